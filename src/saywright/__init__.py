@@ -1,0 +1,1 @@
+"""Saywright: an offline bench logger."""

@@ -1,0 +1,111 @@
+"""The closed list of doubts, each with its reason in plain words.
+
+A *note* is harmless and shown small. An *ask* waits for a person: until one accepts or
+corrects the item, its value is provisional.
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Literal
+
+from pydantic import BaseModel, ConfigDict
+
+Level = Literal["note", "ask"]
+
+
+class FlagKind(StrEnum):
+    """Every reason why something in the record may not be what was meant."""
+
+    # notes
+    UNIT_FROM_SHEET = "unit_from_sheet"
+    PART_FROM_CONTEXT = "part_from_context"
+    PART_FROM_CHARACTERISTIC = "part_from_characteristic"
+    CHARACTERISTIC_FROM_PART = "characteristic_from_part"
+    COUNT_FROM_SHEET = "count_from_sheet"
+    RESTORED = "restored"
+    FIGURES = "figures"
+    JOINED = "joined"
+    NAME_MENDED = "name_mended"
+    BY_PERSON = "by_person"
+    PHOTO_BY_ORDER = "photo_by_order"
+    PHOTO_DARK = "photo_dark"
+    PHOTO_BRIGHT = "photo_bright"
+    PHOTO_BLURRED = "photo_blurred"
+    # asks
+    HEARINGS_DISAGREE = "hearings_disagree"
+    POORLY_HEARD = "poorly_heard"
+    NUMBER_AMBIGUOUS = "number_ambiguous"
+    NUMBER_ODD = "number_odd"
+    HOMOPHONE = "homophone"
+    SECOND_NUMBER = "second_number"
+    OUTSIDE_PLAUSIBLE = "outside_plausible"
+    APPROXIMATE = "approximate"
+    UNIT_MISMATCH = "unit_mismatch"
+    UNIT_AMBIGUOUS = "unit_ambiguous"
+    PART_AMBIGUOUS = "part_ambiguous"
+    WHICH_UNCLEAR = "which_unclear"
+    CHARACTERISTIC_AMBIGUOUS = "characteristic_ambiguous"
+    PART_MENDED = "part_mended"
+    STAMP_DIFFERS = "stamp_differs"
+    CORRECTION_UNCLEAR = "correction_unclear"
+    NOTHING_TO_RESTORE = "nothing_to_restore"
+    RENEW_REFITTED = "renew_refitted"
+    COUNT_TOO_HIGH = "count_too_high"
+    IDENTIFIER_PARTIAL = "identifier_partial"
+    PHOTO_MATCH_UNCLEAR = "photo_match_unclear"
+
+
+REASONS: dict[FlagKind, tuple[Level, str]] = {
+    FlagKind.UNIT_FROM_SHEET: ("note", "no unit was said; it is the sheet's"),
+    FlagKind.PART_FROM_CONTEXT: ("note", "the part is the one in hand"),
+    FlagKind.PART_FROM_CHARACTERISTIC: ("note", "only one part has this characteristic"),
+    FlagKind.CHARACTERISTIC_FROM_PART: ("note", "no characteristic was said; the part leaves one answer"),
+    FlagKind.COUNT_FROM_SHEET: ("note", "no number was said; it is as many as the sheet says are fitted"),
+    FlagKind.RESTORED: ("note", "said to be as it was; the value is the one found"),
+    FlagKind.FIGURES: ("note", "came as figures; how it was spoken is not known"),
+    FlagKind.JOINED: ("note", "joined from two utterances with a pause between"),
+    FlagKind.NAME_MENDED: ("note", "a word was heard a little wrong and mended by its sound"),
+    FlagKind.BY_PERSON: ("note", "entered by a person, not heard"),
+    FlagKind.PHOTO_BY_ORDER: ("note", "the picture's clock was of no use; placed by order"),
+    FlagKind.PHOTO_DARK: ("note", "the picture is too dark"),
+    FlagKind.PHOTO_BRIGHT: ("note", "the picture is too bright"),
+    FlagKind.PHOTO_BLURRED: ("note", "the picture is not sharp"),
+    FlagKind.HEARINGS_DISAGREE: ("ask", "the hearings disagree about the value"),
+    FlagKind.POORLY_HEARD: ("ask", "a word was heard poorly"),
+    FlagKind.NUMBER_AMBIGUOUS: ("ask", "the number can be read in more than one way"),
+    FlagKind.NUMBER_ODD: ("ask", "words around the number do not fit it"),
+    FlagKind.HOMOPHONE: ("ask", "a word that sounds like a number was taken as one"),
+    FlagKind.SECOND_NUMBER: ("ask", "there is a second number that no one has a place for"),
+    FlagKind.OUTSIDE_PLAUSIBLE: ("ask", "outside what is plausible for this characteristic"),
+    FlagKind.APPROXIMATE: ("ask", "said as approximate"),
+    FlagKind.UNIT_MISMATCH: ("ask", "the unit does not measure this characteristic"),
+    FlagKind.UNIT_AMBIGUOUS: ("ask", "the unit can be read in more than one way"),
+    FlagKind.PART_AMBIGUOUS: ("ask", "the part could be another"),
+    FlagKind.WHICH_UNCLEAR: ("ask", "several are fitted and it was not said which"),
+    FlagKind.CHARACTERISTIC_AMBIGUOUS: ("ask", "it could be another characteristic"),
+    FlagKind.PART_MENDED: ("ask", "the part's name was mended by its sound"),
+    FlagKind.STAMP_DIFFERS: ("ask", "read before with another value"),
+    FlagKind.CORRECTION_UNCLEAR: ("ask", "a correction, but it is not clear of what"),
+    FlagKind.NOTHING_TO_RESTORE: ("ask", "said to be as it was, but nothing was found on record"),
+    FlagKind.RENEW_REFITTED: ("ask", "the sheet says this is renewed, and the old one was put back"),
+    FlagKind.COUNT_TOO_HIGH: ("ask", "more than the sheet says are fitted"),
+    FlagKind.IDENTIFIER_PARTIAL: ("ask", "only part of the mark was read"),
+    FlagKind.PHOTO_MATCH_UNCLEAR: ("ask", "the picture could belong to another mark"),
+}
+
+
+class Flag(BaseModel):
+    """One doubt about one item."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    kind: FlagKind
+    level: Level
+    text: str  # the reason, with the words or values it is about
+
+
+def flag(kind: FlagKind, detail: str = "") -> Flag:
+    """The flag of this kind; *detail* names the words or values it is about."""
+    level, reason = REASONS[kind]
+    return Flag(kind=kind, level=level, text=f"{reason}: {detail}" if detail else reason)

@@ -1,0 +1,52 @@
+"""What a listener gives: words with times, several hypotheses each with its probability."""
+
+from __future__ import annotations
+
+from pydantic import BaseModel, ConfigDict, Field
+
+
+class _Frozen(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class Word(_Frozen):
+    """One word as heard, lower case, without punctuation."""
+
+    text: str
+    start_s: float | None = None  # from the start of the recording; None where not known (typed text)
+    end_s: float | None = None
+    confidence: float | None = Field(default=None, ge=0, le=1)  # None where the engine has none
+
+
+class Hypothesis(_Frozen):
+    """One way in which the utterance may be heard."""
+
+    words: tuple[Word, ...]
+    probability: float = Field(ge=0, le=1)  # share among the hypotheses kept; they sum to 1
+
+    @property
+    def text(self) -> str:
+        """The words, separated by one space."""
+        return " ".join(word.text for word in self.words)
+
+
+class Utterance(_Frozen):
+    """A stretch of speech between two pauses."""
+
+    hypotheses: tuple[Hypothesis, ...] = Field(min_length=1, max_length=5)  # best first
+    start_s: float | None = None  # from the start of the recording
+    end_s: float | None = None
+    listener: str = "scripted"  # engine and model, as told to the user
+    line: int | None = None  # line of the text file, from 1; None for audio
+    media: str | None = None  # sha256 of the recording it was heard in; None for typed text
+
+    @property
+    def best(self) -> Hypothesis:
+        """The hypothesis the listener holds most probable."""
+        return self.hypotheses[0]
+
+
+def typed(text: str, *, start_s: float | None = None, line: int | None = None) -> Utterance:
+    """An utterance of known words: one hypothesis with probability 1."""
+    words = tuple(Word(text=token) for token in text.split())
+    return Utterance(hypotheses=(Hypothesis(words=words, probability=1.0),), start_s=start_s, end_s=None, line=line)

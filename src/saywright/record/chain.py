@@ -1,0 +1,54 @@
+"""The hash chain: each event carries the SHA-256 (FIPS 180-4) of its content and of the one before."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterable
+from datetime import datetime
+
+from saywright.errors import ChainError
+from saywright.record.events import Event, Payload
+
+GENESIS = "0" * 64
+
+
+def event_hash(seq: int, at: datetime, actor: str, payload: Payload, previous: str) -> str:
+    """SHA-256, hex, over the event's content as JSON with sorted keys and no spaces."""
+    body = {
+        "seq": seq,
+        "at": at.isoformat(),
+        "actor": actor,
+        "payload": payload.model_dump(mode="json"),
+        "previous": previous,
+    }
+    text = json.dumps(body, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def link(payload: Payload, *, at: datetime, actor: str, after: Event | None) -> Event:
+    """The event that follows *after* (None: the first)."""
+    seq = after.seq + 1 if after else 1
+    previous = after.hash if after else GENESIS
+    return Event(
+        seq=seq,
+        at=at,
+        actor=actor,
+        payload=payload,
+        previous=previous,
+        hash=event_hash(seq, at, actor, payload, previous),
+    )
+
+
+def verify(events: Iterable[Event], where: str = "the log") -> str:
+    """The hash of the last event; ChainError names the first event that does not fit."""
+    previous, seq = GENESIS, 0
+    for event in events:
+        seq += 1
+        if event.seq != seq:
+            raise ChainError(f"event {seq} is missing", where=where, to_do="Restore the log from a backup")
+        expected = event_hash(event.seq, event.at, event.actor, event.payload, event.previous)
+        if event.previous != previous or event.hash != expected:
+            raise ChainError(f"event {seq} was altered", where=where, to_do="Restore the log from a backup")
+        previous = event.hash
+    return previous

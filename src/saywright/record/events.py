@@ -1,0 +1,177 @@
+"""Everything that can happen to a job. Appended, never changed.
+
+An event has a sequence number, a time, an actor, a payload of one kind, and the hash of
+the one before. Adding a kind: a payload class here, a case in `fold`, a row in
+docs/events.md.
+"""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from saywright.hearing.words import Utterance
+from saywright.record.types import Photo, PhotoChecks
+from saywright.sheets.model import Sheet
+from saywright.understanding.statements import Statement
+
+_Discriminated = Annotated[Statement, Field(discriminator="kind")]
+
+
+class _Payload(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class JobOpened(_Payload):
+    """A job starts. The sheet goes along whole, so that the log can be read without its file."""
+
+    kind: Literal["job_opened"] = "job_opened"
+    job: str
+    title: str
+    sheet: Sheet
+    item: str | None = None
+    serial: str | None = None
+    customer: str | None = None
+
+
+class JobDescribed(_Payload):
+    """What is known of the item or the customer changed. None leaves a field as it was."""
+
+    kind: Literal["job_described"] = "job_described"
+    title: str | None = None
+    item: str | None = None
+    serial: str | None = None
+    customer: str | None = None
+
+
+class AudioAdded(_Payload):
+    """A recording was taken into the media store."""
+
+    kind: Literal["audio_added"] = "audio_added"
+    sha256: str
+    name: str
+    duration_s: float | None = None  # None while it is still being recorded
+    started_at: datetime | None = None  # wall clock of its first sample, where known
+
+
+class Heard(_Payload):
+    """An utterance, with all its hypotheses."""
+
+    kind: Literal["heard"] = "heard"
+    utterance: Utterance
+
+
+class Understood(_Payload):
+    """What an utterance was understood as; `heard` is the sequence number of its event."""
+
+    kind: Literal["understood"] = "understood"
+    heard: int | None  # None where a person entered it
+    statements: tuple[_Discriminated, ...]
+
+
+class ItemCorrected(_Payload):
+    """A person gave other values for fields of an item."""
+
+    kind: Literal["item_corrected"] = "item_corrected"
+    item: str
+    changes: dict[str, Any]  # field → new value
+    why: str = ""
+
+
+class ItemAccepted(_Payload):
+    """A person stands for an item as it is."""
+
+    kind: Literal["item_accepted"] = "item_accepted"
+    item: str
+
+
+class ItemWithdrawn(_Payload):
+    """A person took an item out of the record."""
+
+    kind: Literal["item_withdrawn"] = "item_withdrawn"
+    item: str
+    why: str = ""
+
+
+class PhotoAdded(_Payload):
+    """A picture was taken into the media store."""
+
+    kind: Literal["photo_added"] = "photo_added"
+    photo: str  # id, "p1", "p2", …
+    sha256: str
+    name: str
+    taken_at: datetime | None = None
+    file_time: datetime | None = None
+    checks: PhotoChecks
+
+
+class PhotoPlaced(_Payload):
+    """A picture was matched to a spoken mark, or put on a part by a person."""
+
+    kind: Literal["photo_placed"] = "photo_placed"
+    photo: str
+    mark: str | None = None  # id of the mark; None where a person placed it on a part without one
+    component: str | None = None
+    which: str | None = None
+    conditions: tuple[str, ...] = ()
+    confidence: float | None = None  # None where a person did it
+    sure: bool = True  # False: it asks
+    by_order: bool = False  # no usable clock: placed by order
+
+
+class OpenItemExplained(_Payload):
+    """A person stated why something may stay open."""
+
+    kind: Literal["open_item_explained"] = "open_item_explained"
+    open_item: str
+    why: str
+
+
+class Signed(_Payload):
+    """A person signed the record as it stood before this event."""
+
+    kind: Literal["signed"] = "signed"
+    record_hash: str
+    statement: str = ""
+
+
+class Reported(_Payload):
+    """A report was made."""
+
+    kind: Literal["reported"] = "reported"
+    sha256: str
+    format: str
+
+
+Payload = (
+    JobOpened
+    | JobDescribed
+    | AudioAdded
+    | Heard
+    | Understood
+    | ItemCorrected
+    | ItemAccepted
+    | ItemWithdrawn
+    | PhotoAdded
+    | PhotoPlaced
+    | OpenItemExplained
+    | Signed
+    | Reported
+)
+
+__all__ = ["Event", "Payload", "Photo"]
+
+
+class Event(BaseModel):
+    """One link of the chain."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    seq: int = Field(ge=1)
+    at: datetime  # UTC
+    actor: str  # "saywright" or the person's name
+    payload: Annotated[Payload, Field(discriminator="kind")]
+    previous: str  # hash of the event before; 64 zeros for the first
+    hash: str  # sha256, hex

@@ -1,0 +1,168 @@
+"""The record as the world sees it: schema "saywright.record/1".
+
+Each item is a statement plus what people and judging added to it.
+"""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from saywright.understanding import statements as said
+
+SCHEMA = "saywright.record/1"
+
+Decision = Literal["conforms", "does_not_conform", "undecided", "no_limit"]
+OpenKind = Literal[
+    "ask",  # an item waits for a person
+    "unclear",  # measured-looking words that were not understood
+    "missing",  # the sheet requires it at this stage
+    "off",  # removed and not fitted again
+    "not_renewed",  # renewed parts: removed, and no new one fitted
+    "renewed_twice",
+    "surplus",  # more fitted than the sheet says, or than came off
+    "not_restored",  # a setting to restore has no equal value as left
+    "photo_mark",  # announced, no picture
+    "photo",  # a picture, no mark
+]
+
+
+class _Frozen(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class _Kept(BaseModel):
+    """What the record adds to everything said."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    accepted_by: str | None = None  # person who accepted or corrected it
+    superseded_by: str | None = None  # id of what replaced or withdrew it
+    event: int | None = None  # sequence number of the event that made or last changed it
+
+
+class Reading(said.Reading, _Kept):
+    """A reading with its decision."""
+
+    decision: Decision = "no_limit"
+    provisional: bool = False  # true while the reading asks
+
+
+class Condition(said.ConditionNote, _Kept):
+    """A condition on a part."""
+
+
+class Action(said.ActionNote, _Kept):
+    """An action on a part."""
+
+
+class Movement(said.Movement, _Kept):
+    """A part off or on."""
+
+
+class Identifier(said.Identifier, _Kept):
+    """A number that names a thing."""
+
+
+class Remark(said.Remark, _Kept):
+    """Words kept, not for the record."""
+
+
+class Unclear(said.Unclear, _Kept):
+    """Measured-looking words, not understood; shown as an open item."""
+
+
+class PhotoChecks(_Frozen):
+    """What intake found about a picture. Scores are 0…1, larger is better; None where not measured."""
+
+    sharpness: float | None = None
+    exposure: float | None = None  # mean lightness, 0 black … 1 white
+    clipped_share: float | None = None  # share of pixels at full white
+    blurred: bool = False
+    dark: bool = False
+    bright: bool = False
+    width_px: int | None = None
+    height_px: int | None = None
+
+
+class Photo(said.PhotoMark, _Kept):
+    """A spoken mark, a picture, or both together."""
+
+    sha256: str | None = None  # of the original file; None while only the mark is there
+    name: str | None = None  # file name as given
+    taken_at: datetime | None = None  # by the camera's own clock; None without usable EXIF
+    checks: PhotoChecks | None = None
+    annotations: tuple[dict[str, Any], ...] = ()
+    measurements: tuple[dict[str, Any], ...] = ()
+    match_confidence: float | None = Field(default=None, ge=0, le=1)
+
+
+class OpenItem(_Frozen):
+    """What still asks for a person, or is missing."""
+
+    id: str  # stable: kind and what it is about, e.g. "ask:s12", "missing:float.height@as_left"
+    kind: OpenKind
+    component: str | None = None
+    which: str | None = None
+    text: str  # the question or the lack, in plain words
+    heard: str | None = None
+    start_s: float | None = None
+    item: str | None = None  # id of the item it is about
+    explained: str | None = None  # why it may stay open, as stated by a person
+
+
+class Job(_Frozen):
+    """What is on the bench, and for whom."""
+
+    id: str
+    title: str
+    sheet: str
+    sheet_revision: str
+    item: str | None = None  # what is worked on
+    serial: str | None = None
+    customer: str | None = None
+    opened_at: datetime
+
+
+class SignOff(_Frozen):
+    """Somebody stands for the record as it was."""
+
+    by: str
+    at: datetime
+    record_hash: str  # hash of the event before the signature
+    statement: str = ""
+
+
+class Record(_Frozen):
+    """The whole record of a job."""
+
+    schema_: Literal["saywright.record/1"] = Field(default="saywright.record/1", alias="schema")
+    job: Job
+    readings: tuple[Reading, ...] = ()
+    conditions: tuple[Condition, ...] = ()
+    actions: tuple[Action, ...] = ()
+    movements: tuple[Movement, ...] = ()
+    identifiers: tuple[Identifier, ...] = ()
+    photos: tuple[Photo, ...] = ()
+    remarks: tuple[Remark, ...] = ()
+    unclear: tuple[Unclear, ...] = ()
+    open_items: tuple[OpenItem, ...] = ()
+    sign_off: SignOff | None = None
+    record_hash: str | None = None  # hash of the last event folded in
+
+    model_config = ConfigDict(frozen=True, extra="forbid", populate_by_name=True)
+
+    def as_json(self) -> dict[str, Any]:
+        """The record as plain data, fit for json.dumps."""
+        return self.model_dump(mode="json", by_alias=True)
+
+
+Item = Reading | Condition | Action | Movement | Identifier | Photo | Remark | Unclear
+
+
+def json_schema() -> dict[str, Any]:
+    """JSON Schema (draft 2020-12) of the record."""
+    schema = Record.model_json_schema(by_alias=True, mode="serialization")
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": SCHEMA, **schema}

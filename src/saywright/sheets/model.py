@@ -1,0 +1,210 @@
+"""What is on the bench: the types of a bench sheet. Pure data, checked for form only.
+
+Whether the values make sense together is asked in `saywright.sheets.check`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+Stage = Literal["as_found", "as_left"]
+Rule = Literal["iso14253", "simple", "guarded"]
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One thing wrong with a sheet."""
+
+    line: int | None  # from 1; None where the fault belongs to no line
+    key: str  # dotted path of the key, e.g. "component[2].characteristic[1].lower"
+    text: str  # what is wrong and what to do
+
+    def __str__(self) -> str:
+        place = f"line {self.line}" if self.line is not None else "whole file"
+        return f"{place}: {self.key}: {self.text}" if self.key else f"{place}: {self.text}"
+
+
+class _Part(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class Instrument(_Part):
+    """What a value is read from."""
+
+    id: str
+    names: tuple[str, ...] = ()
+    unit: str = "mm"
+    resolution: Decimal | None = Field(default=None, gt=0)  # smallest step it shows, in `unit`
+    max_permissible_error: Decimal | None = Field(default=None, ge=0)  # ± bound, in `unit`
+
+
+class Characteristic(_Part):
+    """One thing that is read on a component."""
+
+    id: str
+    names: tuple[str, ...] = ()  # the first is shown
+    unit: str = "1"
+    lower: Decimal | None = None
+    upper: Decimal | None = None
+    nominal: Decimal | None = None  # with `tolerance`: limits are nominal ± tolerance
+    tolerance: Decimal | None = Field(default=None, ge=0)
+    allowed: tuple[Decimal, ...] = ()  # permitted sizes, exact
+    plausible: tuple[Decimal, Decimal] | None = None  # outside it a reading asks
+    instrument: str | None = None
+    when: tuple[Stage, ...] = ()  # stages at which it is required
+    restore: bool = False  # as left must equal as found unless changed on purpose
+    source: str | None = None  # of the limits; the sheet's where None
+    note: str | None = None
+
+    @property
+    def label(self) -> str:
+        """The name shown to people."""
+        return self.names[0] if self.names else self.id.replace("_", " ")
+
+    @property
+    def is_count(self) -> bool:
+        """True for counted or stamped values: exact, without uncertainty."""
+        return self.unit == "1" or bool(self.allowed)
+
+    @property
+    def limits(self) -> tuple[Decimal | None, Decimal | None]:
+        """Lower and upper limit, in `unit`; each None where there is none."""
+        if self.nominal is not None and self.tolerance is not None:
+            return self.nominal - self.tolerance, self.nominal + self.tolerance
+        return self.lower, self.upper
+
+
+class Component(_Part):
+    """A part, or several alike."""
+
+    id: str
+    names: tuple[str, ...] = ()
+    count: int = Field(default=1, ge=1)
+    positions: tuple[str, ...] = ()  # names of the single ones; else they count 1, 2, …
+    renew: bool = False  # one out, one new in
+    part_number: str | None = None
+    inside: str | None = None  # id of the component it sits in or on
+    characteristic: tuple[Characteristic, ...] = ()
+    note: str | None = None
+
+    @property
+    def label(self) -> str:
+        """The name shown to people."""
+        return self.names[0] if self.names else self.id.replace("_", " ")
+
+    @property
+    def whiches(self) -> tuple[str, ...]:
+        """What tells the single ones apart; empty where only one is fitted."""
+        if self.positions:
+            return self.positions
+        return tuple(str(n) for n in range(1, self.count + 1)) if self.count > 1 else ()
+
+    def get(self, characteristic_id: str) -> Characteristic | None:
+        """The characteristic with this id."""
+        return next((c for c in self.characteristic if c.id == characteristic_id), None)
+
+
+class Condition(_Part):
+    """A state a part can be found in."""
+
+    id: str
+    names: tuple[str, ...] = ()
+    good: bool = False  # true for "clean", "straight": presence is good news
+
+    @property
+    def label(self) -> str:
+        """The name shown to people."""
+        return self.names[0] if self.names else self.id.replace("_", " ")
+
+
+class Action(_Part):
+    """Something done to a part, or to be done."""
+
+    id: str
+    names: tuple[str, ...] = ()  # base forms and other forms, e.g. "clean", "cleaned", "cleaning"
+    order: bool = False  # true where a part has to be bought for it
+
+    @property
+    def label(self) -> str:
+        """The name shown to people."""
+        return self.names[0] if self.names else self.id.replace("_", " ")
+
+
+class Caution(_Part):
+    """A warning, shown at the start of the job and when its trigger is spoken."""
+
+    id: str | None = None
+    when: str | tuple[str, ...] = ()  # spoken trigger words
+    text: str = ""
+
+    @property
+    def triggers(self) -> tuple[str, ...]:
+        """The trigger words as a tuple."""
+        return (self.when,) if isinstance(self.when, str) else self.when
+
+
+class UnitNames(_Part):
+    """More spoken names for a unit of the closed table."""
+
+    code: str
+    names: tuple[str, ...]
+
+
+class Sheet(_Part):
+    """A whole bench sheet, `extends` already resolved."""
+
+    id: str
+    title: str
+    revision: str = "A"
+    source: str = ""  # printed beside each limit
+    extends: str | None = None
+    language: str = "en"
+    rule: Rule = "iso14253"  # how a reading near a limit is decided
+    guard_ratio: Decimal = Field(default=Decimal(1), ge=0)  # r of w = r·U, for rule "guarded"
+    note: str | None = None
+    instrument: tuple[Instrument, ...] = ()
+    component: tuple[Component, ...] = ()
+    condition: tuple[Condition, ...] = ()
+    action: tuple[Action, ...] = ()
+    caution: tuple[Caution, ...] = ()
+    unit: tuple[UnitNames, ...] = ()
+
+    def get(self, component_id: str | None) -> Component | None:
+        """The component with this id."""
+        return next((c for c in self.component if c.id == component_id), None)
+
+    def find(self, component_id: str | None, characteristic_id: str) -> Characteristic | None:
+        """The characteristic with these ids."""
+        component = self.get(component_id)
+        return component.get(characteristic_id) if component else None
+
+    def get_condition(self, condition_id: str) -> Condition | None:
+        """The condition with this id."""
+        return next((c for c in self.condition if c.id == condition_id), None)
+
+    def get_action(self, action_id: str) -> Action | None:
+        """The action with this id."""
+        return next((a for a in self.action if a.id == action_id), None)
+
+    def get_instrument(self, instrument_id: str | None) -> Instrument | None:
+        """The instrument with this id."""
+        return next((i for i in self.instrument if i.id == instrument_id), None)
+
+    def characteristics(self) -> Iterator[tuple[Component, Characteristic]]:
+        """Every characteristic with its component, in the sheet's order."""
+        for component in self.component:
+            for characteristic in component.characteristic:
+                yield component, characteristic
+
+    def label(self, component_id: str | None, which: str | None = None) -> str:
+        """The component's shown name, with which of several it is."""
+        component = self.get(component_id)
+        name = component.label if component else (component_id or "unnamed part").replace("_", " ")
+        if which is None:
+            return name
+        return f"{name} {which}" if which.isdigit() else f"{which} {name}"
