@@ -6,6 +6,7 @@ import hashlib
 import json
 from collections.abc import Iterable
 from datetime import datetime
+from typing import Any
 
 from saywright.errors import ChainError
 from saywright.record.events import Event, Payload
@@ -13,17 +14,20 @@ from saywright.record.events import Event, Payload
 GENESIS = "0" * 64
 
 
-def event_hash(seq: int, at: datetime, actor: str, payload: Payload, previous: str) -> str:
-    """SHA-256, hex, over the event's content as JSON with sorted keys and no spaces."""
-    body = {
-        "seq": seq,
-        "at": at.isoformat(),
-        "actor": actor,
-        "payload": payload.model_dump(mode="json"),
-        "previous": previous,
-    }
+def content_hash(seq: int, at: str, actor: str, payload: dict[str, Any], previous: str) -> str:
+    """SHA-256, hex, over the event's content as JSON with sorted keys and no spaces.
+
+    *at* and *payload* are the text and the data as stored, so that an event written before a
+    payload gained a field still verifies.
+    """
+    body = {"seq": seq, "at": at, "actor": actor, "payload": payload, "previous": previous}
     text = json.dumps(body, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
     return hashlib.sha256(text.encode()).hexdigest()
+
+
+def event_hash(seq: int, at: datetime, actor: str, payload: Payload, previous: str) -> str:
+    """The `content_hash` of an event built from its parts."""
+    return content_hash(seq, at.isoformat(), actor, payload.model_dump(mode="json"), previous)
 
 
 def link(payload: Payload, *, at: datetime, actor: str, after: Event | None) -> Event:

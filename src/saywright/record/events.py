@@ -47,13 +47,18 @@ class JobDescribed(_Payload):
 
 
 class AudioAdded(_Payload):
-    """A recording was taken into the media store."""
+    """A recording was taken into the media store.
+
+    Written when it is taken in, without `duration_s`, and again when it was heard to its end:
+    what has no second event was cut off, and is heard on from where it stopped.
+    """
 
     kind: Literal["audio_added"] = "audio_added"
-    sha256: str
+    sha256: str  # of the file; of a live recording in progress, its key
     name: str
-    duration_s: float | None = None  # None while it is still being recorded
+    duration_s: float | None = None  # None until it was recorded and heard to its end
     started_at: datetime | None = None  # wall clock of its first sample, where known
+    recording: str | None = None  # key of the live recording it is; utterances heard live name this key
 
 
 class Heard(_Payload):

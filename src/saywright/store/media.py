@@ -1,0 +1,235 @@
+"""Files named by their content, and recordings that survive a crash.
+
+A file is written beside its place, synced, then renamed: it is there whole or not at all.
+"""
+
+from __future__ import annotations
+
+import errno
+import fcntl
+import hashlib
+import io
+import os
+import struct
+import tempfile
+import wave
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import BinaryIO
+
+from saywright.errors import DiskFullError, InputError, NotFoundError, StoreError
+from saywright.store.protocol import SAMPLE_BYTES, Adopted
+
+_CHUNK = 1 << 20
+_FULL = {errno.ENOSPC, errno.EDQUOT, errno.EFBIG}
+_HEAD = struct.Struct("<8sI4x")  # magic, sample rate in Hz
+_MAGIC = b"SAYWJRN1"
+
+
+class FileMedia:
+    """The media store in a folder: `ab/abcd…` by content, `recording/` for what is being recorded."""
+
+    def __init__(self, folder: Path) -> None:
+        """Use *folder*, made when first written to."""
+        self._folder = folder
+
+    def put_file(self, path: Path) -> str:
+        """Copy *path* in; its SHA-256.
+
+        InputError where it cannot be read, DiskFullError where there is no room.
+        """
+        try:
+            source = path.open("rb")
+        except OSError as error:
+            raise InputError(
+                f"cannot be read ({error.strerror})",
+                where=str(path),
+                to_do="Check the name and the permissions",
+            ) from None
+        with source:
+            return self._put(source)
+
+    def put_bytes(self, data: bytes) -> str:
+        """Put *data* in; its SHA-256."""
+        return self._put(io.BytesIO(data))
+
+    def path(self, sha256: str) -> Path:
+        """Where the file with this content is."""
+        place = self._place(sha256)
+        if not place.is_file():
+            raise NotFoundError(
+                f"no file with the content {sha256[:12]}… in the media store",
+                where=str(self._folder),
+                to_do="Restore the media folder from a backup",
+            )
+        return place
+
+    def read(self, sha256: str) -> bytes:
+        """The bytes; StoreError where they no longer have the hash they are named by."""
+        data = self.path(sha256).read_bytes()
+        if hashlib.sha256(data).hexdigest() != sha256:
+            raise StoreError(
+                "the file was altered",
+                where=str(self._place(sha256)),
+                to_do="Restore the media folder from a backup",
+            )
+        return data
+
+    def start_journal(self, job_id: str, recording: str, *, rate_hz: int) -> FileJournal:
+        """Begin a recording."""
+        with _room(self._folder):
+            self._recordings.mkdir(parents=True, exist_ok=True)
+            return FileJournal(self, self._recordings / f"{job_id}.{recording}", recording, rate_hz)
+
+    def journal_wav(self, recording: str) -> bytes | None:
+        """What is on disk of a recording in progress, as a WAV file."""
+        found = next(iter(self._recordings.glob(f"*.{recording}")), None)
+        return _wav(found)[0] if found else None
+
+    def adopt_journals(self, job_id: str) -> tuple[Adopted, ...]:
+        """Take in what a crash left behind of this job."""
+        adopted: list[Adopted] = []
+        for left in sorted(self._recordings.glob(f"{job_id}.*")):
+            with left.open("rb") as file:
+                if not _lock(file):
+                    continue
+                wav, duration_s = _wav(left)
+                sha256 = self.put_bytes(wav)
+                adopted.append(Adopted(job_id, left.name.removeprefix(f"{job_id}."), sha256, duration_s))
+        return tuple(adopted)
+
+    def drop_journal(self, recording: str) -> None:
+        """Remove a recording's journal once its content is in the store and the log says so."""
+        for left in self._recordings.glob(f"*.{recording}"):
+            left.unlink(missing_ok=True)
+
+    @property
+    def _recordings(self) -> Path:
+        return self._folder / "recording"
+
+    def _place(self, sha256: str) -> Path:
+        if len(sha256) != 64 or not set(sha256) <= set("0123456789abcdef"):
+            raise NotFoundError("that is no name of a stored file", where=sha256[:64])
+        return self._folder / sha256[:2] / sha256
+
+    def _put(self, source: BinaryIO) -> str:
+        digest = hashlib.sha256()
+        with _room(self._folder):
+            self._folder.mkdir(parents=True, exist_ok=True)
+            handle, name = tempfile.mkstemp(dir=self._folder, prefix=".new-")
+            draft = Path(name)
+            try:
+                with os.fdopen(handle, "wb") as target:
+                    while chunk := source.read(_CHUNK):
+                        digest.update(chunk)
+                        target.write(chunk)
+                    target.flush()
+                    os.fsync(target.fileno())
+                place = self._place(digest.hexdigest())
+                place.parent.mkdir(exist_ok=True)
+                draft.replace(place)
+                _sync_folder(place.parent)
+            finally:
+                draft.unlink(missing_ok=True)
+        return digest.hexdigest()
+
+
+class FileJournal:
+    """A recording in progress: raw samples behind a short head, synced at least once a second of audio."""
+
+    def __init__(self, media: FileMedia, path: Path, recording: str, rate_hz: int) -> None:
+        """Start the file; it is locked while this process lives, so that nobody adopts it."""
+        self.recording = recording
+        self._media = media
+        self._path = path
+        self._sync_bytes = rate_hz * SAMPLE_BYTES
+        self._unsynced = 0
+        self._file = path.open("xb")
+        _lock(self._file)
+        self._file.write(_HEAD.pack(_MAGIC, rate_hz))
+        self._sync()
+
+    def write(self, pcm: bytes) -> None:
+        """The next samples."""
+        with _room(self._path):
+            self._file.write(pcm)
+            self._unsynced += len(pcm)
+            if self._unsynced >= self._sync_bytes:
+                self._sync()
+            else:
+                self._file.flush()
+
+    def finish(self) -> tuple[str, float]:
+        """Move it into the media store. The journal itself stays until `drop_journal`."""
+        with _room(self._path):
+            self._sync()
+        wav, duration_s = _wav(self._path)
+        sha256 = self._media.put_bytes(wav)
+        self._file.close()
+        return sha256, duration_s
+
+    def _sync(self) -> None:
+        self._file.flush()
+        os.fsync(self._file.fileno())
+        self._unsynced = 0
+
+
+def _wav(journal: Path) -> tuple[bytes, float]:
+    """The journal as a WAV file, and its length in seconds; a half-written last sample is left out."""
+    raw = journal.read_bytes()
+    rate_hz = 0
+    if len(raw) >= _HEAD.size:
+        magic, rate_hz = _HEAD.unpack(raw[: _HEAD.size])
+        rate_hz = rate_hz if magic == _MAGIC else 0
+    if not rate_hz:
+        raise StoreError("not a recording of ours", where=str(journal), to_do="Move the file elsewhere")
+    pcm = raw[_HEAD.size :]
+    pcm = pcm[: len(pcm) - len(pcm) % SAMPLE_BYTES]
+    return wav_bytes(pcm, rate_hz), len(pcm) / SAMPLE_BYTES / rate_hz
+
+
+def wav_bytes(pcm: bytes, rate_hz: int) -> bytes:
+    """A WAV file of 16-bit mono samples."""
+    out = io.BytesIO()
+    with wave.open(out, "wb") as file:
+        file.setnchannels(1)
+        file.setsampwidth(SAMPLE_BYTES)
+        file.setframerate(rate_hz)
+        file.writeframes(pcm)
+    return out.getvalue()
+
+
+def _lock(file: BinaryIO) -> bool:
+    try:
+        fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except OSError:
+        return False
+    return True
+
+
+def _sync_folder(folder: Path) -> None:
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+@contextmanager
+def _room(where: Path) -> Iterator[None]:
+    """Tell a full disk, and anything else the file system refuses, in one line."""
+    try:
+        yield
+    except OSError as error:
+        if error.errno in _FULL:
+            raise DiskFullError(
+                "the disk is full",
+                where=str(where),
+                to_do="Free some space and repeat; everything committed before is kept",
+            ) from None
+        raise StoreError(
+            f"cannot be written ({error.strerror})",
+            where=str(where),
+            to_do="Check the folder and its permissions",
+        ) from None

@@ -1,0 +1,137 @@
+"""What a store must do, whatever keeps it: SQLite and files, or memory."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import Protocol
+
+from saywright.record.events import Event, JobDescribed, JobOpened, Payload
+
+SAMPLE_BYTES = 2  # a journal holds 16-bit little-endian samples
+
+
+@dataclass(frozen=True, slots=True)
+class JobRow:
+    """One line of the list of jobs, as it stands after all descriptions."""
+
+    id: str
+    title: str
+    sheet: str  # id of the bench sheet
+    item: str | None  # what is worked on; None where not said
+    serial: str | None  # None where not known
+    customer: str | None  # None where not known
+    opened_at: datetime  # UTC
+    events: int  # how many there are
+
+
+@dataclass(frozen=True, slots=True)
+class Adopted:
+    """A recording that was cut off by a crash and is now in the media store."""
+
+    job_id: str
+    recording: str  # key of the live recording
+    sha256: str  # of the WAV file made from it
+    duration_s: float
+
+
+class Journal(Protocol):
+    """A recording in progress, on disk up to the last second."""
+
+    recording: str  # key, 64 hex digits
+
+    def write(self, pcm: bytes) -> None:
+        """The next samples: 16-bit little-endian mono."""
+        ...
+
+    def finish(self) -> tuple[str, float]:
+        """Close it and move it into the media store: sha256 of the WAV file, duration in seconds."""
+        ...
+
+
+class MediaStore(Protocol):
+    """Files named by their content (SHA-256, hex)."""
+
+    def put_file(self, path: Path) -> str:
+        """Copy a file in; its name."""
+        ...
+
+    def put_bytes(self, data: bytes) -> str:
+        """Put bytes in; their name."""
+        ...
+
+    def path(self, sha256: str) -> Path:
+        """Where the file is; NotFoundError where it is not."""
+        ...
+
+    def read(self, sha256: str) -> bytes:
+        """The bytes, checked against their name; StoreError where they were altered."""
+        ...
+
+    def start_journal(self, job_id: str, recording: str, *, rate_hz: int) -> Journal:
+        """Begin a recording."""
+        ...
+
+    def journal_wav(self, recording: str) -> bytes | None:
+        """What is on disk of a recording in progress, as a WAV file; None where there is none."""
+        ...
+
+    def adopt_journals(self, job_id: str) -> tuple[Adopted, ...]:
+        """Take in what a crash left behind of this job; recordings still being written are left alone.
+
+        The journals stay until `drop_journal`, so that a crash in between loses nothing.
+        """
+        ...
+
+    def drop_journal(self, recording: str) -> None:
+        """Remove a journal, once the log names the file made from it."""
+        ...
+
+
+class Store(Protocol):
+    """An append-only log of events by job, and the media beside it."""
+
+    @property
+    def media(self) -> MediaStore:
+        """The media store."""
+        ...
+
+    def append(
+        self, job_id: str, payloads: Sequence[Payload], *, at: datetime, actor: str, after_seq: int
+    ) -> tuple[Event, ...]:
+        """Append all or none. *after_seq* is the last event the caller knows (0: a new job).
+
+        StaleError where the log has gone on, NotFoundError where there is no such job.
+        """
+        ...
+
+    def events(self, job_id: str, *, after_seq: int = 0) -> tuple[Event, ...]:
+        """The job's events in order, later than *after_seq*; NotFoundError where there is no such job."""
+        ...
+
+    def jobs(self) -> tuple[JobRow, ...]:
+        """All jobs, oldest first."""
+        ...
+
+    def verify(self, job_id: str) -> str:
+        """Hash of the last event; ChainError names the first event that does not fit."""
+        ...
+
+    def close(self) -> None:
+        """Let go of files."""
+        ...
+
+
+def job_row(
+    job_id: str, opened: JobOpened, at: datetime, later: Sequence[JobDescribed], events: int
+) -> JobRow:
+    """The job's line: what was said when it was opened, overwritten by each later description."""
+    title, item, serial, customer = opened.title, opened.item, opened.serial, opened.customer
+    for change in later:
+        title = change.title if change.title is not None else title
+        item = change.item if change.item is not None else item
+        serial = change.serial if change.serial is not None else serial
+        customer = change.customer if change.customer is not None else customer
+    return JobRow(job_id, title, opened.sheet.id, item, serial, customer, at, events)
