@@ -46,9 +46,8 @@ def link(payload: Payload, *, at: datetime, actor: str, after: Event | None) -> 
 
 def verify(events: Iterable[Event], where: str = "the log") -> str:
     """The hash of the last event; ChainError names the first event that does not fit."""
-    previous, seq = GENESIS, 0
-    for event in events:
-        seq += 1
+    previous = GENESIS
+    for seq, event in enumerate(events, start=1):
         if event.seq != seq:
             raise ChainError(f"event {seq} is missing", where=where, to_do="Restore the log from a backup")
         expected = event_hash(event.seq, event.at, event.actor, event.payload, event.previous)

@@ -1,0 +1,81 @@
+"""What was understood, as items of the record."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from typing import get_args
+
+from saywright.errors import RefusedError
+from saywright.flags import FlagKind, flag
+from saywright.record.changes import exact_value
+from saywright.record.types import (
+    Action,
+    Condition,
+    Identifier,
+    Item,
+    Movement,
+    OpenKind,
+    Photo,
+    Reading,
+    Remark,
+    Unclear,
+)
+from saywright.sheets.model import Sheet
+from saywright.understanding import statements as said
+
+_MADE_OF: dict[type[said.Statement], type[Item]] = {
+    said.Reading: Reading,
+    said.ConditionNote: Condition,
+    said.ActionNote: Action,
+    said.Movement: Movement,
+    said.Identifier: Identifier,
+    said.PhotoMark: Photo,
+    said.Remark: Remark,
+    said.Unclear: Unclear,
+}
+
+
+def kept(statement: said.Statement, seq: int, sheet: Sheet) -> Item:
+    """The statement as an item of the record, made by event *seq*."""
+    item = _MADE_OF[type(statement)].model_validate({**dict(statement), "event": seq})
+    if isinstance(item, Reading) and item.in_sheet_unit is None:
+        told = exact_value(item.value, item.unit, sheet.find(item.component, item.characteristic))
+        return item.model_copy(update={"in_sheet_unit": told})
+    return item
+
+
+def correction_words(correction: said.Correction, seq: int, lost: Collection[str]) -> Remark:
+    """The words of a correction, kept as a remark; *lost* are ids it names that are not in the record."""
+    flags = correction.flags
+    if lost:
+        flags = (*flags, flag(FlagKind.CORRECTION_UNCLEAR, f"no item {', '.join(lost)}"))
+    what = ", ".join(correction.supersedes) or "nothing that was said"
+    return Remark.model_validate(
+        {
+            **correction.model_dump(exclude={"kind", "supersedes", "by"}),
+            "flags": flags,
+            "reason": f"corrects {what}" if correction.by else f"withdraws {what}",
+            "event": seq,
+        }
+    )
+
+
+def serial_read_out(items: Collection[Item]) -> str | None:
+    """The last serial number read out for the whole job; a doubtful or partial one does not count."""
+    for item in reversed(list(items)):
+        if not isinstance(item, Identifier) or item.identifier != "serial" or item.component is not None:
+            continue
+        settled = item.accepted_by is not None or not (item.asks or item.partial)
+        if item.superseded_by is None and settled:
+            return item.value
+    return None
+
+
+def open_item_kind(open_item_id: str) -> OpenKind:
+    """The kind at the head of an open item's id; RefusedError where there is none."""
+    head, colon, _ = open_item_id.partition(":")
+    kinds: tuple[OpenKind, ...] = get_args(OpenKind)
+    for kind in kinds:
+        if colon and kind == head:
+            return kind
+    raise RefusedError(f"'{open_item_id}' is no open item", to_do="Take the id from the list of open items")

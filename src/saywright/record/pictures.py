@@ -1,0 +1,97 @@
+"""Pictures and spoken marks: one item each until they are joined, one item together after."""
+
+from __future__ import annotations
+
+from saywright.flags import Flag, FlagKind, flag
+from saywright.record.events import PhotoAdded, PhotoPlaced
+from saywright.record.types import Photo
+
+_OF_PICTURE = {
+    FlagKind.PHOTO_DARK,
+    FlagKind.PHOTO_BRIGHT,
+    FlagKind.PHOTO_BLURRED,
+    FlagKind.PHOTO_MATCH_UNCLEAR,
+    FlagKind.PHOTO_BY_ORDER,
+}
+
+
+def picture_item(added: PhotoAdded, seq: int) -> Photo:
+    """The item of a picture that no mark has yet; nothing was said with it, so `heard` is empty."""
+    checks = added.checks
+    quality = (
+        (checks.blurred, FlagKind.PHOTO_BLURRED),
+        (checks.dark, FlagKind.PHOTO_DARK),
+        (checks.bright, FlagKind.PHOTO_BRIGHT),
+    )
+    return Photo(
+        id=added.photo,
+        stage="as_found",
+        heard="",
+        flags=tuple(flag(kind) for present, kind in quality if present),
+        sha256=added.sha256,
+        name=added.name,
+        taken_at=added.taken_at,
+        checks=checks,
+        event=seq,
+    )
+
+
+def placement_flags(placed: PhotoPlaced) -> tuple[Flag, ...]:
+    """What there is to say about how the picture came to its place."""
+    flags: list[Flag] = []
+    if not placed.sure:
+        flags.append(flag(FlagKind.PHOTO_MATCH_UNCLEAR))
+    if placed.by_order:
+        flags.append(flag(FlagKind.PHOTO_BY_ORDER))
+    return tuple(flags)
+
+
+def joined(mark: Photo, picture: Photo, placed: PhotoPlaced, seq: int, actor: str) -> Photo:
+    """The mark with its picture. Placed by a person: that person stands for the match."""
+    return mark.model_copy(
+        update={
+            "sha256": picture.sha256,
+            "name": picture.name,
+            "taken_at": picture.taken_at,
+            "checks": picture.checks,
+            "match_confidence": placed.confidence,
+            "component": placed.component if placed.component is not None else mark.component,
+            "which": placed.which if placed.component is not None else mark.which,
+            "conditions": placed.conditions or mark.conditions,
+            "flags": (*mark.flags, *picture.flags, *placement_flags(placed)),
+            "accepted_by": actor if placed.confidence is None else None,
+            "event": seq,
+        }
+    )
+
+
+def parted(mark: Photo, seq: int) -> Photo:
+    """The mark without its picture."""
+    return mark.model_copy(
+        update={
+            "sha256": None,
+            "name": None,
+            "taken_at": None,
+            "checks": None,
+            "match_confidence": None,
+            "flags": tuple(f for f in mark.flags if f.kind not in _OF_PICTURE),
+            "accepted_by": None,
+            "event": seq,
+        }
+    )
+
+
+def put_on_part(picture: Photo, placed: PhotoPlaced, seq: int, actor: str) -> Photo:
+    """The picture on a part without a spoken mark; no part named takes it off its place."""
+    by_person = placed.confidence is None and placed.component is not None
+    return picture.model_copy(
+        update={
+            "component": placed.component,
+            "which": placed.which,
+            "conditions": placed.conditions,
+            "match_confidence": placed.confidence,
+            "flags": (*picture.flags, *placement_flags(placed)),
+            "accepted_by": actor if by_person else None,
+            "event": seq,
+        }
+    )
