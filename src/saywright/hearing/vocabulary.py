@@ -1,0 +1,179 @@
+"""Sheet → phrases: what may be said at this bench, as words for grammars and as a prompt.
+
+Pure. Values in prompts and sample lines come from a hash of what they are about, so that the
+same sheet always gives the same words. They are spread over the plausible range and never
+repeat an allowed size or a limit, so that a prompt cannot put a "right" value into the
+listener's ear. Number words, never digits: measured on human speech, a prompt with readings
+in number words gave 97 % exact numbers, none 63 %, one with digits 39 %.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from decimal import Decimal
+from hashlib import sha256
+
+from saywright.hearing.spoken import number_words, say_decimal, say_grouped, say_integer
+from saywright.sheets.model import Characteristic, Component, Sheet
+from saywright.units import UNITS
+
+BENCH_WORDS = (
+    "as found", "as left", "no make that", "correction", "scratch that", "same again", "both", "each", "left", "right",
+    "front", "rear", "photo", "picture", "taking a photo", "going back together", "fitting", "new", "old", "removed",
+    "fitted", "off", "out", "in", "back where it was", "serial number", "part number", "about", "roughly",
+    "just under", "just over", "one", "of", "the", "is", "at", "it", "this", "that", "and", "not", "no", "yes", "to",
+)
+PROMPT_TOKENS = 180  # Whisper keeps at most 223 tokens of prompt; the rest is a margin for rare words
+_TOKEN = re.compile(r"[^\W_]+(?:'[^\W_]+)*")
+
+
+def words_of(text: str) -> list[str]:
+    """*text* as a listener would give it: lower case, no punctuation, hyphens split, apostrophes kept."""
+    return _TOKEN.findall(text.lower().replace("’", "'").replace("&", " and "))
+
+
+def phrases(sheet: Sheet) -> tuple[str, ...]:
+    """Everything that has a name on the sheet, then number words, units and bench words; each once.
+
+    Hyphens are split and case is lowered, so that the phrases match what listeners give.
+    """
+    return tuple(dict.fromkeys(" ".join(words_of(phrase)) for phrase in _named(sheet) if words_of(phrase)))
+
+
+def words(sheet: Sheet) -> tuple[str, ...]:
+    """Every single word of `phrases`, each once."""
+    return tuple(dict.fromkeys(word for phrase in phrases(sheet) for word in phrase.split()))
+
+
+def prompt(sheet: Sheet, expected: Iterable[str] = (), *, max_tokens: int = PROMPT_TOKENS) -> str:
+    """Example readings in number words that name the job's parts, the *expected* component ids last.
+
+    Last is nearest to what will be said, and the place that survives where a listener keeps only the end.
+    """
+    wanted = list(dict.fromkeys(expected))
+    order = sorted(sheet.component, key=lambda c: wanted.index(c.id) if c.id in wanted else len(wanted))
+    lines: list[str] = []
+    left = max_tokens
+    for again in range(2):  # every characteristic once; then those of the expected parts with another value
+        for component in order:
+            if again and component.id not in wanted:
+                continue
+            for line in _readings(component, again):
+                cost = _tokens(line)
+                if cost <= left:
+                    lines.append(line)
+                    left -= cost
+    for component in order:
+        line = f"{component.label}."
+        if not component.characteristic and _tokens(line) <= left:
+            lines.append(line)
+            left -= _tokens(line)
+    return " ".join(" ".join(words_of(line)) + "." for line in reversed(lines))
+
+
+def _readings(component: Component, salt: int) -> Iterator[str]:
+    for characteristic in component.characteristic:
+        yield f"{reading_name(component, characteristic)} {example(component, characteristic, salt)}"
+
+
+def reading_name(component: Component, characteristic: Characteristic) -> str:
+    """How a reading is introduced: "float height", "main jet", "air screw turns out"."""
+    part, what = component.label, characteristic.label
+    if part in what:
+        return what
+    return part if what in ("size", "number") else f"{part} {what}"
+
+
+def example(component: Component, characteristic: Characteristic, salt: int = 0) -> str:
+    """A plausible value with its unit in words, the same for the same ids and *salt*."""
+    value = sample_value(component, characteristic, salt)
+    unit = spoken_unit(characteristic.unit, one=value == 1)
+    if characteristic.is_count:
+        said = say_grouped(int(value)) if value == value.to_integral_value() else say_decimal(f"{value:f}")
+    elif characteristic.unit == "turn":
+        said = _say_quarters(value)
+    else:
+        said = say_decimal(f"{value:f}")
+    return f"{said} {unit}".strip()
+
+
+def sample_value(component: Component, characteristic: Characteristic, salt: int = 0) -> Decimal:
+    """A value inside the plausible range (else around the limits) that is neither a limit nor an allowed size."""
+    low, high = _range(characteristic)
+    step = _step(characteristic, high)
+    count = max(1, int((high - low) / step))
+    limits = (characteristic.lower, characteristic.upper, characteristic.nominal, *characteristic.allowed)
+    value = low
+    for attempt in range(20):
+        key = f"{component.id}/{characteristic.id}/{salt}/{attempt}"
+        number = int.from_bytes(sha256(key.encode()).digest()[:6], "big")
+        value = (low + step * (number % (count + 1))).quantize(step)
+        if value not in limits:
+            break
+    return value
+
+
+def spoken_unit(code: str, *, one: bool = False) -> str:
+    """The unit as it is usually said; "" for a plain number."""
+    unit = UNITS.get(code)
+    if unit is None or not unit.names:
+        return ""
+    return unit.names[0] if one or len(unit.names) < 2 or code in ("thou", "psi", "%", "rpm") else unit.names[1]
+
+
+def _range(characteristic: Characteristic) -> tuple[Decimal, Decimal]:
+    if characteristic.plausible is not None:
+        return characteristic.plausible
+    known = [v for v in (*characteristic.limits, *characteristic.allowed) if v is not None]
+    if not known:
+        return Decimal(1), Decimal(50)
+    low, high = min(known), max(known)
+    margin = (high - low) or abs(high) / 2 or Decimal(1)
+    return max(Decimal(0), low - margin), high + margin
+
+
+def _step(characteristic: Characteristic, high: Decimal) -> Decimal:
+    """The step in which values are made: that of the digits in the sheet, at most a thousandth of large values."""
+    if characteristic.unit == "turn":
+        return Decimal("0.25")
+    if characteristic.is_count:
+        return Decimal(1)
+    shown = [v for v in (*characteristic.limits, characteristic.nominal) if v is not None]
+    places = max((-int(v.as_tuple().exponent) for v in shown), default=1)
+    return Decimal(1).scaleb(-max(0, min(places + (1 if high < 100 else 0), 3)))
+
+
+def _say_quarters(value: Decimal) -> str:
+    whole, quarter = divmod(value, 1)
+    part = {0: "", 1: "a quarter", 2: "a half", 3: "three quarters"}.get(int(quarter * 4), "")
+    if not part:
+        return say_integer(int(whole))
+    return f"{say_integer(int(whole))} and {part}" if whole else part
+
+
+def _named(sheet: Sheet) -> Iterator[str]:
+    for component in sheet.component:
+        yield from component.names or (component.label,)
+        yield from component.positions
+    for component, characteristic in sheet.characteristics():
+        yield from characteristic.names or (characteristic.label,)
+        yield from UNITS[characteristic.unit].names if characteristic.unit in UNITS else ()
+        yield reading_name(component, characteristic)
+    for instrument in sheet.instrument:
+        yield from instrument.names
+    for condition in sheet.condition:
+        yield from condition.names or (condition.label,)
+    for action in sheet.action:
+        yield from action.names or (action.label,)
+    for caution in sheet.caution:
+        yield from caution.triggers
+    for unit in sheet.unit:
+        yield from unit.names
+    yield from number_words() if sheet.language.startswith("en") else ()
+    yield from BENCH_WORDS if sheet.language.startswith("en") else ()
+
+
+def _tokens(text: str) -> int:
+    """Tokens *text* will cost a Whisper tokenizer, estimated high: 1 a short word, more for long and rare ones."""
+    return 1 + sum(1 + max(0, len(word) - 4) // 4 for word in words_of(text))
