@@ -1,0 +1,266 @@
+"""Raw TOML data → everything wrong with a bench sheet. Pure.
+
+`saywright.sheets.form` asks whether each key may be there and is of the right type. Here is
+asked whether the values make sense together. A value with a fault of form is taken as not said.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
+
+from saywright.sheets.form import SHAPES, Data, Findings, check_form, fits, hint
+from saywright.sheets.locate import Lines, join
+from saywright.sheets.merge import merge_entry
+from saywright.sheets.model import Fault
+from saywright.units import UNITS
+
+_EMPTY: Data = {}
+
+
+def check_sheet(data: Data, *, base: Data | None = None, lines: Lines | None = None) -> list[Fault]:
+    """All faults of a sheet's raw data, in the order of its lines.
+
+    *base* is the raw data of the sheet it extends, merged and without faults; *lines* tells
+    where each key stands (no fault has a line without it).
+    """
+    found = Findings(lines.of if lines else lambda _path: None)
+    check_form(data, found)
+    _Meaning(data, base or _EMPTY, found).check()
+    return found.sorted()
+
+
+class _Meaning:
+    """One pass over well-formed values; what the base defines counts as defined."""
+
+    def __init__(self, data: Data, base: Data, found: Findings) -> None:
+        self.data = data
+        self.base = base
+        self.found = found
+        self.instruments = self._known("instrument")
+        self.components = self._known("component")
+
+    def check(self) -> None:
+        for kind in ("instrument", "component", "condition", "action", "caution"):
+            self._unique(kind, _entries(self.data, kind, kind), "id")
+        self._unique("unit", _entries(self.data, "unit", "unit"), "code")
+        for kind in ("instrument", "condition", "action"):
+            self._names_apart(_entries(self.data, kind, kind), kind)
+        for path, instrument in _entries(self.data, "instrument", "instrument"):
+            self._names(path, instrument)
+            self._unit(join(path, "unit"), instrument.get("unit"))
+        for path, unit in _entries(self.data, "unit", "unit"):
+            self._names(path, unit)
+            self._unit(join(path, "code"), unit.get("code"))
+        for kind in ("condition", "action"):
+            for path, entry in _entries(self.data, kind, kind):
+                self._names(path, entry)
+        for path, caution in _entries(self.data, "caution", "caution"):
+            below = self._below("caution", caution.get("id"))
+            if "text" not in caution and "text" not in below:
+                self.found.add(join(path, "text"), "missing; a caution says what to beware of")
+        for path, component in _entries(self.data, "component", "component"):
+            self._component(path, component)
+
+    # ---- components and characteristics ------------------------------------------------------
+
+    def _component(self, path: str, own: dict[str, Any]) -> None:
+        below = self._below("component", own.get("id"))
+        component = merge_entry("component", own, below) if below else own
+        self._names(path, own)
+        self._positions(path, component)
+        self._inside(path, component)
+        characteristics = _entries(own, "characteristic", join(path, "characteristic"))
+        self._unique("characteristic", characteristics, "id")
+        self._names_apart(characteristics, "characteristic")
+        for place, characteristic in characteristics:
+            known = _find(below.get("characteristic", ()), characteristic.get("id"))
+            self._names(place, characteristic)
+            whole = merge_entry("characteristic", characteristic, known) if known else characteristic
+            self._characteristic(place, whole)
+
+    def _positions(self, path: str, component: dict[str, Any]) -> None:
+        positions = component.get("positions")
+        if positions is None:
+            return
+        key = join(path, "positions")
+        count = component.get("count")
+        if not positions:
+            self.found.add(key, "is empty; name each one that is fitted, or leave it out")
+        elif count is not None and count != len(positions):
+            self.found.add(key, f"names {len(positions)}, but count is {count}; make them agree")
+        twice = _twice(positions)
+        if twice:
+            self.found.add(key, f"'{twice}' is there twice; each position needs its own name")
+
+    def _inside(self, path: str, component: dict[str, Any]) -> None:
+        inside = component.get("inside")
+        if inside is None:
+            return
+        key = join(path, "inside")
+        if inside not in self.components:
+            self.found.add(key, f"no component '{inside}'; {hint(inside, self.components)}")
+            return
+        seen = [component.get("id")]
+        while inside is not None and inside not in seen:
+            seen.append(inside)
+            inside = self.components.get(inside, _EMPTY).get("inside")
+        if inside is not None and inside == seen[0]:
+            circle = " in ".join(f"'{one}'" for one in [*seen, inside])
+            self.found.add(key, f"a part cannot sit in itself: {circle}")
+
+    def _characteristic(self, path: str, said: dict[str, Any]) -> None:
+        unit = said.get("unit", "1")
+        self._unit(join(path, "unit"), unit)
+        self._limits(path, said)
+        self._allowed(path, said)
+        self._plausible(path, said)
+        instrument = said.get("instrument")
+        if instrument is None:
+            return
+        key = join(path, "instrument")
+        if instrument not in self.instruments:
+            self.found.add(key, f"no instrument '{instrument}'; {hint(instrument, self.instruments)}")
+            return
+        reads = self.instruments[instrument].get("unit", "mm")
+        if unit in UNITS and reads in UNITS and UNITS[unit].kind != UNITS[reads].kind:
+            both = f"'{instrument}' reads {_in_words(reads)}, and this is in {_in_words(unit)}"
+            self.found.add(key, f"{both}; name another instrument")
+
+    def _limits(self, path: str, said: dict[str, Any]) -> None:
+        lower, upper = said.get("lower"), said.get("upper")
+        nominal, tolerance = said.get("nominal"), said.get("tolerance")
+        if lower is not None and upper is not None and lower > upper:
+            self.found.add(join(path, "lower"), f"{lower} is above the upper limit {upper}; mend one")
+        if tolerance is not None and nominal is None:
+            self.found.add(join(path, "tolerance"), "needs a nominal beside it")
+        if nominal is not None and tolerance is None:
+            self.found.add(join(path, "nominal"), "needs a tolerance beside it; or give lower and upper")
+        if nominal is not None and (lower is not None or upper is not None):
+            self.found.add(join(path, "nominal"), "stands beside lower or upper; use one form of limits")
+
+    def _allowed(self, path: str, said: dict[str, Any]) -> None:
+        allowed = said.get("allowed")
+        if allowed is None:
+            return
+        key = join(path, "allowed")
+        others = [name for name in ("lower", "upper", "nominal", "tolerance") if name in said]
+        if others:
+            self.found.add(key, f"stands beside {' and '.join(others)}; use allowed sizes or limits")
+        twice = _twice(allowed)
+        if twice is not None:
+            self.found.add(key, f"{twice} is there twice")
+
+    def _plausible(self, path: str, said: dict[str, Any]) -> None:
+        plausible = said.get("plausible")
+        if plausible is None:
+            return
+        low, high = plausible
+        if low >= high:
+            self.found.add(join(path, "plausible"), f"{low} is not below {high}; write the smaller first")
+            return
+        ends: list[tuple[str, Any]] = [(name, said[name]) for name in ("lower", "upper") if name in said]
+        if "nominal" in said and "tolerance" in said:
+            nominal, tolerance = said["nominal"], said["tolerance"]
+            ends += [("nominal", nominal - tolerance), ("nominal", nominal + tolerance)]
+        ends += [("allowed", size) for size in said.get("allowed", ())]
+        for name, value in ends:
+            if not low <= value <= high:
+                text = f"{value} is outside plausible, {low} to {high}; every good reading there would ask"
+                self.found.add(join(path, name), text)
+
+    # ---- names, ids, units -------------------------------------------------------------------
+
+    def _unit(self, key: str, code: str | None) -> None:
+        if code is not None and code not in UNITS:
+            near = hint(code, UNITS)
+            known = "" if near.startswith("known") else f" Known: {', '.join(UNITS)}"
+            self.found.add(key, f"unknown unit '{code}'; {near}{known}")
+
+    def _names(self, path: str, entry: dict[str, Any]) -> None:
+        names = entry.get("names")
+        if names is None:
+            return
+        twice = _twice(names)
+        if not names:
+            self.found.add(join(path, "names"), "is empty; say how people call it, or leave it out")
+        elif twice:
+            self.found.add(join(path, "names"), f"'{twice}' is there twice")
+
+    def _names_apart(self, entries: Sequence[tuple[str, dict[str, Any]]], kind: str) -> None:
+        """No two entries share a name: speech could not tell them apart."""
+        holder: dict[str, tuple[str, object]] = {}
+        for path, entry in entries:
+            for name in entry.get("names") or _id_in_words(entry):
+                word = _folded(name)
+                other, other_id = holder.setdefault(word, (path, entry.get("id")))
+                if other != path and other_id != entry.get("id"):
+                    text = f"'{name}' is also a name of {kind} '{other_id}'; keep one"
+                    self.found.add(join(path, "names"), text)
+
+    def _unique(self, kind: str, entries: Sequence[tuple[str, dict[str, Any]]], key: str) -> None:
+        first: dict[object, str] = {}
+        for path, entry in entries:
+            value = entry.get(key)
+            if value is not None and first.setdefault(value, path) != path:
+                text = f"{kind} '{value}' is there already, as {first[value]}; rename one"
+                self.found.add(join(path, key), text)
+
+    def _known(self, kind: str) -> dict[str, dict[str, Any]]:
+        """Entries of the base and of the sheet by id; the sheet's on top."""
+        known = {entry["id"]: dict(entry) for entry in self.base.get(kind, ())}
+        for _, entry in _entries(self.data, kind, kind):
+            if "id" in entry:
+                below = known.get(entry["id"])
+                known[entry["id"]] = merge_entry(kind, entry, below) if below else entry
+        return known
+
+    def _below(self, kind: str, entry_id: str | None) -> dict[str, Any]:
+        """The base's entry of this id; empty where there is none."""
+        return _find(self.base.get(kind, ()), entry_id) or {}
+
+
+def _entries(table: Data, kind: str, path: str) -> list[tuple[str, dict[str, Any]]]:
+    """(path, well-formed keys) of each entry of a list of tables."""
+    value = table.get(kind)
+    if not isinstance(value, list):
+        return []
+    return [
+        (f"{path}[{number}]", _well_formed(kind, entry))
+        for number, entry in enumerate(value, start=1)
+        if isinstance(entry, Mapping)
+    ]
+
+
+def _well_formed(kind: str, entry: Data) -> dict[str, Any]:
+    shape = SHAPES[kind]
+    return {key: value for key, value in entry.items() if key in shape and fits(kind, key, value)}
+
+
+def _find(entries: Sequence[Data], entry_id: object) -> dict[str, Any] | None:
+    if entry_id is None:
+        return None
+    return next((dict(entry) for entry in entries if entry.get("id") == entry_id), None)
+
+
+def _id_in_words(entry: Data) -> list[str]:
+    return [str(entry["id"]).replace("_", " ")] if "id" in entry else []
+
+
+def _twice(values: Sequence[Any]) -> Any:
+    """The first value that is there a second time, letter case and spacing aside; None where none is."""
+    fold: Callable[[Any], Any] = lambda value: _folded(value) if isinstance(value, str) else value  # noqa: E731
+    seen = set()
+    for value in values:
+        if fold(value) in seen:
+            return value
+        seen.add(fold(value))
+    return None
+
+
+def _folded(name: str) -> str:
+    return " ".join(name.casefold().split())
+
+
+def _in_words(code: str) -> str:
+    return "plain numbers" if code == "1" else f"{code} ({UNITS[code].kind})"
