@@ -1,0 +1,280 @@
+"""Image file → pixels, hash, time taken. Nothing else reads image files.
+
+Place, serial numbers and every other tag stay in the original, which is kept as it came. What
+leaves the program goes through `derived_jpeg`, which writes pixels and nothing else.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import io
+import re
+import struct
+import warnings
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+
+import numpy as np
+import numpy.typing as npt
+from PIL import Image, ImageCms, UnidentifiedImageError
+from pillow_heif import register_heif_opener  # type: ignore[import-untyped,unused-ignore]
+
+from saywright.errors import ImageError
+
+Pixels = npt.NDArray[np.uint8]
+
+MAX_PIXELS = 60_000_000  # decoded, 180 MB; twice the sensor of a good camera
+MAX_BYTES = 200_000_000  # of the file
+FIRST_YEAR, LAST_YEAR = 1995, 2099  # a camera's date outside is a clock that was never set
+
+# Formats that run an interpreter or fetch other files (EPS, WMF) are not among them.
+_FORMATS = ("JPEG", "MPO", "PNG", "WEBP", "HEIF", "TIFF", "GIF", "BMP")
+_KINDS = "JPEG, HEIC, PNG or WebP"
+
+_EXIF_IFD = 0x8769
+_ORIENTATION = 0x0112
+_TIME_TAGS = ((0x9003, 0x9291), (0x9004, 0x9292))  # original, digitised: each with its sub-second tag
+_EXIF_TIME = re.compile(r"(\d{4})[:-](\d\d)[:-](\d\d)[ T](\d\d):(\d\d):(\d\d)")
+
+# EXIF 2.32 (CIPA DC-008), tag 0x0112: what to do to the stored pixels to see the picture upright.
+_UPRIGHT = {
+    2: Image.Transpose.FLIP_LEFT_RIGHT,
+    3: Image.Transpose.ROTATE_180,
+    4: Image.Transpose.FLIP_TOP_BOTTOM,
+    5: Image.Transpose.TRANSPOSE,
+    6: Image.Transpose.ROTATE_270,
+    7: Image.Transpose.TRANSVERSE,
+    8: Image.Transpose.ROTATE_90,
+}
+
+# What Pillow and its decoders raise on damaged data.
+_DAMAGE = (
+    OSError,
+    ValueError,
+    SyntaxError,
+    EOFError,
+    struct.error,
+    IndexError,
+    KeyError,
+    TypeError,
+    RuntimeError,
+)
+
+register_heif_opener()
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class IntakeResult:
+    """One picture as it came in."""
+
+    sha256: str  # of the original bytes, hex
+    data: bytes  # the original bytes
+    pixels: Pixels  # (height_px, width_px, 3) uint8 RGB, upright
+    width_px: int
+    height_px: int
+    format: str  # "JPEG", "PNG", "HEIF", "WEBP", …
+    taken_at: datetime | None  # naive, by the camera's own clock; None without a usable EXIF time
+    file_time: datetime | None  # UTC, when the file was last written; None where bytes were given
+
+
+def read_photo(source: Path | str | bytes, *, name: str = "") -> IntakeResult:
+    """The picture in *source*, a path or the bytes of a file; *name* is used in errors about bytes.
+
+    Animated files give their first frame. Raises ImageError for anything that is not a whole picture.
+    """
+    file_time: datetime | None = None
+    if isinstance(source, bytes):
+        data, where = source, name or "picture"
+    else:
+        path = Path(source)
+        where = name or path.name
+        data, file_time = _read_bytes(path, where)
+    if not data:
+        raise ImageError("the file is empty", where=where, to_do="Copy it from the camera again")
+    pixels, image_format, taken_at = _decode(data, where)
+    height_px, width_px = pixels.shape[:2]
+    if min(height_px, width_px) < 2:
+        raise ImageError(
+            f"a picture of {width_px} × {height_px} pixels shows nothing", where=where, to_do="Give another"
+        )
+    digest = hashlib.sha256(data).hexdigest()
+    return IntakeResult(digest, data, pixels, width_px, height_px, image_format, taken_at, file_time)
+
+
+def derived_jpeg(pixels: Pixels, max_px: int = 1600, quality: int = 85) -> bytes:
+    """*pixels* (height, width, 3) uint8 as JPEG, its longer side at most *max_px*, without any metadata.
+
+    *quality* is 1…95. No tag of the original can get in, since only pixels are given.
+    """
+    image = Image.fromarray(np.ascontiguousarray(pixels))
+    longer_px = max(image.size)
+    if longer_px > max_px:
+        scale = max_px / longer_px
+        size = (max(1, round(image.width * scale)), max(1, round(image.height * scale)))
+        image = image.resize(size, Image.Resampling.LANCZOS)
+    out = io.BytesIO()
+    image.save(out, "JPEG", quality=max(1, min(95, quality)), optimize=True)
+    return out.getvalue()
+
+
+def _read_bytes(path: Path, where: str) -> tuple[bytes, datetime]:
+    try:
+        stat = path.stat()
+        if path.is_dir():
+            raise ImageError("this is a folder", where=where, to_do="Name the picture files in it")
+        if stat.st_size > MAX_BYTES:
+            raise ImageError(
+                f"the file has {stat.st_size / 1e6:.0f} MB, more than the {MAX_BYTES / 1e6:.0f} MB taken",
+                where=where,
+                to_do="Save it smaller",
+            )
+        return path.read_bytes(), datetime.fromtimestamp(stat.st_mtime, UTC)
+    except FileNotFoundError:
+        raise ImageError("there is no such file", where=where, to_do="Check the name") from None
+    except (OSError, OverflowError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise ImageError(
+            f"the file cannot be read ({reason})", where=where, to_do="Check the name and its rights"
+        ) from None
+
+
+def _decode(data: bytes, where: str) -> tuple[Pixels, str, datetime | None]:
+    with warnings.catch_warnings():
+        # Pillow warns of odd tags, which harm nothing, and of large pictures, which are refused here.
+        warnings.simplefilter("ignore")
+        image = _open(data, where)
+        width_px, height_px = image.size
+        if width_px * height_px > MAX_PIXELS:
+            raise _too_large(where, f"{width_px * height_px / 1e6:.0f} million pixels")
+        try:
+            image.load()
+        except MemoryError:
+            raise _too_large(where, "more than fits in memory") from None
+        except _DAMAGE as error:
+            raise _damaged(where, error) from None
+        exif = _exif(image)
+        turn = None if image.format == "HEIF" else _UPRIGHT.get(_orientation(exif))  # HEIF comes upright
+        try:
+            plain = _rgb(image, where)
+        except _DAMAGE as error:
+            raise ImageError(
+                f"its colours cannot be read ({_short(error)})", where=where, to_do=f"Save it as {_KINDS}"
+            ) from None
+        upright = plain if turn is None else plain.transpose(turn)
+        return np.array(upright, dtype=np.uint8), image.format or "", _taken_at(exif)
+
+
+def _open(data: bytes, where: str) -> Image.Image:
+    try:
+        return Image.open(io.BytesIO(data), formats=_FORMATS)
+    except Image.DecompressionBombError:
+        raise _too_large(where, "far too many pixels") from None
+    except UnidentifiedImageError:
+        raise ImageError(
+            "this is not a picture, whatever its name says", where=where, to_do=f"Give a {_KINDS} file"
+        ) from None
+    except _DAMAGE as error:
+        raise _damaged(where, error) from None
+
+
+def _damaged(where: str, error: BaseException) -> ImageError:
+    return ImageError(
+        f"the picture is cut off or damaged ({_short(error)})",
+        where=where,
+        to_do="Copy it from the camera again",
+    )
+
+
+def _too_large(where: str, found: str) -> ImageError:
+    return ImageError(
+        f"the picture is too large ({found}); up to {MAX_PIXELS / 1e6:.0f} million pixels are taken",
+        where=where,
+        to_do="Save it smaller",
+    )
+
+
+def _short(error: BaseException) -> str:
+    """The first line of a decoder's complaint."""
+    text = str(error).strip().splitlines()
+    return text[0][:80] if text else type(error).__name__
+
+
+def _rgb(image: Image.Image, where: str) -> Image.Image:
+    """*image* as 8-bit RGB in sRGB colours, transparency over white."""
+    if image.mode.startswith("I"):  # 16-bit grey; convert() would clip it at 255
+        grey = np.asarray(image).astype(np.int64)
+        return Image.fromarray((np.clip(grey, 0, 65535) >> 8).astype(np.uint8)).convert("RGB")
+    if image.mode == "F":
+        raise ImageError("its pixels are fractions, not colours", where=where, to_do=f"Save it as {_KINDS}")
+    if image.mode in ("RGBA", "LA", "PA") or "transparency" in image.info:
+        with_alpha = image.convert("RGBA")
+        paper = Image.new("RGBA", image.size, (255, 255, 255, 255))
+        return Image.alpha_composite(paper, with_alpha).convert("RGB")
+    return _in_srgb(image)
+
+
+def _in_srgb(image: Image.Image) -> Image.Image:
+    """Colours of a phone's wide-gamut profile told in sRGB; without a usable profile as they are."""
+    profile = image.info.get("icc_profile")
+    if profile and image.mode in ("RGB", "CMYK"):
+        try:
+            source = ImageCms.ImageCmsProfile(io.BytesIO(profile))
+            target = ImageCms.createProfile("sRGB")
+            changed = ImageCms.profileToProfile(image, source, target, outputMode="RGB")
+        except (ImageCms.PyCMSError, *_DAMAGE):
+            changed = None
+        if changed is not None:
+            return changed
+    return image.convert("RGB")
+
+
+def _exif(image: Image.Image) -> Image.Exif | None:
+    try:
+        return image.getexif()
+    except _DAMAGE:
+        return None
+
+
+def _orientation(exif: Image.Exif | None) -> int:
+    value = exif.get(_ORIENTATION) if exif is not None else None
+    return value if isinstance(value, int) else 1
+
+
+def _taken_at(exif: Image.Exif | None) -> datetime | None:
+    """When the shutter was pressed, by the camera. The plain DateTime tag is not used: editors set it."""
+    if exif is None:
+        return None
+    try:
+        tags = exif.get_ifd(_EXIF_IFD)
+    except _DAMAGE:
+        return None
+    for time_tag, fraction_tag in _TIME_TAGS:
+        found = parse_exif_time(tags.get(time_tag), tags.get(fraction_tag))
+        if found is not None:
+            return found
+    return None
+
+
+def parse_exif_time(text: object, fraction: object = None) -> datetime | None:
+    """An EXIF time ("2026:09:14 09:12:00", with its sub-second digits) as naive datetime.
+
+    None for what is no date or lies before 1995 or after 2099: a clock that was never set.
+    """
+    match = _EXIF_TIME.match(_text(text))
+    if match is None:
+        return None
+    digits = re.match(r"\d+", _text(fraction))
+    micro_s = int((digits.group() + "000000")[:6]) if digits else 0
+    try:
+        year, month, day, hour, minute, second = (int(part) for part in match.groups())
+        found = datetime(year, month, day, hour, minute, second, micro_s)
+    except ValueError:
+        return None
+    return found if FIRST_YEAR <= found.year <= LAST_YEAR else None
+
+
+def _text(value: object) -> str:
+    if isinstance(value, bytes):
+        return value.decode("ascii", "replace").strip("\0 ")
+    return value.strip("\0 ") if isinstance(value, str) else ""
