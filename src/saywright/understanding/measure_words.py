@@ -1,0 +1,68 @@
+"""The words around numbers: hedges, signs, pronouns, and spoken units that mean several."""
+
+from __future__ import annotations
+
+from typing import Final
+
+
+def _phrases(text: str) -> frozenset[tuple[str, ...]]:
+    return frozenset(tuple(phrase.split()) for phrase in text.split(","))
+
+
+# Before a number: it is no exact reading.
+HEDGES_BEFORE: Final = _phrases(
+    "about,around,roughly,approximately,approx,nearly,almost,maybe,perhaps,probably,say,just under,just over,"
+    "just about,just shy of,shy of,a bit over,a bit under,bit over,bit under,a little over,a little under,"
+    "a touch over,a touch under,a hair over,a hair under,a shade over,a shade under,slightly over,slightly under,"
+    "well over,well under,under,over,below,above,more than,less than,at least,at most,up to,close to,near,"
+    "near enough,getting on for,somewhere around,somewhere near,something like,call it,i think,i guess,"
+    "looks like,sort of,kind of,not quite,a good,a bit more than,a bit less than,in the region of,"
+    "in the neighborhood of,on the order of,ish"
+)
+# Behind a number or its unit.
+HEDGES_AFTER: Final = _phrases(
+    "ish,or so,or thereabouts,thereabouts,or thereabout,or something,something,give or take,and a bit,and a bit more,"
+    "and change,and something,odd,near enough,roughly,approximately,more or less,i think,i guess,maybe,or less,"
+    "or more,or better,or under,or over"
+)
+LONGEST_HEDGE: Final = 4
+
+SIGNS_BEFORE: Final = frozenset({"plus", "minus"})
+SIGNS_AFTER: Final[dict[str, str]] = {
+    "over": "over", "oversize": "over", "oversized": "over", "under": "under", "undersize": "under",
+    "undersized": "under",
+}
+
+# "this one", "that one": a thing, whatever follows.
+POINTING: Final = frozenset(
+    ["this", "that", "which", "no", "any", "every", "each", "either", "neither"]
+)
+# "the left one", "the old one": a thing, unless a number begins there.
+DESCRIBING: Final = frozenset(
+    ["another", "other", "left", "right", "old", "new", "good", "bad", "first", "second", "third", "fourth", "last", "next", "same", "big", "bigger", "small", "smaller", "large", "larger", "long", "longer", "short", "shorter", "inner", "outer", "upper", "lower", "top", "bottom", "front", "rear", "back", "middle", "inside", "outside", "worn", "bent", "broken", "spare", "wrong", "correct", "proper", "original", "replacement", "clean", "dirty", "damaged", "final", "loose", "tight"]
+)
+DETERMINERS: Final = frozenset(["the", "this", "that", "a", "an", "another", "these", "those", "my", "his", "our", "their", "its", "your"])
+# Behind "one": it is the subject of a sentence, or part of a phrase.
+AFTER_PRONOUN: Final = frozenset(
+    ["of", "more", "another", "is", "was", "has", "had", "looks", "looked", "needs", "isn't", "wasn't", "hasn't", "had's", "thing", "day", "by", "at", "who", "that", "which", "where", "with", "for", "and", "but", "on", "in", "to", "out", "came"]
+)
+# Before "point": a moment or a place, no decimal point.
+POINT_NOUN: Final = frozenset(["this", "that", "some", "which", "what", "any", "every", "no", "at's", "a", "the", "low", "high"])
+# "the other half", "half of them".
+HALF_NOUN: Final = frozenset(
+    ["the", "other", "top", "bottom", "upper", "lower", "left", "right", "this", "that", "first", "second", "each", "both", "either", "case", "front", "rear", "inner", "outer", "back"]
+)
+
+# Spoken names with meanings that the unit table has under other names.
+MORE_UNITS: Final[dict[str, tuple[str, ...]]] = {
+    "pound": ("lb", "lbf", "psi", "lbf.in", "lbf.ft"),
+    "pounds": ("lb", "lbf", "psi", "lbf.in", "lbf.ft"),
+    "degree": ("deg", "degC", "degF"),
+    "degrees": ("deg", "degC", "degF"),
+}
+# "a turn", "a thou": one of these, where "a foot" or "a minute" is a manner of speaking.
+COUNTED_BY_ARTICLE: Final = frozenset({"turn", "thou", "mm", "in", "bar"})
+# A unit said before its number: "turns out: one and a half".
+LEADING_UNITS: Final = frozenset({"turn"})
+# Between a determiner and "one" these say that a value follows.
+VALUE_FOLLOWS: Final = frozenset(["is", "was", "reads", "read", "at", "of", "to", "by", "says", "shows", "measures", "number", "size", "comes", "came", "got", "get", "about", "just", "only", "and", "or", "a"])

@@ -1,0 +1,230 @@
+"""Words → the quantities said in them: number, unit, hedge, sign, range.
+
+Nothing is decided here. A measure keeps every reading of its number and every unit that its
+spoken name may mean; the caller picks with the bench sheet and asks where two survive.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Final
+
+from saywright.quantity import parse_value
+from saywright.understanding.measure_parts import (
+    Draft,
+    Sign,
+    Units,
+    add_share,
+    is_share_word,
+    number_draft,
+    take_unit,
+    unit_at,
+)
+from saywright.understanding.measure_words import (
+    HEDGES_AFTER,
+    HEDGES_BEFORE,
+    LEADING_UNITS,
+    LONGEST_HEDGE,
+    SIGNS_AFTER,
+)
+from saywright.understanding.number_tokens import fraction_at
+from saywright.understanding.number_words import BARE_DENOMINATORS, CLASSES, OH
+from saywright.understanding.numbers import NumberReading, read_number
+
+_STARTERS: Final = (
+    frozenset(CLASSES) | OH | BARE_DENOMINATORS | {"a", "an", "tree", "won", "ate", "between", "couple", "dozen"}
+) - {"dot", "thousand"}
+_RANGE_WORDS: Final = frozenset({"to", "or", "dash", "through"})
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """One quantity as said."""
+
+    readings: tuple[NumberReading, ...]  # best first, at least one
+    unit: str | None  # code of the unit said; None where none was said or the name is ambiguous
+    unit_said: str | None  # its words
+    units: tuple[str, ...]  # codes that an ambiguous name may mean, else ()
+    start: int  # index of the first word, sign and hedge included
+    end: int  # index after the last word
+    approximate: bool  # hedged, or a range
+    hedge: str | None  # the words that make it approximate
+    sign: Sign  # "minus" is in the values too; "over" and "under" are said behind
+    second: tuple[NumberReading, ...]  # the upper end of a range, else ()
+    flags: tuple[str, ...]  # "homophone", "figures", "odd", "tenths", "fraction_or_seconds", "plus_minus"
+
+
+def find_measures(words: Sequence[str], units: Units) -> tuple[Measure, ...]:
+    """All measures in *words*, left to right, not overlapping.
+
+    *units* maps spoken unit names of one to four words to unit codes. Ordinals ("third groove")
+    and "one" that stands for a thing ("this one") are no measures.
+    """
+    said = tuple(words)
+    ish = _without_ish(said)
+    found: list[Measure] = []
+    at, floor = 0, 0
+    while at < len(said):
+        word = ish[at]
+        if word not in _STARTERS and not (word and (word[0].isdigit() or word[0] in "#.")):
+            at += 1
+            continue
+        draft = number_draft(ish, at, units)
+        if draft is None:
+            at += 1
+            continue
+        _behind(ish, draft, units)
+        _before(ish, draft, floor, units)
+        if ish is not said and ish[draft.start : draft.end] != said[draft.start : draft.end]:
+            draft.hedges.append("ish")
+        found.append(_finish(draft))
+        at = floor = draft.end
+    return _mark_loose_and(said, found)
+
+
+def _without_ish(words: tuple[str, ...]) -> tuple[str, ...]:
+    """The words with "twentyish" as "twenty"; the same tuple where there is none."""
+    if not any(word.endswith("ish") and word[:-3] in CLASSES for word in words):
+        return words
+    return tuple(word[:-3] if word.endswith("ish") and word[:-3] in CLASSES else word for word in words)
+
+
+def _behind(words: tuple[str, ...], draft: Draft, units: Units) -> None:
+    """Reads on behind the number: hedge, unit, share, hedge, sign, range."""
+    _hedge_behind(words, draft)
+    if draft.unit_said is None or draft.second:
+        take_unit(words, draft, units)
+    _share_behind(words, draft, units)
+    _hedge_behind(words, draft)
+    if not draft.second:
+        _range(words, draft, units)
+        _hedge_behind(words, draft)
+    following = words[draft.end] if draft.end < len(words) else ""
+    if following in SIGNS_AFTER and not draft.sign:
+        draft.sign = "over" if SIGNS_AFTER[following] == "over" else "under"
+        draft.end += 1
+
+
+def _hedge_behind(words: tuple[str, ...], draft: Draft) -> None:
+    for length in range(LONGEST_HEDGE, 0, -1):
+        phrase = words[draft.end : draft.end + length]
+        if phrase in HEDGES_AFTER:
+            draft.hedges.append(" ".join(phrase))
+            draft.end += len(phrase)
+            return
+
+
+def _share_behind(words: tuple[str, ...], draft: Draft, units: Units) -> None:
+    """"Two turns and a quarter"; and "two and the half turns", which is marked."""
+    if draft.end >= len(words) or words[draft.end] not in ("and", "plus"):
+        return
+    after = draft.end + 1
+    parts = fraction_at(words, after)
+    if draft.unit_said and parts is not None:
+        _, digits, ends = parts
+        top, bottom = (digits[0], digits[1]) if len(digits) == 2 else ("1", digits[0])
+        share = Fraction(int(top), int(bottom))
+        if share < 1:
+            add_share(draft, share, ends[-1])
+            again = Draft(draft.readings, draft.start, draft.end)
+            take_unit(words, again, units)
+            if again.units == draft.units:
+                draft.end = again.end
+    elif not draft.unit_said and after + 1 < len(words) and is_share_word(words[after + 1]):
+        draft.flags.add("odd")
+        draft.end = after + 2
+        take_unit(words, draft, units)
+
+
+def _range(words: tuple[str, ...], draft: Draft, units: Units) -> None:
+    """The upper end: "two to three", "two or three thou"."""
+    if draft.end >= len(words) - 1 or words[draft.end] not in _RANGE_WORDS:
+        return
+    second = read_number(words, draft.end + 1)
+    if not second or second[0].how == "ordinal":
+        return
+    upper = Draft(second, draft.end + 1, draft.end + 1 + second[0].words)
+    take_unit(words, upper, units)
+    if draft.unit_said and upper.unit_said and draft.units != upper.units:
+        return
+    draft.hedges.append(words[draft.end])
+    draft.second, draft.end = second, upper.end
+    if upper.unit_said:
+        draft.unit_said, draft.units = upper.unit_said, upper.units
+    draft.flags |= upper.flags
+
+
+def _before(words: tuple[str, ...], draft: Draft, floor: int, units: Units) -> None:
+    """Takes in what leads to the number: a unit, a sign, hedges; never past word *floor*."""
+    _unit_before(words, draft, floor, units)
+    if draft.readings[0].value.startswith("-"):
+        draft.sign = "minus"
+    if words[max(floor, draft.start - 2) : draft.start] == ("plus", "or") and draft.sign == "minus":
+        draft.readings = tuple(replace(r, value=r.value.removeprefix("-")) for r in draft.readings)
+        draft.start, draft.sign = draft.start - 2, ""
+        draft.flags.add("plus_minus")
+    elif draft.start > floor and words[draft.start - 1] == "plus":
+        draft.start, draft.sign = draft.start - 1, "plus"
+    while (length := _hedge_length(words, draft.start, floor)) > 0:
+        draft.hedges.insert(0, " ".join(words[draft.start - length : draft.start]))
+        draft.start -= length
+
+
+def _hedge_length(words: tuple[str, ...], start: int, floor: int) -> int:
+    for length in range(min(LONGEST_HEDGE, start - floor), 0, -1):
+        if words[start - length : start] in HEDGES_BEFORE:
+            return length
+    return 0
+
+
+def _unit_before(words: tuple[str, ...], draft: Draft, floor: int, units: Units) -> None:
+    """"Turn and a half" is one and a half turns; "turns out one and a half" names the unit first."""
+    joined = draft.start > floor + 1 and words[draft.start - 1] in ("and", "plus")
+    behind = draft.start - 1 if joined else draft.start
+    for length in range(min(4, behind - floor), 0, -1):
+        found = unit_at(words[:behind], behind - length, units)
+        if found is None or found[2] != behind:
+            continue
+        name, codes, _ = found
+        if joined and draft.readings[0].how == "fraction" and (not draft.unit_said or draft.units == codes):
+            draft.start = behind - length
+            add_share(draft, Fraction(1), draft.end)
+            draft.unit_said, draft.units = name, codes
+            draft.flags.discard("tenths")
+        elif not joined and not draft.unit_said and LEADING_UNITS.issuperset(codes):
+            draft.start, draft.unit_said, draft.units = behind - length, name, codes
+        return
+
+
+def _finish(draft: Draft) -> Measure:
+    flags = draft.flags | set(draft.readings[0].flags)
+    if draft.second:
+        flags |= set(draft.second[0].flags)
+    single = len(draft.units) == 1 and "fraction_or_seconds" not in flags
+    return Measure(
+        readings=draft.readings,
+        unit=draft.units[0] if single else None,
+        unit_said=draft.unit_said,
+        units=() if single else draft.units,
+        start=draft.start,
+        end=draft.end,
+        approximate=bool(draft.hedges or draft.second),
+        hedge=" … ".join(draft.hedges) or None,
+        sign=draft.sign,
+        second=draft.second,
+        flags=tuple(sorted(flags)),
+    )
+
+
+def _mark_loose_and(words: tuple[str, ...], found: list[Measure]) -> tuple[Measure, ...]:
+    """Marks "two and six seven": one number with a wrong word in it, or two."""
+    for index in range(len(found) - 1):
+        first, then = found[index], found[index + 1]
+        joined = then.start == first.end + 1 and words[first.end] == "and"
+        if joined and first.unit_said is None and first.readings[0].words == 1 and then.readings[0].words > 1 \
+                and parse_value(then.readings[0].value) >= 1:
+            found[index] = replace(first, flags=tuple(sorted({*first.flags, "odd"})))
+            found[index + 1] = replace(then, flags=tuple(sorted({*then.flags, "odd"})))
+    return tuple(found)

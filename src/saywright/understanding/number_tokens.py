@@ -1,0 +1,306 @@
+"""Words → token classes for the number grammar: the longest run that can be one number.
+
+A run is cut where the words stop being number words, and where a word would be a number
+only by mistake ("two o rings", "at this point", "and the other").
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Final
+
+from saywright.understanding.number_words import (
+    BARE_DENOMINATORS,
+    CLASSES,
+    DENOMINATOR_PAIRS,
+    DENOMINATORS,
+    HOMOPHONES,
+    OH,
+    ORDINALS,
+    SMALL,
+)
+
+MOST_TOKENS: Final = 48  # a longer run is cut, and says so with the flag "odd"
+
+_FIGURES: Final = re.compile(r"#?(?P<whole>\d{1,18})|(?P<decimal>\d{0,18}\.\d{1,18})|(?P<ratio>\d{1,9}/[1-9]\d{0,8})"
+                             r"|(?P<commas>\d{1,3}(?:,\d{3}){1,5})")
+_SPELLING: Final = frozenset({"tree", "fower", "fife", "niner", "decimal"})
+_BEFORE_FIGURE: Final = {"whole": "FIGURE", "decimal": "FIGURE_DECIMAL", "ratio": "RATIO", "commas": "FIGURE"}
+# Words that go on after a preposition: "point for the".
+_FUNCTION: Final = frozenset(["the", "a", "an", "this", "that", "these", "those", "it", "be", "me", "you", "him", "us", "them", "my", "your", "his", "its", "our", "their"])
+_AFTER_OH: Final = frozenset({"ring", "rings"})
+
+
+@dataclass(slots=True)
+class Run:
+    """Token classes of one run of number words."""
+
+    types: list[str] = field(default_factory=list)  # terminals of the grammar
+    values: list[str] = field(default_factory=list)  # digits of each
+    ends: list[int] = field(default_factory=list)  # index of the word after each
+    flags: set[str] = field(default_factory=set)
+
+    def add(self, kind: str, value: str, end: int) -> None:
+        """One more token, up to but without word *end*."""
+        self.types.append(kind)
+        self.values.append(value)
+        self.ends.append(end)
+
+    @property
+    def last(self) -> str:
+        """The class of the last token; "" where there is none."""
+        return self.types[-1] if self.types else ""
+
+
+def figure(word: str) -> tuple[str, str] | None:
+    """Class and digits of a word written in figures; None for any other."""
+    if not word or not (word[0].isdigit() or word[0] in "#."):
+        return None
+    match = _FIGURES.fullmatch(word)
+    if match is None or not word.isascii():
+        return None
+    kind = match.lastgroup or ""
+    return _BEFORE_FIGURE[kind], (match[kind] or "").replace(",", "")
+
+
+def denominator_at(words: Sequence[str], at: int) -> tuple[int, int] | None:
+    """(denominator, number of words) of the denominator that begins at word *at*."""
+    if at >= len(words):
+        return None
+    if at + 1 < len(words) and (pair := DENOMINATOR_PAIRS.get((words[at], words[at + 1]))):
+        return pair, 2
+    one = DENOMINATORS.get(words[at])
+    return (one, 1) if one else None
+
+
+def _numerator_at(words: Sequence[str], at: int) -> tuple[int, int] | None:
+    """(numerator, number of words) of the small number at *at*."""
+    if at >= len(words):
+        return None
+    kind, digits = CLASSES.get(words[at]) or figure(words[at]) or ("", "")
+    if kind == "TENS" and at + 1 < len(words):
+        next_kind, unit = CLASSES.get(words[at + 1], ("", ""))
+        if next_kind == "DIGIT":
+            return int(digits) + int(unit), 2
+    if kind in ("DIGIT", "TEEN", "TENS") or (kind == "FIGURE" and len(digits) <= 3):
+        return int(digits), 1
+    return None
+
+
+def fraction_at(words: Sequence[str], at: int) -> tuple[tuple[str, ...], tuple[str, ...], tuple[int, ...]] | None:
+    """Classes, digits and word ends of the fraction that begins at word *at*, or None."""
+    if at >= len(words):
+        return None
+    word = words[at]
+    if word in BARE_DENOMINATORS:
+        return ("DENOMINATOR",), (str(DENOMINATORS[word]),), (at + 1,)
+    if word in ("a", "an"):
+        found = denominator_at(words, at + 1)
+        if found and not words[at + found[1]].endswith("s"):
+            return ("A", "DENOMINATOR"), ("1", str(found[0])), (at + 1, at + 1 + found[1])
+        return None
+    top = _numerator_at(words, at)
+    if top is None:
+        return None
+    found = denominator_at(words, at + top[1])
+    if found is None or _no_share(top[0], words[at + top[1]]):
+        return None
+    if (words[at], words[at + 1]) in DENOMINATOR_PAIRS:
+        return None
+    return ("NUMERATOR", "DENOMINATOR"), (str(top[0]), str(found[0])), (at + top[1], at + top[1] + found[1])
+
+
+def _no_share(numerator: int, word: str) -> bool:
+    """True where a number beside *word* is a count of things: "two half inch bolts"."""
+    return numerator > 1 and (word == "half" or (word == "quarter" and numerator != 3))
+
+
+def is_number_word(words: Sequence[str], at: int) -> bool:
+    """True where word *at* can stand inside a number whatever is around it."""
+    if at >= len(words):
+        return False
+    kind = CLASSES.get(words[at], ("",))[0]
+    return kind in SMALL or words[at] == "tree" or figure(words[at]) is not None
+
+
+def scan(words: Sequence[str], start: int, *, homophones: bool = False, shares: bool = True) -> Run:
+    """The run of number tokens from word *start*; empty where none begins there.
+
+    With *homophones*, words that sound like digits count between and behind digits. Without
+    *shares*, fractions are not looked for ("five thirty" of "five thirty seconds").
+    """
+    run = Run()
+    at = start
+    while at < len(words):
+        if len(run.types) >= MOST_TOKENS:
+            run.flags.add("odd")
+            break
+        end = _step(run, words, at, homophones, shares)
+        if end <= at:
+            break
+        at = end
+        if run.last in ("DENOMINATOR", "ORDINAL", "DOZEN", "RATIO", "FIGURE_DECIMAL"):
+            break
+    while run.last in ("POINT", "AND", "AND_FRACTION", "TIMES", "MINUS", "A"):
+        for column in (run.types, run.values, run.ends):
+            column.pop()
+    if "homophone" in run.flags and not set(words[start:at]).isdisjoint(_SPELLING - {"tree"}):
+        run.flags.discard("homophone")
+    return run
+
+
+def _step(run: Run, words: Sequence[str], at: int, homophones: bool, shares: bool) -> int:
+    """Adds the token at word *at* and gives the word after it; *at* itself where the run ends."""
+    word = words[at]
+    if shares and (end := _share(run, words, at)) > at:
+        return end
+    if word in OH:
+        return _oh(run, words, at)
+    if word in HOMOPHONES and _sounds_like(run, words, at, homophones):
+        run.flags.add("homophone")
+        run.add("DIGIT", HOMOPHONES[word], at + 1)
+        return at + 1
+    found = CLASSES.get(word)
+    if found is None:
+        return _other(run, words, at, shares)
+    kind, value = found
+    if not _fits(run, words, at, kind, homophones):
+        return at
+    if kind == "HUNDRED" and run.last in ("", "MINUS"):
+        kind = "BARE_HUNDRED"
+    run.add(kind, value, at + 1)
+    return at + 1
+
+
+def _share(run: Run, words: Sequence[str], at: int) -> int:
+    """Adds a whole fraction that begins at *at*, or a dozen, or an ordinal."""
+    word = words[at]
+    if not run.types or run.last == "MINUS":
+        if word == "half" and (dozen := _dozen(words, at + 1)) > at + 1:
+            run.add("DOZEN", "6", dozen)
+            return dozen
+        if (dozen := _dozen(words, at)) > at:
+            run.add("DOZEN", "12", dozen)
+            return dozen
+    plain = not run.types or run.last in ("AND_FRACTION", "MINUS")
+    loose = run.last in (*SMALL, "HUNDRED", "BARE_HUNDRED", "FIGURE") and "POINT" not in run.types
+    if plain or (loose and word not in BARE_DENOMINATORS and word not in ("a", "an")):
+        parts = fraction_at(words, at)
+        if parts is not None:
+            for kind, value, end in zip(*parts, strict=True):
+                run.add(kind, value, end)
+            bottom = words[parts[2][-1] - 1]
+            if parts[1][0] not in ("1", parts[1][-1]) and not bottom.endswith("s") and bottom != "quarter":
+                run.flags.add("odd")
+            return parts[2][-1]
+    if not run.types:
+        return _ordinal(run, words, at)
+    return at
+
+
+def _dozen(words: Sequence[str], at: int) -> int:
+    if at < len(words) and words[at] == "dozen":
+        return at + 1
+    return at + 2 if tuple(words[at : at + 2]) == ("a", "dozen") else at
+
+
+def _ordinal(run: Run, words: Sequence[str], at: int) -> int:
+    kind, value = CLASSES.get(words[at], ("", ""))
+    following = words[at + 1] if at + 1 < len(words) else ""
+    if words[at] in ORDINALS:
+        run.add("ORDINAL", str(ORDINALS[words[at]]), at + 1)
+        return at + 1
+    if kind == "TENS" and 0 < ORDINALS.get(following, 0) < 10 and following != "second":
+        run.add("ORDINAL", str(int(value) + ORDINALS[following]), at + 2)
+        return at + 2
+    return at
+
+
+def _oh(run: Run, words: Sequence[str], at: int) -> int:
+    """A spoken oh: a zero before digits, or behind them; else a letter or an exclamation."""
+    after = at + 1
+    while after < len(words) and words[after] in OH:
+        after += 1
+    before_digit = after < len(words) and (
+        is_number_word(words, after) or (words[after] == "point" and is_number_word(words, after + 1)))
+    behind_digit = (words[at] == "oh" or after > at + 1) and run.last in ("DIGIT", "ZERO", "POINT", "FIGURE", "TIMES")
+    if not before_digit and behind_digit and after < len(words):
+        if words[after] in _AFTER_OH:
+            return at
+        run.flags.add("odd")
+    if not (before_digit or behind_digit):
+        return at
+    run.add("ZERO", "oh", at + 1)
+    return at + 1
+
+
+def _sounds_like(run: Run, words: Sequence[str], at: int, homophones: bool) -> bool:
+    """True where the homophone at *at* stands where only a digit can."""
+    word = words[at]
+    following = words[at + 1] if at + 1 < len(words) else None
+    before_digit = is_number_word(words, at + 1)
+    if word == "tree":
+        return run.last in (*SMALL, "POINT", "TIMES", "FIGURE") or (not run.types and before_digit)
+    if not homophones:
+        return False
+    if not run.types:
+        return word in ("won", "ate") and before_digit
+    if run.last == "POINT":
+        return following not in _FUNCTION
+    if run.last not in SMALL:
+        return False
+    if following is None:
+        return True
+    if word in ("to", "too") and "POINT" in run.types and following not in _FUNCTION:
+        return not before_digit or word == "too"
+    if word == "to":
+        return False
+    return before_digit or following == "point"
+
+
+def _other(run: Run, words: Sequence[str], at: int, shares: bool) -> int:
+    """Words with no class of their own: a, and, figures."""
+    word = words[at]
+    following = words[at + 1] if at + 1 < len(words) else ""
+    if word == "a" and following in ("hundred", "thousand") and (not run.types or run.last == "MINUS"):
+        run.add("DIGIT", "1", at + 1)
+        return at + 1
+    if word == "and" and run.types and run.last not in ("AND", "MINUS", "TIMES", "POINT"):
+        if shares and fraction_at(words, at + 1) is not None:
+            run.add("AND_FRACTION", "", at + 1)
+            return at + 1
+        if run.last in ("HUNDRED", "BARE_HUNDRED", "THOUSAND") and is_number_word(words, at + 1):
+            run.add("AND", "", at + 1)
+            return at + 1
+        return at
+    written = figure(word)
+    if written is None or (run.types and written[0] == "FIGURE_DECIMAL" and run.last != "MINUS"):
+        return at
+    if run.last == "FIGURE" and written[0] == "FIGURE":
+        if max(len(run.values[-1]), len(written[1])) > 2:
+            return at
+        run.flags.add("odd")
+    if run.types and written[0] == "RATIO" and run.last not in ("FIGURE", "MINUS"):
+        return at
+    run.flags.add("figures")
+    run.add(*written, at + 1)
+    return at + 1
+
+
+def _fits(run: Run, words: Sequence[str], at: int, kind: str, homophones: bool) -> bool:
+    """True where the class may stand here."""
+    following = words[at + 1] if at + 1 < len(words) else ""
+    if kind == "POINT":
+        if "POINT" in run.types or (not run.types and words[at] == "dot") or run.last in ("TIMES", "AND"):
+            return False
+        return (is_number_word(words, at + 1) or following in OH or CLASSES.get(following, ("",))[0] == "TIMES"
+                or (homophones and following in HOMOPHONES))
+    if kind == "TIMES":
+        return CLASSES.get(following, ("",))[0] in ("DIGIT", "ZERO") or following in OH
+    if kind == "MINUS":
+        return not run.types
+    if kind == "THOUSAND":
+        return bool(run.types) and "THOUSAND" not in run.types and "POINT" not in run.types
+    return kind != "HUNDRED" or run.last in ("", "MINUS", *SMALL)
