@@ -1,0 +1,160 @@
+"""Is a value within its limits? Decision, figures and sentence come from one function.
+
+Rules (a sheet names one):
+- iso14253: conformity and non-conformity are each shown only with 95 % probability; guard band
+  1.65·u at each limit, outside and inside (ISO 14253-1:2017, default). Where two limits lie so
+  close that 1.65·u from both leaves less than 95 %, that is not enough either.
+- guarded: guard band w = r·U with U = 2·u and r from the sheet (JCGM 106:2012, 8.3.2; ILAC-G8:09/2019).
+- simple: no guard band (ILAC-G8:09/2019, simple acceptance).
+
+Comparisons are exact: w² against distance², as fractions.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from saywright.judging.probability import conformance_probability
+from saywright.judging.settle import Settle, settle
+from saywright.judging.uncertainty import COVERAGE, Budget
+from saywright.judging.wording import capital, figure, limits_text, percent, short, with_unit
+from saywright.record.types import Decision
+from saywright.sheets.model import Characteristic, Rule, Sheet
+
+ISO_GUARD = Fraction("1.65")  # of u, ISO 14253-1:2017
+ISO_PROBABILITY = 0.95  # conformance probability limit, ISO 14253-1:2017
+ISO_TWO_SIDED = Fraction("1.96")  # of u, in the middle between two close limits
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """A decision with all it rests on. Values are in `unit`."""
+
+    decision: Decision
+    rule: Rule
+    unit: str
+    sentence: str  # for the report; ends with a full stop
+    value: Fraction | None  # judged value, mean of `n`; None where it cannot be told in the unit
+    n: int = 1  # readings the value is the mean of
+    lower: Fraction | None = None
+    upper: Fraction | None = None
+    allowed: tuple[Fraction, ...] = ()
+    budget: Budget = field(default_factory=lambda: Budget("1"))
+    guard: float = 0.0  # width of the guard band, ≥ 0
+    distance: Fraction | None = None  # from the nearer limit, positive inside; None without limits
+    probability: float | None = None  # that the true value lies within the limits; None without limits
+    settle: Settle | None = None  # only where undecided
+
+    @property
+    def u(self) -> float:
+        """Standard uncertainty."""
+        return self.budget.u
+
+    @property
+    def expanded(self) -> float:
+        """Expanded uncertainty U, k = 2."""
+        return self.budget.expanded
+
+
+def guard_factor(rule: Rule, guard_ratio: Fraction) -> Fraction:
+    """g of the guard band w = g·u."""
+    if rule == "iso14253":
+        return ISO_GUARD
+    return COVERAGE * guard_ratio if rule == "guarded" else Fraction(0)
+
+
+def decide(
+    value: Fraction, characteristic: Characteristic, budget: Budget, sheet: Sheet, *, told: str, n: int = 1
+) -> Judgement:
+    """Judge *value*, in the characteristic's unit, the mean of *n*.
+
+    *told* opens the sentence: "float height 18.42 mm".
+    """
+    if characteristic.allowed:
+        return _by_size(value, characteristic, sheet, told, n)
+    lower, upper = (None if x is None else Fraction(x) for x in characteristic.limits)
+    unit = characteristic.unit
+    if lower is None and upper is None:
+        sentence = f"{capital(told)}: no limit is set."
+        return Judgement("no_limit", sheet.rule, unit, sentence, value, n, budget=budget)
+    room = [value - lower] if lower is not None else []
+    room += [upper - value] if upper is not None else []
+    distance = min(room)
+    factor = guard_factor(sheet.rule, Fraction(sheet.guard_ratio))
+    probability = conformance_probability(value, budget.variance, lower, upper)
+    decision = _compare(distance, factor * factor * budget.variance)
+    if decision == "conforms" and sheet.rule == "iso14253" and probability < ISO_PROBABILITY:
+        decision, factor = "undecided", ISO_TWO_SIDED
+    guard = math.sqrt(factor * factor * budget.variance)
+    way_out = settle(abs(distance), budget, factor, n) if decision == "undecided" else None
+    found = Judgement(
+        decision,
+        sheet.rule,
+        unit,
+        "",
+        value,
+        n,
+        lower,
+        upper,
+        (),
+        budget,
+        guard,
+        distance,
+        probability,
+        way_out,
+    )
+    return _with_sentence(found, characteristic, told)
+
+
+def _compare(distance: Fraction, guard_squared: Fraction) -> Decision:
+    """Distance from the nearer limit against the guard band; exact."""
+    if distance * distance < guard_squared:
+        return "undecided"
+    return "conforms" if distance >= 0 else "does_not_conform"
+
+
+def _by_size(value: Fraction, characteristic: Characteristic, sheet: Sheet, told: str, n: int) -> Judgement:
+    """Permitted sizes are exact: one of them, or not."""
+    allowed = tuple(Fraction(size) for size in characteristic.allowed)
+    fits = value in allowed
+    sizes = limits_text(characteristic)
+    one = "the size" if len(allowed) == 1 else "one of the sizes"
+    ending = f"is {one} permitted" if fits else f"is not {one} permitted"
+    sentence = f"{capital(told)} {ending} ({sizes}): it {'conforms' if fits else 'does not conform'}."
+    decision: Decision = "conforms" if fits else "does_not_conform"
+    budget = Budget(characteristic.unit)
+    return Judgement(
+        decision, sheet.rule, characteristic.unit, sentence, value, n, allowed=allowed, budget=budget
+    )
+
+
+def _with_sentence(found: Judgement, characteristic: Characteristic, told: str) -> Judgement:
+    """The same judgement, told."""
+    limits = limits_text(characteristic)
+    distance = found.distance or Fraction(0)
+    where = f"within the limits ({limits})" if distance >= 0 else f"outside the limits ({limits})"
+    away = with_unit(short(abs(distance)), found.unit)
+    far = (
+        f"{away} from the nearer limit"
+        if None not in (found.lower, found.upper)
+        else f"{away} from the limit"
+    )
+    if distance == 0:
+        far = "exactly on the limit"
+    head = f"{capital(told)} is {where}, {far}"
+    guard = with_unit(figure(found.guard), found.unit)
+    chance = f"the probability that it conforms is {percent(found.probability or 0.0)}"
+    if found.budget.variance == 0 or found.rule == "simple":
+        verdict = "it conforms" if found.decision == "conforms" else "it does not conform"
+        tail = f"; {chance}" if found.budget.variance else ""
+        text = f"{head}: {verdict}{tail}."
+    elif found.decision == "conforms":
+        text = f"{head}, more than the {guard} kept clear for uncertainty: it conforms; {chance}."
+    elif found.decision == "does_not_conform":
+        text = f"{head}, more than the {guard} allowed for uncertainty: it does not conform; {chance}."
+    else:
+        way_out = found.settle.sentence if found.settle else ""
+        text = f"{head}, less than the {guard} needed to be sure: it is undecided; {chance}. {way_out}"
+    return replace(found, sentence=text)

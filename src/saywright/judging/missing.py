@@ -1,0 +1,72 @@
+"""What the sheet requires at a stage and nobody has said."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from saywright.judging.wording import capital, thing
+from saywright.record.types import Item, Record
+from saywright.sheets.model import Sheet, Stage
+
+STAGE_WORDS: dict[Stage, str] = {"as_found": "as found", "as_left": "as left"}
+
+
+@dataclass(frozen=True, slots=True)
+class Missing:
+    """One required value that was not said."""
+
+    component: str
+    which: str | None
+    characteristic: str
+    stage: Stage
+    sentence: str
+
+    @property
+    def id(self) -> str:
+        """Like "float.height@as_left" or "bush:upper.bore@as_found"."""
+        place = f"{self.component}:{self.which}" if self.which is not None else self.component
+        return f"{place}.{self.characteristic}@{self.stage}"
+
+
+def gone_back_together(record: Record) -> bool:
+    """True once anything was read, seen, done, moved or shown as left.
+
+    Talk and plans do not count: "needs a new jet" is said while the part is still off.
+    """
+    done = tuple(action for action in record.actions if action.status == "done")
+    said: tuple[Item, ...] = (
+        *record.readings,
+        *record.conditions,
+        *record.movements,
+        *record.identifiers,
+        *record.photos,
+        *done,
+    )
+    return any(item.stage == "as_left" and item.superseded_by is None for item in said)
+
+
+def missing(record: Record, sheet: Sheet) -> tuple[Missing, ...]:
+    """Required values not said, in the sheet's order; those as left only once it goes back together."""
+    stages: tuple[Stage, ...] = ("as_found", "as_left") if gone_back_together(record) else ("as_found",)
+    said = {
+        (r.component, r.which, r.characteristic, r.stage) for r in record.readings if r.superseded_by is None
+    }
+    lacking = []
+    for stage in stages:
+        for component, characteristic in sheet.characteristics():
+            if stage not in characteristic.when:
+                continue
+            for which in component.whiches or (None,):
+                single = not component.whiches
+                key = (component.id, which, characteristic.id, stage)
+                # Where one is fitted, a reading counts however it names it.
+                there = (
+                    any((k[0], k[2], k[3]) == (key[0], key[2], key[3]) for k in said)
+                    if single
+                    else key in said
+                )
+                if not there:
+                    name = capital(thing(sheet, component.id, which, characteristic.id))
+                    text = f"{name} is required {STAGE_WORDS[stage]} and was not said."
+                    lacking.append(Missing(component.id, which, characteristic.id, stage, text))
+    return tuple(lacking)
