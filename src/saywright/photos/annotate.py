@@ -112,7 +112,7 @@ def _caption(draw: ImageDraw.ImageDraw, size: tuple[int, int], at: Point, text: 
     left, top, right, bottom = draw.textbbox((0, 0), text, font=font)
     pad_px = max(3, round(min(size) / 160))
     wide_px, high_px = right - left + 2 * pad_px, bottom - top + 2 * pad_px
-    x_px = max(0.0, min(at[0], size[0] - wide_px))
-    y_px = max(0.0, min(at[1], size[1] - high_px))
+    x_px = max(0.0, min(at[0], size[0] - 1 - wide_px))
+    y_px = max(0.0, min(at[1], size[1] - 1 - high_px))
     draw.rectangle((x_px, y_px, x_px + wide_px, y_px + high_px), fill=_EDGE)
     draw.text((x_px + pad_px - left, y_px + pad_px - top), text, font=font, fill=_MARK)

@@ -15,6 +15,8 @@ demo were used: a usable picture has something lighter than middle grey in it, o
 
 from __future__ import annotations
 
+from typing import Any
+
 import cv2
 import numpy as np
 import numpy.typing as npt
@@ -104,7 +106,7 @@ def _working_size(pixels: Pixels) -> Pixels:
     return np.asarray(cv2.resize(pixels, size, interpolation=cv2.INTER_AREA), dtype=np.uint8)
 
 
-def _tiles(plane: Floats | npt.NDArray[np.float32], tile_px: int) -> Floats:
+def _tiles(plane: npt.NDArray[Any], tile_px: int) -> npt.NDArray[Any]:
     """*plane* (height, width) as (n_tiles, tile_px²), row by row; what does not fill a tile is left out."""
     rows, columns = plane.shape[0] // tile_px, plane.shape[1] // tile_px
     cut = plane[: rows * tile_px, : columns * tile_px]

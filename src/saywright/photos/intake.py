@@ -29,7 +29,7 @@ MAX_BYTES = 200_000_000  # of the file
 FIRST_YEAR, LAST_YEAR = 1995, 2099  # a camera's date outside is a clock that was never set
 
 # Formats that run an interpreter or fetch other files (EPS, WMF) are not among them.
-_FORMATS = ("JPEG", "MPO", "PNG", "WEBP", "HEIF", "TIFF", "GIF", "BMP")
+_FORMATS = ("JPEG", "PNG", "WEBP", "HEIF", "TIFF", "GIF", "BMP")
 _KINDS = "JPEG, HEIC, PNG or WebP"
 
 _EXIF_IFD = 0x8769

@@ -40,9 +40,13 @@ SPREADS_S = (2.5, 6.0, 12.0)  # between mark and shutter, about the usual delay;
 WINDOW_S = 2 * 86_400.0  # the clock is off by no more, either way
 NEVER_SET_WINDOW_S = 10 * 365 * 86_400.0  # unless no pair fits so; then much more must agree
 SURE = 0.95  # probability from which a pair is placed without asking
+# Of the likeliest stretch of offsets, without which no pair is sure. Higher, since with a wrong offset every
+# pair is wrong; at even intervals one stray picture on the beat is enough to make it look right.
+SURE_OFFSET = 0.995
 PROPOSED = 0.25  # share among the ways to pair at all, from which a pair is proposed (and asks)
 _REACH = 4.0  # spreads from a pair to the farthest offset weighed
-_CHUNK = 4_000_000  # numbers held at once
+_CHUNK = 1_000_000  # numbers held at once
+_NEGLIGIBLE = 35.0  # natural logarithms below the best
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +93,7 @@ class MatchResult:
 class _Posterior:
     pairs: Floats  # (n_marks, n_photos), probability of each pair
     any_pair: float  # probability that any pair belongs together at all
+    offset_share: float  # probability of the likeliest stretch of offsets
     offset_s: float  # mean of the likeliest stretch of offsets
 
 
@@ -150,7 +155,7 @@ def _posterior(marks_s: Floats, photos_s: Floats) -> _Posterior:
     best = offsets[int(mass.argmax())]
     near = np.abs(offsets - best) <= 2 * max(SPREADS_S)
     offset_s = float(np.average(offsets[near], weights=mass[near]))
-    return _Posterior(pairs, float(mass.sum()) / total, offset_s)
+    return _Posterior(pairs, float(mass.sum()) / total, float(mass[near].sum()) / total, offset_s)
 
 
 def _weigh(
@@ -161,12 +166,22 @@ def _weigh(
     cells = np.unique(np.round(differences_s / step_s).astype(np.int64))
     reach = np.arange(-int(_REACH * 2), int(_REACH * 2) + 1)
     offsets = np.unique((cells[:, None] + reach[None, :]).ravel()) * step_s
+    # No sum exceeds (1 + the largest weight) to the power of the pairs in reach; with hundreds of marks
+    # this spares nearly all offsets.
+    ordered = np.sort(differences_s)
+    in_reach = np.searchsorted(ordered, offsets + _REACH * spread_s) - np.searchsorted(
+        ordered, offsets - _REACH * spread_s
+    )
+    bound = in_reach * np.logaddexp(0.0, log_odds - np.log(spread_s * np.sqrt(2 * np.pi)))
+    best_first = np.argsort(-bound, kind="stable")
     size = max(1, _CHUNK // max(1, marks_s.size * photos_s.size))
-    sums = [
-        _log_sum(_pair_weights(marks_s, photos_s, offsets[start : start + size], spread_s, log_odds))
-        for start in range(0, offsets.size, size)
-    ]
-    return offsets.astype(np.float64), np.concatenate(sums), step_s
+    sums = np.full(offsets.size, -np.inf)
+    for start in range(0, offsets.size, size):
+        part = best_first[start : start + size]
+        if bound[part[0]] < sums.max() - _NEGLIGIBLE:
+            break
+        sums[part] = _log_sum(_pair_weights(marks_s, photos_s, offsets[part], spread_s, log_odds))
+    return offsets.astype(np.float64), sums, step_s
 
 
 def _pair_weights(
@@ -236,13 +251,14 @@ def _decide(mark_ids: Sequence[str], photo_ids: Sequence[str], found: _Posterior
     matches = []
     for mark, photo in _best_path(np.where(given_any >= PROPOSED, given_any, 0.0)):
         confidence = min(1.0, float(found.pairs[mark, photo]))
+        sure = confidence >= SURE and found.offset_share >= SURE_OFFSET
         others = np.delete(given_any[:, photo], mark)
         rival = None
         if others.size and others.max() >= 0.05:
             index = int(others.argmax())
             rival = mark_ids[index if index < mark else index + 1]
         matches.append(
-            Match(mark_ids[mark], photo_ids[photo], round(confidence, 4), confidence >= SURE, rival=rival)
+            Match(mark_ids[mark], photo_ids[photo], round(confidence, 4), sure, rival=rival)
         )
     return matches
 

@@ -1,0 +1,70 @@
+"""Rings, arrows and captions on pictures."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from saywright.errors import InputError
+from saywright.photos.annotate import annotated
+
+GREY = np.full((300, 400, 3), 120, dtype=np.uint8)
+RING = {"kind": "ring", "x": 0.5, "y": 0.5, "radius": 0.2}
+
+
+def changed(annotation: dict[str, object]) -> np.ndarray:
+    """Where drawing changed the picture, (height, width) bool."""
+    return (annotated(GREY, [annotation]) != GREY).any(axis=2)
+
+
+def test_original_is_left_alone() -> None:
+    """Drawing is on a copy."""
+    before = GREY.copy()
+    result = annotated(GREY, [RING])
+    assert (before == GREY).all()
+    assert result is not GREY
+    assert (300, 400, 3) == result.shape
+
+
+def test_ring_is_round_its_place() -> None:
+    """A ring leaves its middle free and has the radius asked for."""
+    where = changed(RING)
+    assert not where[150, 200]
+    rows, columns = np.nonzero(where)
+    radius_px = np.hypot(rows - 150, columns - 200)
+    assert pytest.approx(60, abs=5) == float(radius_px.mean())
+
+
+def test_arrow_ends_at_its_place() -> None:
+    """The arrow's tip is at the place, its tail where it comes from."""
+    where = changed({"kind": "arrow", "x": 0.75, "y": 0.5, "from_x": 0.25, "from_y": 0.5})
+    columns = np.nonzero(where)[1]
+    assert pytest.approx(100, abs=4) == columns.min()
+    assert pytest.approx(300, abs=4) == columns.max()
+
+
+@pytest.mark.parametrize("at", [(0.0, 0.0), (1.0, 1.0)])
+def test_caption_stays_within(at: tuple[float, float]) -> None:
+    """A caption at the edge is moved in, whole."""
+    middle = changed({"kind": "text", "x": 0.3, "y": 0.3, "text": "worn ring"}).sum()
+    edge = changed({"kind": "text", "x": at[0], "y": at[1], "text": "worn ring"}).sum()
+    assert pytest.approx(middle, rel=0.02) == edge
+
+
+@pytest.mark.parametrize(
+    ("annotation", "line"),
+    [
+        ({"kind": "star"}, "no such annotation: 'star'. Use one of ring, arrow, text"),
+        ({"kind": "ring", "x": 0.5, "y": 0.5}, "the ring needs 'radius' as a share from 0 to 1, not None"),
+        (
+            {"kind": "ring", "x": 1.5, "y": 0.5, "radius": 0.1},
+            "the ring needs 'x' as a share from 0 to 1, not 1.5",
+        ),
+        ({"kind": "text", "x": 0.5, "y": 0.5, "text": " "}, "the text needs 'text' as words, not ' '"),
+    ],
+)
+def test_what_cannot_be_drawn(annotation: dict[str, object], line: str) -> None:
+    """An annotation that cannot be drawn is refused in one line, before anything is drawn."""
+    with pytest.raises(InputError) as caught:
+        annotated(GREY, [annotation])
+    assert line == str(caught.value)

@@ -1,0 +1,238 @@
+"""Marks and pictures with an unknown clock offset."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime, timedelta
+
+import numpy as np
+import pytest
+
+from saywright.photos.match import MatchResult, Picture, SpokenMark, match_photos
+
+START = datetime(2026, 9, 14, 9, 12)
+
+
+def marks_at(*times_s: float | None) -> list[SpokenMark]:
+    """Marks m0, m1, … said at these times."""
+    return [SpokenMark(f"m{i}", t) for i, t in enumerate(times_s)]
+
+
+def pictures_at(*times_s: float | None, offset_s: float = 0.0, names: str = "IMG_{:04}.jpg") -> list[Picture]:
+    """Pictures p0, p1, … taken at these times by a clock that is off."""
+    return [
+        Picture(
+            f"p{i}", None if t is None else START + timedelta(seconds=round(t + offset_s)), names.format(i)
+        )
+        for i, t in enumerate(times_s)
+    ]
+
+
+def pairs(result: MatchResult, *, sure: bool | None = None) -> dict[str, str]:
+    """Photo → mark."""
+    return {m.photo: m.mark for m in result.matches if sure is None or m.sure is sure}
+
+
+SESSION = (20.0, 61.0, 95.0, 180.0, 202.0, 290.0, 330.0, 401.0)
+
+
+@pytest.mark.parametrize("offset_s", [0.0, -460.0, 3600.0, -172_000.0, 171_500.0])
+def test_any_offset(offset_s: float) -> None:
+    """Eight marks, eight pictures a few seconds later: all right, all sure, whatever the clock says."""
+    jitter_s = (3, 5, 2, 4, 6, 3, 1, 4)
+    photos = pictures_at(*(t + j for t, j in zip(SESSION, jitter_s, strict=True)), offset_s=offset_s)
+    result = match_photos(marks_at(*SESSION), photos, started_at=START)
+    assert {f"p{i}": f"m{i}" for i in range(8)} == pairs(result, sure=True)
+    assert pytest.approx(offset_s + 3.5, abs=2) == result.clock_offset_s
+    assert all(match.confidence >= 0.95 and not match.by_order for match in result.matches)
+
+
+def test_order_of_input_does_not_matter() -> None:
+    """Marks and pictures may come in any order."""
+    marks, photos = marks_at(*SESSION), pictures_at(*SESSION, offset_s=-460)
+    assert (
+        match_photos(marks, photos, started_at=START).matches
+        == match_photos(marks[::-1], photos[3:] + photos[:3], started_at=START).matches
+    )
+
+
+def test_missing_and_extra() -> None:
+    """A mark without a picture and a picture without a mark are told as such."""
+    photos = pictures_at(23, 64, 140, 183, 205, 293, 404, offset_s=-460)
+    result = match_photos(marks_at(*SESSION), photos, started_at=START)
+    expected = {"p0": "m0", "p1": "m1", "p3": "m3", "p4": "m4", "p5": "m5", "p6": "m7"}
+    assert expected == pairs(result, sure=True)
+    assert ("m2", "m6") == result.unmatched_marks
+    assert ("p2",) == result.unmatched_photos
+
+
+def test_single_pair_is_never_sure() -> None:
+    """One mark and one picture fit at some offset whatever they are: proposed, and it asks."""
+    result = match_photos(marks_at(30), pictures_at(33), started_at=START)
+    assert {"p0": "m0"} == pairs(result, sure=False)
+    assert result.clock_offset_s is None
+
+
+def test_two_pairs_are_not_sure() -> None:
+    """Two alike gaps may be chance over two days of offsets."""
+    result = match_photos(marks_at(30, 71), pictures_at(33, 74), started_at=START)
+    assert {"p0": "m0", "p1": "m1"} == pairs(result, sure=False)
+
+
+def test_even_intervals_with_one_missing_ask() -> None:
+    """Marks a minute apart, one picture fewer: the first or the last may be missing, so all ask."""
+    result = match_photos(
+        marks_at(*(60.0 * i for i in range(1, 9))),
+        pictures_at(*(60.0 * i + 3 for i in range(1, 8))),
+        started_at=START,
+    )
+    assert {} == pairs(result, sure=True)
+    assert all(match.rival is not None for match in result.matches)
+
+
+def test_two_pictures_at_one_mark_ask() -> None:
+    """Of two pictures taken within seconds of a mark neither is placed without asking."""
+    result = match_photos(marks_at(*SESSION), pictures_at(*sorted((*SESSION, 181.0))), started_at=START)
+    assert "m3" not in pairs(result, sure=True).values()
+    assert 7 == len(pairs(result, sure=True))
+
+
+def test_zone_is_part_of_the_offset() -> None:
+    """A start with a zone is taken in UTC; the camera's local time is then an offset like any other."""
+    start = START.replace(tzinfo=UTC) - timedelta(hours=2)
+    result = match_photos(marks_at(*SESSION), pictures_at(*SESSION), started_at=start)
+    assert 8 == len(pairs(result, sure=True))
+    assert pytest.approx(7200, abs=2) == result.clock_offset_s
+
+
+def test_start_not_known() -> None:
+    """Without the recording's wall clock the gaps alone do it; no offset is told."""
+    result = match_photos(marks_at(*SESSION), pictures_at(*SESSION, offset_s=-460))
+    assert 8 == len(pairs(result, sure=True))
+    assert result.clock_offset_s is None
+
+
+def test_clock_that_was_reset() -> None:
+    """A clock years off still keeps the gaps; with eight pairs that is enough."""
+    result = match_photos(
+        marks_at(*SESSION), pictures_at(*SESSION, offset_s=-86_400 * 365 * 9), started_at=START
+    )
+    assert {f"p{i}": f"m{i}" for i in range(8)} == pairs(result, sure=True)
+
+
+def test_by_order_without_clock() -> None:
+    """Without times, as many pictures as marks and names that count up: placed by order, said so."""
+    photos = pictures_at(*[None] * 8, names="IMG_{}.jpg")
+    result = match_photos(marks_at(*SESSION), photos, started_at=START)
+    assert {f"p{i}": f"m{i}" for i in range(8)} == pairs(result, sure=True)
+    assert all(match.by_order for match in result.matches)
+
+
+def test_by_order_with_unequal_counts_asks() -> None:
+    """With a picture short, order alone cannot tell which: every one asks."""
+    result = match_photos(marks_at(*SESSION), pictures_at(*[None] * 7), started_at=START)
+    assert {} == pairs(result, sure=True)
+    assert 7 == len(result.matches)
+
+
+def test_by_order_with_names_of_chance_asks() -> None:
+    """Names that do not count up give no order."""
+    names = ["c4f.jpg", "a91.jpg", "zz3.jpg", "k.jpg", "q7a.jpg", "b.jpg", "0e.jpg", "mm.jpg"]
+    photos = [Picture(f"p{i}", None, name) for i, name in enumerate(names)]
+    assert {} == pairs(match_photos(marks_at(*SESSION), photos), sure=True)
+
+
+def test_undated_picture_between_dated_ones() -> None:
+    """One picture that lost its time goes between its neighbours by name."""
+    photos = pictures_at(*(None if i == 4 else t + 3 for i, t in enumerate(SESSION)), offset_s=-460)
+    result = match_photos(marks_at(*SESSION), photos, started_at=START)
+    found = {m.photo: m for m in result.matches}
+    assert ("m4", True, True) == (found["p4"].mark, found["p4"].by_order, found["p4"].sure)
+    assert not found["p3"].by_order
+
+
+def test_marks_without_times_go_by_order() -> None:
+    """Typed marks have no times; dated pictures are then paired by name order."""
+    result = match_photos(marks_at(None, None, None), pictures_at(10, 20, 30), started_at=START)
+    assert {"p0": "m0", "p1": "m1", "p2": "m2"} == pairs(result)
+    assert all(match.by_order for match in result.matches)
+
+
+@pytest.mark.parametrize(("n_marks", "n_photos"), [(0, 0), (0, 3), (3, 0)])
+def test_nothing_to_match(n_marks: int, n_photos: int) -> None:
+    """Without marks or pictures all are left over and nothing fails."""
+    result = match_photos(marks_at(*SESSION[:n_marks]), pictures_at(*SESSION[:n_photos]), started_at=START)
+    assert () == result.matches
+    assert (n_marks, n_photos) == (len(result.unmatched_marks), len(result.unmatched_photos))
+
+
+def session(
+    rng: np.random.Generator, *, even: bool
+) -> tuple[list[SpokenMark], list[Picture], dict[str, str]]:
+    """A random job: 30 % of marks without picture, 30 % extra pictures, offset of up to two days, drift.
+
+    An extra picture taken where a mark that has none expects its own is that mark's picture for all
+    anyone can tell, so extra ones keep away from every moment expected and, at even intervals, off the beat.
+    """
+    n = int(rng.integers(1, 24))
+    times_s = np.cumsum(np.full(n, 60.0) if even else rng.uniform(8, 90, n))
+    offset_s, drift = rng.uniform(-172_000, 172_000), rng.uniform(-1e-4, 1e-4)
+    jitter_s = rng.uniform(0.5, 3)
+    shot = [
+        (t * (1 + drift) + 3 + rng.normal(0, jitter_s), f"m{i}")
+        for i, t in enumerate(times_s)
+        if rng.random() >= 0.3
+    ]
+    extra = rng.uniform(-120, times_s[-1] + 120, int(rng.binomial(n, 0.3)))
+    expected_s = 3 + (np.arange(-4, n + 5) * 60.0 if even else times_s)
+    shot += [(t, "") for t in extra if np.abs(expected_s - t).min() > (20 if even else 30)]
+    mixed = [shot[i] for i in rng.permutation(len(shot))]
+    photos = [
+        Picture(f"p{k}", START + timedelta(seconds=round(float(t + offset_s))), f"{k}.jpg")
+        for k, (t, _) in enumerate(mixed)
+    ]
+    truth = {f"p{k}": mark for k, (_, mark) in enumerate(mixed) if mark}
+    return marks_at(*(float(t) for t in times_s)), photos, truth
+
+
+def is_clear(photo: Picture, mark: SpokenMark, marks: list[SpokenMark], photos: list[Picture]) -> bool:
+    """True where no other picture and no other mark lies within 25 s."""
+    others = [p.taken_at for p in photos if p.id != photo.id]
+    near_photo = any(abs((photo.taken_at - other).total_seconds()) < 25 for other in others)
+    return not near_photo and sum(abs(m.time_s - mark.time_s) < 25 for m in marks) == 1
+
+
+@pytest.mark.parametrize("even", [False, True])
+def test_random_sessions(even: bool) -> None:
+    """Of 150 seeded jobs no sure match is wrong; of the clear pairs at least 99 % are right; even beats ask.
+
+    Clear: six or more true pairs at uneven intervals, and nothing else within 25 s of the pair.
+    """
+    rng = np.random.default_rng(2026)
+    clear = clear_right = sure = 0
+    for _ in range(150):
+        marks, photos, truth = session(rng, even=even)
+        result = match_photos(marks, photos, started_at=START)
+        wrong = {p: m for p, m in pairs(result, sure=True).items() if truth.get(p) != m}
+        assert {} == wrong
+        sure += len(pairs(result, sure=True))
+        by_id, found = {m.id: m for m in marks}, pairs(result)
+        placed = [p for p in photos if p.id in truth]
+        for photo in placed if len(placed) >= 6 and not even else ():
+            if is_clear(photo, by_id[truth[photo.id]], marks, photos):
+                clear += 1
+                clear_right += found.get(photo.id) == truth[photo.id]
+    if even:
+        assert sure == 0
+    else:
+        assert sure > 600
+        assert clear > 300
+        assert clear_right >= 0.99 * clear
+
+
+def test_a_long_day() -> None:
+    """A long day of 120 marks is matched whole; sums of so many pairs do not overflow."""
+    rng = np.random.default_rng(3)
+    times_s = np.cumsum(rng.uniform(20, 120, 120))
+    photos = pictures_at(*(float(t) + 4 for t in times_s), offset_s=-5000, names="IMG_{}.jpg")
+    result = match_photos(marks_at(*(float(t) for t in times_s)), photos, started_at=START)
+    assert {f"p{i}": f"m{i}" for i in range(120)} == pairs(result, sure=True)
