@@ -1,0 +1,108 @@
+"""The document as a PDF, set by Typst. A4, tagged, the same bytes for the same record on one machine.
+
+The record's texts reach Typst as JSON strings, never as source, so nothing in them can act as
+markup. Pictures lie in a folder of their own for the time of the run; Typst sees that folder only.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import asdict
+from datetime import UTC
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any
+
+import typst
+
+from saywright.errors import SaywrightError
+from saywright.report.assets import template
+from saywright.report.html import image_type
+from saywright.report.tree import Document, Table, plain
+
+_SUFFIX = {"image/jpeg": ".jpg", "image/png": ".png", "image/gif": ".gif", "image/webp": ".webp"}
+_LONGEST_WORD = 16  # letters; a longer one gets places where it may break, so that no column overflows
+
+
+def to_pdf(document: Document, pictures: Mapping[str, bytes] | None = None, *, language: str = "en") -> bytes:
+    """The PDF. *pictures*: SHA-256 of the original → JPEG, PNG, GIF or WebP bytes to show.
+
+    A picture that is not handed over, of another kind or damaged is named as absent.
+    SaywrightError, one line, when the pages cannot be set.
+    """
+    with TemporaryDirectory(prefix="saywright-report-") as folder:
+        images = _lay_out(Path(folder), pictures or {})
+        (Path(folder) / "report.typ").write_text(template("report.typ"), encoding="utf-8")
+        try:
+            return _set(folder, document, images, language)
+        except typst.TypstError as error:
+            usable = {sha: name for sha, name in images.items() if _can_be_shown(folder, name)}
+            if usable != images:
+                return _set(folder, document, usable, language)
+            raise SaywrightError(
+                f"the PDF could not be set: {error.message}", where=document.job, to_do="Take the HTML report"
+            ) from error
+
+
+def _set(folder: str, document: Document, images: Mapping[str, str], language: str) -> bytes:
+    """One run of Typst over the template in *folder*."""
+    inputs = {
+        "document": json.dumps(_data(document, language), ensure_ascii=False),
+        "images": json.dumps(images),
+    }
+    stamp = int(document.made_at.astimezone(UTC).timestamp())
+    root = Path(folder)
+    return typst.compile(root / "report.typ", root=root, format="pdf", sys_inputs=inputs, timestamp=stamp)
+
+
+def _can_be_shown(folder: str, name: str) -> bool:
+    """False for a picture whose first bytes are right and whose rest is not."""
+    root = Path(folder)
+    probe = root / "probe.typ"
+    probe.write_text(f'#image("{name}")', encoding="utf-8")
+    try:
+        typst.compile(probe, root=root, format="pdf")
+    except typst.TypstError:
+        return False
+    return True
+
+
+def _lay_out(folder: Path, pictures: Mapping[str, bytes]) -> dict[str, str]:
+    """Write the pictures into *folder*; SHA-256 → file name of those that can be shown."""
+    names: dict[str, str] = {}
+    for number, (sha256, content) in enumerate(sorted(pictures.items()), start=1):
+        suffix = _SUFFIX.get(image_type(content) or "")
+        if suffix:
+            names[sha256] = f"picture-{number}{suffix}"
+            (folder / names[sha256]).write_bytes(content)
+    return names
+
+
+def _data(document: Document, language: str) -> dict[str, Any]:
+    """The tree as plain data."""
+    tables = [block for section in document.sections for block in section.blocks if isinstance(block, Table)]
+    data = _breakable(asdict(document))
+    data["made_at"] = document.made_at.isoformat()
+    data["title"] = _breakable(plain(document.head.title), "text")
+    data["job"] = _breakable(document.job, "text")
+    data["language"] = language
+    data["anchors"] = [row.anchor for table in tables for row in table.rows if row.anchor]
+    return dict(data)
+
+
+def _breakable(value: Any, key: str = "") -> Any:
+    """*value* with places to break in words that are longer than a column is wide; ids stay as they are."""
+    if isinstance(value, dict):
+        return {name: _breakable(inner, name) for name, inner in value.items()}
+    if isinstance(value, (list, tuple)):
+        return [_breakable(inner, key) for inner in value]
+    if isinstance(value, str) and key == "text":
+        return " ".join(_with_breaks(word) for word in value.split(" "))
+    return value
+
+
+def _with_breaks(word: str) -> str:
+    if len(word) <= _LONGEST_WORD:
+        return word
+    return "\u200b".join(word[at : at + 6] for at in range(0, len(word), 6))

@@ -1,0 +1,331 @@
+"""An invented bench job: the carburetor of an old outboard motor at a harbour workshop."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime, timedelta
+from decimal import Decimal
+from io import BytesIO
+from typing import Any
+
+from PIL import Image, ImageDraw
+
+from saywright.flags import FlagKind, flag
+from saywright.hearing.words import typed
+from saywright.record import events as ev
+from saywright.record.chain import link
+from saywright.record.types import PhotoChecks
+from saywright.sheets.model import Action, Caution, Characteristic, Component, Condition, Instrument, Sheet
+from saywright.understanding import statements as said
+
+START = datetime(2026, 3, 14, 9, 30, tzinfo=UTC)
+
+
+def sheet(**changes: Any) -> Sheet:
+    """A sheet with limits, sizes, a setting, a pair, parts that are renewed."""
+    caliper = Instrument(
+        id="caliper",
+        names=("caliper",),
+        unit="mm",
+        resolution=Decimal("0.01"),
+        max_permissible_error=Decimal("0.03"),
+    )
+    height = Characteristic(
+        id="height",
+        names=("float height",),
+        unit="mm",
+        lower=Decimal("18.0"),
+        upper=Decimal("18.8"),
+        plausible=(Decimal(10), Decimal(30)),
+        instrument="caliper",
+        when=("as_found", "as_left"),
+    )
+    mass = Characteristic(
+        id="mass", names=("mass",), unit="g", upper=Decimal("9.5"), source="Harbour workshop card 7"
+    )
+    size = Characteristic(id="size", names=("size",), allowed=(Decimal(125), Decimal(128), Decimal(130)))
+    turns = Characteristic(
+        id="turns_out",
+        names=("turns out",),
+        unit="turn",
+        lower=Decimal("1.0"),
+        upper=Decimal("2.5"),
+        restore=True,
+    )
+    pad = Characteristic(
+        id="thickness",
+        names=("thickness",),
+        unit="mm",
+        nominal=Decimal("4.0"),
+        tolerance=Decimal("0.2"),
+        instrument="caliper",
+    )
+    clearance = Characteristic(id="clearance", names=("clearance",), unit="mm", upper=Decimal("0.12"))
+    bore = Characteristic(id="bore", names=("bore",), unit="mm")
+    base = Sheet(
+        id="outboard-float-carburetor",
+        title="Single-float outboard carburetor",
+        revision="B",
+        source="Invented for the demo",
+        instrument=(caliper,),
+        component=(
+            Component(id="float", names=("float",), characteristic=(height, mass)),
+            Component(id="main_jet", names=("main jet",), part_number="MJ-128-N", characteristic=(size,)),
+            Component(id="air_screw", names=("air screw",), characteristic=(turns,)),
+            Component(
+                id="mounting_pad",
+                names=("mounting pad",),
+                count=2,
+                positions=("left", "right"),
+                characteristic=(pad,),
+            ),
+            Component(id="throttle_shaft", names=("throttle shaft",), characteristic=(clearance,)),
+            Component(id="body", names=("carburetor body",), characteristic=(bore,)),
+            Component(id="bowl_gasket", names=("bowl gasket",), renew=True, part_number="BG-19"),
+            Component(id="bowl_screw", names=("bowl screw",), count=4),
+            Component(id="strainer", names=("fuel strainer",)),
+        ),
+        condition=(
+            Condition(id="chewed", names=("chewed slot", "chewed up")),
+            Condition(id="split", names=("split",)),
+            Condition(id="gritty", names=("grit in it", "gritty")),
+            Condition(id="corroded", names=("corroded",)),
+            Condition(id="clean", names=("clean",), good=True),
+        ),
+        action=(
+            Action(id="clean", names=("clean", "cleaned")),
+            Action(id="replace", names=("replace", "replaced"), order=True),
+            Action(id="order", names=("order", "ordered"), order=True),
+            Action(id="inspect", names=("inspect", "inspected")),
+        ),
+        caution=(
+            Caution(
+                id="air",
+                when="compressed air",
+                text="Eye protection on; keep the gun below the pressure of the shop rules",
+            ),
+            Caution(
+                id="fuel",
+                when="fuel",
+                text="No flame and no sparks near the bowl until it is drained and aired",
+            ),
+        ),
+    )
+    return base.model_copy(update=changes)
+
+
+class Log:
+    """Builds a chain of events a statement at a time; ten seconds of bench time an utterance."""
+
+    def __init__(self, of: Sheet, **job: Any) -> None:
+        self.sheet = of
+        self.events: list[ev.Event] = []
+        self._number = 0
+        self._clock_s = 60.0
+        opened: dict[str, Any] = {
+            "job": "HW-2026-0314",
+            "title": "Carburetor overhaul, twin-cylinder outboard",
+            "item": "Outboard motor, 8 hp, carburetor",
+            "serial": "0R-44718",
+            "customer": "M. Løvås, slip 12",
+        }
+        self.add(ev.JobOpened(**{**opened, **job}, sheet=of), actor="Ines")
+
+    def add(self, payload: ev.Payload, *, actor: str = "saywright") -> int:
+        """Append the payload; its sequence number."""
+        after = self.events[-1] if self.events else None
+        at = START + timedelta(seconds=10 * len(self.events))
+        self.events.append(link(payload, at=at, actor=actor, after=after))
+        return self.events[-1].seq
+
+    def say(self, kind: type[said.Said], heard: str, stage: str = "as_found", **fields: Any) -> str:
+        """Append what was heard and the one statement made of it; the statement's id."""
+        self._number += 1
+        self._clock_s += 9.7
+        utterance = typed(heard, start_s=self._clock_s).model_copy(update={"listener": "whisper tiny.en"})
+        seq = self.add(ev.Heard(utterance=utterance))
+        name = f"s{self._number}"
+        statement = kind(
+            id=name,
+            stage=stage,
+            heard=heard,
+            start_s=self._clock_s,
+            end_s=self._clock_s + 2.5,
+            utterance=seq,
+            **fields,
+        )
+        self.add(ev.Understood(heard=seq, statements=(statement,)))
+        return name
+
+    def read(self, component: str, characteristic: str, value: str, heard: str, **fields: Any) -> str:
+        """A reading in the characteristic's own unit unless another is given."""
+        known = self.sheet.find(component, characteristic)
+        unit = fields.pop("unit", known.unit if known else "1")
+        return self.say(
+            said.Reading,
+            heard,
+            component=component,
+            characteristic=characteristic,
+            value=value,
+            unit=unit,
+            **fields,
+        )
+
+
+def job_events() -> tuple[ev.Event, ...]:
+    """A whole job: strip, measure, photograph, correct, rebuild. Not signed."""
+    log = Log(sheet())
+    log.add(ev.AudioAdded(sha256="a1" * 32, name="bench.opus", duration_s=412.0), actor="Ines")
+    log.say(
+        said.Movement,
+        "bowl screws out",
+        component="bowl_screw",
+        count=4,
+        movement="removed",
+        flags=(flag(FlagKind.COUNT_FROM_SHEET),),
+    )
+    log.say(
+        said.Movement, "old bowl gasket off", component="bowl_gasket", count=1, movement="removed", part="old"
+    )
+    log.say(
+        said.ConditionNote,
+        "gasket is split right through",
+        component="bowl_gasket",
+        condition="split",
+        severity="severe",
+    )
+    log.say(said.PhotoMark, "photo of the split gasket", component="bowl_gasket", conditions=("split",))
+    first = log.read(
+        "float",
+        "height",
+        "18.40",
+        "float height eighteen point four zero",
+        flags=(flag(FlagKind.UNIT_FROM_SHEET),),
+        probability=0.98,
+    )
+    log.read("float", "height", "18.42", "again eighteen point four two", repeat_of=first, probability=0.97)
+    log.read("float", "mass", "9.8", "float weighs nine point eight grams", unit_said="grams")
+    jet = log.read("main_jet", "size", "126", "main jet says one two six", probability=0.91)
+    log.say(said.ConditionNote, "slot is chewed up", component="main_jet", condition="chewed")
+    log.say(said.PhotoMark, "photo of the jet", component="main_jet", conditions=("chewed",))
+    log.read("air_screw", "turns_out", "1.5", "air screw one and a half turns out", unit_said="turns")
+    log.read("mounting_pad", "thickness", "4.18", "left pad four point one eight", which="left")
+    log.read("mounting_pad", "thickness", "3.72", "right pad three seven two", which="right")
+    log.read("throttle_shaft", "clearance", "4", "shaft clearance four thou", unit="thou", unit_said="thou")
+    log.read(
+        "throttle_shaft",
+        "clearance",
+        "0.13",
+        "or about point one three",
+        approximate=True,
+        probability=0.6,
+        flags=(flag(FlagKind.APPROXIMATE, "about"),),
+    )
+    log.read("body", "bore", "28.31", "bore twenty eight three one")
+    log.say(
+        said.ConditionNote,
+        "grit in the strainer",
+        component="strainer",
+        condition="gritty",
+        severity="moderate",
+    )
+    log.say(said.PhotoMark, "and one of the strainer", component="strainer", conditions=("gritty",))
+    log.say(said.ConditionNote, "body isn't corroded", component="body", condition="corroded", present=False)
+    log.say(
+        said.Identifier,
+        "stamp on the body reads four four one b",
+        component="body",
+        identifier="stamp",
+        value="441B",
+    )
+    log.say(
+        said.ActionNote,
+        "order a main jet and replace it",
+        component="main_jet",
+        action="order",
+        status="proposed",
+        quantity=1,
+    )
+    log.say(
+        said.ActionNote,
+        "cleaned the strainer",
+        stage="as_left",
+        component="strainer",
+        action="clean",
+        status="done",
+    )
+    log.say(said.Remark, "what was the score last night", reason="")
+    log.say(said.Remark, "ten millimetre spanner", reason="tool size")
+    log.say(
+        said.Unclear,
+        "it's about eighteen something",
+        reason="a number that was not understood",
+        component="float",
+    )
+    log.read(
+        "air_screw",
+        "turns_out",
+        "1.5",
+        "air screw back where it was",
+        stage="as_left",
+        flags=(flag(FlagKind.RESTORED),),
+    )
+    log.read("float", "height", "18.55", "float height now eighteen five five", stage="as_left")
+    log.say(
+        said.Movement,
+        "new bowl gasket on",
+        stage="as_left",
+        component="bowl_gasket",
+        count=1,
+        movement="fitted",
+        part="new",
+    )
+    log.say(
+        said.Movement,
+        "three bowl screws in",
+        stage="as_left",
+        component="bowl_screw",
+        count=3,
+        movement="fitted",
+    )
+    log.add(
+        ev.ItemCorrected(item=jet, changes={"value": "128"}, why="listened again: one two eight"),
+        actor="Ines",
+    )
+    log.add(ev.ItemAccepted(item=first), actor="Ines")
+    for number, (mark, name) in enumerate((("s4", "gasket"), ("s10", "jet"), ("s18", "strainer")), start=1):
+        taken = datetime(2026, 3, 14, 9, 41, 7 * number)  # a camera's clock has no zone
+        log.add(
+            ev.PhotoAdded(
+                photo=f"p{number}",
+                sha256=photo_hash(number),
+                name=f"{name}.jpg",
+                taken_at=taken,
+                checks=PhotoChecks(sharpness=0.8, exposure=0.5, width_px=400, height_px=300),
+            )
+        )
+        log.add(ev.PhotoPlaced(photo=f"p{number}", mark=mark, confidence=0.93))
+    return tuple(log.events)
+
+
+def photo_hash(number: int) -> str:
+    """The name under which the sample picture is handed over."""
+    return f"{number:064x}"
+
+
+def pictures() -> dict[str, bytes]:
+    """Three small rendered pictures, by SHA-256 name."""
+    return {photo_hash(number): _picture(number) for number in (1, 2, 3)}
+
+
+def _picture(number: int) -> bytes:
+    """A brass disc with a slot on a bench; the shade differs by number. JPEG bytes."""
+    image = Image.new("RGB", (400, 300 if number != 2 else 520), (96, 98, 102))
+    draw = ImageDraw.Draw(image)
+    middle = image.height // 2
+    draw.ellipse(
+        (110, middle - 90, 290, middle + 90), fill=(196, 150 - 20 * number, 70), outline=(40, 36, 30), width=4
+    )
+    draw.rectangle((120, middle - 10, 280, middle + 10), fill=(50, 46, 40))
+    out = BytesIO()
+    image.save(out, "JPEG", quality=80)
+    return out.getvalue()
