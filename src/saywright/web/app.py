@@ -1,0 +1,99 @@
+"""The route list, and the server on loopback."""
+
+from __future__ import annotations
+
+import socket
+
+import uvicorn
+from starlette.applications import Starlette
+from starlette.exceptions import HTTPException
+from starlette.responses import Response
+from starlette.routing import Mount, Route
+from starlette.staticfiles import StaticFiles
+from starlette.types import ASGIApp
+
+from saywright.errors import DeviceError, RefusedError, SaywrightError
+from saywright.store.protocol import Store
+from saywright.web import changes, desk, media
+from saywright.web.errors import error_page
+from saywright.web.guard import Guard
+from saywright.web.render import STATIC
+from saywright.web.session import Sessions
+from saywright.web.state import Clock, Desk
+
+LOOPBACK = ("127.0.0.1", "localhost", "::1")
+DEFAULT_PORT = 8643
+
+_JOB = "/jobs/{job}"
+_ITEM = _JOB + "/items/{item}"
+
+ROUTES = [
+    Route("/", desk.job_list, methods=["GET"]),
+    Route("/who", changes.name_person, methods=["POST"]),
+    Route(_JOB, desk.job_page, methods=["GET"]),
+    Route(_JOB + "/say", changes.say, methods=["POST"]),
+    Route(_JOB + "/explain", changes.explain, methods=["POST"]),
+    Route(_JOB + "/sign", changes.sign, methods=["POST"]),
+    Route(_JOB + "/report", media.report, methods=["POST"]),
+    Route(_JOB + "/match", changes.match, methods=["POST"]),
+    Route(_JOB + "/photos", changes.add_photos, methods=["POST"]),
+    Route(_JOB + "/photos/{photo}/place", changes.place, methods=["POST"]),
+    Route(_JOB + "/photos/{photo}/{size}.jpg", media.picture, methods=["GET"]),
+    Route(_JOB + "/clips/{item}.wav", media.clip, methods=["GET"]),
+    Route(_ITEM, desk.item_page, methods=["GET"]),
+    Route(_ITEM + "/accept", changes.accept, methods=["POST"]),
+    Route(_ITEM + "/correct", changes.correct, methods=["POST"]),
+    Route(_ITEM + "/withdraw", changes.withdraw, methods=["POST"]),
+    Route(_ITEM + "/reword", changes.reword, methods=["POST"]),
+    Route("/favicon.ico", lambda _: Response(status_code=204), methods=["GET"]),
+    Mount("/static", StaticFiles(directory=STATIC)),
+]
+
+
+def create_app(store: Store, clock: Clock, *, actor: str = "technician") -> ASGIApp:
+    """The desk over *store*; *actor* is the name of whoever has not given another at the desk."""
+    app = Starlette(
+        routes=ROUTES,
+        exception_handlers={
+            SaywrightError: error_page,
+            HTTPException: error_page,
+            Exception: error_page,
+        },
+    )
+    app.state.desk = Desk(store, clock, Sessions(actor))
+    # Outside of everything, so that error pages carry its headers too.
+    return Guard(app)
+
+
+def serve(
+    store: Store,
+    clock: Clock,
+    *,
+    host: str = "127.0.0.1",
+    port: int = DEFAULT_PORT,
+    actor: str = "technician",
+) -> None:
+    """Serve the desk until interrupted. RefusedError for any host but loopback: there is no login yet."""
+    check_address(host, port)
+    uvicorn.run(
+        create_app(store, clock, actor=actor), host=host, port=port, log_level="warning", server_header=False
+    )
+
+
+def check_address(host: str, port: int) -> None:
+    """RefusedError for a host that others could reach; DeviceError where the port is taken."""
+    if host not in LOOPBACK:
+        raise RefusedError(
+            "the desk has no login, so it answers on this machine only",
+            where=host,
+            to_do="Leave --host out, or give 127.0.0.1",
+        )
+    family = socket.AF_INET6 if ":" in host else socket.AF_INET
+    with socket.socket(family, socket.SOCK_STREAM) as probe:
+        probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            probe.bind((host, port))
+        except (OSError, OverflowError) as error:
+            raise DeviceError(
+                f"the port cannot be used ({error})", where=f"{host}:{port}", to_do="Give another with --port"
+            ) from None

@@ -1,0 +1,57 @@
+"""What the routes share: where the jobs are, who sits at the desk, one change at a time."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import datetime
+
+from starlette.requests import Request
+
+from saywright.bench import Bench
+from saywright.hearing.words import Utterance
+from saywright.record.events import Event, Heard, PhotoAdded
+from saywright.store.protocol import Store
+from saywright.web.session import Sessions
+from saywright.web.view import JobView, job_view
+
+Clock = Callable[[], datetime]
+
+
+@dataclass
+class Desk:
+    """The desk as long as it runs."""
+
+    store: Store
+    clock: Clock
+    sessions: Sessions
+    # One request at a time touches a job: a change and the page that shows it never mix.
+    lock: threading.Lock = field(default_factory=threading.Lock)
+
+    def bench(self, request: Request) -> Bench:
+        """The job named in the path, as its log stands now; NotFoundError where there is none."""
+        job_id: str = request.path_params["job"]
+        return Bench.resume(self.store, job_id, clock=self.clock, actor=self.sessions.actor(request))
+
+
+def desk_of(request: Request) -> Desk:
+    """The desk that answers this request."""
+    desk: Desk = request.app.state.desk
+    return desk
+
+
+def utterances(events: tuple[Event, ...]) -> dict[int, Utterance]:
+    """What was heard, by the sequence number of its event."""
+    return {event.seq: event.payload.utterance for event in events if isinstance(event.payload, Heard)}
+
+
+def picture_ids(events: tuple[Event, ...]) -> dict[str, str]:
+    """Content name (sha256) of each picture → its id."""
+    return {e.payload.sha256: e.payload.photo for e in events if isinstance(e.payload, PhotoAdded)}
+
+
+def view_of(bench: Bench) -> JobView:
+    """The page of the job as it stands."""
+    events = bench.events()
+    return job_view(bench.record(), bench.sheet, utterances(events), picture_ids(events))

@@ -1,0 +1,106 @@
+"""From an item back to where it comes from: every event that made or changed it. Pure."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from saywright.record.events import (
+    Event,
+    Heard,
+    ItemAccepted,
+    ItemCorrected,
+    ItemWithdrawn,
+    PhotoAdded,
+    PhotoPlaced,
+    Understood,
+)
+from saywright.record.types import Item, Photo
+from saywright.sheets.model import Sheet
+from saywright.understanding.statements import Correction
+
+
+@dataclass(frozen=True)
+class Step:
+    """One event in the life of an item."""
+
+    seq: int
+    at: datetime
+    actor: str
+    what: str
+    why: str = ""
+    hearings: tuple[tuple[str, int], ...] = ()  # words, probability in percent
+
+
+def trace(events: tuple[Event, ...], item: Item, sheet: Sheet) -> tuple[Step, ...]:
+    """The steps of *item*, oldest first."""
+    photo_id = _photo_id(events, item)
+    steps = (_step(event, item, photo_id, sheet) for event in events)
+    return tuple(step for step in steps if step is not None)
+
+
+def _photo_id(events: tuple[Event, ...], item: Item) -> str | None:
+    """The id of the picture of this item; None for an item without one."""
+    if not isinstance(item, Photo) or item.sha256 is None:
+        return None
+    added = (event.payload for event in events if isinstance(event.payload, PhotoAdded))
+    return next((payload.photo for payload in added if payload.sha256 == item.sha256), None)
+
+
+def _step(event: Event, item: Item, photo_id: str | None, sheet: Sheet) -> Step | None:
+    """The event as a step of the item; None where it has nothing to do with it."""
+    step: Step | None = None
+    names = {item.id} | ({photo_id} if photo_id else set())
+    match event.payload:
+        case Heard(utterance=utterance) if event.seq == item.utterance:
+            hearings = tuple((h.text, round(100 * h.probability)) for h in utterance.hypotheses)
+            step = _at(event, f"heard by {utterance.listener}", hearings=hearings)
+        case Understood(statements=statements):
+            step = _understood(event, statements, item)
+        case ItemCorrected(item=name, changes=changes, why=why) if name in names:
+            told = "; ".join(
+                f"{field.replace('_', ' ')} → {_told(value)}" for field, value in changes.items()
+            )
+            step = _at(event, f"corrected: {told}", why=why)
+        case ItemAccepted(item=name) if name in names:
+            step = _at(event, "accepted as it was")
+        case ItemWithdrawn(item=name, why=why) if name in names:
+            step = _at(event, "withdrawn", why=why)
+        case PhotoAdded(photo=photo, name=name) if photo == photo_id:
+            step = _at(event, f"picture {name} taken in")
+        case PhotoPlaced(photo=photo, mark=mark, component=component, which=which) if photo == photo_id:
+            place = (
+                f"at the mark {mark}"
+                if mark
+                else f"on {sheet.label(component, which)}"
+                if component
+                else "at no part"
+            )
+            step = _at(event, f"picture placed {place}")
+        case _:
+            pass
+    return step
+
+
+def _understood(event: Event, statements: tuple[Any, ...], item: Item) -> Step | None:
+    """Understanding made the item, or took it back."""
+    for statement in statements:
+        if isinstance(statement, Correction) and item.id in statement.supersedes:
+            return _at(event, f"taken back by the words “{statement.heard}”")
+        if statement.id == item.id:
+            return _at(event, f"understood from “{statement.heard}”" if statement.heard else "entered")
+    return None
+
+
+def _at(event: Event, what: str, *, why: str = "", hearings: tuple[tuple[str, int], ...] = ()) -> Step:
+    return Step(event.seq, event.at, event.actor, what, why, hearings)
+
+
+def _told(value: Any) -> str:
+    """A new value in words."""
+    if value is None:
+        return "not said"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return ", ".join(str(part) for part in value) if isinstance(value, list | tuple) else str(value)

@@ -1,0 +1,149 @@
+"""The pages of the desk, read as a browser gets them."""
+
+from __future__ import annotations
+
+import html
+import re
+from html.parser import HTMLParser
+
+import pytest
+
+from saywright.record.events import JobDescribed
+
+JOB_PAGE = "/jobs/20260314-1"
+HOSTILE = "<script>alert('bowl')</script>\"'&"
+VOID = {"meta", "link", "input", "img", "br", "path", "circle"}
+
+
+class Outline(HTMLParser):
+    """What a page is made of: open tags that were not closed, labels, inputs, ids, headings."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.stack: list[str] = []
+        self.faults: list[str] = []
+        self.ids: list[str] = []
+        self.labelled: set[str] = set()
+        self.inputs: list[tuple[str | None, bool]] = []  # id, inside a label
+        self.levels: list[int] = []
+
+    def handle_starttag(self, tag, attrs):
+        """Note the tag."""
+        given = dict(attrs)
+        if "id" in given:
+            self.ids.append(given["id"])
+        if tag == "label" and "for" in given:
+            self.labelled.add(given["for"])
+        if tag in {"input", "select", "textarea"} and given.get("type") != "hidden":
+            self.inputs.append((given.get("id"), "label" in self.stack))
+        if re.fullmatch(r"h[1-6]", tag):
+            self.levels.append(int(tag[1]))
+        if tag not in VOID:
+            self.stack.append(tag)
+
+    def handle_startendtag(self, tag, attrs):
+        """A tag closed in itself is no open tag."""
+        self.handle_starttag(tag, attrs)
+        if tag not in VOID:
+            self.stack.pop()
+
+    def handle_endtag(self, tag):
+        """Note a tag closed out of order."""
+        if self.stack and self.stack[-1] == tag:
+            self.stack.pop()
+        else:
+            self.faults.append(f"</{tag}> at {self.getpos()}")
+
+
+@pytest.mark.parametrize(
+    "path",
+    ["/", JOB_PAGE, f"{JOB_PAGE}/items/s1", f"{JOB_PAGE}/items/s6", f"{JOB_PAGE}/items/p1", "/nowhere"],
+)
+def test_a_page_is_well_formed_and_labelled(visit, path):
+    """Tags nest, ids are unique, every input has a label, headings skip no level."""
+    outline = Outline()
+    outline.feed(visit.client.get(path).text)
+    assert [] == outline.faults
+    assert [] == outline.stack
+    assert sorted(set(outline.ids)) == sorted(outline.ids)
+    assert [] == [i for i, inside in outline.inputs if not inside and i not in outline.labelled]
+    assert 1 == outline.levels[0]
+    assert all(after - before <= 1 for before, after in zip(outline.levels, outline.levels[1:], strict=False))
+
+
+def test_the_list_names_each_job(visit):
+    """The first page links the job, with what is on the bench."""
+    page = visit.client.get("/").text
+    assert f'href="{JOB_PAGE}"' in page
+    assert "Carburetor off the harbour launch" in page
+    assert "serial HB-2047" in page
+
+
+def test_the_job_page_begins_with_what_asks(visit):
+    """The question, its reason, the words, the other hearing and the clip come before the record."""
+    page = visit.client.get(JOB_PAGE).text
+    asks, record = page.split('<section id="record"')
+    for text in ("Height 18.42 mm", "18.42 or 18.4", "float height is eighteen point four two", "30 %"):
+        assert text in asks
+    assert f'<audio controls preload="none" src="{JOB_PAGE}/clips/s1.wav"' in asks
+    assert "eighteen something" in html.unescape(asks)
+    assert "18.0 to 18.8 mm" in record
+    assert "125 or 128" in record
+
+
+def test_decisions_are_told_in_words_and_shapes(visit):
+    """A decision is a word and a shape, so that colour is never all there is."""
+    page = visit.client.get(JOB_PAGE).text
+    row = re.search(r'<span class="decision does_not_conform">(.*?)</span>', page, re.DOTALL)
+    assert row is not None
+    assert "<svg" in row[1]
+    assert "outside limits" in row[1]
+
+
+@pytest.mark.parametrize("path", ["/", JOB_PAGE, f"{JOB_PAGE}/items/s8", f"{JOB_PAGE}/items/p2"])
+def test_hostile_names_and_words_are_escaped(visit, path):
+    """A customer, a spoken word or a file name that looks like markup stays text."""
+    page = visit.client.get(path).text
+    assert "<script>alert" not in page
+    assert html.escape("<script>alert") in page
+
+
+def test_a_hostile_notice_is_not_shown(visit):
+    """Only the desk's own notices are shown, never text from the address."""
+    assert "boo" not in visit.client.get(f"{JOB_PAGE}?done=boo<b>").text
+    assert "Accepted." in visit.client.get(f"{JOB_PAGE}?done=accepted").text
+
+
+def test_an_item_page_traces_it_to_its_hearing(visit):
+    """The item's page tells every event from the hearing on."""
+    page = html.unescape(visit.client.get(f"{JOB_PAGE}/items/s1").text)
+    assert page.index("heard by scripted") < page.index("understood from “float height")
+    assert "70 %" in page
+
+
+@pytest.mark.parametrize(
+    "path", ["/jobs/none", f"{JOB_PAGE}/items/s99", "/nowhere", f"{JOB_PAGE}/photos/p1/huge.jpg"]
+)
+def test_what_is_not_there_gets_a_page(visit, path):
+    """A 404 page tells it in words and leads back."""
+    answer = visit.client.get(path)
+    assert 404 == answer.status_code
+    assert 'href="/"' in answer.text
+    assert "Traceback" not in answer.text
+
+
+def test_a_failure_gets_a_page_without_its_inside(failing_client):
+    """What nobody foresaw becomes a page that shows nothing of the program."""
+    answer = failing_client.get("/")
+    assert 500 == answer.status_code
+    assert "what was recorded before is kept" in answer.text
+    assert "boiler" not in answer.text
+
+
+def test_the_page_shows_the_log_as_it_stands(visit):
+    """What another program appends is on the page at the next look."""
+    events = visit.store.events("20260314-1")
+    visit.store.append(
+        "20260314-1", [JobDescribed(title="Renamed")], at=visit.clock(), actor="x", after_seq=events[-1].seq
+    )
+    assert "<h1>Renamed</h1>" in visit.client.get(JOB_PAGE).text
