@@ -3,36 +3,30 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Final, Literal
 
 from saywright.quantity import parse_value
+from saywright.understanding.measure_nouns import behind_point, is_noun, is_thing, subject
+from saywright.understanding.measure_units import Units, share_unit, unit_at
 from saywright.understanding.measure_words import (
-    AFTER_PRONOUN,
     COUNTED_BY_ARTICLE,
     DESCRIBING,
-    DETERMINERS,
-    HALF_NOUN,
-    MORE_UNITS,
     POINT_NOUN,
     POINTING,
-    VALUE_FOLLOWS,
+    VALUE_VERBS,
 )
 from saywright.understanding.number_words import DENOMINATORS, HOMOPHONES
 from saywright.understanding.numbers import NumberReading, exact_text, read_number
 
 Sign = Literal["", "plus", "minus", "over", "under"]
-Units = Mapping[str, tuple[str, ...]]
 Readings = tuple[NumberReading, ...]
 
-_LONGEST_UNIT: Final = 4
 _ATTACHED: Final = re.compile(r"(#?\d{1,12}(?:\.\d{1,12})?)([a-z%°]+)")
 _BROKEN: Final = re.compile(r"#?(\d{1,12}(?:\.\d{1,12})?)")
 _WRITTEN_ORDINAL: Final = re.compile(r"\d+(st|nd|rd|th)s?")
-# Shares that are also positions: "a third one".
-_POSITIONS: Final = frozenset({"third", "fourth", "fifth", "sixth", "seventh", "ninth", "twelfth", "twentieth"})
 _TENTHS: Final = frozenset({"tenth", "tenths"})
 _HUNDREDTHS: Final = frozenset({"hundredth", "hundredths"})
 
@@ -52,17 +46,6 @@ class Draft:
     flags: set[str] = field(default_factory=set)
 
 
-def unit_at(words: Sequence[str], at: int, units: Units) -> tuple[str, tuple[str, ...], int] | None:
-    """(spoken name, codes, index after it) of the longest unit name at word *at*."""
-    for length in range(min(_LONGEST_UNIT, len(words) - at), 0, -1):
-        name = " ".join(words[at : at + length])
-        codes = units.get(name)
-        if codes:
-            more = MORE_UNITS.get(name, ())
-            return name, tuple(dict.fromkeys((*codes, *more))), at + length
-    return None
-
-
 def number_draft(words: Sequence[str], at: int, units: Units) -> Draft | None:
     """The number that begins at word *at*, without what is around it; None where it is none."""
     word = words[at]
@@ -80,13 +63,13 @@ def number_draft(words: Sequence[str], at: int, units: Units) -> Draft | None:
     if not readings:
         return _written(words, at, units)
     end = at + readings[0].words
-    if readings[0].how == "ordinal" or (readings[0].how == "fraction" and _is_noun(words, at, end, units)):
+    if readings[0].how == "ordinal" or (readings[0].how == "fraction" and is_noun(words, at, end, units)):
         return None
     if word == "one" and at > 0:
         return _after_one(words, at, readings, units, flags)
-    if readings[0].words == 1 and word == "one" and _subject(words, end, units):
+    if readings[0].words == 1 and word == "one" and subject(words, end, units):
         return None
-    if _behind_point(words, at):
+    if behind_point(words, at) or (word == "point" and at > 0 and words[at - 1] in ("a", "the")):
         flags.add("odd")
     return Draft(readings, at, end, flags=flags)
 
@@ -110,15 +93,17 @@ def _special(words: Sequence[str], at: int, units: Units) -> Draft | None:
 def _between(words: Sequence[str], at: int, units: Units) -> Draft | None:
     """Between A and B; where "and" occurs twice, the split with A < B holds."""
     best: Draft | None = None
-    for middle in range(at + 2, min(at + 14, len(words) - 1)):
-        if words[middle] != "and":
+    near = words[at + 1 : at + 14]
+    for split, word in enumerate(near):
+        middle = at + 1 + split
+        if word != "and":
             continue
-        low = read_number(words[:middle], at + 1)
+        low = read_number(near[:split])
         high = read_number(words, middle + 1)
         if not low or not high or "ordinal" in (low[0].how, high[0].how):
             continue
-        unit = unit_at(words[:middle], at + 1 + low[0].words, units)
-        if (unit[2] if unit else at + 1 + low[0].words) != middle:
+        unit = unit_at(near[:split], low[0].words, units)
+        if (unit[2] if unit else low[0].words) != split:
             continue
         draft = Draft(low, at, middle + 1 + high[0].words, hedges=["between"], second=high)
         if unit:
@@ -159,28 +144,19 @@ def _written(words: Sequence[str], at: int, units: Units) -> Draft | None:
     return Draft((NumberReading(broken[1], "figures", 5, 1, ("figures", "odd")),), at, at + 1)
 
 
-def _is_noun(words: Sequence[str], at: int, end: int, units: Units) -> bool:
-    """True for "the other half", "half of them", "a third one"."""
-    if share_unit(words, end, units) is not None:
-        return False
-    word = words[end - 1]
-    following = words[end] if end < len(words) else ""
-    if words[at] in ("a", "an"):
-        return word in _POSITIONS
-    if end - at > 1:
-        return False
-    return (at > 0 and words[at - 1] in HALF_NOUN) or following == "of"
-
-
-def _after_one(words: Sequence[str], at: int, readings: Readings, units: Units, flags: set[str]) -> Draft | None:
+def _after_one(
+    words: Sequence[str], at: int, readings: Readings, units: Units, flags: set[str]
+) -> Draft | None:
     """A number that begins with "one", which may be the thing spoken of instead."""
     before = words[at - 1]
     end = at + readings[0].words
     if readings[0].words == 1:
         found = unit_at(words, end, units)
-        if before in POINTING or (found is None and _is_thing(words, at)) or _subject(words, end, units):
+        plainly = before in VALUE_VERBS and words[end : end + 1] not in (("of",), ("more",), ("another",))
+        if not plainly and (before in POINTING or (found is None and is_thing(words, at))
+                            or subject(words, end, units)):
             return None
-        return Draft(readings, at, end, flags=flags | ({"odd"} if _behind_point(words, at) else set()))
+        return Draft(readings, at, end, flags=flags | ({"odd"} if behind_point(words, at) else set()))
     if before not in POINTING and before not in DESCRIBING:
         return Draft(readings, at, end, flags=flags)
     without = read_number(words, at + 1)
@@ -190,37 +166,6 @@ def _after_one(words: Sequence[str], at: int, readings: Readings, units: Units, 
         readings += tuple(replace(reading, cost=reading.cost + 1) for reading in without)
         readings = tuple(sorted(readings, key=lambda reading: reading.cost))
     return Draft(readings, at, end, flags=flags)
-
-
-def _is_thing(words: Sequence[str], at: int) -> bool:
-    before = words[at - 1]
-    if before in DESCRIBING or before in DETERMINERS:
-        return True
-    return at > 1 and words[at - 2] in DETERMINERS and before not in VALUE_FOLLOWS
-
-
-def _subject(words: Sequence[str], end: int, units: Units) -> bool:
-    """True where a bare "one" goes on as a sentence: "one is bent", "one of them", "one turns freely"."""
-    following = words[end] if end < len(words) else ""
-    return following in AFTER_PRONOUN or (following in ("turns", "revs") and following in units)
-
-
-def _behind_point(words: Sequence[str], at: int) -> bool:
-    """True where a point was said before this number and did not lead into it."""
-    if at > 0 and words[at - 1] == "point":
-        return at < 2 or words[at - 2] not in POINT_NOUN
-    return at > 1 and words[at - 2] == "point" and words[at - 1] in ("of", "a", "the", "or", "boy")
-
-
-def share_unit(words: Sequence[str], at: int, units: Units) -> tuple[str, tuple[str, ...], int] | None:
-    """The unit behind a share: "half a turn", "three quarters of a turn", "half inch"."""
-    direct = unit_at(words, at, units)
-    if direct is not None:
-        return direct
-    skip = at + 1 if at < len(words) and words[at] == "of" else at
-    if skip < len(words) and words[skip] in ("a", "an", "one", "the"):
-        return unit_at(words, skip + 1, units)
-    return None
 
 
 def take_unit(words: Sequence[str], draft: Draft, units: Units) -> None:
@@ -242,12 +187,14 @@ def take_unit(words: Sequence[str], draft: Draft, units: Units) -> None:
     draft.unit_said, draft.units, draft.end = name, codes, end
 
 
-def _thousandths(words: Sequence[str], draft: Draft, end: int, units: Units) -> tuple[str, tuple[str, ...], int]:
+def _thousandths(
+    words: Sequence[str], draft: Draft, end: int, units: Units
+) -> tuple[str, tuple[str, ...], int]:
     """Of an inch unless another length is named; "four ten thousandths" asks."""
     said = words[end - 1]
     if said == "thousands":
         draft.flags.add("odd")
-    lead = read_number(words[: draft.end - 1], draft.start) if words[draft.end - 1] == "ten" else ()
+    lead = read_number(words[draft.start : draft.end - 1]) if words[draft.end - 1] == "ten" else ()
     if lead and lead[0].words == draft.end - 1 - draft.start:
         share = exact_text(parse_value(lead[0].value) / 10)
         draft.readings = (NumberReading(share, "fraction", 0, draft.end - draft.start), *draft.readings)
@@ -264,19 +211,23 @@ def _thousandths(words: Sequence[str], draft: Draft, end: int, units: Units) -> 
 def _fraction_or_seconds(words: Sequence[str], draft: Draft, units: Units) -> None:
     """"Five thirty seconds" is 5/32, or a time; both are kept."""
     last = words[draft.end - 1]
-    if last in ("second", "seconds") and len({reading.words for reading in draft.readings}) > 1 and last in units:
+    two_spans = len({reading.words for reading in draft.readings}) > 1
+    if last in ("second", "seconds") and two_spans and last in units:
         draft.unit_said, draft.units = last, units[last]
         draft.flags.add("fraction_or_seconds")
 
 
 def add_share(draft: Draft, share: Fraction, end: int) -> None:
     """Adds a share said behind the unit: "two turns and a quarter"."""
-    draft.readings = tuple(
-        replace(reading, value=exact_text(parse_value(reading.value) + share), how="mixed", words=end - draft.start)
+    sums = tuple(
+        replace(reading, value=exact_text(parse_value(reading.value) + share), how="mixed",
+                words=end - draft.start)
         for reading in draft.readings
         if "." not in reading.value or reading.how == "fraction"
-    ) or draft.readings
-    draft.end = end
+    )
+    if not sums:
+        draft.flags.add("odd")
+    draft.readings, draft.end = sums or draft.readings, end
 
 
 def is_share_word(word: str) -> bool:

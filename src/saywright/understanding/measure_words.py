@@ -2,55 +2,67 @@
 
 from __future__ import annotations
 
-from typing import Final
+from typing import Final, Literal
 
 
 def _phrases(text: str) -> frozenset[tuple[str, ...]]:
     return frozenset(tuple(phrase.split()) for phrase in text.split(","))
 
 
+def _words(text: str) -> frozenset[str]:
+    return frozenset(text.split(","))
+
+
 # Before a number: it is no exact reading.
 HEDGES_BEFORE: Final = _phrases(
-    "about,around,roughly,approximately,approx,nearly,almost,maybe,perhaps,probably,say,just under,just over,"
-    "just about,just shy of,shy of,a bit over,a bit under,bit over,bit under,a little over,a little under,"
-    "a touch over,a touch under,a hair over,a hair under,a shade over,a shade under,slightly over,slightly under,"
-    "well over,well under,under,over,below,above,more than,less than,at least,at most,up to,close to,near,"
-    "near enough,getting on for,somewhere around,somewhere near,something like,call it,i think,i guess,"
-    "looks like,sort of,kind of,not quite,a good,a bit more than,a bit less than,in the region of,"
-    "in the neighborhood of,on the order of,ish"
+    "about,around,roughly,approximately,approx,nearly,almost,maybe,perhaps,probably,say,ish,"
+    "just under,just over,just about,just shy of,shy of,a bit over,a bit under,bit over,bit under,"
+    "a little over,a little under,a touch over,a touch under,a hair over,a hair under,"
+    "a shade over,a shade under,slightly over,slightly under,well over,well under,under,over,"
+    "below,above,more than,less than,at least,at most,up to,close to,near,near enough,"
+    "getting on for,somewhere around,somewhere near,something like,call it,i think,i guess,"
+    "looks like,sort of,kind of,not quite,a good,a bit more than,a bit less than,"
+    "in the region of,on the order of,coming up on,best part of,the best part of"
 )
 # Behind a number or its unit.
 HEDGES_AFTER: Final = _phrases(
-    "ish,or so,or thereabouts,thereabouts,or thereabout,or something,something,give or take,and a bit,and a bit more,"
-    "and change,and something,odd,near enough,roughly,approximately,more or less,i think,i guess,maybe,or less,"
-    "or more,or better,or under,or over"
+    "ish,or so,or thereabouts,thereabouts,or thereabout,or something,something,give or take,"
+    "and a bit,and a bit more,and change,and something,odd,near enough,roughly,approximately,"
+    "more or less,i think,i guess,maybe,or less,or more,or better,or under,or over"
 )
 LONGEST_HEDGE: Final = 4
 
-SIGNS_BEFORE: Final = frozenset({"plus", "minus"})
-SIGNS_AFTER: Final[dict[str, str]] = {
-    "over": "over", "oversize": "over", "oversized": "over", "under": "under", "undersize": "under",
+SIGNS_AFTER: Final[dict[str, Literal["over", "under"]]] = {
+    "over": "over",
+    "oversize": "over",
+    "oversized": "over",
+    "under": "under",
+    "undersize": "under",
     "undersized": "under",
 }
 
 # "this one", "that one": a thing, whatever follows.
-POINTING: Final = frozenset(
-    ["this", "that", "which", "no", "any", "every", "each", "either", "neither"]
-)
+POINTING: Final = _words("this,that,which,no,any,every,each,either,neither")
 # "the left one", "the old one": a thing, unless a number begins there.
-DESCRIBING: Final = frozenset(
-    ["another", "other", "left", "right", "old", "new", "good", "bad", "first", "second", "third", "fourth", "last", "next", "same", "big", "bigger", "small", "smaller", "large", "larger", "long", "longer", "short", "shorter", "inner", "outer", "upper", "lower", "top", "bottom", "front", "rear", "back", "middle", "inside", "outside", "worn", "bent", "broken", "spare", "wrong", "correct", "proper", "original", "replacement", "clean", "dirty", "damaged", "final", "loose", "tight"]
+DESCRIBING: Final = _words(
+    "another,other,left,right,old,new,good,bad,first,second,third,fourth,last,next,"
+    "same,big,bigger,small,smaller,large,larger,long,longer,short,shorter,inner,outer,"
+    "upper,lower,top,bottom,front,rear,back,middle,inside,outside,worn,bent,broken,"
+    "spare,wrong,correct,proper,original,replacement,clean,dirty,damaged,final,loose,"
+    "tight"
 )
-DETERMINERS: Final = frozenset(["the", "this", "that", "a", "an", "another", "these", "those", "my", "his", "our", "their", "its", "your"])
+DETERMINERS: Final = _words("the,this,that,a,an,another,these,those,my,his,our,their,its,your")
 # Behind "one": it is the subject of a sentence, or part of a phrase.
-AFTER_PRONOUN: Final = frozenset(
-    ["of", "more", "another", "is", "was", "has", "had", "looks", "looked", "needs", "isn't", "wasn't", "hasn't", "had's", "thing", "day", "by", "at", "who", "that", "which", "where", "with", "for", "and", "but", "on", "in", "to", "out", "came"]
+AFTER_PRONOUN: Final = _words(
+    "of,more,another,is,was,has,had,looks,looked,needs,isn't,isnt,wasn't,wasnt,hasn't,hasnt,"
+    "thing,day,by,who,that,which,where"
 )
 # Before "point": a moment or a place, no decimal point.
-POINT_NOUN: Final = frozenset(["this", "that", "some", "which", "what", "any", "every", "no", "at's", "a", "the", "low", "high"])
+POINT_NOUN: Final = _words("this,that,some,which,what,any,every,no,low,high,starting,end")
 # "the other half", "half of them".
-HALF_NOUN: Final = frozenset(
-    ["the", "other", "top", "bottom", "upper", "lower", "left", "right", "this", "that", "first", "second", "each", "both", "either", "case", "front", "rear", "inner", "outer", "back"]
+HALF_NOUN: Final = _words(
+    "the,other,top,bottom,upper,lower,left,right,this,that,first,second,each,both,"
+    "either,case,front,rear,inner,outer,back"
 )
 
 # Spoken names with meanings that the unit table has under other names.
@@ -65,4 +77,8 @@ COUNTED_BY_ARTICLE: Final = frozenset({"turn", "thou", "mm", "in", "bar"})
 # A unit said before its number: "turns out: one and a half".
 LEADING_UNITS: Final = frozenset({"turn"})
 # Between a determiner and "one" these say that a value follows.
-VALUE_FOLLOWS: Final = frozenset(["is", "was", "reads", "read", "at", "of", "to", "by", "says", "shows", "measures", "number", "size", "comes", "came", "got", "get", "about", "just", "only", "and", "or", "a"])
+VALUE_FOLLOWS: Final = _words(
+    "is,was,reads,read,at,of,to,by,says,shows,measures,number,size,comes,came,got,get,about,just,only,and,or,a"
+)
+# Right before "one" these make it a value, whatever follows.
+VALUE_VERBS: Final = _words("is,was,reads,read,at,says,shows,measures,number,size")

@@ -15,13 +15,12 @@ from saywright.quantity import parse_value
 from saywright.understanding.measure_parts import (
     Draft,
     Sign,
-    Units,
     add_share,
     is_share_word,
     number_draft,
     take_unit,
-    unit_at,
 )
+from saywright.understanding.measure_units import Units, share_unit, unit_at, unit_codes
 from saywright.understanding.measure_words import (
     HEDGES_AFTER,
     HEDGES_BEFORE,
@@ -29,12 +28,15 @@ from saywright.understanding.measure_words import (
     LONGEST_HEDGE,
     SIGNS_AFTER,
 )
-from saywright.understanding.number_tokens import fraction_at
+from saywright.understanding.number_shares import fraction_at
 from saywright.understanding.number_words import BARE_DENOMINATORS, CLASSES, OH
 from saywright.understanding.numbers import NumberReading, read_number
 
 _STARTERS: Final = (
-    frozenset(CLASSES) | OH | BARE_DENOMINATORS | {"a", "an", "tree", "won", "ate", "between", "couple", "dozen"}
+    frozenset(CLASSES)
+    | OH
+    | BARE_DENOMINATORS
+    | {"a", "an", "tree", "won", "ate", "between", "couple", "dozen"}
 ) - {"dot", "thousand"}
 _RANGE_WORDS: Final = frozenset({"to", "or", "dash", "through"})
 
@@ -103,7 +105,7 @@ def _behind(words: tuple[str, ...], draft: Draft, units: Units) -> None:
         _hedge_behind(words, draft)
     following = words[draft.end] if draft.end < len(words) else ""
     if following in SIGNS_AFTER and not draft.sign:
-        draft.sign = "over" if SIGNS_AFTER[following] == "over" else "under"
+        draft.sign = SIGNS_AFTER[following]
         draft.end += 1
 
 
@@ -124,14 +126,11 @@ def _share_behind(words: tuple[str, ...], draft: Draft, units: Units) -> None:
     parts = fraction_at(words, after)
     if draft.unit_said and parts is not None:
         _, digits, ends = parts
-        top, bottom = (digits[0], digits[1]) if len(digits) == 2 else ("1", digits[0])
-        share = Fraction(int(top), int(bottom))
-        if share < 1:
-            add_share(draft, share, ends[-1])
-            again = Draft(draft.readings, draft.start, draft.end)
-            take_unit(words, again, units)
-            if again.units == draft.units:
-                draft.end = again.end
+        share = Fraction(int(digits[0]) if len(digits) == 2 else 1, int(digits[-1]))
+        again = unit_at(words, ends[-1], units) or share_unit(words, ends[-1], units)
+        if share < 1 and (again is None or again[1] == draft.units):
+            # "twelve foot pounds plus a quarter turn" names another unit: no sum.
+            add_share(draft, share, again[2] if again else ends[-1])
     elif not draft.unit_said and after + 1 < len(words) and is_share_word(words[after + 1]):
         draft.flags.add("odd")
         draft.end = after + 2
@@ -184,10 +183,10 @@ def _unit_before(words: tuple[str, ...], draft: Draft, floor: int, units: Units)
     joined = draft.start > floor + 1 and words[draft.start - 1] in ("and", "plus")
     behind = draft.start - 1 if joined else draft.start
     for length in range(min(4, behind - floor), 0, -1):
-        found = unit_at(words[:behind], behind - length, units)
-        if found is None or found[2] != behind:
+        name = " ".join(words[behind - length : behind])
+        codes = unit_codes(name, units)
+        if not codes:
             continue
-        name, codes, _ = found
         if joined and draft.readings[0].how == "fraction" and (not draft.unit_said or draft.units == codes):
             draft.start = behind - length
             add_share(draft, Fraction(1), draft.end)
@@ -223,8 +222,8 @@ def _mark_loose_and(words: tuple[str, ...], found: list[Measure]) -> tuple[Measu
     for index in range(len(found) - 1):
         first, then = found[index], found[index + 1]
         joined = then.start == first.end + 1 and words[first.end] == "and"
-        if joined and first.unit_said is None and first.readings[0].words == 1 and then.readings[0].words > 1 \
-                and parse_value(then.readings[0].value) >= 1:
+        bare = joined and first.unit_said is None and first.readings[0].words == 1
+        if bare and then.readings[0].words > 1 and parse_value(then.readings[0].value) >= 1:
             found[index] = replace(first, flags=tuple(sorted({*first.flags, "odd"})))
             found[index + 1] = replace(then, flags=tuple(sorted({*then.flags, "odd"})))
     return tuple(found)

@@ -6,16 +6,14 @@ only by mistake ("two o rings", "at this point", "and the other").
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
+from saywright.understanding.number_shares import figure, fraction_at
 from saywright.understanding.number_words import (
     BARE_DENOMINATORS,
     CLASSES,
-    DENOMINATOR_PAIRS,
-    DENOMINATORS,
     HOMOPHONES,
     OH,
     ORDINALS,
@@ -24,12 +22,14 @@ from saywright.understanding.number_words import (
 
 MOST_TOKENS: Final = 48  # a longer run is cut, and says so with the flag "odd"
 
-_FIGURES: Final = re.compile(r"#?(?P<whole>\d{1,18})|(?P<decimal>\d{0,18}\.\d{1,18})|(?P<ratio>\d{1,9}/[1-9]\d{0,8})"
-                             r"|(?P<commas>\d{1,3}(?:,\d{3}){1,5})")
-_SPELLING: Final = frozenset({"tree", "fower", "fife", "niner", "decimal"})
-_BEFORE_FIGURE: Final = {"whole": "FIGURE", "decimal": "FIGURE_DECIMAL", "ratio": "RATIO", "commas": "FIGURE"}
+_SPELLING: Final = frozenset({"fower", "fife", "niner", "decimal"})  # with these, "tree" is a plain three
+_REPEATING: Final = frozenset({"double", "triple", "treble"})
 # Words that go on after a preposition: "point for the".
-_FUNCTION: Final = frozenset(["the", "a", "an", "this", "that", "these", "those", "it", "be", "me", "you", "him", "us", "them", "my", "your", "his", "its", "our", "their"])
+_FUNCTION: Final = frozenset(
+    {"the", "a", "an", "this", "that", "these", "those", "it", "be", "me", "you", "him", "us", "them", "my",
+     "your", "his", "its", "our", "their"}
+)
+_MOST_OHS: Final = 8  # in a row; a longer row is no number
 _AFTER_OH: Final = frozenset({"ring", "rings"})
 
 
@@ -52,69 +52,6 @@ class Run:
     def last(self) -> str:
         """The class of the last token; "" where there is none."""
         return self.types[-1] if self.types else ""
-
-
-def figure(word: str) -> tuple[str, str] | None:
-    """Class and digits of a word written in figures; None for any other."""
-    if not word or not (word[0].isdigit() or word[0] in "#."):
-        return None
-    match = _FIGURES.fullmatch(word)
-    if match is None or not word.isascii():
-        return None
-    kind = match.lastgroup or ""
-    return _BEFORE_FIGURE[kind], (match[kind] or "").replace(",", "")
-
-
-def denominator_at(words: Sequence[str], at: int) -> tuple[int, int] | None:
-    """(denominator, number of words) of the denominator that begins at word *at*."""
-    if at >= len(words):
-        return None
-    if at + 1 < len(words) and (pair := DENOMINATOR_PAIRS.get((words[at], words[at + 1]))):
-        return pair, 2
-    one = DENOMINATORS.get(words[at])
-    return (one, 1) if one else None
-
-
-def _numerator_at(words: Sequence[str], at: int) -> tuple[int, int] | None:
-    """(numerator, number of words) of the small number at *at*."""
-    if at >= len(words):
-        return None
-    kind, digits = CLASSES.get(words[at]) or figure(words[at]) or ("", "")
-    if kind == "TENS" and at + 1 < len(words):
-        next_kind, unit = CLASSES.get(words[at + 1], ("", ""))
-        if next_kind == "DIGIT":
-            return int(digits) + int(unit), 2
-    if kind in ("DIGIT", "TEEN", "TENS") or (kind == "FIGURE" and len(digits) <= 3):
-        return int(digits), 1
-    return None
-
-
-def fraction_at(words: Sequence[str], at: int) -> tuple[tuple[str, ...], tuple[str, ...], tuple[int, ...]] | None:
-    """Classes, digits and word ends of the fraction that begins at word *at*, or None."""
-    if at >= len(words):
-        return None
-    word = words[at]
-    if word in BARE_DENOMINATORS:
-        return ("DENOMINATOR",), (str(DENOMINATORS[word]),), (at + 1,)
-    if word in ("a", "an"):
-        found = denominator_at(words, at + 1)
-        if found and not words[at + found[1]].endswith("s"):
-            return ("A", "DENOMINATOR"), ("1", str(found[0])), (at + 1, at + 1 + found[1])
-        return None
-    top = _numerator_at(words, at)
-    if top is None:
-        return None
-    found = denominator_at(words, at + top[1])
-    if found is None or _no_share(top[0], words[at + top[1]]):
-        return None
-    if (words[at], words[at + 1]) in DENOMINATOR_PAIRS:
-        return None
-    return ("NUMERATOR", "DENOMINATOR"), (str(top[0]), str(found[0])), (at + top[1], at + top[1] + found[1])
-
-
-def _no_share(numerator: int, word: str) -> bool:
-    """True where a number beside *word* is a count of things: "two half inch bolts"."""
-    return numerator > 1 and (word == "half" or (word == "quarter" and numerator != 3))
 
 
 def is_number_word(words: Sequence[str], at: int) -> bool:
@@ -146,7 +83,7 @@ def scan(words: Sequence[str], start: int, *, homophones: bool = False, shares: 
     while run.last in ("POINT", "AND", "AND_FRACTION", "TIMES", "MINUS", "A"):
         for column in (run.types, run.values, run.ends):
             column.pop()
-    if "homophone" in run.flags and not set(words[start:at]).isdisjoint(_SPELLING - {"tree"}):
+    if "homophone" in run.flags and not set(words[start:at]).isdisjoint(_SPELLING):
         run.flags.discard("homophone")
     return run
 
@@ -221,11 +158,12 @@ def _ordinal(run: Run, words: Sequence[str], at: int) -> int:
 def _oh(run: Run, words: Sequence[str], at: int) -> int:
     """A spoken oh: a zero before digits, or behind them; else a letter or an exclamation."""
     after = at + 1
-    while after < len(words) and words[after] in OH:
+    while after < min(len(words), at + _MOST_OHS) and words[after] in OH:
         after += 1
     before_digit = after < len(words) and (
         is_number_word(words, after) or (words[after] == "point" and is_number_word(words, after + 1)))
-    behind_digit = (words[at] == "oh" or after > at + 1) and run.last in ("DIGIT", "ZERO", "POINT", "FIGURE", "TIMES")
+    clearly = words[at] == "oh" or after > at + 1
+    behind_digit = clearly and run.last in ("DIGIT", "ZERO", "POINT", "FIGURE", "TIMES")
     if not before_digit and behind_digit and after < len(words):
         if words[after] in _AFTER_OH:
             return at
@@ -249,15 +187,11 @@ def _sounds_like(run: Run, words: Sequence[str], at: int, homophones: bool) -> b
         return word in ("won", "ate") and before_digit
     if run.last == "POINT":
         return following not in _FUNCTION
-    if run.last not in SMALL:
-        return False
-    if following is None:
-        return True
+    if run.last not in SMALL or following is None:
+        return run.last in SMALL
     if word in ("to", "too") and "POINT" in run.types and following not in _FUNCTION:
         return not before_digit or word == "too"
-    if word == "to":
-        return False
-    return before_digit or following == "point"
+    return word != "to" and (before_digit or following == "point")
 
 
 def _other(run: Run, words: Sequence[str], at: int, shares: bool) -> int:
@@ -295,8 +229,9 @@ def _fits(run: Run, words: Sequence[str], at: int, kind: str, homophones: bool) 
     if kind == "POINT":
         if "POINT" in run.types or (not run.types and words[at] == "dot") or run.last in ("TIMES", "AND"):
             return False
-        return (is_number_word(words, at + 1) or following in OH or CLASSES.get(following, ("",))[0] == "TIMES"
-                or (homophones and following in HOMOPHONES))
+        if homophones and following in HOMOPHONES:
+            return True
+        return is_number_word(words, at + 1) or following in OH or following in _REPEATING
     if kind == "TIMES":
         return CLASSES.get(following, ("",))[0] in ("DIGIT", "ZERO") or following in OH
     if kind == "MINUS":

@@ -46,7 +46,8 @@ HOMOPHONES: Final[dict[str, str]] = {
 
 # Denominators that are one word; half and quarter need no numerator.
 DENOMINATORS: Final[dict[str, int]] = {
-    "half": 2, "halves": 2, "halfs": 2, "third": 3, "thirds": 3, "quarter": 4, "quarters": 4, "fourth": 4, "fourths": 4,
+    "half": 2, "halves": 2, "third": 3, "thirds": 3, "quarter": 4, "quarters": 4, "fourth": 4,
+    "fourths": 4,
     "fifth": 5, "fifths": 5, "sixth": 6, "sixths": 6, "seventh": 7, "sevenths": 7, "eighth": 8, "eighths": 8,
     "ninth": 9, "ninths": 9, "tenth": 10, "tenths": 10, "twelfth": 12, "twelfths": 12, "sixteenth": 16,
     "sixteenths": 16, "twentieth": 20, "twentieths": 20, "hundredth": 100, "hundredths": 100,
@@ -57,10 +58,9 @@ DENOMINATOR_PAIRS: Final[dict[tuple[str, str], int]] = {
     ("thirty", "second"): 32, ("thirty", "seconds"): 32, ("sixty", "fourth"): 64, ("sixty", "fourths"): 64,
 }
 
-ORDINALS: Final[dict[str, int]] = {
-    word: n
-    for n, word in enumerate(
-        ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh",
-         "twelfth", "thirteenth", "fourteenth", "fifteenth", "sixteenth", "seventeenth", "eighteenth", "nineteenth",
-         "twentieth"), 1)
-}
+_ORDINALS = (
+    "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh",
+    "twelfth", "thirteenth", "fourteenth", "fifteenth", "sixteenth", "seventeenth", "eighteenth",
+    "nineteenth", "twentieth",
+)
+ORDINALS: Final[dict[str, int]] = {word: n for n, word in enumerate(_ORDINALS, 1)}

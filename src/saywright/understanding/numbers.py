@@ -18,8 +18,18 @@ from saywright.understanding.number_tokens import Run, scan
 from saywright.understanding.number_tree import Piece, Tree, parse
 from saywright.understanding.number_words import DENOMINATORS
 
-How = Literal["cardinal", "group", "digits", "decimal", "decimal_without_point", "mixed", "fraction", "figures",
-              "ordinal", "article"]
+How = Literal[
+    "cardinal",  # "one hundred and five", "seven"
+    "group",  # "one twenty eight"
+    "digits",  # "two six seven"
+    "decimal",
+    "decimal_without_point",  # "eighteen forty two" as 18.42
+    "mixed",  # "one and a half"
+    "fraction",
+    "figures",  # came as figures
+    "ordinal",
+    "article",  # "a turn"
+]
 
 _SINGLE: Final = frozenset({"digit", "zero", "oh", "repeated"})
 _TOO_LARGE: Final = frozenset({"million", "millions", "billion"})
@@ -30,7 +40,7 @@ _MOST_PIECES: Final = 8  # nobody leaves the point out of a longer string
 class NumberReading:
     """One way to read a number phrase."""
 
-    value: str  # digits as said: "18.40", "005"; halves to 128ths and tenths as exact decimals, thirds as "1/3"
+    value: str  # digits as said: "18.40", "005"; shares that end as exact decimals, thirds as "1/3"
     how: How
     cost: int  # 0 = plainly this; equal lowest costs = truly ambiguous
     words: int  # number of words consumed from the start
@@ -47,7 +57,9 @@ class _Option:
     odd: bool = False
 
 
-def read_number(words: Sequence[str], start: int = 0, *, homophones: bool = False) -> tuple[NumberReading, ...]:
+def read_number(
+    words: Sequence[str], start: int = 0, *, homophones: bool = False
+) -> tuple[NumberReading, ...]:
     """Every reading of the longest number phrase that begins exactly at word *start*, best first.
 
     *words* are lower case without punctuation, hyphens split; figures ("18.42", "1/4", "#60")
@@ -65,7 +77,7 @@ def read_number(words: Sequence[str], start: int = 0, *, homophones: bool = Fals
 
 
 def _readings(words: Sequence[str], start: int, run: Run) -> tuple[NumberReading, ...]:
-    options, taken = _options(tuple(zip(run.types, run.values, strict=True)))
+    options, taken = _options(tuple(run.types), tuple(run.values))
     if not options:
         return ()
     end = run.ends[taken - 1]
@@ -81,9 +93,9 @@ def _readings(words: Sequence[str], start: int, run: Run) -> tuple[NumberReading
 
 
 @lru_cache(maxsize=8192)
-def _options(pairs: tuple[tuple[str, str], ...]) -> tuple[tuple[_Option, ...], int]:
-    """Every reading of the number at the head of *pairs*, and how many pairs it takes."""
-    tree, taken = parse(pairs)
+def _options(kinds: tuple[str, ...], values: tuple[str, ...]) -> tuple[tuple[_Option, ...], int]:
+    """Every reading of the number at the head of these tokens, and how many of them it takes."""
+    tree, taken = parse(kinds, values)
     if tree is None:
         return (), 0
     best: dict[str, _Option] = {}
@@ -104,16 +116,16 @@ def _read(tree: Tree) -> Iterator[_Option]:
         case "mixed" | "loose_mixed":
             loose = tree.rule == "loose_mixed"
             for option in _whole(tree.whole):
-                value = exact_text(int(option.value) + tree.fraction)
-                odd = option.odd or loose or option.cost > 0 or tree.fraction >= 1
+                value = exact_text(int(option.value) + tree.share)
+                odd = option.odd or loose or option.cost > 0 or tree.share >= 1
                 yield _Option(value, "mixed", option.cost + loose, odd)
         case "odd_mixed":
             said = _decimal(tree)
             step = Fraction(1, 10 ** len(said.value.partition(".")[2]))
-            yield _Option(exact_text(Fraction(said.value) + tree.fraction * step), "mixed", 2, odd=True)
+            yield _Option(exact_text(Fraction(said.value) + tree.share * step), "mixed", 2, odd=True)
         case "fraction" | "ratio":
             how: How = "fraction" if tree.rule == "fraction" else "figures"
-            yield _Option(exact_text(tree.fraction), how, 0, odd=tree.fraction >= 1)
+            yield _Option(exact_text(tree.share), how, 0, odd=tree.share >= 1)
         case "ordinal":
             yield _Option(tree.text, "ordinal", 0)
         case "figures":

@@ -1,0 +1,54 @@
+"""Number words that stand for things: "this one", "the other half", "at this point"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+from saywright.understanding.measure_units import Units, share_unit
+from saywright.understanding.measure_words import (
+    AFTER_PRONOUN,
+    DESCRIBING,
+    DETERMINERS,
+    HALF_NOUN,
+    POINT_NOUN,
+    VALUE_FOLLOWS,
+)
+
+# Shares that are also positions: "a third one".
+_POSITIONS: Final = frozenset(
+    {"third", "fourth", "fifth", "sixth", "seventh", "ninth", "twelfth", "twentieth"}
+)
+
+
+def is_noun(words: Sequence[str], at: int, end: int, units: Units) -> bool:
+    """True for "the other half", "half of them", "a third one"."""
+    if share_unit(words, end, units) is not None:
+        return False
+    word = words[end - 1]
+    following = words[end] if end < len(words) else ""
+    if words[at] in ("a", "an"):
+        return word in _POSITIONS
+    if end - at > 1:
+        return False
+    return (at > 0 and words[at - 1] in HALF_NOUN) or following == "of"
+
+
+def is_thing(words: Sequence[str], at: int) -> bool:
+    before = words[at - 1]
+    if before in DESCRIBING or before in DETERMINERS:
+        return True
+    return at > 1 and words[at - 2] in DETERMINERS and before not in VALUE_FOLLOWS
+
+
+def subject(words: Sequence[str], end: int, units: Units) -> bool:
+    """True where a bare "one" goes on as a sentence: "one is bent", "one of them", "one turns freely"."""
+    following = words[end] if end < len(words) else ""
+    return following in AFTER_PRONOUN or (following in ("turns", "revs") and following in units)
+
+
+def behind_point(words: Sequence[str], at: int) -> bool:
+    """True where a point was said before this number and did not lead into it."""
+    if at > 0 and words[at - 1] == "point":
+        return at < 2 or words[at - 2] not in POINT_NOUN
+    return at > 1 and words[at - 2] == "point" and words[at - 1] in ("of", "a", "the", "or", "boy")
