@@ -172,139 +172,104 @@ class Log:
 
 
 def job_events() -> tuple[ev.Event, ...]:
-    """A whole job: strip, measure, photograph, correct, rebuild. Not signed."""
+    """A whole job: strip, measure, photograph, rebuild, correct. Not signed."""
     log = Log(sheet())
     log.add(ev.AudioAdded(sha256="a1" * 32, name="bench.opus", duration_s=412.0), actor="Ines")
+    first, jet, marks = _strip(log)
+    marks.append(_look(log))
+    _rebuild(log)
+    _correct(log, first, jet)
+    for number, (mark, name) in enumerate(zip(marks, ("gasket", "jet", "strainer"), strict=True), start=1):
+        taken = datetime(2026, 3, 14, 9, 41, 7 * number)  # a camera's clock has no zone
+        checks = PhotoChecks(sharpness=0.8, exposure=0.5, width_px=400, height_px=300)
+        added = ev.PhotoAdded(
+            photo=f"p{number}", sha256=photo_hash(number), name=f"{name}.jpg", taken_at=taken, checks=checks
+        )
+        log.add(added)
+        log.add(ev.PhotoPlaced(photo=f"p{number}", mark=mark, confidence=0.93))
+    return tuple(log.events)
+
+
+def _strip(log: Log) -> tuple[str, str, list[str]]:
+    """Off with it, and the first readings. Ids of the first height, the jet size and the photo marks."""
+    count = (flag(FlagKind.COUNT_FROM_SHEET),)
     log.say(
-        said.Movement,
-        "bowl screws out",
-        component="bowl_screw",
-        count=4,
-        movement="removed",
-        flags=(flag(FlagKind.COUNT_FROM_SHEET),),
+        said.Movement, "bowl screws out", component="bowl_screw", count=4, movement="removed", flags=count
     )
+    gasket = {"component": "bowl_gasket"}
+    log.say(said.Movement, "old bowl gasket off", **gasket, count=1, movement="removed", part="old")
     log.say(
-        said.Movement, "old bowl gasket off", component="bowl_gasket", count=1, movement="removed", part="old"
+        said.ConditionNote, "gasket is split right through", **gasket, condition="split", severity="severe"
     )
-    log.say(
-        said.ConditionNote,
-        "gasket is split right through",
-        component="bowl_gasket",
-        condition="split",
-        severity="severe",
-    )
-    log.say(said.PhotoMark, "photo of the split gasket", component="bowl_gasket", conditions=("split",))
-    first = log.read(
-        "float",
-        "height",
-        "18.40",
-        "float height eighteen point four zero",
-        flags=(flag(FlagKind.UNIT_FROM_SHEET),),
-        probability=0.98,
-    )
+    marks = [log.say(said.PhotoMark, "photo of the split gasket", **gasket, conditions=("split",))]
+    unit = (flag(FlagKind.UNIT_FROM_SHEET),)
+    first = log.read("float", "height", "18.40", "float height eighteen point four zero", flags=unit)
     log.read("float", "height", "18.42", "again eighteen point four two", repeat_of=first, probability=0.97)
     log.read("float", "mass", "9.8", "float weighs nine point eight grams", unit_said="grams")
     jet = log.read("main_jet", "size", "126", "main jet says one two six", probability=0.91)
     log.say(said.ConditionNote, "slot is chewed up", component="main_jet", condition="chewed")
-    log.say(said.PhotoMark, "photo of the jet", component="main_jet", conditions=("chewed",))
+    marks.append(log.say(said.PhotoMark, "photo of the jet", component="main_jet", conditions=("chewed",)))
     log.read("air_screw", "turns_out", "1.5", "air screw one and a half turns out", unit_said="turns")
+    return first, jet, marks
+
+
+def _look(log: Log) -> str:
+    """More readings, one of them in doubt, and the strainer. The id of its photo mark."""
     log.read("mounting_pad", "thickness", "4.18", "left pad four point one eight", which="left")
     log.read("mounting_pad", "thickness", "3.72", "right pad three seven two", which="right")
-    log.read("throttle_shaft", "clearance", "4", "shaft clearance four thou", unit="thou", unit_said="thou")
-    log.read(
-        "throttle_shaft",
-        "clearance",
-        "0.13",
-        "or about point one three",
-        approximate=True,
-        probability=0.6,
-        flags=(flag(FlagKind.APPROXIMATE, "about"),),
-    )
+    shaft = ("throttle_shaft", "clearance")
+    log.read(*shaft, "4", "shaft clearance four thou", unit="thou", unit_said="thou")
+    about = (flag(FlagKind.APPROXIMATE, "about"),)
+    log.read(*shaft, "0.13", "or about point one three", approximate=True, probability=0.6, flags=about)
     log.read("body", "bore", "28.31", "bore twenty eight three one")
+    strainer = {"component": "strainer"}
+    log.say(said.ConditionNote, "grit in the strainer", **strainer, condition="gritty", severity="moderate")
+    mark = log.say(said.PhotoMark, "and one of the strainer", **strainer, conditions=("gritty",))
+    body = {"component": "body"}
+    log.say(said.ConditionNote, "body isn't corroded", **body, condition="corroded", present=False)
     log.say(
-        said.ConditionNote,
-        "grit in the strainer",
-        component="strainer",
-        condition="gritty",
-        severity="moderate",
+        said.Identifier, "stamp on the body reads four four one b", **body, identifier="stamp", value="441B"
     )
-    log.say(said.PhotoMark, "and one of the strainer", component="strainer", conditions=("gritty",))
-    log.say(said.ConditionNote, "body isn't corroded", component="body", condition="corroded", present=False)
-    log.say(
-        said.Identifier,
-        "stamp on the body reads four four one b",
-        component="body",
-        identifier="stamp",
-        value="441B",
-    )
-    log.say(
-        said.ActionNote,
-        "order a main jet and replace it",
-        component="main_jet",
-        action="order",
-        status="proposed",
-        quantity=1,
-    )
-    log.say(
-        said.ActionNote,
-        "cleaned the strainer",
-        stage="as_left",
-        component="strainer",
-        action="clean",
-        status="done",
-    )
+    order = {"component": "main_jet", "action": "order", "status": "proposed", "quantity": 1}
+    log.say(said.ActionNote, "order a main jet and replace it", **order)
     log.say(said.Remark, "what was the score last night", reason="")
     log.say(said.Remark, "ten millimetre spanner", reason="tool size")
+    log.say(said.Unclear, "it's about eighteen something", reason="not understood", component="float")
+    return mark
+
+
+def _rebuild(log: Log) -> None:
+    """Back together, one screw short."""
+    left = {"stage": "as_left"}
     log.say(
-        said.Unclear,
-        "it's about eighteen something",
-        reason="a number that was not understood",
-        component="float",
+        said.ActionNote, "cleaned the strainer", **left, component="strainer", action="clean", status="done"
     )
-    log.read(
-        "air_screw",
-        "turns_out",
-        "1.5",
-        "air screw back where it was",
-        stage="as_left",
-        flags=(flag(FlagKind.RESTORED),),
+    restored = (flag(FlagKind.RESTORED),)
+    log.read("air_screw", "turns_out", "1.5", "air screw back where it was", **left, flags=restored)
+    log.read("float", "height", "18.55", "float height now eighteen five five", **left)
+    new = {"component": "bowl_gasket", "count": 1, "movement": "fitted", "part": "new"}
+    log.say(said.Movement, "new bowl gasket on", **left, **new)
+    screws = {"component": "bowl_screw", "count": 3, "movement": "fitted"}
+    log.say(said.Movement, "three bowl screws in", **left, **screws)
+
+
+def _correct(log: Log, first: str, jet: str) -> None:
+    """What was said wrong at the bench, and what a person put right afterwards."""
+    left = {"stage": "as_left"}
+    wrong = log.read("float", "mass", "9.3", "float nine point three grams now", **left)
+    right = log.read("float", "mass", "9.1", "no make that nine point one", **left)
+    log.say(said.Correction, "no make that nine point one", **left, supersedes=(wrong,), by=right)
+    radio = log.say(
+        said.ConditionNote, "corroded harbour rail", **left, component="body", condition="corroded"
     )
-    log.read("float", "height", "18.55", "float height now eighteen five five", stage="as_left")
-    log.say(
-        said.Movement,
-        "new bowl gasket on",
-        stage="as_left",
-        component="bowl_gasket",
-        count=1,
-        movement="fitted",
-        part="new",
-    )
-    log.say(
-        said.Movement,
-        "three bowl screws in",
-        stage="as_left",
-        component="bowl_screw",
-        count=3,
-        movement="fitted",
-    )
+    new = {"value": "128"}
+    log.add(ev.ItemCorrected(item=jet, changes=new, why="listened again: one two eight"), actor="Ines")
+    log.add(ev.ItemAccepted(item=first), actor="Ines")
+    log.add(ev.ItemWithdrawn(item=radio, why="that was the radio"), actor="Ines")
     log.add(
-        ev.ItemCorrected(item=jet, changes={"value": "128"}, why="listened again: one two eight"),
+        ev.OpenItemExplained(open_item="off:bowl_screw", why="thread is stripped, screw follows"),
         actor="Ines",
     )
-    log.add(ev.ItemAccepted(item=first), actor="Ines")
-    for number, (mark, name) in enumerate((("s4", "gasket"), ("s10", "jet"), ("s18", "strainer")), start=1):
-        taken = datetime(2026, 3, 14, 9, 41, 7 * number)  # a camera's clock has no zone
-        log.add(
-            ev.PhotoAdded(
-                photo=f"p{number}",
-                sha256=photo_hash(number),
-                name=f"{name}.jpg",
-                taken_at=taken,
-                checks=PhotoChecks(sharpness=0.8, exposure=0.5, width_px=400, height_px=300),
-            )
-        )
-        log.add(ev.PhotoPlaced(photo=f"p{number}", mark=mark, confidence=0.93))
-    return tuple(log.events)
 
 
 def photo_hash(number: int) -> str:

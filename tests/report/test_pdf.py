@@ -48,8 +48,9 @@ def words(pdf: bytes, tmp_path_factory: pytest.TempPathFactory) -> str:
 def test_every_reading_is_there_with_its_item(words: str, record: Record) -> None:
     """Value and item id stand side by side, and the trace gives the event."""
     for reading in record.readings:
-        assert re.search(rf"{re.escape(reading.value)}[^|]{{0,40}}\b{reading.id}\b", words), reading.id
-        assert re.search(rf"\b{reading.event}\b", words), reading.id
+        value, item = re.escape(reading.value), rf"\b{reading.id}\b"
+        assert re.search(rf"{value}.{{0,40}}{item}|{item}.{{0,90}}{value}", words), reading.id
+        assert re.search(rf"{item}.{{1,160}}\b{reading.event}\b", words), reading.id
 
 
 def test_every_item_is_in_the_trace(words: str, record: Record) -> None:

@@ -33,12 +33,13 @@ def parts_section(record: Record, sheet: Sheet) -> Section:
 def _row(order: Order, known: dict[str, Item], sheet: Sheet) -> Row:
     behind = [known[name] for name in order.evidence if name in known]
     first = evidence(behind[0]) if behind else None
+    positions = _positions(order, known, sheet)
     quantity = "not said" if order.quantity is None else str(order.quantity)
     return Row(
         (
             cell(
                 Span(capital(order.label), provisional=order.provisional),
-                Span(_positions(order, known, sheet), tone="small"),
+                Span(positions, tone="small") if positions else "",
             ),
             cell(Span(quantity, tone="figure", evidence=first, provisional=order.provisional)),
             cell(Span(order.part_number, tone="figure") if order.part_number else Span("–", tone="small")),

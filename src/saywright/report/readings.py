@@ -86,7 +86,7 @@ def _letter(number: int) -> str:
 def _legend() -> tuple[Line, ...]:
     spans: list[Span] = []
     for decision, words in DECISION_WORDS.items():
-        spans += [Span(words, tone="small", mark=decision), Span("   ")]
+        spans += [Span(words, tone="small", mark=decision), Span(" · ", tone="small")]
     spans += [
         Span("value?", tone="small", provisional=True),
         Span(" provisional: a question about it is open", tone="small"),

@@ -57,7 +57,11 @@ def _draft_words(record: Record) -> str:
 def summary_section(record: Record, sheet: Sheet) -> Section:
     """How many readings and how they stand; what was found; what was done."""
     readings = current(record.readings)
-    found = (*_deviation_lines(readings, sheet), *_condition_lines(current(record.conditions), sheet))
+    found = (
+        *_deviation_lines(readings, sheet),
+        *_as_left_lines(readings),
+        *_condition_lines(current(record.conditions), sheet),
+    )
     blocks: list[Tally | Prose] = []
     if readings:
         blocks.append(_tally(readings))
@@ -132,6 +136,19 @@ def _deviation_lines(readings: Sequence[Reading], sheet: Sheet) -> Iterable[Line
                 yield _joined(f"{words.capitalize()}, {verb}: ", [_reading_spans(r, sheet) for r in hit])
 
 
+def _as_left_lines(readings: Sequence[Reading]) -> tuple[Line, ...]:
+    """The good news, only where it is whole: all that was read as left conforms and nothing of it asks."""
+    left = [r for r in readings if r.stage == "as_left" and r.decision != "no_limit"]
+    if not left or any(r.provisional or r.decision != "conforms" for r in left):
+        return ()
+    many = (
+        f"all {len(left)} readings with a limit conform"
+        if len(left) > 1
+        else "the one reading with a limit conforms"
+    )
+    return (line(Span("As left: ", tone="strong"), f"{many}."),)
+
+
 def _reading_spans(reading: Reading, sheet: Sheet) -> Line:
     characteristic = sheet.find(reading.component, reading.characteristic)
     shown = thing(sheet, reading.component, reading.which, reading.characteristic)
@@ -144,7 +161,7 @@ def _reading_spans(reading: Reading, sheet: Sheet) -> Line:
             evidence=evidence(reading),
             provisional=reading.provisional,
         ),
-        Span(f" (limit {limits})" if limits else ""),
+        Span(f" (limit: {limits})" if limits else ""),
         ref(reading),
     )
 

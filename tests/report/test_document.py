@@ -1,0 +1,273 @@
+"""The document: each section says what the record holds, with its evidence."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from types import ModuleType
+
+import pytest
+
+from saywright.judging.judge import judge
+from saywright.record import events as ev
+from saywright.record.events import Event
+from saywright.record.fold import fold
+from saywright.record.types import Record
+from saywright.report.document import build_document
+from saywright.report.tree import Document, Pictures, Prose, Row, Section, Span, Table, Tally, plain
+from saywright.sheets.model import Sheet
+from saywright.understanding import statements as said
+
+
+def _spans(section: Section) -> Iterator[Span]:
+    for block in section.blocks:
+        match block:
+            case Table():
+                for row in block.rows:
+                    for field in row.cells:
+                        for part in field.lines:
+                            yield from part
+            case Prose():
+                for part in block.lines:
+                    yield from part
+            case Pictures():
+                for picture in block.pictures:
+                    for part in picture.caption:
+                        yield from part
+
+
+def _section(document: Document, name: str) -> Section:
+    found = document.section(name)
+    assert found is not None
+    return found
+
+
+def _rows(document: Document, name: str) -> list[Row]:
+    tables = [block for block in _section(document, name).blocks if isinstance(block, Table)]
+    return [row for table in tables for row in table.rows]
+
+
+def _words(row: Row) -> list[str]:
+    return [" / ".join(plain(part) for part in field.lines).replace("\u00a0", " ") for field in row.cells]
+
+
+def _row_with(document: Document, name: str, words: str) -> list[str]:
+    return next(row for row in map(_words, _rows(document, name)) if any(words in field for field in row))
+
+
+def test_every_value_carries_item_and_event(document: Document, record: Record) -> None:
+    """A reading that holds is in the readings table with the id and event of its item."""
+    shown = {
+        (span.evidence.item, span.evidence.event): span
+        for span in _spans(_section(document, "readings"))
+        if span.evidence and span.tone == "figure"
+    }
+    held = [reading for reading in record.readings if reading.superseded_by is None]
+    assert {(reading.id, reading.event) for reading in held} == set(shown)
+    for reading in held:
+        span = shown[(reading.id, reading.event)]
+        assert reading.value in span.text
+        assert (reading.decision, reading.provisional) == (span.mark, span.provisional)
+
+
+def test_found_and_left_stand_side_by_side_against_limits(document: Document) -> None:
+    """One row a characteristic: limits with their source, as found with its mean, as left."""
+    row = _row_with(document, "readings", "Float height")
+    assert "18.0 to 18.8 mm / source (a)" == row[1]
+    assert row[2].startswith("18.40 mm s5 / 18.42 mm s6 / mean 18.41 mm, U ± ")
+    assert row[3].startswith("18.55 mm ")
+    assert row[3].endswith(": conforms")
+
+
+def test_sources_of_limits_are_told_below(document: Document) -> None:
+    """The letter behind a limit is resolved; a characteristic may have a source of its own."""
+    words = [span.text for span in _spans(_section(document, "readings"))]
+    assert "(a) Limits from: Invented for the demo" in words
+    assert "(b) Limits from: Harbour workshop card 7" in words
+    assert "at most 9.5 g / source (b)" == _row_with(document, "readings", "Mass")[1]
+
+
+def test_no_limit_has_no_source(document: Document) -> None:
+    """Nothing is claimed where the sheet says nothing."""
+    assert "none" == _row_with(document, "readings", "Bore")[1]
+
+
+def test_tally_counts_each_reading_once(document: Document, record: Record) -> None:
+    """The parts of the tally add up to all readings that hold."""
+    tally = next(block for block in _section(document, "summary").blocks if isinstance(block, Tally))
+    total, *parts = [count.count for count in tally.counts]
+    assert sum(reading.superseded_by is None for reading in record.readings) == total
+    assert total == sum(parts)
+
+
+def test_summary_names_what_does_not_conform(document: Document, record: Record) -> None:
+    """Each settled reading that does not conform is in the summary, none that asks is."""
+    named = {span.evidence.item for span in _spans(_section(document, "summary")) if span.evidence}
+    bad = [r for r in record.readings if r.decision == "does_not_conform" and r.superseded_by is None]
+    assert any(reading.provisional for reading in bad)
+    for reading in bad:
+        assert reading.provisional != (reading.id in named)
+
+
+def test_good_news_as_left_is_told_only_where_it_is_whole(
+    document: Document, sample: ModuleType, sheet: Sheet
+) -> None:
+    """All as left conform: it is said. One fails: it is not."""
+    whole = "".join(span.text for span in _spans(_section(document, "summary")))
+    assert "As left: all 3 readings with a limit conform." in whole
+    log = sample.Log(sheet)
+    log.read("float", "height", "18.5", "height", stage="as_left")
+    log.read("float", "mass", "10.9", "mass", stage="as_left")
+    broken = build_document(judge(fold(log.events), sheet), sheet)
+    assert "As left: all" not in "".join(span.text for span in _spans(_section(broken, "summary")))
+
+
+def test_replaced_reading_is_told_only_as_a_correction(document: Document) -> None:
+    """What was said wrong stays readable, and counts nowhere."""
+    assert not [
+        row for row in map(_words, _rows(document, "readings")) if any("9.3 g" in field for field in row)
+    ]
+    row = _row_with(document, "corrections", "9.3 g")
+    assert "said at the bench" == row[1]
+    assert "“no make that nine point one”" in row[3]
+
+
+def test_persons_correction_tells_before_after_who_and_why(document: Document) -> None:
+    """The audit of a changed value."""
+    row = _row_with(document, "corrections", "126")
+    assert "value: 126 → 128" == row[2]
+    assert row[1].startswith("Ines / 14 March 2026, ")
+    assert "listened again: one two eight" == row[3]
+
+
+def test_second_correction_starts_from_the_first(sample: ModuleType, sheet: Sheet) -> None:
+    """The value before is the one that held, not the one first heard."""
+    log = sample.Log(sheet)
+    item = log.read("float", "height", "18.1", "height")
+    log.add(ev.ItemCorrected(item=item, changes={"value": "18.2"}, why="a"), actor="Ines")
+    log.add(ev.ItemCorrected(item=item, changes={"value": "18.3"}, why="b"), actor="Tor")
+    document = build_document(judge(fold(log.events), sheet), sheet, events=log.events)
+    assert ["value: 18.1 → 18.2", "value: 18.2 → 18.3"] == [
+        _words(r)[2] for r in _rows(document, "corrections")
+    ]
+
+
+def test_withdrawal_and_explanation_are_in_the_audit(document: Document) -> None:
+    """Taking something out, and letting something be, are told with their reasons."""
+    assert "that was the radio" == _row_with(document, "corrections", "withdrawn; heard")[3]
+    assert "thread is stripped, screw follows" == _row_with(document, "corrections", "off:bowl_screw")[3]
+
+
+def test_corrections_are_told_without_the_events_too(record: Record, sheet: Sheet) -> None:
+    """The record alone knows who changed what, and that something was withdrawn."""
+    rows = [_words(row) for row in _rows(build_document(record, sheet), "corrections")]
+    assert any("value was 126" in row[2] and "Ines" == row[1] for row in rows)
+    assert any("withdrawn" in row[2] for row in rows)
+
+
+def test_open_items_are_all_there_the_explained_last(document: Document, record: Record) -> None:
+    """What waits comes first and is marked; what is explained has its reason."""
+    rows = _rows(document, "open")
+    assert len(record.open_items) == len(rows)
+    assert [True, True, False] == [row.asks for row in rows]
+    assert "May stay open: thread is stripped, screw follows" in _words(rows[-1])[2]
+
+
+def test_ledger_tells_off_on_and_renewed(document: Document) -> None:
+    """Four screws off, three on: one short. The gasket came off old and went on new."""
+    assert ["Bowl screw", "4", "4", "3", "0", "1 not back on"] == _row_with(document, "ledger", "Bowl screw")[
+        :6
+    ]
+    gasket = _row_with(document, "ledger", "Bowl gasket")
+    assert ["1", "1", "1", "1", "balanced"] == gasket[1:6]
+
+
+def test_parts_to_order_have_number_reason_and_evidence(document: Document) -> None:
+    """The jet, with the sheet's part number and the condition that asks for it."""
+    row = _row_with(document, "parts", "Main jet")
+    assert ["Main jet", "1", "MJ-128-N", "chewed slot"] == row[:4]
+
+
+def test_photos_have_captions_and_the_words_that_announced_them(document: Document, record: Record) -> None:
+    """Each picture tells its part, its stage, what it shows and its file."""
+    block = _section(document, "photos").blocks[0]
+    assert isinstance(block, Pictures)
+    captions = [[plain(part) for part in picture.caption] for picture in block.pictures]
+    assert [photo.sha256 for photo in record.photos] == [picture.sha256 for picture in block.pictures]
+    assert captions[1][0].startswith("Main jet, as found: chewed slot")
+    assert "“photo of the jet”" == captions[1][1]
+    assert "jet.jpg" in captions[1][2]
+
+
+def test_trace_leads_from_each_item_to_words_time_and_event(document: Document, record: Record) -> None:
+    """Clip time, words and event number of each item; who accepted it."""
+    rows = {row.anchor: _words(row) for row in _rows(document, "trace")}
+    for reading in record.readings:
+        row = rows[reading.id]
+        assert f"“{reading.heard}”" == row[2]
+        assert str(reading.event) == row[4]
+        assert (reading.accepted_by or "") == row[5]
+    assert "01:48.5" == rows["s5"][3]
+
+
+def test_trace_names_listener_recording_and_hashes(document: Document, events: Sequence[Event]) -> None:
+    """What is needed to check the report against the log."""
+    words = "".join(span.text for span in _spans(_section(document, "trace")))
+    assert "heard by whisper tiny.en" in words
+    assert "a1" * 32 in words
+    assert events[-1].hash in words
+    assert f"The log holds {len(events)} events" in words
+
+
+@pytest.mark.parametrize(
+    ("rule", "words"), [("iso14253", "1.65 u"), ("guarded", "1 U"), ("simple", "simple")]
+)
+def test_rule_is_told_in_words(record: Record, sheet: Sheet, rule: str, words: str) -> None:
+    """The report names the rule of the sheet, not a default."""
+    changed = sheet.model_copy(update={"rule": rule})
+    section = _section(build_document(judge(record, changed), changed), "judged")
+    assert words in "".join(span.text for span in _spans(section))
+
+
+def test_each_decision_has_its_sentence(document: Document, record: Record) -> None:
+    """Every reading that holds is in the table of judgements."""
+    told = {field for row in _rows(document, "judged") for field in _words(row)[0].split(" / ")}
+    assert {reading.id for reading in record.readings if reading.superseded_by is None} == told
+
+
+def test_cautions_of_the_sheet_are_printed(document: Document) -> None:
+    """Both cautions, whole."""
+    words = [span.text for span in _spans(_section(document, "cautions"))]
+    assert "Eye protection on; keep the gun below the pressure of the shop rules." in words
+    assert 2 == len(words)
+
+
+def test_unknown_part_and_characteristic_are_still_shown(sample: ModuleType, sheet: Sheet) -> None:
+    """A reading of what the sheet does not know is not lost."""
+    log = sample.Log(sheet)
+    log.say(said.Reading, "thing", component="odd_part", characteristic="odd_size", value="7.70", unit="mm")
+    document = build_document(judge(fold(log.events), sheet), sheet)
+    row = _row_with(document, "readings", "Odd size")
+    assert "none" == row[1]
+    assert row[2].startswith("7.70 mm")
+
+
+def test_which_one_not_said_is_told(sample: ModuleType, sheet: Sheet) -> None:
+    """Of a pair without a side, the report does not pick one."""
+    log = sample.Log(sheet)
+    log.read("mounting_pad", "thickness", "4.02", "pad four oh two")
+    document = build_document(judge(fold(log.events), sheet), sheet)
+    assert "Thickness / which one not said" == _row_with(document, "readings", "4.02")[0]
+
+
+def test_head_names_job_and_says_draft(document: Document, record: Record) -> None:
+    """Unsigned is said first, with how much waits."""
+    facts = {fact.label: plain(fact.value) for fact in document.head.facts}
+    assert record.job.serial == facts["Serial number"]
+    assert "Single-float outboard carburetor, revision B" == facts["Bench sheet"]
+    assert ("NOT SIGNED: draft", False) == (document.head.status, document.head.signed)
+    assert "2 open items wait for a person." == plain(document.head.status_detail)
+
+
+def test_time_of_the_document_is_that_of_its_last_event(document: Document, events: Sequence[Event]) -> None:
+    """No clock is read."""
+    assert events[-1].at == document.made_at
