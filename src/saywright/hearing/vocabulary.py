@@ -24,7 +24,7 @@ BENCH_WORDS = (
     "fitted", "off", "out", "in", "back where it was", "serial number", "part number", "about", "roughly",
     "just under", "just over", "one", "of", "the", "is", "at", "it", "this", "that", "and", "not", "no", "yes", "to",
 )
-PROMPT_TOKENS = 180  # Whisper keeps at most 223 tokens of prompt; the rest is a margin for rare words
+PROMPT_TOKENS = 200  # Whisper keeps at most 223 tokens of prompt; the rest is a margin for rare words
 _TOKEN = re.compile(r"[^\W_]+(?:'[^\W_]+)*")
 
 
@@ -50,31 +50,48 @@ def prompt(sheet: Sheet, expected: Iterable[str] = (), *, max_tokens: int = PROM
     """Example readings in number words that name the job's parts, the *expected* component ids last.
 
     Last is nearest to what will be said, and the place that survives where a listener keeps only the end.
+    Part of the room is kept for conditions, actions and parts that are not measured.
     """
     wanted = list(dict.fromkeys(expected))
     order = sorted(sheet.component, key=lambda c: wanted.index(c.id) if c.id in wanted else len(wanted))
-    lines: list[str] = []
-    left = max_tokens
-    for again in range(2):  # every characteristic once; then those of the expected parts with another value
-        for component in order:
-            if again and component.id not in wanted:
-                continue
-            for line in _readings(component, again):
-                cost = _tokens(line)
-                if cost <= left:
-                    lines.append(line)
-                    left -= cost
-    for component in order:
-        line = f"{component.label}."
-        if not component.characteristic and _tokens(line) <= left:
-            lines.append(line)
-            left -= _tokens(line)
-    return " ".join(" ".join(words_of(line)) + "." for line in reversed(lines))
+    readings = [line for component in order for line in _readings(component, 0)]
+    readings += [line for component in order if component.id in wanted for line in _readings(component, 1)]
+    chosen = _fit(readings, max_tokens * 3 // 4)
+    left = max_tokens - sum(map(tokens, chosen))
+    return " ".join(f"{' '.join(words_of(line))}." for line in reversed([*chosen, *_fit(_talk(sheet, order), left)]))
+
+
+def _fit(lines: Iterable[str], room: int) -> list[str]:
+    """The lines, in order, that fit into *room* tokens together."""
+    chosen: list[str] = []
+    for line in lines:
+        if tokens(line) <= room:
+            chosen.append(line)
+            room -= tokens(line)
+    return chosen
+
+
+def _talk(sheet: Sheet, order: Iterable[Component]) -> Iterator[str]:
+    """Bench talk without numbers: every unmeasured part with a condition, then actions and photos of parts."""
+    parts = sorted(order, key=lambda component: len(component.characteristic) > 0)
+    bad = [condition for condition in sheet.condition if not condition.good]
+    for i, component in enumerate(parts):
+        if component.characteristic and i >= len(bad):
+            break
+        yield f"the {component.label} is {bad[i % len(bad)].label}" if bad else component.label
+    if parts and sheet.language.startswith("en"):
+        yield f"taking a photo of the {parts[0].label}"
+    for i, action in enumerate(sheet.action if parts else ()):
+        yield f"{action.label} the {parts[(2 * i + 1) % len(parts)].label}"
 
 
 def _readings(component: Component, salt: int) -> Iterator[str]:
     for characteristic in component.characteristic:
-        yield f"{reading_name(component, characteristic)} {example(component, characteristic, salt)}"
+        said = example(component, characteristic, salt)
+        if characteristic.unit == "turn":
+            yield f"{component.label} {said} out"
+        else:
+            yield f"{reading_name(component, characteristic)} {said}"
 
 
 def reading_name(component: Component, characteristic: Characteristic) -> str:
@@ -101,6 +118,8 @@ def example(component: Component, characteristic: Characteristic, salt: int = 0)
 def sample_value(component: Component, characteristic: Characteristic, salt: int = 0) -> Decimal:
     """A value inside the plausible range (else around the limits) that is neither a limit nor an allowed size."""
     low, high = _range(characteristic)
+    if characteristic.is_count and low < 100 < high:
+        low = Decimal(100)  # "one forty two" shows the way stamped sizes are grouped, "sixty" does not
     step = _step(characteristic, high)
     count = max(1, int((high - low) / step))
     limits = (characteristic.lower, characteristic.upper, characteristic.nominal, *characteristic.allowed)
@@ -109,7 +128,7 @@ def sample_value(component: Component, characteristic: Characteristic, salt: int
         key = f"{component.id}/{characteristic.id}/{salt}/{attempt}"
         number = int.from_bytes(sha256(key.encode()).digest()[:6], "big")
         value = (low + step * (number % (count + 1))).quantize(step)
-        if value not in limits:
+        if value not in limits and (count < 20 or number % (count + 1) % 10):  # round figures teach a listener little
             break
     return value
 
@@ -119,7 +138,8 @@ def spoken_unit(code: str, *, one: bool = False) -> str:
     unit = UNITS.get(code)
     if unit is None or not unit.names:
         return ""
-    return unit.names[0] if one or len(unit.names) < 2 or code in ("thou", "psi", "%", "rpm") else unit.names[1]
+    plural = next((name for name in unit.names if name.endswith("s")), unit.names[0])
+    return unit.names[0] if one or code in ("thou", "bar", "mbar") else plural
 
 
 def _range(characteristic: Characteristic) -> tuple[Decimal, Decimal]:
@@ -134,14 +154,14 @@ def _range(characteristic: Characteristic) -> tuple[Decimal, Decimal]:
 
 
 def _step(characteristic: Characteristic, high: Decimal) -> Decimal:
-    """The step in which values are made: that of the digits in the sheet, at most a thousandth of large values."""
+    """The step in which values are made: one digit more than the sheet's limits have, two to three for small values."""
     if characteristic.unit == "turn":
         return Decimal("0.25")
     if characteristic.is_count:
         return Decimal(1)
     shown = [v for v in (*characteristic.limits, characteristic.nominal) if v is not None]
     places = max((-int(v.as_tuple().exponent) for v in shown), default=1)
-    return Decimal(1).scaleb(-max(0, min(places + (1 if high < 100 else 0), 3)))
+    return Decimal(1).scaleb(-(min(places, 1) if high >= 100 else min(max(places, 2), 3)))
 
 
 def _say_quarters(value: Decimal) -> str:
@@ -174,6 +194,6 @@ def _named(sheet: Sheet) -> Iterator[str]:
     yield from BENCH_WORDS if sheet.language.startswith("en") else ()
 
 
-def _tokens(text: str) -> int:
+def tokens(text: str) -> int:
     """Tokens *text* will cost a Whisper tokenizer, estimated high: 1 a short word, more for long and rare ones."""
     return 1 + sum(1 + max(0, len(word) - 4) // 4 for word in words_of(text))
