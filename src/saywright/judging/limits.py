@@ -57,6 +57,13 @@ class Judgement:
         """Expanded uncertainty U, k = 2."""
         return self.budget.expanded
 
+    @property
+    def uncertainty_text(self) -> str:
+        """U with its unit, like "0.036 mm"; "" where the value is exact or was not judged."""
+        if self.budget.variance == 0:
+            return ""
+        return with_unit(figure(self.expanded), self.unit)
+
 
 def guard_factor(rule: Rule, guard_ratio: Fraction) -> Fraction:
     """g of the guard band w = g·u."""

@@ -79,9 +79,7 @@ def _parts(record: Record, sheet: Sheet) -> Iterator[OpenItem]:
         name = capital(sheet.label(line.component, line.which))
         off, on = _times(line.removed, "came off"), _times(line.fitted, "went on")
         if line.not_renewed:
-            new = _times(line.fitted_new, "was new", "were new")
-            text = f"{name}: to be renewed; {off}, {on}, {new}. Was a new one fitted?"
-            yield _part(line, "not_renewed", text)
+            yield _part(line, "not_renewed", f"{name}: {off} and must be renewed; {on}{_age(line)}.")
         if line.missing and not (line.renew and line.missing <= line.not_renewed):
             yield _part(line, "off", f"{name}: {off}, {on}; {line.missing} not back on.")
         if line.renewed_twice:
@@ -94,6 +92,13 @@ def _parts(record: Record, sheet: Sheet) -> Iterator[OpenItem]:
 
 def _times(count: int, one: str, many: str | None = None) -> str:
     return f"{count or 'none'} {one if count == 1 else many or one}"
+
+
+def _age(line: LedgerLine) -> str:
+    """What is known of the age of the parts that went on."""
+    if line.fitted_unsaid:
+        return ", not said to be new"
+    return ", the old one" if line.fitted_old else ""
 
 
 def _part(line: LedgerLine, kind: OpenKind, text: str) -> OpenItem:

@@ -1,0 +1,53 @@
+"""Required and not said."""
+
+from __future__ import annotations
+
+from judging.said import action, movement, other, reading, record_of
+from saywright.judging.missing import gone_back_together, missing
+from saywright.record.types import Remark
+
+BORE = {"component": "bush", "characteristic": "bore"}
+
+
+def ids(record, sheet) -> list[str]:
+    """What is missing."""
+    return [lack.id for lack in missing(record, sheet)]
+
+
+def test_only_as_found_before_it_goes_back(empty, sheet) -> None:
+    """At the start all that is required as found is missing, position by position; nothing as left yet."""
+    assert ["float.height@as_found", "bush:upper.bore@as_found", "bush:lower.bore@as_found"] == ids(
+        empty, sheet
+    )
+
+
+def test_said_is_not_missing(empty, sheet) -> None:
+    """A reading fills its own position and stage only; one without a position fills none."""
+    record = record_of(
+        empty, reading("s1"), reading("s2", "8.01", which="upper", **BORE), reading("s3", "8.02", **BORE)
+    )
+    assert ["bush:lower.bore@as_found"] == ids(record, sheet)
+
+
+def test_withdrawn_is_missing_again(empty, sheet) -> None:
+    """A reading that no longer holds fills nothing."""
+    assert "float.height@as_found" in ids(record_of(empty, reading("s1", superseded_by="event-4")), sheet)
+
+
+def test_as_left_once_it_goes_back(empty, sheet) -> None:
+    """The first thing fitted brings the readings as left into the list."""
+    record = record_of(empty, movement("s1", "screw", "fitted", 4))
+    assert "float.height@as_left" in ids(record, sheet)
+    assert "Float height is required as left and was not said." == missing(record, sheet)[-1].sentence
+
+
+def test_plans_and_talk_are_not_going_back(empty) -> None:
+    """ "Needs a new jet" and a remark are said while all is still apart."""
+    record = record_of(
+        empty,
+        action("s1", "main_jet", "replace", "proposed", stage="as_left"),
+        other(Remark, "s2").model_copy(update={"stage": "as_left"}),
+    )
+    assert not gone_back_together(record)
+    done = record_of(empty, action("s1", "main_jet", "replace", "done", stage="as_left"))
+    assert gone_back_together(done)
