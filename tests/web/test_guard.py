@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from saywright.errors import DeviceError, RefusedError
-from saywright.web.app import check_address
+from saywright.web.app import open_socket
 from saywright.web.guard import MAX_FORM_BYTES, SECURITY_HEADERS
 
 
@@ -126,17 +126,17 @@ def test_a_nonsense_length_is_refused(visit, length):
 def test_the_desk_listens_on_loopback_only(host):
     """There is no login, so no address that others reach is served."""
     with pytest.raises(RefusedError, match="this machine only") as caught:
-        check_address(host, 8643)
+        open_socket(host, 8643)
     assert host == caught.value.where
 
 
 def test_a_taken_port_is_told(taken_port):
     """A port in use gets one line that says what to do."""
     with pytest.raises(DeviceError, match="--port"):
-        check_address("127.0.0.1", taken_port)
+        open_socket("127.0.0.1", taken_port)
 
 
 def test_a_port_out_of_range_is_told():
     """A number that is no port gets the same line."""
     with pytest.raises(DeviceError, match="--port"):
-        check_address("127.0.0.1", 70_000)
+        open_socket("127.0.0.1", 70_000)

@@ -71,7 +71,7 @@ def test_static_files_stay_in_their_folder(visit, path):
     ],
 )
 def test_a_stretch_of_a_clip(wanted, status, content, told):
-    """One range is answered with that stretch; what is not one range, with the whole (RFC 9110, section 14)."""
+    """One range is answered with that stretch, anything else with the whole (RFC 9110, section 14)."""
     answer = ranged(b"0123456789", wanted, "audio/wav")
     assert (status, content, told) == (answer.status_code, answer.body, answer.headers.get("content-range"))
 

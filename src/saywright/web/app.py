@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import contextlib
 import socket
+from collections.abc import Callable
 
 import uvicorn
 from starlette.applications import Starlette
@@ -22,7 +24,7 @@ from saywright.web.session import Sessions
 from saywright.web.state import Clock, Desk
 
 LOOPBACK = ("127.0.0.1", "localhost", "::1")
-DEFAULT_PORT = 8643
+DEFAULT_PORT = 8712
 
 _JOB = "/jobs/{job}"
 _ITEM = _JOB + "/items/{item}"
@@ -72,28 +74,34 @@ def serve(
     host: str = "127.0.0.1",
     port: int = DEFAULT_PORT,
     actor: str = "technician",
+    announce: Callable[[str], None] = print,
 ) -> None:
-    """Serve the desk until interrupted. RefusedError for any host but loopback: there is no login yet."""
-    check_address(host, port)
-    uvicorn.run(
-        create_app(store, clock, actor=actor), host=host, port=port, log_level="warning", server_header=False
-    )
+    """Serve the desk until interrupted; *announce* is told its address once it listens.
+
+    RefusedError for any host but loopback, since there is no login. Port 0 takes any that is free.
+    """
+    with open_socket(host, port) as listening:
+        shown = f"[{host}]" if ":" in host else host
+        announce(f"The desk is at http://{shown}:{listening.getsockname()[1]} . Ctrl-C ends it.")
+        app = create_app(store, clock, actor=actor)
+        server = uvicorn.Server(uvicorn.Config(app, log_level="warning", server_header=False))
+        with contextlib.suppress(KeyboardInterrupt):
+            server.run(sockets=[listening])
 
 
-def check_address(host: str, port: int) -> None:
-    """RefusedError for a host that others could reach; DeviceError where the port is taken."""
+def open_socket(host: str, port: int) -> socket.socket:
+    """A socket that listens; RefusedError for a host others could reach, DeviceError for a taken port."""
     if host not in LOOPBACK:
         raise RefusedError(
             "the desk has no login, so it answers on this machine only",
             where=host,
-            to_do="Leave --host out, or give 127.0.0.1",
+            to_do="Leave the host out, or give 127.0.0.1",
         )
     family = socket.AF_INET6 if ":" in host else socket.AF_INET
-    with socket.socket(family, socket.SOCK_STREAM) as probe:
-        probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
-        try:
-            probe.bind((host, port))
-        except (OSError, OverflowError) as error:
-            raise DeviceError(
-                f"the port cannot be used ({error})", where=f"{host}:{port}", to_do="Give another with --port"
-            ) from None
+    try:
+        return socket.create_server((host, port), family=family)
+    except (OSError, OverflowError) as error:
+        told = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+        raise DeviceError(
+            f"the port cannot be used ({told})", where=f"{host}:{port}", to_do="Give another with --port"
+        ) from None
