@@ -135,7 +135,7 @@ def _written(words: Sequence[str], at: int, units: Units) -> Draft | None:
     if not word or _WRITTEN_ORDINAL.fullmatch(word):
         return None
     attached = _ATTACHED.fullmatch(word)
-    if attached and (codes := units.get(attached[2])):
+    if attached and (codes := ("%",) if attached[2] == "%" else units.get(attached[2], ())):
         reading = NumberReading(attached[1].lstrip("#"), "figures", 0, 1, ("figures",))
         return Draft((reading,), at, at + 1, unit_said=attached[2], units=codes)
     broken = _BROKEN.match(word)
@@ -194,7 +194,8 @@ def _thousandths(
     said = words[end - 1]
     if said == "thousands":
         draft.flags.add("odd")
-    lead = read_number(words[draft.start : draft.end - 1]) if words[draft.end - 1] == "ten" else ()
+    tens = words[draft.end - 1] == "ten" and draft.readings[0].how == "group"
+    lead = read_number(words[draft.start : draft.end - 1]) if tens else ()
     if lead and lead[0].words == draft.end - 1 - draft.start:
         share = exact_text(parse_value(lead[0].value) / 10)
         draft.readings = (NumberReading(share, "fraction", 0, draft.end - draft.start), *draft.readings)

@@ -161,7 +161,9 @@ def _oh(run: Run, words: Sequence[str], at: int) -> int:
     while after < min(len(words), at + _MOST_OHS) and words[after] in OH:
         after += 1
     before_digit = after < len(words) and (
-        is_number_word(words, after) or (words[after] == "point" and is_number_word(words, after + 1)))
+        is_number_word(words, after)
+        or (words[after] in ("point", "decimal") and (is_number_word(words, after + 1) or _oh_at(words, after + 1)))
+    )
     clearly = words[at] == "oh" or after > at + 1
     behind_digit = clearly and run.last in ("DIGIT", "ZERO", "POINT", "FIGURE", "TIMES")
     if not before_digit and behind_digit and after < len(words):
@@ -172,6 +174,10 @@ def _oh(run: Run, words: Sequence[str], at: int) -> int:
         return at
     run.add("ZERO", "oh", at + 1)
     return at + 1
+
+
+def _oh_at(words: Sequence[str], at: int) -> bool:
+    return at < len(words) and words[at] in OH
 
 
 def _sounds_like(run: Run, words: Sequence[str], at: int, homophones: bool) -> bool:
