@@ -1,0 +1,130 @@
+"""A microphone → blocks of samples. PortAudio is touched only when a microphone is wanted.
+
+The callback puts every block into a queue without an upper bound: while a listener thinks,
+nothing that was said is dropped.
+"""
+
+from __future__ import annotations
+
+import queue
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from saywright.errors import DeviceError
+from saywright.hearing.listener import SAMPLE_RATE_HZ, Samples
+
+_BLOCK_S = 0.1
+_NO_LIBRARY = "PortAudio, which drives the microphone, is not installed"
+_INSTALL = "Run 'apt-get install libportaudio2'; audio files can be heard without it"
+
+
+@dataclass(frozen=True, slots=True)
+class Device:
+    """A microphone that can be named."""
+
+    number: int
+    name: str
+    channels: int
+    rate_hz: int  # the one it prefers
+
+
+def list_devices() -> tuple[Device, ...]:
+    """Every device that can record; DeviceError where PortAudio is missing."""
+    sounddevice = _library()
+    return tuple(Device(number, str(entry["name"]), int(entry["max_input_channels"]),
+                        int(entry["default_samplerate"]))
+                 for number, entry in enumerate(sounddevice.query_devices()) if entry["max_input_channels"] > 0)
+
+
+class Microphone:
+    """An open microphone; use it in a `with` block and read `blocks`."""
+
+    def __init__(self, device: str | int | None = None) -> None:
+        """*device*: part of a name, a number, or None for the system's own choice."""
+        self.overflows = 0  # times the system lost audio before it reached this program
+        self._queue: queue.SimpleQueue[Samples | None] = queue.SimpleQueue()
+        sounddevice = _library()
+        self.name, self._rate_hz = _choose(sounddevice, device)
+        try:
+            self._stream = sounddevice.InputStream(
+                device=device, channels=1, samplerate=self._rate_hz, dtype="float32",
+                blocksize=round(self._rate_hz * _BLOCK_S), callback=self._take)
+        except (sounddevice.PortAudioError, ValueError) as error:
+            raise _device_error(device, error) from None
+        self._error_class = sounddevice.PortAudioError
+
+    def __enter__(self) -> Microphone:
+        try:
+            self._stream.start()
+        except self._error_class as error:
+            raise _device_error(self.name, error) from None
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.stop()
+        self._stream.close()
+
+    def stop(self) -> None:
+        """Record no more; `blocks` gives what is left and ends."""
+        self._stream.stop()
+        self._queue.put(None)
+
+    def blocks(self) -> Iterator[Samples]:
+        """Samples as they come, (n_samples,) float32 mono 16 kHz, until `stop`; DeviceError where it goes away."""
+        resampler = _resampler(self._rate_hz)
+        while True:
+            try:
+                block = self._queue.get(timeout=2.0)
+            except queue.Empty:
+                if not self._stream.active:
+                    raise DeviceError("the microphone went away; what was recorded before is kept",
+                                      where=self.name, to_do="Plug it in and start again") from None
+                continue
+            if block is None:
+                return
+            yield block if resampler is None else resampler.resample_chunk(block)
+
+    def _take(self, data: Any, _frames: int, _time: Any, status: Any) -> None:
+        if status.input_overflow:
+            self.overflows += 1
+        self._queue.put(np.array(data[:, 0], dtype=np.float32))
+
+
+def _library() -> Any:
+    try:
+        import sounddevice  # noqa: PLC0415  fails where PortAudio is missing, so only when wanted
+    except OSError:
+        raise DeviceError(_NO_LIBRARY, to_do=_INSTALL) from None
+    except ImportError:
+        raise DeviceError("sounddevice is not installed", to_do="Run 'pip install sounddevice'") from None
+    return sounddevice
+
+
+def _choose(sounddevice: Any, device: str | int | None) -> tuple[str, int]:
+    """The device's whole name and the rate to record at: 16 kHz where it can, else its own."""
+    try:
+        entry = sounddevice.query_devices(device, "input")
+    except (sounddevice.PortAudioError, ValueError) as error:
+        raise _device_error(device, error) from None
+    try:
+        sounddevice.check_input_settings(device=device, channels=1, samplerate=SAMPLE_RATE_HZ, dtype="float32")
+    except (sounddevice.PortAudioError, ValueError):
+        return str(entry["name"]), int(entry["default_samplerate"])
+    return str(entry["name"]), SAMPLE_RATE_HZ
+
+
+def _resampler(rate_hz: int) -> Any:
+    import soxr  # noqa: PLC0415
+
+    if rate_hz == SAMPLE_RATE_HZ:
+        return None
+    return soxr.ResampleStream(rate_hz, SAMPLE_RATE_HZ, 1, dtype="float32", quality="HQ")
+
+
+def _device_error(device: str | int | None, error: Exception) -> DeviceError:
+    text = str(error).splitlines()[0] if str(error) else type(error).__name__
+    return DeviceError(f"the microphone cannot be opened ({text})", where="" if device is None else str(device),
+                       to_do="Plug one in, or name another with --device")
