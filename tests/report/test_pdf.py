@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import re
 import shutil
 import subprocess
@@ -11,6 +12,7 @@ from types import ModuleType
 
 import pytest
 
+from saywright.errors import DiskFullError
 from saywright.record.events import Event
 from saywright.record.fold import fold
 from saywright.record.types import Record
@@ -169,3 +171,31 @@ def test_draft_is_said_on_every_page(pdf: bytes, events: Sequence[Event], tmp_pa
     pages = _run("pdftotext", pdf, tmp_path).rstrip("\f").split("\f")
     assert events
     assert all("draft" in page for page in pages)
+
+
+@pytest.mark.parametrize("language", ["en-GB", "ko", "plain english", "", '"x'])
+def test_any_language_tag_makes_a_report(document: Document, language: str) -> None:
+    """A tag that Typst does not know falls back to English instead of stopping the report."""
+    assert to_pdf(document, language=language).startswith(b"%PDF-")
+
+
+def test_letters_without_a_font_are_told_of(sample: ModuleType, document: Document, tmp_path: Path) -> None:
+    """No name is lost in silence: the first page says that letters are missing (U+10FFFD has no glyph)."""
+    log = sample.Log(sample.sheet(), customer="Name \U0010fffd")
+    text = _run("pdftotext", to_pdf(build_document(fold(log.events), log.sheet)), tmp_path)
+    assert "Some letters have no font on this machine" in text
+    assert "Some letters have no font" not in _run("pdftotext", to_pdf(document), tmp_path)
+
+
+def test_full_disk_is_one_clear_line(document: Document, monkeypatch: pytest.MonkeyPatch) -> None:
+    """No room for the pictures: an error of ours that names the place."""
+
+    def full(*_args: object, **_kwargs: object) -> int:
+        raise OSError(errno.ENOSPC, "No space left on device", "/pages/report")
+
+    monkeypatch.setattr(Path, "write_text", full)
+    with pytest.raises(DiskFullError) as caught:
+        to_pdf(document)
+    told = "/pages/report: the pages could not be laid out (No space left on device)"
+    assert str(caught.value).startswith(told)
+    assert "\n" not in str(caught.value)

@@ -21,7 +21,7 @@ def parts_section(record: Record, sheet: Sheet) -> Section:
     known = {item.id: item for item in items(record)}
     columns = (
         Column("Part", 3),
-        Column("Quantity", 1.2, right=True),
+        Column("Quantity", 1.5, right=True),
         Column("Part number", 2.2),
         Column("Reason", 4.4),
         Column("Said in", 2),

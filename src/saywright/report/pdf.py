@@ -1,4 +1,4 @@
-"""The document as a PDF, set by Typst. A4, tagged, the same bytes for the same record on one machine.
+"""The document as a PDF, set by Typst: A4, tagged, PDF/A, the same bytes for the same record on one machine.
 
 The record's texts reach Typst as JSON strings, never as source, so nothing in them can act as
 markup. Pictures lie in a folder of their own for the time of the run; Typst sees that folder only.
@@ -9,14 +9,15 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from dataclasses import asdict
-from datetime import UTC
+from datetime import UTC, datetime
+from errno import ENOSPC
 from pathlib import Path
-from tempfile import TemporaryDirectory
-from typing import Any
+from tempfile import TemporaryDirectory, gettempdir
+from typing import Any, Literal
 
 import typst
 
-from saywright.errors import SaywrightError
+from saywright.errors import DiskFullError, SaywrightError
 from saywright.report.assets import template
 from saywright.report.html import image_type
 from saywright.report.tree import Document, Table, plain
@@ -24,45 +25,82 @@ from saywright.report.tree import Document, Table, plain
 _SUFFIX = {"image/jpeg": ".jpg", "image/png": ".png", "image/gif": ".gif", "image/webp": ".webp"}
 _LONGEST_WORD = 16  # letters; a longer one gets places where it may break, so that no column overflows
 
+_NO_GLYPH = (
+    "Some letters have no font on this machine and are shown here as empty boxes."
+    " The HTML report holds them; so does this one when a font of that script is installed."
+)
+
 
 def to_pdf(document: Document, pictures: Mapping[str, bytes] | None = None, *, language: str = "en") -> bytes:
     """The PDF. *pictures*: SHA-256 of the original → JPEG, PNG, GIF or WebP bytes to show.
 
-    A picture that is not handed over, of another kind or damaged is named as absent.
+    A picture that is not handed over, of another kind or damaged is named as absent. Letters that no
+    font on the machine has are told of on the first page.
     SaywrightError, one line, when the pages cannot be set.
     """
-    with TemporaryDirectory(prefix="saywright-report-") as folder:
-        images = _lay_out(Path(folder), pictures or {})
-        (Path(folder) / "report.typ").write_text(template("report.typ"), encoding="utf-8")
-        try:
-            return _set(folder, document, images, language)
-        except typst.TypstError as error:
-            usable = {sha: name for sha, name in images.items() if _can_be_shown(folder, name)}
-            if usable != images:
-                return _set(folder, document, usable, language)
-            raise SaywrightError(
-                f"the PDF could not be set: {error.message}", where=document.job, to_do="Take the HTML report"
-            ) from error
+    try:
+        with TemporaryDirectory(prefix="saywright-report-") as folder:
+            images = _lay_out(Path(folder), pictures or {})
+            (Path(folder) / "report.typ").write_text(template("report.typ"), encoding="utf-8")
+            return _set_what_can_be(Path(folder), document, images, language)
+    except OSError as error:
+        kind = DiskFullError if error.errno == ENOSPC else SaywrightError
+        raise kind(
+            f"the pages could not be laid out ({error.strerror})",
+            where=error.filename or gettempdir(),
+            to_do="Make room there, or name another place in TMPDIR",
+        ) from error
 
 
-def _set(folder: str, document: Document, images: Mapping[str, str], language: str) -> bytes:
+def _set_what_can_be(folder: Path, document: Document, images: Mapping[str, str], language: str) -> bytes:
+    """The pages with all pictures; where that fails, without the damaged ones."""
+    try:
+        return _set(folder, document, images, language)
+    except typst.TypstError as error:
+        usable = {sha: name for sha, name in images.items() if _can_be_shown(folder, name)}
+        if usable != images:
+            return _set(folder, document, usable, language)
+        raise SaywrightError(
+            f"the PDF could not be set: {error.message}", where=document.job, to_do="Take the HTML report"
+        ) from error
+
+
+def _set(folder: Path, document: Document, images: Mapping[str, str], language: str) -> bytes:
+    """PDF/A-2u (ISO 19005-2), which holds only where each letter has a glyph; else a PDF that says so."""
+    data = _data(document, language)
+    try:
+        return _compile(folder, data, images, document.made_at, "a-2u")
+    except typst.TypstError as error:
+        lacking = "could not be displayed" in error.message
+        return _compile(
+            folder, {**data, "warning": _NO_GLYPH if lacking else ""}, images, document.made_at, "1.7"
+        )
+
+
+def _compile(
+    folder: Path,
+    data: Mapping[str, Any],
+    images: Mapping[str, str],
+    made_at: datetime,
+    standard: Literal["a-2u", "1.7"],
+) -> bytes:
     """One run of Typst over the template in *folder*."""
-    inputs = {
-        "document": json.dumps(_data(document, language), ensure_ascii=False),
-        "images": json.dumps(images),
-    }
-    stamp = int(document.made_at.astimezone(UTC).timestamp())
-    root = Path(folder)
-    return typst.compile(root / "report.typ", root=root, format="pdf", sys_inputs=inputs, timestamp=stamp)
+    return typst.compile(
+        folder / "report.typ",
+        root=folder,
+        format="pdf",
+        pdf_standards=standard,
+        sys_inputs={"document": json.dumps(data, ensure_ascii=False), "images": json.dumps(images)},
+        timestamp=int(made_at.astimezone(UTC).timestamp()),
+    )
 
 
-def _can_be_shown(folder: str, name: str) -> bool:
+def _can_be_shown(folder: Path, name: str) -> bool:
     """False for a picture whose first bytes are right and whose rest is not."""
-    root = Path(folder)
-    probe = root / "probe.typ"
+    probe = folder / "probe.typ"
     probe.write_text(f'#image("{name}")', encoding="utf-8")
     try:
-        typst.compile(probe, root=root, format="pdf")
+        typst.compile(probe, root=folder, format="pdf")
     except typst.TypstError:
         return False
     return True
@@ -85,8 +123,10 @@ def _data(document: Document, language: str) -> dict[str, Any]:
     data = _breakable(asdict(document))
     data["made_at"] = document.made_at.isoformat()
     data["title"] = _breakable(plain(document.head.title), "text")
+    data["warning"] = ""
     data["job"] = _breakable(document.job, "text")
-    data["language"] = language
+    subtag = language.partition("-")[0].lower()
+    data["language"] = subtag if subtag.isascii() and subtag.isalpha() and len(subtag) in (2, 3) else "en"
     data["anchors"] = [row.anchor for table in tables for row in table.rows if row.anchor]
     return dict(data)
 
