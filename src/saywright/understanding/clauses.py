@@ -1,0 +1,391 @@
+"""Phrases → facts: what is said of what, within one utterance.
+
+A fact is one value, finding, doing or movement with the subjects it belongs to. Subjects
+come before ("bowl off"), after ("pulled the bowl"), or are left to the discourse ("it is
+split"). What belongs to which is decided by nearness and by the kind of word between.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from saywright.sheets.model import Sheet
+from saywright.understanding.lexicon import CharacteristicKey
+from saywright.understanding.phrases import Phrase
+from saywright.understanding.subjects import Subject, subject_of_lead, subject_of_phrase
+
+_PREDICATES = frozenset({"finding", "doing", "off", "on", "measure"})
+_TRANSITIVE = frozenset(
+    "removed remove removing pulled pulling pull pulls take takes taking took taken lift lifted lifting unscrew unscrewed unscrewing undo undid undone undoing "
+    "unbolted unbolting unclipped unhooked disconnected extracted drew drawn fitted fit fitting refit refitted refitting install installed installing reinstall "
+    "reinstalled reinstalling put putting screwed screwing pressed tapped pushed pushing slid sliding mounted assembled bolted threaded clipped reconnected wound lowered "
+    "placed dropped popped teased prised pried backed snapped hooked knocked fished".split()
+)
+_GLUE_WORDS = frozenset({"word", "aux", "lead"})
+
+
+@dataclass(slots=True)
+class Fact:
+    """One thing said, before the discourse settles it."""
+
+    kind: str  # value, finding, doing, off, on, photo, restore, same, need_new
+    phrase: Phrase
+    segment: int
+    subjects: list[Subject] = field(default_factory=list)  # empty: what is in hand
+    characteristics: tuple[CharacteristicKey, ...] = ()  # () where none was named
+    negated: bool = False
+    degree: frozenset[str] = frozenset()  # tags SLIGHT, MODERATE, SEVERE
+    aux: frozenset[str] = frozenset()  # tags of all its helping words
+    introduced: bool = False  # "it is", "I get", "reads" before a value
+    start: int = 0  # tokens it covers, subjects included
+    end: int = 0
+
+    def cover(self, start: int, end: int) -> None:
+        """Widen the tokens it covers."""
+        self.start, self.end = min(self.start, start), max(self.end, end)
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """Bench talk that colours what is said around it."""
+
+    tags: frozenset[str]
+    segment: int
+    start: int  # tokens [start, end)
+    end: int
+
+
+@dataclass(slots=True)
+class Told:
+    """What one utterance tells: its facts, and the bench talk around them."""
+
+    facts: list[Fact] = field(default_factory=list)
+    marks: list[Mark] = field(default_factory=list)
+    subjects: list[Subject] = field(default_factory=list)  # in the order named
+    named: tuple[CharacteristicKey, ...] = ()  # a characteristic named last without a value
+
+
+class Walker:
+    """Walks over the phrases of one utterance once, left to right."""
+
+    def __init__(self, found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> None:
+        self.phrases = found
+        self.texts = texts
+        self.sheet = sheet
+        self.out = Told()
+        self.segment = 0
+        self.current: list[Subject] = []
+        self.used = False  # something was said of the current subjects
+        self.waiting: list[Fact] = []  # facts without a subject yet
+        self.carried: list[Fact] = []  # waiting facts of a list that goes on behind a comma
+        self.extendable: list[Fact] = []  # facts whose objects may go on with "and the …"
+        self.claim: Fact | None = None  # a fact that takes the next subject
+        self.characteristic: tuple[CharacteristicKey, ...] = ()
+        self.characteristic_at: tuple[int, int] | None = None
+        self.glue: set[str] = set()  # what stood since the last subject or fact
+        self.last: Fact | None = None
+        self.taken: set[int] = set()  # phrases used ahead of their turn
+
+    def walk(self) -> Told:
+        """The facts of the utterance."""
+        for index, phrase in enumerate(self.phrases):
+            if index in self.taken:
+                continue
+            match phrase.kind:
+                case "subject":
+                    self._subject(index, subject_of_phrase(phrase))
+                case "lead":
+                    subject = subject_of_lead(phrase)
+                    if subject is not None:
+                        self._subject(index, subject)
+                case "char":
+                    self._characteristic(phrase)
+                case "measure":
+                    self._value(index, phrase)
+                case "finding" | "doing" | "off" | "on":
+                    self._predicate(index, phrase)
+                case "break":
+                    self._border()
+                case "mark":
+                    self._mark(index, phrase)
+                case "link":
+                    self.glue |= phrase.tags
+                case "aux":
+                    self.glue |= {"AUX"} | phrase.aux_tags
+                case _:
+                    self.glue.add("WORD")
+        self.out.named = self.characteristic
+        return self.out
+
+    # borders and marks
+
+    def _border(self) -> None:
+        self.segment += 1
+        self.glue.add("BREAK")
+        self.carried = [*self.carried, *self.waiting]
+        self.waiting = []
+        self.claim = None
+        self.extendable = []
+
+    def _mark(self, index: int, phrase: Phrase) -> None:
+        tags = phrase.tags
+        if "BUT" in tags or ("LIMIT" in tags and self._limit_opens(index)):
+            self._border()
+        self.out.marks.append(Mark(tags, self.segment, phrase.start, phrase.end))
+        self.glue.add("MARK")
+        if tags & {"PHOTO", "RESTORE", "SAME"}:
+            kind = "photo" if "PHOTO" in tags else "restore" if "RESTORE" in tags else "same"
+            self._add(
+                Fact(kind, phrase, self.segment, start=phrase.start, end=phrase.end),
+                index,
+                prefer_right=kind != "restore",
+            )
+
+    def _limit_opens(self, index: int) -> bool:
+        """ "one thirty, spec is …": a quoted limit after a value starts anew, unless it says what the value was."""
+        if self.last is None or self.last.segment != self.segment or self.last.kind != "value":
+            return False
+        between = self.phrases[self._index_of(self.last) + 1 : index]
+        return not any(p.kind == "aux" and "COP" in p.aux_tags for p in between)
+
+    def _index_of(self, fact: Fact) -> int:
+        return next(i for i, phrase in enumerate(self.phrases) if phrase is fact.phrase)
+
+    # subjects
+
+    def _subject(self, index: int, subject: Subject) -> None:
+        phrase = self.phrases[index]
+        if subject.pronoun and self.current and not subject.components:
+            subject = subject.standing_for(self.current[-1])
+        elif subject.pronoun and not subject.components and subject.other_words:
+            self.out.subjects.append(subject)
+        if not subject.pronoun:
+            self.out.subjects.append(subject)
+        if self.claim is not None:
+            listed = [
+                fact
+                for fact in (*self.carried, *self.waiting)
+                if fact.kind == self.claim.kind and fact is not self.claim
+            ]
+            for fact in (*listed, self.claim):
+                self._take(fact, [subject])
+            self.extendable = [*listed, self.claim]
+            self._hold([subject], used=True)
+        elif self.waiting and self._claimable(
+            index, self.waiting[-1], by_preposition=bool(self.glue & {"PREP", "OF"})
+        ):
+            for fact in self.waiting:
+                self._take(fact, [subject])
+            self.extendable = self.waiting
+            self._hold([subject], used=True)
+        elif (
+            self.extendable
+            and "AND" in self.glue
+            and "BREAK" not in self.glue
+            and not self._predicate_follows(index)
+        ):
+            for fact in self.extendable:
+                self._take(fact, [subject])
+            self.current.append(subject)
+        elif self._lists(subject):
+            self.current.append(subject)
+        elif self._is_place(subject):
+            pass
+        else:
+            if self.last is not None and self.last.segment == self.segment:
+                self.segment += 1
+            self._keep_characteristic(subject)
+            self._hold([subject], used=False)
+            if subject.age == "new" and self._needed(index):
+                self._add(
+                    Fact("need_new", phrase, self.segment, start=phrase.start, end=phrase.end),
+                    index,
+                    prefer_right=False,
+                )
+        self.waiting = []
+        self.carried = []
+        self.claim = None
+        self.glue = set()
+
+    def _claimable(self, index: int, fact: Fact, *, by_preposition: bool) -> bool:
+        """True where the subject at *index* can be what *fact*, said before it, is about."""
+        if self.glue & {"BREAK", "AND", "OR", "BUT"}:
+            return False
+        if by_preposition or fact.kind in {"doing", "off", "on", "photo", "same"}:
+            return True
+        if self.phrases[index].meaning.parts == () and self.phrases[index].meaning.aliases == ():
+            return False
+        return ("COP" not in fact.aux and fact.kind == "finding") or not self._predicate_follows(index)
+
+    def _hold(self, subjects: list[Subject], *, used: bool) -> None:
+        self.current = subjects
+        self.used = used
+
+    def _lists(self, subject: Subject) -> bool:
+        """ "the bowl and the gasket": one more of the same subjects."""
+        if not self.current or self.used or subject.pronoun:
+            return False
+        return bool(self.glue & {"AND"} or self.glue == {"BREAK"}) and not self.glue & {"AUX", "MARK"}
+
+    def _is_place(self, subject: Subject) -> bool:
+        """ "the gasket of the bowl", "out of the body": tells where, not what."""
+        if not self.current or "BREAK" in self.glue or "AND" in self.glue or subject.pronoun:
+            return False
+        return bool(self.glue & {"OF", "PREP"})
+
+    def _needed(self, index: int) -> bool:
+        before = self.phrases[index - 1] if index else None
+        if before is None:
+            return False
+        return (
+            before.kind == "aux"
+            and bool(before.aux_tags & {"NEED"})
+            and not before.aux_tags & {"DECLINE", "NEG"}
+        )
+
+    def _keep_characteristic(self, subject: Subject) -> None:
+        owners = {component for component, _ in self.characteristic}
+        if not (self.characteristic and owners & set(subject.components)):
+            self.characteristic = ()
+            self.characteristic_at = None
+
+    def _take(self, fact: Fact, subjects: list[Subject]) -> None:
+        fact.subjects = [*fact.subjects, *subjects]
+        for subject in subjects:
+            fact.cover(subject.start, subject.end)
+
+    def _predicate_follows(self, index: int) -> bool:
+        for phrase in self.phrases[index + 1 :]:
+            if phrase.kind in {"break", "subject"} or (phrase.kind == "link" and "AND" in phrase.tags):
+                return False
+            if phrase.kind in _PREDICATES or (phrase.kind == "aux" and "COP" in phrase.aux_tags):
+                return True
+        return False
+
+    # what is said
+
+    def _characteristic(self, phrase: Phrase) -> None:
+        self.characteristic = phrase.meaning.characteristics
+        self.characteristic_at = (phrase.start, phrase.end)
+        owners = {component for component, _ in self.characteristic}
+        if (
+            self.current
+            and not owners & {c for s in self.current for c in s.components}
+            and not any(s.pronoun and not s.components for s in self.current)
+        ):
+            self._hold([], used=False)
+        self.used = False if self.current else self.used
+        self.glue.add("CHAR")
+
+    def _value(self, index: int, phrase: Phrase) -> None:
+        fact = Fact("value", phrase, self.segment, start=phrase.start, end=phrase.end)
+        fact.introduced = bool(self.glue & {"READS", "COP"})
+        if self.characteristic:
+            fact.characteristics = self.characteristic
+            if self.characteristic_at:
+                fact.cover(*self.characteristic_at)
+            self.characteristic, self.characteristic_at = (), None
+        else:
+            ahead = self._characteristic_ahead(index)
+            if ahead is not None:
+                fact.characteristics = self.phrases[ahead].meaning.characteristics
+                fact.cover(self.phrases[ahead].start, self.phrases[ahead].end)
+                self.taken.add(ahead)
+        self._add(fact, index, prefer_right=False, owners={c for c, _ in fact.characteristics})
+
+    def _characteristic_ahead(self, index: int) -> int | None:
+        """ "eleven two thick": a characteristic named right after its value, if it has no value of its own."""
+        for at in range(index + 1, min(index + 4, len(self.phrases))):
+            phrase = self.phrases[at]
+            if phrase.kind == "char":
+                after = self.phrases[at + 1 : at + 3]
+                return None if any(p.kind == "measure" for p in after) else at
+            if phrase.kind not in {"word", "lead"} and not (
+                phrase.kind == "link" and phrase.tags & {"PREP", "OF"}
+            ):
+                return None
+        return None
+
+    def _predicate(self, index: int, phrase: Phrase) -> None:
+        fact = Fact(phrase.kind, phrase, self.segment, start=phrase.start, end=phrase.end)
+        loose = self.glue & {"NEG", "NEED", "DECLINE"} if "BREAK" not in self.glue else set()
+        fact.aux = phrase.aux_tags | loose
+        fact.negated = "NEG" in fact.aux and phrase.kind == "finding"
+        fact.degree = phrase.aux_tags & {"SLIGHT", "MODERATE", "SEVERE"}
+        if phrase.kind == "finding" and self._goes_on_negated(fact):
+            fact.negated = True
+        verb = phrase.kind == "doing" or (phrase.kind in {"off", "on"} and self._takes_object(phrase))
+        self._add(fact, index, prefer_right=verb)
+
+    def _takes_object(self, phrase: Phrase) -> bool:
+        """True for "pulled", "put back in"; false for "off", "came out", "is in"."""
+        return phrase.head is not None and self.texts[phrase.head.start] in _TRANSITIVE
+
+    def _goes_on_negated(self, fact: Fact) -> bool:
+        """ "no scoring, pitting or corrosion": the negation reaches over a bare list."""
+        if (
+            self.last is None
+            or self.last.kind != "finding"
+            or not self.last.negated
+            or fact.degree
+            or fact.phrase.aux
+        ):
+            return False
+        return bool(self.glue & {"OR", "AND", "BREAK"}) and not self.glue & {"AUX", "MARK", "BUT", "WORD"}
+
+    def _add(self, fact: Fact, index: int, *, prefer_right: bool, owners: set[str] | None = None) -> None:
+        right = self._right_subject(index, direct=fact.kind in {"doing", "off", "on"})
+        fitting = self.current and (owners is None or not owners or self._fits(owners))
+        take_left = bool(fitting) and (
+            not self.used or right is None or (not prefer_right and not self._by_preposition(index))
+        )
+        if (
+            prefer_right
+            and right is not None
+            and self.current
+            and not self.used
+            and not self._adjacent(index)
+        ):
+            take_left = False
+        self.glue = set()
+        if take_left:
+            self._take(fact, self.current)
+            self.used = True
+            self.extendable = []
+        elif right is not None and self._claimable(right, fact, by_preposition=self._by_preposition(index)):
+            self.claim = fact
+        elif not owners:
+            self.waiting.append(fact)
+        if fact.kind != "finding" or take_left:
+            self.carried = []
+        self.last = fact
+        self.out.facts.append(fact)
+
+    def _fits(self, owners: set[str]) -> bool:
+        return any(not s.components or owners & set(s.components) for s in self.current)
+
+    def _adjacent(self, index: int) -> bool:
+        """True where the phrase before this one is the current subject, or only helping words stand between."""
+        before = self.phrases[index - 1] if index else None
+        return before is not None and before.kind in {"subject", "lead", "measure"}
+
+    def _by_preposition(self, index: int) -> bool:
+        after = self.phrases[index + 1] if index + 1 < len(self.phrases) else None
+        return after is not None and after.kind == "link" and bool(after.tags & {"PREP", "OF"})
+
+    def _right_subject(self, index: int, *, direct: bool) -> int | None:
+        """Index of the subject that follows with nothing of weight between."""
+        for at in range(index + 1, min(index + 5, len(self.phrases))):
+            phrase = self.phrases[at]
+            if phrase.kind == "subject" and not (
+                phrase.head is not None and phrase.head.kind == "ONE" and phrase.lead_tags & {"NEW"}
+            ):
+                return at
+            if phrase.kind == "measure" and phrase.measure is not None and phrase.measure.unit is None:
+                continue  # "pulled two screws"
+            if phrase.kind == "link" and phrase.tags & {"PREP", "OF"} and not (direct and at > index + 1):
+                continue
+            if phrase.kind not in _GLUE_WORDS or (phrase.kind == "aux" and "COP" in phrase.aux_tags):
+                return None
+        return None

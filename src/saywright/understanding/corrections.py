@@ -1,0 +1,203 @@
+"""Corrections: "no, make that …", "scratch that", "not one twenty eight, one twenty five".
+
+What is corrected is found, never guessed: the reading of the same part and characteristic
+where they are named, else the last one that holds. Where nothing fits, the new words are
+kept as they are and ask.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from saywright.flags import FlagKind, flag
+from saywright.quantity import parse_value
+from saywright.understanding.clauses import Fact, Mark, Told
+from saywright.understanding.measures import find_measures
+from saywright.understanding.parts import resolve
+from saywright.understanding.readings import ReadingSettler
+from saywright.understanding.settle import Settler
+from saywright.understanding.statements import (
+    ActionNote,
+    ConditionNote,
+    Movement,
+    Reading,
+    Statement,
+    Unclear,
+)
+from saywright.understanding.tokens import BREAK
+from saywright.understanding.working import Working
+
+_OPENERS = frozenset({"NEG", "MAKE_THAT", "GO_BACK"})
+
+
+class Corrector:
+    """Handles the corrections of one utterance."""
+
+    def __init__(self, work: Working, told: Told, settler: Settler) -> None:
+        self.work = work
+        self.told = told
+        self.readings: ReadingSettler = settler.readings
+        self.settler = settler
+
+    def scratch(self, mark: Mark) -> None:
+        """Withdraw what was said last: in this utterance before the mark, else by the last one that made anything."""
+        many = self._how_many(mark)
+        if many:
+            ids = [s.id for s in self.work.live()][-many:]
+        else:
+            here = [
+                s.id
+                for s in self.work.out
+                if s.id not in self.work.gone
+                and isinstance(s, Reading | ConditionNote | ActionNote | Movement)
+            ]
+            ids = here or [s.id for s in self.work.last_group()]
+        if ids:
+            self.work.supersede(ids, None, mark.start, mark.end)
+
+    def _how_many(self, mark: Mark) -> int:
+        if "SCRATCH_MANY" not in mark.tags:
+            return 0
+        measures = find_measures(self.work.texts[mark.end : mark.end + 2], self.work.lexicon.units)
+        if not measures or not measures[0].readings or not measures[0].readings[0].value.isdigit():
+            return 1
+        self.work.covered.append((mark.end, mark.end + measures[0].end))
+        return int(measures[0].readings[0].value)
+
+    def opener(self, fact: Fact) -> Mark | None:
+        """The mark that makes a value a correction: right before it, with nothing settled between."""
+        best: Mark | None = None
+        for mark in self.told.marks:
+            if mark.tags & {"MAKE_THAT", "GO_BACK"} and mark.end <= fact.phrase.start:
+                between = [
+                    f
+                    for f in self.told.facts
+                    if mark.end <= f.phrase.start < fact.phrase.start and f.kind == "value"
+                ]
+                if not between:
+                    best = mark
+        return best
+
+    def says_no(self, fact: Fact) -> bool:
+        """ "no, eighteen point five": a bare no right before a value corrects the last one."""
+        before = [t for t in self.work.texts[max(0, fact.phrase.start - 3) : fact.phrase.start] if t != BREAK]
+        return bool(before) and before[-1] == "no" and not fact.characteristics
+
+    def denied(self, fact: Fact, following: Fact | None) -> Reading | None:
+        """ "not one twenty eight, one twenty five": the reading that is denied; None where it is none."""
+        before = self.work.texts[: fact.phrase.start]
+        if following is None or following.kind != "value" or not before or before[-1] not in {"not"}:
+            return None
+        measure = fact.phrase.measure
+        values = {parse_value(r.value) for r in measure.readings} if measure else set()
+        for statement in reversed(self.work.live()):
+            if isinstance(statement, Reading) and parse_value(statement.value) in values:
+                return statement
+        return None
+
+    def replace(self, fact: Fact, target: Reading | None = None) -> bool:
+        """Take the value as a correction; False where nothing is there to correct."""
+        target = target or self._target(fact)
+        if target is None:
+            return False
+        made = self.readings.value(fact, target.stage, replaces=target)
+        if not made:
+            return False
+        self.work.supersede([target.id], made[0].id, fact.start, fact.end)
+        return True
+
+    def _target(self, fact: Fact) -> Reading | None:
+        named = [c for s in fact.subjects for c in s.components]
+        characteristics = {key[1] for key in fact.characteristics}
+        owners = {key[0] for key in fact.characteristics}
+        readings = [s for s in self.work.live() if isinstance(s, Reading)]
+        for reading in reversed(readings):
+            if named and reading.component not in named:
+                continue
+            if characteristics and (
+                reading.characteristic not in characteristics or reading.component not in owners
+            ):
+                continue
+            return reading
+        return self._other_part(fact, readings) if named else None
+
+    def _other_part(self, fact: Fact, readings: Sequence[Reading]) -> Reading | None:
+        """ "sorry, that's the pilot jet, forty two": the same value said of the wrong part."""
+        measure = fact.phrase.measure
+        values = {parse_value(r.value) for r in measure.readings} if measure else set()
+        if readings and parse_value(readings[-1].value) in values:
+            return readings[-1]
+        return None
+
+    def unclear_target(self, fact: Fact) -> None:
+        """A correction of nothing that is on record: kept as said, and asked about."""
+        before = len(self.work.out)
+        self.readings.value(fact, self.settler.stage_of(fact))
+        for index in range(before, len(self.work.out)):
+            made = self.work.out[index]
+            if isinstance(made, Reading):
+                self.work.out[index] = made.model_copy(
+                    update={"flags": (*made.flags, flag(FlagKind.CORRECTION_UNCLEAR))}
+                )
+
+    def part_only(self, mark: Mark) -> bool:
+        """ "no, the left one": what was said last, of another part. False where no part is named."""
+        named = [s for s in self.told.subjects if s.start >= mark.end or s.start >= mark.start]
+        if not named:
+            return False
+        group = [
+            s
+            for s in self.work.last_group()
+            if isinstance(s, Reading | ConditionNote | ActionNote | Movement)
+        ]
+        if not group:
+            return False
+        subject = named[-1]
+        part = resolve(subject, self.work.sheet, self.work.hand, self.work.now, off=self.work.off)
+        if part is None:
+            return False
+        which = part.whiches[0] if len(part.whiches) == 1 else None
+        copies: list[tuple[Statement, Statement]] = []
+        for old in group:
+            if isinstance(old, Reading) and self.work.sheet.find(part.component, old.characteristic) is None:
+                return False
+            flags = [
+                f
+                for f in old.flags
+                if f.kind not in {FlagKind.PART_AMBIGUOUS, FlagKind.WHICH_UNCLEAR, FlagKind.PART_FROM_CONTEXT}
+            ]
+            fresh = self.work.make(
+                type(old),
+                subject.start,
+                subject.end,
+                flags=[*flags, *part.flags],
+                stage=old.stage,
+                **_fields(old),
+            )
+            copies.append(
+                (
+                    old,
+                    fresh.model_copy(
+                        update={
+                            "component": part.component,
+                            "which": which,
+                            "heard": f"{old.heard} … {fresh.heard}",
+                        }
+                    ),
+                )
+            )
+        for old, new in copies:
+            self.work.put(new)
+            self.work.supersede([old.id], new.id, mark.start, mark.end)
+        self.work.named(part.component, which)
+        return True
+
+
+def _fields(statement: Statement) -> dict[str, object]:
+    common = {"id", "stage", "heard", "start_s", "end_s", "line", "utterance", "flags", "kind"}
+    return {name: value for name, value in statement if name not in common}
+
+
+def is_open(statement: Statement) -> bool:
+    """True for a statement that waits for its value."""
+    return isinstance(statement, Unclear)

@@ -1,0 +1,116 @@
+"""Turns counted aloud: "half … one … one and a half … two … and that's seated" is two turns.
+
+A count goes up by the same step each time; the last number said is the reading once the
+screw is seated. A run that breaks off without an end is asked about, not guessed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from saywright.quantity import decimal_text
+from saywright.understanding.tokens import BREAK
+
+_STEPS = (Fraction(1, 2), Fraction(1, 4), Fraction(1), Fraction(1, 8))
+_UNITS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+_SHARES = {
+    Fraction(1, 4): (("a", "quarter"), ("quarter",), ("one", "quarter")),
+    Fraction(1, 2): (("a", "half"), ("half",), ("one", "half")),
+    Fraction(3, 4): (("three", "quarters"), ("three", "quarter")),
+    Fraction(1, 8): (("an", "eighth"), ("eighth",), ("one", "eighth")),
+    Fraction(3, 8): (("three", "eighths"),),
+    Fraction(5, 8): (("five", "eighths"),),
+    Fraction(7, 8): (("seven", "eighths"),),
+}
+_BETWEEN = frozenset(
+    {
+        BREAK,
+        "and",
+        "then",
+        "uh",
+        "um",
+        "er",
+        "turn",
+        "turns",
+        "now",
+        "okay",
+        "that",
+        "is",
+        "there",
+        "we",
+        "go",
+        "full",
+    }
+)
+_MOST_TURNS = 10
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """A run of numbers counted up."""
+
+    value: str  # the last number, as a decimal
+    said: int  # how many numbers
+    start: int  # tokens [start, end)
+    end: int
+
+
+def count_run(texts: Sequence[str], start: int, after: Fraction | None) -> Count | None:
+    """The longest run of counted numbers from *start*, going on after *after*; None where there is none."""
+    best: Count | None = None
+    for step in _STEPS:
+        run = _run(texts, start, after, step)
+        if run is not None and (best is None or (run.said, run.end) > (best.said, best.end)):
+            best = run
+    return best
+
+
+def _run(texts: Sequence[str], start: int, after: Fraction | None, step: Fraction) -> Count | None:
+    value = after if after is not None else Fraction(0)
+    at, end, said = start, start, 0
+    while at < len(texts) and value < _MOST_TURNS:
+        expected = value + step
+        length = _matches(texts, at, expected)
+        if length == 0:
+            if texts[at] not in _BETWEEN:
+                break
+            at += 1
+            continue
+        value, at, said = expected, at + length, said + 1
+        end = at
+    return Count(decimal_text(value), said, start, end) if said else None
+
+
+def _matches(texts: Sequence[str], at: int, value: Fraction) -> int:
+    """How many tokens at *at* say *value*, in full or only its fraction."""
+    whole, share = divmod(value, 1)
+    forms: list[tuple[str, ...]] = []
+    if share == 0:
+        forms.append((_UNITS[int(whole)],))
+        forms.append((str(int(whole)),))
+    else:
+        for said in _SHARES.get(share, ()):
+            if whole:
+                forms.append((_UNITS[int(whole)], "and", *said))
+                forms.append((_UNITS[int(whole)], *said))
+            forms.append(said)
+    for form in sorted(forms, key=len, reverse=True):
+        if tuple(texts[at : at + len(form)]) == form and not _goes_on(texts, at + len(form), share):
+            return len(form)
+    return 0
+
+
+def _goes_on(texts: Sequence[str], after: int, share: Fraction) -> bool:
+    """ "one and a half" is not a one."""
+    rest = tuple(texts[after : after + 3])
+    return (
+        share == 0
+        and len(rest) >= 2
+        and rest[0] == "and"
+        and (
+            rest[1] in {"half", "quarter"}
+            or rest[1:3] in {("a", "half"), ("a", "quarter"), ("three", "quarters")}
+        )
+    )

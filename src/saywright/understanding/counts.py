@@ -1,0 +1,142 @@
+"""Numbers beside a part's name: how many there are, or which of several, not a value read.
+
+"four bowl screws" is a count, "piston two" is one of several, "main jet two" is a reading.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from saywright.quantity import parse_value
+from saywright.sheets.model import Component, Sheet
+from saywright.understanding.lexicon import Lexicon, Meaning
+from saywright.understanding.measures import Measure, find_measures
+from saywright.understanding.plausible import is_plausible
+from saywright.understanding.tags import Tag
+
+_MOST = 24  # more of one part is no count that is said at a bench
+_ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
+_CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight")
+
+
+def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
+    """The same tags, with numbers that count or number parts turned into what they are."""
+    out: list[Tag] = []
+    queue = list(tags)
+    at = 0
+    while at < len(queue):
+        tag = queue[at]
+        if "ORD" in tag.tags and tag.kind == "MOD":
+            tag = replace(tag, order=_order(texts[tag.end - 1], texts[tag.start]))
+        count = small_count(tag.measure)
+        if count is not None and (_counts_left(out) or _counts_right(queue, at, out, lexicon.sheet)):
+            tag = replace(tag, kind="MOD", measure=None, count=count)
+        elif tag.kind == "MEASURE" and out and out[-1].kind == "PART":
+            split = _which(out[-1], tag, queue[at + 1 : at + 2], texts, lexicon)
+            if split is not None:
+                out[-1], rest = split
+                if rest is not None:
+                    out.append(rest)
+                at += 1
+                continue
+        out.append(tag)
+        at += 1
+    return tuple(out)
+
+
+def small_count(measure: Measure | None) -> int | None:
+    """The plain small whole number a measure is, or None."""
+    if (
+        measure is None
+        or measure.unit_said is not None
+        or measure.approximate
+        or measure.sign
+        or not measure.readings
+    ):
+        return None
+    best = measure.readings[0]
+    if (
+        best.how not in {"cardinal", "digits", "figures", "article"}
+        or not best.value.isdigit()
+        or best.value.startswith("0")
+    ):
+        return None
+    value = int(best.value)
+    return value if 1 <= value <= _MOST else None
+
+
+def _order(last: str, first: str) -> int | None:
+    for words in (_ORDINALS, _CARDINALS):
+        for word in (first, last):
+            if word in words:
+                return words.index(word) + 1
+    return None
+
+
+def _counts_left(before: Sequence[Tag]) -> bool:
+    """ "all four", "the other two", "last two"."""
+    return bool(before) and before[-1].kind == "MOD" and bool(before[-1].tags & {"ALL", "OTHER", "LAST"})
+
+
+def _counts_right(queue: Sequence[Tag], at: int, before: Sequence[Tag], sheet: Sheet) -> bool:
+    """ "four bowl screws", "two new gaskets", "three of the screws"."""
+    if before and (before[-1].kind == "CHAR" or "READS" in before[-1].tags):
+        return False
+    for tag in queue[at + 1 : at + 4]:
+        if tag.kind == "PART":
+            several = any(_several(sheet.get(c)) for c in (*tag.meaning.parts, *tag.meaning.aliases))
+            return tag.meaning.many or (several and not (before and before[-1].kind == "PART"))
+        if tag.kind == "PRON" and "of" in _pron_words(tag):
+            return True
+        if not (tag.kind == "MOD" or tag.tags & {"OF"} or tag.kind == "COND"):
+            return False
+    return False
+
+
+def _pron_words(tag: Tag) -> frozenset[str]:
+    return frozenset({"of"}) if tag.end - tag.start > 1 else frozenset()
+
+
+def _several(component: Component | None) -> bool:
+    return component is not None and component.count > 1
+
+
+def _which(
+    part: Tag, number: Tag, after: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon
+) -> tuple[Tag, Tag | None] | None:
+    """ "piston two thirty one point four": the first number may tell which of several it is."""
+    measure = number.measure
+    components = [
+        c for c in map(lexicon.sheet.get, part.meaning.parts or part.meaning.aliases) if _several(c)
+    ]
+    if measure is None or not components or part.order is not None:
+        return None
+    component = components[0]
+    assert component is not None  # narrowed by _several
+    word = texts[number.start]
+    order = _CARDINALS.index(word) + 1 if word in _CARDINALS else int(word) if word.isdigit() else 0
+    if not 1 <= order <= component.count:
+        return None
+    numbered = replace(part, end=number.start + 1, order=order)
+    if measure.end == number.start + 1:
+        if measure.unit_said is not None:
+            return None
+        alone = not after or after[0].kind == "BREAK"
+        fits = any(is_plausible(c, parse_value(measure.readings[0].value)) for c in component.characteristic)
+        return None if alone and fits and component.characteristic else (numbered, None)
+    rest = find_measures(tuple(texts[number.start + 1 : number.end]), lexicon.units)
+    if not rest or rest[0].start != 0 or rest[0].end != number.end - number.start - 1:
+        return None
+    if _fits(measure, component) or not _fits(rest[0], component):
+        return None
+    shifted = replace(rest[0], start=number.start + 1, end=number.end)
+    return numbered, Tag("MEASURE", number.start + 1, number.end, Meaning(), shifted)
+
+
+def _fits(measure: Measure, component: Component) -> bool:
+    return any(
+        is_plausible(characteristic, parse_value(reading.value))
+        for characteristic in component.characteristic
+        for reading in measure.readings[:1]
+    )

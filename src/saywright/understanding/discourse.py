@@ -1,0 +1,85 @@
+"""What is known from the talk so far: the stage, the part in hand, what waits to be completed.
+
+Frozen: understanding an utterance gives the next state. Its size is bounded by the sheet,
+so that the ten-thousandth utterance costs what the tenth did.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from types import MappingProxyType
+
+
+from saywright.sheets.model import Stage
+from saywright.understanding.lexicon import CharacteristicKey
+from saywright.understanding.statements import Reading, Statement
+
+_REMEMBERED = 12  # utterances that a correction can reach back over
+
+ReadingKey = tuple[str, str | None, str]  # component, which, characteristic
+
+
+@dataclass(frozen=True, slots=True)
+class Hand:
+    """The part that was last spoken of."""
+
+    component: str
+    which: str | None
+    utterance: int  # index of the utterance in which it was named
+
+
+@dataclass(frozen=True, slots=True)
+class OpenNumber:
+    """A number at the very end of an utterance; the next one may go on with it."""
+
+    words: tuple[str, ...]  # its tokens
+    reading: str | None  # id of the reading or unclear item made from it
+    component: str | None
+    which: str | None
+    characteristic: str | None
+    utterance: int
+    end_s: float | None
+    heard: str  # words of the statement it belongs to
+    start_s: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Counting:
+    """Turns being counted aloud over several utterances."""
+
+    component: str | None
+    which: str | None
+    count: str | None  # reached so far, as a value; None before the first
+    heard: tuple[str, ...]
+    start_s: float | None
+    utterance: int
+
+
+@dataclass(frozen=True, slots=True)
+class Discourse:
+    """State between utterances. A fresh one begins a job."""
+
+    next_number: int = 1
+    utterances: int = 0
+    stage: Stage = "as_found"
+    hand: Hand | None = None
+    awaited: CharacteristicKey | None = None  # a characteristic named without its value
+    awaited_at: int = 0
+    open_number: OpenNumber | None = None
+    counting: Counting | None = None
+    recent: tuple[tuple[Statement, ...], ...] = ()  # statements of the last utterances, newest last
+    first: Mapping[tuple[ReadingKey, Stage], Reading] = field(default_factory=lambda: MappingProxyType({}))
+    latest: Mapping[tuple[ReadingKey, Stage], Reading] = field(default_factory=lambda: MappingProxyType({}))
+    gone: frozenset[str] = frozenset()  # ids superseded among the remembered ones
+    off: Mapping[str, int] = field(
+        default_factory=lambda: MappingProxyType({})
+    )  # component → how many are off
+
+    def renumbered(self, next_number: int) -> Discourse:
+        """The same state with the next free statement number."""
+        return replace(self, next_number=next_number)
+
+    def remember(self, statements: tuple[Statement, ...]) -> tuple[tuple[Statement, ...], ...]:
+        """The remembered utterances with one more."""
+        return (*self.recent, statements)[-_REMEMBERED:]

@@ -1,0 +1,94 @@
+"""What is said but is not for the record: tool sizes, quoted limits, other jobs, prices, times, questions, what-ifs."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from saywright.understanding.clauses import Fact, Mark, Told
+from saywright.units import get_unit
+
+_NEAR = 3  # tokens between a number and the tool or the price it belongs to
+_NEXT = 1
+
+
+def outside(fact: Fact, told: Told, texts: Sequence[str]) -> str:
+    """Why *fact* is not for the record; "" where it is."""
+    for mark in told.marks:
+        reason = _whole(fact, mark, told)
+        if reason:
+            return reason
+    if fact.kind == "value":
+        for mark in told.marks:
+            reason = _value(fact, mark, texts)
+            if reason:
+                return reason
+    if fact.kind in {"off", "on"}:
+        return _movement(fact, told)
+    return ""
+
+
+def _whole(fact: Fact, mark: Mark, told: Told) -> str:
+    if (
+        "QUESTION" in mark.tags
+        and (mark.segment >= fact.segment or mark.start < fact.start)
+        and mark.segment <= fact.segment + 1
+    ):
+        return "question"
+    if "WHATIF" in mark.tags and mark.start < fact.start and not _set_apart(mark, fact, told):
+        return "what if"
+    if (
+        "OTHER_JOB" in mark.tags
+        and (mark.segment == fact.segment or mark.start < fact.start)
+        and not _set_apart(mark, fact, told)
+    ):
+        return "another job or time"
+    return ""
+
+
+def _set_apart(mark: Mark, fact: Fact, told: Told) -> bool:
+    """True where "but", or "this one" named anew, stands between the mark and the fact."""
+    if fact.segment == mark.segment:
+        return False
+    between = [m for m in told.marks if mark.start < m.start <= fact.start and m.tags & {"BUT"}]
+    return bool(between) or any(
+        s.pronoun and mark.end <= s.start <= fact.start for f in told.facts for s in f.subjects if f is fact
+    )
+
+
+def _value(fact: Fact, mark: Mark, texts: Sequence[str]) -> str:
+    start, end = fact.phrase.start, fact.phrase.end
+    after, before = mark.start - end, start - mark.end
+    if "LIMIT" in mark.tags and mark.segment == fact.segment:
+        return "quoted limit"
+    if "TOOL" in mark.tags and _size_like(fact) and (0 <= after <= _NEAR or 0 <= before <= _NEXT):
+        return "tool size"
+    if "PRICE" in mark.tags and (0 <= after <= _NEAR or (mark.segment == fact.segment and before >= 0)):
+        return "price"
+    if "CLOCK" in mark.tags and (0 <= after <= _NEXT or 0 <= before <= _NEXT):
+        return "time or count of something else"
+    del texts
+    return ""
+
+
+def _size_like(fact: Fact) -> bool:
+    measure = fact.phrase.measure
+    if measure is None or fact.characteristics:
+        return False
+    codes = [measure.unit] if measure.unit else list(measure.units)
+    return not codes or any(get_unit(code).kind == "length" for code in codes)
+
+
+def _movement(fact: Fact, told: Told) -> str:
+    if fact.aux & {"NEG", "DECLINE"} or (fact.aux & {"NEED", "FUTURE"} and not fact.aux & {"DONE"}):
+        return "not moved"
+    for mark in told.marks:
+        if mark.segment == fact.segment and mark.tags & {"NOT_MOVED"}:
+            return "not moved"
+        if (
+            mark.segment == fact.segment
+            and mark.tags & {"SUBORDINATE", "FUTURE"}
+            and mark.end <= fact.start + 8
+            and mark.start <= fact.start
+        ):
+            return "not yet moved"
+    return ""

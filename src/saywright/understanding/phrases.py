@@ -1,0 +1,109 @@
+"""Tags → phrases, by the statement grammar.
+
+A phrase knows its tokens, the helping words before it, and what its head means.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+from lark import Lark, Token, Tree
+from lark.lexer import Lexer
+
+from saywright.understanding.grammar_text import grammar_text
+from saywright.understanding.lexicon import Meaning
+from saywright.understanding.measures import Measure
+from saywright.understanding.tags import Tag
+
+_NOTHING = Meaning()
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """One phrase of an utterance."""
+
+    kind: str  # subject, finding, doing, off, on, or the tag's kind in lower case where it is loose
+    start: int  # tokens [start, end)
+    end: int
+    head: Tag | None  # None for a lead or helping words alone
+    lead: tuple[Tag, ...] = ()  # articles, "both", "left", "new" before a noun
+    aux: tuple[Tag, ...] = ()  # helping words: negation, degree, "needs to be", "has been"
+
+    @property
+    def meaning(self) -> Meaning:
+        """What the head means."""
+        return self.head.meaning if self.head else _NOTHING
+
+    @property
+    def measure(self) -> Measure | None:
+        """The head's measure."""
+        return self.head.measure if self.head else None
+
+    @property
+    def tags(self) -> frozenset[str]:
+        """Tags of the head."""
+        return self.meaning.tags
+
+    @property
+    def aux_tags(self) -> frozenset[str]:
+        """Tags of all helping words."""
+        return frozenset().union(*(tag.tags for tag in self.aux))
+
+    @property
+    def lead_tags(self) -> frozenset[str]:
+        """Tags of all words of the lead."""
+        return frozenset().union(*(tag.tags for tag in self.lead))
+
+
+class _TagLexer(Lexer):
+    """Hands the tags to Lark as they are."""
+
+    def __init__(self, lexer_conf: object) -> None:
+        pass
+
+    def lex(self, data: Any) -> Iterator[Token]:
+        for tag in data:
+            yield Token(tag.kind, tag)
+
+
+@lru_cache(maxsize=1)
+def _parser() -> Lark:
+    return Lark(grammar_text("statements"), parser="lalr", lexer=_TagLexer, maybe_placeholders=False)
+
+
+def phrases(tags: tuple[Tag, ...]) -> tuple[Phrase, ...]:
+    """The phrases of an utterance; every tag is in exactly one."""
+    if not tags:
+        return ()
+    tree = _parser().parse(tags)  # type: ignore[arg-type]
+    return tuple(_phrase(piece) for piece in tree.children)  # type: ignore[arg-type]
+
+
+def _phrase(piece: Tree[Token]) -> Phrase:
+    lead: tuple[Tag, ...] = ()
+    aux: tuple[Tag, ...] = ()
+    head: Tag | None = None
+    for child in piece.children:
+        if isinstance(child, Tree):
+            tags = tuple(token.value for token in child.children)
+            if child.data == "lead":
+                lead = tags
+            else:
+                aux = tags
+        else:
+            head = child.value  # type: ignore[assignment]
+    every = [*lead, *aux, *([head] if head else [])]
+    return Phrase(_phrase_kind(str(piece.data), head, lead), every[0].start, every[-1].end, head, lead, aux)
+
+
+def _phrase_kind(rule: str, head: Tag | None, lead: tuple[Tag, ...]) -> str:
+    if rule == "moving":
+        return "off" if head is not None and head.kind == "OFF" else "on"
+    if rule != "loose":
+        return rule
+    if head is None:
+        return "lead" if lead else "aux"
+    return head.kind.lower()

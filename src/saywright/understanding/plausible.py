@@ -1,0 +1,37 @@
+"""What a sheet thinks a characteristic can be at all, and how well a number fits it."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from saywright.sheets.model import Characteristic
+
+
+def plausible_range(characteristic: Characteristic) -> tuple[Fraction, Fraction] | None:
+    """Bounds in the characteristic's unit, ends included; None where the sheet gives nothing to go by.
+
+    Without `plausible` the bounds are drawn wide around the limits or the permitted sizes, so
+    that a number heard wrong by its point or its hundreds still asks.
+    """
+    if characteristic.plausible is not None:
+        low, high = characteristic.plausible
+        return Fraction(low), Fraction(high)
+    if characteristic.allowed:
+        return Fraction(min(characteristic.allowed)) / 2, Fraction(max(characteristic.allowed)) * 2
+    lower, upper = characteristic.limits
+    if lower is not None and upper is not None:
+        reach = max(Fraction(upper) - Fraction(lower), abs(Fraction(upper)) / 4)
+        return max(Fraction(lower) - 2 * reach, min(Fraction(lower), Fraction(0))), Fraction(
+            upper
+        ) + 2 * reach
+    if upper is not None:
+        return min(Fraction(0), Fraction(upper)), max(Fraction(upper) * 5, Fraction(0))
+    if lower is not None:
+        return min(Fraction(lower) / 5, Fraction(lower) * 5), max(Fraction(lower) * 5, Fraction(0))
+    return None
+
+
+def is_plausible(characteristic: Characteristic, value: Fraction) -> bool:
+    """True where *value*, in the characteristic's unit, is within its plausible range or none is known."""
+    bounds = plausible_range(characteristic)
+    return bounds is None or bounds[0] <= value <= bounds[1]

@@ -1,0 +1,221 @@
+"""Facts → statements: each fact is settled with the sheet and the state of the talk."""
+
+from __future__ import annotations
+
+from saywright.flags import Flag, FlagKind, flag
+from saywright.sheets.model import Component, Stage
+from saywright.understanding.clauses import Fact, Told
+from saywright.understanding.parts import Part, resolve
+from saywright.understanding.readings import ReadingSettler
+from saywright.understanding.statements import (
+    ActionNote,
+    ConditionNote,
+    Movement,
+    PhotoMark,
+    Severity,
+    Status,
+)
+from saywright.understanding.subjects import Subject
+from saywright.understanding.working import Working
+
+_SEVERITY: tuple[tuple[str, Severity], ...] = (
+    ("SEVERE", "severe"),
+    ("MODERATE", "moderate"),
+    ("SLIGHT", "slight"),
+)
+
+
+class Settler:
+    """Settles the facts of one utterance in order."""
+
+    def __init__(self, work: Working, told: Told) -> None:
+        self.work = work
+        self.told = told
+        self.readings = ReadingSettler(work, told)
+
+    def settle(self, fact: Fact) -> None:
+        """Make the statements that *fact* tells."""
+        match fact.kind:
+            case "value":
+                self.readings.value(fact, self.stage_of(fact))
+            case "restore":
+                self.readings.restore(fact)
+            case "same":
+                self.readings.same(fact, self.stage_of(fact))
+            case "finding":
+                self._finding(fact)
+            case "doing":
+                self._doing(fact)
+            case "need_new":
+                self._need_new(fact)
+            case "off" | "on":
+                self._movement(fact)
+            case "photo":
+                self._photo(fact)
+
+    def stage_of(self, fact: Fact) -> Stage:
+        """The stage a fact speaks of by itself, else that of the talk."""
+        marks = [m for m in self.told.marks if m.segment == fact.segment]
+        if any("BEFORE_WORK" in m.tags for m in marks):
+            return "as_found"
+        if any("AFTER" in m.tags for m in marks) or any(s.age == "new" for s in fact.subjects):
+            return "as_left"
+        fitted = any(f.kind == "on" and f.segment == fact.segment for f in self.told.facts)
+        return "as_left" if fitted else self.work.stage
+
+    def parts(self, fact: Fact, movement: str = "") -> list[Part]:
+        """The parts a fact is about, each put in hand; [] where none is known."""
+        subjects: list[Subject | None] = [*fact.subjects] or [None]
+        found: list[Part] = []
+        for subject in subjects:
+            part = resolve(
+                subject,
+                self.work.sheet,
+                self.work.hand,
+                self.work.now,
+                off=self.work.off,
+                movement=movement,
+                keys=fact.characteristics,
+            )
+            if part is None:
+                continue
+            found.append(part)
+            self.work.named(part.component, part.whiches[0] if len(part.whiches) == 1 else None)
+        return found
+
+    def _finding(self, fact: Fact) -> None:
+        condition = fact.phrase.meaning.conditions[-1]
+        severity = next((name for tag, name in _SEVERITY if tag in fact.degree), None)
+        stage = self.stage_of(fact)
+        for component, which, flags in self._targets(fact):
+            self.work.put(
+                self.work.make(
+                    ConditionNote,
+                    fact.start,
+                    fact.end,
+                    flags=flags,
+                    stage=stage,
+                    component=component,
+                    which=which,
+                    condition=condition,
+                    present=not fact.negated,
+                    severity=None if fact.negated else severity,
+                )
+            )
+
+    def _targets(self, fact: Fact) -> list[tuple[str | None, str | None, tuple[Flag, ...]]]:
+        parts = self.parts(fact)
+        if not parts:
+            return [(None, None, (flag(FlagKind.PART_AMBIGUOUS, "no part was named"),))]
+        return [(part.component, which, part.flags) for part in parts for which in part.whiches]
+
+    def _doing(self, fact: Fact) -> None:
+        act = fact.phrase.meaning.acts[0]
+        status = action_status(act.form, fact.aux)
+        if any(
+            m.segment == fact.segment and "SUBORDINATE" in m.tags and m.end <= fact.phrase.start
+            for m in self.told.marks
+        ):
+            if act.form == "ing":
+                return
+        action = self.work.sheet.get_action(act.id)
+        if act.form == "ing" and action is not None and action.order and status == "done":
+            status = "proposed"
+        self._act(fact, act.id, status)
+
+    def _need_new(self, fact: Fact) -> None:
+        known = [action.id for action in self.work.sheet.action if action.id == "replace" or action.order]
+        if known:
+            self._act(fact, "replace" if "replace" in known else known[0], "proposed")
+
+    def _act(self, fact: Fact, action: str, status: Status) -> None:
+        for part in self.parts(fact) or [None]:
+            whiches = part.whiches if part is not None and len(part.whiches) == 1 else (None,)
+            flags = part.flags if part is not None else (flag(FlagKind.PART_AMBIGUOUS, "no part was named"),)
+            self.work.put(
+                self.work.make(
+                    ActionNote,
+                    fact.start,
+                    fact.end,
+                    flags=flags,
+                    stage=self.work.stage,
+                    component=part.component if part is not None else None,
+                    which=whiches[0],
+                    action=action,
+                    status=status,
+                    quantity=part.count if part is not None else None,
+                )
+            )
+
+    def _movement(self, fact: Fact) -> None:
+        direction = "removed" if fact.kind == "off" else "fitted"
+        parts = self.parts(fact, direction)
+        for part in parts:
+            component = self.work.sheet.get(part.component)
+            if component is None:
+                continue
+            count, flags = self._count(part, component, direction)
+            age = part.age
+            if direction == "fitted" and component.renew and age == "old":
+                flags.append(flag(FlagKind.RENEW_REFITTED, component.label))
+            which = part.whiches[0] if len(part.whiches) == 1 else None
+            stage: Stage = "as_left" if direction == "fitted" else self.work.stage
+            self.work.put(
+                self.work.make(
+                    Movement,
+                    fact.start,
+                    fact.end,
+                    flags=(*part.flags, *flags),
+                    stage=stage,
+                    component=part.component,
+                    which=which,
+                    count=count,
+                    movement=direction,
+                    part=age,
+                )
+            )
+            away = self.work.off.get(part.component, 0)
+            self.work.off[part.component] = away + count if direction == "removed" else max(0, away - count)
+
+    def _count(self, part: Part, component: Component, direction: str) -> tuple[int, list[Flag]]:
+        flags: list[Flag] = []
+        count = part.count or 1
+        if part.count is None and part.bare_plural and component.count > 1:
+            count = component.count
+            flags.append(flag(FlagKind.COUNT_FROM_SHEET, f"{count} {component.label}"))
+        if count > component.count:
+            flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{count} of {component.count}"))
+        del direction
+        return count, flags
+
+    def _photo(self, fact: Fact) -> None:
+        if any(m.segment == fact.segment and "PHOTO_NOT" in m.tags for m in self.told.marks):
+            return
+        parts = self.parts(fact)
+        part = parts[0] if parts else None
+        same = [
+            f for f in self.told.facts if f.kind == "finding" and f.segment == fact.segment and not f.negated
+        ]
+        self.work.put(
+            self.work.make(
+                PhotoMark,
+                fact.start,
+                fact.end,
+                flags=part.flags if part else (),
+                stage=self.stage_of(fact),
+                component=part.component if part else None,
+                which=part.whiches[0] if part and len(part.whiches) == 1 else None,
+                conditions=tuple(f.phrase.meaning.conditions[-1] for f in same),
+            )
+        )
+
+
+def action_status(form: str, aux: frozenset[str]) -> Status:
+    """Whether an action is proposed, done or declined, by its verb form and helping words."""
+    if aux & {"DECLINE", "NEG"} and not (aux <= {"COP", "DONE"}):
+        return "declined"
+    if "NEED" in aux:
+        return "proposed"
+    if form == "base":
+        return "proposed"
+    return "done"

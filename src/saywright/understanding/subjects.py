@@ -1,0 +1,111 @@
+"""Noun phrases → subjects: which part, which of several, how many, old or new."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from saywright.understanding.phrases import Phrase
+
+Selector = Literal["", "both", "all", "other", "last"]
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """What something is said of."""
+
+    components: tuple[str, ...]  # candidates; () where it stands for what is in hand
+    pronoun: bool  # "it", "this one", "both"
+    alias: bool  # named by a part of its name
+    mended: bool  # its name was mended by sound
+    which: tuple[str, ...]  # positions or numbers said
+    selector: Selector
+    age: Literal["old", "new"] | None
+    count: int | None  # said in figures or words, e.g. "four bowl screws"
+    many: bool  # plural form
+    start: int  # tokens [start, end)
+    end: int
+
+    @property
+    def other_words(self) -> bool:
+        """True where it tells more than a bare pronoun does."""
+        return bool(self.which or self.selector or self.age or self.count)
+
+    def standing_for(self, named: Subject) -> Subject:
+        """This pronoun with the part that was named before it."""
+        which = self.which or (() if self.selector or self.count or self.age == "new" else named.which)
+        selector = self.selector or ("" if self.which else named.selector)
+        return replace(
+            self,
+            components=named.components,
+            alias=named.alias,
+            mended=named.mended,
+            which=which,
+            selector=selector,
+            many=self.many or named.many,
+        )
+
+
+def subject_of_phrase(phrase: Phrase) -> Subject:
+    """The subject that a noun phrase names."""
+    meaning = phrase.meaning
+    components = meaning.parts or meaning.aliases
+    which, selector, age = _lead(phrase)
+    return Subject(
+        components=components,
+        pronoun=not components,
+        alias=not meaning.parts and bool(meaning.aliases),
+        mended=False,
+        which=which,
+        selector=selector,
+        age=age,
+        count=_count(phrase),
+        many=meaning.many,
+        start=phrase.start,
+        end=phrase.end,
+    )
+
+
+def subject_of_lead(phrase: Phrase) -> Subject | None:
+    """ "both", "the left", "all four" without a noun; None where it is only an article."""
+    which, selector, age = _lead(phrase)
+    if not which and not selector and _count(phrase) is None:
+        return None
+    return Subject(
+        components=(),
+        pronoun=True,
+        alias=False,
+        mended=False,
+        which=which,
+        selector=selector,
+        age=age,
+        count=_count(phrase),
+        many=selector in {"both", "all"},
+        start=phrase.start,
+        end=phrase.end,
+    )
+
+
+def _lead(phrase: Phrase) -> tuple[tuple[str, ...], Selector, Literal["old", "new"] | None]:
+    which: list[str] = []
+    selector: Selector = ""
+    age: Literal["old", "new"] | None = None
+    for tag in (*phrase.lead, *((phrase.head,) if phrase.head else ())):
+        which.extend(tag.meaning.positions)
+        if tag.order is not None:
+            which.append(str(tag.order))
+        if tag.tags & {"NEW"}:
+            age = "new"
+        elif tag.tags & {"OLD"} and age is None:
+            age = "old"
+        for name, value in (("BOTH", "both"), ("ALL", "all"), ("OTHER", "other"), ("LAST", "last")):
+            if name in tag.tags and not selector:
+                selector = value  # type: ignore[assignment]
+    head = phrase.head
+    if head is not None and "BOTH" in head.tags:
+        selector = "both"
+    return tuple(dict.fromkeys(which)), selector, age
+
+
+def _count(phrase: Phrase) -> int | None:
+    return next((tag.count for tag in phrase.lead if tag.count is not None), None)

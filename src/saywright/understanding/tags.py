@@ -1,0 +1,26 @@
+"""A stretch of words with the one tag it has in its place."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from saywright.understanding.lexicon import Meaning
+from saywright.understanding.measures import Measure
+
+
+@dataclass(frozen=True, slots=True)
+class Tag:
+    """A stretch of tokens with its one tag."""
+
+    kind: str  # a terminal of statements.lark
+    start: int  # tokens [start, end)
+    end: int
+    meaning: Meaning
+    measure: Measure | None = None
+    count: int | None = None  # how many, said before a noun
+    order: int | None = None  # which of several, by number
+
+    @property
+    def tags(self) -> frozenset[str]:
+        """Its tags of bench talk."""
+        return self.meaning.tags

@@ -1,0 +1,114 @@
+"""Words as heard → tokens to read: lower case, contractions told in full, each with its word.
+
+A token keeps the index of the word it came from, so that every statement can name its
+words and their times. Punctuation in typed text becomes a break.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+BREAK = ","
+_END = ".,;:!?…"
+_WRAP = "\"'“”‘’()[]{}"
+_FIGURE = re.compile(r"[-+]?#?\d[\d,]*([.,/:]\d+)?[a-z%°\"]*")
+
+_WHOLE = {
+    "won't": ("will", "not"),
+    "can't": ("can", "not"),
+    "cannot": ("can", "not"),
+    "shan't": ("shall", "not"),
+    "ain't": ("is", "not"),
+    "gonna": ("going", "to"),
+    "wanna": ("want", "to"),
+    "gotta": ("got", "to"),
+    "gimme": ("give", "me"),
+    "lemme": ("let", "me"),
+    "dunno": ("do", "not", "know"),
+    "let's": ("let", "us"),
+    "i'm": ("i", "am"),
+    "o'clock": ("o'clock",),
+    "°": ("degrees",),
+    "&": ("and",),
+    "+": ("plus",),
+    "%": ("percent",),
+    '"': ("inch",),
+}
+_TAILS = {
+    "n't": "not",
+    "'re": "are",
+    "'ve": "have",
+    "'ll": "will",
+    "'d": "would",
+    "'s": "is",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """One token; `word` is the index of the word it came from, −1 for none."""
+
+    text: str
+    word: int
+
+
+def tokenise(words: Sequence[str]) -> tuple[Token, ...]:
+    """The tokens of *words*; never fails, never drops a word that holds a letter or a digit."""
+    tokens: list[Token] = []
+    for index, raw in enumerate(words):
+        text = raw.lower().replace("’", "'").strip(_WRAP)
+        body = text.rstrip(_END + _WRAP) if not _is_plain_figure(text) else text
+        for piece in _pieces(body):
+            tokens.append(Token(piece, index))
+        tail = text[len(body) :]
+        if "?" in tail:
+            tokens.append(Token("?", index))
+        elif tail.strip(_WRAP) or raw in {"-", "–", "—"}:
+            tokens.append(Token(BREAK, index))
+    return tuple(tokens)
+
+
+def _is_plain_figure(text: str) -> bool:
+    return bool(text) and text[-1].isdigit() and bool(_FIGURE.fullmatch(text))
+
+
+def _pieces(body: str) -> tuple[str, ...]:
+    if not body:
+        return ()
+    if body in _WHOLE:
+        return _WHOLE[body]
+    if body[0].isdigit() or (body[0] in "+-#" and body[1:2].isdigit()):
+        return _figure_pieces(body)
+    out: list[str] = []
+    for part in re.split(r"[-–—/_]", body):
+        out.extend(_contraction(part))
+    return tuple(piece for piece in out if piece)
+
+
+def _figure_pieces(body: str) -> tuple[str, ...]:
+    """ "18.42mm" → "18.42", "mm"; "1/4" and "#60" stay whole; "4-stroke" splits."""
+    match = re.match(r"([-+]?#?\d+(?:[.,/:]\d+)?)[-]?(.*)", body)
+    if match is None:
+        return (body,)
+    number, rest = match.groups()
+    if not rest:
+        return (number,)
+    if rest in {"st", "nd", "rd", "th"}:
+        return (number + rest,)
+    return (number, *(_WHOLE.get(rest) or _pieces(rest)))
+
+
+def _contraction(part: str) -> tuple[str, ...]:
+    if part in _WHOLE:
+        return _WHOLE[part]
+    for tail, full in _TAILS.items():
+        if part.endswith(tail) and len(part) > len(tail):
+            return (part[: -len(tail)], full)
+    return (part.strip("'"),)
+
+
+def spoken_form(name: str) -> tuple[str, ...]:
+    """A sheet's name as tokens: "O-ring" → ("o", "ring")."""
+    return tuple(token.text for token in tokenise(name.split()) if token.text != BREAK)

@@ -1,0 +1,203 @@
+"""A measure and what it could be a value of → the one reading that fits best, with its doubts.
+
+The sheet decides: a number that can be read several ways is read the way that is plausible
+for the characteristic; where two ways are, it asks.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from saywright.errors import InputError
+from saywright.flags import Flag, FlagKind, flag
+from saywright.quantity import decimal_text, parse_value
+from saywright.sheets.model import Characteristic, Sheet
+from saywright.understanding.lexicon import CharacteristicKey
+from saywright.understanding.measures import Measure
+from saywright.understanding.numbers import NumberReading
+from saywright.understanding.plausible import is_plausible
+from saywright.units import convert, convertible, get_unit
+
+_IMPLAUSIBLE = 20
+_WRONG_KIND = 60
+_ODD_FORM = 4
+_NOT_PERMITTED = 1
+_TOO_CLOSE = 0  # a second choice at most this much dearer is as good
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One way to read a measure as a value of a characteristic."""
+
+    key: CharacteristicKey
+    value: str
+    unit: str
+    in_sheet_unit: str | None
+    cost: int
+    flags: tuple[Flag, ...]
+    fits: bool  # plausible, and in a unit of the right kind
+
+
+def best_choice(
+    measure: Measure, keys: Sequence[CharacteristicKey], sheet: Sheet
+) -> tuple[Choice, tuple[Choice, ...]] | None:
+    """The best choice and the others that are as good; None where the measure has no number or *keys* is empty."""
+    choices: list[Choice] = []
+    for order, key in enumerate(keys):
+        characteristic = sheet.find(*key)
+        if characteristic is not None:
+            choices.extend(_choices(measure, key, characteristic, order))
+    if not choices:
+        return None
+    ranked = sorted(choices, key=lambda choice: choice.cost)
+    best = ranked[0]
+    rivals = tuple(
+        choice
+        for choice in ranked[1:]
+        if choice.fits == best.fits
+        and choice.cost - best.cost <= _TOO_CLOSE
+        and (choice.key, _exact(choice.value)) != (best.key, _exact(best.value))
+    )
+    return best, rivals
+
+
+def _exact(text: str) -> Fraction:
+    return parse_value(text)
+
+
+def _choices(
+    measure: Measure, key: CharacteristicKey, characteristic: Characteristic, order: int
+) -> Iterable[Choice]:
+    for reading in _with_point_misheard(measure.readings, characteristic):
+        for unit, unit_flags, unit_cost in _units(measure, reading, characteristic):
+            value = reading.value
+            try:
+                exact = (
+                    convert(parse_value(value), unit, characteristic.unit)
+                    if convertible(unit, characteristic.unit)
+                    else None
+                )
+            except InputError:
+                continue
+            fits = exact is not None and is_plausible(characteristic, exact)
+            cost = reading.cost + unit_cost + _form_cost(reading, characteristic, exact)
+            cost += 0 if exact is None or is_plausible(characteristic, exact) else _IMPLAUSIBLE
+            flags = [*unit_flags, *_number_flags(measure, reading, value)]
+            if exact is not None and not fits:
+                flags.append(flag(FlagKind.OUTSIDE_PLAUSIBLE, _told(value, unit)))
+            yield Choice(
+                key=key,
+                value=value,
+                unit=unit,
+                in_sheet_unit=_in_sheet_unit(value, unit, exact, characteristic),
+                cost=cost,
+                flags=tuple(flags),
+                fits=fits,
+            )
+
+
+def _told(value: str, unit: str) -> str:
+    symbol = get_unit(unit).symbol
+    return f"{value} {symbol}".strip()
+
+
+def _in_sheet_unit(
+    value: str, unit: str, exact: Fraction | None, characteristic: Characteristic
+) -> str | None:
+    if exact is None:
+        return None
+    if unit == characteristic.unit and "/" not in value:
+        return value
+    return decimal_text(exact)
+
+
+def _units(
+    measure: Measure, reading: NumberReading, characteristic: Characteristic
+) -> Iterable[tuple[str, list[Flag], int]]:
+    """Unit codes this measure may be in, with what to note and what it costs."""
+    if "tenths" in measure.flags and measure.unit is None and not measure.units:
+        yield characteristic.unit, [flag(FlagKind.UNIT_AMBIGUOUS, measure.unit_said or "tenths")], 2
+        return
+    if measure.unit is not None:
+        wrong = not convertible(measure.unit, characteristic.unit)
+        flags = (
+            [flag(FlagKind.UNIT_MISMATCH, f"{measure.unit_said} for {characteristic.label}")] if wrong else []
+        )
+        yield measure.unit, flags, _WRONG_KIND if wrong else 0
+        return
+    fitting = [code for code in measure.units if convertible(code, characteristic.unit)]
+    if measure.units and fitting:
+        preferred = characteristic.unit if characteristic.unit in fitting else fitting[0]
+        flags = [flag(FlagKind.UNIT_AMBIGUOUS, measure.unit_said or "")] if len(fitting) > 1 else []
+        yield preferred, flags, 0
+        return
+    if measure.units:
+        yield (
+            measure.units[0],
+            [flag(FlagKind.UNIT_MISMATCH, f"{measure.unit_said} for {characteristic.label}")],
+            _WRONG_KIND,
+        )
+        return
+    note = [] if characteristic.unit == "1" else [flag(FlagKind.UNIT_FROM_SHEET)]
+    yield characteristic.unit, note, 0
+    del reading
+
+
+def _form_cost(reading: NumberReading, characteristic: Characteristic, exact: Fraction | None) -> int:
+    cost = 0
+    if characteristic.allowed:
+        whole = all(size == size.to_integral_value() for size in characteristic.allowed)
+        if exact is not None and exact not in {Fraction(size) for size in characteristic.allowed}:
+            cost += _NOT_PERMITTED
+        if whole and "." in reading.value:
+            cost += _ODD_FORM
+    elif characteristic.unit == "1" and "." in reading.value and reading.how == "decimal_without_point":
+        cost += _ODD_FORM
+    if get_unit(characteristic.unit).kind == "turn" and reading.how in {
+        "group",
+        "digits",
+        "decimal_without_point",
+    }:
+        cost += _ODD_FORM
+    return cost
+
+
+def _with_point_misheard(
+    readings: Sequence[NumberReading], characteristic: Characteristic
+) -> tuple[NumberReading, ...]:
+    """ "2.67" for a size stamped in whole numbers is 267 as some recognisers write it."""
+    out = list(readings)
+    whole = characteristic.allowed and all(
+        size == size.to_integral_value() for size in characteristic.allowed
+    )
+    for reading in readings:
+        if whole and reading.how == "figures" and re.fullmatch(r"\d\.\d\d", reading.value):
+            out.append(
+                NumberReading(
+                    reading.value.replace(".", ""),
+                    "figures",
+                    reading.cost + 1,
+                    reading.words,
+                    (*reading.flags, "odd"),
+                )
+            )
+    return tuple(out)
+
+
+def _number_flags(measure: Measure, reading: NumberReading, value: str) -> list[Flag]:
+    flags: list[Flag] = []
+    marks = {*measure.flags, *reading.flags}
+    if measure.approximate or "hedged" in marks:
+        flags.append(flag(FlagKind.APPROXIMATE, measure.hedge or ""))
+    if reading.how == "decimal_without_point":
+        flags.append(flag(FlagKind.NUMBER_AMBIGUOUS, f"{value} if a point was left out"))
+    if "homophone" in marks:
+        flags.append(flag(FlagKind.HOMOPHONE))
+    if marks & {"odd", "fraction_or_seconds", "plus_minus"} or measure.sign in {"over", "under"}:
+        flags.append(flag(FlagKind.NUMBER_ODD))
+    if reading.how == "figures":
+        flags.append(flag(FlagKind.FIGURES, value))
+    return flags

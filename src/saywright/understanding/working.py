@@ -1,0 +1,195 @@
+"""The utterance at work: its words, the state as it changes, and the statements made so far."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import Any, TypeVar
+
+from saywright.flags import Flag, FlagKind, flag
+from saywright.hearing.words import Utterance, Word
+from saywright.sheets.model import Sheet, Stage
+from saywright.understanding.discourse import Counting, Discourse, Hand, OpenNumber, ReadingKey
+from saywright.understanding.lexicon import CharacteristicKey, Lexicon
+from saywright.understanding.statements import Correction, Reading, Remark, Said, Statement
+from saywright.understanding.tokens import BREAK, Token
+
+_Said = TypeVar("_Said", bound=Said)
+
+
+class Working:
+    """Mutable while one utterance is understood; `state()` freezes it again."""
+
+    def __init__(
+        self,
+        utterance: Utterance,
+        words: Sequence[Word],
+        before: Discourse,
+        lexicon: Lexicon,
+        heard: int | None,
+    ) -> None:
+        self.utterance = utterance
+        self.words = words
+        self.before = before
+        self.lexicon = lexicon
+        self.heard_event = heard
+        self.sheet: Sheet = lexicon.sheet
+        self.now = before.utterances + 1
+        self.tokens: tuple[Token, ...] = ()
+        self.texts: tuple[str, ...] = ()
+        self.stage: Stage = before.stage
+        self.hand: Hand | None = before.hand
+        self.awaited: CharacteristicKey | None = None
+        self.open_number: OpenNumber | None = None
+        self.counting: Counting | None = before.counting
+        self.first = dict(before.first)
+        self.latest = dict(before.latest)
+        self.off = dict(before.off)
+        self.gone: set[str] = set(before.gone)
+        self.out: list[Statement] = []
+        self.covered: list[tuple[int, int]] = []
+        self._next = before.next_number
+
+    def set_tokens(self, tokens: tuple[Token, ...]) -> None:
+        """The tokens to read; spans count in them."""
+        self.tokens = tokens
+        self.texts = tuple(token.text for token in tokens)
+
+    # making statements
+
+    def make(
+        self,
+        kind: type[_Said],
+        start: int,
+        end: int,
+        *,
+        flags: Iterable[Flag] = (),
+        stage: Stage | None = None,
+        **fields: Any,
+    ) -> _Said:
+        """A statement of the words that tokens [start, end) came from; it is not yet put out."""
+        self.covered.append((start, end))
+        first, last = self._word_span(start, end)
+        words = self.words[first:last]
+        start_s, end_s = self._times(words)
+        made = kind(
+            id=f"s{self._next}",
+            stage=stage or self.stage,
+            heard=" ".join(word.text for word in words),
+            start_s=start_s,
+            end_s=end_s,
+            line=self.utterance.line,
+            utterance=self.heard_event,
+            flags=_distinct(flags),
+            **fields,
+        )
+        self._next += 1
+        return made
+
+    def put(self, statement: Statement) -> None:
+        """Put out a statement and remember what it tells."""
+        self.out.append(statement)
+        if isinstance(statement, Reading):
+            key: ReadingKey = (statement.component, statement.which, statement.characteristic)
+            self.first.setdefault((key, statement.stage), statement)
+            self.latest[(key, statement.stage)] = statement
+
+    def supersede(self, ids: Sequence[str], by: str | None, start: int, end: int) -> None:
+        """Earlier statements no longer hold."""
+        correction = self.make(Correction, start, end, supersedes=tuple(ids), by=by)
+        self.out.append(correction)
+        self.gone.update(ids)
+        for book in (self.first, self.latest):
+            for key in [key for key, reading in book.items() if reading.id in ids]:
+                del book[key]
+
+    def remark(self, start: int, end: int, reason: str = "") -> None:
+        """Keep words that are not for the record."""
+        self.out.append(self.make(Remark, start, end, reason=reason))
+
+    def _word_span(self, start: int, end: int) -> tuple[int, int]:
+        inside = [token.word for token in self.tokens[start:end] if token.word >= 0]
+        return (min(inside), max(inside) + 1) if inside else (0, 0)
+
+    def _times(self, words: Sequence[Word]) -> tuple[float | None, float | None]:
+        starts = [word.start_s for word in words if word.start_s is not None]
+        ends = [word.end_s for word in words if word.end_s is not None]
+        return (
+            min(starts) if starts else self.utterance.start_s,
+            max(ends) if ends else self.utterance.end_s,
+        )
+
+    # looking back
+
+    def live(self) -> list[Statement]:
+        """Statements remembered that still hold, newest last, this utterance's included."""
+        every = [s for group in self.before.recent for s in group] + self.out
+        return [s for s in every if s.id not in self.gone and not isinstance(s, Remark | Correction)]
+
+    def last_group(self) -> list[Statement]:
+        """Statements that still hold of the last utterance that made any."""
+        for group in reversed(self.before.recent):
+            holding = [s for s in group if s.id not in self.gone and not isinstance(s, Remark | Correction)]
+            if holding:
+                return holding
+        return []
+
+    def named(self, component: str, which: str | None) -> None:
+        """A part was named: it is in hand now."""
+        self.hand = Hand(component, which, self.now)
+
+    def repeat(
+        self, key: ReadingKey, stage: Stage, value: str, *, exact: bool
+    ) -> tuple[str | None, list[Flag]]:
+        """Id of the first reading of the same thing, and an ask where a stamped size differs."""
+        first = self.first.get((key, stage))
+        if first is None:
+            return None, []
+        if exact and first.value != value:
+            return first.id, [flag(FlagKind.STAMP_DIFFERS, f"{first.value} before, {value} now")]
+        return first.id, []
+
+    # the end
+
+    def leftovers(self, fillers: frozenset[int]) -> None:
+        """What no statement covers is a remark, word for word."""
+        taken = set()
+        for start, end in self.covered:
+            taken.update(range(start, end))
+        run: list[int] = []
+        for at in range(len(self.tokens) + 1):
+            if at < len(self.tokens) and at not in taken and self.texts[at] != BREAK:
+                run.append(at)
+                continue
+            if run and at < len(self.tokens) and self.texts[at] == BREAK and at not in taken:
+                continue
+            if any(index not in fillers for index in run):
+                self.remark(run[0], run[-1] + 1)
+            run = []
+
+    def state(self) -> Discourse:
+        """The state for the next utterance."""
+        statements = tuple(self.out)
+        recent = self.before.remember(statements)
+        remembered = {s.id for group in recent for s in group}
+        return Discourse(
+            next_number=self._next,
+            utterances=self.now,
+            stage=self.stage,
+            hand=self.hand,
+            awaited=self.awaited,
+            awaited_at=self.now,
+            open_number=self.open_number,
+            counting=self.counting,
+            recent=recent,
+            first=self.first,
+            latest=self.latest,
+            gone=frozenset(self.gone & remembered),
+            off=self.off,
+        )
+
+
+def _distinct(flags: Iterable[Flag]) -> tuple[Flag, ...]:
+    seen: dict[FlagKind, Flag] = {}
+    for one in flags:
+        seen.setdefault(one.kind, one)
+    return tuple(seen.values())
