@@ -1,0 +1,6 @@
+"""`python -m saywright`."""
+
+from saywright.cli.main import main
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,140 @@
+"""`verify`, `sheet`, `models`, `schema`: the house's own affairs."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+
+import click
+
+from saywright.cli.common import json_option, print_json, table, user_store
+from saywright.errors import ChainError, NotFoundError, SheetError
+from saywright.record.types import json_schema
+from saywright.sheets.load import check_file, list_sheets
+
+
+@click.command()
+@click.argument("jobs", nargs=-1, metavar="[JOB]...")
+@json_option
+def verify(jobs: tuple[str, ...], as_json: bool) -> None:
+    """Check that no event of a job was altered; without JOB, of all jobs.
+
+    \b
+    Example:
+      saywright verify 20260301-1
+    """
+    found: list[dict[str, str | None]] = []
+    broken: ChainError | None = None
+    with user_store() as store:
+        for job in jobs or [row.id for row in store.jobs()]:
+            try:
+                found.append({"job": job, "hash": store.verify(job), "fault": None})
+            except ChainError as error:
+                broken = broken or error
+                found.append({"job": job, "hash": None, "fault": error.what})
+    if as_json:
+        print_json(found)
+    elif not found:
+        click.echo("No jobs yet.")
+    else:
+        cells = [
+            (str(row["job"]), f"whole, {row['hash']}" if row["hash"] else str(row["fault"])) for row in found
+        ]
+        click.echo(table(("Job", "Record"), cells, width=100))
+    if broken:
+        raise broken
+
+
+@click.group()
+def sheet() -> None:
+    """Bench sheets: list, check.
+
+    \b
+    Example:
+      saywright sheet check my-pump.toml
+    """
+
+
+@sheet.command("list")
+@json_option
+def list_shipped(as_json: bool) -> None:
+    """The sheets that ship.
+
+    \b
+    Example:
+      saywright sheet list
+    """
+    if as_json:
+        print_json([asdict(found) for found in list_sheets()])
+    else:
+        click.echo(table(("Sheet", "For"), [(found.id, found.title) for found in list_sheets()]))
+
+
+@sheet.command()
+@click.argument("file")
+@json_option
+def check(file: str, as_json: bool) -> None:
+    """Everything wrong with a sheet, each with its line and key.
+
+    \b
+    Example:
+      saywright sheet check my-pump.toml
+    """
+    faults = check_file(file)
+    if as_json:
+        print_json([asdict(fault) for fault in faults])
+    elif not faults:
+        click.echo(f"{file}: no fault found")
+    else:
+        for fault in faults:
+            click.echo(f"{file}: {fault}")
+    if faults:
+        raise SheetError(file, faults)
+
+
+@click.group()
+def models() -> None:
+    """Recognisers' models: list, get.
+
+    \b
+    Example:
+      saywright models list
+    """
+
+
+@models.command("list")
+@json_option
+def list_known(as_json: bool) -> None:
+    """The models known, and which of them are here.
+
+    \b
+    Example:
+      saywright models list
+    """
+    from saywright.hearing.models import list_models  # noqa: PLC0415
+
+    rows = list_models()
+    if as_json:
+        print_json([row.as_json() for row in rows])
+
+
+@models.command()
+@click.argument("name")
+def get(name: str) -> None:
+    """Fetch a model into the data folder. The one command that uses the network.
+
+    \b
+    Example:
+      saywright models get NAME
+    """
+    raise NotFoundError(name)
+
+
+@click.command()
+def schema() -> None:
+    """JSON Schema of the record, as printed by parse, hear and export.
+
+    \b
+    Example:
+      saywright schema > record.schema.json
+    """
+    print_json(json_schema())

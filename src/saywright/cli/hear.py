@@ -1,0 +1,116 @@
+"""`hear` and `parse`: audio or text in, words and record out."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from saywright.bench import Bench
+from saywright.cli.common import (
+    bar,
+    by_option,
+    clock_text,
+    json_option,
+    need_sheet,
+    note,
+    now,
+    passing_store,
+    print_json,
+    sheet_option,
+    user_store,
+    who,
+)
+from saywright.cli.ears import Choice, listener_options, make_listener
+from saywright.sheets.load import load_sheet
+from saywright.store.protocol import Store
+
+NEW = "new"  # in place of a job's id
+
+
+@click.command()
+@click.argument("audio", nargs=-1, required=True, type=click.Path(path_type=Path))
+@sheet_option
+@click.option(
+    "--job", metavar="JOB", help="Put it into the record of this job; 'new' opens one (needs --sheet)."
+)
+@listener_options
+@by_option
+@json_option
+def hear(
+    *,
+    audio: tuple[Path, ...],
+    sheet_name: str | None,
+    job: str | None,
+    listener_name: str | None,
+    model: Path | None,
+    actor: str | None,
+    as_json: bool,
+) -> None:
+    """Recordings to words, and with --job into the record.
+
+    Without --job nothing is kept. With --json the record is printed. A recording that was cut
+    off is heard on from where it stopped.
+
+    \b
+    Example:
+      saywright hear strip-down.m4a --sheet outboard-float-carburetor
+    """
+    with passing_store() if job is None else user_store() as store:
+        bench = open_bench(store, job, sheet_name, Choice(listener_name, model), actor)
+        if job == NEW:
+            note(f"Job {bench.job_id}")
+        for path in audio:
+            _hear_one(bench, path, quiet=as_json)
+        if as_json:
+            print_json(bench.record().as_json())
+
+
+def _hear_one(bench: Bench, path: Path, *, quiet: bool) -> None:
+    with bar(f"Hearing {path.name}") as step:
+        heard = bench.hear_file(path, progress=step)
+    if not heard:
+        note(f"{path}: no speech was heard in it")
+    if not quiet:
+        for utterance in heard:
+            click.echo(f"[{clock_text(utterance.start_s)}] {utterance.best.text}")
+
+
+def open_bench(
+    store: Store, job: str | None, sheet_name: str | None, choice: Choice, actor: str | None
+) -> Bench:
+    """A bench with ears: on the job named, or on a new one for the sheet named."""
+    if job is None or job == NEW:
+        sheet = load_sheet(need_sheet(sheet_name))
+        return Bench.open(store, sheet, clock=now, listener=make_listener(sheet, choice), actor=who(actor))
+    sheet = Bench.resume(store, job, clock=now).sheet
+    return Bench.resume(store, job, clock=now, listener=make_listener(sheet, choice), actor=who(actor))
+
+
+@click.command()
+@click.argument("text", type=click.Path(path_type=Path, allow_dash=True))
+@sheet_option
+@json_option
+def parse(text: Path, sheet_name: str | None, as_json: bool) -> None:
+    """Text to statements and record, no audio. '-' reads standard input. Nothing is kept.
+
+    One utterance a line, each with an optional start time:
+    [04:12.6] float height is eighteen point four
+
+    \b
+    Example:
+      echo "float height is eighteen point four two" |
+        saywright parse - --sheet outboard-float-carburetor --json
+    """
+    sheet = load_sheet(need_sheet(sheet_name))
+    with passing_store() as store:
+        bench = Bench.open(store, sheet, clock=now)
+        if str(text) == "-":
+            bench.say_bytes(sys.stdin.buffer.read(), where="standard input")
+        else:
+            bench.say_file(text)
+        if as_json:
+            print_json(bench.record().as_json())
+        else:
+            click.echo(bench.export("text").decode(), nl=False)

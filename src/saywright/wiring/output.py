@@ -1,0 +1,54 @@
+"""The record out of the house: report and exports."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from saywright.errors import RefusedError
+from saywright.hearing.words import Utterance
+from saywright.record.events import Heard
+from saywright.record.types import Record
+from saywright.report.document import build_document
+from saywright.report.export import export as export_record
+from saywright.report.html import to_html
+from saywright.report.pdf import to_pdf
+from saywright.report.trace import item_words, items
+from saywright.wiring import pictures
+from saywright.wiring.log import JobLog
+
+_SETTERS: dict[str, Callable[..., bytes]] = {"pdf": to_pdf, "html": to_html}
+_EXPORTS = {"json": "json", "csv": "csv", "parts": "parts.csv", "text": "text"}
+FORMATS = (*_EXPORTS, *_SETTERS)
+_PICTURE_PX = 1600  # longer side in the report
+
+
+def report(log: JobLog, record: Record, formats: Sequence[str]) -> dict[str, bytes]:
+    """The report by format; RefusedError for one that is not known."""
+    for name in formats:
+        if name not in _SETTERS:
+            raise RefusedError(f"there is no report format '{name}'", to_do=f"Known: {', '.join(_SETTERS)}")
+    document = build_document(record, log.sheet, events=log.events)
+    shown = {
+        photo.sha256: pictures.jpeg(log, photo.id, _PICTURE_PX)
+        for photo in record.photos
+        if photo.sha256 is not None and photo.superseded_by is None
+    }
+    return {name: _SETTERS[name](document, shown, language=log.sheet.language) for name in formats}
+
+
+def export(log: JobLog, record: Record, name: str) -> bytes:
+    """The record in one of the export formats."""
+    if name not in _EXPORTS:
+        raise RefusedError(f"there is no export format '{name}'", to_do=f"Known: {', '.join(FORMATS)}")
+    return export_record(record, log.sheet, _EXPORTS[name], events=log.events)
+
+
+def told(log: JobLog, record: Record, utterance: Utterance) -> list[str]:
+    """What an utterance came to, a line an item, with what it asks."""
+    said = {e.seq for e in log.events if isinstance(e.payload, Heard) and e.payload.utterance == utterance}
+    lines = []
+    for item in items(record):
+        if item.utterance in said and item.superseded_by is None:
+            asks = "; ".join(flag.text for flag in item.flags if flag.level == "ask")
+            lines.append(item_words(item, log.sheet) + (f"  ? {asks}" if asks else ""))
+    return lines

@@ -1,0 +1,174 @@
+"""Recordings: kept first, then heard, then understood; and the clip behind any item."""
+
+from __future__ import annotations
+
+import hashlib
+import io
+import wave
+from collections.abc import Callable
+from pathlib import Path
+
+from saywright.errors import NotFoundError, RefusedError
+from saywright.hearing.audio import pcm16, read_audio, read_span, wav_bytes
+from saywright.hearing.listener import SAMPLE_RATE_HZ, Listener, Samples
+from saywright.hearing.words import Utterance
+from saywright.record.events import AudioAdded, Heard
+from saywright.store.media import wav_bytes as pcm_as_wav
+from saywright.store.protocol import Journal
+from saywright.wiring.log import MACHINE, JobLog
+from saywright.wiring.understanding import Understander
+
+Progress = Callable[[float, float | None], None]  # seconds done, seconds in all (None: not known)
+
+_SAME_S = 0.1  # an utterance that began this much before the last one ended was heard before
+
+
+class Ears:
+    """Hears into one job."""
+
+    def __init__(self, log: JobLog, understander: Callable[[], Understander], listener: Listener) -> None:
+        """*understander* is asked for late, since building it takes time."""
+        self._log = log
+        self._understander = understander
+        self._listener = listener
+        self._journal: Journal | None = None
+        self._live: AudioAdded | None = None
+
+    def hear_file(self, path: Path, progress: Progress | None) -> list[Utterance]:
+        """Keep the file, then hear it to its end.
+
+        A file that was heard before is refused; one that was cut off is heard on from there.
+        """
+        read_audio(path)  # what is no audio is refused before anything is kept
+        sha256 = self._log.media.put_file(path)
+        self._log.refresh()
+        known = next((added for added in self._log.recordings() if added.sha256 == sha256), None)
+        if known is not None and known.duration_s is not None:
+            raise RefusedError(
+                f"this recording was already heard in job {self._log.job_id} (as {known.name})",
+                where=str(path),
+                to_do="Nothing was changed; open another job to hear it again",
+            )
+        added = known or AudioAdded(sha256=sha256, name=path.name)
+        if known is None:
+            self._log.keep(added)
+        return self._hear_rest(added, progress)
+
+    def hear_rest(self, progress: Progress | None) -> list[Utterance]:
+        """Hear on whatever was cut off."""
+        heard: list[Utterance] = []
+        for added in self._log.recordings():
+            if added.duration_s is None and added.sha256 != added.recording:
+                heard += self._hear_rest(added, progress)
+        return heard
+
+    def _hear_rest(self, added: AudioAdded, progress: Progress | None) -> list[Utterance]:
+        key = added.recording or added.sha256
+        done_s = max((u.end_s or 0.0 for u in self._heard_in(key)), default=0.0)
+        found: list[Utterance] = []
+        seconds = 0.0
+        audio = read_audio(self._log.media.path(added.sha256))
+        for block in audio.blocks():
+            seconds += len(block) / SAMPLE_RATE_HZ
+            found += self._take(self._listener.feed(block), key, after_s=done_s)
+            if progress:
+                progress(seconds, audio.duration_s)
+        found += self._take(self._listener.finish(), key, after_s=done_s)
+        self._log.keep(added.model_copy(update={"duration_s": round(seconds, 3)}))
+        return found
+
+    def _heard_in(self, key: str) -> list[Utterance]:
+        utterances = (e.payload.utterance for e in self._log.events if isinstance(e.payload, Heard))
+        return [utterance for utterance in utterances if utterance.media == key]
+
+    def _take(self, utterances: list[Utterance], key: str, *, after_s: float = 0.0) -> list[Utterance]:
+        found = []
+        for utterance in utterances:
+            if self._known(utterance.start_s or 0.0, key, after_s):
+                continue
+            named = utterance.model_copy(update={"media": key})
+            self._understander().take(named, actor=MACHINE)
+            found.append(named)
+        return found
+
+    def _known(self, start_s: float, key: str, after_s: float) -> bool:
+        """True for what was heard before: by an earlier run, or by another process at this moment."""
+        self._log.refresh()
+        starts = [utterance.start_s or 0.0 for utterance in self._heard_in(key)]
+        return start_s < after_s - _SAME_S or any(abs(start_s - one) < _SAME_S for one in starts)
+
+    def begin(self) -> Journal:
+        """The recording in progress; a new one where there is none."""
+        if self._journal is None:
+            started_at = self._log.now()
+            key = hashlib.sha256(f"{self._log.job_id} {started_at.isoformat()}".encode()).hexdigest()
+            journal = self._log.media.start_journal(self._log.job_id, key, rate_hz=SAMPLE_RATE_HZ)
+            name = f"microphone {started_at:%Y-%m-%d %H:%M:%S}"
+            self._live = AudioAdded(sha256=key, recording=key, name=name, started_at=started_at)
+            self._log.keep(self._live)
+            self._journal = journal
+        return self._journal
+
+    def hear(self, samples: Samples) -> list[Utterance]:
+        """The next stretch from the microphone: on disk first, then to the listener."""
+        self.begin()
+        self.record(samples)
+        return self.listen(samples)
+
+    def record(self, samples: Samples) -> None:
+        """Put a stretch on disk; `begin` came before. May be called from a thread of its own."""
+        self.begin().write(pcm16(samples))
+
+    def listen(self, samples: Samples) -> list[Utterance]:
+        """Give a stretch that is on disk to the listener; the utterances that ended in it."""
+        return self._take(self._listener.feed(samples), self.begin().recording)
+
+    def finish(self) -> list[Utterance]:
+        """The microphone is closed: the last utterances, and the recording into the media store."""
+        if self._journal is None or self._live is None:
+            return []
+        found = self._take(self._listener.finish(), self._journal.recording)
+        sha256, duration_s = self._journal.finish()
+        self._log.keep(self._live.model_copy(update={"sha256": sha256, "duration_s": round(duration_s, 3)}))
+        self._log.media.drop_journal(self._journal.recording)
+        self._journal = self._live = None
+        return found
+
+
+def adopt(log: JobLog) -> None:
+    """Take recordings that a crash cut off into the media store; they are heard on by `hear_rest`."""
+    for left in log.media.adopt_journals(log.job_id):
+        try:
+            known = log.recording(left.recording)
+        except NotFoundError:
+            known = AudioAdded(sha256=left.recording, recording=left.recording, name="microphone")
+        if known.sha256 == left.recording:
+            log.keep(known.model_copy(update={"sha256": left.sha256}))
+        log.media.drop_journal(left.recording)
+
+
+def clip(log: JobLog, item_id: str, *, before_s: float, after_s: float) -> bytes:
+    """The stretch of audio in which the item was said, as a WAV file.
+
+    NotFoundError where it was not said into a recording.
+    """
+    item = log.folder.item(item_id)
+    heard = next((e.payload for e in log.events if e.seq == item.utterance), None)
+    if not isinstance(heard, Heard) or heard.utterance.media is None:
+        raise NotFoundError(
+            "there is no recording of this item", where=item_id, to_do="It was typed, not heard"
+        )
+    utterance = heard.utterance
+    start_s = item.start_s if item.start_s is not None else utterance.start_s or 0.0
+    end_s = item.end_s if item.end_s is not None else utterance.end_s or start_s
+    added = log.recording(utterance.media or "")
+    first_s, last_s = max(0.0, start_s - before_s), end_s + after_s
+    if added.sha256 != added.recording:
+        return wav_bytes(read_span(log.media.path(added.sha256), first_s, last_s))
+    wav = log.media.journal_wav(added.sha256)
+    if wav is None:
+        raise NotFoundError("the recording is gone", where=item_id, to_do="Restore the media folder")
+    with wave.open(io.BytesIO(wav)) as recorded:
+        rate_hz = recorded.getframerate()
+        recorded.setpos(min(recorded.getnframes(), round(first_s * rate_hz)))
+        return pcm_as_wav(recorded.readframes(round((last_s - first_s) * rate_hz)), rate_hz)
