@@ -25,6 +25,7 @@ from saywright.web.state import Clock, Desk
 
 LOOPBACK = ("127.0.0.1", "localhost", "::1")
 DEFAULT_PORT = 8712
+MAX_PORT = 65_535
 
 _JOB = "/jobs/{job}"
 _ITEM = _JOB + "/items/{item}"
@@ -97,11 +98,14 @@ def open_socket(host: str, port: int) -> socket.socket:
             where=host,
             to_do="Leave the host out, or give 127.0.0.1",
         )
+    if not 0 <= port <= MAX_PORT:
+        raise DeviceError(f"{port} is no port", where=host, to_do="Give another with --port")
     family = socket.AF_INET6 if ":" in host else socket.AF_INET
     try:
         return socket.create_server((host, port), family=family)
-    except (OSError, OverflowError) as error:
-        told = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+    except OSError as error:
         raise DeviceError(
-            f"the port cannot be used ({told})", where=f"{host}:{port}", to_do="Give another with --port"
+            f"the port cannot be used ({error.strerror or error})",
+            where=f"{host}:{port}",
+            to_do="Give another with --port",
         ) from None
