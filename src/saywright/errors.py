@@ -21,7 +21,7 @@ Doubt is data (see `saywright.flags`); only what cannot go on is an exception.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from saywright.sheets.model import Fault
@@ -41,6 +41,18 @@ class SaywrightError(Exception):
     def __str__(self) -> str:
         head = f"{self.where}: {self.what}" if self.where else self.what
         return f"{head}. {self.to_do}" if self.to_do else head
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        # Built from keyword arguments, an exception cannot be unpickled by its `args` alone.
+        return _rebuilt, (type(self), self.args, dict(self.__dict__))
+
+
+def _rebuilt(kind: type[SaywrightError], args: tuple[Any, ...], fields: dict[str, Any]) -> SaywrightError:
+    """The error as it was before it was pickled."""
+    error = kind.__new__(kind)
+    error.args = args
+    error.__dict__.update(fields)
+    return error
 
 
 class InputError(SaywrightError):
