@@ -55,11 +55,11 @@ def test_parts_left_out(given: dict[str, str], line: str) -> None:
 @pytest.mark.parametrize(
     ("count", "line"),
     [
-        (1, "s.toml: the bench sheet has 1 fault: line 1: a: bad. "),
-        (2, "s.toml: the bench sheet has 2 faults: line 1: a: bad; line 2: a: bad. "),
+        (1, "1 fault: line 1: a: bad. "),
+        (2, "2 faults: line 1: a: bad; line 2: a: bad. "),
         (
             5,
-            "s.toml: the bench sheet has 5 faults: line 1: a: bad; line 2: a: bad; line 3: a: bad (and 2 more). ",
+            "5 faults: line 1: a: bad; line 2: a: bad; line 3: a: bad (and 2 more). ",
         ),
     ],
 )
