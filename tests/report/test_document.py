@@ -11,7 +11,7 @@ from saywright.judging.judge import judge
 from saywright.record import events as ev
 from saywright.record.events import Event
 from saywright.record.fold import fold
-from saywright.record.types import Record
+from saywright.record.types import PhotoChecks, Record
 from saywright.report.document import build_document
 from saywright.report.tree import Document, Pictures, Prose, Row, Section, Span, Table, Tally, plain
 from saywright.sheets.model import Sheet
@@ -155,6 +155,38 @@ def test_withdrawal_and_explanation_are_in_the_audit(document: Document) -> None
     """Taking something out, and letting something be, are told with their reasons."""
     assert "that was the radio" == _row_with(document, "corrections", "withdrawn; heard")[3]
     assert "thread is stripped, screw follows" == _row_with(document, "corrections", "off:bowl_screw")[3]
+
+
+def test_changes_to_the_job_and_a_lost_signature_are_in_the_audit(sample: ModuleType, sheet: Sheet) -> None:
+    """What is printed at the head was changed by somebody; a signature that no longer holds is told of."""
+    log = sample.Log(sheet)
+    log.add(ev.Signed(record_hash=log.events[-1].hash), actor="Ines")
+    log.add(ev.JobDescribed(serial="0R-44719"), actor="Tor")
+    document = build_document(judge(fold(log.events), sheet), sheet, events=log.events)
+    rows = [_words(row) for row in _rows(document, "corrections")]
+    assert ["signed; a later change took the signature away", "serial: 0R-44718 → 0R-44719"] == [
+        r[2] for r in rows
+    ]
+    assert rows[1][1].startswith("Tor / ")
+
+
+def test_signature_that_holds_is_no_correction(sample: ModuleType, sheet: Sheet) -> None:
+    """A signed job with nothing changed says so."""
+    log = sample.Log(sheet)
+    log.add(ev.Signed(record_hash=log.events[-1].hash), actor="Ines")
+    document = build_document(judge(fold(log.events), sheet), sheet, events=log.events)
+    assert document.head.signed
+    assert [] == _rows(document, "corrections")
+
+
+def test_picture_placed_by_a_person_is_in_the_audit(sample: ModuleType, sheet: Sheet) -> None:
+    """Where a machine did not match the picture, the person who did is named."""
+    log = sample.Log(sheet)
+    mark = log.say(said.PhotoMark, "photo of the jet", component="main_jet")
+    log.add(ev.PhotoAdded(photo="p1", sha256="0" * 64, name="a.jpg", checks=PhotoChecks()))
+    log.add(ev.PhotoPlaced(photo="p1", mark=mark), actor="Ines")
+    document = build_document(judge(fold(log.events), sheet), sheet, events=log.events)
+    assert mark == _row_with(document, "corrections", "picture p1 placed by hand")[0]
 
 
 def test_corrections_are_told_without_the_events_too(record: Record, sheet: Sheet) -> None:

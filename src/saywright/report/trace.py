@@ -24,6 +24,8 @@ from saywright.report.wording import (
 )
 from saywright.sheets.model import Sheet
 
+_JOB_FIELDS = ("title", "item", "serial", "customer")
+
 
 def items(record: Record) -> list[Item]:
     """Everything that was said or shown, remarks aside, in the order of its ids: s2 before s10."""
@@ -69,7 +71,10 @@ def item_words(item: Item, sheet: Sheet) -> str:
 
 def corrections_section(record: Record, sheet: Sheet, events: Sequence[ev.Event]) -> Section:
     """What was replaced, withdrawn or corrected, by whom and why. Nothing is ever erased."""
-    rows = [*_spoken_rows(record, sheet), *(_event_rows(events) if events else _flag_rows(record, sheet))]
+    rows = [
+        *_spoken_rows(record, sheet),
+        *(_event_rows(record, events) if events else _flag_rows(record, sheet)),
+    ]
     if not rows:
         return Section("corrections", "Corrections", (Prose((line("Nothing was corrected."),)),))
     columns = (Column("Item", 1), Column("By", 2), Column("What changed", 6), Column("Why", 3))
@@ -116,26 +121,49 @@ def _flag_rows(record: Record, sheet: Sheet) -> Iterable[Row]:
             )
 
 
-def _event_rows(events: Sequence[ev.Event]) -> Iterable[Row]:
-    """One row an event by which a person changed an item, with the values before and after."""
+def _event_rows(record: Record, events: Sequence[ev.Event]) -> Iterable[Row]:
+    """One row an event by which a person changed something, with the values before and after."""
     before: dict[str, dict[str, Any]] = {}
     for event in events:
         match event.payload:
+            case ev.JobOpened():
+                before[""] = event.payload.model_dump(include=set(_JOB_FIELDS))
             case ev.Understood(statements=statements):
                 before.update({statement.id: statement.model_dump() for statement in statements})
             case ev.ItemCorrected(item=item_id, changes=changes, why=why):
-                old = before.setdefault(item_id, {})
-                told = [_change(field, old.get(field), new) for field, new in changes.items()]
-                old.update(changes)
-                yield _audit_row(event, item_id, [line(part) for part in told], why)
-            case ev.ItemWithdrawn(item=item_id, why=why):
-                heard = str(before.get(item_id, {}).get("heard", ""))
-                words = f"withdrawn; heard: “{heard}”" if heard else "withdrawn"
-                yield _audit_row(event, item_id, [line(words)], why)
-            case ev.OpenItemExplained(open_item=open_item, why=why):
-                yield _audit_row(event, "", [line(f"open item {open_item} may stay open")], why)
+                yield _audit_row(event, item_id, _changes(before.setdefault(item_id, {}), changes), why)
+            case ev.JobDescribed():
+                given = event.payload.model_dump(include=set(_JOB_FIELDS), exclude_none=True)
+                yield _audit_row(event, "", _changes(before.setdefault("", {}), given), "")
             case _:
-                pass
+                told, item_id, why = _other_words(event, before, record)
+                if told:
+                    yield _audit_row(event, item_id, [line(told)], why)
+
+
+def _other_words(event: ev.Event, before: dict[str, dict[str, Any]], record: Record) -> tuple[str, str, str]:
+    """What an event that changes no field did, the item, and why; "" where it is no correction."""
+    match event.payload:
+        case ev.ItemWithdrawn(item=item_id, why=why):
+            heard = str(before.get(item_id, {}).get("heard", ""))
+            return (f"withdrawn; heard: “{heard}”" if heard else "withdrawn"), item_id, why
+        case ev.OpenItemExplained(open_item=open_item, why=why):
+            return f"open item {open_item} may stay open", "", why
+        case ev.PhotoPlaced(photo=photo, mark=mark, component=component, confidence=None):
+            return f"picture {photo} placed by hand", mark or photo, f"on {component}" if component else ""
+        case ev.Signed(record_hash=signed) if (
+            record.sign_off is None or record.sign_off.record_hash != signed
+        ):
+            return "signed; a later change took the signature away", "", ""
+        case _:
+            return "", "", ""
+
+
+def _changes(old: dict[str, Any], new: dict[str, Any]) -> list[Line]:
+    """A line a field; *old* is brought up to date, so that the next change starts from here."""
+    told = [line(_change(field, old.get(field), value)) for field, value in new.items()]
+    old.update(new)
+    return told
 
 
 def _change(field: str, old: object, new: object) -> str:
