@@ -80,7 +80,7 @@ class Walker:
         self.waiting: list[Fact] = []  # facts without a subject yet
         self.carried: list[Fact] = []  # waiting facts of a list that goes on behind a comma
         self.extendable: list[Fact] = []  # facts whose objects may go on with "and the …"
-        self.claim: Fact | None = None  # a fact that takes the next subject
+        self.claims: list[Fact] = []  # facts that take the next subject
         self.characteristic: tuple[CharacteristicKey, ...] = ()
         self.characteristic_at: tuple[int, int] | None = None
         self.glue: set[str] = set()  # what stood since the last subject or fact
@@ -125,7 +125,7 @@ class Walker:
         self.glue.add("BREAK")
         self.carried = [*self.carried, *self.waiting]
         self.waiting = []
-        self.claim = None
+        self.claims = []
         self.extendable = []
 
     def _mark(self, index: int, phrase: Phrase) -> None:
@@ -162,15 +162,12 @@ class Walker:
             self.out.subjects.append(subject)
         if not subject.pronoun:
             self.out.subjects.append(subject)
-        if self.claim is not None:
-            listed = [
-                fact
-                for fact in (*self.carried, *self.waiting)
-                if fact.kind == self.claim.kind and fact is not self.claim
-            ]
-            for fact in (*listed, self.claim):
+        if self.claims:
+            kinds = {fact.kind for fact in self.claims}
+            listed = [f for f in (*self.carried, *self.waiting) if f.kind in kinds and f not in self.claims]
+            for fact in (*listed, *self.claims):
                 self._take(fact, [subject])
-            self.extendable = [*listed, self.claim]
+            self.extendable = [*listed, *self.claims]
             self._hold([subject], used=True)
         elif self.waiting and self._claimable(
             index, self.waiting[-1], by_preposition=bool(self.glue & {"PREP", "OF"})
@@ -205,7 +202,7 @@ class Walker:
                 )
         self.waiting = []
         self.carried = []
-        self.claim = None
+        self.claims = []
         self.glue = set()
 
     def _claimable(self, index: int, fact: Fact, *, by_preposition: bool) -> bool:
@@ -335,7 +332,7 @@ class Walker:
         return bool(self.glue & {"OR", "AND", "BREAK"}) and not self.glue & {"AUX", "MARK", "BUT", "WORD"}
 
     def _add(self, fact: Fact, index: int, *, prefer_right: bool, owners: set[str] | None = None) -> None:
-        right = self._right_subject(index, direct=fact.kind in {"doing", "off", "on"})
+        right = self._right_subject(index, fact)
         fitting = self.current and (owners is None or not owners or self._fits(owners))
         take_left = bool(fitting) and (
             not self.used or right is None or (not prefer_right and not self._by_preposition(index))
@@ -349,12 +346,14 @@ class Walker:
         ):
             take_left = False
         self.glue = set()
+        if fact.kind == "same" and right is None:
+            take_left = False
         if take_left:
             self._take(fact, self.current)
             self.used = True
             self.extendable = []
         elif right is not None and self._claimable(right, fact, by_preposition=self._by_preposition(index)):
-            self.claim = fact
+            self.claims.append(fact)
         elif not owners:
             self.waiting.append(fact)
         if fact.kind != "finding" or take_left:
@@ -374,8 +373,9 @@ class Walker:
         after = self.phrases[index + 1] if index + 1 < len(self.phrases) else None
         return after is not None and after.kind == "link" and bool(after.tags & {"PREP", "OF"})
 
-    def _right_subject(self, index: int, *, direct: bool) -> int | None:
+    def _right_subject(self, index: int, fact: Fact) -> int | None:
         """Index of the subject that follows with nothing of weight between."""
+        direct = fact.kind in {"doing", "off", "on"}
         for at in range(index + 1, min(index + 5, len(self.phrases))):
             phrase = self.phrases[at]
             if phrase.kind == "subject" and not (
@@ -385,6 +385,8 @@ class Walker:
             if phrase.kind == "measure" and phrase.measure is not None and phrase.measure.unit is None:
                 continue  # "pulled two screws"
             if phrase.kind == "link" and phrase.tags & {"PREP", "OF"} and not (direct and at > index + 1):
+                continue
+            if fact.kind == "photo" and phrase.kind == "finding":
                 continue
             if phrase.kind not in _GLUE_WORDS or (phrase.kind == "aux" and "COP" in phrase.aux_tags):
                 return None

@@ -103,6 +103,9 @@ class Corrector:
         made = self.readings.value(fact, target.stage, replaces=target)
         if not made:
             return False
+        opener = self.opener(fact)
+        if opener is not None:
+            self.work.covered.append((opener.start, opener.end))
         self.work.supersede([target.id], made[0].id, fact.start, fact.end)
         return True
 

@@ -30,6 +30,8 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
         if "ORD" in tag.tags and tag.kind == "MOD":
             tag = replace(tag, order=_order(texts[tag.end - 1], texts[tag.start]))
         count = small_count(tag.measure)
+        if count is None and texts[tag.start : tag.end] == ("one",) and at + 1 < len(queue) and "OF" in queue[at + 1].tags:
+            count = 1
         if count is not None and (_counts_left(out) or _counts_right(queue, at, out, lexicon.sheet)):
             tag = replace(tag, kind="MOD", measure=None, count=count)
         elif tag.kind == "MEASURE" and out and out[-1].kind == "PART":
@@ -40,9 +42,16 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
                     out.append(rest)
                 at += 1
                 continue
+        if "OF" in tag.tags and tag.kind == "LINK" and out and out[-1].kind == "MOD" and _takes_of(out[-1]):
+            tag = replace(tag, kind="MOD")
         out.append(tag)
         at += 1
     return tuple(out)
+
+
+def _takes_of(tag: Tag) -> bool:
+    """ "two of the screws", "both of the pads"."""
+    return tag.count is not None or tag.order is not None or bool(tag.tags & {"BOTH", "ALL", "LAST", "OTHER"})
 
 
 def small_count(measure: Measure | None) -> int | None:

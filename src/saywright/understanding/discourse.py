@@ -51,9 +51,10 @@ class Counting:
     component: str | None
     which: str | None
     count: str | None  # reached so far, as a value; None before the first
-    heard: tuple[str, ...]
+    heard: str  # the words so far
     start_s: float | None
     utterance: int
+    reading: str | None = None  # id of the reading made from the count so far, where one was
 
 
 @dataclass(frozen=True, slots=True)

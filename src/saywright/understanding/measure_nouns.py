@@ -11,6 +11,7 @@ from saywright.understanding.measure_words import (
     DESCRIBING,
     DETERMINERS,
     HALF_NOUN,
+    HALF_STATE,
     POINT_NOUN,
     VALUE_FOLLOWS,
 )
@@ -31,7 +32,7 @@ def is_noun(words: Sequence[str], at: int, end: int, units: Units) -> bool:
         return word in _POSITIONS
     if end - at > 1:
         return False
-    return (at > 0 and words[at - 1] in HALF_NOUN) or following == "of"
+    return (at > 0 and words[at - 1] in HALF_NOUN) or following in HALF_STATE
 
 
 def is_thing(words: Sequence[str], at: int) -> bool:

@@ -63,15 +63,27 @@ def number_draft(words: Sequence[str], at: int, units: Units) -> Draft | None:
     if not readings:
         return _written(words, at, units)
     end = at + readings[0].words
-    if readings[0].how == "ordinal" or (readings[0].how == "fraction" and is_noun(words, at, end, units)):
+    if readings[0].how == "ordinal":
+        return _share_of(words, at, end, units)
+    if readings[0].how == "fraction" and is_noun(words, at, end, units):
         return None
     if word == "one" and at > 0:
         return _after_one(words, at, readings, units, flags)
     if readings[0].words == 1 and word == "one" and subject(words, end, units):
         return None
+    if word in ("hundred", "thousand") and at > 0 and words[at - 1] in ("few", "several", "couple", "many"):
+        flags.add("odd")
     if behind_point(words, at) or (word == "point" and at > 0 and words[at - 1] in ("a", "the")):
         flags.add("odd")
     return Draft(readings, at, end, flags=flags)
+
+
+def _share_of(words: Sequence[str], at: int, end: int, units: Units) -> Draft | None:
+    """"Sixteenth of an inch": a share, where an ordinal alone is a position."""
+    bottom = DENOMINATORS.get(words[at]) if end == at + 1 else None
+    if bottom is None or words[end : end + 1] != ("of",) or share_unit(words, end, units) is None:
+        return None
+    return Draft((NumberReading(exact_text(Fraction(1, bottom)), "fraction", 0, 1),), at, end)
 
 
 def _special(words: Sequence[str], at: int, units: Units) -> Draft | None:

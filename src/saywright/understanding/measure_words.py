@@ -65,6 +65,9 @@ HALF_NOUN: Final = _words(
     "either,case,front,rear,inner,outer,back"
 )
 
+# "half full", "half past", "half the teeth".
+HALF_STATE: Final = _words("of,the,full,worn,past,way,open,closed,shut,empty,gone,round,through,off,done")
+
 # Spoken names with meanings that the unit table has under other names.
 MORE_UNITS: Final[dict[str, tuple[str, ...]]] = {
     "pound": ("lb", "lbf", "psi", "lbf.in", "lbf.ft"),

@@ -11,7 +11,6 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
 
-from saywright.quantity import parse_value
 from saywright.understanding.measure_parts import (
     Draft,
     Sign,
@@ -29,16 +28,17 @@ from saywright.understanding.measure_words import (
     SIGNS_AFTER,
 )
 from saywright.understanding.number_shares import fraction_at
-from saywright.understanding.number_words import BARE_DENOMINATORS, CLASSES, OH
+from saywright.understanding.number_words import CLASSES, DENOMINATORS, OH
 from saywright.understanding.numbers import NumberReading, read_number
 
 _STARTERS: Final = (
     frozenset(CLASSES)
     | OH
-    | BARE_DENOMINATORS
+    | frozenset(DENOMINATORS)
     | {"a", "an", "tree", "won", "ate", "between", "couple", "dozen"}
 ) - {"dot", "thousand"}
-_RANGE_WORDS: Final = frozenset({"to", "or", "dash", "through"})
+_MAY_LEAD: Final = frozenset({"group", "digits", "decimal", "mixed"})
+_RANGE_WORDS: Final = frozenset({"to", "or", "through"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +56,8 @@ class Measure:
     sign: Sign  # "minus" is in the values too; "over" and "under" are said behind
     second: tuple[NumberReading, ...]  # the upper end of a range, else ()
     flags: tuple[str, ...]  # "homophone", "figures", "odd", "tenths", "fraction_or_seconds", "plus_minus"
+    # Readings without the first digit, which may be a position: "cylinder two, ninety"; else ().
+    behind_first: tuple[NumberReading, ...] = ()
 
 
 def find_measures(words: Sequence[str], units: Units) -> tuple[Measure, ...]:
@@ -81,7 +83,7 @@ def find_measures(words: Sequence[str], units: Units) -> tuple[Measure, ...]:
         _before(ish, draft, floor, units)
         if ish is not said and ish[draft.start : draft.end] != said[draft.start : draft.end]:
             draft.hedges.append("ish")
-        found.append(_finish(draft))
+        found.append(_finish(draft, _behind_first(ish, at, draft)))
         at = floor = draft.end
     return _mark_loose_and(said, found)
 
@@ -197,7 +199,16 @@ def _unit_before(words: tuple[str, ...], draft: Draft, floor: int, units: Units)
         return
 
 
-def _finish(draft: Draft) -> Measure:
+def _behind_first(words: tuple[str, ...], at: int, draft: Draft) -> tuple[NumberReading, ...]:
+    """Readings of the number without its first word, where that is a digit and the rest a number."""
+    taken = draft.readings[0].words
+    if taken < 2 or CLASSES.get(words[at], ("",))[0] != "DIGIT" or draft.readings[0].how not in _MAY_LEAD:
+        return ()
+    rest = read_number(words, at + 1)
+    return rest if rest and rest[0].words == taken - 1 and rest[0].how != "ordinal" else ()
+
+
+def _finish(draft: Draft, behind_first: tuple[NumberReading, ...]) -> Measure:
     flags = draft.flags | set(draft.readings[0].flags)
     if draft.second:
         flags |= set(draft.second[0].flags)
@@ -214,6 +225,7 @@ def _finish(draft: Draft) -> Measure:
         sign=draft.sign,
         second=draft.second,
         flags=tuple(sorted(flags)),
+        behind_first=behind_first,
     )
 
 
@@ -223,7 +235,7 @@ def _mark_loose_and(words: tuple[str, ...], found: list[Measure]) -> tuple[Measu
         first, then = found[index], found[index + 1]
         joined = then.start == first.end + 1 and words[first.end] == "and"
         bare = joined and first.unit_said is None and first.readings[0].words == 1
-        if bare and then.readings[0].words > 1 and parse_value(then.readings[0].value) >= 1:
+        if bare and len(first.readings[0].value) == 1 and then.readings[0].how == "digits":
             found[index] = replace(first, flags=tuple(sorted({*first.flags, "odd"})))
             found[index + 1] = replace(then, flags=tuple(sorted({*then.flags, "odd"})))
     return tuple(found)

@@ -80,12 +80,31 @@ def scan(words: Sequence[str], start: int, *, homophones: bool = False, shares: 
         at = end
         if run.last in ("DENOMINATOR", "ORDINAL", "DOZEN", "RATIO", "FIGURE_DECIMAL"):
             break
+    _leave_next(run, words)
     while run.last in ("POINT", "AND", "AND_FRACTION", "TIMES", "MINUS", "A"):
         for column in (run.types, run.values, run.ends):
             column.pop()
     if "homophone" in run.flags and not set(words[start:at]).isdisjoint(_SPELLING):
         run.flags.discard("homophone")
     return run
+
+
+def _leave_next(run: Run, words: Sequence[str]) -> None:
+    """Gives the words before a second point back to the number they begin.
+
+    "Eighteen point four two eighteen point four six" is two numbers. Where the last word is a
+    single digit it could belong to either, which is odd.
+    """
+    if "POINT" not in run.types or words[run.ends[-1] : run.ends[-1] + 1] not in (("point",), ["point"]):
+        return
+    behind = len(run.types) - run.types.index("POINT") - 1
+    width = 2 if run.types[-2:] == ["TENS", "DIGIT"] else 1
+    if behind <= width or run.last not in SMALL:
+        return
+    if width == 1 and run.last not in ("TEEN", "TENS"):
+        run.flags.add("odd")
+    for column in (run.types, run.values, run.ends):
+        del column[-width:]
 
 
 def _step(run: Run, words: Sequence[str], at: int, homophones: bool, shares: bool) -> int:
@@ -121,6 +140,10 @@ def _share(run: Run, words: Sequence[str], at: int) -> int:
         if (dozen := _dozen(words, at)) > at:
             run.add("DOZEN", "12", dozen)
             return dozen
+        many = CLASSES.get(word, ("", ""))
+        if many[0] in ("DIGIT", "TEEN") and words[at + 1 : at + 2] in (("dozen",), ["dozen"]):
+            run.add("DOZEN", str(12 * int(many[1])), at + 2)
+            return at + 2
     plain = not run.types or run.last in ("AND_FRACTION", "MINUS")
     loose = run.last in (*SMALL, "HUNDRED", "BARE_HUNDRED", "FIGURE") and "POINT" not in run.types
     if plain or (loose and word not in BARE_DENOMINATORS and word not in ("a", "an")):
@@ -162,7 +185,7 @@ def _oh(run: Run, words: Sequence[str], at: int) -> int:
         after += 1
     before_digit = after < len(words) and (
         is_number_word(words, after)
-        or (words[after] in ("point", "decimal") and (is_number_word(words, after + 1) or _oh_at(words, after + 1)))
+        or (words[after] in ("point", "decimal") and _digit_at(words, after + 1))
     )
     clearly = words[at] == "oh" or after > at + 1
     behind_digit = clearly and run.last in ("DIGIT", "ZERO", "POINT", "FIGURE", "TIMES")
@@ -176,8 +199,8 @@ def _oh(run: Run, words: Sequence[str], at: int) -> int:
     return at + 1
 
 
-def _oh_at(words: Sequence[str], at: int) -> bool:
-    return at < len(words) and words[at] in OH
+def _digit_at(words: Sequence[str], at: int) -> bool:
+    return is_number_word(words, at) or (at < len(words) and words[at] in OH)
 
 
 def _sounds_like(run: Run, words: Sequence[str], at: int, homophones: bool) -> bool:

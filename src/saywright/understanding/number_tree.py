@@ -176,6 +176,7 @@ def _point_figures(parts: list[Any]) -> Tree:
 _RULES: Final[dict[str, Callable[[list[Any]], Any]]] = {
     "hundred": _hundred,
     "repeated": lambda parts: Piece(parts[1] * int(parts[0]), "repeated"),
+    "padded": lambda parts: Piece(parts[1], "digit"),
     "pieces": tuple,
     "whole": lambda parts: parts[0],
     "thousands": _thousands,

@@ -117,7 +117,7 @@ def _read(tree: Tree) -> Iterator[_Option]:
             loose = tree.rule == "loose_mixed"
             for option in _whole(tree.whole):
                 value = exact_text(int(option.value) + tree.share)
-                odd = option.odd or loose or option.cost > 0 or tree.share >= 1
+                odd = option.odd or loose or option.cost > 0 or tree.share >= 1 or option.how == "digits"
                 yield _Option(value, "mixed", option.cost + loose, odd)
         case "odd_mixed":
             said = _decimal(tree)
@@ -175,7 +175,8 @@ def _whole(pieces: tuple[Piece, ...]) -> Iterator[_Option]:
     elif "figure" in kinds:
         yield _Option(digits, "digits", 1, odd)
     else:
-        yield _Option(digits, "group", _group_cost(kinds), odd)
+        many = len(kinds) > 2 and kinds.count("pair") > 1  # perhaps two numbers
+        yield _Option(digits, "group", _group_cost(kinds), odd or many)
 
 
 def _group_cost(kinds: list[str]) -> int:
@@ -222,6 +223,7 @@ def _decimal(tree: Tree) -> _Option:
         cost, odd = cost + 2, True
     elif "pair" in kinds:
         cost += 1 if kinds.index("pair") == len(kinds) - 1 else 2
+        odd = odd or len(kinds) > 2
     elif "figure" in kinds and len(kinds) > 1:
         odd = True
     return _Option(f"{_plain(whole.value)}.{_join(tree.tail)}", "decimal", cost, odd)

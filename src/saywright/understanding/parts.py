@@ -152,7 +152,7 @@ def _whiches(
         others = [w for w in every if w != held]
         if held is not None and len(others) == 1:
             return (others[0],), [flag(FlagKind.PART_FROM_CONTEXT, f"{others[0]}, the other one")]
-        return (None,), [flag(FlagKind.WHICH_UNCLEAR, component.label)]
+        return (None,), [] if subject.count else [flag(FlagKind.WHICH_UNCLEAR, component.label)]
     if held is not None and (subject is None or subject.pronoun or not subject.many):
         return (held,), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {held}")]
     return (None,), []

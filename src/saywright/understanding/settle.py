@@ -88,6 +88,9 @@ class Settler:
         severity = next((name for tag, name in _SEVERITY if tag in fact.degree), None)
         stage = self.stage_of(fact)
         for component, which, flags in self._targets(fact):
+            if self._said_already(component, which, condition, present=not fact.negated):
+                self.work.covered.append((fact.start, fact.end))
+                continue
             self.work.put(
                 self.work.make(
                     ConditionNote,
@@ -102,6 +105,14 @@ class Settler:
                     severity=None if fact.negated else severity,
                 )
             )
+
+    def _said_already(self, component: str | None, which: str | None, condition: str, *, present: bool) -> bool:
+        """ "a ridge worn in it" says one thing in two words."""
+        return any(
+            isinstance(s, ConditionNote)
+            and (s.component, s.which, s.condition, s.present) == (component, which, condition, present)
+            for s in self.work.out
+        )
 
     def _targets(self, fact: Fact) -> list[tuple[str | None, str | None, tuple[Flag, ...]]]:
         parts = self.parts(fact)

@@ -33,6 +33,7 @@ _SPLIT_VERBS = frozenset(
     "prise prised pry pried knock knocked press pressed work worked let sort sorted soak soaked flush flushed".split()
 )
 _PARTICLES = frozenset({"off", "out", "in", "on", "back", "up", "down", "over", "through"})
+_NOT_SPLIT = frozenset({"STAGE", "PHOTO", "FILLER", "MAKE_THAT"})  # "put it back together" moves no part
 _SPLIT_REACH = 6  # tokens between a verb and its particle
 
 
@@ -137,6 +138,8 @@ def _kind(
         meaning.conditions and _says_condition(texts, following, before, measures)
     ):
         return "CHAR" if not _is_turn_movement(meaning, texts, at, length) else "WORD"
+    if meaning.acts and "READS" in meaning.tags and following in measures:
+        return "LINK"
     if meaning.acts and meaning.conditions:
         return "ACT" if _says_action(texts, following, before, lexicon, measures) else "COND"
     if meaning.conditions:
@@ -336,7 +339,7 @@ def _join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[in
     joined: dict[int, Meaning] = {}
     words = list(texts)
     for at, text in enumerate(texts):
-        if text not in _SPLIT_VERBS:
+        if text not in _SPLIT_VERBS or _NOT_SPLIT & _names(lexicon, texts, at).tags:
             continue
         for to in range(at + 2, min(at + 2 + _SPLIT_REACH, len(texts))):
             if texts[to - 1] in {BREAK, "and", "is", "but"}:

@@ -1,8 +1,14 @@
-"""Counting aloud across utterances: begins with the talk of it or with a run, ends when the screw is seated."""
+"""Counting aloud across utterances: begins with the talk of it or with a run, ends when the screw is seated.
+
+A count that was announced makes its reading at the end. One that was not ("air screw half",
+"one", "one and a half") makes a reading at once, and each step takes the place of the last.
+"""
 
 from __future__ import annotations
 
-from saywright.flags import Flag
+from dataclasses import replace
+from fractions import Fraction
+
 from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic, Component
 from saywright.understanding.counting import Count, count_run
@@ -13,81 +19,97 @@ from saywright.understanding.working import Working
 from saywright.units import get_unit
 
 _LOOSE = frozenset(
-    "that is it and seated bottomed lightly gently home now , so there the out from stops stop turns turn uh um okay right all way in down on its seat we are "
-    "just touches then".split()
+    "that is it and seated bottomed lightly gently home now , so there the out from stops stop turns turn uh um okay right all way "
+    "in down on its seat we are just touches then to".split()
 )
 _ENDS = frozenset({"seated", "bottomed", "bottoms", "home", "stops", "seat", "bottom"})
 _BEGINS = frozenset({"counting", "count", "turning", "winding", "screwing"})
-_LOST = (
-    ("lost", "count"),
-    ("start", "again"),
-    ("start", "over"),
-    ("count", "again"),
-    ("from", "the", "top"),
-    ("starting", "again"),
-)
+_LOST = (("lost", "count"), ("start", "again"), ("start", "over"), ("count", "again"), ("from", "the", "top"), ("starting", "again"))
 
 
 def count_turns(work: Working, begin: int) -> bool:
     """Take this utterance as counting aloud; False where it is other talk."""
     texts = work.texts[begin:]
-    running = work.before.counting
+    running = work.before.counting or _unannounced(work)
+    work.counting = None
     if running is not None and _lost(texts):
-        work.counting = Counting(running.component, running.which, None, (), None, work.now)
-        work.remark(begin, len(work.texts), "count lost")
-        return True
-    first = next((i for i, text in enumerate(texts) if text not in _LOOSE), len(texts))
-    target = _target(work, texts)
-    after = parse_value(running.count) if running is not None and running.count is not None else None
+        return _again(work, running)
     ended = bool(_ENDS & set(texts))
-    if running is not None and first == len(texts) and ended:
-        return _finish(work, running, None, begin)
-    run, at = _find_run(texts, after)
-    if run is None or target is None:
-        return _begins(work, texts, target)
-    if run.said < 2 and running is None and not (ended and _BEGINS & set(texts)):
+    only_loose = all(text in _LOOSE for text in texts)
+    if running is not None and ended and only_loose:
+        return _end(work, running)
+    target = _target(work, texts, running)
+    run = _find_run(texts, parse_value(running.count) if running is not None and running.count is not None else None)
+    if target is None or run is None:
+        return _other_talk(work, texts, target, running)
+    if running is None and not _starts_here(texts, run, ended=ended):
         return False
-    if any(text not in _LOOSE for text in texts[run.end :]) and running is None and not ended:
-        return False
-    if running is not None and any(text not in _LOOSE for text in texts[:at]):
-        return _break_off(work, running, begin)
+    if running is not None and not _only_count(texts, run):
+        return _other_talk(work, texts, target, running)
+    heard = " ".join(word.text for word in work.words)
     count = Counting(
-        target[0].id, target[1], run.value, (*_heard(running), *texts), _start(work, running), work.now
+        component=target[0].id,
+        which=target[1],
+        count=run.value,
+        heard=f"{running.heard} … {heard}" if running is not None and running.heard else heard,
+        start_s=running.start_s if running is not None and running.start_s is not None else work.utterance.start_s,
+        utterance=work.now,
+        reading=running.reading if running is not None else None,
     )
-    if ended:
-        return _finish(work, count, run, begin)
-    work.counting = count
+    work.named(count.component or target[0].id, count.which)
     work.covered.append((0, len(work.texts)))
-    work.named(target[0].id, target[1])
+    if ended or count.reading is not None:
+        made = _reading(work, count)
+        work.counting = None if ended else replace(count, reading=made.id)
+    else:
+        work.counting = count
     return True
 
 
-def _find_run(texts: tuple[str, ...], after: object) -> tuple[Count | None, int]:
-    from fractions import Fraction
+def _unannounced(work: Working) -> Counting | None:
+    """A bare number of turns that ended the last utterance may be the start of a count."""
+    last = work.before.open_number
+    if last is None or last.utterance != work.now - 1 or last.component is None or last.characteristic is None:
+        return None
+    spec = work.sheet.find(last.component, last.characteristic)
+    reading = next((s for s in work.live() if s.id == last.reading), None)
+    if spec is None or get_unit(spec.unit).kind != "turn" or not isinstance(reading, Reading) or reading.unit_said is not None:
+        return None
+    return Counting(last.component, last.which, reading.value, last.heard, last.start_s, last.utterance, reading.id)
 
-    start = after if isinstance(after, Fraction) else None
+
+def _starts_here(texts: tuple[str, ...], run: Count, *, ended: bool) -> bool:
+    """Two numbers counted up begin a count, or one that was announced and has its end."""
+    if any(text not in _LOOSE for text in texts[run.end :]):
+        return False
+    return run.said >= 2 or (ended and bool(_BEGINS & set(texts)))
+
+
+def _only_count(texts: tuple[str, ...], run: Count) -> bool:
+    return all(text in _LOOSE for text in (*texts[: run.start], *texts[run.end :]))
+
+
+def _find_run(texts: tuple[str, ...], after: Fraction | None) -> Count | None:
     best: Count | None = None
     for at in range(len(texts)):
-        run = count_run(texts, at, start)
+        run = count_run(texts, at, after)
         if run is not None and (best is None or run.said > best.said):
             best = run
-        if best is not None and run is None and at > best.start:
-            break
-    return best, best.start if best else 0
+    return best
 
 
 def _lost(texts: tuple[str, ...]) -> bool:
     return any(texts[i : i + len(words)] == words for words in _LOST for i in range(len(texts)))
 
 
-def _heard(running: Counting | None) -> tuple[str, ...]:
-    return (*running.heard, "…") if running is not None else ()
-
-
-def _start(work: Working, running: Counting | None) -> float | None:
-    if running is not None and running.start_s is not None:
-        return running.start_s
-    return work.utterance.start_s
+def _again(work: Working, running: Counting) -> bool:
+    """ "Lost count, again": what was counted so far does not hold."""
+    if running.reading is not None:
+        work.supersede([running.reading], None, 0, len(work.texts))
+    else:
+        work.remark(0, len(work.texts), "count lost")
+    work.counting = Counting(running.component, running.which, None, "", None, work.now)
+    return True
 
 
 def _turn_characteristic(component: Component | None) -> Characteristic | None:
@@ -96,23 +118,18 @@ def _turn_characteristic(component: Component | None) -> Characteristic | None:
     return next((c for c in component.characteristic if get_unit(c.unit).kind == "turn"), None)
 
 
-def _target(work: Working, texts: tuple[str, ...]) -> tuple[Component, str | None] | None:
+def _target(work: Working, texts: tuple[str, ...], running: Counting | None) -> tuple[Component, str | None] | None:
     """The component whose turns are counted: named here, being counted, or in hand."""
     named = _named_component(work, texts)
     if named is not None:
         return (named, None) if _turn_characteristic(named) is not None else None
-    running = work.before.counting
-    ids = [running.component if running else None, work.hand.component if work.hand else None]
-    for index, component_id in enumerate(ids):
+    held = work.hand
+    for component_id, which in (
+        (running.component, running.which) if running else (None, None),
+        (held.component, held.which) if held else (None, None),
+    ):
         component = work.sheet.get(component_id)
         if component is not None and _turn_characteristic(component) is not None:
-            which = (
-                running.which
-                if index == 0 and running is not None
-                else work.hand.which
-                if work.hand
-                else None
-            )
             return component, which
     return None
 
@@ -130,56 +147,52 @@ def _contains(texts: tuple[str, ...], phrase: Phrase) -> bool:
     return any(texts[i : i + len(phrase)] == phrase for i in range(len(texts) - len(phrase) + 1))
 
 
-def _begins(work: Working, texts: tuple[str, ...], target: tuple[Component, str | None] | None) -> bool:
-    """ "Air screw, counting it in": counting begins, without a number yet."""
-    running = work.before.counting
-    if (
-        target is not None
-        and running is None
-        and _BEGINS & set(texts)
-        and {"counting", "in", "turns"} & set(texts)
-    ):
-        work.counting = Counting(target[0].id, target[1], None, (), None, work.now)
-        work.named(target[0].id, target[1])
+def _other_talk(
+    work: Working, texts: tuple[str, ...], target: tuple[Component, str | None] | None, running: Counting | None
+) -> bool:
+    """ "Air screw, counting it in" announces a count; other talk in the middle of one is allowed once."""
+    if target is not None and running is None and _BEGINS & set(texts) and {"counting", "count", "in"} & set(texts):
+        work.counting = Counting(target[0].id, target[1], None, "", None, work.now)
         return False
-    if running is not None and running.count is not None:
-        return _break_off(work, running, 0)
+    if running is None or running.reading is not None:
+        return False
+    if work.now - running.utterance <= 2:
+        work.counting = running
+    elif running.count is not None:
+        reason = f"turns were counted to {running.count}, but not to an end"
+        unclear = work.make(Unclear, 0, 0, component=running.component, reason=reason)
+        work.put(unclear.model_copy(update={"heard": running.heard, "start_s": running.start_s}))
     return False
 
 
-def _break_off(work: Working, running: Counting, begin: int) -> bool:
-    """Other talk: the count waits one utterance, then it is asked about."""
-    del begin
-    if running.count is None or work.now - running.utterance <= 1:
-        return False
-    work.counting = None
-    work.put(
-        work.make(
-            Unclear,
-            0,
-            0,
-            component=running.component,
-            reason=f"turns were counted to {running.count}, but not to an end",
-        ).model_copy(update={"heard": " ".join(running.heard), "start_s": running.start_s})
-    )
-    return False
+def _end(work: Working, running: Counting) -> bool:
+    """The screw is seated: the count is the reading."""
+    work.covered.append((0, len(work.texts)))
+    heard = f"{running.heard} … {' '.join(word.text for word in work.words)}"
+    if running.reading is None and running.count is not None:
+        _reading(work, replace(running, heard=heard))
+    else:
+        work.remark(0, len(work.texts), "end of a count")
+    return True
 
 
-def _finish(work: Working, count: Counting, run: Count | None, begin: int) -> bool:
+def _reading(work: Working, count: Counting) -> Reading:
     component = work.sheet.get(count.component)
     characteristic = _turn_characteristic(component)
-    if component is None or characteristic is None or count.count is None:
-        return False
-    del run, begin
-    work.counting = None
-    key = (component.id, count.which, characteristic.id)
-    repeat_of, more = work.repeat(key, work.stage, count.count, exact=False)
-    flags: list[Flag] = [*more]
+    assert component is not None  # a count is always of a component with turns
+    assert characteristic is not None
+    assert count.count is not None
+    if count.reading is not None:
+        key = (component.id, count.which, characteristic.id)
+        book = work.first.get((key, work.stage))
+        if book is not None and book.id == count.reading:
+            del work.first[(key, work.stage)]
+    repeat_of, more = work.repeat((component.id, count.which, characteristic.id), work.stage, count.count, exact=False)
     made = work.make(
         Reading,
         0,
         len(work.texts),
-        flags=flags,
+        flags=more,
         component=component.id,
         which=count.which,
         characteristic=characteristic.id,
@@ -189,13 +202,8 @@ def _finish(work: Working, count: Counting, run: Count | None, begin: int) -> bo
         in_sheet_unit=count.count if characteristic.unit == "turn" else None,
         repeat_of=repeat_of,
     )
-    heard = " ".join(count.heard) if count.heard else made.heard
-    if made.heard and not heard.endswith(made.heard):
-        heard = f"{heard} … {made.heard}" if heard != made.heard else heard
-    work.put(
-        made.model_copy(
-            update={"heard": heard, "start_s": count.start_s if count.start_s is not None else made.start_s}
-        )
-    )
-    work.named(component.id, count.which)
-    return True
+    made = made.model_copy(update={"heard": count.heard, "start_s": count.start_s if count.start_s is not None else made.start_s})
+    work.put(made)
+    if count.reading is not None:
+        work.supersede([count.reading], made.id, 0, len(work.texts))
+    return made

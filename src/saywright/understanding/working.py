@@ -151,20 +151,28 @@ class Working:
     # the end
 
     def leftovers(self, fillers: frozenset[int]) -> None:
-        """What no statement covers is a remark, word for word."""
-        taken = set()
+        """What no statement covers is a remark, word for word; talk without any statement is one remark."""
+        if self.out and all(isinstance(s, Remark) for s in self.out):
+            reasons = [s.reason for s in self.out if isinstance(s, Remark) and s.reason]
+            self._next -= len(self.out)
+            self.out = []
+            self.remark(0, len(self.tokens), reasons[0] if reasons else "")
+            return
+        taken: set[int] = set()
         for start, end in self.covered:
-            taken.update(range(start, end))
+            taken.update(range(*self._word_span(start, end)))
         run: list[int] = []
-        for at in range(len(self.tokens) + 1):
-            if at < len(self.tokens) and at not in taken and self.texts[at] != BREAK:
+        for at, token in enumerate(self.tokens):
+            if token.word not in taken:
                 run.append(at)
                 continue
-            if run and at < len(self.tokens) and self.texts[at] == BREAK and at not in taken:
-                continue
-            if any(index not in fillers for index in run):
-                self.remark(run[0], run[-1] + 1)
+            self._leftover(run, fillers)
             run = []
+        self._leftover(run, fillers)
+
+    def _leftover(self, run: list[int], fillers: frozenset[int]) -> None:
+        if any(index not in fillers and self.texts[index] != BREAK for index in run):
+            self.remark(run[0], run[-1] + 1)
 
     def state(self) -> Discourse:
         """The state for the next utterance."""
