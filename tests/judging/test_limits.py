@@ -320,6 +320,11 @@ class TestSentences:
             == found.sentence
         )
 
+    def test_guard_band_beside_its_distance(self) -> None:
+        """Rounded up to two digits it would equal the distance; a third digit keeps the sentence true."""
+        sentence = run("18.767", "0.01995", upper="18.8").sentence
+        assert "0.033 mm from the limit, more than the 0.03292 mm kept clear" in sentence
+
     def test_figures(self) -> None:
         """U is told rounded up to two digits, with its unit; nothing for an exact value."""
         assert ("0.04 mm", "") == (

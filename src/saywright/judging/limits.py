@@ -151,7 +151,7 @@ def _with_sentence(found: Judgement, characteristic: Characteristic, told: str) 
     if distance == 0:
         far = "exactly on the limit"
     head = f"{capital(told)} is {where}, {far}"
-    guard = with_unit(figure(found.guard), found.unit)
+    guard = with_unit(_guard_text(found.guard, abs(distance), found.decision), found.unit)
     chance = f"the probability that it conforms is {percent(found.probability or 0.0)}"
     if found.budget.variance == 0 or found.rule == "simple":
         verdict = "it conforms" if found.decision == "conforms" else "it does not conform"
@@ -165,3 +165,10 @@ def _with_sentence(found: Judgement, characteristic: Characteristic, told: str) 
         way_out = found.settle.sentence if found.settle else ""
         text = f"{head}, less than the {guard} needed to be sure: it is undecided; {chance}. {way_out}"
     return replace(found, sentence=text)
+
+
+def _guard_text(guard: float, distance: Fraction, decision: Decision) -> str:
+    """The guard band to as few digits as do not contradict the distance beside it."""
+    texts = [figure(guard, digits) for digits in (2, 3, 4, 6)]
+    smaller = (text for text in texts if decision == "undecided" or Fraction(text) < distance)
+    return next(smaller, texts[-1])

@@ -1,0 +1,82 @@
+"""The worked figures of docs/judging.md are what the program says."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from judging.said import action, condition, movement, reading, record_of
+from saywright.judging.judge import judge, judgements
+from saywright.judging.orders import orders
+from saywright.judging.rules import how_decided
+
+PAGE = (Path(__file__).parents[2] / "docs" / "judging.md").read_text(encoding="utf-8")
+DOC = " ".join(word for word in PAGE.split() if word != ">")
+JET = {"component": "main_jet", "characteristic": "size", "unit": "1"}
+TURNS = {"component": "air_screw", "characteristic": "turns_out", "unit": "turn"}
+
+WORKED: dict[str, tuple[Any, ...]] = {
+    "conforms": (reading("s1", "18.42"),),
+    "does not conform": (reading("s1", "18.91"),),
+    "undecided": (reading("s1", "18.78"),),
+    "on the limit": (reading("s1", "18.80"),),
+    "repeats": tuple(
+        reading(f"s{n}", value, repeat_of=None if n == 1 else "s1")
+        for n, value in enumerate(("18.70", "18.76", "18.79"), start=1)
+    ),
+    "size": (reading("s1", "127", **JET),),
+    "setting": (reading("s0", "1.50", **TURNS), reading("s1", "1.75", stage="as_left", **TURNS)),
+    "unit": (reading("s1", "4", unit="thou", component="bush", which="upper", characteristic="bore"),),
+}
+
+
+@pytest.mark.parametrize("case", WORKED)
+def test_sentences_of_the_page(empty, sheet, case: str) -> None:
+    """Each sentence on the page is the report's, word for word."""
+    sentence = judgements(record_of(empty, *WORKED[case]), sheet)["s1"].sentence
+    assert sentence in DOC
+
+
+def test_budget_of_the_page(empty, sheet) -> None:
+    """The caliper's budget: 0.0029 mm, 0.017 mm, together 0.018 mm, U = 0.036 mm."""
+    found = judgements(record_of(empty, reading("s1", "18.42")), sheet)["s1"]
+    assert [0.0029, 0.0173] == [round(part.u, 4) for part in found.budget.parts]
+    assert (0.0176, "0.036 mm") == (round(found.u, 4), found.uncertainty_text)
+    assert 0.029 == round(found.guard, 4)
+    for figure in ("0.0029 mm", "0.0173 mm", "0.0176 mm", "U = 0.036 mm", "0.029 mm"):
+        assert figure in DOC
+
+
+def test_open_items_of_the_page(empty, sheet) -> None:
+    """The open items shown on the page are the program's."""
+    items = (
+        movement("s1", "screw", "removed", 4),
+        movement("s2", "screw", "fitted", 3),
+        movement("s3", "gasket", "removed"),
+        movement("s4", "gasket", "fitted"),
+    )
+    for item in judge(record_of(empty, *items), sheet).open_items:
+        if item.kind in ("off", "not_renewed"):
+            assert item.text in DOC
+
+
+def test_order_of_the_page(empty, sheet) -> None:
+    """The order line on the page is the program's."""
+    record = record_of(
+        empty,
+        condition("s1", "main_jet", "scored", severity="severe"),
+        reading("s2", "127", **JET),
+        action("s3", "main_jet", "replace", "proposed"),
+    )
+    order = orders(judge(record, sheet), sheet)[0]
+    assert f"{order.quantity} × {order.label}, {order.part_number}: {order.reason}" in DOC
+
+
+@pytest.mark.parametrize("rule", ["iso14253", "simple", "guarded"])
+def test_rules_are_named(sheet, rule: str) -> None:
+    """Each rule of a sheet is on the page, and its words for the report are complete."""
+    assert f"`{rule}`" in DOC
+    words = how_decided(sheet.model_copy(update={"rule": rule}))
+    assert all(text.endswith(".") and "{" not in text for text in words)
