@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import UTC, datetime, timedelta
-from decimal import Decimal
 from io import BytesIO
 from typing import Any
 
@@ -22,68 +21,15 @@ START = datetime(2026, 3, 14, 9, 30, tzinfo=UTC)
 
 def sheet(**changes: Any) -> Sheet:
     """A sheet with limits, sizes, a setting, a pair, parts that are renewed."""
-    caliper = Instrument(
-        id="caliper",
-        names=("caliper",),
-        unit="mm",
-        resolution=Decimal("0.01"),
-        max_permissible_error=Decimal("0.03"),
-    )
-    height = Characteristic(
-        id="height",
-        names=("float height",),
-        unit="mm",
-        lower=Decimal("18.0"),
-        upper=Decimal("18.8"),
-        plausible=(Decimal(10), Decimal(30)),
-        instrument="caliper",
-        when=("as_found", "as_left"),
-    )
-    mass = Characteristic(
-        id="mass", names=("mass",), unit="g", upper=Decimal("9.5"), source="Harbour workshop card 7"
-    )
-    size = Characteristic(id="size", names=("size",), allowed=(Decimal(125), Decimal(128), Decimal(130)))
-    turns = Characteristic(
-        id="turns_out",
-        names=("turns out",),
-        unit="turn",
-        lower=Decimal("1.0"),
-        upper=Decimal("2.5"),
-        restore=True,
-    )
-    pad = Characteristic(
-        id="thickness",
-        names=("thickness",),
-        unit="mm",
-        nominal=Decimal("4.0"),
-        tolerance=Decimal("0.2"),
-        instrument="caliper",
-    )
-    clearance = Characteristic(id="clearance", names=("clearance",), unit="mm", upper=Decimal("0.12"))
-    bore = Characteristic(id="bore", names=("bore",), unit="mm")
     base = Sheet(
         id="outboard-float-carburetor",
         title="Single-float outboard carburetor",
         revision="B",
         source="Invented for the demo",
-        instrument=(caliper,),
-        component=(
-            Component(id="float", names=("float",), characteristic=(height, mass)),
-            Component(id="main_jet", names=("main jet",), part_number="MJ-128-N", characteristic=(size,)),
-            Component(id="air_screw", names=("air screw",), characteristic=(turns,)),
-            Component(
-                id="mounting_pad",
-                names=("mounting pad",),
-                count=2,
-                positions=("left", "right"),
-                characteristic=(pad,),
-            ),
-            Component(id="throttle_shaft", names=("throttle shaft",), characteristic=(clearance,)),
-            Component(id="body", names=("carburetor body",), characteristic=(bore,)),
-            Component(id="bowl_gasket", names=("bowl gasket",), renew=True, part_number="BG-19"),
-            Component(id="bowl_screw", names=("bowl screw",), count=4),
-            Component(id="strainer", names=("fuel strainer",)),
+        instrument=(
+            Instrument(id="caliper", names=("caliper",), resolution="0.01", max_permissible_error="0.03"),
         ),
+        component=_components(),
         condition=(
             Condition(id="chewed", names=("chewed slot", "chewed up")),
             Condition(id="split", names=("split",)),
@@ -98,19 +44,47 @@ def sheet(**changes: Any) -> Sheet:
             Action(id="inspect", names=("inspect", "inspected")),
         ),
         caution=(
-            Caution(
-                id="air",
-                when="compressed air",
-                text="Eye protection on; keep the gun below the pressure of the shop rules",
-            ),
-            Caution(
-                id="fuel",
-                when="fuel",
-                text="No flame and no sparks near the bowl until it is drained and aired",
-            ),
+            Caution(id="air", text="Eye protection on; keep the gun below the pressure of the shop rules"),
+            Caution(id="fuel", text="No flame and no sparks near the bowl until it is drained and aired"),
         ),
     )
     return base.model_copy(update=changes)
+
+
+def _components() -> tuple[Component, ...]:
+    height = _characteristic(
+        "height",
+        "float height",
+        lower="18.0",
+        upper="18.8",
+        instrument="caliper",
+        when=("as_found", "as_left"),
+    )
+    mass = _characteristic("mass", "mass", unit="g", upper="9.5", source="Harbour workshop card 7")
+    size = _characteristic("size", "size", unit="1", allowed=("125", "128", "130"))
+    turns = _characteristic("turns_out", "turns out", unit="turn", lower="1.0", upper="2.5", restore=True)
+    pad = _characteristic("thickness", "thickness", nominal="4.0", tolerance="0.2", instrument="caliper")
+    sides = {"count": 2, "positions": ("left", "right")}
+    return (
+        Component(id="float", names=("float",), characteristic=(height, mass)),
+        Component(id="main_jet", names=("main jet",), part_number="MJ-128-N", characteristic=(size,)),
+        Component(id="air_screw", names=("air screw",), characteristic=(turns,)),
+        Component(id="mounting_pad", names=("mounting pad",), characteristic=(pad,), **sides),
+        Component(
+            id="throttle_shaft",
+            names=("throttle shaft",),
+            characteristic=(_characteristic("clearance", "clearance", upper="0.12"),),
+        ),
+        Component(id="body", names=("carburetor body",), characteristic=(_characteristic("bore", "bore"),)),
+        Component(id="bowl_gasket", names=("bowl gasket",), renew=True, part_number="BG-19"),
+        Component(id="bowl_screw", names=("bowl screw",), count=4),
+        Component(id="strainer", names=("fuel strainer",)),
+    )
+
+
+def _characteristic(name: str, spoken: str, **fields: Any) -> Characteristic:
+    """In millimetres unless told otherwise."""
+    return Characteristic.model_validate({"id": name, "names": (spoken,), "unit": "mm", **fields})
 
 
 class Log:

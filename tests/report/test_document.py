@@ -92,11 +92,18 @@ def test_no_limit_has_no_source(document: Document) -> None:
 
 
 def test_tally_counts_each_reading_once(document: Document, record: Record) -> None:
-    """The parts of the tally add up to all readings that hold."""
+    """Settled readings by decision, those that ask apart; together all that hold, and the sentence agrees."""
     tally = next(block for block in _section(document, "summary").blocks if isinstance(block, Tally))
-    total, *parts = [count.count for count in tally.counts]
-    assert sum(reading.superseded_by is None for reading in record.readings) == total
-    assert total == sum(parts)
+    held = [reading for reading in record.readings if reading.superseded_by is None]
+    asking = sum(reading.provisional for reading in held)
+    assert asking > 0
+    assert len(held) == tally.counts[0].count
+    for count in tally.counts[1:-1]:
+        assert sum(r.decision == count.mark and not r.provisional for r in held) == count.count
+    assert asking == tally.counts[-1].count
+    words = "".join(span.text for span in _spans(_section(document, "summary")))
+    assert f"{len(held)} readings were taken: {tally.counts[1].count} conform to their limits" in words
+    assert f"{asking} still asks, provisional" in words
 
 
 def test_summary_names_what_does_not_conform(document: Document, record: Record) -> None:
