@@ -10,7 +10,10 @@ import random
 
 from hypothesis import strategies as st
 
-ONES = ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"]
+ONES = [
+    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+    "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+]
 TENS = ["_", "_", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"]
 ZEROS = ("oh", "zero", "nought", "naught")
 ALPHABET_DIGITS = {"3": "tree", "4": "fower", "5": "fife", "9": "niner"}
@@ -60,7 +63,7 @@ def spelled(digits: str, rng: random.Random, *, alphabet: bool = False) -> list[
 
 
 def grouped(number: int) -> list[str] | None:
-    """The group form of a three or four digit number: "one twenty eight", "eleven oh five"; None without one."""
+    """The group form of 101 to 9999: "one twenty eight", "eleven oh five"; None where there is none."""
     lead, last = divmod(number, 100)
     if not 1 <= lead <= 99 or last == 0:
         return None
@@ -79,9 +82,9 @@ def decimal(digits: str, rng: random.Random) -> list[str]:
 
 
 def mixed(whole: int, top: int, bottom: int) -> list[str]:
-    """A whole number and a share of a half, quarters, eighths, sixteenths, thirty seconds or sixty fourths."""
-    names = {2: "half", 4: "quarter", 8: "eighth", 16: "sixteenth", 32: "thirty second", 64: "sixty fourth"}
-    name = names[bottom] + ("s" if top > 1 else "")
+    """A whole number and a share of halves to sixty fourths."""
+    names = {2: "half", 4: "quarter", 8: "eighth", 16: "sixteenth", 32: "thirty second"}
+    name = names.get(bottom, "sixty fourth") + ("s" if top > 1 else "")
     first = ["a"] if top == 1 and bottom < 32 else below_hundred(top)
     return ([*cardinal(whole), "and"] if whole else []) + [*first, *name.split()]
 
@@ -95,11 +98,12 @@ decimals = st.builds(
     st.integers(0, 9),
 ) | st.from_regex(r"(0|[1-9][0-9]{0,2})\.[0-9]{1,3}", fullmatch=True)
 
-number_words = st.sampled_from(
-    [*ONES, *TENS[2:], *ZEROS, "hundred", "thousand", "point", "and", "a", "half", "quarter", "quarters", "third",
-     "thirds", "eighths", "tenth", "second", "seconds", "fourths", "double", "triple", "minus", "plus", "between",
-     "to", "for", "or", "too", "tree", "dozen", "couple", "of", "o", "one", "this", "the", "thou", "turn", "turns",
-     "mm", "about", "over", "18.42", "128", "1/4", "#60", "4.3.64.", "5mm", "0/0", "twentyish", "million", "dot",
-     "²", "٣", "", ".", "#"]
-)
+_NEAR_NUMBERS = [
+    "hundred", "thousand", "point", "and", "a", "half", "quarter", "quarters", "third", "thirds", "eighths",
+    "tenth", "second", "seconds", "fourths", "double", "triple", "minus", "plus", "between", "to", "for",
+    "or", "too", "tree", "dozen", "couple", "of", "o", "one", "this", "the", "thou", "turn", "turns", "mm",
+    "about", "over", "18.42", "128", "1/4", "#60", "4.3.64.", "5mm", "0/0", "twentyish", "million", "dot",
+    "²", "٣", "", ".", "#",
+]
+number_words = st.sampled_from([*ONES, *TENS[2:], *ZEROS, *_NEAR_NUMBERS])
 utterances = st.lists(number_words | st.text(max_size=6), max_size=24)

@@ -19,6 +19,8 @@ UNIT_NAMES = spoken_units()
 CASES = Path(__file__).parents[1] / "cases" / "measures.tsv"
 FILLERS = ("so", "the", "float", "reads", "well", "it's", "bent", "on", "left", "side")
 
+fillers = st.lists(st.sampled_from(FILLERS), max_size=3)
+
 
 def rows() -> list[list[str]]:
     """The rows of the case file: said, wanted, why."""
@@ -74,6 +76,16 @@ class TestParts:
         values = {reading.value for reading in find("the left one twenty eight")[0].readings}
         assert {"128", "28"} <= values
 
+    @pytest.mark.parametrize(
+        ("said", "value", "behind"),
+        [("cylinder two ninety psi", "290", "90"), ("piston one eighteen point four", "118.4", "18.4"),
+         ("number two one eighteen", "2118", "118")],
+    )
+    def test_a_position_in_front_of_the_value(self, said: str, value: str, behind: str) -> None:
+        """The readings without the first digit are kept beside the others."""
+        measure = find(said)[0]
+        assert (value, behind) == (measure.readings[0].value, measure.behind_first[0].value)
+
     def test_both_readings_of_a_sound(self) -> None:
         """The value without the word that sounds like a digit stays possible."""
         values = [reading.value for reading in find("point four to")[0].readings]
@@ -102,10 +114,10 @@ class TestParts:
 class TestThereAndBack:
     """Values put among other words come out again."""
 
-    @given(decimals, randoms, st.sampled_from(["mm", "thou", "psi", "newton meters", ""]),
-           st.lists(st.sampled_from(FILLERS), max_size=3), st.lists(st.sampled_from(FILLERS), max_size=3))
-    def test_decimals_in_running_words(self, digits: str, rng: random.Random, unit: str, before: list[str],
-                                       after: list[str]) -> None:
+    @given(decimals, randoms, st.sampled_from(["mm", "thou", "psi", "newton meters", ""]), fillers, fillers)
+    def test_decimals_in_running_words(
+        self, digits: str, rng: random.Random, unit: str, before: list[str], after: list[str]
+    ) -> None:
         """A decimal with its unit is found wherever it stands."""
         said = [*before, *decimal(digits, rng), *unit.split(), *after]
         measures = find_measures(said, UNIT_NAMES)
@@ -150,8 +162,10 @@ class TestTotal:
         """Nothing is remembered between calls."""
         assert find_measures(words, UNIT_NAMES) == find_measures(tuple(words), dict(UNIT_NAMES))
 
-    @pytest.mark.parametrize("phrase", ["one hundred and five thousand", "two", "between one and", "oh", "a half",
-                                        "about", "double", "point", "one and", "minus", "twenty to"])
+    @pytest.mark.parametrize(
+        "phrase", ["one hundred and five thousand", "two", "between one and", "oh", "a half", "about",
+        "double", "point", "one and", "minus", "twenty to"],
+    )
     def test_time_grows_with_length_only(self, phrase: str) -> None:
         """Twenty thousand words take well under two seconds, whatever they are."""
         words = (f"{phrase} " * 20_000).split()[:20_000]

@@ -87,7 +87,8 @@ class TestGrammar:
     def test_every_example_in_the_comments_is_one_number(self) -> None:
         """Each "e.g." phrase of the grammar is read whole."""
         text = (files("saywright.understanding") / "grammar" / "numbers.lark").read_text(encoding="utf-8")
-        examples = [phrase.strip() for line in re.findall(r"// e\.g\. (.*)", text) for phrase in line.split(";")]
+        lines = re.findall(r"// e\.g\. (.*)", text)
+        examples = [phrase.strip() for line in lines for phrase in line.split(";")]
         assert 25 < len(examples)
         for phrase in examples:
             readings = read_number(phrase.split())
