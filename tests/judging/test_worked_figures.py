@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
+from typing import Any, get_args
 
 import pytest
 
 from judging.said import action, condition, movement, reading, record_of
 from saywright.judging.judge import judge, judgements
 from saywright.judging.orders import orders
-from saywright.judging.rules import how_decided
+from saywright.record.events import Payload
+from saywright.record.types import OpenKind
+from saywright.sheets.model import Rule
 
 PAGE = (Path(__file__).parents[2] / "docs" / "judging.md").read_text(encoding="utf-8")
 DOC = " ".join(word for word in PAGE.split() if word != ">")
@@ -74,9 +76,20 @@ def test_order_of_the_page(empty, sheet) -> None:
     assert f"{order.quantity} × {order.label}, {order.part_number}: {order.reason}" in DOC
 
 
-@pytest.mark.parametrize("rule", ["iso14253", "simple", "guarded"])
-def test_rules_are_named(sheet, rule: str) -> None:
-    """Each rule of a sheet is on the page, and its words for the report are complete."""
+@pytest.mark.parametrize("rule", get_args(Rule))
+def test_rules_are_named(rule: str) -> None:
+    """Each rule a sheet may name is on the page."""
     assert f"`{rule}`" in DOC
-    words = how_decided(sheet.model_copy(update={"rule": rule}))
-    assert all(text.endswith(".") and "{" not in text for text in words)
+
+
+@pytest.mark.parametrize("kind", get_args(OpenKind))
+def test_open_kinds_are_named(kind: str) -> None:
+    """Each kind of open item is in the table."""
+    assert f"| `{kind}` |" in DOC
+
+
+@pytest.mark.parametrize("payload", get_args(Payload))
+def test_events_are_named(payload: type[Payload]) -> None:
+    """Each kind of event has its row."""
+    page = (Path(__file__).parents[2] / "docs" / "events.md").read_text(encoding="utf-8")
+    assert f"| `{payload.model_fields['kind'].default}` |" in page
