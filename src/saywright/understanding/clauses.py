@@ -8,62 +8,90 @@ split"). What belongs to which is decided by nearness and by the kind of word be
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 
 from saywright.sheets.model import Sheet
+from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.lexicon import CharacteristicKey
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import Subject, subject_of_lead, subject_of_phrase
 
 _PREDICATES = frozenset({"finding", "doing", "off", "on", "measure"})
 _TRANSITIVE = frozenset(
-    "removed remove removing pulled pulling pull pulls take takes taking took taken lift lifted lifting unscrew unscrewed unscrewing undo undid undone undoing "
-    "unbolted unbolting unclipped unhooked disconnected extracted drew drawn fitted fit fitting refit refitted refitting install installed installing reinstall "
-    "reinstalled reinstalling put putting screwed screwing pressed tapped pushed pushing slid sliding mounted assembled bolted threaded clipped reconnected wound lowered "
-    "placed dropped popped teased prised pried backed snapped hooked knocked fished".split()
+    [
+        "removed",
+        "remove",
+        "removing",
+        "pulled",
+        "pulling",
+        "pull",
+        "pulls",
+        "take",
+        "takes",
+        "taking",
+        "took",
+        "taken",
+        "lift",
+        "lifted",
+        "lifting",
+        "unscrew",
+        "unscrewed",
+        "unscrewing",
+        "undo",
+        "undid",
+        "undone",
+        "undoing",
+        "unbolted",
+        "unbolting",
+        "unclipped",
+        "unhooked",
+        "disconnected",
+        "extracted",
+        "drew",
+        "drawn",
+        "fitted",
+        "fit",
+        "fitting",
+        "refit",
+        "refitted",
+        "refitting",
+        "install",
+        "installed",
+        "installing",
+        "reinstall",
+        "reinstalled",
+        "reinstalling",
+        "put",
+        "putting",
+        "screwed",
+        "screwing",
+        "pressed",
+        "tapped",
+        "pushed",
+        "pushing",
+        "slid",
+        "sliding",
+        "mounted",
+        "assembled",
+        "bolted",
+        "threaded",
+        "clipped",
+        "reconnected",
+        "wound",
+        "lowered",
+        "placed",
+        "dropped",
+        "popped",
+        "teased",
+        "prised",
+        "pried",
+        "backed",
+        "snapped",
+        "hooked",
+        "knocked",
+        "fished",
+    ]
 )
 _GLUE_WORDS = frozenset({"word", "aux", "lead"})
-
-
-@dataclass(slots=True)
-class Fact:
-    """One thing said, before the discourse settles it."""
-
-    kind: str  # value, finding, doing, off, on, photo, restore, same, need_new
-    phrase: Phrase
-    segment: int
-    subjects: list[Subject] = field(default_factory=list)  # empty: what is in hand
-    characteristics: tuple[CharacteristicKey, ...] = ()  # () where none was named
-    negated: bool = False
-    degree: frozenset[str] = frozenset()  # tags SLIGHT, MODERATE, SEVERE
-    aux: frozenset[str] = frozenset()  # tags of all its helping words
-    introduced: bool = False  # "it is", "I get", "reads" before a value
-    start: int = 0  # tokens it covers, subjects included
-    end: int = 0
-
-    def cover(self, start: int, end: int) -> None:
-        """Widen the tokens it covers."""
-        self.start, self.end = min(self.start, start), max(self.end, end)
-
-
-@dataclass(frozen=True, slots=True)
-class Mark:
-    """Bench talk that colours what is said around it."""
-
-    tags: frozenset[str]
-    segment: int
-    start: int  # tokens [start, end)
-    end: int
-
-
-@dataclass(slots=True)
-class Told:
-    """What one utterance tells: its facts, and the bench talk around them."""
-
-    facts: list[Fact] = field(default_factory=list)
-    marks: list[Mark] = field(default_factory=list)
-    subjects: list[Subject] = field(default_factory=list)  # in the order named
-    named: tuple[CharacteristicKey, ...] = ()  # a characteristic named last without a value
 
 
 class Walker:

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from saywright.flags import FlagKind, flag
 from saywright.quantity import parse_value
-from saywright.understanding.clauses import Fact, Mark, Told
+from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.measures import find_measures
 from saywright.understanding.parts import resolve
 from saywright.understanding.readings import ReadingSettler

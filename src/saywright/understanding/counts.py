@@ -30,7 +30,12 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
         if "ORD" in tag.tags and tag.kind == "MOD":
             tag = replace(tag, order=_order(texts[tag.end - 1], texts[tag.start]))
         count = small_count(tag.measure)
-        if count is None and texts[tag.start : tag.end] == ("one",) and at + 1 < len(queue) and "OF" in queue[at + 1].tags:
+        if (
+            count is None
+            and texts[tag.start : tag.end] == ("one",)
+            and at + 1 < len(queue)
+            and "OF" in queue[at + 1].tags
+        ):
             count = 1
         if count is not None and (_counts_left(out) or _counts_right(queue, at, out, lexicon.sheet)):
             tag = replace(tag, kind="MOD", measure=None, count=count)

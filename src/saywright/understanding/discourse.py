@@ -10,7 +10,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 
-
 from saywright.sheets.model import Stage
 from saywright.understanding.lexicon import CharacteristicKey
 from saywright.understanding.statements import Reading, Statement

@@ -22,12 +22,23 @@ _DIGITS = {
 _TEENS = {
     word: str(10 + i)
     for i, word in enumerate(
-        "ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()
+        [
+            "ten",
+            "eleven",
+            "twelve",
+            "thirteen",
+            "fourteen",
+            "fifteen",
+            "sixteen",
+            "seventeen",
+            "eighteen",
+            "nineteen",
+        ]
     )
 }
 _TENS = {
     word: str(20 + 10 * i)
-    for i, word in enumerate("twenty thirty forty fifty sixty seventy eighty ninety".split())
+    for i, word in enumerate(["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"])
 }
 _JOINERS = {
     "dash": "-",

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.grammar_text import talk_phrases
-from saywright.understanding.tokens import spoken_form
+from saywright.understanding.tokens import BREAK, spoken_form
 from saywright.understanding.wordforms import is_ing, is_past, past_forms, plural, singular, verb_forms
 from saywright.units import spoken_units
 
@@ -20,9 +20,53 @@ CharacteristicKey = tuple[str, str]  # component id, characteristic id
 
 # Words too common in bench talk to stand for a part by themselves.
 _TOO_COMMON = frozenset(
-    "air fuel oil water brake engine inlet outlet lower upper inner outer front rear left right main top bottom side low high slow "
-    "small big drive seal set end face hand line "
-    "throttle body body's valve cover plate pump stop full size open out in".split()
+    [
+        "air",
+        "fuel",
+        "oil",
+        "water",
+        "brake",
+        "engine",
+        "inlet",
+        "outlet",
+        "lower",
+        "upper",
+        "inner",
+        "outer",
+        "front",
+        "rear",
+        "left",
+        "right",
+        "main",
+        "top",
+        "bottom",
+        "side",
+        "low",
+        "high",
+        "slow",
+        "small",
+        "big",
+        "drive",
+        "seal",
+        "set",
+        "end",
+        "face",
+        "hand",
+        "line",
+        "throttle",
+        "body",
+        "body's",
+        "valve",
+        "cover",
+        "plate",
+        "pump",
+        "stop",
+        "full",
+        "size",
+        "open",
+        "out",
+        "in",
+    ]
 )
 
 
@@ -49,6 +93,9 @@ class Meaning:
     tags: frozenset[str] = frozenset()  # tags of bench talk
 
 
+_NOTHING = Meaning()
+
+
 @dataclass(frozen=True, slots=True)
 class Lexicon:
     """A sheet ready to be heard about."""
@@ -58,9 +105,14 @@ class Lexicon:
     longest: Mapping[str, int]  # first word → length of the longest phrase that begins with it
     units: Mapping[str, tuple[str, ...]]  # spoken unit → codes
     instruments: Mapping[Phrase, str]
-    names: tuple[tuple[Phrase, str], ...] = field(
-        default=()
-    )  # names of two words or more, for mending by sound
+    mendable: tuple[tuple[Phrase, str], ...] = ()  # names of two words or more, for mending by sound
+
+    def names(self, tokens: tuple[str, ...], at: int) -> Meaning:
+        """What the longest phrase at *at* means; an empty meaning where there is none."""
+        if at >= len(tokens) or not tokens[at] or tokens[at] == BREAK:
+            return _NOTHING
+        found = self.match(tokens, at)
+        return found[1] if found else _NOTHING
 
     def match(self, tokens: tuple[str, ...], start: int) -> tuple[int, Meaning] | None:
         """Length and meaning of the longest phrase that begins at *start*."""
@@ -93,7 +145,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         longest=dict(longest),
         units=_units(sheet),
         instruments=instruments,
-        names=_mendable(sheet),
+        mendable=_mendable(sheet),
     )
 
 

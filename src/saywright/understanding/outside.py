@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from saywright.understanding.clauses import Fact, Mark, Told
+from saywright.understanding.facts import Fact, Mark, Told
 from saywright.units import get_unit
 
 _NEAR = 3  # tokens between a number and the tool or the price it belongs to

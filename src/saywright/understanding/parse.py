@@ -10,11 +10,12 @@ from fractions import Fraction
 
 from saywright.hearing.words import Hypothesis, Utterance
 from saywright.quantity import parse_value
-from saywright.understanding.clauses import Fact, Mark, Told, Walker
+from saywright.understanding.clauses import Walker
 from saywright.understanding.corrections import Corrector
 from saywright.understanding.counting import count_run
 from saywright.understanding.discourse import Counting, Discourse
 from saywright.understanding.doubt import weigh
+from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.identifiers import Spelled, spelled
 from saywright.understanding.joining import join
 from saywright.understanding.lexicon import Lexicon

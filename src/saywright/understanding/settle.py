@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Component, Stage
-from saywright.understanding.clauses import Fact, Told
+from saywright.understanding.again import BackReader
+from saywright.understanding.facts import Fact, Told
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.readings import ReadingSettler
 from saywright.understanding.statements import (
@@ -32,6 +33,7 @@ class Settler:
         self.work = work
         self.told = told
         self.readings = ReadingSettler(work, told)
+        self.back = BackReader(work)
 
     def settle(self, fact: Fact) -> None:
         """Make the statements that *fact* tells."""
@@ -39,9 +41,9 @@ class Settler:
             case "value":
                 self.readings.value(fact, self.stage_of(fact))
             case "restore":
-                self.readings.restore(fact)
+                self.back.restore(fact)
             case "same":
-                self.readings.same(fact, self.stage_of(fact))
+                self.back.same(fact, self.stage_of(fact))
             case "finding":
                 self._finding(fact)
             case "doing":
@@ -106,7 +108,9 @@ class Settler:
                 )
             )
 
-    def _said_already(self, component: str | None, which: str | None, condition: str, *, present: bool) -> bool:
+    def _said_already(
+        self, component: str | None, which: str | None, condition: str, *, present: bool
+    ) -> bool:
         """ "a ridge worn in it" says one thing in two words."""
         return any(
             isinstance(s, ConditionNote)

@@ -19,12 +19,56 @@ from saywright.understanding.working import Working
 from saywright.units import get_unit
 
 _LOOSE = frozenset(
-    "that is it and seated bottomed lightly gently home now , so there the out from stops stop turns turn uh um okay right all way "
-    "in down on its seat we are just touches then to".split()
+    [
+        "that",
+        "is",
+        "it",
+        "and",
+        "seated",
+        "bottomed",
+        "lightly",
+        "gently",
+        "home",
+        "now",
+        ",",
+        "so",
+        "there",
+        "the",
+        "out",
+        "from",
+        "stops",
+        "stop",
+        "turns",
+        "turn",
+        "uh",
+        "um",
+        "okay",
+        "right",
+        "all",
+        "way",
+        "in",
+        "down",
+        "on",
+        "its",
+        "seat",
+        "we",
+        "are",
+        "just",
+        "touches",
+        "then",
+        "to",
+    ]
 )
 _ENDS = frozenset({"seated", "bottomed", "bottoms", "home", "stops", "seat", "bottom"})
 _BEGINS = frozenset({"counting", "count", "turning", "winding", "screwing"})
-_LOST = (("lost", "count"), ("start", "again"), ("start", "over"), ("count", "again"), ("from", "the", "top"), ("starting", "again"))
+_LOST = (
+    ("lost", "count"),
+    ("start", "again"),
+    ("start", "over"),
+    ("count", "again"),
+    ("from", "the", "top"),
+    ("starting", "again"),
+)
 
 
 def count_turns(work: Working, begin: int) -> bool:
@@ -39,7 +83,9 @@ def count_turns(work: Working, begin: int) -> bool:
     if running is not None and ended and only_loose:
         return _end(work, running)
     target = _target(work, texts, running)
-    run = _find_run(texts, parse_value(running.count) if running is not None and running.count is not None else None)
+    run = _find_run(
+        texts, parse_value(running.count) if running is not None and running.count is not None else None
+    )
     if target is None or run is None:
         return _other_talk(work, texts, target, running)
     if running is None and not _starts_here(texts, run, ended=ended):
@@ -52,7 +98,9 @@ def count_turns(work: Working, begin: int) -> bool:
         which=target[1],
         count=run.value,
         heard=f"{running.heard} … {heard}" if running is not None and running.heard else heard,
-        start_s=running.start_s if running is not None and running.start_s is not None else work.utterance.start_s,
+        start_s=running.start_s
+        if running is not None and running.start_s is not None
+        else work.utterance.start_s,
         utterance=work.now,
         reading=running.reading if running is not None else None,
     )
@@ -69,13 +117,25 @@ def count_turns(work: Working, begin: int) -> bool:
 def _unannounced(work: Working) -> Counting | None:
     """A bare number of turns that ended the last utterance may be the start of a count."""
     last = work.before.open_number
-    if last is None or last.utterance != work.now - 1 or last.component is None or last.characteristic is None:
+    if (
+        last is None
+        or last.utterance != work.now - 1
+        or last.component is None
+        or last.characteristic is None
+    ):
         return None
     spec = work.sheet.find(last.component, last.characteristic)
     reading = next((s for s in work.live() if s.id == last.reading), None)
-    if spec is None or get_unit(spec.unit).kind != "turn" or not isinstance(reading, Reading) or reading.unit_said is not None:
+    if (
+        spec is None
+        or get_unit(spec.unit).kind != "turn"
+        or not isinstance(reading, Reading)
+        or reading.unit_said is not None
+    ):
         return None
-    return Counting(last.component, last.which, reading.value, last.heard, last.start_s, last.utterance, reading.id)
+    return Counting(
+        last.component, last.which, reading.value, last.heard, last.start_s, last.utterance, reading.id
+    )
 
 
 def _starts_here(texts: tuple[str, ...], run: Count, *, ended: bool) -> bool:
@@ -118,7 +178,9 @@ def _turn_characteristic(component: Component | None) -> Characteristic | None:
     return next((c for c in component.characteristic if get_unit(c.unit).kind == "turn"), None)
 
 
-def _target(work: Working, texts: tuple[str, ...], running: Counting | None) -> tuple[Component, str | None] | None:
+def _target(
+    work: Working, texts: tuple[str, ...], running: Counting | None
+) -> tuple[Component, str | None] | None:
     """The component whose turns are counted: named here, being counted, or in hand."""
     named = _named_component(work, texts)
     if named is not None:
@@ -148,10 +210,18 @@ def _contains(texts: tuple[str, ...], phrase: Phrase) -> bool:
 
 
 def _other_talk(
-    work: Working, texts: tuple[str, ...], target: tuple[Component, str | None] | None, running: Counting | None
+    work: Working,
+    texts: tuple[str, ...],
+    target: tuple[Component, str | None] | None,
+    running: Counting | None,
 ) -> bool:
     """ "Air screw, counting it in" announces a count; other talk in the middle of one is allowed once."""
-    if target is not None and running is None and _BEGINS & set(texts) and {"counting", "count", "in"} & set(texts):
+    if (
+        target is not None
+        and running is None
+        and _BEGINS & set(texts)
+        and {"counting", "count", "in"} & set(texts)
+    ):
         work.counting = Counting(target[0].id, target[1], None, "", None, work.now)
         return False
     if running is None or running.reading is not None:
@@ -187,7 +257,9 @@ def _reading(work: Working, count: Counting) -> Reading:
         book = work.first.get((key, work.stage))
         if book is not None and book.id == count.reading:
             del work.first[(key, work.stage)]
-    repeat_of, more = work.repeat((component.id, count.which, characteristic.id), work.stage, count.count, exact=False)
+    repeat_of, more = work.repeat(
+        (component.id, count.which, characteristic.id), work.stage, count.count, exact=False
+    )
     made = work.make(
         Reading,
         0,
@@ -202,7 +274,9 @@ def _reading(work: Working, count: Counting) -> Reading:
         in_sheet_unit=count.count if characteristic.unit == "turn" else None,
         repeat_of=repeat_of,
     )
-    made = made.model_copy(update={"heard": count.heard, "start_s": count.start_s if count.start_s is not None else made.start_s})
+    made = made.model_copy(
+        update={"heard": count.heard, "start_s": count.start_s if count.start_s is not None else made.start_s}
+    )
     work.put(made)
     if count.reading is not None:
         work.supersede([count.reading], made.id, 0, len(work.texts))

@@ -4,9 +4,55 @@ from __future__ import annotations
 
 _VOWELS = "aeiou"
 _PAST = frozenset(
-    "blown blew broke broken bent cut set put done did gone made given gave taken took torn worn drawn drew driven drove "
-    "thrown threw bought brought sent swapped found held kept left lost meant reset rebuilt redone undone "
-    "ground swept wound shut spun sprung struck stuck swung".split()
+    [
+        "blown",
+        "blew",
+        "broke",
+        "broken",
+        "bent",
+        "cut",
+        "set",
+        "put",
+        "done",
+        "did",
+        "gone",
+        "made",
+        "given",
+        "gave",
+        "taken",
+        "took",
+        "torn",
+        "worn",
+        "drawn",
+        "drew",
+        "driven",
+        "drove",
+        "thrown",
+        "threw",
+        "bought",
+        "brought",
+        "sent",
+        "swapped",
+        "found",
+        "held",
+        "kept",
+        "left",
+        "lost",
+        "meant",
+        "reset",
+        "rebuilt",
+        "redone",
+        "undone",
+        "ground",
+        "swept",
+        "wound",
+        "shut",
+        "spun",
+        "sprung",
+        "struck",
+        "stuck",
+        "swung",
+    ]
 )
 
 

@@ -1,0 +1,151 @@
+"""Readings that point back: "back where it was", "the same on the other side"."""
+
+from __future__ import annotations
+
+from saywright.flags import FlagKind, flag
+from saywright.sheets.model import Characteristic, Component, Stage
+from saywright.understanding.facts import Fact
+from saywright.understanding.parts import Part, resolve
+from saywright.understanding.statements import ConditionNote, Reading, Unclear
+from saywright.understanding.working import Working
+
+
+class BackReader:
+    """Settles what is said by pointing back."""
+
+    def __init__(self, work: Working) -> None:
+        self.work = work
+
+    def restore(self, fact: Fact) -> None:
+        """ "Back where it was": the value found before, as left, with a note."""
+        for subject in fact.subjects or [None]:
+            part = resolve(
+                subject,
+                self.work.sheet,
+                self.work.hand,
+                self.work.now,
+                off=self.work.off,
+                keys=fact.characteristics,
+            )
+            component = self.work.sheet.get(part.component) if part else None
+            if part is None or component is None:
+                self._nothing_to_restore(fact, None)
+                continue
+            settings = self._settings(component, fact)
+            if not settings:
+                continue
+            self.work.named(component.id, part.whiches[0] if len(part.whiches) == 1 else None)
+            for which in part.whiches:
+                for characteristic in settings:
+                    self._restore_one(fact, part, component, which, characteristic)
+
+    @staticmethod
+    def _settings(component: Component, fact: Fact) -> list[Characteristic]:
+        named = {key[1] for key in fact.characteristics if key[0] == component.id}
+        return [c for c in component.characteristic if (c.id in named if named else c.restore)]
+
+    def _restore_one(
+        self, fact: Fact, part: Part, component: Component, which: str | None, characteristic: Characteristic
+    ) -> None:
+        key = (component.id, which, characteristic.id)
+        found = self.work.latest.get((key, "as_found"))
+        if found is None:
+            self._nothing_to_restore(fact, component.id)
+            return
+        repeat_of, more = self.work.repeat(key, "as_left", found.value, exact=False)
+        self.work.put(
+            self.work.make(
+                Reading,
+                fact.start,
+                fact.end,
+                flags=[
+                    flag(FlagKind.RESTORED, f"{found.value} as found"),
+                    *part.flags,
+                    *more,
+                    *[f for f in found.flags if f.level == "ask"],
+                ],
+                stage="as_left",
+                component=component.id,
+                which=which,
+                characteristic=characteristic.id,
+                value=found.value,
+                unit=found.unit,
+                unit_said=None,
+                in_sheet_unit=found.in_sheet_unit,
+                approximate=found.approximate,
+                repeat_of=repeat_of,
+            )
+        )
+
+    def _nothing_to_restore(self, fact: Fact, component: str | None) -> None:
+        self.work.put(
+            self.work.make(
+                Unclear,
+                fact.start,
+                fact.end,
+                flags=[flag(FlagKind.NOTHING_TO_RESTORE)],
+                component=component,
+                reason="said to be as it was, but nothing was found on record",
+            )
+        )
+
+    def same(self, fact: Fact, stage: Stage) -> None:
+        """ "Same on the other side", "so is the pilot": what was said last, of another part."""
+        last = next((s for s in reversed(self.work.live()) if isinstance(s, Reading | ConditionNote)), None)
+        if last is None or last.component is None or not fact.subjects:
+            return
+        for subject in fact.subjects:
+            part = resolve(subject, self.work.sheet, self.work.hand, self.work.now, off=self.work.off)
+            if part is None:
+                continue
+            for which in part.whiches:
+                self._same_one(fact, stage, last, part, which)
+            self.work.named(part.component, part.whiches[0] if len(part.whiches) == 1 else None)
+
+    def _same_one(
+        self, fact: Fact, stage: Stage, last: Reading | ConditionNote, part: Part, which: str | None
+    ) -> None:
+        if isinstance(last, ConditionNote):
+            self.work.put(
+                self.work.make(
+                    ConditionNote,
+                    fact.start,
+                    fact.end,
+                    flags=part.flags,
+                    stage=stage,
+                    component=part.component,
+                    which=which,
+                    condition=last.condition,
+                    present=last.present,
+                    severity=last.severity,
+                )
+            )
+            return
+        characteristic = self.work.sheet.find(part.component, last.characteristic)
+        if characteristic is None:
+            return
+        repeat_of, more = self.work.repeat(
+            (part.component, which, last.characteristic), stage, last.value, exact=characteristic.is_count
+        )
+        self.work.put(
+            self.work.make(
+                Reading,
+                fact.start,
+                fact.end,
+                flags=[
+                    *part.flags,
+                    *more,
+                    *[f for f in last.flags if f.level == "ask" and f.kind != FlagKind.WHICH_UNCLEAR],
+                ],
+                stage=stage,
+                component=part.component,
+                which=which,
+                characteristic=last.characteristic,
+                value=last.value,
+                unit=last.unit,
+                unit_said=last.unit_said,
+                in_sheet_unit=last.in_sheet_unit,
+                approximate=last.approximate,
+                repeat_of=repeat_of,
+            )
+        )

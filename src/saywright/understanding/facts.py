@@ -1,0 +1,50 @@
+"""What one utterance tells, before the discourse settles it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from saywright.understanding.lexicon import CharacteristicKey
+from saywright.understanding.phrases import Phrase
+from saywright.understanding.subjects import Subject
+
+
+@dataclass(slots=True)
+class Fact:
+    """One thing said, before the discourse settles it."""
+
+    kind: str  # value, finding, doing, off, on, photo, restore, same, need_new
+    phrase: Phrase
+    segment: int
+    subjects: list[Subject] = field(default_factory=list)  # empty: what is in hand
+    characteristics: tuple[CharacteristicKey, ...] = ()  # () where none was named
+    negated: bool = False
+    degree: frozenset[str] = frozenset()  # tags SLIGHT, MODERATE, SEVERE
+    aux: frozenset[str] = frozenset()  # tags of all its helping words
+    introduced: bool = False  # "it is", "I get", "reads" before a value
+    start: int = 0  # tokens it covers, subjects included
+    end: int = 0
+
+    def cover(self, start: int, end: int) -> None:
+        """Widen the tokens it covers."""
+        self.start, self.end = min(self.start, start), max(self.end, end)
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """Bench talk that colours what is said around it."""
+
+    tags: frozenset[str]
+    segment: int
+    start: int  # tokens [start, end)
+    end: int
+
+
+@dataclass(slots=True)
+class Told:
+    """What one utterance tells: its facts, and the bench talk around them."""
+
+    facts: list[Fact] = field(default_factory=list)
+    marks: list[Mark] = field(default_factory=list)
+    subjects: list[Subject] = field(default_factory=list)  # in the order named
+    named: tuple[CharacteristicKey, ...] = ()  # a characteristic named last without a value
