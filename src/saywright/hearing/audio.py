@@ -51,7 +51,7 @@ class Audio:
 
 
 def read_audio(path: Path) -> Audio:
-    """The recording at *path*; AudioError where it is not audio, is empty, or nothing of it can be decoded."""
+    """The recording at *path*; AudioError where it is not audio, empty, or nothing can be decoded."""
     _check_file(path)
     duration_s, engine = _probe_sndfile(path)
     if engine is None:
@@ -73,14 +73,17 @@ def read_span(path: Path, start_s: float, end_s: float) -> Samples:
     kept: list[Samples] = []
     at = 0
     for block in read_audio(path).blocks():
-        kept.append(block[max(0, first - at):max(0, last - at)])
+        kept.append(block[max(0, first - at) : max(0, last - at)])
         at += len(block)
         if at >= last:
             break
     samples = np.concatenate(kept) if kept else np.zeros(0, dtype=np.float32)
     if not len(samples):
-        raise AudioError(f"there is no sound from {start_s:.1f} s to {end_s:.1f} s", where=str(path),
-                         to_do=f"The recording lasts {at / SAMPLE_RATE_HZ:.1f} s")
+        raise AudioError(
+            f"there is no sound from {start_s:.1f} s to {end_s:.1f} s",
+            where=str(path),
+            to_do=f"The recording lasts {at / SAMPLE_RATE_HZ:.1f} s",
+        )
     return samples
 
 
@@ -154,19 +157,34 @@ class Recorder:
             yield
         except OSError as error:
             if error.errno in _DISK_FULL:
-                raise DiskFullError("no room for the recording; what was recorded before is kept",
-                                    where=str(self.path), to_do="Free some space and start again") from None
-            raise StoreError(f"the recording cannot be written ({error.strerror})", where=str(self.path)) from None
+                raise DiskFullError(
+                    "no room for the recording; what was recorded before is kept",
+                    where=str(self.path),
+                    to_do="Free some space and start again",
+                ) from None
+            raise StoreError(
+                f"the recording cannot be written ({error.strerror})", where=str(self.path)
+            ) from None
 
 
 def _wav_header(n_samples: int | None) -> bytes:
     """44 bytes for 16-bit mono 16 kHz; None: the length is not known yet, so the greatest even one."""
     size = 0xFFFF_FF00 if n_samples is None else min(2 * n_samples, 0xFFFF_FF00)
     rate = SAMPLE_RATE_HZ
-    return (b"RIFF" + (size + 36).to_bytes(4, "little") + b"WAVEfmt " + (16).to_bytes(4, "little")
-            + (1).to_bytes(2, "little") + (1).to_bytes(2, "little") + rate.to_bytes(4, "little")
-            + (2 * rate).to_bytes(4, "little") + (2).to_bytes(2, "little") + (16).to_bytes(2, "little")
-            + b"data" + size.to_bytes(4, "little"))
+    return (
+        b"RIFF"
+        + (size + 36).to_bytes(4, "little")
+        + b"WAVEfmt "
+        + (16).to_bytes(4, "little")
+        + (1).to_bytes(2, "little")
+        + (1).to_bytes(2, "little")
+        + rate.to_bytes(4, "little")
+        + (2 * rate).to_bytes(4, "little")
+        + (2).to_bytes(2, "little")
+        + (16).to_bytes(2, "little")
+        + b"data"
+        + size.to_bytes(4, "little")
+    )
 
 
 def _check_file(path: Path) -> None:
@@ -248,7 +266,8 @@ def _mono(frame: Any) -> npt.NDArray[np.float32]:
     channels = len(frame.layout.channels)
     if not frame.format.is_planar:
         values = values.reshape(-1, channels).T
-    return np.nan_to_num(values.mean(axis=0)).astype(np.float32)
+    mixed: npt.NDArray[np.float32] = np.nan_to_num(values.mean(axis=0)).astype(np.float32)
+    return mixed
 
 
 def _resampled(source: Iterator[tuple[npt.NDArray[np.float32], int]]) -> Iterator[Samples]:
@@ -262,8 +281,11 @@ def _resampled(source: Iterator[tuple[npt.NDArray[np.float32], int]]) -> Iterato
             if stream is not None:
                 yield from _some(stream.resample_chunk(np.zeros(0, dtype=np.float32), last=True))
             rate_hz = block_rate_hz
-            stream = None if rate_hz == SAMPLE_RATE_HZ else soxr.ResampleStream(
-                rate_hz, SAMPLE_RATE_HZ, 1, dtype="float32", quality="HQ")
+            stream = (
+                None
+                if rate_hz == SAMPLE_RATE_HZ
+                else soxr.ResampleStream(rate_hz, SAMPLE_RATE_HZ, 1, dtype="float32", quality="HQ")
+            )
         yield from _some(block if stream is None else stream.resample_chunk(block))
     if stream is not None:
         yield from _some(stream.resample_chunk(np.zeros(0, dtype=np.float32), last=True))

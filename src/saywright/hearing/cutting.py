@@ -71,7 +71,7 @@ class Cutter:
         self._silent = 0  # frames since the last speech frame
 
     def push(self, samples: Samples, probability: float) -> Piece | None:
-        """Take one frame, (512,) float32, and its speech probability 0…1; the utterance that ended with it."""
+        """Take a frame, (512,) float32, and its speech probability 0…1; the utterance that ended with it."""
         limit = self.settings.off if self._open and self._silent == 0 else self.settings.on
         speech = probability >= limit
         self._held.append(_Frame(samples, probability, speech))
@@ -101,8 +101,13 @@ class Cutter:
         if piece.end_s <= total_s:
             return piece
         keep = max(1, total_samples - round(piece.start_s * SAMPLE_RATE_HZ))
-        return Piece(piece.samples[:keep], piece.start_s, total_s, min(piece.speech_start_s, total_s),
-                     min(piece.speech_end_s, total_s))
+        return Piece(
+            piece.samples[:keep],
+            piece.start_s,
+            total_s,
+            min(piece.speech_start_s, total_s),
+            min(piece.speech_end_s, total_s),
+        )
 
     def open_samples(self) -> Samples:
         """Audio of the utterance being spoken, (n_samples,); empty where nobody speaks."""
@@ -126,9 +131,11 @@ class Cutter:
 
     def _cut_long(self) -> Piece | None:
         """Cut where it is quietest, so that an hour of noise never grows; the rest stays open."""
-        window = self._held[-self._search:-1]
-        quiet = [(round(frame.probability, 2), float(np.abs(frame.samples).mean()), -i)
-                 for i, frame in enumerate(window)]
+        window = self._held[-self._search : -1]
+        quiet = [
+            (round(frame.probability, 2), float(np.abs(frame.samples).mean()), -i)
+            for i, frame in enumerate(window)
+        ]
         at = len(self._held) - 1 - len(window) + (-min(quiet)[2]) + 1
         piece = self._piece(at)
         self._drop(at)
@@ -168,8 +175,8 @@ class Framer:
         self.total_samples += len(samples)
         joined = np.concatenate([self._rest, np.asarray(samples, dtype=np.float32)])
         count = len(joined) // FRAME_SAMPLES
-        self._rest = joined[count * FRAME_SAMPLES:].copy()
-        return list(joined[:count * FRAME_SAMPLES].reshape(count, FRAME_SAMPLES))
+        self._rest = joined[count * FRAME_SAMPLES :].copy()
+        return list(joined[: count * FRAME_SAMPLES].reshape(count, FRAME_SAMPLES))
 
     def flush(self) -> tuple[list[Samples], int]:
         """The last frame, filled up with silence, and how many samples were fed; then it starts anew."""

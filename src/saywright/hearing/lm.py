@@ -24,11 +24,14 @@ def arpa(lines: Iterable[str]) -> str:
     for line in lines:
         marked = (_START, *line.split(), _END)
         for order, counter in enumerate(counts, start=1):
-            counter.update(marked[i:i + order] for i in range(len(marked) - order + 1))
+            counter.update(marked[i : i + order] for i in range(len(marked) - order + 1))
     unigrams = _unigrams(counts[0])
     bigrams, back_1 = _discounted(counts[1], unigrams)
     trigrams, back_2 = _discounted(counts[2], bigrams, lower_back=back_1, lowest=unigrams)
-    parts = ["\\data\\", *(f"ngram {n}={len(t)}" for n, t in enumerate((unigrams, bigrams, trigrams), start=1))]
+    parts = [
+        "\\data\\",
+        *(f"ngram {n}={len(t)}" for n, t in enumerate((unigrams, bigrams, trigrams), start=1)),
+    ]
     for order, (table, back) in enumerate(((unigrams, back_1), (bigrams, back_2), (trigrams, None)), start=1):
         parts.append(f"\n\\{order}-grams:")
         for gram in sorted(table):
@@ -45,8 +48,13 @@ def _unigrams(counts: Counter[Gram]) -> dict[Gram, float]:
     return table
 
 
-def _discounted(counts: Counter[Gram], lower: Mapping[Gram, float], *, lower_back: Mapping[Gram, float] | None = None,
-                lowest: Mapping[Gram, float] | None = None) -> tuple[dict[Gram, float], dict[Gram, float]]:
+def _discounted(
+    counts: Counter[Gram],
+    lower: Mapping[Gram, float],
+    *,
+    lower_back: Mapping[Gram, float] | None = None,
+    lowest: Mapping[Gram, float] | None = None,
+) -> tuple[dict[Gram, float], dict[Gram, float]]:
     """Probabilities of the grams seen, and the back-off weight of each context."""
     by_context: dict[Gram, list[Gram]] = defaultdict(list)
     for gram in counts:
@@ -63,8 +71,12 @@ def _discounted(counts: Counter[Gram], lower: Mapping[Gram, float], *, lower_bac
     return table, back
 
 
-def _shorter(gram: Gram, lower: Mapping[Gram, float], lower_back: Mapping[Gram, float] | None,
-             lowest: Mapping[Gram, float] | None) -> float:
+def _shorter(
+    gram: Gram,
+    lower: Mapping[Gram, float],
+    lower_back: Mapping[Gram, float] | None,
+    lowest: Mapping[Gram, float] | None,
+) -> float:
     """Probability of *gram* under the next shorter model, itself backing off where it was not seen."""
     if gram in lower or lower_back is None or lowest is None:
         return lower.get(gram, 0.0)

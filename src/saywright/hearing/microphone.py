@@ -34,9 +34,11 @@ class Device:
 def list_devices() -> tuple[Device, ...]:
     """Every device that can record; DeviceError where PortAudio is missing."""
     sounddevice = _library()
-    return tuple(Device(number, str(entry["name"]), int(entry["max_input_channels"]),
-                        int(entry["default_samplerate"]))
-                 for number, entry in enumerate(sounddevice.query_devices()) if entry["max_input_channels"] > 0)
+    return tuple(
+        Device(number, str(entry["name"]), int(entry["max_input_channels"]), int(entry["default_samplerate"]))
+        for number, entry in enumerate(sounddevice.query_devices())
+        if entry["max_input_channels"] > 0
+    )
 
 
 class Microphone:
@@ -50,8 +52,13 @@ class Microphone:
         self.name, self._rate_hz = _choose(sounddevice, device)
         try:
             self._stream = sounddevice.InputStream(
-                device=device, channels=1, samplerate=self._rate_hz, dtype="float32",
-                blocksize=round(self._rate_hz * _BLOCK_S), callback=self._take)
+                device=device,
+                channels=1,
+                samplerate=self._rate_hz,
+                dtype="float32",
+                blocksize=round(self._rate_hz * _BLOCK_S),
+                callback=self._take,
+            )
         except (sounddevice.PortAudioError, ValueError) as error:
             raise _device_error(device, error) from None
         self._error_class = sounddevice.PortAudioError
@@ -73,15 +80,18 @@ class Microphone:
         self._queue.put(None)
 
     def blocks(self) -> Iterator[Samples]:
-        """Samples as they come, (n_samples,) float32 mono 16 kHz, until `stop`; DeviceError where it goes away."""
+        """Blocks, (n_samples,) float32 mono 16 kHz, until `stop`; DeviceError where it goes away."""
         resampler = _resampler(self._rate_hz)
         while True:
             try:
                 block = self._queue.get(timeout=2.0)
             except queue.Empty:
                 if not self._stream.active:
-                    raise DeviceError("the microphone went away; what was recorded before is kept",
-                                      where=self.name, to_do="Plug it in and start again") from None
+                    raise DeviceError(
+                        "the microphone went away; what was recorded before is kept",
+                        where=self.name,
+                        to_do="Plug it in and start again",
+                    ) from None
                 continue
             if block is None:
                 return
@@ -110,7 +120,9 @@ def _choose(sounddevice: Any, device: str | int | None) -> tuple[str, int]:
     except (sounddevice.PortAudioError, ValueError) as error:
         raise _device_error(device, error) from None
     try:
-        sounddevice.check_input_settings(device=device, channels=1, samplerate=SAMPLE_RATE_HZ, dtype="float32")
+        sounddevice.check_input_settings(
+            device=device, channels=1, samplerate=SAMPLE_RATE_HZ, dtype="float32"
+        )
     except (sounddevice.PortAudioError, ValueError):
         return str(entry["name"]), int(entry["default_samplerate"])
     return str(entry["name"]), SAMPLE_RATE_HZ
@@ -126,5 +138,8 @@ def _resampler(rate_hz: int) -> Any:
 
 def _device_error(device: str | int | None, error: Exception) -> DeviceError:
     text = str(error).splitlines()[0] if str(error) else type(error).__name__
-    return DeviceError(f"the microphone cannot be opened ({text})", where="" if device is None else str(device),
-                       to_do="Plug one in, or name another with --device")
+    return DeviceError(
+        f"the microphone cannot be opened ({text})",
+        where="" if device is None else str(device),
+        to_do="Plug one in, or name another with --device",
+    )

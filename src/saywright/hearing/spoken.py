@@ -5,12 +5,62 @@ Pure. English only; a sheet in another language gets no number words from here.
 
 from __future__ import annotations
 
-ONES = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-        "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen")
+ONES = (
+    "zero",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+    "thirteen",
+    "fourteen",
+    "fifteen",
+    "sixteen",
+    "seventeen",
+    "eighteen",
+    "nineteen",
+)
 TENS = ("", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
-FRACTIONS = ("half", "halves", "quarter", "quarters", "third", "thirds", "eighth", "eighths", "sixteenth",
-             "sixteenths", "thirty", "seconds", "sixty", "fourths", "tenths", "hundredths", "thousandths")
-GLUE = ("point", "decimal", "oh", "hundred", "thousand", "and", "a", "minus", "plus", "niner", "double", "nothing")
+FRACTIONS = (
+    "half",
+    "halves",
+    "quarter",
+    "quarters",
+    "third",
+    "thirds",
+    "eighth",
+    "eighths",
+    "sixteenth",
+    "sixteenths",
+    "thirty",
+    "seconds",
+    "sixty",
+    "fourths",
+    "tenths",
+    "hundredths",
+    "thousandths",
+)
+GLUE = (
+    "point",
+    "decimal",
+    "oh",
+    "hundred",
+    "thousand",
+    "and",
+    "a",
+    "minus",
+    "plus",
+    "niner",
+    "double",
+    "nothing",
+)
 
 
 def number_words() -> tuple[str, ...]:

@@ -19,12 +19,52 @@ from saywright.sheets.model import Characteristic, Component, Sheet
 from saywright.units import UNITS
 
 BENCH_WORDS = (
-    "as found", "as left", "no make that", "correction", "scratch that", "same again", "both", "each", "left", "right",
-    "front", "rear", "photo", "picture", "taking a photo", "going back together", "fitting", "new", "old", "removed",
-    "fitted", "off", "out", "in", "back where it was", "serial number", "part number", "about", "roughly",
-    "just under", "just over", "one", "of", "the", "is", "at", "it", "this", "that", "and", "not", "no", "yes", "to",
+    "as found",
+    "as left",
+    "no make that",
+    "correction",
+    "scratch that",
+    "same again",
+    "both",
+    "each",
+    "left",
+    "right",
+    "front",
+    "rear",
+    "photo",
+    "picture",
+    "taking a photo",
+    "going back together",
+    "fitting",
+    "new",
+    "old",
+    "removed",
+    "fitted",
+    "off",
+    "out",
+    "in",
+    "back where it was",
+    "serial number",
+    "part number",
+    "about",
+    "roughly",
+    "just under",
+    "just over",
+    "one",
+    "of",
+    "the",
+    "is",
+    "at",
+    "it",
+    "this",
+    "that",
+    "and",
+    "not",
+    "no",
+    "yes",
+    "to",
 )
-PROMPT_TOKENS = 200  # Whisper keeps at most 223 tokens of prompt; the rest is a margin for rare words
+PROMPT_TOKENS = 210  # Whisper keeps at most 223 tokens of prompt; the rest is a margin for rare words
 _TOKEN = re.compile(r"[^\W_]+(?:'[^\W_]+)*")
 
 
@@ -54,11 +94,12 @@ def prompt(sheet: Sheet, expected: Iterable[str] = (), *, max_tokens: int = PROM
     """
     wanted = list(dict.fromkeys(expected))
     order = sorted(sheet.component, key=lambda c: wanted.index(c.id) if c.id in wanted else len(wanted))
-    readings = [line for component in order for line in _readings(component, 0)]
-    readings += [line for component in order if component.id in wanted for line in _readings(component, 1)]
-    chosen = _fit(readings, max_tokens * 3 // 4)
+    chosen = _fit(_readings(order, wanted), max_tokens * 3 // 4)
     left = max_tokens - sum(map(tokens, chosen))
-    return " ".join(f"{' '.join(words_of(line))}." for line in reversed([*chosen, *_fit(_talk(sheet, order), left)]))
+    return " ".join(
+        f"{' '.join(words_of(line))}."
+        for line in reversed([*chosen, *_fit(_talk(sheet, order, chosen), left)])
+    )
 
 
 def _fit(lines: Iterable[str], room: int) -> list[str]:
@@ -71,12 +112,25 @@ def _fit(lines: Iterable[str], room: int) -> list[str]:
     return chosen
 
 
-def _talk(sheet: Sheet, order: Iterable[Component]) -> Iterator[str]:
-    """Bench talk without numbers: every unmeasured part with a condition, then actions and photos of parts."""
-    parts = sorted(order, key=lambda component: len(component.characteristic) > 0)
+def _readings(order: Iterable[Component], wanted: Iterable[str]) -> Iterator[str]:
+    """The readings of the parts wanted, twice; then each part's first, each part's second, …."""
+    parts = list(order)
+    first = [part for part in parts if part.id in wanted]
+    yield from (
+        _reading(part, what, salt) for salt in (0, 1) for part in first for what in part.characteristic
+    )
+    others = [part for part in parts if part.id not in wanted]
+    for i in range(max((len(part.characteristic) for part in others), default=0)):
+        yield from (_reading(part, part.characteristic[i]) for part in others if i < len(part.characteristic))
+
+
+def _talk(sheet: Sheet, order: Iterable[Component], readings: Iterable[str]) -> Iterator[str]:
+    """Bench talk without numbers: the parts that no reading names with a condition, then actions."""
+    said = " ".join(readings)
+    parts = sorted(order, key=lambda component: component.label in said)
     bad = [condition for condition in sheet.condition if not condition.good]
     for i, component in enumerate(parts):
-        if component.characteristic and i >= len(bad):
+        if component.label in said and i >= len(bad):
             break
         yield f"the {component.label} is {bad[i % len(bad)].label}" if bad else component.label
     if parts and sheet.language.startswith("en"):
@@ -85,21 +139,23 @@ def _talk(sheet: Sheet, order: Iterable[Component]) -> Iterator[str]:
         yield f"{action.label} the {parts[(2 * i + 1) % len(parts)].label}"
 
 
-def _readings(component: Component, salt: int) -> Iterator[str]:
-    for characteristic in component.characteristic:
-        said = example(component, characteristic, salt)
-        if characteristic.unit == "turn":
-            yield f"{component.label} {said} out"
-        else:
-            yield f"{reading_name(component, characteristic)} {said}"
+def _reading(component: Component, characteristic: Characteristic, salt: int = 0) -> str:
+    """As it is said, in words: "air screw two and a quarter turns out"."""
+    said = example(component, characteristic, salt)
+    if characteristic.unit == "turn":
+        return f"{component.label} {said} out"
+    return f"{reading_name(component, characteristic)} {said}"
 
 
 def reading_name(component: Component, characteristic: Characteristic) -> str:
-    """How a reading is introduced: "float height", "main jet", "air screw turns out"."""
+    """How a reading is introduced: "float height", "main jet", "needle seat bore" (no word twice)."""
     part, what = component.label, characteristic.label
     if part in what:
         return what
-    return part if what in ("size", "number") else f"{part} {what}"
+    if what in ("size", "number"):
+        return part
+    first, _, rest = what.partition(" ")
+    return f"{part} {rest}" if rest and part.split()[-1] == first else f"{part} {what}"
 
 
 def example(component: Component, characteristic: Characteristic, salt: int = 0) -> str:
@@ -116,7 +172,7 @@ def example(component: Component, characteristic: Characteristic, salt: int = 0)
 
 
 def sample_value(component: Component, characteristic: Characteristic, salt: int = 0) -> Decimal:
-    """A value inside the plausible range (else around the limits) that is neither a limit nor an allowed size."""
+    """A value in the plausible range (else around the limits), neither a limit nor an allowed size."""
     low, high = _range(characteristic)
     if characteristic.is_count and low < 100 < high:
         low = Decimal(100)  # "one forty two" shows the way stamped sizes are grouped, "sixty" does not
@@ -128,7 +184,9 @@ def sample_value(component: Component, characteristic: Characteristic, salt: int
         key = f"{component.id}/{characteristic.id}/{salt}/{attempt}"
         number = int.from_bytes(sha256(key.encode()).digest()[:6], "big")
         value = (low + step * (number % (count + 1))).quantize(step)
-        if value not in limits and (count < 20 or number % (count + 1) % 10):  # round figures teach a listener little
+        if value not in limits and (
+            count < 20 or number % (count + 1) % 10
+        ):  # round figures teach a listener little
             break
     return value
 
@@ -154,7 +212,7 @@ def _range(characteristic: Characteristic) -> tuple[Decimal, Decimal]:
 
 
 def _step(characteristic: Characteristic, high: Decimal) -> Decimal:
-    """The step in which values are made: one digit more than the sheet's limits have, two to three for small values."""
+    """The step in which values are made: the digits of the sheet's limits, two or three for values below 100."""
     if characteristic.unit == "turn":
         return Decimal("0.25")
     if characteristic.is_count:
@@ -195,5 +253,5 @@ def _named(sheet: Sheet) -> Iterator[str]:
 
 
 def tokens(text: str) -> int:
-    """Tokens *text* will cost a Whisper tokenizer, estimated high: 1 a short word, more for long and rare ones."""
+    """Tokens *text* costs a Whisper tokenizer, estimated: 1 a short word, more for a long one."""
     return 1 + sum(1 + max(0, len(word) - 4) // 4 for word in words_of(text))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from abc import ABC, abstractmethod
 
 from saywright.hearing.adapters.silero import SpeechDetector
-from saywright.hearing.cutting import Cutter, CutSettings, Framer, Piece
+from saywright.hearing.cutting import CutSettings, Cutter, Framer, Piece
 from saywright.hearing.listener import SAMPLE_RATE_HZ, Samples
 from saywright.hearing.words import Hypothesis, Utterance
 
@@ -41,7 +41,10 @@ class CutListener(ABC):
         samples = self._cutter.open_samples()
         if not len(samples):
             self._partial_text, self._partial_samples = "", 0
-        elif not 0 <= len(samples) - self._partial_samples < _PARTIAL_EVERY_SAMPLES or not self._partial_samples:
+        elif (
+            not 0 <= len(samples) - self._partial_samples < _PARTIAL_EVERY_SAMPLES
+            or not self._partial_samples
+        ):
             self._partial_text, self._partial_samples = self.sketch(samples), len(samples)
         return self._partial_text
 
@@ -57,7 +60,9 @@ class CutListener(ABC):
         hypotheses = self.recognise(piece)
         if not hypotheses:
             return []
-        return [Utterance(hypotheses=hypotheses, start_s=piece.start_s, end_s=piece.end_s, listener=self.name)]
+        return [
+            Utterance(hypotheses=hypotheses, start_s=piece.start_s, end_s=piece.end_s, listener=self.name)
+        ]
 
     @abstractmethod
     def recognise(self, piece: Piece) -> tuple[Hypothesis, ...]:

@@ -45,8 +45,11 @@ def share(sums: dict[tuple[str, ...], float]) -> list[tuple[tuple[str, ...], flo
     return [(words, weight / total) for words, weight in best] if total > 0 else []
 
 
-def mix(first: Sequence[tuple[tuple[str, ...], float]], second: Sequence[tuple[tuple[str, ...], float]],
-        first_weight: float = 0.5) -> list[tuple[tuple[str, ...], float]]:
+def mix(
+    first: Sequence[tuple[tuple[str, ...], float]],
+    second: Sequence[tuple[tuple[str, ...], float]],
+    first_weight: float = 0.5,
+) -> list[tuple[tuple[str, ...], float]]:
     """Two weighed hearings of one utterance as one."""
     sums: dict[tuple[str, ...], float] = {}
     for hearing, weight in ((first, first_weight), (second, 1 - first_weight)):
@@ -61,12 +64,12 @@ def too_fast(words: Sequence[str], speech_s: float) -> bool:
 
 
 def find_loop(words: Sequence[str]) -> tuple[int, int, int] | None:
-    """(start, phrase length, repeats) of the first phrase that repeats too often in a row; None where none does."""
+    """(start, phrase length, repeats) of the first phrase that repeats too often in a row; None for none."""
     for start in range(len(words)):
         for size in range(1, min(12, (len(words) - start) // 3) + 1):
-            phrase = words[start:start + size]
+            phrase = words[start : start + size]
             repeats = 1
-            while list(words[start + repeats * size:start + (repeats + 1) * size]) == list(phrase):
+            while list(words[start + repeats * size : start + (repeats + 1) * size]) == list(phrase):
                 repeats += 1
             if repeats >= _MIN_REPEATS.get(size, 3):
                 return start, size, repeats
@@ -77,11 +80,13 @@ def collapse(words: tuple[str, ...]) -> tuple[str, ...]:
     """*words* with every looping phrase said once."""
     while (loop := find_loop(words)) is not None:
         start, size, repeats = loop
-        words = words[:start + size] + words[start + size * repeats:]
+        words = words[: start + size] + words[start + size * repeats :]
     return words
 
 
-def tame(weighed: Sequence[tuple[tuple[str, ...], float]], speech_s: float) -> list[tuple[tuple[str, ...], float]]:
+def tame(
+    weighed: Sequence[tuple[tuple[str, ...], float]], speech_s: float
+) -> list[tuple[tuple[str, ...], float]]:
     """Looping hypotheses share their probability with the same words said once.
 
     A loop that is too fast to have been said gives all of it away. No word is lost: the
@@ -115,7 +120,9 @@ def spread(words: Sequence[str], start_s: float, end_s: float) -> tuple[Word, ..
     return tuple(placed)
 
 
-def borrow_times(words: Sequence[str], timed: Sequence[Word], start_s: float, end_s: float) -> tuple[Word, ...]:
+def borrow_times(
+    words: Sequence[str], timed: Sequence[Word], start_s: float, end_s: float
+) -> tuple[Word, ...]:
     """Times for another hypothesis: shared words take those of the best one, the rest is spread between."""
     placed: list[Word] = []
     matcher = SequenceMatcher(None, [word.text for word in timed], list(words), autojunk=False)
@@ -124,16 +131,23 @@ def borrow_times(words: Sequence[str], timed: Sequence[Word], start_s: float, en
             placed += [word.model_copy(update={"confidence": None}) for word in timed[first:last]]
         elif new_last > new_first:
             left = timed[first].start_s if first < last else (timed[first - 1].end_s if first else start_s)
-            right = timed[last - 1].end_s if first < last else (timed[first].start_s if first < len(timed) else end_s)
+            right = (
+                timed[last - 1].end_s
+                if first < last
+                else (timed[first].start_s if first < len(timed) else end_s)
+            )
             low = start_s if left is None else left
             placed += spread(words[new_first:new_last], low, max(low, end_s if right is None else right))
     return tuple(placed)
 
 
-def build(weighed: Sequence[tuple[tuple[str, ...], float]], best: Sequence[Word], start_s: float,
-          end_s: float) -> tuple[Hypothesis, ...]:
+def build(
+    weighed: Sequence[tuple[tuple[str, ...], float]], best: Sequence[Word], start_s: float, end_s: float
+) -> tuple[Hypothesis, ...]:
     """Hypotheses from weighed words; *best* are the timed words of the first."""
     made = [Hypothesis(words=tuple(best), probability=min(1.0, weighed[0][1]))]
-    made += [Hypothesis(words=borrow_times(words, best, start_s, end_s), probability=min(1.0, probability))
-             for words, probability in weighed[1:]]
+    made += [
+        Hypothesis(words=borrow_times(words, best, start_s, end_s), probability=min(1.0, probability))
+        for words, probability in weighed[1:]
+    ]
     return tuple(made)

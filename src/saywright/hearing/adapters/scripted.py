@@ -38,12 +38,12 @@ def decode(data: bytes, *, where: str = "") -> str:
     try:
         return data.decode("utf-16" if utf16 else "utf-8-sig")
     except UnicodeDecodeError as error:
-        line = data[:error.start].count(b"\n") + 1
+        line = data[: error.start].count(b"\n") + 1
         raise TextError(f"not readable as text (line {line})", where=where, to_do=_TO_DO) from None
 
 
 def parse_script(text: str, *, where: str = "") -> tuple[Utterance, ...]:
-    """One utterance for each line that has words; TextError where control characters show that it is no text."""
+    """One utterance for each line that has words; TextError where control characters show it is no text."""
     found: list[Utterance] = []
     for number, line in enumerate(text.splitlines(), start=1):
         if any(ord(mark) < 32 and mark != "\t" for mark in line):
@@ -82,7 +82,7 @@ class ScriptedListener:
         self._samples = 0
 
     def feed(self, samples: Samples) -> list[Utterance]:
-        """The utterances whose start lies in the audio fed so far; one without a time follows the one before."""
+        """The utterances whose start has been passed; one without a time follows the one before."""
         self._samples += len(samples)
         now_s = self._samples / SAMPLE_RATE_HZ
         found: list[Utterance] = []

@@ -26,12 +26,17 @@ def find_detector() -> Path:
     try:
         assets = Path(str(files("faster_whisper"))) / "assets"
     except ModuleNotFoundError:
-        raise ModelError("faster-whisper, which carries the voice detector, is not installed",
-                         to_do="Run 'pip install faster-whisper'") from None
+        raise ModelError(
+            "faster-whisper, which carries the voice detector, is not installed",
+            to_do="Run 'pip install faster-whisper'",
+        ) from None
     found = sorted(assets.glob("silero_vad*.onnx"))
     if not found:
-        raise ModelError("no voice detector in the faster-whisper package", where=str(assets),
-                         to_do="Run 'pip install --force-reinstall faster-whisper'")
+        raise ModelError(
+            "no voice detector in the faster-whisper package",
+            where=str(assets),
+            to_do="Run 'pip install --force-reinstall faster-whisper'",
+        )
     return found[-1]
 
 
@@ -49,9 +54,12 @@ class SpeechDetector:
         path = find_detector()
         try:
             self._session = onnxruntime.InferenceSession(
-                str(path), sess_options=options, providers=["CPUExecutionProvider"])
+                str(path), sess_options=options, providers=["CPUExecutionProvider"]
+            )
         except Exception as error:  # onnxruntime's own classes are not public
-            raise ModelError(f"the voice detector cannot be loaded ({_first_line(error)})", where=str(path)) from None
+            raise ModelError(
+                f"the voice detector cannot be loaded ({_first_line(error)})", where=str(path)
+            ) from None
         self.reset()
 
     def reset(self) -> None:

@@ -34,12 +34,16 @@ _CHANNEL = "en-us"
 class SphinxListener(CutListener):
     """PocketSphinx with a language model from *lines* behind the `Listener` protocol."""
 
-    def __init__(self, lines: Iterable[str], *, name: str = "sphinx en-us", settings: CutSettings | None = None) -> None:
+    def __init__(
+        self, lines: Iterable[str], *, name: str = "sphinx en-us", settings: CutSettings | None = None
+    ) -> None:
         super().__init__(settings)
         self.name = name
         lines = tuple(lines)
         if not lines:
-            raise ModelError("the sheet has no words to listen for", to_do="Give the sheet components with names")
+            raise ModelError(
+                "the sheet has no words to listen for", to_do="Give the sheet components with names"
+            )
         words = sorted({word for line in lines for word in line.split()})
         self._decoder = _build(lines, words)
 
@@ -52,7 +56,11 @@ class SphinxListener(CutListener):
             return ()
         weighed = weigh(scored)
         text = tuple(word.text for word in timed)
-        best = timed if text == weighed[0][0] else spread(weighed[0][0], piece.speech_start_s, piece.speech_end_s)
+        best = (
+            timed
+            if text == weighed[0][0]
+            else spread(weighed[0][0], piece.speech_start_s, piece.speech_end_s)
+        )
         return build(weighed, best, piece.speech_start_s, piece.speech_end_s)
 
     def sketch(self, samples: Samples) -> str:
@@ -74,8 +82,14 @@ class SphinxListener(CutListener):
                 continue
             start_s = piece.start_s + segment.start_frame / _FRAMES_PER_S
             end_s = min(piece.end_s, piece.start_s + (segment.end_frame + 1) / _FRAMES_PER_S)
-            found.append(Word(text=segment.word.split("(")[0], start_s=min(start_s, end_s), end_s=end_s,
-                              confidence=min(1.0, max(0.0, float(segment.prob)))))
+            found.append(
+                Word(
+                    text=segment.word.split("(")[0],
+                    start_s=min(start_s, end_s),
+                    end_s=end_s,
+                    confidence=min(1.0, max(0.0, float(segment.prob))),
+                )
+            )
         return tuple(found)
 
     def _paths(self) -> list[Scored]:
@@ -120,15 +134,24 @@ def _build(lines: tuple[str, ...], words: list[str]) -> Any:
     shipped = Path(pocketsphinx.get_model_path(_CHANNEL))
     acoustic, dictionary = shipped / "en-us", shipped / "cmudict-en-us.dict"
     if not dictionary.is_file() or not acoustic.is_dir():
-        raise ModelError("the pocketsphinx package has no English model", where=str(shipped),
-                         to_do="Run 'pip install --force-reinstall pocketsphinx'")
+        raise ModelError(
+            "the pocketsphinx package has no English model",
+            where=str(shipped),
+            to_do="Run 'pip install --force-reinstall pocketsphinx'",
+        )
     known = read_dictionary(dictionary.read_text(encoding="utf-8"))
     with TemporaryDirectory(prefix="saywright-") as folder:
         lm, pronounced = Path(folder) / "sheet.arpa", Path(folder) / "sheet.dict"
         lm.write_text(arpa(lines), encoding="utf-8")
         pronounced.write_text(dictionary_text(words, known), encoding="utf-8")
         try:
-            return pocketsphinx.Decoder(hmm=str(acoustic), lm=str(lm), dict=str(pronounced), cmn="batch",
-                                        bestpath=True, loglevel="FATAL")
+            return pocketsphinx.Decoder(
+                hmm=str(acoustic),
+                lm=str(lm),
+                dict=str(pronounced),
+                cmn="batch",
+                bestpath=True,
+                loglevel="FATAL",
+            )
         except Exception as error:  # the library raises RuntimeError and ValueError without text
             raise ModelError(f"pocketsphinx cannot be started ({error or type(error).__name__})") from None

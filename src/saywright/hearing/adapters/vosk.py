@@ -55,13 +55,22 @@ class VoskListener:
 
     def __init__(self, folder: Path, *, grammar: Iterable[str] = (), name: str | None = None) -> None:
         if not is_vosk_folder(folder):
-            raise ModelError("no Vosk model in this folder", where=str(folder),
-                             to_do="Run 'saywright models list' to see which models there are")
+            raise ModelError(
+                "no Vosk model in this folder",
+                where=str(folder),
+                to_do="Run 'saywright models list' to see which models there are",
+            )
         self.name = name or f"vosk {folder.name}"
         self._model, self._recogniser_class = _load(folder)
         self.missing_words: tuple[str, ...] = ()
         self._grammar = self._fitting(grammar) if _has_runtime_graph(folder) else []
         self._detector = SpeechDetector()
+        self._framer = Framer()
+        self._speech: list[bool] = []  # one a frame, from the end of the last utterance on
+        self._speech_from = 0  # number of the first of them
+        self._waiting: Samples = np.zeros(0, dtype=np.float32)
+        self._fed = 0
+        self._last_end_s = 0.0
         self._begin()
 
     @property
@@ -100,11 +109,9 @@ class VoskListener:
         self._engine.SetMaxAlternatives(_ALTERNATIVES)
         self._detector.reset()
         self._framer = Framer()
-        self._speech: list[bool] = []  # one a frame of the open utterance and since
-        self._speech_from = 0  # number of the first of them
-        self._waiting: Samples = np.zeros(0, dtype=np.float32)
-        self._fed = 0
-        self._last_end_s = 0.0
+        self._speech, self._speech_from = [], 0
+        self._waiting = np.zeros(0, dtype=np.float32)
+        self._fed, self._last_end_s = 0, 0.0
 
     def _detect(self, frames: Iterable[Samples]) -> None:
         self._speech += [self._detector.probability(frame) >= 0.5 for frame in frames]
@@ -124,7 +131,9 @@ class VoskListener:
         if self._speech_between(start_s, end_s) < _MIN_SPEECH_S:
             return []
         self._last_end_s = end_s
-        held = tuple(one.model_copy(update={"words": _inside(one.words, start_s, end_s)}) for one in hypotheses)
+        held = tuple(
+            one.model_copy(update={"words": _inside(one.words, start_s, end_s)}) for one in hypotheses
+        )
         return [Utterance(hypotheses=held, start_s=start_s, end_s=end_s, listener=self.name)]
 
     def _speech_between(self, start_s: float, end_s: float) -> float:
@@ -152,14 +161,18 @@ class VoskListener:
         self.missing_words = tuple(missing)
         if not kept:
             return []
-        symbols = [symbol for symbol in (UNKNOWN, "<UNK>", "<unk>") if self._model.vosk_model_find_word(symbol) >= 0]
+        symbols = [
+            symbol for symbol in (UNKNOWN, "<UNK>", "<unk>") if self._model.vosk_model_find_word(symbol) >= 0
+        ]
         return [*kept, *symbols[:1]]
 
 
 def hypotheses_of(result: dict[str, Any]) -> tuple[Hypothesis, ...]:
-    """An engine's result as hypotheses: best first, at most five, probabilities that sum to 1; empty for no words."""
-    given = [(_timed(one.get("result", [])), float(one.get("confidence", 0.0)))
-             for one in result.get("alternatives", [])]
+    """An engine's result, best first, at most five, probabilities that sum to 1; empty for no words."""
+    given = [
+        (_timed(one.get("result", [])), float(one.get("confidence", 0.0)))
+        for one in result.get("alternatives", [])
+    ]
     given = [(words, likelihood) for words, likelihood in given if words]
     if not given:
         return ()
@@ -173,16 +186,30 @@ def hypotheses_of(result: dict[str, Any]) -> tuple[Hypothesis, ...]:
     best = sorted(weights, key=lambda text: -weights[text])[:_ALTERNATIVES]
     total = sum(weights[text] for text in best)
     shares = [(timed[text], weights[text] / total) for text in best]
-    return tuple(Hypothesis(words=_with_confidence(words, shares), probability=min(1.0, share))
-                 for words, share in shares)
+    return tuple(
+        Hypothesis(words=_with_confidence(words, shares), probability=min(1.0, share))
+        for words, share in shares
+    )
 
 
-def _with_confidence(words: Sequence[Word], shares: Sequence[tuple[Sequence[Word], float]]) -> tuple[Word, ...]:
+def _with_confidence(
+    words: Sequence[Word], shares: Sequence[tuple[Sequence[Word], float]]
+) -> tuple[Word, ...]:
     def near(one: Word, other: Word) -> bool:
         return one.text == other.text and abs((one.start_s or 0.0) - (other.start_s or 0.0)) <= _SAME_WORD_S
 
-    return tuple(word.model_copy(update={"confidence": 0.0 if word.text == UNKNOWN else min(1.0, sum(
-        share for others, share in shares if any(near(word, other) for other in others)))}) for word in words)
+    return tuple(
+        word.model_copy(
+            update={
+                "confidence": 0.0
+                if word.text == UNKNOWN
+                else min(
+                    1.0, sum(share for others, share in shares if any(near(word, other) for other in others))
+                )
+            }
+        )
+        for word in words
+    )
 
 
 def _timed(result: Iterable[dict[str, Any]]) -> tuple[Word, ...]:
@@ -191,8 +218,10 @@ def _timed(result: Iterable[dict[str, Any]]) -> tuple[Word, ...]:
         parts = _words(str(entry["word"]))
         start_s, end_s = float(entry["start"]), float(entry["end"])
         step = (end_s - start_s) / max(1, len(parts))
-        found += [Word(text=part, start_s=start_s + i * step, end_s=start_s + (i + 1) * step)
-                  for i, part in enumerate(parts)]
+        found += [
+            Word(text=part, start_s=start_s + i * step, end_s=start_s + (i + 1) * step)
+            for i, part in enumerate(parts)
+        ]
     return tuple(found)
 
 
@@ -207,11 +236,13 @@ def _inside(words: Sequence[Word], start_s: float, end_s: float) -> tuple[Word, 
     def held(time_s: float | None) -> float:
         return min(max(time_s or 0.0, start_s), end_s)
 
-    return tuple(word.model_copy(update={"start_s": held(word.start_s), "end_s": held(word.end_s)}) for word in words)
+    return tuple(
+        word.model_copy(update={"start_s": held(word.start_s), "end_s": held(word.end_s)}) for word in words
+    )
 
 
 def _has_runtime_graph(folder: Path) -> bool:
-    """Only models with a look-ahead graph take a grammar; the others would warn in a log and go on without."""
+    """Only models with a look-ahead graph take a grammar; the others would log a line and go on without."""
     return any((place / "HCLr.fst").is_file() for place in (folder / "graph", folder))
 
 
@@ -224,5 +255,8 @@ def _load(folder: Path) -> tuple[Any, Any]:
     try:
         return vosk.Model(str(folder)), vosk.KaldiRecognizer
     except Exception as error:  # the library raises bare Exception
-        raise ModelError(f"the Vosk model cannot be loaded ({error})", where=str(folder),
-                         to_do="Get the model again; the folder is damaged") from None
+        raise ModelError(
+            f"the Vosk model cannot be loaded ({error})",
+            where=str(folder),
+            to_do="Get the model again; the folder is damaged",
+        ) from None

@@ -56,8 +56,16 @@ Weighed = list[tuple[tuple[str, ...], float]]
 class WhisperListener(CutListener):
     """A CTranslate2 Whisper folder behind the `Listener` protocol."""
 
-    def __init__(self, folder: Path, *, prompt: str = "", language: str = "en", threads: int = 2,
-                 name: str | None = None, settings: CutSettings | None = None) -> None:
+    def __init__(
+        self,
+        folder: Path,
+        *,
+        prompt: str = "",
+        language: str = "en",
+        threads: int = 2,
+        name: str | None = None,
+        settings: CutSettings | None = None,
+    ) -> None:
         check_folder(folder)
         super().__init__(settings)
         self.name = name or f"whisper {folder.name}"
@@ -99,7 +107,7 @@ class WhisperListener(CutListener):
         return too_fast(words, speech_s) or collapse(words) != words or echoes(words, self._sentences)
 
     def _without_prompt(self, encoded: Any, first: Weighed, length_s: float, speech_s: float) -> Weighed:
-        """A second hearing that no prompt can have put words into, mixed with the first where that was sayable."""
+        """A second hearing that no prompt put words into, mixed with the first where that was sayable."""
         second = weigh(self._engine.decode(encoded, self._engine.prompt_tokens(""), length_s))
         if not second:
             return first
@@ -117,12 +125,16 @@ class _Engine:
 
         try:
             self._model = ctranslate2.models.Whisper(
-                str(folder), device="cpu", compute_type="int8", intra_threads=threads, inter_threads=1)
+                str(folder), device="cpu", compute_type="int8", intra_threads=threads, inter_threads=1
+            )
             self._tokens = tokenizers.Tokenizer.from_file(str(folder / "tokenizer.json"))
         except Exception as error:  # RuntimeError, and tokenizers raises bare Exception
             text = str(error).strip().splitlines()
-            raise ModelError(f"the Whisper weights cannot be loaded ({text[0] if text else type(error).__name__})",
-                             where=str(folder), to_do="Get the model again; the folder is damaged") from None
+            raise ModelError(
+                f"the Whisper weights cannot be loaded ({text[0] if text else type(error).__name__})",
+                where=str(folder),
+                to_do="Get the model again; the folder is damaged",
+            ) from None
         self._storage = ctranslate2.StorageView
         self._features = FeatureExtractor(feature_size=int(self._model.n_mels))
         self._end = self._id("<|endoftext|>")
@@ -130,19 +142,25 @@ class _Engine:
         if self._model.is_multilingual:
             self._start += [self._id(f"<|{language}|>"), self._id("<|transcribe|>")]
         elif not language.startswith("en"):
-            raise ModelError(f"these Whisper weights hear English only, not '{language}'", where=str(folder),
-                             to_do="Name a multilingual Whisper folder")
+            raise ModelError(
+                f"these Whisper weights hear English only, not '{language}'",
+                where=str(folder),
+                to_do="Name a multilingual Whisper folder",
+            )
         self._no_times = self._id("<|notimestamps|>")
         self._suppressed = [-1, *self._digit_tokens()]
 
     def _id(self, token: str) -> int:
         found = self._tokens.token_to_id(token)
         if found is None:
-            raise ModelError(f"the tokenizer does not know {token}", to_do="Get the model again; it is not Whisper's")
+            raise ModelError(
+                f"the tokenizer does not know {token}", to_do="Get the model again; it is not Whisper's"
+            )
         return int(found)
 
     def _digit_tokens(self) -> list[int]:
-        """Every text token with a numeral or a sign that goes with one; Chinese numerals are letters and stay."""
+        """Every text token with a numeral or a sign that goes with one; Chinese numerals are letters."""
+
         def numeral(character: str) -> bool:
             return unicodedata.category(character) in ("Nd", "Nl", "No") or character in "%$£€"
 
@@ -161,22 +179,35 @@ class _Engine:
         short = len(samples) <= _SHORT_UP_TO_S * SAMPLE_RATE_HZ
         window_s = _SHORT_WINDOW_S if short else _LONG_WINDOW_S
         filled = np.zeros(window_s * SAMPLE_RATE_HZ, dtype=np.float32)
-        filled[:len(samples)] = samples[:len(filled)]
+        filled[: len(samples)] = samples[: len(filled)]
         # Silence is added to the sound, not zeros to its spectrum: measured a little more exact.
-        spectrum = self._features(filled)[:, :window_s * _FRAMES_PER_S].astype(np.float32)
+        spectrum = self._features(filled)[:, : window_s * _FRAMES_PER_S].astype(np.float32)
         return self._model.encode(self._storage.from_array(np.ascontiguousarray(spectrum[None])), to_cpu=True)
 
     def is_blank(self, encoded: Any, prompt: list[int]) -> bool:
         """True where the likeliest first token is the end: nothing was said. Beam search cannot tell."""
-        first = self._model.generate(encoded, [prompt], beam_size=1, suppress_blank=False,
-                                     suppress_tokens=self._suppressed, max_length=len(prompt) + 2)[0]
+        first = self._model.generate(
+            encoded,
+            [prompt],
+            beam_size=1,
+            suppress_blank=False,
+            suppress_tokens=self._suppressed,
+            max_length=len(prompt) + 2,
+        )[0]
         return not words_of(self._tokens.decode([t for t in first.sequences_ids[0] if t < self._end]))
 
     def decode(self, encoded: Any, prompt: list[int], length_s: float, beam: int = 5) -> list[Scored]:
         """What may have been said, in words with log-probabilities."""
         room = min(_MAX_TOKENS, len(prompt) + int(24 + _TOKENS_PER_S * length_s))
-        result = self._model.generate(encoded, [prompt], beam_size=beam, num_hypotheses=beam, return_scores=True,
-                                      suppress_tokens=self._suppressed, max_length=room)[0]
+        result = self._model.generate(
+            encoded,
+            [prompt],
+            beam_size=beam,
+            num_hypotheses=beam,
+            return_scores=True,
+            suppress_tokens=self._suppressed,
+            max_length=room,
+        )[0]
         found: list[Scored] = []
         for ids, score in zip(result.sequences_ids, result.scores, strict=True):
             text = self._tokens.decode([token for token in ids if token < self._end])
@@ -185,7 +216,7 @@ class _Engine:
         return found
 
     def times(self, encoded: Any, words: tuple[str, ...], piece: Piece) -> tuple[Word, ...]:
-        """When each word was said, from the cross-attention; spread over the speech where that gives nothing."""
+        """When each word was said, by the cross-attention; spread over the speech where it tells nothing."""
         groups = [self._tokens.encode(" " + word, add_special_tokens=False).ids for word in words]
         tokens = [token for group in groups for token in group]
         frames = int(len(piece.samples) / SAMPLE_RATE_HZ * _FRAMES_PER_S)

