@@ -18,7 +18,7 @@ class BackReader:
 
     def restore(self, fact: Fact) -> None:
         """ "Back where it was": the value found before, as left, with a note."""
-        for subject in fact.subjects or [None]:
+        for subject in fact.subjects or (None,):
             part = resolve(
                 subject,
                 self.work.sheet,

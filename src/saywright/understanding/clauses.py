@@ -125,7 +125,7 @@ class Walker:
                     self._subject(index, subject_of_phrase(phrase))
                 case "lead":
                     subject = subject_of_lead(phrase)
-                    if subject is not None:
+                    if subject is not None and not self._unknown_noun(index):
                         self._subject(index, subject)
                 case "char":
                     self._characteristic(phrase)
@@ -145,6 +145,11 @@ class Walker:
                     self.glue.add("WORD")
         self.out.named = self.characteristic
         return self.out
+
+    def _unknown_noun(self, index: int) -> bool:
+        """ "both bores": a noun that the sheet does not know takes the lead away from what is in hand."""
+        after = self.phrases[index + 1] if index + 1 < len(self.phrases) else None
+        return after is not None and after.kind == "word" and not after.tags and after.start == self.phrases[index].end
 
     # borders and marks
 
@@ -374,7 +379,7 @@ class Walker:
         ):
             take_left = False
         self.glue = set()
-        if fact.kind == "same" and right is None:
+        if fact.kind == "same" and right is None and (self.used or not self.current):
             take_left = False
         if take_left:
             self._take(fact, self.current)

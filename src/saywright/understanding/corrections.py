@@ -189,9 +189,9 @@ class Corrector:
                     ),
                 )
             )
-        for old, new in copies:
+        for replaced, new in copies:
             self.work.put(new)
-            self.work.supersede([old.id], new.id, mark.start, mark.end)
+            self.work.supersede([replaced.id], new.id, mark.start, mark.end)
         self.work.named(part.component, which)
         return True
 

@@ -72,6 +72,7 @@ class Discourse:
     first: Mapping[tuple[ReadingKey, Stage], Reading] = field(default_factory=lambda: MappingProxyType({}))
     latest: Mapping[tuple[ReadingKey, Stage], Reading] = field(default_factory=lambda: MappingProxyType({}))
     gone: frozenset[str] = frozenset()  # ids superseded among the remembered ones
+    seen: frozenset[tuple[str | None, str | None, str, bool]] = frozenset()  # conditions on record
     off: Mapping[str, int] = field(
         default_factory=lambda: MappingProxyType({})
     )  # component → how many are off

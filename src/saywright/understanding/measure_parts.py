@@ -24,6 +24,7 @@ from saywright.understanding.numbers import NumberReading, exact_text, read_numb
 Sign = Literal["", "plus", "minus", "over", "under"]
 Readings = tuple[NumberReading, ...]
 
+_DIGIT_WORDS: Final = {"1": "one", "2": "two", "3": "three", "4": "four", "8": "eight"}
 _ATTACHED: Final = re.compile(r"(#?\d{1,12}(?:\.\d{1,12})?)([a-z%°]+)")
 _BROKEN: Final = re.compile(r"#?(\d{1,12}(?:\.\d{1,12})?)")
 _WRITTEN_ORDINAL: Final = re.compile(r"\d+(st|nd|rd|th)s?")
@@ -135,6 +136,31 @@ def _sounding(words: Sequence[str], at: int, plain: Readings) -> Readings:
     sounding = read_number(words, at, homophones=True)
     longer = sounding and (not plain or sounding[0].words > plain[0].words)
     return sounding if longer else ()
+
+
+def sounding_lead(words: Sequence[str], draft: Draft, floor: int) -> None:
+    """Adds the readings in which the word before the number was a digit: "to sixty seven" as 267.
+
+    They are dear, since to and for mostly are what they seem; "too" and "to and a half" ask.
+    """
+    joined = draft.start > floor and words[draft.start - 1] == "and" and draft.readings[0].how == "fraction"
+    lead = draft.start - 2 if joined else draft.start - 1
+    end = draft.start + draft.readings[0].words
+    if joined:
+        draft.flags.add("odd")
+    if lead < floor or words[lead] not in HOMOPHONES:
+        return
+    digit = _DIGIT_WORDS[HOMOPHONES[words[lead]]]
+    sounding = read_number((digit, *words[lead + 1 : end]))
+    if not sounding or sounding[0].words != end - lead or sounding[0].how == "ordinal":
+        return
+    if joined or words[lead] not in ("to", "for"):
+        draft.flags.add("homophone")
+    draft.readings += tuple(
+        replace(reading, cost=reading.cost + 3, words=draft.readings[0].words,
+                flags=tuple(sorted({*reading.flags, "homophone"})))
+        for reading in sounding
+    )
 
 
 def _both(sounding: Readings, plain: Readings) -> Readings:

@@ -17,6 +17,7 @@ from saywright.understanding.measure_parts import (
     add_share,
     is_share_word,
     number_draft,
+    sounding_lead,
     take_unit,
 )
 from saywright.understanding.measure_units import Units, share_unit, unit_at, unit_codes
@@ -160,6 +161,7 @@ def _range(words: tuple[str, ...], draft: Draft, units: Units) -> None:
 def _before(words: tuple[str, ...], draft: Draft, floor: int, units: Units) -> None:
     """Takes in what leads to the number: a unit, a sign, hedges; never past word *floor*."""
     _unit_before(words, draft, floor, units)
+    sounding_lead(words, draft, floor)
     if draft.readings[0].value.startswith("-"):
         draft.sign = "minus"
     if words[max(floor, draft.start - 2) : draft.start] == ("plus", "or") and draft.sign == "minus":
@@ -194,7 +196,8 @@ def _unit_before(words: tuple[str, ...], draft: Draft, floor: int, units: Units)
             add_share(draft, Fraction(1), draft.end)
             draft.unit_said, draft.units = name, codes
             draft.flags.discard("tenths")
-        elif not joined and not draft.unit_said and LEADING_UNITS.issuperset(codes):
+            return
+        if not joined and not draft.unit_said and LEADING_UNITS.issuperset(codes):
             draft.start, draft.unit_said, draft.units = behind - length, name, codes
         return
 
@@ -230,12 +233,13 @@ def _finish(draft: Draft, behind_first: tuple[NumberReading, ...]) -> Measure:
 
 
 def _mark_loose_and(words: tuple[str, ...], found: list[Measure]) -> tuple[Measure, ...]:
-    """Marks "two and six seven": one number with a wrong word in it, or two."""
+    """Marks "two and six seven" and "eighteen millimeters point four": one number, or two."""
     for index in range(len(found) - 1):
         first, then = found[index], found[index + 1]
         joined = then.start == first.end + 1 and words[first.end] == "and"
-        bare = joined and first.unit_said is None and first.readings[0].words == 1
-        if bare and len(first.readings[0].value) == 1 and then.readings[0].how == "digits":
+        bare = joined and first.unit_said is None and len(first.readings[0].value) == 1
+        late_point = then.start == first.end and words[then.start] == "point"
+        if (bare and then.readings[0].how == "digits") or late_point:
             found[index] = replace(first, flags=tuple(sorted({*first.flags, "odd"})))
             found[index + 1] = replace(then, flags=tuple(sorted({*then.flags, "odd"})))
     return tuple(found)

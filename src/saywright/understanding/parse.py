@@ -114,6 +114,9 @@ def _settle(fact: Fact, following: Fact | None, corrector: Corrector, settler: S
         following.kind = "correcting"
         corrector.replace(following, denied)
         return
+    if fact.phrase.start and corrector.work.texts[fact.phrase.start - 1] == "not":
+        corrector.work.remark(fact.start, fact.end, "denied")
+        return
     opener = corrector.opener(fact)
     if opener is not None or corrector.says_no(fact):
         if corrector.replace(fact):

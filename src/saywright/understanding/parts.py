@@ -143,7 +143,10 @@ def _whiches(
     every = component.whiches
     held = hand.which if hand is not None and hand.component == component.id else None
     if subject is not None and subject.which:
-        return tuple(w for w in subject.which), []
+        known = tuple(w for w in subject.which if w in every or (w.isdigit() and int(w) <= component.count))
+        if known:
+            return known, []
+        return (None,), [flag(FlagKind.WHICH_UNCLEAR, f"{component.label}: {', '.join(subject.which)}")]
     if subject is not None and subject.selector == "both":
         return (every if len(every) == 2 else (None,)), []
     if subject is not None and subject.selector == "all":

@@ -64,8 +64,8 @@ class _TagLexer(Lexer):
     def __init__(self, lexer_conf: object) -> None:
         pass
 
-    def lex(self, data: Any) -> Iterator[Token]:
-        for tag in data:
+    def lex(self, lexer_state: Any, parser_state: Any = None) -> Iterator[Token]:  # noqa: ARG002
+        for tag in lexer_state:
             yield Token(tag.kind, tag)
 
 
@@ -78,8 +78,8 @@ def phrases(tags: tuple[Tag, ...]) -> tuple[Phrase, ...]:
     """The phrases of an utterance; every tag is in exactly one."""
     if not tags:
         return ()
-    tree = _parser().parse(tags)  # type: ignore[arg-type]
-    return tuple(_phrase(piece) for piece in tree.children)  # type: ignore[arg-type]
+    tree = _parser().parse(tags)
+    return tuple(_phrase(piece) for piece in tree.children if isinstance(piece, Tree))
 
 
 def _phrase(piece: Tree[Token]) -> Phrase:
@@ -88,13 +88,13 @@ def _phrase(piece: Tree[Token]) -> Phrase:
     head: Tag | None = None
     for child in piece.children:
         if isinstance(child, Tree):
-            tags = tuple(token.value for token in child.children)
+            tags = tuple(token.value for token in child.children if isinstance(token, Token))
             if child.data == "lead":
                 lead = tags
             else:
                 aux = tags
         else:
-            head = child.value  # type: ignore[assignment]
+            head = child.value
     every = [*lead, *aux, *([head] if head else [])]
     return Phrase(_phrase_kind(str(piece.data), head, lead), every[0].start, every[-1].end, head, lead, aux)
 

@@ -35,7 +35,7 @@ class ReadingSettler:
         if self._is_quantity(fact, measure):
             return []
         made: list[Reading] = []
-        for subject in fact.subjects or [None]:
+        for subject in fact.subjects or (None,):
             keys, flags = self._keys(fact, subject, replaces)
             found = best_choice(measure, keys, self.work.sheet)
             if found is None or not self._licensed(fact, subject, found[0]):

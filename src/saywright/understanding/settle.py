@@ -90,7 +90,10 @@ class Settler:
         severity = next((name for tag, name in _SEVERITY if tag in fact.degree), None)
         stage = self.stage_of(fact)
         for component, which, flags in self._targets(fact):
-            if self._said_already(component, which, condition, present=not fact.negated):
+            shown = any(f.kind == "photo" and f.segment == fact.segment for f in self.told.facts)
+            if self._said_already(component, which, condition, present=not fact.negated) or (
+                shown and (component, which, condition, not fact.negated) in self.work.seen
+            ):
                 self.work.covered.append((fact.start, fact.end))
                 continue
             self.work.put(
@@ -144,7 +147,7 @@ class Settler:
             self._act(fact, "replace" if "replace" in known else known[0], "proposed")
 
     def _act(self, fact: Fact, action: str, status: Status) -> None:
-        for part in self.parts(fact) or [None]:
+        for part in self.parts(fact) or (None,):
             whiches = part.whiches if part is not None and len(part.whiches) == 1 else (None,)
             flags = part.flags if part is not None else (flag(FlagKind.PART_AMBIGUOUS, "no part was named"),)
             self.work.put(

@@ -256,6 +256,8 @@ class Tagger:
             kind = self._move_kind(tags, at, following)
             if kind:
                 return kind
+        if "SAME" in tags and (self._names(following).parts or self._names(following).aliases):
+            return "MOD"
         if tags & _MARKS and not (tags & {"WHATIF", "FUTURE"} and tags & _AUX):
             return "MARK"
         if "PRON" in tags:

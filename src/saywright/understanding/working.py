@@ -10,7 +10,7 @@ from saywright.hearing.words import Utterance, Word
 from saywright.sheets.model import Sheet, Stage
 from saywright.understanding.discourse import Counting, Discourse, Hand, OpenNumber, ReadingKey
 from saywright.understanding.lexicon import CharacteristicKey, Lexicon
-from saywright.understanding.statements import Correction, Reading, Remark, Said, Statement
+from saywright.understanding.statements import ConditionNote, Correction, Reading, Remark, Said, Statement
 from saywright.understanding.tokens import BREAK, Token
 
 _Said = TypeVar("_Said", bound=Said)
@@ -45,6 +45,7 @@ class Working:
         self.latest = dict(before.latest)
         self.off = dict(before.off)
         self.gone: set[str] = set(before.gone)
+        self.seen = set(before.seen)
         self.out: list[Statement] = []
         self.covered: list[tuple[int, int]] = []
         self._next = before.next_number
@@ -92,6 +93,8 @@ class Working:
             key: ReadingKey = (statement.component, statement.which, statement.characteristic)
             self.first.setdefault((key, statement.stage), statement)
             self.latest[(key, statement.stage)] = statement
+        elif isinstance(statement, ConditionNote):
+            self.seen.add((statement.component, statement.which, statement.condition, statement.present))
 
     def supersede(self, ids: Sequence[str], by: str | None, start: int, end: int) -> None:
         """Earlier statements no longer hold."""
@@ -128,7 +131,7 @@ class Working:
     def last_group(self) -> list[Statement]:
         """Statements that still hold of the last utterance that made any."""
         for group in reversed(self.before.recent):
-            holding = [s for s in group if s.id not in self.gone and not isinstance(s, Remark | Correction)]
+            holding: list[Statement] = [s for s in group if s.id not in self.gone and not isinstance(s, Remark | Correction)]
             if holding:
                 return holding
         return []
@@ -192,6 +195,7 @@ class Working:
             first=self.first,
             latest=self.latest,
             gone=frozenset(self.gone & remembered),
+            seen=frozenset(self.seen),
             off=self.off,
         )
 

@@ -1,0 +1,125 @@
+"""Every row of tests/cases/speech: the words, and what they must be understood as."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+from saywright.hearing.words import typed
+from saywright.sheets import load_sheet
+from saywright.understanding.discourse import Discourse
+from saywright.understanding.lexicon import build_lexicon
+from saywright.understanding.parse import understand
+from saywright.understanding.statements import Statement
+
+CASES = Path(__file__).parents[1] / "cases"
+
+
+@dataclass(frozen=True)
+class Talk:
+    """One talk: utterances with what each must give."""
+
+    where: str
+    why: str
+    sheet: str
+    lines: tuple[tuple[str, tuple[str, ...]], ...]
+
+
+def _talks(path: Path) -> list[Talk]:
+    talks: list[Talk] = []
+    sheet, why, where = "", "", ""
+    lines: list[tuple[str, list[str]]] = []
+
+    def close() -> None:
+        if lines:
+            talks.append(Talk(where, why, sheet, tuple((words, tuple(sorted(rows))) for words, rows in lines)))
+        lines.clear()
+
+    for number, raw in enumerate(path.read_text(encoding="utf-8").splitlines(), start=1):
+        line = raw.rstrip()
+        if not line or line.startswith("#"):
+            continue
+        if line.startswith("sheet:"):
+            close()
+            sheet = line.partition(":")[2].strip()
+        elif line.startswith("why:"):
+            close()
+            why, where = line.partition(":")[2].strip(), f"{path.name}:{number}"
+        elif line.startswith(">"):
+            lines.append((line[1:].strip(), []))
+        elif line.startswith(" "):
+            lines[-1][1].append(" ".join(line.split()))
+        else:
+            raise ValueError(f"{path.name}:{number}: not a case line: {line}")
+    close()
+    return talks
+
+
+def _told(statement: Statement) -> str | None:
+    """The case line of a statement; None for a remark."""
+    match statement.kind:
+        case "reading":
+            text = f"reading {_part(statement)}.{statement.characteristic} {statement.value} {statement.unit}"
+        case "condition":
+            text = f"condition {_part(statement)} {statement.condition}"
+            text += "" if statement.present else " not"
+            text += f" {statement.severity}" if statement.severity else ""
+        case "action":
+            text = f"action {_part(statement)} {statement.action} {statement.status}"
+            text += f" x{statement.quantity}" if statement.quantity else ""
+        case "movement":
+            text = f"movement {_part(statement)} {statement.movement} {statement.count}"
+            text += f" {statement.part}" if statement.part else ""
+        case "identifier":
+            text = f"identifier {statement.identifier} {statement.value}" + (" partial" if statement.partial else "")
+        case "photo":
+            text = f"photo {_part(statement)}"
+        case "unclear":
+            return "unclear"
+        case "correction":
+            return f"corrected {len(statement.supersedes)}"
+        case _:
+            return None
+    staged = statement.kind in {"reading", "condition"} and statement.stage == "as_left"
+    return text + (" as_left" if staged else "") + (" asks" if statement.asks else "")
+
+
+def _part(statement: Statement) -> str:
+    component = getattr(statement, "component", None) or "-"
+    which = getattr(statement, "which", None)
+    return f"{component}/{which}" if which else component
+
+
+def _loosen(expected: tuple[str, ...], got: tuple[str, ...]) -> tuple[str, ...]:
+    """Settle "asks?" the way it came out."""
+    settled = []
+    for row in expected:
+        if row.endswith(" asks?"):
+            plain = row.removesuffix(" asks?")
+            row = f"{plain} asks" if f"{plain} asks" in got else plain  # noqa: PLW2901
+        settled.append(row)
+    return tuple(sorted(settled))
+
+
+ALL = [talk for path in sorted((CASES / "speech").glob("*.txt")) for talk in _talks(path)]
+
+
+@pytest.fixture(scope="module")
+def lexicons() -> dict[str, object]:
+    """One lexicon a sheet, built once."""
+    return {}
+
+
+@pytest.mark.parametrize("talk", ALL, ids=lambda talk: f"{talk.where} {talk.why}")
+def test_talk(talk: Talk, lexicons: dict) -> None:
+    """The talk gives exactly the statements written beneath its lines."""
+    if talk.sheet not in lexicons:
+        path = CASES / "sheets" / talk.sheet
+        lexicons[talk.sheet] = build_lexicon(load_sheet(str(path) if path.exists() else talk.sheet))
+    state = Discourse()
+    for words, expected in talk.lines:
+        state, statements = understand(typed(words), state, lexicons[talk.sheet])
+        got = tuple(sorted(row for row in map(_told, statements) if row is not None))
+        assert _loosen(expected, got) == got, words
