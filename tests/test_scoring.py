@@ -52,7 +52,7 @@ def test_a_perfect_record() -> None:
 
 
 def test_precision_recall_and_f1() -> None:
-    """Two of three found are right, two of four expected: 2/3, 1/2, and 4/7 (van Rijsbergen's F, common use)."""
+    """Two of three found are right, two of four expected: 2/3, 1/2, harmonic mean 4/7."""
     score = score_keys("readings", [("a",), ("b",), ("x",)], [("a",), ("b",), ("c",), ("d",)])
     assert pytest.approx((2 / 3, 1 / 2, 4 / 7)) == (score.precision, score.recall, score.f1)
     assert ((("c",), ("d",)), (("x",),)) == (score.missed, score.surplus)
@@ -78,7 +78,7 @@ def test_repeats_answer_once_each() -> None:
     ],
 )
 def test_what_is_silent(wrong: dict[str, Any], silent: int) -> None:
-    """Wrong value, part, which, characteristic or unit without an ask is silent; stage and lost zeros are not."""
+    """Wrong value, part, which, characteristic or unit without an ask is silent."""
     result = compare(Record(job=JOB, readings=(reading(1, **wrong),)), {"readings": [wanted()]})
     assert silent == len(result.silent)
     assert 0 == result.of("readings").right

@@ -88,7 +88,10 @@ class Result:
 
 
 def compare(record: Record, expected: Expected) -> Result:
-    """*record* against *expected*. Superseded items do not count; kinds that *expected* lacks are left out."""
+    """*record* against *expected*. Superseded items do not count.
+
+    Kinds that *expected* lacks are left out.
+    """
     plain = record.as_json()
     scores = tuple(
         score_keys(

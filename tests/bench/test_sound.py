@@ -128,7 +128,7 @@ class TestLive:
         assert np.array_equal(live, after[: len(live)])
 
     def test_a_crash_loses_no_audio(self, store: MemoryStore, sheet: Sheet, clock: Clock) -> None:
-        """A recording whose process died is taken in, and its last words are heard on from where it stopped."""
+        """A recording whose process died is taken in, and what was not yet heard is heard."""
         bench = Bench.open(store, sheet, clock=clock, listener=Player(*SAID))
         pid = os.fork()
         if pid == 0:

@@ -6,8 +6,10 @@ from dataclasses import asdict
 
 import click
 
-from saywright.cli.common import json_option, print_json, table, user_store
-from saywright.errors import ChainError, NotFoundError, SheetError
+from saywright.cli.common import bar, json_option, print_json, table, user_store
+from saywright.cli.ears import models_folder, models_folders
+from saywright.errors import ChainError, SheetError
+from saywright.hearing.models import get_model, installed_at, known_models
 from saywright.record.types import json_schema
 from saywright.sheets.load import check_file, list_sheets
 
@@ -110,11 +112,24 @@ def list_known(as_json: bool) -> None:
     Example:
       saywright models list
     """
-    from saywright.hearing.models import list_models  # noqa: PLC0415
-
-    rows = list_models()
+    found = [(entry, installed_at(entry, models_folders())) for entry in known_models()]
     if as_json:
-        print_json([row.as_json() for row in rows])
+        print_json([entry.model_dump(mode="json") | {"installed_at": place} for entry, place in found])
+        return
+    rows = [
+        (
+            entry.name,
+            entry.engine,
+            entry.language,
+            f"{entry.size_mb} MB",
+            "" if entry.error_rate is None else f"{entry.error_rate} %",
+            "yes" if place else "no",
+            entry.licence,
+        )
+        for entry, place in found
+    ]
+    click.echo(table(("Model", "Engine", "Lang", "Size", "Errors", "Here", "Licence"), rows))
+    click.echo("\nErrors: published word error rate; --json tells on which test and from where.")
 
 
 @models.command()
@@ -124,9 +139,11 @@ def get(name: str) -> None:
 
     \b
     Example:
-      saywright models get NAME
+      saywright models get vosk-model-small-en-us-0.15
     """
-    raise NotFoundError(name)
+    with bar(f"Fetching {name}") as step:
+        place = get_model(name, into=models_folder(), progress=step)
+    click.echo(str(place))
 
 
 @click.command()

@@ -103,12 +103,14 @@ def clock_text(seconds: float | None) -> str:
 @contextmanager
 def bar(what: str) -> Iterator[Any]:
     """A progress bar on standard error; give it (done, total). Silent where that is no terminal."""
+    console = Console(stderr=True)
     progress = Progress(
         TextColumn("{task.description}"),
         BarColumn(bar_width=30),
         TextColumn("{task.percentage:>3.0f} %"),
         TimeRemainingColumn(),
-        console=Console(stderr=True),
+        console=console,
+        disable=not console.is_terminal,
         transient=True,
         redirect_stdout=False,
     )

@@ -50,9 +50,7 @@ class _Outcome:
     help="Folder for the report and the store.",
 )
 @listener_options
-def demo(
-    audio: Path | None, images: Path | None, out: Path, listener_name: str | None, model: Path | None
-) -> None:
+def demo(audio: Path | None, images: Path | None, out: Path, engine: str | None, model: str | None) -> None:
     """The whole job on the recording and the pictures that ship.
 
     Ends with the score against the expected record; fails on a silent error.
@@ -68,7 +66,7 @@ def demo(
     store = SqliteStore(out / "data")
     try:
         sheet = load_sheet(str(expected.get("sheet", _SHEET)))
-        listener = make_listener(sheet, Choice(listener_name, model))
+        listener = make_listener(sheet, Choice(engine, model))
         bench = Bench.open(store, sheet, clock=now, listener=listener, **_job(expected))
         heard_s = _hear(bench, audio)
         _look(bench, images)
@@ -107,7 +105,7 @@ def _folder(given: Path | None, name: str) -> Path:
     raise NotFoundError(
         "no such folder",
         where=str(places[0]),
-        to_do=f"Run the demo in a checkout of Saywright, or name the folder with --{name.removeprefix('demo_')}",
+        to_do=f"Run it in a checkout of Saywright, or name the folder with --{name.removeprefix('demo_')}",
     )
 
 
@@ -168,7 +166,8 @@ def _score_text(outcome: _Outcome) -> str:
         "",
         f"Silent errors: {len(result.silent)}",
         *(f"  {_silent(one)}" for one in result.silent),
-        f"Right readings that ask: {result.right_that_ask} of {result.right_readings} ({result.ask_share:.0%})",
+        f"Right readings that ask: {result.right_that_ask} of {result.right_readings}"
+        f" ({result.ask_share:.0%})",
         f"Time: {outcome.heard_s:.0f} s to hear, {outcome.whole_s:.0f} s in all, "
         f"for {outcome.audio_s:.0f} s of audio",
         *_differences(result.scores),

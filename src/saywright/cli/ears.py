@@ -10,7 +10,9 @@ from typing import Any
 import click
 
 from saywright.cli.common import data_folder, note
+from saywright.hearing.choose import ENGINES, choose_listener
 from saywright.hearing.listener import Listener
+from saywright.hearing.models import default_models_dirs
 from saywright.sheets.model import Sheet
 
 
@@ -18,29 +20,35 @@ from saywright.sheets.model import Sheet
 class Choice:
     """What the command line says about the listener; None leaves it to what is installed."""
 
-    listener: str | None = None
-    model: Path | None = None
+    engine: str | None = None
+    model: str | None = None
 
 
 def listener_options(command: Callable[..., Any]) -> Callable[..., Any]:
     """The options that name a listener and its model."""
-    named = click.option(
-        "--listener",
-        "listener_name",
-        metavar="NAME",
-        help="vosk, whisper or sphinx. Default: the best one whose model is here.",
+    engine = click.option(
+        "--engine", type=click.Choice(ENGINES), help="Default: the best one whose model is here."
     )
     model = click.option(
-        "--model", type=click.Path(path_type=Path), metavar="FOLDER", help="Folder of its model."
+        "--model", metavar="MODEL", help="Folder of its model, or the name of one that is here."
     )
-    return named(model(command))
+    return engine(model(command))
+
+
+def models_folder() -> Path:
+    """Where models that are fetched go: beside the jobs."""
+    return data_folder(click.get_current_context().find_root().obj) / "models"
+
+
+def models_folders() -> tuple[Path, ...]:
+    """Where models are looked for."""
+    return tuple(dict.fromkeys((*default_models_dirs(), models_folder().resolve())))
 
 
 def make_listener(sheet: Sheet, choice: Choice) -> Listener:
     """The listener for this sheet; what was chosen, and why, is told on standard error."""
-    from saywright.hearing.choose import choose_listener  # noqa: PLC0415  (recognisers are slow to load)
-
-    folder = data_folder(click.get_current_context().find_root().obj) / "models"
-    chosen = choose_listener(sheet, listener=choice.listener, model=choice.model, folders=(Path("models"), folder))
-    note(f"Listener: {chosen.listener.name} ({chosen.why})")
-    return chosen.listener
+    listener, why = choose_listener(
+        sheet, engine=choice.engine, model=choice.model, models_dirs=models_folders()
+    )
+    note(f"Listener: {why}")
+    return listener

@@ -43,8 +43,8 @@ def hear(
     audio: tuple[Path, ...],
     sheet_name: str | None,
     job: str | None,
-    listener_name: str | None,
-    model: Path | None,
+    engine: str | None,
+    model: str | None,
     actor: str | None,
     as_json: bool,
 ) -> None:
@@ -58,7 +58,7 @@ def hear(
       saywright hear strip-down.m4a --sheet outboard-float-carburetor
     """
     with passing_store() if job is None else user_store() as store:
-        bench = open_bench(store, job, sheet_name, Choice(listener_name, model), actor)
+        bench = open_bench(store, job, sheet_name, Choice(engine, model), actor)
         if job == NEW:
             note(f"Job {bench.job_id}")
         for path in audio:
@@ -91,25 +91,35 @@ def open_bench(
 @click.command()
 @click.argument("text", type=click.Path(path_type=Path, allow_dash=True))
 @sheet_option
+@click.option(
+    "--job", metavar="JOB", help="Put it into the record of this job; 'new' opens one (needs --sheet)."
+)
+@by_option
 @json_option
-def parse(text: Path, sheet_name: str | None, as_json: bool) -> None:
-    """Text to statements and record, no audio. '-' reads standard input. Nothing is kept.
+def parse(text: Path, sheet_name: str | None, job: str | None, actor: str | None, as_json: bool) -> None:
+    """Text to statements and record, no audio. '-' reads standard input.
 
     One utterance a line, each with an optional start time:
     [04:12.6] float height is eighteen point four
+
+    Without --job nothing is kept.
 
     \b
     Example:
       echo "float height is eighteen point four two" |
         saywright parse - --sheet outboard-float-carburetor --json
     """
-    sheet = load_sheet(need_sheet(sheet_name))
-    with passing_store() as store:
-        bench = Bench.open(store, sheet, clock=now)
+    with passing_store() if job is None else user_store() as store:
+        if job is None or job == NEW:
+            bench = Bench.open(store, load_sheet(need_sheet(sheet_name)), clock=now, actor=who(actor))
+        else:
+            bench = Bench.resume(store, job, clock=now, actor=who(actor))
         if str(text) == "-":
             bench.say_bytes(sys.stdin.buffer.read(), where="standard input")
         else:
             bench.say_file(text)
+        if job == NEW:
+            note(f"Job {bench.job_id}")
         if as_json:
             print_json(bench.record().as_json())
         else:

@@ -106,7 +106,10 @@ def history(serial: str, as_json: bool) -> None:
         for visit in found
         for line in visit.lines
     ]
-    click.echo(table(("Date", "Job", "Reading", "As found", "As left"), rows))
+    if rows:
+        click.echo(table(("Date", "Job", "Reading", "As found", "As left"), rows))
+    else:
+        click.echo("No readings were taken.")
 
 
 def _plain(row: JobRow) -> dict[str, object]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import signal
-from pathlib import Path
 
 import click
 
@@ -25,8 +24,8 @@ def listen(
     sheet_name: str | None,
     job: str | None,
     device: str | None,
-    listener_name: str | None,
-    model: Path | None,
+    engine: str | None,
+    model: str | None,
     actor: str | None,
 ) -> None:
     """Hear the microphone into the record of a job, live. Ctrl-C ends it.
@@ -38,7 +37,7 @@ def listen(
       saywright listen --sheet outboard-float-carburetor
     """
     with user_store() as store:
-        bench = open_bench(store, job or "new", sheet_name, Choice(listener_name, model), actor)
+        bench = open_bench(store, job or "new", sheet_name, Choice(engine, model), actor)
         if job is not None:
             with bar("Hearing what was cut off") as step:
                 show(bench, bench.hear_rest(progress=step))

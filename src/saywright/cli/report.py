@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 from pathlib import Path
 
 import click
@@ -49,7 +50,7 @@ def export(job: str, form: str, out: Path | None) -> None:
         bench = Bench.resume(store, job, clock=now)
         content = bench.report([form])[form] if form in {"pdf", "html"} else bench.export(form)
     if out is None or str(out) == "-":
-        click.get_binary_stream("stdout").write(content)
+        click.echo(content, nl=False)
     else:
         click.echo(str(write(out, content)))
 
@@ -60,8 +61,8 @@ def write(path: Path, content: bytes) -> Path:
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(content)
     except OSError as error:
-        kind = DiskFullError if error.errno == 28 else RefusedError
-        raise kind(
-            f"cannot be written ({error.strerror})", where=str(path), to_do="Name another place with --out"
-        ) from None
+        what, to_do = f"cannot be written ({error.strerror})", "Name another place with --out"
+        if error.errno in {errno.ENOSPC, errno.EDQUOT}:
+            raise DiskFullError(what, where=str(path), to_do=to_do) from None
+        raise RefusedError(what, where=str(path), to_do=to_do) from None
     return path

@@ -7,7 +7,6 @@ import click
 from saywright.bench import Bench
 from saywright.cli.common import by_option, note, now, print_json, table, user_store, who
 from saywright.cli.common import json_option as _json
-from saywright.errors import RefusedError
 
 _seen = click.option(
     "--seen", type=int, metavar="EVENT", help="Event of the item as you saw it; refused if it changed."
@@ -91,7 +90,7 @@ def correct(
 
 
 def typed_value(field: str, text: str) -> object:
-    """The text of the command line as the record's type for this field; what does not fit is refused later."""
+    """The text as the record's type for this field; what does not fit is refused later."""
     if field in {"present", "approximate", "partial"} and text.lower() in {"yes", "no", "true", "false"}:
         return text.lower() in {"yes", "true"}
     if field in {"count", "quantity"} and text.isdigit():
@@ -175,9 +174,7 @@ def sign(job: str, actor: str | None, statement: str) -> None:
 
 
 @click.command()
-@click.option(
-    "--port", type=click.IntRange(0, 65535), default=8712, show_default=True, help="0 takes any free one."
-)
+@click.option("--port", type=click.IntRange(1, 65535), default=8712, show_default=True)
 @by_option
 def desk(port: int, actor: str | None) -> None:
     """The review desk, in the browser of this machine. Ctrl-C ends it.
@@ -189,9 +186,5 @@ def desk(port: int, actor: str | None) -> None:
     from saywright.web.app import serve  # noqa: PLC0415  (the web server is needed for this command only)
 
     with user_store() as store:
-        try:
-            serve(store, clock=now, actor=who(actor), port=port)
-        except OSError as error:
-            raise RefusedError(
-                f"port {port} cannot be used ({error.strerror})", to_do="Name another with --port"
-            ) from None
+        note(f"The desk is at http://127.0.0.1:{port}/ on this machine only. Ctrl-C ends it.")
+        serve(store, now, port=port, actor=who(actor))

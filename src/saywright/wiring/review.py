@@ -70,7 +70,7 @@ def sign(log: JobLog, record: Record, *, actor: str, statement: str) -> Event:
     """Stand for the whole record; RefusedError names what is still open and not explained."""
     still = [item for item in record.open_items if item.explained is None]
     if still:
-        told = "; ".join(f"{item.id} ({item.text})" for item in still[:_SHOWN])
+        told = "; ".join(f"{item.id} ({item.text.rstrip('.')})" for item in still[:_SHOWN])
         more = f"; and {len(still) - _SHOWN} more" if len(still) > _SHOWN else ""
         raise RefusedError(
             f"{len(still)} item{'s are' if len(still) != 1 else ' is'} open: {told}{more}",
