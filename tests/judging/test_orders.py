@@ -98,6 +98,26 @@ def test_fewer_fitted_than_to_order_leaves_the_order(empty, sheet) -> None:
     assert () == orders(record_of(empty, two, movement("s2", "bush", "fitted", 2, part="new")), sheet)
 
 
+@pytest.mark.parametrize(
+    ("later", "left"),
+    [
+        (movement("s9", "gasket", "fitted", part="new"), ["s2"]),
+        (action("s9", "gasket", "replace", "done"), ["s2"]),
+        (action("s9", "gasket", "order", "done"), []),
+        (action("s9", "gasket", "order", "declined"), []),
+    ],
+)
+def test_an_explicit_order_stands(empty, sheet, later, left: list[str]) -> None:
+    """ "Order a gasket" is not settled by fitting one from the shelf; "replace it" is."""
+    record = record_of(
+        empty,
+        action("s1", "gasket", "replace", "proposed"),
+        action("s2", "gasket", "order", "proposed"),
+        later,
+    )
+    assert left == [item for order in orders(record, sheet) for item in order.evidence]
+
+
 def test_other_actions_order_nothing(empty, sheet) -> None:
     """Cleaning needs no part; a withdrawn proposal neither."""
     record = record_of(

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+import pytest
+
 from judging.said import ASK, reading, record_of
 from saywright.judging.judge import judge, judgements
 from saywright.judging.repeats import groups
@@ -87,3 +89,43 @@ def test_another_unit_kind_stands_alone(empty, sheet) -> None:
     assert "undecided" == judge(record, sheet).readings[1].decision
     sentence = "Float height 18 bar: this unit does not measure it, so it was not judged."
     assert sentence == judgements(record, sheet)["s2"].sentence
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "asks"),
+    [
+        ("18.42", "18.49", False),  # 0.07 mm, 4·u of this caliper is 0.0702 mm
+        ("18.42", "18.50", True),
+        ("18.42", "18.24", True),
+    ],
+)
+def test_repeats_too_far_apart_ask(empty, sheet, first: str, second: str, asks: bool) -> None:
+    """A repeat further away than 4·u may be misheard: it asks, and both are provisional until accepted."""
+    second_reading = reading("s2", second, repeat_of="s1")
+    record = record_of(empty, reading("s1", first), second_reading)
+    judged = judge(record, sheet)
+    assert asks is any(item.id == "ask:repeats:s2" for item in judged.open_items)
+    assert [asks, asks] == [r.provisional for r in judged.readings]
+    accepted = second_reading.model_copy(update={"accepted_by": "Ines"})
+    judged = judge(record_of(empty, reading("s1", first), accepted), sheet)
+    assert not any(item.id == "ask:repeats:s2" for item in judged.open_items)
+
+
+def test_question_of_repeats(empty, sheet) -> None:
+    """All values are named as they were said."""
+    record = record_of(empty, reading("s1", "18.42"), reading("s2", "0.800", unit="in", repeat_of="s1"))
+    text = next(item.text for item in judge(record, sheet).open_items if item.kind == "ask")
+    assert text == (
+        "The float height was said as 18.42 mm and 0.800 in: further apart than the measuring explains. "
+        "Do all of them hold, or was one misheard or taken before a change?"
+    )
+
+
+def test_five_last_digits_are_no_reason(empty, sheet) -> None:
+    """Without an instrument a few last digits do not ask: 8.01 and 8.05 do not, 8.01 and 8.07 do."""
+    bore = {"component": "bush", "which": "upper", "characteristic": "bore"}
+    for second, asks in (("8.05", False), ("8.07", True)):
+        record = record_of(
+            empty, reading("s1", "8.01", **bore), reading("s2", second, repeat_of="s1", **bore)
+        )
+        assert asks is any(item.kind == "ask" for item in judge(record, sheet).open_items)

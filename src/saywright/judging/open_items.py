@@ -8,6 +8,7 @@ from saywright.judging.missing import gone_back_together, missing
 from saywright.judging.questions import question
 from saywright.judging.repeats import Group
 from saywright.judging.restored import Restored, restored
+from saywright.judging.spread import spread_question, waits_for_spread
 from saywright.judging.wording import capital
 from saywright.record.ledger import LedgerLine, ledger
 from saywright.record.types import Item, OpenItem, OpenKind, Photo, Record, Unclear
@@ -22,6 +23,7 @@ def open_items(record: Record, sheet: Sheet, groups: tuple[Group, ...]) -> tuple
     why = {item.id: item.explained for item in record.open_items if item.explained}
     found = (
         *_asks(record, sheet),
+        *_spreads(sheet, groups),
         *_missing(record, sheet),
         *_parts(record, sheet),
         *_settings(record, sheet, groups),
@@ -63,6 +65,13 @@ def _asks(record: Record, sheet: Sheet) -> Iterator[OpenItem]:
             yield _of(item, "ask", question(item, sheet))
 
 
+def _spreads(sheet: Sheet, groups: tuple[Group, ...]) -> Iterator[OpenItem]:
+    for group in groups:
+        if waits_for_spread(group, sheet):
+            item = _of(group.readings[-1], "ask", spread_question(group, sheet))
+            yield item.model_copy(update={"id": f"ask:repeats:{item.item}"})
+
+
 def _missing(record: Record, sheet: Sheet) -> Iterator[OpenItem]:
     for lack in missing(record, sheet):
         yield OpenItem(
@@ -87,7 +96,8 @@ def _parts(record: Record, sheet: Sheet) -> Iterator[OpenItem]:
             text = f"{name}: {new}, and there is room for {line.places}. Was one fitted twice?"
             yield _part(line, "renewed_twice", text)
         elif line.surplus:
-            yield _part(line, "surplus", f"{name}: {off}, {on}; {line.surplus} more than came off.")
+            ask = " Did the old one come off?" if line.renew else ""
+            yield _part(line, "surplus", f"{name}: {off}, {on}; {line.surplus} more than came off.{ask}")
 
 
 def _times(count: int, one: str, many: str | None = None) -> str:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from dataclasses import dataclass
 
 from saywright.judging.wording import limits_text, thing, with_unit
 from saywright.record.ledger import REPLACES
 from saywright.record.types import Action, Condition, Item, Movement, Reading, Record
 from saywright.sheets.model import Sheet
+
+ORDERS = frozenset({"order"})  # actions of the common vocabulary that ask for a part to be bought
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,60 +26,59 @@ class Order:
 
 
 def orders(record: Record, sheet: Sheet) -> tuple[Order, ...]:
-    """What is to be ordered, in the order first asked for."""
-    return tuple(
-        _order(component, wanted, record, sheet) for component, wanted in _wanted(record, sheet).items()
-    )
+    """What is to be ordered, in the order first asked for. *record* is judged.
+
+    "Replace" is settled once it was done or a new part was fitted. "Order" is settled only by having
+    been ordered or declined: who fits the last one from the shelf may well order another.
+    """
+    return tuple(_order(asked, record, sheet) for asked in _wanted(record, sheet).values())
 
 
-_Wanted = dict[str | None, list[Action]]  # position → proposals still open
-
-
-def _wanted(record: Record, sheet: Sheet) -> dict[str | None, _Wanted]:
-    """Component → what is proposed and still open, following the job from start to end."""
-    wanted: dict[str | None, _Wanted] = defaultdict(lambda: defaultdict(list))
+def _wanted(record: Record, sheet: Sheet) -> dict[str | None, list[Action]]:
+    """Component → proposals still open, following the job from start to end."""
+    wanted: dict[str | None, list[Action]] = {}
     steps: list[Action | Movement] = [*record.actions, *record.movements]
     for step in sorted((s for s in steps if s.superseded_by is None), key=lambda s: _number(s.id)):
-        if isinstance(step, Movement):
-            if step.movement == "fitted" and step.part == "new":
-                _settled(wanted, step.component, step.which, step.count, sheet)
-            continue
-        action = sheet.get_action(step.action)
-        if not ((action is not None and action.order) or step.action in REPLACES):
-            continue
-        if step.status == "proposed":
-            wanted[step.component][step.which].append(step)
-        else:
-            _settled(wanted, step.component, step.which, step.quantity, sheet)
-    return {component: dict(open_) for component, open_ in wanted.items() if any(open_.values())}
+        asked = wanted.setdefault(step.component, [])
+        if isinstance(step, Action):
+            action = sheet.get_action(step.action)
+            if not ((action is not None and action.order) or step.action in REPLACES):
+                continue
+            if step.status == "proposed":
+                asked.append(step)
+                continue
+            in_hand = step.status == "done" and step.action not in ORDERS
+            wanted[step.component] = _left(asked, step.which, step.quantity, in_hand, sheet)
+        elif step.movement == "fitted" and step.part == "new":
+            wanted[step.component] = _left(asked, step.which, step.count, True, sheet)
+    return {component: asked for component, asked in wanted.items() if asked}
 
 
-def _settled(
-    wanted: dict[str | None, _Wanted],
-    component: str | None,
-    which: str | None,
-    amount: int | None,
-    sheet: Sheet,
-) -> None:
-    """Drop what was done or declined: for this position, or for all where none was named.
+def _left(
+    asked: list[Action], which: str | None, amount: int | None, in_hand: bool, sheet: Sheet
+) -> list[Action]:
+    """The proposals still open after one was done or declined, for a position or for all.
 
-    One new bush fitted of two to order leaves the order standing: better one too many than one forgotten.
+    *in_hand*: a new part is in, which settles no explicit order. One new bush fitted of two to
+    replace leaves the proposal standing: better one too many than one forgotten.
     """
-    if component not in wanted:
-        return
-    if which is not None:
-        wanted[component].pop(which, None)
-        return
-    known = sheet.get(component)
-    to_order = _quantity(wanted[component], known.count if known else 1)
-    if amount is None or (to_order is not None and amount >= to_order):
-        del wanted[component]
+    if which is None and amount is not None:
+        known = sheet.get(asked[0].component) if asked else None
+        to_order = _quantity(asked, known.count if known else 1) if asked else None
+        if to_order is None or amount < to_order:
+            return asked
+    return [
+        proposal
+        for proposal in asked
+        if (which is not None and proposal.which != which) or (in_hand and proposal.action in ORDERS)
+    ]
 
 
-def _order(component_id: str | None, wanted: _Wanted, record: Record, sheet: Sheet) -> Order:
+def _order(proposals: list[Action], record: Record, sheet: Sheet) -> Order:
+    component_id = proposals[0].component
     component = sheet.get(component_id)
-    proposals = [action for actions in wanted.values() for action in actions]
-    named = {which for which in wanted if which is not None}
+    named = {p.which for p in proposals if p.which is not None}
+    named = set() if any(p.which is None for p in proposals) else named
     conditions = [
         c
         for c in record.conditions
@@ -102,7 +102,7 @@ def _order(component_id: str | None, wanted: _Wanted, record: Record, sheet: She
     return Order(
         component=component_id,
         label=component.label if component else "part not named",
-        quantity=_quantity(wanted, component.count if component else 1),
+        quantity=_quantity(proposals, component.count if component else 1),
         part_number=number,
         reason=", ".join(reasons),
         evidence=tuple(dict.fromkeys(item.id for item in evidence)),
@@ -110,13 +110,15 @@ def _order(component_id: str | None, wanted: _Wanted, record: Record, sheet: She
     )
 
 
-def _quantity(wanted: _Wanted, fitted: int) -> int | None:
+def _quantity(proposals: list[Action], fitted: int) -> int | None:
     """How many: said again is not more; positions add up; unsaid is one only where one is fitted."""
-    named = sum(
-        max(a.quantity or 1 for a in actions) for which, actions in wanted.items() if which and actions
-    )
-    loose = wanted.get(None, [])
-    said = [a.quantity for a in loose if a.quantity is not None]
+    by_which: dict[str, int] = {}
+    for proposal in proposals:
+        if proposal.which is not None:
+            by_which[proposal.which] = max(by_which.get(proposal.which, 1), proposal.quantity or 1)
+    named = sum(by_which.values())
+    loose = [proposal.quantity for proposal in proposals if proposal.which is None]
+    said = [quantity for quantity in loose if quantity is not None]
     if said:
         return max(named, *said)
     if loose and fitted > 1:

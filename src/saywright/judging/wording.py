@@ -59,6 +59,9 @@ def joined_name(sheet: Sheet, component: str | None, which: str | None, label: s
     """Part and characteristic in one name; the part is not said twice."""
     plain = sheet.label(component)
     if plain not in label:
+        last, _, rest = part.rpartition(" ")[2], *label.partition(" ")[1:]
+        if rest and label.startswith(f"{last} "):
+            return f"{part} {rest}"
         return f"{part} {label}"
     return label if which is None else label.replace(plain, part, 1)
 
