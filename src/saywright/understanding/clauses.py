@@ -91,6 +91,7 @@ _TRANSITIVE = frozenset(
         "fished",
     ]
 )
+_PLACES = frozenset("side end way hand thing bit half face edge corner step turn time two three pair few couple lot".split())
 _GLUE_WORDS = frozenset({"word", "aux", "lead"})
 
 
@@ -123,6 +124,8 @@ class Walker:
             match phrase.kind:
                 case "subject":
                     self._subject(index, subject_of_phrase(phrase))
+                case "lead" if self._other_thing(index):
+                    self.out.marks.append(Mark(frozenset({"OTHER_JOB"}), self.segment, phrase.start, phrase.end))
                 case "lead":
                     subject = subject_of_lead(phrase)
                     if subject is not None and not self._unknown_noun(index):
@@ -150,6 +153,17 @@ class Walker:
         """ "both bores": a noun that the sheet does not know takes the lead away from what is in hand."""
         after = self.phrases[index + 1] if index + 1 < len(self.phrases) else None
         return after is not None and after.kind == "word" and not after.tags and after.start == self.phrases[index].end
+
+    def _other_thing(self, index: int) -> bool:
+        """ "the last motor", "another engine": not what is on the bench."""
+        phrase = self.phrases[index]
+        after = self.phrases[index + 1] if index + 1 < len(self.phrases) else None
+        points_away = phrase.lead_tags & {"LAST", "OTHER"} or any(
+            self.texts[tag.start] in {"another", "previous"} for tag in phrase.lead
+        )
+        if not points_away or after is None or after.kind != "word" or after.tags:
+            return False
+        return self.texts[after.start] not in _PLACES
 
     # borders and marks
 
@@ -345,8 +359,16 @@ class Walker:
         fact.degree = phrase.aux_tags & {"SLIGHT", "MODERATE", "SEVERE"}
         if phrase.kind == "finding" and self._goes_on_negated(fact):
             fact.negated = True
+        if phrase.kind in {"off", "on"} and self._takes_object(phrase) and self._unknown_object(index):
+            self.glue.add("WORD")
+            return
         verb = phrase.kind == "doing" or (phrase.kind in {"off", "on"} and self._takes_object(phrase))
         self._add(fact, index, prefer_right=verb)
+
+    def _unknown_object(self, index: int) -> bool:
+        """ "put the kettle on": a noun that the sheet does not know is what was moved."""
+        after = self.phrases[index + 1 : index + 3]
+        return len(after) == 2 and after[0].kind == "lead" and after[1].kind == "word" and not after[1].tags
 
     def _takes_object(self, phrase: Phrase) -> bool:
         """True for "pulled", "put back in"; false for "off", "came out", "is in"."""

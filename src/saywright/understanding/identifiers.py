@@ -73,6 +73,7 @@ _SKIPPED = frozenset(
     }
 )
 _PHONETIC_X = ("x", "ray")
+_REACH = 8  # words between "part number" and the number
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,8 +108,17 @@ def spelled(texts: Sequence[str], start: int) -> Spelled | None:
     return Spelled(value.upper(), first, end, any(c.isalpha() for c in value))
 
 
+def spelled_after(texts: Sequence[str], start: int) -> Spelled | None:
+    """The mark spelled from *start* on, after "on the body is" and the like."""
+    for at in range(start, min(start + _REACH, len(texts))):
+        found = spelled(texts, at)
+        if found is not None and (found.letters or found.start == at) and (at == start or len(found.value) > 1):
+            return found
+    return None
+
+
 def _piece(texts: Sequence[str], at: int) -> tuple[str, int]:
-    word = texts[at]
+    word = texts[at] if at < len(texts) else ""
     after = texts[at + 1] if at + 1 < len(texts) else ""
     if tuple(texts[at : at + 2]) == _PHONETIC_X:
         return "X", 2
@@ -127,7 +137,7 @@ def _piece(texts: Sequence[str], at: int) -> tuple[str, int]:
         return _TENS[word], 1
     if word in _JOINERS:
         return _JOINERS[word], 1
-    if len(word) == 1 and word.isalpha():
+    if len(word) == 1 and word.isalpha() and not (word in {"a", "i"} and not _piece(texts, at + 1)[1]):
         return word.upper(), 1
     if word and (word.isdigit() or (any(c.isdigit() for c in word) and word.isalnum())):
         return word, 1

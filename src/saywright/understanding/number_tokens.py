@@ -185,6 +185,7 @@ def _oh(run: Run, words: Sequence[str], at: int) -> int:
         after += 1
     before_digit = after < len(words) and (
         is_number_word(words, after)
+        or (words[after] in _REPEATING and _digit_at(words, after + 1))
         or (words[after] in ("point", "decimal") and _digit_at(words, after + 1))
     )
     clearly = words[at] == "oh" or after > at + 1

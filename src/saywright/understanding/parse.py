@@ -16,7 +16,7 @@ from saywright.understanding.counting import count_run
 from saywright.understanding.discourse import Counting, Discourse
 from saywright.understanding.doubt import weigh
 from saywright.understanding.facts import Fact, Mark, Told
-from saywright.understanding.identifiers import Spelled, spelled
+from saywright.understanding.identifiers import Spelled, spelled_after
 from saywright.understanding.joining import join
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.outside import outside
@@ -227,7 +227,7 @@ def _identifiers(work: Working, told: Told, settler: Settler) -> list[tuple[int,
     spans: list[tuple[int, int]] = []
     for mark in told.marks:
         kind = next((kind for tag_, kind in _IDENTIFIERS if tag_ in mark.tags), None)
-        found = spelled(work.texts, mark.end) if kind is not None else None
+        found = spelled_after(work.texts, mark.end) if kind is not None else None
         if kind is None or found is None or any(start <= found.start < end for start, end in spans):
             continue
         if kind in {"stamp", "tag"} and not found.letters:
@@ -246,7 +246,7 @@ def _identifier(
 ) -> None:
     from saywright.flags import FlagKind, flag
 
-    named = [s for s in told.subjects if s.components and s.start < mark.start]
+    named = [s for s in told.subjects if s.components and s.start < found.start]
     component = named[-1].components[0] if named else None
     if component is None and kind in {"stamp", "part_number"} and work.hand is not None:
         component = work.hand.component

@@ -64,6 +64,7 @@ _PLAIN: dict[str, tuple[str, Meaning]] = {
     "": ("WORD", Meaning(tags=frozenset({"FILLER"}))),  # the particle of a verb that was split
 }
 _OBJECTS = frozenset(["it", "that", "them", "this", "the", "these", "those", "both", "all", "up", "out"])
+_BE = frozenset({"is", "are"})
 _COPULAS = frozenset({"is", "of", "at", "was"})
 
 
@@ -297,7 +298,8 @@ class Tagger:
                 return ""
             return "OFF" if not (bare and after == "of" and following + 1 < len(self.texts)) else ""
         if "MOVE_ON" in tags:
-            return "ON"
+            place = self.texts[at] in _BE and "DET" in self._names(following).tags
+            return "" if place else "ON"
         if (
             last is None
             or last.kind not in {"PART", "ONE", "AUX", "MOD", "PRON"}
