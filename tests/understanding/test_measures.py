@@ -91,6 +91,17 @@ class TestParts:
         values = [reading.value for reading in find("point four to")[0].readings]
         assert ["0.42", "0.4"] == values
 
+    @pytest.mark.parametrize(
+        ("said", "sounding"),
+        [("main jet to sixty seven", "267"), ("reads for point two", "4.2"), ("to and a half turns", "2.5")],
+    )
+    def test_a_sound_in_front_is_a_dear_reading(self, said: str, sounding: str) -> None:
+        """The value with the word before it as a digit is there, costs more and is marked."""
+        readings = find(said)[0].readings
+        found = next(reading for reading in readings if reading.value == sounding)
+        assert 3 <= found.cost - readings[0].cost
+        assert "homophone" in found.flags
+
     def test_five_thirty_seconds_keeps_the_time(self) -> None:
         """Both the share and the count are there; no unit is decided."""
         measure = find("five thirty seconds")[0]
