@@ -124,7 +124,7 @@ def test_question_of_repeats(empty, sheet) -> None:
 def test_five_last_digits_are_no_reason(empty, sheet) -> None:
     """Without an instrument a few last digits do not ask: 8.01 and 8.05 do not, 8.01 and 8.07 do."""
     bore = {"component": "bush", "which": "upper", "characteristic": "bore"}
-    for second, asks in (("8.05", False), ("8.07", True)):
+    for second, asks in (("8.05", False), ("8.07", True), ("8.3", True)):
         record = record_of(
             empty, reading("s1", "8.01", **bore), reading("s2", second, repeat_of="s1", **bore)
         )

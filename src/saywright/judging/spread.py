@@ -6,6 +6,8 @@ between. Their mean would then stand for nothing, so it asks.
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from saywright.judging.repeats import Group
 from saywright.judging.uncertainty import Budget, budget
 from saywright.judging.wording import thing, with_unit
@@ -20,12 +22,17 @@ def differ(group: Group, sheet: Sheet) -> bool:
     characteristic = sheet.find(group.component, group.characteristic)
     if characteristic is None or len(group.values) < 2:
         return False
-    found: Budget = budget(characteristic, group.said, sheet)
     width = max(group.values) - min(group.values)
-    resolution = sum(part.variance for part in found.parts if part.kind == "resolution")
-    step_squared = 12 * resolution  # u² of a step d is d²/12
-    limit_squared = max(U_FACTOR**2 * found.variance, STEPS**2 * step_squared)
-    return width * width > limit_squared
+    # The finest of the values said counts for the steps: "eight point three" beside 8.09 is no excuse.
+    step_squared = min(_step_squared(budget(characteristic, (said,), sheet)) for said in group.said)
+    together = budget(characteristic, group.said, sheet)
+    return width * width > max(U_FACTOR**2 * together.variance, STEPS**2 * step_squared)
+
+
+def _step_squared(found: Budget) -> Fraction:
+    """d² of the resolution step; u² of a step d is d²/12."""
+    parts = (part.variance for part in found.parts if part.kind == "resolution")
+    return 12 * sum(parts, Fraction(0))
 
 
 def waits_for_spread(group: Group, sheet: Sheet) -> bool:
