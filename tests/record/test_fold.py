@@ -229,6 +229,16 @@ class TestCorrectionByPerson:
         for item, changes, text in (
             ("s1", {"condition": "bent"}, "s1: the sheet has no condition 'bent'. Conditions: scored, clean"),
             ("s2", {"action": "weld"}, "s2: the sheet has no action 'weld'. Actions: replace, clean"),
+            (
+                "s2",
+                {"quantity": 0},
+                "s2: '0' is no number of parts. Give a whole number from 1, or nothing",
+            ),
+            (
+                "s2",
+                {"quantity": "two"},
+                "s2: 'two' is no number of parts. Give a whole number from 1, or nothing",
+            ),
         ):
             twin = list(log.events)
             payload = ev.ItemCorrected(item=item, changes=changes)

@@ -99,6 +99,9 @@ def _cleaned(item_id: str, item: Item, field: str, value: Any) -> Any:
             get_unit(str(value))
         except InputError as error:
             raise RefusedError(error.what, where=item_id, to_do=error.to_do) from None
+    if field == "quantity" and value is not None and not _is_count(value):
+        to_do = "Give a whole number from 1, or nothing"
+        raise RefusedError(f"'{value}' is no number of parts", where=item_id, to_do=to_do)
     if field != "value" or isinstance(item, Identifier):
         return value
     if isinstance(value, int) and not isinstance(value, bool):
@@ -114,6 +117,12 @@ def _cleaned(item_id: str, item: Item, field: str, value: Any) -> Any:
     except InputError as error:
         raise RefusedError(error.what, where=item_id, to_do=error.to_do) from None
     return value.replace("−", "-").replace(",", ".")
+
+
+def _is_count(value: Any) -> bool:
+    if isinstance(value, str):
+        return value.isascii() and value.isdigit() and int(value) > 0
+    return isinstance(value, int) and not isinstance(value, bool) and value > 0
 
 
 def _merged(item: Item, clean: Mapping[str, Any]) -> dict[str, Any]:
