@@ -112,15 +112,16 @@ def test_the_price_of_caution() -> None:
 
 def test_photos_by_file() -> None:
     """A picture on the wrong part is not right; one without a place is right where none is expected."""
-    common = {"stage": "as_found", "heard": "", "sha256": "0" * 64}
+    common: dict[str, Any] = {"stage": "as_found", "heard": "", "sha256": "0" * 64}
     photos = [
         Photo(id="p1", name="a.jpg", component="float", **common),
         Photo(id="p2", name="b.jpg", component="float", **common),
         Photo(id="p3", name="c.jpg", **common),
     ]
-    expected = [
-        {"file": "a.jpg", "component": "float"},
-        {"file": "b.jpg", "component": "main_jet"},
-        {"file": "c.jpg", "component": None},
-    ]
-    assert 2 == score_photos(photos, expected).right
+    expected = {
+        "a.jpg": {"component": "float", "stage": "as_found"},
+        "b.jpg": {"component": "main_jet", "stage": "as_found"},
+        "c.jpg": None,
+    }
+    score = score_photos(photos, expected)
+    assert (2, (("b.jpg", "main_jet", "as_found"),)) == (score.right, score.missed)

@@ -159,15 +159,16 @@ def waits(reading: Reading) -> bool:
     return reading.asks and reading.accepted_by is None
 
 
-def score_photos(photos: Iterable[Photo], expected: Sequence[Mapping[str, Any]]) -> Score:
-    """Pictures by file name against where they belong: component and which, both None for no place."""
+def score_photos(photos: Iterable[Photo], expected: Mapping[str, Mapping[str, Any] | None]) -> Score:
+    """Pictures by file name against the component and stage of their mark; None for a picture without one."""
     placed = [
-        (photo.name, photo.component, photo.which)
+        (photo.name, photo.component, photo.stage) if photo.component else (photo.name, None, None)
         for photo in photos
         if photo.sha256 is not None and photo.superseded_by is None
     ]
     wanted = [
-        (item.get("file") or item.get("name"), item.get("component"), item.get("which")) for item in expected
+        (name, mark["component"], mark.get("stage", "as_found")) if mark else (name, None, None)
+        for name, mark in expected.items()
     ]
     return score_keys("photos", placed, wanted)
 

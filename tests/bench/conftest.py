@@ -36,6 +36,13 @@ SHEET = Sheet(
             ),
         ),
         Component(id="strainer", names=("strainer",)),
+        Component(
+            id="air_screw",
+            names=("air screw",),
+            characteristic=(
+                Characteristic(id="turns_out", names=("turns out", "turns"), unit="turn", restore=True),
+            ),
+        ),
     ),
 )
 

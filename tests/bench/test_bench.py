@@ -141,6 +141,21 @@ class TestPeople:
         (reading,) = bench.record().readings
         assert ("18.24", "Bo", event.seq) == (reading.value, reading.accepted_by, reading.event)
 
+    @pytest.mark.parametrize("again", [False, True])
+    def test_a_correction_is_known_to_what_is_said_later(
+        self, bench: Bench, store: MemoryStore, clock: Clock, again: bool
+    ) -> None:
+        """ "Back where it was" brings back the corrected value, now and after the job was read again."""
+        bench.say("air screw is one and a half turns out")
+        item = bench.record().readings[0]
+        bench.correct(item.id, {"value": "2.5"}, why="played the clip", actor="Bo")
+        later = Bench.resume(store, bench.job_id, clock=clock) if again else bench
+        later.say("okay we are going back together now")
+        later.say("air screw is back where it was")
+        assert [("as_found", "2.5"), ("as_left", "2.5")] == [
+            (reading.stage, reading.value) for reading in later.record().readings
+        ]
+
     def test_a_stale_page_is_refused(self, bench: Bench) -> None:
         """Whoever decides on an item that changed in between is told so."""
         bench.say(HEIGHT)

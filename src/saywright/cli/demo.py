@@ -80,7 +80,7 @@ def demo(audio: Path | None, images: Path | None, out: Path, engine: str | None,
         }
         outcome = _Outcome(
             compare(record, expected.get("record", expected)),
-            score_photos(record.photos, pictures["photos"]),
+            score_photos(record.photos, pictures),
             heard_s,
             time.monotonic() - started,
             sum(lengths.values()),

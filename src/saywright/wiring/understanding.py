@@ -2,9 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import replace
+from types import MappingProxyType
+from typing import Any
+
 from saywright.hearing.words import Utterance
-from saywright.record.events import Event, Heard, Understood
-from saywright.understanding.discourse import Discourse
+from saywright.record.events import Event, Heard, ItemCorrected, ItemWithdrawn, Understood
+from saywright.record.types import Item, Reading
+from saywright.sheets.model import Stage
+from saywright.understanding import statements as said
+from saywright.understanding.discourse import Discourse, ReadingKey
 from saywright.understanding.lexicon import build_lexicon
 from saywright.understanding.parse import understand
 from saywright.understanding.statements import Statement, Unclear
@@ -46,8 +54,7 @@ class Understander:
         if payload.heard is not None:
             self._known[payload.heard] = payload.statements
         for statement in payload.statements:
-            if statement.id[:1] == "s" and statement.id[1:].isdigit():
-                self._next = max(self._next, int(statement.id[1:]) + 1)
+            self._next = max(self._next, _number(statement) + 1)
 
     def _follow(self) -> None:
         self._note()
@@ -55,12 +62,15 @@ class Understander:
             event = self._log.events[self._done]
             if isinstance(event.payload, Heard):
                 self._follow_one(event, event.payload.utterance)
+            elif isinstance(event.payload, ItemCorrected | ItemWithdrawn):
+                self._state = _as_left_by_people(self._state, self._log.folder.item(event.payload.item))
             self._done += 1
 
     def _follow_one(self, event: Event, utterance: Utterance) -> None:
         if event.seq in self._known:
-            state, _ = self._understood(self._state, utterance, event.seq)
-            self._state = state
+            # The numbers given then are given again, so that the state names what is on record.
+            first = min((_number(statement) for statement in self._known[event.seq]), default=self._next)
+            self._state, _ = self._understood(self._state.renumbered(first), utterance, event.seq)
             return
         state, statements = self._understood(self._state.renumbered(self._next), utterance, event.seq)
         payload = Understood(heard=event.seq, statements=statements)
@@ -86,3 +96,27 @@ class Understander:
                 reason=f"the program failed on these words ({type(error).__name__}: {error})",
             )
             return state, (unclear,)
+
+
+def _number(statement: Statement) -> int:
+    """The number in the statement's id, 0 where it has none."""
+    digits = statement.id.removeprefix("s")
+    return int(digits) if digits.isdigit() else 0
+
+
+def _as_left_by_people(state: Discourse, item: Item) -> Discourse:
+    """The state with a reading as a person corrected it, or without one that was withdrawn.
+
+    Else "back where it was" would bring back the value that was misheard.
+    """
+    now = None
+    if isinstance(item, Reading) and item.superseded_by is None:
+        now = said.Reading(**{name: getattr(item, name) for name in said.Reading.model_fields})
+
+    def mended(known: Mapping[tuple[ReadingKey, Stage], said.Reading]) -> Mapping[Any, said.Reading]:
+        kept = {key: reading for key, reading in known.items() if reading.id != item.id}
+        if now is not None and len(kept) < len(known):
+            kept[(now.component, now.which, now.characteristic), now.stage] = now
+        return MappingProxyType(kept)
+
+    return replace(state, first=mended(state.first), latest=mended(state.latest))

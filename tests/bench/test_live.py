@@ -1,0 +1,129 @@
+"""A sitting at the microphone, with a microphone that plays what it is given."""
+
+from __future__ import annotations
+
+import threading
+import time
+from collections.abc import Iterator
+
+import numpy as np
+import pytest
+
+from saywright.bench import Bench
+from saywright.errors import DeviceError, DiskFullError
+from saywright.hearing.listener import SAMPLE_RATE_HZ, Samples
+from saywright.hearing.words import Utterance
+from saywright.record.events import AudioAdded
+from saywright.sheets.model import Sheet
+from saywright.store.media import FileJournal
+from saywright.store.memory import MemoryStore
+
+from .conftest import Clock, Player
+
+SAID = ((1.0, 3.0, "float height is eighteen point four two"), (4.0, 5.0, "strainer is clean"))
+
+
+class FakeMicrophone:
+    """Seven seconds of sound, as fast as they are taken; then it waits for `stop`, or breaks."""
+
+    breaks = False
+
+    def __init__(self, device: str | int | None = None) -> None:
+        self.overflows = 0
+        self.ended = threading.Event()
+
+    def __enter__(self) -> FakeMicrophone:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.stop()
+
+    def stop(self) -> None:
+        self.ended.set()
+
+    def blocks(self) -> Iterator[Samples]:
+        for _ in range(7):
+            yield np.full(SAMPLE_RATE_HZ, 0.1, np.float32)
+        if self.breaks:
+            raise DeviceError("the microphone went away; what was recorded before is kept")
+        assert self.ended.wait(20)
+
+
+@pytest.fixture
+def bench(store: MemoryStore, sheet: Sheet, clock: Clock, monkeypatch: pytest.MonkeyPatch) -> Bench:
+    """A new job at such a microphone."""
+    monkeypatch.setattr("saywright.wiring.live.Microphone", FakeMicrophone)
+    return Bench.open(store, sheet, clock=clock, listener=Player(*SAID))
+
+
+def last_recording(bench: Bench) -> AudioAdded:
+    """What the log says last of a recording."""
+    return [e.payload for e in bench.events() if isinstance(e.payload, AudioAdded)][-1]
+
+
+def test_a_sitting(bench: Bench) -> None:
+    """Utterances are told as they end; after `stop` the recording is whole and in the store."""
+    session = bench.microphone()
+    told: list[str] = []
+
+    def hear(utterances: list[Utterance]) -> None:
+        told.extend(utterance.best.text for utterance in utterances)
+        if len(told) == len(SAID):
+            session.stop()
+
+    session.run(hear)
+    assert [text for _, _, text in SAID] == told
+    assert 7.0 == last_recording(bench).duration_s
+    assert ["18.42"] == [reading.value for reading in bench.record().readings]
+
+
+def test_the_disk_does_not_wait_for_the_listener(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> None:
+    """While the listener thinks about the first second, all that was said is on disk already."""
+    written: list[int] = []
+    real = FileJournal.write
+
+    def write(journal: FileJournal, pcm: bytes) -> None:
+        real(journal, pcm)
+        written.append(len(pcm))
+
+    monkeypatch.setattr(FileJournal, "write", write)
+    session = bench.microphone()
+    seen: list[int] = []
+
+    def think(_: list[Utterance]) -> None:
+        if not seen:
+            for _attempt in range(200):
+                if len(written) == 7:
+                    break
+                time.sleep(0.05)
+            seen.append(len(written))
+            session.stop()
+
+    session.run(think)
+    assert [7] == seen
+
+
+def test_a_microphone_that_goes_away(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What was said before is understood and kept, then the failure is told."""
+    monkeypatch.setattr(FakeMicrophone, "breaks", True)
+    with pytest.raises(DeviceError, match="the microphone went away"):
+        bench.microphone().run(lambda _: None)
+    assert ["18.42"] == [reading.value for reading in bench.record().readings]
+    assert 7.0 == last_recording(bench).duration_s
+
+
+def test_a_disk_that_fills_up(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> None:
+    """When there is no room for more sound the words so far are understood, then it is told."""
+    real = FileJournal.write
+    count = iter(range(100))
+
+    def write(journal: FileJournal, pcm: bytes) -> None:
+        if next(count) >= 4:
+            raise DiskFullError("the disk is full")
+        real(journal, pcm)
+
+    monkeypatch.setattr(FileJournal, "write", write)
+    with pytest.raises(DiskFullError):
+        bench.microphone().run(lambda _: None)
+    assert ["18.42"] == [reading.value for reading in bench.record().readings]
+    assert 4.0 == last_recording(bench).duration_s
