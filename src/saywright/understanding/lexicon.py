@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.grammar_text import talk_phrases
+from saywright.understanding.sounds import sound_key
 from saywright.understanding.tokens import BREAK, spoken_form
 from saywright.understanding.wordforms import is_ing, is_past, past_forms, plural, singular, verb_forms
 from saywright.units import spoken_units
@@ -106,6 +107,8 @@ class Lexicon:
     units: Mapping[str, tuple[str, ...]]  # spoken unit → codes
     instruments: Mapping[Phrase, str]
     mendable: tuple[tuple[Phrase, str], ...] = ()  # names of two words or more, for mending by sound
+    sounding: tuple[tuple[str, str], ...] = ()  # one-word names of parts with their sound keys
+    words: frozenset[str] = frozenset()  # every word that some phrase holds
 
     def names(self, tokens: tuple[str, ...], at: int) -> Meaning:
         """What the longest phrase at *at* means; an empty meaning where there is none."""
@@ -146,6 +149,8 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         units=_units(sheet),
         instruments=instruments,
         mendable=_mendable(sheet),
+        sounding=tuple((p[0], sound_key(p[0])) for p, m in table.items() if len(p) == 1 and m.parts),
+        words=frozenset(word for phrase in table for word in phrase),
     )
 
 

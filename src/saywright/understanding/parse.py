@@ -20,6 +20,7 @@ from saywright.understanding.identifiers import Spelled, spelled_after
 from saywright.understanding.joining import join
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.outside import outside
+from saywright.understanding.mending import mend
 from saywright.understanding.phrases import phrases
 from saywright.understanding.settle import Settler
 from saywright.understanding.statements import (
@@ -57,7 +58,7 @@ def _read(
     utterance: Utterance, hypothesis: Hypothesis, state: Discourse, lexicon: Lexicon, heard: int | None
 ) -> tuple[Discourse, tuple[Statement, ...]]:
     work = Working(utterance, hypothesis.words, state, lexicon, heard)
-    work.set_tokens(tokenise([word.text for word in hypothesis.words]))
+    work.set_tokens(*mend(tokenise([word.text for word in hypothesis.words]), lexicon))
     if not work.tokens:
         return work.state(), ()
     begin = join(work)

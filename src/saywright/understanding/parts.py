@@ -56,8 +56,6 @@ def resolve(
             and not from_characteristic
         ):
             flags.append(flag(FlagKind.PART_AMBIGUOUS, f"{component.label} was named long ago"))
-    if subject is not None and subject.mended:
-        flags.append(flag(FlagKind.PART_MENDED, component.label))
     whiches, which_flags = _whiches(subject, component, hand)
     return Part(
         component=component.id,

@@ -17,7 +17,6 @@ class Subject:
     components: tuple[str, ...]  # candidates; () where it stands for what is in hand
     pronoun: bool  # "it", "this one", "both"
     alias: bool  # named by a part of its name
-    mended: bool  # its name was mended by sound
     which: tuple[str, ...]  # positions or numbers said
     selector: Selector
     age: Literal["old", "new"] | None
@@ -39,7 +38,6 @@ class Subject:
             self,
             components=named.components,
             alias=named.alias,
-            mended=named.mended,
             which=which,
             selector=selector,
             many=self.many or named.many,
@@ -55,7 +53,6 @@ def subject_of_phrase(phrase: Phrase) -> Subject:
         components=components,
         pronoun=not components,
         alias=not meaning.parts and bool(meaning.aliases),
-        mended=False,
         which=which,
         selector=selector,
         age=age,
@@ -75,7 +72,6 @@ def subject_of_lead(phrase: Phrase) -> Subject | None:
         components=(),
         pronoun=True,
         alias=False,
-        mended=False,
         which=which,
         selector=selector,
         age=age,

@@ -13,7 +13,6 @@ from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic, Component
 from saywright.understanding.counting import Count, count_run
 from saywright.understanding.discourse import Counting
-from saywright.understanding.lexicon import Phrase, component_phrases
 from saywright.understanding.statements import Reading, Unclear
 from saywright.understanding.working import Working
 from saywright.units import get_unit
@@ -197,16 +196,13 @@ def _target(
 
 
 def _named_component(work: Working, texts: tuple[str, ...]) -> Component | None:
-    best: tuple[int, Component] | None = None
-    for component in work.sheet.component:
-        for phrase, _ in component_phrases(component):
-            if _contains(texts, phrase) and (best is None or len(phrase) > best[0]):
-                best = (len(phrase), component)
-    return best[1] if best is not None else None
-
-
-def _contains(texts: tuple[str, ...], phrase: Phrase) -> bool:
-    return any(texts[i : i + len(phrase)] == phrase for i in range(len(texts) - len(phrase) + 1))
+    """The part with the longest name among *texts*."""
+    best: tuple[int, str] | None = None
+    for at in range(len(texts)):
+        found = work.lexicon.match(texts, at)
+        if found is not None and found[1].parts and (best is None or found[0] > best[0]):
+            best = (found[0], found[1].parts[0])
+    return work.sheet.get(best[1]) if best is not None else None
 
 
 def _other_talk(

@@ -36,6 +36,7 @@ class Working:
         self.now = before.utterances + 1
         self.tokens: tuple[Token, ...] = ()
         self.texts: tuple[str, ...] = ()
+        self.mended: frozenset[int] = frozenset()
         self.stage: Stage = before.stage
         self.hand: Hand | None = before.hand
         self.awaited: CharacteristicKey | None = None
@@ -50,8 +51,9 @@ class Working:
         self.covered: list[tuple[int, int]] = []
         self._next = before.next_number
 
-    def set_tokens(self, tokens: tuple[Token, ...]) -> None:
-        """The tokens to read; spans count in them."""
+    def set_tokens(self, tokens: tuple[Token, ...], mended: frozenset[int] = frozenset()) -> None:
+        """The tokens to read; spans count in them. *mended* are those put right by their sound."""
+        self.mended = mended
         self.tokens = tokens
         self.texts = tuple(token.text for token in tokens)
 
@@ -69,6 +71,9 @@ class Working:
     ) -> _Said:
         """A statement of the words that tokens [start, end) came from; it is not yet put out."""
         self.covered.append((start, end))
+        wrong = [at for at in self.mended if start <= at < end]
+        if wrong and kind is not Remark:
+            flags = (*flags, flag(FlagKind.PART_MENDED, self.texts[wrong[0]]))
         first, last = self._word_span(start, end)
         words = self.words[first:last]
         start_s, end_s = self._times(words)

@@ -1,0 +1,73 @@
+"""Names heard a little wrong ("main chat", "float hide") → the sheet's name that sounds like them.
+
+Only words that mean nothing else are mended, and what is said with a mended name asks.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from saywright.understanding.lexicon import Lexicon, Phrase
+from saywright.understanding.number_words import CLASSES
+from saywright.understanding.sounds import likeness, sound_key
+from saywright.understanding.tokens import BREAK, Token
+
+_ALIKE_IN_NAME = 0.6  # one word of a longer name whose other words were heard right
+_SHORTEST_ALONE = 5  # letters; a shorter word sounds like too many others
+_PLAIN = frozenset(
+    "i me we you he she they us go get got do does did know think see look take here there where when how why what which who now just only "
+    "still again about like want put make made right left good way thing time come give keep try let say said tell down more than because "
+    "some any much many most few little big small long short first last next same other own too very can could will would shall should "
+    "may might must been being am as at by if or so up".split()
+)
+
+
+def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...], frozenset[int]]:
+    """The tokens with misheard names put right, and the indices of those that were changed."""
+    texts = [token.text for token in tokens]
+    changed: dict[int, str] = {}
+    for at, text in enumerate(texts):
+        if at in changed or not _unknown(text, lexicon):
+            continue
+        changed.update(_in_name(texts, at, lexicon) or _alone(texts, at, lexicon))
+    if not changed:
+        return tokens, frozenset()
+    mended = tuple(replace(t, text=changed[i]) if i in changed else t for i, t in enumerate(tokens))
+    return mended, frozenset(changed)
+
+
+def _unknown(text: str, lexicon: Lexicon) -> bool:
+    if len(text) < 3 or text == BREAK or not text.isalpha() or text in _PLAIN or text in CLASSES:
+        return False
+    return (text,) not in lexicon.table and text not in lexicon.words and text not in lexicon.units
+
+
+def _in_name(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
+    """One word of a name of two or more is wrong, the others stand beside it."""
+    best: tuple[float, int, str] | None = None
+    for name, _ in lexicon.mendable:
+        for position, word in enumerate(name):
+            start = at - position
+            if start < 0 or not _others_stand(texts, start, name, position):
+                continue
+            alike = likeness(texts[at], word)
+            if alike >= _ALIKE_IN_NAME and (best is None or alike > best[0]):
+                best = (alike, at, word)
+    return {best[1]: best[2]} if best is not None else {}
+
+
+def _others_stand(texts: list[str], start: int, name: Phrase, hole: int) -> bool:
+    if start + len(name) > len(texts):
+        return False
+    return all(texts[start + i] == word for i, word in enumerate(name) if i != hole)
+
+
+def _alone(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
+    """A word that sounds exactly like a part's one-word name."""
+    text = texts[at]
+    if len(text) < _SHORTEST_ALONE:
+        return {}
+    for word, key in lexicon.sounding:
+        if key == sound_key(text) and len(key) > 2 and word[0] == text[0]:
+            return {at: word}
+    return {}
