@@ -8,7 +8,12 @@ from __future__ import annotations
 
 import random
 
+from hypothesis import settings
 from hypothesis import strategies as st
+
+# A busy machine makes single examples slow; the tests that are about time measure it themselves.
+settings.register_profile("saywright", deadline=None)
+settings.load_profile("saywright")
 
 ONES = [
     "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
