@@ -109,6 +109,7 @@ def test_percent_never_claims_certainty(probability: float, shown: str) -> None:
         ({"lower": "1"}, "at least 1 mm"),
         ({"nominal": "10.0", "tolerance": "0.2"}, "9.8 to 10.2 mm"),
         ({"allowed": ("1.25",)}, "1.25 mm"),
+        ({"upper": "1E+2"}, "at most 100 mm"),
         ({"allowed": ("1", "2", "3")}, "1, 2 or 3 mm"),
         ({}, "no limit"),
     ],
