@@ -212,7 +212,7 @@ def _range(characteristic: Characteristic) -> tuple[Decimal, Decimal]:
 
 
 def _step(characteristic: Characteristic, high: Decimal) -> Decimal:
-    """The step in which values are made: the digits of the sheet's limits, two or three for values below 100."""
+    """The step in which values are made: the digits of the sheet's limits, two or three below 100."""
     if characteristic.unit == "turn":
         return Decimal("0.25")
     if characteristic.is_count:

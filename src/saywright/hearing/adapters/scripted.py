@@ -18,7 +18,7 @@ from saywright.hearing.listener import SAMPLE_RATE_HZ, Samples
 from saywright.hearing.words import Utterance, typed
 
 _TIME = re.compile(r"\[\s*(?:(?:(\d+):)?(\d{1,3}):)?(\d+(?:\.\d+)?)\s*\]\s*(.*)")
-_TOKEN = re.compile(r"[+\-−]?(?<![\w])\d+(?:[.,/:]\d+)*|[^\W\d_][^\W_]*(?:'[^\W_]+)*|[^\W_]+|%|°")
+_TOKEN = re.compile(r"(?:(?<!\S)[+\-−])?(?<!\w)\d+(?:[.,/:]\d+)*|[^\W\d_][^\W_]*(?:'[^\W_]+)*|[^\W_]+|%|°")
 _SIGNS = {"%": "percent", "°": "degrees"}
 _TO_DO = "Give a UTF-8 text file with one utterance a line"
 

