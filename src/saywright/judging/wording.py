@@ -68,18 +68,16 @@ def joined_name(sheet: Sheet, component: str | None, which: str | None, label: s
 
 def limits_text(characteristic: Characteristic) -> str:
     """The limits as the sheet has them: "18.0 to 18.8 mm", "at most 8.06 mm", "125, 128 or 130"."""
+    unit = characteristic.unit
     if characteristic.allowed:
         sizes = [f"{size:f}" for size in characteristic.allowed]
-        text = " or ".join(filter(None, (", ".join(sizes[:-1]), sizes[-1])))
-        return with_unit(text, characteristic.unit)
-    lower, upper = characteristic.limits
+        return with_unit(" or ".join(filter(None, (", ".join(sizes[:-1]), sizes[-1]))), unit)
+    lower, upper = (None if limit is None else f"{limit:f}" for limit in characteristic.limits)
     if lower is not None and upper is not None:
-        return with_unit(f"{lower:f} to {upper:f}", characteristic.unit)
+        return with_unit(f"{lower} to {upper}", unit)
     if upper is not None:
-        return f"at most {with_unit(f'{upper:f}', characteristic.unit)}"
-    if lower is not None:
-        return f"at least {with_unit(f'{lower:f}', characteristic.unit)}"
-    return "no limit"
+        return f"at most {with_unit(upper, unit)}"
+    return f"at least {with_unit(lower, unit)}" if lower is not None else "no limit"
 
 
 def capital(text: str) -> str:
