@@ -29,7 +29,6 @@ _ATTACHED: Final = re.compile(r"(#?\d{1,12}(?:\.\d{1,12})?)([a-z%°]+)")
 _BROKEN: Final = re.compile(r"#?(\d{1,12}(?:\.\d{1,12})?)")
 _WRITTEN_ORDINAL: Final = re.compile(r"\d+(st|nd|rd|th)s?")
 _TENTHS: Final = frozenset({"tenth", "tenths"})
-_HUNDREDTHS: Final = frozenset({"hundredth", "hundredths"})
 
 
 @dataclass(slots=True)
@@ -151,7 +150,7 @@ def sounding_lead(words: Sequence[str], draft: Draft, floor: int) -> None:
     if lead < floor or words[lead] not in HOMOPHONES:
         return
     digit = _DIGIT_WORDS[HOMOPHONES[words[lead]]]
-    sounding = read_number((digit, *words[lead + 1 : end]))
+    sounding = read_number((digit, *words[lead + 1 : end]), homophones=True)
     if not sounding or sounding[0].words != end - lead or sounding[0].how == "ordinal":
         return
     if joined or words[lead] not in ("to", "for"):
@@ -215,8 +214,6 @@ def take_unit(words: Sequence[str], draft: Draft, units: Units) -> None:
         if last in _TENTHS and not draft.units:
             draft.unit_said, draft.units = last, ("mm", "thou")
             draft.flags.add("tenths")
-        elif last in _HUNDREDTHS and not draft.units:
-            draft.unit_said, draft.units = last, ("mm", "in")
         _fraction_or_seconds(words, draft, units)
         return
     name, codes, end = found

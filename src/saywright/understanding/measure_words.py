@@ -85,3 +85,8 @@ VALUE_FOLLOWS: Final = _words(
 )
 # Right before "one" these make it a value, whatever follows.
 VALUE_VERBS: Final = _words("is,was,reads,read,at,says,shows,measures,number,size")
+
+# Heard for "point" and for "and" between the parts of a number.
+LIKE_POINT: Final = _words("boy,boys,points,pointed,pint,coin,joint,paint")
+LIKE_AND: Final = _words("in,an,end,on,than,then,and")
+HESITATIONS: Final = _words("uh,um,er,erm,and")

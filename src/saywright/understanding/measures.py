@@ -24,7 +24,10 @@ from saywright.understanding.measure_units import Units, share_unit, unit_at, un
 from saywright.understanding.measure_words import (
     HEDGES_AFTER,
     HEDGES_BEFORE,
+    HESITATIONS,
     LEADING_UNITS,
+    LIKE_AND,
+    LIKE_POINT,
     LONGEST_HEDGE,
     SIGNS_AFTER,
 )
@@ -86,7 +89,7 @@ def find_measures(words: Sequence[str], units: Units) -> tuple[Measure, ...]:
             draft.hedges.append("ish")
         found.append(_finish(draft, _behind_first(ish, at, draft)))
         at = floor = draft.end
-    return _mark_loose_and(said, found)
+    return _mark_torn(said, found)
 
 
 def _without_ish(words: tuple[str, ...]) -> tuple[str, ...]:
@@ -232,14 +235,26 @@ def _finish(draft: Draft, behind_first: tuple[NumberReading, ...]) -> Measure:
     )
 
 
-def _mark_loose_and(words: tuple[str, ...], found: list[Measure]) -> tuple[Measure, ...]:
-    """Marks "two and six seven" and "eighteen millimeters point four": one number, or two."""
+def _mark_torn(words: tuple[str, ...], found: list[Measure]) -> tuple[Measure, ...]:
+    """Marks neighbours that may be one number torn apart by a word heard wrong."""
     for index in range(len(found) - 1):
-        first, then = found[index], found[index + 1]
-        joined = then.start == first.end + 1 and words[first.end] == "and"
-        bare = joined and first.unit_said is None and len(first.readings[0].value) == 1
-        late_point = then.start == first.end and words[then.start] == "point"
-        if (bare and then.readings[0].how == "digits") or late_point:
-            found[index] = replace(first, flags=tuple(sorted({*first.flags, "odd"})))
-            found[index + 1] = replace(then, flags=tuple(sorted({*then.flags, "odd"})))
+        if _torn(words, found[index], found[index + 1]):
+            for place in (index, index + 1):
+                found[place] = replace(found[place], flags=tuple(sorted({*found[place].flags, "odd"})))
     return tuple(found)
+
+
+def _torn(words: tuple[str, ...], first: Measure, then: Measure) -> bool:
+    """"Two and six seven", "eighteen millimeters point four", "eighteen boy four", "two in a half turns"."""
+    gap = words[first.end : then.start]
+    if len(gap) > 1:
+        return False
+    if words[then.start] == "point" and (not gap or gap[0] in HESITATIONS):
+        return True
+    if first.unit_said is not None:
+        return False
+    if not gap:
+        return then.readings[0].how == "fraction"
+    if gap[0] in LIKE_POINT or (gap[0] in LIKE_AND and then.readings[0].how == "fraction"):
+        return True
+    return gap[0] == "and" and len(first.readings[0].value) == 1 and then.readings[0].how == "digits"

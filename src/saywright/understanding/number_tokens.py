@@ -92,8 +92,8 @@ def scan(words: Sequence[str], start: int, *, homophones: bool = False, shares: 
 def _leave_next(run: Run, words: Sequence[str]) -> None:
     """Gives the words before a second point back to the number they begin.
 
-    "Eighteen point four two eighteen point four six" is two numbers. Where the last word is a
-    single digit it could belong to either, which is odd.
+    "Eighteen point four two eighteen point four six" is two numbers. A single digit before the
+    second point could belong to either, which is odd, unless both numbers begin with it.
     """
     if "POINT" not in run.types or words[run.ends[-1] : run.ends[-1] + 1] not in (("point",), ["point"]):
         return
@@ -101,7 +101,7 @@ def _leave_next(run: Run, words: Sequence[str]) -> None:
     width = 2 if run.types[-2:] == ["TENS", "DIGIT"] else 1
     if behind <= width or run.last not in SMALL:
         return
-    if width == 1 and run.last not in ("TEEN", "TENS"):
+    if run.last in ("DIGIT", "ZERO") and width == 1 and run.values[-1] != run.values[0]:
         run.flags.add("odd")
     for column in (run.types, run.values, run.ends):
         del column[-width:]
@@ -193,7 +193,9 @@ def _oh(run: Run, words: Sequence[str], at: int) -> int:
     if not before_digit and behind_digit and after < len(words):
         if words[after] in _AFTER_OH:
             return at
-        run.flags.add("odd")
+        if "POINT" not in run.types:
+            # "Two oh that hurt" may be 2; "nine point eight oh" is the same value either way.
+            run.flags.add("odd")
     if not (before_digit or behind_digit):
         return at
     run.add("ZERO", "oh", at + 1)
