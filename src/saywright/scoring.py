@@ -23,6 +23,7 @@ KEYS: dict[str, tuple[str, ...]] = {
     "actions": ("component", "which", "action", "status"),
     "movements": ("component", "which", "count", "movement", "part"),
     "identifiers": ("identifier", "component", "value"),
+    "photos": ("stage", "component", "which"),  # the spoken marks; their pictures: `score_photos`
 }
 _DEFAULTS: dict[str, Any] = {"present": True, "stage": "as_found", "unit": "1", "count": 1}
 
@@ -96,7 +97,7 @@ def compare(record: Record, expected: Expected) -> Result:
     scores = tuple(
         score_keys(
             kind,
-            [_key(kind, item) for item in plain[kind] if item["superseded_by"] is None],
+            [_key(kind, item) for item in plain[kind] if _counts(kind, item)],
             [_key(kind, item) for item in expected[kind]],
         )
         for kind in KEYS
@@ -170,7 +171,12 @@ def score_photos(photos: Iterable[Photo], expected: Mapping[str, Mapping[str, An
         (name, mark["component"], mark.get("stage", "as_found")) if mark else (name, None, None)
         for name, mark in expected.items()
     ]
-    return score_keys("photos", placed, wanted)
+    return score_keys("pictures", placed, wanted)
+
+
+def _counts(kind: str, item: Mapping[str, Any]) -> bool:
+    """False for what was replaced, and for pictures that nobody announced."""
+    return item["superseded_by"] is None and (kind != "photos" or bool(item["heard"]))
 
 
 def _answered(found: Iterable[Reading], want: Counter[Key]) -> list[Reading]:

@@ -186,5 +186,4 @@ def desk(port: int, actor: str | None) -> None:
     from saywright.web.app import serve  # noqa: PLC0415  (the web server is needed for this command only)
 
     with user_store() as store:
-        note(f"The desk is at http://127.0.0.1:{port}/ on this machine only. Ctrl-C ends it.")
-        serve(store, now, port=port, actor=who(actor))
+        serve(store, now, port=port, actor=who(actor), announce=note)
