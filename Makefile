@@ -46,11 +46,12 @@ docs: $(VENV)/.dev  ## the command pages, made from --help
 	@$(BIN)/python tools/command_pages.py docs/commands.md
 
 lock: $(VENV)/.dev  ## resolve the dependencies anew
-	@$(PIP) install uv
-	@$(BIN)/uv pip compile $(UV_FLAGS) --group build -o $(LOCKS)/run.lock
-	@$(BIN)/uv pip compile $(UV_FLAGS) --group dev -o $(LOCKS)/dev.lock
+	@$(PIP) install --upgrade uv
+	@echo uv | $(BIN)/uv pip compile $(UV_FLAGS) --no-annotate -o $(LOCKS)/installer.lock -
+	@$(BIN)/uv pip compile $(UV_FLAGS) pyproject.toml --extra tiny-en --group build -o $(LOCKS)/run.lock
+	@$(BIN)/uv pip compile $(UV_FLAGS) pyproject.toml --extra tiny-en --group dev -o $(LOCKS)/dev.lock
 UV_FLAGS := --quiet --upgrade --universal --python-version 3.11 --generate-hashes --no-emit-index-url \
-            --no-header pyproject.toml --extra tiny-en
+            --no-header
 
 clean:  ## remove what the targets made, the environment too
 	rm -rf $(VENV) build dist .mypy_cache .ruff_cache .pytest_cache .hypothesis .cache
@@ -68,13 +69,13 @@ $(VENV)/.made:
 $(VENV)/.run: $(VENV)/.made $(LOCKS)/run.lock pyproject.toml
 	@tools/system-packages demo
 	@echo "Installing what the demo needs, by the hashes in $(LOCKS)/run.lock"
-	@$(PIP) install --require-hashes --requirement $(LOCKS)/run.lock
+	@tools/install-locked $(LOCKS)/run.lock $(BIN)/python
 	@$(INSTALL_SELF)
 	@touch $@
 
 $(VENV)/.dev: $(VENV)/.made $(LOCKS)/dev.lock pyproject.toml
 	@tools/system-packages test
 	@echo "Installing what the tests need, by the hashes in $(LOCKS)/dev.lock"
-	@$(PIP) install --require-hashes --requirement $(LOCKS)/dev.lock
+	@tools/install-locked $(LOCKS)/dev.lock $(BIN)/python
 	@$(INSTALL_SELF)
 	@touch $@ $(VENV)/.run

@@ -37,6 +37,7 @@ TABLE = (
     ("hearing.adapters.*", EDGE, f"hearing.* sheets.model {LEAVES}"),
     ("hearing.audio", EDGE, f"hearing.listener {LEAVES}"),
     ("hearing.microphone", EDGE, f"hearing.listener hearing.audio {LEAVES}"),
+    ("hearing.choose", EDGE, f"hearing.* sheets.model {LEAVES}"),
     ("hearing.models", EDGE, f"hearing.* sheets.model {LEAVES}"),
     (
         "hearing.*",
@@ -101,7 +102,7 @@ SEAMS = {
     "onnxruntime": "hearing.adapters.silero",
     "PIL": "photos.*",
     "pillow_heif": "photos.intake",
-    "platformdirs": "cli.*",
+    "platformdirs": "cli.* hearing.models",
     "pocketsphinx": "hearing.adapters.sphinx*",
     "rich": "cli.*",
     "sounddevice": "hearing.microphone",

@@ -82,8 +82,9 @@ def serve(
     RefusedError for any host but loopback, since there is no login. Port 0 takes any that is free.
     """
     with open_socket(host, port) as listening:
-        shown = f"[{host}]" if ":" in host else host
-        announce(f"The desk is at http://{shown}:{listening.getsockname()[1]} . Ctrl-C ends it.")
+        name = f"[{host}]" if ":" in host else host
+        address = f"http://{name}:{listening.getsockname()[1]}/"
+        announce(f"The desk is at {address} on this machine only. Ctrl-C ends it.")
         app = create_app(store, clock, actor=actor)
         server = uvicorn.Server(uvicorn.Config(app, log_level="warning", server_header=False))
         with contextlib.suppress(KeyboardInterrupt):
