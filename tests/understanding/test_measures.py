@@ -116,7 +116,8 @@ class TestParts:
     @pytest.mark.parametrize("name", sorted(UNIT_NAMES))
     def test_every_spoken_unit_is_found(self, name: str) -> None:
         """Each name of the unit table is recognised behind a number, whole."""
-        measure = find(f"seven {name}")[0]
+        # "Um" is a unit only where it is written.
+        measure = find(f"7 {name}" if name == "um" else f"seven {name}")[0]
         assert name == measure.unit_said
         assert set(UNIT_NAMES[name]) <= {measure.unit, *measure.units}
         assert {measure.unit, *measure.units} - {None} <= set(UNITS)

@@ -209,6 +209,8 @@ def take_unit(words: Sequence[str], draft: Draft, units: Units) -> None:
     """Adds the unit said behind the number."""
     shares = draft.readings[0].how in ("fraction", "mixed") or draft.readings[0].value.startswith("0.")
     found = share_unit(words, draft.end, units) if shares else unit_at(words, draft.end, units)
+    if found is not None and found[0] == "um" and draft.readings[0].how != "figures":
+        found = None  # spoken, it is a hesitation
     last = words[draft.end - 1]
     if found is None:
         if last in _TENTHS and not draft.units:

@@ -81,6 +81,7 @@ def scan(words: Sequence[str], start: int, *, homophones: bool = False, shares: 
         if run.last in ("DENOMINATOR", "ORDINAL", "DOZEN", "RATIO", "FIGURE_DECIMAL"):
             break
     _leave_next(run, words)
+    _leave_twin(run)
     while run.last in ("POINT", "AND", "AND_FRACTION", "TIMES", "MINUS", "A"):
         for column in (run.types, run.values, run.ends):
             column.pop()
@@ -105,6 +106,17 @@ def _leave_next(run: Run, words: Sequence[str]) -> None:
         run.flags.add("odd")
     for column in (run.types, run.values, run.ends):
         del column[-width:]
+
+
+def _leave_twin(run: Run) -> None:
+    """Cuts "one fifty one forty" into two numbers: both are groups and begin with the same digit."""
+    for at in range(len(run.types) - 2, 1, -1):
+        if run.types[at] != "DIGIT" or run.values[at] != run.values[0] or len(run.types) > 6:
+            continue
+        if all(run.types[group] == "DIGIT" and run.types[group + 1] in ("TEEN", "TENS") for group in (0, at)):
+            for column in (run.types, run.values, run.ends):
+                del column[at:]
+            return
 
 
 def _step(run: Run, words: Sequence[str], at: int, homophones: bool, shares: bool) -> int:
@@ -184,8 +196,7 @@ def _oh(run: Run, words: Sequence[str], at: int) -> int:
     while after < min(len(words), at + _MOST_OHS) and words[after] in OH:
         after += 1
     before_digit = after < len(words) and (
-        is_number_word(words, after)
-        or (words[after] in _REPEATING and _digit_at(words, after + 1))
+        _digit_at(words, after)
         or (words[after] in ("point", "decimal") and _digit_at(words, after + 1))
     )
     clearly = words[at] == "oh" or after > at + 1
@@ -203,6 +214,9 @@ def _oh(run: Run, words: Sequence[str], at: int) -> int:
 
 
 def _digit_at(words: Sequence[str], at: int) -> bool:
+    """True where a digit, an oh or a repeated digit stands at *at*."""
+    if at < len(words) and words[at] in _REPEATING:
+        at += 1
     return is_number_word(words, at) or (at < len(words) and words[at] in OH)
 
 

@@ -201,6 +201,10 @@ def _without_point(pieces: tuple[Piece, ...]) -> Iterator[_Option]:
     for split in range(1, min(len(pieces) - 1, most) + 1):
         value = f"{_plain(_join(pieces[:split]))}.{_join(pieces[split:])}"
         yield _Option(value, "decimal_without_point", _split_cost(kinds, split))
+    digits = _join(pieces)
+    if kinds[0] == "digit" and 3 <= len(digits) <= 5:
+        # Machinists leave out the nought as well: "eight seventy four" is 0.874 in.
+        yield _Option(f"0.{digits}", "decimal_without_point", 4)
 
 
 def _split_cost(kinds: list[str], split: int) -> int:
