@@ -63,12 +63,7 @@ def gasket(seed: int = 37) -> Picture:
         band = joined(band, 66 - away, 26)
         holes = np.maximum(holes, 31 - away + 0.8 * noise(seed + 4, 30, octaves=2))
     band = np.minimum(band, -holes)
-    # The split: a ragged crack across the band at about two o'clock, its lips pulled apart.
-    u, v = turned_axes(scene, -21, 395, -152)
-    ragged = 13 * noise(seed + 6, 60, octaves=5)
-    crack = np.abs(v + ragged) - (9.0 + 20 * np.clip((u + 50) / 110, 0, 1.3))
-    near = step(140 - np.hypot(u, v), 20)
-    band = np.where(near > 0.01, np.minimum(band, crack * near + 99 * (1 - near)), band)
+    band, crack, near = torn(scene, band, seed)
     mask = step(band, 0.9)
     fibre = noise(seed + 7, 16, octaves=3, stretch=5, angle=35) + noise(
         seed + 8, 16, octaves=3, stretch=5, angle=-50
@@ -96,6 +91,16 @@ def gasket(seed: int = 37) -> Picture:
             lamp=(-0.7, -0.5, 0.6),
         ),
     )
+
+
+def torn(scene: Scene, band: Plane, seed: int) -> tuple[Plane, Plane, Plane]:
+    """*band* with a ragged crack across it, its lips pulled apart; distance to the crack; nearness to it."""
+    u, v = turned_axes(scene, -21, 395, -152)
+    ragged = 13 * noise(seed + 6, 60, octaves=5)
+    crack = np.abs(v + ragged) - (9.0 + 20 * np.clip((u + 50) / 110, 0, 1.3))
+    near = step(140 - np.hypot(u, v), 20)
+    band = np.where(near > 0.01, np.minimum(band, crack * near + 99 * (1 - near)), band)
+    return band, crack, near
 
 
 def needle(seed: int = 53) -> Picture:

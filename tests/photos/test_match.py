@@ -151,9 +151,10 @@ def test_undated_picture_between_dated_ones() -> None:
 
 
 def test_marks_without_times_go_by_order() -> None:
-    """Typed marks have no times; dated pictures are then paired by name order."""
-    result = match_photos(marks_at(None, None, None), pictures_at(10, 20, 30), started_at=START)
-    assert {"p0": "m0", "p1": "m1", "p2": "m2"} == pairs(result)
+    """Typed marks have no times; dated pictures are then paired in the order taken, whatever their names."""
+    photos = pictures_at(30, 10, 20, names="IMG_{:04}.jpg")
+    result = match_photos(marks_at(None, None, None), photos, started_at=START)
+    assert {"p1": "m0", "p2": "m1", "p0": "m2"} == pairs(result)
     assert all(match.by_order for match in result.matches)
 
 
@@ -203,13 +204,13 @@ def is_clear(photo: Picture, mark: SpokenMark, marks: list[SpokenMark], photos: 
 
 @pytest.mark.parametrize("even", [False, True])
 def test_random_sessions(even: bool) -> None:
-    """Of 150 seeded jobs no sure match is wrong; of the clear pairs at least 99 % are right; even beats ask.
+    """Of 100 seeded jobs no sure match is wrong; of the clear pairs at least 99 % are right; even beats ask.
 
     Clear: six or more true pairs at uneven intervals, and nothing else within 25 s of the pair.
     """
     rng = np.random.default_rng(2026)
     clear = clear_right = sure = 0
-    for _ in range(150):
+    for _ in range(100):
         marks, photos, truth = session(rng, even=even)
         result = match_photos(marks, photos, started_at=START)
         wrong = {p: m for p, m in pairs(result, sure=True).items() if truth.get(p) != m}
@@ -224,8 +225,8 @@ def test_random_sessions(even: bool) -> None:
     if even:
         assert sure == 0
     else:
-        assert sure > 600
-        assert clear > 300
+        assert sure > 400
+        assert clear > 200
         assert clear_right >= 0.99 * clear
 
 

@@ -1,7 +1,8 @@
 """Image file → pixels, hash, time taken. Nothing else reads image files.
 
-Place, serial numbers and every other tag stay in the original, which is kept as it came. What
-leaves the program goes through `derived_jpeg`, which writes pixels and nothing else.
+`IntakeResult.kept` is what goes into the media store: the file as it came, its place overwritten. What
+leaves the program goes through `derived_jpeg`, which writes pixels and nothing else, so that neither
+serial numbers nor any other tag go along.
 """
 
 from __future__ import annotations
@@ -21,6 +22,7 @@ from PIL import Image, ImageCms, UnidentifiedImageError
 from pillow_heif import register_heif_opener  # type: ignore[import-untyped,unused-ignore]
 
 from saywright.errors import ImageError
+from saywright.photos.place import without_place
 
 Pixels = npt.NDArray[np.uint8]
 
@@ -69,7 +71,8 @@ class IntakeResult:
     """One picture as it came in."""
 
     sha256: str  # of the original bytes, hex
-    data: bytes  # the original bytes
+    kept: bytes  # the original bytes, without the place the camera wrote; the same where it wrote none
+    kept_sha256: str  # of *kept*, hex
     pixels: Pixels  # (height_px, width_px, 3) uint8 RGB, upright
     width_px: int
     height_px: int
@@ -98,8 +101,18 @@ def read_photo(source: Path | str | bytes, *, name: str = "") -> IntakeResult:
         raise ImageError(
             f"a picture of {width_px} × {height_px} pixels shows nothing", where=where, to_do="Give another"
         )
-    digest = hashlib.sha256(data).hexdigest()
-    return IntakeResult(digest, data, pixels, width_px, height_px, image_format, taken_at, file_time)
+    kept = without_place(data)
+    return IntakeResult(
+        sha256=hashlib.sha256(data).hexdigest(),
+        kept=kept,
+        kept_sha256=hashlib.sha256(kept).hexdigest(),
+        pixels=pixels,
+        width_px=width_px,
+        height_px=height_px,
+        format=image_format,
+        taken_at=taken_at,
+        file_time=file_time,
+    )
 
 
 def derived_jpeg(pixels: Pixels, max_px: int = 1600, quality: int = 85) -> bytes:
