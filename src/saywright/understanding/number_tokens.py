@@ -196,7 +196,7 @@ def _oh(run: Run, words: Sequence[str], at: int) -> int:
     while after < min(len(words), at + _MOST_OHS) and words[after] in OH:
         after += 1
     before_digit = after < len(words) and (
-        _digit_at(words, after)
+        (words[after] not in OH and _digit_at(words, after))
         or (words[after] in ("point", "decimal") and _digit_at(words, after + 1))
     )
     clearly = words[at] == "oh" or after > at + 1
