@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from saywright.sheets.model import Sheet
+from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.lexicon import CharacteristicKey
 from saywright.understanding.phrases import Phrase
@@ -91,6 +92,7 @@ _TRANSITIVE = frozenset(
         "fished",
     ]
 )
+_OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
 _PLACES = frozenset("side end way hand thing bit half face edge corner step turn time two three pair few couple lot".split())
 _GLUE_WORDS = frozenset({"word", "aux", "lead"})
 
@@ -124,6 +126,8 @@ class Walker:
             match phrase.kind:
                 case "subject":
                     self._subject(index, subject_of_phrase(phrase))
+                case "lead" if self._own(index):
+                    self.out.marks.append(Mark(frozenset({"OTHER_JOB"}), self.segment, phrase.start, phrase.end))
                 case "lead" if self._other_thing(index):
                     self.out.marks.append(Mark(frozenset({"OTHER_JOB"}), self.segment, phrase.start, phrase.end))
                 case "lead":
@@ -153,6 +157,12 @@ class Walker:
         """ "both bores": a noun that the sheet does not know takes the lead away from what is in hand."""
         after = self.phrases[index + 1] if index + 1 < len(self.phrases) else None
         return after is not None and after.kind == "word" and not after.tags and after.start == self.phrases[index].end
+
+    def _own(self, index: int) -> bool:
+        """ "my hands": not a part of the job."""
+        after = self.phrases[index + 1] if index + 1 < len(self.phrases) else None
+        mine = any(self.texts[tag.start] in _OWNERS for tag in self.phrases[index].lead)
+        return mine and after is not None and after.kind == "word" and not after.tags
 
     def _other_thing(self, index: int) -> bool:
         """ "the last motor", "another engine": not what is on the bench."""
@@ -290,7 +300,7 @@ class Walker:
 
     def _keep_characteristic(self, subject: Subject) -> None:
         owners = {component for component, _ in self.characteristic}
-        if not (self.characteristic and owners & set(subject.components)):
+        if subject.components and not (self.characteristic and owners & set(subject.components)):
             self.characteristic = ()
             self.characteristic_at = None
 
@@ -323,9 +333,15 @@ class Walker:
         self.glue.add("CHAR")
 
     def _value(self, index: int, phrase: Phrase) -> None:
+        if self._counts_something_else(index):
+            self.glue.add("WORD")
+            return
         fact = Fact("value", phrase, self.segment, start=phrase.start, end=phrase.end)
         fact.introduced = bool(self.glue & {"READS", "COP"})
-        if self.characteristic:
+        if not self.characteristic and self._lists_values():
+            fact.characteristics = self.last.characteristics if self.last is not None else ()
+            fact.listed = True
+        elif self.characteristic:
             fact.characteristics = self.characteristic
             if self.characteristic_at:
                 fact.cover(*self.characteristic_at)
@@ -336,7 +352,27 @@ class Walker:
                 fact.characteristics = self.phrases[ahead].meaning.characteristics
                 fact.cover(self.phrases[ahead].start, self.phrases[ahead].end)
                 self.taken.add(ahead)
+        if fact.listed and self.last is not None:
+            self._take(fact, self.last.subjects)
+            fact.start, fact.end = phrase.start, phrase.end
+            self.out.facts.append(fact)
+            self.last, self.glue = fact, set()
+            return
         self._add(fact, index, prefer_right=False, owners={c for c, _ in fact.characteristics})
+
+    def _counts_something_else(self, index: int) -> bool:
+        """ "two hands", "three spots": a small whole number before a plural that the sheet does not know."""
+        after = self.phrases[index + 1] if index + 1 < len(self.phrases) else None
+        if small_count(self.phrases[index].measure) is None or after is None or after.kind != "word" or after.tags:
+            return False
+        word = self.texts[after.start]
+        return len(word) > 3 and word.endswith("s") and not word.endswith("ss")
+
+    def _lists_values(self) -> bool:
+        """ "nine point eight one, nine point eight three": one more value of the same thing."""
+        if self.last is None or self.last.kind != "value" or not self.last.characteristics or self.used is False:
+            return False
+        return not self.glue - {"AND", "BREAK"}
 
     def _characteristic_ahead(self, index: int) -> int | None:
         """ "eleven two thick": a characteristic named right after its value, if it has no value of its own."""

@@ -21,6 +21,7 @@ class Fact:
     negated: bool = False
     degree: frozenset[str] = frozenset()  # tags SLIGHT, MODERATE, SEVERE
     aux: frozenset[str] = frozenset()  # tags of all its helping words
+    listed: bool = False  # one more value of the same thing
     introduced: bool = False  # "it is", "I get", "reads" before a value
     start: int = 0  # tokens it covers, subjects included
     end: int = 0

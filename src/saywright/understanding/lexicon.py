@@ -106,7 +106,7 @@ class Lexicon:
     longest: Mapping[str, int]  # first word → length of the longest phrase that begins with it
     units: Mapping[str, tuple[str, ...]]  # spoken unit → codes
     instruments: Mapping[Phrase, str]
-    mendable: tuple[tuple[Phrase, str], ...] = ()  # names of two words or more, for mending by sound
+    mendable: Mapping[str, tuple[Phrase, ...]]  # word → names of two words or more that hold it
     sounding: tuple[tuple[str, str], ...] = ()  # one-word names of parts with their sound keys
     words: frozenset[str] = frozenset()  # every word that some phrase holds
 
@@ -284,7 +284,7 @@ def _add_aliases(table: dict[Phrase, Meaning], sheet: Sheet) -> None:
     for short, ids in found.items():
         meaning = table.get(short)
         if meaning is not None and (
-            meaning.parts or meaning.characteristics or meaning.conditions or meaning.acts or meaning.tags
+            meaning.parts or meaning.characteristics or meaning.acts or meaning.tags
         ):
             continue
         table[short].aliases = tuple(ids)
@@ -300,12 +300,14 @@ def _shortened(phrase: Phrase) -> Iterable[Phrase]:
             yield head
 
 
-def _mendable(sheet: Sheet) -> tuple[tuple[Phrase, str], ...]:
-    names: list[tuple[Phrase, str]] = []
+def _mendable(sheet: Sheet) -> dict[str, tuple[Phrase, ...]]:
+    names: list[Phrase] = []
     for component in sheet.component:
-        names.extend((phrase, "part") for phrase, _ in component_phrases(component) if len(phrase) > 1)
+        names.extend(phrase for phrase, _ in component_phrases(component) if len(phrase) > 1)
     for _, characteristic in sheet.characteristics():
-        names.extend(
-            (phrase, "characteristic") for phrase in map(spoken_form, characteristic.names) if len(phrase) > 1
-        )
-    return tuple(dict.fromkeys(names))
+        names.extend(phrase for phrase in map(spoken_form, characteristic.names) if len(phrase) > 1)
+    by_word: dict[str, tuple[Phrase, ...]] = {}
+    for name in dict.fromkeys(names):
+        for word in dict.fromkeys(name):
+            by_word[word] = (*by_word.get(word, ()), name)
+    return by_word

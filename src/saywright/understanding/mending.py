@@ -44,16 +44,18 @@ def _unknown(text: str, lexicon: Lexicon) -> bool:
 
 def _in_name(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
     """One word of a name of two or more is wrong, the others stand beside it."""
-    best: tuple[float, int, str] | None = None
-    for name, _ in lexicon.mendable:
+    best: tuple[float, str] | None = None
+    beside = {texts[i] for i in (at - 1, at + 1) if 0 <= i < len(texts)}
+    names = dict.fromkeys(name for word in sorted(beside) for name in lexicon.mendable.get(word, ()))
+    for name in names:
         for position, word in enumerate(name):
             start = at - position
             if start < 0 or not _others_stand(texts, start, name, position):
                 continue
             alike = likeness(texts[at], word)
             if alike >= _ALIKE_IN_NAME and (best is None or alike > best[0]):
-                best = (alike, at, word)
-    return {best[1]: best[2]} if best is not None else {}
+                best = (alike, word)
+    return {at: best[1]} if best is not None else {}
 
 
 def _others_stand(texts: list[str], start: int, name: Phrase, hole: int) -> bool:

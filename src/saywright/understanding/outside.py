@@ -34,7 +34,7 @@ def _whole(fact: Fact, mark: Mark, told: Told) -> str:
         and mark.segment <= fact.segment + 1
     ):
         return "question"
-    if "WHATIF" in mark.tags and mark.start < fact.start and not _set_apart(mark, fact, told):
+    if "WHATIF" in mark.tags and mark.start < fact.start and not _but_between(mark, fact, told):
         return "what if"
     if (
         "OTHER_JOB" in mark.tags
@@ -45,14 +45,16 @@ def _whole(fact: Fact, mark: Mark, told: Told) -> str:
     return ""
 
 
+def _but_between(mark: Mark, fact: Fact, told: Told) -> bool:
+    return any(m.tags & {"BUT"} and mark.start < m.start <= fact.start for m in told.marks)
+
+
 def _set_apart(mark: Mark, fact: Fact, told: Told) -> bool:
     """True where "but", or "this one" named anew, stands between the mark and the fact."""
     if fact.segment == mark.segment:
         return False
-    between = [m for m in told.marks if mark.start < m.start <= fact.start and m.tags & {"BUT"}]
-    return bool(between) or any(
-        s.pronoun and mark.end <= s.start <= fact.start for f in told.facts for s in f.subjects if f is fact
-    )
+    anew = any(s.this and mark.end <= s.start <= fact.phrase.start for s in fact.subjects)
+    return anew or _but_between(mark, fact, told)
 
 
 def _value(fact: Fact, mark: Mark, texts: Sequence[str]) -> str:

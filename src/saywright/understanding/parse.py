@@ -73,14 +73,12 @@ def _statements(work: Working, begin: int) -> None:
     settler = Settler(work, told)
     corrector = Corrector(work, told, settler)
     spelled_spans = _identifiers(work, told, settler)
-    done: set[int] = set()
     scratched = _scratches(told)
+    taken = [*spelled_spans, *((m.end, m.end + 1) for m in told.marks if "SCRATCH_MANY" in m.tags)]
     for index, fact in enumerate(told.facts):
         _scratch_before(fact.start, scratched, corrector)
         _stage_before(fact, told, work)
-        if index in done or any(
-            start < fact.phrase.end and fact.phrase.start < end for start, end in spelled_spans
-        ):
+        if any(start < fact.phrase.end and fact.phrase.start < end for start, end in taken):
             continue
         reason = outside(fact, told, work.texts)
         if reason:

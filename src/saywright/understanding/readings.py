@@ -34,6 +34,10 @@ class ReadingSettler:
         assert measure is not None  # a value fact is made from a measure
         if self._is_quantity(fact, measure):
             return []
+        vague = "something" in (measure.hedge or "")
+        if vague or any("VAGUE" in m.tags and 0 <= m.start - fact.phrase.end <= 1 for m in self.told.marks):
+            self._unclear(fact, "only part of a number was said")
+            return []
         made: list[Reading] = []
         for subject in fact.subjects or (None,):
             keys, flags = self._keys(fact, subject, replaces)
@@ -136,16 +140,13 @@ class ReadingSettler:
         if measure.unit is not None and self._unit_kind(measure.unit) in kinds:
             looks_measured = False
         if looks_measured:
-            hand = self.work.hand.component if self.work.hand is not None else None
-            self.work.put(
-                self.work.make(
-                    Unclear,
-                    fact.start,
-                    fact.end,
-                    component=hand,
-                    reason="a number, but it has no certain place",
-                )
-            )
+            self._unclear(fact, "a number, but it has no certain place")
+
+    def _unclear(self, fact: Fact, reason: str) -> None:
+        named = [c for s in fact.subjects for c in s.components] or [key[0] for key in fact.characteristics]
+        held = self.work.hand.component if self.work.hand is not None else None
+        component = named[0] if named else held
+        self.work.put(self.work.make(Unclear, fact.start, fact.end, component=component, reason=reason))
 
     @staticmethod
     def _unit_kind(code: str) -> str:

@@ -86,14 +86,14 @@ class Settler:
         return found
 
     def _finding(self, fact: Fact) -> None:
+        if any(f.kind == "photo" and f.segment == fact.segment and f.phrase.end <= fact.phrase.start for f in self.told.facts):
+            self.work.covered.append((fact.start, fact.end))  # "picture of the scoring" is told by the mark
+            return
         condition = fact.phrase.meaning.conditions[-1]
         severity = next((name for tag, name in _SEVERITY if tag in fact.degree), None)
         stage = self.stage_of(fact)
         for component, which, flags in self._targets(fact):
-            shown = any(f.kind == "photo" and f.segment == fact.segment for f in self.told.facts)
-            if self._said_already(component, which, condition, present=not fact.negated) or (
-                shown and (component, which, condition, not fact.negated) in self.work.seen
-            ):
+            if self._said_already(component, which, condition, present=not fact.negated):
                 self.work.covered.append((fact.start, fact.end))
                 continue
             self.work.put(

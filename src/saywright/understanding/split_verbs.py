@@ -100,7 +100,7 @@ _SPLIT_VERBS = frozenset(
         "flushed",
     ]
 )
-_PARTICLES = frozenset({"off", "out", "in", "on", "back", "up", "down", "over", "through"})
+_PARTICLES = frozenset({"off", "out", "in", "on", "back", "up", "down", "over", "through", "again"})
 _NOT_SPLIT = frozenset({"STAGE", "PHOTO", "FILLER", "MAKE_THAT"})  # "put it back together" moves no part
 _SPLIT_REACH = 6  # tokens between a verb and its particle
 

@@ -22,6 +22,8 @@ class Subject:
     age: Literal["old", "new"] | None
     count: int | None  # said in figures or words, e.g. "four bowl screws"
     many: bool  # plural form
+    single: bool  # "one": a single one of several
+    this: bool  # "this one", "these": what is on the bench now
     start: int  # tokens [start, end)
     end: int
 
@@ -40,7 +42,7 @@ class Subject:
             alias=named.alias,
             which=which,
             selector=selector,
-            many=self.many or named.many,
+            many=self.many or (named.many and not self.which and not self.single),
         )
 
 
@@ -58,6 +60,8 @@ def subject_of_phrase(phrase: Phrase) -> Subject:
         age=age,
         count=_count(phrase),
         many=meaning.many,
+        single=phrase.head is not None and phrase.head.kind == "ONE",
+        this="THIS" in meaning.tags,
         start=phrase.start,
         end=phrase.end,
     )
@@ -77,6 +81,8 @@ def subject_of_lead(phrase: Phrase) -> Subject | None:
         age=age,
         count=_count(phrase),
         many=selector in {"both", "all"},
+        single=False,
+        this=False,
         start=phrase.start,
         end=phrase.end,
     )

@@ -64,6 +64,7 @@ _PLAIN: dict[str, tuple[str, Meaning]] = {
     "": ("WORD", Meaning(tags=frozenset({"FILLER"}))),  # the particle of a verb that was split
 }
 _OBJECTS = frozenset(["it", "that", "them", "this", "the", "these", "those", "both", "all", "up", "out"])
+_AFTER_MOVE = frozenset({BREAK, "and", "now", "then", "with", "too", "next", "first", "again", "at", "but", "so", "as", "after"})
 _BE = frozenset({"is", "are"})
 _COPULAS = frozenset({"is", "of", "at", "was"})
 
@@ -165,6 +166,10 @@ class Tagger:
             return "LINK"
         if meaning.acts and meaning.conditions:
             return "ACT" if self._says_action(following) else "COND"
+        if meaning.conditions and meaning.aliases and self._alias_fits(at, following):
+            last = self.out[-1] if self.out else None
+            if last is None or last.kind not in {"AUX", "PART", "PRON", "ONE"}:
+                return "PART"
         if meaning.conditions:
             if meaning.tags & {"SEVERE", "SLIGHT", "MODERATE"} and self._names(following).conditions:
                 return "AUX"
@@ -298,8 +303,10 @@ class Tagger:
                 return ""
             return "OFF" if not (bare and after == "of" and following + 1 < len(self.texts)) else ""
         if "MOVE_ON" in tags:
-            place = self.texts[at] in _BE and "DET" in self._names(following).tags
-            return "" if place else "ON"
+            if self.texts[at] in _BE and following - at == 2 and not self._free(following):
+                return ""
+            bare = last is None or last.kind == "WORD"
+            return "" if bare and following in self.measures else "ON"
         if (
             last is None
             or last.kind not in {"PART", "ONE", "AUX", "MOD", "PRON"}
@@ -308,5 +315,14 @@ class Tagger:
             return ""
         if last.kind == "AUX" and not last.tags & {"COP", "DONE"}:
             return ""
-        free = after == BREAK or after in {"and", "now", "then", "with", "too", "next", "first", "again"}
-        return "ON" if free or following in self.measures else ""
+        return "ON" if self._free(following) else ""
+
+    def _free(self, following: int) -> bool:
+        """True where "in" or "on" has no noun behind it that it could belong to."""
+        if following >= len(self.texts) or following in self.measures:
+            return True
+        names = self._names(following)
+        if self.texts[following] in _AFTER_MOVE or names.acts or names.positions:
+            return True
+        return bool(names.tags & {"READS", "COP", "NEED", "DONE"}) and not names.tags & {"PREP", "DET"}
+

@@ -25,6 +25,7 @@ _IMPLAUSIBLE = 20
 _WRONG_KIND = 60
 _ODD_FORM = 4
 _NOT_PERMITTED = 1
+_FINEST = 300  # steps of the last digit within the limits
 _TOO_CLOSE = 0  # a second choice at most this much dearer is as good
 
 
@@ -118,6 +119,10 @@ def _units(
     measure: Measure, reading: NumberReading, characteristic: Characteristic
 ) -> Iterable[tuple[str, list[Flag], int]]:
     """Unit codes this measure may be in, with what to note and what it costs."""
+    if "fraction_or_seconds" in measure.flags and get_unit(characteristic.unit).kind != "time":
+        if reading.how in {"fraction", "mixed"}:
+            yield characteristic.unit, [flag(FlagKind.UNIT_FROM_SHEET)], 0
+        return
     if "tenths" in measure.flags and measure.unit is None and not measure.units:
         yield characteristic.unit, [flag(FlagKind.UNIT_AMBIGUOUS, measure.unit_said or "tenths")], 2
         return
@@ -143,7 +148,6 @@ def _units(
         return
     note = [] if characteristic.unit == "1" else [flag(FlagKind.UNIT_FROM_SHEET)]
     yield characteristic.unit, note, 0
-    del reading
 
 
 def _form_cost(reading: NumberReading, characteristic: Characteristic, exact: Fraction | None) -> int:
@@ -156,6 +160,8 @@ def _form_cost(reading: NumberReading, characteristic: Characteristic, exact: Fr
             cost += _ODD_FORM
     elif characteristic.unit == "1" and "." in reading.value and reading.how == "decimal_without_point":
         cost += _ODD_FORM
+    if _too_fine(reading.value, characteristic):
+        cost += _ODD_FORM
     if get_unit(characteristic.unit).kind == "turn" and reading.how in {
         "group",
         "digits",
@@ -163,6 +169,17 @@ def _form_cost(reading: NumberReading, characteristic: Characteristic, exact: Fr
     }:
         cost += _ODD_FORM
     return cost
+
+
+def _too_fine(value: str, characteristic: Characteristic) -> bool:
+    """True where the last digit said is beyond anything that the limits could ask for."""
+    lower, upper = characteristic.limits
+    bound = upper if upper is not None else lower
+    if bound is None or "." not in value:
+        return False
+    width = Fraction(upper) - Fraction(lower) if upper is not None and lower is not None else abs(Fraction(bound))
+    step = Fraction(1, 10 ** len(value.partition(".")[2]))
+    return width / step > _FINEST
 
 
 def _with_point_misheard(
@@ -184,6 +201,9 @@ def _with_point_misheard(
                     (*reading.flags, "odd"),
                 )
             )
+        if characteristic.unit == "in" and reading.value.isdigit() and len(reading.value) in {3, 4}:
+            unsaid = NumberReading(f"0.{reading.value}", "decimal_without_point", reading.cost + 2, reading.words, reading.flags)
+            out.append(unsaid)
     return tuple(out)
 
 
@@ -196,7 +216,7 @@ def _number_flags(measure: Measure, reading: NumberReading, value: str) -> list[
         flags.append(flag(FlagKind.NUMBER_AMBIGUOUS, f"{value} if a point was left out"))
     if "homophone" in marks:
         flags.append(flag(FlagKind.HOMOPHONE))
-    if marks & {"odd", "fraction_or_seconds", "plus_minus"} or measure.sign in {"over", "under"}:
+    if marks & {"odd", "plus_minus"} or measure.sign in {"over", "under"}:
         flags.append(flag(FlagKind.NUMBER_ODD))
     if reading.how == "figures":
         flags.append(flag(FlagKind.FIGURES, value))

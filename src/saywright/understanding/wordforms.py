@@ -5,7 +5,7 @@ from __future__ import annotations
 _VOWELS = "aeiou"
 _PAST = frozenset(
     [
-        "blown",
+        "bled", "blown",
         "blew",
         "broke",
         "broken",
