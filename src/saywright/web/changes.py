@@ -159,9 +159,14 @@ def _sign(bench: Bench, sent: Sent) -> str:
     statement = sent.text("statement", needed="What you stand for")
     try:
         bench.sign(actor=name, statement=statement)
-    except RefusedError:
-        sent.request.state.asking = view_of(bench).unsettled
-        raise
+    except RefusedError as error:
+        still = view_of(bench).unsettled
+        if not still:
+            raise
+        # The page lists them, so the line only counts them.
+        sent.request.state.asking = still
+        what = f"{len(still)} item{'s are' if len(still) > 1 else ' is'} open, so the record was not signed"
+        raise RefusedError(what, to_do=error.to_do) from None
     return "signed"
 
 

@@ -38,7 +38,8 @@ document.addEventListener("keydown", (event) => {
   if (!question) return;
   if (event.key === "p") {
     const audio = question.querySelector("audio");
-    if (audio) audio.paused ? audio.play() : audio.pause();
+    if (audio && audio.paused) audio.play().catch(() => audio.focus()); // refused: the player's own button is there
+    else if (audio) audio.pause();
   } else if (event.key === "n") {
     move(question, 1);
   } else if (event.key === "b") {
