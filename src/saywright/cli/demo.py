@@ -25,7 +25,6 @@ from saywright.store.eventlog import SqliteStore
 _SHEET = "outboard-float-carburetor"
 _EXPECTED = "expected.json"
 _SOUNDS = {".opus", ".ogg", ".wav", ".flac", ".mp3", ".m4a"}
-_IMAGES = {".jpg", ".jpeg", ".png", ".heic", ".webp"}
 
 
 @dataclass(frozen=True)
@@ -127,13 +126,9 @@ def _job(expected: Mapping[str, Any]) -> dict[str, str]:
     return {key: job[key] for key in ("title", "item", "customer") if job.get(key)}
 
 
-def _files(folder: Path, suffixes: set[str]) -> list[Path]:
-    return [path for path in expanded((folder,)) if path.suffix.lower() in suffixes]
-
-
 def _hear(bench: Bench, folder: Path) -> float:
     started = time.monotonic()
-    for path in _files(folder, _SOUNDS):
+    for path in sorted(path for path in folder.iterdir() if path.suffix.lower() in _SOUNDS):
         with bar(f"Hearing {path.name}") as step:
             heard = bench.hear_file(path, progress=step)
         note(f"Heard {path.name}: {len(heard)} utterances")
@@ -142,7 +137,7 @@ def _hear(bench: Bench, folder: Path) -> float:
 
 def _look(bench: Bench, folder: Path) -> None:
     with bar("Taking in pictures") as step:
-        added = bench.add_photos(_files(folder, _IMAGES), progress=step)
+        added = bench.add_photos(expanded((folder,)), progress=step)
     bench.match_photos()
     note(f"Took in {len(added)} pictures")
 

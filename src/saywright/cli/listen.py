@@ -11,6 +11,7 @@ from saywright.cli.common import bar, by_option, clock_text, note, sheet_option,
 from saywright.cli.ears import Choice, listener_options
 from saywright.cli.hear import open_bench
 from saywright.hearing.words import Utterance
+from saywright.wiring.live import try_microphone
 
 
 @click.command()
@@ -36,6 +37,7 @@ def listen(
     Example:
       saywright listen --sheet outboard-float-carburetor
     """
+    try_microphone(device)
     with user_store() as store:
         bench = open_bench(store, job or "new", sheet_name, Choice(engine, model), actor)
         if job is not None:

@@ -10,6 +10,8 @@ from saywright.bench import Bench
 from saywright.cli.common import bar, note, now, table, user_store
 from saywright.record.types import Photo
 
+SUFFIXES = {".jpg", ".jpeg", ".png", ".heic", ".heif", ".webp", ".tif", ".tiff"}  # looked for in folders
+
 
 @click.group()
 def photos() -> None:
@@ -27,7 +29,7 @@ def photos() -> None:
 def add(job: str, files: tuple[Path, ...]) -> None:
     """Take pictures in, check them, and bring them to the marks spoken for them.
 
-    A folder stands for the files in it. Pictures already in the job are passed over.
+    A folder stands for the pictures in it. Pictures already in the job are passed over.
 
     \b
     Example:
@@ -52,11 +54,13 @@ def add(job: str, files: tuple[Path, ...]) -> None:
 
 
 def expanded(files: tuple[Path, ...]) -> list[Path]:
-    """Folders replaced by the files in them, by name; hidden files are left out."""
+    """Folders replaced by the pictures in them, by name."""
     found: list[Path] = []
     for path in files:
         if path.is_dir():
-            found += sorted(f for f in path.iterdir() if f.is_file() and not f.name.startswith("."))
+            found += sorted(
+                f for f in path.iterdir() if f.suffix.lower() in SUFFIXES and not f.name.startswith(".")
+            )
         else:
             found.append(path)
     return found

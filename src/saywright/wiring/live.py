@@ -16,6 +16,12 @@ from saywright.hearing.words import Utterance
 from saywright.wiring.sound import Ears
 
 
+def try_microphone(device: str | None) -> None:
+    """Open and close it; DeviceError where that cannot be. For use before a job is opened."""
+    with Microphone(device):
+        pass
+
+
 class Session:
     """One sitting at the microphone. `run` returns after `stop`, when the last word is understood."""
 

@@ -1,0 +1,72 @@
+"""`listen`, with a microphone that plays what it is given."""
+
+from __future__ import annotations
+
+import json
+import signal
+import threading
+from collections.abc import Callable, Iterator
+
+import numpy as np
+import pytest
+
+from saywright.errors import DeviceError
+from saywright.hearing.adapters.scripted import ScriptedListener, parse_script
+from saywright.hearing.listener import SAMPLE_RATE_HZ, Listener, Samples
+
+from .conftest import HEIGHT, SHEET, Ran
+
+
+class FakeMicrophone:
+    """Six seconds of sound; then somebody presses Ctrl-C."""
+
+    def __init__(self, device: str | None = None) -> None:
+        if device == "gone":
+            raise DeviceError("the microphone cannot be opened", where=device)
+        self.overflows = 0
+        self.ended = threading.Event()
+
+    def __enter__(self) -> FakeMicrophone:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.stop()
+
+    def stop(self) -> None:
+        self.ended.set()
+
+    def blocks(self) -> Iterator[Samples]:
+        for _ in range(6):
+            yield np.full(SAMPLE_RATE_HZ, 0.1, np.float32)
+        signal.raise_signal(signal.SIGINT)
+        assert self.ended.wait(20)
+
+
+@pytest.fixture(autouse=True)
+def microphone(monkeypatch: pytest.MonkeyPatch) -> None:
+    """No real device and no real recogniser."""
+
+    def scripted(*_: object) -> Listener:
+        return ScriptedListener(parse_script(f"[00:01.0] {HEIGHT}\n[00:04.0] main jet one twenty eight"))
+
+    monkeypatch.setattr("saywright.wiring.live.Microphone", FakeMicrophone)
+    monkeypatch.setattr("saywright.cli.hear.make_listener", scripted)
+
+
+def test_words_and_what_they_came_to(saywright: Callable[..., Ran]) -> None:
+    """Each utterance is a line with its reading below; Ctrl-C ends it, and all is kept."""
+    ran = saywright("listen", "--sheet", SHEET)
+    assert 0 == ran.code
+    first, below, second, _ = ran.out.splitlines()
+    assert (f"[00:01.0] {HEIGHT}", "[00:04.0] main jet one twenty eight") == (first, second)
+    assert "18.42 mm" in below.replace("\xa0", " ")
+    (job,) = json.loads(saywright("jobs", "--json").out)
+    assert f"Kept in job {job['id']}" in ran.err
+    assert 2 == len(json.loads(saywright("export", job["id"]).out)["readings"])
+
+
+def test_no_microphone_opens_no_job(saywright: Callable[..., Ran]) -> None:
+    """Without a microphone there is one line and no empty job."""
+    ran = saywright("listen", "--sheet", SHEET, "--device", "gone")
+    assert (3, "saywright: gone: the microphone cannot be opened\n") == (ran.code, ran.err)
+    assert [] == json.loads(saywright("jobs", "--json").out)
