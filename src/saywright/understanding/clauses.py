@@ -8,13 +8,14 @@ split"). What belongs to which is decided by nearness and by the kind of word be
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.lexicon import CharacteristicKey
 from saywright.understanding.phrases import Phrase
-from saywright.understanding.subjects import Subject, subject_of_lead, subject_of_phrase
+from saywright.understanding.subjects import Selector, Subject, subject_of_lead, subject_of_phrase
 
 _PREDICATES = frozenset({"finding", "doing", "off", "on", "measure"})
 _TRANSITIVE = frozenset(
@@ -93,7 +94,7 @@ _TRANSITIVE = frozenset(
     ]
 )
 _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
-_PLACES = frozenset("side end way hand thing bit half face edge corner step turn time two three pair few couple lot".split())
+_PLACES = frozenset(["side", "end", "way", "hand", "thing", "bit", "half", "face", "edge", "corner", "step", "turn", "time", "two", "three", "pair", "few", "couple", "lot"])
 _GLUE_WORDS = frozenset({"word", "aux", "lead"})
 
 
@@ -114,8 +115,11 @@ class Walker:
         self.claims: list[Fact] = []  # facts that take the next subject
         self.characteristic: tuple[CharacteristicKey, ...] = ()
         self.characteristic_at: tuple[int, int] | None = None
+        self.each: Selector = ""  # said behind a value, for the subject that follows it
+        self.denying = False  # "no screws", "neither wiper": what is said of the subject is denied
         self.glue: set[str] = set()  # what stood since the last subject or fact
         self.last: Fact | None = None
+        self.joined_by_and = False  # the last subject stands behind an "and"
         self.taken: set[int] = set()  # phrases used ahead of their turn
 
     def walk(self) -> Told:
@@ -132,6 +136,8 @@ class Walker:
                     self.out.marks.append(Mark(frozenset({"OTHER_JOB"}), self.segment, phrase.start, phrase.end))
                 case "lead":
                     subject = subject_of_lead(phrase)
+                    if subject is not None and subject.selector in {"both", "all"} and self._selects_back(index, subject):
+                        continue
                     if subject is not None and not self._unknown_noun(index):
                         self._subject(index, subject)
                 case "char":
@@ -150,8 +156,49 @@ class Walker:
                     self.glue |= {"AUX"} | phrase.aux_tags
                 case _:
                     self.glue.add("WORD")
+        self._same_said()
+        self._fill_pronouns()
         self.out.named = self.characteristic
         return self.out
+
+    def _same_said(self) -> None:
+        """ "seals out and the dust boots": the last movement goes for one more part."""
+        fact = self.last
+        if fact is None or fact.kind not in {"off", "on"} or self.used or not self.current or fact not in self.out.facts:
+            return
+        subject = self.current[-1]
+        if subject.start < fact.phrase.end or not self.joined_by_and:
+            return
+        more = replace(fact, subjects=[subject], start=subject.start, end=subject.end)
+        self.out.facts.append(more)
+
+    def _fill_pronouns(self) -> None:
+        """ "six two on the inner and six oh on the outer pad": the name comes with the second."""
+        named = [s for s in self.out.subjects if s.components and s.which]
+        for fact in self.out.facts:
+            fact.subjects = [self._filled(s, named) for s in fact.subjects]
+
+    @staticmethod
+    def _filled(subject: Subject, named: list[Subject]) -> Subject:
+        if subject.components or not subject.which:
+            return subject
+        after = [s for s in named if s.start > subject.start]
+        return replace(subject, components=after[0].components) if after else subject
+
+    def _selects_back(self, index: int, subject: Subject) -> bool:
+        """ "gear and shaft both out", "three point nine two both of them", "four point oh each on the pads"."""
+        before = self.phrases[index - 1] if index else None
+        if before is None or before.end != self.phrases[index].start:
+            return False
+        if before.kind == "subject" and self.current and not self.used:
+            if len(self.current) == 1:
+                self.current = [replace(self.current[0], selector=subject.selector, count=subject.count)]
+            return True
+        if before.kind == "measure" and self.last is not None and self.last.phrase is before:
+            self.each = subject.selector
+            self.last.subjects = [replace(s, selector=subject.selector) for s in self.last.subjects]
+            return True
+        return False
 
     def _unknown_noun(self, index: int) -> bool:
         """ "both bores": a noun that the sheet does not know takes the lead away from what is in hand."""
@@ -213,6 +260,10 @@ class Walker:
 
     def _subject(self, index: int, subject: Subject) -> None:
         phrase = self.phrases[index]
+        if self.each and not subject.selector:
+            subject = replace(subject, selector=self.each)
+        self.each = ""
+        self.denying = self._denied(index)
         if subject.pronoun and self.current and not subject.components:
             subject = subject.standing_for(self.current[-1])
         elif subject.pronoun and not subject.components and subject.other_words:
@@ -257,10 +308,18 @@ class Walker:
                     index,
                     prefer_right=False,
                 )
+        self.joined_by_and = "AND" in self.glue and not self.glue & {"AUX", "MARK"}
         self.waiting = []
         self.carried = []
         self.claims = []
         self.glue = set()
+
+    def _stuff(self, index: int) -> bool:
+        """ "polished the scratch out of the stanchion": what was done away with, not what was found."""
+        after = self.phrases[index + 1 : index + 3]
+        return any(p.kind == "link" and p.tags & {"OF", "PREP"} and "AND" not in p.tags for p in after[:1]) or (
+            len(after) == 2 and after[0].kind == "word" and after[1].kind == "link" and "OF" in after[1].tags
+        )
 
     def _claimable(self, index: int, fact: Fact, *, by_preposition: bool) -> bool:
         """True where the subject at *index* can be what *fact*, said before it, is about."""
@@ -271,6 +330,13 @@ class Walker:
         if self.phrases[index].meaning.parts == () and self.phrases[index].meaning.aliases == ():
             return False
         return ("COP" not in fact.aux and fact.kind == "finding") or not self._predicate_follows(index)
+
+    def _denied(self, index: int) -> bool:
+        """True for "no screws" and "neither wiper"; a "no" before an article only interrupts."""
+        before = self.phrases[index - 1] if index else None
+        if before is None or before.kind != "aux" or "NEG" not in before.aux_tags or before.end != self.phrases[index].start:
+            return False
+        return not any("DET" in tag.tags for tag in self.phrases[index].lead)
 
     def _hold(self, subjects: list[Subject], *, used: bool) -> None:
         self.current = subjects
@@ -392,6 +458,8 @@ class Walker:
         loose = self.glue & {"NEG", "NEED", "DECLINE"} if "BREAK" not in self.glue else set()
         fact.aux = phrase.aux_tags | loose
         fact.negated = "NEG" in fact.aux and phrase.kind == "finding"
+        if phrase.kind == "finding" and self.denying and not self._is_good(phrase):
+            fact.negated = True
         fact.degree = phrase.aux_tags & {"SLIGHT", "MODERATE", "SEVERE"}
         if phrase.kind == "finding" and self._goes_on_negated(fact):
             fact.negated = True
@@ -409,6 +477,10 @@ class Walker:
     def _takes_object(self, phrase: Phrase) -> bool:
         """True for "pulled", "put back in"; false for "off", "came out", "is in"."""
         return phrase.head is not None and self.texts[phrase.head.start] in _TRANSITIVE
+
+    def _is_good(self, phrase: Phrase) -> bool:
+        condition = self.sheet.get_condition(phrase.meaning.conditions[-1])
+        return condition is not None and condition.good
 
     def _goes_on_negated(self, fact: Fact) -> bool:
         """ "no scoring, pitting or corrosion": the negation reaches over a bare list."""
@@ -477,7 +549,7 @@ class Walker:
                 continue  # "pulled two screws"
             if phrase.kind == "link" and phrase.tags & {"PREP", "OF"} and not (direct and at > index + 1):
                 continue
-            if fact.kind == "photo" and phrase.kind == "finding":
+            if phrase.kind == "finding" and (fact.kind == "photo" or (fact.kind == "doing" and self._stuff(at))):
                 continue
             if phrase.kind not in _GLUE_WORDS or (phrase.kind == "aux" and "COP" in phrase.aux_tags):
                 return None

@@ -8,11 +8,14 @@ kept as they are and ask.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from saywright.flags import FlagKind, flag
 from saywright.quantity import parse_value
+from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
-from saywright.understanding.measures import find_measures
+from saywright.understanding.lexicon import Meaning
+from saywright.understanding.measures import Measure, find_measures
 from saywright.understanding.parts import resolve
 from saywright.understanding.readings import ReadingSettler
 from saywright.understanding.settle import Settler
@@ -24,6 +27,7 @@ from saywright.understanding.statements import (
     Statement,
     Unclear,
 )
+from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
@@ -108,6 +112,55 @@ class Corrector:
             self.work.covered.append((opener.start, opener.end))
         self.work.supersede([target.id], made[0].id, fact.start, fact.end)
         return True
+
+    def quantity(self, fact: Fact) -> bool:
+        """ "no, make it three": how many of what was to be done last, or how many moved."""
+        count = small_count(fact.phrase.measure)
+        last = self.work.live()[-1] if self.work.live() else None
+        if count is None or fact.characteristics or not isinstance(last, ActionNote | Movement):
+            return False
+        changed = {"quantity": count} if isinstance(last, ActionNote) else {"count": count}
+        fresh = self.work.make(type(last), fact.start, fact.end, stage=last.stage, **{**_fields(last), **changed})
+        self.work.put(fresh)
+        self.work.supersede([last.id], fresh.id, fact.start, fact.end)
+        return True
+
+    def condition(self, before: Sequence[Statement], made: Sequence[Statement]) -> None:
+        """ "no sorry, it's the other one that's pitted": the same condition was said of the wrong part."""
+        for new in made:
+            if not isinstance(new, ConditionNote):
+                continue
+            for old in before:
+                same = isinstance(old, ConditionNote) and old.condition == new.condition and old.id not in self.work.gone
+                if same and (old.component, getattr(old, "which", None)) != (new.component, new.which):
+                    self.work.supersede([old.id], new.id, 0, len(self.work.texts))
+                    return
+
+    def run_denied(self, fact: Fact) -> tuple[Reading, Fact] | None:
+        """ "not one fifty one forty": a denied value and the right one in one run of numbers."""
+        measure = fact.phrase.measure
+        start, end = fact.phrase.start, fact.phrase.end
+        if measure is None or not start or self.work.texts[start - 1] != "not":
+            return None
+        for cut in range(start + 1, end):
+            parts = [self._whole(start, cut), self._whole(cut, end)]
+            if parts[0] is None or parts[1] is None:
+                continue
+            values = {parse_value(r.value) for r in parts[0].readings}
+            for statement in reversed(self.work.live()):
+                if isinstance(statement, Reading) and parse_value(statement.value) in values:
+                    return statement, self._with_measure(fact, parts[1], cut)
+        return None
+
+    def _whole(self, start: int, end: int) -> Measure | None:
+        found = find_measures(self.work.texts[start:end], self.work.lexicon.units)
+        return found[0] if found and (found[0].start, found[0].end) == (0, end - start) and found[0].readings else None
+
+    @staticmethod
+    def _with_measure(fact: Fact, measure: Measure, start: int) -> Fact:
+        moved = replace(measure, start=start, end=fact.phrase.end)
+        head = Tag("MEASURE", start, fact.phrase.end, Meaning(), moved)
+        return replace(fact, phrase=replace(fact.phrase, head=head, start=start))
 
     def _target(self, fact: Fact) -> Reading | None:
         named = [c for s in fact.subjects for c in s.components]

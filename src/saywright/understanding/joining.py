@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from saywright.flags import FlagKind, flag
 from saywright.quantity import parse_value
+from saywright.sheets.model import Characteristic
 from saywright.understanding.discourse import OpenNumber
 from saywright.understanding.lexicon import CharacteristicKey
 from saywright.understanding.measures import Measure, find_measures
@@ -20,6 +21,7 @@ from saywright.units import convert, convertible
 _LONGEST_PAUSE_S = 8.0
 _FILLERS = frozenset({BREAK, "uh", "um", "er", "erm", "ah"})
 _GOES_ON = frozenset({"point", "decimal", "dot"})
+_DIGITS = frozenset(["zero", "oh", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "niner"])
 
 
 def join(work: Working) -> int:
@@ -67,7 +69,7 @@ def _must_join(pending: OpenNumber, rest: tuple[str, ...], choice: Choice, work:
         rest[0] == "and" and len(rest) > 1 and rest[1] in {"a", "half", "one", "three", "quarter"}
     ):
         return True
-    if pending.words and pending.words[-1] in _GOES_ON:
+    if pending.words and pending.words[-1] in {*_GOES_ON, "and"}:
         return True
     before = next((s for s in work.live() if s.id == pending.reading), None)
     if not isinstance(before, Reading):
@@ -76,7 +78,18 @@ def _must_join(pending: OpenNumber, rest: tuple[str, ...], choice: Choice, work:
     if characteristic is None or not convertible(before.unit, characteristic.unit):
         return False
     exact = convert(parse_value(before.value), before.unit, characteristic.unit)
-    return not is_plausible(characteristic, exact)
+    return not is_plausible(characteristic, exact) or _completes(before, rest, choice, characteristic)
+
+
+def _completes(before: Reading, rest: tuple[str, ...], choice: Choice, characteristic: Characteristic) -> bool:
+    """ "point eight seven" … "four four": digits alone that bring the number to the sheet's decimals."""
+    wanted = max((_places(str(b)) for b in characteristic.limits if b is not None), default=0)
+    only_digits = all(text in _DIGITS or text in _FILLERS for text in rest)
+    return only_digits and 0 < _places(before.value) < wanted and _places(choice.value) <= wanted
+
+
+def _places(text: str) -> int:
+    return len(text.partition(".")[2])
 
 
 def _put(work: Working, pending: OpenNumber, whole: Measure, choice: Choice, end: int) -> None:

@@ -94,6 +94,7 @@ class Meaning:
     tags: frozenset[str] = frozenset()  # tags of bench talk
 
 
+PARTICLES = frozenset({"off", "out", "in", "on", "back", "up", "down", "over", "through", "again", "apart"})
 _NOTHING = Meaning()
 
 
@@ -108,7 +109,8 @@ class Lexicon:
     instruments: Mapping[Phrase, str]
     mendable: Mapping[str, tuple[Phrase, ...]]  # word → names of two words or more that hold it
     sounding: tuple[tuple[str, str], ...] = ()  # one-word names of parts with their sound keys
-    words: frozenset[str] = frozenset()  # every word that some phrase holds
+    words: frozenset[str] = frozenset()  # every word of a name on the sheet
+    splittable: frozenset[str] = frozenset()  # verbs that may stand apart from their particle
 
     def names(self, tokens: tuple[str, ...], at: int) -> Meaning:
         """What the longest phrase at *at* means; an empty meaning where there is none."""
@@ -150,8 +152,20 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         instruments=instruments,
         mendable=_mendable(sheet),
         sounding=tuple((p[0], sound_key(p[0])) for p, m in table.items() if len(p) == 1 and m.parts),
-        words=frozenset(word for phrase in table for word in phrase),
+        words=frozenset(word for phrase, m in table.items() if _is_name(m) for word in phrase),
+        splittable=frozenset(phrase[0] for phrase, m in table.items() if _splits(phrase, m)),
     )
+
+
+def _is_name(meaning: Meaning) -> bool:
+    return bool(meaning.parts or meaning.aliases or meaning.characteristics or meaning.conditions or meaning.acts)
+
+
+def _splits(phrase: Phrase, meaning: Meaning) -> bool:
+    """True for "take off", "blow out": a verb and a particle that its object may stand between."""
+    if len(phrase) < 2 or phrase[1] not in PARTICLES or phrase[0] in PARTICLES:
+        return False
+    return bool(meaning.acts or meaning.tags & {"MOVE_OFF", "MOVE_ON"}) and phrase[0] not in {"is", "are", "all", "right"}
 
 
 def _units(sheet: Sheet) -> dict[str, tuple[str, ...]]:

@@ -15,10 +15,7 @@ from saywright.understanding.tokens import BREAK, Token
 _ALIKE_IN_NAME = 0.6  # one word of a longer name whose other words were heard right
 _SHORTEST_ALONE = 5  # letters; a shorter word sounds like too many others
 _PLAIN = frozenset(
-    "i me we you he she they us go get got do does did know think see look take here there where when how why what which who now just only "
-    "still again about like want put make made right left good way thing time come give keep try let say said tell down more than because "
-    "some any much many most few little big small long short first last next same other own too very can could will would shall should "
-    "may might must been being am as at by if or so up".split()
+    ["i", "me", "we", "you", "he", "she", "they", "us", "go", "get", "got", "do", "does", "did", "know", "think", "see", "look", "take", "here", "there", "where", "when", "how", "why", "what", "which", "who", "now", "just", "only", "still", "again", "about", "like", "want", "put", "make", "made", "right", "left", "good", "way", "thing", "time", "come", "give", "keep", "try", "let", "say", "said", "tell", "down", "more", "than", "because", "some", "any", "much", "many", "most", "few", "little", "big", "small", "long", "short", "first", "last", "next", "same", "other", "own", "too", "very", "can", "could", "will", "would", "shall", "should", "may", "might", "must", "been", "being", "am", "as", "at", "by", "if", "or", "so", "up"]
 )
 
 

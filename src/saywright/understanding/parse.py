@@ -19,8 +19,8 @@ from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.identifiers import Spelled, spelled_after
 from saywright.understanding.joining import join
 from saywright.understanding.lexicon import Lexicon
-from saywright.understanding.outside import outside
 from saywright.understanding.mending import mend
+from saywright.understanding.outside import outside
 from saywright.understanding.phrases import phrases
 from saywright.understanding.settle import Settler
 from saywright.understanding.statements import (
@@ -105,7 +105,15 @@ def _shifted(one: Tag, by: int) -> Tag:
 
 def _settle(fact: Fact, following: Fact | None, corrector: Corrector, settler: Settler) -> None:
     if fact.kind != "value":
+        earlier = corrector.work.live()
+        made_before = len(corrector.work.out)
         settler.settle(fact)
+        if fact.kind == "finding" and corrector.opener(fact) is not None:
+            corrector.condition(earlier, corrector.work.out[made_before:])
+        return
+    run = corrector.run_denied(fact)
+    if run is not None:
+        corrector.replace(run[1], run[0])
         return
     denied = corrector.denied(fact, following)
     if denied is not None and following is not None:
@@ -118,7 +126,7 @@ def _settle(fact: Fact, following: Fact | None, corrector: Corrector, settler: S
         return
     opener = corrector.opener(fact)
     if opener is not None or corrector.says_no(fact):
-        if corrector.replace(fact):
+        if corrector.quantity(fact) or corrector.replace(fact):
             return
         if (
             opener is not None

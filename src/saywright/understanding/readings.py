@@ -39,13 +39,16 @@ class ReadingSettler:
             self._unclear(fact, "only part of a number was said")
             return []
         made: list[Reading] = []
+        placeless = 0
         for subject in fact.subjects or (None,):
             keys, flags = self._keys(fact, subject, replaces)
             found = best_choice(measure, keys, self.work.sheet)
             if found is None or not self._licensed(fact, subject, found[0]):
-                self._without_place(fact, measure)
+                placeless += 1
                 continue
             made.extend(self._put(fact, subject, stage, found, flags, replaces))
+        if placeless and not made:
+            self._without_place(fact, measure)
         self._note_open(fact, made)
         return made
 

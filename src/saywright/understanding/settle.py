@@ -89,6 +89,10 @@ class Settler:
         if any(f.kind == "photo" and f.segment == fact.segment and f.phrase.end <= fact.phrase.start for f in self.told.facts):
             self.work.covered.append((fact.start, fact.end))  # "picture of the scoring" is told by the mark
             return
+        before = [f for f in self.told.facts if f.kind == "doing" and f.start <= fact.phrase.start and f.end > fact.phrase.end]
+        if any(f.phrase.end <= fact.phrase.start and f.subjects == fact.subjects for f in before):
+            self.work.covered.append((fact.start, fact.end))  # "cleaned the varnish off the bowl" tells what was done
+            return
         condition = fact.phrase.meaning.conditions[-1]
         severity = next((name for tag, name in _SEVERITY if tag in fact.degree), None)
         stage = self.stage_of(fact)

@@ -2,105 +2,10 @@
 
 from __future__ import annotations
 
-from saywright.understanding.lexicon import Lexicon, Meaning
+from saywright.understanding.lexicon import PARTICLES, Lexicon, Meaning
 from saywright.understanding.tokens import BREAK
 
 _NOTHING = Meaning()
-_SPLIT_VERBS = frozenset(
-    [
-        "take",
-        "takes",
-        "taking",
-        "took",
-        "taken",
-        "put",
-        "puts",
-        "putting",
-        "pull",
-        "pulls",
-        "pulling",
-        "pulled",
-        "lift",
-        "lifts",
-        "lifting",
-        "lifted",
-        "blow",
-        "blew",
-        "blown",
-        "blowing",
-        "swap",
-        "swapped",
-        "swapping",
-        "wind",
-        "wound",
-        "winding",
-        "screw",
-        "screwed",
-        "screwing",
-        "get",
-        "got",
-        "getting",
-        "drop",
-        "dropped",
-        "pop",
-        "popped",
-        "popping",
-        "slide",
-        "slid",
-        "push",
-        "pushed",
-        "drift",
-        "drifted",
-        "tap",
-        "tapped",
-        "clean",
-        "cleaned",
-        "cleaning",
-        "wipe",
-        "wiped",
-        "wiping",
-        "draw",
-        "drew",
-        "wash",
-        "washed",
-        "washing",
-        "rinse",
-        "rinsed",
-        "send",
-        "sent",
-        "dress",
-        "dressed",
-        "fit",
-        "fitted",
-        "bolt",
-        "bolted",
-        "set",
-        "drive",
-        "drove",
-        "hook",
-        "hooked",
-        "tease",
-        "teased",
-        "prise",
-        "prised",
-        "pry",
-        "pried",
-        "knock",
-        "knocked",
-        "press",
-        "pressed",
-        "work",
-        "worked",
-        "let",
-        "sort",
-        "sorted",
-        "soak",
-        "soaked",
-        "flush",
-        "flushed",
-    ]
-)
-_PARTICLES = frozenset({"off", "out", "in", "on", "back", "up", "down", "over", "through", "again"})
 _NOT_SPLIT = frozenset({"STAGE", "PHOTO", "FILLER", "MAKE_THAT"})  # "put it back together" moves no part
 _SPLIT_REACH = 6  # tokens between a verb and its particle
 
@@ -110,12 +15,12 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
     joined: dict[int, Meaning] = {}
     words = list(texts)
     for at, text in enumerate(texts):
-        if text not in _SPLIT_VERBS or _NOT_SPLIT & lexicon.names(texts, at).tags:
+        if text not in lexicon.splittable or _NOT_SPLIT & lexicon.names(texts, at).tags:
             continue
         for to in range(at + 2, min(at + 2 + _SPLIT_REACH, len(texts))):
             if texts[to - 1] in {BREAK, "and", "is", "but"}:
                 break
-            if texts[to] not in _PARTICLES or not words[to]:
+            if texts[to] not in PARTICLES or not words[to]:
                 continue
             length, meaning = _verb_with_particle(text, texts, to, lexicon)
             if length:

@@ -15,6 +15,7 @@ from saywright.understanding.measures import Measure, find_measures
 from saywright.understanding.split_verbs import join_split_verbs, split_kind
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.wordforms import is_past
 
 _NOTHING = Meaning()
 _MODS = frozenset({"DET", "BOTH", "ALL", "OTHER", "NEW", "OLD", "ORD", "LAST"})
@@ -297,6 +298,8 @@ class Tagger:
         after = self.texts[following] if following < len(self.texts) else BREAK
         if "MOVE_OFF" in tags:
             bare = self.texts[at:following] in {("out",), ("off",)}
+            if bare and at and is_past(self.texts[at - 1]) and last is not None and last.kind == "WORD":
+                return ""
             if bare and last is not None and (last.kind == "MEASURE" or last.kind in {"COND", "ACT", "CHAR"}):
                 return ""
             if bare and after in {"of", "the"} and not (last is not None and last.kind == "PART"):

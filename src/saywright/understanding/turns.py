@@ -1,7 +1,7 @@
 """Counting aloud across utterances: begins with the talk of it or with a run, ends when the screw is seated.
 
-A count that was announced makes its reading at the end. One that was not ("air screw half",
-"one", "one and a half") makes a reading at once, and each step takes the place of the last.
+Each number makes a reading at once, and the next step takes its place: whatever breaks the
+count off, the record holds the last number that was said.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic, Component
 from saywright.understanding.counting import Count, count_run
 from saywright.understanding.discourse import Counting
-from saywright.understanding.statements import Reading, Unclear
+from saywright.understanding.statements import Reading
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
@@ -105,11 +105,8 @@ def count_turns(work: Working, begin: int) -> bool:
     )
     work.named(count.component or target[0].id, count.which)
     work.covered.append((0, len(work.texts)))
-    if ended or count.reading is not None:
-        made = _reading(work, count)
-        work.counting = None if ended else replace(count, reading=made.id)
-    else:
-        work.counting = count
+    made = _reading(work, count)
+    work.counting = None if ended else replace(count, reading=made.id)
     return True
 
 
@@ -219,26 +216,18 @@ def _other_talk(
         and {"counting", "count", "in"} & set(texts)
     ):
         work.counting = Counting(target[0].id, target[1], None, "", None, work.now)
-        return False
-    if running is None or running.reading is not None:
-        return False
-    if work.now - running.utterance <= 2:
+        work.named(target[0].id, target[1])
+        work.remark(0, len(texts), "start of a count")
+        return not {"out", "off", "in"} & set(texts) or "counting" in texts
+    if running is not None and work.before.counting is not None and work.now - running.utterance <= 2:
         work.counting = running
-    elif running.count is not None:
-        reason = f"turns were counted to {running.count}, but not to an end"
-        unclear = work.make(Unclear, 0, 0, component=running.component, reason=reason)
-        work.put(unclear.model_copy(update={"heard": running.heard, "start_s": running.start_s}))
     return False
 
 
 def _end(work: Working, running: Counting) -> bool:
     """The screw is seated: the count is the reading."""
     work.covered.append((0, len(work.texts)))
-    heard = f"{running.heard} … {' '.join(word.text for word in work.words)}"
-    if running.reading is None and running.count is not None:
-        _reading(work, replace(running, heard=heard))
-    else:
-        work.remark(0, len(work.texts), "end of a count")
+    work.remark(0, len(work.texts), "end of a count")
     return True
 
 

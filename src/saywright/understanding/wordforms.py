@@ -107,7 +107,7 @@ def past_forms(word: str) -> tuple[str, ...]:
     if len(stem) > 3 and stem[-1] == stem[-2] and stem[-1] not in "sl":
         base = stem[:-1]
         return (stem + "ing", base, plural(base))
-    return (stem + "ing", stem, plural(stem), stem + "e", stem + "es")
+    return (stem + "ing", stem, plural(stem))
 
 
 def _doubles(word: str) -> bool:
