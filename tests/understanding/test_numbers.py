@@ -187,6 +187,7 @@ class TestDoubt:
         assert "2" == read_number(["two", "o", "rings"])[0].value
         assert "2" == read_number(["two", "oh", "rings"])[0].value
         assert () == read_number(["oh", "that", "is", "bent"])
+        assert () == read_number(["oh"] * 40)
 
 
 class TestTotal:
