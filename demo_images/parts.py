@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import numpy.typing as npt
-from render import ALUMINIUM, OLD_BRASS, STEEL, Camera, noise, photograph, step
+from render import ALUMINIUM, OLD_BRASS, STEEL, Camera, Plane, Scene, noise, photograph, step
 from shapes import grit, hair, joined, lying, tarnish, turned, turned_axes
 from surfaces import cloth, steel_bench, tinted, wooden_bench
 

@@ -49,7 +49,7 @@ TABLE = (
     ("understanding.*", PURE, f"understanding.* hearing.words hearing.spoken sheets.model {LEAVES}"),
     ("record.*", PURE, f"{RECORD} {LEAVES}"),
     ("judging.*", PURE, f"judging.* {RECORD} {LEAVES}"),
-    ("photos.intake", EDGE, "record.events errors"),
+    ("photos.intake", EDGE, "photos.place record.events errors"),
     ("photos.*", PURE, f"photos.* record.types record.events {LEAVES}"),
     ("store.*", EDGE, "store.* record.events record.chain errors"),
     ("report.assets", EDGE, ""),
@@ -82,7 +82,7 @@ TABLE = (
 PURE_FOREIGN = (
     "__future__ abc base64 bisect collections csv cv2 dataclasses datetime decimal difflib enum fractions "
     "functools hashlib html io itertools jinja2 json lark markupsafe math numpy operator PIL pydantic re "
-    "string textwrap types typing unicodedata"
+    "string struct textwrap types typing unicodedata zlib"
 )
 IMPURE_CALLS = "open input print exec eval compile __import__ globals breakpoint"
 IMPURE_METHODS = (

@@ -150,6 +150,28 @@ def test_undated_picture_between_dated_ones() -> None:
     assert not found["p3"].by_order
 
 
+def test_what_a_person_placed_still_tells_the_time() -> None:
+    """With all but two pictures placed by hand the two stay sure; placed ones are not told again."""
+    photos = pictures_at(*(t + 3 for t in SESSION), offset_s=-460)
+    fixed = {f"p{i}": f"m{i}" for i in range(6)}
+    alone = match_photos(marks_at(*SESSION)[6:], photos[6:], started_at=START)
+    assert {} == pairs(alone, sure=True)
+    result = match_photos(marks_at(*SESSION), photos, started_at=START, fixed=fixed)
+    assert {"p6": "m6", "p7": "m7"} == pairs(result, sure=True)
+    assert 2 == len(result.matches)
+    assert ((), ()) == (result.unmatched_marks, result.unmatched_photos)
+
+
+def test_what_a_person_placed_is_taken() -> None:
+    """A mark given to another picture, and a picture put elsewhere, are matched to nothing."""
+    photos = pictures_at(*(t + 3 for t in SESSION), offset_s=-460)
+    result = match_photos(marks_at(*SESSION), photos, started_at=START, fixed={"p0": "m4", "p1": None})
+    expected = {f"p{i}": f"m{i}" for i in range(8) if i not in (0, 1, 4)}
+    assert expected == pairs(result, sure=True)
+    assert ("m0", "m1") == result.unmatched_marks
+    assert ("p4",) == result.unmatched_photos
+
+
 def test_marks_without_times_go_by_order() -> None:
     """Typed marks have no times; dated pictures are then paired in the order taken, whatever their names."""
     photos = pictures_at(30, 10, 20, names="IMG_{:04}.jpg")

@@ -8,7 +8,7 @@ proposals that wait for a person. Where no clock is of use, order decides (`sayw
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 
@@ -65,14 +65,22 @@ class MatchResult:
 
 
 def match_photos(
-    marks: Sequence[SpokenMark], pictures: Sequence[Picture], *, started_at: datetime | None = None
+    marks: Sequence[SpokenMark],
+    pictures: Sequence[Picture],
+    *,
+    started_at: datetime | None = None,
+    fixed: Mapping[str, str | None] | None = None,
 ) -> MatchResult:
     """The best pairing of *marks* and *pictures*.
 
     *started_at* is the wall clock at the start of the recording; with a zone it is taken in UTC, and the
     zone becomes part of the offset. None where it is not known: the offset is then from the first
     picture, and has the same width. Pictures without a time, and all where no mark has one, go by order.
+
+    *fixed* is what a person placed, photo → mark, None for a picture put elsewhere. Give those marks and
+    pictures too: they still tell about the clock. They are in neither list of the result.
     """
+    fixed = fixed or {}
     timed_marks = sorted((m for m in marks if m.time_s is not None), key=lambda m: m.time_s or 0.0)
     dated = sorted((p for p in pictures if p.taken_at is not None), key=lambda p: (p.taken_at, p.name))
     by_time: list[Match] = []
@@ -80,11 +88,16 @@ def match_photos(
     if timed_marks and dated:
         marks_s = np.array([m.time_s for m in timed_marks], dtype=np.float64)
         photos_s = _seconds(dated, started_at)
-        found = posterior(marks_s, photos_s)
+        possible = np.array([[_possible(m.id, p.id, fixed) for p in dated] for m in timed_marks])
+        found = posterior(marks_s, photos_s, possible)
         by_time = _decide([m.id for m in timed_marks], [p.id for p in dated], found)
         if any(match.sure for match in by_time):
             offset_s = round(found.offset_s, 1) if started_at is not None else None
-    return _finish(marks, pictures, by_time, offset_s)
+    return _finish(marks, pictures, by_time, offset_s, fixed)
+
+
+def _possible(mark: str, photo: str, fixed: Mapping[str, str | None]) -> bool:
+    return fixed[photo] == mark if photo in fixed else mark not in fixed.values()
 
 
 def _seconds(dated: Sequence[Picture], started_at: datetime | None) -> Floats:
@@ -114,11 +127,17 @@ def _decide(mark_ids: Sequence[str], photo_ids: Sequence[str], found: Posterior)
 
 
 def _finish(
-    marks: Sequence[SpokenMark], pictures: Sequence[Picture], by_time: list[Match], offset_s: float | None
+    marks: Sequence[SpokenMark],
+    pictures: Sequence[Picture],
+    by_time: list[Match],
+    offset_s: float | None,
+    fixed: Mapping[str, str | None],
 ) -> MatchResult:
     """Pictures without a clock of use go by order between those placed; then count who is left."""
+    by_time = [match for match in by_time if match.photo not in fixed]
+    by_person = {photo: mark for photo, mark in fixed.items() if mark is not None}
     use_all = not any(mark.time_s is not None for mark in marks)
-    loose = [p.id for p in pictures if use_all or p.taken_at is None]
+    loose = [p.id for p in pictures if (use_all or p.taken_at is None) and p.id not in fixed]
     spoken = [m.id for m in _as_spoken(marks)]
     named = [(p.id, p.name) for p in pictures]
     if use_all and all(p.taken_at is not None for p in pictures):
@@ -128,14 +147,14 @@ def _finish(
         spoken,
         named,
         loose,
-        {m.photo: m.mark for m in by_time if m.sure},
-        frozenset(m.mark for m in by_time),
+        by_person | {m.photo: m.mark for m in by_time if m.sure},
+        {m.mark for m in by_time} | set(by_person.values()),
     )
     extra = [Match(o.mark, o.photo, o.confidence, o.sure, by_order=True) for o in ordered]
     place = {mark: index for index, mark in enumerate(spoken)}
     matches = sorted([*by_time, *extra], key=lambda m: place[m.mark])
-    used_marks = {m.mark for m in matches}
-    used_photos = {m.photo for m in matches}
+    used_marks = {m.mark for m in matches} | set(by_person.values())
+    used_photos = {m.photo for m in matches} | set(fixed)
     return MatchResult(
         tuple(matches),
         tuple(mark for mark in spoken if mark not in used_marks),

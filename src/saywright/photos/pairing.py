@@ -46,16 +46,21 @@ class Posterior:
     offset_s: float  # mean of the likeliest stretch of offsets
 
 
-def posterior(marks_s: Floats, photos_s: Floats) -> Posterior:
-    """Probability of each pair, over all offsets and spreads. Times ascending, seconds."""
-    differences_s = (photos_s[None, :] - marks_s[:, None]).ravel()
+def posterior(marks_s: Floats, photos_s: Floats, possible: npt.NDArray[np.bool_]) -> Posterior:
+    """Probability of each pair, over all offsets and spreads. Times ascending, seconds.
+
+    *possible* (n_marks, n_photos) is False for pairs that are ruled out by what a person placed.
+    """
+    if not possible.any():
+        return Posterior(np.zeros(possible.shape), 0.0, 0.0, 0.0)
+    differences_s = (photos_s[None, :] - marks_s[:, None])[possible]
     within = differences_s[np.abs(differences_s) <= WINDOW_S]
     window_s = WINDOW_S if within.size else NEVER_SET_WINDOW_S
     if not within.size:
         within = differences_s
     span_s = max(float(np.ptp(photos_s)), float(np.ptp(marks_s)), 60.0)
     rate = max(1.0, EXTRA_SHARE * photos_s.size) / span_s
-    log_odds = float(np.log(P_TAKEN / ((1 - P_TAKEN) * rate)))
+    log_odds = np.where(possible, np.log(P_TAKEN / ((1 - P_TAKEN) * rate)), -np.inf)
     parts = [_weigh(marks_s, photos_s, within, spread_s, log_odds) for spread_s in SPREADS_S]
     offsets = np.concatenate([offset for offset, _, _ in parts])
     log_mass = np.concatenate([log_sum + np.log(step_s) for _, log_sum, step_s in parts])
@@ -77,7 +82,7 @@ def posterior(marks_s: Floats, photos_s: Floats) -> Posterior:
 
 
 def _weigh(
-    marks_s: Floats, photos_s: Floats, differences_s: Floats, spread_s: float, log_odds: float
+    marks_s: Floats, photos_s: Floats, differences_s: Floats, spread_s: float, log_odds: Floats
 ) -> tuple[Floats, Floats, float]:
     """Offsets within reach of a pair, on a grid; log of the sum over non-empty pairings at each; the step."""
     step_s = spread_s / 2
@@ -90,7 +95,7 @@ def _weigh(
     in_reach = np.searchsorted(ordered, offsets + _REACH * spread_s) - np.searchsorted(
         ordered, offsets - _REACH * spread_s
     )
-    bound = in_reach * np.logaddexp(0.0, log_odds - np.log(spread_s * np.sqrt(2 * np.pi)))
+    bound = in_reach * np.logaddexp(0.0, log_odds.max() - np.log(spread_s * np.sqrt(2 * np.pi)))
     best_first = np.argsort(-bound, kind="stable")
     size = max(1, _CHUNK // max(1, marks_s.size * photos_s.size))
     sums = np.full(offsets.size, -np.inf)
@@ -103,9 +108,9 @@ def _weigh(
 
 
 def _pair_weights(
-    marks_s: Floats, photos_s: Floats, offsets: Floats, spread_s: float, log_odds: float
+    marks_s: Floats, photos_s: Floats, offsets: Floats, spread_s: float, log_odds: Floats
 ) -> Floats:
-    """w of the module's docstring, (n_offsets, n_marks, n_photos)."""
+    """w of the module's docstring, (n_offsets, n_marks, n_photos); *log_odds* (n_marks, n_photos)."""
     miss = (photos_s[None, None, :] - marks_s[None, :, None] - offsets[:, None, None]) / spread_s
     weights: Floats = np.exp(log_odds - 0.5 * miss**2 - np.log(spread_s * np.sqrt(2 * np.pi)))
     weights[np.abs(miss) > _REACH] = 0.0
