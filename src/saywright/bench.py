@@ -22,6 +22,7 @@ from saywright.understanding.statements import Statement
 from saywright.wiring import live, output, pictures, review, sound
 from saywright.wiring.log import MACHINE, Clock, JobLog
 from saywright.wiring.understanding import Understander
+from saywright.wiring.verify import verify_job
 
 __all__ = ["Bench", "Clock"]
 
@@ -105,8 +106,8 @@ class Bench:
         return self._judged[1]
 
     def verify(self) -> str:
-        """Hash of the last event; ChainError where the log was altered."""
-        return self._log.store.verify(self.job_id)
+        """Hash of the last event; ChainError where the log was altered, StoreError where a file was."""
+        return verify_job(self._log.store, self.job_id)[0]
 
     def describe(
         self,

@@ -216,6 +216,17 @@ class TestHouse:
         ran = saywright("verify", job, "--json")
         assert (4, "event 2 was altered") == (ran.code, json.loads(ran.out)[0]["fault"])
 
+    def test_verify_finds_an_altered_file(self, saywright: Saywright, notes: Path, tmp_path: Path) -> None:
+        """A picture changed behind the log's back is found, with the event that names it."""
+        job = stored(saywright, notes)
+        Image.effect_noise((80, 60), 90).convert("RGB").save(tmp_path / "a.jpg")
+        saywright("photos", "add", job, tmp_path / "a.jpg")
+        (kept,) = (path for path in (tmp_path / "data" / "media").rglob("*") if path.is_file())
+        kept.write_bytes(b"another picture")
+        ran = saywright("verify", job)
+        assert 4 == ran.code
+        assert "the file was altered, named by event 8" in ran.out
+
     def test_sheet_check(self, saywright: Saywright, tmp_path: Path) -> None:
         """Every fault is printed with its line; the exit code is 2."""
         path = tmp_path / "bad.toml"

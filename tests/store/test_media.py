@@ -103,3 +103,26 @@ def test_a_strange_file_among_the_recordings(tmp_path: Path) -> None:
     (tmp_path / "recording" / f"j1.{KEY}").write_bytes(b"")
     with pytest.raises(StoreError, match="not a recording of ours"):
         FileMedia(tmp_path).adopt_journals("j1")
+
+
+def test_check_finds_what_is_missing_or_altered(tmp_path: Path) -> None:
+    """A file that is whole passes; an altered and a missing one are told."""
+    media = FileMedia(tmp_path)
+    name = media.put_bytes(b"gasket")
+    media.check(name)
+    media.path(name).write_bytes(b"gaskets")
+    with pytest.raises(StoreError, match="the file was altered"):
+        media.check(name)
+    media.path(name).unlink()
+    with pytest.raises(StoreError, match="a stored file cannot be read"):
+        media.check(name)
+
+
+def test_old_drafts_are_swept(tmp_path: Path) -> None:
+    """A draft that a crash left long ago goes; a fresh one may be another process at work and stays."""
+    old, fresh = tmp_path / ".new-old", tmp_path / ".new-fresh"
+    for draft in (old, fresh):
+        draft.write_bytes(b"half")
+    os.utime(old, (0, 0))
+    FileMedia(tmp_path).sweep()
+    assert (False, True) == (old.exists(), fresh.exists())

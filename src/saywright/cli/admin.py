@@ -8,40 +8,48 @@ import click
 
 from saywright.cli.common import bar, json_option, print_json, table, user_store
 from saywright.cli.ears import models_folder, models_folders
-from saywright.errors import ChainError, SheetError
+from saywright.errors import SheetError, StoreError
 from saywright.hearing.models import get_model, installed_at, known_models
 from saywright.record.types import json_schema
 from saywright.sheets.load import check_file, list_sheets
+from saywright.wiring.verify import verify_job
 
 
 @click.command()
 @click.argument("jobs", nargs=-1, metavar="[JOB]...")
 @json_option
 def verify(jobs: tuple[str, ...], as_json: bool) -> None:
-    """Check that no event of a job was altered; without JOB, of all jobs.
+    """Check that no event or file of a job was altered; without JOB, of all jobs.
 
     \b
     Example:
       saywright verify 20260301-1
     """
-    found: list[dict[str, str | None]] = []
-    broken: ChainError | None = None
-    with user_store() as store:
-        for job in jobs or [row.id for row in store.jobs()]:
+    found: list[dict[str, str | int | None]] = []
+    broken: StoreError | None = None
+    with user_store() as store, bar("Checking") as step:
+        chosen = jobs or tuple(row.id for row in store.jobs())
+        for number, job in enumerate(chosen):
+            step(number, len(chosen))
             try:
-                found.append({"job": job, "hash": store.verify(job), "fault": None})
-            except ChainError as error:
+                last, files = verify_job(store, job)
+                found.append({"job": job, "hash": last, "files": files, "fault": None})
+            except StoreError as error:
                 broken = broken or error
-                found.append({"job": job, "hash": None, "fault": error.what})
+                found.append({"job": job, "hash": None, "files": None, "fault": error.what})
     if as_json:
         print_json(found)
     elif not found:
         click.echo("No jobs yet.")
     else:
         cells = [
-            (str(row["job"]), f"whole, {row['hash']}" if row["hash"] else str(row["fault"])) for row in found
+            (
+                str(row["job"]),
+                f"whole, {row['files']} files; {row['hash']}" if row["hash"] else str(row["fault"]),
+            )
+            for row in found
         ]
-        click.echo(table(("Job", "Record"), cells, width=100))
+        click.echo(table(("Job", "Record"), cells))
     if broken:
         raise broken
 

@@ -28,7 +28,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "export": ("saywright.cli.report:export", "The record in another form."),
     "jobs": ("saywright.cli.jobs:jobs", "The jobs on record; 'jobs new' opens one."),
     "history": ("saywright.cli.jobs:history", "What was found and left at each visit of one item."),
-    "verify": ("saywright.cli.admin:verify", "Check that no event was altered."),
+    "verify": ("saywright.cli.admin:verify", "Check that no event and no file was altered."),
     "sheet": ("saywright.cli.admin:sheet", "Bench sheets: list, check."),
     "models": ("saywright.cli.admin:models", "Recognisers' models: list, get."),
     "schema": ("saywright.cli.admin:schema", "JSON Schema of the record."),

@@ -53,6 +53,7 @@ class SqliteStore:
         except BaseException:
             self._engine.dispose()
             raise
+        self._media.sweep()
 
     @property
     def media(self) -> FileMedia:

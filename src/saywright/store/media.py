@@ -12,9 +12,10 @@ import io
 import os
 import struct
 import tempfile
+import time
 import wave
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import BinaryIO
 
@@ -22,6 +23,8 @@ from saywright.errors import DiskFullError, InputError, NotFoundError, StoreErro
 from saywright.store.protocol import SAMPLE_BYTES, Adopted
 
 _CHUNK = 1 << 20
+_DRAFT = ".new-"
+_DRAFT_AGE_S = 3600
 _FULL = {errno.ENOSPC, errno.EDQUOT, errno.EFBIG}
 _HEAD = struct.Struct("<8sI4x")  # magic, sample rate in Hz
 _MAGIC = b"SAYWJRN1"
@@ -76,6 +79,30 @@ class FileMedia:
             )
         return data
 
+    def check(self, sha256: str) -> None:
+        """StoreError where the file is missing or no longer has the hash it is named by."""
+        place = self._place(sha256)
+        try:
+            with place.open("rb") as file:
+                found = hashlib.file_digest(file, "sha256").hexdigest()
+        except OSError as error:
+            raise StoreError(
+                f"a stored file cannot be read ({error.strerror})",
+                where=str(place),
+                to_do="Restore the media folder from a backup",
+            ) from None
+        if found != sha256:
+            raise StoreError(
+                "the file was altered", where=str(place), to_do="Restore the media folder from a backup"
+            )
+
+    def sweep(self) -> None:
+        """Remove drafts that a crash left behind more than an hour ago."""
+        for draft in self._folder.glob(f"{_DRAFT}*"):
+            with suppress(OSError):
+                if time.time() - draft.stat().st_mtime > _DRAFT_AGE_S:
+                    draft.unlink()
+
     def start_journal(self, job_id: str, recording: str, *, rate_hz: int) -> FileJournal:
         """Begin a recording."""
         with _room(self._folder):
@@ -117,7 +144,7 @@ class FileMedia:
         digest = hashlib.sha256()
         with _room(self._folder):
             self._folder.mkdir(parents=True, exist_ok=True)
-            handle, name = tempfile.mkstemp(dir=self._folder, prefix=".new-")
+            handle, name = tempfile.mkstemp(dir=self._folder, prefix=_DRAFT)
             draft = Path(name)
             try:
                 with os.fdopen(handle, "wb") as target:

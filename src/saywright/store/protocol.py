@@ -70,6 +70,10 @@ class MediaStore(Protocol):
         """The bytes, checked against their name; StoreError where they were altered."""
         ...
 
+    def check(self, sha256: str) -> None:
+        """StoreError where the file is missing or was altered."""
+        ...
+
     def start_journal(self, job_id: str, recording: str, *, rate_hz: int) -> Journal:
         """Begin a recording."""
         ...

@@ -6,11 +6,10 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from saywright.quantity import Quantity
-from saywright.record.fold import fold
+from saywright.record.fold import Folder
 from saywright.record.types import Reading, Record
 from saywright.sheets.model import Sheet
 from saywright.store.protocol import Store
-from saywright.wiring.log import JobLog
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,11 +38,12 @@ def visits(store: Store, serial: str) -> tuple[Visit, ...]:
     """The jobs on the item with this serial number, oldest first. Case and spaces do not count."""
     found: list[Visit] = []
     for row in store.jobs():
-        events = store.events(row.id)
-        record = fold(events)
+        folder = Folder()
+        for event in store.events(row.id):
+            folder.apply(event)
+        record = folder.record()
         if record.job.serial is not None and _plain(record.job.serial) == _plain(serial):
-            log = JobLog(store, row.id, lambda: row.opened_at)  # noqa: B023  (read at once)
-            found.append(Visit(row.id, row.opened_at, _lines(record, log.sheet)))
+            found.append(Visit(row.id, row.opened_at, _lines(record, folder.sheet)))
     return tuple(found)
 
 
