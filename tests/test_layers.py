@@ -67,12 +67,13 @@ TABLE = (
     ("web.trace", PURE, f"{RECORD} {LEAVES}"),
     ("web.view", PURE, f"web.describe web.forms {RECORD} {LEAVES}"),
     ("web.*", EDGE, "web.* bench store.protocol record.types record.events hearing.words errors"),
-    # A face calls Bench. It also opens what Bench is given: the store, the sheet, the ears.
+    # A face calls Bench. It also opens what Bench is given (the store, the sheet, the ears), asks what no
+    # single job can answer (wiring.history, wiring.verify), and tries the microphone before a job is opened.
     (
         "cli.*",
         EDGE,
-        "cli.* web.app bench scoring wiring.history store.* sheets.* hearing.* record.types record.events "
-        f"{LEAVES}",
+        "cli.* web.app bench scoring wiring.history wiring.verify wiring.live store.* sheets.* hearing.* "
+        f"record.types record.events {LEAVES}",
     ),
     ("__init__", EDGE, "bench sheets.load record.types errors"),
     ("__main__", EDGE, "cli.main"),

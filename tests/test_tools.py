@@ -1,0 +1,82 @@
+"""The tools that the Makefile runs."""
+
+from __future__ import annotations
+
+import importlib.util
+import subprocess
+import sys
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+
+ROOT = Path(__file__).parent.parent
+TOOLS = ROOT / "tools"
+
+
+def tool(name: str) -> ModuleType:
+    """The tool as a module."""
+    spec = importlib.util.spec_from_file_location(f"tool_{name}", TOOLS / f"{name}.py")
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    sys.modules[spec.name] = module  # dataclasses look their module up there
+    spec.loader.exec_module(module)
+    return module
+
+
+def test_a_long_function_and_a_long_module_are_named(tmp_path):
+    """Each is told with its place and its length; lengths just below the bound are not."""
+    check = tool("size_check").too_long
+    file = tmp_path / "long.py"
+    file.write_text("def f():\n" + "    x = 1\n" * 49, encoding="utf-8")
+    assert [f"{file}:1: f has 50 lines, 50 or more"] == check(file, functions=True)
+    assert [] == check(file, functions=False)
+    file.write_text("def f():\n" + "    x = 1\n" * 48, encoding="utf-8")
+    assert [] == check(file, functions=True)
+    file.write_text("x = 1\n" * 300, encoding="utf-8")
+    assert [f"{file}: 300 lines, 300 or more"] == check(file, functions=True)
+    file.write_text("x = 1\n" * 299, encoding="utf-8")
+    assert [] == check(file, functions=True)
+
+
+@pytest.mark.parametrize(
+    ("wanted", "found", "count"),
+    [
+        ("a b c", "a b c", 0),
+        ("a b c", "a c", 1),
+        ("a b", "a x b", 1),
+        ("a b", "a x", 1),
+        ("", "a b", 2),
+        ("k i t t e n", "s i t t i n g", 3),  # the usual example of the distance, common practice
+    ],
+)
+def test_words_wrong_are_counted(wanted, found, count):
+    """Words put in, left out and changed each count once."""
+    assert count == tool("accuracy").edits(wanted.split(), found.split())
+
+
+@pytest.mark.parametrize("script", ["system-packages", "install-locked", "check-wheel"])
+def test_a_script_is_plain_shell(script):
+    """The scripts parse in the plain shell that Debian has as /bin/sh."""
+    assert 0 == subprocess.run(["sh", "-n", str(TOOLS / script)], check=False).returncode
+
+
+@pytest.mark.parametrize("lock", ["run", "dev", "installer"])
+def test_a_lock_has_hashes_and_names_no_index(lock):
+    """Every package of a lock is pinned with a hash, and no address is in it."""
+    text = (ROOT / "requirements" / f"{lock}.lock").read_text(encoding="utf-8")
+    entries = [entry for entry in text.split("\n") if entry and entry[0].isalnum()]
+    assert 0 < len(entries)
+    assert [] == [entry for entry in entries if "==" not in entry or not entry.endswith("\\")]
+    assert "://" not in text
+    assert "index-url" not in text
+
+
+def test_the_locks_agree():
+    """What the demo and the tests both need is locked in the same version, so one follows the other fast."""
+    versions = {}
+    for lock in ("run", "dev"):
+        text = (ROOT / "requirements" / f"{lock}.lock").read_text(encoding="utf-8")
+        versions[lock] = {line.split(" ;")[0].rstrip(" \\") for line in text.splitlines() if "==" in line}
+    assert set() == versions["run"] - versions["dev"]

@@ -1,0 +1,74 @@
+"""The style and the script of the desk."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from saywright.web.render import STATIC
+
+CSS = (STATIC / "desk.css").read_text(encoding="utf-8")
+
+# Text on what it stands on. WCAG 2.2, 1.4.3: 4.5 to 1 for text; 1.4.11: 3 to 1 for the edges of inputs.
+TEXT = 4.5
+EDGES = 3.0
+PAIRS = (
+    *((ink, ground, TEXT) for ink in ("ink", "quiet", "brass") for ground in ("paper", "bench")),
+    *((ink, "paper", TEXT) for ink in ("good", "bad", "near")),
+    *((ink, "brass-wash", TEXT) for ink in ("ink", "brass")),
+    ("on-slate", "slate", TEXT),
+    ("on-brass", "brass-fill", TEXT),
+    ("edge", "paper", EDGES),
+    ("edge", "bench", EDGES),
+    ("brass-fill", "paper", EDGES),
+)
+
+
+def palette(text: str) -> dict[str, str]:
+    """The colours named in a block."""
+    return dict(re.findall(r"--([\w-]+): (#[0-9a-f]{6});", text))
+
+
+LIGHT = palette(CSS[: CSS.index("@media")])
+DARK = palette(CSS[CSS.index("prefers-color-scheme: dark") :])
+
+
+def luminance(colour: str) -> float:
+    """Relative luminance, 0…1, of "#rrggbb" (WCAG 2.2, definition of relative luminance)."""
+    channels = [int(colour[place : place + 2], 16) / 255 for place in (1, 3, 5)]
+    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]
+    return sum(weight * c for weight, c in zip((0.2126, 0.7152, 0.0722), linear, strict=True))
+
+
+def contrast(one: str, other: str) -> float:
+    """Contrast ratio, 1…21 (WCAG 2.2, definition of contrast ratio)."""
+    lighter, darker = sorted((luminance(one), luminance(other)), reverse=True)
+    return (lighter + 0.05) / (darker + 0.05)
+
+
+def test_the_measure_of_contrast():
+    """Black on white is 21 to 1 and a colour on itself 1 to 1, as WCAG 2.2 defines."""
+    assert pytest.approx(21) == contrast("#000000", "#ffffff")
+    assert pytest.approx(1) == contrast("#7c5a10", "#7c5a10")
+
+
+@pytest.mark.parametrize("colours", [LIGHT, DARK], ids=["light", "dark"])
+@pytest.mark.parametrize(("ink", "ground", "least"), PAIRS)
+def test_contrast(colours, ink, ground, least):
+    """Every colour of text and edge stands out from what it lies on, light and dark."""
+    assert least <= contrast(colours[ink], colours[ground])
+
+
+def test_both_palettes_name_the_same_colours():
+    """No colour of the light palette is forgotten in the dark one."""
+    assert LIGHT.keys() == DARK.keys()
+
+
+def test_nothing_is_fetched_from_elsewhere():
+    """Style and script name no other address, so the desk works without a network."""
+    script = (STATIC / "desk.js").read_text(encoding="utf-8")
+    for text in (CSS, script):
+        assert "//" not in re.sub(r"^\s*//.*$|; // .*$", "", text, flags=re.MULTILINE)
+        assert "url(" not in text
+        assert "@import" not in text
