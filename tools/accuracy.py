@@ -8,6 +8,8 @@ Usage: python tools/accuracy.py [FILE]
 
 from __future__ import annotations
 
+import contextlib
+import io
 import json
 import re
 import sys
@@ -17,6 +19,8 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
+
+import pytest
 
 from saywright.bench import Bench
 from saywright.errors import ModelError
@@ -42,6 +46,32 @@ class Run:
     result: Result
     word_errors: float | None  # share of the words of the commentary; None for text
     time_ratio: float | None  # time taken over length of the audio; None for text
+
+
+class RowCounter:
+    """A pytest plugin that counts the rows of tests/cases that come out as written, by their file."""
+
+    def __init__(self) -> None:
+        self.counts: dict[str, tuple[int, int]] = {}  # file → right, all
+
+    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
+        """Count one row."""
+        if report.when != "call":
+            return
+        spoken = re.search(r"\[([\w-]+\.txt)", report.nodeid)
+        file = spoken[1] if spoken else Path(report.nodeid.split("::")[0]).stem.removeprefix("test_") + ".tsv"
+        right, rows = self.counts.get(file, (0, 0))
+        self.counts[file] = (right + (report.outcome == "passed"), rows + 1)
+
+
+def count_rows() -> dict[str, tuple[int, int]]:
+    """Each file of tests/cases with how many of its rows come out as written, and how many it has."""
+    counter = RowCounter()
+    folder = ROOT / "tests" / "understanding"
+    files = [str(folder / f"test_{name}.py") for name in ("cases", "numbers", "measures")]
+    with contextlib.redirect_stdout(io.StringIO()):  # rows that fail are counted, not told
+        pytest.main([*files, "-k", "test_talk or TestCases", "--tb=no"], plugins=[counter])
+    return counter.counts
 
 
 def read_expected() -> tuple[Sheet, dict[str, Any]]:
@@ -125,7 +155,15 @@ def percent(share: float | None) -> str:
     return "–" if share is None else f"{100 * share:.1f} %"
 
 
-def page(done: Sequence[Run]) -> str:
+def rows_table(counts: dict[str, tuple[int, int]]) -> list[str]:
+    """The rows of tests/cases as a table."""
+    lines = ["## Rows of tests/cases", "", "| file | as written | rows |", "|---|---|---|"]
+    lines += [f"| {file} | {right} | {rows} |" for file, (right, rows) in sorted(counts.items())]
+    right, rows = (sum(column) for column in zip(*counts.values(), strict=True))
+    return [*lines, f"| all | {right} ({percent(right / rows)}) | {rows} |"]
+
+
+def page(done: Sequence[Run], counts: dict[str, tuple[int, int]]) -> str:
     """The figures as Markdown."""
     heads = " | ".join(f"{kind} F1" for kind in KINDS)
     lines = [
@@ -146,6 +184,7 @@ def page(done: Sequence[Run]) -> str:
         asked = percent(one.result.ask_share)
         silent = len(one.result.silent)
         lines.append(f"| {one.name} | {percent(one.word_errors)} | {kinds} | {silent} | {asked} | {ratio} |")
+    lines += ["", *rows_table(counts)]
     for one in done:
         lines += ["", f"## What went wrong: {one.name}", "", *wrong(one.result)]
     return "\n".join(lines) + "\n"
@@ -170,7 +209,7 @@ def told(key: tuple[Any, ...]) -> str:
 
 def main(arguments: list[str]) -> None:
     """Measure, print, and write the page."""
-    text = page(runs())
+    text = page(runs(), count_rows())
     print(text)
     Path(arguments[0] if arguments else ROOT / "docs" / "accuracy.md").write_text(text, encoding="utf-8")
 
