@@ -95,6 +95,9 @@ _TRANSITIVE = frozenset(
 )
 _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
 _PLACES = frozenset(["side", "end", "way", "hand", "thing", "bit", "half", "face", "edge", "corner", "step", "turn", "time", "two", "three", "pair", "few", "couple", "lot"])
+_NEUTRAL = frozenset(
+    ["i", "we", "me", "us", "you", "there", "here", "inside", "underneath", "outside", "about", "just", "still", "only", "now", "again", "actually", "exactly", "too", "then", "so", "well", "up", "down", "right", "good", "okay", "think", "reckon", "say", "guess", "call", "makes", "getting", "am", "do", "does", "did", "see", "can", "found", "find", "got", "feel", "like", "much", "very", "over", "thick", "wide", "long", "deep", "high", "across", "size", "number", "and"]
+)
 _GLUE_WORDS = frozenset({"word", "aux", "lead"})
 
 
@@ -136,7 +139,7 @@ class Walker:
                     self.out.marks.append(Mark(frozenset({"OTHER_JOB"}), self.segment, phrase.start, phrase.end))
                 case "lead":
                     subject = subject_of_lead(phrase)
-                    if subject is not None and subject.selector in {"both", "all"} and self._selects_back(index, subject):
+                    if subject is not None and (subject.selector in {"both", "all"} or subject.which) and self._selects_back(index, subject):
                         continue
                     if subject is not None and not self._unknown_noun(index):
                         self._subject(index, subject)
@@ -156,8 +159,11 @@ class Walker:
                     self.glue |= {"AUX"} | phrase.aux_tags
                 case _:
                     self.glue.add("WORD")
+                    if not phrase.tags and self.texts[phrase.start] not in _NEUTRAL:
+                        self.out.strays.setdefault(self.segment, []).append(phrase.start)
         self._same_said()
         self._fill_pronouns()
+        self._each_component()
         self.out.named = self.characteristic
         return self.out
 
@@ -171,6 +177,18 @@ class Walker:
             return
         more = replace(fact, subjects=[subject], start=subject.start, end=subject.end)
         self.out.facts.append(more)
+
+    def _each_component(self) -> None:
+        """ "both gears": a short name of two parts that are fitted once each means the two of them."""
+        for fact in self.out.facts:
+            fact.subjects = [one for subject in fact.subjects for one in self._single_components(subject)]
+
+    def _single_components(self, subject: Subject) -> list[Subject]:
+        parts = [self.sheet.get(c) for c in subject.components]
+        several = subject.alias and subject.selector in {"both", "all"} and len(parts) > 1
+        if not several or (subject.selector == "both" and len(parts) != 2) or any(p is None or p.count > 1 for p in parts):
+            return [subject]
+        return [replace(subject, components=(c,), selector="", alias=False, many=False) for c in subject.components]
 
     def _fill_pronouns(self) -> None:
         """ "six two on the inner and six oh on the outer pad": the name comes with the second."""
@@ -190,9 +208,16 @@ class Walker:
         before = self.phrases[index - 1] if index else None
         if before is None or before.end != self.phrases[index].start:
             return False
-        if before.kind == "subject" and self.current and not self.used:
+        if before.kind == "subject" and self.current and not self.used and not subject.which:
             if len(self.current) == 1:
                 self.current = [replace(self.current[0], selector=subject.selector, count=subject.count)]
+            return True
+        after = self.phrases[index + 1] if index + 1 < len(self.phrases) else None
+        if subject.which and (before.kind != "measure" or after is not None):
+            return False
+        if subject.which and self.last is not None and self.last.phrase is before:
+            self.last.subjects = [replace(s, which=subject.which) for s in self.last.subjects] or [subject]
+            self.last.cover(subject.start, subject.end)
             return True
         if before.kind == "measure" and self.last is not None and self.last.phrase is before:
             self.each = subject.selector
@@ -264,6 +289,8 @@ class Walker:
             subject = replace(subject, selector=self.each)
         self.each = ""
         self.denying = self._denied(index)
+        if self.denying and self.texts[phrase.start - 1] == "neither":
+            subject = replace(subject, selector="both")
         if subject.pronoun and self.current and not subject.components:
             subject = subject.standing_for(self.current[-1])
         elif subject.pronoun and not subject.components and subject.other_words:
@@ -328,6 +355,8 @@ class Walker:
         if by_preposition or fact.kind in {"doing", "off", "on", "photo", "same"}:
             return True
         if self.phrases[index].meaning.parts == () and self.phrases[index].meaning.aliases == ():
+            return False
+        if fact.kind == "value" and self.out.strays.get(self.segment):
             return False
         return ("COP" not in fact.aux and fact.kind == "finding") or not self._predicate_follows(index)
 
@@ -418,6 +447,8 @@ class Walker:
                 fact.characteristics = self.phrases[ahead].meaning.characteristics
                 fact.cover(self.phrases[ahead].start, self.phrases[ahead].end)
                 self.taken.add(ahead)
+                if self._right_subject(ahead, fact) is not None and self._by_preposition(ahead):
+                    index = ahead
         if fact.listed and self.last is not None:
             self._take(fact, self.last.subjects)
             fact.start, fact.end = phrase.start, phrase.end
@@ -466,6 +497,9 @@ class Walker:
         if phrase.kind in {"off", "on"} and self._takes_object(phrase) and self._unknown_object(index):
             self.glue.add("WORD")
             return
+        if phrase.kind in {"off", "on"} and not self.current and self._unknown_subject(index):
+            self.glue.add("WORD")
+            return
         verb = phrase.kind == "doing" or (phrase.kind in {"off", "on"} and self._takes_object(phrase))
         self._add(fact, index, prefer_right=verb)
 
@@ -473,6 +507,14 @@ class Walker:
         """ "put the kettle on": a noun that the sheet does not know is what was moved."""
         after = self.phrases[index + 1 : index + 3]
         return len(after) == 2 and after[0].kind == "lead" and after[1].kind == "word" and not after[1].tags
+
+    def _unknown_subject(self, index: int) -> bool:
+        """ "locknut off": a noun that the sheet does not know came off."""
+        before = self.phrases[index - 1] if index else None
+        if before is None or before.kind != "word" or before.tags or before.end != self.phrases[index].start:
+            return False
+        opens = index == 1 or self.phrases[index - 2].kind in {"lead", "break"}
+        return opens and not self.texts[before.start].endswith("ly")
 
     def _takes_object(self, phrase: Phrase) -> bool:
         """True for "pulled", "put back in"; false for "off", "came out", "is in"."""
@@ -539,7 +581,8 @@ class Walker:
     def _right_subject(self, index: int, fact: Fact) -> int | None:
         """Index of the subject that follows with nothing of weight between."""
         direct = fact.kind in {"doing", "off", "on"}
-        for at in range(index + 1, min(index + 5, len(self.phrases))):
+        passed = False  # a finding that the object is hidden behind
+        for at in range(index + 1, min(index + 7, len(self.phrases))):
             phrase = self.phrases[at]
             if phrase.kind == "subject" and not (
                 phrase.head is not None and phrase.head.kind == "ONE" and phrase.lead_tags & {"NEW"}
@@ -547,9 +590,10 @@ class Walker:
                 return at
             if phrase.kind == "measure" and phrase.measure is not None and phrase.measure.unit is None:
                 continue  # "pulled two screws"
-            if phrase.kind == "link" and phrase.tags & {"PREP", "OF"} and not (direct and at > index + 1):
+            if phrase.kind == "link" and phrase.tags & {"PREP", "OF"} and (passed or not (direct and at > index + 1)):
                 continue
             if phrase.kind == "finding" and (fact.kind == "photo" or (fact.kind == "doing" and self._stuff(at))):
+                passed = True
                 continue
             if phrase.kind not in _GLUE_WORDS or (phrase.kind == "aux" and "COP" in phrase.aux_tags):
                 return None

@@ -48,4 +48,5 @@ class Told:
     facts: list[Fact] = field(default_factory=list)
     marks: list[Mark] = field(default_factory=list)
     subjects: list[Subject] = field(default_factory=list)  # in the order named
+    strays: dict[int, list[int]] = field(default_factory=dict)  # segment → tokens that nothing here knows
     named: tuple[CharacteristicKey, ...] = ()  # a characteristic named last without a value

@@ -19,9 +19,11 @@ def outside(fact: Fact, told: Told, texts: Sequence[str]) -> str:
             return reason
     if fact.kind == "value":
         for mark in told.marks:
-            reason = _value(fact, mark, texts)
+            reason = _value(fact, mark)
             if reason:
                 return reason
+        if _is_time_of_day(fact, texts):
+            return "time of day"
     if fact.kind in {"off", "on"}:
         return _movement(fact, told)
     return ""
@@ -35,6 +37,8 @@ def _whole(fact: Fact, mark: Mark, told: Told) -> str:
     ):
         return "question"
     if "WHATIF" in mark.tags and mark.start < fact.start and not _but_between(mark, fact, told):
+        return "what if"
+    if "HYPO" in mark.tags and mark.segment == fact.segment:
         return "what if"
     if (
         "OTHER_JOB" in mark.tags
@@ -57,7 +61,7 @@ def _set_apart(mark: Mark, fact: Fact, told: Told) -> bool:
     return anew or _but_between(mark, fact, told)
 
 
-def _value(fact: Fact, mark: Mark, texts: Sequence[str]) -> str:
+def _value(fact: Fact, mark: Mark) -> str:
     start, end = fact.phrase.start, fact.phrase.end
     after, before = mark.start - end, start - mark.end
     if "LIMIT" in mark.tags and mark.segment == fact.segment:
@@ -68,7 +72,6 @@ def _value(fact: Fact, mark: Mark, texts: Sequence[str]) -> str:
         return "price"
     if "CLOCK" in mark.tags and (0 <= after <= _NEXT or 0 <= before <= _NEXT):
         return "time or count of something else"
-    del texts
     return ""
 
 
@@ -94,3 +97,19 @@ def _movement(fact: Fact, told: Told) -> str:
         ):
             return "not yet moved"
     return ""
+
+
+def _is_time_of_day(fact: Fact, texts: Sequence[str]) -> bool:
+    """ "by two thirty", "at five": a bare number behind such a word that no characteristic claims."""
+    start, measure = fact.phrase.start, fact.phrase.measure
+    if not start or fact.characteristics or measure is None or measure.unit_said is not None:
+        return False
+    if texts[start - 1] in _TIME_WORDS:
+        return True
+    clock = texts[start] in _HOURS and (fact.phrase.end - start == 1 or texts[start + 1] in _MINUTES)
+    return texts[start - 1] == "at" and clock and not any(s.components for s in fact.subjects)
+
+
+_TIME_WORDS = frozenset({"by", "until", "till", "before"})
+_HOURS = frozenset(["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"])
+_MINUTES = frozenset({"thirty", "fifteen", "forty", "twenty", "ten", "oh"})

@@ -83,6 +83,8 @@ def _statements(work: Working, begin: int) -> None:
         reason = outside(fact, told, work.texts)
         if reason:
             work.remark(fact.start, fact.end, reason)
+            if reason in _STILL_NAMED:
+                settler.parts(fact)
             continue
         following = told.facts[index + 1] if index + 1 < len(told.facts) else None
         _settle(fact, following, corrector, settler)
@@ -91,6 +93,9 @@ def _statements(work: Working, begin: int) -> None:
     _marks_alone(told, corrector, work)
     _named_alone(told, work)
     work.leftovers(_fillers(tags))
+
+
+_STILL_NAMED = frozenset({"not moved", "not yet moved", "tool size", "quoted limit"})
 
 
 def _shifted(one: Tag, by: int) -> Tag:
@@ -122,6 +127,9 @@ def _settle(fact: Fact, following: Fact | None, corrector: Corrector, settler: S
         corrector.replace(following, denied)
         return
     if fact.phrase.start and corrector.work.texts[fact.phrase.start - 1] == "not":
+        if following is not None and following.kind == "value" and not following.characteristics:
+            following.characteristics = fact.characteristics
+            following.subjects = following.subjects or fact.subjects
         corrector.work.remark(fact.start, fact.end, "denied")
         return
     opener = corrector.opener(fact)

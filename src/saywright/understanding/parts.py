@@ -142,6 +142,7 @@ def _whiches(
     held = hand.which if hand is not None and hand.component == component.id else None
     if subject is not None and subject.which:
         known = tuple(w for w in subject.which if w in every or (w.isdigit() and int(w) <= component.count))
+        known = known or tuple(w for w in every if set(subject.which) & set(w.split()))
         if known:
             return known, []
         return (None,), [flag(FlagKind.WHICH_UNCLEAR, f"{component.label}: {', '.join(subject.which)}")]

@@ -17,6 +17,7 @@ from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.values import Choice, best_choice
 from saywright.understanding.working import Working
+from saywright.units import get_unit
 
 _FRESH = 1  # utterances for which a named part still takes a bare number
 
@@ -113,16 +114,15 @@ class ReadingSettler:
     def _licensed(self, fact: Fact, subject: Subject | None, best: Choice) -> bool:
         """True where the words give the value a place: a name, a pronoun, "I get", or the part named just before."""
         mismatch = any(f.kind == FlagKind.UNIT_MISMATCH for f in best.flags)
-        if fact.characteristics or (
-            self.work.before.awaited is not None and best.key == self.work.before.awaited
-        ):
+        awaited = self.work.before.awaited is not None and best.key == self.work.before.awaited
+        if fact.characteristics or (awaited and not self.told.strays.get(fact.segment)):
             return True
         if mismatch:
             return False
         if subject is not None and subject.components:
             component = self.work.sheet.get(best.key[0])
             return best.fits or (component is not None and len(component.characteristic) == 1)
-        if not best.fits:
+        if not best.fits or self.told.strays.get(fact.segment):
             return False
         fresh = self.work.hand is not None and self.work.now - self.work.hand.utterance <= _FRESH
         if subject is not None or fact.introduced:
@@ -139,8 +139,11 @@ class ReadingSettler:
             or fact.introduced
             or len(best.value) >= 3
         )
-        kinds = {"time"}
-        if measure.unit is not None and self._unit_kind(measure.unit) in kinds:
+        known = {get_unit(c.unit).kind for _, c in self.work.sheet.characteristics()}
+        if measure.unit is not None and get_unit(measure.unit).kind not in known and not fact.characteristics:
+            looks_measured = False
+        after = self.work.texts[fact.phrase.end : fact.phrase.end + 1]
+        if after and measure.unit_said is None and not fact.characteristics and self._is_noun(after[0]):
             looks_measured = False
         if looks_measured:
             self._unclear(fact, "a number, but it has no certain place")
@@ -151,11 +154,9 @@ class ReadingSettler:
         component = named[0] if named else held
         self.work.put(self.work.make(Unclear, fact.start, fact.end, component=component, reason=reason))
 
-    @staticmethod
-    def _unit_kind(code: str) -> str:
-        from saywright.units import get_unit
-
-        return get_unit(code).kind
+    def _is_noun(self, word: str) -> bool:
+        """True for a word that neither the sheet nor bench talk knows: "a one sixty fork"."""
+        return word.isalpha() and len(word) > 2 and (word,) not in self.work.lexicon.table
 
     # making them
 

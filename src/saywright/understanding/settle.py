@@ -41,7 +41,10 @@ class Settler:
             case "value":
                 self.readings.value(fact, self.stage_of(fact))
             case "restore":
-                self.back.restore(fact)
+                if any(f.kind == "value" and f.phrase.start > fact.phrase.start for f in self.told.facts):
+                    self.work.covered.append((fact.start, fact.end))  # the value itself is said
+                else:
+                    self.back.restore(fact)
             case "same":
                 self.back.same(fact, self.stage_of(fact))
             case "finding":
@@ -60,6 +63,8 @@ class Settler:
         marks = [m for m in self.told.marks if m.segment == fact.segment]
         if any("BEFORE_WORK" in m.tags for m in marks):
             return "as_found"
+        if any("RESTORE" in m.tags and m.start < fact.phrase.start for m in self.told.marks):
+            return "as_left"
         if any("AFTER" in m.tags for m in marks) or any(s.age == "new" for s in fact.subjects):
             return "as_left"
         fitted = any(f.kind == "on" and f.segment == fact.segment for f in self.told.facts)
@@ -94,6 +99,8 @@ class Settler:
             self.work.covered.append((fact.start, fact.end))  # "cleaned the varnish off the bowl" tells what was done
             return
         condition = fact.phrase.meaning.conditions[-1]
+        if not self._is_finding(fact, condition):
+            return
         severity = next((name for tag, name in _SEVERITY if tag in fact.degree), None)
         stage = self.stage_of(fact)
         for component, which, flags in self._targets(fact):
@@ -114,6 +121,28 @@ class Settler:
                     severity=None if fact.negated else severity,
                 )
             )
+
+    def _is_finding(self, fact: Fact, condition: str) -> bool:
+        """ "good man", "dry today": a word of praise or weather finds nothing on the part in hand."""
+        if any(s.components for s in fact.subjects):
+            return True
+        spec = self.work.sheet.get_condition(condition)
+        told = bool(fact.phrase.aux_tags & {"COP", "NEG", "SLIGHT", "MODERATE", "SEVERE"}) or fact.negated
+        head = fact.phrase.end
+        after = self.work.texts[head : head + 1]
+        adjective = bool(after) and after[0].isalpha() and (after[0],) not in self.work.lexicon.table and not told
+        alone = not self.told.strays.get(fact.segment)
+        if adjective or not (told or alone):
+            return False
+        if spec is not None and spec.good:
+            that = any(self.work.texts[s.start] == "that" for s in fact.subjects)
+            return "COP" in fact.phrase.aux_tags and not that and bool(fact.subjects or self._noun_before(fact))
+        return True
+
+    def _noun_before(self, fact: Fact) -> bool:
+        """ "slot's clean": some noun of the part in hand is the subject."""
+        start = fact.phrase.start
+        return start > 0 and self.work.texts[start - 1].isalpha()
 
     def _said_already(
         self, component: str | None, which: str | None, condition: str, *, present: bool
@@ -171,6 +200,8 @@ class Settler:
 
     def _movement(self, fact: Fact) -> None:
         direction = "removed" if fact.kind == "off" else "fitted"
+        if not any(s.components for s in fact.subjects) and self._loose_move(fact):
+            return
         parts = self.parts(fact, direction)
         for part in parts:
             component = self.work.sheet.get(part.component)
@@ -198,6 +229,11 @@ class Settler:
             )
             away = self.work.off.get(part.component, 0)
             self.work.off[part.component] = away + count if direction == "removed" else max(0, away - count)
+
+    def _loose_move(self, fact: Fact) -> bool:
+        """ "back on it", "hold it in place": words of movement that move no part."""
+        after = self.work.texts[fact.phrase.end : fact.phrase.end + 1]
+        return bool(self.told.strays.get(fact.segment)) or (bool(after) and after[0] in {"it", "that", "them", "this"} and not fact.subjects)
 
     def _count(self, part: Part, component: Component, direction: str) -> tuple[int, list[Flag]]:
         flags: list[Flag] = []

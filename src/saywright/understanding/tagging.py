@@ -23,6 +23,7 @@ _AUX = frozenset({"NEG", "SLIGHT", "MODERATE", "SEVERE", "NEED", "DONE", "DECLIN
 _LINKS = frozenset({"OF", "PREP", "AND", "OR", "READS"})
 _MARKS = frozenset(
     [
+        "HYPO",
         "STAGE",
         "STAGE_NOT",
         "AFTER",
@@ -111,12 +112,22 @@ class Tagger:
         ):
             match = self._shorter(at, match[0])
         if measure and (match is None or not self._phrase_wins(match, measure)):
-            return Tag("MEASURE", at, measure.end, _NOTHING, measure)
+            return Tag("MEASURE", at, measure.end, _NOTHING, self._behind_one(measure))
         if match is None:
             return Tag("WORD", at, at + 1, _NOTHING)
         length, meaning = match
         kind = self._kind(at, length, meaning)
         return Tag(kind, at, at + length, meaning)
+
+    def _behind_one(self, measure: Measure) -> Measure:
+        """ "lower one fifty": with a position before it, the one may stand for the part; both readings are as good."""
+        last = self.out[-1] if self.out else None
+        if last is None or last.kind != "MOD" or not (last.meaning.positions or last.tags & {"OTHER", "LAST"}):
+            return measure
+        if self.texts[measure.start] != "one" or not measure.behind_first:
+            return measure
+        both = {r.value: replace(r, cost=0) for r in (*measure.behind_first[:1], *measure.readings[:1])}
+        return replace(measure, readings=tuple(both.values()))
 
     def _shorter(self, at: int, length: int) -> tuple[int, Meaning] | None:
         for shorter in range(length - 1, 0, -1):
@@ -238,6 +249,8 @@ class Tagger:
     def _alias_fits(self, at: int, following: int) -> bool:
         """A part of a name stands for the part where a noun would stand."""
         last = self.out[-1] if self.out else None
+        if last is not None and last.kind == "WORD" and not last.tags and self._is_modifier(last):
+            return False
         if last is None or last.kind in {
             "MOD",
             "LINK",
@@ -256,6 +269,11 @@ class Tagger:
             or following in self.measures
         )
 
+    def _is_modifier(self, last: Tag) -> bool:
+        """ "valve cap": an unknown noun before a short name makes it another part."""
+        before = self.out[-2] if len(self.out) > 1 else None
+        return before is None or before.kind in {"MOD", "LINK", "BREAK", "AUX", "ACT", "OFF", "ON", "MARK"} or "FILLER" in before.tags
+
     def _talk_kind(self, tags: frozenset[str], at: int, following: int) -> str:
         if "FILLER" in tags:
             return "WORD"
@@ -263,7 +281,7 @@ class Tagger:
             kind = self._move_kind(tags, at, following)
             if kind:
                 return kind
-        if "SAME" in tags and (self._names(following).parts or self._names(following).aliases):
+        if "SAME" in tags and self.texts[following - 1] == "same" and (self._names(following).parts or self._names(following).aliases):
             return "MOD"
         if tags & _MARKS and not (tags & {"WHATIF", "FUTURE"} and tags & _AUX):
             return "MARK"
@@ -310,14 +328,16 @@ class Tagger:
                 return ""
             bare = last is None or last.kind == "WORD"
             return "" if bare and following in self.measures else "ON"
-        if (
-            last is None
-            or last.kind not in {"PART", "ONE", "AUX", "MOD", "PRON"}
-            or self._names(following).parts
-        ):
+        joins = last is not None and "AND" in last.tags and len(self.out) > 1 and self.out[-2].kind in {"ACT", "COND"}
+        if last is None or not (joins or last.kind in {"PART", "ONE", "AUX", "MOD", "PRON"}):
+            return ""
+        new = last.kind == "PART" and any("NEW" in t.tags for t in self.out[-3:])
+        if self._names(following).parts and not new:
             return ""
         if last.kind == "AUX" and not last.tags & {"COP", "DONE"}:
             return ""
+        if last.kind == "PART" and any("NEW" in t.tags for t in self.out[-3:]):
+            return "ON"
         return "ON" if self._free(following) else ""
 
     def _free(self, following: int) -> bool:

@@ -124,7 +124,7 @@ def _unannounced(work: Working) -> Counting | None:
     reading = next((s for s in work.live() if s.id == last.reading), None)
     if (
         spec is None
-        or get_unit(spec.unit).kind != "turn"
+        or not is_counted(spec)
         or not isinstance(reading, Reading)
         or reading.unit_said is not None
     ):
@@ -138,7 +138,7 @@ def _starts_here(texts: tuple[str, ...], run: Count, *, ended: bool) -> bool:
     """Two numbers counted up begin a count, or one that was announced and has its end."""
     if any(text not in _LOOSE for text in texts[run.end :]):
         return False
-    return run.said >= 2 or (ended and bool(_BEGINS & set(texts)))
+    return run.said >= (2 if "." in run.value or run.said < 2 else 3) or (run.said >= 2 and ended) or (ended and bool(_BEGINS & set(texts)))
 
 
 def _only_count(texts: tuple[str, ...], run: Count) -> bool:
@@ -171,7 +171,12 @@ def _again(work: Working, running: Counting) -> bool:
 def _turn_characteristic(component: Component | None) -> Characteristic | None:
     if component is None:
         return None
-    return next((c for c in component.characteristic if get_unit(c.unit).kind == "turn"), None)
+    return next((c for c in component.characteristic if is_counted(c)), None)
+
+
+def is_counted(characteristic: Characteristic) -> bool:
+    """True for turns and for plain counts (clicks); not for stamped sizes."""
+    return get_unit(characteristic.unit).kind == "turn" or (characteristic.unit == "1" and not characteristic.allowed)
 
 
 def _target(
@@ -254,9 +259,9 @@ def _reading(work: Working, count: Counting) -> Reading:
         which=count.which,
         characteristic=characteristic.id,
         value=count.count,
-        unit="turn",
+        unit="turn" if get_unit(characteristic.unit).kind == "turn" else "1",
         unit_said=None,
-        in_sheet_unit=count.count if characteristic.unit == "turn" else None,
+        in_sheet_unit=count.count,
         repeat_of=repeat_of,
     )
     made = made.model_copy(

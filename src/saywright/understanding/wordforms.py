@@ -56,6 +56,9 @@ _PAST = frozenset(
 )
 
 
+_OTHER_NOUNS = frozenset({"block", "blocks", "blue", "strip", "strips", "plug", "plugs", "seal", "seals", "seat", "seats"})
+
+
 def plural(word: str) -> str:
     """The regular plural of a noun."""
     if word.endswith(("s", "x", "z", "ch", "sh")):
@@ -107,7 +110,8 @@ def past_forms(word: str) -> tuple[str, ...]:
     if len(stem) > 3 and stem[-1] == stem[-2] and stem[-1] not in "sl":
         base = stem[:-1]
         return (stem + "ing", base, plural(base))
-    return (stem + "ing", stem, plural(stem))
+    forms = (stem + "ing", stem, plural(stem), stem + "e", stem + "es")
+    return tuple(form for form in forms if form not in _OTHER_NOUNS)
 
 
 def _doubles(word: str) -> bool:
