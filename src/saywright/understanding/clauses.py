@@ -15,7 +15,13 @@ from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.lexicon import CharacteristicKey
 from saywright.understanding.phrases import Phrase
-from saywright.understanding.subjects import Selector, Subject, subject_of_lead, subject_of_phrase
+from saywright.understanding.subjects import (
+    Selector,
+    Subject,
+    subject_of_components,
+    subject_of_lead,
+    subject_of_phrase,
+)
 
 _PREDICATES = frozenset({"finding", "doing", "off", "on", "measure"})
 _TRANSITIVE = frozenset(
@@ -155,6 +161,8 @@ class Walker:
                     self._mark(index, phrase)
                 case "link":
                     self.glue |= phrase.tags
+                case "aux" if self._degree_behind(index, phrase):
+                    pass
                 case "aux":
                     self.glue |= {"AUX"} | phrase.aux_tags
                 case _:
@@ -185,8 +193,9 @@ class Walker:
 
     def _single_components(self, subject: Subject) -> list[Subject]:
         parts = [self.sheet.get(c) for c in subject.components]
-        several = subject.alias and subject.selector in {"both", "all"} and len(parts) > 1
-        if not several or (subject.selector == "both" and len(parts) != 2) or any(p is None or p.count > 1 for p in parts):
+        every = subject.selector in {"both", "all"} or (subject.many and not subject.which and subject.count is None)
+        several = subject.alias and every and len(parts) > 1
+        if not several or (subject.selector != "all" and len(parts) != 2) or any(p is None or p.count > 1 for p in parts):
             return [subject]
         return [replace(subject, components=(c,), selector="", alias=False, many=False) for c in subject.components]
 
@@ -246,6 +255,16 @@ class Walker:
         if not points_away or after is None or after.kind != "word" or after.tags:
             return False
         return self.texts[after.start] not in _PLACES
+
+    def _degree_behind(self, index: int, phrase: Phrase) -> bool:
+        """ "scored badly", "pitted pretty bad": the degree comes last."""
+        degree = phrase.aux_tags & {"SLIGHT", "MODERATE", "SEVERE"}
+        last = self.last
+        if not degree or last is None or last.kind != "finding" or last.phrase.end != phrase.start or last.degree:
+            return False
+        last.degree = frozenset({"SEVERE"}) if "SEVERE" in degree else degree
+        last.end = max(last.end, phrase.end)
+        return True
 
     # borders and marks
 
@@ -460,7 +479,7 @@ class Walker:
     def _counts_something_else(self, index: int) -> bool:
         """ "two hands", "three spots": a small whole number before a plural that the sheet does not know."""
         after = self.phrases[index + 1] if index + 1 < len(self.phrases) else None
-        if small_count(self.phrases[index].measure) is None or after is None or after.kind != "word" or after.tags:
+        if small_count(self.phrases[index].measure) is None or after is None or after.kind not in {"word", "mark"} or after.tags - {"PLACE"}:
             return False
         word = self.texts[after.start]
         return len(word) > 3 and word.endswith("s") and not word.endswith("ss")
@@ -500,6 +519,9 @@ class Walker:
         if phrase.kind in {"off", "on"} and not self.current and self._unknown_subject(index):
             self.glue.add("WORD")
             return
+        owners = tuple(dict.fromkeys(component for component, _ in self.characteristic))
+        if phrase.kind == "finding" and len(owners) == 1 and not self.current and self.characteristic_at:
+            self._hold([subject_of_components(owners, *self.characteristic_at)], used=False)
         verb = phrase.kind == "doing" or (phrase.kind in {"off", "on"} and self._takes_object(phrase))
         self._add(fact, index, prefer_right=verb)
 

@@ -101,15 +101,11 @@ def _counts_right(queue: Sequence[Tag], at: int, before: Sequence[Tag], sheet: S
         if tag.kind == "PART":
             several = any(_several(sheet.get(c)) for c in (*tag.meaning.parts, *tag.meaning.aliases))
             return tag.meaning.many or (several and not (before and before[-1].kind == "PART"))
-        if tag.kind == "PRON" and "of" in _pron_words(tag):
+        if tag.kind == "PRON" and "OF" in queue[at + 1].tags:
             return True
         if not (tag.kind == "MOD" or tag.tags & {"OF"} or tag.kind == "COND"):
             return False
     return False
-
-
-def _pron_words(tag: Tag) -> frozenset[str]:
-    return frozenset({"of"}) if tag.end - tag.start > 1 else frozenset()
 
 
 def _several(component: Component | None) -> bool:

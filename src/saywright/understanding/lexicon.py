@@ -140,6 +140,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
     _add_talk(table)
     _add_condition_forms(table, sheet)
     _add_aliases(table, sheet)
+    _add_characteristic_heads(table, sheet)
     longest: dict[str, int] = defaultdict(int)
     for phrase in table:
         longest[phrase[0]] = max(longest[phrase[0]], len(phrase))
@@ -303,6 +304,18 @@ def _add_aliases(table: dict[Phrase, Meaning], sheet: Sheet) -> None:
             continue
         table[short].aliases = tuple(ids)
         table[short].many = many[short]
+
+
+def _add_characteristic_heads(table: dict[Phrase, Meaning], sheet: Sheet) -> None:
+    """ "clearance" for "end clearance", where nothing else is called so."""
+    found: dict[Phrase, list[CharacteristicKey]] = defaultdict(list)
+    for component, characteristic in sheet.characteristics():
+        for phrase in map(spoken_form, characteristic.names):
+            if len(phrase) > 1 and len(phrase[-1]) > 3:
+                found[phrase[-1:]].append((component.id, characteristic.id))
+    for head, keys in found.items():
+        if head not in table or table[head] == Meaning():
+            table[head].characteristics = tuple(dict.fromkeys(keys))
 
 
 def _shortened(phrase: Phrase) -> Iterable[Phrase]:

@@ -24,6 +24,9 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
     texts = [token.text for token in tokens]
     changed: dict[int, str] = {}
     for at, text in enumerate(texts):
+        if text == "know" and _condition_follows(texts, at, lexicon):
+            changed[at] = "no"
+            continue
         if at in changed or not _unknown(text, lexicon):
             continue
         changed.update(_in_name(texts, at, lexicon) or _alone(texts, at, lexicon))
@@ -31,6 +34,11 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
         return tokens, frozenset()
     mended = tuple(replace(t, text=changed[i]) if i in changed else t for i, t in enumerate(tokens))
     return mended, frozenset(changed)
+
+
+def _condition_follows(texts: list[str], at: int, lexicon: Lexicon) -> bool:
+    """ "has know scratches": heard for "no scratches"; the difference is the whole finding."""
+    return bool(lexicon.names(tuple(texts), at + 1).conditions) and (at == 0 or texts[at - 1] not in {"i", "you", "we"})
 
 
 def _unknown(text: str, lexicon: Lexicon) -> bool:

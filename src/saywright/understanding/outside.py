@@ -38,7 +38,7 @@ def _whole(fact: Fact, mark: Mark, told: Told) -> str:
         return "question"
     if "WHATIF" in mark.tags and mark.start < fact.start and not _but_between(mark, fact, told):
         return "what if"
-    if "HYPO" in mark.tags and mark.segment == fact.segment:
+    if "HYPO" in mark.tags:
         return "what if"
     if (
         "OTHER_JOB" in mark.tags

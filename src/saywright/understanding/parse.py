@@ -62,7 +62,8 @@ def _read(
     if not work.tokens:
         return work.state(), ()
     begin = join(work)
-    if not count_turns(work, begin):
+    begin = count_turns(work, begin)
+    if begin < len(work.tokens):
         _statements(work, begin)
     return work.state(), tuple(work.out)
 
@@ -90,6 +91,7 @@ def _statements(work: Working, begin: int) -> None:
         _settle(fact, following, corrector, settler)
     _scratch_before(len(work.texts), scratched, corrector)
     _stage_before(None, told, work)
+    _unit_alone(told, work)
     _marks_alone(told, corrector, work)
     _named_alone(told, work)
     work.leftovers(_fillers(tags))
@@ -188,6 +190,17 @@ _NOT_YET = frozenset(
         "wants",
     }
 )
+
+
+def _unit_alone(told: Told, work: Working) -> None:
+    """ "Air pressure ate tea psi": a characteristic and a unit, but no number that was understood."""
+    if not told.named or any(fact.kind == "value" for fact in told.facts):
+        return
+    units = [at for at, text in enumerate(work.texts) if text in work.lexicon.units and (text,) not in work.lexicon.table]
+    if units:
+        component = told.named[0][0]
+        reason = "a characteristic and a unit, but no number that was understood"
+        work.put(work.make(Unclear, 0, units[-1] + 1, component=component, reason=reason))
 
 
 def _marks_alone(told: Told, corrector: Corrector, work: Working) -> None:

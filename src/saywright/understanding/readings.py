@@ -19,7 +19,7 @@ from saywright.understanding.values import Choice, best_choice
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
-_FRESH = 1  # utterances for which a named part still takes a bare number
+_FRESH = 3  # utterances for which a named part still takes a bare number
 
 
 class ReadingSettler:
@@ -124,7 +124,9 @@ class ReadingSettler:
             return best.fits or (component is not None and len(component.characteristic) == 1)
         if not best.fits or self.told.strays.get(fact.segment):
             return False
-        fresh = self.work.hand is not None and self.work.now - self.work.hand.utterance <= _FRESH
+        since = self.work.now - self.work.hand.utterance if self.work.hand is not None else _FRESH + 1
+        exact = "." in best.value or len(best.value) > 2
+        fresh = since <= (_FRESH if exact else 1)
         if subject is not None or fact.introduced:
             return self.work.hand is not None
         return fresh

@@ -135,9 +135,15 @@ class Settler:
         if adjective or not (told or alone):
             return False
         if spec is not None and spec.good:
-            that = any(self.work.texts[s.start] == "that" for s in fact.subjects)
+            that = any(self.work.texts[s.start : s.end] == ("that",) for s in fact.subjects)
+            if alone and not fact.subjects and fact.phrase.head is not None and not fact.phrase.aux:
+                return self._just_named() and len(self.work.texts) <= fact.phrase.end - fact.phrase.start + 1
             return "COP" in fact.phrase.aux_tags and not that and bool(fact.subjects or self._noun_before(fact))
         return True
+
+    def _just_named(self) -> bool:
+        hand = self.work.hand
+        return hand is not None and self.work.now - hand.utterance <= 1
 
     def _noun_before(self, fact: Fact) -> bool:
         """ "slot's clean": some noun of the part in hand is the subject."""
@@ -233,7 +239,8 @@ class Settler:
     def _loose_move(self, fact: Fact) -> bool:
         """ "back on it", "hold it in place": words of movement that move no part."""
         after = self.work.texts[fact.phrase.end : fact.phrase.end + 1]
-        return bool(self.told.strays.get(fact.segment)) or (bool(after) and after[0] in {"it", "that", "them", "this"} and not fact.subjects)
+        points_back = bool(after) and after[0] in {"it", "that", "them", "this"}
+        return points_back or bool(self.told.strays.get(fact.segment))
 
     def _count(self, part: Part, component: Component, direction: str) -> tuple[int, list[Flag]]:
         flags: list[Flag] = []

@@ -67,6 +67,11 @@ def subject_of_phrase(phrase: Phrase) -> Subject:
     )
 
 
+def subject_of_components(components: tuple[str, ...], start: int, end: int) -> Subject:
+    """The subject that a characteristic's name stands for."""
+    return Subject(components, False, False, (), "", None, None, False, False, False, start, end)
+
+
 def subject_of_lead(phrase: Phrase) -> Subject | None:
     """ "both", "the left", "all four" without a noun; None where it is only an article."""
     which, selector, age = _lead(phrase)

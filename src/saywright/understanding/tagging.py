@@ -242,7 +242,7 @@ class Tagger:
         names = self._names(following)
         return (
             after in {"one", "ones", "is", "hand", "side"}
-            or bool(names.parts or names.aliases or names.conditions)
+            or bool(names.parts or names.aliases or names.conditions or names.characteristics)
             or following in self.measures
         )
 

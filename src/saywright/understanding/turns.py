@@ -70,27 +70,28 @@ _LOST = (
 )
 
 
-def count_turns(work: Working, begin: int) -> bool:
-    """Take this utterance as counting aloud; False where it is other talk."""
+def count_turns(work: Working, begin: int) -> int:
+    """Take the head of this utterance as counting aloud; tokens read, *begin* where it is other talk."""
     texts = work.texts[begin:]
     running = work.before.counting or _unannounced(work)
     work.counting = None
     if running is not None and _lost(texts):
-        return _again(work, running)
+        return len(work.texts) if _again(work, running) else begin
     ended = bool(_ENDS & set(texts))
     only_loose = all(text in _LOOSE for text in texts)
     if running is not None and ended and only_loose:
-        return _end(work, running)
+        return len(work.texts) if _end(work, running) else begin
     target = _target(work, texts, running)
     run = _find_run(
         texts, parse_value(running.count) if running is not None and running.count is not None else None
     )
     if target is None or run is None:
-        return _other_talk(work, texts, target, running)
+        return len(work.texts) if _other_talk(work, texts, target, running) else begin
     if running is None and not _starts_here(texts, run, ended=ended):
-        return False
-    if running is not None and not _only_count(texts, run):
-        return _other_talk(work, texts, target, running)
+        return begin
+    if running is not None and not all(text in _LOOSE for text in texts[: run.start]):
+        return len(work.texts) if _other_talk(work, texts, target, running) else begin
+    end = len(work.texts) if all(text in _LOOSE for text in texts[run.end :]) else begin + run.end
     heard = " ".join(word.text for word in work.words)
     count = Counting(
         component=target[0].id,
@@ -104,10 +105,10 @@ def count_turns(work: Working, begin: int) -> bool:
         reading=running.reading if running is not None else None,
     )
     work.named(count.component or target[0].id, count.which)
-    work.covered.append((0, len(work.texts)))
+    work.covered.append((0, end))
     made = _reading(work, count)
     work.counting = None if ended else replace(count, reading=made.id)
-    return True
+    return end
 
 
 def _unannounced(work: Working) -> Counting | None:
@@ -139,10 +140,6 @@ def _starts_here(texts: tuple[str, ...], run: Count, *, ended: bool) -> bool:
     if any(text not in _LOOSE for text in texts[run.end :]):
         return False
     return run.said >= (2 if "." in run.value or run.said < 2 else 3) or (run.said >= 2 and ended) or (ended and bool(_BEGINS & set(texts)))
-
-
-def _only_count(texts: tuple[str, ...], run: Count) -> bool:
-    return all(text in _LOOSE for text in (*texts[: run.start], *texts[run.end :]))
 
 
 def _find_run(texts: tuple[str, ...], after: Fraction | None) -> Count | None:
