@@ -90,6 +90,6 @@ def label(picture: npt.NDArray[np.uint8]) -> npt.NDArray[np.uint8]:
     at = (WIDTH_PX - 18, HEIGHT_PX - 14)
     draw = ImageDraw.Draw(image, "RGBA")
     around = int(picture[-50:, -130:].mean())
-    shade = around + 70 if around < 128 else around - 70
+    shade = around + 100 if around < 128 else around - 100
     draw.text(at, "rendered", font=font, fill=(shade, shade, shade, 230), anchor="rd")
     return np.array(image)

@@ -1,7 +1,7 @@
 """Make the pictures of the demo: render them, give them a camera's times, write expected.json.
 
     python demo_images/make_images.py            all pictures, about five minutes
-    python demo_images/make_images.py --times    new times and tags only, nothing rendered
+    python demo_images/make_images.py --times    new times only, nothing rendered
 
 The camera's clock is 7 min 40 s slow. Each picture is taken a few seconds after its mark is spoken; when
 that is comes from demo_audio/marks.json, which is made with the recording. One picture has no mark.
@@ -10,8 +10,9 @@ that is comes from demo_audio/marks.json, which is made with the recording. One 
 from __future__ import annotations
 
 import argparse
-import io
 import json
+import re
+import zlib
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -56,7 +57,7 @@ SHOTS = (
 def main() -> None:
     """Write the pictures and expected.json beside this script."""
     arguments = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    arguments.add_argument("--times", action="store_true", help="keep the pixels, write times and tags anew")
+    arguments.add_argument("--times", action="store_true", help="keep the pictures, write their times anew")
     arguments.add_argument("--only", nargs="*", help="names of scenes")
     arguments.add_argument("--marks", type=Path, default=MARKS, help="times of the spoken marks")
     options = arguments.parse_args()
@@ -68,9 +69,12 @@ def main() -> None:
         true_time = RECORDING_START + timedelta(
             seconds=round((mark["start_s"] if mark else 0) + shot.delay_s)
         )
-        exif = tags(shot, true_time - timedelta(seconds=CAMERA_SLOW_S))
-        if not options.only or shot.scene in options.only:
-            write(shot, exif, render_again=not options.times)
+        camera_time = true_time - timedelta(seconds=CAMERA_SLOW_S)
+        path = HERE / shot.name
+        if options.times:
+            path.write_bytes(with_time(path.read_bytes(), camera_time))
+        elif not options.only or shot.scene in options.only:
+            render(shot, tags(shot, camera_time))
     text = json.dumps(expected, indent=2) + "\n"
     (HERE / "expected.json").write_text(text, encoding="utf-8")
 
@@ -94,47 +98,33 @@ def tags(shot: Shot, camera_time: datetime) -> bytes:
     return exif.tobytes()
 
 
-def write(shot: Shot, exif: bytes, *, render_again: bool) -> None:
+def render(shot: Shot, exif: bytes) -> None:
     """The picture with these tags, in the format its name says."""
-    path = HERE / shot.name
-    suffix = path.suffix
-    if suffix == ".jpg" and not render_again:
-        path.write_bytes(with_tags(path.read_bytes(), exif))
-        return
-    if render_again:
-        import scenes  # noqa: PLC0415  rendering takes minutes; times do not need it
+    import scenes  # noqa: PLC0415  heavy, and not needed for new times
 
-        picture = Image.fromarray(scenes.SCENES[shot.scene]())
-    else:
-        pillow_heif.register_heif_opener()
-        picture = Image.open(path).copy()
+    path = HERE / shot.name
+    picture = Image.fromarray(scenes.SCENES[shot.scene]())
     if shot.orientation == TURNED_LEFT:
         picture = picture.transpose(Image.Transpose.ROTATE_90)
-    if suffix == ".heic":
+    if path.suffix == ".heic":
         pillow_heif.from_pillow(picture).save(path, quality=shot.quality, exif=exif)
-    elif suffix == ".png":
-        if render_again:  # noise makes PNG large: smaller, with few colours
-            picture = picture.resize((800, 600), Image.Resampling.LANCZOS)
-            picture = picture.quantize(64, dither=Image.Dither.NONE)
-        picture.save(path, optimize=True, exif=exif)
+    elif path.suffix == ".png":  # noise makes PNG large: smaller, with few colours
+        picture = picture.resize((800, 600), Image.Resampling.LANCZOS)
+        picture.quantize(64, dither=Image.Dither.NONE).save(path, optimize=True, exif=exif)
     else:
         picture.save(path, quality=shot.quality, optimize=True, exif=exif)
     print(f"{shot.name}  {path.stat().st_size / 1000:.0f} kB")
 
 
-def with_tags(jpeg: bytes, exif: bytes) -> bytes:
-    """*jpeg* with other EXIF, its picture data untouched."""
-    out = io.BytesIO(b"")
-    body = exif if exif.startswith(b"Exif\0\0") else b"Exif\0\0" + exif
-    out.write(b"\xff\xd8\xff\xe1" + (len(body) + 2).to_bytes(2, "big") + body)
-    place = 2
-    while jpeg[place] == 0xFF and 0xE0 <= jpeg[place + 1] <= 0xEF:
-        length = int.from_bytes(jpeg[place + 2 : place + 4], "big")
-        if jpeg[place + 1] != 0xE1:
-            out.write(jpeg[place : place + 2 + length])
-        place += 2 + length
-    out.write(jpeg[place:])
-    return out.getvalue()
+def with_time(data: bytes, camera_time: datetime) -> bytes:
+    """The bytes of a picture with other times in its EXIF, nothing else touched."""
+    changed = re.sub(rb"2026:\d\d:\d\d \d\d:\d\d:\d\d", f"{camera_time:%Y:%m:%d %H:%M:%S}".encode(), data)
+    chunk = changed.find(b"eXIf")
+    if changed.startswith(b"\x89PNG") and chunk > 0:
+        end = chunk + 4 + int.from_bytes(changed[chunk - 4 : chunk], "big")
+        checksum = zlib.crc32(changed[chunk:end]).to_bytes(4, "big")
+        changed = changed[:end] + checksum + changed[end + 4 :]
+    return changed
 
 
 if __name__ == "__main__":

@@ -52,16 +52,16 @@ def gasket(seed: int = 37) -> Picture:
     scene = steel_bench(seed)
     x, y = scene.x + 6, scene.y
     angle = np.arctan2(y, x)
-    bulge = 30 * np.cos(4 * (angle - np.pi / 4))
+    bulge = 36 * np.cos(4 * (angle - np.pi / 4))
     r = np.hypot(x * 0.93, y) + 2.0 * noise(seed + 3, 160, octaves=3)
-    band = np.minimum(398 + bulge - r, r - (318 + 0.72 * bulge))
+    band = np.minimum(480 + bulge - r, r - (386 + 0.72 * bulge))
     holes = np.full_like(r, -1e3)
     for k in range(4):
         a = np.pi / 4 + k * np.pi / 2
-        hx, hy = 405 * np.cos(a) / 0.93, 405 * np.sin(a)
+        hx, hy = 489 * np.cos(a) / 0.93, 489 * np.sin(a)
         away = np.hypot(x - hx, y - hy)
-        band = joined(band, 66 - away, 26)
-        holes = np.maximum(holes, 31 - away + 0.8 * noise(seed + 4, 30, octaves=2))
+        band = joined(band, 79 - away, 31)
+        holes = np.maximum(holes, 37 - away + 0.8 * noise(seed + 4, 30, octaves=2))
     band = np.minimum(band, -holes)
     band, crack, near = torn(scene, band, seed)
     mask = step(band, 0.9)
@@ -95,10 +95,10 @@ def gasket(seed: int = 37) -> Picture:
 
 def torn(scene: Scene, band: Plane, seed: int) -> tuple[Plane, Plane, Plane]:
     """*band* with a ragged crack across it, its lips pulled apart; distance to the crack; nearness to it."""
-    u, v = turned_axes(scene, -21, 395, -152)
-    ragged = 13 * noise(seed + 6, 60, octaves=5)
-    crack = np.abs(v + ragged) - (9.0 + 20 * np.clip((u + 50) / 110, 0, 1.3))
-    near = step(140 - np.hypot(u, v), 20)
+    u, v = turned_axes(scene, -21, 478, -176)
+    ragged = 15 * noise(seed + 6, 70, octaves=5)
+    crack = np.abs(v + ragged) - (15.0 + 24 * np.clip((u + 60) / 130, 0, 1.3))
+    near = step(170 - np.hypot(u, v), 20)
     band = np.where(near > 0.01, np.minimum(band, crack * near + 99 * (1 - near)), band)
     return band, crack, near
 

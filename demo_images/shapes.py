@@ -98,7 +98,7 @@ def grit(
 
 def hair(scene: Scene, points: npt.NDArray[np.float64], lift: float) -> None:
     """A dark hair along *points*."""
-    line = strokes([points], 4.2)
+    line = strokes([points], 5.5)
     scene.put(np.clip(line * 1.6, 0, 1), lift + 3 * line, (0.030, 0.018, 0.012), rough=0.35)
 
 

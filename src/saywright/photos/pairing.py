@@ -61,7 +61,10 @@ def posterior(marks_s: Floats, photos_s: Floats, possible: npt.NDArray[np.bool_]
     span_s = max(float(np.ptp(photos_s)), float(np.ptp(marks_s)), 60.0)
     rate = max(1.0, EXTRA_SHARE * photos_s.size) / span_s
     log_odds = np.where(possible, np.log(P_TAKEN / ((1 - P_TAKEN) * rate)), -np.inf)
-    parts = [_weigh(marks_s, photos_s, within, spread_s, log_odds) for spread_s in SPREADS_S]
+    parts: list[tuple[Floats, Floats, float]] = []
+    for spread_s in SPREADS_S:
+        best_sum = max((float(sums.max()) for _, sums, _ in parts), default=-np.inf)
+        parts.append(_weigh(marks_s, photos_s, within, spread_s, log_odds, best_sum=best_sum))
     offsets = np.concatenate([offset for offset, _, _ in parts])
     log_mass = np.concatenate([log_sum + np.log(step_s) for _, log_sum, step_s in parts])
     spreads = np.concatenate([np.full(o.size, s) for (o, _, _), s in zip(parts, SPREADS_S, strict=True)])
@@ -82,9 +85,18 @@ def posterior(marks_s: Floats, photos_s: Floats, possible: npt.NDArray[np.bool_]
 
 
 def _weigh(
-    marks_s: Floats, photos_s: Floats, differences_s: Floats, spread_s: float, log_odds: Floats
+    marks_s: Floats,
+    photos_s: Floats,
+    differences_s: Floats,
+    spread_s: float,
+    log_odds: Floats,
+    *,
+    best_sum: float,
 ) -> tuple[Floats, Floats, float]:
-    """Offsets within reach of a pair, on a grid; log of the sum over non-empty pairings at each; the step."""
+    """Offsets within reach of a pair, on a grid; log of the sum over non-empty pairings at each; the step.
+
+    Sums that are negligible beside *best_sum*, the largest known, or beside the best here are left at −inf.
+    """
     step_s = spread_s / 2
     cells = np.unique(np.round(differences_s / step_s).astype(np.int64))
     reach = np.arange(-int(_REACH * 2), int(_REACH * 2) + 1)
@@ -101,7 +113,7 @@ def _weigh(
     sums = np.full(offsets.size, -np.inf)
     for start in range(0, offsets.size, size):
         part = best_first[start : start + size]
-        if bound[part[0]] < sums.max() - _NEGLIGIBLE:
+        if bound[part[0]] < max(best_sum, float(sums.max())) - _NEGLIGIBLE:
             break
         sums[part] = _log_sum(_pair_weights(marks_s, photos_s, offsets[part], spread_s, log_odds))
     return offsets.astype(np.float64), sums, step_s
