@@ -76,7 +76,7 @@ _SPHINX_DATA = Path("/usr/share/pocketsphinx/test/data")
 
 @lru_cache(maxsize=64)
 def speech(text: str, voice: str = "en-us") -> Samples:
-    """*text* said by espeak-ng, (n_samples,) at 16 kHz; a test fails with a clear line where it is missing."""
+    """*text* said by espeak-ng, (n_samples,) at 16 kHz; the test fails where that is missing."""
     program = shutil.which("espeak-ng")
     if program is None:
         pytest.fail("espeak-ng is missing: run 'apt-get install espeak-ng'")
@@ -98,7 +98,7 @@ def recording(*texts: str, voice: str = "en-us") -> Samples:
 
 
 def human_prompt(name: str) -> Samples:
-    """A telephone prompt by one US speaker, 8 kHz brought to 16 kHz; skips where the package is not installed."""
+    """A prompt by one US speaker, 8 kHz brought to 16 kHz; skips where the package is missing."""
     path = _PROMPTS / f"{name}.wav"
     if not path.is_file():
         pytest.skip("Debian package asterisk-core-sounds-en-wav is not installed")

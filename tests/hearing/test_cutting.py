@@ -1,9 +1,11 @@
 """Where utterances begin and end."""
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 
-from saywright.hearing.cutting import FRAME_S, FRAME_SAMPLES, Cutter, CutSettings, Framer, Piece
+from saywright.hearing.cutting import FRAME_S, FRAME_SAMPLES, CutSettings, Cutter, Framer, Piece
 from saywright.hearing.listener import SAMPLE_RATE_HZ
 
 
@@ -78,7 +80,7 @@ def test_speech_at_the_end_is_flushed() -> None:
 
 
 def test_endless_speech_never_grows() -> None:
-    """Ten minutes of speech without a pause are cut into pieces of at most 25 s, and no frame is lost or doubled."""
+    """Ten minutes without a pause are cut into pieces of at most 25 s; no frame is lost or doubled."""
     count = frames(600)
     pieces = run(Cutter(), [0.9] * count)
     assert max(len(piece.samples) for piece in pieces) <= 25 * SAMPLE_RATE_HZ
@@ -99,7 +101,7 @@ def test_pieces_do_not_overlap() -> None:
     """Pre-roll and post-roll of neighbours share no audio."""
     pieces = run(Cutter(), ([0.9] * 20 + [0.0] * frames(0.85)) * 20)
     assert 20 == len(pieces)
-    assert all(one.end_s <= two.start_s + 1e-9 for one, two in zip(pieces, pieces[1:], strict=False))
+    assert all(one.end_s <= two.start_s + 1e-9 for one, two in pairwise(pieces))
 
 
 def test_times_start_anew_after_flush() -> None:

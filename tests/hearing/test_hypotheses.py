@@ -1,5 +1,7 @@
 """From scores to hypotheses."""
 
+from itertools import pairwise
+
 import pytest
 
 from saywright.hearing.adapters.hypotheses import (
@@ -99,7 +101,7 @@ def test_spread_fills_the_span() -> None:
     words = spread(("a", "longer", "b"), 1.0, 2.0)
     assert 1.0 == words[0].start_s
     assert words[-1].end_s == pytest.approx(2.0)
-    assert all(one.end_s == two.start_s for one, two in zip(words, words[1:], strict=False))
+    assert all(one.end_s == two.start_s for one, two in pairwise(words))
 
 
 def test_other_hypotheses_borrow_times() -> None:

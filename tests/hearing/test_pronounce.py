@@ -64,7 +64,7 @@ def test_any_word_gets_phones_of_the_set() -> None:
 
 
 def test_dictionary_has_what_was_published_of_it() -> None:
-    """pocketsphinx 5 has niner, tree, fife, thousandths, caliper, carburetor; lacks fower, juliett, carburettor."""
+    """The dictionary has the aviation words niner, tree, fife and lacks fower, juliett, carburettor."""
     folder = Path(pocketsphinx.get_model_path("en-us"))
     known = read_dictionary((folder / "cmudict-en-us.dict").read_text(encoding="utf-8"))
     assert {"niner", "tree", "fife", "thousandths", "caliper", "carburetor"} <= set(known)

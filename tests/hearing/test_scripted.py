@@ -93,7 +93,7 @@ def test_utf16_with_mark() -> None:
 
 
 def test_listener_speaks_when_the_audio_passes() -> None:
-    """Utterances come when their time has passed, one without a time after the one before, the rest at the end."""
+    """Utterances come when their time has passed, one without a time at once, the rest at the end."""
     listener = ScriptedListener(parse_script("[0:01] one\ntwo\n[0:03] three\n[9:00] four"))
     second = np.zeros(SAMPLE_RATE_HZ, dtype=np.float32)
     assert [] == listener.feed(second)

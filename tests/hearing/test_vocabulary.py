@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from hearing_support import SHEET
 from saywright.hearing import vocabulary
 from saywright.hearing.sample_lines import sample_lines
 from saywright.sheets.model import Characteristic, Component, Sheet
-from hearing_support import SHEET
 
 
 def test_phrases_hold_every_name_of_the_sheet() -> None:

@@ -93,9 +93,13 @@ class Microphone:
                         to_do="Plug it in and start again",
                     ) from None
                 continue
-            if block is None:
+            last = block is None
+            given: Samples = np.zeros(0, dtype=np.float32) if block is None else block
+            samples = given if resampler is None else resampler.resample_chunk(given, last=last)
+            if len(samples):
+                yield samples
+            if last:
                 return
-            yield block if resampler is None else resampler.resample_chunk(block)
 
     def _take(self, data: Any, _frames: int, _time: Any, status: Any) -> None:
         if status.input_overflow:

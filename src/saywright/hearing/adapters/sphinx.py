@@ -14,12 +14,14 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
+import numpy as np
+
 from saywright.errors import ModelError
 from saywright.hearing.adapters.cut import CutListener
 from saywright.hearing.adapters.hypotheses import MAX_HYPOTHESES, Scored, build, spread, weigh
 from saywright.hearing.audio import pcm16
 from saywright.hearing.cutting import CutSettings, Piece
-from saywright.hearing.listener import Samples
+from saywright.hearing.listener import SAMPLE_RATE_HZ, Samples
 from saywright.hearing.lm import arpa
 from saywright.hearing.pronounce import pronounce
 from saywright.hearing.words import Hypothesis, Word
@@ -29,6 +31,7 @@ _SCORE_SHIFT = 1024  # the engine's path scores are shifted right by 10 bits bef
 _FLATTEN = 1 / 30  # of path scores when compared: half the usual, as words the sheet lacks make it too sure
 _PATHS = 60  # looked through for five different word sequences
 _CHANNEL = "en-us"
+_PRIMER = (0.02 * np.sin(np.arange(SAMPLE_RATE_HZ // 4) ** 2 / 3e4)).astype(np.float32)  # a quiet rising tone
 
 
 class SphinxListener(CutListener):
@@ -70,9 +73,17 @@ class SphinxListener(CutListener):
         return found.hypstr if found is not None else ""
 
     def _decode(self, samples: Samples) -> None:
-        self._decoder.start_utt()
-        self._decoder.process_raw(pcm16(samples), no_search=False, full_utt=True)
-        self._decoder.end_utt()
+        """Decode one whole utterance, (n_samples,).
+
+        The engine tracks noise from one utterance to the next, and starts scoring from where the
+        one before left off. A new front end and a stretch of fixed sound before each make the
+        same audio give the same scores, whatever came before.
+        """
+        self._decoder.reinit_feat()
+        for stretch in (_PRIMER, samples):
+            self._decoder.start_utt()
+            self._decoder.process_raw(pcm16(stretch), no_search=False, full_utt=True)
+            self._decoder.end_utt()
 
     def _timed(self, piece: Piece) -> tuple[Word, ...]:
         """The best path's words with their times; alternative pronunciations "(2)" are the same word."""

@@ -4,6 +4,8 @@ What it does with the engine, and why:
 
 - Audio goes in blocks of 0.1 s whatever is fed, as the engine looks for the end of an
   utterance once a block: so the same audio gives the same words.
+- The engine adds noise of the last bit's size to the sound, from the C library's random
+  numbers. They are seeded anew before each block, so that the same audio gives the same words.
 - With alternatives switched on the engine drops word confidences and gives likelihoods that
   are no probabilities. They are turned into probabilities by a softmax; a word's confidence is
   the share of the alternatives that hold it at about the same time.
@@ -20,7 +22,9 @@ Grammar mode puts speech that is not in the grammar into grammar words with high
 
 from __future__ import annotations
 
+import ctypes
 import json
+import os
 from collections.abc import Iterable, Sequence
 from math import exp
 from pathlib import Path
@@ -69,7 +73,8 @@ class VoskListener:
         self._speech: list[bool] = []  # one a frame, from the end of the last utterance on
         self._speech_from = 0  # number of the first of them
         self._waiting: Samples = np.zeros(0, dtype=np.float32)
-        self._fed = 0
+        self._fed = 0  # samples
+        self._blocks = 0
         self._last_end_s = 0.0
         self._begin()
 
@@ -111,12 +116,14 @@ class VoskListener:
         self._framer = Framer()
         self._speech, self._speech_from = [], 0
         self._waiting = np.zeros(0, dtype=np.float32)
-        self._fed, self._last_end_s = 0, 0.0
+        self._fed, self._blocks, self._last_end_s = 0, 0, 0.0
 
     def _detect(self, frames: Iterable[Samples]) -> None:
         self._speech += [self._detector.probability(frame) >= 0.5 for frame in frames]
 
     def _accept(self, block: Samples) -> list[Utterance]:
+        self._blocks += 1
+        _seed(self._blocks)
         return self._taken(self._engine.Result()) if self._engine.AcceptWaveform(pcm16(block)) else []
 
     def _taken(self, result: str) -> list[Utterance]:
@@ -239,6 +246,12 @@ def _inside(words: Sequence[Word], start_s: float, end_s: float) -> tuple[Word, 
     return tuple(
         word.model_copy(update={"start_s": held(word.start_s), "end_s": held(word.end_s)}) for word in words
     )
+
+
+def _seed(number: int) -> None:
+    """Seed the C library's random numbers where it can be reached by name (not on Windows)."""
+    if os.name == "posix":
+        ctypes.CDLL(None).srand(number)
 
 
 def _has_runtime_graph(folder: Path) -> bool:
