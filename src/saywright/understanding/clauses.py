@@ -373,7 +373,7 @@ class Walker:
             return False
         if by_preposition or fact.kind in {"doing", "off", "on", "photo", "same"}:
             return True
-        if self.phrases[index].meaning.parts == () and self.phrases[index].meaning.aliases == ():
+        if self.phrases[index].kind == "subject" and not (self.phrases[index].meaning.parts or self.phrases[index].meaning.aliases):
             return False
         if fact.kind == "value" and self.out.strays.get(self.segment):
             return False
@@ -609,6 +609,8 @@ class Walker:
             if phrase.kind == "subject" and not (
                 phrase.head is not None and phrase.head.kind == "ONE" and phrase.lead_tags & {"NEW"}
             ):
+                return at
+            if phrase.kind == "lead" and any(tag.meaning.positions or tag.order for tag in phrase.lead):
                 return at
             if phrase.kind == "measure" and phrase.measure is not None and phrase.measure.unit is None:
                 continue  # "pulled two screws"

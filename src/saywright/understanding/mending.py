@@ -27,6 +27,9 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
         if text == "know" and _condition_follows(texts, at, lexicon):
             changed[at] = "no"
             continue
+        if _point_between(texts, at):
+            changed[at] = "point"
+            continue
         if at in changed or not _unknown(text, lexicon):
             continue
         changed.update(_in_name(texts, at, lexicon) or _alone(texts, at, lexicon))
@@ -34,6 +37,13 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
         return tokens, frozenset()
     mended = tuple(replace(t, text=changed[i]) if i in changed else t for i, t in enumerate(tokens))
     return mended, frozenset(changed)
+
+
+def _point_between(texts: list[str], at: int) -> bool:
+    """ "nine pint eight": between two numbers, and it sounds like the point."""
+    if texts[at] == "point" or not 0 < at < len(texts) - 1 or not texts[at].isalpha() or len(texts[at]) < 4:
+        return False
+    return texts[at - 1] in CLASSES and texts[at + 1] in CLASSES and sound_key(texts[at]) == sound_key("point")
 
 
 def _condition_follows(texts: list[str], at: int, lexicon: Lexicon) -> bool:

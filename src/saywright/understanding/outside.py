@@ -22,6 +22,8 @@ def outside(fact: Fact, told: Told, texts: Sequence[str]) -> str:
             reason = _value(fact, mark)
             if reason:
                 return reason
+        if _is_bound(fact):
+            return "quoted limit"
         if _is_time_of_day(fact, texts):
             return "time of day"
     if fact.kind in {"off", "on"}:
@@ -38,6 +40,8 @@ def _whole(fact: Fact, mark: Mark, told: Told) -> str:
         return "question"
     if "WHATIF" in mark.tags and mark.start < fact.start and not _but_between(mark, fact, told):
         return "what if"
+    if "EVERYTHING" in mark.tags and mark.segment == fact.segment and fact.kind == "finding":
+        return "of no single part"
     if "HYPO" in mark.tags:
         return "what if"
     if (
@@ -110,6 +114,17 @@ def _is_time_of_day(fact: Fact, texts: Sequence[str]) -> bool:
     return texts[start - 1] == "at" and clock and not any(s.components for s in fact.subjects)
 
 
+def _is_bound(fact: Fact) -> bool:
+    """ "at least four": a bound is quoted, not read."""
+    measure = fact.phrase.measure
+    hedge = (measure.hedge or "") if measure is not None else ""
+    if any(words in hedge for words in _BOUNDS):
+        return True
+    named = bool(fact.characteristics) or any(s.components for s in fact.subjects)
+    return not named and any(words in hedge.split() for words in ("under", "over", "above", "below"))
+
+
+_BOUNDS = ("at least", "at most", "no less", "no more", "not less", "not more")
 _TIME_WORDS = frozenset({"by", "until", "till", "before"})
 _HOURS = frozenset(["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"])
 _MINUTES = frozenset({"thirty", "fifteen", "forty", "twenty", "ten", "oh"})

@@ -25,8 +25,10 @@ from saywright.understanding.phrases import phrases
 from saywright.understanding.settle import Settler
 from saywright.understanding.statements import (
     ActionNote,
+    ConditionNote,
     Identifier,
     IdentifierKind,
+    Movement,
     Reading,
     Statement,
     Unclear,
@@ -93,6 +95,7 @@ def _statements(work: Working, begin: int) -> None:
     _stage_before(None, told, work)
     _unit_alone(told, work)
     _marks_alone(told, corrector, work)
+    _one_more(told, work, settler)
     _named_alone(told, work)
     work.leftovers(_fillers(tags))
 
@@ -211,6 +214,18 @@ def _marks_alone(told: Told, corrector: Corrector, work: Working) -> None:
             corrector.part_only(mark)
         if "LEAVE" in mark.tags:
             _leave(work, mark)
+
+
+def _one_more(told: Told, work: Working, settler: Settler) -> None:
+    """ "And the upper", "other two as well": the last movement or finding goes for one more part."""
+    joined = work.texts[0] in {"and", "also", "plus"} or work.texts[-1] in {"too", "well"}
+    if told.facts or not joined or told.strays or told.named:
+        return
+    last = next((s for s in reversed(work.live()) if isinstance(s, Movement | ConditionNote)), None)
+    subjects = [s for s in told.subjects if s.components or s.other_words]
+    if last is None or not subjects:
+        return
+    settler.again(last, subjects)
 
 
 def _leave(work: Working, mark: Mark) -> None:

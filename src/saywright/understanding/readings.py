@@ -125,7 +125,8 @@ class ReadingSettler:
         if not best.fits or self.told.strays.get(fact.segment):
             return False
         since = self.work.now - self.work.hand.utterance if self.work.hand is not None else _FRESH + 1
-        exact = "." in best.value or len(best.value) > 2
+        goes_on = "point" in self.work.texts[fact.phrase.end : fact.phrase.end + 1]
+        exact = "." in best.value or len(best.value) > 2 or goes_on
         fresh = since <= (_FRESH if exact else 1)
         if subject is not None or fact.introduced:
             return self.work.hand is not None
@@ -178,6 +179,8 @@ class ReadingSettler:
         assert characteristic is not None
         flags = [*flags, *best.flags, *_rival_flags(best, rivals, self.work.sheet.find)]
         part = self._part(subject, best, rivals, replaces)
+        if replaces is None and self._hardly_named(fact, subject, best, characteristic):
+            flags.append(flag(FlagKind.CHARACTERISTIC_AMBIGUOUS, "neither a name nor a unit was said"))
         if not fact.characteristics and len(component.characteristic) > 1 and replaces is None:
             flags.append(flag(FlagKind.CHARACTERISTIC_FROM_PART, characteristic.label))
         flags.extend(part.flags)
@@ -189,6 +192,18 @@ class ReadingSettler:
             made.append(self._reading(fact, stage, best, which, characteristic, here, replaces))
         self.work.named(component.id, part.whiches[0] if len(part.whiches) == 1 else None)
         return made
+
+    def _hardly_named(
+        self, fact: Fact, subject: Subject | None, best: Choice, characteristic: Characteristic
+    ) -> bool:
+        """ "that's eighty": a bare whole number, by its place alone taken for a length or a pressure."""
+        measure = fact.phrase.measure
+        if fact.characteristics or (subject is not None and subject.components):
+            return False
+        if measure is None or measure.unit_said is not None or "." in best.value:
+            return False
+        awaited = self.work.before.awaited is not None and best.key == self.work.before.awaited
+        return not awaited and get_unit(characteristic.unit).kind not in {"number", "turn"}
 
     def _part(
         self, subject: Subject | None, best: Choice, rivals: Sequence[Choice], replaces: Reading | None

@@ -24,6 +24,7 @@ _SEVERITY: tuple[tuple[str, Severity], ...] = (
     ("MODERATE", "moderate"),
     ("SLIGHT", "slight"),
 )
+_COMMON = frozenset({"id", "stage", "heard", "start_s", "end_s", "line", "utterance", "flags", "kind"})
 
 
 class Settler:
@@ -213,7 +214,7 @@ class Settler:
             component = self.work.sheet.get(part.component)
             if component is None:
                 continue
-            count, flags = self._count(part, component, direction)
+            count, flags = self._count(part, component)
             age = part.age
             if direction == "fitted" and component.renew and age == "old":
                 flags.append(flag(FlagKind.RENEW_REFITTED, component.label))
@@ -236,13 +237,30 @@ class Settler:
             away = self.work.off.get(part.component, 0)
             self.work.off[part.component] = away + count if direction == "removed" else max(0, away - count)
 
+    def again(self, last: Movement | ConditionNote, subjects: list[Subject]) -> None:
+        """The same movement or condition of one more part."""
+        for subject in subjects:
+            work = self.work
+            part = resolve(subject, work.sheet, work.hand, work.now, off=work.off)
+            component = work.sheet.get(part.component) if part is not None else None
+            if part is None or component is None:
+                continue
+            which = part.whiches[0] if len(part.whiches) == 1 else None
+            changes: dict[str, object] = {"component": part.component, "which": which}
+            if isinstance(last, Movement):
+                changes["count"] = self._count(part, component)[0]
+                changes["part"] = part.age
+            fields = {name: value for name, value in last if name not in _COMMON}
+            work.put(work.make(type(last), subject.start, subject.end, flags=part.flags, stage=last.stage, **{**fields, **changes}))
+            work.named(part.component, which)
+
     def _loose_move(self, fact: Fact) -> bool:
         """ "back on it", "hold it in place": words of movement that move no part."""
         after = self.work.texts[fact.phrase.end : fact.phrase.end + 1]
         points_back = bool(after) and after[0] in {"it", "that", "them", "this"}
         return points_back or bool(self.told.strays.get(fact.segment))
 
-    def _count(self, part: Part, component: Component, direction: str) -> tuple[int, list[Flag]]:
+    def _count(self, part: Part, component: Component) -> tuple[int, list[Flag]]:
         flags: list[Flag] = []
         count = part.count or 1
         if part.count is None and part.bare_plural and component.count > 1:
@@ -250,7 +268,6 @@ class Settler:
             flags.append(flag(FlagKind.COUNT_FROM_SHEET, f"{count} {component.label}"))
         if count > component.count:
             flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{count} of {component.count}"))
-        del direction
         return count, flags
 
     def _photo(self, fact: Fact) -> None:

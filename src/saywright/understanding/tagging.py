@@ -24,6 +24,7 @@ _LINKS = frozenset({"OF", "PREP", "AND", "OR", "READS"})
 _MARKS = frozenset(
     [
         "HYPO",
+        "EVERYTHING",
         "STAGE",
         "STAGE_NOT",
         "AFTER",
@@ -277,6 +278,8 @@ class Tagger:
     def _talk_kind(self, tags: frozenset[str], at: int, following: int) -> str:
         if "FILLER" in tags:
             return "WORD"
+        if "PRICE" in tags and self.out and self.out[-1].kind == "MEASURE":
+            return "MARK"
         if tags & {"MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON"}:
             kind = self._move_kind(tags, at, following)
             if kind:

@@ -137,6 +137,8 @@ def _unannounced(work: Working) -> Counting | None:
 
 def _starts_here(texts: tuple[str, ...], run: Count, *, ended: bool) -> bool:
     """Two numbers counted up begin a count, or one that was announced and has its end."""
+    if run.said >= 3 and run.value == str(run.said):
+        return True
     if any(text not in _LOOSE for text in texts[run.end :]):
         return False
     return run.said >= (2 if "." in run.value or run.said < 2 else 3) or (run.said >= 2 and ended) or (ended and bool(_BEGINS & set(texts)))
