@@ -23,37 +23,50 @@ VALUES = st.one_of(
     st.lists(NUMBERS, max_size=3),
     st.just({"a": 1}),
 )
-# A value of the right sort nearly always, so that meaning is reached too.
+# Values of the right sort, so that meaning is reached too.
+NAMES = st.text("abcdefgh", min_size=1, max_size=3)
+SIZES = st.integers(1, 30).map(Decimal)
 SORTS: dict[str, st.SearchStrategy[Any]] = {
-    "text": WORDS,
-    "texts": st.lists(WORDS, max_size=3),
-    "text or texts": st.one_of(WORDS, st.lists(WORDS, max_size=2)),
+    "text": NAMES,
+    "texts": st.lists(NAMES, min_size=1, max_size=3, unique=True),
+    "text or texts": st.one_of(NAMES, st.lists(NAMES, max_size=2)),
     "yes or no": st.booleans(),
-    "count": st.integers(0, 3),
-    "number": NUMBERS,
-    "number from 0": NUMBERS,
-    "number above 0": NUMBERS,
-    "numbers": st.lists(NUMBERS, max_size=3),
-    "pair": st.lists(NUMBERS, min_size=2, max_size=2),
+    "count": st.integers(1, 3),
+    "number": SIZES,
+    "number from 0": SIZES,
+    "number above 0": SIZES,
+    "numbers": st.lists(SIZES, min_size=1, max_size=3, unique=True),
+    "pair": st.just([0, 40]),
     "stages": st.lists(st.sampled_from(["as_found", "as_left"]), max_size=2),
-    "rule": st.sampled_from(["simple", "guarded", "odd"]),
+    "rule": st.sampled_from(["simple", "guarded"]),
 }
+KEYS = {
+    "unit": st.sampled_from(["mm", "um"]),
+    "code": st.sampled_from(["mm", "psi"]),
+    "inside": st.just("pad"),
+    "instrument": st.just("a"),
+}
+# Keys that exclude each other are left to the odd entries and to the tests of each fault.
+LEFT_OUT = {"nominal", "tolerance", "allowed", "upper", "count"}
 
 
 def _entries(table: str) -> st.SearchStrategy[dict[str, Any]]:
     """Entries of this table: any of its keys, mostly with a fitting value."""
-    keys = {key: SORTS[sort] for key, sort in SHAPES[table].items() if sort != "tables"}
+    shape = SHAPES[table].items()
+    keys = {
+        key: KEYS.get(key, SORTS[sort]) for key, sort in shape if sort != "tables" and key not in LEFT_OUT
+    }
     if "characteristic" in SHAPES[table]:
         keys["characteristic"] = st.lists(_entries("characteristic"), max_size=2)
-    needed = {key: keys.pop(key) for key in ("id", "code") if key in keys}
+    must = {"caution": ("text",), "unit": ("code", "names")}.get(table, ("id",))
+    needed = {key: keys.pop(key) for key in must}
     plain = st.fixed_dictionaries(needed, optional=keys)
-    return st.one_of(
-        plain, plain, st.dictionaries(st.sampled_from([*SHAPES[table], "odd"]), VALUES, max_size=3)
-    )
+    odd = st.dictionaries(st.sampled_from([*SHAPES[table], "odd"]), VALUES, max_size=3)
+    return st.integers(0, 19).flatmap(lambda n: plain if n else odd)
 
 
 SHEETS = st.fixed_dictionaries(
-    {"sheet": st.fixed_dictionaries({"id": WORDS, "title": WORDS})},
+    {"sheet": st.fixed_dictionaries({"id": NAMES, "title": NAMES})},
     optional={kind: st.lists(_entries(kind), max_size=2) for kind in LISTS},
 )
 BASE: dict[str, Any] = {
