@@ -17,7 +17,7 @@ import numpy as np
 from saywright.photos.order import match_by_order
 from saywright.photos.pairing import Floats, Posterior, best_path, posterior
 
-SURE = 0.95  # probability from which a pair is placed without asking
+SURE = 0.9  # probability from which a pair is placed without asking
 # Of the likeliest stretch of offsets, without which no pair is sure. Higher, since with a wrong offset every
 # pair is wrong; at even intervals one stray picture on the beat is enough to make it look right.
 SURE_OFFSET = 0.995

@@ -26,7 +26,7 @@ import numpy.typing as npt
 
 Floats = npt.NDArray[np.float64]
 
-P_TAKEN = 0.8  # a spoken mark has its picture
+P_TAKEN = 0.85  # a spoken mark has its picture
 EXTRA_SHARE = 0.35  # of the pictures have no mark; sets their rate
 SPREADS_S = (2.5, 6.0, 12.0)  # between mark and shutter, about the usual delay; one holds for the set
 WINDOW_S = 2 * 86_400.0  # the clock is off by no more, either way
