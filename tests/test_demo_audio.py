@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from pydantic import BaseModel
 
 from saywright.quantity import parse_value
 from saywright.record import types
@@ -69,7 +70,7 @@ def test_expected_fields_are_fields_of_the_record() -> None:
     """The expected record has the shape of the record, so that they can be compared field by field."""
     expected = _load("expected.json")
     assert types.SCHEMA == expected.pop("schema")
-    kinds = {
+    kinds: dict[str, type[BaseModel]] = {
         "readings": types.Reading, "conditions": types.Condition, "actions": types.Action,
         "movements": types.Movement, "identifiers": types.Identifier, "photos": types.Photo,
         "unclear": types.Unclear,
