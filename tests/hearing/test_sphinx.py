@@ -25,11 +25,14 @@ def test_only_words_of_the_sheet_are_heard() -> None:
         assert all(word.start_s is not None for word in one.best.words)
 
 
-def test_words_the_dictionary_lacks_can_be_heard() -> None:
-    """A made pronunciation is enough for a word to be told from another."""
-    listener = SphinxListener(["please order the sploggit today", "please order the carburettor today"] * 5)
-    heard = listener.feed(recording("please order the carburettor today")) + listener.finish()
-    assert ["please order the carburettor today"] == [one.best.text for one in heard]
+@pytest.mark.parametrize("word", ["flatwasher", "juliett"])
+def test_words_the_dictionary_lacks_can_be_heard(word: str) -> None:
+    """A made pronunciation is enough for a word to be told from others."""
+    listener = SphinxListener(
+        f"order a new {one} today" for one in ("circlip", "carburettor", "flatwasher", "juliett")
+    )
+    heard = listener.feed(recording(f"order a new {word} today")) + listener.finish()
+    assert [f"order a new {word} today"] == [one.best.text for one in heard]
 
 
 def test_human_digits_through_a_small_model() -> None:

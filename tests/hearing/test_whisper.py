@@ -64,8 +64,9 @@ def test_word_times_follow_the_speech(listener: WhisperListener) -> None:
 def test_long_utterance_is_heard_to_its_end(listener: WhisperListener) -> None:
     """Thirteen seconds without a pause take the long window and keep their last words."""
     said = (
-        "float height is eighteen point four two and the main jet is a one twenty eight then the air screw "
-        "was two and a quarter turns out and the left reed is clean but the right reed is chewed up so replace it"
+        "float height is eighteen point four two and the main jet is a one twenty eight then the "
+        "air screw was two and a quarter turns out and the left reed is clean but the right reed is "
+        "chewed up so replace it"
     )
     (one,) = listener.feed(recording(said, voice="en-gb")) + listener.finish()
     assert (one.end_s or 0) - (one.start_s or 0) > 12

@@ -110,7 +110,7 @@ class SphinxListener(CutListener):
             return []
         found: dict[tuple[str, ...], float] = {}
         for count, path in enumerate(self._decoder.nbest() or ()):
-            if count >= _PATHS or len(found) >= MAX_HYPOTHESES:
+            if path is None or count >= _PATHS or len(found) >= MAX_HYPOTHESES:
                 break
             words = tuple(path.hypstr.split()) if path.hypstr else ()
             if words and path.score > 0:
