@@ -120,7 +120,9 @@ class Corrector:
         if count is None or fact.characteristics or not isinstance(last, ActionNote | Movement):
             return False
         changed = {"quantity": count} if isinstance(last, ActionNote) else {"count": count}
-        fresh = self.work.make(type(last), fact.start, fact.end, stage=last.stage, **{**_fields(last), **changed})
+        fresh = self.work.make(
+            type(last), fact.start, fact.end, stage=last.stage, **{**_fields(last), **changed}
+        )
         self.work.put(fresh)
         self.work.supersede([last.id], fresh.id, fact.start, fact.end)
         return True
@@ -131,7 +133,11 @@ class Corrector:
             if not isinstance(new, ConditionNote):
                 continue
             for old in before:
-                same = isinstance(old, ConditionNote) and old.condition == new.condition and old.id not in self.work.gone
+                same = (
+                    isinstance(old, ConditionNote)
+                    and old.condition == new.condition
+                    and old.id not in self.work.gone
+                )
                 if same and (old.component, getattr(old, "which", None)) != (new.component, new.which):
                     self.work.supersede([old.id], new.id, 0, len(self.work.texts))
                     return
@@ -154,7 +160,11 @@ class Corrector:
 
     def _whole(self, start: int, end: int) -> Measure | None:
         found = find_measures(self.work.texts[start:end], self.work.lexicon.units)
-        return found[0] if found and (found[0].start, found[0].end) == (0, end - start) and found[0].readings else None
+        return (
+            found[0]
+            if found and (found[0].start, found[0].end) == (0, end - start) and found[0].readings
+            else None
+        )
 
     @staticmethod
     def _with_measure(fact: Fact, measure: Measure, start: int) -> Fact:

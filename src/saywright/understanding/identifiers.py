@@ -112,7 +112,11 @@ def spelled_after(texts: Sequence[str], start: int) -> Spelled | None:
     """The mark spelled from *start* on, after "on the body is" and the like."""
     for at in range(start, min(start + _REACH, len(texts))):
         found = spelled(texts, at)
-        if found is not None and (found.letters or found.start == at) and (at == start or len(found.value) > 1):
+        if (
+            found is not None
+            and (found.letters or found.start == at)
+            and (at == start or len(found.value) > 1)
+        ):
             return found
     return None
 

@@ -21,7 +21,9 @@ from saywright.units import convert, convertible
 _LONGEST_PAUSE_S = 8.0
 _FILLERS = frozenset({BREAK, "uh", "um", "er", "erm", "ah"})
 _GOES_ON = frozenset({"point", "decimal", "dot"})
-_DIGITS = frozenset(["zero", "oh", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "niner"])
+_DIGITS = frozenset(
+    ["zero", "oh", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "niner"]
+)
 
 
 def join(work: Working) -> int:
@@ -81,7 +83,9 @@ def _must_join(pending: OpenNumber, rest: tuple[str, ...], choice: Choice, work:
     return not is_plausible(characteristic, exact) or _completes(before, rest, choice, characteristic)
 
 
-def _completes(before: Reading, rest: tuple[str, ...], choice: Choice, characteristic: Characteristic) -> bool:
+def _completes(
+    before: Reading, rest: tuple[str, ...], choice: Choice, characteristic: Characteristic
+) -> bool:
     """ "point eight seven" … "four four": digits alone that bring the number to the sheet's decimals."""
     wanted = max((_places(str(b)) for b in characteristic.limits if b is not None), default=0)
     only_digits = all(text in _DIGITS or text in _FILLERS for text in rest)

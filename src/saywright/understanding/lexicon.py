@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from saywright.sheets.model import Component, Sheet
+from saywright.understanding.bench_words import TOO_COMMON
 from saywright.understanding.grammar_text import talk_phrases
 from saywright.understanding.sounds import sound_key
 from saywright.understanding.tokens import BREAK, spoken_form
@@ -20,55 +21,6 @@ Phrase = tuple[str, ...]
 CharacteristicKey = tuple[str, str]  # component id, characteristic id
 
 # Words too common in bench talk to stand for a part by themselves.
-_TOO_COMMON = frozenset(
-    [
-        "air",
-        "fuel",
-        "oil",
-        "water",
-        "brake",
-        "engine",
-        "inlet",
-        "outlet",
-        "lower",
-        "upper",
-        "inner",
-        "outer",
-        "front",
-        "rear",
-        "left",
-        "right",
-        "main",
-        "top",
-        "bottom",
-        "side",
-        "low",
-        "high",
-        "slow",
-        "small",
-        "big",
-        "drive",
-        "seal",
-        "set",
-        "end",
-        "face",
-        "hand",
-        "line",
-        "throttle",
-        "body",
-        "body's",
-        "valve",
-        "cover",
-        "plate",
-        "pump",
-        "stop",
-        "full",
-        "size",
-        "open",
-        "out",
-        "in",
-    ]
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,14 +111,21 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
 
 
 def _is_name(meaning: Meaning) -> bool:
-    return bool(meaning.parts or meaning.aliases or meaning.characteristics or meaning.conditions or meaning.acts)
+    return bool(
+        meaning.parts or meaning.aliases or meaning.characteristics or meaning.conditions or meaning.acts
+    )
 
 
 def _splits(phrase: Phrase, meaning: Meaning) -> bool:
     """True for "take off", "blow out": a verb and a particle that its object may stand between."""
     if len(phrase) < 2 or phrase[1] not in PARTICLES or phrase[0] in PARTICLES:
         return False
-    return bool(meaning.acts or meaning.tags & {"MOVE_OFF", "MOVE_ON"}) and phrase[0] not in {"is", "are", "all", "right"}
+    return bool(meaning.acts or meaning.tags & {"MOVE_OFF", "MOVE_ON"}) and phrase[0] not in {
+        "is",
+        "are",
+        "all",
+        "right",
+    }
 
 
 def _units(sheet: Sheet) -> dict[str, tuple[str, ...]]:
@@ -298,9 +257,7 @@ def _add_aliases(table: dict[Phrase, Meaning], sheet: Sheet) -> None:
                 many[short] = many.get(short, False) or (is_many and short[-1] == phrase[-1])
     for short, ids in found.items():
         meaning = table.get(short)
-        if meaning is not None and (
-            meaning.parts or meaning.characteristics or meaning.acts or meaning.tags
-        ):
+        if meaning is not None and (meaning.parts or meaning.characteristics or meaning.acts or meaning.tags):
             continue
         table[short].aliases = tuple(ids)
         table[short].many = many[short]
@@ -321,9 +278,9 @@ def _add_characteristic_heads(table: dict[Phrase, Meaning], sheet: Sheet) -> Non
 def _shortened(phrase: Phrase) -> Iterable[Phrase]:
     for cut in range(1, len(phrase)):
         tail, head = phrase[cut:], phrase[:cut]
-        if not (len(tail) == 1 and (tail[0] in _TOO_COMMON or len(tail[0]) < 3)):
+        if not (len(tail) == 1 and (tail[0] in TOO_COMMON or len(tail[0]) < 3)):
             yield tail
-        if not (len(head) == 1 and (head[0] in _TOO_COMMON or len(head[0]) < 4)):
+        if not (len(head) == 1 and (head[0] in TOO_COMMON or len(head[0]) < 4)):
             yield head
 
 

@@ -79,7 +79,7 @@ def number_draft(words: Sequence[str], at: int, units: Units) -> Draft | None:
 
 
 def _share_of(words: Sequence[str], at: int, end: int, units: Units) -> Draft | None:
-    """"Sixteenth of an inch": a share, where an ordinal alone is a position."""
+    """ "Sixteenth of an inch": a share, where an ordinal alone is a position."""
     bottom = DENOMINATORS.get(words[at]) if end == at + 1 else None
     if bottom is None or words[end : end + 1] != ("of",) or share_unit(words, end, units) is None:
         return None
@@ -156,8 +156,12 @@ def sounding_lead(words: Sequence[str], draft: Draft, floor: int) -> None:
     if joined or words[lead] not in ("to", "for"):
         draft.flags.add("homophone")
     draft.readings += tuple(
-        replace(reading, cost=reading.cost + 3, words=draft.readings[0].words,
-                flags=tuple(sorted({*reading.flags, "homophone"})))
+        replace(
+            reading,
+            cost=reading.cost + 3,
+            words=draft.readings[0].words,
+            flags=tuple(sorted({*reading.flags, "homophone"})),
+        )
         for reading in sounding
     )
 
@@ -190,8 +194,9 @@ def _after_one(
     if readings[0].words == 1:
         found = unit_at(words, end, units)
         plainly = before in VALUE_VERBS and words[end : end + 1] not in (("of",), ("more",), ("another",))
-        if not plainly and (before in POINTING or (found is None and is_thing(words, at))
-                            or subject(words, end, units)):
+        if not plainly and (
+            before in POINTING or (found is None and is_thing(words, at)) or subject(words, end, units)
+        ):
             return None
         return Draft(readings, at, end, flags=flags | ({"odd"} if behind_point(words, at) else set()))
     if before not in POINTING and before not in DESCRIBING:
@@ -247,7 +252,7 @@ def _thousandths(
 
 
 def _fraction_or_seconds(words: Sequence[str], draft: Draft, units: Units) -> None:
-    """"Five thirty seconds" is 5/32, or a time; both are kept."""
+    """ "Five thirty seconds" is 5/32, or a time; both are kept."""
     last = words[draft.end - 1]
     two_spans = len({reading.words for reading in draft.readings}) > 1
     if last in ("second", "seconds") and two_spans and last in units:
@@ -258,8 +263,12 @@ def _fraction_or_seconds(words: Sequence[str], draft: Draft, units: Units) -> No
 def add_share(draft: Draft, share: Fraction, end: int) -> None:
     """Adds a share said behind the unit: "two turns and a quarter"."""
     sums = tuple(
-        replace(reading, value=exact_text(parse_value(reading.value) + share), how="mixed",
-                words=end - draft.start)
+        replace(
+            reading,
+            value=exact_text(parse_value(reading.value) + share),
+            how="mixed",
+            words=end - draft.start,
+        )
         for reading in draft.readings
         if "." not in reading.value or reading.how == "fraction"
     )

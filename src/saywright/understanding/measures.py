@@ -125,7 +125,7 @@ def _hedge_behind(words: tuple[str, ...], draft: Draft) -> None:
 
 
 def _share_behind(words: tuple[str, ...], draft: Draft, units: Units) -> None:
-    """"Two turns and a quarter"; and "two and the half turns", which is marked."""
+    """ "Two turns and a quarter"; and "two and the half turns", which is marked."""
     if draft.end >= len(words) or words[draft.end] not in ("and", "plus"):
         return
     after = draft.end + 1
@@ -186,7 +186,7 @@ def _hedge_length(words: tuple[str, ...], start: int, floor: int) -> int:
 
 
 def _unit_before(words: tuple[str, ...], draft: Draft, floor: int, units: Units) -> None:
-    """"Turn and a half" is one and a half turns; "turns out one and a half" names the unit first."""
+    """ "Turn and a half" is one and a half turns; "turns out one and a half" names the unit first."""
     joined = draft.start > floor + 1 and words[draft.start - 1] in ("and", "plus")
     behind = draft.start - 1 if joined else draft.start
     for length in range(min(4, behind - floor), 0, -1):
@@ -245,7 +245,7 @@ def _mark_torn(words: tuple[str, ...], found: list[Measure]) -> tuple[Measure, .
 
 
 def _torn(words: tuple[str, ...], first: Measure, then: Measure) -> bool:
-    """"Two and six seven", "eighteen millimeters point four", "eighteen boy four", "two in a half turns"."""
+    """ "Two and six seven", "eighteen millimeters point four", "eighteen boy four", "two in a half turns"."""
     gap = words[first.end : then.start]
     if len(gap) > 1:
         return False

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from saywright.understanding.bench_words import PLAIN
 from saywright.understanding.lexicon import Lexicon, Phrase
 from saywright.understanding.number_words import CLASSES
 from saywright.understanding.sounds import likeness, sound_key
@@ -14,9 +15,6 @@ from saywright.understanding.tokens import BREAK, Token
 
 _ALIKE_IN_NAME = 0.6  # one word of a longer name whose other words were heard right
 _SHORTEST_ALONE = 5  # letters; a shorter word sounds like too many others
-_PLAIN = frozenset(
-    ["i", "me", "we", "you", "he", "she", "they", "us", "go", "get", "got", "do", "does", "did", "know", "think", "see", "look", "take", "here", "there", "where", "when", "how", "why", "what", "which", "who", "now", "just", "only", "still", "again", "about", "like", "want", "put", "make", "made", "right", "left", "good", "way", "thing", "time", "come", "give", "keep", "try", "let", "say", "said", "tell", "down", "more", "than", "because", "some", "any", "much", "many", "most", "few", "little", "big", "small", "long", "short", "first", "last", "next", "same", "other", "own", "too", "very", "can", "could", "will", "would", "shall", "should", "may", "might", "must", "been", "being", "am", "as", "at", "by", "if", "or", "so", "up"]
-)
 
 
 def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...], frozenset[int]]:
@@ -43,16 +41,20 @@ def _point_between(texts: list[str], at: int) -> bool:
     """ "nine pint eight": between two numbers, and it sounds like the point."""
     if texts[at] == "point" or not 0 < at < len(texts) - 1 or not texts[at].isalpha() or len(texts[at]) < 4:
         return False
-    return texts[at - 1] in CLASSES and texts[at + 1] in CLASSES and sound_key(texts[at]) == sound_key("point")
+    return (
+        texts[at - 1] in CLASSES and texts[at + 1] in CLASSES and sound_key(texts[at]) == sound_key("point")
+    )
 
 
 def _condition_follows(texts: list[str], at: int, lexicon: Lexicon) -> bool:
     """ "has know scratches": heard for "no scratches"; the difference is the whole finding."""
-    return bool(lexicon.names(tuple(texts), at + 1).conditions) and (at == 0 or texts[at - 1] not in {"i", "you", "we"})
+    return bool(lexicon.names(tuple(texts), at + 1).conditions) and (
+        at == 0 or texts[at - 1] not in {"i", "you", "we"}
+    )
 
 
 def _unknown(text: str, lexicon: Lexicon) -> bool:
-    if len(text) < 3 or text == BREAK or not text.isalpha() or text in _PLAIN or text in CLASSES:
+    if len(text) < 3 or text == BREAK or not text.isalpha() or text in PLAIN or text in CLASSES:
         return False
     return (text,) not in lexicon.table and text not in lexicon.words and text not in lexicon.units
 

@@ -28,7 +28,7 @@ _REPEATING: Final = frozenset({"double", "triple", "treble"})
 _FUNCTION: Final = frozenset(
     {"the", "a", "an", "this", "that", "these", "those", "it", "be", "me", "you", "him", "us", "them", "my",
      "your", "his", "its", "our", "their"}
-)
+)  # fmt: skip
 _MOST_OHS: Final = 8  # in a row; a longer row is no number
 _AFTER_OH: Final = frozenset({"ring", "rings"})
 

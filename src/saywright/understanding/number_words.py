@@ -9,8 +9,18 @@ from __future__ import annotations
 from typing import Final
 
 _DIGITS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
-_TEENS = ("ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen",
-          "nineteen")
+_TEENS = (
+    "ten",
+    "eleven",
+    "twelve",
+    "thirteen",
+    "fourteen",
+    "fifteen",
+    "sixteen",
+    "seventeen",
+    "eighteen",
+    "nineteen",
+)
 _TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
 
 # word → (token class, digits)
@@ -24,15 +34,29 @@ CLASSES: Final[dict[str, tuple[str, str]]] = {
     "point": ("POINT", "."), "decimal": ("POINT", "."), "dot": ("POINT", "."),
     "double": ("TIMES", "2"), "triple": ("TIMES", "3"), "treble": ("TIMES", "3"),
     "minus": ("MINUS", "-"), "negative": ("MINUS", "-"),
-}
+}  # fmt: skip
 # Several alike: "a pair of forty fives". "ones" is a pronoun and stays out.
-CLASSES.update({
-    "twos": CLASSES["two"], "threes": CLASSES["three"], "fours": CLASSES["four"], "fives": CLASSES["five"],
-    "sixes": CLASSES["six"], "sevens": CLASSES["seven"], "eights": CLASSES["eight"], "nines": CLASSES["nine"],
-    "tens": CLASSES["ten"], "twenties": CLASSES["twenty"], "thirties": CLASSES["thirty"],
-    "forties": CLASSES["forty"], "fifties": CLASSES["fifty"], "sixties": CLASSES["sixty"],
-    "seventies": CLASSES["seventy"], "eighties": CLASSES["eighty"], "nineties": CLASSES["ninety"],
-})
+CLASSES.update(
+    {
+        "twos": CLASSES["two"],
+        "threes": CLASSES["three"],
+        "fours": CLASSES["four"],
+        "fives": CLASSES["five"],
+        "sixes": CLASSES["six"],
+        "sevens": CLASSES["seven"],
+        "eights": CLASSES["eight"],
+        "nines": CLASSES["nine"],
+        "tens": CLASSES["ten"],
+        "twenties": CLASSES["twenty"],
+        "thirties": CLASSES["thirty"],
+        "forties": CLASSES["forty"],
+        "fifties": CLASSES["fifty"],
+        "sixties": CLASSES["sixty"],
+        "seventies": CLASSES["seventy"],
+        "eighties": CLASSES["eighty"],
+        "nineties": CLASSES["ninety"],
+    }
+)
 
 SMALL: Final = frozenset({"DIGIT", "ZERO", "TEEN", "TENS"})
 
@@ -42,7 +66,7 @@ OH: Final = frozenset({"oh", "o"})
 # Heard for a digit; taken as one only where a number is expected, and never without an ask.
 HOMOPHONES: Final[dict[str, str]] = {
     "to": "2", "too": "2", "for": "4", "won": "1", "ate": "8", "free": "3", "tree": "3",
-}
+}  # fmt: skip
 
 # Denominators that are one word; half and quarter need no numerator.
 DENOMINATORS: Final[dict[str, int]] = {
@@ -51,16 +75,16 @@ DENOMINATORS: Final[dict[str, int]] = {
     "fifth": 5, "fifths": 5, "sixth": 6, "sixths": 6, "seventh": 7, "sevenths": 7, "eighth": 8, "eighths": 8,
     "ninth": 9, "ninths": 9, "tenth": 10, "tenths": 10, "twelfth": 12, "twelfths": 12, "sixteenth": 16,
     "sixteenths": 16, "twentieth": 20, "twentieths": 20, "hundredth": 100, "hundredths": 100,
-}
+}  # fmt: skip
 BARE_DENOMINATORS: Final = frozenset({"half", "quarter"})
 # Denominators of two words; a ruler knows no others.
 DENOMINATOR_PAIRS: Final[dict[tuple[str, str], int]] = {
     ("thirty", "second"): 32, ("thirty", "seconds"): 32, ("sixty", "fourth"): 64, ("sixty", "fourths"): 64,
-}
+}  # fmt: skip
 
 _ORDINALS = (
     "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh",
     "twelfth", "thirteenth", "fourteenth", "fifteenth", "sixteenth", "seventeenth", "eighteenth",
     "nineteenth", "twentieth",
-)
+)  # fmt: skip
 ORDINALS: Final[dict[str, int]] = {word: n for n, word in enumerate(_ORDINALS, 1)}

@@ -86,8 +86,13 @@ def _readings(words: Sequence[str], start: int, run: Run) -> tuple[NumberReading
     if following in _TOO_LARGE or following in DENOMINATORS or following == "point":
         flags.add("odd")
     return tuple(
-        NumberReading(option.value, option.how, option.cost, end - start,
-                      tuple(sorted(flags | {"odd"} if option.odd else flags)))
+        NumberReading(
+            option.value,
+            option.how,
+            option.cost,
+            end - start,
+            tuple(sorted(flags | {"odd"} if option.odd else flags)),
+        )
         for option in options
     )
 

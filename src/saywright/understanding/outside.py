@@ -126,5 +126,7 @@ def _is_bound(fact: Fact) -> bool:
 
 _BOUNDS = ("at least", "at most", "no less", "no more", "not less", "not more")
 _TIME_WORDS = frozenset({"by", "until", "till", "before"})
-_HOURS = frozenset(["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"])
+_HOURS = frozenset(
+    ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
+)
 _MINUTES = frozenset({"thirty", "fifteen", "forty", "twenty", "ten", "oh"})

@@ -10,11 +10,11 @@ from fractions import Fraction
 
 from saywright.hearing.words import Hypothesis, Utterance
 from saywright.quantity import parse_value
-from saywright.understanding.clauses import Walker
+from saywright.understanding.clauses import read_clauses
 from saywright.understanding.corrections import Corrector
 from saywright.understanding.counting import count_run
 from saywright.understanding.discourse import Counting, Discourse
-from saywright.understanding.doubt import weigh
+from saywright.understanding.doubt import mistrust, weigh
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.identifiers import Spelled, spelled_after
 from saywright.understanding.joining import join
@@ -53,7 +53,7 @@ def understand(
 ) -> tuple[Discourse, tuple[Statement, ...]]:
     """The next state and the statements of *utterance*; *heard* is the sequence number of its event."""
     results = [(h.probability, *_read(utterance, h, state, lexicon, heard)) for h in utterance.hypotheses]
-    return weigh(results, lexicon.sheet)
+    return mistrust(*weigh(results, lexicon.sheet), utterance.listener)
 
 
 def _read(
@@ -72,7 +72,7 @@ def _read(
 
 def _statements(work: Working, begin: int) -> None:
     tags = tuple(_shifted(t, begin) for t in tag(work.tokens[begin:], work.lexicon))
-    told = Walker(phrases(tags), work.texts, work.sheet).walk()
+    told = read_clauses(phrases(tags), work.texts, work.sheet)
     settler = Settler(work, told)
     corrector = Corrector(work, told, settler)
     spelled_spans = _identifiers(work, told, settler)
@@ -199,7 +199,11 @@ def _unit_alone(told: Told, work: Working) -> None:
     """ "Air pressure ate tea psi": a characteristic and a unit, but no number that was understood."""
     if not told.named or any(fact.kind == "value" for fact in told.facts):
         return
-    units = [at for at, text in enumerate(work.texts) if text in work.lexicon.units and (text,) not in work.lexicon.table]
+    units = [
+        at
+        for at, text in enumerate(work.texts)
+        if text in work.lexicon.units and (text,) not in work.lexicon.table
+    ]
     if units:
         component = told.named[0][0]
         reason = "a characteristic and a unit, but no number that was understood"

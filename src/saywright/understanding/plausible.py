@@ -21,9 +21,7 @@ def plausible_range(characteristic: Characteristic) -> tuple[Fraction, Fraction]
     lower, upper = characteristic.limits
     if lower is not None and upper is not None:
         reach = max(Fraction(upper) - Fraction(lower), abs(Fraction(upper)) / 4)
-        return max(Fraction(lower) - reach, min(Fraction(lower), Fraction(0))), Fraction(
-            upper
-        ) + reach
+        return max(Fraction(lower) - reach, min(Fraction(lower), Fraction(0))), Fraction(upper) + reach
     if upper is not None:
         return min(Fraction(0), Fraction(upper)), max(Fraction(upper) * 5, Fraction(0))
     if lower is not None:

@@ -92,12 +92,21 @@ class Settler:
         return found
 
     def _finding(self, fact: Fact) -> None:
-        if any(f.kind == "photo" and f.segment == fact.segment and f.phrase.end <= fact.phrase.start for f in self.told.facts):
+        if any(
+            f.kind == "photo" and f.segment == fact.segment and f.phrase.end <= fact.phrase.start
+            for f in self.told.facts
+        ):
             self.work.covered.append((fact.start, fact.end))  # "picture of the scoring" is told by the mark
             return
-        before = [f for f in self.told.facts if f.kind == "doing" and f.start <= fact.phrase.start and f.end > fact.phrase.end]
+        before = [
+            f
+            for f in self.told.facts
+            if f.kind == "doing" and f.start <= fact.phrase.start and f.end > fact.phrase.end
+        ]
         if any(f.phrase.end <= fact.phrase.start and f.subjects == fact.subjects for f in before):
-            self.work.covered.append((fact.start, fact.end))  # "cleaned the varnish off the bowl" tells what was done
+            self.work.covered.append(
+                (fact.start, fact.end)
+            )  # "cleaned the varnish off the bowl" tells what was done
             return
         condition = fact.phrase.meaning.conditions[-1]
         if not self._is_finding(fact, condition):
@@ -131,7 +140,9 @@ class Settler:
         told = bool(fact.phrase.aux_tags & {"COP", "NEG", "SLIGHT", "MODERATE", "SEVERE"}) or fact.negated
         head = fact.phrase.end
         after = self.work.texts[head : head + 1]
-        adjective = bool(after) and after[0].isalpha() and (after[0],) not in self.work.lexicon.table and not told
+        adjective = (
+            bool(after) and after[0].isalpha() and (after[0],) not in self.work.lexicon.table and not told
+        )
         alone = not self.told.strays.get(fact.segment)
         if adjective or not (told or alone):
             return False
@@ -139,7 +150,9 @@ class Settler:
             that = any(self.work.texts[s.start : s.end] == ("that",) for s in fact.subjects)
             if alone and not fact.subjects and fact.phrase.head is not None and not fact.phrase.aux:
                 return self._just_named() and len(self.work.texts) <= fact.phrase.end - fact.phrase.start + 1
-            return "COP" in fact.phrase.aux_tags and not that and bool(fact.subjects or self._noun_before(fact))
+            return (
+                "COP" in fact.phrase.aux_tags and not that and bool(fact.subjects or self._noun_before(fact))
+            )
         return True
 
     def _just_named(self) -> bool:
@@ -251,7 +264,16 @@ class Settler:
                 changes["count"] = self._count(part, component)[0]
                 changes["part"] = part.age
             fields = {name: value for name, value in last if name not in _COMMON}
-            work.put(work.make(type(last), subject.start, subject.end, flags=part.flags, stage=last.stage, **{**fields, **changes}))
+            work.put(
+                work.make(
+                    type(last),
+                    subject.start,
+                    subject.end,
+                    flags=part.flags,
+                    stage=last.stage,
+                    **{**fields, **changes},
+                )
+            )
             work.named(part.component, which)
 
     def _loose_move(self, fact: Fact) -> bool:

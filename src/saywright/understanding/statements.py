@@ -45,15 +45,21 @@ class Reading(Said):
 
     kind: Literal["reading"] = "reading"
     component: str
-    which: str | None = None  # position or number of the single one; None where one is fitted or it was not said
+    which: str | None = (
+        None  # position or number of the single one; None where one is fitted or it was not said
+    )
     characteristic: str
     value: str  # digits as said; "1/3" for a spoken third
     unit: str  # code
     unit_said: str | None = None  # the spoken word; None where it is the sheet's
-    in_sheet_unit: str | None = None  # decimal, in the characteristic's unit; None where it cannot be told in it
+    in_sheet_unit: str | None = (
+        None  # decimal, in the characteristic's unit; None where it cannot be told in it
+    )
     approximate: bool = False
     repeat_of: str | None = None  # id of the first reading of the same thing
-    probability: float | None = Field(default=None, ge=0, le=1)  # that the value is right, as heard; None for typed
+    probability: float | None = Field(
+        default=None, ge=0, le=1
+    )  # that the value is right, as heard; None for typed
 
 
 class ConditionNote(Said):
@@ -131,4 +137,6 @@ class Correction(Said):
     by: str | None = None  # id of the statement that takes its place; None where it was only withdrawn
 
 
-Statement = Reading | ConditionNote | ActionNote | Movement | Identifier | PhotoMark | Remark | Unclear | Correction
+Statement = (
+    Reading | ConditionNote | ActionNote | Movement | Identifier | PhotoMark | Remark | Unclear | Correction
+)

@@ -67,7 +67,9 @@ _PLAIN: dict[str, tuple[str, Meaning]] = {
     "": ("WORD", Meaning(tags=frozenset({"FILLER"}))),  # the particle of a verb that was split
 }
 _OBJECTS = frozenset(["it", "that", "them", "this", "the", "these", "those", "both", "all", "up", "out"])
-_AFTER_MOVE = frozenset({BREAK, "and", "now", "then", "with", "too", "next", "first", "again", "at", "but", "so", "as", "after"})
+_AFTER_MOVE = frozenset(
+    {BREAK, "and", "now", "then", "with", "too", "next", "first", "again", "at", "but", "so", "as", "after"}
+)
 _BE = frozenset({"is", "are"})
 _COPULAS = frozenset({"is", "of", "at", "was"})
 
@@ -123,7 +125,11 @@ class Tagger:
     def _behind_one(self, measure: Measure) -> Measure:
         """ "lower one fifty": with a position before it, the one may stand for the part; both readings are as good."""
         last = self.out[-1] if self.out else None
-        if last is None or last.kind != "MOD" or not (last.meaning.positions or last.tags & {"OTHER", "LAST"}):
+        if (
+            last is None
+            or last.kind != "MOD"
+            or not (last.meaning.positions or last.tags & {"OTHER", "LAST"})
+        ):
             return measure
         if self.texts[measure.start] != "one" or not measure.behind_first:
             return measure
@@ -273,7 +279,11 @@ class Tagger:
     def _is_modifier(self, last: Tag) -> bool:
         """ "valve cap": an unknown noun before a short name makes it another part."""
         before = self.out[-2] if len(self.out) > 1 else None
-        return before is None or before.kind in {"MOD", "LINK", "BREAK", "AUX", "ACT", "OFF", "ON", "MARK"} or "FILLER" in before.tags
+        return (
+            before is None
+            or before.kind in {"MOD", "LINK", "BREAK", "AUX", "ACT", "OFF", "ON", "MARK"}
+            or "FILLER" in before.tags
+        )
 
     def _talk_kind(self, tags: frozenset[str], at: int, following: int) -> str:
         if "FILLER" in tags:
@@ -284,7 +294,11 @@ class Tagger:
             kind = self._move_kind(tags, at, following)
             if kind:
                 return kind
-        if "SAME" in tags and self.texts[following - 1] == "same" and (self._names(following).parts or self._names(following).aliases):
+        if (
+            "SAME" in tags
+            and self.texts[following - 1] == "same"
+            and (self._names(following).parts or self._names(following).aliases)
+        ):
             return "MOD"
         if tags & _MARKS and not (tags & {"WHATIF", "FUTURE"} and tags & _AUX):
             return "MARK"
@@ -331,7 +345,12 @@ class Tagger:
                 return ""
             bare = last is None or last.kind == "WORD"
             return "" if bare and following in self.measures else "ON"
-        joins = last is not None and "AND" in last.tags and len(self.out) > 1 and self.out[-2].kind in {"ACT", "COND"}
+        joins = (
+            last is not None
+            and "AND" in last.tags
+            and len(self.out) > 1
+            and self.out[-2].kind in {"ACT", "COND"}
+        )
         if last is None or not (joins or last.kind in {"PART", "ONE", "AUX", "MOD", "PRON"}):
             return ""
         new = last.kind == "PART" and any("NEW" in t.tags for t in self.out[-3:])
@@ -351,4 +370,3 @@ class Tagger:
         if self.texts[following] in _AFTER_MOVE or names.acts or names.positions:
             return True
         return bool(names.tags & {"READS", "COP", "NEED", "DONE"}) and not names.tags & {"PREP", "DET"}
-

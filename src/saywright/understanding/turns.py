@@ -11,53 +11,13 @@ from fractions import Fraction
 
 from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic, Component
+from saywright.understanding.bench_words import COUNT_TALK
 from saywright.understanding.counting import Count, count_run
 from saywright.understanding.discourse import Counting
 from saywright.understanding.statements import Reading
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
-_LOOSE = frozenset(
-    [
-        "that",
-        "is",
-        "it",
-        "and",
-        "seated",
-        "bottomed",
-        "lightly",
-        "gently",
-        "home",
-        "now",
-        ",",
-        "so",
-        "there",
-        "the",
-        "out",
-        "from",
-        "stops",
-        "stop",
-        "turns",
-        "turn",
-        "uh",
-        "um",
-        "okay",
-        "right",
-        "all",
-        "way",
-        "in",
-        "down",
-        "on",
-        "its",
-        "seat",
-        "we",
-        "are",
-        "just",
-        "touches",
-        "then",
-        "to",
-    ]
-)
 _ENDS = frozenset({"seated", "bottomed", "bottoms", "home", "stops", "seat", "bottom"})
 _BEGINS = frozenset({"counting", "count", "turning", "winding", "screwing"})
 _LOST = (
@@ -78,7 +38,7 @@ def count_turns(work: Working, begin: int) -> int:
     if running is not None and _lost(texts):
         return len(work.texts) if _again(work, running) else begin
     ended = bool(_ENDS & set(texts))
-    only_loose = all(text in _LOOSE for text in texts)
+    only_loose = all(text in COUNT_TALK for text in texts)
     if running is not None and ended and only_loose:
         return len(work.texts) if _end(work, running) else begin
     target = _target(work, texts, running)
@@ -89,9 +49,9 @@ def count_turns(work: Working, begin: int) -> int:
         return len(work.texts) if _other_talk(work, texts, target, running) else begin
     if running is None and not _starts_here(texts, run, ended=ended):
         return begin
-    if running is not None and not all(text in _LOOSE for text in texts[: run.start]):
+    if running is not None and not all(text in COUNT_TALK for text in texts[: run.start]):
         return len(work.texts) if _other_talk(work, texts, target, running) else begin
-    end = len(work.texts) if all(text in _LOOSE for text in texts[run.end :]) else begin + run.end
+    end = len(work.texts) if all(text in COUNT_TALK for text in texts[run.end :]) else begin + run.end
     heard = " ".join(word.text for word in work.words)
     count = Counting(
         component=target[0].id,
@@ -139,9 +99,13 @@ def _starts_here(texts: tuple[str, ...], run: Count, *, ended: bool) -> bool:
     """Two numbers counted up begin a count, or one that was announced and has its end."""
     if run.said >= 3 and run.value == str(run.said):
         return True
-    if any(text not in _LOOSE for text in texts[run.end :]):
+    if any(text not in COUNT_TALK for text in texts[run.end :]):
         return False
-    return run.said >= (2 if "." in run.value or run.said < 2 else 3) or (run.said >= 2 and ended) or (ended and bool(_BEGINS & set(texts)))
+    return (
+        run.said >= (2 if "." in run.value or run.said < 2 else 3)
+        or (run.said >= 2 and ended)
+        or (ended and bool(_BEGINS & set(texts)))
+    )
 
 
 def _find_run(texts: tuple[str, ...], after: Fraction | None) -> Count | None:
@@ -175,7 +139,9 @@ def _turn_characteristic(component: Component | None) -> Characteristic | None:
 
 def is_counted(characteristic: Characteristic) -> bool:
     """True for turns and for plain counts (clicks); not for stamped sizes."""
-    return get_unit(characteristic.unit).kind == "turn" or (characteristic.unit == "1" and not characteristic.allowed)
+    return get_unit(characteristic.unit).kind == "turn" or (
+        characteristic.unit == "1" and not characteristic.allowed
+    )
 
 
 def _target(

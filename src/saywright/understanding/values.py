@@ -177,7 +177,9 @@ def _too_fine(value: str, characteristic: Characteristic) -> bool:
     bound = upper if upper is not None else lower
     if bound is None or "." not in value:
         return False
-    width = Fraction(upper) - Fraction(lower) if upper is not None and lower is not None else abs(Fraction(bound))
+    width = (
+        Fraction(upper) - Fraction(lower) if upper is not None and lower is not None else abs(Fraction(bound))
+    )
     step = Fraction(1, 10 ** len(value.partition(".")[2]))
     return width / step > _FINEST
 
@@ -202,7 +204,9 @@ def _with_point_misheard(
                 )
             )
         if characteristic.unit == "in" and reading.value.isdigit() and len(reading.value) in {3, 4}:
-            unsaid = NumberReading(f"0.{reading.value}", "decimal_without_point", reading.cost + 2, reading.words, reading.flags)
+            unsaid = NumberReading(
+                f"0.{reading.value}", "decimal_without_point", reading.cost + 2, reading.words, reading.flags
+            )
             out.append(unsaid)
     return tuple(out)
 

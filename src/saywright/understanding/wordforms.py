@@ -2,61 +2,9 @@
 
 from __future__ import annotations
 
+from saywright.understanding.bench_words import OTHER_NOUNS, PAST
+
 _VOWELS = "aeiou"
-_PAST = frozenset(
-    [
-        "bled", "blown",
-        "blew",
-        "broke",
-        "broken",
-        "bent",
-        "cut",
-        "set",
-        "put",
-        "done",
-        "did",
-        "gone",
-        "made",
-        "given",
-        "gave",
-        "taken",
-        "took",
-        "torn",
-        "worn",
-        "drawn",
-        "drew",
-        "driven",
-        "drove",
-        "thrown",
-        "threw",
-        "bought",
-        "brought",
-        "sent",
-        "swapped",
-        "found",
-        "held",
-        "kept",
-        "left",
-        "lost",
-        "meant",
-        "reset",
-        "rebuilt",
-        "redone",
-        "undone",
-        "ground",
-        "swept",
-        "wound",
-        "shut",
-        "spun",
-        "sprung",
-        "struck",
-        "stuck",
-        "swung",
-    ]
-)
-
-
-_OTHER_NOUNS = frozenset({"block", "blocks", "blue", "strip", "strips", "plug", "plugs", "seal", "seals", "seat", "seats"})
 
 
 def plural(word: str) -> str:
@@ -81,7 +29,7 @@ def singular(word: str) -> str:
 
 def is_past(word: str) -> bool:
     """True for a past form: regular or in the short list of irregular ones."""
-    return word in _PAST or (word.endswith("ed") and len(word) > 4)
+    return word in PAST or (word.endswith("ed") and len(word) > 4)
 
 
 def is_ing(word: str) -> bool:
@@ -111,7 +59,7 @@ def past_forms(word: str) -> tuple[str, ...]:
         base = stem[:-1]
         return (stem + "ing", base, plural(base))
     forms = (stem + "ing", stem, plural(stem), stem + "e", stem + "es")
-    return tuple(form for form in forms if form not in _OTHER_NOUNS)
+    return tuple(form for form in forms if form not in OTHER_NOUNS)
 
 
 def _doubles(word: str) -> bool:

@@ -136,7 +136,9 @@ class Working:
     def last_group(self) -> list[Statement]:
         """Statements that still hold of the last utterance that made any."""
         for group in reversed(self.before.recent):
-            holding: list[Statement] = [s for s in group if s.id not in self.gone and not isinstance(s, Remark | Correction)]
+            holding: list[Statement] = [
+                s for s in group if s.id not in self.gone and not isinstance(s, Remark | Correction)
+            ]
             if holding:
                 return holding
         return []

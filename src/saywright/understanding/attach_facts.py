@@ -1,0 +1,121 @@
+"""Something was said: whether it is about what was named before it, what follows, or what is in hand."""
+
+from __future__ import annotations
+
+from saywright.understanding.facts import Fact
+from saywright.understanding.walk import Walk
+
+_PREDICATES = frozenset({"finding", "doing", "off", "on", "measure"})
+_GLUE_WORDS = frozenset({"word", "aux", "lead"})
+_REACH = 6  # phrases that the object of a verb may stand behind it
+
+
+def add_fact(
+    walk: Walk, fact: Fact, index: int, *, prefer_right: bool, owners: set[str] | None = None
+) -> None:
+    """Give *fact*, said at phrase *index*, its subjects; *owners* are the parts that it can be about."""
+    right = right_subject(walk, index, fact)
+    take_left = _takes_left(walk, index, fact, right, prefer_right=prefer_right, owners=owners)
+    walk.glue = set()
+    if take_left:
+        walk.take(fact, walk.current)
+        walk.used = True
+        walk.extendable = []
+    elif right is not None and claimable(walk, right, fact, by_preposition=by_preposition(walk, index)):
+        walk.claims.append(fact)
+    elif not owners:
+        walk.waiting.append(fact)
+    if fact.kind != "finding" or take_left:
+        walk.carried = []
+    walk.last = fact
+    walk.out.facts.append(fact)
+
+
+def _takes_left(
+    walk: Walk, index: int, fact: Fact, right: int | None, *, prefer_right: bool, owners: set[str] | None
+) -> bool:
+    """True where the fact is about the current subjects."""
+    if not walk.current or (owners and not _fits(walk, owners)):
+        return False
+    if fact.kind == "same" and right is None and walk.used:
+        return False
+    if prefer_right and right is not None and not walk.used and not _adjacent(walk, index):
+        return False
+    return not walk.used or right is None or (not prefer_right and not by_preposition(walk, index))
+
+
+def _fits(walk: Walk, owners: set[str]) -> bool:
+    return any(not s.components or owners & set(s.components) for s in walk.current)
+
+
+def _adjacent(walk: Walk, index: int) -> bool:
+    """True where the phrase before this one is the current subject."""
+    before = walk.before(index)
+    return before is not None and before.kind in {"subject", "lead", "measure"}
+
+
+def by_preposition(walk: Walk, index: int) -> bool:
+    """True where what follows the phrase at *index* begins with "of", "on", "in" and the like."""
+    after = walk.after(index)
+    return after is not None and after.kind == "link" and bool(after.tags & {"PREP", "OF"})
+
+
+def claimable(walk: Walk, index: int, fact: Fact, *, by_preposition: bool) -> bool:
+    """True where the subject at *index* can be what *fact*, said before it, is about."""
+    if walk.glue & {"BREAK", "AND", "OR", "BUT"}:
+        return False
+    if by_preposition or fact.kind in {"doing", "off", "on", "photo", "same"}:
+        return True
+    phrase = walk.phrases[index]
+    if phrase.kind == "subject" and not (phrase.meaning.parts or phrase.meaning.aliases):
+        return False
+    if fact.kind == "value" and walk.out.strays.get(walk.segment):
+        return False
+    return ("COP" not in fact.aux and fact.kind == "finding") or not predicate_follows(walk, index)
+
+
+def predicate_follows(walk: Walk, index: int) -> bool:
+    """True where the subject at *index* has something said of it behind it."""
+    for phrase in walk.phrases[index + 1 :]:
+        if phrase.kind in {"break", "subject"} or (phrase.kind == "link" and "AND" in phrase.tags):
+            return False
+        if phrase.kind in _PREDICATES or (phrase.kind == "aux" and "COP" in phrase.aux_tags):
+            return True
+    return False
+
+
+def right_subject(walk: Walk, index: int, fact: Fact) -> int | None:
+    """Index of the subject that follows phrase *index* with nothing of weight between; None where none does."""
+    direct = fact.kind in {"doing", "off", "on"}
+    passed = False  # a finding that the object is hidden behind
+    for at in range(index + 1, min(index + 1 + _REACH, len(walk.phrases))):
+        phrase = walk.phrases[at]
+        if _names_something(walk, at):
+            return at
+        if phrase.kind == "measure" and phrase.measure is not None and phrase.measure.unit is None:
+            continue  # "pulled two screws"
+        if phrase.kind == "link" and phrase.tags & {"PREP", "OF"}:
+            if passed or not (direct and at > index + 1):
+                continue
+            return None
+        if phrase.kind == "finding" and (fact.kind == "photo" or (fact.kind == "doing" and _stuff(walk, at))):
+            passed = True
+            continue
+        if phrase.kind not in _GLUE_WORDS or (phrase.kind == "aux" and "COP" in phrase.aux_tags):
+            return None
+    return None
+
+
+def _names_something(walk: Walk, at: int) -> bool:
+    phrase = walk.phrases[at]
+    if phrase.kind == "subject":
+        return not (phrase.head is not None and phrase.head.kind == "ONE" and phrase.lead_tags & {"NEW"})
+    return phrase.kind == "lead" and any(tag.meaning.positions or tag.order for tag in phrase.lead)
+
+
+def _stuff(walk: Walk, index: int) -> bool:
+    """ "polished the scratch out of the stanchion": what was done away with, not what was found."""
+    after = walk.phrases[index + 1 : index + 3]
+    if any(p.kind == "link" and p.tags & {"OF", "PREP"} and "AND" not in p.tags for p in after[:1]):
+        return True
+    return len(after) == 2 and after[0].kind == "word" and after[1].kind == "link" and "OF" in after[1].tags

@@ -1,0 +1,149 @@
+"""A subject was said: what said before it waits for it, and what is held for what comes."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from saywright.understanding.attach_facts import add_fact, claimable, predicate_follows
+from saywright.understanding.facts import Fact
+from saywright.understanding.subjects import Subject
+from saywright.understanding.walk import Walk
+
+
+def put_subject(walk: Walk, index: int, said: Subject) -> None:
+    """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
+    subject = _completed(walk, index, said)
+    if walk.claims:
+        _satisfy_claims(walk, subject)
+    elif walk.waiting and claimable(
+        walk, index, walk.waiting[-1], by_preposition=bool(walk.glue & {"PREP", "OF"})
+    ):
+        for fact in walk.waiting:
+            walk.take(fact, [subject])
+        walk.extendable = walk.waiting
+        walk.hold([subject], used=True)
+    elif _extends(walk, index):
+        for fact in walk.extendable:
+            walk.take(fact, [subject])
+        walk.current.append(subject)
+    elif _lists(walk, subject):
+        walk.current.append(subject)
+    elif not _is_place(walk, subject):
+        _open(walk, index, subject)
+    walk.joined_by_and = "AND" in walk.glue and not walk.glue & {"AUX", "MARK"}
+    walk.waiting = []
+    walk.carried = []
+    walk.claims = []
+    walk.glue = set()
+
+
+def put_lead(walk: Walk, index: int, subject: Subject) -> None:
+    """ "Both", "the left": a subject without its noun, said before or behind what it selects from."""
+    selects = subject.selector in {"both", "all"} or bool(subject.which)
+    if selects and _selects_back(walk, index, subject):
+        return
+    if not walk.unknown_noun_behind(index):
+        put_subject(walk, index, subject)
+
+
+def _completed(walk: Walk, index: int, subject: Subject) -> Subject:
+    """The subject with what the words before it add, noted as named."""
+    if walk.each and not subject.selector:
+        subject = replace(subject, selector=walk.each)
+    walk.each = ""
+    walk.denying = _denied(walk, index)
+    if walk.denying and walk.texts[walk.phrases[index].start - 1] == "neither":
+        subject = replace(subject, selector="both")
+    if subject.pronoun and walk.current and not subject.components:
+        return subject.standing_for(walk.current[-1])
+    if not subject.pronoun or (not subject.components and subject.other_words):
+        walk.out.subjects.append(subject)
+    return subject
+
+
+def _satisfy_claims(walk: Walk, subject: Subject) -> None:
+    kinds = {fact.kind for fact in walk.claims}
+    listed = [f for f in (*walk.carried, *walk.waiting) if f.kind in kinds and f not in walk.claims]
+    for fact in (*listed, *walk.claims):
+        walk.take(fact, [subject])
+    walk.extendable = [*listed, *walk.claims]
+    walk.hold([subject], used=True)
+
+
+def _open(walk: Walk, index: int, subject: Subject) -> None:
+    """A new subject, of which nothing was said yet."""
+    if walk.last is not None and walk.last.segment == walk.segment:
+        walk.segment += 1
+    _keep_characteristic(walk, subject)
+    walk.hold([subject], used=False)
+    if subject.age == "new" and _needed(walk, index):
+        phrase = walk.phrases[index]
+        need = Fact("need_new", phrase, walk.segment, start=phrase.start, end=phrase.end)
+        add_fact(walk, need, index, prefer_right=False)
+
+
+def _extends(walk: Walk, index: int) -> bool:
+    """ "pulled the bowl and the jet": one more object of the same verb."""
+    joined = "AND" in walk.glue and "BREAK" not in walk.glue
+    return bool(walk.extendable) and joined and not predicate_follows(walk, index)
+
+
+def _lists(walk: Walk, subject: Subject) -> bool:
+    """ "the bowl and the gasket": one more of the same subjects."""
+    if not walk.current or walk.used or subject.pronoun:
+        return False
+    return bool(walk.glue & {"AND"} or walk.glue == {"BREAK"}) and not walk.glue & {"AUX", "MARK"}
+
+
+def _is_place(walk: Walk, subject: Subject) -> bool:
+    """ "the gasket of the bowl", "out of the body": tells where, not what."""
+    if not walk.current or "BREAK" in walk.glue or "AND" in walk.glue or subject.pronoun:
+        return False
+    return bool(walk.glue & {"OF", "PREP"})
+
+
+def _denied(walk: Walk, index: int) -> bool:
+    """True for "no screws" and "neither wiper"; a "no" before an article only interrupts."""
+    before, phrase = walk.before(index), walk.phrases[index]
+    if before is None or before.kind != "aux" or "NEG" not in before.aux_tags or before.end != phrase.start:
+        return False
+    return not any("DET" in tag.tags for tag in phrase.lead)
+
+
+def _needed(walk: Walk, index: int) -> bool:
+    """ "needs a new gasket": what is wanted is named behind the need."""
+    before = walk.before(index)
+    if before is None or before.kind != "aux":
+        return False
+    return bool(before.aux_tags & {"NEED"}) and not before.aux_tags & {"DECLINE", "NEG"}
+
+
+def _keep_characteristic(walk: Walk, subject: Subject) -> None:
+    """A characteristic said before a part stays with it where the part has it."""
+    owners = {component for component, _ in walk.characteristic}
+    if subject.components and not (walk.characteristic and owners & set(subject.components)):
+        walk.characteristic = ()
+        walk.characteristic_at = None
+
+
+def _selects_back(walk: Walk, index: int, subject: Subject) -> bool:
+    """ "gear and shaft both out", "three point nine two both of them", "four point oh each on the pads"."""
+    before = walk.before(index)
+    if before is None or before.end != walk.phrases[index].start:
+        return False
+    if before.kind == "subject" and walk.current and not walk.used and not subject.which:
+        if len(walk.current) == 1:
+            walk.current = [replace(walk.current[0], selector=subject.selector, count=subject.count)]
+        return True
+    if subject.which and (before.kind != "measure" or walk.after(index) is not None):
+        return False
+    last = walk.last
+    if before.kind != "measure" or last is None or last.phrase is not before:
+        return False
+    if subject.which:
+        last.subjects = [replace(s, which=subject.which) for s in last.subjects] or [subject]
+        last.cover(subject.start, subject.end)
+    else:
+        walk.each = subject.selector
+        last.subjects = [replace(s, selector=subject.selector) for s in last.subjects]
+    return True

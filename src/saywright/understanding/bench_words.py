@@ -1,0 +1,70 @@
+"""Plain words that the reading of talk leans on; none of them is for the record.
+
+Phrases with a meaning of their own are data (`grammar/talk.toml`); these only steady the
+reading of what stands beside them.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+from saywright.understanding.tokens import BREAK
+
+
+def _words(text: str) -> frozenset[str]:
+    return frozenset(text.split(" "))
+
+
+# Too common in bench talk to stand for a part by themselves.
+TOO_COMMON: Final = _words(
+    "air fuel oil water brake engine inlet outlet lower upper inner outer front rear left right main top "
+    "bottom side low high slow small big drive seal set end face hand line throttle body body's valve "
+    "cover plate pump stop full size open out in"
+)
+
+# Verbs of movement that take what was moved as their object.
+TRANSITIVE: Final = _words(
+    "removed remove removing pulled pulling pull pulls take takes taking took taken lift lifted lifting "
+    "unscrew unscrewed unscrewing undo undid undone undoing unbolted unbolting unclipped unhooked "
+    "disconnected extracted drew drawn fitted fit fitting refit refitted refitting install installed "
+    "installing reinstall reinstalled reinstalling put putting screwed screwing pressed tapped pushed "
+    "pushing slid sliding mounted assembled bolted threaded clipped reconnected wound lowered placed "
+    "dropped popped teased prised pried backed snapped hooked knocked fished"
+)
+
+# Behind "the last" or "another": no thing that could be on another bench.
+NO_OTHER_THING: Final = _words(
+    "side end way hand thing bit half face edge corner step turn time two three pair few couple lot"
+)
+
+# Words that lead away from no part: talk around a number that may still be its value.
+NEUTRAL: Final = _words(
+    "i we me us you there here inside underneath outside about just still only now again actually exactly "
+    "too then so well up down right good okay think reckon say guess call makes getting am do does did "
+    "see can found find got feel like much very over thick wide long deep high across size number and"
+)
+
+# English too plain to be a part's name heard wrong.
+PLAIN: Final = _words(
+    "i me we you he she they us go get got do does did know think see look take here there where when how "
+    "why what which who now just only still again about like want put make made right left good way thing "
+    "time come give keep try let say said tell down more than because some any much many most few little "
+    "big small long short first last next same other own too very can could will would shall should may "
+    "might must been being am as at by if or so up"
+)
+
+# What may stand around the numbers of a count.
+COUNT_TALK: Final = _words(
+    "that is it and seated bottomed lightly gently home now so there the out from stops stop turns turn "
+    "uh um okay right all way in down on its seat we are just touches then to"
+) | {BREAK}
+
+# Past forms that do not end in -ed.
+PAST: Final = _words(
+    "bled blown blew broke broken bent cut set put done did gone made given gave taken took torn worn "
+    "drawn drew driven drove thrown threw bought brought sent swapped found held kept left lost meant "
+    "reset rebuilt redone undone ground swept wound shut spun sprung struck stuck swung"
+)
+
+# Nouns that are no form of the condition they look like: a block is not blocked.
+OTHER_NOUNS: Final = _words("blue seal plug seals strip plugs seats block seat strips blocks")

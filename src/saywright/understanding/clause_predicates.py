@@ -1,0 +1,92 @@
+"""Findings, doings and movements → facts."""
+
+from __future__ import annotations
+
+from saywright.understanding.attach_facts import add_fact
+from saywright.understanding.bench_words import TRANSITIVE
+from saywright.understanding.facts import Fact
+from saywright.understanding.phrases import Phrase
+from saywright.understanding.subjects import subject_of_components
+from saywright.understanding.walk import Walk
+
+_DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
+_MOVES = frozenset({"off", "on"})
+
+
+def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
+    """A state, a doing or a movement was said."""
+    moves = phrase.kind in _MOVES
+    if moves and _takes_object(walk, phrase) and _unknown_object(walk, index):
+        walk.glue.add("WORD")
+        return
+    if moves and not walk.current and _unknown_subject(walk, index):
+        walk.glue.add("WORD")
+        return
+    fact = Fact(phrase.kind, phrase, walk.segment, start=phrase.start, end=phrase.end)
+    loose = walk.glue & {"NEG", "NEED", "DECLINE"} if "BREAK" not in walk.glue else set()
+    fact.aux = phrase.aux_tags | loose
+    if phrase.kind == "finding":
+        _finish_finding(walk, fact)
+    verb = phrase.kind == "doing" or (moves and _takes_object(walk, phrase))
+    add_fact(walk, fact, index, prefer_right=verb)
+
+
+def put_degree(walk: Walk, phrase: Phrase) -> bool:
+    """ "scored badly", "pitted pretty bad": the degree comes last; False where it belongs to nothing."""
+    degree = phrase.aux_tags & _DEGREES
+    last = walk.last
+    if not degree or last is None or last.kind != "finding":
+        return False
+    if last.phrase.end != phrase.start or last.degree:
+        return False
+    last.degree = frozenset({"SEVERE"}) if "SEVERE" in degree else degree
+    last.end = max(last.end, phrase.end)
+    return True
+
+
+def _finish_finding(walk: Walk, fact: Fact) -> None:
+    """Its degree, whether it is denied, and the part that a characteristic's name stands for."""
+    fact.degree = fact.phrase.aux_tags & _DEGREES
+    fact.negated = (
+        "NEG" in fact.aux
+        or (walk.denying and not _is_good(walk, fact.phrase))
+        or _goes_on_negated(walk, fact)
+    )
+    owners = tuple(dict.fromkeys(component for component, _ in walk.characteristic))
+    if len(owners) == 1 and not walk.current and walk.characteristic_at:
+        walk.hold([subject_of_components(owners, *walk.characteristic_at)], used=False)
+
+
+def _is_good(walk: Walk, phrase: Phrase) -> bool:
+    condition = walk.sheet.get_condition(phrase.meaning.conditions[-1])
+    return condition is not None and condition.good
+
+
+def _goes_on_negated(walk: Walk, fact: Fact) -> bool:
+    """ "no scoring, pitting or corrosion": the negation reaches over a bare list."""
+    last = walk.last
+    if last is None or last.kind != "finding" or not last.negated:
+        return False
+    if fact.degree or fact.phrase.aux:
+        return False
+    return bool(walk.glue & {"OR", "AND", "BREAK"}) and not walk.glue & {"AUX", "MARK", "BUT", "WORD"}
+
+
+def _takes_object(walk: Walk, phrase: Phrase) -> bool:
+    """True for "pulled", "put back in"; false for "off", "came out", "is in"."""
+    return phrase.head is not None and walk.texts[phrase.head.start] in TRANSITIVE
+
+
+def _unknown_object(walk: Walk, index: int) -> bool:
+    """ "put the kettle on": a noun that the sheet does not know is what was moved."""
+    after = walk.phrases[index + 1 : index + 3]
+    return len(after) == 2 and after[0].kind == "lead" and after[1].kind == "word" and not after[1].tags
+
+
+def _unknown_subject(walk: Walk, index: int) -> bool:
+    """ "locknut off": a noun that the sheet does not know came off."""
+    before = walk.before(index)
+    if before is None or before.kind != "word" or before.tags or before.end != walk.phrases[index].start:
+        return False
+    opens = index == 1 or walk.phrases[index - 2].kind in {"lead", "break"}
+    return opens and not walk.texts[before.start].endswith("ly")

@@ -1,0 +1,97 @@
+"""Numbers and names of characteristics → value facts."""
+
+from __future__ import annotations
+
+from saywright.understanding.attach_facts import add_fact, by_preposition, right_subject
+from saywright.understanding.counts import small_count
+from saywright.understanding.facts import Fact
+from saywright.understanding.phrases import Phrase
+from saywright.understanding.walk import Walk
+
+_AHEAD = 3  # phrases behind a value that its characteristic may stand in
+
+
+def put_characteristic(walk: Walk, phrase: Phrase) -> None:
+    """A characteristic was named: it waits for its value."""
+    walk.characteristic = phrase.meaning.characteristics
+    walk.characteristic_at = (phrase.start, phrase.end)
+    owners = {component for component, _ in walk.characteristic}
+    held = {c for s in walk.current for c in s.components}
+    in_hand = any(s.pronoun and not s.components for s in walk.current)
+    if walk.current and not owners & held and not in_hand:
+        walk.hold([], used=False)
+    walk.used = False if walk.current else walk.used
+    walk.glue.add("CHAR")
+
+
+def put_value(walk: Walk, index: int, phrase: Phrase) -> None:
+    """A number was said: with its characteristic it makes a value fact."""
+    if _counts_something_else(walk, index):
+        walk.glue.add("WORD")
+        return
+    fact = Fact("value", phrase, walk.segment, start=phrase.start, end=phrase.end)
+    fact.introduced = bool(walk.glue & {"READS", "COP"})
+    if not walk.characteristic and _lists_values(walk) and walk.last is not None:
+        _put_listed(walk, fact, walk.last)
+        return
+    if walk.characteristic:
+        fact.characteristics = walk.characteristic
+        if walk.characteristic_at:
+            fact.cover(*walk.characteristic_at)
+        walk.characteristic, walk.characteristic_at = (), None
+    else:
+        index = _take_characteristic_ahead(walk, index, fact)
+    add_fact(walk, fact, index, prefer_right=False, owners={c for c, _ in fact.characteristics})
+
+
+def _put_listed(walk: Walk, fact: Fact, first: Fact) -> None:
+    """One more value of what *first* is a value of."""
+    fact.characteristics = first.characteristics
+    fact.listed = True
+    fact.subjects = [*first.subjects]
+    walk.out.facts.append(fact)
+    walk.last, walk.glue = fact, set()
+
+
+def _lists_values(walk: Walk) -> bool:
+    """ "nine point eight one, nine point eight three": one more value of the same thing."""
+    if walk.last is None or walk.last.kind != "value" or not walk.last.characteristics or not walk.used:
+        return False
+    return not walk.glue - {"AND", "BREAK"}
+
+
+def _take_characteristic_ahead(walk: Walk, index: int, fact: Fact) -> int:
+    """ "eleven two thick on the left": takes it for *fact*; index of the phrase that subjects follow."""
+    ahead = _characteristic_ahead(walk, index)
+    if ahead is None:
+        return index
+    phrase = walk.phrases[ahead]
+    fact.characteristics = phrase.meaning.characteristics
+    fact.cover(phrase.start, phrase.end)
+    walk.taken.add(ahead)
+    follows = right_subject(walk, ahead, fact) is not None and by_preposition(walk, ahead)
+    return ahead if follows else index
+
+
+def _characteristic_ahead(walk: Walk, index: int) -> int | None:
+    """ "eleven two thick": a characteristic named right after its value, if it has no value of its own."""
+    for at in range(index + 1, min(index + 1 + _AHEAD, len(walk.phrases))):
+        phrase = walk.phrases[at]
+        if phrase.kind == "char":
+            after = walk.phrases[at + 1 : at + 3]
+            return None if any(p.kind == "measure" for p in after) else at
+        links = phrase.kind == "link" and bool(phrase.tags & {"PREP", "OF"})
+        if phrase.kind not in {"word", "lead"} and not links:
+            return None
+    return None
+
+
+def _counts_something_else(walk: Walk, index: int) -> bool:
+    """ "two hands", "three spots": a small whole number before a plural that the sheet does not know."""
+    after = walk.after(index)
+    if small_count(walk.phrases[index].measure) is None or after is None:
+        return False
+    if after.kind not in {"word", "mark"} or after.tags - {"PLACE"}:
+        return False
+    word = walk.texts[after.start]
+    return len(word) > 3 and word.endswith("s") and not word.endswith("ss")

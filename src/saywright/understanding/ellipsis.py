@@ -1,0 +1,53 @@
+"""What an utterance leaves out because its other words tell it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from saywright.sheets.model import Sheet
+from saywright.understanding.subjects import Subject
+from saywright.understanding.walk import Walk
+
+
+def fill_gaps(walk: Walk) -> None:
+    """Put in what was left out of the facts of *walk*."""
+    _same_movement(walk)
+    named = [s for s in walk.out.subjects if s.components and s.which]
+    for fact in walk.out.facts:
+        filled = [_with_name(s, named) for s in fact.subjects]
+        fact.subjects = [one for subject in filled for one in _single_components(subject, walk.sheet)]
+
+
+def _same_movement(walk: Walk) -> None:
+    """ "seals out and the dust boots": the last movement goes for one more part."""
+    fact = walk.last
+    if fact is None or fact.kind not in {"off", "on"} or fact not in walk.out.facts:
+        return
+    if walk.used or not walk.current or not walk.joined_by_and:
+        return
+    subject = walk.current[-1]
+    if subject.start >= fact.phrase.end:
+        more = replace(fact, subjects=[subject], start=subject.start, end=subject.end)
+        walk.out.facts.append(more)
+
+
+def _with_name(subject: Subject, named: list[Subject]) -> Subject:
+    """ "six two on the inner and six oh on the outer pad": the name comes with the second."""
+    if subject.components or not subject.which:
+        return subject
+    after = [s for s in named if s.start > subject.start]
+    return replace(subject, components=after[0].components) if after else subject
+
+
+def _single_components(subject: Subject, sheet: Sheet) -> list[Subject]:
+    """ "both gears": a short name of two parts that are fitted once each means the two of them."""
+    parts = [sheet.get(c) for c in subject.components]
+    plain_plural = subject.many and not subject.which and subject.count is None
+    every = subject.selector in {"both", "all"} or plain_plural
+    if not subject.alias or not every or len(parts) < 2:
+        return [subject]
+    if (subject.selector != "all" and len(parts) != 2) or any(p is None or p.count > 1 for p in parts):
+        return [subject]
+    return [
+        replace(subject, components=(c,), selector="", alias=False, many=False) for c in subject.components
+    ]

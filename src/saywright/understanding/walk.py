@@ -1,0 +1,78 @@
+"""One utterance being walked over: where the walk is, what it holds, what it has found so far."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from saywright.sheets.model import Sheet
+from saywright.understanding.facts import Fact, Mark, Told
+from saywright.understanding.lexicon import CharacteristicKey
+from saywright.understanding.phrases import Phrase
+from saywright.understanding.subjects import Selector, Subject
+
+
+class Walk:
+    """Mutable while the phrases of one utterance are read from left to right."""
+
+    def __init__(self, found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> None:
+        self.phrases = found
+        self.texts = texts
+        self.sheet = sheet
+        self.out = Told()
+        self.segment = 0  # a clause, roughly; marks reach as far as their own
+        self.current: list[Subject] = []
+        self.used = False  # something was said of the current subjects
+        self.waiting: list[Fact] = []  # facts without a subject yet
+        self.carried: list[Fact] = []  # waiting facts of a list that goes on behind a comma
+        self.extendable: list[Fact] = []  # facts whose objects may go on with "and the …"
+        self.claims: list[Fact] = []  # facts that take the next subject
+        self.characteristic: tuple[CharacteristicKey, ...] = ()
+        self.characteristic_at: tuple[int, int] | None = None
+        self.each: Selector = ""  # said behind a value, for the subject that follows it
+        self.denying = False  # "no screws", "neither wiper": what is said of the subject is denied
+        self.glue: set[str] = set()  # what stood since the last subject or fact
+        self.last: Fact | None = None
+        self.joined_by_and = False  # the last subject stands behind an "and"
+        self.taken: set[int] = set()  # phrases used ahead of their turn
+
+    def before(self, index: int) -> Phrase | None:
+        """The phrase before the one at *index*."""
+        return self.phrases[index - 1] if index else None
+
+    def after(self, index: int) -> Phrase | None:
+        """The phrase behind the one at *index*."""
+        return self.phrases[index + 1] if index + 1 < len(self.phrases) else None
+
+    def hold(self, subjects: list[Subject], *, used: bool) -> None:
+        """These are the current subjects from here on."""
+        self.current = subjects
+        self.used = used
+
+    def take(self, fact: Fact, subjects: Sequence[Subject]) -> None:
+        """*fact* is said of *subjects* too."""
+        fact.subjects = [*fact.subjects, *subjects]
+        for subject in subjects:
+            fact.cover(subject.start, subject.end)
+
+    def border(self) -> None:
+        """A clause ends: what still waits may only go on as a list."""
+        self.segment += 1
+        self.glue.add("BREAK")
+        self.carried = [*self.carried, *self.waiting]
+        self.waiting = []
+        self.claims = []
+        self.extendable = []
+
+    def put_mark(self, tags: frozenset[str], phrase: Phrase) -> None:
+        """Keep bench talk that colours what is said around it."""
+        self.out.marks.append(Mark(tags, self.segment, phrase.start, phrase.end))
+
+    def unknown_noun_behind(self, index: int) -> bool:
+        """ "both bores": a noun that the sheet does not know takes the lead at *index*."""
+        after = self.after(index)
+        return (
+            after is not None
+            and after.kind == "word"
+            and not after.tags
+            and after.start == self.phrases[index].end
+        )
