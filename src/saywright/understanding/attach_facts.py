@@ -85,7 +85,7 @@ def predicate_follows(walk: Walk, index: int) -> bool:
 
 
 def right_subject(walk: Walk, index: int, fact: Fact) -> int | None:
-    """Index of the subject that follows phrase *index* with nothing of weight between; None where none does."""
+    """Index of the subject that follows phrase *index* with nothing of weight between, or None."""
     direct = fact.kind in {"doing", "off", "on"}
     passed = False  # a finding that the object is hidden behind
     for at in range(index + 1, min(index + 1 + _REACH, len(walk.phrases))):

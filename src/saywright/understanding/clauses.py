@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from saywright.sheets.model import Sheet
 from saywright.understanding.attach_facts import add_fact
 from saywright.understanding.attach_subjects import put_lead, put_subject
-from saywright.understanding.bench_words import NEUTRAL, NO_OTHER_THING, OWNERS
+from saywright.understanding.bench_words import NEUTRAL, NO_OTHER_THING
 from saywright.understanding.clause_predicates import put_degree, put_predicate
 from saywright.understanding.clause_values import put_characteristic, put_value
 from saywright.understanding.ellipsis import fill_gaps
@@ -20,6 +20,8 @@ from saywright.understanding.facts import Fact, Told
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import subject_of_lead, subject_of_phrase
 from saywright.understanding.walk import Walk
+
+_OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
 
 
 def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> Told:
@@ -77,7 +79,7 @@ def _put_lead(walk: Walk, index: int, phrase: Phrase) -> None:
 def _own(walk: Walk, index: int) -> bool:
     """ "my hands": not a part of the job."""
     after = walk.after(index)
-    mine = any(walk.texts[tag.start] in OWNERS for tag in walk.phrases[index].lead)
+    mine = any(walk.texts[tag.start] in _OWNERS for tag in walk.phrases[index].lead)
     return mine and after is not None and after.kind == "word" and not after.tags
 
 
@@ -105,7 +107,7 @@ def _put_mark(walk: Walk, index: int, phrase: Phrase) -> None:
 
 
 def _limit_opens(walk: Walk, index: int) -> bool:
-    """ "one thirty, spec is …": a quoted limit after a value starts anew, unless it says what the value was."""
+    """ "one thirty, spec is …": a quoted limit behind a value starts anew, unless it tells of that value."""
     last = walk.last
     if last is None or last.segment != walk.segment or last.kind != "value":
         return False
