@@ -95,7 +95,8 @@ def speak(text: str, voice: str) -> Samples:
     sound = soxr.resample(sound, rate_hz, RATE_HZ)
     loud = np.flatnonzero(np.abs(sound) > 0.01 * np.abs(sound).max())
     sound = sound[max(0, loud[0] - RATE_HZ // 50) : loud[-1] + RATE_HZ // 10]
-    return (sound * 10 ** (LEVEL_DB / 20) / np.sqrt(np.mean(sound**2))).astype(np.float32)
+    levelled = sound * 10 ** (LEVEL_DB / 20) / np.sqrt(np.mean(sound**2))
+    return np.asarray(levelled, dtype=np.float32)
 
 
 def workshop_noise(n_samples: int, rng: np.random.Generator) -> Samples:
@@ -110,7 +111,7 @@ def workshop_noise(n_samples: int, rng: np.random.Generator) -> Samples:
         ring_s = np.arange(min(RATE_HZ // 4, n_samples - at)) / RATE_HZ
         tone = sum(np.sin(2 * np.pi * f * ring_s) for f in rng.uniform(1500, 5000, 3))
         noise[at : at + len(ring_s)] += 1.5 * tone * np.exp(-ring_s * 25)
-    return (noise / noise.std()).astype(np.float32)
+    return np.asarray(noise / noise.std(), dtype=np.float32)
 
 
 def mix(lines: list[Line]) -> Samples:
@@ -130,7 +131,7 @@ def mix(lines: list[Line]) -> Samples:
     for line, clip in zip(lines, clips, strict=True):
         at = round(line.start_s * RATE_HZ)
         sound[at : at + len(clip)] += clip
-    return np.clip(sound, -1, 1)
+    return np.asarray(np.clip(sound, -1, 1), dtype=np.float32)
 
 
 def main() -> None:

@@ -196,13 +196,21 @@ def test_each_fault(text: str, fault: str) -> None:
     assert [fault] == faults(text)
 
 
-def test_unknown_unit_names_the_known_ones() -> None:
-    """The nearest code is offered, and all are listed."""
-    (fault,) = faults(PART + '[[component.characteristic]]\nid = "h"\nunit = "Nm"\n')
-    assert fault.startswith(
-        "line 8: component[1].characteristic[1].unit: unknown unit 'Nm'; did you mean 'N.m'? Known: "
-    )
-    assert "lbf.ft" in fault
+@pytest.mark.parametrize(
+    ("wrong", "meant"),
+    [("Nm", "N.m"), ("milimeter", "mm"), ("inches", "in"), ("Psi", "psi"), ("foot pounds", "lbf.ft")],
+)
+def test_unknown_unit_names_the_known_ones(wrong: str, meant: str) -> None:
+    """The nearest code is offered, also for a unit written as it is spoken, and all codes are listed."""
+    (fault,) = faults(PART + f'[[component.characteristic]]\nid = "h"\nunit = "{wrong}"\n')
+    head = "line 8: component[1].characteristic[1].unit"
+    assert fault.startswith(f"{head}: unknown unit '{wrong}'; did you mean '{meant}'? known: 1, mm, ")
+
+
+def test_a_unit_like_no_other() -> None:
+    """Nothing is near: the codes are listed."""
+    (fault,) = faults(PART + '[[component.characteristic]]\nid = "h"\nunit = "furlong"\n')
+    assert "unknown unit 'furlong'; known: 1, mm, " in fault
 
 
 def test_names_repeated_among_characteristics_of_one_part() -> None:

@@ -7,13 +7,14 @@ asked whether the values make sense together. A value with a fault of form is ta
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from difflib import get_close_matches
 from typing import Any
 
 from saywright.sheets.form import SHAPES, Data, Findings, check_form, fits, hint
 from saywright.sheets.locate import Lines, join
 from saywright.sheets.merge import merge_entry
 from saywright.sheets.model import Fault
-from saywright.units import UNITS
+from saywright.units import UNITS, spoken_units
 
 _EMPTY: Data = {}
 
@@ -173,9 +174,11 @@ class _Meaning:
 
     def _unit(self, key: str, code: str | None) -> None:
         if code is not None and code not in UNITS:
-            near = hint(code, UNITS)
-            known = "" if near.startswith("known") else f" Known: {', '.join(UNITS)}"
-            self.found.add(key, f"unknown unit '{code}'; {near}{known}")
+            spoken = spoken_units()
+            near = get_close_matches(code.lower(), spoken, n=1, cutoff=0.8)
+            known = spoken[near[0]] if near else tuple(get_close_matches(code, UNITS, n=1))
+            meant = f"did you mean '{known[0]}'? " if known else ""
+            self.found.add(key, f"unknown unit '{code}'; {meant}known: {', '.join(UNITS)}")
 
     def _names(self, path: str, entry: dict[str, Any]) -> None:
         names = entry.get("names")
