@@ -1,6 +1,8 @@
 """Which listener is chosen, and what is said about it."""
 
 import shutil
+import subprocess
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -131,3 +133,23 @@ def test_named_ones_are_taken(tmp_path: Path) -> None:
     asked = choose_listener(SHEET, engine="whisper", models_dirs=[tmp_path])
     assert "whisper tiny.en, as whisper was asked for" == asked[1]
     assert "sphinx en-us, as asked for" == choose_listener(SHEET, engine="sphinx", models_dirs=[tmp_path])[1]
+
+
+def test_importing_loads_no_recogniser() -> None:
+    """Until a listener is built no recogniser, sound or network library is loaded."""
+    heavy = [
+        "vosk",
+        "ctranslate2",
+        "faster_whisper",
+        "pocketsphinx",
+        "onnxruntime",
+        "sounddevice",
+        "av",
+        "soundfile",
+    ]
+    program = (
+        "import sys, saywright.hearing.choose, saywright.hearing.microphone, saywright.hearing.audio\n"
+        f"print([name for name in {heavy} if name in sys.modules])"
+    )
+    done = subprocess.run([sys.executable, "-c", program], check=True, capture_output=True, text=True)
+    assert "[]" == done.stdout.strip()
