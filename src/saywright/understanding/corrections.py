@@ -9,12 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import Any
 
 from saywright.flags import FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
-from saywright.understanding.lexicon import Meaning
+from saywright.understanding.meanings import Meaning
 from saywright.understanding.measures import Measure, find_measures
 from saywright.understanding.parts import resolve
 from saywright.understanding.readings import ReadingSettler
@@ -259,7 +260,7 @@ class Corrector:
         return True
 
 
-def _fields(statement: Statement) -> dict[str, object]:
+def _fields(statement: Statement) -> dict[str, Any]:
     common = {"id", "stage", "heard", "start_s", "end_s", "line", "utterance", "flags", "kind"}
     return {name: value for name, value in statement if name not in common}
 

@@ -10,7 +10,8 @@ from dataclasses import replace
 
 from saywright.quantity import parse_value
 from saywright.sheets.model import Component, Sheet
-from saywright.understanding.lexicon import Lexicon, Meaning
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.meanings import Meaning
 from saywright.understanding.measures import Measure, find_measures
 from saywright.understanding.plausible import is_plausible
 from saywright.understanding.tags import Tag

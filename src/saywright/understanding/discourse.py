@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 
 from saywright.sheets.model import Stage
-from saywright.understanding.lexicon import CharacteristicKey
+from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.statements import Reading, Statement
 
 _REMEMBERED = 12  # utterances that a correction can reach back over

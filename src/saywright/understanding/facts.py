@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from saywright.understanding.lexicon import CharacteristicKey
+from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import Subject
 

@@ -9,7 +9,7 @@ from saywright.flags import FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic
 from saywright.understanding.discourse import OpenNumber
-from saywright.understanding.lexicon import CharacteristicKey
+from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.measures import Measure, find_measures
 from saywright.understanding.plausible import is_plausible
 from saywright.understanding.statements import Reading

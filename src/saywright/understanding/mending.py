@@ -8,7 +8,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saywright.understanding.bench_words import PLAIN
-from saywright.understanding.lexicon import Lexicon, Phrase
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.meanings import Name
 from saywright.understanding.number_words import CLASSES
 from saywright.understanding.sounds import likeness, sound_key
 from saywright.understanding.tokens import BREAK, Token
@@ -75,7 +76,7 @@ def _in_name(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
     return {at: best[1]} if best is not None else {}
 
 
-def _others_stand(texts: list[str], start: int, name: Phrase, hole: int) -> bool:
+def _others_stand(texts: list[str], start: int, name: Name, hole: int) -> bool:
     if start + len(name) > len(texts):
         return False
     return all(texts[start + i] == word for i, word in enumerate(name) if i != hole)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
-from saywright.understanding.lexicon import CharacteristicKey
+from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.subjects import Subject
 
 _STALE = 10  # utterances after which "it" is asked about

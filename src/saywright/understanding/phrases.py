@@ -14,11 +14,9 @@ from lark import Lark, Token, Tree
 from lark.lexer import Lexer
 
 from saywright.understanding.grammar_text import grammar_text
-from saywright.understanding.lexicon import Meaning
+from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.measures import Measure
 from saywright.understanding.tags import Tag
-
-_NOTHING = Meaning()
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +33,7 @@ class Phrase:
     @property
     def meaning(self) -> Meaning:
         """What the head means."""
-        return self.head.meaning if self.head else _NOTHING
+        return self.head.meaning if self.head else NOTHING
 
     @property
     def measure(self) -> Measure | None:

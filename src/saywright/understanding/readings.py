@@ -9,7 +9,7 @@ from saywright.sheets.model import Characteristic, Stage
 from saywright.understanding.counts import small_count
 from saywright.understanding.discourse import OpenNumber
 from saywright.understanding.facts import Fact, Told
-from saywright.understanding.lexicon import CharacteristicKey
+from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.measures import Measure
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.statements import ActionNote, Reading, Unclear

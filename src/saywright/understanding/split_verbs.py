@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from saywright.understanding.lexicon import PARTICLES, Lexicon, Meaning
+from saywright.understanding.lexicon import PARTICLES, Lexicon
+from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.tokens import BREAK
 
-_NOTHING = Meaning()
 _NOT_SPLIT = frozenset({"STAGE", "PHOTO", "FILLER", "MAKE_THAT"})  # "put it back together" moves no part
 _SPLIT_REACH = 6  # tokens between a verb and its particle
 
@@ -37,13 +37,13 @@ def _verb_with_particle(verb: str, texts: tuple[str, ...], to: int, lexicon: Lex
         if len(particle) < length or (
             to + length < len(texts)
             and length == 1
-            and lexicon.table.get(texts[to + 1 : to + 2], _NOTHING).parts
+            and lexicon.table.get(texts[to + 1 : to + 2], NOTHING).parts
         ):
             continue
         meaning = lexicon.table.get((verb, *particle))
         if meaning is not None and (meaning.acts or meaning.tags & {"MOVE_OFF", "MOVE_ON"}):
             return length, meaning
-    return 0, _NOTHING
+    return 0, NOTHING
 
 
 def split_kind(meaning: Meaning) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from saywright.understanding.lexicon import Meaning
+from saywright.understanding.meanings import Meaning
 from saywright.understanding.measures import Measure
 
 

@@ -15,7 +15,7 @@ from saywright.errors import InputError
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import decimal_text, parse_value
 from saywright.sheets.model import Characteristic, Sheet
-from saywright.understanding.lexicon import CharacteristicKey
+from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.measures import Measure
 from saywright.understanding.numbers import NumberReading
 from saywright.understanding.plausible import is_plausible

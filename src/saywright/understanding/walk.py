@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.facts import Fact, Mark, Told
-from saywright.understanding.lexicon import CharacteristicKey
+from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import Selector, Subject
 

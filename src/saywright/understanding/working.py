@@ -9,7 +9,8 @@ from saywright.flags import Flag, FlagKind, flag
 from saywright.hearing.words import Utterance, Word
 from saywright.sheets.model import Sheet, Stage
 from saywright.understanding.discourse import Counting, Discourse, Hand, OpenNumber, ReadingKey
-from saywright.understanding.lexicon import CharacteristicKey, Lexicon
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.statements import ConditionNote, Correction, Reading, Remark, Said, Statement
 from saywright.understanding.tokens import BREAK, Token
 

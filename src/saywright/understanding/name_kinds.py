@@ -1,0 +1,114 @@
+"""A name of the sheet → the tag it has in its place. Where it has several meanings, its neighbours decide."""
+
+from __future__ import annotations
+
+from saywright.understanding.around import Around
+from saywright.understanding.meanings import Meaning
+
+_OBJECTS = frozenset(["it", "that", "them", "this", "the", "these", "those", "both", "all", "up", "out"])
+_COPULAS = frozenset({"is", "of", "at", "was"})
+_DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
+_BEFORE_NOUN = frozenset({"MOD", "LINK", "BREAK", "AUX", "ACT", "OFF", "ON", "MEASURE", "COND"})
+_BEFORE_MODIFIER = frozenset({"MOD", "LINK", "BREAK", "AUX", "ACT", "OFF", "ON", "MARK"})
+_AFTER_NOUN = frozenset(["is", "are", "was", "were", "has", "reads", "out", "off", "in", "on"])
+
+
+def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
+    """The kind of tag for a name of the sheet; "" where it is none, or no more than bench talk here."""
+    following = at + length
+    if meaning.parts:
+        return "CHAR" if meaning.characteristics and _behind_its_part(around, meaning) else "PART"
+    if meaning.characteristics and not (meaning.conditions and _says_condition(around, following)):
+        return "CHAR" if not _turns_it(around, at, length) else "WORD"
+    if meaning.acts and "READS" in meaning.tags and following in around.measures:
+        return "LINK"
+    if meaning.acts and meaning.conditions:
+        return "ACT" if _says_action(around, following) else "COND"
+    if meaning.conditions:
+        return _condition_kind(around, at, following, meaning)
+    return _loose_kind(around, at, following, meaning)
+
+
+def _loose_kind(around: Around, at: int, following: int, meaning: Meaning) -> str:
+    if meaning.acts:
+        return "ACT"
+    if meaning.positions and not meaning.tags - {"POS"}:
+        return "MOD" if _position_fits(around, at, following) else "WORD"
+    if meaning.aliases:
+        return "PART" if _alias_fits(around, following) else "WORD"
+    return ""
+
+
+def _condition_kind(around: Around, at: int, following: int, meaning: Meaning) -> str:
+    """ "seal": a part in short, a state, or in "heavy scoring" the degree of the next one."""
+    stands_for_part = bool(meaning.aliases) and _alias_fits(around, following)
+    if stands_for_part and around.last_kind not in {"AUX", "PART", "PRON", "ONE"}:
+        return "PART"
+    degree = meaning.tags & _DEGREES and around.names(following).conditions
+    return "AUX" if degree else "COND"
+
+
+def _behind_its_part(around: Around, meaning: Meaning) -> bool:
+    """A name that is a part and a characteristic is the latter right behind a part that has it."""
+    owners = {component for component, _ in meaning.characteristics}
+    for tag in reversed(around.out):
+        if tag.kind == "PART":
+            return bool(owners & set(tag.meaning.parts or tag.meaning.aliases))
+        if tag.kind not in {"WORD", "AUX", "MOD"}:
+            return False
+    return False
+
+
+def _turns_it(around: Around, at: int, length: int) -> bool:
+    """ "it turns freely": a verb, not the characteristic."""
+    return around.texts[at : at + length] == ("turns",) and at > 0 and around.texts[at - 1] == "it"
+
+
+def _says_condition(around: Around, following: int) -> bool:
+    """ "play", "wear": a state unless a number stands beside it."""
+    if following in around.measures:
+        return False
+    if following + 1 in around.measures and around.texts[following] in _COPULAS:
+        return False
+    return around.last_kind != "MEASURE"
+
+
+def _says_action(around: Around, following: int) -> bool:
+    """ "clean": an action before its object or after "needs a"; else a state."""
+    last = next((t for t in reversed(around.out) if "FILLER" not in t.tags), None)
+    if last is not None and last.kind == "AUX":
+        if last.tags & {"NEED", "DECLINE"} and not last.tags & {"COP", "NEG"}:
+            return True
+        if last.tags & {"COP", "NEG", *_DEGREES}:
+            return False
+    if around.text(following) in _OBJECTS:
+        return True
+    return last is None and bool(around.names(following).parts)
+
+
+def _position_fits(around: Around, at: int, following: int) -> bool:
+    """ "right" at the start is a filler unless something follows that has a right one."""
+    if around.texts[at] != "right" or following - at > 1 or around.last_kind in {"MOD", "PART", "LINK"}:
+        return True
+    names = around.names(following)
+    return (
+        around.text(following) in {"one", "ones", "is", "hand", "side"}
+        or bool(names.parts or names.aliases or names.conditions or names.characteristics)
+        or following in around.measures
+    )
+
+
+def _alias_fits(around: Around, following: int) -> bool:
+    """A part of a name stands for the part where a noun would stand."""
+    last = around.last
+    if last is not None and last.kind == "WORD" and not last.tags and _is_modifier(around):
+        return False
+    if last is None or last.kind in _BEFORE_NOUN:
+        return True
+    return around.text(following) in _AFTER_NOUN or following in around.measures
+
+
+def _is_modifier(around: Around) -> bool:
+    """ "valve cap": an unknown noun before a short name makes it another part."""
+    before = around.out[-2] if len(around.out) > 1 else None
+    return before is None or before.kind in _BEFORE_MODIFIER or "FILLER" in before.tags

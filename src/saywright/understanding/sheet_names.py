@@ -1,0 +1,165 @@
+"""The names of a bench sheet in every form that people say them in.
+
+Full names come first; a part of a name, another form of a verb or the last word of a longer
+name is added only where nothing else is called so.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from typing import Any, Literal
+
+from saywright.sheets.model import Component, Sheet
+from saywright.understanding.bench_words import TOO_COMMON
+from saywright.understanding.meanings import NOTHING, Act, CharacteristicKey, Meaning, Name
+from saywright.understanding.tokens import spoken_form
+from saywright.understanding.wordforms import is_ing, is_past, past_forms, plural, singular, verb_forms
+
+Table = dict[Name, Meaning]
+_Field = Literal["parts", "characteristics", "conditions", "positions"]
+
+
+def add_sheet_names(table: Table, sheet: Sheet) -> None:
+    """Add what the sheet calls its parts, what is read on them, their places, states and doings."""
+    _add_components(table, sheet)
+    _add_characteristics(table, sheet)
+    _add_positions(table, sheet)
+    _add_conditions(table, sheet)
+    _add_actions(table, sheet)
+
+
+def add_other_forms(table: Table, sheet: Sheet) -> None:
+    """Add what the names above leave free: condition forms, short names, last words."""
+    _add_condition_forms(table, sheet)
+    _add_aliases(table, sheet)
+    _add_characteristic_heads(table, sheet)
+
+
+def component_names(component: Component) -> Iterator[tuple[Name, bool]]:
+    """Every full name of a component with its other number; true for a plural form."""
+    for name in component.names or (component.id.replace("_", " "),):
+        said = spoken_form(name)
+        if not said:
+            continue
+        last = said[-1]
+        one = singular(last)
+        is_plural = one != last
+        yield said, is_plural
+        yield (*said[:-1], one if is_plural else plural(last)), not is_plural
+
+
+def _extend(table: Table, name: Name, field: _Field, value: str | CharacteristicKey) -> None:
+    meaning = table.get(name, NOTHING)
+    known = getattr(meaning, field)
+    if name and value not in known:
+        changed: dict[str, Any] = {field: (*known, value)}
+        table[name] = replace(meaning, **changed)
+
+
+def _add_components(table: Table, sheet: Sheet) -> None:
+    for component in sheet.component:
+        for name, many in component_names(component):
+            _extend(table, name, "parts", component.id)
+            if many:
+                table[name] = replace(table[name], many=True)
+
+
+def _add_characteristics(table: Table, sheet: Sheet) -> None:
+    for component, characteristic in sheet.characteristics():
+        key = (component.id, characteristic.id)
+        for name in characteristic.names or (characteristic.label,):
+            said = spoken_form(name)
+            for form in (said, (*said[:-1], plural(said[-1]))) if said else ():
+                if form == said or not table.get(form, NOTHING).parts:
+                    _extend(table, form, "characteristics", key)
+
+
+def _add_positions(table: Table, sheet: Sheet) -> None:
+    for component in sheet.component:
+        for position in component.positions:
+            said = spoken_form(position)
+            forms = [said]
+            if position in ("left", "right"):
+                forms += [(position, "hand"), (position, "side"), (position, "hand", "side")]
+            elif len(said) == 1:
+                forms += [(*said, "side")]
+            for form in forms:
+                _extend(table, form, "positions", position)
+
+
+def _add_conditions(table: Table, sheet: Sheet) -> None:
+    for condition in sheet.condition:
+        for name in condition.names or (condition.label,):
+            _extend(table, spoken_form(name), "conditions", condition.id)
+
+
+def _add_condition_forms(table: Table, sheet: Sheet) -> None:
+    """ "scored" also answers to "scoring", unless something else has that name."""
+    for condition in sheet.condition:
+        for name in condition.names or (condition.label,):
+            said = spoken_form(name)
+            for form in past_forms(said[0]) if len(said) == 1 else ():
+                if table.get((form,), NOTHING) == NOTHING:
+                    _extend(table, (form,), "conditions", condition.id)
+
+
+def _add_actions(table: Table, sheet: Sheet) -> None:
+    named = [(a.id, spoken_form(name)) for a in sheet.action for name in a.names or (a.label,)]
+    for action, said in named:
+        if said:
+            _add_act(table, said, Act(action, _form(said[0])))
+    for action, said in named:
+        for form in verb_forms(said[0]) if said else ():
+            whole = (form, *said[1:])
+            if whole not in table:
+                _add_act(table, whole, Act(action, "base" if form.endswith("s") else _form(form)))
+
+
+def _form(word: str) -> str:
+    return "ing" if is_ing(word) else "past" if is_past(word) else "base"
+
+
+def _add_act(table: Table, name: Name, act: Act) -> None:
+    meaning = table.get(name, NOTHING)
+    if all(known.id != act.id for known in meaning.acts):
+        table[name] = replace(meaning, acts=(*meaning.acts, act))
+
+
+def _add_aliases(table: Table, sheet: Sheet) -> None:
+    """A part of a name may stand for the whole where nothing else has that name."""
+    found: dict[Name, list[str]] = defaultdict(list)
+    many: set[Name] = set()
+    for component in sheet.component:
+        for name, is_plural in component_names(component):
+            for short in _shortened(name):
+                if component.id not in found[short]:
+                    found[short].append(component.id)
+                if is_plural and short[-1] == name[-1]:
+                    many.add(short)
+    for short, ids in found.items():
+        meaning = table.get(short, NOTHING)
+        if not (meaning.parts or meaning.characteristics or meaning.acts or meaning.tags):
+            table[short] = replace(meaning, aliases=tuple(ids), many=short in many)
+
+
+def _shortened(name: Name) -> Iterable[Name]:
+    for cut in range(1, len(name)):
+        tail, head = name[cut:], name[:cut]
+        if not (len(tail) == 1 and (tail[0] in TOO_COMMON or len(tail[0]) < 3)):
+            yield tail
+        if not (len(head) == 1 and (head[0] in TOO_COMMON or len(head[0]) < 4)):
+            yield head
+
+
+def _add_characteristic_heads(table: Table, sheet: Sheet) -> None:
+    """ "clearance" for "end clearance", where nothing else is called so."""
+    found: dict[Name, list[CharacteristicKey]] = defaultdict(list)
+    for component, characteristic in sheet.characteristics():
+        for said in map(spoken_form, characteristic.names):
+            if len(said) > 1 and len(said[-1]) > 3:
+                found[said[-1:]].append((component.id, characteristic.id))
+    for head, keys in found.items():
+        if table.get(head, NOTHING) == NOTHING:
+            table[head] = Meaning(characteristics=tuple(dict.fromkeys(keys)))

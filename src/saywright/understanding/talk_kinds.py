@@ -1,0 +1,120 @@
+"""Bench talk → the tag it has in its place."""
+
+from __future__ import annotations
+
+from saywright.understanding.around import Around
+from saywright.understanding.tags import Tag
+from saywright.understanding.tokens import BREAK
+from saywright.understanding.wordforms import is_past
+
+_MODS = frozenset({"DET", "BOTH", "ALL", "OTHER", "NEW", "OLD", "ORD", "LAST"})
+_AUX = frozenset({"NEG", "SLIGHT", "MODERATE", "SEVERE", "NEED", "DONE", "DECLINE", "COP"})
+_LINKS = frozenset({"OF", "PREP", "AND", "OR", "READS"})
+_MARKS = frozenset(
+    ["HYPO", "EVERYTHING", "STAGE", "STAGE_NOT", "AFTER", "BEFORE_WORK", "RESTORE", "SAME", "PHOTO", "PHOTO_NOT",
+     "MAKE_THAT", "SCRATCH", "SCRATCH_MANY", "GO_BACK", "TOOL", "LIMIT", "OTHER_JOB", "PRICE", "CLOCK", "WHATIF",
+     "QUESTION", "SERIAL", "PART_NUMBER", "STAMP", "TAG", "ENDS", "VAGUE", "LEAVE", "NOT_MOVED", "SUBORDINATE",
+     "FUTURE", "BUT"]
+)  # fmt: skip
+_MOVES = frozenset({"MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON"})
+_AFTER_MOVE = frozenset(
+    [BREAK, "and", "now", "then", "with", "too", "next", "first", "again", "at", "but", "so", "as", "after"]
+)
+_BE = frozenset({"is", "are"})
+
+
+def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str:
+    """The kind of tag for bench talk with *tags*; "WORD" where it says nothing here."""
+    following = at + length
+    if "FILLER" in tags:
+        return "WORD"
+    if "PRICE" in tags and around.last_kind == "MEASURE":
+        return "MARK"
+    moves = _move_kind(around, at, following, tags) if tags & _MOVES else ""
+    if moves:
+        return moves
+    if "SAME" in tags and around.texts[following - 1] == "same" and around.names_part(following):
+        return "MOD"  # "the same screw"
+    if tags & _MARKS and not (tags & {"WHATIF", "FUTURE"} and tags & _AUX):
+        return "MARK"
+    return _noun_kind(around, at, following, tags) or _helping_kind(around, following, tags)
+
+
+def _noun_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> str:
+    """Pronouns and what stands before a noun; "" for the rest."""
+    if "PRON" in tags:
+        points = around.texts[at] in {"this", "that", "these", "those", "them"} and following - at == 1
+        before_noun = around.names_part(following) or around.names(following).positions
+        return "MOD" if points and before_noun else "PRON"
+    if "ONE" in tags:
+        return "ONE" if around.last_kind == "MOD" else "WORD"
+    if tags & _MODS and tags & _AUX:
+        names = around.names(following)
+        said_of = names.conditions or names.acts or names.tags & {"MOVE_ON", "MOVE_OFF"}
+        return "AUX" if said_of and not around.names_part(following) else "MOD"
+    return "MOD" if tags & _MODS else ""
+
+
+def _helping_kind(around: Around, following: int, tags: frozenset[str]) -> str:
+    """Helping words and links."""
+    if tags & _LINKS and tags & _AUX:
+        names = around.names(following)
+        helps = names.acts or (names.tags & _AUX and not names.parts) or "COP" in tags
+        return "AUX" if helps else "LINK"
+    if tags & _AUX:
+        return "AUX"
+    return "LINK" if tags & _LINKS else "WORD"
+
+
+def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> str:
+    """OFF or ON; "" where the word is a preposition or belongs to something else."""
+    if "MOVE_OFF" in tags:
+        return "OFF" if _moves_off(around, at, following) else ""
+    if "MOVE_ON" in tags:
+        if around.texts[at] in _BE and following - at == 2 and not _free(around, following):
+            return ""
+        bare = around.last is None or around.last_kind == "WORD"
+        return "" if bare and following in around.measures else "ON"
+    return "ON" if _moves_loosely_on(around, following) else ""
+
+
+def _moves_off(around: Around, at: int, following: int) -> bool:
+    """False for an "out" or "off" that belongs to a verb, a number or a noun beside it."""
+    if around.texts[at:following] not in {("out",), ("off",)}:
+        return True
+    last, after = around.last, around.text(following)
+    if last is not None and last.kind == "WORD" and is_past(around.texts[at - 1]):
+        return False  # "sorted out"
+    if around.last_kind in {"MEASURE", "COND", "ACT", "CHAR"}:
+        return False
+    if after in {"of", "the"} and around.last_kind != "PART":
+        return False
+    return not (after == "of" and following + 1 < len(around.texts))
+
+
+def _moves_loosely_on(around: Around, following: int) -> bool:
+    """ "gasket on", "the jet is in": where nothing follows that the word could belong to."""
+    last = around.last
+    if last is None or not (_joins(around, last) or last.kind in {"PART", "ONE", "AUX", "MOD", "PRON"}):
+        return False
+    new = last.kind == "PART" and any("NEW" in t.tags for t in around.out[-3:])
+    if new:
+        return True
+    if around.names(following).parts or (last.kind == "AUX" and not last.tags & {"COP", "DONE"}):
+        return False
+    return _free(around, following)
+
+
+def _joins(around: Around, last: Tag) -> bool:
+    """ "cleaned and in": the movement goes on behind what was done."""
+    return "AND" in last.tags and len(around.out) > 1 and around.out[-2].kind in {"ACT", "COND"}
+
+
+def _free(around: Around, following: int) -> bool:
+    """True where "in" or "on" has no noun behind it that it could belong to."""
+    if following >= len(around.texts) or following in around.measures:
+        return True
+    names = around.names(following)
+    if around.texts[following] in _AFTER_MOVE or names.acts or names.positions:
+        return True
+    return bool(names.tags & {"READS", "COP", "NEED", "DONE"}) and not names.tags & {"PREP", "DET"}
