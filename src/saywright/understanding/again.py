@@ -34,7 +34,7 @@ class BackReader:
             settings = self._settings(component, fact)
             if not settings:
                 continue
-            self.work.named(component.id, part.whiches[0] if len(part.whiches) == 1 else None)
+            self.work.named(component.id, part.single)
             for which in part.whiches:
                 for characteristic in settings:
                     self._restore_one(fact, part, component, which, characteristic)
@@ -100,7 +100,7 @@ class BackReader:
                 continue
             for which in part.whiches:
                 self._same_one(fact, stage, last, part, which)
-            self.work.named(part.component, part.whiches[0] if len(part.whiches) == 1 else None)
+            self.work.named(part.component, part.single)
 
     def _same_one(
         self, fact: Fact, stage: Stage, last: Reading | ConditionNote, part: Part, which: str | None

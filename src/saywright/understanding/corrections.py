@@ -17,7 +17,7 @@ from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.measures import Measure, find_measures
-from saywright.understanding.parts import resolve
+from saywright.understanding.parts import Part, resolve
 from saywright.understanding.readings import ReadingSettler
 from saywright.understanding.settle import Settler
 from saywright.understanding.statements import (
@@ -26,13 +26,15 @@ from saywright.understanding.statements import (
     Movement,
     Reading,
     Statement,
-    Unclear,
 )
+from saywright.understanding.subjects import Subject
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
-_OPENERS = frozenset({"NEG", "MAKE_THAT", "GO_BACK"})
+_AboutAPart = Reading | ConditionNote | ActionNote | Movement
+_ABOUT_A_PART = (Reading, ConditionNote, ActionNote, Movement)
+_ABOUT_THE_PART = frozenset({FlagKind.PART_AMBIGUOUS, FlagKind.WHICH_UNCLEAR, FlagKind.PART_FROM_CONTEXT})
 
 
 class Corrector:
@@ -51,10 +53,7 @@ class Corrector:
             ids = [s.id for s in self.work.live()][-many:]
         else:
             here = [
-                s.id
-                for s in self.work.out
-                if s.id not in self.work.gone
-                and isinstance(s, Reading | ConditionNote | ActionNote | Movement)
+                s.id for s in self.work.out if s.id not in self.work.gone and isinstance(s, _ABOUT_A_PART)
             ]
             ids = here or [s.id for s in self.work.last_group()]
         if ids:
@@ -130,16 +129,13 @@ class Corrector:
 
     def condition(self, before: Sequence[Statement], made: Sequence[Statement]) -> None:
         """ "no sorry, it's the other one that's pitted": the same condition was said of the wrong part."""
+        earlier = [s for s in before if isinstance(s, ConditionNote) and s.id not in self.work.gone]
         for new in made:
             if not isinstance(new, ConditionNote):
                 continue
-            for old in before:
-                same = (
-                    isinstance(old, ConditionNote)
-                    and old.condition == new.condition
-                    and old.id not in self.work.gone
-                )
-                if same and (old.component, getattr(old, "which", None)) != (new.component, new.which):
+            for old in earlier:
+                elsewhere = (old.component, old.which) != (new.component, new.which)
+                if old.condition == new.condition and elsewhere:
                     self.work.supersede([old.id], new.id, 0, len(self.work.texts))
                     return
 
@@ -209,62 +205,38 @@ class Corrector:
 
     def part_only(self, mark: Mark) -> bool:
         """ "no, the left one": what was said last, of another part. False where no part is named."""
-        named = [s for s in self.told.subjects if s.start >= mark.end or s.start >= mark.start]
-        if not named:
+        named = [s for s in self.told.subjects if s.start >= mark.start]
+        group = [s for s in self.work.last_group() if isinstance(s, _ABOUT_A_PART)]
+        if not named or not group:
             return False
-        group = [
-            s
-            for s in self.work.last_group()
-            if isinstance(s, Reading | ConditionNote | ActionNote | Movement)
-        ]
-        if not group:
-            return False
-        subject = named[-1]
-        part = resolve(subject, self.work.sheet, self.work.hand, self.work.now, off=self.work.off)
+        part = resolve(named[-1], self.work.sheet, self.work.hand, self.work.now, off=self.work.off)
         if part is None:
             return False
-        which = part.whiches[0] if len(part.whiches) == 1 else None
-        copies: list[tuple[Statement, Statement]] = []
-        for old in group:
-            if isinstance(old, Reading) and self.work.sheet.find(part.component, old.characteristic) is None:
-                return False
-            flags = [
-                f
-                for f in old.flags
-                if f.kind not in {FlagKind.PART_AMBIGUOUS, FlagKind.WHICH_UNCLEAR, FlagKind.PART_FROM_CONTEXT}
-            ]
-            fresh = self.work.make(
-                type(old),
-                subject.start,
-                subject.end,
-                flags=[*flags, *part.flags],
-                stage=old.stage,
-                **_fields(old),
-            )
-            copies.append(
-                (
-                    old,
-                    fresh.model_copy(
-                        update={
-                            "component": part.component,
-                            "which": which,
-                            "heard": f"{old.heard} … {fresh.heard}",
-                        }
-                    ),
-                )
-            )
-        for replaced, new in copies:
+        read = [s for s in group if isinstance(s, Reading)]
+        if any(self.work.sheet.find(part.component, old.characteristic) is None for old in read):
+            return False
+        copies = [self._moved(old, part, named[-1]) for old in group]
+        for old, new in zip(group, copies, strict=True):
             self.work.put(new)
-            self.work.supersede([replaced.id], new.id, mark.start, mark.end)
-        self.work.named(part.component, which)
+            self.work.supersede([old.id], new.id, mark.start, mark.end)
+        self.work.named(part.component, part.single)
         return True
+
+    def _moved(self, old: _AboutAPart, part: Part, subject: Subject) -> _AboutAPart:
+        """The same statement of another part."""
+        flags = [f for f in old.flags if f.kind not in _ABOUT_THE_PART]
+        fresh = self.work.make(
+            type(old),
+            subject.start,
+            subject.end,
+            flags=[*flags, *part.flags],
+            stage=old.stage,
+            **_fields(old),
+        )
+        heard = f"{old.heard} … {fresh.heard}"
+        return fresh.model_copy(update={"component": part.component, "which": part.single, "heard": heard})
 
 
 def _fields(statement: Statement) -> dict[str, Any]:
     common = {"id", "stage", "heard", "start_s", "end_s", "line", "utterance", "flags", "kind"}
     return {name: value for name, value in statement if name not in common}
-
-
-def is_open(statement: Statement) -> bool:
-    """True for a statement that waits for its value."""
-    return isinstance(statement, Unclear)

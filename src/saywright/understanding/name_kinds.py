@@ -25,7 +25,7 @@ def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
     if meaning.acts and meaning.conditions:
         return "ACT" if _says_action(around, following) else "COND"
     if meaning.conditions:
-        return _condition_kind(around, at, following, meaning)
+        return _condition_kind(around, following, meaning)
     return _loose_kind(around, at, following, meaning)
 
 
@@ -39,7 +39,7 @@ def _loose_kind(around: Around, at: int, following: int, meaning: Meaning) -> st
     return ""
 
 
-def _condition_kind(around: Around, at: int, following: int, meaning: Meaning) -> str:
+def _condition_kind(around: Around, following: int, meaning: Meaning) -> str:
     """ "seal": a part in short, a state, or in "heavy scoring" the degree of the next one."""
     stands_for_part = bool(meaning.aliases) and _alias_fits(around, following)
     if stands_for_part and around.last_kind not in {"AUX", "PART", "PRON", "ONE"}:

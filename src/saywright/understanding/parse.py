@@ -259,7 +259,7 @@ def _named_alone(told: Told, work: Working) -> None:
 
         part = resolve(told.subjects[-1], work.sheet, work.hand, work.now, off=work.off)
         if part is not None:
-            work.named(part.component, part.whiches[0] if len(part.whiches) == 1 else None)
+            work.named(part.component, part.single)
     if told.named:
         owners = {component for component, _ in told.named}
         held = work.hand.component if work.hand is not None else None

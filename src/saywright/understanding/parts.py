@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from saywright.flags import Flag, FlagKind, flag
@@ -24,7 +24,11 @@ class Part:
     bare_plural: bool  # plural without a number
     age: str | None  # "old", "new" or None
     flags: tuple[Flag, ...]
-    named: bool  # by its own name, not by a pronoun
+
+    @property
+    def single(self) -> str | None:
+        """The one it is, where one was said."""
+        return self.whiches[0] if len(self.whiches) == 1 else None
 
 
 def resolve(
@@ -33,7 +37,7 @@ def resolve(
     hand: Hand | None,
     now: int,
     *,
-    off: dict[str, int],
+    off: Mapping[str, int],
     movement: str = "",
     keys: Sequence[CharacteristicKey] = (),
 ) -> Part | None:
@@ -41,7 +45,8 @@ def resolve(
     candidates = _candidates(subject, sheet, hand, keys)
     if not candidates:
         return None
-    component, flags = _choose(candidates, subject, sheet, hand, off, movement)
+    back_on = off if movement == "fitted" else {}
+    component, flags = _choose(candidates, subject, sheet, hand, back_on)
     named = subject is not None and bool(subject.components)
     if not named:
         from_characteristic = (
@@ -64,7 +69,6 @@ def resolve(
         bare_plural=subject is not None and subject.many and subject.count is None and not subject.selector,
         age=subject.age if subject else None,
         flags=(*flags, *which_flags),
-        named=named,
     )
 
 
@@ -90,10 +94,12 @@ def _choose(
     subject: Subject | None,
     sheet: Sheet,
     hand: Hand | None,
-    off: dict[str, int],
-    movement: str,
+    back_on: Mapping[str, int],
 ) -> tuple[Component, list[Flag]]:
-    """One of several that a short name may mean, with an ask where the sheet leaves more than one."""
+    """One of several that a short name may mean, with an ask where the sheet leaves more than one.
+
+    *back_on* holds how many of each are off, where something is going back on; else it is empty.
+    """
     if len(candidates) == 1:
         return candidates[0], []
     left = candidates
@@ -108,8 +114,8 @@ def _choose(
             left = [c for c in left if set(subject.which) <= set(c.whiches)] or left
         if subject.many and len(left) > 1:
             left = [c for c in left if c.count > 1] or left
-    if movement == "fitted" and len(left) > 1:
-        left = [c for c in left if off.get(c.id, 0) > 0] or left
+    if len(left) > 1:
+        left = [c for c in left if back_on.get(c.id, 0) > 0] or left
     if hand is not None and len(left) > 1:
         near = sheet.get(hand.component)
         left = [
@@ -136,25 +142,39 @@ def _count(subject: Subject | None, component: Component) -> int | None:
 def _whiches(
     subject: Subject | None, component: Component, hand: Hand | None
 ) -> tuple[tuple[str | None, ...], list[Flag]]:
+    """Which of several, one entry for each that something is said of."""
     if component.count == 1 and not component.positions:
         return (None,), []
-    every = component.whiches
     held = hand.which if hand is not None and hand.component == component.id else None
     if subject is not None and subject.which:
-        known = tuple(w for w in subject.which if w in every or (w.isdigit() and int(w) <= component.count))
-        known = known or tuple(w for w in every if set(subject.which) & set(w.split()))
-        if known:
-            return known, []
-        return (None,), [flag(FlagKind.WHICH_UNCLEAR, f"{component.label}: {', '.join(subject.which)}")]
-    if subject is not None and subject.selector == "both":
-        return (every if len(every) == 2 else (None,)), []
-    if subject is not None and subject.selector == "all":
-        return every, []
-    if subject is not None and subject.selector == "other":
-        others = [w for w in every if w != held]
-        if held is not None and len(others) == 1:
-            return (others[0],), [flag(FlagKind.PART_FROM_CONTEXT, f"{others[0]}, the other one")]
-        return (None,), [] if subject.count else [flag(FlagKind.WHICH_UNCLEAR, component.label)]
+        return _whiches_said(subject, component)
+    if subject is not None and subject.selector in {"both", "all", "other"}:
+        return _whiches_selected(subject, component, held)
     if held is not None and (subject is None or subject.pronoun or not subject.many):
         return (held,), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {held}")]
     return (None,), []
+
+
+def _whiches_said(subject: Subject, component: Component) -> tuple[tuple[str | None, ...], list[Flag]]:
+    every = component.whiches
+    numbers = {w for w in subject.which if w.isdigit() and int(w) <= component.count}
+    known = tuple(w for w in subject.which if w in every or w in numbers)
+    known = known or tuple(w for w in every if set(subject.which) & set(w.split()))
+    if known:
+        return known, []
+    return (None,), [flag(FlagKind.WHICH_UNCLEAR, f"{component.label}: {', '.join(subject.which)}")]
+
+
+def _whiches_selected(
+    subject: Subject, component: Component, held: str | None
+) -> tuple[tuple[str | None, ...], list[Flag]]:
+    """ "both", "all of them", "the other one"."""
+    every = component.whiches
+    if subject.selector == "all":
+        return every, []
+    if subject.selector == "both":
+        return (every if len(every) == 2 else (None,)), []
+    others = [w for w in every if w != held]
+    if held is not None and len(others) == 1:
+        return (others[0],), [flag(FlagKind.PART_FROM_CONTEXT, f"{others[0]}, the other one")]
+    return (None,), [] if subject.count else [flag(FlagKind.WHICH_UNCLEAR, component.label)]

@@ -88,7 +88,7 @@ class Settler:
             if part is None:
                 continue
             found.append(part)
-            self.work.named(part.component, part.whiches[0] if len(part.whiches) == 1 else None)
+            self.work.named(part.component, part.single)
         return found
 
     def _finding(self, fact: Fact) -> None:
@@ -231,7 +231,7 @@ class Settler:
             age = part.age
             if direction == "fitted" and component.renew and age == "old":
                 flags.append(flag(FlagKind.RENEW_REFITTED, component.label))
-            which = part.whiches[0] if len(part.whiches) == 1 else None
+            which = part.single
             stage: Stage = "as_left" if direction == "fitted" else self.work.stage
             self.work.put(
                 self.work.make(
@@ -258,7 +258,7 @@ class Settler:
             component = work.sheet.get(part.component) if part is not None else None
             if part is None or component is None:
                 continue
-            which = part.whiches[0] if len(part.whiches) == 1 else None
+            which = part.single
             changes: dict[str, object] = {"component": part.component, "which": which}
             if isinstance(last, Movement):
                 changes["count"] = self._count(part, component)[0]
@@ -308,7 +308,7 @@ class Settler:
                 flags=part.flags if part else (),
                 stage=self.stage_of(fact),
                 component=part.component if part else None,
-                which=part.whiches[0] if part and len(part.whiches) == 1 else None,
+                which=part.single if part else None,
                 conditions=tuple(f.phrase.meaning.conditions[-1] for f in same),
             )
         )

@@ -1,0 +1,103 @@
+"""Where a number belongs: which characteristics it could be a value of, and whether its words say so."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from saywright.flags import Flag, FlagKind, flag
+from saywright.sheets.model import Characteristic
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.meanings import CharacteristicKey
+from saywright.understanding.measures import Measure
+from saywright.understanding.statements import Reading
+from saywright.understanding.subjects import Subject
+from saywright.understanding.values import Choice
+from saywright.understanding.working import Working
+from saywright.units import get_unit
+
+_FRESH = 3  # utterances for which a named part still takes a bare number
+
+
+def keys_for(
+    work: Working, fact: Fact, subject: Subject | None, replaces: Reading | None
+) -> tuple[list[CharacteristicKey], list[Flag]]:
+    """The characteristics that a value of *subject* could be of, likeliest first."""
+    named = subject is not None and bool(subject.components)
+    if replaces is not None and not fact.characteristics and not named:
+        return [(replaces.component, replaces.characteristic)], []
+    components = _components(work, subject)
+    if fact.characteristics:
+        inside = [key for key in fact.characteristics if key[0] in components]
+        if components and inside:
+            return inside, []
+        if named:
+            return _all(work, components), [flag(FlagKind.CHARACTERISTIC_AMBIGUOUS)]
+        return list(fact.characteristics), []
+    awaited = work.before.awaited
+    if awaited is not None and not named and (not components or awaited[0] in components):
+        return [awaited], []
+    return _all(work, components), []
+
+
+def _components(work: Working, subject: Subject | None) -> list[str]:
+    if subject is not None and subject.components:
+        return list(subject.components)
+    return [work.hand.component] if work.hand is not None else []
+
+
+def _all(work: Working, components: Sequence[str]) -> list[CharacteristicKey]:
+    found = map(work.sheet.get, components)
+    return [(c.id, characteristic.id) for c in found if c is not None for characteristic in c.characteristic]
+
+
+def is_awaited(work: Working, choice: Choice) -> bool:
+    """True where the last utterance named the characteristic and left its value out."""
+    return work.before.awaited is not None and choice.key == work.before.awaited
+
+
+def is_licensed(work: Working, told: Told, fact: Fact, subject: Subject | None, best: Choice) -> bool:
+    """True where the words give the value a place: a name, a pronoun, "I get", or the part named just before."""
+    strays = bool(told.strays.get(fact.segment))
+    if fact.characteristics or (is_awaited(work, best) and not strays):
+        return True
+    if any(f.kind == FlagKind.UNIT_MISMATCH for f in best.flags):
+        return False
+    if subject is not None and subject.components:
+        component = work.sheet.get(best.key[0])
+        return best.fits or (component is not None and len(component.characteristic) == 1)
+    if not best.fits or strays or work.hand is None:
+        return False
+    goes_on = "point" in work.texts[fact.phrase.end : fact.phrase.end + 1]
+    exact = "." in best.value or len(best.value) > 2 or goes_on
+    fresh = work.now - work.hand.utterance <= (_FRESH if exact else 1)
+    return subject is not None or fact.introduced or fresh
+
+
+def hardly_named(
+    work: Working, fact: Fact, subject: Subject | None, best: Choice, characteristic: Characteristic
+) -> bool:
+    """ "that's eighty": a bare whole number, by its place alone taken for a length or a pressure."""
+    measure = fact.phrase.measure
+    if fact.characteristics or (subject is not None and subject.components):
+        return False
+    if measure is None or measure.unit_said is not None or "." in best.value:
+        return False
+    return not is_awaited(work, best) and get_unit(characteristic.unit).kind not in {"number", "turn"}
+
+
+def looks_measured(work: Working, fact: Fact, measure: Measure) -> bool:
+    """True for a number that has no place and still cannot be plain talk."""
+    best = measure.readings[0]
+    kinds = {get_unit(c.unit).kind for _, c in work.sheet.characteristics()}
+    if not fact.characteristics:
+        if measure.unit is not None and get_unit(measure.unit).kind not in kinds:
+            return False
+        after = work.texts[fact.phrase.end : fact.phrase.end + 1]
+        if after and measure.unit_said is None and _is_noun(work, after[0]):
+            return False
+    return "." in best.value or measure.unit is not None or fact.introduced or len(best.value) >= 3
+
+
+def _is_noun(work: Working, word: str) -> bool:
+    """True for a word that neither the sheet nor bench talk knows: "a one sixty fork"."""
+    return word.isalpha() and len(word) > 2 and (word,) not in work.lexicon.table
