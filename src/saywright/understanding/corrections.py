@@ -46,8 +46,40 @@ class Corrector:
         self.readings: ReadingSettler = settler.readings
         self.settler = settler
 
+    def value(self, fact: Fact, following: Fact | None) -> bool:
+        """Take a value that corrects or is denied; False where it is a plain one.
+
+        *following* is the fact behind it, which may say what is right.
+        """
+        run = self.run_denied(fact)
+        if run is not None:
+            self.replace(run[1], run[0])
+            return True
+        denied = self.denied(fact, following)
+        if denied is not None and following is not None:
+            self.work.covered.append((fact.start, fact.end))
+            following.kind = "correcting"
+            self.replace(following, denied)
+            return True
+        if fact.phrase.start and self.work.texts[fact.phrase.start - 1] == "not":
+            if following is not None and following.kind == "value" and not following.characteristics:
+                following.characteristics = fact.characteristics
+                following.subjects = following.subjects or fact.subjects
+            self.work.remark(fact.start, fact.end, "denied")
+            return True
+        opener = self.opener(fact)
+        if opener is None and not self.says_no(fact):
+            return False
+        if self.quantity(fact) or self.replace(fact):
+            return True
+        of_nothing = opener is not None and "GO_BACK" not in opener.tags
+        if of_nothing and not fact.subjects and not fact.characteristics:
+            self.unclear_target(fact)
+            return True
+        return False
+
     def scratch(self, mark: Mark) -> None:
-        """Withdraw what was said last: in this utterance before the mark, else by the last one that made anything."""
+        """Withdraw what was said last: before the mark, else in the last utterance that made anything."""
         many = self._how_many(mark)
         if many:
             ids = [s.id for s in self.work.live()][-many:]

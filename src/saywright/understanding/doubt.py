@@ -9,10 +9,10 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Sequence
+from dataclasses import replace
 
 from saywright.flags import FlagKind, flag
 from saywright.quantity import parse_value
-from saywright.sheets.model import Sheet
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.statements import Reading, Statement
 
@@ -28,8 +28,8 @@ Result = tuple[float, Discourse, tuple[Statement, ...]]
 _Key = tuple[object, ...]
 
 
-def weigh(results: Sequence[Result], sheet: Sheet) -> tuple[Discourse, tuple[Statement, ...]]:
-    """The state and statements of the meaning most probable over *results* (probability, state, statements)."""
+def weigh(results: Sequence[Result]) -> tuple[Discourse, tuple[Statement, ...]]:
+    """The state and statements of the most probable meaning; *results*: (probability, state, statements)."""
     if len(results) == 1:
         return results[0][1], results[0][2]
     weights = [probability * _weight(statements) for probability, _, statements in results]
@@ -46,7 +46,6 @@ def weigh(results: Sequence[Result], sheet: Sheet) -> tuple[Discourse, tuple[Sta
     for weight, (_, _, statements) in zip(weights, results, strict=True):
         for key in {_value_key(s) for s in statements if isinstance(s, Reading)}:
             shares[key] += weight / total
-    del sheet
     state, statements = results[chosen][1], results[chosen][2]
     doubted = tuple(_doubt(s, shares[_value_key(s)]) if isinstance(s, Reading) else s for s in statements)
     return _with(state, statements, doubted), doubted
@@ -101,8 +100,6 @@ def _doubt(reading: Reading, share: float) -> Reading:
 
 def _with(state: Discourse, before: tuple[Statement, ...], after: tuple[Statement, ...]) -> Discourse:
     """The state with the doubted statements in place of the plain ones."""
-    from dataclasses import replace
-
     changed = {old.id: new for old, new in zip(before, after, strict=True) if old is not new}
     if not changed:
         return state

@@ -9,15 +9,17 @@ from saywright.understanding.tokens import BREAK
 
 # ICAO Annex 10, volume II; FAA AIM table 4-2-2; with the spellings recognisers write.
 _ALPHABET = {
-    "alfa": "A", "alpha": "A", "bravo": "B", "charlie": "C", "delta": "D", "echo": "E", "foxtrot": "F", "golf": "G", "hotel": "H",
-    "india": "I", "juliett": "J", "juliet": "J", "kilo": "K", "lima": "L", "mike": "M", "november": "N", "oscar": "O", "papa": "P",
-    "quebec": "Q", "romeo": "R", "sierra": "S", "tango": "T", "uniform": "U", "victor": "V", "whiskey": "W", "whisky": "W",
-    "xray": "X", "yankee": "Y", "zulu": "Z", "zed": "Z", "zee": "Z", "bee": "B", "cee": "C", "dee": "D", "gee": "G", "jay": "J",
-    "kay": "K", "tee": "T", "vee": "V", "ex": "X",
+    "alfa": "A", "alpha": "A", "bravo": "B", "charlie": "C", "delta": "D", "echo": "E", "foxtrot": "F",
+    "golf": "G", "hotel": "H", "india": "I", "juliett": "J", "juliet": "J", "kilo": "K", "lima": "L",
+    "mike": "M", "november": "N", "oscar": "O", "papa": "P", "quebec": "Q", "romeo": "R", "sierra": "S",
+    "tango": "T", "uniform": "U", "victor": "V", "whiskey": "W", "whisky": "W", "xray": "X",
+    "yankee": "Y", "zulu": "Z", "zed": "Z", "zee": "Z", "bee": "B", "cee": "C", "dee": "D", "gee": "G",
+    "jay": "J", "kay": "K", "tee": "T", "vee": "V", "ex": "X",
 }  # fmt: skip
 _DIGITS = {
-    "zero": "0", "oh": "0", "nought": "0", "naught": "0", "one": "1", "two": "2", "three": "3", "tree": "3", "four": "4", "fower": "4",
-    "five": "5", "fife": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "niner": "9",
+    "zero": "0", "oh": "0", "nought": "0", "naught": "0", "one": "1", "two": "2", "three": "3",
+    "tree": "3", "four": "4", "fower": "4", "five": "5", "fife": "5", "six": "6", "seven": "7",
+    "eight": "8", "nine": "9", "niner": "9",
 }  # fmt: skip
 _TEENS = {
     word: str(10 + i)

@@ -24,10 +24,20 @@ _GOES_ON = frozenset({"point", "decimal", "dot"})
 _DIGITS = frozenset(
     ["zero", "oh", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "niner"]
 )
+# Doubts about the part do not go away because the number went on.
+_KEPT = frozenset(
+    {
+        FlagKind.PART_AMBIGUOUS,
+        FlagKind.WHICH_UNCLEAR,
+        FlagKind.PART_FROM_CONTEXT,
+        FlagKind.PART_MENDED,
+        FlagKind.CHARACTERISTIC_AMBIGUOUS,
+    }
+)
 
 
 def join(work: Working) -> int:
-    """Join the head of this utterance to the number that ended the last one; tokens used, 0 where it does not go on."""
+    """Join the head of this utterance to the number that ended the last one; tokens used, 0 for none."""
     pending = work.before.open_number
     if pending is None or pending.utterance != work.now - 1 or _too_long(pending, work):
         return 0
@@ -138,14 +148,3 @@ def _put(work: Working, pending: OpenNumber, whole: Measure, choice: Choice, end
     if before is not None:
         work.supersede([before.id], reading.id, 0, end)
     work.named(component, which)
-
-
-_KEPT = frozenset(
-    {
-        FlagKind.PART_AMBIGUOUS,
-        FlagKind.WHICH_UNCLEAR,
-        FlagKind.PART_FROM_CONTEXT,
-        FlagKind.PART_MENDED,
-        FlagKind.CHARACTERISTIC_AMBIGUOUS,
-    }
-)

@@ -1,4 +1,7 @@
-"""What is said but is not for the record: tool sizes, quoted limits, other jobs, prices, times, questions, what-ifs."""
+"""What is said but is not for the record.
+
+Tool sizes, quoted limits, other jobs, prices, times, questions, what-ifs.
+"""
 
 from __future__ import annotations
 
@@ -9,6 +12,12 @@ from saywright.units import get_unit
 
 _NEAR = 3  # tokens between a number and the tool or the price it belongs to
 _NEXT = 1
+_BOUNDS = ("at least", "at most", "no less", "no more", "not less", "not more")
+_TIME_WORDS = frozenset({"by", "until", "till", "before"})
+_HOURS = frozenset(
+    ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
+)
+_MINUTES = frozenset({"thirty", "fifteen", "forty", "twenty", "ten", "oh"})
 
 
 def outside(fact: Fact, told: Told, texts: Sequence[str]) -> str:
@@ -122,11 +131,3 @@ def _is_bound(fact: Fact) -> bool:
         return True
     named = bool(fact.characteristics) or any(s.components for s in fact.subjects)
     return not named and any(words in hedge.split() for words in ("under", "over", "above", "below"))
-
-
-_BOUNDS = ("at least", "at most", "no less", "no more", "not less", "not more")
-_TIME_WORDS = frozenset({"by", "until", "till", "before"})
-_HOURS = frozenset(
-    ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
-)
-_MINUTES = frozenset({"thirty", "fifteen", "forty", "twenty", "ten", "oh"})

@@ -56,7 +56,7 @@ def is_awaited(work: Working, choice: Choice) -> bool:
 
 
 def is_licensed(work: Working, told: Told, fact: Fact, subject: Subject | None, best: Choice) -> bool:
-    """True where the words give the value a place: a name, a pronoun, "I get", or the part named just before."""
+    """True where the words give the value a place: a name, a pronoun, "I get", the part named just before."""
     strays = bool(told.strays.get(fact.segment))
     if fact.characteristics or (is_awaited(work, best) and not strays):
         return True

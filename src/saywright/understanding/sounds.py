@@ -5,9 +5,10 @@ from __future__ import annotations
 from functools import lru_cache
 
 _PAIRS = (
-    ("ough", "f"), ("augh", "f"), ("igh", "y"), ("eigh", "y"), ("tch", "ch"), ("dge", "j"), ("sch", "sk"), ("ph", "f"), ("gh", ""),
-    ("kn", "n"), ("gn", "n"), ("wr", "r"), ("ck", "k"), ("qu", "kw"), ("ch", "C"), ("sh", "C"), ("th", "t"), ("x", "ks"),
-    ("ce", "se"), ("ci", "si"), ("cy", "sy"), ("ge", "je"), ("gi", "ji"),
+    ("ough", "f"), ("augh", "f"), ("igh", "y"), ("eigh", "y"), ("tch", "ch"), ("dge", "j"),
+    ("sch", "sk"), ("ph", "f"), ("gh", ""), ("kn", "n"), ("gn", "n"), ("wr", "r"), ("ck", "k"),
+    ("qu", "kw"), ("ch", "C"), ("sh", "C"), ("th", "t"), ("x", "ks"), ("ce", "se"), ("ci", "si"),
+    ("cy", "sy"), ("ge", "je"), ("gi", "ji"),
 )  # fmt: skip
 _CLASS = {
     **dict.fromkeys("bp", "P"),

@@ -45,12 +45,12 @@ class Choice:
 def best_choice(
     measure: Measure, keys: Sequence[CharacteristicKey], sheet: Sheet
 ) -> tuple[Choice, tuple[Choice, ...]] | None:
-    """The best choice and the others that are as good; None where the measure has no number or *keys* is empty."""
+    """The best choice and the others that are as good; None where *keys* holds no characteristic."""
     choices: list[Choice] = []
-    for order, key in enumerate(keys):
+    for key in keys:
         characteristic = sheet.find(*key)
         if characteristic is not None:
-            choices.extend(_choices(measure, key, characteristic, order))
+            choices.extend(_choices(measure, key, characteristic))
     if not choices:
         return None
     ranked = sorted(choices, key=lambda choice: choice.cost)
@@ -69,9 +69,7 @@ def _exact(text: str) -> Fraction:
     return parse_value(text)
 
 
-def _choices(
-    measure: Measure, key: CharacteristicKey, characteristic: Characteristic, order: int
-) -> Iterable[Choice]:
+def _choices(measure: Measure, key: CharacteristicKey, characteristic: Characteristic) -> Iterable[Choice]:
     for reading in _with_point_misheard(measure.readings, characteristic):
         for unit, unit_flags, unit_cost in _units(measure, reading, characteristic):
             value = reading.value

@@ -1,0 +1,97 @@
+"""Findings → conditions of parts."""
+
+from __future__ import annotations
+
+from saywright.flags import Flag, FlagKind, flag
+from saywright.sheets.model import Stage
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.parts import Part
+from saywright.understanding.statements import ConditionNote, Severity
+from saywright.understanding.working import Working
+
+_SEVERITY: tuple[tuple[str, Severity], ...] = (
+    ("SEVERE", "severe"),
+    ("MODERATE", "moderate"),
+    ("SLIGHT", "slight"),
+)
+
+
+def is_told_elsewhere(told: Told, fact: Fact) -> bool:
+    """ "picture of the scoring", "cleaned the varnish off the bowl": the mark or the doing tells it."""
+    for other in told.facts:
+        before = other.phrase.end <= fact.phrase.start
+        if other.kind == "photo" and other.segment == fact.segment and before:
+            return True
+        around = other.start <= fact.phrase.start and other.end > fact.phrase.end
+        if other.kind == "doing" and before and around and other.subjects == fact.subjects:
+            return True
+    return False
+
+
+def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
+    """ "good man", "dry today": a word of praise or weather finds nothing on the part in hand."""
+    if any(s.components for s in fact.subjects):
+        return True
+    said_of = bool(fact.phrase.aux_tags & {"COP", "NEG", "SLIGHT", "MODERATE", "SEVERE"}) or fact.negated
+    alone = not told.strays.get(fact.segment)
+    if not said_of and (not alone or _leads_a_noun(work, fact)):
+        return False
+    spec = work.sheet.get_condition(condition)
+    if spec is None or not spec.good:
+        return True
+    if alone and not fact.subjects and not fact.phrase.aux:
+        return _just_named(work) and len(work.texts) <= fact.phrase.end - fact.phrase.start + 1
+    that = any(work.texts[s.start : s.end] == ("that",) for s in fact.subjects)
+    return "COP" in fact.phrase.aux_tags and not that and bool(fact.subjects or _noun_before(work, fact))
+
+
+def put_findings(work: Working, fact: Fact, condition: str, parts: list[Part], stage: Stage) -> None:
+    """The condition on record, once for each part it was found on."""
+    severity = next((name for tag, name in _SEVERITY if tag in fact.degree), None)
+    for component, which, flags in _targets(parts):
+        if _said_already(work, (component, which, condition, not fact.negated)):
+            work.covered.append((fact.start, fact.end))
+            continue
+        made = work.make(
+            ConditionNote,
+            fact.start,
+            fact.end,
+            flags=flags,
+            stage=stage,
+            component=component,
+            which=which,
+            condition=condition,
+            present=not fact.negated,
+            severity=None if fact.negated else severity,
+        )
+        work.put(made)
+
+
+def _targets(parts: list[Part]) -> list[tuple[str | None, str | None, tuple[Flag, ...]]]:
+    if not parts:
+        return [(None, None, (flag(FlagKind.PART_AMBIGUOUS, "no part was named"),))]
+    return [(part.component, which, part.flags) for part in parts for which in part.whiches]
+
+
+def _leads_a_noun(work: Working, fact: Fact) -> bool:
+    """ "good man": the word belongs to a noun that nothing here knows."""
+    after = work.texts[fact.phrase.end : fact.phrase.end + 1]
+    return bool(after) and after[0].isalpha() and (after[0],) not in work.lexicon.table
+
+
+def _just_named(work: Working) -> bool:
+    return work.hand is not None and work.now - work.hand.utterance <= 1
+
+
+def _noun_before(work: Working, fact: Fact) -> bool:
+    """ "slot's clean": some noun of the part in hand is the subject."""
+    start = fact.phrase.start
+    return start > 0 and work.texts[start - 1].isalpha()
+
+
+def _said_already(work: Working, said: tuple[str | None, str | None, str, bool]) -> bool:
+    """ "a ridge worn in it" says one thing in two words."""
+    return any(
+        isinstance(s, ConditionNote) and (s.component, s.which, s.condition, s.present) == said
+        for s in work.out
+    )

@@ -1,0 +1,111 @@
+"""What an utterance tells beside its facts: withdrawals, stages, a name alone, "leave it", "and the upper"."""
+
+from __future__ import annotations
+
+from saywright.understanding.corrections import Corrector
+from saywright.understanding.facts import Fact, Mark, Told
+from saywright.understanding.movements import put_again
+from saywright.understanding.parts import resolve
+from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Unclear
+from saywright.understanding.working import Working
+
+_STAGE_REACH = 6  # tokens before talk of a stage that can put it off
+_NOT_YET = frozenset(
+    ["before", "until", "till", "when", "once", "needs", "need", "not", "if", "unless", "last", "after", "ready",
+     "requires", "wants"]
+)  # fmt: skip
+_NO_STAGE = frozenset({"QUESTION", "WHATIF", "OTHER_JOB", "STAGE_NOT"})
+
+
+def withdrawals(told: Told) -> list[Mark]:
+    """The marks of "scratch that" and the like, in order."""
+    return [mark for mark in told.marks if mark.tags & {"SCRATCH", "SCRATCH_MANY"}]
+
+
+def withdraw_before(position: int, marks: list[Mark], corrector: Corrector) -> None:
+    """Act on the withdrawals said before token *position*; those are taken out of *marks*."""
+    while marks and marks[0].start < position:
+        corrector.scratch(marks.pop(0))
+
+
+def turn_stage(fact: Fact | None, told: Told, work: Working) -> None:
+    """Talk of going back together, before *fact*, turns the stage, unless it is only ahead."""
+    if any(m.tags & _NO_STAGE for m in told.marks):
+        return
+    for mark in told.marks:
+        if "STAGE" not in mark.tags or (fact is not None and mark.start > fact.start):
+            continue
+        around = work.texts[max(0, mark.start - _STAGE_REACH) : mark.start]
+        if _NOT_YET.isdisjoint(around):
+            work.stage = "as_left"
+
+
+def settle_rest(told: Told, corrector: Corrector, work: Working) -> None:
+    """What is told without a fact."""
+    _unit_alone(told, work)
+    has_facts = any(fact.kind != "photo" for fact in told.facts)
+    for mark in told.marks:
+        if "MAKE_THAT" in mark.tags and not has_facts:
+            corrector.part_only(mark)
+        if "LEAVE" in mark.tags:
+            _leave(work, mark)
+    _one_more(told, work)
+    _name_alone(told, work)
+
+
+def _unit_alone(told: Told, work: Working) -> None:
+    """ "Air pressure ate tea psi": a characteristic and a unit, but no number that was understood."""
+    if not told.named or any(fact.kind == "value" for fact in told.facts):
+        return
+    units, table = work.lexicon.units, work.lexicon.table
+    said = [at for at, text in enumerate(work.texts) if text in units and (text,) not in table]
+    if said:
+        reason = "a characteristic and a unit, but no number that was understood"
+        work.put(work.make(Unclear, 0, said[-1] + 1, component=told.named[0][0], reason=reason))
+
+
+def _one_more(told: Told, work: Working) -> None:
+    """ "And the upper", "other two as well": the last movement or finding goes for one more part."""
+    joined = work.texts[0] in {"and", "also", "plus"} or work.texts[-1] in {"too", "well"}
+    if told.facts or not joined or told.strays or told.named:
+        return
+    last = next((s for s in reversed(work.live()) if isinstance(s, Movement | ConditionNote)), None)
+    subjects = [s for s in told.subjects if s.components or s.other_words]
+    if last is not None and subjects:
+        put_again(work, last, subjects)
+
+
+def _leave(work: Working, mark: Mark) -> None:
+    """ "Leave it": the action that was proposed last for the part in hand is declined."""
+    for statement in reversed(work.live()):
+        if not isinstance(statement, ActionNote) or statement.status != "proposed":
+            continue
+        if work.hand is not None and statement.component not in {None, work.hand.component}:
+            continue
+        declined = work.make(
+            ActionNote,
+            mark.start,
+            mark.end,
+            component=statement.component,
+            which=statement.which,
+            action=statement.action,
+            status="declined",
+        )
+        work.put(declined)
+        return
+
+
+def _name_alone(told: Told, work: Working) -> None:
+    """A part or a characteristic named without a value: what comes next may complete it."""
+    if told.subjects and not told.facts:
+        part = resolve(told.subjects[-1], work.sheet, work.hand, work.now, off=work.off)
+        if part is not None:
+            work.named(part.component, part.single)
+    if told.named:
+        owners = {component for component, _ in told.named}
+        held = work.hand.component if work.hand is not None else None
+        if held in owners:
+            work.awaited = next(key for key in told.named if key[0] == held)
+        elif len(owners) == 1:
+            work.awaited = told.named[0]
+            work.named(told.named[0][0], None)

@@ -1,0 +1,78 @@
+"""Movements → what came off and what went on, with how many."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from saywright.flags import Flag, FlagKind, flag
+from saywright.sheets.model import Component
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.parts import Part, resolve
+from saywright.understanding.statements import ConditionNote, Direction, Movement
+from saywright.understanding.subjects import Subject
+from saywright.understanding.working import Working
+
+_COMMON = frozenset({"id", "stage", "heard", "start_s", "end_s", "line", "utterance", "flags", "kind"})
+
+
+def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
+    """ "back on it", "hold it in place": words of movement that move no part."""
+    if any(s.components for s in fact.subjects):
+        return False
+    after = work.texts[fact.phrase.end : fact.phrase.end + 1]
+    points_back = bool(after) and after[0] in {"it", "that", "them", "this"}
+    return points_back or bool(told.strays.get(fact.segment))
+
+
+def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direction) -> None:
+    """The movement of each part on record, and how many of it are off now."""
+    for part in parts:
+        component = work.sheet.get(part.component)
+        if component is None:
+            continue
+        count, flags = _count(part, component)
+        if direction == "fitted" and component.renew and part.age == "old":
+            flags.append(flag(FlagKind.RENEW_REFITTED, component.label))
+        made = work.make(
+            Movement,
+            fact.start,
+            fact.end,
+            flags=(*part.flags, *flags),
+            stage="as_left" if direction == "fitted" else work.stage,
+            component=part.component,
+            which=part.single,
+            count=count,
+            movement=direction,
+            part=part.age,
+        )
+        work.put(made)
+        away = work.off.get(part.component, 0)
+        work.off[part.component] = away + count if direction == "removed" else max(0, away - count)
+
+
+def put_again(work: Working, last: Movement | ConditionNote, subjects: list[Subject]) -> None:
+    """ "And the upper": the same movement or condition of one more part."""
+    for subject in subjects:
+        part = resolve(subject, work.sheet, work.hand, work.now, off=work.off)
+        component = work.sheet.get(part.component) if part is not None else None
+        if part is None or component is None:
+            continue
+        fields: dict[str, Any] = {name: value for name, value in last if name not in _COMMON}
+        fields |= {"component": part.component, "which": part.single}
+        if isinstance(last, Movement):
+            fields |= {"count": _count(part, component)[0], "part": part.age}
+        made = work.make(type(last), subject.start, subject.end, flags=part.flags, stage=last.stage, **fields)
+        work.put(made)
+        work.named(part.component, part.single)
+
+
+def _count(part: Part, component: Component) -> tuple[int, list[Flag]]:
+    """How many moved; a bare plural is as many as are fitted, with a note."""
+    flags: list[Flag] = []
+    count = part.count or 1
+    if part.count is None and part.bare_plural and component.count > 1:
+        count = component.count
+        flags.append(flag(FlagKind.COUNT_FROM_SHEET, f"{count} {component.label}"))
+    if count > component.count:
+        flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{count} of {component.count}"))
+    return count, flags
