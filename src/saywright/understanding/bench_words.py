@@ -67,4 +67,4 @@ PAST: Final = _words(
 )
 
 # Nouns that are no form of the condition they look like: a block is not blocked.
-OTHER_NOUNS: Final = _words("blue seal plug seals strip plugs seats block seat strips blocks")
+OTHER_NOUNS: Final = _words("block blocks blue plug plugs seal seals seat seats strip strips")

@@ -100,10 +100,14 @@ def _doubt(reading: Reading, share: float) -> Reading:
 
 def _with(state: Discourse, before: tuple[Statement, ...], after: tuple[Statement, ...]) -> Discourse:
     """The state with the doubted statements in place of the plain ones."""
-    changed = {old.id: new for old, new in zip(before, after, strict=True) if old is not new}
+    changed = {
+        old.id: new
+        for old, new in zip(before, after, strict=True)
+        if isinstance(new, Reading) and old is not new
+    }
     if not changed:
         return state
     recent = (*state.recent[:-1], tuple(changed.get(s.id, s) for s in state.recent[-1]))
     first = {key: changed.get(r.id, r) for key, r in state.first.items()}
     latest = {key: changed.get(r.id, r) for key, r in state.latest.items()}
-    return replace(state, recent=recent, first=first, latest=latest)  # type: ignore[arg-type]
+    return replace(state, recent=recent, first=first, latest=latest)

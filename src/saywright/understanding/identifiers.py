@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from saywright.understanding.number_words import CLASSES
 from saywright.understanding.tokens import BREAK
 
 # ICAO Annex 10, volume II; FAA AIM table 4-2-2; with the spellings recognisers write.
@@ -17,63 +18,21 @@ _ALPHABET = {
     "jay": "J", "kay": "K", "tee": "T", "vee": "V", "ex": "X",
 }  # fmt: skip
 _DIGITS = {
-    "zero": "0", "oh": "0", "nought": "0", "naught": "0", "one": "1", "two": "2", "three": "3",
-    "tree": "3", "four": "4", "fower": "4", "five": "5", "fife": "5", "six": "6", "seven": "7",
-    "eight": "8", "nine": "9", "niner": "9",
-}  # fmt: skip
-_TEENS = {
-    word: str(10 + i)
-    for i, word in enumerate(
-        [
-            "ten",
-            "eleven",
-            "twelve",
-            "thirteen",
-            "fourteen",
-            "fifteen",
-            "sixteen",
-            "seventeen",
-            "eighteen",
-            "nineteen",
-        ]
-    )
+    **{word: digits for word, (kind, digits) in CLASSES.items() if kind in {"DIGIT", "ZERO"}},
+    "oh": "0",
+    "tree": "3",
 }
-_TENS = {
-    word: str(20 + 10 * i)
-    for i, word in enumerate(["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"])
-}
+_TEENS = {word: digits for word, (kind, digits) in CLASSES.items() if kind == "TEEN"}
+_TENS = {word: digits for word, (kind, digits) in CLASSES.items() if kind == "TENS"}
 _JOINERS = {
-    "dash": "-",
-    "hyphen": "-",
-    "minus": "-",
-    "slash": "/",
-    "stroke": "/",
-    "dot": ".",
-    "point": ".",
-    "space": " ",
-}
+    "dash": "-", "hyphen": "-", "minus": "-", "slash": "/", "stroke": "/",
+    "dot": ".", "point": ".", "space": " ",
+}  # fmt: skip
 _REPEAT = {"double": 2, "triple": 3, "treble": 3}
 _SKIPPED = frozenset(
-    {
-        BREAK,
-        "uh",
-        "um",
-        "er",
-        "then",
-        "and",
-        "is",
-        "as",
-        "number",
-        "reads",
-        "says",
-        "in",
-        "with",
-        "no",
-        "letter",
-        "letters",
-        "it",
-    }
-)
+    [BREAK, "uh", "um", "er", "then", "and", "is", "as", "number", "reads", "says", "in", "with",
+     "no", "letter", "letters", "it"]
+)  # fmt: skip
 _PHONETIC_X = ("x", "ray")
 _REACH = 8  # words between "part number" and the number
 
@@ -124,27 +83,26 @@ def spelled_after(texts: Sequence[str], start: int) -> Spelled | None:
 
 
 def _piece(texts: Sequence[str], at: int) -> tuple[str, int]:
+    """The characters that the token at *at* spells, and how many tokens it takes; ("", 0) for none."""
     word = texts[at] if at < len(texts) else ""
     after = texts[at + 1] if at + 1 < len(texts) else ""
-    if tuple(texts[at : at + 2]) == _PHONETIC_X:
+    if (word, after) == _PHONETIC_X:
         return "X", 2
     if word in _REPEAT and after:
         piece, length = _piece(texts, at + 1)
         return (piece * _REPEAT[word], length + 1) if len(piece) == 1 else ("", 0)
-    if word in _ALPHABET:
-        return _ALPHABET[word], 1
-    if word in _DIGITS:
-        return _DIGITS[word], 1
-    if word in _TEENS:
-        return _TEENS[word], 1
-    if word in _TENS:
-        if after in _DIGITS and after not in {"oh", "zero"}:
-            return str(int(_TENS[word]) + int(_DIGITS[after])), 2
-        return _TENS[word], 1
-    if word in _JOINERS:
-        return _JOINERS[word], 1
-    if len(word) == 1 and word.isalpha() and not (word in {"a", "i"} and not _piece(texts, at + 1)[1]):
+    if word in _TENS and after in _DIGITS and _DIGITS[after] != "0":
+        return str(int(_TENS[word]) + int(_DIGITS[after])), 2
+    for spoken in (_ALPHABET, _DIGITS, _TEENS, _TENS, _JOINERS):
+        if word in spoken:
+            return spoken[word], 1
+    return _written(texts, at, word)
+
+
+def _written(texts: Sequence[str], at: int, word: str) -> tuple[str, int]:
+    """A single letter, or figures as a listener writes them."""
+    article = word in {"a", "i"} and not _piece(texts, at + 1)[1]
+    if len(word) == 1 and word.isalpha() and not article:
         return word.upper(), 1
-    if word and (word.isdigit() or (any(c.isdigit() for c in word) and word.isalnum())):
-        return word, 1
-    return "", 0
+    figures = any(c.isdigit() for c in word) and word.isalnum()
+    return (word, 1) if figures else ("", 0)

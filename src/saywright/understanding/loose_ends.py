@@ -1,4 +1,4 @@
-"""What an utterance tells beside its facts: withdrawals, stages, a name alone, "leave it", "and the upper"."""
+"""What an utterance tells beside its facts: withdrawals, a stage, a name alone, "leave it"."""
 
 from __future__ import annotations
 
@@ -11,8 +11,8 @@ from saywright.understanding.working import Working
 
 _STAGE_REACH = 6  # tokens before talk of a stage that can put it off
 _NOT_YET = frozenset(
-    ["before", "until", "till", "when", "once", "needs", "need", "not", "if", "unless", "last", "after", "ready",
-     "requires", "wants"]
+    ["before", "until", "till", "when", "once", "needs", "need", "not", "if", "unless", "last", "after",
+     "ready", "requires", "wants"]
 )  # fmt: skip
 _NO_STAGE = frozenset({"QUESTION", "WHATIF", "OTHER_JOB", "STAGE_NOT"})
 

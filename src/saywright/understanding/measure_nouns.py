@@ -36,6 +36,7 @@ def is_noun(words: Sequence[str], at: int, end: int, units: Units) -> bool:
 
 
 def is_thing(words: Sequence[str], at: int) -> bool:
+    """True where the "one" at word *at* stands for a thing: "the left one", "that bent one"."""
     before = words[at - 1]
     if before in DESCRIBING or before in DETERMINERS:
         return True

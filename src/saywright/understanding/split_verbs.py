@@ -47,6 +47,7 @@ def _verb_with_particle(verb: str, texts: tuple[str, ...], to: int, lexicon: Lex
 
 
 def split_kind(meaning: Meaning) -> str:
+    """The kind of tag that a verb joined with its particle gets."""
     if meaning.acts:
         return "ACT"
     return "OFF" if "MOVE_OFF" in meaning.tags else "ON"

@@ -8,6 +8,12 @@ from typing import Literal
 from saywright.understanding.phrases import Phrase
 
 Selector = Literal["", "both", "all", "other", "last"]
+_SELECTORS: tuple[tuple[str, Selector], ...] = (
+    ("BOTH", "both"),
+    ("ALL", "all"),
+    ("OTHER", "other"),
+    ("LAST", "last"),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,9 +111,7 @@ def _lead(phrase: Phrase) -> tuple[tuple[str, ...], Selector, Literal["old", "ne
             age = "new"
         elif tag.tags & {"OLD"} and age is None:
             age = "old"
-        for name, value in (("BOTH", "both"), ("ALL", "all"), ("OTHER", "other"), ("LAST", "last")):
-            if name in tag.tags and not selector:
-                selector = value  # type: ignore[assignment]
+        selector = selector or next((value for name, value in _SELECTORS if name in tag.tags), "")
     head = phrase.head
     if head is not None and "BOTH" in head.tags:
         selector = "both"

@@ -40,7 +40,7 @@ def count_turns(work: Working, begin: int) -> int:
     ended = bool(_ENDS & set(texts))
     only_loose = all(text in COUNT_TALK for text in texts)
     if running is not None and ended and only_loose:
-        return len(work.texts) if _end(work, running) else begin
+        return _end(work)
     target = _target(work, texts, running)
     run = _find_run(
         texts, parse_value(running.count) if running is not None and running.count is not None else None
@@ -194,11 +194,11 @@ def _other_talk(
     return False
 
 
-def _end(work: Working, running: Counting) -> bool:
-    """The screw is seated: the count is the reading."""
+def _end(work: Working) -> int:
+    """The screw is seated: the count made so far is the reading."""
     work.covered.append((0, len(work.texts)))
     work.remark(0, len(work.texts), "end of a count")
-    return True
+    return len(work.texts)
 
 
 def _reading(work: Working, count: Counting) -> Reading:
