@@ -83,7 +83,7 @@ TABLE = (
 PURE_FOREIGN = (
     "__future__ abc base64 bisect collections csv cv2 dataclasses datetime decimal difflib enum fractions "
     "functools hashlib html io itertools jinja2 json lark markupsafe math numpy operator PIL pydantic re "
-    "string struct textwrap types typing unicodedata zlib"
+    "statistics string struct textwrap types typing unicodedata zlib"
 )
 IMPURE_CALLS = "open input print exec eval compile __import__ globals breakpoint"
 IMPURE_METHODS = (

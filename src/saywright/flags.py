@@ -32,6 +32,7 @@ class FlagKind(StrEnum):
     PHOTO_DARK = "photo_dark"
     PHOTO_BRIGHT = "photo_bright"
     PHOTO_BLURRED = "photo_blurred"
+    CALIBRATION_OVERDUE = "calibration_overdue"
     # asks
     HEARINGS_DISAGREE = "hearings_disagree"
     POORLY_HEARD = "poorly_heard"
@@ -71,6 +72,7 @@ REASONS: dict[FlagKind, tuple[Level, str]] = {
     FlagKind.PHOTO_DARK: ("note", "the picture is too dark"),
     FlagKind.PHOTO_BRIGHT: ("note", "the picture is too bright"),
     FlagKind.PHOTO_BLURRED: ("note", "the picture is not sharp"),
+    FlagKind.CALIBRATION_OVERDUE: ("note", "the calibration of the instrument was overdue that day"),
     FlagKind.HEARINGS_DISAGREE: ("ask", "the hearings disagree about the value"),
     FlagKind.POORLY_HEARD: ("ask", "a word was heard poorly"),
     FlagKind.NUMBER_AMBIGUOUS: ("ask", "the number can be read in more than one way"),

@@ -10,8 +10,12 @@ import pytest
 
 from saywright.judging.repeats import variance
 from saywright.judging.uncertainty import (
+    Budget,
+    UncertaintyPart,
     bound_variance,
     budget,
+    budget_text,
+    effective_degrees,
     interval,
     mean_variance,
     resolution_variance,
@@ -157,3 +161,45 @@ class TestBudget:
         gauge = Instrument(id="g", unit="psi", resolution=Decimal(1))
         found = budget(char("mm", "g"), (Quantity("18.42", "mm"),), sheet_with(gauge))
         assert Fraction("0.0001") / 12 == found.variance
+
+
+class TestDegrees:
+    def test_welch_satterthwaite_of_the_guide(self) -> None:
+        """JCGM 100:2008, H.1.6: parts 25 (18), 9.7 (25.6), 2.9 (50), 16.6 (2) nm give 16 (from memory,
+        recomputed); its table G.2 gives k = 2.92 for 99 % there.
+        """
+        parts = [("25", 18), ("9.7", 25), ("2.9", 50), ("16.6", 2)]
+        assert 16 == effective_degrees((Fraction(u) ** 2, degrees) for u, degrees in parts)
+
+    def test_a_known_part_adds_no_limit(self) -> None:
+        """One spread of n values has n − 1; a well known part of the same size makes it four times that."""
+        assert 2 == effective_degrees([(Fraction(1), 2)])
+        assert 8 == effective_degrees([(Fraction(1), 2), (Fraction(1), None)])
+        assert None is effective_degrees([(Fraction(1), None)])
+        assert None is effective_degrees([(Fraction(0), 2), (Fraction(1), None)])
+
+    def test_rounded_down(self) -> None:
+        """JCGM 100:2008, G.4.1, note: what is no whole number is truncated."""
+        assert 5 == effective_degrees([(Fraction(10), 4), (Fraction(2), None)])  # 144/25 = 5.76
+
+    def test_little_spread_counts_as_known(self) -> None:
+        """A spread that hardly adds to u leaves k = 2."""
+        assert None is effective_degrees([(Fraction(1), 2), (Fraction(100), None)])
+
+    def test_three_readings(self) -> None:
+        """Three values that spread by s alone: k = 4.53 (JCGM 100:2008, table G.2, recomputed)."""
+        found = Budget("mm", (UncertaintyPart("repeats", Fraction("0.0007"), "spread", 2),))
+        assert 4.53 == pytest.approx(found.coverage, abs=5e-3)
+        assert found.coverage * found.u == found.expanded
+
+    def test_shown(self) -> None:
+        """Each part with its u and share, then the sum with degrees of freedom and k."""
+        parts = (
+            UncertaintyPart("resolution", Fraction("0.0003"), "resolution"),
+            UncertaintyPart("repeats", Fraction("0.0007"), "spread", 2),
+        )
+        assert (
+            "resolution: u 0.018 mm, 30 %; spread: u 0.027 mm, 70 %; together u 0.032 mm, "
+            "4 effective degrees of freedom, k = 2.87" == budget_text(Budget("mm", parts))
+        )
+        assert "" == budget_text(Budget("1"))

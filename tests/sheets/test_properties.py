@@ -36,6 +36,7 @@ SORTS: dict[str, st.SearchStrategy[Any]] = {
     "number from 0": SIZES,
     "number above 0": SIZES,
     "numbers": st.lists(SIZES, min_size=1, max_size=3, unique=True),
+    "day": st.dates(),
     "pair": st.just([0, 40]),
     "stages": st.lists(st.sampled_from(["as_found", "as_left"]), max_size=2),
     "rule": st.sampled_from(["simple", "guarded"]),

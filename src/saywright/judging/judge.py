@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from saywright.judging.calibration import overdue, overdue_sentence, with_note
 from saywright.judging.limits import Judgement, decide
 from saywright.judging.open_items import open_items
 from saywright.judging.repeats import Group, groups
@@ -33,7 +34,7 @@ def judge(record: Record, sheet: Sheet) -> Record:
         for reading in group.readings
     }
     readings = tuple(
-        reading.model_copy(
+        with_note(reading, record, sheet).model_copy(
             update={"decision": found[reading.id].decision, "provisional": reading.id in waiting}
         )
         if reading.id in found
@@ -54,6 +55,9 @@ def _judged(record: Record, sheet: Sheet, gathered: tuple[Group, ...]) -> dict[s
     found: dict[str, Judgement] = {}
     for group in gathered:
         judgement = judge_group(group, sheet)
+        late = next((i for r in group.readings if (i := overdue(r, record, sheet))), None)
+        if late is not None:
+            judgement = replace(judgement, sentence=f"{judgement.sentence} {overdue_sentence(late)}")
         if (setting := settings.get(group.readings[0].id)) is not None:
             judgement = _with_setting(judgement, setting)
         found.update({reading.id: judgement for reading in group.readings})

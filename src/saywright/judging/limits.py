@@ -4,8 +4,11 @@ Rules (a sheet names one):
 - iso14253: conformity and non-conformity are each shown only with 95 % probability; guard band
   1.65·u at each limit, outside and inside (ISO 14253-1:2017, default). Where two limits lie so
   close that 1.65·u from both leaves less than 95 %, that is not enough either.
-- guarded: guard band w = r·U with U = 2·u and r from the sheet (JCGM 106:2012, 8.3.2; ILAC-G8:09/2019).
+- guarded: guard band w = r·U with U = k·u and r from the sheet (JCGM 106:2012, 8.3.2; ILAC-G8:09/2019).
 - simple: no guard band (ILAC-G8:09/2019, simple acceptance).
+
+Where the spread of few readings counts, 1.65, 1.96 and k = 2 give way to Student's t for the effective
+degrees of freedom (JCGM 100:2008, G.4), so that the stated probability holds.
 
 Comparisons are exact: w² against distance², as fractions.
 """
@@ -13,12 +16,15 @@ Comparisons are exact: w² against distance², as fractions.
 from __future__ import annotations
 
 import math
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from functools import lru_cache, partial
 
-from saywright.judging.probability import conformance_probability
-from saywright.judging.settle import Settle, settle
-from saywright.judging.uncertainty import COVERAGE, Budget
+from saywright.judging.probability import conformance_probability, phi
+from saywright.judging.settle import Advise, Settle, settle
+from saywright.judging.student import t_cdf, t_quantile
+from saywright.judging.uncertainty import COVERAGE, COVERAGE_BELOW, Budget
 from saywright.judging.wording import capital, figure, limits_text, percent, short, with_unit
 from saywright.record.types import Decision
 from saywright.sheets.model import Characteristic, Rule, Sheet
@@ -26,6 +32,7 @@ from saywright.sheets.model import Characteristic, Rule, Sheet
 ISO_GUARD = Fraction("1.65")  # of u, ISO 14253-1:2017
 ISO_PROBABILITY = 0.95  # conformance probability limit, ISO 14253-1:2017
 ISO_TWO_SIDED = Fraction("1.96")  # of u, in the middle between two close limits
+_DIGITS = 10**6  # factors from t are rounded up to as many parts of one
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +61,7 @@ class Judgement:
 
     @property
     def expanded(self) -> float:
-        """Expanded uncertainty U, k = 2."""
+        """Expanded uncertainty U = k·u."""
         return self.budget.expanded
 
     @property
@@ -65,19 +72,41 @@ class Judgement:
         return with_unit(figure(self.expanded), self.unit)
 
 
-def guard_factor(rule: Rule, guard_ratio: Fraction) -> Fraction:
-    """g of the guard band w = g·u."""
+def guard_factor(rule: Rule, guard_ratio: Fraction, degrees: int | None = None) -> Fraction:
+    """g of the guard band w = g·u, for these effective degrees of freedom (None: without end)."""
     if rule == "iso14253":
-        return ISO_GUARD
-    return COVERAGE * guard_ratio if rule == "guarded" else Fraction(0)
+        return max(ISO_GUARD, _t(ISO_PROBABILITY, degrees)) if degrees else ISO_GUARD
+    if rule != "guarded":
+        return Fraction(0)
+    return guard_ratio * (_t(COVERAGE_BELOW, degrees) if degrees else COVERAGE)
+
+
+def two_sided_factor(degrees: int | None) -> Fraction:
+    """g in the middle between two limits that lie close: 95 % inside both."""
+    return max(ISO_TWO_SIDED, _t((1 + ISO_PROBABILITY) / 2, degrees)) if degrees else ISO_TWO_SIDED
+
+
+_FactorOf = Callable[[int | None], Fraction]  # effective degrees of freedom → g
+
+
+@lru_cache(maxsize=4096)
+def _t(probability: float, degrees: int) -> Fraction:
+    return Fraction(math.ceil(t_quantile(probability, degrees) * _DIGITS), _DIGITS)
 
 
 def decide(
-    value: Fraction, characteristic: Characteristic, budget: Budget, sheet: Sheet, *, told: str, n: int = 1
+    value: Fraction,
+    characteristic: Characteristic,
+    budget: Budget,
+    sheet: Sheet,
+    *,
+    told: str,
+    n: int = 1,
+    advise: Advise = settle,
 ) -> Judgement:
     """Judge *value*, in the characteristic's unit, the mean of *n*.
 
-    *told* opens the sentence: "float height 18.42 mm".
+    *told* opens the sentence: "float height 18.42 mm". *advise* says what would settle an undecided one.
     """
     if characteristic.allowed:
         return _by_size(value, characteristic, sheet, told, n)
@@ -86,16 +115,17 @@ def decide(
     if lower is None and upper is None:
         sentence = f"{capital(told)}: no limit is set."
         return Judgement("no_limit", sheet.rule, unit, sentence, value, n, budget=budget)
-    room = [value - lower] if lower is not None else []
-    room += [upper - value] if upper is not None else []
-    distance = min(room)
-    factor = guard_factor(sheet.rule, Fraction(sheet.guard_ratio))
-    probability = conformance_probability(value, budget.variance, lower, upper)
-    decision = _compare(distance, factor * factor * budget.variance)
+    distance = min(_room(value, lower, upper))
+    degrees = budget.degrees
+    factor_of: _FactorOf = partial(guard_factor, sheet.rule, Fraction(sheet.guard_ratio))
+    probability = conformance_probability(
+        value, budget.variance, lower, upper, phi if degrees is None else partial(t_cdf, degrees=degrees)
+    )
+    decision = _compare(distance, factor_of(degrees) ** 2 * budget.variance)
     if decision == "conforms" and sheet.rule == "iso14253" and probability < ISO_PROBABILITY:
-        decision, factor = "undecided", ISO_TWO_SIDED
-    guard = math.sqrt(factor * factor * budget.variance)
-    way_out = settle(abs(distance), budget, factor, n) if decision == "undecided" else None
+        decision, factor_of = "undecided", two_sided_factor
+    guard = math.sqrt(factor_of(degrees) ** 2 * budget.variance)
+    way_out = advise(abs(distance), budget, factor_of, n) if decision == "undecided" else None
     found = Judgement(
         decision,
         sheet.rule,
@@ -113,6 +143,14 @@ def decide(
         way_out,
     )
     return _with_sentence(found, characteristic, told)
+
+
+def _room(value: Fraction, lower: Fraction | None, upper: Fraction | None) -> Iterator[Fraction]:
+    """The distances inside each limit there is."""
+    if lower is not None:
+        yield value - lower
+    if upper is not None:
+        yield upper - value
 
 
 def _compare(distance: Fraction, guard_squared: Fraction) -> Decision:

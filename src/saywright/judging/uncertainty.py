@@ -2,23 +2,29 @@
 
 Variances are exact fractions, so that comparing with a limit needs no rounding; roots are
 taken for print only. Sources: JCGM 100:2008, 4.2 (type A, s/√n), 4.3.7 (rectangular, a/√3),
-F.2.2.1 (resolution, d/√12), 5.1.2 (combination of independent parts), 6.2 (k = 2).
+F.2.2.1 (resolution, d/√12), 5.1.2 (combination of independent parts), 6.2 (k = 2), G.4 (effective
+degrees of freedom after Welch and Satterthwaite; k from Student's t where a spread rests on few readings).
 """
 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from saywright.judging.student import t_quantile
+from saywright.judging.wording import figure
 from saywright.quantity import Quantity
 from saywright.sheets.model import Characteristic, Instrument, Sheet
 from saywright.units import get_unit
 
 COVERAGE = 2  # k: U = k·u, about 95 % for a normal distribution
+COVERAGE_BELOW = 0.9772498680518208  # probability below mean + 2u there; k of few readings leaves the same
+MANY_DEGREES = 1000  # from here t is the normal distribution to three digits
 
-PartKind = Literal["resolution", "instrument_error", "repeats"]
+PartKind = Literal["resolution", "instrument_error", "repeats", "input"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +34,7 @@ class UncertaintyPart:
     kind: PartKind
     variance: Fraction  # u² in the square of the budget's unit, exact
     text: str  # what it is, with its figure
+    degrees: int | None = None  # degrees of freedom, ≥ 1; None: held to be known well
 
     @property
     def u(self) -> float:
@@ -58,9 +65,60 @@ class Budget:
         return math.sqrt(self.variance)
 
     @property
+    def degrees(self) -> int | None:
+        """Effective degrees of freedom, ≥ 1, rounded down (JCGM 100, G.4.1); None: without end."""
+        return effective_degrees((part.variance, part.degrees) for part in self.parts)
+
+    @property
+    def coverage(self) -> float:
+        """k of U = k·u: 2, and more where the spread rests on few readings (JCGM 100, G.3.2)."""
+        return coverage(self.degrees)
+
+    @property
     def expanded(self) -> float:
-        """U = 2·u, in `unit`."""
-        return COVERAGE * self.u
+        """U = k·u, in `unit`."""
+        return self.coverage * self.u
+
+
+def budget_text(budget: Budget) -> str:
+    """The budget in one line: each part with its u and share of u², then u, degrees of freedom, k."""
+    if budget.variance == 0:
+        return ""
+    parts = [
+        f"{part.text}: u {figure(part.u)} {budget.unit}, {_share(part.variance / budget.variance)}"
+        for part in budget.parts
+        if part.variance
+    ]
+    total = f"together u {figure(budget.u)} {budget.unit}"
+    if budget.degrees is not None:
+        total += f", {budget.degrees} effective degrees of freedom"
+    return f"{'; '.join(parts)}; {total}, k = {budget.coverage:.2f}"
+
+
+def _share(share: Fraction) -> str:
+    percent = round(100 * float(share))
+    return f"{percent} %" if percent else "less than 1 %"
+
+
+def effective_degrees(parts: Iterable[tuple[Fraction, int | None]]) -> int | None:
+    """Welch–Satterthwaite for (u², degrees of freedom) of independent parts: u⁴ / Σ(u_i⁴/ν_i), rounded down.
+
+    None where no part has a number of degrees of freedom, or the result is as good as without end.
+    """
+    total = below = Fraction(0)
+    for variance, degrees in parts:
+        total += variance
+        if degrees is not None:
+            below += variance * variance / degrees
+    if below == 0:
+        return None
+    found = total * total / below
+    return None if found >= MANY_DEGREES else max(1, math.floor(found))
+
+
+def coverage(degrees: int | None) -> float:
+    """k with which U = k·u covers 95.45 %: 2 for the normal distribution, t for few degrees of freedom."""
+    return float(COVERAGE) if degrees is None else t_quantile(COVERAGE_BELOW, degrees)
 
 
 def resolution_variance(step: Fraction) -> Fraction:
@@ -113,7 +171,7 @@ def budget(
         parts.append(UncertaintyPart("instrument_error", bound_variance(bound), text))
     if spread is not None and len(said) > 1:
         text = f"spread of the {len(said)} values said"
-        parts.append(UncertaintyPart("repeats", mean_variance(spread, len(said)), text))
+        parts.append(UncertaintyPart("repeats", mean_variance(spread, len(said)), text, len(said) - 1))
     return Budget(characteristic.unit, tuple(parts))
 
 
@@ -126,7 +184,7 @@ def _instrument(characteristic: Characteristic, sheet: Sheet) -> Instrument | No
 
 
 def _name(instrument: Instrument) -> str:
-    return f"the {instrument.names[0] if instrument.names else instrument.id.replace('_', ' ')}"
+    return f"the {instrument.label}"
 
 
 def _shown_step(instrument: Instrument | None, unit: str) -> Fraction:

@@ -13,7 +13,7 @@ from collections.abc import Iterable
 from saywright.errors import ChainError, NotFoundError, RefusedError, StaleError
 from saywright.record import events as ev
 from saywright.record.changes import correct_item
-from saywright.record.making import correction_words, kept, open_item_kind, serial_read_out
+from saywright.record.making import correction_words, dated, kept, open_item_kind, serial_read_out
 from saywright.record.pictures import joined, parted, picture_item, put_on_part
 from saywright.record.types import (
     Action,
@@ -82,11 +82,11 @@ class Folder:
             case ev.JobOpened() | ev.JobDescribed():
                 self._describe(payload, event)
             case ev.Understood():
-                self._items.update(self._understood(payload, event.seq))
+                self._items.update(self._understood(payload, event))
             case ev.ItemCorrected():
                 item, who = self._find(payload.item), event.actor
                 item = correct_item(item, payload.changes, actor=who, why=payload.why, sheet=self.sheet)
-                self._items[item.id] = item.model_copy(update={"event": event.seq})
+                self._items[item.id] = dated(item.model_copy(update={"event": event.seq}), event.at)
             case ev.ItemAccepted():
                 item = self._live(payload.item)
                 update = {"accepted_by": event.actor, "event": event.seq}
@@ -160,22 +160,22 @@ class Folder:
             given = {k: v for k, v in payload.model_dump(exclude={"kind"}).items() if v is not None}
             self._job = self._job.model_copy(update=given)
 
-    def _understood(self, payload: ev.Understood, seq: int) -> dict[str, Item]:
+    def _understood(self, payload: ev.Understood, event: ev.Event) -> dict[str, Item]:
         ids = [statement.id for statement in payload.statements]
         for number, item_id in enumerate(ids):
             if item_id in self._items or item_id in self._pictures or item_id in ids[:number]:
                 raise RefusedError(
                     f"the id '{item_id}' is already in the record",
-                    where=f"event {seq}",
+                    where=f"event {event.seq}",
                     to_do="Give each statement an id of its own",
                 )
         delta: dict[str, Item] = {}
         for statement in payload.statements:
             if not isinstance(statement, said.Correction):
-                delta[statement.id] = kept(statement, seq, self.sheet)
+                delta[statement.id] = dated(kept(statement, event.seq, self.sheet), event.at)
         for statement in payload.statements:
             if isinstance(statement, said.Correction):
-                self._supersede(statement, delta, seq)
+                self._supersede(statement, delta, event.seq)
         return delta
 
     def _supersede(self, correction: said.Correction, delta: dict[str, Item], seq: int) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection
+from datetime import datetime
 from typing import get_args
 
 from saywright.errors import RefusedError
@@ -42,6 +43,13 @@ def kept(statement: said.Statement, seq: int, sheet: Sheet) -> Item:
         told = exact_value(item.value, item.unit, sheet.find(item.component, item.characteristic))
         return item.model_copy(update={"in_sheet_unit": told})
     return item
+
+
+def dated(item: Item, at: datetime) -> Item:
+    """A reading with the day it came; other items, and readings that have theirs, as they are."""
+    if not isinstance(item, Reading) or item.taken_on is not None:
+        return item
+    return item.model_copy(update={"taken_on": at.date()})
 
 
 def correction_words(correction: said.Correction, seq: int, lost: Collection[str]) -> Remark:

@@ -5,7 +5,7 @@ Each item is a statement plus what people and judging added to it.
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -48,6 +48,7 @@ class Reading(said.Reading, _Kept):
 
     decision: Decision = "no_limit"
     provisional: bool = False  # true while the reading asks
+    taken_on: date | None = None  # UTC day of the event that brought it; None where not logged
 
 
 class Condition(said.ConditionNote, _Kept):

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from saywright.judging.judge import judgements
 from saywright.judging.limits import Judgement
+from saywright.judging.uncertainty import budget_text
 from saywright.judging.wording import figure, short
 from saywright.record.types import Record
 from saywright.report.readings import Judged
@@ -43,7 +44,7 @@ def _told(judgement: Judgement) -> Judged:
         together=with_unit(short(judgement.value), judgement.unit)
         if mean and judgement.value is not None
         else "",
-        basis="; ".join(part.text for part in judgement.budget.parts),
+        basis=budget_text(judgement.budget),
     )
 
 
@@ -53,7 +54,8 @@ def rule_words(sheet: Sheet) -> tuple[str, ...]:
         _RULES[sheet.rule].format(ratio=sheet.guard_ratio),
         "The standard uncertainty u is made of the resolution of the instrument or of the digits said,"
         " whichever is coarser, of the instrument's error limit and, where a value was read more than once,"
-        " of the spread of the readings (JCGM 100:2008). Printed is U = 2 u, rounded up.",
+        " of the spread of the readings (JCGM 100:2008). Printed is U = 2 u, rounded up; where the spread"
+        " of few readings counts, Student's t for the effective degrees of freedom replaces 2 and 1.65.",
         "Repeats are judged on their mean. Counted and stamped values are exact and have no uncertainty.",
         "A decision on a value that still asks is provisional.",
     )

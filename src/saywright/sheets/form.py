@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Mapping
+from datetime import date
 from decimal import Decimal
 from difflib import get_close_matches
 from typing import Any, get_args
@@ -25,7 +26,7 @@ SHAPES: dict[str, dict[str, str]] = {
     },
     "instrument": {
         "id": "text", "names": "texts", "unit": "text", "resolution": "number above 0",
-        "max_permissible_error": "number from 0",
+        "max_permissible_error": "number from 0", "calibration_due": "day",
     },
     "component": {
         "id": "text", "names": "texts", "count": "count", "positions": "texts", "renew": "yes or no",
@@ -101,6 +102,7 @@ _SORTS: dict[str, tuple[Callable[[Any], bool], str]] = {
     "number from 0": (lambda v: is_number(v) and v >= 0, "must be a number, 0 or more"),
     "number above 0": (lambda v: is_number(v) and v > 0, "must be a number above 0"),
     "numbers": (lambda v: _every(v, is_number) and bool(v), "must be a list of numbers, like [125, 128]"),
+    "day": (lambda v: type(v) is date, "must be a day, written without quotes, like 2027-03-01"),
     "pair": (lambda v: _every(v, is_number) and len(v) == 2, "must be two numbers, like [10, 30]"),
     "stages": (lambda v: _every(v, _is_stage), f"must be a list out of {', '.join(get_args(Stage))}"),
     "rule": (lambda v: v in get_args(Rule), f"must be one of {', '.join(get_args(Rule))}"),

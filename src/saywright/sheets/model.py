@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 from typing import Literal
 
@@ -41,6 +42,12 @@ class Instrument(_Part):
     unit: str = "mm"
     resolution: Decimal | None = Field(default=None, gt=0)  # smallest step it shows, in `unit`
     max_permissible_error: Decimal | None = Field(default=None, ge=0)  # ± bound, in `unit`
+    calibration_due: date | None = None  # last day of its calibration; None: not told
+
+    @property
+    def label(self) -> str:
+        """The name shown to people."""
+        return self.names[0] if self.names else self.id.replace("_", " ")
 
 
 class Characteristic(_Part):
