@@ -34,7 +34,9 @@ def _talks(path: Path) -> list[Talk]:
 
     def close() -> None:
         if lines:
-            talks.append(Talk(where, why, sheet, tuple((words, tuple(sorted(rows))) for words, rows in lines)))
+            talks.append(
+                Talk(where, why, sheet, tuple((words, tuple(sorted(rows))) for words, rows in lines))
+            )
         lines.clear()
 
     for number, raw in enumerate(path.read_text(encoding="utf-8").splitlines(), start=1):
@@ -73,7 +75,9 @@ def _told(statement: Statement) -> str | None:
             text = f"movement {_part(statement)} {statement.movement} {statement.count}"
             text += f" {statement.part}" if statement.part else ""
         case "identifier":
-            text = f"identifier {statement.identifier} {statement.value}" + (" partial" if statement.partial else "")
+            text = f"identifier {statement.identifier} {statement.value}" + (
+                " partial" if statement.partial else ""
+            )
         case "photo":
             text = f"photo {_part(statement)}"
         case "unclear":

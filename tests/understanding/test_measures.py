@@ -72,14 +72,17 @@ class TestParts:
         assert (None, "mil") == (measure.unit, measure.unit_said)
 
     def test_both_readings_of_a_thing_and_a_number(self) -> None:
-        """"The left one twenty eight" may be 128, or the left one with 28."""
+        """ "The left one twenty eight" may be 128, or the left one with 28."""
         values = {reading.value for reading in find("the left one twenty eight")[0].readings}
         assert {"128", "28"} <= values
 
     @pytest.mark.parametrize(
         ("said", "value", "behind"),
-        [("cylinder two ninety psi", "290", "90"), ("piston one eighteen point four", "118.4", "18.4"),
-         ("number two one eighteen", "2118", "118")],
+        [
+            ("cylinder two ninety psi", "290", "90"),
+            ("piston one eighteen point four", "118.4", "18.4"),
+            ("number two one eighteen", "2118", "118"),
+        ],
     )
     def test_a_position_in_front_of_the_value(self, said: str, value: str, behind: str) -> None:
         """The readings without the first digit are kept beside the others."""
@@ -144,7 +147,7 @@ class TestThereAndBack:
 
     @given(st.integers(1, 9), st.sampled_from([(1, 2), (1, 4), (3, 4), (1, 8), (5, 8)]))
     def test_a_share_behind_the_unit_is_the_same_value(self, whole: int, share: tuple[int, int]) -> None:
-        """"Two turns and a quarter" is "two and a quarter turns"."""
+        """ "Two turns and a quarter" is "two and a quarter turns"."""
         inner = [*mixed(whole, *share), "turns"]
         outer = [*cardinal(whole), "turns", "and", *mixed(0, *share)]
         found = [find_measures(said, UNIT_NAMES) for said in (inner, outer)]
@@ -175,8 +178,20 @@ class TestTotal:
         assert find_measures(words, UNIT_NAMES) == find_measures(tuple(words), dict(UNIT_NAMES))
 
     @pytest.mark.parametrize(
-        "phrase", ["one hundred and five thousand", "two", "between one and", "oh", "a half", "about",
-        "double", "point", "one and", "minus", "twenty to"],
+        "phrase",
+        [
+            "one hundred and five thousand",
+            "two",
+            "between one and",
+            "oh",
+            "a half",
+            "about",
+            "double",
+            "point",
+            "one and",
+            "minus",
+            "twenty to",
+        ],
     )
     def test_time_grows_with_length_only(self, phrase: str) -> None:
         """Twenty thousand words take well under two seconds, whatever they are."""

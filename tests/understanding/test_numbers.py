@@ -164,9 +164,20 @@ class TestThereAndBack:
 class TestDoubt:
     """What does not fit is marked."""
 
-    @pytest.mark.parametrize("said", ["eighteen point of three", "two million", "sixty fourths",
-                                      "two half turns", "one seven eighths", "two halves", "five eighth",
-                                      "eighteen point four and a half", "one two oh I dropped it"])
+    @pytest.mark.parametrize(
+        "said",
+        [
+            "eighteen point of three",
+            "two million",
+            "sixty fourths",
+            "two half turns",
+            "one seven eighths",
+            "two halves",
+            "five eighth",
+            "eighteen point four and a half",
+            "one two oh I dropped it",
+        ],
+    )
     def test_words_that_do_not_fit_are_odd(self, said: str) -> None:
         """Words left over that belong to numbers mark the reading."""
         assert "odd" in read_number(said.split())[0].flags
@@ -183,7 +194,7 @@ class TestDoubt:
         assert "2200" == read_number(words, 2)[0].value
 
     def test_letters_and_exclamations_are_no_zeros(self) -> None:
-        """"Two o rings" is two, not twenty."""
+        """ "Two o rings" is two, not twenty."""
         assert "2" == read_number(["two", "o", "rings"])[0].value
         assert "2" == read_number(["two", "oh", "rings"])[0].value
         assert () == read_number(["oh", "that", "is", "bent"])

@@ -1,0 +1,47 @@
+"""Marks spelled out."""
+
+from __future__ import annotations
+
+import pytest
+
+from saywright.understanding.identifiers import spelled, spelled_after
+
+
+@pytest.mark.parametrize(
+    ("words", "value"),
+    [
+        ("delta papa three one four", "DP314"),  # alphabet: ICAO Annex 10, volume II
+        ("four four one dash seven alpha", "441-7A"),
+        ("double four seven", "447"),
+        ("a b twelve", "AB12"),
+        ("twenty one x ray", "21X"),
+        ("niner tree fife", "935"),
+        ("4 4 1", "441"),
+        ("seven slash two", "7/2"),
+    ],
+)
+def test_a_mark_is_spelled(words, value):
+    """Letters, alphabet words and digits give the mark in upper case."""
+    found = spelled(words.split(), 0)
+    assert found is not None
+    assert value == found.value
+
+
+def test_a_mark_ends_where_other_talk_begins():
+    """The words behind a mark are no part of it."""
+    found = spelled(["delta", "three", "on", "the", "body"], 0)
+    assert found is not None
+    assert ("D3", 2) == (found.value, found.end)
+
+
+def test_a_mark_behind_a_few_words():
+    """ "on the body is" may stand before the mark."""
+    found = spelled_after(["on", "the", "body", "is", "kilo", "nine"], 0)
+    assert found is not None
+    assert "K9" == found.value
+
+
+@pytest.mark.parametrize("words", ["", "the body", ", , ,"])
+def test_nothing_spelled(words):
+    """Talk without letters or digits spells nothing."""
+    assert spelled(words.split(), 0) is None

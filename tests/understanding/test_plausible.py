@@ -1,0 +1,40 @@
+"""What a sheet thinks a value can be."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from fractions import Fraction
+
+import pytest
+
+from saywright.sheets.model import Characteristic
+from saywright.understanding.plausible import is_plausible, plausible_range
+
+
+def test_the_sheet_says():
+    """A stated range is taken as it stands, ends included."""
+    spec = Characteristic(id="h", unit="mm", plausible=(Decimal(10), Decimal(30)))
+    assert (Fraction(10), Fraction(30)) == plausible_range(spec)
+    assert [True, True, False] == [is_plausible(spec, Fraction(v)) for v in (10, 30, 31)]
+
+
+@pytest.mark.parametrize(
+    ("spec", "inside", "outside"),
+    [
+        ({"lower": Decimal(18), "upper": Decimal("18.8")}, "18.4", "184"),
+        ({"allowed": (Decimal(125), Decimal(130))}, "128", "12.8"),
+        ({"upper": Decimal("0.3")}, "0.2", "20"),
+        ({"lower": Decimal(4)}, "5", "500"),
+    ],
+)
+def test_limits_tell_where_no_range_is_stated(spec, inside, outside):
+    """Without a range, a point or a digit heard wrong still falls outside what the limits suggest."""
+    characteristic = Characteristic(id="x", unit="mm", **spec)
+    assert is_plausible(characteristic, Fraction(inside))
+    assert not is_plausible(characteristic, Fraction(outside))
+
+
+def test_nothing_known_is_no_reason_to_ask():
+    """A characteristic without limits takes any value."""
+    assert plausible_range(Characteristic(id="x")) is None
+    assert is_plausible(Characteristic(id="x"), Fraction(10**6))
