@@ -87,11 +87,14 @@ def _characteristic_ahead(walk: Walk, index: int) -> int | None:
 
 
 def _counts_something_else(walk: Walk, index: int) -> bool:
-    """ "two hands", "three spots": a small whole number before a plural that the sheet does not know."""
+    """ "two hands", "one side": a small whole number before a noun that the sheet does not know."""
     after = walk.after(index)
-    if small_count(walk.phrases[index].measure) is None or after is None:
+    count = small_count(walk.phrases[index].measure)
+    if count is None or after is None:
         return False
     if after.kind not in {"word", "mark"} or after.tags - {"PLACE"}:
         return False
     word = walk.texts[after.start]
+    if count == 1 and walk.texts[after.start - 1] == "one" and "PLACE" in after.tags:
+        return True
     return len(word) > 3 and word.endswith("s") and not word.endswith("ss")

@@ -38,7 +38,9 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
             and "OF" in queue[at + 1].tags
         ):
             count = 1
-        if count is not None and (_counts_left(out) or _counts_right(queue, at, out, lexicon.sheet)):
+        if _is_single(queue, at, out, texts):
+            tag = replace(tag, kind="ONE", measure=None)
+        elif count is not None and (_counts_left(out) or _counts_right(queue, at, out, lexicon.sheet)):
             tag = replace(tag, kind="MOD", measure=None, count=count)
         elif tag.kind == "MEASURE" and out and out[-1].kind == "PART":
             split = _which(out[-1], tag, queue[at + 1 : at + 2], texts, lexicon)
@@ -87,6 +89,14 @@ def _order(last: str, first: str) -> int | None:
             if word in words:
                 return words.index(word) + 1
     return None
+
+
+def _is_single(queue: Sequence[Tag], at: int, before: Sequence[Tag], texts: Sequence[str]) -> bool:
+    """ "the leading one came out": behind a position, and more is said of it."""
+    if texts[queue[at].start : queue[at].end] != ("one",) or not before or before[-1].kind != "MOD":
+        return False
+    behind = queue[at + 1].kind if at + 1 < len(queue) else "BREAK"
+    return bool(before[-1].meaning.positions) and behind not in {"BREAK", "MEASURE", "CHAR"}
 
 
 def _counts_left(before: Sequence[Tag]) -> bool:

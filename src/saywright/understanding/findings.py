@@ -6,7 +6,7 @@ from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Stage
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.parts import Part
-from saywright.understanding.statements import ConditionNote, Severity
+from saywright.understanding.statements import ConditionNote, Remark, Severity
 from saywright.understanding.working import Working
 
 _SEVERITY: tuple[tuple[str, Severity], ...] = (
@@ -40,7 +40,7 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     if spec is None or not spec.good:
         return True
     if alone and not fact.subjects and not fact.phrase.aux:
-        return _just_named(work) and len(work.texts) <= fact.phrase.end - fact.phrase.start + 1
+        return _only_named(work) and len(work.texts) <= fact.phrase.end - fact.phrase.start + 1
     that = any(work.texts[s.start : s.end] == ("that",) for s in fact.subjects)
     return "COP" in fact.phrase.aux_tags and not that and bool(fact.subjects or _noun_before(work, fact))
 
@@ -79,8 +79,11 @@ def _leads_a_noun(work: Working, fact: Fact) -> bool:
     return bool(after) and after[0].isalpha() and (after[0],) not in work.lexicon.table
 
 
-def _just_named(work: Working) -> bool:
-    return work.hand is not None and work.now - work.hand.utterance <= 1
+def _only_named(work: Working) -> bool:
+    """True where the last utterance named a part and said nothing of it: "key" … "fine"."""
+    if work.hand is None or work.now - work.hand.utterance > 1:
+        return False
+    return all(isinstance(s, Remark) for s in work.before.recent[-1])
 
 
 def _noun_before(work: Working, fact: Fact) -> bool:

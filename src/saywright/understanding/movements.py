@@ -6,12 +6,15 @@ from typing import Any
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Component
+from saywright.understanding.bench_words import TRANSITIVE
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.statements import ConditionNote, Direction, Movement
 from saywright.understanding.subjects import Subject
 from saywright.understanding.working import Working
 
+_PRONOUNS = frozenset({"it", "that", "them", "this"})
+_IMPERATIVES = frozenset({("pull",), ("lift",), ("take",), ("undo",), ("remove",), ("unscrew",)})
 _COMMON = frozenset({"id", "stage", "heard", "start_s", "end_s", "line", "utterance", "flags", "kind"})
 
 
@@ -19,8 +22,16 @@ def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     """ "back on it", "hold it in place": words of movement that move no part."""
     if any(s.components for s in fact.subjects):
         return False
-    after = work.texts[fact.phrase.end : fact.phrase.end + 1]
-    points_back = bool(after) and after[0] in {"it", "that", "them", "this"}
+    start, end = fact.phrase.start, fact.phrase.end
+    if start and work.texts[start - 1] == "am":
+        return True  # "I'm off for lunch"
+    if not fact.subjects and work.texts[start:end] in _IMPERATIVES:
+        return True
+    is_of_it = any(s.end == start for s in fact.subjects)
+    if is_of_it and (work.texts[start] in {"is", "are"} or fact.subjects[0].other_words):
+        return False  # "it's out", "leading one pushed out": said of what is in hand, whatever else is said
+    after = work.texts[end : end + 1]
+    points_back = bool(after) and after[0] in _PRONOUNS and work.texts[start] not in TRANSITIVE
     return points_back or bool(told.strays.get(fact.segment))
 
 

@@ -31,10 +31,13 @@ def outside(fact: Fact, told: Told, texts: Sequence[str]) -> str:
             reason = _value(fact, mark)
             if reason:
                 return reason
-        if _is_bound(fact):
+        if _is_bound(fact, texts):
             return "quoted limit"
         if _is_time_of_day(fact, texts):
             return "time of day"
+    if fact.kind == "doing" and "COP" in fact.aux and fact.phrase.meaning.acts[0].form == "base":
+        if any("LIMIT" in m.tags and m.segment == fact.segment for m in told.marks):
+            return "quoted limit"  # "anything under nine five is scrap"
     if fact.kind in {"off", "on"}:
         return _movement(fact, told)
     return ""
@@ -123,11 +126,14 @@ def _is_time_of_day(fact: Fact, texts: Sequence[str]) -> bool:
     return texts[start - 1] == "at" and clock and not any(s.components for s in fact.subjects)
 
 
-def _is_bound(fact: Fact) -> bool:
+def _is_bound(fact: Fact, texts: Sequence[str]) -> bool:
     """ "at least four": a bound is quoted, not read."""
     measure = fact.phrase.measure
     hedge = (measure.hedge or "") if measure is not None else ""
     if any(words in hedge for words in _BOUNDS):
+        return True
+    start = fact.phrase.start
+    if start and texts[start - 1] in {"no", "not"} and hedge.startswith(("less than", "more than")):
         return True
     named = bool(fact.characteristics) or any(s.components for s in fact.subjects)
     return not named and any(words in hedge.split() for words in ("under", "over", "above", "below"))

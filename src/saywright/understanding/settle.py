@@ -7,12 +7,15 @@ from saywright.sheets.model import Stage
 from saywright.understanding.again import BackReader
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.findings import is_finding, is_told_elsewhere, put_findings
+from saywright.understanding.idle_acts import is_idle
 from saywright.understanding.movements import is_loose_move, put_movements
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.readings import ReadingSettler
 from saywright.understanding.statements import ActionNote, Direction, PhotoMark, Status
 from saywright.understanding.subjects import Subject
 from saywright.understanding.working import Working
+
+_TIGHTENED = frozenset({"torqued", "tightened", "nipped"})  # said of what is fitted
 
 
 class Settler:
@@ -29,10 +32,8 @@ class Settler:
         match fact.kind:
             case "value":
                 self.readings.value(fact, self.stage_of(fact))
-            case "restore":
-                self._restore(fact)
-            case "same":
-                self.back.same(fact, self.stage_of(fact))
+            case "restore" | "same":
+                self._back(fact)
             case "finding":
                 self._finding(fact)
             case "doing":
@@ -52,6 +53,10 @@ class Settler:
         if any("RESTORE" in m.tags and m.start < fact.phrase.start for m in self.told.marks):
             return "as_left"
         if any("AFTER" in m.tags for m in marks) or any(s.age == "new" for s in fact.subjects):
+            return "as_left"
+        if fact.kind == "value" and not _TIGHTENED.isdisjoint(
+            self.work.texts[fact.start : fact.phrase.start]
+        ):
             return "as_left"
         fitted = any(f.kind == "on" and f.segment == fact.segment for f in self.told.facts)
         return "as_left" if fitted else self.work.stage
@@ -76,11 +81,13 @@ class Settler:
             self.work.named(part.component, part.single)
         return found
 
-    def _restore(self, fact: Fact) -> None:
+    def _back(self, fact: Fact) -> None:
         if any(f.kind == "value" and f.phrase.start > fact.phrase.start for f in self.told.facts):
             self.work.covered.append((fact.start, fact.end))  # the value itself is said
-        else:
+        elif fact.kind == "restore":
             self.back.restore(fact)
+        else:
+            self.back.same(fact, self.stage_of(fact))
 
     def _finding(self, fact: Fact) -> None:
         condition = fact.phrase.meaning.conditions[-1]
@@ -92,13 +99,9 @@ class Settler:
 
     def _doing(self, fact: Fact) -> None:
         act = fact.phrase.meaning.acts[0]
+        if is_idle(self.work, self.told, fact, act):
+            return
         status = action_status(act.form, fact.aux)
-        ahead = any(
-            m.segment == fact.segment and "SUBORDINATE" in m.tags and m.end <= fact.phrase.start
-            for m in self.told.marks
-        )
-        if ahead and act.form == "ing":
-            return  # "before refitting": not done yet
         action = self.work.sheet.get_action(act.id)
         if act.form == "ing" and action is not None and action.order and status == "done":
             status = "proposed"

@@ -49,6 +49,7 @@ class Reading(Said):
         None  # position or number of the single one; None where one is fitted or it was not said
     )
     characteristic: str
+    place: str | None = None  # named place on the part at which it was read; None where there is but one
     value: str  # digits as said; "1/3" for a spoken third
     unit: str  # code
     unit_said: str | None = None  # the spoken word; None where it is the sheet's

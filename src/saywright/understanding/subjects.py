@@ -48,6 +48,7 @@ class Subject:
             alias=named.alias,
             which=which,
             selector=selector,
+            age=self.age or named.age,
             many=self.many or (named.many and not self.which and not self.single),
         )
 

@@ -73,6 +73,8 @@ def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
     if "MOVE_ON" in tags:
         if around.texts[at] in _BE and following - at == 2 and not _free(around, following):
             return ""
+        if around.texts[at:following] == ("back", "in") and around.text(following) in {"a", "five", "ten"}:
+            return ""  # "back in a minute"
         bare = around.last is None or around.last_kind == "WORD"
         return "" if bare and following in around.measures else "ON"
     return "ON" if _moves_loosely_on(around, following) else ""

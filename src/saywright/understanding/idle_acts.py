@@ -1,0 +1,43 @@
+"""Words of doing that do nothing: "in that order", "keep the light still", "haven't cleaned it yet"."""
+
+from __future__ import annotations
+
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.meanings import Act
+from saywright.understanding.working import Working
+
+_NOUN_MARKERS = frozenset({"a", "an", "that", "this", "the", "my", "your"})
+_OBJECT_MARKERS = frozenset({"the", "a", "an", "my", "your", "that"})
+
+
+def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
+    """True where *act* is not done to a part, and not going to be."""
+    if any(
+        m.segment == fact.segment and "SUBORDINATE" in m.tags and m.end <= fact.phrase.start
+        for m in told.marks
+    ):
+        if act.form == "ing":
+            return True  # "before refitting"
+    if fact.aux & {"NEG", "DECLINE"} and _not_yet(work, fact):
+        return True
+    if any(s.components for s in fact.subjects):
+        return False
+    head = fact.phrase.head
+    start = head.start if head is not None else fact.phrase.start
+    before = work.texts[start - 1 : start] if start else ()
+    if act.form == "base" and before and before[0] in _NOUN_MARKERS and "NEED" not in fact.aux:
+        return True  # "in that order", "for a change": a noun
+    return _unknown_object(work, fact) or (act.form == "ing" and not fact.subjects and not fact.phrase.aux)
+
+
+def _not_yet(work: Working, fact: Fact) -> bool:
+    """ "haven't cleaned it yet" declines nothing."""
+    return "yet" in work.texts[fact.phrase.start : fact.end + 4]
+
+
+def _unknown_object(work: Working, fact: Fact) -> bool:
+    """ "keep the light still": what was done was done to something that the sheet does not know."""
+    after = work.texts[fact.phrase.end : fact.phrase.end + 2]
+    if len(after) < 2 or after[0] not in _OBJECT_MARKERS or not after[1].isalpha():
+        return False
+    return (after[1],) not in work.lexicon.table and after[1] not in work.lexicon.words
