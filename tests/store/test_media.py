@@ -88,6 +88,23 @@ def test_a_full_disk_while_recording(tmp_path: Path, monkeypatch: pytest.MonkeyP
     assert journal.finish()[1] >= 1.0
 
 
+def test_a_full_disk_as_a_recording_begins(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing stays that would keep the job from being read afterwards."""
+    media = FileMedia(tmp_path)
+    monkeypatch.setattr(os, "fsync", no_room)
+    with pytest.raises(DiskFullError):
+        media.start_journal("j1", KEY, rate_hz=1000)
+    monkeypatch.undo()
+    assert [] == [found for found in tmp_path.rglob("*") if found.is_file()]
+
+
+def test_a_recording_cut_off_before_its_first_sample_is_passed_over(tmp_path: Path) -> None:
+    """A file without a whole head holds no sound and does not stop the job from being opened."""
+    (tmp_path / "recording").mkdir()
+    (tmp_path / "recording" / f"j1.{KEY}").write_bytes(b"SAYW")
+    assert () == FileMedia(tmp_path).adopt_journals("j1")
+
+
 def test_an_altered_file_is_found(tmp_path: Path) -> None:
     """Content that no longer fits its name is not handed out."""
     media = FileMedia(tmp_path)
@@ -100,7 +117,7 @@ def test_an_altered_file_is_found(tmp_path: Path) -> None:
 def test_a_strange_file_among_the_recordings(tmp_path: Path) -> None:
     """A file that is no recording of ours is told, not swallowed."""
     (tmp_path / "recording").mkdir()
-    (tmp_path / "recording" / f"j1.{KEY}").write_bytes(b"")
+    (tmp_path / "recording" / f"j1.{KEY}").write_bytes(b"notes about the float bowl")
     with pytest.raises(StoreError, match="not a recording of ours"):
         FileMedia(tmp_path).adopt_journals("j1")
 

@@ -121,6 +121,8 @@ class FileMedia:
             with left.open("rb") as file:
                 if not _lock(file):
                     continue
+                if left.stat().st_size < _HEAD.size:
+                    continue  # cut off before the first sample, or begun by another process this moment
                 wav, duration_s = _wav(left)
                 sha256 = self.put_bytes(wav)
                 adopted.append(Adopted(job_id, left.name.removeprefix(f"{job_id}."), sha256, duration_s))
@@ -157,6 +159,7 @@ class FileMedia:
                 place.parent.mkdir(exist_ok=True)
                 draft.replace(place)
                 _sync_folder(place.parent)
+                _sync_folder(self._folder)
             finally:
                 draft.unlink(missing_ok=True)
         return digest.hexdigest()
@@ -174,8 +177,15 @@ class FileJournal:
         self._unsynced = 0
         self._file = path.open("xb")
         _lock(self._file)
-        self._file.write(_HEAD.pack(_MAGIC, rate_hz))
-        self._sync()
+        try:
+            self._file.write(_HEAD.pack(_MAGIC, rate_hz))
+            self._sync()
+            _sync_folder(path.parent)
+        except OSError:
+            path.unlink(missing_ok=True)
+            with suppress(OSError):  # closing tries to write once more
+                self._file.close()
+            raise
 
     def write(self, pcm: bytes) -> None:
         """The next samples."""
