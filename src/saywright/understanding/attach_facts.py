@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Set as AbstractSet
+
 from saywright.understanding.facts import Fact
+from saywright.understanding.phrases import Phrase
 from saywright.understanding.walk import Walk
 
 _PREDICATES = frozenset({"finding", "doing", "off", "on", "measure"})
@@ -94,6 +97,8 @@ def right_subject(walk: Walk, index: int, fact: Fact) -> int | None:
             return at
         if phrase.kind == "measure" and phrase.measure is not None and phrase.measure.unit is None:
             continue  # "pulled two screws"
+        if _leads_to_place(phrase, fact):
+            return None
         if phrase.kind == "link" and phrase.tags & {"PREP", "OF"}:
             if passed or not (direct and at > index + 1):
                 continue
@@ -104,6 +109,18 @@ def right_subject(walk: Walk, index: int, fact: Fact) -> int | None:
         if phrase.kind not in _GLUE_WORDS or (phrase.kind == "aux" and "COP" in phrase.aux_tags):
             return None
     return None
+
+
+def _leads_to_place(phrase: Phrase, fact: Fact) -> bool:
+    """ "worn at the seal", "thirty one point nine six where the bushing runs"."""
+    return phrase.kind == "link" and tells_place(phrase.tags, fact)
+
+
+def tells_place(tags: AbstractSet[str], fact: Fact) -> bool:
+    """True where the noun behind a link with *tags* is no more than the place of *fact*."""
+    if fact.kind not in {"finding", "value"}:
+        return False
+    return "WHERE" in tags or ("AT" in tags and fact.participle)
 
 
 def _names_something(walk: Walk, at: int) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from saywright.understanding.attach_facts import add_fact, claimable, predicate_follows
+from saywright.understanding.attach_facts import add_fact, claimable, predicate_follows, tells_place
 from saywright.understanding.facts import Fact
 from saywright.understanding.subjects import Subject
 from saywright.understanding.walk import Walk
@@ -12,6 +12,8 @@ from saywright.understanding.walk import Walk
 
 def put_subject(walk: Walk, index: int, said: Subject) -> None:
     """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
+    if _only_where(walk):
+        return
     subject = _completed(walk, index, said)
     if walk.claims:
         _satisfy_claims(walk, subject)
@@ -44,6 +46,13 @@ def put_lead(walk: Walk, index: int, subject: Subject) -> None:
         return
     if not walk.unknown_noun_behind(index):
         put_subject(walk, index, subject)
+
+
+def _only_where(walk: Walk) -> bool:
+    """ "worn at the seal": the place on the part in hand, no part that anything is said of."""
+    if walk.last is None or walk.last.segment != walk.segment or walk.glue & {"AND", "BREAK", "BUT"}:
+        return False
+    return tells_place(walk.glue, walk.last)
 
 
 def _completed(walk: Walk, index: int, subject: Subject) -> Subject:

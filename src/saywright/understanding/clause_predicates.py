@@ -8,6 +8,7 @@ from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import subject_of_components
 from saywright.understanding.walk import Walk
+from saywright.understanding.wordforms import is_past
 
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
 _MOVES = frozenset({"off", "on"})
@@ -47,6 +48,7 @@ def put_degree(walk: Walk, phrase: Phrase) -> bool:
 def _finish_finding(walk: Walk, fact: Fact) -> None:
     """Its degree, whether it is denied, and the part that a characteristic's name stands for."""
     fact.degree = fact.phrase.aux_tags & _DEGREES
+    fact.participle = is_past(walk.texts[fact.phrase.end - 1])
     fact.negated = (
         "NEG" in fact.aux
         or (walk.denying and not _is_good(walk, fact.phrase))

@@ -19,6 +19,7 @@ class Fact:
     subjects: list[Subject] = field(default_factory=list)  # empty: what is in hand
     characteristics: tuple[CharacteristicKey, ...] = ()  # () where none was named
     negated: bool = False
+    participle: bool = False  # a finding in a past form: "worn", not "wear"
     degree: frozenset[str] = frozenset()  # tags SLIGHT, MODERATE, SEVERE
     aux: frozenset[str] = frozenset()  # tags of all its helping words
     listed: bool = False  # one more value of the same thing

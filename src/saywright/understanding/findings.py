@@ -7,6 +7,7 @@ from saywright.sheets.model import Stage
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.parts import Part
 from saywright.understanding.statements import ConditionNote, Remark, Severity
+from saywright.understanding.wordforms import is_past
 from saywright.understanding.working import Working
 
 _SEVERITY: tuple[tuple[str, Severity], ...] = (
@@ -33,10 +34,12 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     if any(s.components for s in fact.subjects):
         return True
     said_of = bool(fact.phrase.aux_tags & {"COP", "NEG", "SLIGHT", "MODERATE", "SEVERE"}) or fact.negated
+    spec = work.sheet.get_condition(condition)
+    if spec is not None and not spec.good and _opens(work, fact):
+        return True
     alone = not told.strays.get(fact.segment)
     if not said_of and (not alone or _leads_a_noun(work, fact)):
         return False
-    spec = work.sheet.get_condition(condition)
     if spec is None or not spec.good:
         return True
     if alone and not fact.subjects and not fact.phrase.aux:
@@ -71,6 +74,13 @@ def _targets(parts: list[Part]) -> list[tuple[str | None, str | None, tuple[Flag
     if not parts:
         return [(None, None, (flag(FlagKind.PART_AMBIGUOUS, "no part was named"),))]
     return [(part.component, which, part.flags) for part in parts for which in part.whiches]
+
+
+def _opens(work: Working, fact: Fact) -> bool:
+    """ "pitted just above the seal line": a fault that opens the utterance is the part's in hand."""
+    words = work.texts[: fact.phrase.end]
+    said = [text for text in words if (text,) in work.lexicon.table]
+    return len(said) == len(words) and fact.phrase.head is not None and is_past(words[-1]) and len(words) <= 3
 
 
 def _leads_a_noun(work: Working, fact: Fact) -> bool:
