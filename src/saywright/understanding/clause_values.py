@@ -31,6 +31,7 @@ def put_value(walk: Walk, index: int, phrase: Phrase) -> None:
         return
     fact = Fact("value", phrase, walk.segment, start=phrase.start, end=phrase.end)
     fact.introduced = bool(walk.glue & {"READS", "COP"})
+    fact.measured = "INSTRUMENT" in walk.glue
     if not walk.characteristic and _lists_values(walk) and walk.last is not None:
         _put_listed(walk, fact, walk.last)
         return

@@ -62,6 +62,11 @@ def _put(walk: Walk, index: int, phrase: Phrase) -> None:
 
 def _put_word(walk: Walk, phrase: Phrase) -> None:
     """A word without a meaning here; where nothing knows it, it is a stray."""
+    if "INSTRUMENT" in phrase.tags:
+        walk.glue.add("INSTRUMENT")
+        if walk.last is not None and walk.last.kind == "value" and walk.last.segment == walk.segment:
+            walk.last.measured = True
+        return
     walk.glue.add("WORD")
     if not phrase.tags and walk.texts[phrase.start] not in NEUTRAL:
         walk.out.strays.setdefault(walk.segment, []).append(phrase.start)

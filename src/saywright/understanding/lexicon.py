@@ -6,7 +6,7 @@ Built once a sheet; looked up by the longest name that begins at a token.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from saywright.sheets.model import Sheet
@@ -54,7 +54,8 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
     """The lexicon of *sheet*."""
     table: Table = {}
     add_sheet_names(table, sheet)
-    _add_talk(table)
+    _add_talk(table, talk_phrases())
+    _add_talk(table, {"INSTRUMENT": [name for instrument in sheet.instrument for name in instrument.names]})
     add_other_forms(table, sheet)
     longest: dict[str, int] = defaultdict(int)
     for name in table:
@@ -71,10 +72,10 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
     )
 
 
-def _add_talk(table: Table) -> None:
-    for tag, phrases in talk_phrases().items():
+def _add_talk(table: Table, talk: Mapping[str, Sequence[str]]) -> None:
+    for tag, phrases in talk.items():
         for text in phrases:
-            name = tuple(text.split())
+            name = tuple(text.lower().split())
             meaning = table.get(name, NOTHING)
             table[name] = replace(meaning, tags=meaning.tags | {tag})
 

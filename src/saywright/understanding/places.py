@@ -57,7 +57,7 @@ def is_awaited(work: Working, choice: Choice) -> bool:
 
 def is_licensed(work: Working, told: Told, fact: Fact, subject: Subject | None, best: Choice) -> bool:
     """True where the words give the value a place: a name, a pronoun, "I get", the part named just before."""
-    strays = bool(told.strays.get(fact.segment))
+    strays = bool(told.strays.get(fact.segment)) and not fact.measured
     if fact.characteristics or (is_awaited(work, best) and not strays):
         return True
     if any(f.kind == FlagKind.UNIT_MISMATCH for f in best.flags):
@@ -70,7 +70,7 @@ def is_licensed(work: Working, told: Told, fact: Fact, subject: Subject | None, 
     goes_on = "point" in work.texts[fact.phrase.end : fact.phrase.end + 1]
     exact = "." in best.value or len(best.value) > 2 or goes_on
     fresh = work.now - work.hand.utterance <= (_FRESH if exact else 1)
-    return subject is not None or fact.introduced or fresh
+    return subject is not None or fact.introduced or fact.measured or fresh
 
 
 def hardly_named(
