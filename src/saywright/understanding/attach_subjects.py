@@ -24,7 +24,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
             walk.take(fact, [subject])
         walk.extendable = walk.waiting
         walk.hold([subject], used=True)
-    elif _extends(walk, index):
+    elif _extends(walk, index, subject):
         for fact in walk.extendable:
             walk.take(fact, [subject])
         walk.current.append(subject)
@@ -91,10 +91,17 @@ def _open(walk: Walk, index: int, subject: Subject) -> None:
         add_fact(walk, need, index, prefer_right=False)
 
 
-def _extends(walk: Walk, index: int) -> bool:
+def _extends(walk: Walk, index: int, subject: Subject) -> bool:
     """ "pulled the bowl and the jet": one more object of the same verb."""
     joined = "AND" in walk.glue and "BREAK" not in walk.glue
-    return bool(walk.extendable) and joined and not predicate_follows(walk, index)
+    counted = subject.count is not None and all(_orders(walk, fact) for fact in walk.extendable)
+    return bool(walk.extendable) and (joined or counted) and not predicate_follows(walk, index)
+
+
+def _orders(walk: Walk, fact: Fact) -> bool:
+    """ "order two wipers, two seals": a list of what to buy needs no "and"."""
+    action = walk.sheet.get_action(fact.phrase.meaning.acts[0].id) if fact.kind == "doing" else None
+    return action is not None and action.order
 
 
 def _lists(walk: Walk, subject: Subject) -> bool:

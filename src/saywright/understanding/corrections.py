@@ -12,12 +12,13 @@ from dataclasses import replace
 from typing import Any
 
 from saywright.flags import FlagKind, flag
-from saywright.quantity import parse_value
+from saywright.quantity import decimal_text, parse_value
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.measures import Measure, find_measures
 from saywright.understanding.parts import Part, resolve
+from saywright.understanding.plausible import is_plausible
 from saywright.understanding.readings import ReadingSettler
 from saywright.understanding.settle import Settler
 from saywright.understanding.statements import (
@@ -31,10 +32,14 @@ from saywright.understanding.subjects import Subject
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
+from saywright.units import convert, convertible
 
 _AboutAPart = Reading | ConditionNote | ActionNote | Movement
 _ABOUT_A_PART = (Reading, ConditionNote, ActionNote, Movement)
 _ABOUT_THE_PART = frozenset({FlagKind.PART_AMBIGUOUS, FlagKind.WHICH_UNCLEAR, FlagKind.PART_FROM_CONTEXT})
+_ABOUT_THE_UNIT = frozenset(
+    [FlagKind.UNIT_AMBIGUOUS, FlagKind.UNIT_MISMATCH, FlagKind.UNIT_FROM_SHEET, FlagKind.OUTSIDE_PLAUSIBLE]
+)
 
 
 class Corrector:
@@ -235,6 +240,28 @@ class Corrector:
                     update={"flags": (*made.flags, flag(FlagKind.CORRECTION_UNCLEAR))}
                 )
 
+    def unit_only(self, mark: Mark) -> bool:
+        """ "I mean newton metres": the value said last, in another unit. False where none is said."""
+        said = " ".join(self.work.texts[mark.end :])
+        code = next(iter(self.work.lexicon.units.get(said, ())), None)
+        old = next((s for s in reversed(self.work.live()) if isinstance(s, Reading)), None)
+        spec = self.work.sheet.find(old.component, old.characteristic) if old is not None else None
+        if code is None or old is None or spec is None or not convertible(code, spec.unit):
+            return False
+        exact = convert(parse_value(old.value), code, spec.unit)
+        flags = [f for f in old.flags if f.kind not in _ABOUT_THE_UNIT]
+        if not is_plausible(spec, exact):
+            flags.append(flag(FlagKind.OUTSIDE_PLAUSIBLE, f"{old.value} {said}"))
+        changed = {"unit": code, "unit_said": said, "in_sheet_unit": decimal_text(exact)}
+        fields = {**_fields(old), **changed}
+        fresh = self.work.make(
+            Reading, mark.end, len(self.work.texts), flags=flags, stage=old.stage, **fields
+        )
+        fresh = fresh.model_copy(update={"heard": f"{old.heard} … {fresh.heard}"})
+        self.work.put(fresh)
+        self.work.supersede([old.id], fresh.id, mark.start, mark.end)
+        return True
+
     def part_only(self, mark: Mark) -> bool:
         """ "no, the left one": what was said last, of another part. False where no part is named."""
         named = [s for s in self.told.subjects if s.start >= mark.start]
@@ -266,7 +293,12 @@ class Corrector:
             **_fields(old),
         )
         heard = f"{old.heard} … {fresh.heard}"
-        return fresh.model_copy(update={"component": part.component, "which": part.single, "heard": heard})
+        changed: dict[str, Any] = {"component": part.component, "which": part.single, "heard": heard}
+        if part.count is not None and isinstance(old, ActionNote):
+            changed["quantity"] = part.count
+        elif part.count is not None and isinstance(old, Movement):
+            changed["count"] = part.count
+        return fresh.model_copy(update=changed)
 
 
 def _fields(statement: Statement) -> dict[str, Any]:

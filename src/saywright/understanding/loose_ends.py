@@ -7,6 +7,7 @@ from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.movements import put_again
 from saywright.understanding.parts import resolve
 from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Unclear
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _STAGE_REACH = 6  # tokens before talk of a stage that can put it off
@@ -14,6 +15,8 @@ _NOT_YET = frozenset(
     ["before", "until", "till", "when", "once", "needs", "need", "not", "if", "unless", "last", "after",
      "ready", "requires", "wants"]
 )  # fmt: skip
+_REPEATABLE = (Movement, ConditionNote, ActionNote)
+_JOINERS = frozenset({BREAK, "and", "also", "plus", "too", "as", "well", "then", "uh", "um"})
 _NO_STAGE = frozenset({"QUESTION", "WHATIF", "OTHER_JOB", "STAGE_NOT"})
 
 
@@ -46,7 +49,7 @@ def settle_rest(told: Told, corrector: Corrector, work: Working) -> None:
     has_facts = any(fact.kind != "photo" for fact in told.facts)
     for mark in told.marks:
         if "MAKE_THAT" in mark.tags and not has_facts:
-            corrector.part_only(mark)
+            _ = corrector.unit_only(mark) or corrector.part_only(mark)
         if "LEAVE" in mark.tags:
             _leave(work, mark)
     _one_more(told, work)
@@ -69,9 +72,11 @@ def _one_more(told: Told, work: Working) -> None:
     joined = work.texts[0] in {"and", "also", "plus"} or work.texts[-1] in {"too", "well"}
     if told.facts or not joined or told.strays or told.named:
         return
-    last = next((s for s in reversed(work.live()) if isinstance(s, Movement | ConditionNote)), None)
+    last = next((s for s in reversed(work.live()) if isinstance(s, _REPEATABLE)), None)
     subjects = [s for s in told.subjects if s.components or s.other_words]
-    if last is not None and subjects:
+    said = {at for s in subjects for at in range(s.start, s.end)}
+    rest = {text for at, text in enumerate(work.texts) if at not in said}
+    if last is not None and subjects and rest <= _JOINERS:
         put_again(work, last, subjects)
 
 

@@ -9,7 +9,7 @@ from saywright.sheets.model import Component
 from saywright.understanding.bench_words import TRANSITIVE
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.parts import Part, resolve
-from saywright.understanding.statements import ConditionNote, Direction, Movement
+from saywright.understanding.statements import ActionNote, ConditionNote, Direction, Movement
 from saywright.understanding.subjects import Subject
 from saywright.understanding.working import Working
 
@@ -61,8 +61,8 @@ def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direc
         work.off[part.component] = away + count if direction == "removed" else max(0, away - count)
 
 
-def put_again(work: Working, last: Movement | ConditionNote, subjects: list[Subject]) -> None:
-    """ "And the upper": the same movement or condition of one more part."""
+def put_again(work: Working, last: Movement | ConditionNote | ActionNote, subjects: list[Subject]) -> None:
+    """ "And the upper": the same movement, condition or action of one more part."""
     for subject in subjects:
         part = resolve(subject, work.sheet, work.hand, work.now, off=work.off)
         component = work.sheet.get(part.component) if part is not None else None
@@ -72,6 +72,8 @@ def put_again(work: Working, last: Movement | ConditionNote, subjects: list[Subj
         fields |= {"component": part.component, "which": part.single}
         if isinstance(last, Movement):
             fields |= {"count": _count(part, component)[0], "part": part.age}
+        if isinstance(last, ActionNote):
+            fields |= {"quantity": part.count}
         made = work.make(type(last), subject.start, subject.end, flags=part.flags, stage=last.stage, **fields)
         work.put(made)
         work.named(part.component, part.single)

@@ -13,6 +13,7 @@ from saywright.understanding.around import Around
 from saywright.understanding.counts import count_parts
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
+from saywright.understanding.measure_repairs import repaired
 from saywright.understanding.measures import Measure, find_measures
 from saywright.understanding.name_kinds import name_kind
 from saywright.understanding.split_verbs import join_split_verbs, split_kind
@@ -31,7 +32,8 @@ def tag(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Tag, ...]:
     """The tags of *tokens*, left to right, without gaps."""
     words = tuple(token.text for token in tokens)
     joined, texts = join_split_verbs(words, lexicon)
-    around = Around(lexicon, texts, {m.start: m for m in find_measures(words, lexicon.units)})
+    measures = repaired(find_measures(words, lexicon.units), words)
+    around = Around(lexicon, texts, {m.start: m for m in measures})
     at = 0
     while at < len(texts):
         found = _next(around, at)

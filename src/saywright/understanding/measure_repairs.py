@@ -1,0 +1,44 @@
+"""Measures that bench talk beside them changes: "one point five, second one's …", "two inches two forty nine"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from saywright.understanding.measures import Measure
+from saywright.understanding.numbers import NumberReading
+
+_THOUSANDTHS = 3  # digits that a machinist says behind whole inches
+
+
+def repaired(measures: Sequence[Measure], words: Sequence[str]) -> list[Measure]:
+    """The same measures, left to right, where their neighbours take a unit away or go on with the number."""
+    out: list[Measure] = []
+    for measure in measures:
+        one = _without_ordinal(measure, words)
+        before = out[-1] if out else None
+        whole = _inches(before, one) if before is not None else None
+        if whole is not None:
+            out[-1] = whole
+        else:
+            out.append(one)
+    return out
+
+
+def _without_ordinal(measure: Measure, words: Sequence[str]) -> Measure:
+    """ "one point five second one's …": the second one, no seconds."""
+    if measure.unit_said != "second" or words[measure.end : measure.end + 1] != ("one",):
+        return measure
+    return replace(measure, unit=None, unit_said=None, units=(), end=measure.end - 1)
+
+
+def _inches(first: Measure, then: Measure) -> Measure | None:
+    """ "two inches two forty nine": 2.249 in, and asks, for the point was left out."""
+    whole, digits = first.readings[0], then.readings[0].value
+    if first.unit != "in" or not whole.value.isdigit() or then.start != first.end or then.unit_said:
+        return None
+    if not digits.isdigit() or len(digits) != _THOUSANDTHS:
+        return None
+    words = then.end - first.start
+    reading = NumberReading(f"{whole.value}.{digits}", "decimal_without_point", whole.cost, words)
+    return replace(first, readings=(reading,), end=then.end)
