@@ -7,7 +7,9 @@ from typing import Any, get_args
 
 import pytest
 
+from judging.conftest import EMPTY
 from judging.said import action, condition, movement, reading, record_of
+from judging.test_derived import SHAFT, bore, computed, shaft
 from saywright.judging.judge import judge, judgements
 from saywright.judging.orders import orders
 from saywright.record.events import Payload
@@ -39,6 +41,23 @@ def test_sentences_of_the_page(empty, sheet, case: str) -> None:
     """Each sentence on the page is the report's, word for word."""
     sentence = judgements(record_of(empty, *WORKED[case]), sheet)["s1"].sentence
     assert sentence in DOC
+
+
+def test_outlier_of_the_page(empty, sheet) -> None:
+    """The question about a value that stands apart."""
+    said = (
+        reading(f"s{n}", value, repeat_of=None if n == 1 else "s1")
+        for n, value in enumerate(("18.42", "18.42", "18.43", "18.42", "18.46"), start=1)
+    )
+    asked = [item.text for item in judge(record_of(empty, *said), sheet).open_items if item.kind == "ask"]
+    assert asked[0] in DOC
+
+
+def test_computed_value_of_the_page() -> None:
+    """The clearance on the page."""
+    (found,) = computed(record_of(EMPTY, bore("s1", "8.030"), shaft("s2", "7.975")), SHAFT)
+    assert found.judgement.sentence in DOC
+    assert "0.0033" == f"{found.judgement.u:.4f}"
 
 
 def test_budget_of_the_page(empty, sheet) -> None:

@@ -180,7 +180,7 @@ class TestCorrectionByPerson:
             (
                 {"heard": "x"},
                 "s1: a reading has no field 'heard' to change. Fields: component, which, "
-                "characteristic, value, unit, stage, approximate",
+                "characteristic, place, value, unit, stage, approximate",
             ),
             ({"value": "eighteen"}, "s1: 'eighteen' is not a number. Write it like 18.42 or 1/3"),
             (

@@ -67,7 +67,7 @@ def _judged(record: Record, sheet: Sheet, gathered: tuple[Group, ...]) -> dict[s
 def judge_group(group: Group, sheet: Sheet) -> Judgement:
     """The judgement of one reading, or of the mean of its repeats."""
     first = group.readings[0]
-    name = thing(sheet, group.component, group.which, group.characteristic)
+    name = group_name(group, sheet)
     said = with_unit(first.value, first.unit)
     characteristic = sheet.find(group.component, group.characteristic)
     if characteristic is None:
@@ -86,6 +86,12 @@ def judge_group(group: Group, sheet: Sheet) -> Judgement:
         told = f"{name} {said}"
     found = budget(characteristic, group.said, sheet, spread=group.spread)
     return decide(mean, characteristic, found, sheet, told=told, n=n)
+
+
+def group_name(group: Group, sheet: Sheet) -> str:
+    """What the readings are of, with the place where there is one: "cylinder bore at top"."""
+    name = thing(sheet, group.component, group.which, group.characteristic)
+    return f"{name} at {group.place}" if group.place else name
 
 
 def _with_setting(judgement: Judgement, setting: Restored) -> Judgement:

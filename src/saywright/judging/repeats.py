@@ -22,6 +22,7 @@ class Group:
     stage: Stage
     readings: tuple[Reading, ...]  # in the order said, at least one
     values: tuple[Fraction, ...]  # exact, in the characteristic's unit; empty where they cannot be told in it
+    place: str | None = None  # on the part
 
     @property
     def mean(self) -> Fraction | None:
@@ -32,6 +33,11 @@ class Group:
     def spread(self) -> Fraction | None:
         """s², the experimental variance (n − 1 below), exact; None for a single value."""
         return variance(self.values) if len(self.values) > 1 else None
+
+    @property
+    def range(self) -> Fraction | None:
+        """The largest less the smallest, exact; None for a single value."""
+        return max(self.values) - min(self.values) if len(self.values) > 1 else None
 
     @property
     def said(self) -> tuple[Quantity, ...]:
@@ -70,14 +76,15 @@ def groups(record: Record, sheet: Sheet) -> tuple[Group, ...]:
     Counted and stamped values are never averaged: each stands alone.
     """
     by_id = {reading.id: reading for reading in record.readings}
-    found: dict[tuple[str, str | None, str, Stage, str], list[Reading]] = defaultdict(list)
+    found: dict[tuple[str, str | None, str, str | None, Stage, str], list[Reading]] = defaultdict(list)
     for reading in record.readings:
         if reading.superseded_by is not None:
             continue
         characteristic = sheet.find(reading.component, reading.characteristic)
         alone = characteristic is None or characteristic.is_count
         root = reading.id if alone or in_unit(reading, characteristic) is None else _root(reading, by_id)
-        found[(reading.component, reading.which, reading.characteristic, reading.stage, root)].append(reading)
+        place = (reading.component, reading.which, reading.characteristic, reading.place)
+        found[(*place, reading.stage, root)].append(reading)
     return tuple(_group(readings, sheet) for readings in found.values())
 
 
@@ -86,7 +93,13 @@ def _group(readings: list[Reading], sheet: Sheet) -> Group:
     characteristic = sheet.find(first.component, first.characteristic)
     values = [value for r in readings if (value := in_unit(r, characteristic)) is not None]
     return Group(
-        first.component, first.which, first.characteristic, first.stage, tuple(readings), tuple(values)
+        first.component,
+        first.which,
+        first.characteristic,
+        first.stage,
+        tuple(readings),
+        tuple(values),
+        first.place,
     )
 
 

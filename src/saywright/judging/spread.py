@@ -1,13 +1,15 @@
 """Do repeats differ by more than the measuring explains?
 
 A repeat that is far from the first may have been misheard, or the part may have been changed in
-between. Their mean would then stand for nothing, so it asks.
+between. Their mean would then stand for nothing, so it asks. A single value that stands apart from
+others that agree asks too, where it does so by more than a few digits.
 """
 
 from __future__ import annotations
 
 from fractions import Fraction
 
+from saywright.judging.outlier import Outlier, outlier
 from saywright.judging.repeats import Group
 from saywright.judging.uncertainty import Budget, budget
 from saywright.judging.wording import thing, with_unit
@@ -15,6 +17,7 @@ from saywright.sheets.model import Sheet
 
 U_FACTOR = 4  # of u without the spread: 2·U
 STEPS = 5  # last digits; hands on a caliper differ by a few
+STEPS_APART = 2  # last digits by which one value must stand apart from the mean of the others to ask
 
 
 def differ(group: Group, sheet: Sheet) -> bool:
@@ -29,6 +32,18 @@ def differ(group: Group, sheet: Sheet) -> bool:
     return width * width > max(U_FACTOR**2 * together.variance, STEPS**2 * step_squared)
 
 
+def apart(group: Group, sheet: Sheet) -> Outlier | None:
+    """The reading that stands apart from the others by Grubbs' test and by more than two last digits."""
+    characteristic = sheet.find(group.component, group.characteristic)
+    found = outlier(group.values) if characteristic is not None else None
+    if found is None or characteristic is None:
+        return None
+    others = [value for n, value in enumerate(group.values) if n != found.index]
+    away = group.values[found.index] - sum(others, Fraction(0)) / len(others)
+    steps = (_step_squared(budget(characteristic, (said,), sheet)) for said in group.said)
+    return found if away * away > STEPS_APART**2 * min(steps) else None
+
+
 def _step_squared(found: Budget) -> Fraction:
     """d² of the resolution step; u² of a step d is d²/12."""
     parts = (part.variance for part in found.parts if part.kind == "resolution")
@@ -36,8 +51,10 @@ def _step_squared(found: Budget) -> Fraction:
 
 
 def waits_for_spread(group: Group, sheet: Sheet) -> bool:
-    """True while repeats differ and no person has accepted the last of them."""
-    return group.readings[-1].accepted_by is None and differ(group, sheet)
+    """True while repeats differ or one stands apart, and no person has accepted the last of them."""
+    if len(group.readings) < 2 or group.readings[-1].accepted_by is not None:
+        return False
+    return differ(group, sheet) or apart(group, sheet) is not None
 
 
 def spread_question(group: Group, sheet: Sheet) -> str:
@@ -45,6 +62,13 @@ def spread_question(group: Group, sheet: Sheet) -> str:
     name = thing(sheet, group.component, group.which, group.characteristic)
     values = [with_unit(reading.value, reading.unit) for reading in group.readings]
     said = f"{', '.join(values[:-1])} and {values[-1]}"
+    found = apart(group, sheet)
+    if found is not None:
+        test = f"Grubbs' test at 5 %: {found.g:.2f} against {found.critical:.2f}"
+        return (
+            f"The {name} was said as {said}: {values[found.index]} stands apart from the others ({test}). "
+            "Was it misheard or taken before a change?"
+        )
     return (
         f"The {name} was said as {said}: further apart than the measuring explains. "
         "Do all of them hold, or was one misheard or taken before a change?"

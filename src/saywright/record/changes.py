@@ -29,7 +29,7 @@ from saywright.units import UNITS, convert, convertible, get_unit
 
 # Fields a person may change, by kind of item.
 EDITABLE: dict[type[Item], tuple[str, ...]] = {
-    Reading: ("component", "which", "characteristic", "value", "unit", "stage", "approximate"),
+    Reading: ("component", "which", "characteristic", "place", "value", "unit", "stage", "approximate"),
     Condition: ("component", "which", "condition", "present", "severity", "stage"),
     Action: ("component", "which", "action", "status", "quantity", "stage"),
     Movement: ("component", "which", "count", "movement", "part", "stage"),
@@ -38,7 +38,7 @@ EDITABLE: dict[type[Item], tuple[str, ...]] = {
     Remark: ("component", "which", "characteristic", "value", "unit", "stage"),
     Unclear: ("component", "which", "characteristic", "value", "unit", "stage"),
 }
-_PLACE = {"component", "which", "characteristic", "stage"}
+_PLACE = {"component", "which", "characteristic", "place", "stage"}
 
 
 def exact_value(reading_value: str, unit: str, characteristic: Characteristic | None) -> str | None:
@@ -209,6 +209,12 @@ def _check_characteristic(item: Reading, label: str, found: Characteristic | Non
             f"the {label} has no characteristic '{item.characteristic}'",
             where=item.id,
             to_do=f"Characteristics: {known or 'none'}",
+        )
+    if item.place is not None and item.place not in found.places:
+        raise RefusedError(
+            f"the {found.label} is not read at '{item.place}'",
+            where=item.id,
+            to_do=f"Places: {', '.join(found.places) or 'none'}",
         )
     if not convertible(item.unit, found.unit):
         raise RefusedError(

@@ -8,8 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from saywright.judging.derived import derived
 from saywright.record.events import Event
 from saywright.record.types import Record
+from saywright.report.computed import computed_lines, computed_section
 from saywright.report.judgements import judge_readings, rule_words
 from saywright.report.movement import ledger_section
 from saywright.report.parts import parts_section
@@ -38,9 +40,11 @@ def build_document(
     told as far as the record knows. *with_remarks* shows the talk that is not for the record too.
     """
     judged = judge_readings(record, sheet)
+    computed = derived(record, sheet)
     sections = (
-        summary_section(record, sheet),
+        summary_section(record, sheet, computed_lines(computed)),
         readings_section(record, sheet, judged),
+        computed_section(record, computed),
         conditions_section(record, sheet),
         actions_section(record, sheet),
         parts_section(record, sheet),

@@ -19,7 +19,7 @@ _READING_COLUMNS = (
     "id", "component", "which", "characteristic", "stage", "value", "unit", "unit_ucum", "unit_said",
     "in_sheet_unit", "sheet_unit", "approximate", "lower", "upper", "allowed", "limit_source", "decision",
     "provisional", "repeat_of", "heard", "start_s", "end_s", "line", "event", "accepted_by", "superseded_by",
-    "flags",
+    "flags", "place", "taken_on",
 )  # fmt: skip
 
 
@@ -77,6 +77,8 @@ def _reading_row(reading: Reading, sheet: Sheet) -> tuple[str | int | None, ...]
         reading.accepted_by,
         reading.superseded_by,
         "; ".join(f"{flag.level}: {flag.text}" for flag in reading.flags),
+        reading.place,
+        None if reading.taken_on is None else reading.taken_on.isoformat(),
     )
 
 

@@ -168,6 +168,8 @@ def _value_line(reading: Reading, characteristic: Characteristic | None) -> Line
         mark=reading.decision,
         provisional=reading.provisional,
     )
+    if reading.place:
+        return (value, Span(f" at {reading.place}", tone="small"), ref(reading))
     return (value, ref(reading))
 
 

@@ -54,12 +54,13 @@ def _draft_words(record: Record) -> str:
     return "Nobody stands for this record yet."
 
 
-def summary_section(record: Record, sheet: Sheet) -> Section:
-    """How many readings and how they stand; what was found; what was done."""
+def summary_section(record: Record, sheet: Sheet, computed: tuple[Line, ...] = ()) -> Section:
+    """How many readings and how they stand; what was found; what was done. *computed*: of computed values."""
     readings = current(record.readings)
     found = (
         *_deviation_lines(readings, sheet),
-        *_as_left_lines(readings),
+        *computed,
+        *(() if computed else _as_left_lines(readings)),
         *_condition_lines(current(record.conditions), sheet),
     )
     blocks: list[Tally | Prose] = []

@@ -10,13 +10,15 @@ from collections.abc import Callable, Mapping, Sequence
 from difflib import get_close_matches
 from typing import Any
 
-from saywright.sheets.form import SHAPES, Data, Findings, check_form, fits, hint
+from saywright.sheets.form import Data, Findings, check_form, hint, well_formed
+from saywright.sheets.formula_check import formula_faults, well_built
 from saywright.sheets.locate import Lines, join
 from saywright.sheets.merge import merge_entry
 from saywright.sheets.model import Fault
 from saywright.units import UNITS, spoken_units
 
 _EMPTY: Data = {}
+READ_ONLY = ("when", "restore", "instrument", "plausible", "allowed", "places", "max_difference")
 
 
 def check_sheet(data: Data, *, base: Data | None = None, lines: Lines | None = None) -> list[Fault]:
@@ -62,6 +64,7 @@ class _Meaning:
                 self.found.add(join(path, "text"), "missing; a caution says what to beware of")
         for path, component in _entries(self.data, "component", "component"):
             self._component(path, component)
+        self._formulas()
 
     # ---- components and characteristics ------------------------------------------------------
 
@@ -79,6 +82,33 @@ class _Meaning:
             self._names(place, characteristic)
             whole = merge_entry("characteristic", characteristic, known) if known else characteristic
             self._characteristic(place, whole)
+            self._several(place, whole, component)
+
+    def _several(self, path: str, said: dict[str, Any], component: dict[str, Any]) -> None:
+        """What belongs to one of several places or parts, or to what is computed."""
+        places = said.get("places")
+        if places is not None and (len(places) < 2 or _twice(places)):
+            self.found.add(join(path, "places"), "needs two places or more, each with a name of its own")
+        fitted = len(component.get("positions") or ()) or component.get("count", 1)
+        if "max_difference" in said and fitted < 2:
+            self.found.add(join(path, "max_difference"), "stands where only one is fitted; leave it out")
+        if "formula" in said:
+            beside = [key for key in READ_ONLY if key in said]
+            if beside:
+                text = (
+                    f"stands beside {' and '.join(beside)}; what is computed is not read, so leave that out"
+                )
+                self.found.add(join(path, "formula"), text)
+
+    def _formulas(self) -> None:
+        """Every formula, over what is well-formed."""
+        paths = {
+            (component.get("id"), one.get("id")): place
+            for path, component in _entries(self.data, "component", "component")
+            for place, one in _entries(component, "characteristic", join(path, "characteristic"))
+        }
+        for place, text in formula_faults(well_built(self.components)):
+            self.found.add(join(paths.get(place, "component"), "formula"), text)
 
     def _positions(self, path: str, component: dict[str, Any]) -> None:
         positions = component.get("positions")
@@ -229,15 +259,10 @@ def _entries(table: Data, kind: str, path: str) -> list[tuple[str, dict[str, Any
     if not isinstance(value, list):
         return []
     return [
-        (f"{path}[{number}]", _well_formed(kind, entry))
+        (f"{path}[{number}]", well_formed(kind, entry))
         for number, entry in enumerate(value, start=1)
         if isinstance(entry, Mapping)
     ]
-
-
-def _well_formed(kind: str, entry: Data) -> dict[str, Any]:
-    shape = SHAPES[kind]
-    return {key: value for key, value in entry.items() if key in shape and fits(kind, key, value)}
 
 
 def _find(entries: Sequence[Data], entry_id: object) -> dict[str, Any] | None:

@@ -35,6 +35,7 @@ SHAPES: dict[str, dict[str, str]] = {
     "characteristic": {
         "id": "text", "names": "texts", "unit": "text", "lower": "number", "upper": "number",
         "nominal": "number", "tolerance": "number from 0", "allowed": "numbers", "plausible": "pair",
+        "places": "texts", "max_difference": "number above 0", "formula": "text",
         "instrument": "text", "when": "stages", "restore": "yes or no", "source": "text", "note": "text",
     },
     "condition": {"id": "text", "names": "texts", "good": "yes or no"},
@@ -113,6 +114,11 @@ _SORTS: dict[str, tuple[Callable[[Any], bool], str]] = {
 def fits(table: str, key: str, value: object) -> bool:
     """True where *value* is of the sort that *key* of this table wants."""
     return _SORTS[SHAPES[table][key]][0](value)
+
+
+def well_formed(table: str, entry: Data) -> dict[str, Any]:
+    """The keys of an entry that this table knows and that hold what they should."""
+    return {key: value for key, value in entry.items() if key in SHAPES[table] and fits(table, key, value)}
 
 
 def hint(word: str, known: Iterable[str]) -> str:

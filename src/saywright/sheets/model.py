@@ -64,6 +64,9 @@ class Characteristic(_Part):
     plausible: tuple[Decimal, Decimal] | None = None  # outside it a reading asks
     instrument: str | None = None
     when: tuple[Stage, ...] = ()  # stages at which it is required
+    places: tuple[str, ...] = ()  # where on the part it is read; () where there is but one place
+    max_difference: Decimal | None = Field(default=None, gt=0)  # between several alike, in `unit`
+    formula: str | None = None  # computed from others, see `saywright.sheets.formula`; None: read
     restore: bool = False  # as left must equal as found unless changed on purpose
     source: str | None = None  # of the limits; the sheet's where None
     note: str | None = None
