@@ -17,9 +17,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
     subject = _completed(walk, index, said)
     if walk.claims:
         _satisfy_claims(walk, subject)
-    elif walk.waiting and claimable(
-        walk, index, walk.waiting[-1], by_preposition=bool(walk.glue & {"PREP", "OF"})
-    ):
+    elif walk.waiting and _waited_for(walk, index, subject):
         for fact in walk.waiting:
             walk.take(fact, [subject])
         walk.extendable = walk.waiting
@@ -46,6 +44,14 @@ def put_lead(walk: Walk, index: int, subject: Subject) -> None:
         return
     if not walk.unknown_noun_behind(index):
         put_subject(walk, index, subject)
+
+
+def _waited_for(walk: Walk, index: int, subject: Subject) -> bool:
+    """True where the subject is what the facts that wait are about."""
+    if subject.count is not None and all(_orders(walk, fact) for fact in walk.waiting):
+        return True
+    by_preposition = bool(walk.glue & {"PREP", "OF"})
+    return claimable(walk, index, walk.waiting[-1], by_preposition=by_preposition)
 
 
 def _only_where(walk: Walk) -> bool:
@@ -108,13 +114,17 @@ def _lists(walk: Walk, subject: Subject) -> bool:
     """ "the bowl and the gasket": one more of the same subjects."""
     if not walk.current or walk.used or subject.pronoun:
         return False
+    if not walk.glue and subject.age == "new" and walk.current[-1].age == "new":
+        return True  # "new seals new wipers new rings"
     return bool(walk.glue & {"AND"} or walk.glue == {"BREAK"}) and not walk.glue & {"AUX", "MARK"}
 
 
 def _is_place(walk: Walk, subject: Subject) -> bool:
     """ "the gasket of the bowl", "out of the body": tells where, not what."""
-    if not walk.current or "BREAK" in walk.glue or "AND" in walk.glue or subject.pronoun:
+    if not walk.current or "BREAK" in walk.glue or "AND" in walk.glue:
         return False
+    if subject.pronoun:
+        return "WITH" in walk.glue  # "and the two washers with it"
     return bool(walk.glue & {"OF", "PREP"})
 
 

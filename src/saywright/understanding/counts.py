@@ -108,6 +108,8 @@ def _counts_right(queue: Sequence[Tag], at: int, before: Sequence[Tag], sheet: S
     """ "four bowl screws", "two new gaskets", "three of the screws"."""
     if before and (before[-1].kind == "CHAR" or "READS" in before[-1].tags):
         return False
+    if small_count(queue[at].measure) == 1 and before and before[-1].kind == "PART":
+        return at + 1 < len(queue) and queue[at + 1].kind == "PART"
     for tag in queue[at + 1 : at + 4]:
         if tag.kind == "PART":
             several = any(_several(sheet.get(c)) for c in (*tag.meaning.parts, *tag.meaning.aliases))
@@ -143,6 +145,8 @@ def _which(
     if measure.end == number.start + 1:
         if measure.unit_said is not None:
             return None
+        if after and after[0].kind == "PART":
+            return None  # "two oil seals, one damper rod"
         alone = not after or after[0].kind == "BREAK"
         fits = any(is_plausible(c, parse_value(measure.readings[0].value)) for c in component.characteristic)
         return None if alone and fits and component.characteristic else (numbered, None)

@@ -31,7 +31,7 @@ def is_told_elsewhere(told: Told, fact: Fact) -> bool:
 
 def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     """ "good man", "dry today": a word of praise or weather finds nothing on the part in hand."""
-    if any(s.components for s in fact.subjects):
+    if any(s.components or s.which for s in fact.subjects):
         return True
     said_of = bool(fact.phrase.aux_tags & {"COP", "NEG", "SLIGHT", "MODERATE", "SEVERE"}) or fact.negated
     spec = work.sheet.get_condition(condition)

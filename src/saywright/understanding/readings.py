@@ -55,7 +55,8 @@ class ReadingSettler:
         for subject in fact.subjects or (None,):
             keys, flags = keys_for(self.work, fact, subject, replaces)
             found = best_choice(measure, keys, self.work.sheet)
-            if found is None or not is_licensed(self.work, self.told, fact, subject, found[0]):
+            corrects = replaces is not None and found is not None and found[0].fits
+            if found is None or not (corrects or is_licensed(self.work, self.told, fact, subject, found[0])):
                 placeless = True
                 continue
             made.extend(self._put(saying, subject, *found, flags))

@@ -50,7 +50,7 @@ def _next(around: Around, at: int) -> Tag:
     if around.texts[at] in _PLAIN:
         kind, meaning = _PLAIN[around.texts[at]]
         return Tag(kind, at, at + 1, meaning)
-    measure = around.measures.get(at)
+    measure = around.measures.get(at) or _rest_of_measure(around, at)
     match = around.lexicon.match(around.texts, at)
     while match and (_cuts_measure(around, at, match[0]) or _asks_too_late(around, match[1])):
         match = _shorter(around, at, match[0])
@@ -61,6 +61,17 @@ def _next(around: Around, at: int) -> Tag:
     length, meaning = match
     kind = name_kind(around, at, length, meaning) or talk_kind(around, at, length, meaning.tags)
     return Tag(kind, at, at + length, meaning)
+
+
+def _rest_of_measure(around: Around, at: int) -> Measure | None:
+    """ "nipped up to ten": what a name took from the front of a measure leaves the number."""
+    cut = next((m for m in around.measures.values() if m.start < at < m.end), None)
+    if cut is None or around.out[-1].kind == "MEASURE":
+        return None
+    found = find_measures(around.texts[at : cut.end], around.lexicon.units)
+    if not found or found[0].start:
+        return None
+    return replace(found[0], start=at, end=at + found[0].end)
 
 
 def _behind_one(around: Around, measure: Measure) -> Measure:
@@ -100,7 +111,10 @@ def _cuts_measure(around: Around, at: int, length: int) -> bool:
     end = at + length
     for inside in range(at + 1, end):
         measure = around.measures.get(inside)
-        if measure is not None and measure.end > end and measure.readings[0].words > end - inside:
+        if measure is None or measure.end <= end or measure.readings[0].words <= end - inside:
+            continue
+        hedge = tuple((measure.hedge or "").split())
+        if around.texts[inside:end] != hedge[: end - inside]:
             return True
     return False
 

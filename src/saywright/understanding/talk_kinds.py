@@ -100,6 +100,8 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
     if last is None or not (_joins(around, last) or last.kind in {"PART", "ONE", "AUX", "MOD", "PRON"}):
         return False
     new = last.kind == "PART" and any("NEW" in t.tags for t in around.out[-3:])
+    if around.texts[following - 1] not in {"in", "on"}:  # "new key in the shaft"
+        return new and (around.names_part(following) or around.text(following) in {"it", "them"})
     if new:
         return True
     if around.names(following).parts or (last.kind == "AUX" and not last.tags & {"COP", "DONE"}):

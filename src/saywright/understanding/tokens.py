@@ -35,6 +35,7 @@ _WHOLE = {
     "+": ("plus",),
     "%": ("percent",),
     '"': ("inch",),
+    "cc's": ("cc",),
 }
 _TAILS = {
     "n't": "not",
