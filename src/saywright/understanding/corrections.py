@@ -141,6 +141,7 @@ class Corrector:
         target = target or self._target(fact)
         if target is None:
             return False
+        fact = self._with_tail(fact, target)
         made = self.readings.value(fact, target.stage, replaces=target)
         if not made:
             return False
@@ -149,6 +150,23 @@ class Corrector:
             self.work.covered.append((opener.start, opener.end))
         self.work.supersede([target.id], made[0].id, fact.start, fact.end)
         return True
+
+    def _with_tail(self, fact: Fact, target: Reading) -> Fact:
+        """ "thirty eight point oh nine, no, oh eight": as many digits as the end of the number had."""
+        measure = fact.phrase.measure
+        kept, _, decimals = target.value.partition(".")
+        if measure is None or measure.unit_said is not None:
+            return fact
+        tails = [r for r in measure.readings if r.value.isdigit() and len(r.value) == len(decimals) > 1]
+        if not tails:
+            return fact
+        whole = replace(tails[0], value=f"{kept}.{tails[0].value}")
+        head = (
+            replace(fact.phrase.head, measure=replace(measure, readings=(whole,)))
+            if fact.phrase.head
+            else None
+        )
+        return replace(fact, phrase=replace(fact.phrase, head=head))
 
     def quantity(self, fact: Fact) -> bool:
         """ "no, make it three": how many of what was to be done last, or how many moved."""

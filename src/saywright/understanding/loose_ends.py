@@ -103,7 +103,7 @@ def _leave(work: Working, mark: Mark) -> None:
 def _name_alone(told: Told, work: Working) -> None:
     """A part or a characteristic named without a value: what comes next may complete it."""
     if told.subjects and not told.facts:
-        part = resolve(told.subjects[-1], work.sheet, work.hand, work.now, off=work.off)
+        part = resolve(told.subjects[-1], work.sheet, work.hand, work.now, off=work.off, seen=work.seen)
         if part is not None:
             work.named(part.component, part.single)
     if told.named:

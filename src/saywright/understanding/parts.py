@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
 from saywright.flags import Flag, FlagKind, flag
@@ -11,6 +12,7 @@ from saywright.understanding.discourse import Hand
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.subjects import Subject
 
+Seen = tuple[str | None, str | None, str, bool]  # component, which, condition, whether it was there
 _STALE = 10  # utterances after which "it" is asked about
 
 
@@ -39,6 +41,7 @@ def resolve(
     *,
     off: Mapping[str, int],
     movement: str = "",
+    seen: AbstractSet[Seen] = frozenset(),
     keys: Sequence[CharacteristicKey] = (),
 ) -> Part | None:
     """The part *subject* means; None where nothing is named and nothing is in hand."""
@@ -61,7 +64,7 @@ def resolve(
             and not from_characteristic
         ):
             flags.append(flag(FlagKind.PART_AMBIGUOUS, f"{component.label} was named long ago"))
-    whiches, which_flags = _whiches(subject, component, hand)
+    whiches, which_flags = _whiches(subject, component, hand, seen)
     return Part(
         component=component.id,
         whiches=whiches,
@@ -140,7 +143,7 @@ def _count(subject: Subject | None, component: Component) -> int | None:
 
 
 def _whiches(
-    subject: Subject | None, component: Component, hand: Hand | None
+    subject: Subject | None, component: Component, hand: Hand | None, seen: AbstractSet[Seen]
 ) -> tuple[tuple[str | None, ...], list[Flag]]:
     """Which of several, one entry for each that something is said of."""
     if component.count == 1 and not component.positions:
@@ -148,6 +151,8 @@ def _whiches(
     held = hand.which if hand is not None and hand.component == component.id else None
     if subject is not None and subject.which:
         return _whiches_said(subject, component)
+    if subject is not None and subject.described:
+        return _whiches_described(subject, component, seen)
     if subject is not None and subject.selector in {"both", "all", "other"}:
         return _whiches_selected(subject, component, held)
     if held is not None and (subject is None or subject.pronoun or not subject.many):
@@ -163,6 +168,23 @@ def _whiches_said(subject: Subject, component: Component) -> tuple[tuple[str | N
     if known:
         return known, []
     return (None,), [flag(FlagKind.WHICH_UNCLEAR, f"{component.label}: {', '.join(subject.which)}")]
+
+
+def _whiches_described(
+    subject: Subject, component: Component, seen: AbstractSet[Seen]
+) -> tuple[tuple[str | None, ...], list[Flag]]:
+    """ "the rusty one": the one that was found so, or the only one that nothing was found on."""
+    faulty = {w for c, w, _, present in seen if c == component.id and w is not None and present}
+    so = {
+        w
+        for c, w, condition, present in seen
+        if c == component.id and present and condition in subject.described
+    }
+    known = [w for w in component.whiches if w in so]
+    known = known or [w for w in component.whiches if faulty and w not in faulty]
+    if len(known) == 1:
+        return (known[0],), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {known[0]}")]
+    return (None,), [flag(FlagKind.WHICH_UNCLEAR, component.label)]
 
 
 def _whiches_selected(

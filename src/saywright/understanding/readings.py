@@ -136,7 +136,15 @@ class ReadingSettler:
             which = subject.which if subject is not None and subject.which else (replaces.which,)
             return Part(replaces.component, which, None, False, None, ())
         hand = self.work.hand
-        part = resolve(subject, self.work.sheet, hand, self.work.now, off=self.work.off, keys=(best.key,))
+        part = resolve(
+            subject,
+            self.work.sheet,
+            hand,
+            self.work.now,
+            off=self.work.off,
+            seen=self.work.seen,
+            keys=(best.key,),
+        )
         if part is None or part.component != best.key[0]:
             return Part(best.key[0], (None,), None, False, None, (flag(FlagKind.PART_FROM_CHARACTERISTIC),))
         if not named or any(rival.key[0] != best.key[0] for rival in rivals):

@@ -73,6 +73,7 @@ class Settler:
                 self.work.now,
                 off=self.work.off,
                 movement=movement,
+                seen=self.work.seen,
                 keys=fact.characteristics,
             )
             if part is None:

@@ -29,6 +29,7 @@ class Subject:
     count: int | None  # said in figures or words, e.g. "four bowl screws"
     many: bool  # plural form
     single: bool  # "one": a single one of several
+    described: tuple[str, ...]  # conditions it is known by: "the rusty one"
     this: bool  # "this one", "these": what is on the bench now
     start: int  # tokens [start, end)
     end: int
@@ -66,8 +67,9 @@ def subject_of_phrase(phrase: Phrase) -> Subject:
         selector=selector,
         age=age,
         count=_count(phrase),
-        many=meaning.many,
-        single=phrase.head is not None and phrase.head.kind == "ONE",
+        many=meaning.many or "ONES" in meaning.tags,
+        single=phrase.head is not None and phrase.head.kind == "ONE" and "ONES" not in meaning.tags,
+        described=tuple(c for tag in phrase.lead for c in tag.meaning.conditions),
         this="THIS" in meaning.tags,
         start=phrase.start,
         end=phrase.end,
@@ -76,7 +78,7 @@ def subject_of_phrase(phrase: Phrase) -> Subject:
 
 def subject_of_components(components: tuple[str, ...], start: int, end: int) -> Subject:
     """The subject that a characteristic's name stands for."""
-    return Subject(components, False, False, (), "", None, None, False, False, False, start, end)
+    return Subject(components, False, False, (), "", None, None, False, False, (), False, start, end)
 
 
 def subject_of_lead(phrase: Phrase) -> Subject | None:
@@ -94,6 +96,7 @@ def subject_of_lead(phrase: Phrase) -> Subject | None:
         count=_count(phrase),
         many=selector in {"both", "all"},
         single=False,
+        described=(),
         this=False,
         start=phrase.start,
         end=phrase.end,

@@ -50,6 +50,9 @@ def _next(around: Around, at: int) -> Tag:
     if around.texts[at] in _PLAIN:
         kind, meaning = _PLAIN[around.texts[at]]
         return Tag(kind, at, at + 1, meaning)
+    if around.texts[at] in {"one", "ones"} and _describes(around):
+        around.out[-1] = replace(around.out[-1], kind="MOD")
+        return Tag("ONE", at, at + 1, around.lexicon.names((around.texts[at],), 0))
     measure = around.measures.get(at) or _rest_of_measure(around, at)
     match = around.lexicon.match(around.texts, at)
     while match and (_cuts_measure(around, at, match[0]) or _asks_too_late(around, match[1])):
@@ -63,15 +66,21 @@ def _next(around: Around, at: int) -> Tag:
     return Tag(kind, at, at + length, meaning)
 
 
+def _describes(around: Around) -> bool:
+    """ "the rusty one": a state that tells which of several."""
+    before = around.out[-2] if len(around.out) > 1 else None
+    return around.last_kind == "COND" and before is not None and "DET" in before.tags
+
+
 def _rest_of_measure(around: Around, at: int) -> Measure | None:
-    """ "nipped up to ten": what a name took from the front of a measure leaves the number."""
+    """ "nipped up to ten", "the rusty one eight point nine": what stands before it leaves the number."""
     cut = next((m for m in around.measures.values() if m.start < at < m.end), None)
     if cut is None or around.out[-1].kind == "MEASURE":
         return None
     found = find_measures(around.texts[at : cut.end], around.lexicon.units)
     if not found or found[0].start:
         return None
-    return replace(found[0], start=at, end=at + found[0].end)
+    return replace(found[0], start=at, end=at + found[0].end, behind_first=())
 
 
 def _behind_one(around: Around, measure: Measure) -> Measure:
