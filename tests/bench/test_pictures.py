@@ -138,6 +138,23 @@ class TestMatching:
         ]
         assert "Ada" == last.actor
 
+    def test_accepting_some_makes_no_other_ask(
+        self, store: MemoryStore, sheet: Sheet, clock: Clock, tmp_path: Path
+    ) -> None:
+        """Pairs that a person accepted still tell of the camera's clock, so the rest stays sure."""
+        at_s = (30.0, 95.0, 130.0, 300.0, 420.0, 610.0)
+        bench = Bench.open(store, sheet, clock=clock)
+        for moment_s in at_s:
+            bench.say("photo of the float", start_s=moment_s)
+        bench.add_photos(
+            [picture(tmp_path, f"d{n}.jpg", CAMERA + timedelta(seconds=s + 3), n) for n, s in enumerate(at_s)]
+        )
+        assert all(one.sure for one in bench.match_photos())
+        for photo in bench.record().photos[:4]:
+            bench.accept(photo.id, actor="Ada")
+        assert [] == bench.match_photos()
+        assert [] == [item for item in bench.record().open_items if item.item]
+
     def test_a_picture_put_on_a_part(self, bench: Bench, camera: list[Path]) -> None:
         """Without a mark a person can put a picture on a part, by its own id."""
         bench.add_photos(camera[:1])

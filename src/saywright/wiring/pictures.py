@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -77,18 +77,20 @@ def place_by_match(log: JobLog) -> list[PhotoPlaced]:
 def _place(log: JobLog, placed: list[PhotoPlaced]) -> None:
     """Append to the log and to *placed* what is not yet there; may be done again after another writer."""
     record = log.folder.record()
-    fixed_photos, fixed_marks = _fixed(log, record.photos)
+    fixed = _fixed(log, record.photos)
     gone = {photo.id for photo in record.photos if photo.superseded_by is not None}
     pictures = [
         Picture(added.photo, added.taken_at, added.name)
         for added, _ in log.folder.pictures()
-        if added.photo not in fixed_photos | gone
+        if added.photo not in gone
     ]
     ids = {added.photo for added, _ in log.folder.pictures()}
-    marks = [p for p in record.photos if p.id not in ids | fixed_marks | gone]
-    found = _matched(_groups(log, marks), pictures)
+    marks = [p for p in record.photos if p.id not in ids | gone]
+    found = _matched(_groups(log, marks), pictures, fixed)
     before = _machine_places(log)
     for picture in pictures:
+        if picture.id in fixed:
+            continue
         payload = _placement(picture.id, found.get(picture.id))
         former = before.get(picture.id)
         if payload != former and (former is not None or payload.mark is not None):
@@ -104,20 +106,21 @@ def _placement(photo: str, match: Match | None) -> PhotoPlaced:
     )
 
 
-def _fixed(log: JobLog, photos: Sequence[Photo]) -> tuple[set[str], set[str]]:
-    """Pictures and marks that a person placed or accepted."""
+def _fixed(log: JobLog, photos: Sequence[Photo]) -> dict[str, str | None]:
+    """Picture → the mark that a person placed it at or accepted; None where it was put elsewhere.
+
+    They go into the matching all the same: a pair that is certain says most about the camera's clock.
+    """
     by_person: dict[str, bool] = {}
     for event in log.events:
         if isinstance(event.payload, PhotoPlaced):
             by_person[event.payload.photo] = event.actor != MACHINE
     accepted = {photo.id for photo in photos if photo.accepted_by is not None and photo.sha256 is not None}
-    fixed_photos: set[str] = set()
-    fixed_marks: set[str] = set()
-    for added, mark in log.folder.pictures():
-        if by_person.get(added.photo, False) or mark in accepted or added.photo in accepted:
-            fixed_photos.add(added.photo)
-            fixed_marks |= {mark} if mark else set()
-    return fixed_photos, fixed_marks
+    return {
+        added.photo: mark
+        for added, mark in log.folder.pictures()
+        if by_person.get(added.photo, False) or mark in accepted or added.photo in accepted
+    }
 
 
 def _machine_places(log: JobLog) -> dict[str, PhotoPlaced]:
@@ -142,10 +145,13 @@ def _groups(log: JobLog, marks: Sequence[Photo]) -> list[_Group]:
     ]
 
 
-def _matched(groups: Sequence[_Group], pictures: Sequence[Picture]) -> dict[str, Match]:
+def _matched(
+    groups: Sequence[_Group], pictures: Sequence[Picture], fixed: Mapping[str, str | None]
+) -> dict[str, Match]:
     """Picture → its match. Recordings whose start is known share one clock and are matched together.
 
-    The others are matched one after another, most marks first, each with the pictures still free.
+    The others are matched one after another, most marks first, each with the pictures still free. What a
+    person placed (*fixed*) stays in the input of each.
     """
     dated = [group for group in groups if group.started_at is not None]
     loose = [group for group in groups if group.started_at is None]
@@ -154,7 +160,7 @@ def _matched(groups: Sequence[_Group], pictures: Sequence[Picture]) -> dict[str,
     free = list(pictures)
     found: dict[str, Match] = {}
     for group in sorted([*dated, *loose], key=lambda group: -len(group.marks)):
-        result = match_photos(group.marks, free, started_at=group.started_at)
+        result = match_photos(group.marks, free, started_at=group.started_at, fixed=fixed)
         found |= {match.photo: match for match in result.matches}
         free = [picture for picture in free if picture.id not in found]
     return found
