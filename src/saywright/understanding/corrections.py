@@ -8,17 +8,14 @@ kept as they are and ask.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
-from typing import Any
 
 from saywright.flags import FlagKind, flag
-from saywright.quantity import decimal_text, parse_value
+from saywright.quantity import parse_value
+from saywright.understanding.corrected_copies import AboutAPart, own_fields
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
-from saywright.understanding.meanings import Meaning
-from saywright.understanding.measures import Measure, find_measures
-from saywright.understanding.parts import Part, resolve
-from saywright.understanding.plausible import is_plausible
+from saywright.understanding.measures import find_measures
+from saywright.understanding.number_corrections import denied_run, reading_of_value, with_whole_number
 from saywright.understanding.readings import ReadingSettler
 from saywright.understanding.settle import Settler
 from saywright.understanding.statements import (
@@ -28,18 +25,8 @@ from saywright.understanding.statements import (
     Reading,
     Statement,
 )
-from saywright.understanding.subjects import Subject
-from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
-from saywright.units import convert, convertible
-
-_AboutAPart = Reading | ConditionNote | ActionNote | Movement
-_ABOUT_A_PART = (Reading, ConditionNote, ActionNote, Movement)
-_ABOUT_THE_PART = frozenset({FlagKind.PART_AMBIGUOUS, FlagKind.WHICH_UNCLEAR, FlagKind.PART_FROM_CONTEXT})
-_ABOUT_THE_UNIT = frozenset(
-    [FlagKind.UNIT_AMBIGUOUS, FlagKind.UNIT_MISMATCH, FlagKind.UNIT_FROM_SHEET, FlagKind.OUTSIDE_PLAUSIBLE]
-)
 
 
 class Corrector:
@@ -56,7 +43,7 @@ class Corrector:
 
         *following* is the fact behind it, which may say what is right.
         """
-        run = self.run_denied(fact)
+        run = denied_run(self.work, fact)
         if run is not None:
             self.replace(run[1], run[0])
             return True
@@ -89,9 +76,7 @@ class Corrector:
         if many:
             ids = [s.id for s in self.work.live()][-many:]
         else:
-            here = [
-                s.id for s in self.work.out if s.id not in self.work.gone and isinstance(s, _ABOUT_A_PART)
-            ]
+            here = [s.id for s in self.work.out if s.id not in self.work.gone and isinstance(s, AboutAPart)]
             ids = here or [s.id for s in self.work.last_group()]
         if ids:
             self.work.supersede(ids, None, mark.start, mark.end)
@@ -130,18 +115,14 @@ class Corrector:
         if following is None or following.kind != "value" or not before or before[-1] not in {"not"}:
             return None
         measure = fact.phrase.measure
-        values = {parse_value(r.value) for r in measure.readings} if measure else set()
-        for statement in reversed(self.work.live()):
-            if isinstance(statement, Reading) and parse_value(statement.value) in values:
-                return statement
-        return None
+        return reading_of_value(self.work, measure) if measure is not None else None
 
     def replace(self, fact: Fact, target: Reading | None = None) -> bool:
         """Take the value as a correction; False where nothing is there to correct."""
         target = target or self._target(fact)
         if target is None:
             return False
-        fact = self._with_tail(fact, target)
+        fact = with_whole_number(fact, target)
         made = self.readings.value(fact, target.stage, replaces=target)
         if not made:
             return False
@@ -151,23 +132,6 @@ class Corrector:
         self.work.supersede([target.id], made[0].id, fact.start, fact.end)
         return True
 
-    def _with_tail(self, fact: Fact, target: Reading) -> Fact:
-        """ "thirty eight point oh nine, no, oh eight": as many digits as the end of the number had."""
-        measure = fact.phrase.measure
-        kept, _, decimals = target.value.partition(".")
-        if measure is None or measure.unit_said is not None:
-            return fact
-        tails = [r for r in measure.readings if r.value.isdigit() and len(r.value) == len(decimals) > 1]
-        if not tails:
-            return fact
-        whole = replace(tails[0], value=f"{kept}.{tails[0].value}")
-        head = (
-            replace(fact.phrase.head, measure=replace(measure, readings=(whole,)))
-            if fact.phrase.head
-            else None
-        )
-        return replace(fact, phrase=replace(fact.phrase, head=head))
-
     def quantity(self, fact: Fact) -> bool:
         """ "no, make it three": how many of what was to be done last, or how many moved."""
         count = small_count(fact.phrase.measure)
@@ -176,7 +140,7 @@ class Corrector:
             return False
         changed = {"quantity": count} if isinstance(last, ActionNote) else {"count": count}
         fresh = self.work.make(
-            type(last), fact.start, fact.end, stage=last.stage, **{**_fields(last), **changed}
+            type(last), fact.start, fact.end, stage=last.stage, **{**own_fields(last), **changed}
         )
         self.work.put(fresh)
         self.work.supersede([last.id], fresh.id, fact.start, fact.end)
@@ -193,36 +157,6 @@ class Corrector:
                 if old.condition == new.condition and elsewhere:
                     self.work.supersede([old.id], new.id, 0, len(self.work.texts))
                     return
-
-    def run_denied(self, fact: Fact) -> tuple[Reading, Fact] | None:
-        """ "not one fifty one forty": a denied value and the right one in one run of numbers."""
-        measure = fact.phrase.measure
-        start, end = fact.phrase.start, fact.phrase.end
-        if measure is None or not start or self.work.texts[start - 1] != "not":
-            return None
-        for cut in range(start + 1, end):
-            parts = [self._whole(start, cut), self._whole(cut, end)]
-            if parts[0] is None or parts[1] is None:
-                continue
-            values = {parse_value(r.value) for r in parts[0].readings}
-            for statement in reversed(self.work.live()):
-                if isinstance(statement, Reading) and parse_value(statement.value) in values:
-                    return statement, self._with_measure(fact, parts[1], cut)
-        return None
-
-    def _whole(self, start: int, end: int) -> Measure | None:
-        found = find_measures(self.work.texts[start:end], self.work.lexicon.units)
-        return (
-            found[0]
-            if found and (found[0].start, found[0].end) == (0, end - start) and found[0].readings
-            else None
-        )
-
-    @staticmethod
-    def _with_measure(fact: Fact, measure: Measure, start: int) -> Fact:
-        moved = replace(measure, start=start, end=fact.phrase.end)
-        head = Tag("MEASURE", start, fact.phrase.end, Meaning(), moved)
-        return replace(fact, phrase=replace(fact.phrase, head=head, start=start))
 
     def _target(self, fact: Fact) -> Reading | None:
         named = [c for s in fact.subjects for c in s.components]
@@ -257,68 +191,3 @@ class Corrector:
                 self.work.out[index] = made.model_copy(
                     update={"flags": (*made.flags, flag(FlagKind.CORRECTION_UNCLEAR))}
                 )
-
-    def unit_only(self, mark: Mark) -> bool:
-        """ "I mean newton metres": the value said last, in another unit. False where none is said."""
-        said = " ".join(self.work.texts[mark.end :])
-        code = next(iter(self.work.lexicon.units.get(said, ())), None)
-        old = next((s for s in reversed(self.work.live()) if isinstance(s, Reading)), None)
-        spec = self.work.sheet.find(old.component, old.characteristic) if old is not None else None
-        if code is None or old is None or spec is None or not convertible(code, spec.unit):
-            return False
-        exact = convert(parse_value(old.value), code, spec.unit)
-        flags = [f for f in old.flags if f.kind not in _ABOUT_THE_UNIT]
-        if not is_plausible(spec, exact):
-            flags.append(flag(FlagKind.OUTSIDE_PLAUSIBLE, f"{old.value} {said}"))
-        changed = {"unit": code, "unit_said": said, "in_sheet_unit": decimal_text(exact)}
-        fields = {**_fields(old), **changed}
-        fresh = self.work.make(
-            Reading, mark.end, len(self.work.texts), flags=flags, stage=old.stage, **fields
-        )
-        fresh = fresh.model_copy(update={"heard": f"{old.heard} … {fresh.heard}"})
-        self.work.put(fresh)
-        self.work.supersede([old.id], fresh.id, mark.start, mark.end)
-        return True
-
-    def part_only(self, mark: Mark) -> bool:
-        """ "no, the left one": what was said last, of another part. False where no part is named."""
-        named = [s for s in self.told.subjects if s.start >= mark.start]
-        group = [s for s in self.work.last_group() if isinstance(s, _ABOUT_A_PART)]
-        if not named or not group:
-            return False
-        part = resolve(named[-1], self.work.sheet, self.work.hand, self.work.now, off=self.work.off)
-        if part is None:
-            return False
-        read = [s for s in group if isinstance(s, Reading)]
-        if any(self.work.sheet.find(part.component, old.characteristic) is None for old in read):
-            return False
-        copies = [self._moved(old, part, named[-1]) for old in group]
-        for old, new in zip(group, copies, strict=True):
-            self.work.put(new)
-            self.work.supersede([old.id], new.id, mark.start, mark.end)
-        self.work.named(part.component, part.single)
-        return True
-
-    def _moved(self, old: _AboutAPart, part: Part, subject: Subject) -> _AboutAPart:
-        """The same statement of another part."""
-        flags = [f for f in old.flags if f.kind not in _ABOUT_THE_PART]
-        fresh = self.work.make(
-            type(old),
-            subject.start,
-            subject.end,
-            flags=[*flags, *part.flags],
-            stage=old.stage,
-            **_fields(old),
-        )
-        heard = f"{old.heard} … {fresh.heard}"
-        changed: dict[str, Any] = {"component": part.component, "which": part.single, "heard": heard}
-        if part.count is not None and isinstance(old, ActionNote):
-            changed["quantity"] = part.count
-        elif part.count is not None and isinstance(old, Movement):
-            changed["count"] = part.count
-        return fresh.model_copy(update=changed)
-
-
-def _fields(statement: Statement) -> dict[str, Any]:
-    common = {"id", "stage", "heard", "start_s", "end_s", "line", "utterance", "flags", "kind"}
-    return {name: value for name, value in statement if name not in common}

@@ -12,12 +12,9 @@ _OBJECT_MARKERS = frozenset({"the", "a", "an", "my", "your", "that"})
 
 def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     """True where *act* is not done to a part, and not going to be."""
-    if any(
-        m.segment == fact.segment and "SUBORDINATE" in m.tags and m.end <= fact.phrase.start
-        for m in told.marks
-    ):
-        if act.form == "ing":
-            return True  # "before refitting"
+    here = [m.tags for m in told.marks if m.segment == fact.segment and m.end <= fact.phrase.start]
+    if act.form == "ing" and any("SUBORDINATE" in tags for tags in here):
+        return True  # "before refitting"
     if fact.aux & {"NEG", "DECLINE"} and _not_yet(work, fact):
         return True
     if any(s.components for s in fact.subjects):

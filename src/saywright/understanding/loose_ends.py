@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from saywright.understanding.corrected_copies import correct_part, correct_unit
 from saywright.understanding.corrections import Corrector
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.movements import put_again
@@ -43,13 +44,13 @@ def turn_stage(fact: Fact | None, told: Told, work: Working) -> None:
             work.stage = "as_left"
 
 
-def settle_rest(told: Told, corrector: Corrector, work: Working) -> None:
+def settle_rest(told: Told, work: Working) -> None:
     """What is told without a fact."""
     _unit_alone(told, work)
     has_facts = any(fact.kind != "photo" for fact in told.facts)
     for mark in told.marks:
         if "MAKE_THAT" in mark.tags and not has_facts:
-            _ = corrector.unit_only(mark) or corrector.part_only(mark)
+            _ = correct_unit(work, mark) or correct_part(work, told, mark)
         if "LEAVE" in mark.tags:
             _leave(work, mark)
     _one_more(told, work)

@@ -1,4 +1,4 @@
-"""Measures that bench talk beside them changes: "one point five, second one's …", "two inches two forty nine"."""
+"""Measures that their neighbours change: "one point five, second one's …", "two inches two forty nine"."""
 
 from __future__ import annotations
 

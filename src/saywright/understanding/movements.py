@@ -7,6 +7,7 @@ from typing import Any
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Component
 from saywright.understanding.bench_words import TRANSITIVE
+from saywright.understanding.corrected_copies import own_fields
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.statements import ActionNote, ConditionNote, Direction, Movement
@@ -15,7 +16,6 @@ from saywright.understanding.working import Working
 
 _PRONOUNS = frozenset({"it", "that", "them", "this"})
 _IMPERATIVES = frozenset({("pull",), ("lift",), ("take",), ("undo",), ("remove",), ("unscrew",)})
-_COMMON = frozenset({"id", "stage", "heard", "start_s", "end_s", "line", "utterance", "flags", "kind"})
 
 
 def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
@@ -68,7 +68,7 @@ def put_again(work: Working, last: Movement | ConditionNote | ActionNote, subjec
         component = work.sheet.get(part.component) if part is not None else None
         if part is None or component is None:
             continue
-        fields: dict[str, Any] = {name: value for name, value in last if name not in _COMMON}
+        fields: dict[str, Any] = own_fields(last)
         fields |= {"component": part.component, "which": part.single}
         if isinstance(last, Movement):
             fields |= {"count": _count(part, component)[0], "part": part.age}

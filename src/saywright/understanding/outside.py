@@ -35,9 +35,8 @@ def outside(fact: Fact, told: Told, texts: Sequence[str]) -> str:
             return "quoted limit"
         if _is_time_of_day(fact, texts):
             return "time of day"
-    if fact.kind == "doing" and "COP" in fact.aux and fact.phrase.meaning.acts[0].form == "base":
-        if any("LIMIT" in m.tags and m.segment == fact.segment for m in told.marks):
-            return "quoted limit"  # "anything under nine five is scrap"
+    if fact.kind == "doing" and _is_verdict(fact, told):
+        return "quoted limit"
     if fact.kind in {"off", "on"}:
         return _movement(fact, told)
     return ""
@@ -63,6 +62,12 @@ def _whole(fact: Fact, mark: Mark, told: Told) -> str:
     ):
         return "another job or time"
     return ""
+
+
+def _is_verdict(fact: Fact, told: Told) -> bool:
+    """ "anything under nine five is scrap": what a limit says ought to be done."""
+    of_limit = any("LIMIT" in m.tags and m.segment == fact.segment for m in told.marks)
+    return of_limit and "COP" in fact.aux and fact.phrase.meaning.acts[0].form == "base"
 
 
 def _but_between(mark: Mark, fact: Fact, told: Told) -> bool:

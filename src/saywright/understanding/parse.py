@@ -80,7 +80,7 @@ def _put_statements(work: Working, begin: int) -> None:
         _settle(fact, following, corrector, settler)
     withdraw_before(len(work.texts), waiting, corrector)
     turn_stage(None, told, work)
-    settle_rest(told, corrector, work)
+    settle_rest(told, work)
     work.leftovers(_fillers(tags))
 
 

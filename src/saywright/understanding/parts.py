@@ -64,7 +64,7 @@ def resolve(
             and not from_characteristic
         ):
             flags.append(flag(FlagKind.PART_AMBIGUOUS, f"{component.label} was named long ago"))
-    whiches, which_flags = _whiches(subject, component, hand, seen)
+    whiches, which_flags = _whiches(subject, component, sheet, hand, seen)
     return Part(
         component=component.id,
         whiches=whiches,
@@ -143,7 +143,7 @@ def _count(subject: Subject | None, component: Component) -> int | None:
 
 
 def _whiches(
-    subject: Subject | None, component: Component, hand: Hand | None, seen: AbstractSet[Seen]
+    subject: Subject | None, component: Component, sheet: Sheet, hand: Hand | None, seen: AbstractSet[Seen]
 ) -> tuple[tuple[str | None, ...], list[Flag]]:
     """Which of several, one entry for each that something is said of."""
     if component.count == 1 and not component.positions:
@@ -152,7 +152,7 @@ def _whiches(
     if subject is not None and subject.which:
         return _whiches_said(subject, component)
     if subject is not None and subject.described:
-        return _whiches_described(subject, component, seen)
+        return _whiches_described(subject, component, sheet, seen)
     if subject is not None and subject.selector in {"both", "all", "other"}:
         return _whiches_selected(subject, component, held)
     if held is not None and (subject is None or subject.pronoun or not subject.many):
@@ -171,17 +171,17 @@ def _whiches_said(subject: Subject, component: Component) -> tuple[tuple[str | N
 
 
 def _whiches_described(
-    subject: Subject, component: Component, seen: AbstractSet[Seen]
+    subject: Subject, component: Component, sheet: Sheet, seen: AbstractSet[Seen]
 ) -> tuple[tuple[str | None, ...], list[Flag]]:
-    """ "the rusty one": the one that was found so, or the only one that nothing was found on."""
-    faulty = {w for c, w, _, present in seen if c == component.id and w is not None and present}
-    so = {
-        w
-        for c, w, condition, present in seen
-        if c == component.id and present and condition in subject.described
-    }
-    known = [w for w in component.whiches if w in so]
-    known = known or [w for w in component.whiches if faulty and w not in faulty]
+    """ "the rusty one": the one that was found so; "the good one": the one without a fault."""
+    faults = {c.id for c in sheet.condition if not c.good}
+    found = {(which, condition) for c, which, condition, present in seen if c == component.id and present}
+    so = {which for which, condition in found if condition in subject.described}
+    faulty = {which for which, condition in found if condition in faults}
+    if not so:
+        bad = not faults.isdisjoint(subject.described)
+        so = {which for which in component.whiches if (which in faulty) is bad}
+    known = [which for which in component.whiches if which in so]
     if len(known) == 1:
         return (known[0],), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {known[0]}")]
     return (None,), [flag(FlagKind.WHICH_UNCLEAR, component.label)]

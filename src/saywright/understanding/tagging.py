@@ -27,6 +27,8 @@ _PLAIN: dict[str, tuple[str, Meaning]] = {
     "": ("WORD", Meaning(tags=frozenset({"FILLER"}))),  # the particle of a verb that was split
 }
 
+_POINTING = frozenset({"the", "that", "this"})
+
 
 def tag(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Tag, ...]:
     """The tags of *tokens*, left to right, without gaps."""
@@ -69,7 +71,7 @@ def _next(around: Around, at: int) -> Tag:
 def _describes(around: Around) -> bool:
     """ "the rusty one": a state that tells which of several."""
     before = around.out[-2] if len(around.out) > 1 else None
-    return around.last_kind == "COND" and before is not None and "DET" in before.tags
+    return around.last_kind == "COND" and before is not None and around.texts[before.end - 1] in _POINTING
 
 
 def _rest_of_measure(around: Around, at: int) -> Measure | None:

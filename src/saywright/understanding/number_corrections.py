@@ -1,0 +1,61 @@
+"""Numbers that correct numbers: the end of one said again, a wrong and a right one in one run."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from saywright.quantity import parse_value
+from saywright.understanding.facts import Fact
+from saywright.understanding.meanings import NOTHING
+from saywright.understanding.measures import Measure, find_measures
+from saywright.understanding.statements import Reading
+from saywright.understanding.tags import Tag
+from saywright.understanding.working import Working
+
+
+def with_whole_number(fact: Fact, target: Reading) -> Fact:
+    """ "thirty eight point oh nine, no, oh eight": as many digits as the end of the number had."""
+    measure, head = fact.phrase.measure, fact.phrase.head
+    kept, _, decimals = target.value.partition(".")
+    if measure is None or head is None or measure.unit_said is not None:
+        return fact
+    tails = [r for r in measure.readings if r.value.isdigit() and len(r.value) == len(decimals) > 1]
+    if not tails:
+        return fact
+    whole = replace(tails[0], value=f"{kept}.{tails[0].value}")
+    return _with_measure(fact, replace(measure, readings=(whole,)), fact.phrase.start)
+
+
+def denied_run(work: Working, fact: Fact) -> tuple[Reading, Fact] | None:
+    """ "not one fifty one forty": the reading that is denied, and the fact of the right value alone."""
+    start, end = fact.phrase.start, fact.phrase.end
+    if fact.phrase.measure is None or not start or work.texts[start - 1] != "not":
+        return None
+    for cut in range(start + 1, end):
+        wrong, right = _whole(work, start, cut), _whole(work, cut, end)
+        if wrong is None or right is None:
+            continue
+        denied = reading_of_value(work, wrong)
+        if denied is not None:
+            return denied, _with_measure(fact, replace(right, start=cut, end=end), cut)
+    return None
+
+
+def reading_of_value(work: Working, measure: Measure) -> Reading | None:
+    """The last reading that still holds and has this value."""
+    values = {parse_value(r.value) for r in measure.readings}
+    for statement in reversed(work.live()):
+        if isinstance(statement, Reading) and parse_value(statement.value) in values:
+            return statement
+    return None
+
+
+def _whole(work: Working, start: int, end: int) -> Measure | None:
+    """The measure that all the tokens from *start* to *end* make."""
+    found = find_measures(work.texts[start:end], work.lexicon.units)
+    return found[0] if found and (found[0].start, found[0].end) == (0, end - start) else None
+
+
+def _with_measure(fact: Fact, measure: Measure, start: int) -> Fact:
+    head = Tag("MEASURE", start, fact.phrase.end, NOTHING, measure)
+    return replace(fact, phrase=replace(fact.phrase, head=head, start=start))
