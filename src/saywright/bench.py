@@ -148,10 +148,7 @@ class Bench:
         self, text: str, *, start_s: float | None = None, line: int | None = None
     ) -> tuple[Statement, ...]:
         """Typed words, understood like spoken ones; TextError where there are none."""
-        words = script_words(text)
-        if not words:
-            raise TextError("no words were given", to_do="Type what you would say")
-        utterance = typed(" ".join(words), start_s=start_s, line=line)
+        utterance = typed(_words(text), start_s=start_s, line=line)
         return self._understander().take(utterance, actor=self._actor)
 
     def say_file(self, path: Path) -> tuple[Statement, ...]:
@@ -228,6 +225,15 @@ class Bench:
         """Take an item out of the record."""
         return review.withdraw(self._log, item_id, why=why, actor=actor, seen=seen)
 
+    def reword(
+        self, item_id: str, text: str, *, actor: str, seen: int | None = None
+    ) -> tuple[Statement, ...]:
+        """Typed words in the place of an item; it stays as it is where *text* holds no words."""
+        words = _words(text)
+        start_s = self._log.folder.item(item_id).start_s
+        self.withdraw(item_id, why=f"entered in words: {words}", actor=actor, seen=seen)
+        return self.say(words, start_s=start_s)
+
     def explain(self, open_item_id: str, why: str, *, actor: str) -> Event:
         """State why an open item may stay open."""
         return review.explain(self._log, self.record(), open_item_id, why, actor=actor)
@@ -274,3 +280,11 @@ class Bench:
         if self._ears is None:
             raise ModelError("this bench has no listener", to_do="Open it with one to hear audio")
         return self._ears
+
+
+def _words(text: str) -> str:
+    """The words in *text*, one space between; TextError where there are none."""
+    words = script_words(text)
+    if not words:
+        raise TextError("no words were given", to_do="Type what you would say")
+    return " ".join(words)

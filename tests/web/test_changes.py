@@ -122,6 +122,16 @@ def test_words_take_the_place_of_what_was_not_understood(visit):
     assert ["entered in words: float height eighteen point five"] == why
 
 
+def test_without_a_word_what_was_not_understood_stays_open(visit):
+    """Signs that are no words take the place of nothing: the question is still there."""
+    before = last(visit).seq
+    answer = visit.post("/items/s6/reword", {"words": "???"})
+    assert 422 == answer.status_code
+    assert "no words were given" in answer.text.lower()
+    assert before == last(visit).seq
+    assert visit.bench().record().unclear[0].superseded_by is None
+
+
 def test_words_typed_at_the_desk_are_understood(visit):
     """A typed statement goes into the record like a spoken one."""
     assert 303 == visit.post("/say", {"words": "air screw one and a half turns out"}).status_code

@@ -136,10 +136,7 @@ def _withdraw(bench: Bench, sent: Sent, item_id: str) -> str:
 
 def _reword(bench: Bench, sent: Sent, item_id: str) -> str:
     """Words typed by a person take the place of what was not understood."""
-    words = sent.text("words", needed="What was said")
-    item = find_item(bench.record(), item_id)
-    bench.withdraw(item_id, why=f"entered in words: {words}", actor=sent.actor, seen=sent.seen)
-    bench.say(words, start_s=item.start_s)
+    bench.reword(item_id, sent.text("words", needed="What was said"), actor=sent.actor, seen=sent.seen)
     return "said"
 
 
