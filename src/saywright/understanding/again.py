@@ -94,6 +94,9 @@ class BackReader:
         last = next((s for s in reversed(self.work.live()) if isinstance(s, Reading | ConditionNote)), None)
         if last is None or last.component is None or not fact.subjects:
             return
+        if any(f.kind == FlagKind.RESTORED for f in last.flags):
+            self.restore(fact)  # "back where it was … same for compression"
+            return
         for subject in fact.subjects:
             part = resolve(subject, self.work.sheet, self.work.hand, self.work.now, off=self.work.off)
             if part is None:

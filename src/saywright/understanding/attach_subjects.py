@@ -27,7 +27,8 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
             walk.take(fact, [subject])
         walk.current.append(subject)
     elif _lists(walk, subject):
-        walk.current.append(subject)
+        plain = "DET" not in walk.phrases[index].lead_tags  # "new seals and boots", not "and the boots"
+        walk.current.append(replace(subject, age=subject.age or (walk.current[-1].age if plain else None)))
     elif not _is_place(walk, subject):
         _open(walk, index, subject)
     walk.joined_by_and = "AND" in walk.glue and not walk.glue & {"AUX", "MARK"}
@@ -39,6 +40,10 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
 
 def put_lead(walk: Walk, index: int, subject: Subject) -> None:
     """ "Both", "the left": a subject without its noun, said before or behind what it selects from."""
+    held = walk.current[-1].which if walk.current else ()
+    numbered = subject.which and all(which.isdigit() for which in subject.which)
+    if numbered and any(not which.isdigit() for which in held):
+        return  # "left one first": in what order, not which one
     selects = subject.selector in {"both", "all"} or bool(subject.which)
     if selects and _selects_back(walk, index, subject):
         return
@@ -133,6 +138,8 @@ def _denied(walk: Walk, index: int) -> bool:
     before, phrase = walk.before(index), walk.phrases[index]
     if before is None or before.kind != "aux" or "NEG" not in before.aux_tags or before.end != phrase.start:
         return False
+    if phrase.head is not None and phrase.head.kind == "PRON":
+        return False  # "trailing piston doesn't, it's seized"
     return not any("DET" in tag.tags for tag in phrase.lead)
 
 

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from saywright.sheets.model import Sheet
 from saywright.understanding.attach_facts import add_fact
 from saywright.understanding.bench_words import TRANSITIVE
+from saywright.understanding.counting import is_counted
 from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import subject_of_components
@@ -11,6 +15,7 @@ from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
+_TURNING = frozenset({"wound", "winding", "wind", "turned", "turning", "turn", "screwed", "screwing"})
 _MOVES = frozenset({"off", "on"})
 
 
@@ -30,6 +35,14 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
         _finish_finding(walk, fact)
     verb = phrase.kind == "doing" or (moves and _takes_object(walk, phrase))
     add_fact(walk, fact, index, prefer_right=verb)
+
+
+def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet) -> bool:
+    """ "wound the rebound in": what is counted in turns or clicks was turned, not fitted."""
+    if fact.kind not in _MOVES or texts[fact.phrase.start] not in _TURNING:
+        return False
+    parts = [sheet.get(c) for subject in fact.subjects for c in subject.components]
+    return any(is_counted(c) for part in parts if part is not None for c in part.characteristic)
 
 
 def put_degree(walk: Walk, phrase: Phrase) -> bool:

@@ -13,7 +13,7 @@ from saywright.sheets.model import Sheet
 from saywright.understanding.attach_facts import add_fact
 from saywright.understanding.attach_subjects import put_lead, put_subject
 from saywright.understanding.bench_words import NEUTRAL, NO_OTHER_THING
-from saywright.understanding.clause_predicates import put_degree, put_predicate
+from saywright.understanding.clause_predicates import put_degree, put_predicate, turns_adjuster
 from saywright.understanding.clause_values import put_characteristic, put_value
 from saywright.understanding.ellipsis import fill_gaps
 from saywright.understanding.facts import Fact, Told
@@ -31,6 +31,7 @@ def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) ->
         if index not in walk.taken:
             _put(walk, index, phrase)
     fill_gaps(walk)
+    walk.out.facts = [fact for fact in walk.out.facts if not turns_adjuster(fact, texts, sheet)]
     walk.out.named = walk.characteristic
     return walk.out
 

@@ -11,7 +11,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from saywright.quantity import decimal_text
+from saywright.sheets.model import Characteristic
 from saywright.understanding.tokens import BREAK
+from saywright.units import get_unit
 
 _STEPS = (Fraction(1, 2), Fraction(1, 4), Fraction(1), Fraction(1, 8))
 _UNITS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
@@ -116,4 +118,11 @@ def _goes_on(texts: Sequence[str], after: int, share: Fraction) -> bool:
             rest[1] in {"half", "quarter"}
             or rest[1:3] in {("a", "half"), ("a", "quarter"), ("three", "quarters")}
         )
+    )
+
+
+def is_counted(characteristic: Characteristic) -> bool:
+    """True for turns and for plain counts (clicks); not for stamped sizes."""
+    return get_unit(characteristic.unit).kind == "turn" or (
+        characteristic.unit == "1" and not characteristic.allowed
     )

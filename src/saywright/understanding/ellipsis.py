@@ -25,6 +25,8 @@ def _same_movement(walk: Walk) -> None:
         return
     if walk.used or not walk.current or not walk.joined_by_and:
         return
+    if "AUX" in walk.glue or walk.out.strays.get(walk.segment):
+        return  # "and the hose is hanging to one side" says something else of it
     subject = walk.current[-1]
     if subject.start >= fact.phrase.end:
         more = replace(fact, subjects=[subject], start=subject.start, end=subject.end)

@@ -6,7 +6,8 @@ from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import Act
 from saywright.understanding.working import Working
 
-_NOUN_MARKERS = frozenset({"a", "an", "that", "this", "the", "my", "your"})
+_NOUN_MARKERS = frozenset({"a", "an", "that", "this", "the", "my", "your", "in"})
+_DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})  # "the light", "the deep": nouns here
 _OBJECT_MARKERS = frozenset({"the", "a", "an", "my", "your", "that"})
 
 
@@ -37,4 +38,6 @@ def _unknown_object(work: Working, fact: Fact) -> bool:
     after = work.texts[fact.phrase.end : fact.phrase.end + 2]
     if len(after) < 2 or after[0] not in _OBJECT_MARKERS or not after[1].isalpha():
         return False
-    return (after[1],) not in work.lexicon.table and after[1] not in work.lexicon.words
+    known = work.lexicon.table.get((after[1],))
+    plain = known is None or (bool(known.tags) and known.tags <= _DEGREES)
+    return plain and after[1] not in work.lexicon.words

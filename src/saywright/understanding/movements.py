@@ -20,6 +20,8 @@ _IMPERATIVES = frozenset({("pull",), ("lift",), ("take",), ("undo",), ("remove",
 
 def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     """ "back on it", "hold it in place": words of movement that move no part."""
+    if _put_on_order(work, told, fact):
+        return True
     if any(s.components for s in fact.subjects):
         return False
     start, end = fact.phrase.start, fact.phrase.end
@@ -33,6 +35,14 @@ def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     after = work.texts[end : end + 1]
     points_back = bool(after) and after[0] in _PRONOUNS and work.texts[start] not in TRANSITIVE
     return points_back or bool(told.strays.get(fact.segment))
+
+
+def _put_on_order(work: Working, told: Told, fact: Fact) -> bool:
+    """ "put a disc on the order"."""
+    if work.texts[fact.phrase.start] not in {"put", "putting", "stick"}:
+        return False
+    behind = [f for f in told.facts if f.kind == "doing" and f.phrase.start >= fact.phrase.end]
+    return any(f.subjects == fact.subjects and f.segment == fact.segment for f in behind)
 
 
 def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direction) -> None:

@@ -75,6 +75,12 @@ def _says_condition(around: Around, following: int) -> bool:
 
 def _says_action(around: Around, following: int) -> bool:
     """ "clean": an action before its object or after "needs a"; else a state."""
+    if (
+        around.text(following) == "and"
+        and around.names(following + 1).acts
+        and not around.names_part(following + 1)
+    ):
+        return True  # "clean and grease that one"
     last = next((t for t in reversed(around.out) if "FILLER" not in t.tags), None)
     if last is not None and last.kind == "AUX":
         if last.tags & {"NEED", "DECLINE"} and not last.tags & {"COP", "NEG"}:

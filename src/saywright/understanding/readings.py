@@ -201,7 +201,7 @@ class ReadingSettler:
             words=words,
             reading=reading.id if reading else unclear,
             component=reading.component if reading else held,
-            which=reading.which if reading else None,
+            which=reading.which if reading else (self.work.hand.which if self.work.hand else None),
             characteristic=reading.characteristic if reading else None,
             utterance=self.work.now,
             end_s=self.work.utterance.end_s,

@@ -106,6 +106,9 @@ class Settler:
         action = self.work.sheet.get_action(act.id)
         if act.form == "ing" and action is not None and action.order and status == "done":
             status = "proposed"
+        ordered = fact.phrase.start and self.work.texts[fact.phrase.start - 1] == "on"
+        if action is not None and action.order and ordered:
+            status = "done"  # "it's on order"
         self._act(fact, act.id, status)
 
     def _need_new(self, fact: Fact) -> None:

@@ -67,7 +67,7 @@ def subject_of_phrase(phrase: Phrase) -> Subject:
         selector=selector,
         age=age,
         count=_count(phrase),
-        many=meaning.many or "ONES" in meaning.tags,
+        many=meaning.many or bool(meaning.tags & {"ONES", "THEM"}),
         single=phrase.head is not None and phrase.head.kind == "ONE" and "ONES" not in meaning.tags,
         described=tuple(c for tag in phrase.lead for c in tag.meaning.conditions),
         this="THIS" in meaning.tags,

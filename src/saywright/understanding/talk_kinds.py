@@ -68,6 +68,8 @@ def _helping_kind(around: Around, following: int, tags: frozenset[str]) -> str:
 
 def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> str:
     """OFF or ON; "" where the word is a preposition or belongs to something else."""
+    if around.last is not None and around.texts[around.last.end - 1] in {"a", "an"} and following - at == 1:
+        return "WORD"  # "a pull to one side"
     if "MOVE_OFF" in tags:
         return "OFF" if _moves_off(around, at, following) else ""
     if "MOVE_ON" in tags:
@@ -118,6 +120,8 @@ def _free(around: Around, following: int) -> bool:
     """True where "in" or "on" has no noun behind it that it could belong to."""
     if following >= len(around.texts) or following in around.measures:
         return True
+    if around.texts[following] == "order":
+        return False  # "the seal's on order"
     names = around.names(following)
     if around.texts[following] in _AFTER_MOVE or names.acts or names.positions:
         return True

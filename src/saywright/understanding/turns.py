@@ -12,7 +12,7 @@ from fractions import Fraction
 from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic, Component
 from saywright.understanding.bench_words import COUNT_TALK
-from saywright.understanding.counting import Count, count_run
+from saywright.understanding.counting import Count, count_run, is_counted
 from saywright.understanding.discourse import Counting
 from saywright.understanding.statements import Reading
 from saywright.understanding.working import Working
@@ -135,13 +135,6 @@ def _turn_characteristic(component: Component | None) -> Characteristic | None:
     if component is None:
         return None
     return next((c for c in component.characteristic if is_counted(c)), None)
-
-
-def is_counted(characteristic: Characteristic) -> bool:
-    """True for turns and for plain counts (clicks); not for stamped sizes."""
-    return get_unit(characteristic.unit).kind == "turn" or (
-        characteristic.unit == "1" and not characteristic.allowed
-    )
 
 
 def _target(
