@@ -127,3 +127,30 @@ def test_a_disk_that_fills_up(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> 
         bench.microphone().run(lambda _: None)
     assert ["18.42"] == [reading.value for reading in bench.record().readings]
     assert 4.0 == last_recording(bench).duration_s
+
+
+def test_hearing_that_fails_leaves_the_rest_to_be_heard(
+    bench: Bench, store: MemoryStore, clock: Clock
+) -> None:
+    """What was recorded and not yet heard when a sitting broke off is heard when the job is resumed."""
+
+    def fail(utterances: list[Utterance]) -> None:
+        if utterances:
+            raise BrokenPipeError
+
+    with pytest.raises(BrokenPipeError):
+        bench.microphone().run(fail)
+    again = Bench.resume(store, bench.job_id, clock=clock, listener=Player(*SAID))
+    assert [SAID[1][2]] == [utterance.best.text for utterance in again.hear_rest()]
+    assert 7.0 == last_recording(again).duration_s
+
+
+def test_a_fault_of_the_recording_thread_is_raised(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A sitting does not end as if all were well when recording failed in a way nobody foresaw."""
+
+    def write(_: FileJournal, __: bytes) -> None:
+        raise ZeroDivisionError
+
+    monkeypatch.setattr(FileJournal, "write", write)
+    with pytest.raises(ZeroDivisionError):
+        bench.microphone().run(lambda _: None)

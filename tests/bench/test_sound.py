@@ -87,6 +87,22 @@ class TestFile:
         again.hear_file(audio)
         assert [text for _, _, text in SAID] == texts(again)
 
+    def test_another_listener_that_cuts_elsewhere_loses_no_word(
+        self, bench: Bench, store: MemoryStore, clock: Clock, audio: Path
+    ) -> None:
+        """Words after the place where hearing stopped are kept, though the utterance began before it."""
+
+        def stop(done_s: float, _: float | None) -> None:
+            if done_s > 3.5:
+                raise KeyboardInterrupt
+
+        with pytest.raises(KeyboardInterrupt):
+            bench.hear_file(audio, progress=stop)
+        longer = ((1.0, 5.0, "float height is eighteen point four two strainer is clean"), SAID[2])
+        again = Bench.resume(store, bench.job_id, clock=clock, listener=Player(*longer))
+        again.hear_file(audio)
+        assert [SAID[0][2], longer[0][2], SAID[2][2]] == texts(again)
+
     def test_not_audio_leaves_no_trace(self, bench: Bench, tmp_path: Path) -> None:
         """A text file named .wav is told, and neither event nor file is kept."""
         path = tmp_path / "notes.wav"

@@ -11,7 +11,7 @@ from saywright.judging.judge import judge
 from saywright.record import events as ev
 from saywright.record.events import Event
 from saywright.record.fold import fold
-from saywright.record.types import PhotoChecks, Record
+from saywright.record.types import Photo, PhotoChecks, Record
 from saywright.report.document import build_document
 from saywright.report.tree import Document, Pictures, Prose, Row, Section, Span, Table, Tally, plain
 from saywright.sheets.model import Sheet
@@ -255,6 +255,33 @@ def test_trace_names_listener_recording_and_hashes(document: Document, events: S
     assert "a1" * 32 in words
     assert events[-1].hash in words
     assert f"The log holds {len(events)} events" in words
+
+
+def test_a_recording_is_named_once_by_its_content(
+    record: Record, sheet: Sheet, events: Sequence[Event]
+) -> None:
+    """Told twice by the log, named once; one that still goes on has no hash of its content."""
+    live = ev.AudioAdded(sha256="c3" * 32, recording="c3" * 32, name="microphone")
+    opened, *rest = events
+    still = [opened, opened.model_copy(update={"payload": live}), *rest]
+    ended = live.model_copy(update={"sha256": "d4" * 32, "duration_s": 9.0})
+
+    def words(told: Sequence[Event]) -> str:
+        section = _section(build_document(record, sheet, events=told), "trace")
+        return "".join(span.text for span in _spans(section))
+
+    assert "Recording microphone, not ended." in words(still)
+    after = words([*still, opened.model_copy(update={"payload": ended})])
+    assert 1 == after.count("Recording microphone")
+    assert f"Recording microphone, SHA-256 {'d4' * 32}." in after
+
+
+def test_a_picture_nobody_announced_came_as_a_file(record: Record, sheet: Sheet) -> None:
+    """It was not entered by hand."""
+    picture = Photo(id="p77", stage="as_found", heard="", sha256="e5" * 32, name="x.jpg")
+    shown = build_document(record.model_copy(update={"photos": (picture,)}), sheet)
+    rows = {row.anchor: _words(row) for row in _rows(shown, "trace")}
+    assert "a file" == rows["p77"][3]
 
 
 @pytest.mark.parametrize(

@@ -189,7 +189,7 @@ def trace_section(record: Record, sheet: Sheet, events: Sequence[ev.Event]) -> S
         Column("Item", 0.9),
         Column("What it says", 4.4),
         Column("The words heard", 5),
-        Column("At", 1.4),
+        Column("At", 1.5),
         Column("Event", 1.1, right=True),
         Column("Accepted by", 1.8),
     )
@@ -211,7 +211,7 @@ def _trace_row(item: Item, sheet: Sheet) -> Row:
             cell(Span(item.id, tone="tag")),
             Cell(tuple(lines)),
             cell(f"“{item.heard}”" if item.heard else ""),
-            cell(place_text(item)),
+            cell(_came(item)),
             cell(str(item.event) if item.event is not None else "–"),
             cell(item.accepted_by or ""),
         ),
@@ -220,15 +220,27 @@ def _trace_row(item: Item, sheet: Sheet) -> Row:
     )
 
 
+def _came(item: Item) -> str:
+    """Where the item is in the source; a picture that no mark announced came as a file."""
+    unannounced = isinstance(item, Photo) and item.sha256 is not None and item.utterance is None
+    return "a file" if unannounced else place_text(item)
+
+
 def _source_lines(events: Sequence[ev.Event]) -> tuple[Line, ...]:
     heard = [event.payload.utterance for event in events if isinstance(event.payload, ev.Heard)]
-    recordings = [event.payload for event in events if isinstance(event.payload, ev.AudioAdded)]
+    told = [event.payload for event in events if isinstance(event.payload, ev.AudioAdded)]
+    recordings = {sound.recording or sound.sha256: sound for sound in told}.values()  # as last told
     lines: list[Line] = []
     if heard:
         by = ", ".join(dict.fromkeys(utterance.listener for utterance in heard))
         lines.append(line(f"{plural(len(heard), 'utterance')} heard by {by}."))
-    lines.extend(line(f"Recording {sound.name}, SHA-256 {sound.sha256}.") for sound in recordings)
+    lines.extend(line(f"Recording {sound.name}, {_content(sound)}.") for sound in recordings)
     return tuple(lines)
+
+
+def _content(sound: ev.AudioAdded) -> str:
+    """The hash of what was recorded, which a live recording has once it has ended."""
+    return "not ended" if sound.sha256 == sound.recording else f"SHA-256 {sound.sha256}"
 
 
 def _hash_lines(record: Record, events: Sequence[ev.Event]) -> tuple[Line, ...]:

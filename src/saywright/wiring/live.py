@@ -9,7 +9,6 @@ import queue
 import threading
 from collections.abc import Callable
 
-from saywright.errors import SaywrightError
 from saywright.hearing.listener import Samples
 from saywright.hearing.microphone import Microphone
 from saywright.hearing.words import Utterance
@@ -30,7 +29,7 @@ class Session:
         self._ears = ears
         self._microphone = Microphone(device)
         self._blocks: queue.SimpleQueue[Samples | None] = queue.SimpleQueue()
-        self._fault: SaywrightError | None = None
+        self._fault: Exception | None = None
 
     @property
     def overflows(self) -> int:
@@ -41,6 +40,7 @@ class Session:
         """Record and hear until `stop`; *told* gets the utterances as they end.
 
         What goes wrong with the disk or the device is raised after the words so far are understood.
+        What goes wrong with hearing is raised at once; the rest of the recording is heard later.
         """
         with self._microphone:
             self._ears.begin()
@@ -49,10 +49,14 @@ class Session:
             try:
                 while (block := self._blocks.get()) is not None:
                     told(self._ears.listen(block))
-            finally:
+            except BaseException:
                 self.stop()
                 writer.join()
-                told(self._ears.finish())
+                self._ears.leave()
+                raise
+            self.stop()
+            writer.join()
+            told(self._ears.finish())
         if self._fault is not None:
             raise self._fault
 
@@ -65,7 +69,7 @@ class Session:
             for block in self._microphone.blocks():
                 self._ears.record(block)
                 self._blocks.put(block)
-        except SaywrightError as error:
+        except Exception as error:  # raised by `run`, in the thread that can tell it
             self._fault = error
         finally:
             self._blocks.put(None)

@@ -20,7 +20,8 @@ from saywright.wiring.understanding import Understander
 
 Progress = Callable[[float, float | None], None]  # seconds done, seconds in all (None: not known)
 
-_SAME_S = 0.1  # an utterance that began this much before the last one ended was heard before
+_SAME_S = 0.1  # utterances whose starts differ by less began together
+_TAIL_S = 0.5  # an utterance that ends this little after what was heard holds no further word
 
 
 class Ears:
@@ -84,18 +85,25 @@ class Ears:
     def _take(self, utterances: list[Utterance], key: str, *, after_s: float = 0.0) -> list[Utterance]:
         found = []
         for utterance in utterances:
-            if self._known(utterance.start_s or 0.0, key, after_s):
+            if self._known(utterance, key, after_s):
                 continue
             named = utterance.model_copy(update={"media": key})
             self._understander().take(named, actor=MACHINE)
             found.append(named)
         return found
 
-    def _known(self, start_s: float, key: str, after_s: float) -> bool:
-        """True for what was heard before: by an earlier run, or by another process at this moment."""
+    def _known(self, utterance: Utterance, key: str, after_s: float) -> bool:
+        """True for what was heard before: by an earlier run, or by another process at this moment.
+
+        One that goes on past what was heard is not: another listener may cut elsewhere, and words
+        kept twice do less harm than words lost.
+        """
         self._log.refresh()
-        starts = [utterance.start_s or 0.0 for utterance in self._heard_in(key)]
-        return start_s < after_s - _SAME_S or any(abs(start_s - one) < _SAME_S for one in starts)
+        start_s, end_s = _span(utterance)
+        if after_s and end_s < after_s + _TAIL_S:
+            return True
+        spans = (_span(one) for one in self._heard_in(key))
+        return any(abs(start_s - one_s) < _SAME_S and end_s < ended_s + _TAIL_S for one_s, ended_s in spans)
 
     def begin(self) -> Journal:
         """The recording in progress; a new one where there is none."""
@@ -125,14 +133,30 @@ class Ears:
 
     def finish(self) -> list[Utterance]:
         """The microphone is closed: the last utterances, and the recording into the media store."""
-        if self._journal is None or self._live is None:
+        if self._journal is None:
             return []
         found = self._take(self._listener.finish(), self._journal.recording)
-        sha256, duration_s = self._journal.finish()
-        self._log.keep(self._live.model_copy(update={"sha256": sha256, "duration_s": round(duration_s, 3)}))
+        self._close(heard=True)
+        return found
+
+    def leave(self) -> None:
+        """The microphone is closed before all was heard: `hear_rest` hears on from the media store."""
+        self._close(heard=False)
+
+    def _close(self, *, heard: bool) -> None:
+        if self._journal is None or self._live is None:
+            return
+        sha256, seconds = self._journal.finish()
+        duration_s = round(seconds, 3) if heard else None
+        self._log.keep(self._live.model_copy(update={"sha256": sha256, "duration_s": duration_s}))
         self._log.media.drop_journal(self._journal.recording)
         self._journal = self._live = None
-        return found
+
+
+def _span(utterance: Utterance) -> tuple[float, float]:
+    """Start and end in seconds of the recording."""
+    start_s = utterance.start_s or 0.0
+    return start_s, start_s if utterance.end_s is None else utterance.end_s
 
 
 def adopt(log: JobLog) -> None:
