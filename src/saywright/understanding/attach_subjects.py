@@ -29,7 +29,10 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
     elif _lists(walk, subject):
         plain = "DET" not in walk.phrases[index].lead_tags  # "new seals and boots", not "and the boots"
         walk.current.append(replace(subject, age=subject.age or (walk.current[-1].age if plain else None)))
-    elif not _is_place(walk, subject):
+    elif _is_place(walk, subject):
+        walk.glue = set()
+        return
+    else:
         _open(walk, index, subject)
     walk.joined_by_and = "AND" in walk.glue and not walk.glue & {"AUX", "MARK"}
     walk.waiting = []
@@ -45,7 +48,7 @@ def put_lead(walk: Walk, index: int, subject: Subject) -> None:
     if numbered and any(not which.isdigit() for which in held):
         return  # "left one first": in what order, not which one
     selects = subject.selector in {"both", "all"} or bool(subject.which)
-    if selects and _selects_back(walk, index, subject):
+    if selects and (_selects_back(walk, index, subject) or _ends_value(walk, index, subject)):
         return
     if not walk.unknown_noun_behind(index):
         put_subject(walk, index, subject)
@@ -157,6 +160,24 @@ def _keep_characteristic(walk: Walk, subject: Subject) -> None:
     if subject.components and not (walk.characteristic and owners & set(subject.components)):
         walk.characteristic = ()
         walk.characteristic_at = None
+
+
+def _ends_value(walk: Walk, index: int, subject: Subject) -> bool:
+    """ "seven point two left and right", "twelve mil of oil in each": the last words tell which ones."""
+    last = walk.last
+    if last is None or last.kind != "value" or last.segment != walk.segment or not last.subjects:
+        return False
+    at = next(i for i, phrase in enumerate(walk.phrases) if phrase is last.phrase)
+    rest = walk.phrases[at + 1 :]
+    if any(p.kind not in {"char", "link", "lead"} for p in rest):
+        return False
+    which = tuple(w for p in rest if p.kind == "lead" for t in p.lead for w in t.meaning.positions)
+    if subject.which and len(which) < 2:
+        return False
+    last.subjects = [replace(s, which=which, selector=subject.selector) for s in last.subjects]
+    last.cover(subject.start, walk.phrases[-1].end)
+    walk.taken.update(range(index, len(walk.phrases)))
+    return True
 
 
 def _selects_back(walk: Walk, index: int, subject: Subject) -> bool:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.attach_facts import add_fact
-from saywright.understanding.bench_words import TRANSITIVE
+from saywright.understanding.bench_words import NEUTRAL, TRANSITIVE
 from saywright.understanding.counting import is_counted
 from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
@@ -16,6 +16,7 @@ from saywright.understanding.wordforms import is_past
 
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
 _TURNING = frozenset({"wound", "winding", "wind", "turned", "turning", "turn", "screwed", "screwing"})
+_THERE = 4  # tokens from "there" to what is there
 _MOVES = frozenset({"off", "on"})
 
 
@@ -61,6 +62,8 @@ def put_degree(walk: Walk, phrase: Phrase) -> bool:
 def _finish_finding(walk: Walk, fact: Fact) -> None:
     """Its degree, whether it is denied, and the part that a characteristic's name stands for."""
     fact.degree = fact.phrase.aux_tags & _DEGREES
+    before = walk.texts[max(0, fact.phrase.start - _THERE) : fact.phrase.start]
+    fact.introduced = "COP" in walk.glue and "there" in before  # "there's a groove"
     fact.participle = is_past(walk.texts[fact.phrase.end - 1])
     fact.negated = (
         "NEG" in fact.aux
@@ -93,8 +96,11 @@ def _takes_object(walk: Walk, phrase: Phrase) -> bool:
 
 
 def _unknown_object(walk: Walk, index: int) -> bool:
-    """ "put the kettle on": a noun that the sheet does not know is what was moved."""
+    """ "put the kettle on", "put twelve mil of oil in": what was moved is no part of the sheet."""
     after = walk.phrases[index + 1 : index + 3]
+    measure = after[0].measure if after else None
+    if measure is not None and measure.unit_said is not None:
+        return True
     return len(after) == 2 and after[0].kind == "lead" and after[1].kind == "word" and not after[1].tags
 
 
@@ -103,5 +109,7 @@ def _unknown_subject(walk: Walk, index: int) -> bool:
     before = walk.before(index)
     if before is None or before.kind != "word" or before.tags or before.end != walk.phrases[index].start:
         return False
+    if walk.texts[before.start] in NEUTRAL:
+        return False  # "I pulled the bowl"
     opens = index == 1 or walk.phrases[index - 2].kind in {"lead", "break"}
     return opens and not walk.texts[before.start].endswith("ly")

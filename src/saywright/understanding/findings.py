@@ -33,15 +33,16 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     """ "good man", "dry today": a word of praise or weather finds nothing on the part in hand."""
     if any(s.components or s.which for s in fact.subjects):
         return True
-    said_of = bool(fact.phrase.aux_tags & {"COP", "NEG", "SLIGHT", "MODERATE", "SEVERE"}) or fact.negated
+    degree = bool(fact.phrase.aux_tags & {"SLIGHT", "MODERATE", "SEVERE"})
+    said_of = bool(fact.phrase.aux_tags & {"COP", "NEG"}) or degree or fact.negated or fact.introduced
     spec = work.sheet.get_condition(condition)
     if spec is not None and not spec.good and _opens(work, fact):
         return True
     alone = not told.strays.get(fact.segment)
     if not said_of and (not alone or _leads_a_noun(work, fact)):
         return False
-    if spec is None or not spec.good:
-        return True
+    if spec is None or not spec.good or (degree and not fact.subjects):
+        return True  # "bit dry": a good word with a degree is a fault
     if alone and not fact.subjects and not fact.phrase.aux:
         return _only_named(work) and len(work.texts) <= fact.phrase.end - fact.phrase.start + 1
     that = any(work.texts[s.start : s.end] == ("that",) for s in fact.subjects)

@@ -13,13 +13,12 @@ from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.measures import Measure, find_measures
 from saywright.understanding.plausible import is_plausible
 from saywright.understanding.statements import Reading
-from saywright.understanding.tokens import BREAK
+from saywright.understanding.tokens import HESITATIONS
 from saywright.understanding.values import Choice, best_choice
 from saywright.understanding.working import Working
 from saywright.units import convert, convertible
 
 _LONGEST_PAUSE_S = 8.0
-_FILLERS = frozenset({BREAK, "uh", "um", "er", "erm", "ah"})
 _GOES_ON = frozenset({"point", "decimal", "dot"})
 _DIGITS = frozenset(
     ["zero", "oh", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "niner"]
@@ -41,7 +40,7 @@ def join(work: Working) -> int:
     pending = work.before.open_number
     if pending is None or pending.utterance != work.now - 1 or _too_long(pending, work):
         return 0
-    skip = next((i for i, text in enumerate(work.texts) if text not in _FILLERS), len(work.texts))
+    skip = next((i for i, text in enumerate(work.texts) if text not in HESITATIONS), len(work.texts))
     rest = work.texts[skip : skip + 8]
     if not rest:
         return 0
@@ -98,7 +97,7 @@ def _completes(
 ) -> bool:
     """ "point eight seven" … "four four": digits alone that bring the number to the sheet's decimals."""
     wanted = max((_places(str(b)) for b in characteristic.limits if b is not None), default=0)
-    only_digits = all(text in _DIGITS or text in _FILLERS for text in rest)
+    only_digits = all(text in _DIGITS or text in HESITATIONS for text in rest)
     return only_digits and 0 < _places(before.value) < wanted and _places(choice.value) <= wanted
 
 

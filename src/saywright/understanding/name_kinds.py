@@ -81,8 +81,11 @@ def _says_action(around: Around, following: int) -> bool:
         and not around.names_part(following + 1)
     ):
         return True  # "clean and grease that one"
-    last = next((t for t in reversed(around.out) if "FILLER" not in t.tags), None)
+    said = [t for t in around.out if "FILLER" not in t.tags]
+    last = said[-1] if said else None
     if last is not None and last.kind == "AUX":
+        if len(said) > 1 and "DONE" in last.tags and said[-2].kind == "AUX" and said[-2].tags & {"NEED"}:
+            return "COP" not in said[-2].tags  # "I'll just clean that one"
         if last.tags & {"NEED", "DECLINE"} and not last.tags & {"COP", "NEG"}:
             return True
         if last.tags & {"COP", "NEG", *_DEGREES}:

@@ -25,7 +25,7 @@ from saywright.understanding.settle import Settler
 from saywright.understanding.statements import Statement
 from saywright.understanding.tagging import tag
 from saywright.understanding.tags import Tag
-from saywright.understanding.tokens import tokenise
+from saywright.understanding.tokens import HESITATIONS, tokenise
 from saywright.understanding.turns import count_turns
 from saywright.understanding.working import Working
 
@@ -49,6 +49,8 @@ def _read(
     work.set_tokens(*mend(tokenise([word.text for word in hypothesis.words]), lexicon))
     if not work.tokens:
         return work.state(), ()
+    if all(token.text in HESITATIONS for token in work.tokens):
+        return work.hesitated(), ()
     begin = join(work)
     begin = count_turns(work, begin)
     if begin < len(work.tokens):

@@ -82,7 +82,15 @@ def hardly_named(
         return False
     if measure is None or measure.unit_said is not None or "." in best.value:
         return False
-    return not is_awaited(work, best) and get_unit(characteristic.unit).kind not in {"number", "turn"}
+    again = any(
+        isinstance(s, Reading) and (s.component, s.characteristic) == best.key and s.value == best.value
+        for s in work.last_group()
+    )
+    return (
+        not again
+        and not is_awaited(work, best)
+        and get_unit(characteristic.unit).kind not in {"number", "turn"}
+    )
 
 
 def looks_measured(work: Working, fact: Fact, measure: Measure) -> bool:

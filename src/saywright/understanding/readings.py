@@ -106,6 +106,8 @@ class ReadingSettler:
         assert component is not None  # keys come from the sheet
         assert characteristic is not None
         told = [*flags, *best.flags, *_rival_flags(best, rivals)]
+        if self.work.texts[saying.fact.phrase.end :] in {("and",), ("point",)}:
+            told.append(flag(FlagKind.NUMBER_ODD, "the number did not end there"))
         part = self._part(subject, best, rivals, saying.replaces)
         if saying.replaces is None:
             if hardly_named(self.work, saying.fact, subject, best, characteristic):

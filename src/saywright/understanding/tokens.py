@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 BREAK = ","
+HESITATIONS = frozenset({BREAK, "uh", "um", "er", "erm", "ah"})
 _END = ".,;:!?…"
 _WRAP = "\"'“”‘’()[]{}"
 _FIGURE = re.compile(r"[-+]?#?\d[\d,]*([.,/:]\d+)?[a-z%°\"]*")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from typing import Any, TypeVar
 
 from saywright.flags import Flag, FlagKind, flag
@@ -184,6 +185,15 @@ class Working:
     def _leftover(self, run: list[int], fillers: frozenset[int]) -> None:
         if any(index not in fillers and self.texts[index] != BREAK for index in run):
             self.remark(run[0], run[-1] + 1)
+
+    def hesitated(self) -> Discourse:
+        """The state where nothing but "uh" was said: what was open stays open."""
+        number = self.before.open_number
+        return replace(
+            self.before,
+            utterances=self.now,
+            open_number=replace(number, utterance=number.utterance + 1) if number is not None else None,
+        )
 
     def state(self) -> Discourse:
         """The state for the next utterance."""
