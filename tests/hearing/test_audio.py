@@ -1,12 +1,6 @@
 """Audio files, spans and recordings."""
 
-import errno
-import os
-import signal
-import subprocess
-import sys
 import tracemalloc
-import wave
 from pathlib import Path
 from typing import Any
 
@@ -15,8 +9,8 @@ import numpy as np
 import pytest
 import soundfile
 
-from saywright.errors import AudioError, DiskFullError, StoreError
-from saywright.hearing.audio import Recorder, read_audio, read_span, wav_bytes
+from saywright.errors import AudioError
+from saywright.hearing.audio import read_audio, read_span, wav_bytes
 from saywright.hearing.listener import SAMPLE_RATE_HZ, Samples
 
 
@@ -220,61 +214,3 @@ def test_wav_bytes(tmp_path: Path) -> None:
     samples, rate_hz = soundfile.read(tmp_path / "x.wav")
     assert SAMPLE_RATE_HZ == rate_hz
     assert [0.0, 0.5, 1.0, -1.0] == pytest.approx(list(samples), abs=1e-3)
-
-
-def test_recording_is_readable_while_open_and_after(tmp_path: Path) -> None:
-    """An open recording holds what was written; a closed one has its true length in the header."""
-    with Recorder(tmp_path / "x.wav") as recorder:
-        recorder.write(tone(2.0, 16000)[:, 0])
-        assert 32000 == len(whole(tmp_path / "x.wav"))
-        recorder.write(tone(1.0, 16000)[:, 0])
-    recorder.close()
-    with wave.open(str(tmp_path / "x.wav")) as read:
-        assert 48000 == read.getnframes()
-
-
-def test_recording_survives_kill(tmp_path: Path) -> None:
-    """After kill -9 the recording can be read up to the last second."""
-    program = (
-        "import sys, time, numpy as np\n"
-        "from pathlib import Path\n"
-        "from saywright.hearing.audio import Recorder\n"
-        "recorder = Recorder(Path(sys.argv[1]))\n"
-        "for _ in range(35):\n"
-        "    recorder.write(np.full(1600, 0.25, dtype=np.float32))\n"
-        "print('written', flush=True)\n"
-        "time.sleep(60)\n"
-    )
-    with subprocess.Popen(
-        [sys.executable, "-c", program, str(tmp_path / "x.wav")], stdout=subprocess.PIPE
-    ) as process:
-        assert process.stdout is not None
-        assert b"written\n" == process.stdout.readline()
-        os.kill(process.pid, signal.SIGKILL)
-    samples = whole(tmp_path / "x.wav")
-    assert 2.5 * SAMPLE_RATE_HZ <= len(samples) <= 3.5 * SAMPLE_RATE_HZ
-    assert 0.25 == pytest.approx(float(samples[-1]), abs=1e-3)
-
-
-def test_recording_never_overwrites(tmp_path: Path) -> None:
-    """A recording that is there already is not touched."""
-    (tmp_path / "x.wav").write_bytes(b"kept")
-    with pytest.raises(StoreError, match="cannot be written"):
-        Recorder(tmp_path / "x.wav")
-    assert b"kept" == (tmp_path / "x.wav").read_bytes()
-
-
-def test_full_disk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """A full disk is one line, and what was recorded before stays readable."""
-    recorder = Recorder(tmp_path / "x.wav")
-    recorder.write(np.full(16000, 0.25, dtype=np.float32))
-
-    def full(_descriptor: int) -> None:
-        raise OSError(errno.ENOSPC, "No space left on device")
-
-    monkeypatch.setattr(os, "fsync", full)
-    with pytest.raises(DiskFullError, match="no room for the recording; what was recorded before is kept"):
-        recorder.write(np.full(16000, 0.25, dtype=np.float32))
-    monkeypatch.undo()
-    recorder.close()
-    assert len(whole(tmp_path / "x.wav")) >= 16000

@@ -1,4 +1,4 @@
-"""Audio files → samples, and samples → files. Nothing else knows formats.
+"""Audio files → samples, and samples → the bytes of one. Nothing else knows formats.
 
 Read in blocks, so an hour needs no more memory than a minute. What libsndfile knows (wav,
 flac, ogg, opus) it reads; the rest (mp3, m4a, aac, 3gp, amr, webm, …) goes through PyAV.
@@ -7,10 +7,9 @@ flac, ogg, opus) it reads; the rest (mp3, m4a, aac, 3gp, amr, webm, …) goes th
 from __future__ import annotations
 
 import io
-import os
 import wave
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -18,13 +17,12 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from saywright.errors import AudioError, DiskFullError, StoreError
+from saywright.errors import AudioError
 from saywright.hearing.listener import SAMPLE_RATE_HZ, Samples
 
 BLOCK_S = 1.0
 _TO_DO = "Give a recording such as wav, flac, ogg, opus, mp3, m4a or 3gp"
 _FULL_SCALE = 32767
-_DISK_FULL = (28, 122)  # ENOSPC, EDQUOT
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,90 +99,6 @@ def wav_bytes(samples: Samples) -> bytes:
 def pcm16(samples: Samples) -> bytes:
     """*samples*, float32 −1…1, as 16-bit little-endian."""
     return (np.clip(samples, -1.0, 1.0) * _FULL_SCALE).round().astype("<i2").tobytes()
-
-
-class Recorder:
-    """Writes a live recording so that it can be read after a crash at any moment.
-
-    A WAV file whose header tells the greatest length there can be: readers take what is there,
-    so nothing has to be put right at the end. At most a second waits to be forced to the disk.
-    """
-
-    def __init__(self, path: Path, *, sync_every_s: float = 1.0) -> None:
-        self.path = path
-        self.samples_written = 0
-        self._sync_samples = max(1, round(sync_every_s * SAMPLE_RATE_HZ))
-        self._waiting = 0
-        with self._told():
-            self._file = path.open("xb")
-            self._file.write(_wav_header(None))
-            self._sync()
-
-    def write(self, samples: Samples) -> None:
-        """Append *samples*, (n_samples,) float32 mono 16 kHz; DiskFullError keeps what was written before."""
-        with self._told():
-            self._file.write(pcm16(samples))
-            self.samples_written += len(samples)
-            self._waiting += len(samples)
-            if self._waiting >= self._sync_samples:
-                self._sync()
-
-    def close(self) -> None:
-        """Put the true length into the header."""
-        if self._file.closed:
-            return
-        with self._told():
-            self._file.flush()
-            self._file.seek(0)
-            self._file.write(_wav_header(self.samples_written))
-            self._sync()
-            self._file.close()
-
-    def __enter__(self) -> Recorder:
-        return self
-
-    def __exit__(self, *_: object) -> None:
-        self.close()
-
-    def _sync(self) -> None:
-        self._file.flush()
-        os.fsync(self._file.fileno())
-        self._waiting = 0
-
-    @contextmanager
-    def _told(self) -> Iterator[None]:
-        try:
-            yield
-        except OSError as error:
-            if error.errno in _DISK_FULL:
-                raise DiskFullError(
-                    "no room for the recording; what was recorded before is kept",
-                    where=str(self.path),
-                    to_do="Free some space and start again",
-                ) from None
-            raise StoreError(
-                f"the recording cannot be written ({error.strerror})", where=str(self.path)
-            ) from None
-
-
-def _wav_header(n_samples: int | None) -> bytes:
-    """44 bytes for 16-bit mono 16 kHz; None: the length is not known yet, so the greatest even one."""
-    size = 0xFFFF_FF00 if n_samples is None else min(2 * n_samples, 0xFFFF_FF00)
-    rate = SAMPLE_RATE_HZ
-    return (
-        b"RIFF"
-        + (size + 36).to_bytes(4, "little")
-        + b"WAVEfmt "
-        + (16).to_bytes(4, "little")
-        + (1).to_bytes(2, "little")
-        + (1).to_bytes(2, "little")
-        + rate.to_bytes(4, "little")
-        + (2 * rate).to_bytes(4, "little")
-        + (2).to_bytes(2, "little")
-        + (16).to_bytes(2, "little")
-        + b"data"
-        + size.to_bytes(4, "little")
-    )
 
 
 def _check_file(path: Path) -> None:
