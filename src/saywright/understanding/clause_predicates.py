@@ -26,6 +26,9 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
     if moves and _takes_object(walk, phrase) and _unknown_object(walk, index):
         walk.glue.add("WORD")
         return
+    if moves and _takes_object(walk, phrase) and _somebody(walk, index):
+        walk.glue.add("WORD")
+        return
     if moves and not walk.current and _unknown_subject(walk, index):
         walk.glue.add("WORD")
         return
@@ -102,6 +105,14 @@ def _unknown_object(walk: Walk, index: int) -> bool:
     if measure is not None and measure.unit_said is not None:
         return True
     return len(after) == 2 and after[0].kind == "lead" and after[1].kind == "word" and not after[1].tags
+
+
+def _somebody(walk: Walk, index: int) -> bool:
+    """ "they fitted a new gasket": other people did, at another time."""
+    before, phrase = walk.before(index), walk.phrases[index]
+    if before is None or before.end != phrase.start or "COP" in phrase.aux_tags:
+        return False
+    return walk.texts[before.start : before.end] == ("they",)
 
 
 def _unknown_subject(walk: Walk, index: int) -> bool:
