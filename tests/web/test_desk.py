@@ -77,6 +77,12 @@ def test_the_list_names_each_job(visit):
     assert f'href="{JOB_PAGE}"' in page
     assert "Carburetor off the harbour launch" in page
     assert "serial HB-2047" in page
+    assert "job 20260314-1" in page
+
+
+def test_the_page_names_the_job_as_the_command_line_does(visit):
+    """The id that `saywright report` and the others ask for is on the page."""
+    assert "Job 20260314-1" in visit.client.get(JOB_PAGE).text
 
 
 def test_the_job_page_begins_with_what_asks(visit):

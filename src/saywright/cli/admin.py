@@ -8,7 +8,7 @@ import click
 
 from saywright.cli.common import bar, json_option, print_json, table, user_store
 from saywright.cli.ears import models_folder, models_folders
-from saywright.errors import SheetError, StoreError
+from saywright.errors import InputError, StoreError
 from saywright.hearing.models import get_model, installed_at, known_models
 from saywright.record.types import json_schema
 from saywright.sheets.load import check_file, list_sheets
@@ -98,7 +98,10 @@ def check(file: str, as_json: bool) -> None:
         for fault in faults:
             click.echo(f"{file}: {fault}")
     if faults:
-        raise SheetError(file, faults)
+        count = len(faults)
+        raise InputError(
+            f"{count} fault{'s' if count != 1 else ''}", where=file, to_do="Mend each, then check again"
+        )
 
 
 @click.group()

@@ -115,9 +115,11 @@ def parse(text: Path, sheet_name: str | None, job: str | None, actor: str | None
         else:
             bench = Bench.resume(store, job, clock=now, actor=who(actor))
         if str(text) == "-":
-            bench.say_bytes(sys.stdin.buffer.read(), where="standard input")
+            said = bench.say_bytes(sys.stdin.buffer.read(), where="standard input")
         else:
-            bench.say_file(text)
+            said = bench.say_file(text)
+        if not said:
+            note(f"{'standard input' if str(text) == '-' else text}: there were no words in it")
         if job == NEW:
             note(f"Job {bench.job_id}")
         if as_json:
