@@ -14,6 +14,12 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
     """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
     if _only_where(walk):
         return
+    if said.age == "new" and "WITH" in walk.glue and walk.current:
+        phrase = walk.phrases[index]  # "banjo bolt with two new washers"
+        fitted = Fact("on", phrase, walk.segment, [said], start=phrase.start, end=phrase.end)
+        walk.out.facts.append(fitted)
+        walk.glue = set()
+        return
     subject = _completed(walk, index, said)
     if walk.claims:
         _satisfy_claims(walk, subject)

@@ -12,6 +12,7 @@ from saywright.understanding.walk import Walk
 def fill_gaps(walk: Walk) -> None:
     """Put in what was left out of the facts of *walk*."""
     _same_movement(walk)
+    _meant(walk)
     named = [s for s in walk.out.subjects if s.components and s.which]
     for fact in walk.out.facts:
         filled = [_with_name(s, named) for s in fact.subjects]
@@ -31,6 +32,21 @@ def _same_movement(walk: Walk) -> None:
     if subject.start >= fact.phrase.end:
         more = replace(fact, subjects=[subject], start=subject.start, end=subject.end)
         walk.out.facts.append(more)
+
+
+def _meant(walk: Walk) -> None:
+    """ "that piston's scored, the trailing one I mean": which one comes last."""
+    fact, mark = walk.last, walk.out.marks[-1] if walk.out.marks else None
+    if (
+        fact is None
+        or mark is None
+        or mark.end != len(walk.texts)
+        or walk.texts[mark.start :] != ("i", "mean")
+    ):
+        return
+    subject = walk.current[-1] if walk.current else None
+    if subject is not None and fact.phrase.end <= subject.start and subject.end == mark.start:
+        fact.subjects = [subject]
 
 
 def _with_name(subject: Subject, named: list[Subject]) -> Subject:

@@ -8,6 +8,7 @@ from saywright.understanding.working import Working
 
 _NOUN_MARKERS = frozenset({"a", "an", "that", "this", "the", "my", "your", "in"})
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})  # "the light", "the deep": nouns here
+_HAVE_NOT = frozenset({("have", "not"), ("has", "not")})
 _OBJECT_MARKERS = frozenset({"the", "a", "an", "my", "your", "that"})
 
 
@@ -16,7 +17,7 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     here = [m.tags for m in told.marks if m.segment == fact.segment and m.end <= fact.phrase.start]
     if act.form == "ing" and any("SUBORDINATE" in tags for tags in here):
         return True  # "before refitting"
-    if fact.aux & {"NEG", "DECLINE"} and _not_yet(work, fact):
+    if fact.aux & {"NEG", "DECLINE"} and _not_done(work, fact):
         return True
     if any(s.components for s in fact.subjects):
         return False
@@ -28,9 +29,10 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     return _unknown_object(work, fact) or (act.form == "ing" and not fact.subjects and not fact.phrase.aux)
 
 
-def _not_yet(work: Working, fact: Fact) -> bool:
-    """ "haven't cleaned it yet" declines nothing."""
-    return "yet" in work.texts[fact.phrase.start : fact.end + 4]
+def _not_done(work: Working, fact: Fact) -> bool:
+    """ "haven't cleaned it", "not cleaned yet": nothing was done, and nothing declined."""
+    said = work.texts[fact.phrase.start : fact.end + 4]
+    return "yet" in said or said[:2] in _HAVE_NOT or said[1:3] in _HAVE_NOT
 
 
 def _unknown_object(work: Working, fact: Fact) -> bool:

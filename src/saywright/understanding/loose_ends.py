@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from saywright.understanding.corrected_copies import correct_part, correct_unit
+from saywright.understanding.corrected_copies import correct_part, correct_unit, own_fields
 from saywright.understanding.corrections import Corrector
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.movements import put_again
@@ -16,6 +16,7 @@ _NOT_YET = frozenset(
     ["before", "until", "till", "when", "once", "needs", "need", "not", "if", "unless", "last", "after",
      "ready", "requires", "wants"]
 )  # fmt: skip
+_NOT_SO = frozenset({("no", "it", "is", "not"), ("no", "they", "are", "not"), ("no", "that", "is", "not")})
 _REPEATABLE = (Movement, ConditionNote, ActionNote)
 _JOINERS = frozenset({BREAK, "and", "also", "plus", "too", "as", "well", "then", "uh", "um"})
 _NO_STAGE = frozenset({"QUESTION", "WHATIF", "OTHER_JOB", "STAGE_NOT"})
@@ -53,6 +54,7 @@ def settle_rest(told: Told, work: Working) -> None:
             _ = correct_unit(work, mark) or correct_part(work, told, mark)
         if "LEAVE" in mark.tags:
             _leave(work, mark)
+    _not_so(work)
     _one_more(told, work)
     _name_alone(told, work)
 
@@ -66,6 +68,17 @@ def _unit_alone(told: Told, work: Working) -> None:
     if said:
         reason = "a characteristic and a unit, but no number that was understood"
         work.put(work.make(Unclear, 0, said[-1] + 1, component=told.named[0][0], reason=reason))
+
+
+def _not_so(work: Working) -> None:
+    """ "No it isn't": the condition said last was not found."""
+    last = next(iter(reversed(work.live())), None)
+    if work.texts[:4] not in _NOT_SO or not isinstance(last, ConditionNote) or not last.present:
+        return
+    fields = {**own_fields(last), "present": False, "severity": None}
+    made = work.make(ConditionNote, 0, 4, flags=last.flags, stage=last.stage, **fields)
+    work.put(made)
+    work.supersede([last.id], made.id, 0, 4)
 
 
 def _one_more(told: Told, work: Working) -> None:

@@ -31,7 +31,9 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
             continue
         if at in changed or not _unknown(text, lexicon):
             continue
-        changed.update(_in_name(texts, at, lexicon) or _alone(texts, at, lexicon))
+        changed.update(
+            _in_name(texts, at, lexicon) or _alone(texts, at, lexicon) or _at_position(texts, at, lexicon)
+        )
     if not changed:
         return tokens, frozenset()
     mended = tuple(replace(t, text=changed[i]) if i in changed else t for i, t in enumerate(tokens))
@@ -88,6 +90,24 @@ def _alone(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
     if len(text) < _SHORTEST_ALONE:
         return {}
     for word, key in lexicon.sounding:
-        if key == sound_key(text) and len(key) > 2 and word[0] == text[0]:
+        if key == sound_key(text) and len(key) > 2 and _begin_alike(word, text):
             return {at: word}
     return {}
+
+
+def _at_position(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
+    """ "inner pat": a short word behind a position that only one part so named has."""
+    before = lexicon.table.get((texts[at - 1],)) if at else None
+    if before is None or not before.positions:
+        return {}
+    for word, key in lexicon.sounding:
+        parts = map(lexicon.sheet.get, lexicon.table[word,].parts)
+        placed = any(p is not None and set(before.positions) & set(p.positions) for p in parts)
+        if placed and key == sound_key(texts[at]) and _begin_alike(word, texts[at]):
+            return {at: word}
+    return {}
+
+
+def _begin_alike(one: str, other: str) -> bool:
+    """True for the same first letter, or two consonants (whose keys are compared elsewhere)."""
+    return one[0] == other[0] or not {one[0], other[0]} & set("aeiou")

@@ -199,7 +199,7 @@ def _oh(run: Run, words: Sequence[str], at: int) -> int:
         (words[after] not in OH and _digit_at(words, after))
         or (words[after] in ("point", "decimal") and _digit_at(words, after + 1))
     )
-    clearly = words[at] == "oh" or after > at + 1
+    clearly = words[at] == "oh" or after > at + 1 or "POINT" in run.types
     behind_digit = clearly and run.last in ("DIGIT", "ZERO", "POINT", "FIGURE", "TIMES")
     if not before_digit and behind_digit and after < len(words):
         if words[after] in _AFTER_OH:

@@ -89,6 +89,8 @@ def _value(fact: Fact, mark: Mark) -> str:
         return "quoted limit"
     if "TOOL" in mark.tags and _size_like(fact) and (0 <= after <= _NEAR or 0 <= before <= _NEXT):
         return "tool size"
+    if "TOOL" in mark.tags and after == 0 and not fact.characteristics:
+        return "tool size"  # "two pound hammer"
     if "PRICE" in mark.tags and (0 <= after <= _NEAR or (mark.segment == fact.segment and before >= 0)):
         return "price"
     if "CLOCK" in mark.tags and (0 <= after <= _NEXT or 0 <= before <= _NEXT):

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Characteristic
+from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.measures import Measure
@@ -101,11 +102,14 @@ def looks_measured(work: Working, fact: Fact, measure: Measure) -> bool:
         if measure.unit is not None and get_unit(measure.unit).kind not in kinds:
             return False
         after = work.texts[fact.phrase.end : fact.phrase.end + 1]
-        if after and measure.unit_said is None and _is_noun(work, after[0]):
+        adjective = measure.unit_said is None or not measure.unit_said.endswith("s")  # "one litre bottle"
+        if after and adjective and _is_noun(work, after[0]):
             return False
     return "." in best.value or measure.unit is not None or fact.introduced or len(best.value) >= 3
 
 
 def _is_noun(work: Working, word: str) -> bool:
     """True for a word that neither the sheet nor bench talk knows: "a one sixty fork"."""
+    if word in {"more", "less"} or word in NEUTRAL:
+        return False
     return word.isalpha() and len(word) > 2 and (word,) not in work.lexicon.table

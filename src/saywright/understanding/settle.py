@@ -83,7 +83,8 @@ class Settler:
         return found
 
     def _back(self, fact: Fact) -> None:
-        if any(f.kind == "value" and f.phrase.start > fact.phrase.start for f in self.told.facts):
+        values = [f for f in self.told.facts if f.kind == "value"]
+        if any(f.phrase.start > fact.phrase.start or f.segment == fact.segment for f in values):
             self.work.covered.append((fact.start, fact.end))  # the value itself is said
         elif fact.kind == "restore":
             self.back.restore(fact)

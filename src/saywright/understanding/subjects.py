@@ -63,7 +63,7 @@ def subject_of_phrase(phrase: Phrase) -> Subject:
         components=components,
         pronoun=not components,
         alias=not meaning.parts and bool(meaning.aliases),
-        which=which,
+        which=_first_few(which, _count(phrase)),
         selector=selector,
         age=age,
         count=_count(phrase),
@@ -90,7 +90,7 @@ def subject_of_lead(phrase: Phrase) -> Subject | None:
         components=(),
         pronoun=True,
         alias=False,
-        which=which,
+        which=_first_few(which, _count(phrase)),
         selector=selector,
         age=age,
         count=_count(phrase),
@@ -120,6 +120,11 @@ def _lead(phrase: Phrase) -> tuple[tuple[str, ...], Selector, Literal["old", "ne
     if head is not None and "BOTH" in head.tags:
         selector = "both"
     return tuple(dict.fromkeys(which)), selector, age
+
+
+def _first_few(which: tuple[str, ...], count: int | None) -> tuple[str, ...]:
+    """ "the first three": numbers one to three."""
+    return tuple(str(n) for n in range(1, count + 1)) if which == ("1",) and count is not None else which
 
 
 def _count(phrase: Phrase) -> int | None:

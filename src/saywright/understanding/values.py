@@ -133,6 +133,10 @@ def _units(
         return
     fitting = [code for code in measure.units if convertible(code, characteristic.unit)]
     if measure.units and fitting:
+        plausible = [code for code in fitting if _plausible_in(reading.value, code, characteristic)]
+        if len(plausible) == 1 and get_unit(plausible[0]).kind == "length":
+            yield plausible[0], [], 0  # "mil" for millimetres and for thousandths
+            return
         preferred = characteristic.unit if characteristic.unit in fitting else fitting[0]
         flags = [flag(FlagKind.UNIT_AMBIGUOUS, measure.unit_said or "")] if len(fitting) > 1 else []
         yield preferred, flags, 0
@@ -146,6 +150,11 @@ def _units(
         return
     note = [] if characteristic.unit == "1" else [flag(FlagKind.UNIT_FROM_SHEET)]
     yield characteristic.unit, note, 0
+
+
+def _plausible_in(value: str, code: str, characteristic: Characteristic) -> bool:
+    """True where *value* in this unit is within what the sheet thinks possible."""
+    return is_plausible(characteristic, convert(parse_value(value), code, characteristic.unit))
 
 
 def _form_cost(reading: NumberReading, characteristic: Characteristic, exact: Fraction | None) -> int:
