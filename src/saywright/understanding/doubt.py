@@ -1,79 +1,175 @@
 """Several hypotheses → one set of statements, each value with the probability that it is right.
 
-The probability of a value is the share of all hypotheses that give the same value for the
-same thing, each weighed by how plausible its readings are for the sheet. Below the threshold
-the value asks.
+Every hypothesis was read. The meaning most probable over all of them is taken, each weighed by
+how plausible its readings are for the sheet. What speaks for a value is its share of that
+probability; what speaks against it: a place outside the plausible range, odd words around it,
+another value for the same thing in the same breath, decimals that are not read here. `saywright.understanding.doubt_figures` turns both into a probability, as measured for each
+listener; below the threshold the value asks.
 """
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from math import exp, log
 
-from saywright.flags import FlagKind, flag
+from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
+from saywright.sheets.model import Sheet
 from saywright.understanding.discourse import Discourse
-from saywright.understanding.statements import Reading, Statement
+from saywright.understanding.doubt_figures import FIGURES, TAKEN_FROM, Figures
+from saywright.understanding.statements import Correction, Reading, Statement, Unclear
 
-TAKEN_FROM = 0.5  # share of probability on one value from which it is taken without an ask
 _IMPLAUSIBLE_WEIGHT = 0.2
 _ODD_WEIGHT = 0.5
+_NAME_WEIGHT = 0.5
+_OUTSIDE = frozenset({FlagKind.OUTSIDE_PLAUSIBLE, FlagKind.UNIT_MISMATCH})
+_ODD = frozenset({FlagKind.NUMBER_ODD, FlagKind.HOMOPHONE, FlagKind.SECOND_NUMBER})
+_NAME = frozenset({FlagKind.PART_MENDED, FlagKind.PART_AMBIGUOUS, FlagKind.WHICH_UNCLEAR})
+SHARE_LIMIT = 0.01  # shares are kept this far from 0 and 1: five hypotheses tell no more
+_READING_FROM = 0.3  # share of hypotheses with a reading from which one is asked about, not dropped
+_FINE_PLACES = 2  # decimals of limits from which a missing one tells; "three thou" is said for 3.0
+_WORDING_FROM = 0.1  # share of a wording from which it may stand for others of the same meaning
+_AGREE = 0.9  # share from which the hearings do not disagree, yet the value may ask
 
 # A recogniser that was measured to be surely wrong too often: 30 to 80 % of its numbers in
 # noise. What it hears is proposed, never taken.
 UNTRUSTED = ("sphinx",)
+TYPED = "scripted"  # the listener's name of words that were not heard
 
 Result = tuple[float, Discourse, tuple[Statement, ...]]
 _Key = tuple[object, ...]
+_NOTHING: _Key = ()  # the meaning of words without a reading
 
 
-def weigh(results: Sequence[Result]) -> tuple[Discourse, tuple[Statement, ...]]:
-    """The state and statements of the most probable meaning; *results*: (probability, state, statements)."""
-    if len(results) == 1:
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """What is known about one value as heard."""
+
+    share: float  # 0…1, of the hypotheses' probability, that gives this value for this thing
+    outside: bool  # it is outside the plausible range, or its unit does not fit
+    odd: bool  # words around the number do not fit it
+    crowded: bool = False  # the same words give another value for the same thing
+    misfit: bool = False  # its decimals are not those of the sheet's limits and instrument
+
+
+def weigh(results: Sequence[Result], listener: str, sheet: Sheet) -> tuple[Discourse, tuple[Statement, ...]]:
+    """The state and statements of the meaning most probable over *results* (probability, state, statements).
+
+    Each reading carries the probability that it is right; words that were typed carry none.
+    """
+    if listener == TYPED and len(results) == 1:
         return results[0][1], results[0][2]
+    chosen, known = choose(results, sheet)
+    _, state, statements = results[chosen]
+    doubted = tuple(_doubt(s, known[s.id], listener) if isinstance(s, Reading) else s for s in statements)
+    return _with(state, statements, doubted), doubted
+
+
+def choose(results: Sequence[Result], sheet: Sheet) -> tuple[int, dict[str, Evidence]]:
+    """Which of *results* is taken, and what is known about each of its readings, by id."""
     weights = [probability * _weight(statements) for probability, _, statements in results]
     total = sum(weights) or 1.0
     by_meaning: dict[_Key, float] = defaultdict(float)
-    for weight, (_, _, statements) in zip(weights, results, strict=True):
-        by_meaning[_meaning(statements)] += weight
-    best_meaning = max(by_meaning, key=lambda meaning: by_meaning[meaning])
-    chosen = max(
-        (index for index, result in enumerate(results) if _meaning(result[2]) == best_meaning),
-        key=lambda index: weights[index],
-    )
     shares: dict[_Key, float] = defaultdict(float)
     for weight, (_, _, statements) in zip(weights, results, strict=True):
-        for key in {_value_key(s) for s in statements if isinstance(s, Reading)}:
+        by_meaning[_meaning(statements)] += weight / total
+        for key in {_value_key(reading) for reading in _readings(statements)}:
             shares[key] += weight / total
-    state, statements = results[chosen][1], results[chosen][2]
-    doubted = tuple(_doubt(s, shares[_value_key(s)]) if isinstance(s, Reading) else s for s in statements)
-    return _with(state, statements, doubted), doubted
+    if 1 - by_meaning[_NOTHING] >= _READING_FROM:
+        del by_meaning[_NOTHING]
+    best_meaning = max(by_meaning, key=lambda meaning: by_meaning[meaning])
+    same = [index for index, result in enumerate(results) if _meaning(result[2]) == best_meaning]
+    heaviest = max(same, key=lambda index: weights[index])
+    worded = [index for index in same if weights[index] >= _WORDING_FROM * total] or [heaviest]
+    chosen = min(worded, key=lambda index: (_waiting(results[index][2]), -weights[index]))
+    crowded = _crowded(results[chosen][2])
+    known = {
+        r.id: evidence(r, shares[_value_key(r)], crowded=r.id in crowded, misfit=_misfit(r, sheet))
+        for r in _readings(results[chosen][2])
+    }
+    return chosen, known
 
 
-def mistrust(
-    state: Discourse, statements: tuple[Statement, ...], listener: str
-) -> tuple[Discourse, tuple[Statement, ...]]:
-    """Every reading of an untrusted listener asks."""
-    if not listener.startswith(UNTRUSTED):
-        return state, statements
-    poor = flag(FlagKind.POORLY_HEARD, f"{listener} alone is not trusted with numbers")
-    doubted = tuple(
-        s.model_copy(update={"flags": (*s.flags, poor)}) if isinstance(s, Reading) else s for s in statements
-    )
-    return _with(state, statements, doubted), doubted
+def evidence(reading: Reading, share: float, *, crowded: bool, misfit: bool) -> Evidence:
+    """What is known about *reading*, given by *share* of the hypotheses."""
+    kinds = {f.kind for f in reading.flags}
+    return Evidence(min(1.0, share), bool(kinds & _OUTSIDE), bool(kinds & _ODD), crowded, misfit)
+
+
+def probability_right(known: Evidence, figures: Figures) -> float:
+    """The probability that a value is right: a logistic function of what is known."""
+    share = min(1 - SHARE_LIMIT, max(SHARE_LIMIT, known.share))
+    sum_ = figures.base + figures.share * log(share / (1 - share))
+    sum_ += figures.outside * known.outside + figures.odd * known.odd
+    sum_ += figures.crowded * known.crowded + figures.misfit * known.misfit
+    return 1 / (1 + exp(-sum_))
+
+
+def figures_of(listener: str) -> Figures:
+    """The figures of the listener's engine; those of "" for one that was not measured."""
+    return FIGURES.get(listener.partition(" ")[0], FIGURES[""])
 
 
 def _weight(statements: Sequence[Statement]) -> float:
     weight = 1.0
-    for statement in statements:
-        if isinstance(statement, Reading):
-            kinds = {f.kind for f in statement.flags}
-            if kinds & {FlagKind.OUTSIDE_PLAUSIBLE, FlagKind.UNIT_MISMATCH}:
-                weight *= _IMPLAUSIBLE_WEIGHT
-            elif kinds & {FlagKind.NUMBER_ODD, FlagKind.HOMOPHONE, FlagKind.SECOND_NUMBER}:
-                weight *= _ODD_WEIGHT
+    for reading in _readings(statements):
+        kinds = {f.kind for f in reading.flags}
+        weight *= _IMPLAUSIBLE_WEIGHT if kinds & _OUTSIDE else _ODD_WEIGHT if kinds & _ODD else 1.0
+        weight *= _NAME_WEIGHT if kinds & _NAME else 1.0
     return weight
+
+
+def _crowded(statements: Sequence[Statement]) -> set[str]:
+    """Ids of readings that share their thing with another value and were not put right at once.
+
+    "One boy six three one" for "one point six three one" gives two numbers for one length.
+    """
+    gone = {one for s in statements if isinstance(s, Correction) for one in s.supersedes}
+    things: dict[_Key, list[Reading]] = defaultdict(list)
+    for reading in _readings(statements):
+        if reading.id not in gone:
+            things[reading.component, reading.which, reading.characteristic].append(reading)
+    crowds = [group for group in things.values() if len({parse_value(r.value) for r in group}) > 1]
+    return {reading.id for group in crowds for reading in group}
+
+
+def _misfit(reading: Reading, sheet: Sheet) -> bool:
+    """True where the decimals are not those that are read here: a lost or a doubled digit looks so.
+
+    Fewer than the sheet's limits have, or more than they and the instrument have.
+    """
+    found = next(
+        (
+            what
+            for part, what in sheet.characteristics()
+            if (part.id, what.id) == (reading.component, reading.characteristic)
+        ),
+        None,
+    )
+    if found is None or "/" in reading.value or reading.unit != found.unit or found.unit == "turn":
+        return False
+    places = len(reading.value.partition(".")[2])
+    limits = max(map(_places, (*found.limits, found.nominal)))
+    shown = max(
+        (_places(one.resolution) for one in sheet.instrument if one.id == found.instrument), default=None
+    )
+    return (limits >= _FINE_PLACES and places < limits) or (shown is not None and places > max(limits, shown))
+
+
+def _places(value: Decimal | None) -> int:
+    """Decimals of a number of the sheet; 0 where it gives none."""
+    return max(0, -int(value.as_tuple().exponent)) if value is not None else 0
+
+
+def _waiting(statements: Sequence[Statement]) -> int:
+    return sum(isinstance(s, Unclear) or (isinstance(s, Reading) and s.asks) for s in statements)
+
+
+def _readings(statements: Iterable[Statement]) -> list[Reading]:
+    return [statement for statement in statements if isinstance(statement, Reading)]
 
 
 def _value_key(reading: Reading) -> _Key:
@@ -87,15 +183,33 @@ def _value_key(reading: Reading) -> _Key:
 
 
 def _meaning(statements: Sequence[Statement]) -> _Key:
-    return tuple(sorted(map(repr, (_value_key(s) for s in statements if isinstance(s, Reading)))))
+    return tuple(sorted(repr(_value_key(reading)) for reading in _readings(statements)))
 
 
-def _doubt(reading: Reading, share: float) -> Reading:
-    probability = min(1.0, round(share, 4))
-    if probability >= TAKEN_FROM or any(f.kind == FlagKind.HEARINGS_DISAGREE for f in reading.flags):
-        return reading.model_copy(update={"probability": probability})
-    asked = flag(FlagKind.HEARINGS_DISAGREE, f"{reading.value} in {round(100 * probability)} % of them")
-    return reading.model_copy(update={"probability": probability, "flags": (*reading.flags, asked)})
+def _doubt(reading: Reading, known: Evidence, listener: str) -> Reading:
+    probability = round(probability_right(known, figures_of(listener)), 4)
+    flags = (*reading.flags, *_asks(reading, known, probability, listener))
+    return reading.model_copy(update={"probability": probability, "flags": flags})
+
+
+def _asks(reading: Reading, known: Evidence, probability: float, listener: str) -> list[Flag]:
+    """What asks about this reading because of how it was heard."""
+    found = []
+    percent = round(100 * known.share)
+    told = {f.kind for f in reading.flags}
+    if probability < TAKEN_FROM and FlagKind.HEARINGS_DISAGREE not in told:
+        if known.crowded:
+            found.append(flag(FlagKind.SECOND_NUMBER, reading.value))
+        elif known.share < _AGREE:
+            found.append(flag(FlagKind.HEARINGS_DISAGREE, f"{reading.value} in {percent} % of them"))
+        elif known.misfit:
+            found.append(flag(FlagKind.POORLY_HEARD, f"{reading.value} has other decimals than the sheet"))
+        elif not reading.asks and not listener.startswith(UNTRUSTED):
+            chance = f"{reading.value} is right with {round(100 * probability)} %"
+            found.append(flag(FlagKind.POORLY_HEARD, chance))
+    if listener.startswith(UNTRUSTED):
+        found.append(flag(FlagKind.POORLY_HEARD, f"{listener} alone is not trusted with numbers"))
+    return found
 
 
 def _with(state: Discourse, before: tuple[Statement, ...], after: tuple[Statement, ...]) -> Discourse:

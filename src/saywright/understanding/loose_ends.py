@@ -116,7 +116,8 @@ def _leave(work: Working, mark: Mark) -> None:
 
 def _name_alone(told: Told, work: Working) -> None:
     """A part or a characteristic named without a value: what comes next may complete it."""
-    if told.subjects and not told.facts:
+    said_of = {s.start for fact in told.facts for s in fact.subjects}
+    if told.subjects and not (said_of if told.subjects[-1].components else told.facts):
         part = resolve(told.subjects[-1], work.sheet, work.hand, work.now, off=work.off, seen=work.seen)
         if part is not None:
             work.named(part.component, part.single)

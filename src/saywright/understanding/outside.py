@@ -140,7 +140,7 @@ def _is_bound(fact: Fact, texts: Sequence[str]) -> bool:
     if any(words in hedge for words in _BOUNDS):
         return True
     start = fact.phrase.start
-    if start and texts[start - 1] in {"no", "not"} and hedge.startswith(("less than", "more than")):
+    if {"no", "not"} & set(texts[max(0, start - 2) : start]) and hedge.startswith(("less than", "more than")):
         return True
     named = bool(fact.characteristics) or any(s.components for s in fact.subjects)
     return not named and any(words in hedge.split() for words in ("under", "over", "above", "below"))

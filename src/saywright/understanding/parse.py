@@ -39,7 +39,7 @@ def understand(
 ) -> tuple[Discourse, tuple[Statement, ...]]:
     """The next state and the statements of *utterance*; *heard* is the sequence number of its event."""
     results = [(h.probability, *_read(utterance, h, state, lexicon, heard)) for h in utterance.hypotheses]
-    return weigh(results)
+    return weigh(results, utterance.listener, lexicon.sheet)
 
 
 def _read(

@@ -107,8 +107,8 @@ class Settler:
         action = self.work.sheet.get_action(act.id)
         if act.form == "ing" and action is not None and action.order and status == "done":
             status = "proposed"
-        ordered = fact.phrase.start and self.work.texts[fact.phrase.start - 1] == "on"
-        if action is not None and action.order and ordered:
+        start = fact.phrase.start
+        if action is not None and action.order and "on" in self.work.texts[max(0, start - 1) : start + 1]:
             status = "done"  # "it's on order"
         self._act(fact, act.id, status)
 

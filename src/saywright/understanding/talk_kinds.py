@@ -90,7 +90,7 @@ def _moves_off(around: Around, at: int, following: int) -> bool:
     if last is not None and last.kind == "WORD" and is_past(around.texts[at - 1]):
         return False  # "sorted out"
     if around.last_kind in {"MEASURE", "COND", "ACT", "CHAR"}:
-        return False
+        return len(around.out) > 1 and "ALL" in around.out[-2].tags  # "all six out"
     if after in {"of", "the"} and around.last_kind != "PART":
         return False
     return not (after == "of" and following + 1 < len(around.texts))
