@@ -196,10 +196,13 @@ class TestHouse:
         """Two visits of one item stand side by side, whatever the case of its serial number."""
         stored(saywright, notes)
         stored(saywright, notes)
-        visits = json.loads(saywright("history", "h-1042", "--json").out)
+        told = json.loads(saywright("history", "h-1042", "--json").out)
+        visits, courses = told["visits"], told["courses"]
+        assert [(2, False)] * 2 == [(len(one["points"]), one["changes"][0]["real"]) for one in courses]
         assert [["18.42 mm", "128"]] * 2 == [[r["as_found"] for r in visit["readings"]] for visit in visits]
         table = saywright("history", "H-1042").out
-        assert 2 == table.count("18.42 mm")
+        assert 4 == table.count("18.42 mm")  # two lines, and once each in the comparison
+        assert ": the same." in table
         assert 5 == saywright("history", "X-1").code
 
     def test_verify(self, saywright: Saywright, notes: Path, tmp_path: Path) -> None:

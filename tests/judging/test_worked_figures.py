@@ -10,6 +10,10 @@ import pytest
 from judging.conftest import EMPTY
 from judging.said import action, condition, movement, reading, record_of
 from judging.test_derived import SHAFT, bore, computed, shaft
+from judging.test_history import heights, visit
+from saywright.judging import charts, trend
+from saywright.judging.course_words import trend_sentence
+from saywright.judging.history import history
 from saywright.judging.judge import judge, judgements
 from saywright.judging.orders import orders
 from saywright.record.events import Payload
@@ -58,6 +62,15 @@ def test_computed_value_of_the_page() -> None:
     (found,) = computed(record_of(EMPTY, bore("s1", "8.030"), shaft("s2", "7.975")), SHAFT)
     assert found.judgement.sentence in DOC
     assert "0.0033" == f"{found.judgement.u:.4f}"
+
+
+def test_history_of_the_page() -> None:
+    """The change and the trend on the page."""
+    left = history([visit(0, reading("s1", "18.42", stage="as_left")), visit(1, reading("s1", "18.58"))])
+    assert left[0].changes[0].sentence in DOC
+    assert trend_sentence(heights("18.70", "18.60", "18.51", "18.40", "18.31")) in DOC
+    assert f"From {trend.FEWEST} values on" in DOC
+    assert f"From {charts.FEWEST} values as found on" in DOC
 
 
 def test_budget_of_the_page(empty, sheet) -> None:

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import textwrap
+
 import click
 
 from saywright.bench import Bench
 from saywright.cli.common import (
+    WIDTH,
     by_option,
     json_option,
     need_sheet,
@@ -19,7 +22,7 @@ from saywright.cli.common import (
 from saywright.errors import NotFoundError
 from saywright.sheets.load import load_sheet
 from saywright.store.protocol import JobRow
-from saywright.wiring.history import Visit, visits
+from saywright.wiring.history import Visit, course_data, course_sentences, courses, visits
 
 
 @click.group(invoke_without_command=True)
@@ -88,6 +91,9 @@ def new(
 def history(serial: str, as_json: bool) -> None:
     """What was found and left at each visit of the item with this serial number.
 
+    Then, for each value read more than once: whether it changed since the visit before, where it is
+    heading, and its control chart. With --json: `visits` and `courses`.
+
     \b
     Example:
       saywright history H-1042
@@ -98,18 +104,25 @@ def history(serial: str, as_json: bool) -> None:
         raise NotFoundError(
             "no job with this serial number", where=serial, to_do="'saywright jobs' lists the jobs"
         )
+    each = courses(found)
     if as_json:
-        print_json([_visit(visit) for visit in found])
+        print_json({"visits": [_visit(v) for v in found], "courses": [course_data(c) for c in each]})
         return
     rows = [
         (f"{visit.opened_at:%Y-%m-%d}", visit.job_id, line.name, line.found or "–", line.left or "–")
         for visit in found
         for line in visit.lines
     ]
-    if rows:
-        click.echo(table(("Date", "Job", "Reading", "As found", "As left"), rows))
-    else:
+    if not rows:
         click.echo("No readings were taken.")
+        return
+    click.echo(table(("Date", "Job", "Reading", "As found", "As left"), rows))
+    for course in each:
+        told = course_sentences(course)
+        if told:
+            click.echo(f"\n{course.name}")
+            for text in told:
+                click.echo(textwrap.fill(text, WIDTH, initial_indent="  ", subsequent_indent="  "))
 
 
 def _plain(row: JobRow) -> dict[str, object]:
@@ -134,6 +147,7 @@ def _visit(visit: Visit) -> dict[str, object]:
                 "component": line.component,
                 "which": line.which,
                 "characteristic": line.characteristic,
+                "place": line.place,
                 "as_found": line.found,
                 "as_left": line.left,
                 "asks": line.asks,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from saywright.quantity import Quantity, parse_value
 from saywright.record.types import Reading, Record
@@ -65,9 +66,12 @@ def in_unit(reading: Reading, characteristic: Characteristic | None) -> Fraction
     """The exact value in the characteristic's unit; None where it cannot be told in it."""
     if characteristic is None or reading.unit not in UNITS:
         return None
-    if not convertible(reading.unit, characteristic.unit):
-        return None
-    return convert(parse_value(reading.value), reading.unit, characteristic.unit)
+    return _told_in(reading.value, reading.unit, characteristic.unit)
+
+
+@lru_cache(maxsize=8192)
+def _told_in(value: str, unit: str, to_unit: str) -> Fraction | None:
+    return convert(parse_value(value), unit, to_unit) if convertible(unit, to_unit) else None
 
 
 def groups(record: Record, sheet: Sheet) -> tuple[Group, ...]:

@@ -36,6 +36,14 @@ def figure(value: float, digits: int = 2) -> str:
     return decimal_text(steps * step, 12)
 
 
+def rounded(value: float, doubt: float) -> str:
+    """A signed value to as many places as two digits of its doubt have."""
+    if doubt <= 0:
+        return decimal_text(Fraction(value), 6)
+    places = max(0, 1 - math.floor(math.log10(doubt)))
+    return f"{value:.{places}f}"
+
+
 def percent(probability: float) -> str:
     """A probability as told to people: never 0 % or 100 %, which would claim too much."""
     if probability > 0.999:

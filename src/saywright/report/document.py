@@ -9,12 +9,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from saywright.judging.derived import derived
+from saywright.judging.history import Course
 from saywright.record.events import Event
 from saywright.record.types import Record
 from saywright.report.computed import computed_lines, computed_section
 from saywright.report.judgements import judge_readings, rule_words
 from saywright.report.movement import ledger_section
 from saywright.report.parts import parts_section
+from saywright.report.past import past_section
 from saywright.report.readings import judged_section, readings_section
 from saywright.report.sections import (
     actions_section,
@@ -32,12 +34,18 @@ from saywright.sheets.model import Sheet
 
 
 def build_document(
-    record: Record, sheet: Sheet, *, events: Sequence[Event] = (), with_remarks: bool = False
+    record: Record,
+    sheet: Sheet,
+    *,
+    events: Sequence[Event] = (),
+    with_remarks: bool = False,
+    courses: Sequence[Course] = (),
 ) -> Document:
     """The report of a record that was already judged.
 
     *events* gives the audit of corrections, the listener and the recordings; without them these are
     told as far as the record knows. *with_remarks* shows the talk that is not for the record too.
+    *courses*: each value over all visits of the item up to this job.
     """
     judged = judge_readings(record, sheet)
     computed = derived(record, sheet)
@@ -45,6 +53,7 @@ def build_document(
         summary_section(record, sheet, computed_lines(computed)),
         readings_section(record, sheet, judged),
         computed_section(record, computed),
+        past_section(courses, record.job.id),
         conditions_section(record, sheet),
         actions_section(record, sheet),
         parts_section(record, sheet),

@@ -6,6 +6,7 @@ import json
 from collections.abc import Callable, Sequence
 
 from saywright.errors import RefusedError
+from saywright.judging.history import Course
 from saywright.record.events import Event
 from saywright.record.types import Reading, Record
 from saywright.report.csvtext import to_csv
@@ -23,7 +24,14 @@ _READING_COLUMNS = (
 )  # fmt: skip
 
 
-def export(record: Record, sheet: Sheet, format: str, *, events: Sequence[Event] = ()) -> bytes:
+def export(
+    record: Record,
+    sheet: Sheet,
+    format: str,
+    *,
+    events: Sequence[Event] = (),
+    courses: Sequence[Course] = (),
+) -> bytes:
     """The judged record as bytes, UTF-8. RefusedError for a format that is not in `FORMATS`."""
     try:
         made = FORMATS[format]
@@ -31,14 +39,14 @@ def export(record: Record, sheet: Sheet, format: str, *, events: Sequence[Event]
         raise RefusedError(
             f"there is no export format '{format}'", to_do=f"Known formats: {', '.join(FORMATS)}"
         ) from None
-    return made(record, sheet, events).encode("utf-8")
+    return made(record, sheet, events, courses).encode("utf-8")
 
 
-def _json(record: Record, _sheet: Sheet, _events: Sequence[Event]) -> str:
+def _json(record: Record, _sheet: Sheet, _events: Sequence[Event], _past: Sequence[Course]) -> str:
     return json.dumps(record.as_json(), indent=2, ensure_ascii=False) + "\n"
 
 
-def _csv(record: Record, sheet: Sheet, _events: Sequence[Event]) -> str:
+def _csv(record: Record, sheet: Sheet, _events: Sequence[Event], _past: Sequence[Course]) -> str:
     return to_csv(_READING_COLUMNS, (_reading_row(reading, sheet) for reading in record.readings))
 
 
@@ -86,15 +94,15 @@ def _yes(value: bool) -> str:
     return "yes" if value else "no"
 
 
-def _parts(record: Record, sheet: Sheet, _events: Sequence[Event]) -> str:
+def _parts(record: Record, sheet: Sheet, _events: Sequence[Event], _past: Sequence[Course]) -> str:
     return parts_csv(record, sheet)
 
 
-def _text(record: Record, sheet: Sheet, events: Sequence[Event]) -> str:
-    return to_text(build_document(record, sheet, events=events, with_remarks=True))
+def _text(record: Record, sheet: Sheet, events: Sequence[Event], past: Sequence[Course]) -> str:
+    return to_text(build_document(record, sheet, events=events, with_remarks=True, courses=past))
 
 
-FORMATS: dict[str, Callable[[Record, Sheet, Sequence[Event]], str]] = {
+FORMATS: dict[str, Callable[[Record, Sheet, Sequence[Event], Sequence[Course]], str]] = {
     "json": _json,
     "csv": _csv,
     "parts.csv": _parts,

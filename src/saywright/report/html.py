@@ -27,6 +27,7 @@ def to_html(
         autoescape=True, undefined=jinja2.StrictUndefined, trim_blocks=True, lstrip_blocks=True
     )
     environment.filters["share"] = _percent
+    environment.filters["svg_uri"] = _svg_uri
     page = environment.from_string(template("report.html.j2")).render(
         document=document,
         title=plain(document.head.title),
@@ -54,6 +55,10 @@ def image_type(content: bytes) -> str | None:
 def _data_uri(content: bytes) -> str:
     kind = image_type(content) or "application/octet-stream"
     return f"data:{kind};base64,{b64encode(content).decode('ascii')}"
+
+
+def _svg_uri(svg: str) -> str:
+    return f"data:image/svg+xml;base64,{b64encode(svg.encode('utf-8')).decode('ascii')}"
 
 
 def _percent(share: float, columns: Sequence[Column]) -> str:

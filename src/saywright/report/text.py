@@ -9,7 +9,7 @@ import unicodedata
 from collections.abc import Sequence
 
 from saywright.record.types import Decision
-from saywright.report.tree import Cell, Document, Line, Pictures, Prose, Section, Table, Tally
+from saywright.report.tree import Cell, Document, Drawings, Line, Pictures, Prose, Section, Table, Tally
 
 _MARKS: dict[Decision, str] = {
     "conforms": "[=] ",
@@ -66,6 +66,9 @@ def _section_lines(section: Section, width: int) -> list[str]:
                         part for text in picture.caption for part in _wrapped(_words(text), width - 2)
                     ]
                     lines += [first, *(f"  {part}" for part in rest)]
+            case Drawings():
+                for drawing in block.drawings:
+                    lines += _wrapped(drawing.alt[:1].upper() + drawing.alt[1:], width)
             case Prose():
                 lines += _prose_lines(block, width)
     return lines

@@ -155,7 +155,24 @@ class Pictures:
     kind: Literal["pictures"] = "pictures"
 
 
-Block = Table | Prose | Tally | Pictures
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A drawing made here, with its caption."""
+
+    svg: str  # our own, no text of the record in it
+    alt: str  # one line for those who do not see it
+    caption: tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Drawings:
+    """Drawings side by side."""
+
+    drawings: tuple[Drawing, ...]
+    kind: Literal["drawings"] = "drawings"
+
+
+Block = Table | Prose | Tally | Pictures | Drawings
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,15 +1,22 @@
-"""All jobs on one item: what each reading was when it came and when it left."""
+"""All jobs on one item: what each reading was when it came and when it left, and what became of it."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Any
 
-from saywright.quantity import Quantity
+from saywright.judging import history as judged
+from saywright.judging.changed import Point
+from saywright.judging.course_words import chart_sentence, trend_sentence
+from saywright.judging.history import Course
+from saywright.quantity import Quantity, decimal_text
 from saywright.record.fold import Folder
 from saywright.record.types import Reading, Record
 from saywright.sheets.model import Sheet
 from saywright.store.protocol import Store
+
+_PLACES = 12  # of values in data
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,6 +26,7 @@ class Line:
     component: str
     which: str | None
     characteristic: str
+    place: str | None
     name: str  # as shown
     found: str | None  # value and unit as said; None where not read
     left: str | None
@@ -31,20 +39,139 @@ class Visit:
 
     job_id: str
     opened_at: datetime
-    lines: tuple[Line, ...]
+    record: Record
+    sheet: Sheet
+
+    @property
+    def lines(self) -> tuple[Line, ...]:
+        """What was read at this visit."""
+        return _lines(self.record, self.sheet)
 
 
 def visits(store: Store, serial: str) -> tuple[Visit, ...]:
-    """The jobs on the item with this serial number, oldest first. Case and spaces do not count."""
+    """The jobs on the item with this serial number, oldest first. Case and spaces do not count.
+
+    Jobs opened with another number are passed over unread.
+    """
     found: list[Visit] = []
     for row in store.jobs():
-        folder = Folder()
-        for event in store.events(row.id):
-            folder.apply(event)
-        record = folder.record()
+        if row.serial is not None and _plain(row.serial) != _plain(serial):
+            continue
+        record, sheet = folded(store, row.id)
         if record.job.serial is not None and _plain(record.job.serial) == _plain(serial):
-            found.append(Visit(row.id, row.opened_at, _lines(record, folder.sheet)))
+            found.append(Visit(row.id, row.opened_at, record, sheet))
     return tuple(found)
+
+
+def folded(store: Store, job_id: str) -> tuple[Record, Sheet]:
+    """The record of a job, not judged, and the sheet it was opened with."""
+    folder = Folder()
+    for event in store.events(job_id):
+        folder.apply(event)
+    return folder.record(), folder.sheet
+
+
+def courses(found: tuple[Visit, ...]) -> tuple[Course, ...]:
+    """Each characteristic over all visits."""
+    return judged.history(
+        [judged.Visit(visit.job_id, visit.opened_at.date(), visit.record, visit.sheet) for visit in found]
+    )
+
+
+def up_to(store: Store, record: Record) -> tuple[Course, ...]:
+    """The courses of the item of a job, up to that job; none where its serial number is not known."""
+    if record.job.serial is None:
+        return ()
+    until = (record.job.opened_at, record.job.id)
+    found = [v for v in visits(store, record.job.serial) if (v.opened_at, v.job_id) <= until]
+    return courses(tuple(found)) if len(found) > 1 else ()
+
+
+def course_sentences(course: Course) -> tuple[str, ...]:
+    """The last change, the trend and the chart, told; what says nothing for lack of values is left out."""
+    told = [course.changes[-1].sentence] if course.changes else []
+    if course.line is not None:
+        told.append(trend_sentence(course))
+    if course.chart is not None:
+        told.append(chart_sentence(course))
+    return tuple(told)
+
+
+def course_data(course: Course) -> dict[str, Any]:
+    """A course as plain data. Values are decimal text in `unit`, uncertainties and fits are numbers."""
+    return {
+        "component": course.component,
+        "which": course.which,
+        "characteristic": course.characteristic,
+        "place": course.place,
+        "name": course.name,
+        "unit": course.unit,
+        "points": [_point_data(point) for point in course.points],
+        "changes": [
+            {
+                "from": one.before.job,
+                "to": one.after.job,
+                "difference": decimal_text(one.difference, _PLACES),
+                "expanded": one.expanded,
+                "real": one.real,
+                "provisional": one.provisional,
+                "sentence": one.sentence,
+            }
+            for one in course.changes
+        ],
+        "trend": _trend_data(course),
+        "chart": _chart_data(course),
+    }
+
+
+def _trend_data(course: Course) -> dict[str, Any] | None:
+    line, meets = course.line, course.meets
+    if line is None:
+        return None
+    found = {
+        "values": line.n,
+        "slope_per_day": line.slope,
+        "slope_u": line.slope_u,
+        "shown": line.shown,
+        "sentence": trend_sentence(course),
+    }
+    if meets is None:
+        return {**found, "meets_limit": None}
+    days = {"day": meets.at, "earliest": meets.earliest, "latest": meets.latest}
+    told = {name: _day_text(ordinal) for name, ordinal in days.items()}
+    return {**found, "meets_limit": {"limit": meets.limit, **told}}
+
+
+def _chart_data(course: Course) -> dict[str, Any] | None:
+    chart = course.chart
+    if chart is None:
+        return None
+    return {
+        "mean": chart.mean,
+        "lower": chart.lower,
+        "upper": chart.upper,
+        "moving_range": chart.moving_range,
+        "moving_range_upper": chart.range_upper,
+        "signals": [{"rule": one.rule, "value": one.last} for one in chart.signals],
+        "sentence": chart_sentence(course),
+    }
+
+
+def _point_data(point: Point) -> dict[str, Any]:
+    return {
+        "job": point.job,
+        "day": point.day.isoformat(),
+        "stage": point.stage,
+        "value": decimal_text(point.value, _PLACES),
+        "u": point.u,
+        "readings": point.n,
+        "provisional": point.provisional,
+        "renewed": point.renewed,
+    }
+
+
+def _day_text(ordinal: float | None) -> str | None:
+    return None if ordinal is None else datetime.fromordinal(round(ordinal)).date().isoformat()
 
 
 def _plain(serial: str) -> str:
@@ -52,13 +179,13 @@ def _plain(serial: str) -> str:
 
 
 def _lines(record: Record, sheet: Sheet) -> tuple[Line, ...]:
-    last: dict[tuple[str, str | None, str], dict[str, Reading]] = {}
+    last: dict[tuple[str, str | None, str, str | None], dict[str, Reading]] = {}
     for reading in record.readings:
         if reading.superseded_by is None:
-            key = (reading.component, reading.which, reading.characteristic)
+            key = (reading.component, reading.which, reading.characteristic, reading.place)
             last.setdefault(key, {})[reading.stage] = reading
     lines = []
-    for (component, which, characteristic), by_stage in last.items():
+    for (component, which, characteristic, place), by_stage in last.items():
         known = sheet.find(component, characteristic)
         label = known.label if known else characteristic.replace("_", " ")
         lines.append(
@@ -66,7 +193,8 @@ def _lines(record: Record, sheet: Sheet) -> tuple[Line, ...]:
                 component,
                 which,
                 characteristic,
-                f"{sheet.label(component, which)}, {label}",
+                place,
+                f"{sheet.label(component, which)}, {label}{f' at {place}' if place else ''}",
                 _told(by_stage.get("as_found")),
                 _told(by_stage.get("as_left")),
                 any(r.asks and r.accepted_by is None for r in by_stage.values()),

@@ -13,7 +13,7 @@ from saywright.report.export import export as export_record
 from saywright.report.html import to_html
 from saywright.report.pdf import to_pdf
 from saywright.report.trace import item_words, items
-from saywright.wiring import pictures
+from saywright.wiring import history, pictures
 from saywright.wiring.log import JobLog
 
 _SETTERS: dict[str, Callable[..., bytes]] = {"pdf": to_pdf, "html": to_html}
@@ -27,7 +27,7 @@ def report(log: JobLog, record: Record, formats: Sequence[str]) -> dict[str, byt
     for name in formats:
         if name not in _SETTERS:
             raise RefusedError(f"there is no report format '{name}'", to_do=f"Known: {', '.join(_SETTERS)}")
-    document = build_document(record, log.sheet, events=log.events)
+    document = build_document(record, log.sheet, events=log.events, courses=history.up_to(log.store, record))
     shown = {
         photo.sha256: pictures.jpeg(log, photo.id, _PICTURE_PX)
         for photo in record.photos
@@ -40,7 +40,8 @@ def export(log: JobLog, record: Record, name: str) -> bytes:
     """The record in one of the export formats."""
     if name not in _EXPORTS:
         raise RefusedError(f"there is no export format '{name}'", to_do=f"Known: {', '.join(FORMATS)}")
-    return export_record(record, log.sheet, _EXPORTS[name], events=log.events)
+    past = history.up_to(log.store, record) if name == "text" else ()
+    return export_record(record, log.sheet, _EXPORTS[name], events=log.events, courses=past)
 
 
 def told(log: JobLog, record: Record, utterance: Utterance) -> list[str]:
