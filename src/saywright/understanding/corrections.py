@@ -14,6 +14,7 @@ from saywright.quantity import parse_value
 from saywright.understanding.corrected_copies import AboutAPart, own_fields
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
+from saywright.understanding.meanings import NOTHING
 from saywright.understanding.measures import find_measures
 from saywright.understanding.number_corrections import denied_run, reading_of_value, with_whole_number
 from saywright.understanding.readings import ReadingSettler
@@ -94,6 +95,8 @@ class Corrector:
         """The mark that makes a value a correction: right before it, with nothing settled between."""
         best: Mark | None = None
         for mark in self.told.marks:
+            if self._rephrases(mark):
+                continue
             if mark.tags & {"MAKE_THAT", "GO_BACK"} and mark.end <= fact.phrase.start:
                 between = [
                     f
@@ -103,6 +106,12 @@ class Corrector:
                 if not between:
                     best = mark
         return best
+
+    def _rephrases(self, mark: Mark) -> bool:
+        """ "the back, I mean rear, at …": another word for a place, nothing said before is wrong."""
+        beside = (self.work.texts[mark.start - 1 : mark.start], self.work.texts[mark.end : mark.end + 1])
+        names = [self.work.lexicon.table.get(word, NOTHING) for word in beside]
+        return all(name.positions or "POS" in name.tags or "PLACE" in name.tags for name in names)
 
     def says_no(self, fact: Fact) -> bool:
         """ "no, eighteen point five": a bare no right before a value corrects the last one."""

@@ -11,6 +11,7 @@ from saywright.understanding.statements import ActionNote, ConditionNote, Moveme
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
+_ROW_OF_FITTED = 3  # movements; one or two parts are also put back to try them
 _STAGE_REACH = 6  # tokens before talk of a stage that can put it off
 _NOT_YET = frozenset(
     ["before", "until", "till", "when", "once", "needs", "need", "not", "if", "unless", "last", "after",
@@ -43,6 +44,12 @@ def turn_stage(fact: Fact | None, told: Told, work: Working) -> None:
         around = work.texts[max(0, mark.start - _STAGE_REACH) : mark.start]
         if _NOT_YET.isdisjoint(around):
             work.stage = "as_left"
+
+
+def going_back(work: Working) -> bool:
+    """True where one part after the other was fitted: the job is going back together."""
+    moves = [s for s in work.live() if isinstance(s, Movement)][-_ROW_OF_FITTED:]
+    return len(moves) == _ROW_OF_FITTED and all(s.movement == "fitted" for s in moves)
 
 
 def settle_rest(told: Told, work: Working) -> None:

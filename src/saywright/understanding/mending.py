@@ -102,7 +102,8 @@ def _at_position(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
         return {}
     for word, key in lexicon.sounding:
         parts = map(lexicon.sheet.get, lexicon.table[word,].parts)
-        placed = any(p is not None and set(before.positions) & set(p.positions) for p in parts)
+        positions = [position for p in parts if p is not None for position in p.positions]
+        placed = any(texts[at - 1] in position.split() for position in positions)
         if placed and key == sound_key(texts[at]) and _begin_alike(word, texts[at]):
             return {at: word}
     return {}

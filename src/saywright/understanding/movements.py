@@ -49,7 +49,8 @@ def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direc
     """The movement of each part on record, and how many of it are off now."""
     for part in parts:
         component = work.sheet.get(part.component)
-        if component is None:
+        if component is None or _told_already(work, fact, part, direction):
+            work.covered.append((fact.start, fact.end))
             continue
         count, flags = _count(part, component)
         if direction == "fitted" and component.renew and part.age == "old":
@@ -69,6 +70,15 @@ def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direc
         work.put(made)
         away = work.off.get(part.component, 0)
         work.off[part.component] = away + count if direction == "removed" else max(0, away - count)
+
+
+def _told_already(work: Working, fact: Fact, part: Part, direction: Direction) -> bool:
+    """ "pried the seal out and it came out in one piece" is one movement."""
+    if not fact.subjects or any(not s.pronoun or s.other_words for s in fact.subjects):
+        return False
+    said = (part.component, part.single, direction)
+    moves = [s for s in work.out if isinstance(s, Movement)]
+    return any((s.component, s.which, s.movement) == said for s in moves)
 
 
 def put_again(work: Working, last: Movement | ConditionNote | ActionNote, subjects: list[Subject]) -> None:

@@ -16,7 +16,13 @@ from saywright.understanding.doubt import weigh
 from saywright.understanding.facts import Fact
 from saywright.understanding.joining import join
 from saywright.understanding.lexicon import Lexicon
-from saywright.understanding.loose_ends import settle_rest, turn_stage, withdraw_before, withdrawals
+from saywright.understanding.loose_ends import (
+    going_back,
+    settle_rest,
+    turn_stage,
+    withdraw_before,
+    withdrawals,
+)
 from saywright.understanding.marked import put_identifiers
 from saywright.understanding.mending import mend
 from saywright.understanding.outside import outside
@@ -83,6 +89,8 @@ def _put_statements(work: Working, begin: int) -> None:
     withdraw_before(len(work.texts), waiting, corrector)
     turn_stage(None, told, work)
     settle_rest(told, work)
+    if going_back(work):
+        work.stage = "as_left"
     work.leftovers(_fillers(tags))
 
 

@@ -220,7 +220,8 @@ def _with_point_misheard(
 
 def _number_flags(measure: Measure, reading: NumberReading, value: str) -> list[Flag]:
     flags: list[Flag] = []
-    marks = {*measure.flags, *reading.flags}
+    of_best = set() if reading is measure.readings[0] else set(measure.readings[0].flags)
+    marks = {*measure.flags} - of_best | {*reading.flags}
     if measure.approximate or "hedged" in marks:
         flags.append(flag(FlagKind.APPROXIMATE, measure.hedge or ""))
     if reading.how == "decimal_without_point":
