@@ -26,3 +26,13 @@ def test_the_faults_of_a_sheet_are_told_once(saywright: Saywright, tmp_path: Pat
     lines = ran.out.splitlines()
     assert f"saywright: {path}: {len(lines)} faults. Mend each, then check again" == ran.err.strip()
     assert 1 == sum("component[1].count" in line for line in lines)
+
+
+def test_what_is_no_recording_opens_no_job(saywright: Saywright, tmp_path: Path, audio: Path) -> None:
+    """One bad name among several: it is told, nothing is heard, and no empty job is left."""
+    path = tmp_path / "notes.wav"
+    path.write_text("no sound in here")
+    ran = saywright("hear", audio, path, "--sheet", SHEET, "--job", "new")
+    assert 2 == ran.code
+    assert ran.err.startswith(f"saywright: {path}: not a sound recording, or damaged.")
+    assert "No jobs yet" in saywright("jobs").out

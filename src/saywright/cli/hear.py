@@ -23,6 +23,7 @@ from saywright.cli.common import (
     who,
 )
 from saywright.cli.ears import Choice, listener_options, make_listener
+from saywright.hearing.audio import read_audio
 from saywright.sheets.load import load_sheet
 from saywright.store.protocol import Store
 
@@ -57,6 +58,8 @@ def hear(
     Example:
       saywright hear strip-down.m4a --sheet outboard-float-carburetor
     """
+    for path in audio:
+        read_audio(path)  # what is no recording is told before a job is opened or anything heard
     with passing_store() if job is None else user_store() as store:
         bench = open_bench(store, job, sheet_name, Choice(engine, model), actor)
         if job == NEW:
