@@ -94,7 +94,7 @@ def _only_named(work: Working) -> bool:
     """True where the last utterance named a part and said nothing of it: "key" … "fine"."""
     if work.hand is None or work.now - work.hand.utterance > 1:
         return False
-    return all(isinstance(s, Remark) for s in work.before.recent[-1])
+    return all(isinstance(s, Remark) for group in work.before.recent[-1:] for s in group)
 
 
 def _noun_before(work: Working, fact: Fact) -> bool:
