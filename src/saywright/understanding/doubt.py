@@ -3,7 +3,8 @@
 Every hypothesis was read. The meaning most probable over all of them is taken, each weighed by
 how plausible its readings are for the sheet. What speaks for a value is its share of that
 probability; what speaks against it: a place outside the plausible range, odd words around it,
-another value for the same thing in the same breath, decimals that are not read here. `saywright.understanding.doubt_figures` turns both into a probability, as measured for each
+another value for the same thing in the same breath, decimals that are not read here.
+`saywright.understanding.doubt_figures` turns both into a probability, as measured for each
 listener; below the threshold the value asks.
 """
 
@@ -78,7 +79,7 @@ def choose(results: Sequence[Result], sheet: Sheet) -> tuple[int, dict[str, Evid
         by_meaning[_meaning(statements)] += weight / total
         for key in {_value_key(reading) for reading in _readings(statements)}:
             shares[key] += weight / total
-    if 1 - by_meaning[_NOTHING] >= _READING_FROM:
+    if 1 - by_meaning[_NOTHING] >= _READING_FROM and len(by_meaning) > 1:
         del by_meaning[_NOTHING]
     best_meaning = max(by_meaning, key=lambda meaning: by_meaning[meaning])
     same = [index for index, result in enumerate(results) if _meaning(result[2]) == best_meaning]
