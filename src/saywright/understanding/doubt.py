@@ -52,7 +52,7 @@ class Evidence:
     share: float  # 0…1, of the hypotheses' probability, that gives this value for this thing
     outside: bool  # it is outside the plausible range, or its unit does not fit
     odd: bool  # words around the number do not fit it
-    crowded: bool = False  # the same words give another value for the same thing
+    crowded: bool = False  # the same words give another value for the same thing, or something unclear
     misfit: bool = False  # its decimals are not those of the sheet's limits and instrument
 
 
@@ -124,16 +124,18 @@ def _weight(statements: Sequence[Statement]) -> float:
 
 
 def _crowded(statements: Sequence[Statement]) -> set[str]:
-    """Ids of readings that share their thing with another value and were not put right at once.
+    """Ids of readings that share their thing with another value, or their words with what is unclear.
 
-    "One boy six three one" for "one point six three one" gives two numbers for one length.
+    "Nine void five" for "nine point five" gives two numbers for one weight, or one and a rest. What
+    was put right at once does not count.
     """
     gone = {one for s in statements if isinstance(s, Correction) for one in s.supersedes}
     things: dict[_Key, list[Reading]] = defaultdict(list)
     for reading in _readings(statements):
         if reading.id not in gone:
             things[reading.component, reading.which, reading.characteristic].append(reading)
-    crowds = [group for group in things.values() if len({parse_value(r.value) for r in group}) > 1]
+    unclear = any(isinstance(s, Unclear) for s in statements)
+    crowds = [group for group in things.values() if unclear or len({parse_value(r.value) for r in group}) > 1]
     return {reading.id for group in crowds for reading in group}
 
 
