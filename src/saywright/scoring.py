@@ -22,7 +22,7 @@ KEYS: dict[str, tuple[str, ...]] = {
     "conditions": ("component", "which", "condition", "present"),
     "actions": ("component", "which", "action", "status"),
     "movements": ("component", "which", "count", "movement", "part"),
-    "identifiers": ("identifier", "component", "value"),
+    "identifiers": ("kind", "component", "value"),
     "photos": ("stage", "component", "which"),  # the spoken marks; their pictures: `score_photos`
 }
 _DEFAULTS: dict[str, Any] = {"present": True, "stage": "as_found", "unit": "1", "count": 1}

@@ -6,15 +6,16 @@ Each item is a statement plus what people and judging added to it.
 from __future__ import annotations
 
 from datetime import date, datetime
-from typing import Any, Literal
+from typing import Any, Literal, get_args
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from saywright.understanding import statements as said
 
 SCHEMA = "saywright.record/1"
 
 Decision = Literal["conforms", "does_not_conform", "undecided", "no_limit"]
+_IDENTIFIERS: tuple[str, ...] = get_args(said.Identifier.model_fields["identifier"].annotation)
 OpenKind = Literal[
     "ask",  # an item waits for a person
     "unclear",  # measured-looking words that were not understood
@@ -64,7 +65,14 @@ class Movement(said.Movement, _Kept):
 
 
 class Identifier(said.Identifier, _Kept):
-    """A number that names a thing."""
+    """A number that names a thing. In the JSON `kind` tells which: serial, part_number, stamp, tag."""
+
+    @model_validator(mode="before")
+    @classmethod
+    def _from_json(cls, data: Any) -> Any:
+        if isinstance(data, dict) and data.get("kind") in _IDENTIFIERS and "identifier" not in data:
+            return {**data, "kind": "identifier", "identifier": data["kind"]}
+        return data
 
 
 class Remark(said.Remark, _Kept):
@@ -157,7 +165,10 @@ class Record(_Frozen):
 
     def as_json(self) -> dict[str, Any]:
         """The record as plain data, fit for json.dumps."""
-        return self.model_dump(mode="json", by_alias=True)
+        plain = self.model_dump(mode="json", by_alias=True)
+        for identifier in plain["identifiers"]:
+            identifier["kind"] = identifier.pop("identifier")
+        return plain
 
 
 Item = Reading | Condition | Action | Movement | Identifier | Photo | Remark | Unclear
@@ -166,4 +177,7 @@ Item = Reading | Condition | Action | Movement | Identifier | Photo | Remark | U
 def json_schema() -> dict[str, Any]:
     """JSON Schema (draft 2020-12) of the record."""
     schema = Record.model_json_schema(by_alias=True, mode="serialization")
+    identifier = schema["$defs"]["Identifier"]  # as `Record.as_json` writes it
+    identifier["properties"]["kind"] = {**identifier["properties"].pop("identifier"), "title": "Kind"}
+    identifier["required"] = ["kind" if name == "identifier" else name for name in identifier["required"]]
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": SCHEMA, **schema}
