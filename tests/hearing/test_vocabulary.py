@@ -60,6 +60,22 @@ def test_prompt_is_the_same_each_time() -> None:
     assert vocabulary.prompt(SHEET) == vocabulary.prompt(SHEET.model_copy(deep=True))
 
 
+def test_a_zero_is_said_in_both_ways() -> None:
+    """Some readings of a prompt have "point oh", so that an "oh" is not taken for a "two"."""
+    characteristic = SHEET.component[0].characteristic[0]
+    said = [vocabulary.example(SHEET.component[0], characteristic, salt) for salt in range(50)]
+    assert any(" point oh " in one for one in said)
+    assert any(" zero " in one for one in said)
+
+
+def test_turns_are_said_the_way_of_the_sheet() -> None:
+    """A screw that is counted in is not said to be out."""
+    turns = Characteristic(id="turns", names=("turns in",), unit="turn", plausible=(Decimal(0), Decimal(5)))
+    part = Component(id="stop", names=("stop screw",), characteristic=(turns,))
+    prompt = vocabulary.prompt(SHEET.model_copy(update={"component": (part,)}))
+    assert re.search(r"stop screw [\w ]*turns? in\.", prompt)
+
+
 def test_expected_parts_come_last() -> None:
     """What is expected next stands nearest to the speech."""
     assert vocabulary.prompt(SHEET, ["main_jet"]).split(". ")[-1].startswith("main jet")

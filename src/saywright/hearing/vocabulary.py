@@ -143,7 +143,8 @@ def _reading(component: Component, characteristic: Characteristic, salt: int = 0
     """As it is said, in words: "air screw two and a quarter turns out"."""
     said = example(component, characteristic, salt)
     if characteristic.unit == "turn":
-        return f"{component.label} {said} out"
+        way = "in" if characteristic.label.endswith(" in") else "out"
+        return f"{component.label} {said} {way}"
     return f"{reading_name(component, characteristic)} {said}"
 
 
@@ -167,8 +168,34 @@ def example(component: Component, characteristic: Characteristic, salt: int = 0)
     elif characteristic.unit == "turn":
         said = _say_quarters(value)
     else:
-        said = say_decimal(f"{value:f}")
+        said = _say_in_turn(value, _real_values(characteristic))
     return f"{said} {unit}".strip()
+
+
+def _say_in_turn(value: Decimal, real: tuple[Decimal | None, ...]) -> str:
+    """A measured value in one of the ways in which people say it, by its last digit.
+
+    Every third gets a zero behind the point, said "oh": measured on made speech, a prompt without
+    one had "point oh" heard as "point two" by one voice, and sure of it.
+    """
+    number = int(value.as_tuple().digits[-1])
+    text = f"{value:f}"
+    whole, point, decimals = text.partition(".")
+    if not point:
+        return say_grouped(int(value)) if number % 2 else say_integer(int(value))
+    zeroed = f"{whole}.0{decimals[1:]}"
+    if number % 3 == 0 and len(decimals) > 1 and Decimal(zeroed) not in real:
+        text = zeroed
+    said = say_decimal(text)
+    if number % 3 == 2:
+        return said.removeprefix("zero ")
+    head, point, tail = said.partition(" point ")
+    return head + point + tail.replace("zero", "oh") if number % 3 == 0 else said
+
+
+def _real_values(characteristic: Characteristic) -> tuple[Decimal | None, ...]:
+    """What a prompt must not put into the listener's ear: limits, nominal and permitted sizes."""
+    return (characteristic.lower, characteristic.upper, characteristic.nominal, *characteristic.allowed)
 
 
 def sample_value(component: Component, characteristic: Characteristic, salt: int = 0) -> Decimal:
@@ -178,13 +205,13 @@ def sample_value(component: Component, characteristic: Characteristic, salt: int
         low = Decimal(100)  # "one forty two" shows the way stamped sizes are grouped, "sixty" does not
     step = _step(characteristic, high)
     count = max(1, int((high - low) / step))
-    limits = (characteristic.lower, characteristic.upper, characteristic.nominal, *characteristic.allowed)
+    real = _real_values(characteristic)
     value = low
     for attempt in range(20):
         key = f"{component.id}/{characteristic.id}/{salt}/{attempt}"
         number = int.from_bytes(sha256(key.encode()).digest()[:6], "big")
         value = (low + step * (number % (count + 1))).quantize(step)
-        if value not in limits and (
+        if value not in real and (
             count < 20 or number % (count + 1) % 10
         ):  # round figures teach a listener little
             break
