@@ -20,12 +20,13 @@ demo: $(VENV)/.run  ## the whole job on the recording and the pictures that ship
 test: $(VENV)/.dev  ## every test
 	@$(BIN)/python -m pytest
 
-accuracy: $(VENV)/.dev  ## how well it hears and understands, into docs/accuracy.md
-	@$(BIN)/python tools/accuracy.py
+accuracy: $(VENV)/.dev  ## how well it hears and understands, into docs/accuracy.md; QUICK=1 prints a part
+	@tools/system-packages accuracy
+	@PYTHONPATH=tools $(BIN)/python -m accuracy $(if $(QUICK),--quick)
 
 bench: $(VENV)/.dev  ## how fast it is, as ratios
 	@$(BIN)/python tools/bench_understanding.py
-	@$(BIN)/python tools/bench_hearing.py
+	@PYTHONPATH=tools $(BIN)/python tools/bench_hearing.py
 
 lint: $(VENV)/.dev  ## style, and the size of modules and functions
 	@$(BIN)/ruff check

@@ -40,22 +40,6 @@ def test_a_long_function_and_a_long_module_are_named(tmp_path):
     assert [] == check(file, functions=True)
 
 
-@pytest.mark.parametrize(
-    ("wanted", "found", "count"),
-    [
-        ("a b c", "a b c", 0),
-        ("a b c", "a c", 1),
-        ("a b", "a x b", 1),
-        ("a b", "a x", 1),
-        ("", "a b", 2),
-        ("k i t t e n", "s i t t i n g", 3),  # the usual example of the distance, common practice
-    ],
-)
-def test_words_wrong_are_counted(wanted, found, count):
-    """Words put in, left out and changed each count once."""
-    assert count == tool("accuracy").edits(wanted.split(), found.split())
-
-
 @pytest.mark.parametrize("script", ["system-packages", "install-locked", "check-wheel"])
 def test_a_script_is_plain_shell(script):
     """The scripts parse in the plain shell that Debian has as /bin/sh."""

@@ -1,63 +1,136 @@
-"""How long hearing takes, as a ratio to the length of the audio: below 1 it keeps up with a person.
+"""How fast hearing is: from the end of speech to its text, over the length of the audio, and how much memory.
 
-Every listener whose model is on this machine hears the demo's recording.
+Every listener whose model is on this machine hears utterances of about three seconds, fed in
+tenths of a second as a microphone would. The wait is the pause after which an utterance counts
+as ended, plus the time its decoding took; it is what a person waits for. Each listener runs in
+a process of its own, with two threads, as by default.
 
-Usage: python tools/bench_hearing.py [SECONDS]   (how much of the recording; 60 where not given)
+Usage: python tools/bench_hearing.py [COUNT]   (how many utterances; 40 where not given)
 """
 
 from __future__ import annotations
 
+import multiprocessing
+import resource
 import sys
 import time
-from pathlib import Path
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass
+
+import numpy as np
+from accuracy.clips import all_clips
+from accuracy.listening import BLOCK, listener_for, sound
 
 from saywright.errors import ModelError
-from saywright.hearing.audio import read_audio
-from saywright.hearing.choose import ENGINES, choose_listener
+from saywright.hearing.choose import ENGINES
 from saywright.hearing.listener import SAMPLE_RATE_HZ, Listener, Samples
-from saywright.hearing.models import default_models_dirs
-from saywright.sheets.load import load_sheet
 
-RECORDING = Path(__file__).parent.parent / "demo_audio" / "bench-job.opus"
-BLOCK = SAMPLE_RATE_HZ // 10
-
-
-def hear(listener: Listener, blocks: list[Samples]) -> int:
-    """Feed it all, as a microphone would; the number of utterances."""
-    heard = sum(len(listener.feed(block)) for block in blocks)
-    return heard + len(listener.finish())
+SHEET = "outboard-float-carburetor"
+LENGTH_S = (2.5, 3.5)  # of speech, without the silence around it
+COUNT = 40
 
 
-def read(seconds: float) -> list[Samples]:
-    """The first *seconds* of the recording in blocks of a tenth of a second."""
-    blocks: list[Samples] = []
-    left = int(seconds * SAMPLE_RATE_HZ)
-    for stretch in read_audio(RECORDING).blocks():
-        kept = stretch[:left]
-        left -= len(kept)
-        blocks += [kept[at : at + BLOCK] for at in range(0, len(kept), BLOCK)]
-        if not left:
+@dataclass(frozen=True, slots=True)
+class Speed:
+    """What one listener takes."""
+
+    listener: str
+    utterances: int
+    wait_s: tuple[float, float]  # from the end of speech to the text, 50th and 95th percentile
+    decode_s: tuple[float, float]  # of it, the time of decoding
+    time_ratio: float  # time taken over length of the audio, silence included
+    memory_mb: float  # most that the process held
+
+
+def speech_end_s(samples: Samples) -> float:
+    """The last moment that is louder than a hundredth of the loudest."""
+    loud = np.flatnonzero(np.abs(samples) > 0.01 * np.max(np.abs(samples)))
+    return float(loud[-1] + 1) / SAMPLE_RATE_HZ
+
+
+def recordings(count: int) -> list[Samples]:
+    """At most *count* clean utterances of about three seconds."""
+    found: list[Samples] = []
+    for clip in all_clips():
+        if len(found) == count:
             break
-    return blocks
-
-
-def main(arguments: list[str]) -> None:
-    """Print a line for each listener."""
-    blocks = read(float(arguments[0]) if arguments else 60.0)
-    length_s = sum(len(block) for block in blocks) / SAMPLE_RATE_HZ
-    sheet = load_sheet("outboard-float-carburetor")
-    print("time over length of the audio   utterances   listener")
-    for engine in ENGINES:
-        try:
-            listener, _ = choose_listener(sheet, engine=engine, models_dirs=default_models_dirs())
-        except ModelError as error:
-            print(f"{'–':>29}   {'–':>10}   {engine}: {error}")
+        if (clip.sheet, clip.group, clip.condition, clip.half) != (SHEET, "natural", "clean", "reported"):
             continue
-        started = time.perf_counter()
-        utterances = hear(listener, blocks)
-        took_s = time.perf_counter() - started
-        print(f"{took_s / length_s:29.2f}   {utterances:10}   {listener.name}")
+        samples = sound(clip)
+        start = int(np.flatnonzero(np.abs(samples) > 0.01)[0]) / SAMPLE_RATE_HZ
+        if LENGTH_S[0] <= speech_end_s(samples) - start <= LENGTH_S[1]:
+            found.append(samples)
+    return found
+
+
+def one(listener: Listener, samples: Samples) -> tuple[float, float, float]:
+    """(wait, decoding, time in all) in seconds for one recording; the wait for its last utterance."""
+    end_s, all_s, wait_s, decode_s = speech_end_s(samples), 0.0, 0.0, 0.0
+    for start in range(0, len(samples), BLOCK):
+        block = samples[start : start + BLOCK]
+        began = time.perf_counter()
+        heard = listener.feed(block)
+        took_s = time.perf_counter() - began
+        all_s += took_s
+        if heard:
+            wait_s, decode_s = (start + len(block)) / SAMPLE_RATE_HZ - end_s + took_s, took_s
+    began = time.perf_counter()
+    if listener.finish():
+        decode_s = time.perf_counter() - began
+        wait_s = len(samples) / SAMPLE_RATE_HZ - end_s + decode_s
+    return wait_s, decode_s, all_s + time.perf_counter() - began
+
+
+def measure(engine: str, count: int) -> Speed | str:
+    """What *engine* takes, in this process; why not, where it is not here."""
+    try:
+        listener = listener_for(SHEET, engine, threads=2)
+    except ModelError as error:
+        return str(error)
+    clips = recordings(count)
+    if not clips:
+        return "no synthesiser is installed (tools/system-packages accuracy)"
+    one(listener, clips[0])  # what is loaded late
+    took = [one(listener, samples) for samples in clips]
+    waits, decodes = ([row[column] for row in took] for column in (0, 1))
+    return Speed(
+        listener.name,
+        len(took),
+        _percentiles(waits),
+        _percentiles(decodes),
+        sum(row[2] for row in took) / (sum(map(len, clips)) / SAMPLE_RATE_HZ),
+        resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024,
+    )
+
+
+def measure_apart(engine: str, count: int) -> Speed | str:
+    """`measure` in a fresh process, so that memory is its own."""
+    with ProcessPoolExecutor(1, mp_context=multiprocessing.get_context("spawn")) as pool:
+        return pool.submit(measure, engine, count).result()
+
+
+def table(count: int) -> list[str]:
+    """The figures as a Markdown table."""
+    lines = [
+        "| listener | utterances | wait, 50 % | wait, 95 % | decoding, 50 % | 95 % | time / audio | memory |",
+        "|---|---|---|---|---|---|---|---|",
+    ]
+    for engine in ENGINES:
+        found = measure_apart(engine, count)
+        if isinstance(found, str):
+            print(f"{engine}: left out: {found}", file=sys.stderr)
+            continue
+        lines.append(
+            f"| {found.listener} | {found.utterances} | {found.wait_s[0]:.2f} s | {found.wait_s[1]:.2f} s "
+            f"| {found.decode_s[0]:.2f} s | {found.decode_s[1]:.2f} s | {found.time_ratio:.3f} "
+            f"| {found.memory_mb:.0f} MB |"
+        )
+    return lines
+
+
+def _percentiles(values: list[float]) -> tuple[float, float]:
+    return float(np.percentile(values, 50)), float(np.percentile(values, 95))
 
 
 if __name__ == "__main__":
-    main(sys.argv[1:])
+    print("\n".join(table(int(sys.argv[1]) if len(sys.argv) > 1 else COUNT)))

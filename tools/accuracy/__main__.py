@@ -1,0 +1,107 @@
+"""Measure, print, and write docs/accuracy.md.
+
+Usage: python -m accuracy [--quick] [--fit]   (with tools/ on the path; `make accuracy` does that)
+--quick: an eighth of the clips, printed only. --fit: print figures of doubt fit anew, and no more.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+
+import bench_hearing
+
+from saywright.errors import ModelError
+
+from . import job, page, tables
+from .calibrate import cheapest, fit
+from .clips import HUMAN_STRINGS, Clip, all_clips, quick
+from .listening import listen, listener_for
+from .paths import CORPUS, PAGE
+from .rows import count_rows
+from .talk import RATES, hear_talks
+
+MOST_ASKS = 0.12  # share of clips, on the tuning half, that may ask for the threshold that is chosen
+_SPHINX = ("natural", "human")  # groups; it is slow, and always asks
+
+
+def main() -> None:
+    """Do what the arguments ask."""
+    arguments = argparse.ArgumentParser(prog="accuracy")
+    arguments.add_argument("--quick", action="store_true")
+    arguments.add_argument("--fit", action="store_true")
+    chosen = arguments.parse_args()
+    clips = quick(all_clips()) if chosen.quick else all_clips()
+    if chosen.fit:
+        return print_fit(clips)
+    text = "\n".join(sections(clips, is_quick=chosen.quick)) + "\n"
+    print(text)
+    if not chosen.quick:
+        PAGE.write_text(text, encoding="utf-8")
+    return None
+
+
+def print_fit(clips: Sequence[Clip]) -> None:
+    """The figures and the threshold that the tuning half gives."""
+    tuning = [clip for clip in clips if clip.half == "tuning"]
+    done = page.judge_all(tuning, listen(tuning, "whisper"))
+    figures = fit([sample for one in page.evidence_of(done) for sample in one.samples])
+    print(figures)
+    print(cheapest(page.evidence_of(page.price_clips(done)), figures, MOST_ASKS))
+
+
+def sections(clips: Sequence[Clip], *, is_quick: bool) -> list[str]:
+    """The page, line by line."""
+    corpus = sum(path.read_text(encoding="utf-8").count("\n> ") for path in CORPUS.glob("*.txt"))
+    lines = page.INTRO.format(utterances=corpus, strings=HUMAN_STRINGS).splitlines()
+    whisper = _listened(clips, "whisper")
+    if whisper:
+        lines += [
+            "",
+            "## Heard: whisper tiny.en, the default",
+            "",
+            *tables.heard_table(page.heard_rows(whisper)),
+        ]
+        traps = [(one.clip.voice, one.words, one.outcome) for one in whisper if one.clip.group == "trap"]
+        lines += ["", "What must not be taken for a reading:", "", *tables.trap_table(traps)]
+        lines += ["", *page.doubt_section(whisper)]
+    few = [c for c in quick(list(clips)) if c.half == "reported" and c.group in _SPHINX]
+    sphinx = _listened(few, "sphinx")
+    if sphinx:
+        lines += ["", "## Heard: sphinx en-us, which always asks; an eighth of the clips", ""]
+        lines += tables.heard_table(page.heard_rows(sphinx))
+    count = 10 if is_quick else bench_hearing.COUNT
+    lines += ["", "## Time and memory", "", *_WAIT, *bench_hearing.table(count)]
+    texts = [(rate, hear_talks(rate).outcomes) for rate in RATES]
+    lines += ["", "## Understood: the talks of tests/cases as text", "", *_TEXT, *tables.text_table(texts)]
+    return [*lines, "", *page.job_section(job.runs(), count_rows())]
+
+
+_WAIT = (
+    "Utterances of about three seconds, fed as a microphone would, on this machine's cores with two threads.",
+    "*Wait* is from the end of speech to its text: the pause that ends an utterance (0.8 s) and decoding.",
+    "",
+)
+_TEXT = (
+    "Plain, then with a share of the words dropped, swapped or taken for others that sound alike, in equal",
+    "parts, seeded. A number word that is dropped cannot be missed by text alone: the silent errors there",
+    "are what hearing must prevent.",
+    "",
+)
+
+
+def _listened(clips: Sequence[Clip], engine: str) -> list[page.Listened]:
+    """What came of each clip through *engine*; nothing where its model is not here."""
+    if not clips:
+        return []
+    try:
+        listener_for(clips[0].sheet, engine)
+    except ModelError as error:
+        print(f"{engine}: left out: {error}", file=sys.stderr)
+        return []
+    return page.judge_all(clips, listen(clips, engine))
+
+
+if __name__ == "__main__":
+    main()
