@@ -5,6 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
+import numpy as np
+import pytest
+import soundfile as sf
+
+from saywright.hearing.listener import SAMPLE_RATE_HZ
+
 from .conftest import SHEET, Ran
 
 Saywright = Callable[..., Ran]
@@ -36,3 +42,20 @@ def test_what_is_no_recording_opens_no_job(saywright: Saywright, tmp_path: Path,
     assert 2 == ran.code
     assert ran.err.startswith(f"saywright: {path}: not a sound recording, or damaged.")
     assert "No jobs yet" in saywright("jobs").out
+
+
+@pytest.mark.parametrize("suffix", ["wav", "flac"])
+def test_a_recording_that_breaks_off_is_told(
+    saywright: Saywright, ears: None, tmp_path: Path, suffix: str
+) -> None:
+    """What is there is heard, and how much is missing is said."""
+    path = tmp_path / f"cut.{suffix}"
+    sound = np.random.default_rng(1).uniform(-0.5, 0.5, 10 * SAMPLE_RATE_HZ)
+    sf.write(path, sound, SAMPLE_RATE_HZ)
+    whole = path.read_bytes()
+    path.write_bytes(whole[: len(whole) // 2])
+    ran = saywright("hear", path, "--sheet", SHEET)
+    assert 0 == ran.code
+    assert "s of 10 s; all before was heard" in ran.err
+    path.write_bytes(whole)
+    assert "breaks off" not in saywright("hear", path, "--sheet", SHEET).err

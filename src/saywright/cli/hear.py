@@ -28,6 +28,7 @@ from saywright.sheets.load import load_sheet
 from saywright.store.protocol import Store
 
 NEW = "new"  # in place of a job's id
+_CUT_S = 0.5  # so much less than its head promises, and a recording is told as cut off
 
 
 @click.command()
@@ -71,8 +72,19 @@ def hear(
 
 
 def _hear_one(bench: Bench, path: Path, *, quiet: bool) -> None:
+    done_s = 0.0
     with bar(f"Hearing {path.name}") as step:
-        heard = bench.hear_file(path, progress=step)
+
+        def progress(seconds: float, whole_s: float | None) -> None:
+            nonlocal done_s
+            done_s = seconds
+            step(seconds, whole_s)
+
+        heard = bench.hear_file(path, progress=progress)
+    audio = read_audio(path)
+    # The length that other formats tell is an estimate.
+    if audio.engine == "sndfile" and audio.duration_s and done_s < audio.duration_s - _CUT_S:
+        note(f"{path}: it breaks off after {done_s:.0f} s of {audio.duration_s:.0f} s; all before was heard")
     if not heard:
         note(f"{path}: no speech was heard in it")
     if not quiet:

@@ -23,6 +23,7 @@ from saywright.hearing.listener import SAMPLE_RATE_HZ, Samples
 BLOCK_S = 1.0
 _TO_DO = "Give a recording such as wav, flac, ogg, opus, mp3, m4a or 3gp"
 _FULL_SCALE = 32767
+_HEAD_BYTES = 4096  # of a WAV file; its samples begin in there
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +31,7 @@ class Audio:
     """A recording that can be read from the start, as often as wanted."""
 
     path: Path
-    duration_s: float | None  # as the file's header tells; None where it does not
+    duration_s: float | None  # as the file's header tells, also where it breaks off; None where it does not
     engine: str  # "sndfile" or "av"
 
     def blocks(self) -> Iterator[Samples]:
@@ -124,7 +125,23 @@ def _probe_sndfile(path: Path) -> tuple[float | None, str | None]:
     # MP3 is left to PyAV: libsndfile prints notes about damaged files to the terminal.
     if info.frames <= 0 or info.frames >= 2**40 or info.format in ("RAW", "MP3", "MPEG"):
         return None, None
-    return info.frames / info.samplerate, "sndfile"
+    return info.frames / info.samplerate * _promised(path, info.format), "sndfile"
+
+
+def _promised(path: Path, form: str) -> float:
+    """How many times what is in a WAV file its head promises: more than 1 where it was cut off.
+
+    libsndfile tells the length of what is there. The head of RIFF: "data", its size in bytes, the samples.
+    """
+    if form not in ("WAV", "WAVEX"):
+        return 1.0
+    with path.open("rb") as file:
+        head = file.read(_HEAD_BYTES)
+    at = head.find(b"data") + 8
+    size = int.from_bytes(head[at - 4 : at], "little")
+    there = path.stat().st_size - at
+    known = at >= 8 and 0 < there < size < 0xFFFF_FF00  # the greatest sizes stand for "not known"
+    return size / there if known else 1.0
 
 
 def _probe_av(path: Path) -> tuple[float | None, str | None]:
