@@ -35,7 +35,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
     elif _lists(walk, subject):
         plain = "DET" not in walk.phrases[index].lead_tags  # "new seals and boots", not "and the boots"
         walk.current.append(replace(subject, age=subject.age or (walk.current[-1].age if plain else None)))
-    elif _is_place(walk, subject):
+    elif _is_place(walk, subject) and not (walk.used and _moves_next(walk, index)):
         walk.glue = set()
         return
     else:
@@ -140,6 +140,12 @@ def _is_place(walk: Walk, subject: Subject) -> bool:
     if subject.pronoun:
         return "WITH" in walk.glue  # "and the two washers with it"
     return bool(walk.glue & {"OF", "PREP"})
+
+
+def _moves_next(walk: Walk, index: int) -> bool:
+    """ "cap's off, on the right damper comes out": a movement right behind it is its own."""
+    after = walk.after(index)
+    return after is not None and after.kind in {"off", "on"}
 
 
 def _denied(walk: Walk, index: int) -> bool:

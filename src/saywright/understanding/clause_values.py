@@ -11,8 +11,10 @@ from saywright.understanding.walk import Walk
 _AHEAD = 3  # phrases behind a value that its characteristic may stand in
 
 
-def put_characteristic(walk: Walk, phrase: Phrase) -> None:
+def put_characteristic(walk: Walk, index: int, phrase: Phrase) -> None:
     """A characteristic was named: it waits for its value."""
+    if _is_place_on_part(walk, index, phrase):
+        return
     walk.characteristic = phrase.meaning.characteristics
     walk.characteristic_at = (phrase.start, phrase.end)
     owners = {component for component, _ in walk.characteristic}
@@ -22,6 +24,17 @@ def put_characteristic(walk: Walk, phrase: Phrase) -> None:
         walk.hold([], used=False)
     walk.used = False if walk.current else walk.used
     walk.glue.add("CHAR")
+
+
+def _is_place_on_part(walk: Walk, index: int, phrase: Phrase) -> bool:
+    """ "housing bore has some scratches": no value, and behind a part that has no such characteristic."""
+    before = walk.before(index)
+    held = {c for s in walk.current for c in s.components}
+    owners = {component for component, _ in phrase.meaning.characteristics}
+    if before is None or before.kind != "subject" or before.end != phrase.start or not held or owners & held:
+        return False
+    rest = walk.phrases[index + 1 :]
+    return any(p.kind == "finding" for p in rest) and not any(p.kind == "measure" for p in rest)
 
 
 def put_value(walk: Walk, index: int, phrase: Phrase) -> None:

@@ -43,7 +43,7 @@ def _put(walk: Walk, index: int, phrase: Phrase) -> None:
         case "lead":
             _put_lead(walk, index, phrase)
         case "char":
-            put_characteristic(walk, phrase)
+            put_characteristic(walk, index, phrase)
         case "measure":
             put_value(walk, index, phrase)
         case "finding" | "doing" | "off" | "on":

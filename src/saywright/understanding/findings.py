@@ -33,6 +33,8 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     """ "good man", "dry today": a word of praise or weather finds nothing on the part in hand."""
     if any(s.components or s.which for s in fact.subjects):
         return True
+    if _is_imperative(told, fact):
+        return False
     degree = bool(fact.phrase.aux_tags & {"SLIGHT", "MODERATE", "SEVERE"})
     said_of = bool(fact.phrase.aux_tags & {"COP", "NEG"}) or degree or fact.negated or fact.introduced
     spec = work.sheet.get_condition(condition)
@@ -75,6 +77,14 @@ def _targets(parts: list[Part]) -> list[tuple[str | None, str | None, tuple[Flag
     if not parts:
         return [(None, None, (flag(FlagKind.PART_AMBIGUOUS, "no part was named"),))]
     return [(part.component, which, part.flags) for part in parts for which in part.whiches]
+
+
+def _is_imperative(told: Told, fact: Fact) -> bool:
+    """ "twist and pull": a state's word that is a verb here, before another one."""
+    if fact.subjects or fact.phrase.aux or fact.participle or fact.phrase.start:
+        return False
+    behind = [f for f in told.facts if f.kind in {"off", "on"} and f.phrase.start == fact.phrase.end + 1]
+    return any(not f.subjects for f in behind)
 
 
 def _opens(work: Working, fact: Fact) -> bool:

@@ -8,6 +8,7 @@ from saywright.understanding.working import Working
 
 _NOUN_MARKERS = frozenset({"a", "an", "that", "this", "the", "my", "your", "in"})
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})  # "the light", "the deep": nouns here
+_PERSONS = frozenset({("me",), ("you",), ("him",), ("her",), ("us",)})
 _HAVE_NOT = frozenset({("have", "not"), ("has", "not")})
 _OBJECT_MARKERS = frozenset({"the", "a", "an", "my", "your", "that"})
 
@@ -18,6 +19,8 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     if act.form == "ing" and any("SUBORDINATE" in tags for tags in here):
         return True  # "before refitting"
     if fact.aux & {"NEG", "DECLINE"} and _not_done(work, fact):
+        return True
+    if work.texts[fact.phrase.end : fact.phrase.end + 1] in _PERSONS:
         return True
     if any(s.components for s in fact.subjects):
         return False

@@ -74,7 +74,7 @@ def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direc
 
 def _told_already(work: Working, fact: Fact, part: Part, direction: Direction) -> bool:
     """ "pried the seal out and it came out in one piece" is one movement."""
-    if not fact.subjects or any(not s.pronoun or s.other_words for s in fact.subjects):
+    if not fact.subjects or any(not s.pronoun or s.selector or s.count or s.age for s in fact.subjects):
         return False
     said = (part.component, part.single, direction)
     moves = [s for s in work.out if isinstance(s, Movement)]

@@ -20,7 +20,7 @@ _HOURS = frozenset(
 _MINUTES = frozenset({"thirty", "fifteen", "forty", "twenty", "ten", "oh"})
 
 
-def outside(fact: Fact, told: Told, texts: Sequence[str]) -> str:
+def outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
     """Why *fact* is not for the record; "" where it is."""
     for mark in told.marks:
         reason = _whole(fact, mark, told)
@@ -33,6 +33,8 @@ def outside(fact: Fact, told: Told, texts: Sequence[str]) -> str:
                 return reason
         if _is_bound(fact, texts):
             return "quoted limit"
+        if texts[fact.phrase.end :] in {("bit",), ("bits",)} and not fact.characteristics:
+            return "tool size"  # "quarter inch bit"
         if _is_time_of_day(fact, texts):
             return "time of day"
     if fact.kind == "doing" and _is_verdict(fact, told):

@@ -105,6 +105,9 @@ def looks_measured(work: Working, fact: Fact, measure: Measure) -> bool:
         adjective = measure.unit_said is None or not measure.unit_said.endswith("s")  # "one litre bottle"
         if after and adjective and _is_noun(work, after[0]):
             return False
+        start = fact.phrase.start
+        if after and measure.unit_said is None and work.texts[max(0, start - 1) : start] in {("a",), ("an",)}:
+            return False  # "a one sixty fork"
     return "." in best.value or measure.unit is not None or fact.introduced or len(best.value) >= 3
 
 

@@ -118,6 +118,8 @@ class Settler:
             self._act(fact, "replace" if "replace" in known else known[0], "proposed")
 
     def _act(self, fact: Fact, action: str, status: Status) -> None:
+        if any(s.components and s.count for s in fact.subjects):
+            fact.subjects = [s for s in fact.subjects if s.components]  # "order for this: two seals"
         nobody = (flag(FlagKind.PART_AMBIGUOUS, "no part was named"),)
         for part in self.parts(fact) or (None,):
             made = self.work.make(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from saywright.understanding.lexicon import PARTICLES, Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
+from saywright.understanding.number_words import CLASSES
 from saywright.understanding.tokens import BREAK
 
 _NOT_SPLIT = frozenset({"STAGE", "PHOTO", "FILLER", "MAKE_THAT"})  # "put it back together" moves no part
@@ -20,7 +21,7 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
         for to in range(at + 2, min(at + 2 + _SPLIT_REACH, len(texts))):
             if texts[to - 1] in {BREAK, "and", "is", "but"}:
                 break
-            if texts[to] not in PARTICLES or not words[to]:
+            if texts[to] not in PARTICLES or not words[to] or _fills(texts, at, to):
                 continue
             length, meaning = _verb_with_particle(text, texts, to, lexicon)
             if length:
@@ -29,6 +30,11 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
                     words[blank] = ""
                 break
     return joined, tuple(words)
+
+
+def _fills(texts: tuple[str, ...], at: int, to: int) -> bool:
+    """ "put twelve mil of oil in the left leg": an amount goes in somewhere; no part is fitted."""
+    return texts[at + 1] in CLASSES and texts[to] in {"in", "on"} and texts[to + 1 : to + 2] == ("the",)
 
 
 def _verb_with_particle(verb: str, texts: tuple[str, ...], to: int, lexicon: Lexicon) -> tuple[int, Meaning]:
