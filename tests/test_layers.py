@@ -72,8 +72,8 @@ TABLE = (
     (
         "cli.*",
         EDGE,
-        "cli.* web.app bench scoring wiring.history wiring.verify wiring.live store.* sheets.* hearing.* "
-        f"record.types record.events {LEAVES}",
+        "cli.* web.app bench scoring wiring.history wiring.across wiring.verify wiring.live store.* sheets.* hearing.* "
+        f"wiring.marker record.types record.events {LEAVES}",
     ),
     ("__init__", EDGE, "bench sheets.load record.types errors"),
     ("__main__", EDGE, "cli.main"),

@@ -243,17 +243,25 @@ class Bench:
         review.sign(self._log, self.record(), actor=actor, statement=statement)
         sign_off = self.record().sign_off
         if sign_off is None:
-            raise StaleError(
-                "the record changed as it was signed", where=f"job {self.job_id}", to_do="Sign again"
-            )
+            where = f"job {self.job_id}"
+            raise StaleError("the record changed as it was signed", where=where, to_do="Sign again")
         return sign_off
 
     # Out.
 
-    def report(self, formats: Sequence[str] = ("pdf", "html")) -> dict[str, bytes]:
-        """The report for the customer, by format."""
-        record = self.record()
-        made = output.report(self._log, record, formats)
+    def correct_time(self, component: str | None, stage: str, minutes: str, *, why: str, actor: str) -> Event:
+        """Give the right bench time of a part at a stage."""
+        return review.correct_time(self._log, component, stage, minutes, why=why, actor=actor)
+
+    def time_data(self) -> dict[str, Any]:
+        """How long each part was worked on, as plain data."""
+        return output.time_data(self._log, self.record())
+
+    def report(
+        self, formats: Sequence[str] = ("pdf", "html"), *, with_time: bool = False
+    ) -> dict[str, bytes]:
+        """The report for the customer, by format; with the bench time where wished."""
+        made = output.report(self._log, self.record(), formats, with_time=with_time)
         for name, content in made.items():
             self._log.keep(Reported(sha256=self._log.media.put_bytes(content), format=name), actor=MACHINE)
         return made

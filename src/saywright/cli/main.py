@@ -28,6 +28,8 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "export": ("saywright.cli.report:export", "The record in another form."),
     "jobs": ("saywright.cli.jobs:jobs", "The jobs on record; 'jobs new' opens one."),
     "history": ("saywright.cli.jobs:history", "What was found and left at each visit of one item."),
+    "across": ("saywright.cli.across:across", "What fails most over all jobs of a sheet, and capability."),
+    "time": ("saywright.cli.time:time", "How long each part was worked on; corrections of it."),
     "verify": ("saywright.cli.admin:verify", "Check that no event and no file was altered."),
     "sheet": ("saywright.cli.admin:sheet", "Bench sheets: list, check."),
     "models": ("saywright.cli.admin:models", "Recognisers' models: list, get."),

@@ -20,7 +20,8 @@ _SUFFIXES = {"json": "json", "csv": "csv", "parts": "parts.csv", "text": "txt", 
     "--out", type=click.Path(path_type=Path, file_okay=False), default=Path(), help="Folder for the files."
 )
 @click.option("--format", "formats", type=click.Choice(["pdf", "html"]), multiple=True, help="Default: both.")
-def report(job: str, out: Path, formats: tuple[str, ...]) -> None:
+@click.option("--time", "with_time", is_flag=True, help="With the bench time by part.")
+def report(job: str, out: Path, formats: tuple[str, ...], with_time: bool) -> None:
     """The report for the customer, PDF and HTML.
 
     \b
@@ -30,7 +31,7 @@ def report(job: str, out: Path, formats: tuple[str, ...]) -> None:
     with user_store() as store, bar("Setting the report") as step:
         bench = Bench.resume(store, job, clock=now)
         step(0, None)
-        made = bench.report(formats or ("pdf", "html"))
+        made = bench.report(formats or ("pdf", "html"), with_time=with_time)
     for name, content in made.items():
         click.echo(str(write(out / f"saywright-{job}.{name}", content)))
 

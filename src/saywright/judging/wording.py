@@ -44,6 +44,11 @@ def rounded(value: float, doubt: float) -> str:
     return f"{value:.{places}f}"
 
 
+def short_float(value: float, digits: int = 4) -> str:
+    """A float to *digits* significant digits, without an exponent."""
+    return short(Fraction(value), digits)
+
+
 def percent(probability: float) -> str:
     """A probability as told to people: never 0 % or 100 %, which would claim too much."""
     if probability > 0.999:

@@ -8,13 +8,14 @@ docs/events.md.
 from __future__ import annotations
 
 from datetime import datetime
+from decimal import Decimal
 from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
 from saywright.hearing.words import Utterance
 from saywright.record.types import Photo, PhotoChecks
-from saywright.sheets.model import Sheet
+from saywright.sheets.model import Sheet, Stage
 from saywright.understanding.statements import Statement
 
 _Discriminated = Annotated[Statement, Field(discriminator="kind")]
@@ -142,6 +143,16 @@ class Signed(_Payload):
     statement: str = ""
 
 
+class TimeCorrected(_Payload):
+    """A person gave the right bench time of a part at a stage."""
+
+    kind: Literal["time_corrected"] = "time_corrected"
+    component: str | None  # None: what names no part
+    stage: Stage
+    minutes: Decimal = Field(ge=0)
+    why: str = ""
+
+
 class Reported(_Payload):
     """A report was made."""
 
@@ -163,6 +174,7 @@ Payload = (
     | PhotoPlaced
     | OpenItemExplained
     | Signed
+    | TimeCorrected
     | Reported
 )
 

@@ -8,10 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from saywright.judging.benchtime import BenchTime
 from saywright.judging.derived import derived
 from saywright.judging.history import Course
+from saywright.judging.refit import refit
 from saywright.record.events import Event
 from saywright.record.types import Record
+from saywright.report.bench_work import refit_section, time_section
 from saywright.report.computed import computed_lines, computed_section
 from saywright.report.judgements import judge_readings, rule_words
 from saywright.report.movement import ledger_section
@@ -40,12 +43,13 @@ def build_document(
     events: Sequence[Event] = (),
     with_remarks: bool = False,
     courses: Sequence[Course] = (),
+    time: BenchTime | None = None,
 ) -> Document:
     """The report of a record that was already judged.
 
     *events* gives the audit of corrections, the listener and the recordings; without them these are
     told as far as the record knows. *with_remarks* shows the talk that is not for the record too.
-    *courses*: each value over all visits of the item up to this job.
+    *courses*: each value over all visits of the item up to this job. *time*: shown where it is given.
     """
     judged = judge_readings(record, sheet)
     computed = derived(record, sheet)
@@ -59,6 +63,8 @@ def build_document(
         parts_section(record, sheet),
         photos_section(record, sheet),
         ledger_section(record, sheet),
+        refit_section(record, refit(record, sheet)),
+        time_section(time) if time is not None else None,
         marks_section(record, sheet),
         open_section(record, sheet),
         corrections_section(record, sheet, events),

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from typing import Any
 
 from saywright.errors import RefusedError
 from saywright.hearing.words import Utterance
+from saywright.judging.benchtime import bench_time
 from saywright.record.events import Heard
 from saywright.record.types import Record
+from saywright.report.bench_work import minutes_text
 from saywright.report.document import build_document
 from saywright.report.export import export as export_record
 from saywright.report.html import to_html
@@ -22,12 +25,16 @@ FORMATS = (*_EXPORTS, *_SETTERS)
 _PICTURE_PX = 1600  # longer side in the report
 
 
-def report(log: JobLog, record: Record, formats: Sequence[str]) -> dict[str, bytes]:
-    """The report by format; RefusedError for one that is not known."""
+def report(
+    log: JobLog, record: Record, formats: Sequence[str], *, with_time: bool = False
+) -> dict[str, bytes]:
+    """The report by format, with the bench time where wished; RefusedError for a format not known."""
     for name in formats:
         if name not in _SETTERS:
             raise RefusedError(f"there is no report format '{name}'", to_do=f"Known: {', '.join(_SETTERS)}")
-    document = build_document(record, log.sheet, events=log.events, courses=history.up_to(log.store, record))
+    time = bench_time(record, log.events, log.sheet) if with_time else None
+    past = history.up_to(log.store, record)
+    document = build_document(record, log.sheet, events=log.events, courses=past, time=time)
     shown = {
         photo.sha256: pictures.jpeg(log, photo.id, _PICTURE_PX)
         for photo in record.photos
@@ -42,6 +49,34 @@ def export(log: JobLog, record: Record, name: str) -> bytes:
         raise RefusedError(f"there is no export format '{name}'", to_do=f"Known: {', '.join(FORMATS)}")
     past = history.up_to(log.store, record) if name == "text" else ()
     return export_record(record, log.sheet, _EXPORTS[name], events=log.events, courses=past)
+
+
+def time_data(log: JobLog, record: Record) -> dict[str, Any]:
+    """The bench time as plain data, with the words for it."""
+    found = bench_time(record, log.events, log.sheet)
+    lines = [
+        {
+            "component": one.component,
+            "label": one.label,
+            "stage": one.stage,
+            "seconds": one.seconds,
+            "computed_s": one.computed_s,
+            "corrected_by": one.by,
+            "why": one.why,
+            "told": minutes_text(one.seconds) + (f", corrected by {one.by}" if one.by else ""),
+        }
+        for one in found.lines
+    ]
+    told = f"Together {minutes_text(found.total_s)}; {found.pauses} silences left out."
+    told += f" Without a time: {found.untimed} utterances." if found.untimed else ""
+    return {
+        "lines": lines,
+        "total_s": found.total_s,
+        "pauses": found.pauses,
+        "pauses_s": found.pauses_s,
+        "untimed": found.untimed,
+        "told": told,
+    }
 
 
 def told(log: JobLog, record: Record, utterance: Utterance) -> list[str]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from pydantic import ValidationError
+
 from saywright.errors import NotFoundError, RefusedError, StaleError
 from saywright.record.events import (
     Event,
@@ -14,6 +16,7 @@ from saywright.record.events import (
     OpenItemExplained,
     PhotoPlaced,
     Signed,
+    TimeCorrected,
 )
 from saywright.record.types import Record
 from saywright.wiring.log import JobLog
@@ -64,6 +67,24 @@ def explain(log: JobLog, record: Record, open_item: str, why: str, *, actor: str
             "no such open item", where=open_item, to_do="Take the id from the list of open items"
         )
     return log.append(OpenItemExplained(open_item=open_item, why=why), actor=named(actor))
+
+
+def correct_time(
+    log: JobLog, component: str | None, stage: str, minutes: str, *, why: str, actor: str
+) -> Event:
+    """Give the right bench time of a part at a stage; RefusedError for a part or number that is none."""
+    if component is not None and log.sheet.get(component) is None:
+        known = ", ".join(one.id for one in log.sheet.component)
+        raise RefusedError(f"the sheet has no component '{component}'", to_do=f"Components: {known}")
+    try:
+        payload = TimeCorrected.model_validate(
+            {"component": component, "stage": stage, "minutes": minutes.strip().replace(",", "."), "why": why}
+        )
+    except ValidationError:
+        raise RefusedError(
+            f"'{minutes}' minutes {stage} is no bench time", to_do="Give a number from 0, as_found or as_left"
+        ) from None
+    return log.keep(payload, actor=named(actor))
 
 
 def sign(log: JobLog, record: Record, *, actor: str, statement: str) -> Event:

@@ -1,0 +1,157 @@
+"""Over all jobs of a sheet: what fails most, and how values lie within their limits. Pure.
+
+Only what was found counts, and only what no longer asks. A fault counts once a job, however often
+it was said.
+"""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from saywright.judging.capability import FEWEST, Capability, capability
+from saywright.judging.judge import judge_group
+from saywright.judging.repeats import Group, groups
+from saywright.judging.wording import capital, short_float, thing, with_unit
+from saywright.record.types import Action, Condition, Movement, Reading, Record
+from saywright.sheets.model import Characteristic, Sheet
+
+FaultKind = Literal["condition", "reading"]
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One way in which one part fails."""
+
+    component: str
+    kind: FaultKind
+    what: str  # id of the condition or of the characteristic
+    name: str  # as shown
+    jobs: int  # in which it was found, ≥ 1
+    of: int  # jobs in which anything was said of the part
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """The values of one characteristic over all jobs."""
+
+    component: str
+    characteristic: str
+    name: str
+    unit: str
+    values: int
+    capability: Capability | None  # None: too few values, no limits, or all alike
+
+    @property
+    def sentence(self) -> str:
+        """The figures, or why there are none."""
+        found = self.capability
+        if found is None:
+            if self.values < FEWEST:
+                return f"{self.values} values; capability is told from {FEWEST} on."
+            return f"{self.values} values, all alike: no capability can be told."
+        middle, spread = (with_unit(short_float(one, 4), self.unit) for one in (found.mean, found.s))
+        told = f"{found.n} values as found, mean {middle}, s {spread}"
+        if found.cp is not None:
+            told += f"; Cp {_interval(found.cp)}"
+        return f"{told}; Cpk {_interval(found.cpk)}."
+
+
+@dataclass(frozen=True, slots=True)
+class Across:
+    """What all jobs of a sheet have in common."""
+
+    jobs: int
+    faults: tuple[Fault, ...]  # the most frequent first
+    spreads: tuple[Spread, ...]  # in the sheet's order; characteristics with limits that were read
+
+
+def across(records: Sequence[Record], sheet: Sheet) -> Across:
+    """Over *records*, all of *sheet* (its newest form gives names and limits)."""
+    found: Counter[tuple[str, FaultKind, str]] = Counter()
+    spoken_of: Counter[str] = Counter()
+    values: dict[tuple[str, str], list[float]] = defaultdict(list)
+    for record in records:
+        gathered = groups(record, sheet)
+        spoken_of.update(_parts(record))
+        found.update({*_bad_conditions(record, sheet), *_failed(gathered, sheet)})
+        for group in _last_found(gathered):
+            if group.mean is not None:
+                values[(group.component, group.characteristic)].append(float(group.mean))
+    faults = [
+        Fault(component, kind, what, _fault_name(sheet, component, kind, what), jobs, spoken_of[component])
+        for (component, kind, what), jobs in found.items()
+    ]
+    return Across(
+        len(records),
+        tuple(sorted(faults, key=lambda fault: (-fault.jobs, fault.name))),
+        tuple(_spreads(values, sheet)),
+    )
+
+
+def _parts(record: Record) -> set[str]:
+    items: tuple[Reading | Condition | Action | Movement, ...] = (
+        *record.readings,
+        *record.conditions,
+        *record.actions,
+        *record.movements,
+    )
+    return {item.component for item in items if item.superseded_by is None and item.component is not None}
+
+
+def _bad_conditions(record: Record, sheet: Sheet) -> Iterator[tuple[str, FaultKind, str]]:
+    for item in record.conditions:
+        known = sheet.get_condition(item.condition)
+        settled = item.superseded_by is None and (item.accepted_by is not None or not item.asks)
+        bad = item.present and not (known is not None and known.good)
+        if settled and bad and item.stage == "as_found" and item.component is not None:
+            yield item.component, "condition", item.condition
+
+
+def _failed(gathered: Sequence[Group], sheet: Sheet) -> Iterator[tuple[str, FaultKind, str]]:
+    for group in _last_found(gathered):
+        if judge_group(group, sheet).decision == "does_not_conform":
+            yield group.component, "reading", group.characteristic
+
+
+def _last_found(gathered: Sequence[Group]) -> Iterator[Group]:
+    """The last value as found of each thing, where it does not ask."""
+    last: dict[tuple[str, str | None, str, str | None], Group] = {}
+    for group in gathered:
+        if group.stage == "as_found":
+            last[(group.component, group.which, group.characteristic, group.place)] = group
+    return (group for group in last.values() if not group.provisional)
+
+
+def _fault_name(sheet: Sheet, component: str, kind: FaultKind, what: str) -> str:
+    if kind == "reading":
+        return f"{capital(thing(sheet, component, None, what))} out of limits"
+    known = sheet.get_condition(what)
+    return f"{capital(sheet.label(component))} {known.label if known else what.replace('_', ' ')}"
+
+
+def _spreads(values: dict[tuple[str, str], list[float]], sheet: Sheet) -> Iterator[Spread]:
+    for component, characteristic in sheet.characteristics():
+        found = values.get((component.id, characteristic.id))
+        if not found or characteristic.is_count or not _limited(characteristic):
+            continue
+        lower, upper = (None if one is None else float(one) for one in characteristic.limits)
+        name = capital(thing(sheet, component.id, None, characteristic.id))
+        yield Spread(
+            component.id,
+            characteristic.id,
+            name,
+            characteristic.unit,
+            len(found),
+            capability(found, lower, upper),
+        )
+
+
+def _limited(characteristic: Characteristic) -> bool:
+    return any(limit is not None for limit in characteristic.limits)
+
+
+def _interval(of: tuple[float, float, float]) -> str:
+    return f"{of[0]:.2f} (95 %: {of[1]:.2f} to {of[2]:.2f})"
