@@ -89,3 +89,9 @@ def test_checked_when_built(text: str, unit: str) -> None:
     """A quantity that is no number or has no known unit cannot exist."""
     with pytest.raises(InputError):
         Quantity(text, unit)
+
+
+def test_turns_are_counted_in_words() -> None:
+    """One turn, two turns; other units have signs, which take no plural."""
+    told = [str(Quantity(text, unit)) for text, unit in (("1", "turn"), ("1.5", "turn"), ("2", "mm"))]
+    assert ["1 turn", "1.5 turns", "2 mm"] == told

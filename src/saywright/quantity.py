@@ -67,4 +67,6 @@ class Quantity:
 
     def __str__(self) -> str:
         symbol = get_unit(self.unit).symbol
+        if self.unit == "turn" and self.text not in ("1", "-1"):
+            symbol = "turns"  # the one unit whose sign is a word
         return f"{self.text} {symbol}" if symbol else self.text
