@@ -1,0 +1,34 @@
+"""Names heard a little wrong."""
+
+from __future__ import annotations
+
+import pytest
+
+from saywright.understanding.mending import mend
+from saywright.understanding.tokens import tokenise
+
+
+def mended(lexicon, words):
+    """The words after mending, and which of them were changed."""
+    tokens, changed = mend(tokenise(words.split()), lexicon)
+    return " ".join(token.text for token in tokens), sorted(changed)
+
+
+@pytest.mark.parametrize(
+    ("words", "meant", "changed"),
+    [
+        ("main chat one twenty eight", "main jet one twenty eight", [1]),
+        ("float hide", "float height", [1]),
+        ("nine pint eight", "nine point eight", [1]),
+        ("it has know scratches", "it has no scratches", [2]),
+    ],
+)
+def test_a_name_is_mended_by_its_sound(lexicon, words, meant, changed):
+    """A word that nothing knows, beside the rest of a name, becomes the name's word and is marked."""
+    assert (meant, changed) == mended(lexicon, words)
+
+
+@pytest.mark.parametrize("words", ["main jet", "the light is bad in here", "i know", "a pint of oil", ""])
+def test_what_is_known_stays(lexicon, words):
+    """Words of the sheet, of bench talk and plain English are left as they are."""
+    assert (words, []) == mended(lexicon, words)
