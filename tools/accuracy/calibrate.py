@@ -9,9 +9,9 @@ from math import log
 
 import numpy as np
 import numpy.typing as npt
-from saywright.understanding.doubt_figures import Figures
 
 from saywright.understanding.doubt import SHARE_LIMIT, Evidence, probability_right
+from saywright.understanding.doubt_figures import Figures
 
 Floats = npt.NDArray[np.float64]
 
@@ -104,11 +104,11 @@ def prices(clips: Sequence[Heard], figures: Figures, thresholds: Iterable[float]
 def cheapest(clips: Sequence[Heard], figures: Figures, most_needless: float) -> Price:
     """The threshold with the fewest silent errors of those whose needless asks are at most *most_needless*.
 
-    Of equal ones the one with fewer asks; the lowest threshold where none keeps to it.
+    Of equal ones the one with fewer asks, then the highest; the lowest threshold where none keeps to it.
     """
     found = prices(clips, figures, [number / 100 for number in range(30, 100)])
     kept = [price for price in found if price.needless <= most_needless] or found[:1]
-    return min(kept, key=lambda price: (price.silent, price.asks))
+    return min(kept, key=lambda price: (price.silent, price.asks, -price.threshold))
 
 
 def _price(clips: Sequence[Heard], figures: Figures, threshold: float) -> Price:

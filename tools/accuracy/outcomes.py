@@ -117,12 +117,13 @@ def givens(readings: Sequence[Reading], wanted: Sequence[str]) -> tuple[Given, .
     return tuple(made)
 
 
-def f1(outcomes: Iterable[Outcome], kind: str) -> float | None:
-    """Harmonic mean of precision and recall over all rows of a kind; None where there are none."""
+def f1(outcomes: Iterable[Outcome], kind: str | None) -> float | None:
+    """Harmonic mean of precision and recall over the rows of a kind (None: all); None where none are."""
+    kinds = KINDS if kind is None else (kind,)
     right = total = 0
     for one in outcomes:
-        have = Counter(_same(row) for row in one.found if kind_of(row) == kind)
-        want = Counter(_same(row) for row in one.wanted if kind_of(row) == kind)
+        have = Counter(_same(row) for row in one.found if kind_of(row) in kinds)
+        want = Counter(_same(row) for row in one.wanted if kind_of(row) in kinds)
         right += (have & want).total()
         total += have.total() + want.total()
     return 2 * right / total if total else None

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from saywright.understanding.doubt_figures import TAKEN_FROM
-
 from saywright.hearing.words import Utterance
 from saywright.understanding.doubt import figures_of
+from saywright.understanding.doubt_figures import TAKEN_FROM
 
 from . import job, tables
 from .calibrate import Heard, Sample, brier, prices, reliability
@@ -112,7 +111,9 @@ def doubt_section(done: Sequence[Listened]) -> list[str]:
         "",
         *tables.reliability_table(reliability(samples["reported"], figures)),
         "",
-        "The threshold's price over natural voices in clean, 15 dB and reverb, in shares of the clips:",
+        "The threshold's price over natural voices in clean, 15 dB and reverb, in shares of the clips. An",
+        "ask is needless where every reading in the clip is right. The threshold was chosen on the tuning half:",
+        "the fewest silent errors with at most 4 % of needless asks.",
         "",
         *tables.price_table(curves["tuning"], curves["reported"], TAKEN_FROM),
         "",

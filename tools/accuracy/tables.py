@@ -24,7 +24,7 @@ def heard_table(rows: Iterable[Row]) -> list[str]:
     """Words, numbers, silent errors, asks and the record for each kind of clip."""
     lines = [
         "| speech | clips | words wrong | exact numbers | silent errors | asks | lost | readings F1 "
-        "| conditions F1 |",
+        "| record F1 |",
         "|---|---|---|---|---|---|---|---|---|",
     ]
     for name, outcomes in rows:
@@ -33,7 +33,7 @@ def heard_table(rows: Iterable[Row]) -> list[str]:
         said = [one for one in outcomes if one.has_reading]
         wrong = sum(one.word_errors for one in outcomes) / max(1, sum(one.words for one in outcomes))
         cells = [percent(share(said, what)) for what in ("exact", "silent", "asks", "lost")]
-        scores = [_score(f1(outcomes, kind)) for kind in ("reading", "condition")]
+        scores = [_score(f1(outcomes, kind)) for kind in ("reading", None)]
         lines.append(f"| {name} | {len(outcomes)} | {percent(wrong)} | {' | '.join(cells + scores)} |")
     return lines
 
@@ -78,14 +78,19 @@ def reliability_table(bins: Iterable[Bin]) -> list[str]:
 def price_table(tuning: Sequence[Price], reported: Sequence[Price], taken_from: float) -> list[str]:
     """The trade-off on both halves; the threshold in use is marked."""
     lines = [
-        "| taken from | tuning: silent errors | asks | reported: silent errors | asks |",
-        "|---|---|---|---|---|",
+        "| taken from | tuning: silent errors | asks | needless | reported: silent errors | asks "
+        "| needless |",
+        "|---|---|---|---|---|---|---|",
     ]
     for one, other in zip(tuning, reported, strict=True):
         mark = " (in use)" if abs(one.threshold - taken_from) < 1e-9 else ""
-        cells = (percent(x) for x in (one.silent, one.asks, other.silent, other.asks))
+        cells = (percent(x) for x in _priced(one) + _priced(other))
         lines.append(f"| {one.threshold:.2f}{mark} | {' | '.join(cells)} |")
     return lines
+
+
+def _priced(price: Price) -> tuple[float, float, float]:
+    return price.silent, price.asks, price.needless
 
 
 def rows_table(counts: dict[str, tuple[int, int]]) -> list[str]:
