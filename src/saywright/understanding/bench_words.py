@@ -18,7 +18,7 @@ def _words(text: str) -> frozenset[str]:
 # Too common in bench talk to stand for a part by themselves.
 TOO_COMMON: Final = _words(
     "air fuel oil water brake engine inlet outlet lower upper inner outer front rear left right main top "
-    "bottom side low high slow small big drive seal set end face hand line throttle body body's valve "
+    "bottom side low high slow small big drive seal set end face hand line throttle valve "
     "cover plate pump stop full size open out in"
 )
 

@@ -29,6 +29,8 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     before = work.texts[start - 1 : start] if start else ()
     if act.form == "base" and before and before[0] in _NOUN_MARKERS and "NEED" not in fact.aux:
         return True  # "in that order", "for a change": a noun
+    if not fact.subjects and _of_unknown_noun(work, fact):
+        return True
     return _unknown_object(work, fact) or (act.form == "ing" and not fact.subjects and not fact.phrase.aux)
 
 
@@ -36,6 +38,16 @@ def _not_done(work: Working, fact: Fact) -> bool:
     """ "haven't cleaned it", "not cleaned yet": nothing was done, and nothing declined."""
     said = work.texts[fact.phrase.start : fact.end + 4]
     return "yet" in said or said[:2] in _HAVE_NOT or said[1:3] in _HAVE_NOT
+
+
+def _of_unknown_noun(work: Working, fact: Fact) -> bool:
+    """ "the bench's cleaned": a noun that the sheet does not know is what it was done to."""
+    start = fact.phrase.start
+    if start < 2 or work.texts[start] not in {"is", "are", "has", "have", "was", "were"}:
+        return False
+    noun, article = work.texts[start - 1], work.texts[start - 2]
+    known = work.lexicon.table.get((noun,))
+    return article in _OBJECT_MARKERS and noun.isalpha() and (known is None or not known.tags)
 
 
 def _unknown_object(work: Working, fact: Fact) -> bool:

@@ -53,7 +53,7 @@ def _whole(fact: Fact, mark: Mark, told: Told) -> str:
         return "question"
     if "WHATIF" in mark.tags and mark.start < fact.start and not _but_between(mark, fact, told):
         return "what if"
-    if "EVERYTHING" in mark.tags and mark.segment == fact.segment and fact.kind == "finding":
+    if "EVERYTHING" in mark.tags and mark.segment == fact.segment and fact.kind in {"finding", "doing"}:
         return "of no single part"
     if "HYPO" in mark.tags:
         return "what if"
