@@ -17,7 +17,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
     if said.age == "new" and "WITH" in walk.glue and walk.current:
         phrase = walk.phrases[index]  # "banjo bolt with two new washers"
         fitted = Fact("on", phrase, walk.segment, [said], start=phrase.start, end=phrase.end)
-        walk.out.facts.append(fitted)
+        walk.out.facts.insert(0, fitted)  # first: what it came with stays in hand
         walk.glue = set()
         return
     subject = _completed(walk, index, said)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from saywright.sheets.model import Sheet
-from saywright.understanding.attach_facts import add_fact
+from saywright.understanding.attach_facts import add_fact, tells_place
 from saywright.understanding.bench_words import NEUTRAL, TRANSITIVE
 from saywright.understanding.counting import is_counted
 from saywright.understanding.facts import Fact
@@ -31,6 +31,8 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
         return
     if moves and not walk.current and _unknown_subject(walk, index):
         walk.glue.add("WORD")
+        return
+    if phrase.kind == "finding" and _names_place(walk, phrase):
         return
     fact = Fact(phrase.kind, phrase, walk.segment, start=phrase.start, end=phrase.end)
     loose = walk.glue & {"NEG", "NEED", "DECLINE"} if "BREAK" not in walk.glue else set()
@@ -105,6 +107,14 @@ def _unknown_object(walk: Walk, index: int) -> bool:
     if measure is not None and measure.unit_said is not None:
         return True
     return len(after) == 2 and after[0].kind == "lead" and after[1].kind == "word" and not after[1].tags
+
+
+def _names_place(walk: Walk, phrase: Phrase) -> bool:
+    """ "pitted just under the seal groove": the groove is where, not what."""
+    last = walk.last
+    if last is None or last.segment != walk.segment or "COP" in phrase.aux_tags or phrase.aux:
+        return False
+    return tells_place(walk.glue, last) and not walk.glue & {"AND", "BREAK", "AUX"}
 
 
 def _somebody(walk: Walk, index: int) -> bool:

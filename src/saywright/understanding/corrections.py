@@ -16,7 +16,12 @@ from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.measures import find_measures
-from saywright.understanding.number_corrections import denied_run, reading_of_value, with_whole_number
+from saywright.understanding.number_corrections import (
+    denied_run,
+    reading_of_tail,
+    reading_of_value,
+    with_whole_number,
+)
 from saywright.understanding.readings import ReadingSettler
 from saywright.understanding.settle import Settler
 from saywright.understanding.statements import (
@@ -44,6 +49,8 @@ class Corrector:
 
         *following* is the fact behind it, which may say what is right.
         """
+        if following is not None and following.kind == "value" and self._denied_behind(fact, following):
+            return True
         run = denied_run(self.work, fact)
         if run is not None:
             self.replace(run[1], run[0])
@@ -70,6 +77,18 @@ class Corrector:
             self.unclear_target(fact)
             return True
         return False
+
+    def _denied_behind(self, fact: Fact, following: Fact) -> bool:
+        """ "was thirty eight point oh eight, not oh nine five": the second is the wrong one."""
+        start, measure = following.phrase.start, following.phrase.measure
+        if measure is None or self.work.texts[start - 1] != "not" or following.characteristics:
+            return False
+        old = reading_of_value(self.work, measure) or reading_of_tail(self.work, measure)
+        if old is None or not self.replace(fact, old):
+            return False
+        following.kind = "denied"
+        self.work.covered.append((start - 1, following.phrase.end))
+        return True
 
     def scratch(self, mark: Mark) -> None:
         """Withdraw what was said last: before the mark, else in the last utterance that made anything."""

@@ -50,6 +50,15 @@ def reading_of_value(work: Working, measure: Measure) -> Reading | None:
     return None
 
 
+def reading_of_tail(work: Working, measure: Measure) -> Reading | None:
+    """The last reading that still holds and ends in these digits."""
+    tails = {r.value for r in measure.readings if r.value.isdigit() and len(r.value) > 1}
+    for statement in reversed(work.live()):
+        if isinstance(statement, Reading) and statement.value.partition(".")[2] in tails:
+            return statement
+    return None
+
+
 def _whole(work: Working, start: int, end: int) -> Measure | None:
     """The measure that all the tokens from *start* to *end* make."""
     found = find_measures(work.texts[start:end], work.lexicon.units)

@@ -91,8 +91,8 @@ def _moves_off(around: Around, at: int, following: int) -> bool:
         return False  # "sorted out"
     if around.last_kind in {"MEASURE", "COND", "ACT", "CHAR"}:
         return len(around.out) > 1 and "ALL" in around.out[-2].tags  # "all six out"
-    if after == "into":
-        return False  # "tipped it out into the jug"
+    if after in {"into", "a", "an", "my", "his", "her", "another"}:
+        return False  # "tipped it out into the jug", "the caliper off a hatchback"
     if after in {"of", "the"} and around.last_kind != "PART":
         return False
     return not (after == "of" and following + 1 < len(around.texts))
