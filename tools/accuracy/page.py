@@ -112,7 +112,7 @@ def doubt_section(done: Sequence[Listened]) -> list[str]:
         *tables.reliability_table(reliability(samples["reported"], figures)),
         "",
         "The threshold's price over natural voices in clean, 15 dB and reverb, in shares of the clips. An",
-        "ask is needless where every reading in the clip is right. The threshold was chosen on the tuning half:",
+        "ask is needless where every reading in the clip is right. It was chosen on the tuning half:",
         "the fewest silent errors with at most 4 % of needless asks.",
         "",
         *tables.price_table(curves["tuning"], curves["reported"], TAKEN_FROM),
