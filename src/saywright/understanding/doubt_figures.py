@@ -29,7 +29,7 @@ TAKEN_FROM = 0.6
 
 FIGURES = {
     "whisper": Figures(base=0.98, share=0.40, outside=-5.75, odd=-2.50, crowded=-2.90, misfit=-5.97),
-    # Any other: not measured. The share is the probability; what speaks against a value halves its
-    # log-odds about as it does for Whisper.
+    # Any other: not measured. The share is the probability; one thing that speaks against a value is
+    # enough that it asks.
     "": Figures(base=0.0, share=1.0, outside=-3.0, odd=-1.5, crowded=-3.0, misfit=-3.0),
 }
