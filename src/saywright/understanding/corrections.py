@@ -188,11 +188,18 @@ class Corrector:
 
     def _target(self, fact: Fact) -> Reading | None:
         named = [c for s in fact.subjects for c in s.components]
+        which = {w for s in fact.subjects if s.components for w in s.which}
         characteristics = {key[1] for key in fact.characteristics}
         owners = {key[0] for key in fact.characteristics}
-        readings = [s for s in self.work.live() if isinstance(s, Reading)]
+        near = [s for s in self.work.live() if isinstance(s, Reading)]
+        moved = self._other_part(fact, near) if which else None
+        if moved is not None and moved.which not in which and self.opener(fact) is not None:
+            return moved  # "inner pad seven, no, make that outer, seven"
+        readings = self.work.readings() if named or characteristics else near
         for reading in reversed(readings):
             if named and reading.component not in named:
+                continue
+            if which and reading.which is not None and reading.which not in which:
                 continue
             if characteristics and (
                 reading.characteristic not in characteristics or reading.component not in owners

@@ -44,19 +44,13 @@ def denied_run(work: Working, fact: Fact) -> tuple[Reading, Fact] | None:
 def reading_of_value(work: Working, measure: Measure) -> Reading | None:
     """The last reading that still holds and has this value."""
     values = {parse_value(r.value) for r in measure.readings}
-    for statement in reversed(work.live()):
-        if isinstance(statement, Reading) and parse_value(statement.value) in values:
-            return statement
-    return None
+    return next((r for r in reversed(work.readings()) if parse_value(r.value) in values), None)
 
 
 def reading_of_tail(work: Working, measure: Measure) -> Reading | None:
     """The last reading that still holds and ends in these digits."""
     tails = {r.value for r in measure.readings if r.value.isdigit() and len(r.value) > 1}
-    for statement in reversed(work.live()):
-        if isinstance(statement, Reading) and statement.value.partition(".")[2] in tails:
-            return statement
-    return None
+    return next((r for r in reversed(work.readings()) if r.value.partition(".")[2] in tails), None)
 
 
 def _whole(work: Working, start: int, end: int) -> Measure | None:

@@ -135,6 +135,12 @@ class Working:
         every = [s for group in self.before.recent for s in group] + self.out
         return [s for s in every if s.id not in self.gone and not isinstance(s, Remark | Correction)]
 
+    def readings(self) -> list[Reading]:
+        """Readings that still hold, newest last: those remembered, before them the latest of each thing."""
+        near = [s for s in self.live() if isinstance(s, Reading)]
+        known = {s.id for s in near}
+        return [r for r in self.latest.values() if r.id not in known and r.id not in self.gone] + near
+
     def last_group(self) -> list[Statement]:
         """Statements that still hold of the last utterance that made any."""
         for group in reversed(self.before.recent):
