@@ -298,3 +298,16 @@ class TestFailures:
         """A data folder that cannot be is one line."""
         ran = saywright("--data", notes, "jobs")
         assert (2, 1) == (ran.code, ran.err.count("\n"))
+
+
+def test_marker_card_is_written_and_never_elsewhere(saywright, tmp_path):
+    """`marker` writes a PDF where it is told, and says in one line where it cannot."""
+    ran = saywright("marker", "--out", "card.pdf")
+    assert 0 == ran.code
+    assert (tmp_path / "card.pdf").read_bytes().startswith(b"%PDF-1.4")
+    assert "110.00 mm" in ran.err
+    ran = saywright("marker", "--out", "none/card.pdf")
+    assert 4 == ran.code
+    assert (
+        "none/card.pdf: the page cannot be written (No such file or directory). Name another place" in ran.err
+    )

@@ -21,6 +21,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "listen": ("saywright.cli.listen:listen", "The same from the microphone, live."),
     "parse": ("saywright.cli.hear:parse", "Text to statements and record, no audio."),
     "photos": ("saywright.cli.photos:photos", "Pictures into a job, and to their spoken marks."),
+    "marker": ("saywright.cli.marker:marker", "The card that gives a picture its scale, as PDF."),
     "desk": ("saywright.cli.review:desk", "The review desk, in the browser of this machine."),
     "review": ("saywright.cli.review:review", "Settle what asks, from the terminal."),
     "sign": ("saywright.cli.review:sign", "Sign the record of a job."),

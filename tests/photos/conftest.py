@@ -1,0 +1,24 @@
+"""The renderer of pictures with known millimetres, shared with the tool that prints bias and spread."""
+
+from __future__ import annotations
+
+import importlib.util
+import sys
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+
+TOOLS = Path(__file__).parents[2] / "tools"
+
+
+@pytest.fixture(scope="session")
+def scenes() -> ModuleType:
+    """tools/photo_scenes.py as a module."""
+    spec = importlib.util.spec_from_file_location("tool_photo_scenes", TOOLS / "photo_scenes.py")
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    sys.modules[spec.name] = module  # dataclasses look their module up there
+    spec.loader.exec_module(module)
+    return module
