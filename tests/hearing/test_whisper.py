@@ -37,7 +37,7 @@ def test_readings_come_in_number_words(listener: WhisperListener) -> None:
         "float height eighteen point four two millimeters",
         "air screw two and a quarter turns out",
     ]
-    assert said == texts(listener, recording(*said, voice="en-gb"))
+    assert said == texts(listener, recording(*said, voice="en-us"))
 
 
 def test_no_hypothesis_holds_a_digit(listener: WhisperListener) -> None:
