@@ -25,8 +25,10 @@ accuracy: $(VENV)/.dev  ## how well it hears and understands, into docs/accuracy
 	@PYTHONPATH=tools $(BIN)/python -m accuracy $(if $(QUICK),--quick)
 
 bench: $(VENV)/.dev  ## how fast it is, as ratios
+	@$(BIN)/python tools/bench_judging.py
 	@$(BIN)/python tools/bench_understanding.py
 	@PYTHONPATH=tools $(BIN)/python tools/bench_hearing.py
+	@$(BIN)/python tools/bench_photos.py
 
 lint: $(VENV)/.dev  ## style, and the size of modules and functions
 	@$(BIN)/ruff check

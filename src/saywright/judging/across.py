@@ -112,7 +112,7 @@ def _bad_conditions(record: Record, sheet: Sheet) -> Iterator[tuple[str, FaultKi
 
 def _failed(gathered: Sequence[Group], sheet: Sheet) -> Iterator[tuple[str, FaultKind, str]]:
     for group in _last_found(gathered):
-        if judge_group(group, sheet).decision == "does_not_conform":
+        if judge_group(group, sheet, words=False).decision == "does_not_conform":
             yield group.component, "reading", group.characteristic
 
 

@@ -26,7 +26,7 @@ def judge(record: Record, sheet: Sheet) -> Record:
     Judging again changes nothing. Replaced and withdrawn readings are not judged.
     """
     gathered = groups(record, sheet)
-    found = _judged(record, sheet, gathered)
+    found = _judged(record, sheet, gathered, words=False)
     waiting = {
         reading.id
         for group in gathered
@@ -50,11 +50,13 @@ def judgements(record: Record, sheet: Sheet) -> dict[str, Judgement]:
     return _judged(record, sheet, groups(record, sheet))
 
 
-def _judged(record: Record, sheet: Sheet, gathered: tuple[Group, ...]) -> dict[str, Judgement]:
+def _judged(
+    record: Record, sheet: Sheet, gathered: tuple[Group, ...], *, words: bool = True
+) -> dict[str, Judgement]:
     settings = {item: s for s in restored(record, sheet, gathered) for item in s.left_items}
     found: dict[str, Judgement] = {}
     for group in gathered:
-        judgement = judge_group(group, sheet)
+        judgement = judge_group(group, sheet, words=words)
         late = next((i for r in group.readings if (i := overdue(r, record, sheet))), None)
         if late is not None:
             judgement = replace(judgement, sentence=f"{judgement.sentence} {overdue_sentence(late)}")
@@ -64,11 +66,11 @@ def _judged(record: Record, sheet: Sheet, gathered: tuple[Group, ...]) -> dict[s
     return found
 
 
-def judge_group(group: Group, sheet: Sheet) -> Judgement:
-    """The judgement of one reading, or of the mean of its repeats."""
+def judge_group(group: Group, sheet: Sheet, *, words: bool = True) -> Judgement:
+    """The judgement of one reading, or of the mean of its repeats; without *words*, no sentence."""
     first = group.readings[0]
-    name = group_name(group, sheet)
-    said = with_unit(first.value, first.unit)
+    name = group_name(group, sheet) if words else ""
+    said = with_unit(first.value, first.unit) if words else ""
     characteristic = sheet.find(group.component, group.characteristic)
     if characteristic is None:
         text = f"{capital(name)} {said}: the sheet has no limit for it."
@@ -78,14 +80,16 @@ def judge_group(group: Group, sheet: Sheet) -> Judgement:
         text = f"{capital(name)} {said}: this unit does not measure it, so it was not judged."
         return Judgement("undecided", sheet.rule, characteristic.unit, text, None)
     n = len(group.readings)
-    if n > 1:
+    if not words:
+        told = ""
+    elif n > 1:
         told = f"{name} {with_unit(number(mean), characteristic.unit)}, the mean of {n} readings,"
     elif first.unit != characteristic.unit:
         told = f"{name} {said} ({with_unit(number(mean), characteristic.unit)})"
     else:
         told = f"{name} {said}"
     found = budget(characteristic, group.said, sheet, spread=group.spread)
-    return decide(mean, characteristic, found, sheet, told=told, n=n)
+    return decide(mean, characteristic, found, sheet, told=told, n=n, words=words)
 
 
 def group_name(group: Group, sheet: Sheet) -> str:

@@ -18,6 +18,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
+from decimal import Decimal
 from fractions import Fraction
 from functools import lru_cache, partial
 
@@ -103,14 +104,16 @@ def decide(
     told: str,
     n: int = 1,
     advise: Advise = settle,
+    words: bool = True,
 ) -> Judgement:
     """Judge *value*, in the characteristic's unit, the mean of *n*.
 
     *told* opens the sentence: "float height 18.42 mm". *advise* says what would settle an undecided one.
+    Without *words* the decision is the same, and what only the sentence needs is left out.
     """
     if characteristic.allowed:
         return _by_size(value, characteristic, sheet, told, n)
-    lower, upper = (None if x is None else Fraction(x) for x in characteristic.limits)
+    lower, upper = map(_exact, characteristic.limits)
     unit = characteristic.unit
     if lower is None and upper is None:
         sentence = f"{capital(told)}: no limit is set."
@@ -118,31 +121,31 @@ def decide(
     distance = min(_room(value, lower, upper))
     degrees = budget.degrees
     factor_of: _FactorOf = partial(guard_factor, sheet.rule, Fraction(sheet.guard_ratio))
-    probability = conformance_probability(
-        value, budget.variance, lower, upper, phi if degrees is None else partial(t_cdf, degrees=degrees)
-    )
-    decision = _compare(distance, factor_of(degrees) ** 2 * budget.variance)
-    if decision == "conforms" and sheet.rule == "iso14253" and probability < ISO_PROBABILITY:
+    decision = _compare(distance, _squared(factor_of, degrees) * budget.variance)
+    close = decision == "conforms" and sheet.rule == "iso14253" and None not in (lower, upper)
+    probability = None
+    if words or close:
+        below = phi if degrees is None else partial(t_cdf, degrees=degrees)
+        probability = conformance_probability(value, budget.variance, lower, upper, below)
+    if close and probability is not None and probability < ISO_PROBABILITY:
         decision, factor_of = "undecided", two_sided_factor
-    guard = math.sqrt(factor_of(degrees) ** 2 * budget.variance)
+    plain = Judgement(decision, sheet.rule, unit, "", value, n, lower, upper, (), budget)
+    if not words:
+        return plain
+    guard = math.sqrt(_squared(factor_of, degrees) * budget.variance)
     way_out = advise(abs(distance), budget, factor_of, n) if decision == "undecided" else None
-    found = Judgement(
-        decision,
-        sheet.rule,
-        unit,
-        "",
-        value,
-        n,
-        lower,
-        upper,
-        (),
-        budget,
-        guard,
-        distance,
-        probability,
-        way_out,
-    )
+    found = replace(plain, guard=guard, distance=distance, probability=probability, settle=way_out)
     return _with_sentence(found, characteristic, told)
+
+
+@lru_cache(maxsize=4096)
+def _exact(limit: Decimal | None) -> Fraction | None:
+    return None if limit is None else Fraction(limit)
+
+
+def _squared(factor_of: _FactorOf, degrees: int | None) -> Fraction:
+    factor = factor_of(degrees)
+    return factor * factor
 
 
 def _room(value: Fraction, lower: Fraction | None, upper: Fraction | None) -> Iterator[Fraction]:

@@ -12,6 +12,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property, lru_cache
 from typing import Literal
 
 from saywright.judging.student import t_quantile
@@ -42,14 +43,14 @@ class UncertaintyPart:
         return math.sqrt(self.variance)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)  # without slots, so that sums are kept once made
 class Budget:
     """All contributions to one value."""
 
     unit: str  # the characteristic's
     parts: tuple[UncertaintyPart, ...] = ()
 
-    @property
+    @cached_property
     def variance(self) -> Fraction:
         """u² of the value: the sum of the parts, which are independent."""
         return sum((part.variance for part in self.parts), Fraction(0))
@@ -64,9 +65,11 @@ class Budget:
         """Combined standard uncertainty, in `unit`."""
         return math.sqrt(self.variance)
 
-    @property
+    @cached_property
     def degrees(self) -> int | None:
         """Effective degrees of freedom, ≥ 1, rounded down (JCGM 100, G.4.1); None: without end."""
+        if all(part.degrees is None for part in self.parts):
+            return None
         return effective_degrees((part.variance, part.degrees) for part in self.parts)
 
     @property
@@ -136,6 +139,7 @@ def mean_variance(variance: Fraction, n: int) -> Fraction:
     return variance / n
 
 
+@lru_cache(maxsize=1024)
 def interval(size: Fraction, from_unit: str, to_unit: str) -> Fraction:
     """The size of an interval in another unit; zero points (°F, °C) do not matter to it."""
     return size * get_unit(from_unit).factor / get_unit(to_unit).factor
@@ -163,16 +167,26 @@ def budget(
     step = max(spoken, shown)
     if step:
         source = _name(instrument) if instrument and shown >= spoken else "the digits said"
-        text = f"resolution of {source}, {_plain(step)} {characteristic.unit} wide"
-        parts.append(UncertaintyPart("resolution", resolution_variance(step), text))
+        parts.append(_resolution(step, characteristic.unit, source))
     if instrument and instrument.max_permissible_error:
         bound = interval(Fraction(instrument.max_permissible_error), instrument.unit, characteristic.unit)
-        text = f"error limit of {_name(instrument)}, ±{_plain(bound)} {characteristic.unit}"
-        parts.append(UncertaintyPart("instrument_error", bound_variance(bound), text))
+        parts.append(_error(bound, characteristic.unit, _name(instrument)))
     if spread is not None and len(said) > 1:
         text = f"spread of the {len(said)} values said"
         parts.append(UncertaintyPart("repeats", mean_variance(spread, len(said)), text, len(said) - 1))
     return Budget(characteristic.unit, tuple(parts))
+
+
+@lru_cache(maxsize=1024)
+def _resolution(step: Fraction, unit: str, source: str) -> UncertaintyPart:
+    text = f"resolution of {source}, {_plain(step)} {unit} wide"
+    return UncertaintyPart("resolution", resolution_variance(step), text)
+
+
+@lru_cache(maxsize=1024)
+def _error(bound: Fraction, unit: str, name: str) -> UncertaintyPart:
+    text = f"error limit of {name}, ±{_plain(bound)} {unit}"
+    return UncertaintyPart("instrument_error", bound_variance(bound), text)
 
 
 def _instrument(characteristic: Characteristic, sheet: Sheet) -> Instrument | None:
