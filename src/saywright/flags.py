@@ -27,6 +27,7 @@ class FlagKind(StrEnum):
     FIGURES = "figures"
     JOINED = "joined"
     NAME_MENDED = "name_mended"
+    WHICH_NOT_SAID = "which_not_said"
     BY_PERSON = "by_person"
     PHOTO_BY_ORDER = "photo_by_order"
     PHOTO_DARK = "photo_dark"
@@ -67,6 +68,7 @@ REASONS: dict[FlagKind, tuple[Level, str]] = {
     FlagKind.FIGURES: ("note", "came as figures; how it was spoken is not known"),
     FlagKind.JOINED: ("note", "joined from two utterances with a pause between"),
     FlagKind.NAME_MENDED: ("note", "a word was heard a little wrong and mended by its sound"),
+    FlagKind.WHICH_NOT_SAID: ("note", "several are fitted; it was not said which"),
     FlagKind.BY_PERSON: ("note", "entered by a person, not heard"),
     FlagKind.PHOTO_BY_ORDER: ("note", "the picture's clock was of no use; placed by order"),
     FlagKind.PHOTO_DARK: ("note", "the picture is too dark"),

@@ -126,7 +126,7 @@ def _orders(walk: Walk, fact: Fact) -> bool:
 
 def _lists(walk: Walk, subject: Subject) -> bool:
     """ "the bowl and the gasket": one more of the same subjects."""
-    if not walk.current or walk.used or subject.pronoun:
+    if not walk.current or walk.used or subject.pronoun or walk.current[-1].pronoun:
         return False
     if not walk.glue and subject.age == "new" and walk.current[-1].age == "new":
         return True  # "new seals new wipers new rings"
@@ -156,6 +156,19 @@ def _denied(walk: Walk, index: int) -> bool:
     if phrase.head is not None and phrase.head.kind == "PRON":
         return False  # "trailing piston doesn't, it's seized"
     return not any("DET" in tag.tags for tag in phrase.lead)
+
+
+def put_need(walk: Walk, index: int) -> bool:
+    """ "a new feed dog's needed": the need comes last; False where it is no need of something new."""
+    phrase, after = walk.phrases[index], walk.after(index)
+    wanted = walk.texts[phrase.end - 1] in {"needed", "required", "wanted"}
+    if not wanted or not walk.current or walk.used or walk.current[-1].age != "new":
+        return False
+    if after is not None and after.kind not in {"break", "link", "mark", "word"}:
+        return False
+    need = Fact("need_new", phrase, walk.segment, start=phrase.start, end=phrase.end)
+    add_fact(walk, need, index, prefer_right=False)
+    return True
 
 
 def _needed(walk: Walk, index: int) -> bool:

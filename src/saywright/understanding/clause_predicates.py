@@ -16,6 +16,7 @@ from saywright.understanding.wordforms import is_past
 
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
 _TURNING = frozenset({"wound", "winding", "wind", "turned", "turning", "turn", "screwed", "screwing"})
+_GIVEN_REACH = 7  # tokens from "gave" to what was done
 _THERE = 4  # tokens from "there" to what is there
 _MOVES = frozenset({"off", "on"})
 
@@ -29,7 +30,7 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
     if moves and _takes_object(walk, phrase) and _somebody(walk, index):
         walk.glue.add("WORD")
         return
-    if moves and not walk.current and _unknown_subject(walk, index):
+    if moves and _unknown_subject(walk, index):
         walk.glue.add("WORD")
         return
     if phrase.kind == "finding" and _names_place(walk, phrase):
@@ -37,10 +38,22 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
     fact = Fact(phrase.kind, phrase, walk.segment, start=phrase.start, end=phrase.end)
     loose = walk.glue & {"NEG", "NEED", "DECLINE"} if "BREAK" not in walk.glue else set()
     fact.aux = phrase.aux_tags | loose
+    if phrase.kind == "doing" and _given(walk, phrase):
+        fact.aux |= {"GIVEN"}
     if phrase.kind == "finding":
         _finish_finding(walk, fact)
     verb = phrase.kind == "doing" or (moves and _takes_object(walk, phrase))
     add_fact(walk, fact, index, prefer_right=verb)
+
+
+def _given(walk: Walk, phrase: Phrase) -> bool:
+    """ "gave the hook a polish": the doing is a noun, and was done."""
+    before = walk.texts[max(0, phrase.start - _GIVEN_REACH) : phrase.start]
+    return (
+        phrase.start > 0
+        and walk.texts[phrase.start - 1] in {"a", "another", "good", "quick"}
+        and bool({"gave", "given", "giving"} & set(before))
+    )
 
 
 def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet) -> bool:
@@ -132,5 +145,6 @@ def _unknown_subject(walk: Walk, index: int) -> bool:
         return False
     if walk.texts[before.start] in NEUTRAL:
         return False  # "I pulled the bowl"
-    opens = index == 1 or walk.phrases[index - 2].kind in {"lead", "break"}
+    article = index > 1 and walk.phrases[index - 2].kind == "lead"  # "the foot's off"
+    opens = article or (not walk.current and (index == 1 or walk.phrases[index - 2].kind == "break"))
     return opens and not walk.texts[before.start].endswith("ly")

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.attach_facts import add_fact
-from saywright.understanding.attach_subjects import put_lead, put_subject
+from saywright.understanding.attach_subjects import put_lead, put_need, put_subject
 from saywright.understanding.bench_words import NEUTRAL, NO_OTHER_THING
 from saywright.understanding.clause_predicates import put_degree, put_predicate, turns_adjuster
 from saywright.understanding.clause_values import put_characteristic, put_value
@@ -55,7 +55,7 @@ def _put(walk: Walk, index: int, phrase: Phrase) -> None:
         case "link":
             walk.glue |= phrase.tags
         case "aux":
-            if not put_degree(walk, phrase):
+            if not put_degree(walk, phrase) and not put_need(walk, index):
                 walk.glue |= {"AUX"} | phrase.aux_tags
         case _:
             _put_word(walk, phrase)

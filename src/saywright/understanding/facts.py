@@ -41,6 +41,7 @@ class Mark:
     segment: int
     start: int  # tokens [start, end)
     end: int
+    written: bool = False  # a question mark, in typed text
 
 
 @dataclass(slots=True)

@@ -15,6 +15,9 @@ _SEVERITY: tuple[tuple[str, Severity], ...] = (
     ("MODERATE", "moderate"),
     ("SLIGHT", "slight"),
 )
+_WORKS = frozenset(
+    {"moves", "slides", "spins", "turns", "runs", "works", "opens", "closes", "seats", "holds"}
+)
 
 
 def is_told_elsewhere(told: Told, fact: Fact) -> bool:
@@ -36,7 +39,8 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     if _is_imperative(told, fact):
         return False
     degree = bool(fact.phrase.aux_tags & {"SLIGHT", "MODERATE", "SEVERE"})
-    said_of = bool(fact.phrase.aux_tags & {"COP", "NEG"}) or degree or fact.negated or fact.introduced
+    acts = work.texts[fact.phrase.start] in _WORKS and bool(fact.subjects)  # "it moves freely"
+    said_of = acts or bool(fact.phrase.aux_tags & {"COP", "NEG"}) or degree or fact.negated or fact.introduced
     spec = work.sheet.get_condition(condition)
     if spec is not None and not spec.good and _opens(work, fact):
         return True
@@ -48,7 +52,11 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     if alone and not fact.subjects and not fact.phrase.aux:
         return _only_named(work) and len(work.texts) <= fact.phrase.end - fact.phrase.start + 1
     that = any(work.texts[s.start : s.end] == ("that",) for s in fact.subjects)
-    return "COP" in fact.phrase.aux_tags and not that and bool(fact.subjects or _noun_before(work, fact))
+    return (
+        (acts or "COP" in fact.phrase.aux_tags)
+        and not that
+        and bool(fact.subjects or _noun_before(work, fact))
+    )
 
 
 def put_findings(work: Working, fact: Fact, condition: str, parts: list[Part], stage: Stage) -> None:

@@ -45,11 +45,7 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
 
 
 def _whole(fact: Fact, mark: Mark, told: Told) -> str:
-    if (
-        "QUESTION" in mark.tags
-        and (mark.segment >= fact.segment or mark.start < fact.start)
-        and mark.segment <= fact.segment + 1
-    ):
+    if "QUESTION" in mark.tags and _asked(fact, mark, told):
         return "question"
     if "WHATIF" in mark.tags and mark.start < fact.start and not _but_between(mark, fact, told):
         return "what if"
@@ -64,6 +60,18 @@ def _whole(fact: Fact, mark: Mark, told: Told) -> str:
     ):
         return "another job or time"
     return ""
+
+
+def _asked(fact: Fact, mark: Mark, told: Told) -> bool:
+    """True where *fact* is inside the question: from its first words to its mark, in speech to the end."""
+    ends = [m for m in told.marks if m.written]
+    if mark.written:
+        opened = [m for m in told.marks if "QUESTION" in m.tags and not m.written and m.start < mark.start]
+        return fact.start < mark.start and (
+            fact.segment == mark.segment or (bool(opened) and fact.start >= opened[0].start)
+        )
+    closed = any(mark.start < end.start <= fact.phrase.start for end in ends)
+    return fact.end > mark.start and not closed
 
 
 def _is_verdict(fact: Fact, told: Told) -> bool:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from saywright.flags import Flag, FlagKind, flag
-from saywright.sheets.model import Characteristic, Stage
+from saywright.sheets.model import Characteristic, Component, Stage
 from saywright.understanding.counts import small_count
 from saywright.understanding.discourse import OpenNumber
 from saywright.understanding.facts import Fact, Told
@@ -31,6 +31,9 @@ class _Saying:
     measure: Measure
     stage: Stage
     replaces: Reading | None  # the reading it corrects
+
+
+_NOT_HEARD = "unk"  # what a recogniser writes for a word outside its vocabulary
 
 
 class ReadingSettler:
@@ -108,6 +111,8 @@ class ReadingSettler:
         told = [*flags, *best.flags, *_rival_flags(best, rivals)]
         if self.work.texts[saying.fact.phrase.end :] in {("and",), ("point",)}:
             told.append(flag(FlagKind.NUMBER_ODD, "the number did not end there"))
+        if _NOT_HEARD in self.work.texts[saying.fact.start : saying.fact.end]:
+            told.append(flag(FlagKind.POORLY_HEARD, "a word beside it was not made out"))
         part = self._part(subject, best, rivals, saying.replaces)
         if saying.replaces is None:
             if hardly_named(self.work, saying.fact, subject, best, characteristic):
@@ -115,14 +120,14 @@ class ReadingSettler:
             if not saying.fact.characteristics and len(component.characteristic) > 1:
                 told.append(flag(FlagKind.CHARACTERISTIC_FROM_PART, characteristic.label))
         told.extend(part.flags)
-        unclear = flag(FlagKind.WHICH_UNCLEAR, component.label)
+        unclear = _which_flags(component)
         made = [
             self._reading(
                 saying,
                 best,
                 which,
                 characteristic,
-                [*told, unclear] if which is None and component.positions else told,
+                [*told, *unclear] if which is None else told,
             )
             for which in part.whiches
         ]
@@ -225,3 +230,10 @@ def _rival_flags(best: Choice, rivals: Sequence[Choice]) -> list[Flag]:
     if same_key:
         flags.append(flag(FlagKind.NUMBER_AMBIGUOUS, " or ".join([best.value, *(r.value for r in same_key)])))
     return flags
+
+
+def _which_flags(component: Component) -> list[Flag]:
+    """Where it was not said which: an ask where the sheet names them, a note where it only counts them."""
+    if component.positions:
+        return [flag(FlagKind.WHICH_UNCLEAR, component.label)]
+    return [flag(FlagKind.WHICH_NOT_SAID, component.label)] if component.count > 1 else []

@@ -169,4 +169,6 @@ def action_status(form: str, aux: frozenset[str]) -> Status:
     """Whether an action is proposed, done or declined, by its verb form and helping words."""
     if aux & {"DECLINE", "NEG"} and not (aux <= {"COP", "DONE"}):
         return "declined"
+    if "GIVEN" in aux:
+        return "done"
     return "proposed" if "NEED" in aux or form == "base" else "done"

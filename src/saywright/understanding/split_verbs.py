@@ -8,6 +8,8 @@ from saywright.understanding.number_words import CLASSES
 from saywright.understanding.tokens import BREAK
 
 _NOT_SPLIT = frozenset({"STAGE", "PHOTO", "FILLER", "MAKE_THAT"})  # "put it back together" moves no part
+_PRONOUNS = frozenset({"it", "that", "them", "this", "these", "those"})
+_IDLE_PARTICLES = frozenset({"out", "off", "up", "down"})
 _SPLIT_REACH = 6  # tokens between a verb and its particle
 
 
@@ -16,6 +18,8 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
     joined: dict[int, Meaning] = {}
     words = list(texts)
     for at, text in enumerate(texts):
+        if _polishes_out(texts, at, lexicon):
+            words[at + 2] = ""  # "polish that out" takes nothing out
         if text not in lexicon.splittable or _NOT_SPLIT & lexicon.names(texts, at).tags:
             continue
         for to in range(at + 2, min(at + 2 + _SPLIT_REACH, len(texts))):
@@ -30,6 +34,14 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
                     words[blank] = ""
                 break
     return joined, tuple(words)
+
+
+def _polishes_out(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
+    """True for an action, a pronoun and a particle that only colours the action."""
+    verb, rest = texts[at], texts[at + 1 : at + 3]
+    if len(rest) < 2 or rest[0] not in _PRONOUNS or rest[1] not in _IDLE_PARTICLES:
+        return False
+    return bool(lexicon.table.get((verb,), NOTHING).acts) and (verb, rest[1]) not in lexicon.table
 
 
 def _fills(texts: tuple[str, ...], at: int, to: int) -> bool:

@@ -125,6 +125,6 @@ def _free(around: Around, following: int) -> bool:
     if around.texts[following] == "order":
         return False  # "the seal's on order"
     names = around.names(following)
-    if around.texts[following] in _AFTER_MOVE or names.acts or names.positions:
+    if around.texts[following] in _AFTER_MOVE or names.acts or names.positions or names.characteristics:
         return True
     return bool(names.tags & {"READS", "COP", "NEED", "DONE"}) and not names.tags & {"PREP", "DET"}

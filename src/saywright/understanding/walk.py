@@ -65,7 +65,8 @@ class Walk:
 
     def put_mark(self, tags: frozenset[str], phrase: Phrase) -> None:
         """Keep bench talk that colours what is said around it."""
-        self.out.marks.append(Mark(tags, self.segment, phrase.start, phrase.end))
+        written = self.texts[phrase.start] == "?"
+        self.out.marks.append(Mark(tags, self.segment, phrase.start, phrase.end, written))
 
     def unknown_noun_behind(self, index: int) -> bool:
         """ "both bores": a noun that the sheet does not know takes the lead at *index*."""
