@@ -63,7 +63,12 @@ def sections(clips: Sequence[Clip], *, is_quick: bool) -> list[str]:
             "",
             *tables.heard_table(page.heard_rows(whisper)),
         ]
-        traps = [(one.clip.voice, one.words, one.outcome) for one in whisper if one.clip.group == "trap"]
+        lines += ["", *_VOICES, *tables.heard_table(page.voice_rows(whisper))]
+        traps = [
+            (one.clip.voice.partition(",")[0], one.words, one.outcome)
+            for one in whisper
+            if one.clip.group == "trap"
+        ]
         lines += ["", "What must not be taken for a reading:", "", *tables.trap_table(traps)]
         lines += ["", *page.doubt_section(whisper)]
     few = [c for c in quick(list(clips)) if c.half == "reported" and c.group in _SPHINX]
@@ -78,6 +83,11 @@ def sections(clips: Sequence[Clip], *, is_quick: bool) -> list[str]:
     return [*lines, "", *page.job_section(job.runs(), count_rows())]
 
 
+_VOICES = (
+    "Voice by voice, clean, 15 dB and reverb together (robots: clean). Voices of the tuning half are harder:",
+    'flite slt says "point" like "boy" and flite awb "oh" like "oo".',
+    "",
+)
 _WAIT = (
     "Utterances of about three seconds, fed as a microphone would, on this machine's cores with two threads.",
     "*Wait* is from the end of speech to its text: the pause that ends an utterance (0.8 s) and decoding.",

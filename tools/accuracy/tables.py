@@ -56,12 +56,19 @@ def text_table(rows: Iterable[tuple[float, Sequence[Outcome]]]) -> list[str]:
 
 
 def trap_table(rows: Iterable[tuple[str, str, Outcome]]) -> list[str]:
-    """What came of sounds that are no reading: the sound, the words heard in it, readings taken and asked."""
-    lines = ["| sound | taken for a reading | asked about | heard |", "|---|---|---|---|"]
-    for name, words, one in rows:
-        taken = sum(not given.asks for given in one.givens)
-        asked = sum(given.asks for given in one.givens) + one.unclear
-        lines.append(f"| {name} | {taken} | {asked} | {words or '–'} |")
+    """What came of sounds that are no reading (kind of sound, words heard, outcome), a row a kind."""
+    lines = [
+        "| sound | clips | taken for a reading | asked about | words heard in one |",
+        "|---|---|---|---|---|",
+    ]
+    kinds: dict[str, list[tuple[str, Outcome]]] = {}
+    for kind, words, one in rows:
+        kinds.setdefault(kind, []).append((words, one))
+    for kind, found in kinds.items():
+        given = [given for _, one in found for given in one.givens]
+        taken = sum(not one.asks for one in given)
+        asked = len(given) - taken + sum(one.unclear for _, one in found)
+        lines.append(f"| {kind} | {len(found)} | {taken} | {asked} | {found[0][0] or '–'} |")
     return lines
 
 
