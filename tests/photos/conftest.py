@@ -1,4 +1,4 @@
-"""The renderer of pictures with known millimetres, shared with the tool that prints bias and spread."""
+"""The renderers of pictures with known truth, shared with the tool that prints bias and spread."""
 
 from __future__ import annotations
 
@@ -15,7 +15,18 @@ TOOLS = Path(__file__).parents[2] / "tools"
 @pytest.fixture(scope="session")
 def scenes() -> ModuleType:
     """tools/photo_scenes.py as a module."""
-    spec = importlib.util.spec_from_file_location("tool_photo_scenes", TOOLS / "photo_scenes.py")
+    return tool("photo_scenes")
+
+
+@pytest.fixture(scope="session")
+def cloths() -> ModuleType:
+    """tools/photo_cloths.py as a module."""
+    return tool("photo_cloths")
+
+
+def tool(name: str) -> ModuleType:
+    """The module of this name under tools/."""
+    spec = importlib.util.spec_from_file_location(f"tool_{name}", TOOLS / f"{name}.py")
     assert spec is not None
     assert spec.loader is not None
     module = importlib.util.module_from_spec(spec)

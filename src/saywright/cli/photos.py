@@ -8,6 +8,7 @@ import click
 
 from saywright.bench import Bench
 from saywright.cli.common import bar, note, now, table, user_store
+from saywright.cli.measure import debris, measure
 from saywright.record.types import Photo
 
 SUFFIXES = {".jpg", ".jpeg", ".png", ".heic", ".heif", ".webp", ".tif", ".tiff"}  # looked for in folders
@@ -21,6 +22,10 @@ def photos() -> None:
     Example:
       saywright photos add 20260301-1 camera/*.jpg
     """
+
+
+photos.add_command(measure)
+photos.add_command(debris)
 
 
 @photos.command()

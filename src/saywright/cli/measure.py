@@ -1,0 +1,136 @@
+"""`photos measure` and `photos debris`: millimetres from image files."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import wraps
+from pathlib import Path
+from typing import Any
+
+import click
+
+from saywright.cli.common import json_option, note, print_json, table
+from saywright.errors import StoreError
+from saywright.wiring.measuring import PLACES, ScaleBy, debris_of_file, debris_rows, measure_file
+
+FORMS = {"compact": "compact", "fibre": "fibre", "fibre_wide": "fibre, width not resolved"}
+
+
+class _Place(click.ParamType):  # type: ignore[type-arg,unused-ignore]
+    name = "X,Y"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        if isinstance(value, tuple):
+            return value
+        try:
+            x, y = (float(part) for part in str(value).split(","))
+        except ValueError:
+            self.fail(f"'{value}' is no place; give it in pixels as X,Y", param, ctx)
+        return x, y
+
+
+PLACE = _Place()
+
+
+def scale_options(command: Callable[..., None]) -> Callable[..., None]:
+    """The options that give a scale, handed on as `by`."""
+
+    @click.option(
+        "--across", type=float, metavar="MM", help="Between the upper crosses of the card, measured."
+    )
+    @click.option("--down", type=float, metavar="MM", help="Between the left crosses of the card, measured.")
+    @click.option("--from", "start", type=PLACE, help="One end of a known distance, in pixels.")
+    @click.option("--to", "end", type=PLACE, help="Its other end.")
+    @click.option("--known", type=float, metavar="MM", help="The known distance.")
+    @wraps(command)
+    def wrapped(
+        *args: Any,
+        across: float | None,
+        down: float | None,
+        start: tuple[float, float] | None,
+        end: tuple[float, float] | None,
+        known: float | None,
+        **rest: Any,
+    ) -> None:
+        given = [value is not None for value in (start, end, known)]
+        if any(given) and not all(given):
+            raise click.UsageError("A known distance needs --from, --to and --known.")
+        if any(given) and (across is not None or down is not None):
+            raise click.UsageError("Give the card's crosses or a known distance, not both.")
+        by = ScaleBy(across_mm=across, down_mm=down, start_px=start, end_px=end, known_mm=known)
+        command(*args, by=by, **rest)
+
+    return wrapped
+
+
+@click.command()
+@click.argument("kind", type=click.Choice(tuple(PLACES)))
+@click.argument("file", type=click.Path(path_type=Path))
+@click.argument("places", nargs=-1, required=True, type=PLACE)
+@scale_options
+@json_option
+def measure(
+    kind: str, file: Path, places: tuple[tuple[float, float], ...], by: ScaleBy, as_json: bool
+) -> None:
+    """A distance, a circle or an angle in a picture with a scale; places in pixels as X,Y.
+
+    A distance needs its ends; a circle its middle and a place on its rim; an angle an arm, the corner, the
+    other arm. What is printed is a candidate: nothing enters a record.
+
+    \b
+    Example:
+      saywright photos measure circle jet.jpg 1460,1220 1490,1220 --across 110.1 --down 109.9
+    """
+    found = measure_file(file, by, kind, list(places))
+    unit = "deg" if kind == "angle" else "mm"
+    if as_json:
+        print_json({"kind": kind, "value": found.value, "u": found.u, "unit": unit, "share": found.share})
+        return
+    digits = 1 if kind == "angle" else 3
+    note_of = f"; {100 * found.share:.0f} % of the rim found" if kind == "circle" else ""
+    click.echo(f"{kind} {found.value:.{digits}f} {unit} ± {2 * found.u:.{digits}f} {unit} (k = 2){note_of}")
+
+
+@click.command()
+@click.argument("file", type=click.Path(path_type=Path))
+@scale_options
+@click.option(
+    "--overlay", "place", type=click.Path(path_type=Path, dir_okay=False), help="Draw them, a JPEG."
+)
+@json_option
+def debris(file: Path, by: ScaleBy, place: Path | None, as_json: bool) -> None:
+    """Particles on a cloth, a strainer or a filter: counted, sized, classed by ISO 16232.
+
+    With the card only its window is searched. What has too few pixels is counted and not sized.
+
+    \b
+    Example:
+      saywright photos debris cloth.jpg --across 110.1 --down 109.9 --overlay found.jpg
+    """
+    found = debris_of_file(file, by)
+    result = found.debris
+    if place is not None:
+        try:
+            place.write_bytes(found.overlay_jpeg)
+        except OSError as error:
+            raise StoreError(
+                f"the picture cannot be written ({error.strerror})", where=str(place), to_do="Name another"
+            ) from None
+    rows = debris_rows(result)
+    if as_json:
+        counts = [{"class": c, "compact": n, "fibres": f} for c, n, f in result.counts()]
+        head = {"resolved_from_um": result.resolved_from_um, "not_resolved": result.not_resolved}
+        print_json({**head, "um_per_px": result.um_per_px, "classes": counts, "particles": rows})
+        return
+    if rows:
+        columns = ("No.", "Class", "Max Feret µm", "Min Feret µm", "Area µm²", "Form")
+        keys = ("number", "class", "feret_max_um", "feret_min_um", "area_um2")
+        click.echo(table(columns, [(*(_shown(row[k]) for k in keys), FORMS[row["form"]]) for row in rows]))
+    shown = [(c, str(n), str(f)) for c, n, f in result.counts()]
+    click.echo(table(("Class", "Particles", "Fibres"), shown))
+    smaller = f"{result.not_resolved} smaller spots counted, not sized"
+    note(f"resolved from {result.resolved_from_um:.0f} µm; {smaller}")
+
+
+def _shown(value: float | str) -> str:
+    return value if isinstance(value, str) else f"{value:.0f}"
