@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from judging.said import action, movement, other, reading, record_of
+from judging.said import action, condition, movement, other, reading, record_of
+from saywright.judging.judge import judge
 from saywright.judging.missing import gone_back_together, missing
 from saywright.record.types import Remark
 
@@ -51,3 +52,15 @@ def test_plans_and_talk_are_not_going_back(empty) -> None:
     assert not gone_back_together(record)
     done = record_of(empty, action("s1", "main_jet", "replace", "done", stage="as_left"))
     assert gone_back_together(done)
+
+
+def test_what_is_in_hand_is_asked_for_first(empty, sheet) -> None:
+    """The part spoken of last, then the one before it, then the rest in the sheet's order."""
+    record = record_of(
+        empty,
+        reading("s9", "1.5", component="air_screw", characteristic="turns_out", unit="turn"),
+        condition("s10", "bush", "worn", which="upper"),
+    )
+    asked = [item.component for item in judge(record, sheet).open_items if item.kind == "missing"]
+    assert ["bush", "bush", "float"] == asked
+    assert ["float", "bush", "bush"] == [lack.component for lack in missing(record, sheet)]

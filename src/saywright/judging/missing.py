@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from saywright.judging.wording import capital, thing
-from saywright.record.types import Item, Record
+from saywright.record.types import Action, Condition, Item, Movement, Reading, Record
 from saywright.sheets.model import Sheet, Stage
 
 STAGE_WORDS: dict[Stage, str] = {"as_found": "as found", "as_left": "as left"}
@@ -45,8 +46,26 @@ def gone_back_together(record: Record) -> bool:
     return any(item.stage == "as_left" and item.superseded_by is None for item in said)
 
 
+def in_hand_first(record: Record, lacking: Sequence[Missing]) -> tuple[Missing, ...]:
+    """The order in which to ask: the part spoken of last, then the one before it; the rest as they come."""
+    spoken: tuple[Reading | Condition | Action | Movement, ...] = (
+        *record.readings,
+        *record.conditions,
+        *record.actions,
+        *record.movements,
+    )
+    last: dict[str | None, int] = {}
+    for item in spoken:
+        number = int("".join(c for c in item.id if c.isdigit()) or 0)
+        last[item.component] = max(number, last.get(item.component, 0))
+    return tuple(sorted(lacking, key=lambda lack: -last.get(lack.component, -1)))
+
+
 def missing(record: Record, sheet: Sheet) -> tuple[Missing, ...]:
-    """Required values not said, in the sheet's order; those as left only once it goes back together."""
+    """Required values not said, in the sheet's order; those as left only once it goes back together.
+
+    What is computed from others is not said, so it is never missing.
+    """
     stages: tuple[Stage, ...] = ("as_found", "as_left") if gone_back_together(record) else ("as_found",)
     said = {
         (r.component, r.which, r.characteristic, r.stage) for r in record.readings if r.superseded_by is None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from saywright.judging.missing import gone_back_together, missing
+from saywright.judging.missing import gone_back_together, in_hand_first, missing
 from saywright.judging.questions import question
 from saywright.judging.repeats import Group
 from saywright.judging.restored import Restored, restored
@@ -73,7 +73,7 @@ def _spreads(sheet: Sheet, groups: tuple[Group, ...]) -> Iterator[OpenItem]:
 
 
 def _missing(record: Record, sheet: Sheet) -> Iterator[OpenItem]:
-    for lack in missing(record, sheet):
+    for lack in in_hand_first(record, missing(record, sheet)):
         yield OpenItem(
             id=f"missing:{lack.id}",
             kind="missing",
