@@ -128,6 +128,14 @@ def test_difference_between_two_alike() -> None:
     assert ["does_not_conform"] == [one.judgement.decision for one in wide if one.difference]
 
 
+def test_no_difference_is_not_without_doubt() -> None:
+    """Two equal readings differ by nought, and that is no better known than any other difference."""
+    found = computed(record_of(EMPTY, bore("s1", "8.030"), bore("s2", "8.030", "lower")), SHAFT)
+    (pair,) = [one for one in found if one.difference]
+    assert 0 == pair.value
+    assert 2 * (F("0.000001") / 12 + F("0.000016") / 3) == pair.judgement.budget.variance
+
+
 def test_places() -> None:
     """Taper over the places; the mean of them; a ratio, whose parts pull against each other."""
     record = record_of(EMPTY, at("s1", "40.020", "top"), at("s2", "40.000", "far end"))
@@ -147,6 +155,24 @@ def test_a_place_not_read_is_told() -> None:
     assert "Barrel taper was not computed: the barrel bore at far end was not read as found." == (
         found[0].judgement.sentence
     )
+
+
+def test_half_of_the_places_are_told_and_fewer_are_not() -> None:
+    """Two of four places: what is lacking is named. One of four: nothing was begun."""
+    places = ("top", "middle", "low", "bottom")
+    sheet = sheet_of(
+        Component(
+            id="barrel",
+            characteristic=(char("bore", places=places), char("taper", formula="range(bore)")),
+        )
+    )
+    one, two = at("s1", "40.02", "top"), at("s2", "40.01", "low")
+    (found,) = derived(record_of(EMPTY, one, two), sheet)
+    assert (
+        "Barrel taper was not computed: the barrel bore at middle and the barrel bore at bottom were not "
+        "read as found." == found.judgement.sentence
+    )
+    assert () == derived(record_of(EMPTY, one), sheet)
 
 
 def test_units_and_repeats() -> None:

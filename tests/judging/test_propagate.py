@@ -50,7 +50,7 @@ def test_end_gauge_of_the_guide() -> None:
 @pytest.mark.parametrize(
     ("formula", "value", "slope"),
     [("abs(x)", "3", "-1"), ("x * x", "9", "-6"), ("1 / x", "-1/3", "-1/9"), ("min(x, 5)", "-3", "1"),
-     ("max(x, 5)", "5", "0"), ("x - x", "0", "0"), ("mean(x, x, 6)", "0", "2/3")],
+     ("max(x, 5)", "5", "0"), ("x - x", "0", "0"), ("range(x, 1)", "4", "-1"), ("mean(x, x, 6)", "0", "2/3")],
 )  # fmt: skip
 def test_slopes(formula: str, value: str, slope: str) -> None:
     """How much each result moves with x at −3, exactly."""

@@ -27,6 +27,7 @@ from saywright.units import get_unit
 
 STAGES: tuple[Stage, ...] = ("as_found", "as_left")
 _Key = tuple[str, str | None, str, str | None, Stage]  # component, which, characteristic, place, stage
+MOST_NAMED = 2  # inputs named in the sentence; the budget names all
 _BIG_SHARE = Fraction(1, 2)
 
 
@@ -52,7 +53,8 @@ class Derived:
 def derived(record: Record, sheet: Sheet, gathered: tuple[Group, ...] | None = None) -> tuple[Derived, ...]:
     """Every computed value, in the sheet's order, as found first.
 
-    One that lacks a single input is there without a value, and says which; one that lacks more is left out.
+    One that lacks no more inputs than it has is there without a value, and says which it lacks; one that
+    lacks more is left out.
     """
     wanted = list(_wanted(sheet))
     if not wanted:
@@ -125,10 +127,12 @@ class _Work:
             linear = evaluate(node, lambda ref, every: self.values(ref, component, which, every=every))
         except NotComputedError as error:
             told = str(error)
-        if not self.used or len(self.lacking) > 1 or (difference and self.lacking):
+        if len(self.used) < max(1, len(self.lacking)) or (difference and self.lacking):
             return None
         if self.lacking:
-            told = f"the {self.lacking[0]} was not read {self.stage.replace('_', ' ')}"
+            names = " and the ".join(filter(None, (", the ".join(self.lacking[:-1]), self.lacking[-1])))
+            verb = "was" if len(self.lacking) == 1 else "were"
+            told = f"the {names} {verb} not read {self.stage.replace('_', ' ')}"
         if told:
             none = self._none(limits, f"{capital(name)} was not computed: {told}.")
             return self._made(component, which, limits, None, none, name=name, difference=difference)
@@ -191,6 +195,8 @@ class _Work:
 
     def _inputs_told(self) -> str:
         told = [self._told(group) for group in self.used.values()]
+        if len(told) > MOST_NAMED:
+            return f"{len(told)} values"
         return f"{', '.join(told[:-1])} and {told[-1]}" if len(told) > 1 else told[0]
 
     @staticmethod

@@ -211,7 +211,6 @@ def _since_changed(points: Sequence[Point]) -> list[Point]:
         if point.provisional:
             continue
         if point.stage == "as_found":
-            row = [] if point.renewed and found is None and not row else row
             row.append(point)
             found = point
             if point.renewed:

@@ -77,7 +77,8 @@ def _of_several(node: Call, values: Values) -> Linear:
     every: list[Linear] = []
     for argument in node.arguments:
         every += values(argument, True) if isinstance(argument, Reference) else [evaluate(argument, values)]
-    largest, smallest = max(every, key=lambda one: one.value), min(every, key=lambda one: one.value)
+    # The last of the smallest: where all are alike, the range still is of two values, and has their doubt.
+    largest, smallest = max(every, key=lambda one: one.value), min(every[::-1], key=lambda one: one.value)
     match node.function:
         case "max":
             return largest
