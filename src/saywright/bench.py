@@ -1,7 +1,4 @@
-"""The one way in: wires hearing, understanding, record, judging, photos, store and report.
-
-Faces (`cli`, `web`) call `Bench` and nothing deeper.
-"""
+"""The one way in: wires the stages. Faces (`cli`, `web`) call `Bench` and nothing deeper."""
 
 from __future__ import annotations
 
@@ -19,7 +16,7 @@ from saywright.record.types import Record, SignOff
 from saywright.sheets.model import Sheet
 from saywright.store.protocol import Store
 from saywright.understanding.statements import Statement
-from saywright.wiring import live, output, pictures, review, sound
+from saywright.wiring import live, measuring, output, pictures, review, sound
 from saywright.wiring.log import MACHINE, Clock, JobLog
 from saywright.wiring.understanding import Understander
 from saywright.wiring.verify import verify_job
@@ -204,6 +201,10 @@ class Bench:
         """Put a picture at a mark, on a part, or (nothing named) take it off its place."""
         who = actor or self._actor
         return review.place(self._log, photo_id, mark=mark, component=component, which=which, actor=who)
+
+    def measure_photo(self, photo_id: str, shown: measuring.Shown, *, actor: str) -> Event:
+        """Measure in a picture. What comes out stays with it as a candidate, and is no reading."""
+        return measuring.measure_photo(self._log, photo_id, shown, actor=review.named(actor))
 
     def photo_jpeg(self, photo_id: str, *, max_px: int = 1600) -> bytes:
         """A picture without its camera's data, its longer side at most *max_px*."""

@@ -83,3 +83,17 @@ def test_debris(saywright: Callable, card: Path, tmp_path: Path) -> None:
         assert "JPEG" == drawn.format
     told = json.loads(saywright("photos", "debris", card, *CROSSES, "--json").out)
     assert pytest.approx([3000], rel=0.02) == [p["feret_max_um"] for p in told["particles"]]
+
+
+def test_a_job_keeps_what_was_measured(saywright: Callable, card: Path, notes: Path) -> None:
+    """With --job the value stays with the picture, in the record's JSON, and no reading is made."""
+    job = saywright("jobs", "new", "--sheet", "outboard-float-carburetor").out.split()[0]
+    assert 0 == saywright("photos", "add", job, card).code
+    ran = saywright(
+        "photos", "measure", "circle", "p1", "722,575", "740,575", *CROSSES, "--job", job, "--by", "Ada"
+    )
+    assert 0 == ran.code, ran.err
+    assert "m1 kept with picture p1: circle " in ran.err
+    record = json.loads(saywright("export", job, "--format", "json").out)
+    assert ["Ada"] == [m["by"] for p in record["photos"] for m in p["measurements"]]
+    assert [] == record["readings"]

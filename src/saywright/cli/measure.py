@@ -9,9 +9,11 @@ from typing import Any
 
 import click
 
-from saywright.cli.common import json_option, note, print_json, table
+from saywright.bench import Bench
+from saywright.cli.common import by_option, json_option, note, now, print_json, table, user_store, who
 from saywright.errors import StoreError
-from saywright.wiring.measuring import PLACES, ScaleBy, debris_of_file, debris_rows, measure_file
+from saywright.record.events import PhotoMeasured
+from saywright.wiring.measuring import PLACES, ScaleBy, Shown, debris_of_file, debris_rows, measure_file
 
 FORMS = {"compact": "compact", "fibre": "fibre", "fibre_wide": "fibre, width not resolved"}
 
@@ -68,20 +70,33 @@ def scale_options(command: Callable[..., None]) -> Callable[..., None]:
 @click.argument("file", type=click.Path(path_type=Path))
 @click.argument("places", nargs=-1, required=True, type=PLACE)
 @scale_options
+@click.option("--job", metavar="JOB", help="FILE is then the id of a picture of this job.")
+@by_option
 @json_option
 def measure(
-    kind: str, file: Path, places: tuple[tuple[float, float], ...], by: ScaleBy, as_json: bool
+    *,
+    kind: str,
+    file: Path,
+    places: tuple[tuple[float, float], ...],
+    by: ScaleBy,
+    job: str | None,
+    actor: str | None,
+    as_json: bool,
 ) -> None:
     """A distance, a circle or an angle in a picture with a scale; places in pixels as X,Y.
 
     A distance needs its ends; a circle its middle and a place on its rim; an angle an arm, the corner, the
-    other arm. What is printed is a candidate: nothing enters a record.
+    other arm. The value is a candidate: with --job it stays with the picture, and is no reading.
 
     \b
     Example:
       saywright photos measure circle jet.jpg 1460,1220 1490,1220 --across 110.1 --down 109.9
     """
-    found = measure_file(file, by, kind, list(places))
+    shown = Shown(kind, places, by)
+    if job is not None:
+        _keep(job, str(file), shown, who(actor))
+        return
+    found = measure_file(file, shown)
     unit = "deg" if kind == "angle" else "mm"
     if as_json:
         print_json({"kind": kind, "value": found.value, "u": found.u, "unit": unit, "share": found.share})
@@ -89,6 +104,15 @@ def measure(
     digits = 1 if kind == "angle" else 3
     note_of = f"; {100 * found.share:.0f} % of the rim found" if kind == "circle" else ""
     click.echo(f"{kind} {found.value:.{digits}f} {unit} ± {2 * found.u:.{digits}f} {unit} (k = 2){note_of}")
+
+
+def _keep(job: str, photo: str, shown: Shown, actor: str) -> None:
+    with user_store() as store:
+        event = Bench.resume(store, job, clock=now).measure_photo(photo, shown, actor=actor)
+    kept = event.payload
+    assert isinstance(kept, PhotoMeasured)
+    found = kept.measurement
+    note(f"{found.id} kept with picture {kept.photo}: {found.kind} {found.value} {found.unit}, u = {found.u}")
 
 
 @click.command()

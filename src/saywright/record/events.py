@@ -14,7 +14,7 @@ from typing import Annotated, Any, Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 from saywright.hearing.words import Utterance
-from saywright.record.types import Photo, PhotoChecks
+from saywright.record.types import Measurement, Photo, PhotoChecks
 from saywright.sheets.model import Sheet, Stage
 from saywright.understanding.statements import Statement
 
@@ -127,6 +127,14 @@ class PhotoPlaced(_Payload):
     by_order: bool = False  # no usable clock: placed by order
 
 
+class PhotoMeasured(_Payload):
+    """A person measured in a picture."""
+
+    kind: Literal["photo_measured"] = "photo_measured"
+    photo: str  # id of the picture
+    measurement: Measurement
+
+
 class OpenItemExplained(_Payload):
     """A person stated why something may stay open."""
 
@@ -172,6 +180,7 @@ Payload = (
     | ItemWithdrawn
     | PhotoAdded
     | PhotoPlaced
+    | PhotoMeasured
     | OpenItemExplained
     | Signed
     | TimeCorrected

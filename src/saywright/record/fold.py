@@ -2,8 +2,6 @@
 
 `Folder` keeps the state between events, so that following a job live costs one step an
 event. An event that breaks the rules is refused before anything of it is applied.
-
-Explanations of open items are kept as bare open items; judging fills in the rest.
 """
 
 from __future__ import annotations
@@ -14,13 +12,14 @@ from saywright.errors import ChainError, NotFoundError, RefusedError, StaleError
 from saywright.record import events as ev
 from saywright.record.changes import correct_item
 from saywright.record.making import correction_words, dated, kept, open_item_kind, serial_read_out
-from saywright.record.pictures import joined, parted, picture_item, put_on_part
+from saywright.record.pictures import joined, parted, picture_item, put_on_part, with_measurement
 from saywright.record.types import (
     Action,
     Condition,
     Identifier,
     Item,
     Job,
+    Measurement,
     Movement,
     OpenItem,
     Photo,
@@ -53,7 +52,8 @@ class Folder:
         self._items: dict[str, Item] = {}
         self._pictures: dict[str, tuple[ev.PhotoAdded, int]] = {}  # id → how it came, sequence number
         self._place: dict[str, str] = {}  # picture id → mark id
-        self._explained: dict[str, OpenItem] = {}
+        self._measured: dict[str, tuple[Measurement, ...]] = {}  # picture id → what was measured in it
+        self._explained: dict[str, OpenItem] = {}  # bare: judging fills in the rest
         self._sign_off: SignOff | None = None
         self._hash: str | None = None
 
@@ -97,6 +97,8 @@ class Folder:
                 self._add_picture(payload, event.seq)
             case ev.PhotoPlaced():
                 self._put(payload, event)
+            case ev.PhotoMeasured():
+                self._measure(payload, event.seq)
             case ev.OpenItemExplained():
                 self._explain(payload)
             case _:
@@ -213,7 +215,7 @@ class Folder:
             mark = self._items[self._place.pop(item_id)]
             if isinstance(mark, Photo):
                 delta[mark.id] = parted(mark, seq)
-            item: Item = picture_item(*self._pictures[item_id])
+            item: Item = picture_item(*self._pictures[item_id], self._measured.get(item_id, ()))
         else:
             item = self._live(item_id)
             if isinstance(item, Photo) and item.id not in self._pictures:
@@ -227,7 +229,7 @@ class Folder:
         for photo_id, mark_id in list(self._place.items()):
             if mark_id == mark.id:
                 del self._place[photo_id]
-                free = picture_item(*self._pictures[photo_id])
+                free = picture_item(*self._pictures[photo_id], self._measured.get(photo_id, ()))
                 return {photo_id: free.model_copy(update={"event": seq})}
         return {}
 
@@ -237,13 +239,20 @@ class Folder:
         self._pictures[payload.photo] = (payload, seq)
         self._items[payload.photo] = picture_item(payload, seq)
 
+    def _measure(self, payload: ev.PhotoMeasured, seq: int) -> None:
+        self.picture(payload.photo)
+        item = self._find(payload.photo)
+        found = with_measurement(self._measured, payload, seq)
+        self._measured[payload.photo] = found
+        self._items[item.id] = item.model_copy(update={"measurements": found, "event": seq})
+
     def _put(self, placed: ev.PhotoPlaced, event: ev.Event) -> None:
         """Join picture and mark, or put the picture on a part. What was before is undone."""
         self.picture(placed.photo)
         mark = self._mark(placed.mark) if placed.mark is not None else None
         if placed.component is not None and self.sheet.get(placed.component) is None:
             raise RefusedError(f"the sheet has no component '{placed.component}'", where=placed.photo)
-        free = picture_item(*self._pictures[placed.photo])
+        free = picture_item(*self._pictures[placed.photo], self._measured.get(placed.photo, ()))
         former = self._items.get(self._place.pop(placed.photo, ""))
         if isinstance(former, Photo):
             self._items[former.id] = parted(former, event.seq)

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+from saywright.errors import RefusedError
 from saywright.flags import Flag, FlagKind, flag
-from saywright.record.events import PhotoAdded, PhotoPlaced
-from saywright.record.types import Photo
+from saywright.record.events import PhotoAdded, PhotoMeasured, PhotoPlaced
+from saywright.record.types import Measurement, Photo
 
 _OF_PICTURE = {
     FlagKind.PHOTO_DARK,
@@ -15,7 +18,7 @@ _OF_PICTURE = {
 }
 
 
-def picture_item(added: PhotoAdded, seq: int) -> Photo:
+def picture_item(added: PhotoAdded, seq: int, measurements: tuple[Measurement, ...] = ()) -> Photo:
     """The item of a picture that no mark has yet; nothing was said with it, so `heard` is empty."""
     checks = added.checks
     quality = (
@@ -32,8 +35,19 @@ def picture_item(added: PhotoAdded, seq: int) -> Photo:
         name=added.name,
         taken_at=added.taken_at,
         checks=checks,
+        measurements=measurements,
         event=seq,
     )
+
+
+def with_measurement(
+    known: Mapping[str, tuple[Measurement, ...]], payload: PhotoMeasured, seq: int
+) -> tuple[Measurement, ...]:
+    """What was measured in the picture, with one more; RefusedError where its id is taken."""
+    name = payload.measurement.id
+    if any(one.id == name for found in known.values() for one in found):
+        raise RefusedError(f"the id '{name}' is already in the record", where=f"event {seq}")
+    return (*known.get(payload.photo, ()), payload.measurement)
 
 
 def placement_flags(placed: PhotoPlaced) -> tuple[Flag, ...]:
@@ -54,6 +68,7 @@ def joined(mark: Photo, picture: Photo, placed: PhotoPlaced, seq: int, actor: st
             "name": picture.name,
             "taken_at": picture.taken_at,
             "checks": picture.checks,
+            "measurements": picture.measurements,
             "match_confidence": placed.confidence,
             "component": placed.component if placed.component is not None else mark.component,
             "which": placed.which if placed.component is not None else mark.which,
@@ -73,6 +88,7 @@ def parted(mark: Photo, seq: int) -> Photo:
             "name": None,
             "taken_at": None,
             "checks": None,
+            "measurements": (),
             "match_confidence": None,
             "flags": tuple(f for f in mark.flags if f.kind not in _OF_PICTURE),
             "accepted_by": None,

@@ -96,6 +96,19 @@ class PhotoChecks(_Frozen):
     height_px: int | None = None
 
 
+class Measurement(_Frozen):
+    """A length or an angle taken from a picture: a candidate, no reading. A person may enter it as one."""
+
+    id: str  # "m1", "m2", … within the job
+    kind: Literal["distance", "circle", "angle"]  # a circle's value is its diameter
+    value: str  # decimal
+    unit: Literal["mm", "deg"]
+    u: str  # standard uncertainty, decimal, same unit
+    scale: Literal["card", "two points"]
+    points: tuple[tuple[float, float], ...] = ()  # as shares of the picture's width and height, 0…1
+    by: str  # person who showed the places
+
+
 class Photo(said.PhotoMark, _Kept):
     """A spoken mark, a picture, or both together."""
 
@@ -104,7 +117,7 @@ class Photo(said.PhotoMark, _Kept):
     taken_at: datetime | None = None  # by the camera's own clock; None without usable EXIF
     checks: PhotoChecks | None = None
     annotations: tuple[dict[str, Any], ...] = ()
-    measurements: tuple[dict[str, Any], ...] = ()
+    measurements: tuple[Measurement, ...] = ()
     match_confidence: float | None = Field(default=None, ge=0, le=1)
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from decimal import Decimal
 
-from saywright.record.types import Action, Condition, Item, OpenItem, Photo, Record
+from saywright.record.types import Action, Condition, Item, Measurement, OpenItem, Photo, Record
 from saywright.report.tree import (
     Cell,
     Column,
@@ -147,9 +148,13 @@ def _picture(photo: Photo, sha256: str, sheet: Sheet) -> Picture:
     return Picture(evidence(photo), sha256, caption, tuple(lines))
 
 
-def _measured_line(measure: dict[str, object]) -> Line:
-    words = ", ".join(f"{key.replace('_', ' ')} {value}" for key, value in measure.items())
-    return line(Span(words, tone="small"))
+def _measured_line(measure: Measurement) -> Line:
+    """A candidate is told as one: it was judged against nothing."""
+    name = "diameter" if measure.kind == "circle" else measure.kind
+    unit = "°" if measure.unit == "deg" else f" {measure.unit}"
+    doubled = Decimal(measure.u) * 2
+    words = f"Measured in the picture: {name} {measure.value}{unit} ± {doubled}{unit} (k = 2)"
+    return line(Span(f"{words}, no reading", tone="small"))
 
 
 def open_section(record: Record, sheet: Sheet) -> Section:

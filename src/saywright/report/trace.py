@@ -151,6 +151,8 @@ def _other_words(event: ev.Event, before: dict[str, dict[str, Any]], record: Rec
             return f"open item {open_item} may stay open", "", why
         case ev.PhotoPlaced(photo=photo, mark=mark, component=component, confidence=None):
             return f"picture {photo} placed by hand", mark or photo, f"on {component}" if component else ""
+        case ev.PhotoMeasured(photo=photo, measurement=measured):
+            return f"{measured.kind} measured: {measured.value} {measured.unit}", photo, ""
         case ev.Signed(record_hash=signed) if (
             record.sign_off is None or record.sign_off.record_hash != signed
         ):

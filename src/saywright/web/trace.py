@@ -13,6 +13,7 @@ from saywright.record.events import (
     ItemCorrected,
     ItemWithdrawn,
     PhotoAdded,
+    PhotoMeasured,
     PhotoPlaced,
     Understood,
 )
@@ -69,6 +70,8 @@ def _step(event: Event, item: Item, photo_id: str | None, sheet: Sheet) -> Step 
             step = _at(event, "withdrawn", why=why)
         case PhotoAdded(photo=photo, name=name) if photo == photo_id:
             step = _at(event, f"picture {name} taken in")
+        case PhotoMeasured(photo=photo, measurement=found) if photo == photo_id:
+            step = _at(event, f"{found.kind} measured: {found.value} {found.unit}")
         case PhotoPlaced(photo=photo, mark=mark, component=component, which=which) if photo == photo_id:
             place = (
                 f"at the mark {mark}"

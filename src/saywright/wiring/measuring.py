@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 import numpy as np
 
-from saywright.errors import InputError
+from saywright.errors import ImageError, InputError
 from saywright.photos.debris import Debris, find_debris, overlay
 from saywright.photos.intake import derived_jpeg, read_photo
 from saywright.photos.measure import Measured, angle, circle, distance
 from saywright.photos.scale import Point, Print, Scale, card_scale, two_point_scale
+from saywright.record.events import Event, PhotoMeasured
+from saywright.record.types import Measurement, Photo
+from saywright.wiring.log import JobLog
 
 Pixels = np.ndarray[Any, np.dtype[np.uint8]]
 PLACES = {"distance": 2, "circle": 2, "angle": 3}  # kind → places to show
@@ -28,6 +32,15 @@ class ScaleBy:
     end_px: Point | None = None
     known_mm: float | None = None  # between these two points
     known_u_mm: float = 0.02  # standard uncertainty of it
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What a person asks to be measured."""
+
+    kind: str  # of PLACES
+    places: tuple[Point, ...]  # pixels: ends; middle and a place on the rim; arm, corner, arm
+    by: ScaleBy
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,8 +65,9 @@ def scale_of(pixels: Pixels, by: ScaleBy) -> Scale | None:
     return card_scale(pixels, Print(by.across_mm, by.down_mm))
 
 
-def measured(pixels: Pixels, by: ScaleBy, kind: str, places: list[Point]) -> Measured:
-    """Distance, circle (middle and a place on its rim) or angle (arm, corner, arm); places in pixels."""
+def measured(pixels: Pixels, shown: Shown) -> Measured:
+    """Distance, circle or angle; InputError where it cannot be measured."""
+    kind, places = shown.kind, shown.places
     if kind not in PLACES or len(places) != PLACES[kind]:
         wanted = ", ".join(f"{name} {count}" for name, count in PLACES.items())
         raise InputError(f"{kind} with {len(places)} places cannot be measured", to_do=f"Show: {wanted}")
@@ -63,7 +77,7 @@ def measured(pixels: Pixels, by: ScaleBy, kind: str, places: list[Point]) -> Mea
             raise InputError(
                 f"{x:g},{y:g} is not in the picture of {width_px} × {height_px} pixels", to_do="Show it again"
             )
-    scale = scale_of(pixels, by)
+    scale = scale_of(pixels, shown.by)
     if kind == "distance":
         return distance(scale, places[0], places[1])
     if kind == "angle":
@@ -71,9 +85,45 @@ def measured(pixels: Pixels, by: ScaleBy, kind: str, places: list[Point]) -> Mea
     return circle(pixels, scale, places[0], float(np.hypot(*np.subtract(places[1], places[0]))))
 
 
-def measure_file(path: Path, by: ScaleBy, kind: str, places: list[Point]) -> Measured:
-    """`measured` on an image file."""
-    return measured(read_photo(path).pixels, by, kind, places)
+def measure_photo(log: JobLog, photo_id: str, shown: Shown, *, actor: str) -> Event:
+    """`measured` in a picture of the job, kept with it as a candidate in the person's name."""
+    log.refresh()
+    item = log.folder.item(photo_id)
+    if not isinstance(item, Photo) or item.sha256 is None:
+        raise ImageError("there is no picture here", where=photo_id, to_do="Take the id of a picture")
+    added = next(added for added, _ in log.folder.pictures() if added.sha256 == item.sha256)
+    pixels = read_photo(log.media.read(added.sha256), name=added.name).pixels
+    found = measured(pixels, shown)
+    source: Literal["card", "two points"] = "card" if shown.by.known_mm is None else "two points"
+
+    def step() -> Event:
+        taken = sum(isinstance(event.payload, PhotoMeasured) for event in log.events)
+        kept = _kept(found, f"m{taken + 1}", source, pixels.shape[:2], actor)
+        return log.append(PhotoMeasured(photo=added.photo, measurement=kept), actor=actor)
+
+    return log.attempt(step)
+
+
+def _kept(
+    found: Measured, name: str, source: Literal["card", "two points"], size: tuple[int, ...], actor: str
+) -> Measurement:
+    """The value to two digits of its uncertainty (JCGM 100, 7.2.6)."""
+    digits = max(0, 1 - math.floor(math.log10(found.u))) if found.u > 0 else 6
+    return Measurement(
+        id=name,
+        kind=found.kind,
+        value=f"{found.value:.{digits}f}",
+        unit="deg" if found.kind == "angle" else "mm",
+        u=f"{found.u:.{digits}f}",
+        scale=source,
+        points=tuple((round(x / size[1], 5), round(y / size[0], 5)) for x, y in found.points_px),
+        by=actor,
+    )
+
+
+def measure_file(path: Path, shown: Shown) -> Measured:
+    """`measured` in an image file."""
+    return measured(read_photo(path).pixels, shown)
 
 
 def debris_of_file(path: Path, by: ScaleBy) -> Findings:
