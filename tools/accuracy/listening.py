@@ -30,16 +30,10 @@ from .paths import CACHE, sheet_name
 WORKERS = 2
 BLOCK = SAMPLE_RATE_HZ // 10
 _HEARING = Path(adapters.__file__).parents[1]
+_CUTTING = ("adapters/cut.py", "adapters/silero.py", "cutting.py")
 _SOURCES = {
-    "whisper": ("adapters/whisper.py", "adapters/hypotheses.py", "adapters/cut.py", "cutting.py"),
-    "sphinx": (
-        "adapters/sphinx.py",
-        "adapters/cut.py",
-        "cutting.py",
-        "lm.py",
-        "sample_lines.py",
-        "pronounce.py",
-    ),
+    "whisper": ("adapters/whisper.py", "adapters/hypotheses.py", *_CUTTING),
+    "sphinx": ("adapters/sphinx.py", "lm.py", "sample_lines.py", "pronounce.py", *_CUTTING),
     "vosk": ("adapters/vosk.py", "adapters/hypotheses.py"),
 }
 _held: dict[tuple[str, str], Listener] = {}  # of this process: the listener in use
