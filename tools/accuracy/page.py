@@ -24,7 +24,8 @@ THRESHOLDS = (0.0, 0.5, 0.6, 0.65, 0.7, 0.75, 0.8, 0.85, 0.9, 0.95)
 INTRO = """# Accuracy
 
 Made by `make accuracy` (half an hour on two cores the first time, minutes later; `make accuracy QUICK=1`
-prints figures for an eighth of the clips in a few minutes and leaves this page). Audio is made at run time from `tools/corpus`: {utterances} utterances over
+prints figures for an eighth of the clips in a few minutes and leaves this page).
+Audio is made at run time from `tools/corpus`: {utterances} utterances over
 four bench sheets, half terse readings, half running talk, with the truth known before the words. Natural
 voices are flite slt, awb, rms and festival's slt (HTS); robots are flite kal16, festival kal and espeak-ng.
 Human speech is one speaker's recorded number words put in a row ({strings} strings, the part typed before)
