@@ -80,3 +80,23 @@ def test_a_time_that_is_none_is_refused(store: MemoryStore, component: str, stag
         bench.correct_time(component, stage, minutes, why="", actor="Ines")
     assert "\n" not in str(refused.value)
     assert before == len(bench.events())
+
+
+def test_a_number_read_out_counts_and_is_looked_for_once(
+    store: MemoryStore, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A job opened without a number is found by the one read out; its log is not read again for nothing."""
+    bench = Bench.open(store, SHEET, clock=Clock())
+    assert 0 == len(visits(store, "Q 4 4 1"))
+    bench.say("serial number q four four one")
+    assert [bench.job_id] == [visit.job_id for visit in visits(store, "Q441")]
+    read: list[str] = []
+    events = store.events
+
+    def counted(job_id: str, *, after_seq: int = 0):
+        read.append(job_id)
+        return events(job_id, after_seq=after_seq)
+
+    monkeypatch.setattr(store, "events", counted)
+    assert () == visits(store, "R 1")
+    assert [] == read

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
+from weakref import WeakKeyDictionary
 
 from saywright.judging import history as judged
 from saywright.judging.changed import Point
@@ -14,7 +15,7 @@ from saywright.quantity import Quantity, decimal_text
 from saywright.record.fold import Folder
 from saywright.record.types import Reading, Record
 from saywright.sheets.model import Sheet
-from saywright.store.protocol import Store
+from saywright.store.protocol import JobRow, Store
 
 _PLACES = 12  # of values in data
 
@@ -51,16 +52,28 @@ class Visit:
 def visits(store: Store, serial: str) -> tuple[Visit, ...]:
     """The jobs on the item with this serial number, oldest first. Case and spaces do not count.
 
-    Jobs opened with another number are passed over unread.
+    A job opened without a number may have had it read out: it is read once, and again when it went on.
     """
     found: list[Visit] = []
     for row in store.jobs():
-        if row.serial is not None and _plain(row.serial) != _plain(serial):
-            continue
-        record, sheet = folded(store, row.id)
-        if record.job.serial is not None and _plain(record.job.serial) == _plain(serial):
+        told = row.serial if row.serial is not None else _read_out(store, row)
+        if told is not None and _plain(told) == _plain(serial):
+            record, sheet = folded(store, row.id)
             found.append(Visit(row.id, row.opened_at, record, sheet))
     return tuple(found)
+
+
+# Store → job → how many events it had when it was read, and the serial number read out in it.
+_READ: WeakKeyDictionary[Store, dict[str, tuple[int, str | None]]] = WeakKeyDictionary()
+
+
+def _read_out(store: Store, row: JobRow) -> str | None:
+    known = _READ.setdefault(store, {})
+    events, serial = known.get(row.id, (-1, None))
+    if events != row.events:
+        serial = folded(store, row.id)[0].job.serial
+        known[row.id] = (row.events, serial)
+    return serial
 
 
 def folded(store: Store, job_id: str) -> tuple[Record, Sheet]:
