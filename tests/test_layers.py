@@ -82,7 +82,8 @@ TABLE = (
 # What a pure module may import from outside: nothing here reads a clock, a file, a network or chance.
 PURE_FOREIGN = (
     "__future__ abc base64 bisect collections contextlib csv cv2 dataclasses datetime decimal difflib enum "
-    "fractions functools hashlib html io itertools jinja2 json lark markupsafe math numpy operator PIL pydantic re "
+    "fractions functools hashlib html io itertools jinja2 json lark markupsafe math numpy operator "
+    "PIL pydantic re "
     "statistics string struct textwrap types typing unicodedata zlib"
 )
 IMPURE_CALLS = "open input print exec eval compile __import__ globals breakpoint"

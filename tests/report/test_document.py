@@ -2,63 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from types import ModuleType
 
 import pytest
 
+from report_support import row_with, rows_of, section_of, spans, words_of
 from saywright.judging.judge import judge
 from saywright.record import events as ev
 from saywright.record.events import Event
 from saywright.record.fold import fold
-from saywright.record.types import Photo, PhotoChecks, Record
+from saywright.record.types import Photo, Record
 from saywright.report.document import build_document
-from saywright.report.tree import Document, Pictures, Prose, Row, Section, Span, Table, Tally, plain
+from saywright.report.tree import Document, Pictures, Tally, plain
 from saywright.sheets.model import Sheet
 from saywright.understanding import statements as said
-
-
-def _spans(section: Section) -> Iterator[Span]:
-    for block in section.blocks:
-        match block:
-            case Table():
-                for row in block.rows:
-                    for field in row.cells:
-                        for part in field.lines:
-                            yield from part
-            case Prose():
-                for part in block.lines:
-                    yield from part
-            case Pictures():
-                for picture in block.pictures:
-                    for part in picture.caption:
-                        yield from part
-
-
-def _section(document: Document, name: str) -> Section:
-    found = document.section(name)
-    assert found is not None
-    return found
-
-
-def _rows(document: Document, name: str) -> list[Row]:
-    tables = [block for block in _section(document, name).blocks if isinstance(block, Table)]
-    return [row for table in tables for row in table.rows]
-
-
-def _words(row: Row) -> list[str]:
-    return [" / ".join(plain(part) for part in field.lines).replace("\u00a0", " ") for field in row.cells]
-
-
-def _row_with(document: Document, name: str, words: str) -> list[str]:
-    return next(row for row in map(_words, _rows(document, name)) if any(words in field for field in row))
 
 
 def test_every_value_carries_item_and_event(document: Document, record: Record) -> None:
     """A reading that holds is in the readings table with the id and event of its item."""
     shown = {
         (span.evidence.item, span.evidence.event): span
-        for span in _spans(_section(document, "readings"))
+        for span in spans(section_of(document, "readings"))
         if span.evidence and span.tone == "figure"
     }
     held = [reading for reading in record.readings if reading.superseded_by is None]
@@ -71,7 +36,7 @@ def test_every_value_carries_item_and_event(document: Document, record: Record) 
 
 def test_found_and_left_stand_side_by_side_against_limits(document: Document) -> None:
     """One row a characteristic: limits with their source, as found with its mean, as left."""
-    row = _row_with(document, "readings", "Float height")
+    row = row_with(document, "readings", "Float height")
     assert "18.0 to 18.8 mm / source (a)" == row[1]
     assert row[2].startswith("18.40 mm s5 / 18.42 mm s6 / mean 18.41 mm, U ± ")
     assert row[3].startswith("18.55 mm ")
@@ -80,20 +45,20 @@ def test_found_and_left_stand_side_by_side_against_limits(document: Document) ->
 
 def test_sources_of_limits_are_told_below(document: Document) -> None:
     """The letter behind a limit is resolved; a characteristic may have a source of its own."""
-    words = [span.text for span in _spans(_section(document, "readings"))]
+    words = [span.text for span in spans(section_of(document, "readings"))]
     assert "(a) Limits from: Invented for the demo" in words
     assert "(b) Limits from: Harbour workshop card 7" in words
-    assert "at most 9.5 g / source (b)" == _row_with(document, "readings", "Mass")[1]
+    assert "at most 9.5 g / source (b)" == row_with(document, "readings", "Mass")[1]
 
 
 def test_no_limit_has_no_source(document: Document) -> None:
     """Nothing is claimed where the sheet says nothing."""
-    assert "none" == _row_with(document, "readings", "Bore")[1]
+    assert "none" == row_with(document, "readings", "Bore")[1]
 
 
 def test_tally_counts_each_reading_once(document: Document, record: Record) -> None:
     """Settled readings by decision, those that ask apart; together all that hold, and the sentence agrees."""
-    tally = next(block for block in _section(document, "summary").blocks if isinstance(block, Tally))
+    tally = next(block for block in section_of(document, "summary").blocks if isinstance(block, Tally))
     held = [reading for reading in record.readings if reading.superseded_by is None]
     asking = sum(reading.provisional for reading in held)
     assert asking > 0
@@ -101,14 +66,14 @@ def test_tally_counts_each_reading_once(document: Document, record: Record) -> N
     for count in tally.counts[1:-1]:
         assert sum(r.decision == count.mark and not r.provisional for r in held) == count.count
     assert asking == tally.counts[-1].count
-    words = "".join(span.text for span in _spans(_section(document, "summary")))
+    words = "".join(span.text for span in spans(section_of(document, "summary")))
     assert f"{len(held)} readings were taken: {tally.counts[1].count} conform to their limits" in words
     assert f"{asking} still asks, provisional" in words
 
 
 def test_summary_names_what_does_not_conform(document: Document, record: Record) -> None:
     """Each settled reading that does not conform is in the summary, none that asks is."""
-    named = {span.evidence.item for span in _spans(_section(document, "summary")) if span.evidence}
+    named = {span.evidence.item for span in spans(section_of(document, "summary")) if span.evidence}
     bad = [r for r in record.readings if r.decision == "does_not_conform" and r.superseded_by is None]
     assert any(reading.provisional for reading in bad)
     for reading in bad:
@@ -119,116 +84,41 @@ def test_good_news_as_left_is_told_only_where_it_is_whole(
     document: Document, sample: ModuleType, sheet: Sheet
 ) -> None:
     """All as left conform: it is said. One fails: it is not."""
-    whole = "".join(span.text for span in _spans(_section(document, "summary")))
+    whole = "".join(span.text for span in spans(section_of(document, "summary")))
     assert "As left: all 3 readings with a limit conform." in whole
     log = sample.Log(sheet)
     log.read("float", "height", "18.5", "height", stage="as_left")
     log.read("float", "mass", "10.9", "mass", stage="as_left")
     broken = build_document(judge(fold(log.events), sheet), sheet)
-    assert "As left: all" not in "".join(span.text for span in _spans(_section(broken, "summary")))
-
-
-def test_replaced_reading_is_told_only_as_a_correction(document: Document) -> None:
-    """What was said wrong stays readable, and counts nowhere."""
-    assert not [
-        row for row in map(_words, _rows(document, "readings")) if any("9.3 g" in field for field in row)
-    ]
-    row = _row_with(document, "corrections", "9.3 g")
-    assert "said at the bench" == row[1]
-    assert "“no make that nine point one”" in row[3]
-
-
-def test_persons_correction_tells_before_after_who_and_why(document: Document) -> None:
-    """The audit of a changed value."""
-    row = _row_with(document, "corrections", "126")
-    assert "value: 126 → 128" == row[2]
-    assert row[1].startswith("Ines / 14 March 2026, ")
-    assert "listened again: one two eight" == row[3]
-
-
-def test_second_correction_starts_from_the_first(sample: ModuleType, sheet: Sheet) -> None:
-    """The value before is the one that held, not the one first heard."""
-    log = sample.Log(sheet)
-    item = log.read("float", "height", "18.1", "height")
-    log.add(ev.ItemCorrected(item=item, changes={"value": "18.2"}, why="a"), actor="Ines")
-    log.add(ev.ItemCorrected(item=item, changes={"value": "18.3"}, why="b"), actor="Tor")
-    document = build_document(judge(fold(log.events), sheet), sheet, events=log.events)
-    assert ["value: 18.1 → 18.2", "value: 18.2 → 18.3"] == [
-        _words(r)[2] for r in _rows(document, "corrections")
-    ]
-
-
-def test_withdrawal_and_explanation_are_in_the_audit(document: Document) -> None:
-    """Taking something out, and letting something be, are told with their reasons."""
-    assert "that was the radio" == _row_with(document, "corrections", "withdrawn; heard")[3]
-    assert "thread is stripped, screw follows" == _row_with(document, "corrections", "off:bowl_screw")[3]
-
-
-def test_changes_to_the_job_and_a_lost_signature_are_in_the_audit(sample: ModuleType, sheet: Sheet) -> None:
-    """What is printed at the head was changed by somebody; a signature that no longer holds is told of."""
-    log = sample.Log(sheet)
-    log.add(ev.Signed(record_hash=log.events[-1].hash), actor="Ines")
-    log.add(ev.JobDescribed(serial="0R-44719"), actor="Tor")
-    document = build_document(judge(fold(log.events), sheet), sheet, events=log.events)
-    rows = [_words(row) for row in _rows(document, "corrections")]
-    assert ["signed; a later change took the signature away", "serial: 0R-44718 → 0R-44719"] == [
-        r[2] for r in rows
-    ]
-    assert rows[1][1].startswith("Tor / ")
-
-
-def test_signature_that_holds_is_no_correction(sample: ModuleType, sheet: Sheet) -> None:
-    """A signed job with nothing changed says so."""
-    log = sample.Log(sheet)
-    log.add(ev.Signed(record_hash=log.events[-1].hash), actor="Ines")
-    document = build_document(judge(fold(log.events), sheet), sheet, events=log.events)
-    assert document.head.signed
-    assert [] == _rows(document, "corrections")
-
-
-def test_picture_placed_by_a_person_is_in_the_audit(sample: ModuleType, sheet: Sheet) -> None:
-    """Where a machine did not match the picture, the person who did is named."""
-    log = sample.Log(sheet)
-    mark = log.say(said.PhotoMark, "photo of the jet", component="main_jet")
-    log.add(ev.PhotoAdded(photo="p1", sha256="0" * 64, name="a.jpg", checks=PhotoChecks()))
-    log.add(ev.PhotoPlaced(photo="p1", mark=mark), actor="Ines")
-    document = build_document(judge(fold(log.events), sheet), sheet, events=log.events)
-    assert mark == _row_with(document, "corrections", "picture p1 placed by hand")[0]
-
-
-def test_corrections_are_told_without_the_events_too(record: Record, sheet: Sheet) -> None:
-    """The record alone knows who changed what, and that something was withdrawn."""
-    rows = [_words(row) for row in _rows(build_document(record, sheet), "corrections")]
-    assert any("value was 126" in row[2] and "Ines" == row[1] for row in rows)
-    assert any("withdrawn" in row[2] for row in rows)
+    assert "As left: all" not in "".join(span.text for span in spans(section_of(broken, "summary")))
 
 
 def test_open_items_are_all_there_the_explained_last(document: Document, record: Record) -> None:
     """What waits comes first and is marked; what is explained has its reason."""
-    rows = _rows(document, "open")
+    rows = rows_of(document, "open")
     assert len(record.open_items) == len(rows)
     assert [True, True, False] == [row.asks for row in rows]
-    assert "May stay open: thread is stripped, screw follows" in _words(rows[-1])[2]
+    assert "May stay open: thread is stripped, screw follows" in words_of(rows[-1])[2]
 
 
 def test_ledger_tells_off_on_and_renewed(document: Document) -> None:
     """Four screws off, three on: one short. The gasket came off old and went on new."""
-    assert ["Bowl screw", "4", "4", "3", "0", "1 not back on"] == _row_with(document, "ledger", "Bowl screw")[
+    assert ["Bowl screw", "4", "4", "3", "0", "1 not back on"] == row_with(document, "ledger", "Bowl screw")[
         :6
     ]
-    gasket = _row_with(document, "ledger", "Bowl gasket")
+    gasket = row_with(document, "ledger", "Bowl gasket")
     assert ["1", "1", "1", "1", "balanced"] == gasket[1:6]
 
 
 def test_parts_to_order_have_number_reason_and_evidence(document: Document) -> None:
     """The jet, with the sheet's part number and the condition that asks for it."""
-    row = _row_with(document, "parts", "Main jet")
+    row = row_with(document, "parts", "Main jet")
     assert ["Main jet", "1", "MJ-128-N", "chewed slot"] == row[:4]
 
 
 def test_photos_have_captions_and_the_words_that_announced_them(document: Document, record: Record) -> None:
     """Each picture tells its part, its stage, what it shows and its file."""
-    block = _section(document, "photos").blocks[0]
+    block = section_of(document, "photos").blocks[0]
     assert isinstance(block, Pictures)
     captions = [[plain(part) for part in picture.caption] for picture in block.pictures]
     assert [photo.sha256 for photo in record.photos] == [picture.sha256 for picture in block.pictures]
@@ -239,7 +129,7 @@ def test_photos_have_captions_and_the_words_that_announced_them(document: Docume
 
 def test_trace_leads_from_each_item_to_words_time_and_event(document: Document, record: Record) -> None:
     """Clip time, words and event number of each item; who accepted it."""
-    rows = {row.anchor: _words(row) for row in _rows(document, "trace")}
+    rows = {row.anchor: words_of(row) for row in rows_of(document, "trace")}
     for reading in record.readings:
         row = rows[reading.id]
         assert f"“{reading.heard}”" == row[2]
@@ -250,7 +140,7 @@ def test_trace_leads_from_each_item_to_words_time_and_event(document: Document, 
 
 def test_trace_names_listener_recording_and_hashes(document: Document, events: Sequence[Event]) -> None:
     """What is needed to check the report against the log."""
-    words = "".join(span.text for span in _spans(_section(document, "trace")))
+    words = "".join(span.text for span in spans(section_of(document, "trace")))
     assert "heard by whisper tiny.en" in words
     assert "a1" * 32 in words
     assert events[-1].hash in words
@@ -267,8 +157,8 @@ def test_a_recording_is_named_once_by_its_content(
     ended = live.model_copy(update={"sha256": "d4" * 32, "duration_s": 9.0})
 
     def words(told: Sequence[Event]) -> str:
-        section = _section(build_document(record, sheet, events=told), "trace")
-        return "".join(span.text for span in _spans(section))
+        section = section_of(build_document(record, sheet, events=told), "trace")
+        return "".join(span.text for span in spans(section))
 
     assert "Recording microphone, not ended." in words(still)
     after = words([*still, opened.model_copy(update={"payload": ended})])
@@ -280,7 +170,7 @@ def test_a_picture_nobody_announced_came_as_a_file(record: Record, sheet: Sheet)
     """It was not entered by hand."""
     picture = Photo(id="p77", stage="as_found", heard="", sha256="e5" * 32, name="x.jpg")
     shown = build_document(record.model_copy(update={"photos": (picture,)}), sheet)
-    rows = {row.anchor: _words(row) for row in _rows(shown, "trace")}
+    rows = {row.anchor: words_of(row) for row in rows_of(shown, "trace")}
     assert "a file" == rows["p77"][3]
 
 
@@ -290,19 +180,19 @@ def test_a_picture_nobody_announced_came_as_a_file(record: Record, sheet: Sheet)
 def test_rule_is_told_in_words(record: Record, sheet: Sheet, rule: str, words: str) -> None:
     """The report names the rule of the sheet, not a default."""
     changed = sheet.model_copy(update={"rule": rule})
-    section = _section(build_document(judge(record, changed), changed), "judged")
-    assert words in "".join(span.text for span in _spans(section))
+    section = section_of(build_document(judge(record, changed), changed), "judged")
+    assert words in "".join(span.text for span in spans(section))
 
 
 def test_each_decision_has_its_sentence(document: Document, record: Record) -> None:
     """Every reading that holds is in the table of judgements."""
-    told = {field for row in _rows(document, "judged") for field in _words(row)[0].split(" / ")}
+    told = {field for row in rows_of(document, "judged") for field in words_of(row)[0].split(" / ")}
     assert {reading.id for reading in record.readings if reading.superseded_by is None} == told
 
 
 def test_cautions_of_the_sheet_are_printed(document: Document) -> None:
     """Both cautions, whole."""
-    words = [span.text for span in _spans(_section(document, "cautions"))]
+    words = [span.text for span in spans(section_of(document, "cautions"))]
     assert "Eye protection on; keep the gun below the pressure of the shop rules." in words
     assert 2 == len(words)
 
@@ -312,7 +202,7 @@ def test_unknown_part_and_characteristic_are_still_shown(sample: ModuleType, she
     log = sample.Log(sheet)
     log.say(said.Reading, "thing", component="odd_part", characteristic="odd_size", value="7.70", unit="mm")
     document = build_document(judge(fold(log.events), sheet), sheet)
-    row = _row_with(document, "readings", "Odd size")
+    row = row_with(document, "readings", "Odd size")
     assert "none" == row[1]
     assert row[2].startswith("7.70 mm")
 
@@ -322,7 +212,7 @@ def test_which_one_not_said_is_told(sample: ModuleType, sheet: Sheet) -> None:
     log = sample.Log(sheet)
     log.read("mounting_pad", "thickness", "4.02", "pad four oh two")
     document = build_document(judge(fold(log.events), sheet), sheet)
-    assert "Thickness / which one not said" == _row_with(document, "readings", "4.02")[0]
+    assert "Thickness / which one not said" == row_with(document, "readings", "4.02")[0]
 
 
 def test_head_names_job_and_says_draft(document: Document, record: Record) -> None:

@@ -7,9 +7,7 @@ from decimal import Decimal
 
 import pytest
 
-from saywright.sheets import model
 from saywright.sheets.check import check_sheet
-from saywright.sheets.form import REQUIRED, SHAPES
 from saywright.sheets.locate import locate
 
 HEAD = '[sheet]\nid = "s"\ntitle = "S"\n'
@@ -282,27 +280,3 @@ def test_without_lines_the_faults_are_the_same() -> None:
     """Where the text is not at hand the faults come without lines."""
     (fault,) = check_sheet({"sheet": {"id": "s"}})
     assert (None, "sheet.title") == (fault.line, fault.key)
-
-
-@pytest.mark.parametrize(
-    ("table", "kind"),
-    [
-        ("instrument", model.Instrument),
-        ("component", model.Component),
-        ("characteristic", model.Characteristic),
-        ("condition", model.Condition),
-        ("action", model.Action),
-        ("caution", model.Caution),
-        ("unit", model.UnitNames),
-    ],
-)
-def test_the_check_knows_the_keys_of_the_types(table: str, kind: type[model.Sheet]) -> None:
-    """The list of keys here and the types cannot drift apart, nor can what is required."""
-    assert set(kind.model_fields) == set(SHAPES[table])
-    assert {name for name, field in kind.model_fields.items() if field.is_required()} == set(REQUIRED[table])
-
-
-def test_the_check_knows_the_keys_of_the_head() -> None:
-    """The keys of [sheet] are the fields of a sheet that are no tables."""
-    tables = {"instrument", "component", "condition", "action", "caution", "unit"}
-    assert set(model.Sheet.model_fields) - tables == set(SHAPES["sheet"])
