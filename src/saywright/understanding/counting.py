@@ -1,7 +1,7 @@
 """Turns counted aloud: "half … one … one and a half … two … and that's seated" is two turns.
 
-A count goes up by the same step each time; the last number said is the reading once the
-screw is seated. A run that breaks off without an end is asked about, not guessed.
+A count goes up by eighths, quarters, halves or whole turns, and its steps may change: the last one
+is by nature what was left. The last number said is the reading.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from saywright.understanding.tokens import BREAK
 from saywright.units import get_unit
 
 _STEPS = (Fraction(1, 2), Fraction(1, 4), Fraction(1), Fraction(1, 8))
+_LAST_STEPS = (*_STEPS, Fraction(3, 4), Fraction(3, 8), Fraction(5, 8), Fraction(7, 8))
 _UNITS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _SHARES = {
     Fraction(1, 4): (("a", "quarter"), ("quarter",), ("one", "quarter")),
@@ -73,23 +74,32 @@ def count_run(texts: Sequence[str], start: int, after: Fraction | None) -> Count
 
 
 def _run(texts: Sequence[str], start: int, after: Fraction | None, step: Fraction) -> Count | None:
+    """The run that begins with *step*."""
     value = after if after is not None else Fraction(0)
     at, end, said = start, start, 0
     while at < len(texts) and value < _MOST_TURNS:
-        expected = value + step
-        length = _matches(texts, at, expected)
+        length = _matches(texts, at, value + step)
+        if length == 0 and said:
+            step, length = _other_step(texts, at, value, step)
         if length == 0:
             if texts[at] not in _BETWEEN:
                 break
             at += 1
             continue
-        value, at, said = expected, at + length, said + 1
+        value, at, said = value + step, at + length, said + 1
         end = at
     return Count(decimal_text(value), said, start, end) if said else None
 
 
-def _matches(texts: Sequence[str], at: int, value: Fraction) -> int:
-    """How many tokens at *at* say *value*, in full or only its fraction."""
+def _other_step(texts: Sequence[str], at: int, value: Fraction, step: Fraction) -> tuple[Fraction, int]:
+    """The step by which a number said in full goes on, and its tokens; 0 tokens where none does."""
+    found = [(_matches(texts, at, value + other, in_full=True), other) for other in _LAST_STEPS]
+    length, other = max(found, key=lambda one: one[0])
+    return (other, length) if length else (step, 0)
+
+
+def _matches(texts: Sequence[str], at: int, value: Fraction, *, in_full: bool = False) -> int:
+    """How many tokens at *at* say *value*, *in_full* or only its fraction."""
     whole, share = divmod(value, 1)
     forms: list[tuple[str, ...]] = []
     if share == 0:
@@ -100,7 +110,8 @@ def _matches(texts: Sequence[str], at: int, value: Fraction) -> int:
             if whole:
                 forms.append((_UNITS[int(whole)], "and", *said))
                 forms.append((_UNITS[int(whole)], *said))
-            forms.append(said)
+            if not (whole and in_full):
+                forms.append(said)
     for form in sorted(forms, key=len, reverse=True):
         if tuple(texts[at : at + len(form)]) == form and not _goes_on(texts, at + len(form), share):
             return len(form)
@@ -108,15 +119,17 @@ def _matches(texts: Sequence[str], at: int, value: Fraction) -> int:
 
 
 def _goes_on(texts: Sequence[str], after: int, share: Fraction) -> bool:
-    """ "one and a half" is not a one."""
+    """ "one and a half" is not a one, and "the high one's …" is no number."""
     rest = tuple(texts[after : after + 3])
+    if share == 0 and texts[after - 1] == "one" and rest[:1] in {("is",), ("has",), ("was",)}:
+        return True
     return (
         share == 0
         and len(rest) >= 2
         and rest[0] == "and"
         and (
-            rest[1] in {"half", "quarter"}
-            or rest[1:3] in {("a", "half"), ("a", "quarter"), ("three", "quarters")}
+            rest[1] in {"half", "quarter", "eighth"}
+            or rest[1:3] in {forms for shares in _SHARES.values() for forms in shares}
         )
     )
 

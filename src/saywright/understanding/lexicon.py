@@ -31,6 +31,7 @@ class Lexicon:
     mendable: Mapping[str, tuple[Name, ...]]  # word → names of two words or more that hold it
     sounding: tuple[tuple[str, str], ...]  # one-word names of parts with their sound keys
     words: frozenset[str]  # every word of a name on the sheet
+    heads: Mapping[str, tuple[str, ...]]  # word before the last of a name → components called so
     splittable: frozenset[str]  # verbs that may stand apart from their particle
 
     def names(self, tokens: tuple[str, ...], at: int) -> Meaning:
@@ -68,6 +69,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         mendable=_mendable(sheet),
         sounding=tuple((n[0], sound_key(n[0])) for n, m in table.items() if len(n) == 1 and m.parts),
         words=frozenset(word for name, meaning in table.items() if _of_sheet(meaning) for word in name),
+        heads=_heads(sheet),
         splittable=frozenset(name[0] for name, meaning in table.items() if _splits(name, meaning)),
     )
 
@@ -101,6 +103,15 @@ def _units(sheet: Sheet) -> dict[str, tuple[str, ...]]:
             key = " ".join(spoken_form(name))
             units[key] = tuple(dict.fromkeys((more.code, *units.get(key, ()))))
     return units
+
+
+def _heads(sheet: Sheet) -> dict[str, tuple[str, ...]]:
+    """Words that tell parts of one kind apart: "high" of the high speed screw."""
+    found: dict[str, tuple[str, ...]] = {}
+    for component in sheet.component:
+        for word in dict.fromkeys(word for name, _ in component_names(component) for word in name[:-1]):
+            found[word] = (*found.get(word, ()), component.id)
+    return found
 
 
 def _mendable(sheet: Sheet) -> dict[str, tuple[Name, ...]]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saywright.hearing.words import Hypothesis, Utterance
+from saywright.understanding.bare_rows import doubt_rows
 from saywright.understanding.clauses import read_clauses
 from saywright.understanding.corrections import Corrector
 from saywright.understanding.discourse import Discourse
@@ -27,6 +28,7 @@ from saywright.understanding.marked import put_identifiers
 from saywright.understanding.mending import mend
 from saywright.understanding.outside import outside
 from saywright.understanding.phrases import phrases
+from saywright.understanding.pointing import pointed_out
 from saywright.understanding.settle import Settler
 from saywright.understanding.statements import Statement
 from saywright.understanding.tagging import tag
@@ -76,6 +78,7 @@ def _put_statements(work: Working, begin: int) -> None:
     for index, fact in enumerate(told.facts):
         withdraw_before(fact.start, waiting, corrector)
         turn_stage(fact, told, work)
+        fact.subjects = [pointed_out(s, work.sheet, work.hand) for s in fact.subjects]
         if any(start < fact.phrase.end and fact.phrase.start < end for start, end in taken):
             continue
         reason = outside(fact, told, work.texts)
@@ -89,6 +92,7 @@ def _put_statements(work: Working, begin: int) -> None:
     withdraw_before(len(work.texts), waiting, corrector)
     turn_stage(None, told, work)
     settle_rest(told, work)
+    doubt_rows(work)
     if going_back(work):
         work.stage = "as_left"
     work.leftovers(_fillers(tags))

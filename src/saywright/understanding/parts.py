@@ -10,6 +10,7 @@ from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
 from saywright.understanding.meanings import CharacteristicKey
+from saywright.understanding.pointing import pointed_out
 from saywright.understanding.subjects import Subject
 
 Seen = tuple[str | None, str | None, str, bool]  # component, which, condition, whether it was there
@@ -45,6 +46,8 @@ def resolve(
     keys: Sequence[CharacteristicKey] = (),
 ) -> Part | None:
     """The part *subject* means; None where nothing is named and nothing is in hand."""
+    if subject is not None:
+        subject = pointed_out(subject, sheet, hand)
     candidates = _candidates(subject, sheet, hand, keys)
     if not candidates:
         return None
@@ -64,6 +67,8 @@ def resolve(
             and not from_characteristic
         ):
             flags.append(flag(FlagKind.PART_AMBIGUOUS, f"{component.label} was named long ago"))
+    if subject is not None and subject.unclear:
+        flags.append(flag(FlagKind.PART_AMBIGUOUS, subject.unclear))
     whiches, which_flags = _whiches(subject, component, sheet, hand, seen)
     return Part(
         component=component.id,

@@ -33,6 +33,7 @@ class Subject:
     this: bool  # "this one", "these": what is on the bench now
     start: int  # tokens [start, end)
     end: int
+    unclear: str = ""  # words that point at no part: "the high one"
 
     @property
     def other_words(self) -> bool:

@@ -28,6 +28,8 @@ _PLAIN: dict[str, tuple[str, Meaning]] = {
 }
 
 _POINTING = frozenset({"the", "that", "this"})
+_NO_NAME = frozenset({"POS", "PLACE", "SLIGHT", "MODERATE", "SEVERE"})
+_NO_POINTERS = frozenset({"only", "next", "right", "wrong", "number", "no", "this", "that", "is", "at"})
 
 
 def tag(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Tag, ...]:
@@ -55,6 +57,8 @@ def _next(around: Around, at: int) -> Tag:
     if around.texts[at] in {"one", "ones"} and _describes(around):
         around.out[-1] = replace(around.out[-1], kind="MOD")
         return Tag("ONE", at, at + 1, around.lexicon.names((around.texts[at],), 0))
+    if _points(around, at):
+        return Tag("MOD", at, at + 1, Meaning(positions=(around.texts[at],)))
     measure = around.measures.get(at) or _rest_of_measure(around, at)
     match = around.lexicon.match(around.texts, at)
     while match and (_cuts_measure(around, at, match[0]) or _asks_too_late(around, match[1])):
@@ -72,6 +76,25 @@ def _describes(around: Around) -> bool:
     """ "the rusty one": a state that tells which of several."""
     before = around.out[-2] if len(around.out) > 1 else None
     return around.last_kind == "COND" and before is not None and around.texts[before.end - 1] in _POINTING
+
+
+def _points(around: Around, at: int) -> bool:
+    """ "the high one", "rear one's okay", "rear's gritty": a word that tells parts apart, of no part here."""
+    word, lexicon = around.texts[at], around.lexicon
+    known = lexicon.table.get((word,), NOTHING)
+    place = "POS" in known.tags
+    if not word.isalpha() or word in _NO_POINTERS or at in around.measures:
+        return False
+    if known != Meaning(aliases=known.aliases, many=known.many, tags=known.tags & _NO_NAME):
+        return False
+    opens = around.last_kind in {"", "BREAK"} or (around.last is not None and "AND" in around.last.tags)
+    defined = around.last is not None and around.texts[at - 1] == "the"
+    if around.text(at + 1) in {"is", "has"} and place and word in lexicon.heads:
+        return opens or defined
+    number = around.measures.get(at + 1)
+    if around.text(at + 1) not in {"one", "ones"} or (number is not None and number.end > at + 2):
+        return False
+    return defined or (opens and (place or word in lexicon.heads))
 
 
 def _rest_of_measure(around: Around, at: int) -> Measure | None:

@@ -14,6 +14,7 @@ from saywright.sheets.model import Characteristic, Component
 from saywright.understanding.bench_words import COUNT_TALK
 from saywright.understanding.counting import Count, count_run, is_counted
 from saywright.understanding.discourse import Counting
+from saywright.understanding.measures import find_measures
 from saywright.understanding.statements import Reading
 from saywright.understanding.working import Working
 from saywright.units import get_unit
@@ -27,6 +28,9 @@ _LOST = (
     ("count", "again"),
     ("from", "the", "top"),
     ("starting", "again"),
+    ("go", "again"),
+    ("try", "again"),
+    ("once", "more"),
 )
 
 
@@ -35,8 +39,11 @@ def count_turns(work: Working, begin: int) -> int:
     texts = work.texts[begin:]
     running = work.before.counting or _unannounced(work)
     work.counting = None
-    if running is not None and _lost(texts):
-        return len(work.texts) if _again(work, running) else begin
+    lost = _lost(texts)
+    if lost:
+        texts, running = texts[lost:], _anew(work, running, texts[:lost])
+        if running is not None and _find_run(texts, None) is None:
+            return len(work.texts) if _again(work, running) else begin
     ended = bool(_ENDS & set(texts))
     only_loose = all(text in COUNT_TALK for text in texts)
     if running is not None and ended and only_loose:
@@ -49,8 +56,11 @@ def count_turns(work: Working, begin: int) -> int:
         return len(work.texts) if _other_talk(work, texts, target, running) else begin
     if running is None and not _starts_here(texts, run, ended=ended):
         return begin
+    if running is None and find_measures(texts[: run.start], work.lexicon.units):
+        return begin  # another value is told first
     if running is not None and not all(text in COUNT_TALK for text in texts[: run.start]):
         return len(work.texts) if _other_talk(work, texts, target, running) else begin
+    begin += lost
     end = len(work.texts) if all(text in COUNT_TALK for text in texts[run.end :]) else begin + run.end
     heard = " ".join(word.text for word in work.words)
     count = Counting(
@@ -117,8 +127,21 @@ def _find_run(texts: tuple[str, ...], after: Fraction | None) -> Count | None:
     return best
 
 
-def _lost(texts: tuple[str, ...]) -> bool:
-    return any(texts[i : i + len(words)] == words for words in _LOST for i in range(len(texts)))
+def _lost(texts: tuple[str, ...]) -> int:
+    """How many tokens there are up to the end of the last "lost count, go again"; 0 where none is."""
+    return max(
+        (i + len(w) for w in _LOST for i in range(len(texts)) if texts[i : i + len(w)] == w), default=0
+    )
+
+
+def _anew(work: Working, running: Counting | None, before: tuple[str, ...]) -> Counting | None:
+    """The count that begins again: the one that runs, or the one broken off in these words *before*."""
+    if running is not None:
+        return replace(running, count=None, heard="", start_s=None)
+    target = _target(work, before, None)
+    if target is None or _find_run(before, None) is None:
+        return None
+    return Counting(target[0].id, target[1], None, "", None, work.now)
 
 
 def _again(work: Working, running: Counting) -> bool:
@@ -162,6 +185,14 @@ def _named_component(work: Working, texts: tuple[str, ...]) -> Component | None:
         found = work.lexicon.match(texts, at)
         if found is not None and found[1].parts and (best is None or found[0] > best[0]):
             best = (found[0], found[1].parts[0])
+    if best is None:
+        counted = {
+            component
+            for at in range(len(texts) - 1)
+            for component in work.lexicon.heads.get(texts[at], ())
+            if texts[at + 1] == "one" and _turn_characteristic(work.sheet.get(component)) is not None
+        }  # "the high one": the high speed screw
+        best = (1, counted.pop()) if len(counted) == 1 else None
     return work.sheet.get(best[1]) if best is not None else None
 
 

@@ -103,6 +103,13 @@ class Working:
         elif isinstance(statement, ConditionNote):
             self.seen.add((statement.component, statement.which, statement.condition, statement.present))
 
+    def swap(self, old: Reading, new: Reading) -> None:
+        """Put *new* in the place of *old*, a reading of this utterance with the same id."""
+        self.out = [new if s is old else s for s in self.out]
+        for book in (self.first, self.latest):
+            for key in [key for key, reading in book.items() if reading is old]:
+                book[key] = new
+
     def supersede(self, ids: Sequence[str], by: str | None, start: int, end: int) -> None:
         """Earlier statements no longer hold."""
         correction = self.make(Correction, start, end, supersedes=tuple(ids), by=by)

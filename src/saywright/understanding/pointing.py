@@ -1,0 +1,52 @@
+""" "The rear one", "the high one": the part is told by a place or by a word of its name.
+
+First the part in hand is asked whether it has such a place, then the parts called so, those of
+the same kind before all others. Where none is found, the part in hand is kept and asks.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from saywright.sheets.model import Component, Sheet
+from saywright.understanding.discourse import Hand
+from saywright.understanding.sheet_names import component_names
+from saywright.understanding.subjects import Subject
+
+
+def pointed_out(subject: Subject, sheet: Sheet, hand: Hand | None) -> Subject:
+    """The subject with the part that its words point at; *unclear* where they point at none."""
+    words = tuple(word for word in subject.which if not word.isdigit())
+    if not subject.pronoun or not words or subject.unclear:
+        return subject
+    if not subject.single and any(_places(c, words) for c in sheet.component):
+        return subject  # "at the outer edge"
+    held_id = subject.components[0] if subject.components else hand.component if hand else None
+    held = sheet.get(held_id)
+    if held is not None and _places(held, words):
+        return subject
+    found = [c for c in sheet.component if _called(c, words) or _places(c, words)]
+    alike = [c for c in found if held is not None and _kind(c) & _kind(held)]
+    known = alike or found
+    if len(known) == 1:
+        places = _places(known[0], words)
+        return replace(subject, components=(known[0].id,), which=places, pronoun=False, alias=False)
+    if held is None or held.count > 1 or held.positions:
+        return subject  # which of them it is asks by itself
+    named = ", ".join(c.label for c in known[:3])
+    return replace(subject, which=(), unclear=" ".join(words) + (f": {named}" if named else ""))
+
+
+def _places(component: Component, words: tuple[str, ...]) -> tuple[str, ...]:
+    """The places of *component* that *words* name."""
+    return tuple(w for w in component.whiches if w in words or set(words) & set(w.split()))
+
+
+def _called(component: Component, words: tuple[str, ...]) -> bool:
+    """True where a name of *component* has all *words* before its noun."""
+    return any(set(words) <= set(name[:-1]) for name, _ in component_names(component))
+
+
+def _kind(component: Component) -> frozenset[str]:
+    """The nouns that *component* is called by."""
+    return frozenset(name[-1] for name, _ in component_names(component))
