@@ -157,13 +157,8 @@ class Bench:
         return self.say_all(parse_script(decode(data, where=where), where=where))
 
     def say_all(self, utterances: Sequence[Utterance]) -> tuple[Statement, ...]:
-        """Utterances that came as text."""
-        understander = self._understander()
-        return tuple(
-            statement
-            for utterance in utterances
-            for statement in understander.take(utterance, actor=self._actor)
-        )
+        """Utterances that came as text. Where the store fails midway, the error tells what is kept."""
+        return self._understander().take_all(utterances, actor=self._actor)
 
     # Photos.
 

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
 from typing import Any
 
+from saywright.errors import StoreError
 from saywright.hearing.words import Utterance
 from saywright.record.events import Event, Heard, ItemCorrected, ItemWithdrawn, Understood
 from saywright.record.types import Item, Reading
 from saywright.sheets.model import Stage
-from saywright.understanding import statements as said
+from saywright.understanding import statements as spoken
 from saywright.understanding.discourse import Discourse, ReadingKey
 from saywright.understanding.lexicon import build_lexicon
 from saywright.understanding.parse import understand
@@ -39,6 +40,18 @@ class Understander:
         heard = self._log.keep(Heard(utterance=utterance), actor=actor)
         self.settle()
         return self._known[heard.seq]
+
+    def take_all(self, utterances: Sequence[Utterance], *, actor: str) -> tuple[Statement, ...]:
+        """`take` one after another. Where the store fails, the error tells what is kept and where to go on."""
+        said: list[Statement] = []
+        for number, utterance in enumerate(utterances, start=1):
+            try:
+                said.extend(self.take(utterance, actor=actor))
+            except StoreError as error:
+                at = f"line {utterance.line}" if utterance.line is not None else f"utterance {number}"
+                to_do = f"What stood before {at} is kept; mend that, then give only the rest, from there on"
+                raise type(error)(error.what, where=error.where, to_do=to_do) from error
+        return tuple(said)
 
     def settle(self) -> None:
         """Understand everything that was heard and is not yet understood."""
@@ -111,9 +124,9 @@ def _as_left_by_people(state: Discourse, item: Item) -> Discourse:
     """
     now = None
     if isinstance(item, Reading) and item.superseded_by is None:
-        now = said.Reading(**{name: getattr(item, name) for name in said.Reading.model_fields})
+        now = spoken.Reading(**{name: getattr(item, name) for name in spoken.Reading.model_fields})
 
-    def mended(known: Mapping[tuple[ReadingKey, Stage], said.Reading]) -> Mapping[Any, said.Reading]:
+    def mended(known: Mapping[tuple[ReadingKey, Stage], spoken.Reading]) -> Mapping[Any, spoken.Reading]:
         kept = {key: reading for key, reading in known.items() if reading.id != item.id}
         if now is not None and len(kept) < len(known):
             kept[(now.component, now.which, now.characteristic), now.stage] = now
