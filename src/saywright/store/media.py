@@ -10,7 +10,6 @@ import fcntl
 import hashlib
 import io
 import os
-import struct
 import tempfile
 import time
 import wave
@@ -20,14 +19,13 @@ from pathlib import Path
 from typing import BinaryIO
 
 from saywright.errors import DiskFullError, InputError, NotFoundError, StoreError
+from saywright.store.journal_wav import HEAD, MAGIC, JournalWav, Source
 from saywright.store.protocol import SAMPLE_BYTES, Adopted
 
 _CHUNK = 1 << 20
 _DRAFT = ".new-"
 _DRAFT_AGE_S = 3600
 _FULL = {errno.ENOSPC, errno.EDQUOT, errno.EFBIG}
-_HEAD = struct.Struct("<8sI4x")  # magic, sample rate in Hz
-_MAGIC = b"SAYWJRN1"
 
 
 class FileMedia:
@@ -112,7 +110,15 @@ class FileMedia:
     def journal_wav(self, recording: str) -> bytes | None:
         """What is on disk of a recording in progress, as a WAV file."""
         found = next(iter(self._recordings.glob(f"*.{recording}")), None)
-        return _wav(found)[0] if found else None
+        if found is None:
+            return None
+        with JournalWav(found) as wav:
+            return wav.read(-1)
+
+    def put_journal(self, journal: Path) -> tuple[str, float]:
+        """Take in a recording as a WAV file; its hash and its length in seconds."""
+        with JournalWav(journal) as wav:
+            return self._put(wav), wav.duration_s
 
     def adopt_journals(self, job_id: str) -> tuple[Adopted, ...]:
         """Take in what a crash left behind of this job."""
@@ -121,10 +127,9 @@ class FileMedia:
             with left.open("rb") as file:
                 if not _lock(file):
                     continue
-                if left.stat().st_size < _HEAD.size:
+                if left.stat().st_size < HEAD.size:
                     continue  # cut off before the first sample, or begun by another process this moment
-                wav, duration_s = _wav(left)
-                sha256 = self.put_bytes(wav)
+                sha256, duration_s = self.put_journal(left)
                 adopted.append(Adopted(job_id, left.name.removeprefix(f"{job_id}."), sha256, duration_s))
         return tuple(adopted)
 
@@ -142,7 +147,7 @@ class FileMedia:
             raise NotFoundError("that is no name of a stored file", where=sha256[:64])
         return self._folder / sha256[:2] / sha256
 
-    def _put(self, source: BinaryIO) -> str:
+    def _put(self, source: Source) -> str:
         digest = hashlib.sha256()
         with _room(self._folder):
             self._folder.mkdir(parents=True, exist_ok=True)
@@ -178,7 +183,7 @@ class FileJournal:
         self._file = path.open("xb")
         _lock(self._file)
         try:
-            self._file.write(_HEAD.pack(_MAGIC, rate_hz))
+            self._file.write(HEAD.pack(MAGIC, rate_hz))
             self._sync()
             _sync_folder(path.parent)
         except OSError:
@@ -201,29 +206,14 @@ class FileJournal:
         """Move it into the media store. The journal itself stays until `drop_journal`."""
         with _room(self._path):
             self._sync()
-        wav, duration_s = _wav(self._path)
-        sha256 = self._media.put_bytes(wav)
+        kept = self._media.put_journal(self._path)
         self._file.close()
-        return sha256, duration_s
+        return kept
 
     def _sync(self) -> None:
         self._file.flush()
         os.fsync(self._file.fileno())
         self._unsynced = 0
-
-
-def _wav(journal: Path) -> tuple[bytes, float]:
-    """The journal as a WAV file, and its length in seconds; a half-written last sample is left out."""
-    raw = journal.read_bytes()
-    rate_hz = 0
-    if len(raw) >= _HEAD.size:
-        magic, rate_hz = _HEAD.unpack(raw[: _HEAD.size])
-        rate_hz = rate_hz if magic == _MAGIC else 0
-    if not rate_hz:
-        raise StoreError("not a recording of ours", where=str(journal), to_do="Move the file elsewhere")
-    pcm = raw[_HEAD.size :]
-    pcm = pcm[: len(pcm) - len(pcm) % SAMPLE_BYTES]
-    return wav_bytes(pcm, rate_hz), len(pcm) / SAMPLE_BYTES / rate_hz
 
 
 def wav_bytes(pcm: bytes, rate_hz: int) -> bytes:

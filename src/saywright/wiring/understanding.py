@@ -42,7 +42,7 @@ class Understander:
         return self._known[heard.seq]
 
     def take_all(self, utterances: Sequence[Utterance], *, actor: str) -> tuple[Statement, ...]:
-        """`take` one after another. Where the store fails, the error tells what is kept and where to go on."""
+        """`take` one after another. Where the store fails, the error tells from where to go on."""
         said: list[Statement] = []
         for number, utterance in enumerate(utterances, start=1):
             try:
