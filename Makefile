@@ -29,6 +29,7 @@ bench: $(VENV)/.dev  ## how fast it is, as ratios
 	@$(BIN)/python tools/bench_understanding.py
 	@PYTHONPATH=tools $(BIN)/python tools/bench_hearing.py
 	@$(BIN)/python tools/bench_photos.py
+	@$(BIN)/python tools/bench_pictures.py
 
 lint: $(VENV)/.dev  ## style, and the size of modules and functions
 	@$(BIN)/ruff check

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from types import ModuleType
 
 import numpy as np
 import pytest
@@ -10,7 +11,7 @@ from PIL import Image
 
 from saywright.errors import ImageError
 from saywright.wiring import looking
-from saywright.wiring.looking import Looked, look, look_at
+from saywright.wiring.looking import Looked, look, look_at, our_command
 
 
 @pytest.fixture
@@ -38,6 +39,17 @@ def test_two_processes_give_what_one_gives(files: list[Path]) -> None:
     assert [4] == [index for index, found in enumerate(two) if isinstance(found, ImageError)]
     heights = [f.checks.height_px for f in two if isinstance(f, Looked)]
     assert [40 + n for n in range(15) if n != 4] == heights
+
+
+@pytest.mark.parametrize(
+    ("file", "expected"), [("/opt/venv/bin/saywright", True), ("/home/ada/script.py", False), (None, False)]
+)
+def test_a_persons_script_is_not_run_again(file: str | None, expected: bool) -> None:
+    """Only our own command starts processes, since each of them runs the main module anew."""
+    main = ModuleType("__main__")
+    main.__spec__ = None
+    main.__file__ = file
+    assert expected == our_command(main)
 
 
 def test_a_dead_process_loses_nothing(files: list[Path], monkeypatch: pytest.MonkeyPatch) -> None:

@@ -49,7 +49,7 @@ _NOISE_KERNEL = np.array([[1, -2, 1], [-2, 4, -2], [1, -2, 1]], dtype=np.float32
 def check_picture(pixels: Pixels) -> PhotoChecks:
     """Focus and exposure of *pixels*, (height, width, 3) uint8 RGB, upright."""
     small = _working_size(pixels)
-    sharp = sharpness(pixels)
+    sharp = sharpness(small)
     light = lightness(small)
     mean = float(light.mean())
     top = float(np.percentile(light, 95))

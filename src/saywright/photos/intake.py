@@ -16,6 +16,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
+import cv2
 import numpy as np
 import numpy.typing as npt
 from PIL import Image, ImageCms, UnidentifiedImageError
@@ -120,14 +121,15 @@ def derived_jpeg(pixels: Pixels, max_px: int = 1600, quality: int = 85) -> bytes
 
     *quality* is 1…95. No tag of the original can get in, since only pixels are given.
     """
-    image = Image.fromarray(np.ascontiguousarray(pixels))
-    longer_px = max(image.size)
-    if longer_px > max_px:
-        scale = max_px / longer_px
-        size = (max(1, round(image.width * scale)), max(1, round(image.height * scale)))
-        image = image.resize(size, Image.Resampling.LANCZOS)
+    height_px, width_px = pixels.shape[:2]
+    scale = max_px / max(height_px, width_px)
+    if scale < 1:
+        size = (max(1, round(width_px * scale)), max(1, round(height_px * scale)))
+        pixels = np.asarray(cv2.resize(pixels, size, interpolation=cv2.INTER_AREA), dtype=np.uint8)
     out = io.BytesIO()
-    image.save(out, "JPEG", quality=max(1, min(95, quality)), optimize=True)
+    Image.fromarray(np.ascontiguousarray(pixels)).save(
+        out, "JPEG", quality=max(1, min(95, quality)), optimize=True
+    )
     return out.getvalue()
 
 

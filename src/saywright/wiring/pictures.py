@@ -8,12 +8,12 @@ from datetime import datetime
 from pathlib import Path
 
 from saywright.errors import ImageError, SaywrightError
-from saywright.photos.checks import check_picture
 from saywright.photos.intake import derived_jpeg, read_photo
 from saywright.photos.match import Match, Picture, SpokenMark, match_photos
 from saywright.record.events import Heard, PhotoAdded, PhotoPlaced
 from saywright.record.types import Photo
 from saywright.wiring.log import MACHINE, JobLog
+from saywright.wiring.looking import Looked, look_at
 
 Progress = Callable[[int, int], None]  # pictures done, pictures in all
 
@@ -29,25 +29,26 @@ class _Group:
 def add_photos(
     log: JobLog, paths: Sequence[Path], progress: Progress | None
 ) -> tuple[list[PhotoAdded], list[SaywrightError]]:
-    """Take in every picture that can be read; what could not is told, and stops none of the others."""
+    """Take in every picture that can be read; what could not is told, and stops none of the others.
+
+    They are read on several cores, and enter the log in the order given, by this one writer.
+    """
     added: list[PhotoAdded] = []
     refused: list[SaywrightError] = []
-    for number, path in enumerate(paths, start=1):
-        try:
-            photo = _add(log, path)
+    for number, (path, found) in enumerate(zip(paths, look_at(paths), strict=True), start=1):
+        if isinstance(found, ImageError):
+            refused.append(found)
+        else:
+            photo = _add(log, path, found)
             added += [photo] if photo else []
-        except ImageError as error:
-            refused.append(error)
         if progress:
             progress(number, len(paths))
     return added, refused
 
 
-def _add(log: JobLog, path: Path) -> PhotoAdded | None:
+def _add(log: JobLog, path: Path, taken: Looked) -> PhotoAdded | None:
     """One picture; None where it is already in the job."""
-    taken = read_photo(path)
     sha256 = log.media.put_bytes(taken.kept)
-    checks = check_picture(taken.pixels)
 
     def step() -> PhotoAdded | None:
         known = [photo for photo, _ in log.folder.pictures()]
@@ -59,7 +60,7 @@ def _add(log: JobLog, path: Path) -> PhotoAdded | None:
             name=path.name,
             taken_at=taken.taken_at,
             file_time=taken.file_time,
-            checks=checks,
+            checks=taken.checks,
         )
         log.append(payload)
         return payload
