@@ -88,7 +88,8 @@ def least_s(work: Callable[[], object], times: int) -> float:
 def peak_mb(path: Path) -> float:
     """Peak memory of a process that takes in one picture."""
     code = (
-        "import sys; from pathlib import Path; from saywright.wiring.looking import look; look(Path(sys.argv[1])); "
+        "import sys; from pathlib import Path; from saywright.wiring.looking import look; "
+        "look(Path(sys.argv[1])); "
         "print(Path('/proc/self/status').read_text().split('VmHWM:')[1].split()[0])"  # kB; Linux
     )
     done = subprocess.run([sys.executable, "-c", code, path], capture_output=True, text=True, check=True)

@@ -8,6 +8,7 @@ import click
 
 from saywright.bench import Bench
 from saywright.cli.common import bar, note, now, table, user_store
+from saywright.cli.compare import compare
 from saywright.cli.measure import debris, measure
 from saywright.record.types import Photo
 
@@ -26,6 +27,7 @@ def photos() -> None:
 
 photos.add_command(measure)
 photos.add_command(debris)
+photos.add_command(compare)
 
 
 @photos.command()
