@@ -13,7 +13,7 @@ _AHEAD = 3  # phrases behind a value that its characteristic may stand in
 
 def put_characteristic(walk: Walk, index: int, phrase: Phrase) -> None:
     """A characteristic was named: it waits for its value."""
-    if _is_place_on_part(walk, index, phrase):
+    if _is_place_on_part(walk, index, phrase) or _leads_a_place(walk, index, phrase):
         return
     walk.characteristic = phrase.meaning.characteristics
     walk.characteristic_at = (phrase.start, phrase.end)
@@ -35,6 +35,14 @@ def _is_place_on_part(walk: Walk, index: int, phrase: Phrase) -> bool:
         return False
     rest = walk.phrases[index + 1 :]
     return any(p.kind == "finding" for p in rest) and not any(p.kind == "measure" for p in rest)
+
+
+def _leads_a_place(walk: Walk, index: int, phrase: Phrase) -> bool:
+    """ "lever height, depth end of the calipers": a word before a place, while a value is awaited."""
+    after = walk.after(index)
+    if not walk.characteristic or phrase.end - phrase.start > 1 or after is None:
+        return False
+    return after.kind == "word" and "PLACE" in after.tags and after.start == phrase.end
 
 
 def put_value(walk: Walk, index: int, phrase: Phrase) -> None:

@@ -34,6 +34,8 @@ from saywright.understanding.statements import (
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
+_QUOTE_REACH = 6  # tokens between "I said" and the number
+
 
 class Corrector:
     """Handles the corrections of one utterance."""
@@ -49,8 +51,9 @@ class Corrector:
 
         *following* is the fact behind it, which may say what is right.
         """
-        if following is not None and following.kind == "value" and self._denied_behind(fact, following):
-            return True
+        if following is not None and following.kind == "value":
+            if self._denied_behind(fact, following) or self._quoted(fact, following):
+                return True
         run = denied_run(self.work, fact)
         if run is not None:
             self.replace(run[1], run[0])
@@ -88,6 +91,20 @@ class Corrector:
             return False
         following.kind = "denied"
         self.work.covered.append((start - 1, following.phrase.end))
+        return True
+
+    def _quoted(self, fact: Fact, following: Fact) -> bool:
+        """ "I said one point one eight, I meant …": what was said wrong is quoted, not said again."""
+        start = fact.phrase.start
+        said = {("i", "said"), ("i", "had"), ("i", "called")} & {
+            self.work.texts[at : at + 2] for at in range(max(0, start - _QUOTE_REACH), start - 1)
+        }
+        opener = self.opener(following)
+        if not said or opener is None or opener.start < fact.phrase.end:
+            return False
+        following.subjects = following.subjects or fact.subjects
+        following.characteristics = following.characteristics or fact.characteristics
+        self.work.covered.append((max(0, start - 2), fact.end))
         return True
 
     def scratch(self, mark: Mark) -> None:

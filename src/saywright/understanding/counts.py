@@ -38,6 +38,10 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
             and "OF" in queue[at + 1].tags
         ):
             count = 1
+        counted = _counted_before(tag, out, texts, lexicon)
+        if counted is not None:
+            out.append(counted[0])
+            tag, count = counted[1], None
         if _is_single(queue, at, out, texts):
             tag = replace(tag, kind="ONE", measure=None)
         elif count is not None and (_counts_left(out) or _counts_right(queue, at, out, lexicon.sheet)):
@@ -123,6 +127,31 @@ def _counts_right(queue: Sequence[Tag], at: int, before: Sequence[Tag], sheet: S
 
 def _several(component: Component | None) -> bool:
     return component is not None and component.count > 1
+
+
+def _counted_before(
+    tag: Tag, before: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon
+) -> tuple[Tag, Tag] | None:
+    """ "all three twenty five point two": how many, and the value; both ways ask where both make sense."""
+    if tag.measure is None or tag.end - tag.start < 2 or texts[tag.start] not in _CARDINALS:
+        return None
+    if not before or before[-1].kind != "MOD" or "ALL" not in before[-1].tags:
+        return None
+    count = _CARDINALS.index(texts[tag.start]) + 1
+    rest = find_measures(tuple(texts[tag.start + 1 : tag.end]), lexicon.units)
+    if not rest or (rest[0].start, rest[0].end) != (0, tag.end - tag.start - 1):
+        return None
+    fitted = [c for c in lexicon.sheet.component if c.count == count]
+    if not any(_fits(rest[0], component) for component in fitted):
+        return None
+    measure = replace(rest[0], start=tag.start + 1, end=tag.end)
+    if any(_fits(tag.measure, component) for component in fitted):
+        both = {r.value: replace(r, cost=0) for r in (*measure.readings[:1], *tag.measure.readings[:1])}
+        measure = replace(measure, readings=tuple(both.values()))
+    return (
+        replace(tag, kind="MOD", end=tag.start + 1, measure=None, count=count),
+        replace(tag, start=tag.start + 1, measure=measure),
+    )
 
 
 def _which(

@@ -17,6 +17,7 @@ _TIME_WORDS = frozenset({"by", "until", "till", "before"})
 _HOURS = frozenset(
     ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
 )
+_LATE_HOURS = _HOURS - {"one", "two"}  # "half one" may be turns counted
 _MINUTES = frozenset({"thirty", "fifteen", "forty", "twenty", "ten", "oh"})
 
 
@@ -135,12 +136,29 @@ def _movement(fact: Fact, told: Told) -> str:
 def _is_time_of_day(fact: Fact, texts: Sequence[str]) -> bool:
     """ "by two thirty", "at five": a bare number behind such a word that no characteristic claims."""
     start, measure = fact.phrase.start, fact.phrase.measure
-    if not start or fact.characteristics or measure is None or measure.unit_said is not None:
+    if fact.characteristics or measure is None or measure.unit_said is not None:
         return False
-    if texts[start - 1] in _TIME_WORDS:
+    if _is_clock_time(fact, texts):
         return True
+    if start and texts[start - 1] in _TIME_WORDS:
+        return True
+    if not start:
+        return False
     clock = texts[start] in _HOURS and (fact.phrase.end - start == 1 or texts[start + 1] in _MINUTES)
     return texts[start - 1] == "at" and clock and not any(s.components for s in fact.subjects)
+
+
+def _is_clock_time(fact: Fact, texts: Sequence[str]) -> bool:
+    """ "half five, home time", "quarter to six": a share before an hour, and nothing it could be of."""
+    start, end = fact.phrase.start, fact.phrase.end
+    if any(s.components for s in fact.subjects):
+        return False
+    if texts[start:end] == ("half",):
+        return texts[end] in _LATE_HOURS if end < len(texts) else False
+    if end - start == 1 and texts[start] in _LATE_HOURS and texts[max(0, start - 1) : start] == ("half",):
+        return start == 1 or texts[start - 2] not in {"a", "and"}
+    said = texts[start + 1 : end] if texts[start] == "a" else texts[start:end]
+    return len(said) == 3 and said[:2] in {("quarter", "to"), ("quarter", "past")} and said[2] in _HOURS
 
 
 def _is_bound(fact: Fact, texts: Sequence[str]) -> bool:

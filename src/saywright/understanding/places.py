@@ -99,7 +99,8 @@ def looks_measured(work: Working, fact: Fact, measure: Measure) -> bool:
     best = measure.readings[0]
     kinds = {get_unit(c.unit).kind for _, c in work.sheet.characteristics()}
     if not fact.characteristics:
-        if measure.unit is not None and get_unit(measure.unit).kind not in kinds:
+        codes = (measure.unit,) if measure.unit is not None else measure.units
+        if codes and kinds.isdisjoint(get_unit(code).kind for code in codes):
             return False
         after = work.texts[fact.phrase.end : fact.phrase.end + 1]
         adjective = measure.unit_said is None or not measure.unit_said.endswith("s")  # "one litre bottle"

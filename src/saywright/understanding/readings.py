@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from saywright.flags import Flag, FlagKind, flag
+from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic, Component, Stage
 from saywright.understanding.counts import small_count
 from saywright.understanding.discourse import OpenNumber
@@ -33,6 +34,7 @@ class _Saying:
     replaces: Reading | None  # the reading it corrects
 
 
+_SOFTENERS = _HESITATIONS | {"well", "or", "say", "somewhere", "more", "like", "rather", "actually"}
 _NOT_HEARD = "unk"  # what a recogniser writes for a word outside its vocabulary
 
 
@@ -49,6 +51,8 @@ class ReadingSettler:
         assert measure is not None  # a value fact is made from a measure
         if self._is_quantity(fact, measure):
             return []
+        if replaces is None and self._hedges_last(fact, measure):
+            return []
         if self._is_vague(fact, measure):
             self._unclear(fact, "only part of a number was said")
             return []
@@ -59,6 +63,8 @@ class ReadingSettler:
             keys, flags = keys_for(self.work, fact, subject, replaces)
             found = best_choice(measure, keys, self.work.sheet)
             corrects = replaces is not None and found is not None and found[0].fits
+            if found is not None and self._is_circumstance(fact, found[0]):
+                continue
             if found is None or not (corrects or is_licensed(self.work, self.told, fact, subject, found[0])):
                 placeless = True
                 continue
@@ -82,6 +88,40 @@ class ReadingSettler:
             return False
         self.work.out[-1] = last.model_copy(update={"quantity": count})
         self.work.covered.append((fact.start, fact.end))
+        return True
+
+    def _hedges_last(self, fact: Fact, measure: Measure) -> bool:
+        """ "point seven, well, between point six five and point seven": the first value was no exact one."""
+        last = self.work.out[-1] if self.work.out else None
+        earlier = [f for f in self.told.facts if f.phrase.end <= fact.phrase.start]
+        if not isinstance(last, Reading) or not earlier or earlier[-1].kind != "value":
+            return False
+        before = earlier[-1]
+        if not _SOFTENERS.issuperset(self.work.texts[before.phrase.end : fact.phrase.start]):
+            return False
+        ends = [parse_value(r.value) for r in (measure.readings[0], *measure.second[:1])]
+        if not measure.approximate or not min(ends) <= parse_value(last.value) <= max(ends):
+            return False
+        doubts = (*last.flags, flag(FlagKind.APPROXIMATE, measure.hedge or ""))
+        self.work.swap(last, last.model_copy(update={"flags": doubts, "approximate": True}))
+        self.work.covered.append((before.phrase.end, fact.phrase.end))
+        return True
+
+    def _is_circumstance(self, fact: Fact, best: Choice) -> bool:
+        """ "voltage at two thousand revs": under what it was measured; the value is still to come."""
+        start = fact.phrase.start
+        if self.work.texts[max(0, start - 1) : start] != ("at",) or fact.phrase.measure is None:
+            return False
+        if fact.phrase.measure.unit_said is None or not fact.characteristics:
+            return False
+        if all(f.kind != FlagKind.UNIT_MISMATCH for f in best.flags):
+            return False
+        self.work.remark(start - 1, fact.phrase.end, "how it was measured")
+        following = next((f for f in self.told.facts if f.kind == "value" and f.phrase.start > start), None)
+        if following is None:
+            self.told.named = fact.characteristics
+        else:
+            following.characteristics = following.characteristics or fact.characteristics
         return True
 
     def _is_vague(self, fact: Fact, measure: Measure) -> bool:

@@ -16,6 +16,7 @@ from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.measure_repairs import repaired
 from saywright.understanding.measures import Measure, find_measures
 from saywright.understanding.name_kinds import name_kind
+from saywright.understanding.number_pauses import over_pauses
 from saywright.understanding.split_verbs import join_split_verbs, split_kind
 from saywright.understanding.tags import Tag
 from saywright.understanding.talk_kinds import talk_kind
@@ -36,7 +37,7 @@ def tag(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Tag, ...]:
     """The tags of *tokens*, left to right, without gaps."""
     words = tuple(token.text for token in tokens)
     joined, texts = join_split_verbs(words, lexicon)
-    measures = repaired(find_measures(words, lexicon.units), words)
+    measures = over_pauses(repaired(find_measures(words, lexicon.units), words), words, lexicon)
     around = Around(lexicon, texts, {m.start: m for m in measures})
     at = 0
     while at < len(texts):
@@ -59,6 +60,8 @@ def _next(around: Around, at: int) -> Tag:
         return Tag("ONE", at, at + 1, around.lexicon.names((around.texts[at],), 0))
     if _points(around, at):
         return Tag("MOD", at, at + 1, Meaning(positions=(around.texts[at],)))
+    if _is_share_of_state(around, at):
+        return Tag("WORD", at, at + 1, Meaning(tags=frozenset({"FILLER"})))
     measure = around.measures.get(at) or _rest_of_measure(around, at)
     match = around.lexicon.match(around.texts, at)
     while match and (_cuts_measure(around, at, match[0]) or _asks_too_late(around, match[1])):
@@ -95,6 +98,14 @@ def _points(around: Around, at: int) -> bool:
     if around.text(at + 1) not in {"one", "ones"} or (number is not None and number.end > at + 2):
         return False
     return defined or (opens and (place or word in lexicon.heads))
+
+
+def _is_share_of_state(around: Around, at: int) -> bool:
+    """ "half blocked": how far it is so, no number."""
+    measure = around.measures.get(at)
+    if around.texts[at] != "half" or measure is None or measure.end != at + 1:
+        return False
+    return bool(around.names(at + 1).conditions)
 
 
 def _rest_of_measure(around: Around, at: int) -> Measure | None:
