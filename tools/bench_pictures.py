@@ -123,9 +123,8 @@ def main() -> None:
         found_s = least_s(lambda: find_debris(pixels, scale), 3)
         _row("debris on 12 megapixels", found_s, least_s(lambda: their_debris(pixels), 1))
         one_s, two_s = many(path, folder)
-        print(
-            f"{PICTURES} pictures: one process {one_s:.1f} s, two {two_s:.1f} s, {one_s / two_s:.2f} times as fast"
-        )
+        ratio = one_s / two_s
+        print(f"{PICTURES} pictures: one process {one_s:.1f} s, two {two_s:.1f} s, {ratio:.2f} times as fast")
 
 
 def _row(name: str, ours_s: float, theirs_s: float) -> None:

@@ -18,6 +18,7 @@ from saywright.report.bench_work import refit_section, time_section
 from saywright.report.computed import computed_lines, computed_section
 from saywright.report.judgements import judge_readings, rule_words
 from saywright.report.movement import ledger_section
+from saywright.report.pairs import Pair, pairs_section
 from saywright.report.parts import parts_section
 from saywright.report.past import past_section
 from saywright.report.readings import judged_section, readings_section
@@ -44,12 +45,14 @@ def build_document(
     with_remarks: bool = False,
     courses: Sequence[Course] = (),
     time: BenchTime | None = None,
+    pairs: Sequence[Pair] = (),
 ) -> Document:
     """The report of a record that was already judged.
 
     *events* gives the audit of corrections, the listener and the recordings; without them these are
     told as far as the record knows. *with_remarks* shows the talk that is not for the record too.
     *courses*: each value over all visits of the item up to this job. *time*: shown where it is given.
+    *pairs*: pictures before and after, already laid over each other.
     """
     judged = judge_readings(record, sheet)
     computed = derived(record, sheet)
@@ -62,6 +65,7 @@ def build_document(
         actions_section(record, sheet),
         parts_section(record, sheet),
         photos_section(record, sheet),
+        pairs_section(pairs, sheet),
         ledger_section(record, sheet),
         refit_section(record, refit(record, sheet)),
         time_section(time) if time is not None else None,

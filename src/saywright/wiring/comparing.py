@@ -2,13 +2,21 @@
 
 from __future__ import annotations
 
+import hashlib
 from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
+import numpy.typing as npt
 
+from saywright.errors import InputError
 from saywright.photos.align import align, blend, difference, pair
 from saywright.photos.intake import derived_jpeg, read_photo
+from saywright.record.types import Record
+from saywright.report.pairs import Pair, to_compare
+from saywright.wiring.log import JobLog
+
+Pixels = npt.NDArray[np.uint8]
 
 GAP_SHARE = 0.02  # of the width, white between the two
 
@@ -25,7 +33,11 @@ class Comparison:
 
 def compare_files(before: Path, after: Path) -> Comparison:
     """Two image files compared; InputError where they cannot be laid over each other."""
-    first, second = read_photo(before).pixels, read_photo(after).pixels
+    return compared(read_photo(before).pixels, read_photo(after).pixels)
+
+
+def compared(first: Pixels, second: Pixels) -> Comparison:
+    """Two pictures, (height, width, 3) uint8; InputError where they cannot be laid over each other."""
     found = align(first, second)
     left, right = pair(first, second, found)
     gap = np.full((left.shape[0], max(2, round(GAP_SHARE * left.shape[1])), 3), 255, dtype=np.uint8)
@@ -35,3 +47,21 @@ def compare_files(before: Path, after: Path) -> Comparison:
         derived_jpeg(blend(left, right)),
         derived_jpeg(difference(left, right)),
     )
+
+
+def pairs(log: JobLog, record: Record) -> list[tuple[Pair, bytes]]:
+    """Pictures before and after that fit, each with the JPEG that shows both; the others are left out."""
+    found: list[tuple[Pair, bytes]] = []
+    for before, after in to_compare(record):
+        pixels = [
+            read_photo(log.media.read(photo.sha256), name=photo.name or photo.id).pixels
+            for photo in (before, after)
+            if photo.sha256 is not None
+        ]
+        try:
+            both = compared(pixels[0], pixels[1])
+        except InputError:
+            continue  # both are in the report by themselves
+        name = hashlib.sha256(both.pair_jpeg).hexdigest()
+        found.append((Pair(before, after, name, both.told), both.pair_jpeg))
+    return found

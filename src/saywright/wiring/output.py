@@ -16,7 +16,7 @@ from saywright.report.export import export as export_record
 from saywright.report.html import to_html
 from saywright.report.pdf import to_pdf
 from saywright.report.trace import item_words, items
-from saywright.wiring import history, pictures
+from saywright.wiring import comparing, history, pictures
 from saywright.wiring.log import JobLog
 
 _SETTERS: dict[str, Callable[..., bytes]] = {"pdf": to_pdf, "html": to_html}
@@ -34,12 +34,15 @@ def report(
             raise RefusedError(f"there is no report format '{name}'", to_do=f"Known: {', '.join(_SETTERS)}")
     time = bench_time(record, log.events, log.sheet) if with_time else None
     past = history.up_to(log.store, record)
-    document = build_document(record, log.sheet, events=log.events, courses=past, time=time)
+    compared = comparing.pairs(log, record)
+    document = build_document(
+        record, log.sheet, events=log.events, courses=past, time=time, pairs=[pair for pair, _ in compared]
+    )
     shown = {
         photo.sha256: pictures.jpeg(log, photo.id, _PICTURE_PX)
         for photo in record.photos
         if photo.sha256 is not None and photo.superseded_by is None
-    }
+    } | {pair.sha256: jpeg for pair, jpeg in compared}
     return {name: _SETTERS[name](document, shown, language=log.sheet.language) for name in formats}
 
 
