@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from saywright.understanding.attach_facts import add_fact, claimable, predicate_follows, tells_place
 from saywright.understanding.facts import Fact
-from saywright.understanding.subjects import Subject
+from saywright.understanding.subjects import Selector, Subject
 from saywright.understanding.walk import Walk
 
 
@@ -81,8 +81,8 @@ def _completed(walk: Walk, index: int, subject: Subject) -> Subject:
         subject = replace(subject, selector=walk.each)
     walk.each = ""
     walk.denying = _denied(walk, index)
-    if walk.denying and walk.texts[walk.phrases[index].start - 1] == "neither":
-        subject = replace(subject, selector="both")
+    if walk.denying and not subject.which:
+        subject = replace(subject, selector=_denied_few(walk, index) or subject.selector)
     if subject.pronoun and walk.current and not subject.components:
         return subject.standing_for(walk.current[-1])
     if not subject.pronoun or (not subject.components and subject.other_words):
@@ -151,11 +151,24 @@ def _moves_next(walk: Walk, index: int) -> bool:
 def _denied(walk: Walk, index: int) -> bool:
     """True for "no screws" and "neither wiper"; a "no" before an article only interrupts."""
     before, phrase = walk.before(index), walk.phrases[index]
+    if _denied_few(walk, index):
+        return True
     if before is None or before.kind != "aux" or "NEG" not in before.aux_tags or before.end != phrase.start:
         return False
     if phrase.head is not None and phrase.head.kind == "PRON":
         return False  # "trailing piston doesn't, it's seized"
     return not any("DET" in tag.tags for tag in phrase.lead)
+
+
+def _denied_few(walk: Walk, index: int) -> Selector:
+    """ "neither brush", "neither of them", "none of the bolts": how many are spoken of; "" where none is."""
+    start = walk.phrases[index].start
+    words = walk.texts[max(0, start - 3) : start]
+    few: tuple[tuple[str, Selector], ...] = (("neither", "both"), ("none", "all"))
+    for word, selector in few:
+        if word in words and {"of", "the", "these", "those"}.issuperset(words[words.index(word) + 1 :]):
+            return selector
+    return ""
 
 
 def put_need(walk: Walk, index: int) -> bool:

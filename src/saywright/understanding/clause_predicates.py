@@ -80,6 +80,7 @@ def put_degree(walk: Walk, phrase: Phrase) -> bool:
 def _finish_finding(walk: Walk, fact: Fact) -> None:
     """Its degree, whether it is denied, and the part that a characteristic's name stands for."""
     fact.degree = fact.phrase.aux_tags & _DEGREES
+    _give_back_degree(walk, fact)
     before = walk.texts[max(0, fact.phrase.start - _THERE) : fact.phrase.start]
     fact.introduced = "COP" in walk.glue and "there" in before  # "there's a groove"
     fact.participle = is_past(walk.texts[fact.phrase.end - 1])
@@ -91,6 +92,16 @@ def _finish_finding(walk: Walk, fact: Fact) -> None:
     owners = tuple(dict.fromkeys(component for component, _ in walk.characteristic))
     if len(owners) == 1 and not walk.current and walk.characteristic_at:
         walk.hold([subject_of_components(owners, *walk.characteristic_at)], used=False)
+
+
+def _give_back_degree(walk: Walk, fact: Fact) -> None:
+    """ "blued a bit, no cracks" without the comma: the degree belongs to what was said before it."""
+    aux, last = fact.phrase.aux, walk.last
+    if last is None or last.kind != "finding" or last.phrase.end != fact.phrase.start or last.degree:
+        return
+    if len(aux) > 1 and aux[0].tags & _DEGREES and "NEG" in aux[1].tags:
+        last.degree = aux[0].tags & _DEGREES
+        fact.degree = frozenset()
 
 
 def _is_good(walk: Walk, phrase: Phrase) -> bool:

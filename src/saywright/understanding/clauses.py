@@ -55,10 +55,23 @@ def _put(walk: Walk, index: int, phrase: Phrase) -> None:
         case "link":
             walk.glue |= phrase.tags
         case "aux":
+            _put_intention(walk, index)
             if not put_degree(walk, phrase) and not put_need(walk, index):
                 walk.glue |= {"AUX"} | phrase.aux_tags
         case _:
+            _put_intention(walk, index)
             _put_word(walk, phrase)
+
+
+def _put_intention(walk: Walk, index: int) -> None:
+    """ "let's have the bar off", "I'll get the cover off": what is going to be moved."""
+    phrase, before = walk.phrases[index], walk.before(index)
+    need = phrase.aux_tags | (before.aux_tags if before is not None and before.kind == "aux" else set())
+    if "NEED" not in need or walk.texts[phrase.end - 1] not in {"have", "get", "want", "need"}:
+        return
+    kinds = [p.kind for p in walk.phrases[index + 1 : index + 3]]
+    if kinds in (["subject", "off"], ["subject", "on"]):
+        walk.put_mark(frozenset({"FUTURE"}), phrase)
 
 
 def _put_word(walk: Walk, phrase: Phrase) -> None:

@@ -51,9 +51,9 @@ class Corrector:
 
         *following* is the fact behind it, which may say what is right.
         """
-        if following is not None and following.kind == "value":
-            if self._denied_behind(fact, following) or self._quoted(fact, following):
-                return True
+        turned = following is not None and following.kind == "value"
+        if turned and following is not None and self._turned_by(fact, following):
+            return True
         run = denied_run(self.work, fact)
         if run is not None:
             self.replace(run[1], run[0])
@@ -92,6 +92,10 @@ class Corrector:
         following.kind = "denied"
         self.work.covered.append((start - 1, following.phrase.end))
         return True
+
+    def _turned_by(self, fact: Fact, following: Fact) -> bool:
+        """The value that follows tells that this one is wrong, or was."""
+        return self._denied_behind(fact, following) or self._quoted(fact, following)
 
     def _quoted(self, fact: Fact, following: Fact) -> bool:
         """ "I said one point one eight, I meant …": what was said wrong is quoted, not said again."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Stage
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.meanings import NOTHING
 from saywright.understanding.parts import Part
 from saywright.understanding.statements import ConditionNote, Remark, Severity
 from saywright.understanding.wordforms import is_past
@@ -57,6 +58,18 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
         and not that
         and bool(fact.subjects or _noun_before(work, fact))
     )
+
+
+def is_not_yet(work: Working, fact: Fact) -> bool:
+    """ "bar's not fitted yet", "I've not fitted it": nothing is missing, it was not done."""
+    start, end = fact.phrase.start, fact.phrase.end
+    head = fact.phrase.head
+    if head is None or work.texts[head.start] != "not":
+        return False
+    movement = work.lexicon.table.get(work.texts[head.start + 1 : head.end], NOTHING)
+    if not movement.tags & {"MOVE_ON", "MOVE_OFF"}:
+        return False
+    return "yet" in work.texts[end : end + 2] or work.texts[max(0, start - 1)] in {"have", "had"}
 
 
 def put_findings(work: Working, fact: Fact, condition: str, parts: list[Part], stage: Stage) -> None:

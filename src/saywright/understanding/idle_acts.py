@@ -9,6 +9,7 @@ from saywright.understanding.working import Working
 _NOUN_MARKERS = frozenset({"a", "an", "that", "this", "the", "my", "your", "in"})
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})  # "the light", "the deep": nouns here
 _PERSONS = frozenset({("me",), ("you",), ("him",), ("her",), ("us",)})
+_COULD = frozenset({("i", "could"), ("we", "could"), ("you", "could")})
 _HAVE_NOT = frozenset({("have", "not"), ("has", "not")})
 _OBJECT_MARKERS = frozenset({"the", "a", "an", "my", "your", "that"})
 
@@ -18,6 +19,8 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     here = [m.tags for m in told.marks if m.segment == fact.segment and m.end <= fact.phrase.start]
     if act.form == "ing" and any("SUBORDINATE" in tags for tags in here):
         return True  # "before refitting"
+    if work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start][-2:] in _COULD:
+        return True  # "I could clean it up, but …"
     if fact.aux & {"NEG", "DECLINE"} and _not_done(work, fact):
         return True
     if work.texts[fact.phrase.end : fact.phrase.end + 1] in _PERSONS:

@@ -74,6 +74,12 @@ def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direc
 
 def _told_already(work: Working, fact: Fact, part: Part, direction: Direction) -> bool:
     """ "pried the seal out and it came out in one piece" is one movement."""
+    moved = [s for s in work.out if isinstance(s, Movement) and s.component == part.component]
+    component = work.sheet.get(part.component)
+    if moved and component is not None and moved[-1].movement == direction:
+        same = [s for s in moved if (s.which, s.movement) == (part.single, direction)]
+        if sum(s.count for s in same) >= (1 if part.single else component.count):
+            return True  # "bar off, that's the bar off now"
     if not fact.subjects or any(not s.pronoun or s.selector or s.count or s.age for s in fact.subjects):
         return False
     said = (part.component, part.single, direction)

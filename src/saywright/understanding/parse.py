@@ -27,10 +27,12 @@ from saywright.understanding.loose_ends import (
 from saywright.understanding.marked import put_identifiers
 from saywright.understanding.mending import mend
 from saywright.understanding.outside import outside
+from saywright.understanding.pairs import pair_of
 from saywright.understanding.phrases import phrases
 from saywright.understanding.pointing import pointed_out
 from saywright.understanding.settle import Settler
 from saywright.understanding.statements import Statement
+from saywright.understanding.subjects import Subject
 from saywright.understanding.tagging import tag
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import HESITATIONS, tokenise
@@ -78,7 +80,7 @@ def _put_statements(work: Working, begin: int) -> None:
     for index, fact in enumerate(told.facts):
         withdraw_before(fact.start, waiting, corrector)
         turn_stage(fact, told, work)
-        fact.subjects = [pointed_out(s, work.sheet, work.hand) for s in fact.subjects]
+        fact.subjects = _made_out(fact, work)
         if any(start < fact.phrase.end and fact.phrase.start < end for start, end in taken):
             continue
         reason = outside(fact, told, work.texts)
@@ -96,6 +98,12 @@ def _put_statements(work: Working, begin: int) -> None:
     if going_back(work):
         work.stage = "as_left"
     work.leftovers(_fillers(tags))
+
+
+def _made_out(fact: Fact, work: Working) -> list[Subject]:
+    """The subjects of *fact*, with the parts that "the rear one" and "both" mean by what is in hand."""
+    pointed = [pointed_out(s, work.sheet, work.hand) for s in fact.subjects]
+    return [one for subject in pointed for one in pair_of(subject, work)]
 
 
 def _settle(fact: Fact, following: Fact | None, corrector: Corrector, settler: Settler) -> None:

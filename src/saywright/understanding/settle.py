@@ -6,7 +6,7 @@ from saywright.flags import FlagKind, flag
 from saywright.sheets.model import Stage
 from saywright.understanding.again import BackReader
 from saywright.understanding.facts import Fact, Told
-from saywright.understanding.findings import is_finding, is_told_elsewhere, put_findings
+from saywright.understanding.findings import is_finding, is_not_yet, is_told_elsewhere, put_findings
 from saywright.understanding.idle_acts import is_idle
 from saywright.understanding.movements import is_loose_move, put_movements
 from saywright.understanding.parts import Part, resolve
@@ -93,7 +93,10 @@ class Settler:
 
     def _finding(self, fact: Fact) -> None:
         condition = fact.phrase.meaning.conditions[-1]
-        if is_told_elsewhere(self.told, fact):
+        if is_not_yet(self.work, fact):
+            self.work.remark(fact.start, fact.end, "not yet moved")
+            self.parts(fact)
+        elif is_told_elsewhere(self.told, fact):
             self.work.covered.append((fact.start, fact.end))
         elif is_finding(self.work, self.told, fact, condition):
             stage = self.stage_of(fact)
@@ -122,6 +125,9 @@ class Settler:
             fact.subjects = [s for s in fact.subjects if s.components]  # "order for this: two seals"
         nobody = (flag(FlagKind.PART_AMBIGUOUS, "no part was named"),)
         for part in self.parts(fact) or (None,):
+            if self._done_already(part, action, status):
+                self.work.covered.append((fact.start, fact.end))
+                continue
             made = self.work.make(
                 ActionNote,
                 fact.start,
@@ -135,6 +141,14 @@ class Settler:
                 quantity=part.count if part is not None else None,
             )
             self.work.put(made)
+
+    def _done_already(self, part: Part | None, action: str, status: Status) -> bool:
+        """ "cleaned and dried": one doing in two words."""
+        said = (part.component, part.single, action, status) if part is not None else None
+        return any(
+            isinstance(s, ActionNote) and (s.component, s.which, s.action, s.status) == said
+            for s in self.work.out
+        )
 
     def _movement(self, fact: Fact) -> None:
         direction: Direction = "removed" if fact.kind == "off" else "fitted"

@@ -1,0 +1,43 @@
+""" "Both" of two parts that are fitted once each: the two that were spoken of last."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from saywright.understanding.statements import Correction, Remark, Statement
+from saywright.understanding.subjects import Subject
+from saywright.understanding.working import Working
+
+_REACH = 3  # utterances with statements that "both" looks back over
+
+
+def pair_of(subject: Subject, work: Working) -> list[Subject]:
+    """The two parts that a bare "both" means; the subject itself where it means two of one part."""
+    if not subject.pronoun or subject.selector != "both" or subject.which:
+        return [subject]
+    held = work.sheet.get(subject.components[0] if subject.components else _in_hand(work))
+    if held is None or held.count > 1 or held.positions:
+        return [subject]
+    known = _spoken_of(work, held.id)
+    if len(known) < 2:
+        return [replace(subject, selector="", count=None, unclear="both")]
+    return [
+        replace(subject, components=(c,), selector="", count=None, many=False, pronoun=False)
+        for c in reversed(known[:2])
+    ]
+
+
+def _in_hand(work: Working) -> str | None:
+    return work.hand.component if work.hand is not None else None
+
+
+def _spoken_of(work: Working, held: str) -> list[str]:
+    """Components spoken of last, the one in hand first."""
+    groups = [g for g in (*work.before.recent, tuple(work.out)) if any(_tells(s) for s in g)]
+    said = [s for group in groups[-_REACH:] for s in group]
+    parts = [s.component for s in reversed(said) if not isinstance(s, Correction | Remark)]
+    return list(dict.fromkeys([held, *(p for p in parts if p is not None)]))
+
+
+def _tells(statement: Statement) -> bool:
+    return not isinstance(statement, Correction | Remark)
