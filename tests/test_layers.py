@@ -73,7 +73,8 @@ TABLE = (
         "cli.*",
         EDGE,
         "cli.* web.app bench scoring store.* sheets.* hearing.* wiring.history wiring.across wiring.verify "
-        f"wiring.live wiring.marker wiring.measuring wiring.comparing record.types record.events {LEAVES}",
+        f"wiring.live wiring.marker wiring.measuring wiring.comparing wiring.pictures record.types "
+        f"record.events {LEAVES}",
     ),
     ("__init__", EDGE, "bench sheets.load record.types errors"),
     ("__main__", EDGE, "cli.main"),

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from PIL import Image
+from PIL import Image, ImageFilter
 
 from saywright.bench import Bench
 from saywright.errors import ImageError
@@ -16,6 +16,7 @@ from saywright.record.events import PhotoPlaced
 from saywright.record.types import Photo
 from saywright.sheets.model import Sheet
 from saywright.store.memory import MemoryStore
+from saywright.wiring.pictures import in_bursts
 
 from .conftest import Clock
 
@@ -171,3 +172,16 @@ class TestMatching:
         free = [p for p in bench.record().photos if isinstance(p, Photo) and p.name == "odd.jpg"]
         assert [None] == [photo.start_s for photo in free]
         assert any(item.kind == "photo" for item in bench.record().open_items)
+
+
+def test_of_a_burst_the_sharpest_is_proposed(bench: Bench, tmp_path: Path) -> None:
+    """Two alike and three seconds apart: the blurred one names the sharp one; a third thing neither."""
+    whole = Image.open(Path(__file__).parents[2] / "demo_images" / "IMG_2037.jpg").convert("RGB")
+    exif = Image.Exif()
+    for number, image in enumerate((whole.filter(ImageFilter.GaussianBlur(3)), whole)):
+        exif.get_ifd(0x8769)[0x9003] = f"{CAMERA + timedelta(seconds=3 * number):%Y:%m:%d %H:%M:%S}"
+        image.save(tmp_path / f"b{number}.jpg", exif=exif)
+    whole.close()
+    other = picture(tmp_path, "b2.jpg", CAMERA + timedelta(seconds=5), 7)
+    bench.add_photos([tmp_path / "b0.jpg", tmp_path / "b1.jpg", other])
+    assert {"p1": "p2"} == in_bursts(bench.record().photos)

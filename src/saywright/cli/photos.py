@@ -11,6 +11,7 @@ from saywright.cli.common import bar, note, now, table, user_store
 from saywright.cli.compare import compare
 from saywright.cli.measure import debris, measure
 from saywright.record.types import Photo
+from saywright.wiring.pictures import in_bursts
 
 SUFFIXES = {".jpg", ".jpeg", ".png", ".heic", ".heif", ".webp", ".tif", ".tiff"}  # looked for in folders
 
@@ -52,6 +53,7 @@ def add(job: str, files: tuple[Path, ...]) -> None:
         shown = [photo for photo in bench.record().photos if photo.sha256 in names]
         if shown:
             click.echo(table(("Picture", "Mark", "Part", "Notes"), [_row(bench, photo) for photo in shown]))
+        _tell_bursts(bench.record().photos, {photo.id for photo in shown})
         passed = len(paths) - len(added) - len(refused)
         note(f"{len(added)} taken in, {passed} already there, {len(refused)} refused")
         for error in refused[:-1]:
@@ -71,6 +73,14 @@ def expanded(files: tuple[Path, ...]) -> list[Path]:
         else:
             found.append(path)
     return found
+
+
+def _tell_bursts(photos: tuple[Photo, ...], shown: set[str]) -> None:
+    """A line for each picture of which a sharper one was taken in the same go."""
+    names = {photo.id: photo.name or photo.id for photo in photos}
+    for blunt, sharp in in_bursts(photos).items():
+        if blunt in shown:
+            note(f"{names[blunt]} shows what {names[sharp]} shows, which is sharper or first; withdraw one")
 
 
 def _row(bench: Bench, photo: Photo) -> tuple[str, str, str, str]:

@@ -23,6 +23,7 @@ import cv2
 import numpy as np
 import numpy.typing as npt
 
+from saywright.photos.burst import likeness
 from saywright.record.types import PhotoChecks
 
 Pixels = npt.NDArray[np.uint8]
@@ -64,6 +65,7 @@ def check_picture(pixels: Pixels) -> PhotoChecks:
         bright=mean > BRIGHT_MEAN and clipped > BRIGHT_CLIPPED,
         width_px=width_px,
         height_px=height_px,
+        likeness=likeness(small),
     )
 
 

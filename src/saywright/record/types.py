@@ -94,6 +94,7 @@ class PhotoChecks(_Frozen):
     bright: bool = False
     width_px: int | None = None
     height_px: int | None = None
+    likeness: str | None = None  # 64 bits as hexadecimal digits, to find pictures of one burst
 
 
 class Measurement(_Frozen):

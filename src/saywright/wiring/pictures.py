@@ -8,6 +8,7 @@ from datetime import datetime
 from pathlib import Path
 
 from saywright.errors import ImageError, SaywrightError
+from saywright.photos.burst import Shot, bursts
 from saywright.photos.intake import derived_jpeg, read_photo
 from saywright.photos.match import Match, Picture, SpokenMark, match_photos
 from saywright.record.events import Heard, PhotoAdded, PhotoPlaced
@@ -66,6 +67,16 @@ def _add(log: JobLog, path: Path, taken: Looked) -> PhotoAdded | None:
         return payload
 
     return log.attempt(step)
+
+
+def in_bursts(photos: Sequence[Photo]) -> dict[str, str]:
+    """Id of a picture → id of a sharper one of the same burst, which is proposed in its place."""
+    shots = [
+        Shot(photo.id, photo.checks.likeness, photo.taken_at, photo.checks.sharpness)
+        for photo in photos
+        if photo.checks is not None and photo.superseded_by is None
+    ]
+    return {shot.id: group[0].id for group in bursts(shots) for shot in group[1:]}
 
 
 def place_by_match(log: JobLog) -> list[PhotoPlaced]:
