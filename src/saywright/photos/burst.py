@@ -5,8 +5,8 @@ whether the right one is lighter. Alike is not enough, since one part is picture
 must be taken within seconds.
 
 How the limit was chosen: shifted by 1 %, turned by half a degree, darkened and with noise, eleven pictures
-that scikit-image ships differ from themselves in 0 to 16 bits; from each other in 24 and more, as do the demo's
-rendered ones in 23 and more.
+that scikit-image ships differ from themselves in 0 to 16 bits; from each other in 24 and more, as do the
+demo's rendered ones in 23 and more.
 """
 
 from __future__ import annotations
