@@ -93,7 +93,7 @@ def right_subject(walk: Walk, index: int, fact: Fact) -> int | None:
     passed = False  # a finding that the object is hidden behind
     for at in range(index + 1, min(index + 1 + _REACH, len(walk.phrases))):
         phrase = walk.phrases[at]
-        if _names_something(walk, at):
+        if _names_something(walk, at) or (fact.kind == "doing" and _a_pair(walk, at)):
             return at
         if phrase.kind == "measure" and phrase.measure is not None and phrase.measure.unit is None:
             continue  # "pulled two screws"
@@ -128,6 +128,13 @@ def _names_something(walk: Walk, at: int) -> bool:
     if phrase.kind == "subject":
         return not (phrase.head is not None and phrase.head.kind == "ONE" and phrase.lead_tags & {"NEW"})
     return phrase.kind == "lead" and any(tag.meaning.positions or tag.order for tag in phrase.lead)
+
+
+def _a_pair(walk: Walk, at: int) -> bool:
+    """ "order a pair": of what is in hand."""
+    phrase = walk.phrases[at]
+    alone = at + 1 == len(walk.phrases) or walk.phrases[at + 1].kind == "break"
+    return phrase.kind == "lead" and alone and any("BOTH" in tag.tags for tag in phrase.lead)
 
 
 def _stuff(walk: Walk, index: int) -> bool:

@@ -14,6 +14,8 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
     """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
     if _only_where(walk):
         return
+    if _came_along(walk, index, said):
+        return
     if said.age == "new" and "WITH" in walk.glue and walk.current:
         phrase = walk.phrases[index]  # "banjo bolt with two new washers"
         fitted = Fact("on", phrase, walk.segment, [said], start=phrase.start, end=phrase.end)
@@ -45,6 +47,25 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
     walk.carried = []
     walk.claims = []
     walk.glue = set()
+
+
+def _came_along(walk: Walk, index: int, said: Subject) -> bool:
+    """ "the holder's out with both brushes in it": what moved with it; False where it is no such thing."""
+    last, phrase, after = walk.last, walk.phrases[index], walk.after(index)
+    near = last is not None and walk.segment - last.segment <= ("BREAK" in walk.glue)
+    if last is None or not near or last.kind not in {"off", "on"} or "WITH" not in walk.glue:
+        return False
+    within = after is not None and after.kind == "on" and walk.texts[after.start : after.end] == ("in",)
+    if not said.components or (predicate_follows(walk, index) and not within):
+        return False
+    if len(said.components) > 1 and not (said.selector or said.count):
+        return False  # "comes out with the screw": by what, not with what
+    end = after.end if after is not None and within else phrase.end
+    along = Fact(last.kind, phrase, last.segment, [said], start=phrase.start, end=end)
+    walk.out.facts.insert(walk.out.facts.index(last), along)  # what it came with stays in hand
+    walk.taken.update({index + 1} if within else ())
+    walk.glue = set()
+    return True
 
 
 def put_lead(walk: Walk, index: int, subject: Subject) -> None:
@@ -114,8 +135,16 @@ def _open(walk: Walk, index: int, subject: Subject) -> None:
 def _extends(walk: Walk, index: int, subject: Subject) -> bool:
     """ "pulled the bowl and the jet": one more object of the same verb."""
     joined = "AND" in walk.glue and "BREAK" not in walk.glue
-    counted = subject.count is not None and all(_orders(walk, fact) for fact in walk.extendable)
+    counted = (subject.count is not None or _one_more(walk, index)) and all(
+        _orders(walk, fact) for fact in walk.extendable
+    )
     return bool(walk.extendable) and (joined or counted) and not predicate_follows(walk, index)
+
+
+def _one_more(walk: Walk, index: int) -> bool:
+    """ "a check spring": one of them."""
+    lead = walk.phrases[index].lead
+    return bool(lead) and walk.texts[lead[0].start] in {"a", "an"}
 
 
 def _orders(walk: Walk, fact: Fact) -> bool:

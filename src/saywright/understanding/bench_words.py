@@ -54,6 +54,9 @@ PLAIN: Final = _words(
     "might must been being am as at by if or so up"
 )
 
+# Between a count and its noun: "four little screws".
+SIZE_WORDS: Final = _words("little small tiny big long short wee")
+
 # What may stand around the numbers of a count.
 COUNT_TALK: Final = _words(
     "that is it and seated bottomed lightly gently home now so there the out from stops stop turns turn "

@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from saywright.quantity import parse_value
 from saywright.sheets.model import Component, Sheet
+from saywright.understanding.bench_words import SIZE_WORDS
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.measures import Measure, find_measures
@@ -44,7 +45,7 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
             tag, count = counted[1], None
         if _is_single(queue, at, out, texts):
             tag = replace(tag, kind="ONE", measure=None)
-        elif count is not None and (_counts_left(out) or _counts_right(queue, at, out, lexicon.sheet)):
+        elif count is not None and (_counts_left(out) or _counts_right(queue, at, out, texts, lexicon.sheet)):
             tag = replace(tag, kind="MOD", measure=None, count=count)
         elif tag.kind == "MEASURE" and out and out[-1].kind == "PART":
             split = _which(out[-1], tag, queue[at + 1 : at + 2], texts, lexicon)
@@ -54,6 +55,8 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
                     out.append(rest)
                 at += 1
                 continue
+        if texts[tag.start] in SIZE_WORDS and out and out[-1].count is not None and tag.kind == "WORD":
+            tag = replace(tag, kind="MOD")
         if "OF" in tag.tags and tag.kind == "LINK" and out and out[-1].kind == "MOD" and _takes_of(out[-1]):
             tag = replace(tag, kind="MOD")
         out.append(tag)
@@ -63,7 +66,11 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
 
 def _takes_of(tag: Tag) -> bool:
     """ "two of the screws", "both of the pads"."""
-    return tag.count is not None or tag.order is not None or bool(tag.tags & {"BOTH", "ALL", "LAST", "OTHER"})
+    return (
+        tag.count is not None
+        or tag.order is not None
+        or bool(tag.tags & {"BOTH", "ALL", "LAST", "OTHER", "REST"})
+    )
 
 
 def small_count(measure: Measure | None) -> int | None:
@@ -108,7 +115,9 @@ def _counts_left(before: Sequence[Tag]) -> bool:
     return bool(before) and before[-1].kind == "MOD" and bool(before[-1].tags & {"ALL", "OTHER", "LAST"})
 
 
-def _counts_right(queue: Sequence[Tag], at: int, before: Sequence[Tag], sheet: Sheet) -> bool:
+def _counts_right(
+    queue: Sequence[Tag], at: int, before: Sequence[Tag], texts: Sequence[str], sheet: Sheet
+) -> bool:
     """ "four bowl screws", "two new gaskets", "three of the screws"."""
     if before and (before[-1].kind == "CHAR" or "READS" in before[-1].tags):
         return False
@@ -120,6 +129,8 @@ def _counts_right(queue: Sequence[Tag], at: int, before: Sequence[Tag], sheet: S
             return tag.meaning.many or (several and not (before and before[-1].kind == "PART"))
         if tag.kind == "PRON" and "OF" in queue[at + 1].tags:
             return True
+        if texts[tag.start] in SIZE_WORDS:
+            continue  # "four little screws"
         if not (tag.kind == "MOD" or tag.tags & {"OF"} or tag.kind == "COND"):
             return False
     return False

@@ -58,6 +58,8 @@ def _unknown_object(work: Working, fact: Fact) -> bool:
     after = work.texts[fact.phrase.end : fact.phrase.end + 2]
     if len(after) < 2 or after[0] not in _OBJECT_MARKERS or not after[1].isalpha():
         return False
+    if "BOTH" in work.lexicon.names(work.texts, fact.phrase.end).tags:
+        return False  # "order a pair"
     known = work.lexicon.table.get((after[1],))
     plain = known is None or (bool(known.tags) and known.tags <= _DEGREES)
     return plain and after[1] not in work.lexicon.words

@@ -110,14 +110,13 @@ def _choose(
     """
     if len(candidates) == 1:
         return candidates[0], []
-    left = candidates
+    said = (subject.count or 0) if subject is not None else 0
+    left = [c for c in candidates if c.count >= said and (said < 2 or c.count > 1)] or candidates
     if hand is not None:
         in_hand = [c for c in left if c.id == hand.component]
         if in_hand:
             return in_hand[0], [flag(FlagKind.PART_FROM_CONTEXT, in_hand[0].label)]
     if subject is not None:
-        said = subject.count or 0
-        left = [c for c in left if c.count >= said and (said < 2 or c.count > 1)] or left
         if subject.which:
             left = [c for c in left if set(subject.which) <= set(c.whiches)] or left
         if subject.many and len(left) > 1:
@@ -160,6 +159,8 @@ def _whiches(
         return _whiches_described(subject, component, sheet, seen)
     if subject is not None and subject.selector in {"both", "all", "other"}:
         return _whiches_selected(subject, component, held)
+    if subject is not None and subject.selector == "rest":
+        return _whiches_left(component, seen)
     if held is not None and (subject is None or subject.pronoun or not subject.many):
         return (held,), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {held}")]
     return (None,), []
@@ -189,6 +190,15 @@ def _whiches_described(
     known = [which for which in component.whiches if which in so]
     if len(known) == 1:
         return (known[0],), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {known[0]}")]
+    return (None,), [flag(FlagKind.WHICH_UNCLEAR, component.label)]
+
+
+def _whiches_left(component: Component, seen: AbstractSet[Seen]) -> tuple[tuple[str | None, ...], list[Flag]]:
+    """ "The rest": those of which nothing was said yet."""
+    told = {which for c, which, _, _ in seen if c == component.id}
+    left = tuple(which for which in component.whiches if which not in told)
+    if left and len(left) < len(component.whiches) and None not in told:
+        return left, [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {', '.join(left)}")]
     return (None,), [flag(FlagKind.WHICH_UNCLEAR, component.label)]
 
 

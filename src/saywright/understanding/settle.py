@@ -138,7 +138,7 @@ class Settler:
                 which=part.single if part is not None else None,
                 action=action,
                 status=status,
-                quantity=part.count if part is not None else None,
+                quantity=_quantity(fact, part, status),
             )
             self.work.put(made)
 
@@ -177,6 +177,13 @@ class Settler:
             conditions=tuple(found),
         )
         self.work.put(made)
+
+
+def _quantity(fact: Fact, part: Part | None, status: Status) -> int | None:
+    """How many are to be had or done; "nipped them up" says nothing of how many."""
+    if part is None or (status == "done" and all(s.pronoun and not s.count for s in fact.subjects)):
+        return None
+    return part.count
 
 
 def action_status(form: str, aux: frozenset[str]) -> Status:

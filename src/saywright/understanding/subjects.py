@@ -7,12 +7,13 @@ from typing import Literal
 
 from saywright.understanding.phrases import Phrase
 
-Selector = Literal["", "both", "all", "other", "last"]
+Selector = Literal["", "both", "all", "other", "last", "rest"]
 _SELECTORS: tuple[tuple[str, Selector], ...] = (
     ("BOTH", "both"),
     ("ALL", "all"),
     ("OTHER", "other"),
     ("LAST", "last"),
+    ("REST", "rest"),
 )
 
 
@@ -112,6 +113,7 @@ def _lead(phrase: Phrase) -> tuple[tuple[str, ...], Selector, Literal["old", "ne
         which.extend(tag.meaning.positions)
         if tag.order is not None:
             which.append(str(tag.order))
+        which.extend(map(str, tag.orders))
         if tag.tags & {"NEW"}:
             age = "new"
         elif tag.tags & {"OLD"} and age is None:

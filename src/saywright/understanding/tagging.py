@@ -17,6 +17,7 @@ from saywright.understanding.measure_repairs import repaired
 from saywright.understanding.measures import Measure, find_measures
 from saywright.understanding.name_kinds import name_kind
 from saywright.understanding.number_pauses import over_pauses
+from saywright.understanding.position_lists import number_parts
 from saywright.understanding.split_verbs import join_split_verbs, split_kind
 from saywright.understanding.tags import Tag
 from saywright.understanding.talk_kinds import talk_kind
@@ -47,7 +48,7 @@ def tag(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Tag, ...]:
             found = replace(found, kind=split_kind(meaning), meaning=meaning, end=max(found.end, at + 1))
         around.out.append(found)
         at = found.end
-    return count_parts(around.out, texts, lexicon)
+    return count_parts(number_parts(around.out, texts, lexicon), texts, lexicon)
 
 
 def _next(around: Around, at: int) -> Tag:

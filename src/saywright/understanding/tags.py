@@ -19,6 +19,7 @@ class Tag:
     measure: Measure | None = None
     count: int | None = None  # how many, said before a noun
     order: int | None = None  # which of several, by number
+    orders: tuple[int, ...] = ()  # several of them: "diodes one, two and four"
 
     @property
     def tags(self) -> frozenset[str]:

@@ -7,7 +7,7 @@ from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
 
-_MODS = frozenset({"DET", "BOTH", "ALL", "OTHER", "NEW", "OLD", "ORD", "LAST"})
+_MODS = frozenset({"DET", "BOTH", "ALL", "OTHER", "NEW", "OLD", "ORD", "LAST", "REST"})
 _AUX = frozenset({"NEG", "SLIGHT", "MODERATE", "SEVERE", "NEED", "DONE", "DECLINE", "COP"})
 _LINKS = frozenset({"OF", "PREP", "AND", "OR", "READS"})
 _MARKS = frozenset(
@@ -93,6 +93,9 @@ def _moves_off(around: Around, at: int, following: int) -> bool:
         return len(around.out) > 1 and "ALL" in around.out[-2].tags  # "all six out"
     if after in {"into", "a", "an", "my", "his", "her", "another"}:
         return False  # "tipped it out into the jug", "the caliper off a hatchback"
+    inside = after == "of" and around.text(following + 1) in {"the", "its"}
+    if inside and around.last_kind == "PART":
+        return True  # "four screws out of the cover"
     if after in {"of", "the"} and around.last_kind != "PART":
         return False
     return not (after == "of" and following + 1 < len(around.texts))
