@@ -32,7 +32,7 @@ def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
 def _loose_kind(around: Around, at: int, following: int, meaning: Meaning) -> str:
     if meaning.acts:
         return "ACT"
-    if meaning.positions and not meaning.tags - {"POS"}:
+    if meaning.positions and not meaning.tags - {"POS", "PLACE", "ORD", "KNOWN", "LAST", "FILLER"}:
         return "MOD" if _position_fits(around, at, following) else "WORD"
     if meaning.aliases:
         return "PART" if _alias_fits(around, following) else "WORD"

@@ -83,6 +83,11 @@ def subject_of_components(components: tuple[str, ...], start: int, end: int) -> 
     return Subject(components, False, False, (), "", None, None, False, False, (), False, start, end)
 
 
+def subject_of_both(phrase: Phrase) -> Subject:
+    """The two that a bare "neither" speaks of."""
+    return replace(subject_of_components((), phrase.start, phrase.start + 1), pronoun=True, selector="both")
+
+
 def subject_of_lead(phrase: Phrase) -> Subject | None:
     """ "both", "the left", "all four" without a noun; None where it is only an article."""
     which, selector, age = _lead(phrase)
@@ -111,7 +116,7 @@ def _lead(phrase: Phrase) -> tuple[tuple[str, ...], Selector, Literal["old", "ne
     age: Literal["old", "new"] | None = None
     for tag in (*phrase.lead, *((phrase.head,) if phrase.head else ())):
         which.extend(tag.meaning.positions)
-        if tag.order is not None:
+        if tag.order is not None and not tag.meaning.positions:
             which.append(str(tag.order))
         which.extend(map(str, tag.orders))
         if tag.tags & {"NEW"}:

@@ -127,6 +127,8 @@ def _behind_one(around: Around, measure: Measure) -> Measure:
         return measure
     if around.texts[measure.start] != "one" or not measure.behind_first:
         return measure
+    if around.texts[measure.start + 1] == "point":
+        return measure  # "outlet one point six" is one number
     both = {r.value: replace(r, cost=0) for r in (*measure.behind_first[:1], *measure.readings[:1])}
     return replace(measure, readings=tuple(both.values()))
 
