@@ -1,4 +1,4 @@
-"""Bare numbers in a row for what is counted: where they were no count, none is taken in silence."""
+"""Numbers in a row for what is counted: where they were no count, none is taken in silence."""
 
 from __future__ import annotations
 
@@ -11,15 +11,23 @@ from saywright.understanding.statements import Reading
 from saywright.understanding.working import Working
 
 
+def _counted_so_far(work: Working, component: str) -> list[str]:
+    """What a count of *component*, that these words did not go on with, had reached."""
+    running = work.before.counting
+    on = running is not None and running.component == component and running.utterance == work.now - 1
+    stands = running is not None and running.reading not in work.gone
+    return [running.count] if running is not None and running.count is not None and on and stands else []
+
+
 def doubt_rows(work: Working) -> None:
-    """Several values without a unit for one thing that is counted, in one breath: each asks."""
+    """Several values for one thing that is counted, in one breath: each asks."""
     rows: dict[tuple[str, str | None, str], list[Reading]] = defaultdict(list)
     for made in work.out:
-        if isinstance(made, Reading) and made.unit_said is None and made.id not in work.gone:
+        if isinstance(made, Reading) and made.id not in work.gone:
             rows[made.component, made.which, made.characteristic].append(made)
     for (component, _, characteristic), row in rows.items():
         spec = work.sheet.find(component, characteristic)
-        values = [reading.value for reading in row]
+        values = [*_counted_so_far(work, component), *(reading.value for reading in row)]
         if spec is None or not is_counted(spec) or len(set(map(parse_value, values))) < 2:
             continue
         for reading in row:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.attach_facts import add_fact, tells_place
@@ -10,12 +11,13 @@ from saywright.understanding.bench_words import NEUTRAL, TRANSITIVE
 from saywright.understanding.counting import is_counted
 from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
-from saywright.understanding.subjects import subject_of_components
+from saywright.understanding.subjects import subject_of_both, subject_of_components
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
 _TURNING = frozenset({"wound", "winding", "wind", "turned", "turning", "turn", "screwed", "screwing"})
+_WISH_REACH = 6  # tokens from "not want" to what is not wanted
 _GIVEN_REACH = 7  # tokens from "gave" to what was done
 _THERE = 4  # tokens from "there" to what is there
 _MOVES = frozenset({"off", "on"})
@@ -37,13 +39,26 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
         return
     fact = Fact(phrase.kind, phrase, walk.segment, start=phrase.start, end=phrase.end)
     loose = walk.glue & {"NEG", "NEED", "DECLINE"} if "BREAK" not in walk.glue else set()
-    fact.aux = phrase.aux_tags | loose
+    fact.aux = phrase.aux_tags | loose | _wish(walk, phrase)
     if phrase.kind == "doing" and _given(walk, phrase):
         fact.aux |= {"GIVEN"}
     if phrase.kind == "finding":
         _finish_finding(walk, fact)
     verb = phrase.kind == "doing" or (moves and _takes_object(walk, phrase))
     add_fact(walk, fact, index, prefer_right=verb)
+    if phrase.kind == "finding" and walk.texts[phrase.start] == "neither":
+        fact.subjects = [replace(s, selector="both") for s in fact.subjects] or [subject_of_both(phrase)]
+
+
+def _wish(walk: Walk, phrase: Phrase) -> set[str]:
+    """ "the customer doesn't want it changed": the wish stands before the object."""
+    if phrase.kind != "doing" or not is_past(walk.texts[phrase.end - 1]):
+        return set()
+    before = walk.texts[max(0, phrase.start - _WISH_REACH) : phrase.start]
+    at = next((i for i, text in enumerate(before) if text in {"want", "wants", "wanted"}), None)
+    if at is None or at + 1 >= len(before) or before[at + 1] == "to":
+        return set()
+    return {"DECLINE"} if at and before[at - 1] == "not" else {"NEED"}
 
 
 def _given(walk: Walk, phrase: Phrase) -> bool:
@@ -62,6 +77,17 @@ def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet) -> bool:
         return False
     parts = [sheet.get(c) for subject in fact.subjects for c in subject.components]
     return any(is_counted(c) for part in parts if part is not None for c in part.characteristic)
+
+
+def put_denial(walk: Walk, phrase: Phrase) -> bool:
+    """ "scoring none": the denial comes last; False where it belongs to nothing."""
+    last = walk.last
+    if last is None or last.kind != "finding" or walk.texts[phrase.start : phrase.end] != ("none",):
+        return False
+    if last.phrase.end != phrase.start or last.phrase.aux:
+        return False
+    last.negated, last.end = True, phrase.end
+    return True
 
 
 def put_degree(walk: Walk, phrase: Phrase) -> bool:

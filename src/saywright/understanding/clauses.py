@@ -13,7 +13,7 @@ from saywright.sheets.model import Sheet
 from saywright.understanding.attach_facts import add_fact
 from saywright.understanding.attach_subjects import put_lead, put_need, put_subject
 from saywright.understanding.bench_words import NEUTRAL, NO_OTHER_THING
-from saywright.understanding.clause_predicates import put_degree, put_predicate, turns_adjuster
+from saywright.understanding.clause_predicates import put_degree, put_denial, put_predicate, turns_adjuster
 from saywright.understanding.clause_values import put_characteristic, put_value
 from saywright.understanding.ellipsis import fill_gaps
 from saywright.understanding.facts import Fact, Told
@@ -56,7 +56,7 @@ def _put(walk: Walk, index: int, phrase: Phrase) -> None:
             walk.glue |= phrase.tags
         case "aux":
             _put_intention(walk, index)
-            if not put_degree(walk, phrase) and not put_need(walk, index):
+            if not (put_degree(walk, phrase) or put_denial(walk, phrase) or put_need(walk, index)):
                 walk.glue |= {"AUX"} | phrase.aux_tags
         case _:
             _put_intention(walk, index)

@@ -66,7 +66,7 @@ def count_run(texts: Sequence[str], start: int, after: Fraction | None) -> Count
     if texts[start] not in _CAN_BEGIN:
         return None
     best: Count | None = None
-    for step in _STEPS:
+    for step in _STEPS if after is None else _LAST_STEPS:
         run = _run(texts, start, after, step)
         if run is not None and (best is None or (run.said, run.end) > (best.said, best.end)):
             best = run

@@ -57,9 +57,17 @@ def _with_list(tag: Tag, queue: list[Tag], texts: Sequence[str], part: Component
         at += 1
     rest = [t for t in queue if t.start >= end]
     cut = any(t.start < end < t.end for t in queue)
-    if len(orders) < 2 or cut or (end < len(texts) and texts[end] in _GOES_ON) or _is_value(queue, end, part):
+    if len(orders) < 2 or cut or (end < len(texts) and texts[end] in _GOES_ON):
+        return tag, queue
+    if not _has_state(rest) and _is_value(queue, end, part):
         return tag, queue
     return replace(tag, end=end, orders=tuple(orders)), rest
+
+
+def _has_state(rest: Sequence[Tag]) -> bool:
+    """True where a state is said of what stands before *rest*."""
+    said = [t for t in rest[:2] if "COP" not in t.tags]
+    return bool(said) and said[0].kind == "COND"
 
 
 def _is_value(queue: Sequence[Tag], end: int, part: Component) -> bool:

@@ -23,8 +23,8 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
         if text not in lexicon.splittable or _NOT_SPLIT & lexicon.names(texts, at).tags:
             continue
         for to in range(at + 2, min(at + 2 + _SPLIT_REACH, len(texts))):
-            if texts[to - 1] in {BREAK, "and", "is", "but"}:
-                break
+            if texts[to - 1] in {BREAK, "and", "is", "but"} or "RESTORE" in lexicon.names(texts, to).tags:
+                break  # "put the screw back where it was" fits nothing
             if texts[to] not in PARTICLES or not words[to] or _fills(texts, at, to):
                 continue
             length, meaning = _verb_with_particle(text, texts, to, lexicon)

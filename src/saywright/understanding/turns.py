@@ -111,6 +111,8 @@ def _starts_here(texts: tuple[str, ...], run: Count, *, ended: bool) -> bool:
         return True
     if any(text not in COUNT_TALK for text in texts[run.end :]):
         return False
+    if run.said >= 2 and texts[run.start] in {"half", "quarter", "eighth"}:
+        return True
     return (
         run.said >= (2 if "." in run.value or run.said < 2 else 3)
         or (run.said >= 2 and ended)
