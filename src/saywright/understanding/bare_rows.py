@@ -21,11 +21,11 @@ def _counted_so_far(work: Working, component: str) -> list[str]:
 
 def doubt_rows(work: Working) -> None:
     """Several values for one thing that is counted, in one breath: each asks."""
-    rows: dict[tuple[str, str | None, str], list[Reading]] = defaultdict(list)
+    rows: dict[tuple[str, str | None, str, str], list[Reading]] = defaultdict(list)
     for made in work.out:
         if isinstance(made, Reading) and made.id not in work.gone:
-            rows[made.component, made.which, made.characteristic].append(made)
-    for (component, _, characteristic), row in rows.items():
+            rows[made.component, made.which, made.characteristic, made.stage].append(made)
+    for (component, _, characteristic, _), row in rows.items():
         spec = work.sheet.find(component, characteristic)
         values = [*_counted_so_far(work, component), *(reading.value for reading in row)]
         if spec is None or not is_counted(spec) or len(set(map(parse_value, values))) < 2:

@@ -93,6 +93,16 @@ class Corrector:
         self.work.covered.append((start - 1, following.phrase.end))
         return True
 
+    def _put_right(self, fact: Fact, following: Fact) -> bool:
+        """ "I said thirty eight point oh five, it's oh six": the value on record is put right."""
+        measure = fact.phrase.measure
+        old = reading_of_value(self.work, measure) if measure is not None else None
+        if old is None or not self.replace(following, old):
+            return False
+        following.kind = "correcting"
+        self.work.covered.append((fact.start, fact.end))
+        return True
+
     def _turned_by(self, fact: Fact, following: Fact) -> bool:
         """The value that follows tells that this one is wrong, or was."""
         return self._denied_behind(fact, following) or self._quoted(fact, following)
@@ -104,6 +114,8 @@ class Corrector:
             self.work.texts[at : at + 2] for at in range(max(0, start - _QUOTE_REACH), start - 1)
         }
         opener = self.opener(following)
+        if said and opener is None and following.introduced:
+            return self._put_right(fact, following)
         if not said or opener is None or opener.start < fact.phrase.end:
             return False
         following.subjects = following.subjects or fact.subjects

@@ -112,15 +112,14 @@ def _choose(
         return candidates[0], []
     said = (subject.count or 0) if subject is not None else 0
     left = [c for c in candidates if c.count >= said and (said < 2 or c.count > 1)] or candidates
+    if subject is not None and subject.many:
+        left = [c for c in left if c.count > 1] or left
     if hand is not None:
         in_hand = [c for c in left if c.id == hand.component]
         if in_hand:
             return in_hand[0], [flag(FlagKind.PART_FROM_CONTEXT, in_hand[0].label)]
-    if subject is not None:
-        if subject.which:
-            left = [c for c in left if set(subject.which) <= set(c.whiches)] or left
-        if subject.many and len(left) > 1:
-            left = [c for c in left if c.count > 1] or left
+    if subject is not None and subject.which:
+        left = [c for c in left if set(subject.which) <= set(c.whiches)] or left
     if len(left) > 1:
         left = [c for c in left if back_on.get(c.id, 0) > 0] or left
     if hand is not None and len(left) > 1:

@@ -22,25 +22,39 @@ def number_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) ->
     """The same tags, with lists of numbers behind a part and numbers before a state as what they are."""
     out: list[Tag] = []
     numbered: Component | None = None  # the part that is fitted by number, named last here
+    several = False  # a part of which several are fitted was named last here
     queue = list(tags)
     while queue:
         tag = queue.pop(0)
         if tag.kind == "PART":
             numbered = _numbered(tag, lexicon)
+            several = any(part.count > 1 for part in _named(tag, lexicon))
             if numbered is not None:
                 tag, queue = _with_list(tag, queue, texts, numbered)
-        elif numbered is not None and _leads_state(tag, out, queue, numbered):
+        elif numbered is not None and _leads_state(tag, out, queue, texts, numbered):
             tag = replace(tag, kind="MOD", measure=None, order=small_count(tag.measure))
             queue = queue[1:] if queue[0].kind == "BREAK" else queue
+        elif several and _counts_state(tag, out, queue):
+            tag = replace(tag, kind="MOD", measure=None, count=small_count(tag.measure))
         out.append(tag)
     return tuple(out)
 
 
+def _named(tag: Tag, lexicon: Lexicon) -> list[Component]:
+    found = map(lexicon.sheet.get, tag.meaning.parts or tag.meaning.aliases)
+    return [part for part in found if part is not None]
+
+
+def _counts_state(tag: Tag, before: Sequence[Tag], queue: Sequence[Tag]) -> bool:
+    """ "five screws good, one stripped": how many are so."""
+    opens = bool(before) and (before[-1].kind in {"BREAK", "COND"} or "AND" in before[-1].tags)
+    return opens and small_count(tag.measure) is not None and bool(queue) and queue[0].kind == "COND"
+
+
 def _numbered(tag: Tag, lexicon: Lexicon) -> Component | None:
     """The component that *tag* names, where its single ones are told by number."""
-    found = [lexicon.sheet.get(c) for c in (tag.meaning.parts or tag.meaning.aliases)]
-    part = found[0] if len(found) == 1 else None
-    return part if part is not None and part.count > 1 and not part.positions else None
+    found = [part for part in _named(tag, lexicon) if part.count > 1]
+    return found[0] if len(found) == 1 and not found[0].positions else None
 
 
 def _with_list(tag: Tag, queue: list[Tag], texts: Sequence[str], part: Component) -> tuple[Tag, list[Tag]]:
@@ -76,12 +90,14 @@ def _is_value(queue: Sequence[Tag], end: int, part: Component) -> bool:
     return any(is_plausible(c, parse_value(value)) for c in part.characteristic for value in values)
 
 
-def _leads_state(tag: Tag, before: Sequence[Tag], queue: Sequence[Tag], part: Component) -> bool:
+def _leads_state(
+    tag: Tag, before: Sequence[Tag], queue: Sequence[Tag], texts: Sequence[str], part: Component
+) -> bool:
     """ "two, fine", "three's leaking": a number that begins a clause and has a state said of it."""
     count = small_count(tag.measure)
     if count is None or count > part.count or tag.end - tag.start != 1 or not queue:
         return False
     opens = not before or before[-1].kind in {"BREAK", "COND", "WORD"} or "AND" in before[-1].tags
     first = queue[0]
-    said = queue[1] if len(queue) > 1 and (first.kind == "BREAK" or "COP" in first.tags) else first
-    return opens and said.kind == "COND"
+    single = first.kind == "BREAK" or (count > 1 and texts[first.start] in {"is", "has"})
+    return opens and single and len(queue) > 1 and queue[1].kind == "COND"  # "two stripped" is how many

@@ -44,6 +44,8 @@ def count_turns(work: Working, begin: int) -> int:
         texts, running = texts[lost:], _anew(work, running, texts[:lost])
         if running is not None and _find_run(texts, None) is None:
             return len(work.texts) if _again(work, running) else begin
+    if running is not None and _begins_anew(texts, running):
+        running = None
     ended = bool(_ENDS & set(texts))
     only_loose = all(text in COUNT_TALK for text in texts)
     if running is not None and ended and only_loose:
@@ -127,6 +129,14 @@ def _find_run(texts: tuple[str, ...], after: Fraction | None) -> Count | None:
         if run is not None and (best is None or run.said > best.said):
             best = run
     return best
+
+
+def _begins_anew(texts: tuple[str, ...], running: Counting) -> bool:
+    """True for a whole count from nothing that goes on with the one that runs less well."""
+    afresh = _find_run(texts, None)
+    after = parse_value(running.count) if running.count is not None else None
+    going = _find_run(texts, after)
+    return after is not None and afresh is not None and afresh.said > max(1, going.said if going else 0)
 
 
 def _lost(texts: tuple[str, ...]) -> int:
