@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.subjects import Subject
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.walk import Walk
 
 
@@ -20,11 +21,13 @@ def fill_gaps(walk: Walk) -> None:
 
 
 def _same_movement(walk: Walk) -> None:
-    """ "seals out and the dust boots": the last movement goes for one more part."""
+    """ "seals out and the dust boots", "pads out, pins too": what was said last goes for one more part."""
     fact = walk.last
-    if fact is None or fact.kind not in {"off", "on"} or fact not in walk.out.facts:
+    too = bool(walk.current) and _ends_with_too(walk)
+    kinds = {"off", "on", "finding"} if too else {"off", "on"}
+    if fact is None or fact.kind not in kinds or fact not in walk.out.facts:
         return
-    if walk.used or not walk.current or not walk.joined_by_and:
+    if walk.used or not walk.current or not (walk.joined_by_and or too):
         return
     if "AUX" in walk.glue or walk.out.strays.get(walk.segment):
         return  # "and the hose is hanging to one side" says something else of it
@@ -32,6 +35,12 @@ def _same_movement(walk: Walk) -> None:
     if subject.start >= fact.phrase.end:
         more = replace(fact, subjects=[subject], start=subject.start, end=subject.end)
         walk.out.facts.append(more)
+
+
+def _ends_with_too(walk: Walk) -> bool:
+    """ "washers too": nothing but that stands behind the last subject."""
+    rest = tuple(text for text in walk.texts[walk.current[-1].end :] if text != BREAK)
+    return rest in {("too",), ("as", "well"), ("also",)}
 
 
 def _meant(walk: Walk) -> None:
