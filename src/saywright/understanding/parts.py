@@ -213,4 +213,8 @@ def _whiches_selected(
     others = [w for w in every if w != held]
     if held is not None and len(others) == 1:
         return (others[0],), [flag(FlagKind.PART_FROM_CONTEXT, f"{others[0]}, the other one")]
-    return (None,), [] if subject.count else [flag(FlagKind.WHICH_UNCLEAR, component.label)]
+    if held is not None and subject.count == len(others):
+        return tuple(others), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {', '.join(others)}")]
+    if subject.count and subject.count < component.count:
+        return (None,) * subject.count, []  # "the other two are twenty five": a value of each
+    return (None,), [flag(FlagKind.WHICH_UNCLEAR, component.label)]

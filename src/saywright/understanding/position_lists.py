@@ -71,7 +71,8 @@ def _with_list(tag: Tag, queue: list[Tag], texts: Sequence[str], part: Component
         at += 1
     rest = [t for t in queue if t.start >= end]
     cut = any(t.start < end < t.end for t in queue)
-    if len(orders) < 2 or cut or (end < len(texts) and texts[end] in _GOES_ON):
+    alone = orders == [1] and not tag.meaning.many and _has_state(rest)  # "cover screw one is bent"
+    if not (len(orders) > 1 or alone) or cut or (end < len(texts) and texts[end] in _GOES_ON):
         return tag, queue
     if not _has_state(rest) and _is_value(queue, end, part):
         return tag, queue
