@@ -1,4 +1,4 @@
-"""Numbers → the words a technician says. Used to build prompts and language models, never to read.
+"""Numbers → the words a technician says, for prompts and language models; reading shares the plain words.
 
 Pure. English only; a sheet in another language gets no number words from here.
 """

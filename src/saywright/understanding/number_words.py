@@ -8,20 +8,9 @@ from __future__ import annotations
 
 from typing import Final
 
-_DIGITS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
-_TEENS = (
-    "ten",
-    "eleven",
-    "twelve",
-    "thirteen",
-    "fourteen",
-    "fifteen",
-    "sixteen",
-    "seventeen",
-    "eighteen",
-    "nineteen",
-)
-_TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
+from saywright.hearing.spoken import ONES, TENS
+
+_DIGITS, _TEENS, _TENS = ONES[1:10], ONES[10:], TENS[2:]
 
 # word → (token class, digits)
 CLASSES: Final[dict[str, tuple[str, str]]] = {
