@@ -6,6 +6,7 @@ from judging.said import action, condition, movement, other, reading, record_of
 from saywright.judging.judge import judge
 from saywright.judging.missing import gone_back_together, missing
 from saywright.record.types import Remark
+from saywright.sheets.model import Characteristic
 
 BORE = {"component": "bush", "characteristic": "bore"}
 
@@ -64,3 +65,15 @@ def test_what_is_in_hand_is_asked_for_first(empty, sheet) -> None:
     asked = [item.component for item in judge(record, sheet).open_items if item.kind == "missing"]
     assert ["bush", "bush", "float"] == asked
     assert ["float", "bush", "bush"] == [lack.component for lack in missing(record, sheet)]
+
+
+def test_one_reading_for_all_where_they_are_only_counted(empty, sheet) -> None:
+    """ "The screws are eleven long" fills each of several that have no names of their own."""
+    screw = next(component for component in sheet.component if component.id == "screw")
+    length = Characteristic(id="length", unit="mm", when=("as_found",))
+    counted = screw.model_copy(update={"characteristic": (length,)})
+    parts = tuple(counted if c.id == "screw" else c for c in sheet.component)
+    sheet = sheet.model_copy(update={"component": parts})
+    assert 4 == sum("screw" in lack for lack in ids(empty, sheet))
+    read = reading("s1", "11", component="screw", characteristic="length")
+    assert not [lack for lack in ids(record_of(empty, read), sheet) if "screw" in lack]

@@ -76,14 +76,11 @@ def missing(record: Record, sheet: Sheet) -> tuple[Missing, ...]:
             if stage not in characteristic.when:
                 continue
             for which in component.whiches or (None,):
-                single = not component.whiches
-                key = (component.id, which, characteristic.id, stage)
-                # Where one is fitted, a reading counts however it names it.
-                there = (
-                    any((k[0], k[2], k[3]) == (key[0], key[2], key[3]) for k in said)
-                    if single
-                    else key in said
-                )
+                # Where one is fitted, a reading counts however it names it; where several are only
+                # counted, one that names none counts for all ("bowl screws torqued to two point two").
+                here = {w for c, w, k, s in said if (c, k, s) == (component.id, characteristic.id, stage)}
+                whole = None in here and not component.positions
+                there = which in here or whole or (bool(here) and not component.whiches)
                 if not there:
                     name = capital(thing(sheet, component.id, which, characteristic.id))
                     text = f"{name} is required {STAGE_WORDS[stage]} and was not said."
