@@ -103,7 +103,7 @@ def test_decisions_are_told_in_words_and_shapes(visit):
     row = re.search(r'<span class="decision does_not_conform">(.*?)</span>', page, re.DOTALL)
     assert row is not None
     assert "<svg" in row[1]
-    assert "outside limits" in row[1]
+    assert "does not conform" in row[1]
 
 
 @pytest.mark.parametrize("path", ["/", JOB_PAGE, f"{JOB_PAGE}/items/s8", f"{JOB_PAGE}/items/p2"])

@@ -19,9 +19,9 @@ from saywright.sheets.model import Characteristic, Sheet
 from saywright.units import get_unit
 
 DECISIONS = {
-    "conforms": "within limits",
-    "does_not_conform": "outside limits",
-    "undecided": "too near a limit to say",
+    "conforms": "conforms",
+    "does_not_conform": "does not conform",
+    "undecided": "undecided, too near a limit",
     "no_limit": "no limit",
 }
 STAGES = {"as_found": "as found", "as_left": "as left"}
