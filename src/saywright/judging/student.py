@@ -8,6 +8,7 @@ series and continued fraction (6.5.29, 6.5.31). Quantiles are found by halving a
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from functools import lru_cache
 from statistics import NormalDist
 
@@ -46,16 +47,7 @@ def t_quantile(probability: float, degrees: int | None) -> float:
         g2 = (5 * z**5 + 16 * z**3 + 3 * z) / 96
         g3 = (3 * z**7 + 19 * z**5 + 17 * z**3 - 15 * z) / 384
         return z + g1 / degrees + g2 / degrees**2 + g3 / degrees**3
-    low, high = 0.0, 2.0
-    while t_cdf(high, degrees) < probability:
-        low, high = high, 2 * high
-    for _ in range(_HALVINGS):
-        middle = (low + high) / 2
-        if t_cdf(middle, degrees) < probability:
-            low = middle
-        else:
-            high = middle
-    return high
+    return _where(lambda t: t_cdf(t, degrees), probability, first=2.0)
 
 
 def chi2_cdf(x: float, degrees: int) -> float:
@@ -90,12 +82,17 @@ def chi2_cdf(x: float, degrees: int) -> float:
 @lru_cache(maxsize=1024)
 def chi2_quantile(probability: float, degrees: int) -> float:
     """The chi-square value with this *probability*, 0 < probability < 1, below it."""
-    low, high = 0.0, float(degrees)
-    while chi2_cdf(high, degrees) < probability:
+    return _where(lambda x: chi2_cdf(x, degrees), probability, first=float(degrees))
+
+
+def _where(cdf: Callable[[float], float], probability: float, *, first: float) -> float:
+    """Where a rising *cdf* of a positive value reaches *probability*; the search begins at *first*."""
+    low, high = 0.0, first
+    while cdf(high) < probability:
         low, high = high, 2 * high
     for _ in range(_HALVINGS):
         middle = (low + high) / 2
-        if chi2_cdf(middle, degrees) < probability:
+        if cdf(middle) < probability:
             low = middle
         else:
             high = middle
