@@ -34,6 +34,7 @@ TABLE = (
     ("sheets.*", PURE, f"sheets.* {LEAVES}"),
     ("hearing.words", PURE, "flags"),
     ("hearing.listener", PURE, "hearing.words"),
+    ("hearing.feed", PURE, "hearing.words"),
     ("hearing.adapters.*", EDGE, f"hearing.* sheets.model {LEAVES}"),
     ("hearing.audio", EDGE, f"hearing.listener {LEAVES}"),
     ("hearing.microphone", EDGE, f"hearing.listener hearing.audio {LEAVES}"),
@@ -66,7 +67,11 @@ TABLE = (
     ("web.forms", PURE, f"web.describe {RECORD} {LEAVES}"),
     ("web.trace", PURE, f"{RECORD} {LEAVES}"),
     ("web.view", PURE, f"web.describe web.forms {RECORD} {LEAVES}"),
-    ("web.*", EDGE, "web.* bench store.protocol record.types record.events hearing.words errors"),
+    (
+        "web.*",
+        EDGE,
+        "web.* bench store.protocol record.types record.events hearing.words hearing.feed errors",
+    ),
     # A face calls Bench. It also opens what Bench is given (the store, the sheet, the ears), asks what no
     # single job can answer (wiring.history, wiring.verify), and tries the microphone before a job is opened.
     (
@@ -95,10 +100,12 @@ IMPURE_METHODS = (
 
 # A library stands behind a seam: only these modules import it.
 SEAMS = {
+    "argon2": "web.*",
     "av": "hearing.audio",
     "click": "cli.*",
     "ctranslate2": "hearing.adapters.whisper*",
     "cv2": "photos.*",
+    "fastapi": "web.*",
     "faster_whisper": "hearing.adapters.*",
     "jinja2": "report.html web.render",
     "lark": "understanding.* sheets.formula",
@@ -108,6 +115,7 @@ SEAMS = {
     "platformdirs": "cli.* hearing.models",
     "pocketsphinx": "hearing.adapters.sphinx*",
     "rich": "cli.*",
+    "segno": "web.* cli.*",
     "sounddevice": "hearing.microphone",
     "soundfile": "hearing.audio",
     "soxr": "hearing.audio hearing.microphone",

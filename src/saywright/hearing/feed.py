@@ -1,0 +1,51 @@
+"""What a live sitting tells as it runs: words as they form, what they settle to, how the microphone does."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from saywright.hearing.words import Utterance
+
+MicrophoneState = Literal[
+    "listening",
+    "paused",  # by voice, by key, or while the program itself speaks
+    "clipped",  # too loud: the tops of the waves are cut
+    "too_quiet",  # speech hardly stands above the noise
+    "unplugged",  # the device is gone; it is looked for until it comes back
+    "closed",
+]
+
+
+@dataclass(frozen=True)
+class Partial:
+    """Words of the utterance being spoken; they may still change."""
+
+    words: str
+
+
+@dataclass(frozen=True)
+class Provisional:
+    """An utterance that seems to have ended: shown, not kept. Replaced by what it settles to."""
+
+    utterance: Utterance
+
+
+@dataclass(frozen=True)
+class Settled:
+    """An utterance that has ended, kept and understood."""
+
+    utterance: Utterance
+    heard_seq: int  # sequence number of its event
+
+
+@dataclass(frozen=True)
+class Microphone:
+    """How the microphone does."""
+
+    state: MicrophoneState
+    level_dbfs: float  # of the last block, −120…0
+    device: str = ""
+
+
+Live = Partial | Provisional | Settled | Microphone

@@ -1,0 +1,32 @@
+"""Out: the part of `Bench` that makes reports and exports."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from saywright.record.events import Reported
+from saywright.wiring import output
+from saywright.wiring.bench_part import Part
+from saywright.wiring.log import MACHINE
+
+
+class OutputPart(Part):
+    """What is made of the record of a job."""
+
+    def time_data(self) -> dict[str, Any]:
+        """How long each part was worked on, as plain data."""
+        return output.time_data(self._log, self.record())
+
+    def report(
+        self, formats: Sequence[str] = ("pdf", "html"), *, with_time: bool = False
+    ) -> dict[str, bytes]:
+        """The report for the customer, by format; with the bench time where wished."""
+        made = output.report(self._log, self.record(), formats, with_time=with_time)
+        for name, content in made.items():
+            self._log.keep(Reported(sha256=self._log.media.put_bytes(content), format=name), actor=MACHINE)
+        return made
+
+    def export(self, format_name: str) -> bytes:
+        """The record in another form: json, csv, parts, text."""
+        return output.export(self._log, self.record(), format_name)

@@ -1,0 +1,58 @@
+"""Review: the part of `Bench` in which a person corrects, stands for and signs the record."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from saywright.errors import StaleError
+from saywright.hearing.words import typed
+from saywright.record.events import Event
+from saywright.record.types import SignOff
+from saywright.understanding.statements import Statement
+from saywright.wiring import review
+from saywright.wiring.bench_part import Part, given_words
+
+
+class ReviewPart(Part):
+    """What a person does to the record of a job."""
+
+    def correct(
+        self, item_id: str, changes: Mapping[str, Any], *, why: str, actor: str, seen: int | None = None
+    ) -> Event:
+        """Other values for an item. *seen* is its `event` as the person saw it."""
+        return review.correct(self._log, item_id, changes, why=why, actor=actor, seen=seen)
+
+    def accept(self, item_id: str, *, actor: str, seen: int | None = None) -> Event:
+        """Stand for an item as it is."""
+        return review.accept(self._log, item_id, actor=actor, seen=seen)
+
+    def withdraw(self, item_id: str, *, why: str, actor: str, seen: int | None = None) -> Event:
+        """Take an item out of the record."""
+        return review.withdraw(self._log, item_id, why=why, actor=actor, seen=seen)
+
+    def reword(
+        self, item_id: str, text: str, *, actor: str, seen: int | None = None
+    ) -> tuple[Statement, ...]:
+        """Typed words in the place of an item; it stays as it is where *text* holds no words."""
+        words = given_words(text)
+        start_s = self._log.folder.item(item_id).start_s
+        self.withdraw(item_id, why=f"entered in words: {words}", actor=actor, seen=seen)
+        return self._understander().take(typed(words, start_s=start_s), actor=self._actor)
+
+    def explain(self, open_item_id: str, why: str, *, actor: str) -> Event:
+        """State why an open item may stay open."""
+        return review.explain(self._log, self.record(), open_item_id, why, actor=actor)
+
+    def sign(self, *, actor: str, statement: str) -> SignOff:
+        """Stand for the record; refused while something is open and not explained."""
+        review.sign(self._log, self.record(), actor=actor, statement=statement)
+        sign_off = self.record().sign_off
+        if sign_off is None:
+            where = f"job {self.job_id}"
+            raise StaleError("the record changed as it was signed", where=where, to_do="Sign again")
+        return sign_off
+
+    def correct_time(self, component: str | None, stage: str, minutes: str, *, why: str, actor: str) -> Event:
+        """Give the right bench time of a part at a stage."""
+        return review.correct_time(self._log, component, stage, minutes, why=why, actor=actor)
