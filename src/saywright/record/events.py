@@ -125,6 +125,8 @@ class PhotoPlaced(_Payload):
     confidence: float | None = None  # None where a person did it
     sure: bool = True  # False: it asks
     by_order: bool = False  # no usable clock: placed by order
+    beside: bool = False  # a further picture of the mark: it stays an item of its own, on the mark's part
+    stage: Stage | None = None  # of a picture at no mark or beside one; None: the mark's, else as found
 
 
 class PhotoMeasured(_Payload):
@@ -133,6 +135,14 @@ class PhotoMeasured(_Payload):
     kind: Literal["photo_measured"] = "photo_measured"
     photo: str  # id of the picture
     measurement: Measurement
+
+
+class PhotoAnnotated(_Payload):
+    """A person drew on a picture. All that is drawn on it, in place of what was before."""
+
+    kind: Literal["photo_annotated"] = "photo_annotated"
+    photo: str  # id of the picture
+    annotations: tuple[dict[str, Any], ...]  # as `photos.annotate` has them, places as shares of the sides
 
 
 class OpenItemExplained(_Payload):
@@ -181,6 +191,7 @@ Payload = (
     | PhotoAdded
     | PhotoPlaced
     | PhotoMeasured
+    | PhotoAnnotated
     | OpenItemExplained
     | Signed
     | TimeCorrected

@@ -69,6 +69,7 @@ def joined(mark: Photo, picture: Photo, placed: PhotoPlaced, seq: int, actor: st
             "taken_at": picture.taken_at,
             "checks": picture.checks,
             "measurements": picture.measurements,
+            "annotations": picture.annotations,
             "match_confidence": placed.confidence,
             "component": placed.component if placed.component is not None else mark.component,
             "which": placed.which if placed.component is not None else mark.which,
@@ -89,9 +90,28 @@ def parted(mark: Photo, seq: int) -> Photo:
             "taken_at": None,
             "checks": None,
             "measurements": (),
+            "annotations": (),
             "match_confidence": None,
             "flags": tuple(f for f in mark.flags if f.kind not in _OF_PICTURE),
             "accepted_by": None,
+            "event": seq,
+        }
+    )
+
+
+def besides(mark: Photo, picture: Photo, placed: PhotoPlaced, seq: int, actor: str) -> Photo:
+    """A further picture of the mark: an item of its own, of the mark's part and stage."""
+    own = placed.component is not None
+    return picture.model_copy(
+        update={
+            "beside": mark.id,
+            "stage": placed.stage or mark.stage,
+            "component": placed.component if own else mark.component,
+            "which": placed.which if own else mark.which,
+            "conditions": placed.conditions or mark.conditions,
+            "match_confidence": placed.confidence,
+            "flags": (*picture.flags, *placement_flags(placed)),
+            "accepted_by": actor if placed.confidence is None else None,
             "event": seq,
         }
     )
@@ -104,6 +124,7 @@ def put_on_part(picture: Photo, placed: PhotoPlaced, seq: int, actor: str) -> Ph
         update={
             "component": placed.component,
             "which": placed.which,
+            "stage": placed.stage or picture.stage,
             "conditions": placed.conditions,
             "match_confidence": placed.confidence,
             "flags": (*picture.flags, *placement_flags(placed)),

@@ -120,6 +120,7 @@ class Photo(said.PhotoMark, _Kept):
     annotations: tuple[dict[str, Any], ...] = ()
     measurements: tuple[Measurement, ...] = ()
     match_confidence: float | None = Field(default=None, ge=0, le=1)
+    beside: str | None = None  # id of the spoken mark of which it is a further picture
 
 
 class OpenItem(_Frozen):
