@@ -7,7 +7,8 @@ from pathlib import Path
 
 from saywright.errors import SaywrightError
 from saywright.record.events import Event, PhotoAdded, PhotoPlaced
-from saywright.wiring import measuring, pictures, review
+from saywright.sheets.model import Stage
+from saywright.wiring import matching, measuring, pictures, review
 from saywright.wiring.bench_part import Part
 
 
@@ -34,7 +35,7 @@ class PicturesPart(Part):
 
     def match_photos(self) -> list[PhotoPlaced]:
         """Bring pictures and spoken marks together; what a person placed stays."""
-        return pictures.place_by_match(self._log)
+        return matching.place_by_match(self._log)
 
     def place_photo(
         self,
@@ -43,11 +44,25 @@ class PicturesPart(Part):
         mark: str | None = None,
         component: str | None = None,
         which: str | None = None,
+        stage: Stage | None = None,
+        beside: bool = False,
         actor: str | None = None,
     ) -> Event:
-        """Put a picture at a mark, on a part, or (nothing named) take it off its place."""
-        who = actor or self._actor
-        return review.place(self._log, photo_id, mark=mark, component=component, which=which, actor=who)
+        """Put a picture at a mark, on a part, or (nothing named) take it off its place.
+
+        *beside*: a further picture of the mark, which keeps the one it has. *stage*, as found or as left,
+        is for a picture on a part or beside a mark.
+        """
+        return review.place(
+            self._log,
+            photo_id,
+            mark=mark,
+            component=component,
+            which=which,
+            stage=stage,
+            beside=beside,
+            actor=actor or self._actor,
+        )
 
     def measure_photo(self, photo_id: str, shown: measuring.Shown, *, actor: str) -> Event:
         """Measure in a picture. What comes out stays with it as a candidate, and is no reading."""

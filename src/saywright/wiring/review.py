@@ -19,6 +19,7 @@ from saywright.record.events import (
     TimeCorrected,
 )
 from saywright.record.types import Record
+from saywright.sheets.model import Stage
 from saywright.wiring.log import JobLog
 
 _SHOWN = 5  # open items told in one line
@@ -52,11 +53,21 @@ def withdraw(log: JobLog, item_id: str, *, why: str, actor: str, seen: int | Non
 
 
 def place(
-    log: JobLog, photo_id: str, *, mark: str | None, component: str | None, which: str | None, actor: str
+    log: JobLog,
+    photo_id: str,
+    *,
+    mark: str | None,
+    component: str | None,
+    which: str | None,
+    stage: Stage | None,
+    beside: bool,
+    actor: str,
 ) -> Event:
-    """Put a picture at a mark or on a part."""
+    """Put a picture at a mark, beside one, or on a part."""
     log.refresh()
-    payload = PhotoPlaced(photo=photo_id, mark=mark, component=component, which=which)
+    payload = PhotoPlaced(
+        photo=photo_id, mark=mark, component=component, which=which, stage=stage, beside=beside
+    )
     return log.append(payload, actor=named(actor))
 
 
