@@ -7,7 +7,8 @@ import socket
 from collections.abc import Callable
 
 import uvicorn
-from starlette.applications import Starlette
+from fastapi import FastAPI
+from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
 from starlette.responses import Response
 from starlette.routing import Mount, Route
@@ -16,7 +17,7 @@ from starlette.types import ASGIApp
 
 from saywright.errors import DeviceError, RefusedError, SaywrightError
 from saywright.store.protocol import Store
-from saywright.web import changes, desk, media
+from saywright.web import api, changes, desk, media
 from saywright.web.errors import error_page
 from saywright.web.guard import Guard
 from saywright.web.render import STATIC
@@ -55,14 +56,17 @@ ROUTES = [
 
 def create_app(store: Store, clock: Clock, *, actor: str = "technician") -> ASGIApp:
     """The desk over *store*; *actor* is the name of whoever has not given another at the desk."""
-    app = Starlette(
-        routes=ROUTES,
-        exception_handlers={
-            SaywrightError: error_page,
-            HTTPException: error_page,
-            Exception: error_page,
-        },
+    app = FastAPI(
+        title="Saywright",
+        version="1",
+        summary="Jobs of the bench, their records, and what a person may do to them.",
+        routes=ROUTES,  # pages: not part of the description
+        docs_url=None,  # would load scripts from elsewhere
+        redoc_url=None,
     )
+    for kind in (SaywrightError, HTTPException, RequestValidationError, Exception):
+        app.add_exception_handler(kind, error_page)
+    app.include_router(api.ROUTER)
     app.state.desk = Desk(store, clock, Sessions(actor))
     # Outside of everything, so that error pages carry its headers too.
     return Guard(app)

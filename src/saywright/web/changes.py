@@ -79,7 +79,7 @@ def posted(change: Change, *, anchor: str = "") -> Endpoint:
             sent = Sent(request, form, desk.sessions.actor(request))
 
             def locked() -> str | Response:
-                with desk.lock:
+                with desk.job(request).lock:
                     return change(desk.bench(request), sent)
 
             done = await run_in_threadpool(locked)
@@ -231,7 +231,7 @@ async def name_person(request: Request) -> Response:
         token = form.get("token", "")
         sessions.check(request, token if isinstance(token, str) else "")
         sent = Sent(request, form, "")
-        sessions.names[sessions.of(request)] = sent.text("name", needed="Name", limit=MAX_NAME)
+        sessions.name(request, sent.text("name", needed="Name", limit=MAX_NAME))
         job = sent.text("job")
     path = f"/jobs/{quote(job, safe='')}" if job else "/"
     return RedirectResponse(f"{path}?done=named", status_code=HTTPStatus.SEE_OTHER)

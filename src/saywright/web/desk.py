@@ -43,16 +43,14 @@ def _page(request: Request, template: str, **values: Any) -> Response:
 
 def job_list(request: Request) -> Response:
     """All jobs, latest first."""
-    desk = desk_of(request)
-    with desk.lock:
-        jobs = desk.store.jobs()
+    jobs = desk_of(request).store.jobs()
     return _page(request, "jobs.html", jobs=tuple(reversed(jobs)))
 
 
 def job_page(request: Request) -> Response:
     """One job: what asks first, then the record."""
     desk = desk_of(request)
-    with desk.lock:
+    with desk.job(request).lock:
         view = view_of(desk.bench(request))
     return _page(request, "job.html", view=view, job=view.record.job)
 
@@ -60,7 +58,7 @@ def job_page(request: Request) -> Response:
 def item_page(request: Request) -> Response:
     """One item: where it comes from, and the forms that change it."""
     desk = desk_of(request)
-    with desk.lock:
+    with desk.job(request).lock:
         bench = desk.bench(request)
         record, events = bench.record(), bench.events()
     item = find_item(record, request.path_params["item"])

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from http import HTTPStatus
 
+from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
-from starlette.responses import Response
+from starlette.responses import JSONResponse, Response
 
 from saywright.errors import (
     DiskFullError,
@@ -54,27 +55,40 @@ def status_of(error: Exception) -> HTTPStatus:
     """The HTTP status that tells this error."""
     if isinstance(error, HTTPException):
         return HTTPStatus(error.status_code)
+    if isinstance(error, RequestValidationError):
+        return HTTPStatus.UNPROCESSABLE_ENTITY
     return next(
         (status for kind, status in STATUS if isinstance(error, kind)), HTTPStatus.INTERNAL_SERVER_ERROR
     )
 
 
-def error_page(request: Request, error: Exception) -> Response:
-    """The page for *error*: what is wrong and what to do, in one line each, and the way back."""
-    status = status_of(error)
+def told(error: Exception) -> tuple[str, str, str]:
+    """What is wrong, with what, what to do."""
     if isinstance(error, SaywrightError):
-        what, where, to_do = error.what, error.where, error.to_do
-    elif isinstance(error, HTTPException):
-        what = (
-            "there is no such page"
-            if status in (HTTPStatus.NOT_FOUND, HTTPStatus.METHOD_NOT_ALLOWED)
-            else error.detail
-        )
-        where, to_do = "", "Go back to the list of jobs"
-    else:
-        what, where = "the desk failed; what was recorded before is kept", ""
-        to_do = "Load the page again; the terminal in which the desk runs says more"
+        return error.what, error.where, error.to_do
+    if isinstance(error, RequestValidationError):
+        first = error.errors()[0]
+        where = ".".join(str(part) for part in first["loc"][1:]) or str(first["loc"][0])
+        return first["msg"], where[:80], "See /openapi.json for what may be sent"
+    if isinstance(error, HTTPException):
+        lost = error.status_code in (HTTPStatus.NOT_FOUND, HTTPStatus.METHOD_NOT_ALLOWED)
+        return "there is no such page" if lost else error.detail, "", "Go back to the list of jobs"
+    to_do = "Load the page again; the terminal in which the desk runs says more"
+    return "the desk failed; what was recorded before is kept", "", to_do
+
+
+def error_page(request: Request, error: Exception) -> Response:
+    """The page for *error*: what is wrong and what to do, in one line each, and the way back.
+
+    Programs get the same as JSON.
+    """
+    status = status_of(error)
+    what, where, to_do = told(error)
     state = request.state
+    if request.url.path.startswith("/api/"):
+        since = [f"{step.actor}: {step.what}" for step in getattr(state, "since", ())]
+        content = {"what": what, "where": where, "to_do": to_do, "since": since}
+        return JSONResponse(content, status_code=status, headers=getattr(error, "headers", None))
     return page(
         "error.html",
         status_code=status,
@@ -86,5 +100,6 @@ def error_page(request: Request, error: Exception) -> Response:
         details=getattr(state, "details", ()),
         asking=getattr(state, "asking", ()),
         now=getattr(state, "now", None),
+        since=getattr(state, "since", ()),
         wanted=getattr(state, "wanted", ()),
     )

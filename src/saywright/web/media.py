@@ -21,8 +21,7 @@ _RANGE = re.compile(r"bytes=(\d*)-(\d*)")
 def clip(request: Request) -> Response:
     """The words of an item as a WAV file: from 2 s before them to 1 s after."""
     desk = desk_of(request)
-    with desk.lock:
-        bench = desk.bench(request)
+    bench = desk.bench(request)
     wav = bench.clip_wav(request.path_params["item"])
     return ranged(wav, request.headers.get("range", ""), "audio/wav")
 
@@ -33,8 +32,7 @@ def picture(request: Request) -> Response:
     if size_px is None:
         raise NotFoundError("pictures come small or large", to_do="Choose one on the job's page")
     desk = desk_of(request)
-    with desk.lock:
-        bench = desk.bench(request)
+    bench = desk.bench(request)
     # Decoding takes a while and changes nothing, so pictures of one page are made side by side.
     jpeg = bench.photo_jpeg(request.path_params["photo"], max_px=size_px)
     return Response(jpeg, media_type="image/jpeg", headers={"cache-control": "private, max-age=3600"})

@@ -9,6 +9,7 @@ from __future__ import annotations
 import hashlib
 import hmac
 import secrets
+import threading
 from collections import OrderedDict
 from dataclasses import dataclass, field
 
@@ -18,7 +19,7 @@ from starlette.responses import Response
 from saywright.web.errors import GuardError
 
 COOKIE = "saywright_desk"
-MAX_SESSIONS = 200  # oldest forgotten first
+MAX_SESSIONS = 200  # the one unused longest is forgotten first
 
 
 @dataclass
@@ -27,22 +28,33 @@ class Sessions:
 
     default_actor: str
     key: bytes = field(default_factory=lambda: secrets.token_bytes(32))
-    names: OrderedDict[str, str] = field(default_factory=OrderedDict)  # session id → name of the person
+    _names: OrderedDict[str, str] = field(default_factory=OrderedDict)  # session id → name of the person
+    _lock: threading.Lock = field(default_factory=threading.Lock)  # requests come in threads
 
     def of(self, request: Request) -> str:
         """The session id of this request; a new one where the browser has none that is known."""
         known = getattr(request.state, "session", None) or request.cookies.get(COOKIE, "")
-        if known not in self.names:
-            known = secrets.token_urlsafe(24)
-            self.names[known] = self.default_actor
-            if len(self.names) > MAX_SESSIONS:
-                self.names.popitem(last=False)
+        with self._lock:
+            if known not in self._names:
+                known = secrets.token_urlsafe(24)
+                self._names[known] = self.default_actor
+                if len(self._names) > MAX_SESSIONS:
+                    self._names.popitem(last=False)
+            self._names.move_to_end(known)
         request.state.session = known
         return known
 
     def actor(self, request: Request) -> str:
         """The name that goes into the events."""
-        return self.names[self.of(request)]
+        known = self.of(request)
+        with self._lock:
+            return self._names.get(known, self.default_actor)
+
+    def name(self, request: Request, actor: str) -> None:
+        """Keep changes under this name from now on."""
+        known = self.of(request)
+        with self._lock:
+            self._names[known] = actor
 
     def token(self, request: Request) -> str:
         """The token for the forms of this session."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import threading
+from collections import OrderedDict
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import datetime
@@ -18,6 +19,17 @@ from saywright.web.view import JobView, job_view
 
 Clock = Callable[[], datetime]
 
+MAX_OPEN_JOBS = 64  # logs kept in memory; the one unused longest is let go
+
+
+@dataclass
+class Open:
+    """A job whose log is in memory, shared by every request on it."""
+
+    bench: Bench
+    # One request at a time touches a job: a change and the page that shows it never mix.
+    lock: threading.RLock = field(default_factory=threading.RLock)
+
 
 @dataclass
 class Desk:
@@ -26,13 +38,27 @@ class Desk:
     store: Store
     clock: Clock
     sessions: Sessions
-    # One request at a time touches a job: a change and the page that shows it never mix.
-    lock: threading.Lock = field(default_factory=threading.Lock)
+    _open: OrderedDict[str, Open] = field(default_factory=OrderedDict)
+    _lock: threading.Lock = field(default_factory=threading.Lock)
+
+    def opened(self, job_id: str) -> Open:
+        """The job, its log read once and followed from there; NotFoundError where there is none."""
+        with self._lock:
+            found = self._open.get(job_id)
+            if found is None:
+                found = self._open[job_id] = Open(Bench.resume(self.store, job_id, clock=self.clock))
+                if len(self._open) > MAX_OPEN_JOBS:
+                    self._open.popitem(last=False)
+            self._open.move_to_end(job_id)
+            return found
+
+    def job(self, request: Request) -> Open:
+        """The job named in the path, for whoever sits at the desk."""
+        return self.opened(request.path_params["job"])
 
     def bench(self, request: Request) -> Bench:
-        """The job named in the path, as its log stands now; NotFoundError where there is none."""
-        job_id: str = request.path_params["job"]
-        return Bench.resume(self.store, job_id, clock=self.clock, actor=self.sessions.actor(request))
+        """The same job in the name of the person who sends this request."""
+        return self.job(request).bench.by(self.sessions.actor(request))
 
 
 def desk_of(request: Request) -> Desk:

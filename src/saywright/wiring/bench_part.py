@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import copy
+from typing import Self
+
 from saywright.errors import TextError
 from saywright.hearing.adapters.scripted import script_words
 from saywright.judging.judge import judge
@@ -19,23 +22,24 @@ class Part:
         """*actor* is who acts where a call names nobody."""
         self._log = log
         self._actor = named(actor)
-        self._built: Understander | None = None
-        self._judged: tuple[int, Record] | None = None
+        self._built: list[Understander] = []  # none or one; shared with `by`
         self.job_id = log.job_id
         self.sheet: Sheet = log.sheet
 
     def record(self) -> Record:
         """The record as it stands: folded, judged, with what is open."""
-        self._log.refresh()
-        seq = self._log.last.seq
-        if self._judged is None or self._judged[0] != seq:
-            self._judged = (seq, judge(self._log.folder.record(), self.sheet))
-        return self._judged[1]
+        return self._log.judged(lambda record: judge(record, self.sheet))
+
+    def by(self, actor: str) -> Self:
+        """The same job in another person's name; the log and what it came to are shared."""
+        other = copy.copy(self)
+        other._actor = named(actor)
+        return other
 
     def _understander(self) -> Understander:
-        if self._built is None:
-            self._built = Understander(self._log)
-        return self._built
+        if not self._built:
+            self._built.append(Understander(self._log))
+        return self._built[0]
 
 
 def given_words(text: str) -> str:

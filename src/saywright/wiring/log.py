@@ -11,6 +11,7 @@ from saywright.errors import NotFoundError, StaleError
 from saywright.record.chain import link
 from saywright.record.events import AudioAdded, Event, Payload
 from saywright.record.fold import Folder
+from saywright.record.types import Record
 from saywright.sheets.model import Sheet
 from saywright.store.protocol import MediaStore, Store
 
@@ -33,6 +34,7 @@ class JobLog:
         self.events: list[Event] = []
         self.folder = Folder()
         self._lock = threading.RLock()
+        self._judged: tuple[int, Record] | None = None
         self._take(store.events(job_id))
 
     @property
@@ -58,6 +60,14 @@ class JobLog:
         """Take in what others appended since."""
         with self._lock:
             self._take(self.store.events(self.job_id, after_seq=self.last.seq))
+
+    def judged(self, judge: Callable[[Record], Record]) -> Record:
+        """The record as it stands, through *judge*; worked out once an event, for all who share the log."""
+        with self._lock:
+            self.refresh()
+            if self._judged is None or self._judged[0] != self.last.seq:
+                self._judged = (self.last.seq, judge(self.folder.record()))
+            return self._judged[1]
 
     def append(self, payload: Payload, *, actor: str = MACHINE) -> Event:
         """Check and commit one event; StaleError where another writer came first."""
