@@ -27,6 +27,7 @@ TABLES = {
     "action": model.Action,
     "caution": model.Caution,
     "unit": model.UnitNames,
+    "word": model.ShopWord,
 }
 
 

@@ -39,6 +39,7 @@ TABLE = (
     ("hearing.audio", EDGE, f"hearing.listener {LEAVES}"),
     ("hearing.microphone", EDGE, f"hearing.listener hearing.audio {LEAVES}"),
     ("hearing.choose", EDGE, f"hearing.* sheets.model {LEAVES}"),
+    ("hearing.known_words", EDGE, "hearing.pronounce hearing.adapters.sphinx sheets.model"),
     ("hearing.models", EDGE, f"hearing.* sheets.model {LEAVES}"),
     (
         "hearing.*",
@@ -113,7 +114,7 @@ SEAMS = {
     "PIL": "photos.*",
     "pillow_heif": "photos.intake",
     "platformdirs": "cli.* hearing.models",
-    "pocketsphinx": "hearing.adapters.sphinx*",
+    "pocketsphinx": "hearing.adapters.sphinx* hearing.known_words",
     "rich": "cli.*",
     "segno": "web.* cli.*",
     "sounddevice": "hearing.microphone",

@@ -40,6 +40,14 @@ def test_all_ways_of_the_dictionary_are_kept() -> None:
     assert "read R EH D\nread(2) R IY D\n" == dictionary_text(["read"], KNOWN)
 
 
+def test_the_shop_says_it_its_own_way() -> None:
+    """The shop's pronunciation comes first; what the dictionary has stays beside it."""
+    sounds = {"read": "R EY D", "zwoggle": "Z W AO G AH L"}
+    assert "read R EY D\nread(2) R EH D\nread(3) R IY D\nzwoggle Z W AO G AH L\n" == dictionary_text(
+        ["read", "zwoggle"], KNOWN, sounds
+    )
+
+
 def test_any_word_gets_phones_of_the_set() -> None:
     """Whatever the word, only phones that the acoustic model has are used."""
     folder = Path(pocketsphinx.get_model_path("en-us"))

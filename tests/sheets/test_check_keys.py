@@ -17,6 +17,7 @@ from saywright.sheets.form import REQUIRED, SHAPES
         ("condition", model.Condition),
         ("action", model.Action),
         ("caution", model.Caution),
+        ("word", model.ShopWord),
         ("unit", model.UnitNames),
     ],
 )
@@ -28,5 +29,5 @@ def test_the_check_knows_the_keys_of_the_types(table: str, kind: type[model.Shee
 
 def test_the_check_knows_the_keys_of_the_head() -> None:
     """The keys of [sheet] are the fields of a sheet that are no tables."""
-    tables = {"instrument", "component", "condition", "action", "caution", "unit"}
+    tables = {"instrument", "component", "condition", "action", "caution", "unit", "word"}
     assert set(model.Sheet.model_fields) - tables == set(SHAPES["sheet"])

@@ -40,6 +40,7 @@ SORTS: dict[str, st.SearchStrategy[Any]] = {
     "pair": st.just([0, 40]),
     "stages": st.lists(st.sampled_from(["as_found", "as_left"]), max_size=2),
     "rule": st.sampled_from(["simple", "guarded"]),
+    "phones": st.sampled_from(["F L OW T", "P IH N"]),
 }
 KEYS = {
     "unit": st.sampled_from(["mm", "um"]),
@@ -59,7 +60,7 @@ def _entries(table: str) -> st.SearchStrategy[dict[str, Any]]:
     }
     if "characteristic" in SHAPES[table]:
         keys["characteristic"] = st.lists(_entries("characteristic"), max_size=2)
-    must = {"caution": ("text",), "unit": ("code", "names")}.get(table, ("id",))
+    must = {"caution": ("text",), "unit": ("code", "names"), "word": ("say",)}.get(table, ("id",))
     needed = {key: keys.pop(key) for key in must}
     plain = st.fixed_dictionaries(needed, optional=keys)
     odd = st.dictionaries(st.sampled_from([*SHAPES[table], "odd"]), VALUES, max_size=3)
@@ -82,7 +83,8 @@ def _built(data: dict[str, Any]) -> Sheet:
     plain = dict(data["sheet"])
     for kind in LISTS:
         entries = data.get(kind, [])
-        plain[kind] = entries if kind in ("caution", "unit") else [filled_in(entry) for entry in entries]
+        bare = kind in ("caution", "unit", "word")
+        plain[kind] = entries if bare else [filled_in(entry) for entry in entries]
     return Sheet.model_validate(plain)
 
 

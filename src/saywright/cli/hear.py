@@ -23,8 +23,8 @@ from saywright.cli.common import (
     who,
 )
 from saywright.cli.ears import Choice, listener_options, make_listener
+from saywright.cli.words import shop_sheet
 from saywright.hearing.audio import read_audio
-from saywright.sheets.load import load_sheet
 from saywright.store.protocol import Store
 
 NEW = "new"  # in place of a job's id
@@ -97,7 +97,7 @@ def open_bench(
 ) -> Bench:
     """A bench with ears: on the job named, or on a new one for the sheet named."""
     if job is None or job == NEW:
-        sheet = load_sheet(need_sheet(sheet_name))
+        sheet = shop_sheet(need_sheet(sheet_name))
         return Bench.open(store, sheet, clock=now, listener=make_listener(sheet, choice), actor=who(actor))
     sheet = Bench.resume(store, job, clock=now).sheet
     return Bench.resume(store, job, clock=now, listener=make_listener(sheet, choice), actor=who(actor))
@@ -126,7 +126,7 @@ def parse(text: Path, sheet_name: str | None, job: str | None, actor: str | None
     """
     with passing_store() if job is None else user_store() as store:
         if job is None or job == NEW:
-            bench = Bench.open(store, load_sheet(need_sheet(sheet_name)), clock=now, actor=who(actor))
+            bench = Bench.open(store, shop_sheet(need_sheet(sheet_name)), clock=now, actor=who(actor))
         else:
             bench = Bench.resume(store, job, clock=now, actor=who(actor))
         if str(text) == "-":

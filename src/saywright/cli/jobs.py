@@ -19,8 +19,8 @@ from saywright.cli.common import (
     user_store,
     who,
 )
+from saywright.cli.words import shop_sheet
 from saywright.errors import NotFoundError
-from saywright.sheets.load import load_sheet
 from saywright.store.protocol import JobRow
 from saywright.wiring.history import Visit, course_data, course_sentences, courses, visits
 
@@ -70,7 +70,7 @@ def new(
     Example:
       saywright jobs new --sheet outboard-float-carburetor --serial H-1042 --customer "Harbour office"
     """
-    sheet = load_sheet(need_sheet(sheet_name))
+    sheet = shop_sheet(need_sheet(sheet_name))
     with user_store() as store:
         bench = Bench.open(
             store,

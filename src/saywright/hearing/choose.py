@@ -154,7 +154,8 @@ def _open(sheet: Sheet, folder: Path, expected: tuple[str, ...], grammar: bool, 
 def _sphinx(sheet: Sheet) -> Listener:
     if not sheet.language.startswith("en"):
         raise ModelError(f"sphinx hears English only, not '{sheet.language}'", to_do="Use vosk or whisper")
-    return SphinxListener(sample_lines(sheet))
+    sounds = {word.spoken: word.sounds for word in sheet.word if word.sounds}
+    return SphinxListener(sample_lines(sheet), sounds=sounds)
 
 
 def _folders(models_dirs: Iterable[Path]) -> list[Path]:

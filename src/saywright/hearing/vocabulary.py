@@ -126,6 +126,7 @@ def _readings(order: Iterable[Component], wanted: Iterable[str]) -> Iterator[str
 
 def _talk(sheet: Sheet, order: Iterable[Component], readings: Iterable[str]) -> Iterator[str]:
     """Bench talk without numbers: the parts that no reading names with a condition, then actions."""
+    yield from (word.spoken for word in sheet.word)
     said = " ".join(readings)
     parts = sorted(order, key=lambda component: component.label in said)
     bad = [condition for condition in sheet.condition if not condition.good]
@@ -275,6 +276,7 @@ def _named(sheet: Sheet) -> Iterator[str]:
         yield from caution.triggers
     for unit in sheet.unit:
         yield from unit.names
+    yield from (word.spoken for word in sheet.word)
     yield from number_words() if sheet.language.startswith("en") else ()
     yield from BENCH_WORDS if sheet.language.startswith("en") else ()
 

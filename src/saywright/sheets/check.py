@@ -6,15 +6,17 @@ asked whether the values make sense together. A value with a fault of form is ta
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Sequence
 from difflib import get_close_matches
 from typing import Any
 
-from saywright.sheets.form import Data, Findings, check_form, hint, well_formed
+from saywright.sheets.entries import entries, find, first_twice, folded, id_in_words, in_words
+from saywright.sheets.form import Data, Findings, check_form, hint
 from saywright.sheets.formula_check import formula_faults, well_built
 from saywright.sheets.locate import Lines, join
 from saywright.sheets.merge import merge_entry
 from saywright.sheets.model import Fault
+from saywright.sheets.word_check import word_faults
 from saywright.units import UNITS, spoken_units
 
 _EMPTY: Data = {}
@@ -45,26 +47,29 @@ class _Meaning:
 
     def check(self) -> None:
         for kind in ("instrument", "component", "condition", "action", "caution"):
-            self._unique(kind, _entries(self.data, kind, kind), "id")
-        self._unique("unit", _entries(self.data, "unit", "unit"), "code")
+            self._unique(kind, entries(self.data, kind, kind), "id")
+        self._unique("unit", entries(self.data, "unit", "unit"), "code")
         for kind in ("instrument", "condition", "action"):
-            self._names_apart(_entries(self.data, kind, kind), kind)
-        for path, instrument in _entries(self.data, "instrument", "instrument"):
+            self._names_apart(entries(self.data, kind, kind), kind)
+        for path, instrument in entries(self.data, "instrument", "instrument"):
             self._names(path, instrument)
             self._unit(join(path, "unit"), instrument.get("unit"))
-        for path, unit in _entries(self.data, "unit", "unit"):
+        for path, unit in entries(self.data, "unit", "unit"):
             self._names(path, unit)
             self._unit(join(path, "code"), unit.get("code"))
         for kind in ("condition", "action"):
-            for path, entry in _entries(self.data, kind, kind):
+            for path, entry in entries(self.data, kind, kind):
                 self._names(path, entry)
-        for path, caution in _entries(self.data, "caution", "caution"):
+        for path, caution in entries(self.data, "caution", "caution"):
             below = self._below("caution", caution.get("id"))
             if "text" not in caution and "text" not in below:
                 self.found.add(join(path, "text"), "missing; a caution says what to beware of")
-        for path, component in _entries(self.data, "component", "component"):
+        for path, component in entries(self.data, "component", "component"):
             self._component(path, component)
         self._formulas()
+        words = [entry for _, entry in entries(self.data, "word", "word")]
+        for key, text in word_faults(words, self._meanings()):
+            self.found.add(key, text)
 
     # ---- components and characteristics ------------------------------------------------------
 
@@ -74,11 +79,11 @@ class _Meaning:
         self._names(path, own)
         self._positions(path, component)
         self._inside(path, component)
-        characteristics = _entries(own, "characteristic", join(path, "characteristic"))
+        characteristics = entries(own, "characteristic", join(path, "characteristic"))
         self._unique("characteristic", characteristics, "id")
         self._names_apart(characteristics, "characteristic")
         for place, characteristic in characteristics:
-            known = _find(below.get("characteristic", ()), characteristic.get("id"))
+            known = find(below.get("characteristic", ()), characteristic.get("id"))
             self._names(place, characteristic)
             whole = merge_entry("characteristic", characteristic, known) if known else characteristic
             self._characteristic(place, whole)
@@ -87,7 +92,7 @@ class _Meaning:
     def _several(self, path: str, said: dict[str, Any], component: dict[str, Any]) -> None:
         """What belongs to one of several places or parts, or to what is computed."""
         places = said.get("places")
-        if places is not None and (len(places) < 2 or _twice(places)):
+        if places is not None and (len(places) < 2 or first_twice(places)):
             self.found.add(join(path, "places"), "needs two places or more, each with a name of its own")
         fitted = len(component.get("positions") or ()) or component.get("count", 1)
         if "max_difference" in said and fitted < 2:
@@ -104,8 +109,8 @@ class _Meaning:
         """Every formula, over what is well-formed."""
         paths = {
             (component.get("id"), one.get("id")): place
-            for path, component in _entries(self.data, "component", "component")
-            for place, one in _entries(component, "characteristic", join(path, "characteristic"))
+            for path, component in entries(self.data, "component", "component")
+            for place, one in entries(component, "characteristic", join(path, "characteristic"))
         }
         for place, text in formula_faults(well_built(self.components)):
             self.found.add(join(paths.get(place, "component"), "formula"), text)
@@ -120,7 +125,7 @@ class _Meaning:
             self.found.add(key, "is empty; name each one that is fitted, or leave it out")
         elif count is not None and count != len(positions):
             self.found.add(key, f"names {len(positions)}, but count is {count}; make them agree")
-        twice = _twice(positions)
+        twice = first_twice(positions)
         if twice:
             self.found.add(key, f"'{twice}' is there twice; each position needs its own name")
 
@@ -155,7 +160,7 @@ class _Meaning:
             return
         reads = self.instruments[instrument].get("unit", "mm")
         if unit in UNITS and reads in UNITS and UNITS[unit].kind != UNITS[reads].kind:
-            both = f"'{instrument}' reads {_in_words(reads)}, and this is in {_in_words(unit)}"
+            both = f"'{instrument}' reads {in_words(reads)}, and this is in {in_words(unit)}"
             self.found.add(key, f"{both}; name another instrument")
 
     def _limits(self, path: str, said: dict[str, Any]) -> None:
@@ -178,7 +183,7 @@ class _Meaning:
         others = [name for name in ("lower", "upper", "nominal", "tolerance") if name in said]
         if others:
             self.found.add(key, f"stands beside {' and '.join(others)}; use allowed sizes or limits")
-        twice = _twice(allowed)
+        twice = first_twice(allowed)
         if twice is not None:
             self.found.add(key, f"{twice} is there twice")
 
@@ -214,7 +219,7 @@ class _Meaning:
         names = entry.get("names")
         if names is None:
             return
-        twice = _twice(names)
+        twice = first_twice(names)
         if not names:
             self.found.add(join(path, "names"), "is empty; say how people call it, or leave it out")
         elif twice:
@@ -224,8 +229,8 @@ class _Meaning:
         """No two entries share a name: speech could not tell them apart."""
         holder: dict[str, tuple[str, object]] = {}
         for path, entry in entries:
-            for name in entry.get("names") or _id_in_words(entry):
-                word = _folded(name)
+            for name in entry.get("names") or id_in_words(entry):
+                word = folded(name)
                 other, other_id = holder.setdefault(word, (path, entry.get("id")))
                 if other != path and other_id != entry.get("id"):
                     text = f"'{name}' is also a name of {kind} '{other_id}'; keep one"
@@ -242,53 +247,18 @@ class _Meaning:
     def _known(self, kind: str) -> dict[str, dict[str, Any]]:
         """Entries of the base and of the sheet by id; the sheet's on top."""
         known = {entry["id"]: dict(entry) for entry in self.base.get(kind, ())}
-        for _, entry in _entries(self.data, kind, kind):
+        for _, entry in entries(self.data, kind, kind):
             if "id" in entry:
                 below = known.get(entry["id"])
                 known[entry["id"]] = merge_entry(kind, entry, below) if below else entry
         return known
 
+    def _meanings(self) -> list[str]:
+        """Every id that a word can mean."""
+        kinds = [self.components, self._known("condition"), self._known("action"), self.instruments]
+        inner = ((part, one) for part in self.components.values() for one in part.get("characteristic", ()))
+        return [*(key for kind in kinds for key in kind), *(f"{p.get('id')}.{o.get('id')}" for p, o in inner)]
+
     def _below(self, kind: str, entry_id: str | None) -> dict[str, Any]:
         """The base's entry of this id; empty where there is none."""
-        return _find(self.base.get(kind, ()), entry_id) or {}
-
-
-def _entries(table: Data, kind: str, path: str) -> list[tuple[str, dict[str, Any]]]:
-    """(path, well-formed keys) of each entry of a list of tables."""
-    value = table.get(kind)
-    if not isinstance(value, list):
-        return []
-    return [
-        (f"{path}[{number}]", well_formed(kind, entry))
-        for number, entry in enumerate(value, start=1)
-        if isinstance(entry, Mapping)
-    ]
-
-
-def _find(entries: Sequence[Data], entry_id: object) -> dict[str, Any] | None:
-    if entry_id is None:
-        return None
-    return next((dict(entry) for entry in entries if entry.get("id") == entry_id), None)
-
-
-def _id_in_words(entry: Data) -> list[str]:
-    return [str(entry["id"]).replace("_", " ")] if "id" in entry else []
-
-
-def _twice(values: Sequence[Any]) -> Any:
-    """The first value that is there a second time, letter case and spacing aside; None where none is."""
-    fold: Callable[[Any], Any] = lambda value: _folded(value) if isinstance(value, str) else value  # noqa: E731
-    seen = set()
-    for value in values:
-        if fold(value) in seen:
-            return value
-        seen.add(fold(value))
-    return None
-
-
-def _folded(name: str) -> str:
-    return " ".join(name.casefold().split())
-
-
-def _in_words(code: str) -> str:
-    return "plain numbers" if code == "1" else f"{code} ({UNITS[code].kind})"
+        return find(self.base.get(kind, ()), entry_id) or {}

@@ -42,6 +42,7 @@ SHAPES: dict[str, dict[str, str]] = {
     "action": {"id": "text", "names": "texts", "order": "yes or no"},
     "caution": {"id": "text", "when": "text or texts", "text": "text"},
     "unit": {"code": "text", "names": "texts"},
+    "word": {"say": "text", "means": "text", "sounds": "phones"},
 }  # fmt: skip
 REQUIRED: dict[str, tuple[str, ...]] = {
     "sheet": ("id", "title"),
@@ -52,9 +53,14 @@ REQUIRED: dict[str, tuple[str, ...]] = {
     "action": ("id",),
     "caution": (),
     "unit": ("code", "names"),
+    "word": ("say",),
 }
 # tables a sheet may have several of
-LISTS = ("instrument", "component", "condition", "action", "caution", "unit")
+LISTS = ("instrument", "component", "condition", "action", "caution", "unit", "word")
+# the phones of the CMU pronouncing dictionary
+_VOWELS = "AA AE AH AO AW AY EH ER EY IH IY OW OY UH UW"
+_CONSONANTS = "B CH D DH F G HH JH K L M N NG P R S SH T TH V W Y Z ZH"
+PHONES = frozenset([*_VOWELS.split(), *_CONSONANTS.split()])
 
 
 class Findings:
@@ -107,6 +113,10 @@ _SORTS: dict[str, tuple[Callable[[Any], bool], str]] = {
     "pair": (lambda v: _every(v, is_number) and len(v) == 2, "must be two numbers, like [10, 30]"),
     "stages": (lambda v: _every(v, _is_stage), f"must be a list out of {', '.join(get_args(Stage))}"),
     "rule": (lambda v: v in get_args(Rule), f"must be one of {', '.join(get_args(Rule))}"),
+    "phones": (
+        lambda v: _is_text(v) and set(v.split()) <= PHONES,
+        'must be phones of the CMU dictionary, without stress, like "F L OW T"',
+    ),
     "tables": (lambda v: _every(v, lambda one: isinstance(one, dict)), "must be written as tables in [[…]]"),
 }
 
@@ -143,10 +153,11 @@ def check_form(data: Data, found: Findings) -> None:
     else:
         found.add("sheet", "must be a table, written [sheet]")
     for kind in LISTS:
-        _tables(kind, kind, data.get(kind), found)
+        check_tables(kind, kind, data.get(kind), found)
 
 
-def _tables(kind: str, path: str, value: object, found: Findings) -> None:
+def check_tables(kind: str, path: str, value: object, found: Findings) -> None:
+    """Look at every key of the tables under one key."""
     if value is None:
         return
     if not isinstance(value, list) or not all(isinstance(one, Mapping) for one in value):
@@ -162,7 +173,7 @@ def _table(kind: str, path: str, entry: Data, found: Findings) -> None:
         if key not in shape:
             found.add(join(path, key), f"unknown key; {hint(key, shape)}")
         elif shape[key] == "tables":
-            _tables(key, join(path, key), value, found)
+            check_tables(key, join(path, key), value, found)
         elif not fits(kind, key, value):
             found.add(join(path, key), f"{_SORTS[shape[key]][1]}, not {_shown(value)}")
     for key in REQUIRED[kind]:

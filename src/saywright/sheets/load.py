@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 import tomllib
+from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from pathlib import Path
@@ -18,7 +19,9 @@ from saywright.sheets.check import check_sheet
 from saywright.sheets.form import LISTS, hint
 from saywright.sheets.locate import Lines, locate
 from saywright.sheets.merge import filled_in, merge
-from saywright.sheets.model import Fault, Sheet
+from saywright.sheets.model import Fault, Sheet, ShopWord
+from saywright.sheets.word_check import check_words
+from saywright.sheets.words import with_words
 
 _DATA = Path(__file__).with_name("data")
 _PLACE = re.compile(r"\s*\(at (?:line (?P<line>\d+), column \d+|end of document)\)")
@@ -42,8 +45,8 @@ def list_sheets() -> tuple[ShippedSheet, ...]:
     return tuple(heads)
 
 
-def load_sheet(path_or_id: str | Path) -> Sheet:
-    """The bench sheet in a file, or the shipped one with this id.
+def load_sheet(path_or_id: str | Path, *, words: Sequence[ShopWord] = ()) -> Sheet:
+    """The bench sheet in a file, or the shipped one with this id, with the shop's own *words*.
 
     NotFoundError where there is neither, InputError where the file cannot be read, SheetError
     with every fault where it is no proper sheet.
@@ -55,8 +58,38 @@ def load_sheet(path_or_id: str | Path) -> Sheet:
     filled: dict[str, Any] = dict(data["sheet"])
     for kind in LISTS:
         entries = data.get(kind, ())
-        filled[kind] = entries if kind in ("caution", "unit") else [filled_in(entry) for entry in entries]
-    return Sheet.model_validate(filled)
+        bare = kind in ("caution", "unit", "word")
+        filled[kind] = entries if bare else [filled_in(entry) for entry in entries]
+    return with_words(Sheet.model_validate(filled), words)
+
+
+def load_words(path: Path) -> tuple[ShopWord, ...]:
+    """The shop's own words in a TOML file of [[word]] tables; none where there is no such file.
+
+    InputError where it cannot be read or holds anything else.
+    """
+    if not path.exists():
+        return ()
+    text = _text(path)
+    if isinstance(text, Fault):
+        raise _words_error(path, (text,))
+    try:
+        data = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise _words_error(path, (_syntax_fault(str(error), text),)) from None
+    faults = check_words(data, lines=locate(text))
+    if faults:
+        raise _words_error(path, faults)
+    return tuple(ShopWord.model_validate(entry) for entry in data.get("word", ()))
+
+
+def _words_error(path: Path, faults: Sequence[Fault]) -> InputError:
+    more = f" (and {len(faults) - 1} more)" if len(faults) > 1 else ""
+    return InputError(
+        f"the file of the shop's words: {faults[0]}{more}",
+        where=str(path),
+        to_do="Mend it, or remove the file",
+    )
 
 
 def check_file(path: str | Path) -> tuple[Fault, ...]:

@@ -32,7 +32,7 @@ def merge(data: Data, base: Data) -> dict[str, Any]:
 
 def _merge_entries(kind: str, own: Sequence[Data], base: Sequence[Data]) -> list[dict[str, Any]]:
     """The base's entries, each with what the entry of the same id adds, then the new ones."""
-    key = "code" if kind == "unit" else "id"
+    key = {"unit": "code", "word": "say"}.get(kind, "id")
     merged = [dict(entry) for entry in base]
     place = {entry[key]: n for n, entry in enumerate(merged) if key in entry}
     for entry in own:

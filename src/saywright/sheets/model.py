@@ -165,6 +165,21 @@ class UnitNames(_Part):
     names: tuple[str, ...]
 
 
+class ShopWord(_Part):
+    """A word of the shop's own."""
+
+    say: str  # as it is said
+    means: str | None = (
+        None  # id of what it names, "component.characteristic" for one; None: just listened for
+    )
+    sounds: str | None = None  # phones of the CMU set, for listeners with a pronouncing dictionary
+
+    @property
+    def spoken(self) -> str:
+        """Lower case, one space between words, no article in front."""
+        return " ".join(self.say.lower().split()).removeprefix("the ")
+
+
 class Sheet(_Part):
     """A whole bench sheet, `extends` already resolved."""
 
@@ -183,6 +198,7 @@ class Sheet(_Part):
     action: tuple[Action, ...] = ()
     caution: tuple[Caution, ...] = ()
     unit: tuple[UnitNames, ...] = ()
+    word: tuple[ShopWord, ...] = ()
 
     def get(self, component_id: str | None) -> Component | None:
         """The component with this id."""

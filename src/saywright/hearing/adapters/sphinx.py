@@ -12,6 +12,7 @@ from collections.abc import Iterable, Mapping
 from math import inf, log
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from types import MappingProxyType
 from typing import Any
 
 import numpy as np
@@ -26,6 +27,7 @@ from saywright.hearing.lm import arpa
 from saywright.hearing.pronounce import pronounce
 from saywright.hearing.words import Hypothesis, Word
 
+_NO_SOUNDS: Mapping[str, str] = MappingProxyType({})
 _FRAMES_PER_S = 100
 _SCORE_SHIFT = 1024  # the engine's path scores are shifted right by 10 bits before they are told
 _FLATTEN = 1 / 30  # of path scores when compared: half the usual, as words the sheet lacks make it too sure
@@ -38,8 +40,14 @@ class SphinxListener(CutListener):
     """PocketSphinx with a language model from *lines* behind the `Listener` protocol."""
 
     def __init__(
-        self, lines: Iterable[str], *, name: str = "sphinx en-us", settings: CutSettings | None = None
+        self,
+        lines: Iterable[str],
+        *,
+        sounds: Mapping[str, str] = _NO_SOUNDS,
+        name: str = "sphinx en-us",
+        settings: CutSettings | None = None,
     ) -> None:
+        """*sounds*: phones of words that the shop says in its own way."""
         super().__init__(settings)
         self.name = name
         lines = tuple(lines)
@@ -48,7 +56,7 @@ class SphinxListener(CutListener):
                 "the sheet has no words to listen for", to_do="Give the sheet components with names"
             )
         words = sorted({word for line in lines for word in line.split()})
-        self._decoder = _build(lines, words)
+        self._decoder = _build(lines, words, sounds)
 
     def recognise(self, piece: Piece) -> tuple[Hypothesis, ...]:
         """Best first; empty where nothing was said."""
@@ -128,16 +136,21 @@ def read_dictionary(text: str) -> dict[str, tuple[str, ...]]:
     return {word: tuple(ways) for word, ways in found.items()}
 
 
-def dictionary_text(words: Iterable[str], known: Mapping[str, tuple[str, ...]]) -> str:
-    """Dictionary lines for *words*, further pronunciations as "word(2)"."""
+def dictionary_text(
+    words: Iterable[str], known: Mapping[str, tuple[str, ...]], sounds: Mapping[str, str] = _NO_SOUNDS
+) -> str:
+    """Dictionary lines for *words*, further pronunciations as "word(2)"; the shop's own *sounds* first."""
     lines: list[str] = []
     for word in words:
-        for number, phones in enumerate(pronounce(word, known), start=1):
+        ways = pronounce(word, known)
+        if word in sounds:
+            ways = (sounds[word], *(way for way in ways if word in known and way != sounds[word]))
+        for number, phones in enumerate(ways, start=1):
             lines.append(f"{word if number == 1 else f'{word}({number})'} {phones}")
     return "\n".join(lines) + "\n"
 
 
-def _build(lines: tuple[str, ...], words: list[str]) -> Any:
+def _build(lines: tuple[str, ...], words: list[str], sounds: Mapping[str, str]) -> Any:
     try:
         import pocketsphinx  # noqa: PLC0415  only when a listener is built
     except ImportError:
@@ -154,7 +167,7 @@ def _build(lines: tuple[str, ...], words: list[str]) -> Any:
     with TemporaryDirectory(prefix="saywright-") as folder:
         lm, pronounced = Path(folder) / "sheet.arpa", Path(folder) / "sheet.dict"
         lm.write_text(arpa(lines), encoding="utf-8")
-        pronounced.write_text(dictionary_text(words, known), encoding="utf-8")
+        pronounced.write_text(dictionary_text(words, known, sounds), encoding="utf-8")
         try:
             return pocketsphinx.Decoder(
                 hmm=str(acoustic),
