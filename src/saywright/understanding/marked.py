@@ -1,10 +1,11 @@
-"""Serial numbers, part numbers, stamps and tags that an utterance reads out."""
+"""Serial numbers, part numbers, stamps and tags that an utterance reads out; talk of the last picture."""
 
 from __future__ import annotations
 
 from saywright.flags import FlagKind, flag
 from saywright.understanding.facts import Mark, Told
 from saywright.understanding.identifiers import Spelled, spelled_after
+from saywright.understanding.photo_talk import of_the_last_picture
 from saywright.understanding.statements import Identifier, IdentifierKind
 from saywright.understanding.working import Working
 
@@ -18,7 +19,12 @@ _KINDS: tuple[tuple[str, IdentifierKind], ...] = (
 
 
 def put_identifiers(work: Working, told: Told) -> list[tuple[int, int]]:
-    """Put out the identifiers of an utterance; the tokens they are made of."""
+    """Put out the identifiers of an utterance; the tokens they are made of.
+
+    All tokens where it only says something of the picture announced last.
+    """
+    if of_the_last_picture(work):
+        return [(0, len(work.texts))]
     spans: list[tuple[int, int]] = []
     for mark in told.marks:
         kind = next((kind for tag, kind in _KINDS if tag in mark.tags), None)

@@ -10,6 +10,7 @@ from saywright.understanding.findings import is_finding, is_not_yet, is_told_els
 from saywright.understanding.idle_acts import is_idle
 from saywright.understanding.movements import is_loose_move, put_movements
 from saywright.understanding.parts import Part, resolve
+from saywright.understanding.photo_talk import told_stage
 from saywright.understanding.readings import ReadingSettler
 from saywright.understanding.statements import ActionNote, Direction, PhotoMark, Status
 from saywright.understanding.subjects import Subject
@@ -171,7 +172,7 @@ class Settler:
             fact.start,
             fact.end,
             flags=part.flags if part else (),
-            stage=self.stage_of(fact),
+            stage=told_stage(self.work.texts) or self.stage_of(fact),
             component=part.component if part else None,
             which=part.single if part else None,
             conditions=tuple(found),
