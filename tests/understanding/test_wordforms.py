@@ -4,7 +4,15 @@ from __future__ import annotations
 
 import pytest
 
-from saywright.understanding.wordforms import is_past, past_forms, plural, singular, verb_forms
+from saywright.understanding.wordforms import (
+    act_nouns,
+    fault_forms,
+    is_past,
+    past_forms,
+    plural,
+    singular,
+    verb_forms,
+)
 
 
 @pytest.mark.parametrize(
@@ -49,3 +57,29 @@ def test_nouns_beside_a_participle():
 def test_past(word, past):
     """Regular and irregular past forms are told from other words."""
     assert past is is_past(word)
+
+
+@pytest.mark.parametrize(
+    ("name", "form"),
+    [
+        ("separated", "separation"),
+        ("corroded", "corrosion"),
+        ("misaligned", "misalignment"),
+        ("hazed", "hazy"),
+        ("crumbling", "crumbled"),
+        ("leaking", "leakage"),
+        ("slack", "slackness"),
+        ("sticky", "stickiness"),
+        ("dent", "dented"),
+        ("grit", "gritty"),
+    ],
+)
+def test_forms_of_a_fault(name, form):
+    """A fault may be said as an adjective, a noun or a verb."""
+    assert form in fault_forms(name)
+
+
+@pytest.mark.parametrize(("verb", "noun"), [("adjust", "adjustment"), ("lubricate", "lubrication")])
+def test_nouns_of_doing(verb, noun):
+    """A doing may be said as a noun."""
+    assert noun in act_nouns(verb)

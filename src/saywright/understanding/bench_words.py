@@ -22,6 +22,12 @@ TOO_COMMON: Final = _words(
     "cover plate pump stop full size open out in"
 )
 
+# Stand behind a verb, or apart from it behind its object.
+PARTICLES: Final = _words("off out in on back up down over through again apart")
+
+# Begin the name of a doing that is a place: "in the dip", "on order".
+PREPOSITIONS: Final = _words("in on for through into to onto")
+
 # Verbs of movement that take what was moved as their object.
 TRANSITIVE: Final = _words(
     "removed remove removing pulled pulling pull pulls take takes taking took taken lift lifted lifting "
@@ -71,4 +77,7 @@ PAST: Final = _words(
 )
 
 # Nouns that are no form of the condition they look like: a block is not blocked.
-OTHER_NOUNS: Final = _words("block blocks blue plug plugs seal seals seat seats strip strips")
+OTHER_NOUNS: Final = _words(
+    "block blocks blue plug plugs seal seals seat seats strip strips stick stuck "
+    "catch caught hang bind grease sponge stand"
+)

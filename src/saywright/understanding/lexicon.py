@@ -10,14 +10,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from saywright.sheets.model import Sheet
+from saywright.understanding.bench_words import PARTICLES
 from saywright.understanding.grammar_text import talk_phrases
 from saywright.understanding.meanings import NOTHING, Meaning, Name
 from saywright.understanding.sheet_names import Table, add_other_forms, add_sheet_names, component_names
 from saywright.understanding.sounds import sound_key
 from saywright.understanding.tokens import BREAK, spoken_form
 from saywright.units import spoken_units
-
-PARTICLES = frozenset({"off", "out", "in", "on", "back", "up", "down", "over", "through", "again", "apart"})
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,12 +12,22 @@ from dataclasses import replace
 from typing import Any, Literal
 
 from saywright.sheets.model import Component, Sheet
-from saywright.understanding.bench_words import TOO_COMMON
+from saywright.understanding.bench_words import PARTICLES, PREPOSITIONS, TOO_COMMON, TRANSITIVE
 from saywright.understanding.meanings import NOTHING, Act, CharacteristicKey, Meaning, Name
 from saywright.understanding.tokens import spoken_form
-from saywright.understanding.wordforms import is_ing, is_past, past_forms, plural, singular, verb_forms
+from saywright.understanding.wordforms import (
+    act_nouns,
+    fault_forms,
+    is_ing,
+    is_past,
+    past_forms,
+    plural,
+    singular,
+    verb_forms,
+)
 
 Table = dict[Name, Meaning]
+_COLOURS = ("up", "over", "through", "away", "down")  # behind a participle: how far it is so
 _Field = Literal["parts", "characteristics", "conditions", "positions"]
 
 
@@ -96,29 +106,70 @@ def _add_conditions(table: Table, sheet: Sheet) -> None:
 
 
 def _add_condition_forms(table: Table, sheet: Sheet) -> None:
-    """ "scored" also answers to "scoring", unless something else has that name."""
+    """ "scored" also answers to "scoring" and "scored up", unless something else has that name."""
     for condition in sheet.condition:
         for name in condition.names or (condition.label,):
-            said = spoken_form(name)
-            for form in past_forms(said[0]) if len(said) == 1 else ():
-                if table.get((form,), NOTHING) == NOTHING:
-                    _extend(table, (form,), "conditions", condition.id)
+            for form in _condition_forms(spoken_form(name), good=condition.good):
+                if table.get(form, NOTHING) == NOTHING:
+                    _extend(table, form, "conditions", condition.id)
+
+
+def _condition_forms(said: Name, *, good: bool) -> Iterator[Name]:
+    """Other forms in which a condition's name may be said."""
+    if not said:
+        return
+    first, last = said[0], said[-1]
+    if len(said) == 1 and not good:
+        yield from ((form,) for form in fault_forms(first))
+        if is_past(first):
+            yield from ((first, colour) for colour in _COLOURS)
+    elif len(said) == 1:
+        yield from ((form,) for form in past_forms(first))
+    elif len(said) == 2 and last in _COLOURS and is_past(first):
+        if last == "up" and first not in TRANSITIVE:
+            yield (first,)  # "furred up": "furred"
+        yield from ((form, last) for form in past_forms(first) if is_ing(form))
+    elif len(said) == 2 and last == "freely":
+        yield from ((form, last) for form in _of_third_person(first))
+    elif last.isalpha() and last not in PARTICLES:
+        yield from ((*said[:-1], form) for form in past_forms(last) or (plural(last),))
+
+
+def _of_third_person(verb: str) -> tuple[str, ...]:
+    """ "turns" → "turn", "turning", "turned"."""
+    base = singular(verb)
+    return (base, *verb_forms(base))
 
 
 def _add_actions(table: Table, sheet: Sheet) -> None:
     named = [(a.id, spoken_form(name)) for a in sheet.action for name in a.names or (a.label,)]
     for action, said in named:
         if said:
-            _add_act(table, said, Act(action, _form(said[0])))
+            _add_act(table, said, Act(action, _form(said)))
     for action, said in named:
-        for form in verb_forms(said[0]) if said else ():
-            whole = (form, *said[1:])
+        for whole in _act_forms(said):
             if whole not in table:
-                _add_act(table, whole, Act(action, "base" if form.endswith("s") else _form(form)))
+                _add_act(table, whole, Act(action, _form(whole)))
+    for action, said in named:
+        for noun in act_nouns(said[0]) if len(said) == 1 else ():
+            if (noun,) not in table:
+                _add_act(table, (noun,), Act(action, "noun"))
 
 
-def _form(word: str) -> str:
-    return "ing" if is_ing(word) else "past" if is_past(word) else "base"
+def _act_forms(said: Name) -> Iterator[Name]:
+    """ "clean out" → "cleaning out", "load test" → "load tested"."""
+    if not said:
+        return
+    yield from ((form, *said[1:]) for form in verb_forms(said[0]))
+    if len(said) > 1 and said[-1] not in PARTICLES and said[0] not in PREPOSITIONS:
+        yield from ((*said[:-1], form) for form in verb_forms(said[-1]))
+
+
+def _form(name: Name) -> str:
+    """The form of the one verb in *name*."""
+    if any(map(is_ing, name)):
+        return "ing"
+    return "past" if any(map(is_past, name)) else "base"
 
 
 def _add_act(table: Table, name: Name, act: Act) -> None:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from saywright.understanding.lexicon import PARTICLES, Lexicon
+from saywright.understanding.bench_words import PARTICLES
+from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.number_words import CLASSES
 from saywright.understanding.tokens import BREAK

@@ -62,6 +62,42 @@ def past_forms(word: str) -> tuple[str, ...]:
     return tuple(form for form in forms if form not in OTHER_NOUNS)
 
 
+def fault_forms(word: str) -> tuple[str, ...]:
+    """Other forms of a one-word name of a fault: "hazed" → "hazy", "crumbling" → "crumbled"."""
+    if word.endswith("ed") and len(word) > 4:
+        return (*past_forms(word), *_nouns(word[:-2]), *_adjectives(word[:-2]))
+    if is_ing(word):
+        stem = word[:-3]
+        base = stem[:-1] if len(stem) > 3 and stem[-1] == stem[-2] and stem[-1] not in "sl" else stem
+        forms = (base, base + "s", stem + "ed", base + "age", stem + "e", stem + "es")
+        return tuple(form for form in forms if form not in OTHER_NOUNS)
+    if word.endswith("y"):
+        return (word[:-1] + "iness", *(form for form in (word[:-1] + "e",) if form not in OTHER_NOUNS))
+    if len(word) < 3 or word in PAST or word.endswith("s"):
+        return ()
+    past = verb_forms(word)[1:2]
+    return (*past, plural(word), word + "ness", *_adjectives(word.removesuffix("e")))
+
+
+def _nouns(stem: str) -> tuple[str, ...]:
+    """ "distort-" → "distortion", "corrod-" → "corrosion", "misalign-" → "misalignment"."""
+    shorter = stem[:-1] + "sion" if stem.endswith("d") else stem + "ion"
+    return (shorter, stem + "ation", stem + "ment", stem + "age")
+
+
+def _adjectives(stem: str) -> tuple[str, ...]:
+    """ "haz-" → "hazy", "grit" → "gritty"."""
+    return (stem + "y", stem + stem[-1] + "y") if stem and stem[-1] not in "yi" else ()
+
+
+def act_nouns(word: str) -> tuple[str, ...]:
+    """Nouns of doing beside a verb: "adjust" → "adjustment", "lubricate" → "lubrication"."""
+    if is_past(word) or is_ing(word) or len(word) < 5:
+        return ()
+    stem = word.removesuffix("e")
+    return (stem + "ion", word + "ment", stem + "ation")
+
+
 def _doubles(word: str) -> bool:
     """One short syllable, consonant–vowel–consonant: "lap" → "lapped"."""
     if len(word) > 5 or word[-1] in "wxy":
