@@ -131,8 +131,9 @@ class Album:
         for photo_id, placed in self._beside.items():
             now = self._items[photo_id]
             if placed.mark == mark_id and isinstance(mark, Photo) and now.superseded_by is None:
-                told = {name: getattr(mark, name) for name in ("component", "which", "conditions", "stage")}
-                self._items[photo_id] = now.model_copy(update={**told, "event": seq})
+                again = besides(mark, now, placed, seq, "")
+                kept = {"flags": now.flags, "accepted_by": now.accepted_by}
+                self._items[photo_id] = again.model_copy(update=kept)
 
     def _mark(self, mark_id: str) -> Photo:
         mark = self._live(mark_id)

@@ -67,9 +67,16 @@ def _place(log: JobLog, placed: list[PhotoPlaced]) -> None:
 
 
 def _is_mark(photos: Sequence[Photo], gone: Photo, pictures: set[str]) -> bool:
-    """True for a spoken mark in whose place another spoken mark came that holds."""
+    """True for a spoken mark in whose place another came, spoken later, for a picture taken again.
+
+    One of the same time is the same picture, told anew: "that's the after".
+    """
     return gone.id not in pictures and any(
-        p.id == gone.superseded_by and p.superseded_by is None and p.id not in pictures for p in photos
+        p.id == gone.superseded_by
+        and p.superseded_by is None
+        and p.id not in pictures
+        and p.start_s != gone.start_s
+        for p in photos
     )
 
 
