@@ -51,6 +51,7 @@ class FlagKind(StrEnum):
     PART_MENDED = "part_mended"
     STAMP_DIFFERS = "stamp_differs"
     CORRECTION_UNCLEAR = "correction_unclear"
+    HOLDS_AGAIN = "holds_again"
     NOTHING_TO_RESTORE = "nothing_to_restore"
     RENEW_REFITTED = "renew_refitted"
     COUNT_TOO_HIGH = "count_too_high"
@@ -91,6 +92,7 @@ REASONS: dict[FlagKind, tuple[Level, str]] = {
     FlagKind.PART_MENDED: ("ask", "the part's name was mended by its sound"),
     FlagKind.STAMP_DIFFERS: ("ask", "read before with another value"),
     FlagKind.CORRECTION_UNCLEAR: ("ask", "a correction, but it is not clear of what"),
+    FlagKind.HOLDS_AGAIN: ("ask", "what had replaced it was undone"),
     FlagKind.NOTHING_TO_RESTORE: ("ask", "said to be as it was, but nothing was found on record"),
     FlagKind.RENEW_REFITTED: ("ask", "the sheet says this is renewed, and the old one was put back"),
     FlagKind.COUNT_TOO_HIGH: ("ask", "more than the sheet says are fitted"),

@@ -83,7 +83,10 @@ def _told(statement: Statement) -> str | None:
         case "unclear":
             return "unclear"
         case "correction":
-            return f"corrected {len(statement.supersedes)}"
+            again = f" again {len(statement.restores)}" if statement.restores else ""
+            return f"corrected {len(statement.supersedes)}{again}"
+        case "command":
+            return f"command {statement.command}"
         case _:
             return None
     staged = statement.kind in {"reading", "condition"} and statement.stage == "as_left"
@@ -126,7 +129,7 @@ def _lexicon(name: str, lexicons: dict[str, Lexicon]) -> Lexicon:
 
 def _check(words: str, expected: tuple[str, ...], state: Discourse, lexicon: Lexicon) -> Discourse:
     """The state after *words*, which must give exactly the statements *expected*."""
-    state, statements = understand(typed(words), state, lexicon)
+    state, statements = understand(typed(words, line=1), state, lexicon)
     got = tuple(sorted(row for row in map(_told, statements) if row is not None))
     assert _loosen(expected, got) == got, words
     return state

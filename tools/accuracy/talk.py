@@ -55,5 +55,5 @@ def _hear_talk(talk: Talk, misheard: Misheard) -> Iterable[Outcome]:
     for words, truth in talk.lines:
         heard = " ".join(misheard.hear(words.split()))
         state, statements = understand(typed(heard), state, lexicon(talk.sheet))
-        rows = [row for row in truth if not row.startswith("corrected")]
+        rows = [row for row in truth if not row.startswith(("corrected", "command"))]
         yield judge(statements, [heard], words=words, truth=rows, all_told=True)

@@ -10,9 +10,17 @@ from collections.abc import Iterable
 
 from saywright.errors import ChainError, RefusedError, StaleError
 from saywright.record import events as ev
-from saywright.record.album import Album
 from saywright.record.changes import correct_item
-from saywright.record.making import correction_words, dated, kept, open_item_kind, serial_read_out
+from saywright.record.edits import REVERSIBLE, Edits, Reversible
+from saywright.record.making import (
+    correction_words,
+    dated,
+    holding_again,
+    kept,
+    leaves_item,
+    open_item_kind,
+    serial_read_out,
+)
 from saywright.record.pictures import parted
 from saywright.record.types import (
     Action,
@@ -154,7 +162,7 @@ class Folder(Album):
                 )
         delta: dict[str, Item] = {}
         for statement in payload.statements:
-            if not isinstance(statement, said.Correction):
+            if leaves_item(statement):
                 delta[statement.id] = dated(kept(statement, event.seq, self.sheet), event.at)
         for statement in payload.statements:
             if isinstance(statement, said.Correction):
@@ -174,6 +182,7 @@ class Folder(Album):
                 old = parted(old, seq)
             by = correction.by or correction.id
             delta[old_id] = old.model_copy(update={"superseded_by": by, "event": seq})
+        delta.update(holding_again(correction, self._items, seq))
         delta[correction.id] = correction_words(correction, seq, lost)
 
     def _withdraw(self, item_id: str, seq: int) -> None:

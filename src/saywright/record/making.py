@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from datetime import datetime
 from typing import get_args
 
@@ -34,15 +34,46 @@ _MADE_OF: dict[type[said.Statement], type[Item]] = {
     said.Remark: Remark,
     said.Unclear: Unclear,
 }
+NOTE = "note"  # reason of the remark that a spoken note becomes
+
+
+def leaves_item(statement: said.Statement) -> bool:
+    """True for what becomes an item by itself: no correction, and of the bench commands only a note."""
+    if isinstance(statement, said.BenchCommand):
+        return statement.command == "note"
+    return not isinstance(statement, said.Correction)
 
 
 def kept(statement: said.Statement, seq: int, sheet: Sheet) -> Item:
     """The statement as an item of the record, made by event *seq*."""
+    if isinstance(statement, said.BenchCommand):
+        common = statement.model_dump(include=set(said.Said.model_fields))
+        return Remark.model_validate(
+            {**common, "heard": statement.words or statement.heard, "reason": NOTE, "event": seq}
+        )
     item = _MADE_OF[type(statement)].model_validate({**dict(statement), "event": seq})
     if isinstance(item, Reading) and item.in_sheet_unit is None:
         told = exact_value(item.value, item.unit, sheet.find(item.component, item.characteristic))
         return item.model_copy(update={"in_sheet_unit": told})
     return item
+
+
+def holding_again(correction: said.Correction, known: Mapping[str, Item], seq: int) -> dict[str, Item]:
+    """The items that an undo lets hold again. Each asks: its correction may have been meant all the same.
+
+    What a person took out, or something else replaced since, stays as it is.
+    """
+    again: dict[str, Item] = {}
+    for item_id in correction.restores:
+        old = known.get(item_id)
+        if old is not None and old.superseded_by in correction.supersedes:
+            flags = (
+                *(f for f in old.flags if f.kind is not FlagKind.HOLDS_AGAIN),
+                flag(FlagKind.HOLDS_AGAIN),
+            )
+            update = {"superseded_by": None, "accepted_by": None, "flags": flags, "event": seq}
+            again[item_id] = old.model_copy(update=update)
+    return again
 
 
 def dated(item: Item, at: datetime) -> Item:
@@ -57,10 +88,11 @@ def correction_words(correction: said.Correction, seq: int, lost: Collection[str
     flags = correction.flags
     if lost:
         flags = (*flags, flag(FlagKind.CORRECTION_UNCLEAR, f"no item {', '.join(lost)}"))
-    what = ", ".join(correction.supersedes) or "nothing that was said"
+    nothing = "a turn of the stage or a count"  # what an undo takes back beside statements
+    what = ", ".join(correction.supersedes) or nothing
     return Remark.model_validate(
         {
-            **correction.model_dump(exclude={"kind", "supersedes", "by"}),
+            **correction.model_dump(exclude={"kind", "supersedes", "by", "restores"}),
             "flags": flags,
             "reason": f"corrects {what}" if correction.by else f"withdraws {what}",
             "event": seq,

@@ -57,6 +57,21 @@ class Counting:
 
 
 @dataclass(frozen=True, slots=True)
+class Step:
+    """What one utterance changed, so that it can be undone: what it gave, and how things stood before."""
+
+    given: frozenset[str]  # ids of its statements, remarks aside
+    replaced: frozenset[str]  # ids of earlier statements that it replaced
+    stage: Stage
+    turned: bool  # it changed the stage, or went on with a count
+    counting: Counting | None
+    first: Mapping[tuple[ReadingKey, Stage], Reading]
+    latest: Mapping[tuple[ReadingKey, Stage], Reading]
+    seen: frozenset[tuple[str | None, str | None, str, bool]]
+    off: Mapping[str, int]
+
+
+@dataclass(frozen=True, slots=True)
 class Discourse:
     """State between utterances. A fresh one begins a job."""
 
@@ -76,6 +91,8 @@ class Discourse:
     off: Mapping[str, int] = field(
         default_factory=lambda: MappingProxyType({})
     )  # component → how many are off
+    steps: tuple[Step, ...] = ()  # what "undo" takes back, newest last
+    paused: bool = False  # told to listen no more, until told to resume
 
     def renumbered(self, next_number: int) -> Discourse:
         """The same state with the next free statement number."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from saywright.understanding.statements import Correction, Remark, Statement
+from saywright.understanding.statements import BenchCommand, Correction, Remark, Statement
 from saywright.understanding.subjects import Subject
 from saywright.understanding.working import Working
 
@@ -35,7 +35,7 @@ def _spoken_of(work: Working, held: str) -> list[str]:
     """Components spoken of last, the one in hand first."""
     groups = [g for g in (*work.before.recent, tuple(work.out)) if any(_tells(s) for s in g)]
     said = [s for group in groups[-_REACH:] for s in group]
-    parts = [s.component for s in reversed(said) if not isinstance(s, Correction | Remark)]
+    parts = [s.component for s in reversed(said) if not isinstance(s, Correction | Remark | BenchCommand)]
     return list(dict.fromkeys([held, *(p for p in parts if p is not None)]))
 
 

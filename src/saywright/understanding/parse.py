@@ -11,6 +11,7 @@ from dataclasses import replace
 from saywright.hearing.words import Hypothesis, Utterance
 from saywright.understanding.bare_rows import doubt_rows
 from saywright.understanding.clauses import read_clauses
+from saywright.understanding.commands import obey
 from saywright.understanding.corrections import Corrector
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doubt import weigh
@@ -55,6 +56,9 @@ def understand(
 def _read(
     utterance: Utterance, hypothesis: Hypothesis, state: Discourse, lexicon: Lexicon, heard: int | None
 ) -> tuple[Discourse, tuple[Statement, ...]]:
+    obeyed = obey(utterance, hypothesis.words, state, lexicon, heard)
+    if obeyed is not None:
+        return obeyed
     work = Working(utterance, hypothesis.words, state, lexicon, heard)
     work.set_tokens(*mend(tokenise([word.text for word in hypothesis.words]), lexicon))
     if not work.tokens:

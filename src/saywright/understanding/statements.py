@@ -18,6 +18,7 @@ Direction = Literal["removed", "fitted"]
 PartAge = Literal["old", "new"]
 Severity = Literal["slight", "moderate", "severe"]
 IdentifierKind = Literal["serial", "part_number", "stamp", "tag"]
+CommandName = Literal["pause", "resume", "undo", "read_back", "left", "next", "note"]
 
 
 class Said(BaseModel):
@@ -136,8 +137,26 @@ class Correction(Said):
     kind: Literal["correction"] = "correction"
     supersedes: tuple[str, ...]  # ids
     by: str | None = None  # id of the statement that takes its place; None where it was only withdrawn
+    restores: tuple[str, ...] = ()  # ids that hold again: what had replaced them is among `supersedes`
+
+
+class BenchCommand(Said):
+    """Something the program is told to do. Only a note leaves an item: a remark, never mined."""
+
+    kind: Literal["command"] = "command"
+    command: CommandName
+    words: str | None = None  # of the note, word for word; None for every other command
 
 
 Statement = (
-    Reading | ConditionNote | ActionNote | Movement | Identifier | PhotoMark | Remark | Unclear | Correction
+    Reading
+    | ConditionNote
+    | ActionNote
+    | Movement
+    | Identifier
+    | PhotoMark
+    | Remark
+    | Unclear
+    | Correction
+    | BenchCommand
 )

@@ -14,6 +14,7 @@ from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.statements import ConditionNote, Correction, Reading, Remark, Said, Statement
 from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.undoing import stepped
 
 _Said = TypeVar("_Said", bound=Said)
 
@@ -229,6 +230,9 @@ class Working:
             seen=frozenset(self.seen),
             off=self.off,
         )
+        steps = stepped(self.before, after, statements)
+        remembered.update(one for step in steps for one in step.given)
+        return replace(after, steps=steps, gone=frozenset(self.gone & remembered))
 
 
 def _distinct(flags: Iterable[Flag]) -> tuple[Flag, ...]:

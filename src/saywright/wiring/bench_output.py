@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from saywright.record.events import Reported
+from saywright.understanding.statements import CommandName
 from saywright.wiring import output
 from saywright.wiring.bench_part import Part
 from saywright.wiring.log import MACHINE
@@ -13,6 +14,18 @@ from saywright.wiring.log import MACHINE
 
 class OutputPart(Part):
     """What is made of the record of a job."""
+
+    def answer(self, command: CommandName) -> str:
+        """What to show or speak when told *command*: plain sentences of the record as it stands."""
+        return output.answer(self._log, self.record(), command, hand=self._understander().hand)
+
+    def paused(self) -> bool:
+        """True from "pause listening" until "resume": what is heard is kept and not read."""
+        return self._understander().paused
+
+    def to_do(self) -> list[dict[str, str | None]]:
+        """What the sheet requires and was not said, in hand first: component, which, characteristic, …"""
+        return output.to_do(self._log, self.record(), hand=self._understander().hand)
 
     def time_data(self) -> dict[str, Any]:
         """How long each part was worked on, as plain data."""

@@ -8,14 +8,16 @@ from typing import Any
 from saywright.errors import RefusedError
 from saywright.hearing.words import Utterance
 from saywright.judging.benchtime import bench_time
-from saywright.record.events import Heard
+from saywright.record.events import Heard, Understood
 from saywright.record.types import Record
+from saywright.report import answers
 from saywright.report.bench_work import minutes_text
 from saywright.report.document import build_document
 from saywright.report.export import export as export_record
 from saywright.report.html import to_html
 from saywright.report.pdf import to_pdf
 from saywright.report.trace import item_words, items
+from saywright.understanding.statements import BenchCommand, CommandName
 from saywright.wiring import comparing, history, pictures
 from saywright.wiring.log import JobLog
 
@@ -54,6 +56,25 @@ def export(log: JobLog, record: Record, name: str) -> bytes:
     return export_record(record, log.sheet, _EXPORTS[name], events=log.events, courses=past)
 
 
+def answer(log: JobLog, record: Record, command: CommandName, *, hand: str | None) -> str:
+    """The sentences for a command said now."""
+    return answers.answer(command, record, log.sheet, log.events, hand=hand)
+
+
+def to_do(log: JobLog, record: Record, *, hand: str | None) -> list[dict[str, str | None]]:
+    """What is missing, in hand first, as plain data."""
+    return [
+        {
+            "component": lack.component,
+            "which": lack.which,
+            "characteristic": lack.characteristic,
+            "stage": lack.stage,
+            "sentence": lack.sentence,
+        }
+        for lack in answers.to_do(record, log.sheet, hand)
+    ]
+
+
 def time_data(log: JobLog, record: Record) -> dict[str, Any]:
     """The bench time as plain data, with the words for it."""
     found = bench_time(record, log.events, log.sheet)
@@ -90,4 +111,11 @@ def told(log: JobLog, record: Record, utterance: Utterance) -> list[str]:
         if item.utterance in said and item.superseded_by is None:
             asks = "; ".join(flag.text for flag in item.flags if flag.level == "ask")
             lines.append(item_words(item, log.sheet) + (f"  ? {asks}" if asks else ""))
+    for event in log.events:
+        if isinstance(event.payload, Understood) and event.payload.heard in said:
+            lines += [
+                answers.answer(s.command, record, log.sheet, log.events, said_at=event.payload.heard)
+                for s in event.payload.statements
+                if isinstance(s, BenchCommand)
+            ]
     return lines

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
@@ -18,12 +19,14 @@ from saywright.understanding.lexicon import build_lexicon
 from saywright.understanding.parse import understand
 from saywright.understanding.statements import Statement, Unclear
 from saywright.wiring.log import JobLog
+from saywright.wiring.review import highest_number
 
 
 class Understander:
     """Follows the log: what was heard and not yet understood is understood, in order.
 
     The discourse state is rebuilt from the utterances, which gives the same state each time.
+    May be used from several threads.
     """
 
     def __init__(self, log: JobLog) -> None:
@@ -34,12 +37,25 @@ class Understander:
         self._done = 0  # events of the log already followed
         self._known: dict[int, tuple[Statement, ...]] = {}  # by sequence number of what was heard
         self._next = 1  # number of the next statement
+        self._lock = threading.RLock()
 
     def take(self, utterance: Utterance, *, actor: str) -> tuple[Statement, ...]:
         """Keep what was heard, then understand it."""
-        heard = self._log.keep(Heard(utterance=utterance), actor=actor)
-        self.settle()
-        return self._known[heard.seq]
+        return self.keep(utterance, actor=actor)[1]
+
+    def keep(self, utterance: Utterance, *, actor: str) -> tuple[int, tuple[Statement, ...]]:
+        """`take`, with the sequence number of what was heard."""
+        with self._lock:
+            heard = self._log.keep(Heard(utterance=utterance), actor=actor)
+            self.settle()
+            return heard.seq, self._known[heard.seq]
+
+    def preview(self, utterance: Utterance) -> tuple[Statement, ...]:
+        """What it would be understood as if it were said now. Nothing is kept; the ids are not given away."""
+        with self._lock:
+            self.settle()
+            state = self._state.renumbered(self._next)
+            return self._understood(state, utterance, self._log.last.seq + 1)[1]
 
     def take_all(self, utterances: Sequence[Utterance], *, actor: str) -> tuple[Statement, ...]:
         """`take` one after another. Where the store fails, the error tells from where to go on."""
@@ -53,15 +69,30 @@ class Understander:
                 raise type(error)(error.what, where=error.where, to_do=to_do) from error
         return tuple(said)
 
+    @property
+    def hand(self) -> str | None:
+        """Id of the component that talk is about; None where it is about none yet."""
+        self.settle()
+        return self._state.hand.component if self._state.hand is not None else None
+
+    @property
+    def paused(self) -> bool:
+        """True from "pause listening" until "resume"."""
+        self.settle()
+        return self._state.paused
+
     def settle(self) -> None:
         """Understand everything that was heard and is not yet understood."""
-        self._log.attempt(self._follow)
+        with self._lock:
+            self._log.attempt(self._follow)
 
     def _note(self) -> None:
         """Read off the log what was already understood, by whomever."""
         for event in self._log.events[self._done :]:
             if isinstance(event.payload, Understood):
                 self._note_one(event.payload)
+            else:  # what people enter takes numbers of the same row
+                self._next = max(self._next, 1 + highest_number(event))
 
     def _note_one(self, payload: Understood) -> None:
         if payload.heard is not None:
@@ -132,4 +163,6 @@ def _as_left_by_people(state: Discourse, item: Item) -> Discourse:
             kept[(now.component, now.which, now.characteristic), now.stage] = now
         return MappingProxyType(kept)
 
-    return replace(state, first=mended(state.first), latest=mended(state.latest))
+    steps = tuple(replace(s, first=mended(s.first), latest=mended(s.latest)) for s in state.steps)
+    gone = state.gone if item.superseded_by is None else state.gone | {item.id}
+    return replace(state, first=mended(state.first), latest=mended(state.latest), steps=steps, gone=gone)
