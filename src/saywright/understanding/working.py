@@ -214,7 +214,7 @@ class Working:
         statements = tuple(self.out)
         recent = self.before.remember(statements)
         remembered = {s.id for group in recent for s in group}
-        return Discourse(
+        after = Discourse(
             next_number=self._next,
             utterances=self.now,
             stage=self.stage,
@@ -226,7 +226,6 @@ class Working:
             recent=recent,
             first=self.first,
             latest=self.latest,
-            gone=frozenset(self.gone & remembered),
             seen=frozenset(self.seen),
             off=self.off,
         )
