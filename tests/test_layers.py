@@ -35,11 +35,13 @@ TABLE = (
     ("hearing.words", PURE, "flags"),
     ("hearing.listener", PURE, "hearing.words"),
     ("hearing.feed", PURE, "hearing.words"),
+    ("hearing.follow", PURE, "hearing.words hearing.listener hearing.feed"),
     ("hearing.adapters.*", EDGE, f"hearing.* sheets.model {LEAVES}"),
     ("hearing.audio", EDGE, f"hearing.listener {LEAVES}"),
     ("hearing.microphone", EDGE, f"hearing.listener hearing.audio {LEAVES}"),
     ("hearing.choose", EDGE, f"hearing.* sheets.model {LEAVES}"),
     ("hearing.known_words", EDGE, "hearing.pronounce hearing.adapters.sphinx sheets.model"),
+    ("hearing.trial", PURE, "hearing.level hearing.listener"),
     ("hearing.models", EDGE, f"hearing.* sheets.model {LEAVES}"),
     (
         "hearing.*",

@@ -33,6 +33,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "time": ("saywright.cli.time:time", "How long each part was worked on; corrections of it."),
     "verify": ("saywright.cli.admin:verify", "Check that no event and no file was altered."),
     "sheet": ("saywright.cli.admin:sheet", "Bench sheets: list, check."),
+    "mic": ("saywright.cli.mic:mic", "Try a microphone: will it do, and what to change."),
     "words": ("saywright.cli.words:words", "The shop's own words: list, add, remove."),
     "models": ("saywright.cli.admin:models", "Recognisers' models: list, get."),
     "schema": ("saywright.cli.admin:schema", "JSON Schema of the record."),
