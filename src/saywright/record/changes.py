@@ -82,7 +82,7 @@ def correct_item(item: Item, changes: Mapping[str, Any], *, actor: str, why: str
         field = ".".join(map(str, first["loc"]))
         what = f"'{first['input']}' cannot be the {field}: {first['msg']}"
         raise RefusedError(what, where=item.id) from None
-    _check_names(changed, sheet)
+    check_names(changed, sheet)
     return _with_sheet_unit(changed, sheet) if isinstance(changed, Reading) else changed
 
 
@@ -167,7 +167,7 @@ def _answered(item: Item, clean: Mapping[str, Any], why: str) -> tuple[Flag, ...
     return (*kept, flag(FlagKind.BY_PERSON, detail))
 
 
-def _check_names(item: Item, sheet: Sheet) -> None:
+def check_names(item: Item, sheet: Sheet) -> None:
     """Refuse names the sheet does not have: a part nobody can find again is a lost value."""
     component_id = getattr(item, "component", None)
     component = sheet.get(component_id)

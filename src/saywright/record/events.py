@@ -101,6 +101,47 @@ class ItemWithdrawn(_Payload):
     why: str = ""
 
 
+class ItemAdded(_Payload):
+    """A person entered in a form what was not said."""
+
+    kind: Literal["item_added"] = "item_added"
+    statement: _Discriminated
+    why: str = ""
+
+
+class Piece(_Payload):
+    """One of the items that an item was split into."""
+
+    id: str
+    changes: dict[str, Any] = {}  # field → value, where it differs from the item that was split
+
+
+class ItemSplit(_Payload):
+    """A person made several items of one."""
+
+    kind: Literal["item_split"] = "item_split"
+    item: str
+    into: tuple[Piece, ...]
+    why: str = ""
+
+
+class ItemsMerged(_Payload):
+    """A person found that several items say the same thing."""
+
+    kind: Literal["items_merged"] = "items_merged"
+    items: tuple[str, ...]  # those that go
+    into: str  # the one that stays
+    why: str = ""
+
+
+class ChangeUndone(_Payload):
+    """A person took back what an earlier event changed."""
+
+    kind: Literal["change_undone"] = "change_undone"
+    event: int  # its sequence number
+    why: str = ""
+
+
 class PhotoAdded(_Payload):
     """A picture was taken into the media store."""
 
@@ -188,6 +229,10 @@ Payload = (
     | ItemCorrected
     | ItemAccepted
     | ItemWithdrawn
+    | ItemAdded
+    | ItemSplit
+    | ItemsMerged
+    | ChangeUndone
     | PhotoAdded
     | PhotoPlaced
     | PhotoMeasured

@@ -50,13 +50,12 @@ def fold(events: Iterable[ev.Event]) -> Record:
     return folder.record()
 
 
-class Folder(Album):
+class Folder(Edits):
     """The state of the fold. `apply` takes one event, `record` gives the record so far."""
 
     def __init__(self) -> None:
         super().__init__()
         self._job: Job | None = None
-        self._explained: dict[str, OpenItem] = {}  # bare: judging fills in the rest
         self._sign_off: SignOff | None = None
         self._hash: str | None = None
 
@@ -79,17 +78,6 @@ class Folder(Album):
                 self._describe(payload, event)
             case ev.Understood():
                 self._items.update(self._understood(payload, event))
-            case ev.ItemCorrected():
-                item, who = self._find(payload.item), event.actor
-                item = correct_item(item, payload.changes, actor=who, why=payload.why, sheet=self.sheet)
-                self._items[item.id] = dated(item.model_copy(update={"event": event.seq}), event.at)
-                self._follow(item.id, event.seq)
-            case ev.ItemAccepted():
-                item = self._live(payload.item)
-                update = {"accepted_by": event.actor, "event": event.seq}
-                self._items[item.id] = item.model_copy(update=update)
-            case ev.ItemWithdrawn():
-                self._withdraw(payload.item, event.seq)
             case ev.PhotoAdded():
                 self._add_picture(payload, event.seq)
             case ev.PhotoPlaced():
@@ -98,8 +86,8 @@ class Folder(Album):
                 self._measure(payload, event.seq)
             case ev.PhotoAnnotated():
                 self._annotate(payload, event)
-            case ev.OpenItemExplained():
-                self._explain(payload)
+            case _ if isinstance(payload, REVERSIBLE):
+                self._by_person(payload, event)
             case _:
                 pass
         self._settle_sign_off(event)
@@ -133,6 +121,29 @@ class Folder(Album):
         )
 
     # What follows is one step an event kind.
+
+    def _by_person(self, payload: Reversible, event: ev.Event) -> None:
+        """A change that can be undone: what it changed is remembered."""
+        was = self._photograph()
+        match payload:
+            case ev.ItemCorrected():
+                item, who = self._find(payload.item), event.actor
+                item = correct_item(item, payload.changes, actor=who, why=payload.why, sheet=self.sheet)
+                self._items[item.id] = dated(item.model_copy(update={"event": event.seq}), event.at)
+                self._follow(item.id, event.seq)
+            case ev.ItemAccepted():
+                item = self._live(payload.item)
+                update = {"accepted_by": event.actor, "event": event.seq}
+                self._items[item.id] = item.model_copy(update=update)
+            case ev.ItemWithdrawn():
+                self._withdraw(payload.item, event.seq)
+            case ev.ItemAdded() | ev.ItemSplit() | ev.ItemsMerged():
+                self._edit(payload, event)
+            case ev.ChangeUndone():
+                self._undo(payload, event)
+            case ev.OpenItemExplained():
+                self._explain(payload)
+        self._remember(event.seq, was)
 
     def _describe(self, payload: ev.JobOpened | ev.JobDescribed, event: ev.Event) -> None:
         if isinstance(payload, ev.JobOpened):

@@ -158,6 +158,21 @@ def _other_words(event: ev.Event, before: dict[str, dict[str, Any]], record: Rec
         ):
             return "signed; a later change took the signature away", "", ""
         case _:
+            return _edit_words(event)
+
+
+def _edit_words(event: ev.Event) -> tuple[str, str, str]:
+    """The same for what a person entered, split, merged or undid."""
+    match event.payload:
+        case ev.ItemAdded(statement=statement, why=why):
+            return "entered in a form", statement.id, why
+        case ev.ItemSplit(item=item_id, into=into, why=why):
+            return f"split into {', '.join(piece.id for piece in into)}", item_id, why
+        case ev.ItemsMerged(items=items, into=item_id, why=why):
+            return f"taken for the same as {', '.join(items)}", item_id, why
+        case ev.ChangeUndone(event=undone, why=why):
+            return f"event {undone} undone", "", why
+        case _:
             return "", "", ""
 
 

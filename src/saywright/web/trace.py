@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
 from saywright.record.events import (
+    ChangeUndone,
     Event,
     Heard,
     ItemAccepted,
+    ItemAdded,
     ItemCorrected,
+    ItemsMerged,
+    ItemSplit,
     ItemWithdrawn,
     PhotoAdded,
     PhotoMeasured,
@@ -37,8 +42,16 @@ class Step:
 def trace(events: tuple[Event, ...], item: Item, sheet: Sheet) -> tuple[Step, ...]:
     """The steps of *item*, oldest first."""
     photo_id = _photo_id(events, item)
-    steps = (_step(event, item, photo_id, sheet) for event in events)
-    return tuple(step for step in steps if step is not None)
+    steps: list[Step] = []
+    mine: set[int] = set()  # sequence numbers of the steps so far
+    for event in events:
+        step = _step(event, item, photo_id, sheet)
+        if isinstance(event.payload, ChangeUndone) and event.payload.event in mine:
+            step = _at(event, f"event {event.payload.event} undone", why=event.payload.why)
+        if step is not None:
+            mine.add(event.seq)
+            steps.append(step)
+    return tuple(steps)
 
 
 def _photo_id(events: tuple[Event, ...], item: Item) -> str | None:
@@ -51,7 +64,7 @@ def _photo_id(events: tuple[Event, ...], item: Item) -> str | None:
 
 def _step(event: Event, item: Item, photo_id: str | None, sheet: Sheet) -> Step | None:
     """The event as a step of the item; None where it has nothing to do with it."""
-    step: Step | None = None
+    step: Step | None = _edited(event, item)
     names = {item.id} | ({photo_id} if photo_id else set())
     match event.payload:
         case Heard(utterance=utterance) if event.seq == item.utterance:
@@ -60,10 +73,7 @@ def _step(event: Event, item: Item, photo_id: str | None, sheet: Sheet) -> Step 
         case Understood(statements=statements):
             step = _understood(event, statements, item)
         case ItemCorrected(item=name, changes=changes, why=why) if name in names:
-            told = "; ".join(
-                f"{field.replace('_', ' ')} → {_told(value)}" for field, value in changes.items()
-            )
-            step = _at(event, f"corrected: {told}", why=why)
+            step = _at(event, f"corrected: {_changes(changes)}", why=why)
         case ItemAccepted(item=name) if name in names:
             step = _at(event, "accepted as it was")
         case ItemWithdrawn(item=name, why=why) if name in names:
@@ -84,6 +94,32 @@ def _step(event: Event, item: Item, photo_id: str | None, sheet: Sheet) -> Step 
         case _:
             pass
     return step
+
+
+def _edited(event: Event, item: Item) -> Step | None:
+    """A person entered the item, made it of another, made others of it, or took two for the same."""
+    step: Step | None = None
+    match event.payload:
+        case ItemAdded(statement=statement, why=why) if statement.id == item.id:
+            step = _at(event, "entered in a form", why=why)
+        case ItemSplit(item=name, into=into, why=why) if name == item.id:
+            step = _at(event, f"split into {', '.join(piece.id for piece in into)}", why=why)
+        case ItemSplit(item=name, into=into, why=why) if item.id in {piece.id for piece in into}:
+            changes = next(piece.changes for piece in into if piece.id == item.id)
+            told = f", {_changes(changes)}" if changes else ""
+            step = _at(event, f"split from {name}{told}", why=why)
+        case ItemsMerged(items=items, into=into, why=why) if into == item.id:
+            step = _at(event, f"taken for the same as {', '.join(items)}", why=why)
+        case ItemsMerged(items=items, into=into, why=why) if item.id in items:
+            step = _at(event, f"taken for the same as {into}, which stays", why=why)
+        case _:
+            pass
+    return step
+
+
+def _changes(changes: Mapping[str, Any]) -> str:
+    """The new values of fields, in words."""
+    return "; ".join(f"{field.replace('_', ' ')} → {_told(value)}" for field, value in changes.items())
 
 
 def _understood(event: Event, statements: tuple[Any, ...], item: Item) -> Step | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from saywright.errors import StaleError
@@ -30,6 +30,43 @@ class ReviewPart(Part):
     def withdraw(self, item_id: str, *, why: str, actor: str, seen: int | None = None) -> Event:
         """Take an item out of the record."""
         return review.withdraw(self._log, item_id, why=why, actor=actor, seen=seen)
+
+    def add_item(self, fields: Mapping[str, Any], *, why: str = "", actor: str) -> Event:
+        """Enter what was not said: the fields of a statement with its `kind`, without `id` and `heard`."""
+        return review.add(self._log, fields, why=why, actor=actor)
+
+    def split(
+        self,
+        item_id: str,
+        pieces: Sequence[Mapping[str, Any]],
+        *,
+        why: str = "",
+        actor: str,
+        seen: int | None = None,
+    ) -> Event:
+        """Make several items of one; each of *pieces* holds the fields in which it differs from it."""
+        return review.split(self._log, item_id, pieces, why=why, actor=actor, seen=seen)
+
+    def merge(
+        self,
+        into: str,
+        others: Mapping[str, int | None],
+        *,
+        why: str = "",
+        actor: str,
+        seen: int | None = None,
+    ) -> Event:
+        """Take *others* (id → `event` as seen) for the same thing as *into*, which stays."""
+        return review.merge(self._log, into, others, why=why, actor=actor, seen=seen)
+
+    def undo(self, event: int | None = None, *, why: str = "", actor: str) -> Event:
+        """Take back what *event* changed; None: the last change of this person."""
+        return review.undo(self._log, event, why=why, actor=actor)
+
+    def reversible(self) -> tuple[int, ...]:
+        """The events that can be undone as things stand, oldest first."""
+        self._log.refresh()
+        return self._log.folder.reversible()
 
     def reword(
         self, item_id: str, text: str, *, actor: str, seen: int | None = None

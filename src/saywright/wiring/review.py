@@ -2,21 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from pydantic import ValidationError
 
 from saywright.errors import NotFoundError, RefusedError, StaleError
 from saywright.record.events import (
+    ChangeUndone,
     Event,
     ItemAccepted,
+    ItemAdded,
     ItemCorrected,
+    ItemsMerged,
+    ItemSplit,
     ItemWithdrawn,
     OpenItemExplained,
     PhotoPlaced,
+    Piece,
     Signed,
     TimeCorrected,
+    Understood,
 )
 from saywright.record.types import Record
 from saywright.sheets.model import Stage
@@ -50,6 +56,92 @@ def withdraw(log: JobLog, item_id: str, *, why: str, actor: str, seen: int | Non
     """Take an item out of the record."""
     _still(log, item_id, seen)
     return log.append(ItemWithdrawn(item=item_id, why=why), actor=named(actor))
+
+
+def add(log: JobLog, fields: Mapping[str, Any], *, why: str, actor: str) -> Event:
+    """Enter what was not said: the fields of a statement with its `kind`, without `id` and `heard`."""
+
+    def step() -> Event:
+        statement = {"stage": "as_found", **fields, "id": _next_ids(log, 1)[0], "heard": ""}
+        try:
+            payload = ItemAdded.model_validate({"statement": statement, "why": why})
+        except ValidationError as error:
+            first = error.errors()[0]
+            field = ".".join(str(part) for part in first["loc"][2:]) or "kind"
+            raise RefusedError(
+                f"the {field} cannot be so: {first['msg']}", to_do="Fill it in again"
+            ) from None
+        return log.append(payload, actor=named(actor))
+
+    return log.attempt(step)
+
+
+def split(
+    log: JobLog,
+    item_id: str,
+    pieces: Sequence[Mapping[str, Any]],
+    *,
+    why: str,
+    actor: str,
+    seen: int | None,
+) -> Event:
+    """Make several items of one; each of *pieces* holds the fields in which it differs from it."""
+    _still(log, item_id, seen)
+    ids = _next_ids(log, len(pieces))
+    into = tuple(Piece(id=new, changes=dict(changes)) for new, changes in zip(ids, pieces, strict=True))
+    return log.append(ItemSplit(item=item_id, into=into, why=why), actor=named(actor))
+
+
+def merge(
+    log: JobLog, into: str, others: Mapping[str, int | None], *, why: str, actor: str, seen: int | None
+) -> Event:
+    """Take *others* (id → event as seen) for the same thing as *into*, which stays."""
+    _still(log, into, seen)
+    for item_id, their_seen in others.items():
+        _still(log, item_id, their_seen)
+    return log.append(ItemsMerged(items=tuple(others), into=into, why=why), actor=named(actor))
+
+
+def undo(log: JobLog, event: int | None, *, why: str, actor: str) -> Event:
+    """Take back what *event* changed; None: the last change of this person that was no undo."""
+    log.refresh()
+    if event is None:
+        event = _last_of(log, named(actor))
+    return log.append(ChangeUndone(event=event, why=why), actor=named(actor))
+
+
+def _last_of(log: JobLog, actor: str) -> int:
+    open_ones = set(log.folder.reversible())
+    for event in reversed(log.events):
+        mine = event.seq in open_ones and event.actor == actor
+        if mine and not isinstance(event.payload, ChangeUndone):
+            return event.seq
+    raise RefusedError(
+        f"there is no change of {actor} to take back", to_do="Choose one in the history of an item"
+    )
+
+
+def _next_ids(log: JobLog, count: int) -> list[str]:
+    """Ids that nothing in the log has, in the row of those of what was said."""
+    highest = max((highest_number(event) for event in log.events), default=0)
+    return [f"s{highest + number}" for number in range(1, count + 1)]
+
+
+def highest_number(event: Event) -> int:
+    """The highest number among the ids of items that *event* makes: 12 for "s12"; 0 for none."""
+    digits = (name.removeprefix("s") for name in _ids_in(event))
+    return max((int(number) for number in digits if number.isdigit()), default=0)
+
+
+def _ids_in(event: Event) -> tuple[str, ...]:
+    match event.payload:
+        case Understood(statements=statements):
+            return tuple(statement.id for statement in statements)
+        case ItemAdded(statement=statement):
+            return (statement.id,)
+        case ItemSplit(into=into):
+            return tuple(piece.id for piece in into)
+    return ()
 
 
 def place(

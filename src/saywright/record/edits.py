@@ -1,0 +1,209 @@
+"""What a person does to items beyond a correction, in the fold: adds, splits, merges, undoes.
+
+An undo brings back what its event changed, as it was before. It is refused where somebody changed one
+of the items again since, so that it never takes away more than was asked for.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+from typing import Any, get_args
+
+from saywright.errors import RefusedError
+from saywright.flags import FlagKind, flag
+from saywright.record import events as ev
+from saywright.record.album import Album
+from saywright.record.changes import check_names, correct_item
+from saywright.record.making import dated, kept
+from saywright.record.types import Item, OpenItem, Photo, Reading, Remark, Unclear
+from saywright.sheets.model import Sheet
+
+Reversible = (
+    ev.ItemCorrected
+    | ev.ItemAccepted
+    | ev.ItemWithdrawn
+    | ev.ItemAdded
+    | ev.ItemSplit
+    | ev.ItemsMerged
+    | ev.ChangeUndone
+    | ev.OpenItemExplained
+)
+REVERSIBLE = get_args(Reversible)
+_ADDED = frozenset({"reading", "condition", "action", "movement", "identifier", "remark"})
+
+
+@dataclass(frozen=True)
+class Before:
+    """What an event changed, as it was before; None for what was not there."""
+
+    items: Mapping[str, Item | None]
+    explained: Mapping[str, OpenItem | None]
+    pictures_moved: bool  # a picture changed its place: placed again instead of undone
+
+
+class Edits(Album):
+    """The part of the folder that knows such changes. Its state is held in dicts of frozen values only."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._explained: dict[str, OpenItem] = {}  # bare: judging fills in the rest
+        self._before: dict[int, Before] = {}  # sequence number → what that event changed
+        self._stands: dict[str, tuple[int, int]] = {}  # item brought back → event it is of, of undo
+
+    def reversible(self) -> tuple[int, ...]:
+        """The events that can be undone as things stand, oldest first."""
+        return tuple(seq for seq in self._before if self._hindrance(seq) is None)
+
+    def _photograph(self) -> tuple[dict[str, Item], dict[str, OpenItem], dict[str, str]]:
+        return dict(self._items), dict(self._explained), dict(self._place)
+
+    def _remember(self, seq: int, was: tuple[dict[str, Item], dict[str, OpenItem], dict[str, str]]) -> None:
+        """Keep what event *seq* changed, told from the state as it *was*."""
+        items, explained, place = was
+        self._before[seq] = Before(
+            items=_differences(items, self._items),
+            explained=_differences(explained, self._explained),
+            pictures_moved=place != self._place,
+        )
+
+    def _hindrance(self, seq: int) -> str | None:
+        """Why event *seq* cannot be undone; None where it can."""
+        before = self._before.get(seq)
+        if before is None or not (before.items or before.explained):
+            return "it is no change that can be undone"
+        if before.pictures_moved:
+            return "it moved a picture; give the picture its place again"
+        for item_id in before.items:
+            item = self._items.get(item_id)
+            if item is None or seq not in (item.event, self._standing(item)):
+                later = item.event if item is not None else None
+                return f"{item_id} was changed again by event {later}; undo that one first"
+        return None
+
+    def _standing(self, item: Item) -> int | None:
+        """The event whose doing the item is as it stands: an undo brings back that of an earlier one."""
+        of, undone_by = self._stands.get(item.id, (None, None))
+        return of if item.event == undone_by else item.event
+
+    def _edit(self, payload: ev.ItemAdded | ev.ItemSplit | ev.ItemsMerged, event: ev.Event) -> None:
+        match payload:
+            case ev.ItemAdded():
+                delta = {payload.statement.id: added_item(payload, event, self.sheet)}
+                self._unused(delta, event)
+            case ev.ItemSplit():
+                delta = split_items(self._live(payload.item), payload, event, self.sheet)
+                self._unused(delta.keys() - {payload.item}, event)
+            case ev.ItemsMerged():
+                delta = self._merged(payload, event)
+        self._items.update(delta)
+
+    def _unused(self, ids: Collection[str], event: ev.Event) -> None:
+        for item_id in ids:
+            if item_id in self._items or item_id in self._pictures:
+                raise RefusedError(f"the id '{item_id}' is already in the record", where=f"event {event.seq}")
+
+    def _merged(self, payload: ev.ItemsMerged, event: ev.Event) -> dict[str, Item]:
+        """The one that stays, and those that say the same, marked with its id."""
+        into = self._live(payload.into)
+        others = [self._live(item_id) for item_id in payload.items]
+        ids = {item.id for item in others}
+        if not others or into.id in ids or len(ids) < len(payload.items):
+            raise RefusedError(
+                "two different items are needed", where=payload.into, to_do="Choose another one"
+            )
+        for item in others:
+            if type(item) is not type(into) or isinstance(item, Photo):
+                raise RefusedError(
+                    f"{item.id} is not the same kind of item",
+                    where=payload.into,
+                    to_do="Withdraw the one that is wrong instead",
+                )
+        delta: dict[str, Item] = {
+            item.id: item.model_copy(update={"superseded_by": into.id, "event": event.seq}) for item in others
+        }
+        for item in self._items.values():
+            if isinstance(item, Reading) and item.repeat_of in ids and item.id not in ids:
+                first = None if item.id == into.id else into.id
+                delta[item.id] = item.model_copy(update={"repeat_of": first, "event": event.seq})
+        told = f"the same as {', '.join(sorted(ids))}" + (f" ({payload.why})" if payload.why else "")
+        stays = delta.get(into.id, into)
+        update = {
+            "accepted_by": event.actor,
+            "event": event.seq,
+            "flags": (*stays.flags, flag(FlagKind.BY_PERSON, told)),
+        }
+        delta[into.id] = stays.model_copy(update=update)
+        return delta
+
+    def _undo(self, payload: ev.ChangeUndone, event: ev.Event) -> None:
+        hindrance = self._hindrance(payload.event)
+        if hindrance is not None:
+            raise RefusedError(
+                f"event {payload.event} cannot be undone: {hindrance}", to_do="Look at the item's history"
+            )
+        before = self._before[payload.event]
+        for item_id, was in before.items.items():
+            now = self._items[item_id]
+            if was is None:
+                update: dict[str, Any] = {"superseded_by": f"event-{event.seq}", "event": event.seq}
+                self._items[item_id] = now.model_copy(update=update)
+                continue
+            self._stands[item_id] = (self._stood(was), event.seq)
+            self._items[item_id] = was.model_copy(update={"event": event.seq})
+        for open_item, reason in before.explained.items():
+            if reason is None:
+                self._explained.pop(open_item, None)
+            else:
+                self._explained[open_item] = reason
+
+    def _stood(self, was: Item) -> int:
+        """The event whose doing *was* is, with earlier undos looked through."""
+        of, undone_by = self._stands.get(was.id, (0, None))
+        return of if was.event == undone_by else was.event or 0
+
+
+def _differences(was: Mapping[str, Any], now: Mapping[str, Any]) -> dict[str, Any]:
+    """What is different now, as it was; None for what was not there."""
+    changed = {key: was.get(key) for key, value in now.items() if was.get(key) is not value}
+    return changed | {key: value for key, value in was.items() if key not in now}
+
+
+def added_item(payload: ev.ItemAdded, event: ev.Event, sheet: Sheet) -> Item:
+    """What a person entered, accepted by them; RefusedError for what the sheet does not know."""
+    if payload.statement.kind not in _ADDED:
+        what = f"a {payload.statement.kind} cannot be entered in a form"
+        raise RefusedError(what, to_do="Enter a reading, a condition, an action or a movement")
+    item = dated(kept(payload.statement, event.seq, sheet), event.at)
+    check_names(item, sheet)
+    flags = (*item.flags, flag(FlagKind.BY_PERSON, payload.why))
+    return item.model_copy(update={"accepted_by": event.actor, "flags": flags})
+
+
+def split_items(item: Item, payload: ev.ItemSplit, event: ev.Event, sheet: Sheet) -> dict[str, Item]:
+    """The items that *item* falls into, each accepted, and itself marked as replaced by the first."""
+    if isinstance(item, Photo):
+        raise RefusedError("a photo cannot be split", where=item.id, to_do="Place its picture instead")
+    if len(payload.into) < 2:
+        raise RefusedError("a split gives two items or more", where=item.id, to_do="Say what each is")
+    delta: dict[str, Item] = {}
+    for piece in payload.into:
+        copy = item.model_copy(update={"id": piece.id})
+        if piece.changes:
+            made = correct_item(copy, piece.changes, actor=event.actor, why=payload.why, sheet=sheet)
+        elif isinstance(item, Remark | Unclear):
+            to_do = "Give each its part, characteristic and value"
+            raise RefusedError(
+                "words that were not understood cannot stay as they are", where=item.id, to_do=to_do
+            )
+        else:
+            kept_flags = tuple(f for f in item.flags if f.level == "note")
+            told = f"split from {item.id}" + (f" ({payload.why})" if payload.why else "")
+            made = copy.model_copy(
+                update={"accepted_by": event.actor, "flags": (*kept_flags, flag(FlagKind.BY_PERSON, told))}
+            )
+        if piece.id in delta or piece.id == item.id:
+            raise RefusedError(f"the id '{piece.id}' is there twice", where=item.id)
+        delta[piece.id] = dated(made.model_copy(update={"event": event.seq}), event.at)
+    gone = {"superseded_by": payload.into[0].id, "event": event.seq}
+    return {item.id: item.model_copy(update=gone), **delta}
