@@ -5,14 +5,15 @@ from __future__ import annotations
 import threading
 import time
 from collections.abc import Iterator
+from itertools import groupby
 
 import numpy as np
 import pytest
 
 from saywright.bench import Bench
 from saywright.errors import DeviceError, DiskFullError
+from saywright.hearing.feed import Live, Microphone, Settled
 from saywright.hearing.listener import SAMPLE_RATE_HZ, Samples
-from saywright.hearing.words import Utterance
 from saywright.record.events import AudioAdded
 from saywright.sheets.model import Sheet
 from saywright.store.media import FileJournal
@@ -27,8 +28,11 @@ class FakeMicrophone:
     """Seven seconds of sound, as fast as they are taken; then it waits for `stop`, or breaks."""
 
     breaks = False
+    name = "fake"
 
-    def __init__(self, device: str | int | None = None) -> None:
+    def __init__(self, device: str | int | None = None, *, anew: bool = False) -> None:
+        if anew and self.breaks:
+            raise DeviceError("the microphone cannot be opened")
         self.overflows = 0
         self.ended = threading.Event()
 
@@ -42,8 +46,8 @@ class FakeMicrophone:
         self.ended.set()
 
     def blocks(self) -> Iterator[Samples]:
-        for _ in range(7):
-            yield np.full(SAMPLE_RATE_HZ, 0.1, np.float32)
+        for level in (0.001, 0.1, 0.1, 0.001, 0.1, 0.001, 0.001):
+            yield np.full(SAMPLE_RATE_HZ, level, np.float32)
         if self.breaks:
             raise DeviceError("the microphone went away; what was recorded before is kept")
         assert self.ended.wait(20)
@@ -52,8 +56,14 @@ class FakeMicrophone:
 @pytest.fixture
 def bench(store: MemoryStore, sheet: Sheet, clock: Clock, monkeypatch: pytest.MonkeyPatch) -> Bench:
     """A new job at such a microphone."""
-    monkeypatch.setattr("saywright.wiring.live.Microphone", FakeMicrophone)
+    monkeypatch.setattr("saywright.wiring.capture.Microphone", FakeMicrophone)
     return Bench.open(store, sheet, clock=clock, listener=Player(*SAID))
+
+
+def states(told: list[Live]) -> list[str]:
+    """The states of the microphone in the order told, each once."""
+    every = [one.state for one in told if isinstance(one, Microphone)]
+    return [state for state, _ in groupby(every)]
 
 
 def last_recording(bench: Bench) -> AudioAdded:
@@ -64,21 +74,25 @@ def last_recording(bench: Bench) -> AudioAdded:
 def test_a_sitting(bench: Bench) -> None:
     """Utterances are told as they end; after `stop` the recording is whole and in the store."""
     session = bench.microphone()
-    told: list[str] = []
+    told: list[Live] = []
 
-    def hear(utterances: list[Utterance]) -> None:
-        told.extend(utterance.best.text for utterance in utterances)
-        if len(told) == len(SAID):
+    def hear(one: Live) -> None:
+        told.append(one)
+        if isinstance(one, Settled) and one.utterance.best.text == SAID[-1][2]:
             session.stop()
 
     session.run(hear)
-    assert [text for _, _, text in SAID] == told
+    settled = [one for one in told if isinstance(one, Settled)]
+    assert [text for _, _, text in SAID] == [one.utterance.best.text for one in settled]
+    heard = {e.seq: e.payload for e in bench.events()}
+    assert [one.utterance for one in settled] == [heard[one.heard_seq].utterance for one in settled]
     assert 7.0 == last_recording(bench).duration_s
     assert ["18.42"] == [reading.value for reading in bench.record().readings]
+    assert ["listening", "closed"] == states(told)
 
 
 def test_the_disk_does_not_wait_for_the_listener(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> None:
-    """While the listener thinks about the first second, all that was said is on disk already."""
+    """While somebody thinks about the first second, all that was said is on disk already."""
     written: list[int] = []
     real = FileJournal.write
 
@@ -90,7 +104,7 @@ def test_the_disk_does_not_wait_for_the_listener(bench: Bench, monkeypatch: pyte
     session = bench.microphone()
     seen: list[int] = []
 
-    def think(_: list[Utterance]) -> None:
+    def think(_: Live) -> None:
         if not seen:
             for _attempt in range(200):
                 if len(written) == 7:
@@ -103,13 +117,24 @@ def test_the_disk_does_not_wait_for_the_listener(bench: Bench, monkeypatch: pyte
     assert [7] == seen
 
 
-def test_a_microphone_that_goes_away(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> None:
-    """What was said before is understood and kept, then the failure is told."""
+def test_a_microphone_that_goes_away_and_comes_back(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What was said before is understood and put away; it is told, looked for, and heard again."""
     monkeypatch.setattr(FakeMicrophone, "breaks", True)
-    with pytest.raises(DeviceError, match="the microphone went away"):
-        bench.microphone().run(lambda _: None)
-    assert ["18.42"] == [reading.value for reading in bench.record().readings]
-    assert 7.0 == last_recording(bench).duration_s
+    monkeypatch.setattr("saywright.wiring.capture.RETRY_S", 0.01)
+    session = bench.microphone()
+    told: list[Live] = []
+
+    def hear(one: Live) -> None:
+        told.append(one)
+        if states(told) == ["listening", "unplugged"] and FakeMicrophone.breaks:
+            assert 7.0 == last_recording(bench).duration_s
+            monkeypatch.setattr(FakeMicrophone, "breaks", False)
+        if len([one for one in told if isinstance(one, Settled)]) == 2 * len(SAID):
+            session.stop()
+
+    session.run(hear)
+    assert ["listening", "unplugged", "listening", "closed"] == states(told)
+    assert 2 == len({one.utterance.media for one in told if isinstance(one, Settled)})
 
 
 def test_a_disk_that_fills_up(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -134,8 +159,8 @@ def test_hearing_that_fails_leaves_the_rest_to_be_heard(
 ) -> None:
     """What was recorded and not yet heard when a sitting broke off is heard when the job is resumed."""
 
-    def fail(utterances: list[Utterance]) -> None:
-        if utterances:
+    def fail(one: Live) -> None:
+        if isinstance(one, Settled):
             raise BrokenPipeError
 
     with pytest.raises(BrokenPipeError):

@@ -149,9 +149,10 @@ class TestLive:
         pid = os.fork()
         if pid == 0:
             ears = bench._listening()
-            ears.begin()
+            recording = ears.begin()
+            ears.keep_begun(recording)
             for _ in range(9):
-                ears.record(np.zeros(SAMPLE_RATE_HZ, np.float32))
+                recording.write(np.zeros(SAMPLE_RATE_HZ, np.float32))
             os.kill(os.getpid(), signal.SIGKILL)
         os.waitpid(pid, 0)
         again = Bench.resume(store, bench.job_id, clock=clock, listener=Player(*SAID))

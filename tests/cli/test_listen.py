@@ -20,9 +20,10 @@ from .conftest import HEIGHT, SHEET, Ran
 class FakeMicrophone:
     """Six seconds of sound; then somebody presses Ctrl-C."""
 
-    def __init__(self, device: str | None = None) -> None:
+    def __init__(self, device: str | int | None = None, *, anew: bool = False) -> None:
         if device == "gone":
             raise DeviceError("the microphone cannot be opened", where=device)
+        self.name = "fake"
         self.overflows = 0
         self.ended = threading.Event()
 
@@ -49,6 +50,7 @@ def microphone(monkeypatch: pytest.MonkeyPatch) -> None:
     def scripted(*_: object) -> Listener:
         return ScriptedListener(parse_script(f"[00:01.0] {HEIGHT}\n[00:04.0] main jet one twenty eight"))
 
+    monkeypatch.setattr("saywright.wiring.capture.Microphone", FakeMicrophone)
     monkeypatch.setattr("saywright.wiring.live.Microphone", FakeMicrophone)
     monkeypatch.setattr("saywright.cli.hear.make_listener", scripted)
 

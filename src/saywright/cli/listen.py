@@ -10,6 +10,7 @@ from saywright.bench import Bench
 from saywright.cli.common import bar, by_option, clock_text, note, sheet_option, user_store
 from saywright.cli.ears import Choice, listener_options
 from saywright.cli.hear import open_bench
+from saywright.hearing.feed import Settled
 from saywright.hearing.words import Utterance
 from saywright.wiring.live import try_microphone
 
@@ -52,7 +53,7 @@ def _live(bench: Bench, device: str | None) -> None:
     session = bench.microphone(device)
     before = signal.signal(signal.SIGINT, lambda *_: session.stop())
     try:
-        session.run(lambda heard: show(bench, heard))
+        session.run(lambda told: show(bench, [told.utterance]) if isinstance(told, Settled) else None)
     finally:
         signal.signal(signal.SIGINT, before)
     if session.overflows:

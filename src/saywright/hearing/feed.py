@@ -19,14 +19,20 @@ MicrophoneState = Literal[
 
 @dataclass(frozen=True)
 class Partial:
-    """Words of the utterance being spoken; they may still change."""
+    """Words of the utterance being spoken; they may still change.
+
+    After a `Provisional` it says that the utterance goes on after all. "" where nothing came of it.
+    """
 
     words: str
 
 
 @dataclass(frozen=True)
 class Provisional:
-    """An utterance that seems to have ended: shown, not kept. Replaced by what it settles to."""
+    """An utterance that seems to have ended: shown, not kept.
+
+    Replaced by the `Settled` or the `Partial` that comes next.
+    """
 
     utterance: Utterance
 
@@ -39,13 +45,24 @@ class Settled:
     heard_seq: int  # sequence number of its event
 
 
+Command = Literal["pause", "resume", "undo", "read_back", "left", "next", "note"]
+
+
+@dataclass(frozen=True)
+class Commanded:
+    """A command to the bench was spoken; "pause" and "resume" are obeyed already."""
+
+    command: Command
+    heard_seq: int  # sequence number of the event that holds the words
+
+
 @dataclass(frozen=True)
 class Microphone:
-    """How the microphone does."""
+    """How the microphone does; told at each change of state and some ten times a second."""
 
     state: MicrophoneState
     level_dbfs: float  # of the last block, −120…0
     device: str = ""
 
 
-Live = Partial | Provisional | Settled | Microphone
+Live = Partial | Provisional | Settled | Commanded | Microphone

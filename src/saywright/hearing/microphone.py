@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import queue
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any
 
@@ -16,7 +17,8 @@ import numpy as np
 from saywright.errors import DeviceError
 from saywright.hearing.listener import SAMPLE_RATE_HZ, Samples
 
-_BLOCK_S = 0.1
+_BLOCK_S = 0.032  # short, as the end of speech is noticed a block late at worst
+_GONE_S = 1.5  # without a block from an open microphone, and it is taken to be gone
 _NO_LIBRARY = "PortAudio, which drives the microphone, is not installed"
 _INSTALL = "Run 'apt-get install libportaudio2'; audio files can be heard without it"
 
@@ -44,15 +46,24 @@ def list_devices() -> tuple[Device, ...]:
 class Microphone:
     """An open microphone; use it in a `with` block and read `blocks`."""
 
-    def __init__(self, device: str | int | None = None) -> None:
-        """*device*: part of a name, a number, or None for the system's own choice."""
+    def __init__(self, device: str | int | None = None, *, anew: bool = False) -> None:
+        """*device*: part of a name, a number, or None for the system's own choice.
+
+        *anew*: look for devices again, as those plugged in since are not seen otherwise. Every
+        open microphone of this process is closed by that.
+        """
         self.overflows = 0  # times the system lost audio before it reached this program
         self._queue: queue.SimpleQueue[Samples | None] = queue.SimpleQueue()
         sounddevice = _library()
-        self.name, self._rate_hz = _choose(sounddevice, device)
+        self._error_class = sounddevice.PortAudioError
         try:
+            if anew:
+                sounddevice._terminate()
+                sounddevice._initialize()
+            number, self.name, own_rate_hz = _choose(sounddevice, device)
+            self._rate_hz = _rate(sounddevice, number, own_rate_hz)
             self._stream = sounddevice.InputStream(
-                device=device,
+                device=number,
                 channels=1,
                 samplerate=self._rate_hz,
                 dtype="float32",
@@ -61,7 +72,6 @@ class Microphone:
             )
         except (sounddevice.PortAudioError, ValueError) as error:
             raise _device_error(device, error) from None
-        self._error_class = sounddevice.PortAudioError
 
     def __enter__(self) -> Microphone:
         try:
@@ -72,11 +82,13 @@ class Microphone:
 
     def __exit__(self, *_: object) -> None:
         self.stop()
-        self._stream.close()
+        with suppress(self._error_class):  # of a device that is gone
+            self._stream.close()
 
     def stop(self) -> None:
         """Record no more; `blocks` gives what is left and ends."""
-        self._stream.stop()
+        with suppress(self._error_class):
+            self._stream.stop()
         self._queue.put(None)
 
     def blocks(self) -> Iterator[Samples]:
@@ -84,15 +96,13 @@ class Microphone:
         resampler = _resampler(self._rate_hz)
         while True:
             try:
-                block = self._queue.get(timeout=2.0)
+                block = self._queue.get(timeout=_GONE_S)
             except queue.Empty:
-                if not self._stream.active:
-                    raise DeviceError(
-                        "the microphone went away; what was recorded before is kept",
-                        where=self.name,
-                        to_do="Plug it in and start again",
-                    ) from None
-                continue
+                raise DeviceError(
+                    "the microphone went away; what was recorded before is kept",
+                    where=self.name,
+                    to_do="Plug it in and start again",
+                ) from None
             last = block is None
             given: Samples = np.zeros(0, dtype=np.float32) if block is None else block
             samples = given if resampler is None else resampler.resample_chunk(given, last=last)
@@ -117,19 +127,37 @@ def _library() -> Any:
     return sounddevice
 
 
-def _choose(sounddevice: Any, device: str | int | None) -> tuple[str, int]:
-    """The device's whole name and the rate to record at: 16 kHz where it can, else its own."""
-    try:
-        entry = sounddevice.query_devices(device, "input")
-    except (sounddevice.PortAudioError, ValueError) as error:
-        raise _device_error(device, error) from None
+def _choose(sounddevice: Any, device: str | int | None) -> tuple[int | None, str, int]:
+    """Number, whole name and own rate of the device; DeviceError names those there are where none fits."""
+    if device is None:
+        entry = sounddevice.query_devices(None, "input")
+        return None, str(entry["name"]), int(entry["default_samplerate"])
+    devices = list_devices()
+    wanted = str(device).strip().casefold()
+    found = (
+        [one for one in devices if str(one.number) == wanted]
+        or [one for one in devices if one.name.casefold() == wanted]
+        or [one for one in devices if wanted in one.name.casefold()]
+    )
+    if len({one.name for one in found}) != 1:
+        names = ", ".join(f"'{one.name}'" for one in found or devices) or "none"
+        raise DeviceError(
+            "more than one microphone has this in its name" if found else "there is no such microphone",
+            where=str(device),
+            to_do=f"There {'are' if len(found or devices) > 1 else 'is'}: {names}",
+        )
+    return found[0].number, found[0].name, found[0].rate_hz
+
+
+def _rate(sounddevice: Any, number: int | None, own_hz: int) -> int:
+    """The rate to record at: 16 kHz where the device can, else its own."""
     try:
         sounddevice.check_input_settings(
-            device=device, channels=1, samplerate=SAMPLE_RATE_HZ, dtype="float32"
+            device=number, channels=1, samplerate=SAMPLE_RATE_HZ, dtype="float32"
         )
     except (sounddevice.PortAudioError, ValueError):
-        return str(entry["name"]), int(entry["default_samplerate"])
-    return str(entry["name"]), SAMPLE_RATE_HZ
+        return own_hz
+    return SAMPLE_RATE_HZ
 
 
 def _resampler(rate_hz: int) -> Any:

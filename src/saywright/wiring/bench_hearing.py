@@ -35,8 +35,8 @@ class HearingPart(Part):
         """The next stretch from the microphone; the utterances that ended in it."""
         return self._listening().hear(samples)
 
-    def microphone(self, device: str | None = None) -> live.Session:
-        """A sitting at the microphone; None: the system's own."""
+    def microphone(self, device: str | int | None = None) -> live.Session:
+        """A sitting at the microphone; *device* is part of its name, or its number, None the system's own."""
         return live.Session(self._listening(), device)
 
     def finish_hearing(self) -> list[Utterance]:
@@ -61,6 +61,10 @@ class HearingPart(Part):
     def say_all(self, utterances: Sequence[Utterance]) -> tuple[Statement, ...]:
         """Utterances that came as text. Where the store fails midway, the error tells what is kept."""
         return self._understander().take_all(utterances, actor=self._actor)
+
+    def preview(self, utterance: Utterance) -> tuple[Statement, ...]:
+        """What an utterance would be understood as if it ended now; nothing is kept. From any thread."""
+        return self._understander().preview(utterance)
 
     def clip_wav(self, item_id: str, *, before_s: float = 2.0, after_s: float = 1.0) -> bytes:
         """The audio in which an item was said."""

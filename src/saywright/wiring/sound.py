@@ -6,6 +6,7 @@ import hashlib
 import io
 import wave
 from collections.abc import Callable
+from dataclasses import dataclass
 from pathlib import Path
 
 from saywright.errors import NotFoundError, RefusedError
@@ -15,13 +16,32 @@ from saywright.hearing.words import Utterance
 from saywright.record.events import AudioAdded, Heard
 from saywright.store.media import wav_bytes as pcm_as_wav
 from saywright.store.protocol import Journal
+from saywright.understanding.statements import Statement
 from saywright.wiring.log import MACHINE, JobLog
 from saywright.wiring.understanding import Understander
 
+Said = tuple[Statement, ...]
 Progress = Callable[[float, float | None], None]  # seconds done, seconds in all (None: not known)
 
 _SAME_S = 0.1  # utterances whose starts differ by less began together
 _TAIL_S = 0.5  # an utterance that ends this little after what was heard holds no further word
+
+
+@dataclass(frozen=True, slots=True)
+class Recording:
+    """A recording in progress."""
+
+    journal: Journal
+    added: AudioAdded  # as told to the log when it began
+
+    @property
+    def key(self) -> str:
+        """What utterances name as their media."""
+        return self.journal.recording
+
+    def write(self, samples: Samples) -> None:
+        """Put a stretch on disk."""
+        self.journal.write(pcm16(samples))
 
 
 class Ears:
@@ -31,9 +51,8 @@ class Ears:
         """*understander* is asked for late, since building it takes time."""
         self._log = log
         self._understander = understander
-        self._listener = listener
-        self._journal: Journal | None = None
-        self._live: AudioAdded | None = None
+        self.listener = listener
+        self._recording: Recording | None = None  # of `hear`
 
     def hear_file(self, path: Path, progress: Progress | None) -> list[Utterance]:
         """Keep the file, then hear it to its end.
@@ -57,6 +76,7 @@ class Ears:
 
     def hear_rest(self, progress: Progress | None) -> list[Utterance]:
         """Hear on whatever was cut off."""
+        adopt(self._log)
         heard: list[Utterance] = []
         for added in self._log.recordings():
             if added.duration_s is None and added.sha256 != added.recording:
@@ -71,10 +91,10 @@ class Ears:
         audio = read_audio(self._log.media.path(added.sha256))
         for block in audio.blocks():
             seconds += len(block) / SAMPLE_RATE_HZ
-            found += self._take(self._listener.feed(block), key, after_s=done_s)
+            found += self._take(self.listener.feed(block), key, after_s=done_s)
             if progress:
                 progress(seconds, audio.duration_s)
-        found += self._take(self._listener.finish(), key, after_s=done_s)
+        found += self._take(self.listener.finish(), key, after_s=done_s)
         self._log.keep(added.model_copy(update={"duration_s": round(seconds, 3)}))
         return found
 
@@ -105,52 +125,61 @@ class Ears:
         spans = (_span(one) for one in self._heard_in(key))
         return any(abs(start_s - one_s) < _SAME_S and end_s < ended_s + _TAIL_S for one_s, ended_s in spans)
 
-    def begin(self) -> Journal:
-        """The recording in progress; a new one where there is none."""
-        if self._journal is None:
-            started_at = self._log.now()
-            key = hashlib.sha256(f"{self._log.job_id} {started_at.isoformat()}".encode()).hexdigest()
-            journal = self._log.media.start_journal(self._log.job_id, key, rate_hz=SAMPLE_RATE_HZ)
-            name = f"microphone {started_at:%Y-%m-%d %H:%M:%S}"
-            self._live = AudioAdded(sha256=key, recording=key, name=name, started_at=started_at)
-            self._log.keep(self._live)
-            self._journal = journal
-        return self._journal
+    def begin(self) -> Recording:
+        """A new recording, on disk from now on; `keep_begun` puts it into the log. From any thread."""
+        started_at = self._log.now()
+        key = hashlib.sha256(f"{self._log.job_id} {started_at.isoformat()}".encode()).hexdigest()
+        journal = self._log.media.start_journal(self._log.job_id, key, rate_hz=SAMPLE_RATE_HZ)
+        name = f"microphone {started_at:%Y-%m-%d %H:%M:%S}"
+        return Recording(journal, AudioAdded(sha256=key, recording=key, name=name, started_at=started_at))
+
+    def keep_begun(self, recording: Recording) -> None:
+        """The recording into the log, before its first word."""
+        self._log.keep(recording.added)
 
     def hear(self, samples: Samples) -> list[Utterance]:
-        """The next stretch from the microphone: on disk first, then to the listener."""
-        self.begin()
-        self.record(samples)
-        return self.listen(samples)
-
-    def record(self, samples: Samples) -> None:
-        """Put a stretch on disk; `begin` came before. May be called from a thread of its own."""
-        self.begin().write(pcm16(samples))
-
-    def listen(self, samples: Samples) -> list[Utterance]:
-        """Give a stretch that is on disk to the listener; the utterances that ended in it."""
-        return self._take(self._listener.feed(samples), self.begin().recording)
+        """The next stretch from a microphone: on disk first, then to the listener; what ended in it."""
+        if self._recording is None:
+            self._recording = self.begin()
+            self.keep_begun(self._recording)
+        self._recording.write(samples)
+        return self._take(self.listener.feed(samples), self._recording.key)
 
     def finish(self) -> list[Utterance]:
-        """The microphone is closed: the last utterances, and the recording into the media store."""
-        if self._journal is None:
+        """No more comes through `hear`: the last utterances, and the recording into the media store."""
+        recording, self._recording = self._recording, None
+        if recording is None:
             return []
-        found = self._take(self._listener.finish(), self._journal.recording)
-        self._close(heard=True)
+        found = self._take(self.listener.finish(), recording.key)
+        self.close(recording, heard=True)
         return found
 
-    def leave(self) -> None:
-        """The microphone is closed before all was heard: `hear_rest` hears on from the media store."""
-        self._close(heard=False)
+    def take_live(self, utterance: Utterance, recording: Recording) -> tuple[Utterance, int, Said] | None:
+        """Keep and understand an utterance of a recording in progress; None where it is on record already."""
+        if self._known(utterance, recording.key, 0.0):
+            return None
+        named = utterance.model_copy(update={"media": recording.key})
+        return named, *self._understander().keep(named, actor=MACHINE)
 
-    def _close(self, *, heard: bool) -> None:
-        if self._journal is None or self._live is None:
-            return
-        sha256, seconds = self._journal.finish()
+    @property
+    def paused(self) -> bool:
+        """True where a pause by voice is on record and no word to go on after it."""
+        return self._understander().paused
+
+    def preview(self, utterance: Utterance) -> Said:
+        """What it would be understood as."""
+        return self._understander().preview(utterance)
+
+    def keep_words(self, utterance: Utterance) -> tuple[int, Said]:
+        """Keep and understand words that are in no recording; the sequence number of their event."""
+        return self._understander().keep(utterance, actor=MACHINE)
+
+    def close(self, recording: Recording, *, heard: bool) -> None:
+        """The recording into the media store. Where not all of it was *heard*, `hear_rest` hears on."""
+        sha256, seconds = recording.journal.finish()
         duration_s = round(seconds, 3) if heard else None
-        self._log.keep(self._live.model_copy(update={"sha256": sha256, "duration_s": duration_s}))
-        self._log.media.drop_journal(self._journal.recording)
-        self._journal = self._live = None
+        self._log.keep(recording.added.model_copy(update={"sha256": sha256, "duration_s": duration_s}))
+        self._log.media.drop_journal(recording.key)
 
 
 def _span(utterance: Utterance) -> tuple[float, float]:

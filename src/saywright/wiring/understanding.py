@@ -14,6 +14,7 @@ from saywright.record.events import Event, Heard, ItemCorrected, ItemWithdrawn, 
 from saywright.record.types import Item, Reading
 from saywright.sheets.model import Stage
 from saywright.understanding import statements as spoken
+from saywright.understanding.data_key import marked
 from saywright.understanding.discourse import Discourse, ReadingKey
 from saywright.understanding.lexicon import build_lexicon
 from saywright.understanding.parse import understand
@@ -127,7 +128,8 @@ class Understander:
     ) -> tuple[Discourse, tuple[Statement, ...]]:
         """What the words mean. A fault of ours must not end a session: the words then wait for a person."""
         try:
-            return understand(utterance, state, self._lexicon, heard=seq)
+            following, statements = understand(utterance, state, self._lexicon, heard=seq)
+            return following, marked(utterance, state, statements)
         except Exception as error:  # the next utterance still has to be heard
             unclear = Unclear(
                 id=f"s{self._next}",
