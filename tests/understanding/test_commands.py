@@ -26,7 +26,7 @@ def test_undo_after_each_utterance_is_as_if_it_was_not_said(lexicon):
     """Whatever an utterance changed, an undo right behind it gives the state before it."""
     state = Discourse()
     for line in TALK:
-        after, statements = understand(typed(line), state, lexicon)
+        after, _ = understand(typed(line), state, lexicon)
         undone, _ = understand(typed("undo"), after, lexicon)
         if len(after.steps) > len(state.steps):
             assert books(state) == books(undone), line
