@@ -69,6 +69,9 @@ TABLE = (
     ("web.describe", PURE, f"{RECORD} {LEAVES}"),
     ("web.forms", PURE, f"web.describe {RECORD} {LEAVES}"),
     ("web.trace", PURE, f"{RECORD} {LEAVES}"),
+    ("web.board_told", PURE, f"web.describe {RECORD} {LEAVES}"),
+    ("web.board_view", PURE, f"web.describe web.board_told {RECORD} {LEAVES}"),
+    ("web.sounds", PURE, ""),
     ("web.view", PURE, f"web.describe web.forms {RECORD} {LEAVES}"),
     (
         "web.*",

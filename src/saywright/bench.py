@@ -12,13 +12,14 @@ from saywright.wiring.bench_hearing import HearingPart
 from saywright.wiring.bench_output import OutputPart
 from saywright.wiring.bench_pictures import PicturesPart
 from saywright.wiring.bench_review import ReviewPart
+from saywright.wiring.bench_wedge import WedgePart
 from saywright.wiring.log import Clock, JobLog
 from saywright.wiring.verify import verify_job
 
 __all__ = ["Bench", "Clock"]
 
 
-class Bench(HearingPart, PicturesPart, ReviewPart, OutputPart):
+class Bench(HearingPart, WedgePart, PicturesPart, ReviewPart, OutputPart):
     """One job, from the first word to the report. Use `open` or `resume`."""
 
     def __init__(self, log: JobLog, *, listener: Listener | None = None, actor: str = "technician") -> None:

@@ -29,12 +29,14 @@ class FlagKind(StrEnum):
     NAME_MENDED = "name_mended"
     WHICH_NOT_SAID = "which_not_said"
     BY_PERSON = "by_person"
+    BY_INSTRUMENT = "by_instrument"
     PHOTO_BY_ORDER = "photo_by_order"
     PHOTO_DARK = "photo_dark"
     PHOTO_BRIGHT = "photo_bright"
     PHOTO_BLURRED = "photo_blurred"
     CALIBRATION_OVERDUE = "calibration_overdue"
     # asks
+    INSTRUMENT_DISAGREES = "instrument_disagrees"
     HEARINGS_DISAGREE = "hearings_disagree"
     POORLY_HEARD = "poorly_heard"
     NUMBER_AMBIGUOUS = "number_ambiguous"
@@ -71,11 +73,13 @@ REASONS: dict[FlagKind, tuple[Level, str]] = {
     FlagKind.NAME_MENDED: ("note", "a word was heard a little wrong and mended by its sound"),
     FlagKind.WHICH_NOT_SAID: ("note", "several are fitted; it was not said which"),
     FlagKind.BY_PERSON: ("note", "entered by a person, not heard"),
+    FlagKind.BY_INSTRUMENT: ("note", "came from the data key of the instrument, not heard"),
     FlagKind.PHOTO_BY_ORDER: ("note", "the picture's clock was of no use; placed by order"),
     FlagKind.PHOTO_DARK: ("note", "the picture is too dark"),
     FlagKind.PHOTO_BRIGHT: ("note", "the picture is too bright"),
     FlagKind.PHOTO_BLURRED: ("note", "the picture is not sharp"),
     FlagKind.CALIBRATION_OVERDUE: ("note", "the calibration of the instrument was overdue that day"),
+    FlagKind.INSTRUMENT_DISAGREES: ("ask", "the instrument and what was said disagree"),
     FlagKind.HEARINGS_DISAGREE: ("ask", "the hearings disagree about the value"),
     FlagKind.POORLY_HEARD: ("ask", "a word was heard poorly"),
     FlagKind.NUMBER_AMBIGUOUS: ("ask", "the number can be read in more than one way"),

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saywright.judging.calibration import overdue, overdue_sentence, with_note
+from saywright.judging.instrument import compared
 from saywright.judging.limits import Judgement, decide
 from saywright.judging.open_items import open_items
 from saywright.judging.repeats import Group, groups
@@ -25,6 +26,7 @@ def judge(record: Record, sheet: Sheet) -> Record:
 
     Judging again changes nothing. Replaced and withdrawn readings are not judged.
     """
+    record = compared(record)
     gathered = groups(record, sheet)
     found = _judged(record, sheet, gathered, words=False)
     waiting = {

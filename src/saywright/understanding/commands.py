@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
-from saywright.hearing.words import Utterance, Word
+from saywright.hearing.words import DATA_KEY, Utterance, Word
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.statements import BenchCommand, CommandName, Correction, Statement
@@ -111,5 +111,5 @@ def _text_of(words: tuple[Word, ...], tokens: tuple[Token, ...], span: tuple[int
 
 
 def _at_the_desk(utterance: Utterance) -> bool:
-    """True for words typed by a person, who is listened to all the same."""
-    return utterance.listener == _TYPED and utterance.media is None and utterance.line is None
+    """True for words typed by a person and values of a data key, which are taken all the same."""
+    return utterance.listener in (_TYPED, DATA_KEY) and utterance.media is None and utterance.line is None

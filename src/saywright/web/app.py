@@ -17,12 +17,14 @@ from starlette.types import ASGIApp
 
 from saywright.errors import DeviceError, RefusedError, SaywrightError
 from saywright.store.protocol import Store
-from saywright.web import api, changes, desk, media
+from saywright.web import api, board, changes, desk, media
+from saywright.web.board_sitting import BoardSitting
 from saywright.web.errors import error_page
 from saywright.web.guard import Guard
 from saywright.web.render import STATIC
 from saywright.web.session import Sessions
 from saywright.web.state import Clock, Desk
+from saywright.web.stream import Streams
 
 LOOPBACK = ("127.0.0.1", "localhost", "::1")
 DEFAULT_PORT = 8712
@@ -49,13 +51,25 @@ ROUTES = [
     Route(_ITEM + "/correct", changes.correct, methods=["POST"]),
     Route(_ITEM + "/withdraw", changes.withdraw, methods=["POST"]),
     Route(_ITEM + "/reword", changes.reword, methods=["POST"]),
+    *board.ROUTES,
     Route("/favicon.ico", lambda _: Response(status_code=204), methods=["GET"]),
     Mount("/static", StaticFiles(directory=STATIC)),
 ]
 
 
-def create_app(store: Store, clock: Clock, *, actor: str = "technician") -> ASGIApp:
-    """The desk over *store*; *actor* is the name of whoever has not given another at the desk."""
+def create_app(
+    store: Store,
+    clock: Clock,
+    *,
+    actor: str = "technician",
+    streams: Streams | None = None,
+    sitting: BoardSitting | None = None,
+) -> ASGIApp:
+    """The desk over *store*; *actor* is the name of whoever has not given another at the desk.
+
+    *streams* and *sitting*: where a live sitting tells its board what it hears.
+    """
+    streams = streams or Streams(store)
     app = FastAPI(
         title="Saywright",
         version="1",
@@ -67,7 +81,8 @@ def create_app(store: Store, clock: Clock, *, actor: str = "technician") -> ASGI
     for kind in (SaywrightError, HTTPException, RequestValidationError, Exception):
         app.add_exception_handler(kind, error_page)
     app.include_router(api.ROUTER)
-    app.state.desk = Desk(store, clock, Sessions(actor))
+    app.state.streams, app.state.sitting = streams, sitting
+    app.state.desk = Desk(streams.store, clock, Sessions(actor))
     # Outside of everything, so that error pages carry its headers too.
     return Guard(app)
 

@@ -14,7 +14,7 @@ from saywright.record.events import Event, Heard, ItemCorrected, ItemWithdrawn, 
 from saywright.record.types import Item, Reading
 from saywright.sheets.model import Stage
 from saywright.understanding import statements as spoken
-from saywright.understanding.data_key import marked
+from saywright.understanding.data_key import marked, whole
 from saywright.understanding.discourse import Discourse, ReadingKey
 from saywright.understanding.lexicon import build_lexicon
 from saywright.understanding.parse import understand
@@ -128,7 +128,8 @@ class Understander:
     ) -> tuple[Discourse, tuple[Statement, ...]]:
         """What the words mean. A fault of ours must not end a session: the words then wait for a person."""
         try:
-            following, statements = understand(utterance, state, self._lexicon, heard=seq)
+            found = whole(utterance, state)
+            following, statements = understand(utterance, found, self._lexicon, heard=seq)
             return following, marked(utterance, state, statements)
         except Exception as error:  # the next utterance still has to be heard
             unclear = Unclear(

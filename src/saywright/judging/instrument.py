@@ -1,0 +1,52 @@
+"""Do the instrument and the voice agree? Where one sent another value than was said, both ask."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+
+from saywright.flags import FlagKind, flag
+from saywright.judging.wording import with_unit
+from saywright.quantity import parse_value
+from saywright.record.types import Reading, Record
+
+_Thing = tuple[str, str | None, str, str | None, str]
+
+
+def compared(record: Record) -> Record:
+    """*record* with an ask on each reading that differs from one of the same thing that came the other way.
+
+    They agree where the amounts are equal. A value said rounder than it was measured asks too: which
+    of the two is meant must not be guessed, and their mean is neither. Comparing again changes nothing.
+    """
+    live: dict[_Thing, list[Reading]] = defaultdict(list)
+    for reading in record.readings:
+        if reading.superseded_by is None:
+            live[_thing(reading)].append(reading)
+    readings = tuple(_compared(reading, live[_thing(reading)]) for reading in record.readings)
+    return record if readings == record.readings else record.model_copy(update={"readings": readings})
+
+
+def _compared(reading: Reading, alike: list[Reading]) -> Reading:
+    kept = tuple(one for one in reading.flags if one.kind is not FlagKind.INSTRUMENT_DISAGREES)
+    sent = _sent(reading)
+    other = next((o for o in alike if _sent(o) != sent and not _equal(o, reading)), None)
+    if other is not None and reading.superseded_by is None:
+        said, measured = (other, reading) if sent else (reading, other)
+        told = f"{with_unit(said.value, said.unit)} said, {with_unit(measured.value, measured.unit)} sent"
+        kept = (*kept, flag(FlagKind.INSTRUMENT_DISAGREES, told))
+    return reading if kept == reading.flags else reading.model_copy(update={"flags": kept})
+
+
+def _thing(reading: Reading) -> _Thing:
+    return (reading.component, reading.which, reading.characteristic, reading.place, reading.stage)
+
+
+def _sent(reading: Reading) -> bool:
+    """True for a value that an instrument sent itself."""
+    return any(one.kind is FlagKind.BY_INSTRUMENT for one in reading.flags)
+
+
+def _equal(one: Reading, other: Reading) -> bool:
+    if one.in_sheet_unit is not None and other.in_sheet_unit is not None:
+        return parse_value(one.in_sheet_unit) == parse_value(other.in_sheet_unit)
+    return one.unit == other.unit and parse_value(one.value) == parse_value(other.value)
