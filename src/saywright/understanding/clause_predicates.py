@@ -7,20 +7,25 @@ from dataclasses import replace
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.attach_facts import add_fact, tells_place
-from saywright.understanding.bench_words import NEUTRAL, TRANSITIVE
+from saywright.understanding.bench_words import NEUTRAL, PARTICLES, TRANSITIVE
 from saywright.understanding.counting import is_counted
 from saywright.understanding.facts import Fact
+from saywright.understanding.move_verbs import finite_forms, takes_object
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import subject_of_both, subject_of_components
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
-_TURNING = frozenset({"wound", "winding", "wind", "turned", "turning", "turn", "screwed", "screwing"})
+_TURNING = frozenset(
+    ["wound", "winding", "wind", "winds", "turned", "turning", "turn", "turns", "screwed", "screwing"]
+)
 _WISH_REACH = 6  # tokens from "not want" to what is not wanted
 _GIVEN_REACH = 7  # tokens from "gave" to what was done
 _THERE = 4  # tokens from "there" to what is there
 _MOVES = frozenset({"off", "on"})
+_FINITE = finite_forms()
+_TAKE_OBJECT = TRANSITIVE | takes_object()
 
 
 def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
@@ -44,7 +49,7 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
         fact.aux |= {"GIVEN"}
     if phrase.kind == "finding":
         _finish_finding(walk, fact)
-    verb = phrase.kind == "doing" or (moves and _takes_object(walk, phrase))
+    verb = phrase.kind == "doing" or (moves and (_takes_object(walk, phrase) or _turned_round(walk, phrase)))
     add_fact(walk, fact, index, prefer_right=verb)
     if phrase.kind == "finding" and walk.texts[phrase.start] == "neither":
         fact.subjects = [replace(s, selector="both") for s in fact.subjects] or [subject_of_both(phrase)]
@@ -147,7 +152,13 @@ def _goes_on_negated(walk: Walk, fact: Fact) -> bool:
 
 def _takes_object(walk: Walk, phrase: Phrase) -> bool:
     """True for "pulled", "put back in"; false for "off", "came out", "is in"."""
-    return phrase.head is not None and walk.texts[phrase.head.start] in TRANSITIVE
+    return phrase.head is not None and walk.texts[phrase.head.start] in _TAKE_OBJECT
+
+
+def _turned_round(walk: Walk, phrase: Phrase) -> bool:
+    """ "out comes the float": what came out follows."""
+    head = phrase.head
+    return head is not None and walk.texts[head.start] in PARTICLES and walk.texts[head.end - 1] in _FINITE
 
 
 def _unknown_object(walk: Walk, index: int) -> bool:

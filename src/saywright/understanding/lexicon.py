@@ -13,6 +13,7 @@ from saywright.sheets.model import Sheet
 from saywright.understanding.bench_words import PARTICLES
 from saywright.understanding.grammar_text import talk_phrases
 from saywright.understanding.meanings import NOTHING, Meaning, Name
+from saywright.understanding.move_verbs import add_move_verbs
 from saywright.understanding.sheet_names import Table, add_other_forms, add_sheet_names, component_names
 from saywright.understanding.sounds import sound_key
 from saywright.understanding.tokens import BREAK, spoken_form
@@ -57,6 +58,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
     _add_talk(table, talk_phrases())
     _add_talk(table, {"INSTRUMENT": [name for instrument in sheet.instrument for name in instrument.names]})
     add_other_forms(table, sheet)
+    add_move_verbs(table)
     longest: dict[str, int] = defaultdict(int)
     for name in table:
         longest[name[0]] = max(longest[name[0]], len(name))

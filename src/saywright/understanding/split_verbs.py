@@ -23,6 +23,8 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
             words[at + 2] = ""  # "polish that out" takes nothing out
         if text not in lexicon.splittable or _NOT_SPLIT & lexicon.names(texts, at).tags:
             continue
+        if _in_name(texts, at, lexicon):
+            continue  # "slide pins back in"
         for to in range(at + 2, min(at + 2 + _SPLIT_REACH, len(texts))):
             if texts[to - 1] in {BREAK, "and", "is", "but"} or "RESTORE" in lexicon.names(texts, to).tags:
                 break  # "put the screw back where it was" fits nothing
@@ -35,6 +37,15 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
                     words[blank] = ""
                 break
     return joined, tuple(words)
+
+
+def _in_name(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
+    """True where the word at *at* belongs to the name of a part."""
+    for start in range(max(0, at - 2), at + 1):
+        found = lexicon.match(texts, start) if texts[start] else None
+        if found is not None and (found[1].parts or found[1].characteristics) and start + found[0] > at:
+            return True
+    return False
 
 
 def _polishes_out(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:

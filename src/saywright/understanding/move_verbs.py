@@ -1,0 +1,124 @@
+"""Verbs of movement with the particles that tell the way: "knocked out", "slipped back on", "out pops".
+
+Made by rule from a list of verbs, so that any of them may stand with any particle that fits it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from typing import Final
+
+from saywright.understanding.meanings import NOTHING, Meaning, Name
+from saywright.understanding.wordforms import verb_forms
+
+_OUT: Final = (("off",), ("out",), ("away",))
+_HOME: Final = (
+    ("in",),
+    ("on",),
+    ("home",),
+    ("back", "in"),
+    ("back", "on"),
+    ("back", "home"),
+    ("into", "place"),
+    ("in", "place"),
+    ("back", "into", "place"),
+    ("back", "in", "place"),
+)
+_DOWN: Final = (("down",), ("back", "down"))
+
+# Verbs that tell the way only with their particle. Base and -s forms of those that are nouns too are left
+# out: "clip off" says where the clip is.
+_EITHER_WAY: Final = "slide slip pop push knock ease wiggle jiggle lift twist drop"
+_EITHER_WAY_NOUNS: Final = "screw press tap wind drift clip thread hook roll drive lever feed snap"
+_OFF_ONLY: Final = "pull prise pry peel tease winkle yank tug whip fall fly jump ping shake"
+_OFF_ONLY_NOUNS: Final = "spring fish punch drill draw squeeze dig spin"
+_ON_ONLY_NOUNS: Final = "glue bolt hang slot plug clamp strap seat fit"
+_DOWN_ONLY_NOUNS: Final = "screw bolt clamp strap press push tap"
+_TURNED_ROUND: Final = "come go pop slide drop slip fall spring ping"  # "out pops the seal"
+
+_IRREGULAR: Final = {
+    "slide": ("slid",),
+    "wind": ("wound",),
+    "drive": ("drove", "driven"),
+    "fall": ("fell", "fallen"),
+    "fly": ("flew", "flown"),
+    "shake": ("shook", "shaken"),
+    "spring": ("sprang", "sprung"),
+    "draw": ("drew", "drawn"),
+    "dig": ("dug",),
+    "spin": ("spun",),
+    "hang": ("hung",),
+    "come": ("came",),
+    "go": ("went",),
+}
+_THIRD: Final = {"go": "goes"}
+_STANDS_FOR_IT: Final = ("it", "they", "that", "this", "she", "he", "those", "these")
+
+
+def add_move_verbs(table: dict[Name, Meaning]) -> None:
+    """Add to *table* each verb with its particles where nothing else is called so."""
+    _add(table, (*_words(_EITHER_WAY), *_words(_OFF_ONLY)), _OUT, "MOVE_OFF")
+    _add(table, (*_participles(_EITHER_WAY_NOUNS), *_participles(_OFF_ONLY_NOUNS)), _OUT, "MOVE_OFF")
+    _add(table, (*_words(_EITHER_WAY), *_participles(_EITHER_WAY_NOUNS)), _HOME, "MOVE_ON")
+    _add(table, _participles(_ON_ONLY_NOUNS), _HOME, "MOVE_ON")
+    _add(table, _participles(_DOWN_ONLY_NOUNS), _DOWN, "MOVE_ON")
+    for verb in _finite(_TURNED_ROUND):
+        for particle, tag in (*((p, "MOVE_OFF") for p in _OUT), *((p, "MOVE_ON") for p in _HOME[:5])):
+            _put(table, (*particle, verb), tag)
+            for pronoun in _STANDS_FOR_IT:
+                _put(table, (*particle, pronoun, verb), tag)
+
+
+def takes_object() -> frozenset[str]:
+    """The forms of the verbs above that may take what was moved as their object."""
+    verbs = (_EITHER_WAY, _EITHER_WAY_NOUNS, _OFF_ONLY, _OFF_ONLY_NOUNS, _ON_ONLY_NOUNS, _DOWN_ONLY_NOUNS)
+    return frozenset(form for some in verbs for form in _words(some)) - set(
+        _words("fall fly jump ping spring")
+    )
+
+
+def finite_forms() -> frozenset[str]:
+    """The verbs that a particle may stand before: "out pops"."""
+    return frozenset(_finite(_TURNED_ROUND))
+
+
+def _add(table: dict[Name, Meaning], verbs: Iterable[str], particles: Iterable[Name], tag: str) -> None:
+    particles = tuple(particles)
+    for verb in verbs:
+        for particle in particles:
+            _put(table, (verb, *particle), tag)
+
+
+def _put(table: dict[Name, Meaning], name: Name, tag: str) -> None:
+    known = table.get(name, NOTHING)
+    if known == NOTHING:
+        table[name] = replace(known, tags=frozenset({tag}))
+
+
+def _past(verb: str) -> tuple[str, ...]:
+    return _IRREGULAR.get(verb) or _forms(verb)[1:2]
+
+
+def _forms(verb: str) -> tuple[str, ...]:
+    """-s, past and -ing form; "spring" and "go" are no forms of other words."""
+    return verb_forms(verb) or (_THIRD.get(verb, verb + "s"), verb + "ed", verb + "ing")
+
+
+def _participles(verbs: str) -> Iterator[str]:
+    """Past and -ing forms."""
+    for verb in verbs.split():
+        yield from (*_past(verb), _forms(verb)[2])
+
+
+def _finite(verbs: str) -> Iterator[str]:
+    """Base, -s and past forms."""
+    for verb in verbs.split():
+        yield from (verb, _forms(verb)[0], *_past(verb))
+
+
+def _words(verbs: str) -> Iterator[str]:
+    """Every form."""
+    for verb in verbs.split():
+        forms = _forms(verb)
+        yield from (verb, forms[0], *_past(verb), forms[2])
