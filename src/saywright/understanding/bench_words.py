@@ -60,6 +60,12 @@ PLAIN: Final = _words(
     "might must been being am as at by if or so up"
 )
 
+# Places in a workshop: what goes there is not fitted.
+WORKSHOP: Final = _words(
+    "bin dip bath tank vice vise press box bag bucket tray oven freezer drawer washer ultrasonic solvent "
+    "order list lathe bench shelf scrap skip tub pot jar mill cabinet pile cupboard stand jig rack"
+)
+
 # Between a count and its noun: "four little screws".
 SIZE_WORDS: Final = _words("little small tiny big long short wee")
 

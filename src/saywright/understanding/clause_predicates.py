@@ -10,9 +10,11 @@ from saywright.understanding.attach_facts import add_fact, tells_place
 from saywright.understanding.bench_words import NEUTRAL, PARTICLES, TRANSITIVE
 from saywright.understanding.counting import is_counted
 from saywright.understanding.facts import Fact
+from saywright.understanding.light_verbs import said_as_noun
 from saywright.understanding.move_verbs import finite_forms, takes_object
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import subject_of_both, subject_of_components
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
@@ -21,7 +23,8 @@ _TURNING = frozenset(
     ["wound", "winding", "wind", "winds", "turned", "turning", "turn", "turns", "screwed", "screwing"]
 )
 _WISH_REACH = 6  # tokens from "not want" to what is not wanted
-_GIVEN_REACH = 7  # tokens from "gave" to what was done
+_THOUGHT_REACH = 10  # tokens from "not think" to what is not so
+_THINKING = frozenset({"think", "believe", "reckon"})
 _THERE = 4  # tokens from "there" to what is there
 _MOVES = frozenset({"off", "on"})
 _FINITE = finite_forms()
@@ -45,14 +48,27 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
     fact = Fact(phrase.kind, phrase, walk.segment, start=phrase.start, end=phrase.end)
     loose = walk.glue & {"NEG", "NEED", "DECLINE"} if "BREAK" not in walk.glue else set()
     fact.aux = phrase.aux_tags | loose | _wish(walk, phrase)
-    if phrase.kind == "doing" and _given(walk, phrase):
-        fact.aux |= {"GIVEN"}
+    if phrase.kind == "doing" and phrase.head is not None and phrase.meaning.acts[0].form in {"base", "noun"}:
+        noun = said_as_noun(walk.texts, phrase.head.start)
+        fact.aux |= {noun} if noun else set()
     if phrase.kind == "finding":
         _finish_finding(walk, fact)
+    elif phrase.kind == "doing":
+        _goes_on_planned(walk, fact)
     verb = phrase.kind == "doing" or (moves and (_takes_object(walk, phrase) or _turned_round(walk, phrase)))
     add_fact(walk, fact, index, prefer_right=verb)
     if phrase.kind == "finding" and walk.texts[phrase.start] == "neither":
         fact.subjects = [replace(s, selector="both") for s in fact.subjects] or [subject_of_both(phrase)]
+
+
+def _goes_on_planned(walk: Walk, fact: Fact) -> None:
+    """ "needs to be cleaned and oiled": the second doing is as far as the first."""
+    last = walk.last
+    if last is None or last.kind != "doing" or fact.aux or not walk.glue <= {"AND", "BREAK", "OR"}:
+        return
+    forms = {last.phrase.meaning.acts[0].form, fact.phrase.meaning.acts[0].form}
+    if last.phrase.end <= fact.phrase.start and len(forms) == 1 and forms <= {"past", "ing"}:
+        fact.aux = last.aux & {"NEED", "DECLINE", "NEG"}
 
 
 def _wish(walk: Walk, phrase: Phrase) -> set[str]:
@@ -64,16 +80,6 @@ def _wish(walk: Walk, phrase: Phrase) -> set[str]:
     if at is None or at + 1 >= len(before) or before[at + 1] == "to":
         return set()
     return {"DECLINE"} if at and before[at - 1] == "not" else {"NEED"}
-
-
-def _given(walk: Walk, phrase: Phrase) -> bool:
-    """ "gave the hook a polish": the doing is a noun, and was done."""
-    before = walk.texts[max(0, phrase.start - _GIVEN_REACH) : phrase.start]
-    return (
-        phrase.start > 0
-        and walk.texts[phrase.start - 1] in {"a", "another", "good", "quick"}
-        and bool({"gave", "given", "giving"} & set(before))
-    )
 
 
 def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet) -> bool:
@@ -119,6 +125,7 @@ def _finish_finding(walk: Walk, fact: Fact) -> None:
         "NEG" in fact.aux
         or (walk.denying and not _is_good(walk, fact.phrase))
         or _goes_on_negated(walk, fact)
+        or _not_thought(walk, fact)
     )
     owners = tuple(dict.fromkeys(component for component, _ in walk.characteristic))
     if len(owners) == 1 and not walk.current and walk.characteristic_at:
@@ -133,6 +140,15 @@ def _give_back_degree(walk: Walk, fact: Fact) -> None:
     if len(aux) > 1 and aux[0].tags & _DEGREES and "NEG" in aux[1].tags:
         last.degree = aux[0].tags & _DEGREES
         fact.degree = frozenset()
+
+
+def _not_thought(walk: Walk, fact: Fact) -> bool:
+    """ "I don't think it's cracked", "not what I'd call worn"."""
+    before = walk.texts[max(0, fact.phrase.start - _THOUGHT_REACH) : fact.phrase.start]
+    at = next((i for i in range(len(before) - 1, 0, -1) if before[i] in _THINKING), None)
+    return (
+        at is not None and before[at - 1] == "not" and BREAK not in before[at:] and "but" not in before[at:]
+    )
 
 
 def _is_good(walk: Walk, phrase: Phrase) -> bool:

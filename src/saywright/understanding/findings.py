@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Stage
+from saywright.understanding.bench_words import PARTICLES
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.parts import Part
@@ -35,6 +36,8 @@ def is_told_elsewhere(told: Told, fact: Fact) -> bool:
 
 def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     """ "good man", "dry today": a word of praise or weather finds nothing on the part in hand."""
+    if _describes_noun(work, fact, condition):
+        return False
     if any(s.components or s.which for s in fact.subjects):
         return True
     if _is_imperative(told, fact):
@@ -76,8 +79,11 @@ def put_findings(work: Working, fact: Fact, condition: str, parts: list[Part], s
     """The condition on record, once for each part it was found on."""
     severity = next((name for tag, name in _SEVERITY if tag in fact.degree), None)
     for component, which, flags in _targets(parts):
-        if _said_already(work, (component, which, condition, not fact.negated)):
+        said = _said_already(work, (component, which, condition, not fact.negated))
+        if said is not None:
             work.covered.append((fact.start, fact.end))
+            if severity is not None and said.severity is None and said.present:
+                work.swap_note(said, said.model_copy(update={"severity": severity}))
             continue
         made = work.make(
             ConditionNote,
@@ -98,6 +104,24 @@ def _targets(parts: list[Part]) -> list[tuple[str | None, str | None, tuple[Flag
     if not parts:
         return [(None, None, (flag(FlagKind.PART_AMBIGUOUS, "no part was named"),))]
     return [(part.component, which, part.flags) for part in parts for which in part.whiches]
+
+
+def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
+    """ "a good scrub", "drops straight out": a good word that colours what follows it."""
+    spec = work.sheet.get_condition(condition)
+    end = fact.phrase.end
+    after = work.texts[end : end + 1]
+    if spec is None or not spec.good or not after or fact.phrase.head is None:
+        return False
+    if (
+        "COP" not in fact.phrase.aux_tags
+        and after[0] in PARTICLES
+        and after[0] not in {"again", "apart"}
+        and end - fact.phrase.head.start == 1
+    ):
+        return True
+    article = work.texts[fact.phrase.head.start - 1] if fact.phrase.head.start else ""
+    return article in {"a", "an"} and after[0].isalpha() and (after[0],) not in work.lexicon.table
 
 
 def _is_imperative(told: Told, fact: Fact) -> bool:
@@ -134,9 +158,9 @@ def _noun_before(work: Working, fact: Fact) -> bool:
     return start > 0 and work.texts[start - 1].isalpha()
 
 
-def _said_already(work: Working, said: tuple[str | None, str | None, str, bool]) -> bool:
-    """ "a ridge worn in it" says one thing in two words."""
-    return any(
-        isinstance(s, ConditionNote) and (s.component, s.which, s.condition, s.present) == said
-        for s in work.out
-    )
+def _said_already(work: Working, said: tuple[str | None, str | None, str, bool]) -> ConditionNote | None:
+    """ "a ridge worn in it", "some wear, heavy wear": one thing said twice in an utterance."""
+    for s in work.out:
+        if isinstance(s, ConditionNote) and (s.component, s.which, s.condition, s.present) == said:
+            return s
+    return None

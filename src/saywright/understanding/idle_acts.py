@@ -17,24 +17,31 @@ _OBJECT_MARKERS = frozenset({"the", "a", "an", "my", "your", "that"})
 def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     """True where *act* is not done to a part, and not going to be."""
     here = [m.tags for m in told.marks if m.segment == fact.segment and m.end <= fact.phrase.start]
-    if act.form == "ing" and any("SUBORDINATE" in tags for tags in here):
+    noun = act.form == "noun" and not fact.aux & {"NEED", "GIVEN", "DECLINE"}  # "the adjustment was off"
+    if noun or (act.form == "ing" and any("SUBORDINATE" in tags for tags in here)):
         return True  # "before refitting"
     if work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start][-2:] in _COULD:
         return True  # "I could clean it up, but …"
     if fact.aux & {"NEG", "DECLINE"} and _not_done(work, fact):
         return True
-    if work.texts[fact.phrase.end : fact.phrase.end + 1] in _PERSONS:
+    if work.texts[fact.phrase.end : fact.phrase.end + 1] in _PERSONS and not _for_whom(work, fact, act):
         return True
     if any(s.components for s in fact.subjects):
         return False
     head = fact.phrase.head
     start = head.start if head is not None else fact.phrase.start
     before = work.texts[start - 1 : start] if start else ()
-    if act.form == "base" and before and before[0] in _NOUN_MARKERS and "NEED" not in fact.aux:
+    if act.form == "base" and before and before[0] in _NOUN_MARKERS and not fact.aux & {"NEED", "GIVEN"}:
         return True  # "in that order", "for a change": a noun
     if not fact.subjects and _of_unknown_noun(work, fact):
         return True
     return _unknown_object(work, fact) or (act.form == "ing" and not fact.subjects and not fact.phrase.aux)
+
+
+def _for_whom(work: Working, fact: Fact, act: Act) -> bool:
+    """ "order me a new seal": for whom it is had, not what it is done to."""
+    action = work.sheet.get_action(act.id)
+    return action is not None and action.order and any(s.components for s in fact.subjects)
 
 
 def _not_done(work: Working, fact: Fact) -> bool:

@@ -29,12 +29,13 @@ _DOWN: Final = (("down",), ("back", "down"))
 
 # Verbs that tell the way only with their particle. Base and -s forms of those that are nouns too are left
 # out: "clip off" says where the clip is.
-_EITHER_WAY: Final = "slide slip pop push knock ease wiggle jiggle lift twist drop"
-_EITHER_WAY_NOUNS: Final = "screw press tap wind drift clip thread hook roll drive lever feed snap"
+_EITHER_WAY: Final = "slide slip pop push knock ease wiggle jiggle twist drop"
+_EITHER_WAY_NOUNS: Final = "screw press tap wind drift clip thread hook roll drive lever feed snap lift"
 _OFF_ONLY: Final = "pull prise pry peel tease winkle yank tug whip fall fly jump ping shake"
 _OFF_ONLY_NOUNS: Final = "spring fish punch drill draw squeeze dig spin"
 _ON_ONLY_NOUNS: Final = "glue bolt hang slot plug clamp strap seat fit"
 _DOWN_ONLY_NOUNS: Final = "screw bolt clamp strap press push tap"
+_ALONE: Final = "unscrew unbolt unclip unhook disconnect detach remove extract withdraw"  # need no particle
 _TURNED_ROUND: Final = "come go pop slide drop slip fall spring ping"  # "out pops the seal"
 
 _IRREGULAR: Final = {
@@ -51,6 +52,7 @@ _IRREGULAR: Final = {
     "hang": ("hung",),
     "come": ("came",),
     "go": ("went",),
+    "withdraw": ("withdrew", "withdrawn"),
 }
 _THIRD: Final = {"go": "goes"}
 _STANDS_FOR_IT: Final = ("it", "they", "that", "this", "she", "he", "those", "these")
@@ -63,6 +65,8 @@ def add_move_verbs(table: dict[Name, Meaning]) -> None:
     _add(table, (*_words(_EITHER_WAY), *_participles(_EITHER_WAY_NOUNS)), _HOME, "MOVE_ON")
     _add(table, _participles(_ON_ONLY_NOUNS), _HOME, "MOVE_ON")
     _add(table, _participles(_DOWN_ONLY_NOUNS), _DOWN, "MOVE_ON")
+    for form in _words(_ALONE):
+        _put(table, (form,), "MOVE_OFF")
     for verb in _finite(_TURNED_ROUND):
         for particle, tag in (*((p, "MOVE_OFF") for p in _OUT), *((p, "MOVE_ON") for p in _HOME[:5])):
             _put(table, (*particle, verb), tag)
@@ -72,7 +76,15 @@ def add_move_verbs(table: dict[Name, Meaning]) -> None:
 
 def takes_object() -> frozenset[str]:
     """The forms of the verbs above that may take what was moved as their object."""
-    verbs = (_EITHER_WAY, _EITHER_WAY_NOUNS, _OFF_ONLY, _OFF_ONLY_NOUNS, _ON_ONLY_NOUNS, _DOWN_ONLY_NOUNS)
+    verbs = (
+        _EITHER_WAY,
+        _EITHER_WAY_NOUNS,
+        _OFF_ONLY,
+        _OFF_ONLY_NOUNS,
+        _ON_ONLY_NOUNS,
+        _DOWN_ONLY_NOUNS,
+        _ALONE,
+    )
     return frozenset(form for some in verbs for form in _words(some)) - set(
         _words("fall fly jump ping spring")
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
+from saywright.understanding.light_verbs import said_as_noun
 from saywright.understanding.meanings import Meaning
 
 _OBJECTS = frozenset(["it", "that", "them", "this", "the", "these", "those", "both", "all", "up", "out"])
@@ -23,7 +24,8 @@ def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
     if meaning.acts and "READS" in meaning.tags and following in around.measures:
         return "LINK"
     if meaning.acts and meaning.conditions:
-        return "ACT" if _says_action(around, following) else "COND"
+        noun = said_as_noun(around.texts, at)
+        return "ACT" if noun or _says_action(around, following) else "COND"
     if meaning.conditions:
         return _condition_kind(around, following, meaning)
     return _loose_kind(around, at, following, meaning)

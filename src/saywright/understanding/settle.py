@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from saywright.flags import FlagKind, flag
 from saywright.sheets.model import Stage
+from saywright.understanding.act_status import status_of
 from saywright.understanding.again import BackReader
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.findings import is_finding, is_not_yet, is_told_elsewhere, put_findings
@@ -107,13 +108,9 @@ class Settler:
         act = fact.phrase.meaning.acts[0]
         if is_idle(self.work, self.told, fact, act):
             return
-        status = action_status(act.form, fact.aux)
         action = self.work.sheet.get_action(act.id)
-        if act.form == "ing" and action is not None and action.order and status == "done":
-            status = "proposed"
-        start = fact.phrase.start
-        if action is not None and action.order and "on" in self.work.texts[max(0, start - 1) : start + 1]:
-            status = "done"  # "it's on order"
+        order = action is not None and action.order
+        status = status_of(fact, act.form, self.work.texts, order=order)
         self._act(fact, act.id, status)
 
     def _need_new(self, fact: Fact) -> None:
@@ -185,12 +182,3 @@ def _quantity(fact: Fact, part: Part | None, status: Status) -> int | None:
     if part is None or (status == "done" and all(s.pronoun and not s.count for s in fact.subjects)):
         return None
     return part.count
-
-
-def action_status(form: str, aux: frozenset[str]) -> Status:
-    """Whether an action is proposed, done or declined, by its verb form and helping words."""
-    if aux & {"DECLINE", "NEG"} and not (aux <= {"COP", "DONE"}):
-        return "declined"
-    if "GIVEN" in aux:
-        return "done"
-    return "proposed" if "NEED" in aux or form == "base" else "done"

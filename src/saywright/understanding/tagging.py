@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from saywright.understanding.around import Around
+from saywright.understanding.bench_words import WORKSHOP
 from saywright.understanding.counts import count_parts
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
@@ -30,6 +31,8 @@ _PLAIN: dict[str, tuple[str, Meaning]] = {
 }
 
 _POINTING = frozenset({"the", "that", "this"})
+_INTO = frozenset({"in", "on", "into", "onto"})
+_ARTICLES = frozenset({"the", "a", "an", "my"})
 _NO_NAME = frozenset({"POS", "PLACE", "SLIGHT", "MODERATE", "SEVERE"})
 _NO_POINTERS = frozenset({"only", "next", "right", "wrong", "number", "no", "this", "that", "is", "at"})
 
@@ -65,7 +68,12 @@ def _next(around: Around, at: int) -> Tag:
         return Tag("WORD", at, at + 1, Meaning(tags=frozenset({"FILLER"})))
     measure = around.measures.get(at) or _rest_of_measure(around, at)
     match = around.lexicon.match(around.texts, at)
-    while match and (_cuts_measure(around, at, match[0]) or _asks_too_late(around, match[1])):
+    while match and (
+        _cuts_measure(around, at, match[0])
+        or _asks_too_late(around, match[1])
+        or _goes_elsewhere(around, at, match)
+        or _cuts_name(around, at, match)
+    ):
         match = _shorter(around, at, match[0])
     if measure and (match is None or not _name_wins(match, measure)):
         return Tag("MEASURE", at, measure.end, NOTHING, _behind_one(around, measure))
@@ -140,6 +148,25 @@ def _shorter(around: Around, at: int, length: int) -> tuple[int, Meaning] | None
         if meaning is not None:
             return shorter, meaning
     return None
+
+
+def _goes_elsewhere(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "goes in the bin", "put it in the vise": a place in the workshop, where no part is fitted."""
+    end = at + match[0]
+    if "MOVE_ON" not in match[1].tags or around.texts[end - 1] not in _INTO:
+        return False
+    if around.text(end) not in _ARTICLES or around.names_part(end + 1):
+        return False
+    return any(text in WORKSHOP for text in around.texts[end + 1 : end + 3])
+
+
+def _cuts_name(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "left side cover": the side belongs to the side cover."""
+    length, meaning = match
+    if length < 2 or not meaning.positions or meaning.parts:
+        return False
+    found = around.lexicon.match(around.texts, at + length - 1)
+    return found is not None and found[0] > 1 and bool(found[1].parts)
 
 
 def _asks_too_late(around: Around, meaning: Meaning) -> bool:

@@ -36,7 +36,8 @@ def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str
     if "SAME" in tags and around.texts[following - 1] == "same" and around.names_part(following):
         return "MOD"  # "the same screw"
     if tags & _MARKS and not (tags & {"WHATIF", "FUTURE"} and tags & _AUX):
-        return "MARK"
+        ought = "LIMIT" in tags and tags & _AUX and following not in around.measures
+        return "AUX" if ought and around.names(following).acts else "MARK"  # "should be cleaned"
     return _noun_kind(around, at, following, tags) or _helping_kind(around, following, tags)
 
 
@@ -90,7 +91,7 @@ def _moves_off(around: Around, at: int, following: int) -> bool:
     if last is not None and last.kind == "WORD" and is_past(around.texts[at - 1]):
         return False  # "sorted out"
     if around.last_kind in {"MEASURE", "COND", "ACT", "CHAR"}:
-        return len(around.out) > 1 and "ALL" in around.out[-2].tags  # "all six out"
+        return _counted_ones(around)  # "all six out"
     if after in {"into", "a", "an", "my", "his", "her", "another"}:
         return False  # "tipped it out into the jug", "the caliper off a hatchback"
     inside = after == "of" and around.text(following + 1) in {"the", "its"}
@@ -101,10 +102,21 @@ def _moves_off(around: Around, at: int, following: int) -> bool:
     return not (after == "of" and following + 1 < len(around.texts))
 
 
+def _counted_ones(around: Around) -> bool:
+    """ "all six out", "other two in": a number behind such a word counts parts."""
+    return (
+        around.last_kind == "MEASURE"
+        and len(around.out) > 1
+        and bool(around.out[-2].tags & {"ALL", "OTHER", "LAST"})
+    )
+
+
 def _moves_loosely_on(around: Around, following: int) -> bool:
     """ "gasket on", "the jet is in": where nothing follows that the word could belong to."""
     last = around.last
-    if last is None or not (_joins(around, last) or last.kind in {"PART", "ONE", "AUX", "MOD", "PRON"}):
+    if last is None or not (
+        _joins(around, last) or _counted_ones(around) or last.kind in {"PART", "ONE", "AUX", "MOD", "PRON"}
+    ):
         return False
     new = last.kind == "PART" and any("NEW" in t.tags for t in around.out[-3:])
     if around.texts[following - 1] not in {"in", "on"}:  # "new key in the shaft"

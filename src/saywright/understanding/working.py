@@ -111,6 +111,10 @@ class Working:
             for key in [key for key, reading in book.items() if reading is old]:
                 book[key] = new
 
+    def swap_note(self, old: ConditionNote, new: ConditionNote) -> None:
+        """Put *new* in the place of *old*, a note of this utterance with the same id."""
+        self.out = [new if s is old else s for s in self.out]
+
     def supersede(self, ids: Sequence[str], by: str | None, start: int, end: int) -> None:
         """Earlier statements no longer hold."""
         correction = self.make(Correction, start, end, supersedes=tuple(ids), by=by)

@@ -1,0 +1,44 @@
+"""Whether a doing is proposed, done or declined: by its verb form, its helping words, its place."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from saywright.understanding.bench_words import PREPOSITIONS
+from saywright.understanding.facts import Fact
+from saywright.understanding.statements import Status
+
+_AHEAD = frozenset(
+    ["go", "goes", "going", "will", "want", "wants", "need", "needs", "gets", "get", "can", "let"]
+)
+_REACH = 8  # tokens before "in the dip" that tell whether it is there yet
+
+
+def status_of(fact: Fact, form: str, texts: Sequence[str], *, order: bool) -> Status:
+    """The status of the doing *fact* with a verb in *form*; *order* where a part has to be had for it."""
+    status = action_status(form, fact.aux)
+    if status == "declined":
+        return status
+    head = fact.phrase.head
+    start = head.start if head is not None else fact.phrase.start
+    if form == "base" and (texts[start] in PREPOSITIONS or "on" in texts[max(0, start - 1) : start]):
+        return _by_place(texts, start, order=order)
+    under_way = form == "ing" or "being" in texts[max(0, start - 1) : start]
+    return "proposed" if order and under_way and status == "done" else status
+
+
+def _by_place(texts: Sequence[str], start: int, *, order: bool) -> Status:
+    """ "goes in the dip", "it's been through the wash", "on order": whether it is there yet."""
+    before = set(texts[max(0, start - _REACH) : start])
+    if texts[start] == "for" or before & _AHEAD or (order and before & {"put", "putting", "stick"}):
+        return "proposed"
+    return "done"
+
+
+def action_status(form: str, aux: frozenset[str]) -> Status:
+    """Whether an action is proposed, done or declined, by its verb form and helping words."""
+    if aux & {"DECLINE", "NEG"} and not (aux <= {"COP", "DONE"}):
+        return "declined"
+    if "GIVEN" in aux:
+        return "done"
+    return "proposed" if "NEED" in aux or form in {"base", "noun"} else "done"

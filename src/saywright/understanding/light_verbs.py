@@ -1,0 +1,32 @@
+"""Doings said as a noun: "gave it a wipe", "it's had a good clean", "wants a polish"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from saywright.understanding.tokens import BREAK
+
+_ARTICLES = frozenset({"a", "an", "another", "some"})
+_COLOUR_REACH = 3  # tokens between the article and the noun: "a really good clean"
+_VERB_REACH = 10  # tokens between the verb and the article: its object
+_DONE = frozenset({"gave", "given", "giving", "had", "got", "done"})
+_PLANNED = frozenset(
+    ["give", "gives", "get", "gets", "have", "has", "needs", "need", "wants", "want", "with", "for"]
+)
+
+
+def said_as_noun(texts: Sequence[str], at: int) -> str:
+    """ "GIVEN", "NEED" or "": whether the doing at token *at* is a noun, and was done or is wanted."""
+    near = range(at - 1, max(-1, at - 1 - _COLOUR_REACH), -1)
+    article = next((i for i in near if texts[i] in _ARTICLES), None)
+    if article is None or BREAK in texts[article:at]:
+        return ""
+    for i in range(article - 1, max(-1, article - 1 - _VERB_REACH), -1):
+        if texts[i] == BREAK:
+            return ""
+        if texts[i] in _DONE:
+            ahead = texts[i] == "had" and texts[i - 1 : i] in (["have"], ("have",))
+            return "" if ahead else "GIVEN"
+        if texts[i] in _PLANNED:
+            return "NEED"
+    return ""
