@@ -118,7 +118,8 @@ def _behind(words: tuple[str, ...], draft: Draft, units: Units) -> None:
 def _hedge_behind(words: tuple[str, ...], draft: Draft) -> None:
     for length in range(LONGEST_HEDGE, 0, -1):
         phrase = words[draft.end : draft.end + length]
-        if phrase in HEDGES_AFTER:
+        of_something = words[draft.end + length : draft.end + length + 1] == ("of",)  # "and a bit of varnish"
+        if phrase in HEDGES_AFTER and not of_something:
             draft.hedges.append(" ".join(phrase))
             draft.end += len(phrase)
             return

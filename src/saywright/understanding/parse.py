@@ -27,6 +27,7 @@ from saywright.understanding.loose_ends import (
 )
 from saywright.understanding.marked import put_identifiers
 from saywright.understanding.mending import mend
+from saywright.understanding.misheard import doubt_misheard
 from saywright.understanding.outside import outside
 from saywright.understanding.pairs import pair_of
 from saywright.understanding.phrases import phrases
@@ -99,6 +100,7 @@ def _put_statements(work: Working, begin: int) -> None:
     turn_stage(None, told, work)
     settle_rest(told, work)
     doubt_rows(work)
+    doubt_misheard(work, tags)
     if going_back(work):
         work.stage = "as_left"
     work.leftovers(_fillers(tags))

@@ -81,7 +81,8 @@ def hardly_named(
     measure = fact.phrase.measure
     if fact.characteristics or (subject is not None and subject.components):
         return False
-    if measure is None or measure.unit_said is not None or "." in best.value:
+    share = measure is not None and measure.readings[0].how == "fraction"  # "half", by its place a length
+    if measure is None or measure.unit_said is not None or ("." in best.value and not share):
         return False
     again = any(
         isinstance(s, Reading) and (s.component, s.characteristic) == best.key and s.value == best.value

@@ -232,6 +232,7 @@ class ReadingSettler:
             repeat_of=repeat_of,
         )
         self.work.put(reading)
+        self.work.said[reading.id] = fact
         return reading
 
     def _note_open(self, fact: Fact, made: Sequence[Reading]) -> None:

@@ -10,6 +10,7 @@ from saywright.flags import Flag, FlagKind, flag
 from saywright.hearing.words import Utterance, Word
 from saywright.sheets.model import Sheet, Stage
 from saywright.understanding.discourse import Counting, Discourse, Hand, OpenNumber, ReadingKey
+from saywright.understanding.facts import Fact
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.statements import ConditionNote, Correction, Reading, Remark, Said, Statement
@@ -52,6 +53,8 @@ class Working:
         self.seen = set(before.seen)
         self.out: list[Statement] = []
         self.covered: list[tuple[int, int]] = []
+        self.said: dict[str, Fact] = {}  # id of a reading → the value fact it was made of
+        self.aside: list[tuple[int, int]] = []  # tokens known not to be for the record
         self._next = before.next_number
 
     def set_tokens(self, tokens: tuple[Token, ...], mended: frozenset[int] = frozenset()) -> None:
@@ -127,6 +130,8 @@ class Working:
     def remark(self, start: int, end: int, reason: str = "") -> None:
         """Keep words that are not for the record."""
         self.out.append(self.make(Remark, start, end, reason=reason))
+        if reason:
+            self.aside.append((start, end))
 
     def _word_span(self, start: int, end: int) -> tuple[int, int]:
         inside = [token.word for token in self.tokens[start:end] if token.word >= 0]

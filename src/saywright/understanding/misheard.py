@@ -1,0 +1,197 @@
+"""Traces that a word was lost, swapped or misheard beside a number: such a reading asks.
+
+A number alone cannot tell that it lost a digit. What stands around it can: a number word that
+no one has a place for, "and a" with nothing behind it, fewer decimals than the limits can be
+judged with, a value so far outside them that a lost digit is as likely as the wear.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Sequence
+from decimal import Decimal
+from fractions import Fraction
+
+from saywright.flags import Flag, FlagKind, flag
+from saywright.quantity import parse_value
+from saywright.sheets.model import Characteristic
+from saywright.understanding.facts import Fact
+from saywright.understanding.measure_words import LIKE_AND, LIKE_POINT
+from saywright.understanding.misheard_parts import part_doubts
+from saywright.understanding.number_words import CLASSES, DENOMINATORS, HOMOPHONES
+from saywright.understanding.statements import Reading
+from saywright.understanding.tags import Tag
+from saywright.understanding.tokens import BREAK
+from saywright.understanding.working import Working
+
+_NEAR = 6  # tokens between a reading's number and a number word that belongs to nothing
+_FAR_OUT = Fraction(1)  # widths of the limits
+_FAR_OUT_ONE_SIDED = Fraction(1, 2)  # of the limit
+_COARSE = Fraction(1)  # step of the last digit said, in widths of the limits
+_FINE_PLACES = 2  # decimals of the limits from which a missing one tells
+_RANGE_REACH = 4  # tokens from "between" to the number that ends its range
+_NUMBER_WORDS = frozenset(CLASSES) | frozenset(DENOMINATORS) - {"second", "seconds"}
+# Heard for a digit, and for little else behind a number; the others only where the words end there.
+_LIKE_DIGIT = frozenset({"won", "ate", "tree", "sex", "mine", "fine", "tin"})
+_LIKE_DIGIT_LAST = frozenset(HOMOPHONES)
+_CUT_SHORT = frozenset({"the", "a", "an", "of", "at"})
+_NOT_MORE = frozenset(
+    {"bit", "touch", "little", "few", "new", "good", "slight"}
+)  # "five thou and a bit of play"
+
+
+def doubt_misheard(work: Working, tags: Sequence[Tag]) -> None:
+    """Readings of this utterance beside which something was misheard ask."""
+    made = [(s, work.said[s.id]) for s in work.out if isinstance(s, Reading) and s.id in work.said]
+    if not made:
+        return
+    loose = tuple(_loose_numbers(work, tags))
+    for reading, fact in made:
+        if reading.id in work.gone:
+            continue
+        found = [
+            *_number_doubts(reading, fact, work),
+            *_word_doubts(fact, work, loose),
+            *_crowd(reading, fact, work),
+            *part_doubts(reading, fact, work, tags),
+        ]
+        if found:
+            known = {f.kind for f in reading.flags}
+            more = [f for f in found if f.kind not in known]
+            work.swap(reading, reading.model_copy(update={"flags": (*reading.flags, *more)}))
+
+
+def _number_doubts(reading: Reading, fact: Fact, work: Working) -> Iterator[Flag]:
+    """What the number itself says against it."""
+    spec = work.sheet.find(reading.component, reading.characteristic)
+    if spec is None or reading.in_sheet_unit is None:
+        return
+    if _is_far_out(parse_value(reading.in_sheet_unit), spec):
+        yield flag(FlagKind.OUTSIDE_PLAUSIBLE, f"{reading.value} is far outside the limits")
+    measure = fact.phrase.measure
+    shares = measure is not None and measure.readings[0].how in {"fraction", "mixed"}
+    if reading.unit == spec.unit and not shares and _is_coarse(reading.value, spec):
+        yield flag(FlagKind.POORLY_HEARD, f"{reading.value} has fewer decimals than the limits need")
+
+
+def _is_far_out(value: Fraction, spec: Characteristic) -> bool:
+    """True where *value*, in the characteristic's unit, is out of the limits by more than wear explains."""
+    lower, upper = (Fraction(b) if b is not None else None for b in spec.limits)
+    if lower is not None and upper is not None:
+        return upper > lower and max(lower - value, value - upper) > _FAR_OUT * (upper - lower)
+    if lower is not None:
+        return lower - value > _FAR_OUT_ONE_SIDED * abs(lower)
+    return False
+
+
+def _is_coarse(value: str, spec: Characteristic) -> bool:
+    """True where the last digit said is too coarse for the limits: a digit behind it was lost."""
+    lower, upper = spec.limits
+    places = len(value.partition(".")[2])
+    wanted = max(map(_places, (lower, upper, spec.nominal)))
+    if places >= wanted or wanted < _FINE_PLACES or spec.unit == "turn":
+        return False
+    if lower is None or upper is None or lower >= upper:
+        return True
+    return Fraction(1, 10**places) >= _COARSE * (Fraction(upper) - Fraction(lower))
+
+
+def _places(bound: Decimal | None) -> int:
+    return max(0, -int(bound.as_tuple().exponent)) if bound is not None else 0
+
+
+def _word_doubts(fact: Fact, work: Working, loose: Collection[int]) -> Iterator[Flag]:
+    """What the words around the number say against it."""
+    start, end = fact.phrase.start, fact.phrase.end
+    near = [at for at in loose if -_NEAR <= at - end < _NEAR]
+    if near:
+        yield flag(FlagKind.SECOND_NUMBER, work.texts[near[0]])
+    if _goes_on(work, end) or _digit_beside(work, start, end):
+        yield flag(FlagKind.NUMBER_ODD, "the number did not end there")
+    if _ends_range(fact, work):
+        yield flag(FlagKind.APPROXIMATE, "between")
+    if end < len(work.texts) and work.texts[-1] in _CUT_SHORT:
+        yield flag(FlagKind.PART_AMBIGUOUS, f"the words end at '{work.texts[-1]}'")
+    if _is_lone(fact, work):
+        yield flag(FlagKind.NUMBER_ODD, "it stands alone, away from its part")
+
+
+def _ends_range(fact: Fact, work: Working) -> bool:
+    """ "between … and four": the lower end was not understood."""
+    measure, start = fact.phrase.measure, fact.phrase.start
+    before = work.texts[max(0, start - _RANGE_REACH) : start]
+    if measure is None or measure.second or "between" not in before:
+        return False
+    return before[-1] in LIKE_AND | {"between"}
+
+
+def _goes_on(work: Working, end: int) -> bool:
+    """ "three and a …", "nine a and half", "two point", "nine pint": more of the number was said."""
+    after = work.texts[end : end + 3]
+    if after[:1] == ("point",) or after[:2] in {("a", "half"), ("a", "quarter"), ("a", "and")}:
+        return True
+    if after[:1] and after[0] in LIKE_POINT:
+        return True
+    return (
+        after[:2] == ("and", "a")
+        and (len(after) < 3 or after[2] not in _NOT_MORE)
+        and not (work.lexicon.names(work.texts, end + 2).conditions)
+    )
+
+
+def _digit_beside(work: Working, start: int, end: int) -> bool:
+    """ "one point six one fine", "twenty sex": a word that sounds like a digit touches the number."""
+    after = work.texts[end] if end < len(work.texts) else ""
+    before = work.texts[start - 1] if start else ""
+    if work.texts[start] in {"a", "an"} and (before == "and" or before in CLASSES):
+        return True  # "three and a thou"
+    if after in _LIKE_DIGIT or (before in _LIKE_DIGIT and work.texts[start] == "point"):
+        return True
+    behind = work.texts[end + 1] if end + 1 < len(work.texts) else BREAK
+    return after in _LIKE_DIGIT_LAST and (behind == BREAK or behind in work.lexicon.units)
+
+
+def _is_lone(fact: Fact, work: Working) -> bool:
+    """ "o ring … flattened on one": a small bare number apart from the part it would be of."""
+    measure = fact.phrase.measure
+    if fact.characteristics or measure is None or measure.unit_said is not None:
+        return False
+    start, end = fact.phrase.start, fact.phrase.end
+    led = fact.introduced or fact.measured or work.texts[max(0, start - 1) : start] in {("at",), ("to",)}
+    if led or not measure.readings[0].value.isdigit():
+        return False
+    gaps = [start - s.end if s.end <= start else s.start - end for s in fact.subjects if s.components]
+    return bool(gaps) and min(gaps) > 0
+
+
+def _crowd(reading: Reading, fact: Fact, work: Working) -> Iterator[Flag]:
+    """Another value for the same thing in the same breath, with a part named in between."""
+    for other in work.out:
+        if not isinstance(other, Reading) or other.id == reading.id or other.id in work.gone:
+            continue
+        before = work.said.get(other.id)
+        if before is None or _thing(other) != _thing(reading) or other.value == reading.value:
+            continue
+        first, last = sorted((fact, before), key=lambda one: one.phrase.start)
+        if any(first.phrase.end <= s.start < last.phrase.start for s in last.subjects):
+            yield flag(FlagKind.NUMBER_AMBIGUOUS, f"{other.value} for the same")
+            return
+
+
+def _thing(reading: Reading) -> tuple[object, ...]:
+    return reading.component, reading.which, reading.characteristic, reading.stage
+
+
+def _loose_numbers(work: Working, tags: Sequence[Tag]) -> Iterator[int]:
+    """Number words that belong to no reading and to nothing else that is known."""
+    used = {at for start, end in work.aside for at in range(start, end)}
+    for fact in work.said.values():
+        used.update(range(fact.phrase.start, fact.phrase.end))
+    for tag in tags:
+        words = work.texts[tag.start : tag.end]
+        if tag.kind not in {"MEASURE", "WORD"} or words == ("one",) or _NUMBER_WORDS.isdisjoint(words):
+            continue
+        denied = tag.start > 0 and work.texts[tag.start - 1] in {"not", "no"}
+        after = work.texts[tag.end] if tag.end < len(work.texts) else ""
+        things = after.endswith("s") and after not in work.lexicon.units  # "in three spots"
+        if not (denied or things) and used.isdisjoint(range(tag.start, tag.end)):
+            yield tag.start
