@@ -14,7 +14,7 @@ import bench_hearing
 
 from saywright.errors import ModelError
 
-from . import job, page, tables
+from . import job, page, tables, word_times
 from .calibrate import cheapest, fit
 from .clips import HUMAN_STRINGS, Clip, all_clips, quick
 from .listening import listen, listener_for
@@ -71,6 +71,7 @@ def sections(clips: Sequence[Clip], *, is_quick: bool) -> list[str]:
         ]
         lines += ["", "What must not be taken for a reading:", "", *tables.trap_table(traps)]
         lines += ["", *page.doubt_section(whisper)]
+        lines += ["", "## When each word was said", "", *_TIMES, *word_times.section(clips, "whisper")]
     few = [c for c in quick(list(clips)) if c.half == "reported" and c.group in _SPHINX]
     sphinx = _listened(few, "sphinx")
     if sphinx:
@@ -86,6 +87,11 @@ def sections(clips: Sequence[Clip], *, is_quick: bool) -> list[str]:
 _VOICES = (
     "Voice by voice, clean, 15 dB and reverb together (robots: clean). Voices of the tuning half are harder:",
     'flite slt says "point" like "boy" and flite awb "oh" like "oo".',
+    "",
+)
+_TIMES = (
+    "The times of words, by the attention of the model, against those of the synthesiser that said them: how",
+    "far off the start and the end are, and how often a word is lit at the middle of its sound.",
     "",
 )
 _WAIT = (
