@@ -256,9 +256,12 @@ def _selects_back(walk: Walk, index: int, subject: Subject) -> bool:
         if len(walk.current) == 1:
             walk.current = [replace(walk.current[0], selector=subject.selector, count=subject.count)]
         return True
+    last = walk.last
+    if last is not None and last.kind == "restore" and last.phrase is before and walk.after(index) is None:
+        last.subjects = [replace(s, which=subject.which, selector=subject.selector) for s in last.subjects]
+        return True  # "back where it was, both sides"
     if subject.which and (before.kind != "measure" or walk.after(index) is not None):
         return False
-    last = walk.last
     if before.kind != "measure" or last is None or last.phrase is not before:
         return False
     if subject.which:

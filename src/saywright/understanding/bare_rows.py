@@ -11,10 +11,11 @@ from saywright.understanding.statements import Reading
 from saywright.understanding.working import Working
 
 
-def _counted_so_far(work: Working, component: str) -> list[str]:
+def _counted_so_far(work: Working, component: str, which: str | None) -> list[str]:
     """What a count of *component*, that these words did not go on with, had reached."""
     running = work.before.counting
-    on = running is not None and running.component == component and running.utterance == work.now - 1
+    this = running is not None and (running.component, running.which) == (component, which)
+    on = running is not None and this and running.utterance == work.now - 1
     stands = running is not None and running.reading not in work.gone
     return [running.count] if running is not None and running.count is not None and on and stands else []
 
@@ -25,9 +26,9 @@ def doubt_rows(work: Working) -> None:
     for made in work.out:
         if isinstance(made, Reading) and made.id not in work.gone:
             rows[made.component, made.which, made.characteristic, made.stage].append(made)
-    for (component, _, characteristic, _), row in rows.items():
+    for (component, which, characteristic, _), row in rows.items():
         spec = work.sheet.find(component, characteristic)
-        values = [*_counted_so_far(work, component), *(reading.value for reading in row)]
+        values = [*_counted_so_far(work, component, which), *(reading.value for reading in row)]
         if spec is None or not is_counted(spec) or len(set(map(parse_value, values))) < 2:
             continue
         for reading in row:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from saywright.understanding.attach_facts import add_fact, by_preposition, right_subject
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact
+from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.walk import Walk
 
@@ -63,7 +64,20 @@ def put_value(walk: Walk, index: int, phrase: Phrase) -> None:
         walk.characteristic, walk.characteristic_at = (), None
     else:
         index = _take_characteristic_ahead(walk, index, fact)
+        fact.characteristics = fact.characteristics or _carried(walk)
     add_fact(walk, fact, index, prefer_right=False, owners={c for c, _ in fact.characteristics})
+
+
+def _carried(walk: Walk) -> tuple[CharacteristicKey, ...]:
+    """ "head left sixty one, right sixty three": what was said of one goes on for the next."""
+    before = next((f for f in reversed(walk.out.facts) if f.kind == "value"), None)
+    if before is None or walk.used or not walk.current:
+        return ()
+    subject = walk.current[-1]
+    owners = {component for component, _ in before.characteristics}
+    if subject.components and not owners & set(subject.components):
+        return ()
+    return before.characteristics if subject.which or subject.components else ()
 
 
 def _put_listed(walk: Walk, fact: Fact, first: Fact) -> None:

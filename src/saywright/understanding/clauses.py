@@ -19,6 +19,7 @@ from saywright.understanding.ellipsis import fill_gaps
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import subject_of_lead, subject_of_phrase
+from saywright.understanding.trailing_positions import positions_first
 from saywright.understanding.walk import Walk
 
 _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
@@ -26,6 +27,7 @@ _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
 
 def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> Told:
     """What the phrases *found* in the tokens *texts* tell, left to right."""
+    found = positions_first(found)
     walk = Walk(found, texts, sheet)
     for index, phrase in enumerate(found):
         if index not in walk.taken:

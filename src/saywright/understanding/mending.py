@@ -15,7 +15,7 @@ from saywright.understanding.sounds import likeness, sound_key
 from saywright.understanding.tokens import BREAK, Token
 
 _ALIKE_IN_NAME = 0.6  # one word of a longer name whose other words were heard right
-_SHORTEST_ALONE = 5  # letters; a shorter word sounds like too many others
+_SHORTEST_ALONE = 4  # letters; a shorter word sounds like too many others
 
 
 def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...], frozenset[int]]:

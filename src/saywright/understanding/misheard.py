@@ -28,6 +28,7 @@ _FAR_OUT = Fraction(1)  # widths of the limits
 _FAR_OUT_ONE_SIDED = Fraction(1, 2)  # of the limit
 _COARSE = Fraction(1)  # step of the last digit said, in widths of the limits
 _FINE_PLACES = 2  # decimals of the limits from which a missing one tells
+_PLACE_BEHIND = 2  # tokens between a number and its position behind it
 _RANGE_REACH = 4  # tokens from "between" to the number that ends its range
 _NUMBER_WORDS = frozenset(CLASSES) | frozenset(DENOMINATORS) - {"second", "seconds"}
 # Heard for a digit, and for little else behind a number; the others only where the words end there.
@@ -160,7 +161,8 @@ def _is_lone(fact: Fact, work: Working) -> bool:
     if led or not measure.readings[0].value.isdigit():
         return False
     gaps = [start - s.end if s.end <= start else s.start - end for s in fact.subjects if s.components]
-    return bool(gaps) and min(gaps) > 0
+    reach = _PLACE_BEHIND if any(s.which for s in fact.subjects) else 0  # "nine on the left"
+    return bool(gaps) and min(gaps) > reach
 
 
 def _crowd(reading: Reading, fact: Fact, work: Working) -> Iterator[Flag]:

@@ -17,17 +17,13 @@ _INFERRED = frozenset({FlagKind.PART_FROM_CONTEXT, FlagKind.PART_FROM_CHARACTERI
 def part_doubts(reading: Reading, fact: Fact, work: Working, tags: Sequence[Tag]) -> Iterator[Flag]:
     """What the words say against the part of *reading*."""
     part = work.sheet.get(reading.component)
-    if part is not None and reading.which is not None and not _is_one_of(reading.which, part.whiches):
+    if part is not None and reading.which is not None and reading.which not in part.whiches:
         yield flag(FlagKind.WHICH_UNCLEAR, f"{part.label}: {reading.which}")
     kinds = {f.kind for f in reading.flags}
     if kinds & _INFERRED:
         odd = _unplaced(fact, work, tags)
         if odd:
             yield flag(FlagKind.PART_AMBIGUOUS, odd)
-
-
-def _is_one_of(which: str, whiches: Sequence[str]) -> bool:
-    return which in whiches or which.isdigit()
 
 
 def _unplaced(fact: Fact, work: Working, tags: Sequence[Tag]) -> str:

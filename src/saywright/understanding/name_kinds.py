@@ -101,6 +101,8 @@ def _position_fits(around: Around, at: int, following: int) -> bool:
     """ "right" at the start is a filler unless something follows that has a right one."""
     if around.texts[at] != "right" or following - at > 1 or around.last_kind in {"MOD", "PART", "LINK"}:
         return True
+    if around.last_kind == "MEASURE" and any(tag.meaning.positions for tag in around.out):
+        return True  # "one eighty four left and one eighty six right"
     names = around.names(following)
     return (
         around.text(following) in {"one", "ones", "is", "hand", "side"}

@@ -108,7 +108,8 @@ def _put_statements(work: Working, begin: int) -> None:
 
 def _made_out(fact: Fact, work: Working) -> list[Subject]:
     """The subjects of *fact*, with the parts that "the rear one" and "both" mean by what is in hand."""
-    pointed = [pointed_out(s, work.sheet, work.hand) for s in fact.subjects]
+    owners = {component for component, _ in fact.characteristics}
+    pointed = [pointed_out(s, work.sheet, work.hand, owners) for s in fact.subjects]
     return [one for subject in pointed for one in pair_of(subject, work)]
 
 

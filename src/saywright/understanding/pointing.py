@@ -6,16 +6,21 @@ the same kind before all others. Where none is found, the part in hand is kept a
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import replace
 
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
+from saywright.understanding.number_words import ORDINALS
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.subjects import Subject
 
 
-def pointed_out(subject: Subject, sheet: Sheet, hand: Hand | None) -> Subject:
-    """The subject with the part that its words point at; *unclear* where they point at none."""
+def pointed_out(subject: Subject, sheet: Sheet, hand: Hand | None, owners: Collection[str] = ()) -> Subject:
+    """The subject with the part that its words point at; *unclear* where they point at none.
+
+    *owners* are the parts that have the characteristic said with it; () where none was.
+    """
     words = tuple(word for word in subject.which if not word.isdigit())
     if not subject.pronoun or not words or subject.unclear:
         return subject
@@ -25,7 +30,11 @@ def pointed_out(subject: Subject, sheet: Sheet, hand: Hand | None) -> Subject:
     held = sheet.get(held_id)
     if held is not None and _places(held, words):
         return subject
+    order = ORDINALS.get(words[-1])
+    if held is not None and order is not None and order <= held.count > 1 and not held.positions:
+        return replace(subject, which=(str(order),))
     found = [c for c in sheet.component if _called(c, words) or _places(c, words)]
+    found = [c for c in found if c.id in owners] or found
     alike = [c for c in found if held is not None and _kind(c) & _kind(held)]
     known = alike or found
     if len(known) == 1:

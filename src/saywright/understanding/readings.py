@@ -160,7 +160,7 @@ class ReadingSettler:
             if not saying.fact.characteristics and len(component.characteristic) > 1:
                 told.append(flag(FlagKind.CHARACTERISTIC_FROM_PART, characteristic.label))
         told.extend(part.flags)
-        unclear = _which_flags(component)
+        unclear = which_flags(component)
         made = [
             self._reading(
                 saying,
@@ -273,7 +273,7 @@ def _rival_flags(best: Choice, rivals: Sequence[Choice]) -> list[Flag]:
     return flags
 
 
-def _which_flags(component: Component) -> list[Flag]:
+def which_flags(component: Component) -> list[Flag]:
     """Where it was not said which: an ask where the sheet names them, a note where it only counts them."""
     if component.positions:
         return [flag(FlagKind.WHICH_UNCLEAR, component.label)]

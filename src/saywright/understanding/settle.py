@@ -86,7 +86,11 @@ class Settler:
 
     def _back(self, fact: Fact) -> None:
         values = [f for f in self.told.facts if f.kind == "value"]
-        if any(f.phrase.start > fact.phrase.start or f.segment == fact.segment for f in values):
+        later = any(f.phrase.start > fact.phrase.start for f in values)
+        told = {(s.components, s.which) for f in values for s in f.subjects}
+        of = {(s.components, s.which) for s in fact.subjects if s.components or s.which or s.selector}
+        elsewhere = fact.kind == "same" and bool(of) and told.isdisjoint(of)
+        if later or (any(f.segment == fact.segment for f in values) and not elsewhere):
             self.work.covered.append((fact.start, fact.end))  # the value itself is said
         elif fact.kind == "restore":
             self.back.restore(fact)

@@ -23,6 +23,7 @@ from saywright.understanding.split_verbs import join_split_verbs, split_kind
 from saywright.understanding.tags import Tag
 from saywright.understanding.talk_kinds import talk_kind
 from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.values import PRONOUN
 
 _PLAIN: dict[str, tuple[str, Meaning]] = {
     BREAK: ("BREAK", NOTHING),
@@ -33,7 +34,7 @@ _PLAIN: dict[str, tuple[str, Meaning]] = {
 _POINTING = frozenset({"the", "that", "this"})
 _INTO = frozenset({"in", "on", "into", "onto"})
 _ARTICLES = frozenset({"the", "a", "an", "my"})
-_NO_NAME = frozenset({"POS", "PLACE", "SLIGHT", "MODERATE", "SEVERE"})
+_NO_NAME = frozenset({"POS", "PLACE", "ORD", "SLIGHT", "MODERATE", "SEVERE"})
 _NO_POINTERS = frozenset({"only", "next", "right", "wrong", "number", "no", "this", "that", "is", "at"})
 
 
@@ -99,10 +100,16 @@ def _points(around: Around, at: int) -> bool:
         return False
     if known != Meaning(aliases=known.aliases, many=known.many, tags=known.tags & _NO_NAME):
         return False
+    if "ORD" in known.tags and word not in lexicon.heads:
+        return False
     opens = around.last_kind in {"", "BREAK"} or (around.last is not None and "AND" in around.last.tags)
     defined = around.last is not None and around.texts[at - 1] == "the"
-    if around.text(at + 1) in {"is", "has"} and place and word in lexicon.heads:
-        return opens or defined
+    tells = word in lexicon.heads and (place or "ORD" in known.tags)
+    beside_value = around.last_kind in {"CHAR", "MEASURE"} or around.texts[at - 1 : at] in {("on",), ("for",)}
+    if around.text(at + 1) in {"is", "has"} and tells:
+        return opens or defined or (beside_value and around.last_kind != "CHAR")
+    if tells and (at + 1 in around.measures or (beside_value and around.text(at + 1) in {"", BREAK})):
+        return opens or defined or beside_value
     number = around.measures.get(at + 1)
     if around.text(at + 1) not in {"one", "ones"} or (number is not None and number.end > at + 2):
         return False
@@ -131,13 +138,15 @@ def _rest_of_measure(around: Around, at: int) -> Measure | None:
 def _behind_one(around: Around, measure: Measure) -> Measure:
     """ "lower one fifty": behind a position the one may stand for the part; both readings are as good."""
     last = around.last
-    if last is None or last.kind != "MOD" or not (last.meaning.positions or last.tags & {"OTHER", "LAST"}):
+    tells = last is not None and (last.meaning.positions or last.tags & {"OTHER", "LAST", "ORD"})
+    if last is None or last.kind != "MOD" or not tells:
         return measure
     if around.texts[measure.start] != "one" or not measure.behind_first:
         return measure
-    if around.texts[measure.start + 1] == "point":
-        return measure  # "outlet one point six" is one number
-    both = {r.value: replace(r, cost=0) for r in (*measure.behind_first[:1], *measure.readings[:1])}
+    point = around.texts[measure.start + 1] == "point"  # "outlet one point six" mostly is one number
+    pronoun = [replace(r, cost=0, flags=(*r.flags, PRONOUN)) for r in measure.behind_first[:1]]
+    whole = [replace(r, cost=0) for r in measure.readings[:1]]
+    both = {r.value: r for r in ([*whole, *pronoun] if point else [*pronoun, *whole])}
     return replace(measure, readings=tuple(both.values()))
 
 

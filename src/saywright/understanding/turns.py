@@ -10,11 +10,13 @@ from dataclasses import replace
 from fractions import Fraction
 
 from saywright.quantity import parse_value
-from saywright.sheets.model import Characteristic, Component
+from saywright.sheets.model import Component
 from saywright.understanding.bench_words import COUNT_TALK
+from saywright.understanding.count_targets import counted_part, turn_characteristic
 from saywright.understanding.counting import Count, count_run, is_counted
 from saywright.understanding.discourse import Counting
 from saywright.understanding.measures import find_measures
+from saywright.understanding.readings import which_flags
 from saywright.understanding.statements import Reading
 from saywright.understanding.working import Working
 from saywright.units import get_unit
@@ -50,7 +52,7 @@ def count_turns(work: Working, begin: int) -> int:
     only_loose = all(text in COUNT_TALK for text in texts)
     if running is not None and ended and only_loose:
         return _end(work)
-    target = _target(work, texts, running)
+    target = counted_part(work, texts, running)
     run = _find_run(
         texts, parse_value(running.count) if running is not None and running.count is not None else None
     )
@@ -63,7 +65,7 @@ def count_turns(work: Working, begin: int) -> int:
     if running is not None and not all(text in COUNT_TALK for text in texts[: run.start]):
         return len(work.texts) if _other_talk(work, texts, target, running) else begin
     begin += lost
-    end = len(work.texts) if all(text in COUNT_TALK for text in texts[run.end :]) else begin + run.end
+    end = len(work.texts) if _is_told(texts[run.end :], run, work) else begin + run.end
     heard = " ".join(word.text for word in work.words)
     count = Counting(
         component=target[0].id,
@@ -81,6 +83,15 @@ def count_turns(work: Working, begin: int) -> int:
     made = _reading(work, count)
     work.counting = None if ended else replace(count, reading=made.id)
     return end
+
+
+def _is_told(rest: tuple[str, ...], run: Count, work: Working) -> bool:
+    """True where *rest* only ends the count, or tells its sum once more: "and stop so nine clicks"."""
+    sums = find_measures(rest, work.lexicon.units)
+    if len(sums) == 1 and parse_value(sums[0].readings[0].value) == parse_value(run.value):
+        rest = rest[: sums[0].start] + rest[sums[0].end :]
+        rest = tuple(t for t in rest if not work.lexicon.names((t,), 0).characteristics)
+    return all(text in COUNT_TALK for text in rest)
 
 
 def _unannounced(work: Working) -> Counting | None:
@@ -150,7 +161,7 @@ def _anew(work: Working, running: Counting | None, before: tuple[str, ...]) -> C
     """The count that begins again: the one that runs, or the one broken off in these words *before*."""
     if running is not None:
         return replace(running, count=None, heard="", start_s=None)
-    target = _target(work, before, None)
+    target = counted_part(work, before, None)
     if target is None or _find_run(before, None) is None:
         return None
     return Counting(target[0].id, target[1], None, "", None, work.now)
@@ -164,48 +175,6 @@ def _again(work: Working, running: Counting) -> bool:
         work.remark(0, len(work.texts), "count lost")
     work.counting = Counting(running.component, running.which, None, "", None, work.now)
     return True
-
-
-def _turn_characteristic(component: Component | None) -> Characteristic | None:
-    if component is None:
-        return None
-    return next((c for c in component.characteristic if is_counted(c)), None)
-
-
-def _target(
-    work: Working, texts: tuple[str, ...], running: Counting | None
-) -> tuple[Component, str | None] | None:
-    """The component whose turns are counted: named here, being counted, or in hand."""
-    named = _named_component(work, texts)
-    if named is not None:
-        return (named, None) if _turn_characteristic(named) is not None else None
-    held = work.hand
-    for component_id, which in (
-        (running.component, running.which) if running else (None, None),
-        (held.component, held.which) if held else (None, None),
-    ):
-        component = work.sheet.get(component_id)
-        if component is not None and _turn_characteristic(component) is not None:
-            return component, which
-    return None
-
-
-def _named_component(work: Working, texts: tuple[str, ...]) -> Component | None:
-    """The part with the longest name among *texts*."""
-    best: tuple[int, str] | None = None
-    for at in range(len(texts)):
-        found = work.lexicon.match(texts, at)
-        if found is not None and found[1].parts and (best is None or found[0] > best[0]):
-            best = (found[0], found[1].parts[0])
-    if best is None:
-        counted = {
-            component
-            for at in range(len(texts) - 1)
-            for component in work.lexicon.heads.get(texts[at], ())
-            if texts[at + 1] == "one" and _turn_characteristic(work.sheet.get(component)) is not None
-        }  # "the high one": the high speed screw
-        best = (1, counted.pop()) if len(counted) == 1 else None
-    return work.sheet.get(best[1]) if best is not None else None
 
 
 def _other_talk(
@@ -239,7 +208,7 @@ def _end(work: Working) -> int:
 
 def _reading(work: Working, count: Counting) -> Reading:
     component = work.sheet.get(count.component)
-    characteristic = _turn_characteristic(component)
+    characteristic = turn_characteristic(component)
     assert component is not None  # a count is always of a component with turns
     assert characteristic is not None
     assert count.count is not None
@@ -255,7 +224,7 @@ def _reading(work: Working, count: Counting) -> Reading:
         Reading,
         0,
         len(work.texts),
-        flags=more,
+        flags=[*more, *(which_flags(component) if count.which is None else ())],
         component=component.id,
         which=count.which,
         characteristic=characteristic.id,

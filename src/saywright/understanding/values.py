@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from saywright.errors import InputError
@@ -21,6 +21,7 @@ from saywright.understanding.numbers import NumberReading
 from saywright.understanding.plausible import is_plausible
 from saywright.units import convert, convertible, get_unit
 
+PRONOUN = "pronoun"  # of a number behind a "one" that may stand for the part
 _IMPLAUSIBLE = 20
 _WRONG_KIND = 60
 _ODD_FORM = 4
@@ -40,6 +41,8 @@ class Choice:
     cost: int
     flags: tuple[Flag, ...]
     fits: bool  # plausible, and in a unit of the right kind
+    pronoun: bool  # the "one" before it is taken for the part
+    inside: bool  # within the limits, or there are none
 
 
 def best_choice(
@@ -53,7 +56,7 @@ def best_choice(
             choices.extend(_choices(measure, key, characteristic))
     if not choices:
         return None
-    ranked = sorted(choices, key=lambda choice: choice.cost)
+    ranked = sorted(choices, key=lambda choice: (choice.cost, not choice.inside))
     best = ranked[0]
     rivals = tuple(
         choice
@@ -61,8 +64,18 @@ def best_choice(
         if choice.fits == best.fits
         and choice.cost - best.cost <= _TOO_CLOSE
         and (choice.key, _exact(choice.value)) != (best.key, _exact(best.value))
+        and not (choice.key == best.key and best.inside and not choice.inside)
     )
+    literal = any(c.fits and c.key == best.key and not c.pronoun for c in choices)
+    if best.pronoun and not literal:
+        best = replace(best, flags=tuple(f for f in best.flags if f.kind != FlagKind.NUMBER_AMBIGUOUS))
     return best, rivals
+
+
+def _is_inside(value: Fraction, characteristic: Characteristic) -> bool:
+    """True where *value*, in the characteristic's unit, is within its limits, or none are known."""
+    lower, upper = characteristic.limits
+    return (lower is None or value >= lower) and (upper is None or value <= upper)
 
 
 def _exact(text: str) -> Fraction:
@@ -95,6 +108,8 @@ def _choices(measure: Measure, key: CharacteristicKey, characteristic: Character
                 cost=cost,
                 flags=tuple(flags),
                 fits=fits,
+                pronoun=PRONOUN in reading.flags,
+                inside=exact is not None and _is_inside(exact, characteristic),
             )
 
 
@@ -224,6 +239,8 @@ def _number_flags(measure: Measure, reading: NumberReading, value: str) -> list[
     marks = {*measure.flags} - of_best | {*reading.flags}
     if measure.approximate or "hedged" in marks:
         flags.append(flag(FlagKind.APPROXIMATE, measure.hedge or ""))
+    if PRONOUN in reading.flags:
+        flags.append(flag(FlagKind.NUMBER_AMBIGUOUS, f"{value} if 'one' is the part"))
     if reading.how == "decimal_without_point":
         flags.append(flag(FlagKind.NUMBER_AMBIGUOUS, f"{value} if a point was left out"))
     if "homophone" in marks:

@@ -1,0 +1,58 @@
+"""Positions said behind their values: "one eighty four left and one eighty six right".
+
+Where every value of the utterance has its position behind it, the positions are put before them,
+so that each value is read like "left one eighty four".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from saywright.understanding.phrases import Phrase
+
+_LINKS = frozenset({"PREP", "OF"})
+
+
+def positions_first(found: Sequence[Phrase]) -> Sequence[Phrase]:
+    """The same phrases, each position before the value it belongs to; unchanged where it leads already."""
+    values = [index for index, phrase in enumerate(found) if phrase.kind == "measure"]
+    places = [_place_behind(found, index) for index in values]
+    if len(values) < 2 or any(place is None for place in places):
+        return found
+    if any(_is_place(found, at) for at in range(values[0])):
+        return found
+    moved = dict(zip(values, places, strict=True))
+    dropped = {
+        at for value, place in moved.items() if place is not None for at in range(value + 1, place + 1)
+    }
+    out: list[Phrase] = []
+    for index, phrase in enumerate(found):
+        place = moved.get(index)
+        if place is not None:
+            out.append(found[place])
+        if index not in dropped:
+            out.append(phrase)
+    return out
+
+
+def _place_behind(found: Sequence[Phrase], value: int) -> int | None:
+    """Index of the position right behind the value at index *value*; None where there is none."""
+    at = value + 1
+    while (
+        at < len(found)
+        and found[at].kind == "link"
+        and found[at].tags & _LINKS
+        and "AND" not in found[at].tags
+    ):
+        at += 1
+    return at if at < len(found) and _is_place(found, at) else None
+
+
+def _is_place(found: Sequence[Phrase], at: int) -> bool:
+    """True for "left" and "the left one": a position without a part's name."""
+    phrase = found[at]
+    if phrase.kind == "subject" and (phrase.meaning.parts or phrase.meaning.aliases):
+        return False
+    return phrase.kind in {"lead", "subject"} and any(
+        tag.meaning.positions or tag.order is not None for tag in phrase.lead
+    )
