@@ -28,6 +28,7 @@ TABLE = (
     ("flags", PURE, ""),
     ("units", PURE, "errors"),
     ("quantity", PURE, "units errors"),
+    ("people", PURE, "errors"),
     ("sheets", EDGE, "sheets.*"),
     ("sheets.load", EDGE, f"sheets.* {LEAVES}"),
     ("sheets.model", PURE, LEAVES),
@@ -55,7 +56,7 @@ TABLE = (
     ("judging.*", PURE, f"judging.* sheets.formula sheets.formula_check {RECORD} {LEAVES}"),
     ("photos.intake", EDGE, "photos.place record.events errors"),
     ("photos.*", PURE, f"photos.* record.types record.events {LEAVES}"),
-    ("store.*", EDGE, "store.* record.events record.chain errors"),
+    ("store.*", EDGE, "store.* people record.events record.chain errors"),
     ("report.assets", EDGE, ""),
     ("report.pdf", EDGE, f"report.* {LEAVES}"),
     ("report.*", PURE, f"report.* judging.* {RECORD} {LEAVES}"),
@@ -76,16 +77,16 @@ TABLE = (
     (
         "web.*",
         EDGE,
-        "web.* bench store.protocol record.types record.events hearing.words hearing.feed errors",
+        "web.* bench people store.protocol record.types record.events hearing.words hearing.feed errors",
     ),
     # A face calls Bench. It also opens what Bench is given (the store, the sheet, the ears), asks what no
     # single job can answer (wiring.history, wiring.verify), and tries the microphone before a job is opened.
     (
         "cli.*",
         EDGE,
-        "cli.* web.app bench scoring store.* sheets.* hearing.* wiring.history wiring.across wiring.verify "
-        f"wiring.live wiring.marker wiring.measuring wiring.comparing wiring.pictures record.types "
-        f"record.events {LEAVES}",
+        "cli.* web.app web.lan bench people scoring store.* sheets.* hearing.* wiring.history wiring.across "
+        "wiring.verify wiring.live wiring.marker wiring.measuring wiring.comparing wiring.pictures "
+        f"record.types record.events {LEAVES}",
     ),
     ("__init__", EDGE, "bench sheets.load record.types errors"),
     ("__main__", EDGE, "cli.main"),
@@ -106,7 +107,7 @@ IMPURE_METHODS = (
 
 # A library stands behind a seam: only these modules import it.
 SEAMS = {
-    "argon2": "web.*",
+    "argon2": "store.passphrase",
     "av": "hearing.audio",
     "click": "cli.*",
     "ctranslate2": "hearing.adapters.whisper*",

@@ -67,6 +67,11 @@ class NotifyingStore:
         """The media store."""
         return self._store.media
 
+    @property
+    def people(self) -> People:
+        """Who may use the desk."""
+        return self._store.people
+
     def append(
         self, job_id: str, payloads: Sequence[Payload], *, at: datetime, actor: str, after_seq: int
     ) -> tuple[Event, ...]:
