@@ -13,6 +13,9 @@ _OF_PICTURE = {
     FlagKind.PHOTO_DARK,
     FlagKind.PHOTO_BRIGHT,
     FlagKind.PHOTO_BLURRED,
+    FlagKind.PHOTO_MOVED,
+    FlagKind.PHOTO_GLARE,
+    FlagKind.PHOTO_FAR,
     FlagKind.PHOTO_MATCH_UNCLEAR,
     FlagKind.PHOTO_BY_ORDER,
 }
@@ -25,6 +28,9 @@ def picture_item(added: PhotoAdded, seq: int, measurements: tuple[Measurement, .
         (checks.blurred, FlagKind.PHOTO_BLURRED),
         (checks.dark, FlagKind.PHOTO_DARK),
         (checks.bright, FlagKind.PHOTO_BRIGHT),
+        (checks.moved, FlagKind.PHOTO_MOVED),
+        (checks.glare, FlagKind.PHOTO_GLARE),
+        (checks.far is True, FlagKind.PHOTO_FAR),
     )
     return Photo(
         id=added.photo,
