@@ -73,11 +73,16 @@ TABLE = (
     ("web.board_told", PURE, f"web.describe {RECORD} {LEAVES}"),
     ("web.board_view", PURE, f"web.describe web.board_told {RECORD} {LEAVES}"),
     ("web.sounds", PURE, ""),
-    ("web.view", PURE, f"web.describe web.forms {RECORD} {LEAVES}"),
+    ("web.view", PURE, f"web.describe {RECORD} {LEAVES}"),
+    ("web.entry", PURE, f"web.forms {RECORD} {LEAVES}"),
+    ("web.timeline", PURE, f"web.describe web.view {RECORD} {LEAVES}"),
+    ("web.questions", PURE, f"web.describe web.forms web.view {RECORD} {LEAVES}"),
+    ("web.since", PURE, f"web.describe web.trace {RECORD} {LEAVES}"),
     (
         "web.*",
         EDGE,
-        "web.* bench people store.protocol record.types record.events hearing.words hearing.feed errors",
+        "web.* bench people store.protocol record.types record.events hearing.words hearing.feed sheets.model "
+        "errors",
     ),
     # A face calls Bench. It also opens what Bench is given (the store, the sheet, the ears), asks what no
     # single job can answer (wiring.history, wiring.verify), and tries the microphone before a job is opened.

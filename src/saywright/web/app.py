@@ -17,7 +17,7 @@ from starlette.types import ASGIApp
 
 from saywright.errors import DeviceError, RefusedError, SaywrightError
 from saywright.store.protocol import Store
-from saywright.web import api, board, changes, desk, media
+from saywright.web import api, board, changes, desk, edits, media
 from saywright.web.board_sitting import BoardSitting
 from saywright.web.errors import error_page
 from saywright.web.guard import Guard
@@ -37,6 +37,15 @@ ROUTES = [
     Route("/", desk.job_list, methods=["GET"]),
     Route("/who", changes.name_person, methods=["POST"]),
     Route(_JOB, desk.job_page, methods=["GET"]),
+    Route(_JOB + "/asks", desk.asks_page, methods=["GET"]),
+    Route(_JOB + "/check", desk.check_page, methods=["GET"]),
+    Route(_JOB + "/sign", desk.sign_page, methods=["GET"]),
+    Route(_JOB + "/add", desk.add_page, methods=["GET"]),
+    Route(_JOB + "/add", edits.add, methods=["POST"]),
+    Route(_JOB + "/undo", edits.undo, methods=["POST"]),
+    Route(_JOB + "/time", edits.time, methods=["POST"]),
+    Route(_JOB + "/preview.{format}", media.preview, methods=["GET"]),
+    Route(_JOB + "/export/{format}", media.export, methods=["GET"]),
     Route(_JOB + "/say", changes.say, methods=["POST"]),
     Route(_JOB + "/explain", changes.explain, methods=["POST"]),
     Route(_JOB + "/sign", changes.sign, methods=["POST"]),
@@ -50,6 +59,8 @@ ROUTES = [
     Route(_ITEM + "/accept", changes.accept, methods=["POST"]),
     Route(_ITEM + "/correct", changes.correct, methods=["POST"]),
     Route(_ITEM + "/withdraw", changes.withdraw, methods=["POST"]),
+    Route(_ITEM + "/split", edits.split, methods=["POST"]),
+    Route(_ITEM + "/merge", edits.merge, methods=["POST"]),
     Route(_ITEM + "/reword", changes.reword, methods=["POST"]),
     *board.ROUTES,
     Route("/favicon.ico", lambda _: Response(status_code=204), methods=["GET"]),

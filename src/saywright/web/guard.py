@@ -21,6 +21,7 @@ MAX_UPLOAD_BYTES = 512 * 1024 * 1024  # of one request, all pictures together
 SECURITY_HEADERS = {
     "content-security-policy": (
         "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; media-src 'self'; "
+        "connect-src 'self'; frame-src 'self'; "
         "form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
     ),
     "x-content-type-options": "nosniff",
