@@ -185,7 +185,7 @@ class TestClip:
 def test_what_a_crash_left_is_taken_in_by_hearing_only(
     store: MemoryStore, sheet: Sheet, clock: Clock, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """A job with a recording cut off can be read while the disk is full; it is taken in when there is room."""
+    """A job with a recording cut off can be read while the disk is full."""
     bench = Bench.open(store, sheet, clock=clock, listener=Player(*SAID))
     bench.hear(np.zeros(SAMPLE_RATE_HZ, np.float32))
 
@@ -197,3 +197,4 @@ def test_what_a_crash_left_is_taken_in_by_hearing_only(
     assert () == again.record().readings
     with pytest.raises(DiskFullError):
         again.hear_rest()
+    bench.finish_hearing()
