@@ -28,6 +28,7 @@ from saywright.understanding.loose_ends import (
 from saywright.understanding.marked import put_identifiers
 from saywright.understanding.mending import mend
 from saywright.understanding.misheard import doubt_misheard
+from saywright.understanding.moved_counts import count_moves
 from saywright.understanding.named_places import take_places
 from saywright.understanding.outside import outside
 from saywright.understanding.pairs import pair_of
@@ -80,6 +81,7 @@ def _put_statements(work: Working, begin: int) -> None:
     """Read the tokens from *begin* on."""
     tags = tuple(_shifted(t, begin) for t in tag(work.tokens[begin:], work.lexicon))
     told = read_clauses(phrases(tags), work.texts, work.sheet)
+    count_moves(told, work)
     settler = Settler(work, told)
     corrector = Corrector(work, told, settler)
     waiting = withdrawals(told)

@@ -167,7 +167,8 @@ def _whiches(
 
 def _whiches_said(subject: Subject, component: Component) -> tuple[tuple[str | None, ...], list[Flag]]:
     every = component.whiches
-    numbers = {w for w in subject.which if w.isdigit() and int(w) <= component.count}
+    numbered = not component.positions
+    numbers = {w for w in subject.which if numbered and w.isdigit() and int(w) <= component.count}
     known = tuple(w for w in subject.which if w in every or w in numbers)
     known = known or tuple(w for w in every if set(subject.which) & set(w.split()))
     if known:

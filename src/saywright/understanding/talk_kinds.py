@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
+from saywright.understanding.counts import small_count
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
@@ -90,8 +91,10 @@ def _moves_off(around: Around, at: int, following: int) -> bool:
     last, after = around.last, around.text(following)
     if last is not None and last.kind == "WORD" and is_past(around.texts[at - 1]):
         return False  # "sorted out"
+    if around.last_kind == "MEASURE" and _counted_ones(around):
+        return True  # "all six out", "that's two out"
     if around.last_kind in {"MEASURE", "COND", "ACT", "CHAR"}:
-        return _counted_ones(around)  # "all six out"
+        return False
     if after in {"into", "a", "an", "my", "his", "her", "another"}:
         return False  # "tipped it out into the jug", "the caliper off a hatchback"
     inside = after == "of" and around.text(following + 1) in {"the", "its"}
@@ -103,12 +106,12 @@ def _moves_off(around: Around, at: int, following: int) -> bool:
 
 
 def _counted_ones(around: Around) -> bool:
-    """ "all six out", "other two in": a number behind such a word counts parts."""
-    return (
-        around.last_kind == "MEASURE"
-        and len(around.out) > 1
-        and bool(around.out[-2].tags & {"ALL", "OTHER", "LAST"})
-    )
+    """ "all six out", "other two in", "two out": a number that counts parts."""
+    last = around.last
+    if last is None or last.kind != "MEASURE" or small_count(last.measure) is None:
+        return False
+    picked = len(around.out) > 1 and bool(around.out[-2].tags & {"ALL", "OTHER", "LAST"})
+    return picked or around.text(last.end) in {"out", "off"}
 
 
 def _moves_loosely_on(around: Around, following: int) -> bool:
