@@ -96,7 +96,7 @@ def subject_of_both(phrase: Phrase) -> Subject:
 def subject_of_lead(phrase: Phrase) -> Subject | None:
     """ "both", "the left", "all four" without a noun; None where it is only an article."""
     which, selector, age = _lead(phrase)
-    if not which and not selector and _count(phrase) is None:
+    if not which and not selector and _count(phrase) is None and age is None:
         return None
     return Subject(
         components=(),

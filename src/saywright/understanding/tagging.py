@@ -33,7 +33,7 @@ _PLAIN: dict[str, tuple[str, Meaning]] = {
 _POINTING = frozenset({"the", "that", "this"})
 _INTO = frozenset({"in", "on", "into", "onto"})
 _ARTICLES = frozenset({"the", "a", "an", "my"})
-_NO_NAME = frozenset({"POS", "PLACE", "SLIGHT", "MODERATE", "SEVERE"})
+_NO_NAME = frozenset({"MOVE_LOOSE_ON", "POS", "PLACE", "SLIGHT", "MODERATE", "SEVERE"})
 _NO_POINTERS = frozenset({"only", "next", "right", "wrong", "number", "no", "this", "that", "is", "at"})
 
 

@@ -122,13 +122,43 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
     ):
         return False
     new = last.kind == "PART" and any("NEW" in t.tags for t in around.out[-3:])
-    if around.texts[following - 1] not in {"in", "on"}:  # "new key in the shaft"
+    if around.texts[following - 1] not in {"in", "on", "back"}:  # "new key in the shaft"
         return new and (around.names_part(following) or around.text(following) in {"it", "them"})
     if new:
         return True
+    if around.texts[following - 1] == "back":
+        return last.kind in {"PART", "ONE"} and _ends_row(around, following)
+    if last.kind in {"PART", "ONE"} and moves_behind(around, following):
+        return True  # "key in, fan on" without the comma
     if around.names(following).parts or (last.kind == "AUX" and not last.tags & {"COP", "DONE"}):
         return False
     return _free(around, following)
+
+
+def _ends_row(around: Around, following: int) -> bool:
+    """ "rails back": the end, or the next part in the row."""
+    text = around.text(following)
+    return (
+        not text
+        or text in {BREAK, "and", "too", "again", "now"}
+        or around.names_part(following)
+        or (following in around.measures)
+    )
+
+
+def moves_behind(around: Around, at: int) -> bool:
+    """True where a row of parts without an article begins at *at* and has a movement behind it."""
+    named = False
+    while at < len(around.texts):
+        found = around.lexicon.match(around.texts, at) if around.texts[at] not in {"", BREAK} else None
+        if found is not None and (found[1].parts or found[1].aliases):
+            named = True
+            at += found[0]
+        elif around.texts[at] == "and" and named:
+            at += 1
+        else:
+            break
+    return named and around.text(at) in {"in", "on", "off", "out", "back"}
 
 
 def _joins(around: Around, last: Tag) -> bool:
