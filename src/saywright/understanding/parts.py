@@ -51,6 +51,8 @@ def resolve(
     candidates = _candidates(subject, sheet, hand, keys)
     if not candidates:
         return None
+    if movement == "removed" and len(candidates) > 1:
+        candidates = [c for c in candidates if off.get(c.id, 0) < c.count] or candidates  # not off yet
     back_on = off if movement == "fitted" else {}
     component, flags = _choose(candidates, subject, sheet, hand, back_on)
     named = subject is not None and bool(subject.components)

@@ -70,6 +70,8 @@ def _helping_kind(around: Around, following: int, tags: frozenset[str]) -> str:
 
 def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> str:
     """OFF or ON; "" where the word is a preposition or belongs to something else."""
+    if around.last_kind == "MEASURE" and around.texts[at] in _BE and following - at == 2:
+        return ""  # "under four seventy is out": out of its limits
     if around.last is not None and around.texts[around.last.end - 1] in {"a", "an"} and following - at == 1:
         return "WORD"  # "a pull to one side"
     if "MOVE_OFF" in tags:
