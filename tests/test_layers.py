@@ -54,7 +54,7 @@ TABLE = (
     ("understanding.*", PURE, f"understanding.* hearing.words hearing.spoken sheets.model {LEAVES}"),
     ("record.*", PURE, f"{RECORD} {LEAVES}"),
     ("judging.*", PURE, f"judging.* sheets.formula sheets.formula_check {RECORD} {LEAVES}"),
-    ("photos.intake", EDGE, "photos.place record.events errors"),
+    ("photos.intake", EDGE, "photos.place photos.shrink record.events errors"),
     ("photos.*", PURE, f"photos.* record.types record.events {LEAVES}"),
     ("store.*", EDGE, "store.* people record.events record.chain errors"),
     ("report.assets", EDGE, ""),

@@ -60,7 +60,7 @@ def part_on_bench(part: Pixels, bench: Pixels, share: float = 0.55) -> Pixels:
     laid = bench.copy()
     cut = part[top : top + small[1], left : left + small[0]]
     laid[top : top + small[1], left : left + small[0]] = cut
-    return np.where(inside[..., None], laid, bench).astype(np.uint8)
+    return np.asarray(np.where(inside[..., None], laid, bench), dtype=np.uint8)
 
 
 def moved(pixels: Pixels, length_px: float, way_deg: float) -> Pixels:
@@ -90,7 +90,7 @@ def glaring(pixels: Pixels, share: float, seed: int) -> Pixels:
         y = height_px * random.uniform(0.4, 0.6)
         cv2.circle(glow, (round(x), round(y)), round(radius_px), 400.0, -1)
     glow = np.asarray(cv2.GaussianBlur(glow, (0, 0), max(1.0, radius_px / 6)))
-    return np.clip(pixels + glow[..., None], 0, 255).astype(np.uint8)
+    return np.asarray(np.clip(pixels + glow[..., None], 0, 255), dtype=np.uint8)
 
 
 def pairs() -> Iterator[tuple[str, str]]:

@@ -25,6 +25,7 @@ from saywright.photos.burst import likeness
 from saywright.photos.motion import motion
 from saywright.photos.region import Box, cut_out, region
 from saywright.photos.scale import card_px_per_mm
+from saywright.photos.shrink import shrunk
 from saywright.record.types import PhotoChecks
 
 Pixels = npt.NDArray[np.uint8]
@@ -58,7 +59,7 @@ def check_picture(pixels: Pixels, box: Box | None = None) -> PhotoChecks:
 
     *box* is what to look at, where a person shows it; else it is found.
     """
-    small = _working_size(pixels)
+    small = shrunk(pixels, WORKING_PX)
     grey = np.asarray(cv2.cvtColor(small, cv2.COLOR_RGB2GRAY), dtype=np.float32)
     looked_at = box or region(grey)
     sharp = _sharpness(grey, looked_at)
@@ -105,7 +106,7 @@ def lightness(pixels: Pixels) -> Floats:
 
 def sharpness(pixels: Pixels, box: Box | None = None) -> float | None:
     """0 (nothing but blur) … 1 (as sharp as pixels allow); None where the picture has no detail to judge."""
-    grey = np.asarray(cv2.cvtColor(_working_size(pixels), cv2.COLOR_RGB2GRAY), dtype=np.float32)
+    grey = np.asarray(cv2.cvtColor(shrunk(pixels, WORKING_PX), cv2.COLOR_RGB2GRAY), dtype=np.float32)
     return _sharpness(grey, box or region(grey))
 
 
@@ -146,15 +147,6 @@ def _glare(pixels: Pixels, light: Floats) -> float:
     if clipped.all() or float(light[~clipped].mean()) > GLARE_MEAN:
         return 0.0
     return float(cv2.morphologyEx(clipped.astype(np.uint8), cv2.MORPH_OPEN, np.ones((3, 3), np.uint8)).mean())
-
-
-def _working_size(pixels: Pixels) -> Pixels:
-    height_px, width_px = pixels.shape[:2]
-    scale = WORKING_PX / max(height_px, width_px)
-    if scale >= 1:
-        return pixels
-    size = (max(1, round(width_px * scale)), max(1, round(height_px * scale)))
-    return np.asarray(cv2.resize(pixels, size, interpolation=cv2.INTER_AREA), dtype=np.uint8)
 
 
 def _tiles(plane: npt.NDArray[Any], tile_px: int) -> npt.NDArray[Any]:

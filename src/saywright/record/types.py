@@ -50,6 +50,10 @@ class Reading(said.Reading, _Kept):
     decision: Decision = "no_limit"
     provisional: bool = False  # true while the reading asks
     taken_on: date | None = None  # UTC day of the event that brought it; None where not logged
+    picture: str | None = None  # id of the picture it was measured in; None for what was said or typed
+    u: str | None = (
+        None  # standard uncertainty told with it, decimal, in `unit`; None: the sheet's instrument
+    )
 
 
 class Condition(said.ConditionNote, _Kept):
