@@ -55,6 +55,7 @@ STATUS: tuple[tuple[type[SaywrightError], HTTPStatus], ...] = (
     (SaywrightError, HTTPStatus.SERVICE_UNAVAILABLE),
 )
 
+UNKNOWN = "Something is wrong"
 HEADINGS = {
     HTTPStatus.UNAUTHORIZED: "Sign in first",
     HTTPStatus.TOO_MANY_REQUESTS: "Too many tries",
@@ -96,7 +97,8 @@ def told(error: Exception) -> tuple[str, str, str]:
 
 def for_program(request: Request, error: Exception) -> bool:
     """True where a script asked: under /api, or for what no browser shows as a page."""
-    asked = isinstance(error, SignInError | RightError) and "text/html" not in request.headers.get("accept", "")
+    refused = isinstance(error, SignInError | RightError)
+    asked = refused and "text/html" not in request.headers.get("accept", "")
     return request.url.path.startswith("/api/") or asked
 
 
@@ -115,7 +117,9 @@ def error_page(request: Request, error: Exception) -> Response:
     return page(
         "error.html",
         status_code=status,
-        heading="Not for you" if isinstance(error, RightError) else HEADINGS.get(status, "Something is wrong"),
+        heading="Not for you"
+        if isinstance(error, RightError)
+        else HEADINGS.get(status, "Something is wrong"),
         what=what,
         where=where,
         to_do=to_do,
