@@ -5,10 +5,16 @@ const { job, seq } = document.body.dataset;
 let timer = 0;
 let who = "";
 
+function chosen(select) {
+  const options = [...select.options];
+  if (select.multiple) return options.some((option) => option.selected !== option.defaultSelected);
+  return select.selectedIndex !== Math.max(0, options.findIndex((option) => option.defaultSelected));
+}
+
 function typing() {
   const fields = document.querySelectorAll("main form input:not([type=hidden]), main form textarea, main form select");
   return [...fields].some((field) => {
-    if (field.localName === "select") return [...field.options].some((o) => o.selected !== o.defaultSelected);
+    if (field.localName === "select") return chosen(field);
     if (field.type === "checkbox") return field.checked !== field.defaultChecked;
     return field.value !== field.defaultValue;
   });
