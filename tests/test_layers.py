@@ -28,6 +28,7 @@ TABLE = (
     ("flags", PURE, ""),
     ("units", PURE, "errors"),
     ("quantity", PURE, "units errors"),
+    ("people", PURE, "errors"),
     ("sheets", EDGE, "sheets.*"),
     ("sheets.load", EDGE, f"sheets.* {LEAVES}"),
     ("sheets.model", PURE, LEAVES),
@@ -53,9 +54,9 @@ TABLE = (
     ("understanding.*", PURE, f"understanding.* hearing.words hearing.spoken sheets.model {LEAVES}"),
     ("record.*", PURE, f"{RECORD} {LEAVES}"),
     ("judging.*", PURE, f"judging.* sheets.formula sheets.formula_check {RECORD} {LEAVES}"),
-    ("photos.intake", EDGE, "photos.place record.events errors"),
+    ("photos.intake", EDGE, "photos.place photos.shrink record.events errors"),
     ("photos.*", PURE, f"photos.* record.types record.events {LEAVES}"),
-    ("store.*", EDGE, "store.* record.events record.chain errors"),
+    ("store.*", EDGE, "store.* people record.events record.chain errors"),
     ("report.assets", EDGE, ""),
     ("report.pdf", EDGE, f"report.* {LEAVES}"),
     ("report.*", PURE, f"report.* judging.* {RECORD} {LEAVES}"),
@@ -72,20 +73,25 @@ TABLE = (
     ("web.board_told", PURE, f"web.describe {RECORD} {LEAVES}"),
     ("web.board_view", PURE, f"web.describe web.board_told {RECORD} {LEAVES}"),
     ("web.sounds", PURE, ""),
-    ("web.view", PURE, f"web.describe web.forms {RECORD} {LEAVES}"),
+    ("web.view", PURE, f"web.describe {RECORD} {LEAVES}"),
+    ("web.entry", PURE, f"web.forms {RECORD} {LEAVES}"),
+    ("web.timeline", PURE, f"web.describe web.view {RECORD} {LEAVES}"),
+    ("web.questions", PURE, f"web.describe web.forms web.view {RECORD} {LEAVES}"),
+    ("web.since", PURE, f"web.describe web.trace {RECORD} {LEAVES}"),
     (
         "web.*",
         EDGE,
-        "web.* bench store.protocol record.types record.events hearing.words hearing.feed errors",
+        "web.* bench people store.protocol record.types record.events hearing.words hearing.feed sheets.model "
+        "errors",
     ),
     # A face calls Bench. It also opens what Bench is given (the store, the sheet, the ears), asks what no
     # single job can answer (wiring.history, wiring.verify), and tries the microphone before a job is opened.
     (
         "cli.*",
         EDGE,
-        "cli.* web.app bench scoring store.* sheets.* hearing.* wiring.history wiring.across wiring.verify "
-        f"wiring.live wiring.marker wiring.measuring wiring.comparing wiring.pictures record.types "
-        f"record.events {LEAVES}",
+        "cli.* web.app web.lan bench people scoring store.* sheets.* hearing.* wiring.history wiring.across "
+        "wiring.verify wiring.live wiring.marker wiring.measuring wiring.comparing wiring.pictures "
+        f"record.types record.events {LEAVES}",
     ),
     ("__init__", EDGE, "bench sheets.load record.types errors"),
     ("__main__", EDGE, "cli.main"),
@@ -106,7 +112,7 @@ IMPURE_METHODS = (
 
 # A library stands behind a seam: only these modules import it.
 SEAMS = {
-    "argon2": "web.*",
+    "argon2": "store.passphrase",
     "av": "hearing.audio",
     "click": "cli.*",
     "ctranslate2": "hearing.adapters.whisper*",

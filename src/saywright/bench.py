@@ -7,7 +7,7 @@ from saywright.hearing.listener import Listener
 from saywright.record.events import Event, JobDescribed, JobOpened
 from saywright.sheets.model import Sheet
 from saywright.store.protocol import Store
-from saywright.wiring import review, sound
+from saywright.wiring import review
 from saywright.wiring.bench_hearing import HearingPart
 from saywright.wiring.bench_output import OutputPart
 from saywright.wiring.bench_pictures import PicturesPart
@@ -73,9 +73,8 @@ class Bench(HearingPart, WedgePart, PicturesPart, ReviewPart, OutputPart):
         listener: Listener | None = None,
         actor: str = "technician",
     ) -> Bench:
-        """Go on with a job. Recordings that a crash cut off are taken in; `hear_rest` hears them."""
+        """Go on with a job. Recordings that a crash cut off are left as they are until `hear_rest`."""
         log = JobLog(store, job_id, clock)
-        sound.adopt(log)
         return cls(log, listener=listener, actor=actor)
 
     def events(self) -> tuple[Event, ...]:

@@ -28,12 +28,16 @@ class FlagKind(StrEnum):
     JOINED = "joined"
     NAME_MENDED = "name_mended"
     WHICH_NOT_SAID = "which_not_said"
+    PLACE_NOT_SAID = "place_not_said"
     BY_PERSON = "by_person"
     BY_INSTRUMENT = "by_instrument"
     PHOTO_BY_ORDER = "photo_by_order"
     PHOTO_DARK = "photo_dark"
     PHOTO_BRIGHT = "photo_bright"
     PHOTO_BLURRED = "photo_blurred"
+    PHOTO_MOVED = "photo_moved"
+    PHOTO_GLARE = "photo_glare"
+    PHOTO_FAR = "photo_far"
     CALIBRATION_OVERDUE = "calibration_overdue"
     # asks
     INSTRUMENT_DISAGREES = "instrument_disagrees"
@@ -72,12 +76,16 @@ REASONS: dict[FlagKind, tuple[Level, str]] = {
     FlagKind.JOINED: ("note", "joined from two utterances with a pause between"),
     FlagKind.NAME_MENDED: ("note", "a word was heard a little wrong and mended by its sound"),
     FlagKind.WHICH_NOT_SAID: ("note", "several are fitted; it was not said which"),
+    FlagKind.PLACE_NOT_SAID: ("note", "it is read at several places; it was not said at which"),
     FlagKind.BY_PERSON: ("note", "entered by a person, not heard"),
     FlagKind.BY_INSTRUMENT: ("note", "came from the data key of the instrument, not heard"),
     FlagKind.PHOTO_BY_ORDER: ("note", "the picture's clock was of no use; placed by order"),
     FlagKind.PHOTO_DARK: ("note", "the picture is too dark"),
     FlagKind.PHOTO_BRIGHT: ("note", "the picture is too bright"),
     FlagKind.PHOTO_BLURRED: ("note", "the picture is not sharp"),
+    FlagKind.PHOTO_MOVED: ("note", "the camera was moved"),
+    FlagKind.PHOTO_GLARE: ("note", "highlights hide part of it"),
+    FlagKind.PHOTO_FAR: ("note", "taken from too far away to measure small things"),
     FlagKind.CALIBRATION_OVERDUE: ("note", "the calibration of the instrument was overdue that day"),
     FlagKind.INSTRUMENT_DISAGREES: ("ask", "the instrument and what was said disagree"),
     FlagKind.HEARINGS_DISAGREE: ("ask", "the hearings disagree about the value"),

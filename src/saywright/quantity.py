@@ -43,6 +43,7 @@ class Quantity:
 
     text: str  # digits as said
     unit: str  # code of `saywright.units`
+    u: str | None = None  # standard uncertainty in that unit, decimal, where the measurement itself told one
 
     def __post_init__(self) -> None:
         parse_value(self.text)

@@ -10,10 +10,11 @@ import pytest
 from PIL import Image
 
 from saywright.bench import Bench
-from saywright.errors import InputError, NotFoundError
+from saywright.errors import InputError, NotFoundError, RefusedError, SaywrightError
+from saywright.judging.judge import judgements
 from saywright.photos.card import picture
 from saywright.record.types import Photo
-from saywright.sheets.model import Sheet
+from saywright.sheets.model import Characteristic, Component, Instrument, Sheet
 from saywright.store.memory import MemoryStore
 from saywright.wiring.measuring import ScaleBy, Shown
 
@@ -85,3 +86,123 @@ def test_nothing_is_kept_of_what_cannot_be_measured(bench: Bench) -> None:
     with pytest.raises(NotFoundError):
         bench.measure_photo("p9", BORE, actor="Ada")
     assert before == bench.events()
+
+
+GAUGE = Sheet(
+    id="pump",
+    title="Bilge pump",
+    source="Invented for the tests",
+    instrument=(
+        Instrument(
+            id="caliper",
+            names=("caliper",),
+            unit="mm",
+            resolution=Decimal("0.01"),
+            max_permissible_error=Decimal("0.03"),
+        ),
+    ),
+    component=(
+        Component(
+            id="strainer",
+            names=("strainer",),
+            count=2,
+            characteristic=(
+                Characteristic(
+                    id="bore",
+                    names=("bore",),
+                    unit="mm",
+                    lower=Decimal("2.80"),
+                    upper=Decimal("3.04"),
+                    plausible=(Decimal(1), Decimal(5)),
+                    instrument="caliper",
+                ),
+                Characteristic(
+                    id="gap", names=("gap",), unit="mm", upper=Decimal(9), plausible=(Decimal(5), Decimal(9))
+                ),
+                Characteristic(id="holes", names=("holes",), allowed=(Decimal(12),)),
+                Characteristic(id="spray", names=("spray angle",), unit="deg"),
+            ),
+        ),
+    ),
+)
+
+
+class TestReading:
+    """A candidate becomes a reading only when a person says of what."""
+
+    @pytest.fixture
+    def bench(self, store: MemoryStore, clock: Clock, tmp_path: Path, bench: Bench) -> Bench:
+        """A job on a sheet with a bore that a caliper measures; m1 is the bore in its picture."""
+        made = Bench.open(store, GAUGE, clock=clock)
+        made.add_photos([tmp_path / "bore.png"])
+        made.measure_photo("p1", BORE, actor="Ada")
+        return made
+
+    def test_it_is_judged_with_its_own_uncertainty(self, bench: Bench) -> None:
+        """The reading names its picture; its budget is what the picture told, not the caliper's."""
+        bench.take_measurement("p1", "m1", "strainer", "bore", which="1", actor="Ines")
+        (reading,) = bench.record().readings
+        (found,) = photo(bench).measurements
+        assert ("m1", "p1", found.value, found.u) == (
+            reading.id,
+            reading.picture,
+            reading.value,
+            reading.u,
+        )
+        assert ("Ines", "as_found", False) == (reading.accepted_by, reading.stage, reading.asks)
+        judged = judgements(bench.record(), bench.sheet)["m1"]
+        assert judged.budget is not None
+        digit = Decimal(1).scaleb(Decimal(found.value).as_tuple().exponent)
+        expected = (float(found.u) ** 2 + float(digit) ** 2 / 12) ** 0.5
+        assert pytest.approx(expected, rel=1e-6) == judged.budget.u
+        assert not any("caliper" in part.text for part in judged.budget.parts)
+
+    def test_another_value_is_no_longer_what_was_measured(self, bench: Bench) -> None:
+        """A person's correction drops picture and uncertainty; the caliper's budget is back."""
+        bench.take_measurement("p1", "m1", "strainer", "bore", actor="Ines")
+        bench.correct("m1", {"value": "2.95"}, why="measured by hand", actor="Ines")
+        (reading,) = bench.record().readings
+        assert (None, None, "2.95") == (reading.picture, reading.u, reading.value)
+        judged = judgements(bench.record(), bench.sheet)["m1"]
+        assert judged.budget is not None
+        assert any("caliper" in part.text for part in judged.budget.parts)
+
+    def test_a_value_that_is_not_plausible_asks(self, bench: Bench) -> None:
+        """The wrong places may have been shown."""
+        bench.take_measurement("p1", "m1", "strainer", "gap", actor="Ines")
+        (reading,) = bench.record().readings
+        assert (True, True, None) == (reading.asks, reading.provisional, reading.accepted_by)
+
+    @pytest.mark.parametrize(
+        ("measurement", "place", "line"),
+        [
+            ("m2", ("strainer", "bore"), "no measurement 'm2'"),
+            ("m1", ("strainer", "lid"), "no 'strainer.lid'"),
+            ("m1", ("strainer", "holes"), "does not measure"),
+            ("m1", ("strainer", "spray"), "does not measure"),
+        ],
+    )
+    def test_what_it_does_not_measure_is_refused(
+        self, bench: Bench, measurement: str, place: tuple[str, str], line: str
+    ) -> None:
+        """One line, no event."""
+        before = bench.events()
+        with pytest.raises(SaywrightError, match=line):
+            bench.take_measurement("p1", measurement, *place, actor="Ines")
+        assert before == bench.events()
+
+    def test_it_is_taken_once(self, bench: Bench) -> None:
+        """The same measurement cannot count twice; nor is there a position that the sheet lacks."""
+        with pytest.raises(RefusedError, match="no strainer '3'"):
+            bench.take_measurement("p1", "m1", "strainer", "bore", which="3", actor="Ines")
+        bench.take_measurement("p1", "m1", "strainer", "bore", actor="Ines")
+        with pytest.raises(RefusedError, match="a reading already"):
+            bench.take_measurement("p1", "m1", "strainer", "bore", actor="Ines")
+
+    def test_the_report_traces_it(self, bench: Bench) -> None:
+        """The reading is in the report with its value, and the caption says that it was entered."""
+        bench.take_measurement("p1", "m1", "strainer", "bore", actor="Ines")
+        html = bench.report(["html"])["html"].decode()
+        (reading,) = bench.record().readings
+        assert f"{reading.value} mm" in html
+        assert "entered as reading m1" in html

@@ -12,7 +12,7 @@ import pytest
 import soundfile as sf
 
 from saywright.bench import Bench
-from saywright.errors import AudioError, NotFoundError, RefusedError
+from saywright.errors import AudioError, DiskFullError, NotFoundError, RefusedError
 from saywright.hearing.listener import SAMPLE_RATE_HZ
 from saywright.record.events import AudioAdded, Heard
 from saywright.sheets.model import Sheet
@@ -180,3 +180,21 @@ class TestClip:
         bench.say("float height is eighteen point four two")
         with pytest.raises(NotFoundError, match="there is no recording of this item"):
             bench.clip_wav(bench.record().readings[0].id)
+
+
+def test_what_a_crash_left_is_taken_in_by_hearing_only(
+    store: MemoryStore, sheet: Sheet, clock: Clock, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A job with a recording cut off can be read while the disk is full."""
+    bench = Bench.open(store, sheet, clock=clock, listener=Player(*SAID))
+    bench.hear(np.zeros(SAMPLE_RATE_HZ, np.float32))
+
+    def full(*_: object) -> tuple[()]:
+        raise DiskFullError("the disk is full")
+
+    monkeypatch.setattr(type(store.media), "adopt_journals", full)
+    again = Bench.resume(store, bench.job_id, clock=clock, listener=Player(*SAID))
+    assert () == again.record().readings
+    with pytest.raises(DiskFullError):
+        again.hear_rest()
+    bench.finish_hearing()

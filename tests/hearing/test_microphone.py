@@ -129,7 +129,7 @@ def test_a_part_that_two_devices_have(monkeypatch: pytest.MonkeyPatch) -> None:
         for name in ("Headset left", "Headset right")
     ]
     monkeypatch.setitem(sys.modules, "sounddevice", library(query_devices=lambda *_: both))
-    with pytest.raises(DeviceError, match="more than one .*'Headset left', 'Headset right'"):
+    with pytest.raises(DeviceError, match=r"more than one .*'Headset left', 'Headset right'"):
         Microphone("headset")
 
 

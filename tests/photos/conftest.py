@@ -24,6 +24,12 @@ def cloths() -> ModuleType:
     return tool("photo_cloths")
 
 
+@pytest.fixture(scope="session")
+def faults() -> ModuleType:
+    """tools/photo_faults.py as a module."""
+    return tool("photo_faults")
+
+
 def tool(name: str) -> ModuleType:
     """The module of this name under tools/."""
     spec = importlib.util.spec_from_file_location(f"tool_{name}", TOOLS / f"{name}.py")

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from types import ModuleType
+
 import cv2
 import numpy as np
 import pytest
 from skimage import data
 
+from saywright.errors import InputError
+from saywright.photos.card import picture as card_picture
 from saywright.photos.checks import BLURRED, check_picture, lightness, sharpness
+from saywright.photos.region import WHOLE
 
 SHIPPED = ["camera", "coins", "gravel", "page", "clock", "moon", "brick", "grass", "coffee", "chelsea"]
 
@@ -118,3 +123,75 @@ def test_size_is_told() -> None:
 def test_tiny_pictures_are_not_judged(shape: tuple[int, int, int]) -> None:
     """A sliver has no sharpness and raises nothing."""
     assert check_picture(np.zeros(shape, np.uint8)).sharpness is None
+
+
+def test_a_sharp_bench_hides_no_blurred_part(faults: ModuleType) -> None:
+    """The part decides, not what lies around it: sharp on a soft bench passes, soft on a sharp one does not.
+
+    The variance of the Laplacian of the whole picture tells the opposite.
+    """
+    part, bench = faults.shipped("coins"), faults.shipped("gravel")
+    sharp = faults.part_on_bench(part, faults.soft(bench, 6))
+    soft = faults.part_on_bench(faults.soft(part, 4), bench)
+    whole = [cv2.Laplacian(cv2.cvtColor(p, cv2.COLOR_RGB2GRAY), cv2.CV_64F).var() for p in (sharp, soft)]
+    assert whole[0] < whole[1]
+    assert (False, True) == (check_picture(sharp).blurred, check_picture(soft).blurred)
+
+
+def test_a_box_that_is_shown_decides() -> None:
+    """What a person shows is looked at, and nothing else."""
+    pixels = blurred(picture("camera"), 6)
+    pixels[:170, :170] = picture("camera")[100:270, 180:350]
+    assert check_picture(pixels).blurred
+    shown = check_picture(pixels, (0.0, 0.0, 0.33, 0.33))
+    assert (False, (0.0, 0.0, 0.33, 0.33)) == (shown.blurred, shown.region)
+
+
+@pytest.mark.parametrize("box", [(0.5, 0.5, 0.6, 0.2), (0, 0, 0, 1), (-0.1, 0, 0.5, 0.5)])
+def test_a_box_outside_is_refused(box: tuple[float, float, float, float]) -> None:
+    """Shares of the picture's sides only."""
+    with pytest.raises(InputError, match="no part of the picture"):
+        check_picture(picture("camera"), box)
+
+
+def test_without_texture_the_whole_is_looked_at() -> None:
+    """A plain picture has no region of its own."""
+    assert WHOLE == check_picture(np.full((400, 600, 3), 128, dtype=np.uint8)).region
+
+
+@pytest.mark.parametrize("name", ["camera", "coins", "coffee", "chelsea"])
+@pytest.mark.parametrize("way_deg", [0, 35, 110])
+def test_a_moved_camera_is_told_with_its_way(faults: ModuleType, name: str, way_deg: int) -> None:
+    """Moved by 25 pixels it is told, with its way within 20 degrees; out of focus or sharp it is not."""
+    shaken = check_picture(faults.moved(faults.shipped(name), 25, way_deg))
+    assert shaken.moved
+    assert shaken.moved_deg is not None
+    assert min(abs(shaken.moved_deg - way_deg), 180 - abs(shaken.moved_deg - way_deg)) <= 20
+    assert not check_picture(faults.shipped(name)).moved
+    assert not check_picture(faults.soft(faults.shipped(name), 3)).moved
+
+
+def test_highlights_are_told(faults: ModuleType) -> None:
+    """Highlights over a fifth of the middle are told, none are not, and a white page is no highlight."""
+    assert check_picture(faults.glaring(faults.shipped("coins"), 0.2, 1)).glare
+    assert not check_picture(faults.shipped("coins")).glare
+    white = np.full((480, 640, 3), 255, dtype=np.uint8)
+    white[200:280, 260:380] = faults.shipped("page")[200:280, 260:380]
+    assert not check_picture(white).glare
+
+
+@pytest.mark.parametrize(("px_per_mm", "far"), [(12.0, False), (6.0, True)])
+def test_the_card_tells_how_near_it_was(px_per_mm: float, far: bool) -> None:
+    """Pixels a millimetre within a twentieth, and whether they are too few."""
+    plane = np.kron(card_picture(6), np.ones((2, 2), np.uint8))
+    factor = px_per_mm / 12
+    pixels = cv2.resize(plane, None, fx=factor, fy=factor, interpolation=cv2.INTER_AREA)
+    checks = check_picture(np.repeat(np.asarray(pixels)[..., None], 3, axis=2))
+    assert pytest.approx(px_per_mm, rel=0.05) == checks.px_per_mm
+    assert far is checks.far
+
+
+def test_without_a_card_nothing_is_known_of_it() -> None:
+    """No card, no distance."""
+    checks = check_picture(picture("coins"))
+    assert (None, None) == (checks.px_per_mm, checks.far)

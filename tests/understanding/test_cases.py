@@ -63,7 +63,9 @@ def _told(statement: Statement) -> str | None:
     """The case line of a statement; None for a remark."""
     match statement.kind:
         case "reading":
-            text = f"reading {_part(statement)}.{statement.characteristic} {statement.value} {statement.unit}"
+            place = f"@{statement.place}" if statement.place else ""
+            named = f"{_part(statement)}.{statement.characteristic}{place}"
+            text = f"reading {named} {statement.value} {statement.unit}"
         case "condition":
             text = f"condition {_part(statement)} {statement.condition}"
             text += "" if statement.present else " not"

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from types import ModuleType
+from typing import Any
 
 import pytest
 from starlette.testclient import TestClient
@@ -19,12 +20,14 @@ from saywright.bench import Bench
 from saywright.store.memory import MemoryStore
 from saywright.store.protocol import JobRow, Store
 from saywright.web.app import create_app
+from saywright.web.stream import Streams
 
 ADDRESS = "http://127.0.0.1:8643"
 
 
-def _load_job() -> ModuleType:
-    spec = importlib.util.spec_from_file_location("desk_job", Path(__file__).with_name("job.py"))
+def _load(name: str) -> ModuleType:
+    """A module of this folder that holds no tests."""
+    spec = importlib.util.spec_from_file_location(f"desk_{name}", Path(__file__).with_name(f"{name}.py"))
     assert spec is not None
     assert spec.loader is not None
     module = importlib.util.module_from_spec(spec)
@@ -33,7 +36,9 @@ def _load_job() -> ModuleType:
     return module
 
 
-JOB = _load_job()
+JOB = _load("job")
+BROWSER = _load("browser")
+chromium = BROWSER.chromium
 
 
 @dataclass
@@ -70,6 +75,36 @@ def visit() -> Iterator[Visit]:
         create_app(store, clock, actor="Ada"), base_url=ADDRESS, follow_redirects=False
     ) as client:
         yield Visit(client, store, clock)
+    store.close()
+
+
+@dataclass
+class Desk:
+    """A desk that answers on a port, for browsers."""
+
+    address: str
+    store: Store
+    clock: Callable[[], datetime]
+    chromium: Any
+
+    def bench(self, job: str = JOB.JOB) -> Bench:
+        """The job as the log has it now."""
+        return Bench.resume(self.store, job, clock=self.clock)
+
+    def screen(self, **more: Any) -> Any:
+        """A window at this desk; `with` closes it."""
+        return BROWSER.screen(self.chromium, self.address, **more)
+
+
+@pytest.fixture
+def desk(chromium: Any) -> Iterator[Desk]:
+    """A desk with one job, open to browsers."""
+    store, clock = MemoryStore(), JOB.Minutes()
+    JOB.fill(store, clock)
+    streams = Streams(store)
+    app = create_app(store, clock, actor="Ada", streams=streams)
+    with BROWSER.serving(app, streams=streams) as address:
+        yield Desk(address, store, clock, chromium)
     store.close()
 
 

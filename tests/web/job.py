@@ -256,3 +256,31 @@ def fill(store: Store, clock: Callable[[], datetime]) -> None:
                 photo=f"p{number}", sha256=sha256, name=name, checks=PhotoChecks(blurred=number == 2)
             )
         )
+
+
+def many_asking(store: Store, clock: Callable[[], datetime], number: int, job: str = "20260314-2") -> str:
+    """A job with *number* readings of the float, each waiting for a person; its id."""
+    opened = ev.JobOpened(job=job, title="Forty floats", sheet=sheet(), serial="HB-40")
+    seq = store.append(job, [opened], at=clock(), actor="technician", after_seq=0)[-1].seq
+    payloads: list[ev.Payload] = []
+    for place in range(number):
+        value = f"18.{place % 80:02d}"
+        utterance = heard(f"float height {value}", 4.0 * place, "0" * 64).model_copy(update={"media": None})
+        payloads.append(ev.Heard(utterance=utterance))
+        reading = said.Reading(
+            id=f"s{place + 1}",
+            stage="as_found",
+            heard=f"float height {value}",
+            component="float",
+            characteristic="height",
+            value=value,
+            unit="mm",
+            in_sheet_unit=value,
+            start_s=4.0 * place,
+            end_s=4.0 * place + 2,
+            utterance=seq + len(payloads),
+            flags=(flag(FlagKind.HEARINGS_DISAGREE, f"{value} or 18.8"),),
+        )
+        payloads.append(ev.Understood(heard=seq + len(payloads), statements=(reading,)))
+    store.append(job, payloads, at=clock(), actor="saywright", after_seq=seq)
+    return job

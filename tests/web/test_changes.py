@@ -30,7 +30,7 @@ def correction(visit, **changes):
 def test_accepting_is_an_event(visit):
     """Accepting takes the question away, in the person's name."""
     answer = visit.post("/items/s1/accept", {"seen": str(reading(visit).event)})
-    assert (303, "/jobs/20260314-1?done=accepted#questions") == (
+    assert (303, f"/jobs/20260314-1?done=accepted&event={last(visit).seq}") == (
         answer.status_code,
         answer.headers["location"],
     )
@@ -41,7 +41,16 @@ def test_accepting_is_an_event(visit):
 def test_the_item_page_is_gone_back_to(visit):
     """A form of the item's page leads back to it."""
     answer = visit.post("/items/s1/accept", {"back": "item"})
-    assert "/jobs/20260314-1/items/s1?done=accepted" == answer.headers["location"]
+    assert answer.headers["location"].startswith("/jobs/20260314-1/items/s1?done=accepted&")
+
+
+def test_the_questions_are_gone_back_to_behind_the_one_answered(visit):
+    """A form of the questions leads to the next one."""
+    answer = visit.post("/items/s1/accept", {"back": "asks"})
+    assert answer.headers["location"].startswith("/jobs/20260314-1/asks?done=accepted&")
+    page = visit.client.get(answer.headers["location"]).text
+    assert "What was measured in" in page
+    assert f'name="event" value="{last(visit).seq}"' in page
 
 
 def test_a_correction_names_only_what_changed(visit):
@@ -108,7 +117,7 @@ def test_withdrawing_needs_a_reason(visit):
     assert before == last(visit).seq
     assert 303 == visit.post("/items/s2/withdraw", {"why": "another engine"}).status_code
     assert ev.ItemWithdrawn(item="s2", why="another engine") == last(visit).payload
-    assert "No longer in force (1)" in visit.client.get("/jobs/20260314-1").text
+    assert "Size 135" in visit.client.get("/jobs/20260314-1?show=gone").text.replace("size", "Size")
 
 
 def test_words_take_the_place_of_what_was_not_understood(visit):
@@ -143,7 +152,7 @@ def test_an_open_item_is_explained(visit):
     open_id = next(o.id for o in visit.bench().record().open_items if "unclear" == o.kind)
     assert 303 == visit.post("/explain", {"open_item": open_id, "why": "cannot be heard"}).status_code
     assert ev.OpenItemExplained(open_item=open_id, why="cannot be heard") == last(visit).payload
-    assert "Stays open: cannot be heard" in visit.client.get("/jobs/20260314-1").text
+    assert "Stays open: cannot be heard" in visit.client.get("/jobs/20260314-1/asks?at=s6").text
     assert 404 == visit.post("/explain", {"open_item": "ask:s77", "why": "x"}).status_code
 
 

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import html
 import re
+from datetime import timedelta
 from html.parser import HTMLParser
 
 import pytest
 
+from saywright.bench import Bench
 from saywright.record.events import JobDescribed
 
 JOB_PAGE = "/jobs/20260314-1"
@@ -57,7 +59,16 @@ class Outline(HTMLParser):
 
 @pytest.mark.parametrize(
     "path",
-    ["/", JOB_PAGE, f"{JOB_PAGE}/items/s1", f"{JOB_PAGE}/items/s6", f"{JOB_PAGE}/items/p1", "/nowhere"],
+    [
+        "/",
+        JOB_PAGE,
+        *(
+            f"{JOB_PAGE}/{page}"
+            for page in ("asks", "asks?at=s6", "check", "sign", "add", "add?kind=movement")
+        ),
+        *(f"{JOB_PAGE}/items/{item}" for item in ("s1", "s6", "p1")),
+        "/nowhere",
+    ],
 )
 def test_a_page_is_well_formed_and_labelled(visit, path):
     """Tags nest, ids are unique, every input has a label, headings skip no level."""
@@ -86,15 +97,74 @@ def test_the_page_names_the_job_as_the_command_line_does(visit):
 
 
 def test_the_job_page_begins_with_what_asks(visit):
-    """The question, its reason, the words, the other hearing and the clip come before the record."""
+    """What asks comes before the record, each question with the way to it."""
     page = visit.client.get(JOB_PAGE).text
     asks, record = page.split('<section id="record"')
-    for text in ("Height 18.42 mm", "18.42 or 18.4", "float height is eighteen point four two", "30 %"):
-        assert text in asks
-    assert f'<audio controls preload="none" src="{JOB_PAGE}/clips/s1.wav"' in asks
+    assert f'href="{JOB_PAGE}/asks?at=ask%3As1"' in asks
     assert "eighteen something" in html.unescape(asks)
+    assert "Go through all 2" in asks
     assert "18.0 to 18.8 mm" in record
     assert "125 or 128" in record
+
+
+def test_a_question_shows_all_that_decides_it(visit):
+    """Value, limits, reason, words with their times, the other hearing, the clip and where it begins."""
+    page = visit.client.get(f"{JOB_PAGE}/asks").text
+    for text in ("Height 18.42 mm", "18.0 to 18.8 mm", "18.42 or 18.4", "30 %", "1 of 2"):
+        assert text in page
+    assert f'href="{JOB_PAGE}/clips/s1.wav" data-from="2.0"' in page
+    assert '<span data-s="4.00" data-e="4.29">float</span>' in page
+
+
+def test_the_questions_follow_each_other(visit):
+    """After one comes the next that is open, by what was said; after the last the first."""
+    for asked, shown in (
+        ("", "s1"),
+        ("?after=s1", "s6"),
+        ("?after=s6", "s1"),
+        ("?at=s6", "s6"),
+        ("?at=x", "s1"),
+    ):
+        assert f'data-item="{shown}"' in visit.client.get(f"{JOB_PAGE}/asks{asked}").text
+
+
+@pytest.mark.parametrize(
+    ("asked", "there", "gone"),
+    [
+        ("", ("s1", "s2", "s6", "s8", "p1"), ()),
+        ("?part=main_jet", ("s2", "s3", "s4", "s7", "s9"), ("s1", "s8")),
+        ("?show=reading", ("s1", "s2"), ("s3", "s5", "p1")),
+        ("?show=asks", ("s1", "s6"), ("s2",)),
+        ("?show=movement&part=bowl_gasket", ("s5",), ("s1",)),
+        ("?show=gone", (), ("s1",)),
+        ("?part=boiler&show=nonsense&page=zz", ("s1", "s8"), ()),
+    ],
+)
+def test_the_timeline_by_part_and_kind(visit, asked, there, gone):
+    """Each line is where it belongs; an address that asks for nothing there is shows all."""
+    page = visit.client.get(f"{JOB_PAGE}{asked}").text
+    assert [] == [name for name in there if f'id="i-{name}"' not in page]
+    assert [] == [name for name in gone if f'id="i-{name}"' in page]
+
+
+def test_the_check_tells_what_the_sheet_asks_for(visit):
+    """What is open, readings by limits, the ledger, orders, bench time."""
+    page = visit.client.get(f"{JOB_PAGE}/check").text
+    for text in ("must be renewed", "125 or 128", "1 off and not back on", "scored (severe)", "0 min 27 s"):
+        assert text in page
+    assert "No earlier job on serial HB-2047" in page
+
+
+def test_this_serial_before_stands_beside_today(visit):
+    """The value of an earlier visit and that of today in one row, the visit linked."""
+    early = visit.clock() - timedelta(days=90)
+    bench = Bench.open(visit.store, visit.bench().sheet, clock=lambda: early, serial="hb-2047")
+    bench.say("float height is eighteen point five five")
+    page = visit.client.get(f"{JOB_PAGE}/check").text
+    row = re.search(r'<th scope="row">float, height</th>(.*?)</tr>', page, re.DOTALL)
+    assert row is not None
+    assert row[1].index("18.55 mm") < row[1].index("18.42 mm?")
+    assert f'href="/jobs/{bench.job_id}"' in page
 
 
 def test_decisions_are_told_in_words_and_shapes(visit):
@@ -106,7 +176,13 @@ def test_decisions_are_told_in_words_and_shapes(visit):
     assert "does not conform" in row[1]
 
 
-@pytest.mark.parametrize("path", ["/", JOB_PAGE, f"{JOB_PAGE}/items/s8", f"{JOB_PAGE}/items/p2"])
+@pytest.mark.parametrize(
+    "path",
+    [
+        "/",
+        *(f"{JOB_PAGE}{rest}" for rest in ("", "/asks", "/check", "/sign", "/add", "/items/s8", "/items/p2")),
+    ],
+)
 def test_hostile_names_and_words_are_escaped(visit, path):
     """A customer, a spoken word or a file name that looks like markup stays text."""
     page = visit.client.get(path).text

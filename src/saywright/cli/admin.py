@@ -131,16 +131,17 @@ def list_known(as_json: bool) -> None:
         (
             entry.name,
             entry.engine,
-            entry.language,
             f"{entry.size_mb} MB",
             "" if entry.error_rate is None else f"{entry.error_rate} %",
+            "" if entry.time_ratio is None else f"{entry.time_ratio}, {entry.memory_mb} MB",
             "yes" if place else "no",
-            entry.licence,
         )
         for entry, place in found
     ]
-    click.echo(table(("Model", "Engine", "Lang", "Size", "Errors", "Here", "Licence"), rows))
-    click.echo("\nErrors: published word error rate; --json tells on which test and from where.")
+    click.echo(table(("Model", "Engine", "Size", "Errors", "Cost", "Here"), rows))
+    click.echo("\nErrors: published word error rate. Tests differ: --json tells which, from where, and the")
+    click.echo("licence. Cost: time to hear over length of the audio, and memory, measured on two cores;")
+    click.echo("none where the model could not be had to measure.")
 
 
 @models.command()

@@ -109,6 +109,18 @@ class Cutter:
             min(piece.speech_end_s, total_s),
         )
 
+    @property
+    def silent_s(self) -> float | None:
+        """How long the open utterance has been silent; None where none is open."""
+        return self._silent * FRAME_S if self._open else None
+
+    def seeming(self) -> Piece | None:
+        """The open utterance as it will be cut if no more speech comes.
+
+        That is known for sure from the end of its post-roll on, well before the hangover is over.
+        """
+        return self._piece(self._upto()) if self._open else None
+
     def open_samples(self) -> Samples:
         """Audio of the utterance being spoken, (n_samples,); empty where nobody speaks."""
         if not self._open:
@@ -122,12 +134,17 @@ class Cutter:
 
     def _close(self) -> Piece | None:
         """End the open utterance; what follows its post-roll stays held as the next one's pre-roll."""
-        last = max(i for i, frame in enumerate(self._held) if frame.speech)
-        piece = self._piece(min(len(self._held), last + 1 + self._post))
-        keep = min(self._pre, len(self._held) - min(len(self._held), last + 1 + self._post))
+        upto = self._upto()
+        piece = self._piece(upto)
+        keep = min(self._pre, len(self._held) - upto)
         self._drop(len(self._held) - keep)
         self._open, self._silent = False, 0
         return piece
+
+    def _upto(self) -> int:
+        """Frames held up to the end of the post-roll."""
+        last = max(i for i, frame in enumerate(self._held) if frame.speech)
+        return min(len(self._held), last + 1 + self._post)
 
     def _cut_long(self) -> Piece | None:
         """Cut where it is quietest, so that an hour of noise never grows; the rest stays open."""

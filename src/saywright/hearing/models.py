@@ -53,6 +53,9 @@ class ModelEntry(BaseModel):
     error_rate: float | None = None  # published word error rate, %
     error_rate_on: str | None = None
     error_rate_source: str | None = None
+    time_ratio: float | None = None  # time to hear over length of the audio, as measured; None: not measured
+    memory_mb: int | None = None  # most that hearing held, as measured
+    cost_on: str | None = None  # what it was measured on
 
 
 def default_models_dirs() -> tuple[Path, ...]:

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 from saywright.judging.wording import capital, thing
 from saywright.record.types import Action, Condition, Item, Movement, Reading, Record
-from saywright.sheets.model import Sheet, Stage
+from saywright.sheets.model import Characteristic, Sheet, Stage
 
+_Wanted = tuple[str, str | None, str, Stage]  # component, which, characteristic, stage
 STAGE_WORDS: dict[Stage, str] = {"as_found": "as found", "as_left": "as left"}
 
 
@@ -21,12 +22,14 @@ class Missing:
     characteristic: str
     stage: Stage
     sentence: str
+    place: str | None = None  # where others of its places were read; None: all of it
 
     @property
     def id(self) -> str:
-        """Like "float.height@as_left" or "bush:upper.bore@as_found"."""
+        """Like "float.height@as_left", "bush:upper.bore@as_found" or "body.bore@top@as_found"."""
         place = f"{self.component}:{self.which}" if self.which is not None else self.component
-        return f"{place}.{self.characteristic}@{self.stage}"
+        at = f"@{self.place}" if self.place is not None else ""
+        return f"{place}.{self.characteristic}{at}@{self.stage}"
 
 
 def gone_back_together(record: Record) -> bool:
@@ -81,8 +84,29 @@ def missing(record: Record, sheet: Sheet) -> tuple[Missing, ...]:
                 here = {w for c, w, k, s in said if (c, k, s) == (component.id, characteristic.id, stage)}
                 whole = None in here and not component.positions
                 there = which in here or whole or (bool(here) and not component.whiches)
-                if not there:
-                    name = capital(thing(sheet, component.id, which, characteristic.id))
-                    text = f"{name} is required {STAGE_WORDS[stage]} and was not said."
-                    lacking.append(Missing(component.id, which, characteristic.id, stage, text))
+                wanted = (component.id, which, characteristic.id, stage)
+                for place in _unread_places(record, wanted, characteristic) if there else (None,):
+                    lacking.append(_lack(sheet, wanted, place))
     return tuple(lacking)
+
+
+def _lack(sheet: Sheet, wanted: _Wanted, place: str | None) -> Missing:
+    component, which, characteristic, stage = wanted
+    name = capital(thing(sheet, component, which, characteristic))
+    at = f" at {place}" if place is not None else ""
+    text = f"{name}{at} is required {STAGE_WORDS[stage]} and was not said."
+    return Missing(component, which, characteristic, stage, text, place)
+
+
+def _unread_places(record: Record, wanted: _Wanted, characteristic: Characteristic) -> tuple[str, ...]:
+    """The sheet's places at which nothing was read, where others were; () where it was read without one."""
+    if not characteristic.places:
+        return ()
+    read = {
+        reading.place
+        for reading in record.readings
+        if reading.superseded_by is None
+        and (reading.component, reading.which, reading.characteristic, reading.stage) == wanted
+    }
+    placed = any(place is not None for place in read) and None not in read
+    return tuple(place for place in characteristic.places if place not in read) if placed else ()

@@ -43,7 +43,7 @@ class Group:
     @property
     def said(self) -> tuple[Quantity, ...]:
         """The values as they were said."""
-        return tuple(Quantity(r.value, r.unit) for r in self.readings)
+        return tuple(Quantity(r.value, r.unit, r.u) for r in self.readings)
 
     @property
     def provisional(self) -> bool:

@@ -156,12 +156,14 @@ def budget(
 
     Counted and stamped values are exact. Resolution is the coarser of the instrument's and the
     last digit said: who says "eighteen point four" has read no hundredths. A fraction such as
-    1/3 is held to be read to its denominator.
+    1/3 is held to be read to its denominator. A value that came with its own
+    uncertainty, as one measured in a picture does, has that in place of the instrument's.
     """
     if characteristic.is_count:
         return Budget(characteristic.unit)
     parts: list[UncertaintyPart] = []
-    instrument = _instrument(characteristic, sheet)
+    instrument = None if any(one.u for one in said) else _instrument(characteristic, sheet)
+    parts += _told(said, characteristic.unit)
     spoken = max((_spoken_step(quantity, characteristic.unit) for quantity in said), default=Fraction(0))
     shown = _shown_step(instrument, characteristic.unit)
     step = max(spoken, shown)
@@ -175,6 +177,13 @@ def budget(
         text = f"spread of the {len(said)} values said"
         parts.append(UncertaintyPart("repeats", mean_variance(spread, len(said)), text, len(said) - 1))
     return Budget(characteristic.unit, tuple(parts))
+
+
+def _told(said: tuple[Quantity, ...], unit: str) -> list[UncertaintyPart]:
+    """What the measurements themselves told; of several the largest, since their causes are the same."""
+    told = [interval(Fraction(one.u), one.unit, unit) for one in said if one.u]
+    text = "measured in a picture, as told with it"
+    return [UncertaintyPart("input", max(told) ** 2, text)] if told else []
 
 
 @lru_cache(maxsize=1024)

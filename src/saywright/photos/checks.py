@@ -1,18 +1,16 @@
-"""Is the picture sharp, and is it rightly exposed.
+"""Is the part sharp, was the camera still, is it rightly exposed, does glare hide it.
 
-Focus is the variance of the Laplacian (Pech-Pacheco and others, ICPR 2000, vol. 3, pp. 314–317), taken
-tile by tile and divided by the tile's own variance, so that it does not depend on contrast, on
-exposure or on how much of the picture is plain. Sensor noise, which looks sharp, is estimated from the
-quietest tiles (Immerkaer, Computer Vision and Image Understanding 64(2), 1996) and taken off; tiles
-that stand out little from it do not count. The sharpest tenth decides, tiles at the centre and tiles rich
-in contrast weighing more: a close-up with its background out of focus is a sharp picture. All at one
+All is told of the region of interest (`saywright.photos.region`), or of a box that a person gives, at one
 working size, so that the camera's pixel count does not matter.
 
-How the limits were chosen. Sixteen pictures shipped with scikit-image 0.26 score 0.33 to 1.0 as shipped,
-but for one soft low-contrast picture of a retina (0.17). Blurred with sigma 4 pixels none passes 0.12, with
-noise on top 0.15; sigma 2 lies between. Of the demo's rendered pictures the blurred one scores 0.09, those
-meant to be sharp 0.22 and more. For exposure the same pictures were used: a usable picture has something
-lighter than middle grey in it, or is not dark on the whole.
+Focus is the variance of the Laplacian (Pech-Pacheco and others, ICPR 2000, vol. 3, pp. 314–317), taken
+tile by tile and divided by the tile's own variance, so that it depends neither on contrast nor on exposure.
+Sensor noise, which looks sharp, is estimated from the quietest tiles (Immerkaer, Computer Vision and Image
+Understanding 64(2), 1996) and taken off; tiles that stand out little from it do not count. The tile at two
+thirds of the way from soft to sharp decides; tiles in the middle and tiles rich in contrast weigh more.
+
+The limits were chosen on pictures made from those that scikit-image ships, each with a known fault; the
+curves are in docs/photos.md and come from tools/focus_curve.py.
 """
 
 from __future__ import annotations
@@ -24,48 +22,75 @@ import numpy as np
 import numpy.typing as npt
 
 from saywright.photos.burst import likeness
+from saywright.photos.motion import motion
+from saywright.photos.region import Box, cut_out, region
+from saywright.photos.scale import card_px_per_mm
+from saywright.photos.shrink import shrunk
 from saywright.record.types import PhotoChecks
 
 Pixels = npt.NDArray[np.uint8]
 Floats = npt.NDArray[np.float32]
 
 WORKING_PX = 1024  # longer side while measuring; smaller pictures are not enlarged
-BLURRED = 0.15  # sharpness below which a picture is called blurred
+BLURRED = 0.12  # sharpness below which a picture is called blurred
 DARK_MEAN, DARK_TOP = 0.28, 0.5  # mean lightness, and lightness of the 95th percentile: dark below both
 BRIGHT_MEAN, BRIGHT_CLIPPED = 0.75, 0.25  # bright above both
 CLIPPED_AT = 250  # of 255, in each of the three colours
+GLARE_SHARE = 0.02  # of the region: highlights where all detail is gone
+GLARE_AT = 250  # of 255, in two of the three colours: brass clips in red and green first
+FAR_PX_PER_MM = 8.0  # fewer, and a bore of 1.5 mm has less than the 12 pixels that a circle needs
+GLARE_MEAN = 0.6  # lightness of the rest: white paper is no glare
 
 _PRESMOOTH_PX = 0.8  # sigma; the bare Laplacian sees little but noise
-_TILES_ACROSS = 12  # the shorter side
+_TILES_ACROSS = 10  # the region's shorter side
+_NOISE_TILES = 12  # the picture's
 _LEAST_CONTRAST = 8.0  # standard deviation, of 255; plainer tiles say nothing about focus
 _OVER_NOISE = 8.0  # a tile's variance must be so many times the noise's
 _FEWEST_TILES = 3
-_TOP_SHARE = 0.1
-_CENTRE_SPREAD = 0.35  # of the picture's side
+_TOP_SHARE = 0.35
+_CENTRE_SPREAD = 0.2  # of the region's sides
 # Variance of white noise of variance 1 after the smoothing, and after smoothing and Laplacian.
 _NOISE_SMOOTHED, _NOISE_LAPLACIAN = 0.125, 0.371
 _NOISE_KERNEL = np.array([[1, -2, 1], [-2, 4, -2], [1, -2, 1]], dtype=np.float32)  # blind to edges; gain 36
 
 
-def check_picture(pixels: Pixels) -> PhotoChecks:
-    """Focus and exposure of *pixels*, (height, width, 3) uint8 RGB, upright."""
-    small = _working_size(pixels)
-    sharp = sharpness(small)
+def check_picture(pixels: Pixels, box: Box | None = None) -> PhotoChecks:
+    """Focus, motion and exposure of *pixels*, (height, width, 3) uint8 RGB, upright.
+
+    *box* is what to look at, where a person shows it; else it is found.
+    """
+    small = shrunk(pixels, WORKING_PX)
+    grey = np.asarray(cv2.cvtColor(small, cv2.COLOR_RGB2GRAY), dtype=np.float32)
+    looked_at = box or region(grey)
+    sharp = _sharpness(grey, looked_at)
+    motion_seen = motion(cut_out(grey, looked_at))
     light = lightness(small)
     mean = float(light.mean())
     top = float(np.percentile(light, 95))
     clipped = float((small.min(axis=2) >= CLIPPED_AT).mean())
     height_px, width_px = pixels.shape[:2]
+    blurred = sharp is not None and sharp < BLURRED
+    moved = motion_seen is not None and motion_seen.moved
+    hidden = _glare(cut_out(small, looked_at), cut_out(light, looked_at))
+    seen = card_px_per_mm(small)
+    scale = None if seen is None else seen * max(width_px, height_px) / max(small.shape[:2])
     return PhotoChecks(
         sharpness=None if sharp is None else round(sharp, 3),
         exposure=round(mean, 3),
         clipped_share=round(clipped, 4),
-        blurred=sharp is not None and sharp < BLURRED,
+        blurred=blurred,
         dark=mean < DARK_MEAN and top < DARK_TOP,
         bright=mean > BRIGHT_MEAN and clipped > BRIGHT_CLIPPED,
         width_px=width_px,
         height_px=height_px,
         likeness=likeness(small),
+        region=tuple(round(side, 3) for side in looked_at),
+        moved=moved,
+        moved_deg=round(motion_seen.way_deg) if motion_seen is not None and moved else None,
+        glare=hidden >= GLARE_SHARE,
+        glare_share=round(hidden, 4),
+        px_per_mm=None if scale is None else round(scale, 2),
+        far=None if scale is None else scale < FAR_PX_PER_MM,
     )
 
 
@@ -79,15 +104,19 @@ def lightness(pixels: Pixels) -> Floats:
     return np.asarray(np.clip(scaled, 0, 1), dtype=np.float32)
 
 
-def sharpness(pixels: Pixels) -> float | None:
+def sharpness(pixels: Pixels, box: Box | None = None) -> float | None:
     """0 (nothing but blur) … 1 (as sharp as pixels allow); None where the picture has no detail to judge."""
-    grey = cv2.cvtColor(_working_size(pixels), cv2.COLOR_RGB2GRAY).astype(np.float32)
-    smooth = cv2.GaussianBlur(grey, (0, 0), _PRESMOOTH_PX)
-    tile_px = max(16, min(grey.shape) // _TILES_ACROSS)
-    if min(grey.shape) < tile_px:
+    grey = np.asarray(cv2.cvtColor(shrunk(pixels, WORKING_PX), cv2.COLOR_RGB2GRAY), dtype=np.float32)
+    return _sharpness(grey, box or region(grey))
+
+
+def _sharpness(grey: Floats, box: Box) -> float | None:
+    looked_at = cut_out(grey, box)
+    smooth = cv2.GaussianBlur(looked_at, (0, 0), _PRESMOOTH_PX)
+    tile_px = max(16, min(looked_at.shape) // _TILES_ACROSS)
+    if min(looked_at.shape) < tile_px:
         return None
-    noise = _tiles(cv2.filter2D(grey, cv2.CV_32F, _NOISE_KERNEL) ** 2, tile_px).mean(axis=1) / 36
-    noise_variance = float(np.percentile(noise, 10))
+    noise_variance = _noise_variance(grey)
     edges = _tiles(cv2.Laplacian(smooth, cv2.CV_32F) ** 2, tile_px).mean(axis=1)
     edges = np.maximum(0, edges - _NOISE_LAPLACIAN * noise_variance)
     contrast = _tiles(smooth, tile_px).var(axis=1) - _NOISE_SMOOTHED * noise_variance
@@ -95,7 +124,7 @@ def sharpness(pixels: Pixels) -> float | None:
     if telling.sum() < _FEWEST_TILES:
         return None
     ratios = np.sqrt(edges[telling] / contrast[telling])
-    central = _centre_weights(grey.shape[0] // tile_px, grey.shape[1] // tile_px)
+    central = _centre_weights(looked_at.shape[0] // tile_px, looked_at.shape[1] // tile_px)
     weights = central[telling] * np.sqrt(contrast[telling])
     order = np.argsort(ratios)
     reached = np.cumsum(weights[order]) / weights.sum()
@@ -103,13 +132,21 @@ def sharpness(pixels: Pixels) -> float | None:
     return float(min(1.0, ratios[order][place]))
 
 
-def _working_size(pixels: Pixels) -> Pixels:
-    height_px, width_px = pixels.shape[:2]
-    scale = WORKING_PX / max(height_px, width_px)
-    if scale >= 1:
-        return pixels
-    size = (max(1, round(width_px * scale)), max(1, round(height_px * scale)))
-    return np.asarray(cv2.resize(pixels, size, interpolation=cv2.INTER_AREA), dtype=np.uint8)
+def _noise_variance(grey: Floats) -> float:
+    """Of the sensor's noise, from the quietest tiles of the whole picture."""
+    tile_px = max(16, min(grey.shape) // _NOISE_TILES)
+    if min(grey.shape) < tile_px:
+        return 0.0
+    noise = _tiles(cv2.filter2D(grey, cv2.CV_32F, _NOISE_KERNEL) ** 2, tile_px).mean(axis=1) / 36
+    return float(np.percentile(noise, 10))
+
+
+def _glare(pixels: Pixels, light: Floats) -> float:
+    """Share of *pixels* in highlights without detail; 0 where the rest is as light as paper."""
+    clipped = (pixels >= GLARE_AT).sum(axis=2) >= 2
+    if clipped.all() or float(light[~clipped].mean()) > GLARE_MEAN:
+        return 0.0
+    return float(cv2.morphologyEx(clipped.astype(np.uint8), cv2.MORPH_OPEN, np.ones((3, 3), np.uint8)).mean())
 
 
 def _tiles(plane: npt.NDArray[Any], tile_px: int) -> npt.NDArray[Any]:

@@ -16,7 +16,6 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
-import cv2
 import numpy as np
 import numpy.typing as npt
 from PIL import Image, ImageCms, UnidentifiedImageError
@@ -24,6 +23,7 @@ from pillow_heif import register_heif_opener  # type: ignore[import-untyped,unus
 
 from saywright.errors import ImageError
 from saywright.photos.place import without_place
+from saywright.photos.shrink import shrunk
 
 Pixels = npt.NDArray[np.uint8]
 
@@ -121,13 +121,8 @@ def derived_jpeg(pixels: Pixels, max_px: int = 1600, quality: int = 85) -> bytes
 
     *quality* is 1…95. No tag of the original can get in, since only pixels are given.
     """
-    height_px, width_px = pixels.shape[:2]
-    scale = max_px / max(height_px, width_px)
-    if scale < 1:
-        size = (max(1, round(width_px * scale)), max(1, round(height_px * scale)))
-        pixels = np.asarray(cv2.resize(pixels, size, interpolation=cv2.INTER_AREA), dtype=np.uint8)
     out = io.BytesIO()
-    Image.fromarray(np.ascontiguousarray(pixels)).save(
+    Image.fromarray(np.ascontiguousarray(shrunk(pixels, max_px))).save(
         out, "JPEG", quality=max(1, min(95, quality)), optimize=True
     )
     return out.getvalue()

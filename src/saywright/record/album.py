@@ -16,6 +16,7 @@ from saywright.record.pictures import (
     parted,
     picture_item,
     put_on_part,
+    reading_of,
     with_measurement,
 )
 from saywright.record.types import Item, Measurement, Photo
@@ -91,6 +92,19 @@ class Album:
         self._measured[payload.photo] = found
         self._items[item.id] = item.model_copy(update={"measurements": found, "event": seq})
 
+    def _enter(self, payload: ev.MeasurementEntered, event: ev.Event) -> None:
+        self.picture(payload.photo)
+        if payload.measurement in self._items:
+            what = "this measurement is a reading already"
+            raise RefusedError(what, where=payload.measurement, to_do="Correct that one, or measure again")
+        known = self._measured.get(payload.photo, ())
+        found = next((one for one in known if one.id == payload.measurement), None)
+        if found is None:
+            told = ", ".join(one.id for one in known) or "none yet"
+            what = f"the picture has no measurement '{payload.measurement}'"
+            raise NotFoundError(what, where=payload.photo, to_do=f"Measurements: {told}")
+        self._items[found.id] = reading_of(found, payload, event, self.sheet)
+
     def _annotate(self, payload: ev.PhotoAnnotated, event: ev.Event) -> None:
         self.picture(payload.photo)
         item = self._find(payload.photo)
@@ -129,8 +143,8 @@ class Album:
         """Pictures beside a mark go where a person says that it belongs."""
         mark = self._items[mark_id]
         for photo_id, placed in self._beside.items():
-            now = self._items[photo_id]
-            if placed.mark == mark_id and isinstance(mark, Photo) and now.superseded_by is None:
+            now = self._items.get(photo_id)
+            if placed.mark == mark_id and isinstance(mark, Photo) and isinstance(now, Photo):
                 again = besides(mark, now, placed, seq, "")
                 kept = {"flags": now.flags, "accepted_by": now.accepted_by}
                 self._items[photo_id] = again.model_copy(update=kept)

@@ -128,6 +128,8 @@ def _is_count(value: Any) -> bool:
 def _merged(item: Item, clean: Mapping[str, Any]) -> dict[str, Any]:
     values = {**item.model_dump(), **clean}
     if isinstance(item, Reading):
+        if clean.keys() & {"value", "unit"}:
+            values["u"] = values["picture"] = None  # no longer what was measured
         if "value" in clean:
             values["probability"] = None
             values["approximate"] = clean.get("approximate", False)
@@ -210,11 +212,11 @@ def _check_characteristic(item: Reading, label: str, found: Characteristic | Non
             where=item.id,
             to_do=f"Characteristics: {known or 'none'}",
         )
-    if item.place is not None and item.place not in found.places:
+    if item.place is not None and found.places and item.place not in found.places:
         raise RefusedError(
             f"the {found.label} is not read at '{item.place}'",
             where=item.id,
-            to_do=f"Places: {', '.join(found.places) or 'none'}",
+            to_do=f"Places: {', '.join(found.places)}",
         )
     if not convertible(item.unit, found.unit):
         raise RefusedError(

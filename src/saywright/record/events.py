@@ -178,6 +178,18 @@ class PhotoMeasured(_Payload):
     measurement: Measurement
 
 
+class MeasurementEntered(_Payload):
+    """A person took what was measured in a picture for a reading of a part."""
+
+    kind: Literal["measurement_entered"] = "measurement_entered"
+    photo: str  # id of the picture
+    measurement: str  # id of the measurement, which becomes that of the reading
+    component: str
+    which: str | None = None
+    characteristic: str
+    stage: Stage
+
+
 class PhotoAnnotated(_Payload):
     """A person drew on a picture. All that is drawn on it, in place of what was before."""
 
@@ -237,6 +249,7 @@ Payload = (
     | PhotoPlaced
     | PhotoMeasured
     | PhotoAnnotated
+    | MeasurementEntered
     | OpenItemExplained
     | Signed
     | TimeCorrected

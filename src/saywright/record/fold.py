@@ -22,6 +22,7 @@ from saywright.record.making import (
     serial_read_out,
 )
 from saywright.record.pictures import parted
+from saywright.record.revisions import QUIET
 from saywright.record.types import (
     Action,
     Condition,
@@ -38,8 +39,6 @@ from saywright.record.types import (
     Unclear,
 )
 from saywright.understanding import statements as said
-
-_QUIET = (ev.Reported,)  # events after which a signature still holds
 
 
 def fold(events: Iterable[ev.Event]) -> Record:
@@ -86,6 +85,8 @@ class Folder(Edits):
                 self._measure(payload, event.seq)
             case ev.PhotoAnnotated():
                 self._annotate(payload, event)
+            case ev.MeasurementEntered():
+                self._enter(payload, event)
             case _ if isinstance(payload, REVERSIBLE):
                 self._by_person(payload, event)
             case _:
@@ -232,5 +233,5 @@ class Folder(Edits):
                 record_hash=event.payload.record_hash,
                 statement=event.payload.statement,
             )
-        elif not isinstance(event.payload, _QUIET):
+        elif not isinstance(event.payload, QUIET):
             self._sign_off = None

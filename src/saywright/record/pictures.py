@@ -3,16 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from decimal import Decimal
 
 from saywright.errors import RefusedError
 from saywright.flags import Flag, FlagKind, flag
-from saywright.record.events import PhotoAdded, PhotoMeasured, PhotoPlaced
-from saywright.record.types import Measurement, Photo
+from saywright.record.changes import exact_value
+from saywright.record.events import Event, MeasurementEntered, PhotoAdded, PhotoMeasured, PhotoPlaced
+from saywright.record.types import Measurement, Photo, Reading
+from saywright.sheets.model import Sheet
 
 _OF_PICTURE = {
     FlagKind.PHOTO_DARK,
     FlagKind.PHOTO_BRIGHT,
     FlagKind.PHOTO_BLURRED,
+    FlagKind.PHOTO_MOVED,
+    FlagKind.PHOTO_GLARE,
+    FlagKind.PHOTO_FAR,
     FlagKind.PHOTO_MATCH_UNCLEAR,
     FlagKind.PHOTO_BY_ORDER,
 }
@@ -25,6 +31,9 @@ def picture_item(added: PhotoAdded, seq: int, measurements: tuple[Measurement, .
         (checks.blurred, FlagKind.PHOTO_BLURRED),
         (checks.dark, FlagKind.PHOTO_DARK),
         (checks.bright, FlagKind.PHOTO_BRIGHT),
+        (checks.moved, FlagKind.PHOTO_MOVED),
+        (checks.glare, FlagKind.PHOTO_GLARE),
+        (checks.far is True, FlagKind.PHOTO_FAR),
     )
     return Photo(
         id=added.photo,
@@ -48,6 +57,52 @@ def with_measurement(
     if any(one.id == name for found in known.values() for one in found):
         raise RefusedError(f"the id '{name}' is already in the record", where=f"event {seq}")
     return (*known.get(payload.photo, ()), payload.measurement)
+
+
+def reading_of(found: Measurement, entered: MeasurementEntered, event: Event, sheet: Sheet) -> Reading:
+    """The measurement as a reading with its uncertainty, in the name of who entered it.
+
+    RefusedError for a part or characteristic that the sheet lacks or that has another unit. A value outside
+    what is plausible asks: the wrong places may have been shown.
+    """
+    characteristic = sheet.find(entered.component, entered.characteristic)
+    if characteristic is None:
+        to_do = "Take part and characteristic from the sheet"
+        what = f"the sheet has no '{entered.component}.{entered.characteristic}'"
+        raise RefusedError(what, where=found.id, to_do=to_do)
+    component = sheet.get(entered.component)
+    if component is not None and entered.which is not None and entered.which not in component.whiches:
+        there = ", ".join(component.whiches) or "none, only one is fitted"
+        what = f"there is no {component.label} '{entered.which}'"
+        raise RefusedError(what, where=found.id, to_do=f"Positions: {there}")
+    told = exact_value(found.value, found.unit, characteristic)
+    if told is None or characteristic.is_count:
+        raise RefusedError(
+            f"a {found.kind} in {found.unit} does not measure the {characteristic.label}",
+            where=found.id,
+            to_do=f"It is told in '{characteristic.unit}'",
+        )
+    flags = [flag(FlagKind.BY_PERSON, f"measured in picture {entered.photo} by {found.by}, u = {found.u}")]
+    low, high = characteristic.plausible or (None, None)
+    if low is not None and high is not None and not low <= Decimal(told) <= high:
+        flags.append(flag(FlagKind.OUTSIDE_PLAUSIBLE, f"{found.value} {found.unit}"))
+    return Reading(
+        id=found.id,
+        stage=entered.stage,
+        heard="",
+        flags=tuple(flags),
+        component=entered.component,
+        which=entered.which,
+        characteristic=entered.characteristic,
+        value=found.value,
+        unit=found.unit,
+        in_sheet_unit=told,
+        taken_on=event.at.date(),
+        picture=entered.photo,
+        u=found.u,
+        accepted_by=None if len(flags) > 1 else event.actor,
+        event=event.seq,
+    )
 
 
 def placement_flags(placed: PhotoPlaced) -> tuple[Flag, ...]:

@@ -50,6 +50,10 @@ class Reading(said.Reading, _Kept):
     decision: Decision = "no_limit"
     provisional: bool = False  # true while the reading asks
     taken_on: date | None = None  # UTC day of the event that brought it; None where not logged
+    picture: str | None = None  # id of the picture it was measured in; None for what was said or typed
+    u: str | None = (
+        None  # standard uncertainty told with it, decimal, in `unit`; None: the sheet's instrument
+    )
 
 
 class Condition(said.ConditionNote, _Kept):
@@ -95,6 +99,13 @@ class PhotoChecks(_Frozen):
     width_px: int | None = None
     height_px: int | None = None
     likeness: str | None = None  # 64 bits as hexadecimal digits, to find pictures of one burst
+    region: tuple[float, float, float, float] | None = None  # looked at: left, top, width, height, shares
+    moved: bool = False  # blur that has a direction
+    moved_deg: int | None = None  # that direction, 0…180 from the x axis down; None where not moved
+    glare: bool = False  # highlights hide a part of the region
+    glare_share: float | None = None  # of the region, in highlights without detail
+    px_per_mm: float | None = None  # rough, from the marker card; None where none was seen
+    far: bool | None = None  # too few pixels a millimetre; None where no card tells
 
 
 class Measurement(_Frozen):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from decimal import Decimal
 
 from saywright.record.types import Action, Condition, Item, Measurement, OpenItem, Photo, Record
@@ -124,13 +124,16 @@ def photo_caption(photo: Photo, sheet: Sheet) -> str:
 
 def photos_section(record: Record, sheet: Sheet) -> Section:
     """The pictures, each with what it shows and the words that announced it."""
-    shown = [_picture(photo, photo.sha256, sheet) for photo in current(record.photos) if photo.sha256]
+    entered = {reading.id for reading in record.readings}
+    shown = [
+        _picture(photo, photo.sha256, sheet, entered) for photo in current(record.photos) if photo.sha256
+    ]
     if not shown:
         return Section("photos", "Photos", _nothing("No photos belong to this record."))
     return Section("photos", "Photos", (Pictures(tuple(shown)),))
 
 
-def _picture(photo: Photo, sha256: str, sheet: Sheet) -> Picture:
+def _picture(photo: Photo, sha256: str, sheet: Sheet, entered: Collection[str]) -> Picture:
     caption = photo_caption(photo, sheet)
     taken = f"Taken {photo.taken_at:%Y-%m-%d %H:%M:%S} by the camera's clock" if photo.taken_at else ""
     notes = [
@@ -142,19 +145,20 @@ def _picture(photo: Photo, sha256: str, sheet: Sheet) -> Picture:
     detail = " · ".join(part for part in (photo.name or "", taken, *notes) if part)
     if detail:
         lines.append(line(Span(detail, tone="small")))
-    lines += [_measured_line(measure) for measure in photo.measurements]
+    lines += [_measured_line(measure, entered=measure.id in entered) for measure in photo.measurements]
     if waits(photo):
         lines.append(asks_line(photo))
     return Picture(evidence(photo), sha256, caption, tuple(lines))
 
 
-def _measured_line(measure: Measurement) -> Line:
-    """A candidate is told as one: it was judged against nothing."""
+def _measured_line(measure: Measurement, *, entered: bool) -> Line:
+    """A candidate is told as one: it was judged against nothing, unless a person entered it."""
     name = "diameter" if measure.kind == "circle" else measure.kind
     unit = "°" if measure.unit == "deg" else f" {measure.unit}"
     doubled = Decimal(measure.u) * 2
     words = f"Measured in the picture: {name} {measure.value}{unit} ± {doubled}{unit} (k = 2)"
-    return line(Span(f"{words}, no reading", tone="small"))
+    what = f"entered as reading {measure.id}" if entered else "no reading"
+    return line(Span(f"{words}, {what}", tone="small"))
 
 
 def open_section(record: Record, sheet: Sheet) -> Section:

@@ -22,7 +22,8 @@ from saywright.errors import ChainError, DiskFullError, NotFoundError, StaleErro
 from saywright.record.chain import GENESIS, content_hash, link
 from saywright.record.events import Event, JobDescribed, JobOpened, Payload
 from saywright.store.media import FileMedia
-from saywright.store.protocol import JobRow, job_row
+from saywright.store.people import table_people
+from saywright.store.protocol import JobRow, People, job_row
 from saywright.store.schema import EVENT, JOB, migrate
 
 _FULL_CODES = {sqlite3.SQLITE_FULL, sqlite3.SQLITE_IOERR_WRITE}
@@ -47,6 +48,7 @@ class SqliteStore:
             ) from None
         self._media = FileMedia(folder / "media")
         self._engine = _engine(self._file)
+        self._people = table_people(self._reading, self._transaction)
         try:
             with self._transaction() as connection:
                 migrate(connection, str(self._file))
@@ -59,6 +61,11 @@ class SqliteStore:
     def media(self) -> FileMedia:
         """The media store."""
         return self._media
+
+    @property
+    def people(self) -> People:
+        """Who may use the desk."""
+        return self._people
 
     def close(self) -> None:
         """Close the database."""

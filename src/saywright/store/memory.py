@@ -11,7 +11,8 @@ from saywright.errors import NotFoundError, StaleError
 from saywright.record.chain import link, verify
 from saywright.record.events import Event, JobDescribed, JobOpened, Payload
 from saywright.store.media import FileMedia
-from saywright.store.protocol import JobRow, job_row
+from saywright.store.people import memory_people
+from saywright.store.protocol import JobRow, People, job_row
 
 
 class MemoryStore:
@@ -22,11 +23,17 @@ class MemoryStore:
         self._jobs: dict[str, list[Event]] = {}
         self._folder = tempfile.TemporaryDirectory(prefix="saywright-")
         self._media = FileMedia(Path(self._folder.name))
+        self._people = memory_people()
 
     @property
     def media(self) -> FileMedia:
         """The media store."""
         return self._media
+
+    @property
+    def people(self) -> People:
+        """Who may use the desk."""
+        return self._people
 
     def close(self) -> None:
         """Remove the temporary folder."""

@@ -8,6 +8,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Protocol
 
+from saywright.people import Person, Role
 from saywright.record.events import Event, JobDescribed, JobOpened, Payload
 
 SAMPLE_BYTES = 2  # a journal holds 16-bit little-endian samples
@@ -94,12 +95,53 @@ class MediaStore(Protocol):
         ...
 
 
+class People(Protocol):
+    """The people a data folder knows."""
+
+    def all(self) -> tuple[Person, ...]:
+        """Everybody, by name; those who were removed too."""
+        ...
+
+    def get(self, name: str) -> Person | None:
+        """The person of this name, active or not."""
+        ...
+
+    def defined(self) -> bool:
+        """True where anybody is active: then the desk asks for a sign-in."""
+        ...
+
+    def add(self, name: str, role: Role, passphrase: str) -> Person:
+        """A new person, or one who comes back; RefusedError where the name is taken."""
+        ...
+
+    def set_role(self, name: str, role: Role) -> Person:
+        """Another role from now on."""
+        ...
+
+    def set_passphrase(self, name: str, passphrase: str) -> Person:
+        """Another passphrase from now on."""
+        ...
+
+    def remove(self, name: str) -> Person:
+        """Let in no more. The name stays in what was recorded."""
+        ...
+
+    def check(self, name: str, passphrase: str) -> Person | None:
+        """The person whose passphrase this is; None where it is not, or nobody has the name."""
+        ...
+
+
 class Store(Protocol):
-    """An append-only log of events by job, and the media beside it."""
+    """An append-only log of events by job, the media beside it, and who may use the desk."""
 
     @property
     def media(self) -> MediaStore:
         """The media store."""
+        ...
+
+    @property
+    def people(self) -> People:
+        """Who may use the desk."""
         ...
 
     def append(

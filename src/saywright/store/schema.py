@@ -38,6 +38,16 @@ EVENT = Table(
 
 Index("event_kind", EVENT.c.kind)
 
+PERSON = Table(
+    "person",
+    METADATA,
+    Column("key", Text, primary_key=True),  # of the name, case folded
+    Column("name", Text, nullable=False),  # as shown and kept in events
+    Column("role", Text, nullable=False),
+    Column("hash", Text, nullable=False),  # argon2id with salt and parameters; "" once removed
+    Column("active", Integer, nullable=False),  # 1, or 0 once removed
+)
+
 _NEVER = "SELECT RAISE(ABORT, 'events are appended, never changed')"
 
 
@@ -63,7 +73,18 @@ def _first(connection: Connection) -> None:
         connection.exec_driver_sql(statement)
 
 
-MIGRATIONS: tuple[Callable[[Connection], None], ...] = (_first,)
+def _people(connection: Connection) -> None:
+    connection.exec_driver_sql(
+        """CREATE TABLE person (
+            key TEXT NOT NULL PRIMARY KEY,
+            name TEXT NOT NULL,
+            role TEXT NOT NULL CHECK (role IN ('technician', 'reviewer', 'viewer')),
+            hash TEXT NOT NULL,
+            active INTEGER NOT NULL CHECK (active IN (0, 1)))"""
+    )
+
+
+MIGRATIONS: tuple[Callable[[Connection], None], ...] = (_first, _people)
 
 
 def version_of(connection: Connection) -> int:

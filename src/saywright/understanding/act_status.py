@@ -11,6 +11,7 @@ from saywright.understanding.statements import Status
 _AHEAD = frozenset(
     ["go", "goes", "going", "will", "want", "wants", "need", "needs", "gets", "get", "can", "let"]
 )
+_GET = frozenset({"get", "gets"})
 _REACH = 8  # tokens before "in the dip" that tell whether it is there yet
 
 
@@ -21,6 +22,8 @@ def status_of(fact: Fact, form: str, texts: Sequence[str], *, order: bool) -> St
         return status
     head = fact.phrase.head
     start = head.start if head is not None else fact.phrase.start
+    if form == "past" and not _GET.isdisjoint(texts[max(0, start - 2) : start]):
+        return "proposed"  # "they all get changed"
     if form == "base" and (texts[start] in PREPOSITIONS or "on" in texts[max(0, start - 1) : start]):
         return _by_place(texts, start, order=order)
     under_way = form == "ing" or "being" in texts[max(0, start - 1) : start]
@@ -32,6 +35,8 @@ def _by_place(texts: Sequence[str], start: int, *, order: bool) -> Status:
     before = set(texts[max(0, start - _REACH) : start])
     if texts[start] == "for" or before & _AHEAD or (order and before & {"put", "putting", "stick"}):
         return "proposed"
+    if order and texts[start : start + 3] == ("on", "the", "order"):
+        return "done" if before & {"is", "are", "been"} else "proposed"
     return "done"
 
 

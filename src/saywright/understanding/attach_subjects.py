@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from saywright.understanding.attach_behind import aged_behind, ends_value, of_all_moved, selects_back
 from saywright.understanding.attach_facts import add_fact, claimable, predicate_follows, tells_place
 from saywright.understanding.facts import Fact
 from saywright.understanding.subjects import Selector, Subject
@@ -14,7 +15,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
     """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
     if _only_where(walk):
         return
-    if _came_along(walk, index, said):
+    if _came_along(walk, index, said) or of_all_moved(walk, index, said):
         return
     if said.age == "new" and "WITH" in walk.glue and walk.current:
         phrase = walk.phrases[index]  # "banjo bolt with two new washers"
@@ -75,7 +76,9 @@ def put_lead(walk: Walk, index: int, subject: Subject) -> None:
     if numbered and any(not which.isdigit() for which in held):
         return  # "left one first": in what order, not which one
     selects = subject.selector in {"both", "all"} or bool(subject.which)
-    if selects and (_selects_back(walk, index, subject) or _ends_value(walk, index, subject)):
+    if selects and (selects_back(walk, index, subject) or ends_value(walk, index, subject)):
+        return
+    if aged_behind(walk, index, subject):
         return
     if not walk.unknown_noun_behind(index):
         put_subject(walk, index, subject)
@@ -159,6 +162,8 @@ def _lists(walk: Walk, subject: Subject) -> bool:
         return False
     if not walk.glue and subject.age == "new" and walk.current[-1].age == "new":
         return True  # "new seals new wipers new rings"
+    if not walk.glue and subject.components and subject.many and walk.current[-1].many:
+        return True  # "rails, balls and springs" without the comma
     return bool(walk.glue & {"AND"} or walk.glue == {"BREAK"}) and not walk.glue & {"AUX", "MARK"}
 
 
@@ -227,47 +232,3 @@ def _keep_characteristic(walk: Walk, subject: Subject) -> None:
     if subject.components and not (walk.characteristic and owners & set(subject.components)):
         walk.characteristic = ()
         walk.characteristic_at = None
-
-
-def _ends_value(walk: Walk, index: int, subject: Subject) -> bool:
-    """ "seven point two left and right", "twelve mil of oil in each": the last words tell which ones."""
-    last = walk.last
-    if last is None or last.kind != "value" or last.segment != walk.segment or not last.subjects:
-        return False
-    at = next(i for i, phrase in enumerate(walk.phrases) if phrase is last.phrase)
-    rest = walk.phrases[at + 1 :]
-    if any(p.kind not in {"char", "link", "lead"} for p in rest):
-        return False
-    which = tuple(w for p in rest if p.kind == "lead" for t in p.lead for w in t.meaning.positions)
-    if subject.which and len(which) < 2:
-        return False
-    last.subjects = [replace(s, which=which, selector=subject.selector) for s in last.subjects]
-    last.cover(subject.start, walk.phrases[-1].end)
-    walk.taken.update(range(index, len(walk.phrases)))
-    return True
-
-
-def _selects_back(walk: Walk, index: int, subject: Subject) -> bool:
-    """ "gear and shaft both out", "three point nine two both of them", "four point oh each on the pads"."""
-    before = walk.before(index)
-    if before is None or before.end != walk.phrases[index].start:
-        return False
-    if before.kind == "subject" and walk.current and not walk.used and not subject.which:
-        if len(walk.current) == 1:
-            walk.current = [replace(walk.current[0], selector=subject.selector, count=subject.count)]
-        return True
-    last = walk.last
-    if last is not None and last.kind == "restore" and last.phrase is before and walk.after(index) is None:
-        last.subjects = [replace(s, which=subject.which, selector=subject.selector) for s in last.subjects]
-        return True  # "back where it was, both sides"
-    if subject.which and (before.kind != "measure" or walk.after(index) is not None):
-        return False
-    if before.kind != "measure" or last is None or last.phrase is not before:
-        return False
-    if subject.which:
-        last.subjects = [replace(s, which=subject.which) for s in last.subjects] or [subject]
-        last.cover(subject.start, subject.end)
-    else:
-        walk.each = subject.selector
-        last.subjects = [replace(s, selector=subject.selector) for s in last.subjects]
-    return True

@@ -87,3 +87,12 @@ OTHER_NOUNS: Final = _words(
     "block blocks blue plug plugs seal seals seat seats strip strips stick stuck "
     "catch caught hang bind grease sponge stand"
 )
+
+# Between a place on a part and the number read there.
+PLACE_BETWEEN: Final = _words(
+    "uh um er erm ah is it its i get got getting reads reading read measures measured says comes to we have "
+    "and then that makes a on at in the call about just under over was were again now"
+) | {BREAK}
+
+# Around a place whose number comes in the next breath.
+PLACE_TALK: Final = PLACE_BETWEEN | _words("now next okay right so here take check measure measuring me us")

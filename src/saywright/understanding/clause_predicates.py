@@ -48,6 +48,7 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
     fact = Fact(phrase.kind, phrase, walk.segment, start=phrase.start, end=phrase.end)
     loose = walk.glue & {"NEG", "NEED", "DECLINE"} if "BREAK" not in walk.glue else set()
     fact.aux = phrase.aux_tags | loose | _wish(walk, phrase)
+    fact.aux |= _too_much(walk, phrase) if phrase.kind == "doing" else set()
     if phrase.kind == "doing" and phrase.head is not None and phrase.meaning.acts[0].form in {"base", "noun"}:
         noun = said_as_noun(walk.texts, phrase.head.start)
         fact.aux |= {noun} if noun else set()
@@ -69,6 +70,12 @@ def _goes_on_planned(walk: Walk, fact: Fact) -> None:
     forms = {last.phrase.meaning.acts[0].form, fact.phrase.meaning.acts[0].form}
     if last.phrase.end <= fact.phrase.start and len(forms) == 1 and forms <= {"past", "ing"}:
         fact.aux = last.aux & {"NEED", "DECLINE", "NEG"}
+
+
+def _too_much(walk: Walk, phrase: Phrase) -> set[str]:
+    """ "too small to skim": it will not be done."""
+    before = walk.texts[max(0, phrase.start - 2) : phrase.end]
+    return {"DECLINE"} if "too" in before and "to" in before[before.index("too") :] else set()
 
 
 def _wish(walk: Walk, phrase: Phrase) -> set[str]:

@@ -15,7 +15,7 @@ from saywright.understanding.attach_subjects import put_lead, put_need, put_subj
 from saywright.understanding.bench_words import NEUTRAL, NO_OTHER_THING
 from saywright.understanding.clause_predicates import put_degree, put_denial, put_predicate, turns_adjuster
 from saywright.understanding.clause_values import put_characteristic, put_value
-from saywright.understanding.ellipsis import fill_gaps
+from saywright.understanding.ellipsis import fill_gaps, same_movement
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import subject_of_lead, subject_of_phrase
@@ -117,6 +117,8 @@ def _other_thing(walk: Walk, index: int) -> bool:
 
 def _put_mark(walk: Walk, index: int, phrase: Phrase) -> None:
     tags = phrase.tags
+    if "BUT" in tags:
+        same_movement(walk)
     if "BUT" in tags or ("LIMIT" in tags and _limit_opens(walk, index)):
         walk.border()
     walk.put_mark(tags, phrase)

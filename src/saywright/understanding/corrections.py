@@ -22,6 +22,7 @@ from saywright.understanding.number_corrections import (
     reading_of_value,
     with_whole_number,
 )
+from saywright.understanding.place_taking import said_place
 from saywright.understanding.readings import ReadingSettler
 from saywright.understanding.settle import Settler
 from saywright.understanding.statements import (
@@ -167,7 +168,11 @@ class Corrector:
 
     def says_no(self, fact: Fact) -> bool:
         """ "no, eighteen point five": a bare no right before a value corrects the last one."""
-        before = [t for t in self.work.texts[max(0, fact.phrase.start - 3) : fact.phrase.start] if t != BREAK]
+        head = self.work.texts[max(0, fact.phrase.start - 3) : fact.phrase.start]
+        at = next((s for s in self.work.spots if s.end in {fact.phrase.start, fact.phrase.start - 1}), None)
+        if at is not None:  # "no, middle was forty eight oh four"
+            head = self.work.texts[max(0, at.start - 2) : at.start]
+        before = [t for t in head if t != BREAK]
         return bool(before) and before[-1] == "no" and not fact.characteristics
 
     def denied(self, fact: Fact, following: Fact | None) -> Reading | None:
@@ -229,7 +234,10 @@ class Corrector:
         if moved is not None and moved.which not in which and self.opener(fact) is not None:
             return moved  # "inner pad seven, no, make that outer, seven"
         readings = self.work.readings() if named or characteristics else near
+        place = said_place(self.work, self.told.spans(), (fact.phrase.start, fact.phrase.end))
         for reading in reversed(readings):
+            if place is not None and reading.place not in {place, None}:
+                continue
             if named and reading.component not in named:
                 continue
             if which and reading.which is not None and reading.which not in which:

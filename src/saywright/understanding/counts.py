@@ -171,7 +171,9 @@ def _which(
     """ "piston two thirty one point four": the first number may tell which of several it is."""
     measure = number.measure
     components = [
-        c for c in map(lexicon.sheet.get, part.meaning.parts or part.meaning.aliases) if _several(c)
+        c
+        for c in map(lexicon.sheet.get, part.meaning.parts or part.meaning.aliases)
+        if c is not None and _several(c) and not c.positions
     ]
     if measure is None or not components or part.order is not None:
         return None

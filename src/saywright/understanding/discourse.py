@@ -16,7 +16,18 @@ from saywright.understanding.statements import Reading, Statement
 
 _REMEMBERED = 12  # utterances that a correction can reach back over
 
-ReadingKey = tuple[str, str | None, str]  # component, which, characteristic
+# Component, which, characteristic; at a named place the characteristic is as in a formula: "bore@top".
+ReadingKey = tuple[str, str | None, str]
+
+
+def reading_key(reading: Reading) -> ReadingKey:
+    """What *reading* is a value of."""
+    return placed_key((reading.component, reading.which, reading.characteristic), reading.place)
+
+
+def placed_key(key: ReadingKey, place: str | None) -> ReadingKey:
+    """*key* at a named place; None: the key itself."""
+    return key if place is None else (key[0], key[1], f"{key[2]}@{place}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +92,7 @@ class Discourse:
     hand: Hand | None = None
     awaited: CharacteristicKey | None = None  # a characteristic named without its value
     awaited_at: int = 0
+    place: str | None = None  # a place named at the very end, without its value
     open_number: OpenNumber | None = None
     counting: Counting | None = None
     recent: tuple[tuple[Statement, ...], ...] = ()  # statements of the last utterances, newest last

@@ -133,7 +133,7 @@ def _crowded(statements: Sequence[Statement]) -> set[str]:
     things: dict[_Key, list[Reading]] = defaultdict(list)
     for reading in _readings(statements):
         if reading.id not in gone:
-            things[reading.component, reading.which, reading.characteristic].append(reading)
+            things[reading.component, reading.which, reading.characteristic, reading.place].append(reading)
     unclear = any(isinstance(s, Unclear) for s in statements)
     crowds = [group for group in things.values() if unclear or len({parse_value(r.value) for r in group}) > 1]
     return {reading.id for group in crowds for reading in group}
@@ -180,6 +180,7 @@ def _value_key(reading: Reading) -> _Key:
         reading.component,
         reading.which,
         reading.characteristic,
+        reading.place,
         parse_value(reading.value),
         reading.unit,
     )

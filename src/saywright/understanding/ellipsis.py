@@ -12,7 +12,7 @@ from saywright.understanding.walk import Walk
 
 def fill_gaps(walk: Walk) -> None:
     """Put in what was left out of the facts of *walk*."""
-    _same_movement(walk)
+    same_movement(walk)
     _meant(walk)
     named = [s for s in walk.out.subjects if s.components and s.which]
     for fact in walk.out.facts:
@@ -20,7 +20,7 @@ def fill_gaps(walk: Walk) -> None:
         fact.subjects = [one for subject in filled for one in _single_components(subject, walk.sheet)]
 
 
-def _same_movement(walk: Walk) -> None:
+def same_movement(walk: Walk) -> None:
     """ "seals out and the dust boots", "pads out, pins too": what was said last goes for one more part."""
     fact = walk.last
     too = bool(walk.current) and _ends_with_too(walk)
@@ -31,10 +31,11 @@ def _same_movement(walk: Walk) -> None:
         return
     if "AUX" in walk.glue or walk.out.strays.get(walk.segment):
         return  # "and the hose is hanging to one side" says something else of it
-    subject = walk.current[-1]
-    if subject.start >= fact.phrase.end:
-        more = replace(fact, subjects=[subject], start=subject.start, end=subject.end)
-        walk.out.facts.append(more)
+    for subject in walk.current:
+        if subject.start >= fact.phrase.end:
+            more = replace(fact, subjects=[subject], start=subject.start, end=subject.end)
+            walk.out.facts.append(more)
+    walk.used = True
 
 
 def _ends_with_too(walk: Walk) -> bool:

@@ -53,3 +53,7 @@ class Told:
     subjects: list[Subject] = field(default_factory=list)  # in the order named
     strays: dict[int, list[int]] = field(default_factory=dict)  # segment → tokens that nothing here knows
     named: tuple[CharacteristicKey, ...] = ()  # a characteristic named last without a value
+
+    def spans(self) -> list[tuple[int, int]]:
+        """The tokens [start, end) of each value."""
+        return [(f.phrase.start, f.phrase.end) for f in self.facts if f.phrase.measure is not None]

@@ -121,7 +121,11 @@ def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
     ):
         return True
     article = work.texts[fact.phrase.head.start - 1] if fact.phrase.head.start else ""
-    return article in {"a", "an"} and after[0].isalpha() and (after[0],) not in work.lexicon.table
+    return (
+        article in {"a", "an", "with", "using", "some"}
+        and after[0].isalpha()
+        and (after[0],) not in work.lexicon.table
+    )
 
 
 def _is_imperative(told: Told, fact: Fact) -> bool:

@@ -9,6 +9,7 @@ from saywright.understanding.working import Working
 _NOUN_MARKERS = frozenset({"a", "an", "that", "this", "the", "my", "your", "in"})
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})  # "the light", "the deep": nouns here
 _PERSONS = frozenset({("me",), ("you",), ("him",), ("her",), ("us",)})
+_APPEARS = frozenset(["look", "looks", "looking", "looked", "feels", "feel", "seems", "appears"])
 _COULD = frozenset({("i", "could"), ("we", "could"), ("you", "could")})
 _HAVE_NOT = frozenset({("have", "not"), ("has", "not")})
 _OBJECT_MARKERS = frozenset({"the", "a", "an", "my", "your", "that"})
@@ -17,8 +18,7 @@ _OBJECT_MARKERS = frozenset({"the", "a", "an", "my", "your", "that"})
 def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     """True where *act* is not done to a part, and not going to be."""
     here = [m.tags for m in told.marks if m.segment == fact.segment and m.end <= fact.phrase.start]
-    noun = act.form == "noun" and not fact.aux & {"NEED", "GIVEN", "DECLINE"}  # "the adjustment was off"
-    if noun or (act.form == "ing" and any("SUBORDINATE" in tags for tags in here)):
+    if _is_no_verb(work, fact, act) or (act.form == "ing" and any("SUBORDINATE" in tags for tags in here)):
         return True  # "before refitting"
     if work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start][-2:] in _COULD:
         return True  # "I could clean it up, but …"
@@ -36,6 +36,13 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     if not fact.subjects and _of_unknown_noun(work, fact):
         return True
     return _unknown_object(work, fact) or (act.form == "ing" and not fact.subjects and not fact.phrase.aux)
+
+
+def _is_no_verb(work: Working, fact: Fact, act: Act) -> bool:
+    """ "looks polished", "the adjustment was off": how a thing is, not what was done."""
+    if act.form == "past" and not _APPEARS.isdisjoint(work.texts[fact.phrase.start : fact.phrase.end]):
+        return True
+    return act.form == "noun" and not fact.aux & {"NEED", "GIVEN", "DECLINE"}
 
 
 def _for_whom(work: Working, fact: Fact, act: Act) -> bool:

@@ -8,9 +8,10 @@ from __future__ import annotations
 from saywright.flags import FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic
-from saywright.understanding.discourse import OpenNumber
+from saywright.understanding.discourse import OpenNumber, placed_key
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.measures import Measure, find_measures
+from saywright.understanding.place_taking import named_place
 from saywright.understanding.plausible import is_plausible
 from saywright.understanding.statements import Reading
 from saywright.understanding.tokens import HESITATIONS
@@ -117,8 +118,14 @@ def _put(work: Working, pending: OpenNumber, whole: Measure, choice: Choice, end
         work.gone.add(before.id)
     kept_first = {k: r for k, r in work.first.items() if before is None or r.id != before.id}
     work.first = kept_first
+    place = named_place(work, [(0, end)], (0, end), choice.key)
+    if place is None and isinstance(before, Reading):
+        place = before.place
     repeat_of, more = work.repeat(
-        (component, which, characteristic), stage, choice.value, exact=spec is not None and spec.is_count
+        placed_key((component, which, characteristic), place),
+        stage,
+        choice.value,
+        exact=spec is not None and spec.is_count,
     )
     reading = work.make(
         Reading,
@@ -129,6 +136,7 @@ def _put(work: Working, pending: OpenNumber, whole: Measure, choice: Choice, end
         component=component,
         which=which,
         characteristic=characteristic,
+        place=place,
         value=choice.value,
         unit=choice.unit,
         unit_said=whole.unit_said,

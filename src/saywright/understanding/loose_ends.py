@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from saywright.understanding.corrected_copies import correct_part, correct_unit, own_fields
 from saywright.understanding.corrections import Corrector
 from saywright.understanding.facts import Fact, Mark, Told
-from saywright.understanding.movements import put_again
+from saywright.understanding.movements import put_again, put_movements
 from saywright.understanding.parts import resolve
+from saywright.understanding.phrases import Phrase
 from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Unclear
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
@@ -20,6 +23,28 @@ _NOT_YET = frozenset(
 _NOT_SO = frozenset({("no", "it", "is", "not"), ("no", "they", "are", "not"), ("no", "that", "is", "not")})
 _REPEATABLE = (Movement, ConditionNote, ActionNote)
 _JOINERS = frozenset({BREAK, "and", "also", "plus", "too", "as", "well", "then", "uh", "um"})
+_NOT_FITTED = frozenset(
+    {"QUESTION", "WHATIF", "OTHER_JOB", "PRICE", "LIMIT", "FUTURE", "NOT_MOVED", "BEFORE_WORK"}
+)
+_WANTS = frozenset(
+    [
+        "need",
+        "needs",
+        "want",
+        "wants",
+        "order",
+        "no",
+        "not",
+        "without",
+        "would",
+        "will",
+        "could",
+        "for",
+        "than",
+    ]
+)
+_WANT_REACH = 5  # tokens before a new part that tell it is not there yet
+_NO_PHRASE = Phrase("on", 0, 0, None)
 _NO_STAGE = frozenset({"QUESTION", "WHATIF", "OTHER_JOB", "STAGE_NOT"})
 
 
@@ -62,6 +87,7 @@ def settle_rest(told: Told, work: Working) -> None:
         if "LEAVE" in mark.tags:
             _leave(work, mark)
     _not_so(work)
+    _new_in_rebuild(told, work)
     _one_more(told, work)
     _name_alone(told, work)
 
@@ -75,6 +101,29 @@ def _unit_alone(told: Told, work: Working) -> None:
     if said:
         reason = "a characteristic and a unit, but no number that was understood"
         work.put(work.make(Unclear, 0, said[-1] + 1, component=told.named[0][0], reason=reason))
+
+
+def _new_in_rebuild(told: Told, work: Working) -> None:
+    """ "New o-ring on the back", "input bearing new": while the job goes back together, one was fitted."""
+    if work.stage != "as_left" or any(m.tags & _NOT_FITTED for m in told.marks):
+        return
+    said_of = {s.start for fact in told.facts for s in fact.subjects}
+    for subject in told.subjects:
+        if subject.age != "new" or subject.start in said_of or not subject.components:
+            continue
+        if any(f.kind in {"value", "finding"} and f.phrase.start >= subject.end for f in told.facts):
+            continue  # "new pads, both of them eleven point one": measured, and fitted when it is said
+        if _wanted(work.texts[max(0, subject.start - _WANT_REACH) : subject.start]):
+            continue
+        part = resolve(subject, work.sheet, work.hand, work.now, off=work.off, movement="fitted")
+        if part is not None:
+            work.named(part.component, part.single)
+            fitted = Fact("on", _NO_PHRASE, 0, [subject], start=subject.start, end=subject.end)
+            put_movements(work, fitted, [part], "fitted")
+
+
+def _wanted(before: Sequence[str]) -> bool:
+    return not _WANTS.isdisjoint(before)
 
 
 def _not_so(work: Working) -> None:

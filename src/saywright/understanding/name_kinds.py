@@ -9,6 +9,7 @@ from saywright.understanding.meanings import Meaning
 _OBJECTS = frozenset(["it", "that", "them", "this", "the", "these", "those", "both", "all", "up", "out"])
 _COPULAS = frozenset({"is", "of", "at", "was"})
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
+_PLACES = frozenset({"POS", "PLACE", "ORD", "KNOWN", "LAST", "FILLER", "MOVE_LOOSE_ON"})
 _BEFORE_NOUN = frozenset({"MOD", "LINK", "BREAK", "AUX", "ACT", "OFF", "ON", "MEASURE", "COND"})
 _BEFORE_MODIFIER = frozenset({"MOD", "LINK", "BREAK", "AUX", "ACT", "OFF", "ON", "MARK"})
 _AFTER_NOUN = frozenset(["is", "are", "was", "were", "has", "reads", "out", "off", "in", "on"])
@@ -34,7 +35,7 @@ def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
 def _loose_kind(around: Around, at: int, following: int, meaning: Meaning) -> str:
     if meaning.acts:
         return "ACT"
-    if meaning.positions and not meaning.tags - {"POS", "PLACE", "ORD", "KNOWN", "LAST", "FILLER"}:
+    if meaning.positions and not meaning.tags - _PLACES:
         return "MOD" if _position_fits(around, at, following) else "WORD"
     if meaning.aliases:
         return "PART" if _alias_fits(around, following) else "WORD"

@@ -28,6 +28,8 @@ from saywright.understanding.loose_ends import (
 from saywright.understanding.marked import put_identifiers
 from saywright.understanding.mending import mend
 from saywright.understanding.misheard import doubt_misheard
+from saywright.understanding.moved_counts import count_moves
+from saywright.understanding.named_places import take_places
 from saywright.understanding.outside import outside
 from saywright.understanding.pairs import pair_of
 from saywright.understanding.phrases import phrases
@@ -66,6 +68,8 @@ def _read(
         return work.state(), ()
     if all(token.text in HESITATIONS for token in work.tokens):
         return work.hesitated(), ()
+    tokens, work.spots, work.place = take_places(work.tokens, lexicon.places, lexicon.words)
+    work.set_tokens(tokens, work.mended)
     begin = join(work)
     begin = count_turns(work, begin)
     if begin < len(work.tokens):
@@ -77,6 +81,7 @@ def _put_statements(work: Working, begin: int) -> None:
     """Read the tokens from *begin* on."""
     tags = tuple(_shifted(t, begin) for t in tag(work.tokens[begin:], work.lexicon))
     told = read_clauses(phrases(tags), work.texts, work.sheet)
+    count_moves(told, work)
     settler = Settler(work, told)
     corrector = Corrector(work, told, settler)
     waiting = withdrawals(told)
@@ -103,7 +108,7 @@ def _put_statements(work: Working, begin: int) -> None:
     doubt_misheard(work, tags)
     if going_back(work):
         work.stage = "as_left"
-    work.leftovers(_fillers(tags))
+    work.leftovers(_fillers(tags) - _unplaced(work))
 
 
 def _made_out(fact: Fact, work: Working) -> list[Subject]:
@@ -133,6 +138,11 @@ def _shifted(one: Tag, by: int) -> Tag:
     measure = one.measure
     moved = replace(measure, start=measure.start + by, end=measure.end + by) if measure is not None else None
     return replace(one, start=one.start + by, end=one.end + by, measure=moved)
+
+
+def _unplaced(work: Working) -> frozenset[int]:
+    """Tokens of places that no value was read at: their words are kept."""
+    return frozenset(at for s in work.spots if s not in work.placed for at in range(s.start, s.end))
 
 
 def _fillers(tags: tuple[Tag, ...]) -> frozenset[int]:

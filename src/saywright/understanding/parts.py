@@ -51,6 +51,8 @@ def resolve(
     candidates = _candidates(subject, sheet, hand, keys)
     if not candidates:
         return None
+    if movement == "removed" and len(candidates) > 1:
+        candidates = [c for c in candidates if off.get(c.id, 0) < c.count] or candidates  # not off yet
     back_on = off if movement == "fitted" else {}
     component, flags = _choose(candidates, subject, sheet, hand, back_on)
     named = subject is not None and bool(subject.components)
@@ -167,7 +169,8 @@ def _whiches(
 
 def _whiches_said(subject: Subject, component: Component) -> tuple[tuple[str | None, ...], list[Flag]]:
     every = component.whiches
-    numbers = {w for w in subject.which if w.isdigit() and int(w) <= component.count}
+    numbered = not component.positions
+    numbers = {w for w in subject.which if numbered and w.isdigit() and int(w) <= component.count}
     known = tuple(w for w in subject.which if w in every or w in numbers)
     known = known or tuple(w for w in every if set(subject.which) & set(w.split()))
     if known:

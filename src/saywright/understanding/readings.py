@@ -9,10 +9,11 @@ from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic, Component, Stage
 from saywright.understanding.counts import small_count
-from saywright.understanding.discourse import OpenNumber
+from saywright.understanding.discourse import OpenNumber, placed_key
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.measures import Measure
 from saywright.understanding.parts import Part, resolve
+from saywright.understanding.place_taking import named_place
 from saywright.understanding.places import hardly_named, is_licensed, keys_for, looks_measured
 from saywright.understanding.statements import ActionNote, Reading, Unclear
 from saywright.understanding.subjects import Subject
@@ -210,11 +211,15 @@ class ReadingSettler:
         fact, measure, stage = saying.fact, saying.measure, saying.stage
         repeat_of: str | None = None
         more: list[Flag] = []
+        place = self._place(saying, best)
+        if place is None and characteristic.places:
+            more = [flag(FlagKind.PLACE_NOT_SAID, ", ".join(characteristic.places))]
         if saying.replaces is not None:
             stage = saying.replaces.stage
         else:
-            key = (best.key[0], which, best.key[1])
-            repeat_of, more = self.work.repeat(key, stage, best.value, exact=characteristic.is_count)
+            key = placed_key((best.key[0], which, best.key[1]), place)
+            repeat_of, again = self.work.repeat(key, stage, best.value, exact=characteristic.is_count)
+            more += again
         reading = self.work.make(
             Reading,
             fact.start,
@@ -224,6 +229,7 @@ class ReadingSettler:
             component=best.key[0],
             which=which,
             characteristic=best.key[1],
+            place=place,
             value=best.value,
             unit=best.unit,
             unit_said=measure.unit_said,
@@ -234,6 +240,14 @@ class ReadingSettler:
         self.work.put(reading)
         self.work.said[reading.id] = fact
         return reading
+
+    def _place(self, saying: _Saying, best: Choice) -> str | None:
+        """The named place at which the value was read; a correction keeps that of what it corrects."""
+        value = (saying.fact.phrase.start, saying.fact.phrase.end)
+        place = named_place(self.work, self.told.spans(), value, best.key)
+        if place is None and saying.replaces is not None and saying.replaces.characteristic == best.key[1]:
+            return saying.replaces.place
+        return place
 
     def _note_open(self, fact: Fact, made: Sequence[Reading]) -> None:
         """A number that ends the utterance may go on after a pause."""

@@ -83,6 +83,11 @@ def subject_of_components(components: tuple[str, ...], start: int, end: int) -> 
     return Subject(components, False, False, (), "", None, None, False, False, (), False, start, end)
 
 
+def subject_in_hand(start: int, end: int) -> Subject:
+    """The subject of words that name none: what is in hand."""
+    return replace(subject_of_components((), start, end), pronoun=True)
+
+
 def subject_of_both(phrase: Phrase) -> Subject:
     """The two that a bare "neither" speaks of."""
     return replace(subject_of_components((), phrase.start, phrase.start + 1), pronoun=True, selector="both")
@@ -91,7 +96,7 @@ def subject_of_both(phrase: Phrase) -> Subject:
 def subject_of_lead(phrase: Phrase) -> Subject | None:
     """ "both", "the left", "all four" without a noun; None where it is only an article."""
     which, selector, age = _lead(phrase)
-    if not which and not selector and _count(phrase) is None:
+    if not which and not selector and _count(phrase) is None and age is None:
         return None
     return Subject(
         components=(),

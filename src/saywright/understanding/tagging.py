@@ -33,8 +33,9 @@ _PLAIN: dict[str, tuple[str, Meaning]] = {
 
 _POINTING = frozenset({"the", "that", "this"})
 _INTO = frozenset({"in", "on", "into", "onto"})
+_BE = frozenset({"is", "are"})
 _ARTICLES = frozenset({"the", "a", "an", "my"})
-_NO_NAME = frozenset({"POS", "PLACE", "ORD", "SLIGHT", "MODERATE", "SEVERE"})
+_NO_NAME = frozenset({"MOVE_LOOSE_ON", "POS", "PLACE", "ORD", "SLIGHT", "MODERATE", "SEVERE"})
 _NO_POINTERS = frozenset({"only", "next", "right", "wrong", "number", "no", "this", "that", "is", "at"})
 
 
@@ -104,7 +105,9 @@ def _points(around: Around, at: int) -> bool:
         return False
     opens = around.last_kind in {"", "BREAK"} or (around.last is not None and "AND" in around.last.tags)
     defined = around.last is not None and around.texts[at - 1] == "the"
-    tells = word in lexicon.heads and (place or "ORD" in known.tags)
+    tells = word in lexicon.heads and (
+        place or "ORD" in known.tags or around.last_kind in {"CHAR", "MEASURE"}
+    )
     beside_value = around.last_kind in {"CHAR", "MEASURE"} or around.texts[at - 1 : at] in {("on",), ("for",)}
     if around.text(at + 1) in {"is", "has"} and tells:
         return opens or defined or (beside_value and around.last_kind != "CHAR")
@@ -164,15 +167,19 @@ def _goes_elsewhere(around: Around, at: int, match: tuple[int, Meaning]) -> bool
     end = at + match[0]
     if "MOVE_ON" not in match[1].tags or around.texts[end - 1] not in _INTO:
         return False
+    if around.texts[at] in _BE and match[0] == 2 and around.names(at + 1).conditions:
+        return True  # "is in good order"
     if around.text(end) not in _ARTICLES or around.names_part(end + 1):
         return False
     return any(text in WORKSHOP for text in around.texts[end + 1 : end + 3])
 
 
 def _cuts_name(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
-    """ "left side cover": the side belongs to the side cover."""
+    """ "left side cover", "one second gear": the last word belongs to the name behind it."""
     length, meaning = match
-    if length < 2 or not meaning.positions or meaning.parts:
+    if length < 2 or meaning.parts or not (meaning.positions or "FILLER" in meaning.tags):
+        return False
+    if not around.texts[at + length - 1]:
         return False
     found = around.lexicon.match(around.texts, at + length - 1)
     return found is not None and found[0] > 1 and bool(found[1].parts)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
+from saywright.understanding.counts import small_count
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
@@ -69,6 +70,8 @@ def _helping_kind(around: Around, following: int, tags: frozenset[str]) -> str:
 
 def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> str:
     """OFF or ON; "" where the word is a preposition or belongs to something else."""
+    if around.last_kind == "MEASURE" and around.texts[at] in _BE and following - at == 2:
+        return ""  # "under four seventy is out": out of its limits
     if around.last is not None and around.texts[around.last.end - 1] in {"a", "an"} and following - at == 1:
         return "WORD"  # "a pull to one side"
     if "MOVE_OFF" in tags:
@@ -90,8 +93,10 @@ def _moves_off(around: Around, at: int, following: int) -> bool:
     last, after = around.last, around.text(following)
     if last is not None and last.kind == "WORD" and is_past(around.texts[at - 1]):
         return False  # "sorted out"
+    if around.last_kind == "MEASURE" and _counted_ones(around):
+        return True  # "all six out", "that's two out"
     if around.last_kind in {"MEASURE", "COND", "ACT", "CHAR"}:
-        return _counted_ones(around)  # "all six out"
+        return False
     if after in {"into", "a", "an", "my", "his", "her", "another"}:
         return False  # "tipped it out into the jug", "the caliper off a hatchback"
     inside = after == "of" and around.text(following + 1) in {"the", "its"}
@@ -103,12 +108,12 @@ def _moves_off(around: Around, at: int, following: int) -> bool:
 
 
 def _counted_ones(around: Around) -> bool:
-    """ "all six out", "other two in": a number behind such a word counts parts."""
-    return (
-        around.last_kind == "MEASURE"
-        and len(around.out) > 1
-        and bool(around.out[-2].tags & {"ALL", "OTHER", "LAST"})
-    )
+    """ "all six out", "other two in", "two out": a number that counts parts."""
+    last = around.last
+    if last is None or last.kind != "MEASURE" or small_count(last.measure) is None:
+        return False
+    picked = len(around.out) > 1 and bool(around.out[-2].tags & {"ALL", "OTHER", "LAST"})
+    return picked or around.text(last.end) in {"out", "off"}
 
 
 def _moves_loosely_on(around: Around, following: int) -> bool:
@@ -119,13 +124,43 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
     ):
         return False
     new = last.kind == "PART" and any("NEW" in t.tags for t in around.out[-3:])
-    if around.texts[following - 1] not in {"in", "on"}:  # "new key in the shaft"
+    if around.texts[following - 1] not in {"in", "on", "back"}:  # "new key in the shaft"
         return new and (around.names_part(following) or around.text(following) in {"it", "them"})
     if new:
         return True
+    if around.texts[following - 1] == "back":
+        return last.kind in {"PART", "ONE"} and _ends_row(around, following)
+    if last.kind in {"PART", "ONE"} and moves_behind(around, following):
+        return True  # "key in, fan on" without the comma
     if around.names(following).parts or (last.kind == "AUX" and not last.tags & {"COP", "DONE"}):
         return False
     return _free(around, following)
+
+
+def _ends_row(around: Around, following: int) -> bool:
+    """ "rails back": the end, or the next part in the row."""
+    text = around.text(following)
+    return (
+        not text
+        or text in {BREAK, "and", "too", "again", "now"}
+        or around.names_part(following)
+        or (following in around.measures)
+    )
+
+
+def moves_behind(around: Around, at: int) -> bool:
+    """True where a row of parts without an article begins at *at* and has a movement behind it."""
+    named = False
+    while at < len(around.texts):
+        found = around.lexicon.match(around.texts, at) if around.texts[at] not in {"", BREAK} else None
+        if found is not None and (found[1].parts or found[1].aliases):
+            named = True
+            at += found[0]
+        elif around.texts[at] == "and" and named:
+            at += 1
+        else:
+            break
+    return named and around.text(at) in {"in", "on", "off", "out", "back"}
 
 
 def _joins(around: Around, last: Tag) -> bool:

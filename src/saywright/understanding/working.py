@@ -9,10 +9,11 @@ from typing import Any, TypeVar
 from saywright.flags import Flag, FlagKind, flag
 from saywright.hearing.words import Utterance, Word
 from saywright.sheets.model import Sheet, Stage
-from saywright.understanding.discourse import Counting, Discourse, Hand, OpenNumber, ReadingKey
+from saywright.understanding.discourse import Counting, Discourse, Hand, OpenNumber, ReadingKey, reading_key
 from saywright.understanding.facts import Fact
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import CharacteristicKey
+from saywright.understanding.named_places import Spot
 from saywright.understanding.statements import ConditionNote, Correction, Reading, Remark, Said, Statement
 from saywright.understanding.tokens import BREAK, Token
 from saywright.understanding.undoing import stepped
@@ -45,6 +46,9 @@ class Working:
         self.hand: Hand | None = before.hand
         self.awaited: CharacteristicKey | None = None
         self.open_number: OpenNumber | None = None
+        self.spots: tuple[Spot, ...] = ()  # places named beside a number
+        self.placed: set[Spot] = set()  # those that a reading took
+        self.place: str | None = None  # named last, without its value
         self.counting: Counting | None = before.counting
         self.first = dict(before.first)
         self.latest = dict(before.latest)
@@ -101,7 +105,7 @@ class Working:
         """Put out a statement and remember what it tells."""
         self.out.append(statement)
         if isinstance(statement, Reading):
-            key: ReadingKey = (statement.component, statement.which, statement.characteristic)
+            key = reading_key(statement)
             self.first.setdefault((key, statement.stage), statement)
             self.latest[(key, statement.stage)] = statement
         elif isinstance(statement, ConditionNote):
@@ -230,6 +234,7 @@ class Working:
             hand=self.hand,
             awaited=self.awaited,
             awaited_at=self.now,
+            place=self.place,
             open_number=self.open_number,
             counting=self.counting,
             recent=recent,

@@ -1,4 +1,4 @@
-"""The route list, and the server on loopback."""
+"""The route list, and the server: on loopback, or on the network where people sign in."""
 
 from __future__ import annotations
 
@@ -17,10 +17,12 @@ from starlette.types import ASGIApp
 
 from saywright.errors import DeviceError, RefusedError, SaywrightError
 from saywright.store.protocol import Store
-from saywright.web import api, board, changes, desk, media
+from saywright.web import api, board, changes, desk, edits, media, signin
+from saywright.web.access import Gate
 from saywright.web.board_sitting import BoardSitting
 from saywright.web.errors import error_page
 from saywright.web.guard import Guard
+from saywright.web.lan import Reach, address_of, check_reach, open_to_network, told_at_start
 from saywright.web.render import STATIC
 from saywright.web.session import Sessions
 from saywright.web.state import Clock, Desk
@@ -37,6 +39,15 @@ ROUTES = [
     Route("/", desk.job_list, methods=["GET"]),
     Route("/who", changes.name_person, methods=["POST"]),
     Route(_JOB, desk.job_page, methods=["GET"]),
+    Route(_JOB + "/asks", desk.asks_page, methods=["GET"]),
+    Route(_JOB + "/check", desk.check_page, methods=["GET"]),
+    Route(_JOB + "/sign", desk.sign_page, methods=["GET"]),
+    Route(_JOB + "/add", desk.add_page, methods=["GET"]),
+    Route(_JOB + "/add", edits.add, methods=["POST"]),
+    Route(_JOB + "/undo", edits.undo, methods=["POST"]),
+    Route(_JOB + "/time", edits.time, methods=["POST"]),
+    Route(_JOB + "/preview.{format}", media.preview, methods=["GET"]),
+    Route(_JOB + "/export/{format}", media.export, methods=["GET"]),
     Route(_JOB + "/say", changes.say, methods=["POST"]),
     Route(_JOB + "/explain", changes.explain, methods=["POST"]),
     Route(_JOB + "/sign", changes.sign, methods=["POST"]),
@@ -50,8 +61,11 @@ ROUTES = [
     Route(_ITEM + "/accept", changes.accept, methods=["POST"]),
     Route(_ITEM + "/correct", changes.correct, methods=["POST"]),
     Route(_ITEM + "/withdraw", changes.withdraw, methods=["POST"]),
+    Route(_ITEM + "/split", edits.split, methods=["POST"]),
+    Route(_ITEM + "/merge", edits.merge, methods=["POST"]),
     Route(_ITEM + "/reword", changes.reword, methods=["POST"]),
     *board.ROUTES,
+    *signin.ROUTES,
     Route("/favicon.ico", lambda _: Response(status_code=204), methods=["GET"]),
     Mount("/static", StaticFiles(directory=STATIC)),
 ]
@@ -64,10 +78,12 @@ def create_app(
     actor: str = "technician",
     streams: Streams | None = None,
     sitting: BoardSitting | None = None,
+    reach: Reach | None = None,
 ) -> ASGIApp:
     """The desk over *store*; *actor* is the name of whoever has not given another at the desk.
 
-    *streams* and *sitting*: where a live sitting tells its board what it hears.
+    *streams* and *sitting*: where a live sitting tells its board what it hears. *reach*: who may come;
+    None: this machine only.
     """
     streams = streams or Streams(store)
     app = FastAPI(
@@ -81,10 +97,12 @@ def create_app(
     for kind in (SaywrightError, HTTPException, RequestValidationError, Exception):
         app.add_exception_handler(kind, error_page)
     app.include_router(api.ROUTER)
-    app.state.streams, app.state.sitting = streams, sitting
+    reach = reach or Reach()
+    app.state.streams, app.state.sitting, app.state.reach = streams, sitting, reach
     app.state.desk = Desk(streams.store, clock, Sessions(actor))
+    gate = Gate(app, app.state.desk.sessions, store.people, reach.lan)
     # Outside of everything, so that error pages carry its headers too.
-    return Guard(app)
+    return Guard(gate, lan=reach.lan)
 
 
 def serve(
@@ -94,20 +112,42 @@ def serve(
     host: str = "127.0.0.1",
     port: int = DEFAULT_PORT,
     actor: str = "technician",
+    reach: Reach | None = None,
     announce: Callable[[str], None] = print,
 ) -> None:
     """Serve the desk until interrupted; *announce* is told its address once it listens.
 
-    RefusedError for any host but loopback, since there is no login. Port 0 takes any that is free.
+    RefusedError for any host but loopback where *reach* does not open it to the network, and for the
+    network where nobody could sign in. Port 0 takes any that is free.
     """
-    with open_socket(host, port) as listening:
-        name = f"[{host}]" if ":" in host else host
-        address = f"http://{name}:{listening.getsockname()[1]}/"
-        announce(f"The desk is at {address} on this machine only. Ctrl-C ends it.")
-        app = create_app(store, clock, actor=actor)
-        server = uvicorn.Server(uvicorn.Config(app, log_level="warning", server_header=False))
-        with contextlib.suppress(KeyboardInterrupt):
-            server.run(sockets=[listening])
+    reach = reach or Reach()
+    check_reach(reach, store.people)
+    with open_to_network(port) if reach.lan else open_socket(host, port) as listening:
+        announce(where_it_is(listening, host, reach))
+        run_server(create_app(store, clock, actor=actor, reach=reach), listening, reach)
+
+
+def where_it_is(listening: socket.socket, host: str, reach: Reach) -> str:
+    """What to tell of a server that listens: its address, and on a network the QR code of it."""
+    port = listening.getsockname()[1]
+    if reach.lan:
+        return told_at_start(port, reach)
+    address = address_of(host, port, reach.scheme)
+    return f"The desk is at {address} on this machine only. Ctrl-C ends it."
+
+
+def run_server(app: ASGIApp, listening: socket.socket, reach: Reach) -> None:
+    """Answer on a socket that listens until interrupted."""
+    config = uvicorn.Config(
+        app,
+        log_level="warning",
+        server_header=False,
+        proxy_headers=False,  # what a header says of the sender's address counts for nothing
+        ssl_certfile=reach.certificate,
+        ssl_keyfile=reach.key,
+    )
+    with contextlib.suppress(KeyboardInterrupt):
+        uvicorn.Server(config).run(sockets=[listening])
 
 
 def open_socket(host: str, port: int) -> socket.socket:

@@ -14,7 +14,7 @@ from saywright.web import describe
 from saywright.web.board_told import Told, told
 
 CAUTION_UTTERANCES = 6  # a spoken caution stands until this many utterances were heard after it
-MAX_TO_DO = 6  # lines; the rest is counted
+MAX_TO_DO = 5  # lines; the rest is counted
 MAX_ASKS = 3
 MAX_TOLD = 6  # things understood from one utterance
 

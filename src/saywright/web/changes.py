@@ -5,8 +5,10 @@ from __future__ import annotations
 import re
 import shutil
 import tempfile
-from collections.abc import Awaitable, Callable
+from collections.abc import AsyncIterator, Awaitable, Callable
+from contextlib import asynccontextmanager
 from dataclasses import dataclass
+from errno import EDQUOT, ENOSPC
 from http import HTTPStatus
 from pathlib import Path
 from urllib.parse import quote
@@ -17,7 +19,10 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from saywright.bench import Bench
-from saywright.errors import InputError, RefusedError, StaleError
+from saywright.errors import DiskFullError, InputError, RefusedError, StaleError
+from saywright.record.events import Event
+from saywright.record.types import Item
+from saywright.web.acts import since
 from saywright.web.forms import changes_from, wanted
 from saywright.web.render import page
 from saywright.web.state import desk_of, utterances, view_of
@@ -64,8 +69,11 @@ class Sent:
         return found
 
 
-Change = Callable[[Bench, Sent], str | Response]  # the word of the notice, or an answer of its own
+# The word of the notice, perhaps with the event that was kept; or an answer of its own.
+Change = Callable[[Bench, Sent], "str | tuple[str, Event] | Response"]
 Endpoint = Callable[[Request], Awaitable[Response]]
+
+_PAGES = {"asks": "/asks", "check": "/check", "sign": "/sign"}  # pages of a job that forms stand on
 
 
 def posted(change: Change, *, anchor: str = "") -> Endpoint:
@@ -73,65 +81,96 @@ def posted(change: Change, *, anchor: str = "") -> Endpoint:
 
     async def endpoint(request: Request) -> Response:
         desk = desk_of(request)
-        async with request.form(max_files=MAX_FILES, max_fields=200, max_part_size=64 * 1024) as form:
+        async with opened_form(request, max_files=MAX_FILES) as form:
             token = form.get("token", "")
             desk.sessions.check(request, token if isinstance(token, str) else "")
             sent = Sent(request, form, desk.sessions.actor(request))
 
-            def locked() -> str | Response:
+            def locked() -> str | tuple[str, Event] | Response:
                 with desk.job(request).lock:
                     return change(desk.bench(request), sent)
 
             done = await run_in_threadpool(locked)
-        return back(sent, done, anchor) if isinstance(done, str) else done
+        if isinstance(done, Response):
+            return done
+        word, event = (done, None) if isinstance(done, str) else done
+        return back(sent, word, event, anchor)
 
     return endpoint
 
 
-def back(sent: Sent, done: str, anchor: str) -> Response:
-    """To the page the form was on, with the notice."""
+@asynccontextmanager
+async def opened_form(request: Request, *, max_files: int) -> AsyncIterator[FormData]:
+    """The form as it was sent; DiskFullError where there is no room to lay down an upload."""
+    try:
+        async with request.form(max_files=max_files, max_fields=200, max_part_size=64 * 1024) as form:
+            yield form
+    except OSError as error:
+        if error.errno not in (ENOSPC, EDQUOT):
+            raise
+        raise DiskFullError(
+            "there is no room for what was sent; nothing of it was kept",
+            where=tempfile.gettempdir(),
+            to_do="Free some space there, then send it again",
+        ) from None
+
+
+def back(sent: Sent, done: str, event: Event | None, anchor: str) -> Response:
+    """To the page the form was on, with the notice and the event that an undo would take back."""
     path = f"/jobs/{quote(sent.request.path_params['job'], safe='')}"
-    item = sent.request.path_params.get("item")
-    if item and sent.text("back") == "item":
-        path, anchor = f"{path}/items/{quote(item, safe='')}", ""
-    return RedirectResponse(f"{path}?done={done}{anchor}", status_code=HTTPStatus.SEE_OTHER)
+    item = quote(sent.request.path_params.get("item", "") or sent.text("item"), safe="")
+    place = sent.text("back")
+    asked = f"?done={done}" + (f"&event={event.seq}" if event else "")
+    if item and place == "item":
+        path, anchor = f"{path}/items/{item}", ""
+    elif place == "asks":
+        asked += f"&after={item or quote(sent.text('open_item'), safe='')}"
+    path += _PAGES.get(place, "")
+    return RedirectResponse(f"{path}{asked}{anchor}", status_code=HTTPStatus.SEE_OTHER)
 
 
-def _on_item(act: Callable[[Bench, Sent, str], str]) -> Change:
+def on_item(act: Callable[[Bench, Sent, str], str | tuple[str, Event]]) -> Change:
     """A change of one item; where the item has changed meanwhile, the page shows what it is now."""
 
-    def change(bench: Bench, sent: Sent) -> str:
+    def change(bench: Bench, sent: Sent) -> str | tuple[str, Event]:
         item_id = sent.request.path_params["item"]
         try:
             return act(bench, sent, item_id)
         except StaleError:
             item = find_item(bench.record(), item_id)
             sent.request.state.now = line_of(item, bench.sheet, utterances(bench.events()))
+            sent.request.state.since = since(bench, item_id, sent.seen)
             sent.request.state.wanted = wanted(item, bench.sheet, sent.inputs)
             raise
 
     return change
 
 
-def _accept(bench: Bench, sent: Sent, item_id: str) -> str:
-    bench.accept(item_id, actor=sent.actor, seen=sent.seen)
-    return "accepted"
+def _accept(bench: Bench, sent: Sent, item_id: str) -> tuple[str, Event]:
+    return "accepted", bench.accept(item_id, actor=sent.actor, seen=sent.seen)
 
 
-def _correct(bench: Bench, sent: Sent, item_id: str) -> str:
+def _correct(bench: Bench, sent: Sent, item_id: str) -> tuple[str, Event]:
     item = find_item(bench.record(), item_id)
-    if sent.seen is not None and item.event != sent.seen:
-        # The fields on the form were those of the item as it was; against the item as it is they
-        # would undo what somebody else changed.
-        raise StaleError("the item was changed in between", where=item_id, to_do="Look at it as it is now")
+    unchanged(item, sent)
     changes = changes_from(item, bench.sheet, sent.inputs)
-    bench.correct(item_id, changes, why=sent.text("why"), actor=sent.actor, seen=sent.seen)
-    return "corrected"
+    why = sent.text("why")
+    return "corrected", bench.correct(item_id, changes, why=why, actor=sent.actor, seen=sent.seen)
 
 
-def _withdraw(bench: Bench, sent: Sent, item_id: str) -> str:
-    bench.withdraw(item_id, why=sent.text("why", needed="Why"), actor=sent.actor, seen=sent.seen)
-    return "withdrawn"
+def unchanged(item: Item, sent: Sent) -> None:
+    """StaleError where the item is not as the form showed it.
+
+    The fields on the form were those of the item as it was; against the item as it is they would
+    undo what somebody else changed.
+    """
+    if sent.seen is not None and item.event != sent.seen:
+        raise StaleError("the item was changed in between", where=item.id, to_do="Look at it as it is now")
+
+
+def _withdraw(bench: Bench, sent: Sent, item_id: str) -> tuple[str, Event]:
+    why = sent.text("why", needed="Why")
+    return "withdrawn", bench.withdraw(item_id, why=why, actor=sent.actor, seen=sent.seen)
 
 
 def _reword(bench: Bench, sent: Sent, item_id: str) -> str:
@@ -145,10 +184,9 @@ def _say(bench: Bench, sent: Sent) -> str:
     return "said"
 
 
-def _explain(bench: Bench, sent: Sent) -> str:
+def _explain(bench: Bench, sent: Sent) -> tuple[str, Event]:
     open_item = sent.text("open_item", needed="Open item")
-    bench.explain(open_item, sent.text("why", needed="Why"), actor=sent.actor)
-    return "explained"
+    return "explained", bench.explain(open_item, sent.text("why", needed="Why"), actor=sent.actor)
 
 
 def _sign(bench: Bench, sent: Sent) -> str:
@@ -210,6 +248,7 @@ def _add_photos(bench: Bench, sent: Sent) -> str | Response:
         details=tuple(f"{Path(error.where).name}: {error.what}" for error in refused),
         asking=(),
         now=None,
+        since=(),
         wanted=(),
     )
 
@@ -227,7 +266,7 @@ def _kept(upload: UploadFile, folder: Path) -> Path:
 async def name_person(request: Request) -> Response:
     """The name under which changes are kept from now on."""
     sessions = desk_of(request).sessions
-    async with request.form(max_files=0, max_fields=10) as form:
+    async with opened_form(request, max_files=0) as form:
         token = form.get("token", "")
         sessions.check(request, token if isinstance(token, str) else "")
         sent = Sent(request, form, "")
@@ -237,13 +276,13 @@ async def name_person(request: Request) -> Response:
     return RedirectResponse(f"{path}?done=named", status_code=HTTPStatus.SEE_OTHER)
 
 
-accept = posted(_on_item(_accept), anchor="#questions")
-correct = posted(_on_item(_correct), anchor="#questions")
-withdraw = posted(_on_item(_withdraw), anchor="#questions")
-reword = posted(_on_item(_reword), anchor="#questions")
+accept = posted(on_item(_accept))
+correct = posted(on_item(_correct))
+withdraw = posted(on_item(_withdraw))
+reword = posted(on_item(_reword))
 say = posted(_say)
-explain = posted(_explain, anchor="#open")
-sign = posted(_sign, anchor="#sign")
+explain = posted(_explain)
+sign = posted(_sign)
 place = posted(_place, anchor="#photos")
 match = posted(_match, anchor="#photos")
 add_photos = posted(_add_photos, anchor="#photos")

@@ -24,6 +24,18 @@ class GuardError(SaywrightError):
     """A request that did not come from a page of this desk."""
 
 
+class SignInError(SaywrightError):
+    """Nobody is signed in, and the route needs somebody."""
+
+
+class RightError(SaywrightError):
+    """Whoever is signed in may not do this."""
+
+
+class WaitError(SaywrightError):
+    """Too many tries; the next may come after a while."""
+
+
 class BodyTooLargeError(SaywrightError):
     """More bytes than a request may have."""
 
@@ -31,6 +43,9 @@ class BodyTooLargeError(SaywrightError):
 # First match counts: a class stands before those it derives from.
 STATUS: tuple[tuple[type[SaywrightError], HTTPStatus], ...] = (
     (GuardError, HTTPStatus.FORBIDDEN),
+    (SignInError, HTTPStatus.UNAUTHORIZED),
+    (RightError, HTTPStatus.FORBIDDEN),
+    (WaitError, HTTPStatus.TOO_MANY_REQUESTS),
     (BodyTooLargeError, HTTPStatus.REQUEST_ENTITY_TOO_LARGE),
     (NotFoundError, HTTPStatus.NOT_FOUND),
     (StaleError, HTTPStatus.CONFLICT),
@@ -40,7 +55,10 @@ STATUS: tuple[tuple[type[SaywrightError], HTTPStatus], ...] = (
     (SaywrightError, HTTPStatus.SERVICE_UNAVAILABLE),
 )
 
+UNKNOWN = "Something is wrong"
 HEADINGS = {
+    HTTPStatus.UNAUTHORIZED: "Sign in first",
+    HTTPStatus.TOO_MANY_REQUESTS: "Too many tries",
     HTTPStatus.FORBIDDEN: "Not from this desk",
     HTTPStatus.NOT_FOUND: "Nothing here",
     HTTPStatus.METHOD_NOT_ALLOWED: "Nothing here",
@@ -77,6 +95,13 @@ def told(error: Exception) -> tuple[str, str, str]:
     return "the desk failed; what was recorded before is kept", "", to_do
 
 
+def for_program(request: Request, error: Exception) -> bool:
+    """True where a script asked: under /api, or for what no browser shows as a page."""
+    refused = isinstance(error, SignInError | RightError)
+    asked = refused and "text/html" not in request.headers.get("accept", "")
+    return request.url.path.startswith("/api/") or asked
+
+
 def error_page(request: Request, error: Exception) -> Response:
     """The page for *error*: what is wrong and what to do, in one line each, and the way back.
 
@@ -85,14 +110,16 @@ def error_page(request: Request, error: Exception) -> Response:
     status = status_of(error)
     what, where, to_do = told(error)
     state = request.state
-    if request.url.path.startswith("/api/"):
+    if for_program(request, error):
         since = [f"{step.actor}: {step.what}" for step in getattr(state, "since", ())]
-        content = {"what": what, "where": where, "to_do": to_do, "since": since}
+        content = {"what": what, "where": where, "to_do": to_do, "since": since, "line": str(error)}
         return JSONResponse(content, status_code=status, headers=getattr(error, "headers", None))
     return page(
         "error.html",
         status_code=status,
-        heading=HEADINGS.get(status, "Something is wrong"),
+        heading="Not for you"
+        if isinstance(error, RightError)
+        else HEADINGS.get(status, "Something is wrong"),
         what=what,
         where=where,
         to_do=to_do,

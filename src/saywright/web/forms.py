@@ -193,8 +193,13 @@ _READ: dict[tuple[str, str], Callable[[str, str], Any]] = {
 }
 
 
-def changes_from(item: Item, sheet: Sheet, sent: Mapping[str, list[str]]) -> dict[str, Any]:
-    """The fields a person changed, each with its new value; InputError where an input cannot be read."""
+def changes_from(
+    item: Item, sheet: Sheet, sent: Mapping[str, list[str]], *, some: bool = True
+) -> dict[str, Any]:
+    """The fields a person changed, each with its new value; InputError where an input cannot be read.
+
+    With *some*, InputError also where nothing was changed.
+    """
     changes: dict[str, Any] = {}
     for field in fields_for(item, sheet):
         if field.kind != "several" and field.name not in sent:
@@ -211,7 +216,7 @@ def changes_from(item: Item, sheet: Sheet, sent: Mapping[str, list[str]]) -> dic
                 changes[field.name] = tuple(given)
         elif given[0] != field.value:
             changes.update(_change(item, field, given[0]))
-    if not changes:
+    if some and not changes:
         raise InputError("nothing was changed", to_do="Change a field, or accept the item as it is")
     return changes
 

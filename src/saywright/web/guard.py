@@ -2,7 +2,8 @@
 
 The desk listens on loopback, but a browser on this machine also runs pages of strangers. They can
 send requests here (cross-site request forgery) and can point a name of their own at 127.0.0.1
-(DNS rebinding). So the Host must be a loopback name, and a change must come from a page of the desk.
+(DNS rebinding). So the Host must be a loopback name, or on a network the very address that the
+request came in on, and a change must come from a page of the desk.
 """
 
 from __future__ import annotations
@@ -12,15 +13,18 @@ from starlette.requests import Request
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from saywright.web.errors import BodyTooLargeError, GuardError, error_page
+from saywright.web.lan import plain_host
 
 LOOPBACK_NAMES = frozenset({"127.0.0.1", "localhost", "[::1]"})
 
 MAX_FORM_BYTES = 256 * 1024
 MAX_UPLOAD_BYTES = 512 * 1024 * 1024  # of one request, all pictures together
+MAX_PHONE_BYTES = 128 * 1024 * 1024  # the same from a phone
 
 SECURITY_HEADERS = {
     "content-security-policy": (
         "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; media-src 'self'; "
+        "connect-src 'self'; frame-src 'self'; "
         "form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
     ),
     "x-content-type-options": "nosniff",
@@ -36,8 +40,9 @@ SECURITY_HEADERS = {
 class Guard:
     """ASGI middleware around the whole desk."""
 
-    def __init__(self, app: ASGIApp) -> None:
+    def __init__(self, app: ASGIApp, *, lan: bool = False) -> None:
         self.app = app
+        self.lan = lan
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Refuse, or pass on with the body counted and the headers added."""
@@ -54,11 +59,10 @@ class Guard:
             await send(message)
 
         try:
-            check_host(Headers(scope=scope))
+            check_host(Headers(scope=scope), (scope.get("server") or ("",))[0] if self.lan else "")
             if scope["method"] not in {"GET", "HEAD"}:
-                check_origin(Headers(scope=scope))
-            limit = MAX_UPLOAD_BYTES if scope["path"].endswith("/photos") else MAX_FORM_BYTES
-            counted = counting(receive, Headers(scope=scope), limit)
+                check_origin(Headers(scope=scope), scope.get("scheme", "http"))
+            counted = counting(receive, Headers(scope=scope), limit_bytes_for(scope["path"]))
         except (GuardError, BodyTooLargeError) as error:
             response = error_page(Request(scope), error)
             await response(scope, receive, guarded_send)
@@ -66,22 +70,34 @@ class Guard:
         await self.app(scope, counted, guarded_send)
 
 
-def check_host(headers: Headers) -> None:
-    """GuardError unless the Host header names this machine's loopback."""
+def limit_bytes_for(path: str) -> int:
+    """How much a request to this path may hold."""
+    if path.endswith("/photos"):
+        return MAX_PHONE_BYTES if path.startswith("/phone/") else MAX_UPLOAD_BYTES
+    return MAX_FORM_BYTES
+
+
+def check_host(headers: Headers, came_in_on: str = "") -> None:
+    """GuardError unless the Host header names this machine's loopback, or the address *came_in_on*.
+
+    The latter is the local end of the connection, so it is this machine's whatever its network calls it.
+    """
     host = headers.get("host", "")
     name = host if host.endswith("]") else host.rpartition(":")[0] or host
+    if came_in_on and plain_host(name) == plain_host(came_in_on) != "":
+        return
     if name.lower() not in LOOPBACK_NAMES:
         raise GuardError(
             "the desk answers only on this machine's own address",
             where=host[:80] or "no host",
-            to_do="Open it as http://127.0.0.1 with the port that 'saywright desk' printed",
+            to_do="Open it at the address that 'saywright desk' printed, as http://127.0.0.1 with its port",
         )
 
 
-def check_origin(headers: Headers) -> None:
+def check_origin(headers: Headers, scheme: str = "http") -> None:
     """GuardError where the browser says that the request was sent by another site's page."""
     origin, host = headers.get("origin"), headers.get("host", "")
-    sent_from_here = origin == f"http://{host}" if origin is not None else True
+    sent_from_here = origin == f"{scheme}://{host}" if origin is not None else True
     if not sent_from_here or headers.get("sec-fetch-site", "same-origin") not in {"same-origin", "none"}:
         raise GuardError(
             "the change was sent by another page than the desk's", to_do="Load the job's page and try again"

@@ -14,6 +14,19 @@ from saywright.web.state import desk_of
 
 PICTURE_SIZES_PX = {"small": 360, "large": 1600}  # longer side
 REPORT_TYPES = {"pdf": "application/pdf", "html": "text/html; charset=utf-8"}
+EXPORT_TYPES = {  # media type, ending of the file's name
+    "json": ("application/json", "json"),
+    "csv": ("text/csv; charset=utf-8", "csv"),
+    "parts": ("text/csv; charset=utf-8", "parts.csv"),
+    "text": ("text/plain; charset=utf-8", "txt"),
+}
+# The report has its style and its pictures inside; it runs nothing and may stand in a frame of the desk only.
+FRAMED = {
+    "content-security-policy": (
+        "default-src 'none'; style-src 'unsafe-inline'; img-src data:; frame-ancestors 'self'; sandbox"
+    ),
+    "x-frame-options": "SAMEORIGIN",
+}
 
 _RANGE = re.compile(r"bytes=(\d*)-(\d*)")
 
@@ -59,12 +72,35 @@ def _report(bench: Bench, sent: Sent) -> Response:
     if form not in REPORT_TYPES:
         raise InputError(f"no report as '{form}'", where="Format", to_do="Choose pdf or html")
     content = bench.report((form,))[form]
-    name = re.sub(r"[^\w.-]+", "_", sent.request.path_params["job"])
-    return Response(
-        content,
-        media_type=REPORT_TYPES[form],
-        headers={"content-disposition": f'attachment; filename="report-{name}.{form}"'},
-    )
+    return Response(content, media_type=REPORT_TYPES[form], headers=_kept_as(sent.request, "report", form))
+
+
+def preview(request: Request) -> Response:
+    """The report as it would be made now, for the frame of the signing page. Nothing of it is kept."""
+    form = request.path_params["format"]
+    if form not in REPORT_TYPES:
+        raise NotFoundError("there is no such preview", to_do="Choose pdf or html")
+    desk = desk_of(request)
+    with desk.job(request).lock:
+        content = desk.bench(request).proof(form)
+    return Response(content, media_type=REPORT_TYPES[form], headers=FRAMED)
+
+
+def export(request: Request) -> Response:
+    """The record in another form, as a file to keep."""
+    form = request.path_params["format"]
+    if form not in EXPORT_TYPES:
+        raise NotFoundError("there is no such export", to_do=f"Choose {', '.join(EXPORT_TYPES)}")
+    desk = desk_of(request)
+    with desk.job(request).lock:
+        content = desk.bench(request).export(form)
+    media_type, ending = EXPORT_TYPES[form]
+    return Response(content, media_type=media_type, headers=_kept_as(request, "record", ending))
+
+
+def _kept_as(request: Request, name: str, ending: str) -> dict[str, str]:
+    job = re.sub(r"[^\w.-]+", "_", request.path_params["job"])
+    return {"content-disposition": f'attachment; filename="{name}-{job}.{ending}"'}
 
 
 report = posted(_report)

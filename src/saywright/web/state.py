@@ -5,14 +5,16 @@ from __future__ import annotations
 import threading
 from collections import OrderedDict
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
+from typing import Any
 
 from starlette.requests import Request
 
 from saywright.bench import Bench
 from saywright.hearing.words import Utterance
 from saywright.record.events import Event, Heard, PhotoAdded
+from saywright.sheets.model import Sheet
 from saywright.store.protocol import Store
 from saywright.web.session import Sessions
 from saywright.web.view import JobView, job_view
@@ -29,6 +31,7 @@ class Open:
     bench: Bench
     # One request at a time touches a job: a change and the page that shows it never mix.
     lock: threading.RLock = field(default_factory=threading.RLock)
+    known: Known | None = None
 
 
 @dataclass
@@ -75,6 +78,42 @@ def utterances(events: tuple[Event, ...]) -> dict[int, Utterance]:
 def picture_ids(events: tuple[Event, ...]) -> dict[str, str]:
     """Content name (sha256) of each picture → its id."""
     return {e.payload.sha256: e.payload.photo for e in events if isinstance(e.payload, PhotoAdded)}
+
+
+@dataclass(frozen=True)
+class Known:
+    """A job as it stands, in all that its pages show."""
+
+    bench: Bench
+    events: tuple[Event, ...]
+    utterances: dict[int, Utterance]
+    pictures: dict[str, str]
+    view: JobView
+
+    @property
+    def sheet(self) -> Sheet:
+        """The sheet of the job."""
+        return self.bench.sheet
+
+    @property
+    def common(self) -> dict[str, Any]:
+        """What every template of a job is given."""
+        return {"view": self.view, "job": self.view.record.job, "seq": self.events[-1].seq}
+
+
+def known_of(request: Request) -> Known:
+    """The job named in the path; worked out once an event, for all who read it."""
+    desk = desk_of(request)
+    opened = desk.job(request)
+    bench = desk.bench(request)
+    with opened.lock:
+        record = bench.record()
+        events = bench.events()
+        if opened.known is None or opened.known.events[-1].seq != events[-1].seq:
+            heard, pictures = utterances(events), picture_ids(events)
+            view = job_view(record, bench.sheet, heard, pictures)
+            opened.known = Known(bench, events, heard, pictures, view)
+        return replace(opened.known, bench=bench)
 
 
 def view_of(bench: Bench) -> JobView:

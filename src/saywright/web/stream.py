@@ -28,7 +28,7 @@ from starlette.responses import Response, StreamingResponse
 
 from saywright.errors import NotFoundError, SaywrightError
 from saywright.record.events import Event, Payload
-from saywright.store.protocol import JobRow, MediaStore, Store
+from saywright.store.protocol import JobRow, MediaStore, People, Store
 
 POLL_S = 0.2  # what another process appended is seen after this at the latest
 BEAT_S = 15.0  # a line without meaning, so that nothing between takes the connection for dead
@@ -66,6 +66,11 @@ class NotifyingStore:
     def media(self) -> MediaStore:
         """The media store."""
         return self._store.media
+
+    @property
+    def people(self) -> People:
+        """Who may use the desk."""
+        return self._store.people
 
     def append(
         self, job_id: str, payloads: Sequence[Payload], *, at: datetime, actor: str, after_seq: int

@@ -10,7 +10,6 @@ from saywright.hearing.words import Utterance
 from saywright.record.types import Item, OpenItem, Photo, Reading, Record
 from saywright.sheets.model import Sheet
 from saywright.web import describe
-from saywright.web.forms import Field, fields_for
 
 OPEN_KINDS = {
     "ask": "Question",
@@ -25,6 +24,11 @@ OPEN_KINDS = {
     "photo": "Picture without a mark",
 }
 QUESTION_KINDS = frozenset({"ask", "unclear"})
+
+
+CLIP_BEFORE_S = 2.0  # of a clip, before the first word
+
+TimedWord = tuple[str, float, float]  # text, start and end in seconds of the recording
 
 
 @dataclass(frozen=True)
@@ -51,15 +55,8 @@ class Line:
     event: int | None
     others: tuple[tuple[str, int], ...]  # what else may have been said, probability in percent
     picture: str | None = None  # id of the picture; None where there is none
-
-
-@dataclass(frozen=True)
-class Question:
-    """An item that waits for a person, with the form to correct it."""
-
-    open_item: OpenItem
-    line: Line | None
-    fields: tuple[Field, ...]
+    words: tuple[TimedWord, ...] = ()  # `heard` with times; empty where no clip is kept
+    clip_from_s: float = 0.0  # where its clip begins in the recording
 
 
 @dataclass(frozen=True)
@@ -73,27 +70,14 @@ class Row:
 
 
 @dataclass(frozen=True)
-class Part:
-    """All that is on record about one component."""
-
-    name: str
-    anchor: str
-    rows: tuple[Row, ...] = ()
-    lines: tuple[Line, ...] = ()
-
-
-@dataclass(frozen=True)
 class JobView:
-    """The page of one job."""
+    """What the pages of one job have in common, and the first of them shows."""
 
     record: Record
     sheet_title: str
-    questions: tuple[Question, ...]
-    parts: tuple[Part, ...]
+    questions: tuple[OpenItem, ...]  # those that nobody explained come first
     photos: tuple[Line, ...]
     open_groups: tuple[tuple[str, tuple[OpenItem, ...]], ...]
-    remarks: tuple[Line, ...]
-    gone: tuple[Line, ...]  # superseded or withdrawn
     marks: tuple[tuple[str, str], ...]  # photo marks without a picture: id, shown
     components: tuple[tuple[str, str], ...]
     whiches: tuple[str, ...]  # what tells several of a kind apart, over all components
@@ -107,7 +91,7 @@ class JobView:
     @property
     def asking(self) -> tuple[OpenItem, ...]:
         """The questions that nobody explained."""
-        return tuple(q.open_item for q in self.questions if not q.open_item.explained)
+        return tuple(q for q in self.questions if not q.explained)
 
     @property
     def unsettled(self) -> tuple[OpenItem, ...]:
@@ -134,6 +118,7 @@ def line_of(
     utterance = utterances.get(item.utterance) if item.utterance is not None else None
     reading = item if isinstance(item, Reading) else None
     others = utterance.hypotheses[1:] if utterance else ()
+    words = timed_words(item, utterance) if utterance is not None and utterance.media else ()
     return Line(
         id=item.id,
         kind=describe.KINDS[item.kind],
@@ -155,36 +140,44 @@ def line_of(
         event=item.event,
         others=tuple((h.text, round(100 * h.probability)) for h in others),
         picture=(pictures or {}).get(item.sha256 or "") if isinstance(item, Photo) else None,
+        words=words,
+        clip_from_s=max(0.0, (item.start_s or 0.0) - CLIP_BEFORE_S),
+    )
+
+
+def timed_words(item: Item, utterance: Utterance) -> tuple[TimedWord, ...]:
+    """The words heard, each with its time; spread evenly where the listener gave none."""
+    said = item.heard.split()
+    words = utterance.best.words
+    for first in range(len(words) - len(said) + 1):
+        stretch = words[first : first + len(said)]
+        if [word.text for word in stretch] == said and all(word.start_s is not None for word in stretch):
+            starts = [word.start_s or 0.0 for word in stretch]
+            ends = [
+                word.end_s or after for word, after in zip(stretch, [*starts[1:], starts[-1]], strict=True)
+            ]
+            return tuple(zip(said, starts, ends, strict=True))
+    if item.start_s is None or not said:
+        return ()
+    step_s = (max(item.end_s or 0.0, item.start_s) - item.start_s) / len(said)
+    return tuple(
+        (word, item.start_s + number * step_s, item.start_s + (number + 1) * step_s)
+        for number, word in enumerate(said)
     )
 
 
 def job_view(
     record: Record, sheet: Sheet, utterances: Mapping[int, Utterance], pictures: Mapping[str, str]
 ) -> JobView:
-    """Everything that the page of a job shows."""
-    items = describe.items_of(record)
-    current = [item for item in items if item.superseded_by is None]
-    by_id = {item.id: item for item in items}
-
-    def told(item: Item) -> Line:
-        return line_of(item, sheet, utterances, pictures)
-
-    def asked(open_item: OpenItem) -> Question:
-        item = by_id.get(open_item.item or "")
-        fields = fields_for(item, sheet) if item else ()
-        return Question(open_item, told(item) if item else None, fields)
-
-    questions = tuple(asked(o) for o in record.open_items if o.kind in QUESTION_KINDS)
-    photos = [item for item in current if isinstance(item, Photo)]
+    """What every page of a job knows of it."""
+    photos = [photo for photo in record.photos if photo.superseded_by is None]
+    questions = [o for o in record.open_items if o.kind in QUESTION_KINDS]
     return JobView(
         record=record,
         sheet_title=sheet.title,
-        questions=tuple(sorted(questions, key=lambda q: q.open_item.explained is not None)),
-        parts=parts_of(current, sheet, utterances),
-        photos=tuple(told(photo) for photo in photos if photo.sha256),
+        questions=tuple(sorted(questions, key=lambda q: q.explained is not None)),
+        photos=tuple(line_of(photo, sheet, utterances, pictures) for photo in photos if photo.sha256),
         open_groups=grouped(record.open_items),
-        remarks=tuple(told(item) for item in current if item.kind == "remark"),
-        gone=tuple(told(item) for item in items if item.superseded_by is not None),
         marks=tuple(
             (photo.id, f"{describe.about(photo, sheet) or 'no part named'}: “{photo.heard}”")
             for photo in photos
@@ -201,25 +194,6 @@ def grouped(open_items: tuple[OpenItem, ...]) -> tuple[tuple[str, tuple[OpenItem
     kinds = [kind for kind in OPEN_KINDS if kind not in QUESTION_KINDS]
     groups = ((OPEN_KINDS[kind], tuple(o for o in open_items if o.kind == kind)) for kind in kinds)
     return tuple((name, found) for name, found in groups if found)
-
-
-def parts_of(current: list[Item], sheet: Sheet, utterances: Mapping[int, Utterance]) -> tuple[Part, ...]:
-    """The items by component, in the sheet's order; what is tied to no part comes last."""
-    found: dict[str | None, list[Item]] = {component.id: [] for component in sheet.component}
-    for item in current:
-        if item.kind in {"remark", "unclear"} or isinstance(item, Photo):
-            continue
-        found.setdefault(describe.component_of(item), []).append(item)
-    return tuple(
-        Part(
-            name=sheet.label(component) if component else "Not tied to a part",
-            anchor=f"part-{number}",
-            rows=rows_of([i for i in items if isinstance(i, Reading)], sheet, utterances),
-            lines=tuple(line_of(i, sheet, utterances) for i in items if not isinstance(i, Reading)),
-        )
-        for number, (component, items) in enumerate(found.items())
-        if items
-    )
 
 
 def rows_of(readings: list[Reading], sheet: Sheet, utterances: Mapping[int, Utterance]) -> tuple[Row, ...]:

@@ -28,7 +28,7 @@ class HearingPart(Part):
         return self._listening().hear_file(Path(path), progress)
 
     def hear_rest(self, *, progress: sound.Progress | None = None) -> list[Utterance]:
-        """Hear on the recordings that were cut off."""
+        """Take in the recordings that were cut off, and hear on."""
         return self._listening().hear_rest(progress)
 
     def hear(self, samples: Samples) -> list[Utterance]:

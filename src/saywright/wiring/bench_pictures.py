@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
+from typing import Any
 
 from saywright.errors import SaywrightError
-from saywright.record.events import Event, PhotoAdded, PhotoPlaced
+from saywright.record.events import Event, MeasurementEntered, PhotoAdded, PhotoPlaced
 from saywright.sheets.model import Stage
 from saywright.wiring import matching, measuring, pictures, review
 from saywright.wiring.bench_part import Part
@@ -67,6 +68,37 @@ class PicturesPart(Part):
     def measure_photo(self, photo_id: str, shown: measuring.Shown, *, actor: str) -> Event:
         """Measure in a picture. What comes out stays with it as a candidate, and is no reading."""
         return measuring.measure_photo(self._log, photo_id, shown, actor=review.named(actor))
+
+    def take_measurement(
+        self,
+        photo_id: str,
+        measurement: str,
+        component: str,
+        characteristic: str,
+        *,
+        actor: str,
+        which: str | None = None,
+        stage: Stage | None = None,
+    ) -> Event:
+        """Take what was measured in a picture ("m1") for a reading, judged with its own uncertainty.
+
+        *stage*: None for that of the picture. RefusedError where it does not measure this.
+        """
+        self._log.refresh()
+        item = self._log.folder.item(photo_id)
+        entered = MeasurementEntered(
+            photo=measuring.picture_of(self._log, photo_id).photo,
+            measurement=measurement,
+            component=component,
+            which=which,
+            characteristic=characteristic,
+            stage=stage or item.stage,
+        )
+        return measuring.take_measurement(self._log, entered, actor=review.named(actor))
+
+    def annotate_photo(self, photo_id: str, annotations: Sequence[Mapping[str, Any]], *, actor: str) -> Event:
+        """Draw on a picture: all that is to be on it, as `photos.annotate` has it."""
+        return measuring.annotate(self._log, photo_id, annotations, actor=review.named(actor))
 
     def photo_jpeg(self, photo_id: str, *, max_px: int = 1600) -> bytes:
         """A picture without its camera's data, its longer side at most *max_px*."""

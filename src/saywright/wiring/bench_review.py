@@ -8,10 +8,12 @@ from typing import Any
 from saywright.errors import StaleError
 from saywright.hearing.words import typed
 from saywright.record.events import Event
+from saywright.record.revisions import Revisions, revisions
 from saywright.record.types import SignOff
 from saywright.understanding.statements import Statement
-from saywright.wiring import review
+from saywright.wiring import checking, output, review
 from saywright.wiring.bench_part import Part, given_words
+from saywright.wiring.checking import Check
 
 
 class ReviewPart(Part):
@@ -89,6 +91,20 @@ class ReviewPart(Part):
             where = f"job {self.job_id}"
             raise StaleError("the record changed as it was signed", where=where, to_do="Sign again")
         return sign_off
+
+    def check(self) -> Check:
+        """The record beside what its sheet asks for: missing, parts off and on, orders, time, past visits."""
+        record = self.record()
+        return checking.check(self._log, record)
+
+    def revisions(self) -> Revisions:
+        """What was signed, and what changed since."""
+        self._log.refresh()
+        return revisions(self._log.events)
+
+    def proof(self, format_name: str) -> bytes:
+        """The report as it would be made now; nothing is kept of it."""
+        return output.report(self._log, self.record(), (format_name,))[format_name]
 
     def correct_time(self, component: str | None, stage: str, minutes: str, *, why: str, actor: str) -> Event:
         """Give the right bench time of a part at a stage."""

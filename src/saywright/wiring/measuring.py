@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Literal
@@ -10,11 +11,12 @@ from typing import Any, Literal
 import numpy as np
 
 from saywright.errors import ImageError, InputError
+from saywright.photos.annotate import check_annotation
 from saywright.photos.debris import Debris, find_debris, overlay
 from saywright.photos.intake import derived_jpeg, read_photo
 from saywright.photos.measure import Measured, angle, circle, distance
 from saywright.photos.scale import Point, Print, Scale, card_scale, two_point_scale
-from saywright.record.events import Event, PhotoMeasured
+from saywright.record.events import Event, MeasurementEntered, PhotoAdded, PhotoAnnotated, PhotoMeasured
 from saywright.record.types import Measurement, Photo
 from saywright.wiring.log import JobLog
 
@@ -88,10 +90,7 @@ def measured(pixels: Pixels, shown: Shown) -> Measured:
 def measure_photo(log: JobLog, photo_id: str, shown: Shown, *, actor: str) -> Event:
     """`measured` in a picture of the job, kept with it as a candidate in the person's name."""
     log.refresh()
-    item = log.folder.item(photo_id)
-    if not isinstance(item, Photo) or item.sha256 is None:
-        raise ImageError("there is no picture here", where=photo_id, to_do="Take the id of a picture")
-    added = next(added for added, _ in log.folder.pictures() if added.sha256 == item.sha256)
+    added = picture_of(log, photo_id)
     pixels = read_photo(log.media.read(added.sha256), name=added.name).pixels
     found = measured(pixels, shown)
     source: Literal["card", "two points"] = "card" if shown.by.known_mm is None else "two points"
@@ -102,6 +101,30 @@ def measure_photo(log: JobLog, photo_id: str, shown: Shown, *, actor: str) -> Ev
         return log.append(PhotoMeasured(photo=added.photo, measurement=kept), actor=actor)
 
     return log.attempt(step)
+
+
+def take_measurement(log: JobLog, entered: MeasurementEntered, *, actor: str) -> Event:
+    """A measurement of a picture as a reading, in the person's name."""
+    return log.attempt(lambda: log.append(entered, actor=actor))
+
+
+def annotate(log: JobLog, photo_id: str, annotations: Sequence[Mapping[str, Any]], *, actor: str) -> Event:
+    """Draw on a picture: all that is to be on it. InputError for what cannot be drawn."""
+    log.refresh()
+    for annotation in annotations:
+        check_annotation(annotation)
+    photo = picture_of(log, photo_id).photo
+    return log.keep(
+        PhotoAnnotated(photo=photo, annotations=tuple(dict(one) for one in annotations)), actor=actor
+    )
+
+
+def picture_of(log: JobLog, photo_id: str) -> PhotoAdded:
+    """How the picture came that is at this id, its own or its mark's; ImageError where none is."""
+    item = log.folder.item(photo_id)
+    if not isinstance(item, Photo) or item.sha256 is None:
+        raise ImageError("there is no picture here", where=photo_id, to_do="Take the id of a picture")
+    return next(added for added, _ in log.folder.pictures() if added.sha256 == item.sha256)
 
 
 def _kept(

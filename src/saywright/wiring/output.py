@@ -41,7 +41,7 @@ def report(
         record, log.sheet, events=log.events, courses=past, time=time, pairs=[pair for pair, _ in compared]
     )
     shown = {
-        photo.sha256: pictures.jpeg(log, photo.id, _PICTURE_PX)
+        photo.sha256: pictures.jpeg(log, photo.id, _PICTURE_PX, drawn=True)
         for photo in record.photos
         if photo.sha256 is not None and photo.superseded_by is None
     } | {pair.sha256: jpeg for pair, jpeg in compared}

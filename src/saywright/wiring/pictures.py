@@ -6,8 +6,10 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from saywright.errors import ImageError, SaywrightError
+from saywright.photos.annotate import annotated
 from saywright.photos.burst import Shot, bursts
 from saywright.photos.intake import derived_jpeg, read_photo
+from saywright.photos.shrink import shrunk
 from saywright.record.events import PhotoAdded
 from saywright.record.types import Photo
 from saywright.wiring.log import JobLog
@@ -68,9 +70,15 @@ def in_bursts(photos: Sequence[Photo]) -> dict[str, str]:
     return {shot.id: group[0].id for group in bursts(shots) for shot in group[1:]}
 
 
-def jpeg(log: JobLog, photo_id: str, max_px: int) -> bytes:
-    """The picture, upright, without anything but its pixels; *photo_id* is its own id or its mark's."""
+def jpeg(log: JobLog, photo_id: str, max_px: int, *, drawn: bool = False) -> bytes:
+    """The picture, upright, without anything but its pixels; *photo_id* is its own id or its mark's.
+
+    *drawn*: with what a person drew on it.
+    """
     item = log.folder.item(photo_id)
     if not isinstance(item, Photo) or item.sha256 is None:
         raise ImageError("there is no picture here", where=photo_id, to_do="Take the id of a picture")
-    return derived_jpeg(read_photo(log.media.read(item.sha256), name=item.name or photo_id).pixels, max_px)
+    pixels = read_photo(log.media.read(item.sha256), name=item.name or photo_id).pixels
+    if drawn and item.annotations:
+        pixels = annotated(shrunk(pixels, max_px), item.annotations)
+    return derived_jpeg(pixels, max_px)

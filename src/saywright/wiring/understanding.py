@@ -15,7 +15,7 @@ from saywright.record.types import Item, Reading
 from saywright.sheets.model import Stage
 from saywright.understanding import statements as spoken
 from saywright.understanding.data_key import marked, whole
-from saywright.understanding.discourse import Discourse, ReadingKey
+from saywright.understanding.discourse import Discourse, ReadingKey, reading_key
 from saywright.understanding.lexicon import build_lexicon
 from saywright.understanding.parse import understand
 from saywright.understanding.statements import Statement, Unclear
@@ -163,7 +163,7 @@ def _as_left_by_people(state: Discourse, item: Item) -> Discourse:
     def mended(known: Mapping[tuple[ReadingKey, Stage], spoken.Reading]) -> Mapping[Any, spoken.Reading]:
         kept = {key: reading for key, reading in known.items() if reading.id != item.id}
         if now is not None and len(kept) < len(known):
-            kept[(now.component, now.which, now.characteristic), now.stage] = now
+            kept[reading_key(now), now.stage] = now
         return MappingProxyType(kept)
 
     steps = tuple(replace(s, first=mended(s.first), latest=mended(s.latest)) for s in state.steps)

@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
+from collections.abc import Callable
 
+from saywright.hearing.adapters.following import CutFollower
 from saywright.hearing.adapters.silero import SpeechDetector
 from saywright.hearing.cutting import CutSettings, Cutter, Framer, Piece
 from saywright.hearing.listener import SAMPLE_RATE_HZ, Samples
 from saywright.hearing.words import Hypothesis, Utterance
 
 _PARTIAL_EVERY_SAMPLES = SAMPLE_RATE_HZ  # words so far are worked out anew at most once a second of speech
+
+
+def always() -> bool:
+    return True
 
 
 class CutListener(ABC):
@@ -27,6 +33,10 @@ class CutListener(ABC):
     def feed(self, samples: Samples) -> list[Utterance]:
         """Take the next stretch of audio, any length; the utterances that ended in it."""
         return self._push(self._framer.push(samples))
+
+    def follow(self, wake: Callable[[], None]) -> CutFollower:
+        """A new recording, live. One at a time, and not while `feed` is used."""
+        return CutFollower(self, self._detector, self._cutter.settings, wake)
 
     def finish(self) -> list[Utterance]:
         """The utterance still open; afterwards a new recording begins."""
@@ -69,5 +79,8 @@ class CutListener(ABC):
         """Best first, at most five, probabilities that sum to 1; empty where nothing was said."""
 
     @abstractmethod
-    def sketch(self, samples: Samples) -> str:
-        """A quick look at an unfinished utterance, (n_samples,): its words so far."""
+    def sketch(self, samples: Samples, wanted: Callable[[], bool] = always) -> str:
+        """A quick look at an unfinished utterance, (n_samples,): its words so far.
+
+        *wanted* is asked on the way: where it is false, "" at once.
+        """

@@ -8,7 +8,7 @@ everything on one hypothesis. A word's confidence is its posterior in the engine
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from math import inf, log
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -18,7 +18,7 @@ from typing import Any
 import numpy as np
 
 from saywright.errors import ModelError
-from saywright.hearing.adapters.cut import CutListener
+from saywright.hearing.adapters.cut import CutListener, always
 from saywright.hearing.adapters.hypotheses import MAX_HYPOTHESES, Scored, build, spread, weigh
 from saywright.hearing.audio import pcm16
 from saywright.hearing.cutting import CutSettings, Piece
@@ -74,8 +74,10 @@ class SphinxListener(CutListener):
         )
         return build(weighed, best, piece.speech_start_s, piece.speech_end_s)
 
-    def sketch(self, samples: Samples) -> str:
+    def sketch(self, samples: Samples, wanted: Callable[[], bool] = always) -> str:
         """Words of an unfinished utterance."""
+        if not wanted():
+            return ""
         self._decode(samples)
         found = self._decoder.hyp()
         return found.hypstr if found is not None else ""

@@ -20,6 +20,8 @@ probabilities ignore the prompt and are far too low for spelled-out numbers: con
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from math import sqrt
 from pathlib import Path
 from typing import Any
@@ -27,7 +29,7 @@ from typing import Any
 import numpy as np
 
 from saywright.errors import ModelError
-from saywright.hearing.adapters.cut import CutListener
+from saywright.hearing.adapters.cut import CutListener, always
 from saywright.hearing.adapters.hypotheses import (
     Scored,
     build,
@@ -84,11 +86,12 @@ class WhisperListener(CutListener):
     def recognise(self, piece: Piece) -> tuple[Hypothesis, ...]:
         """Best first; empty where nothing was said."""
         encoded = self._engine.encode(piece.samples)
-        if self._engine.is_blank(encoded, self._prompt):
-            return ()
         length_s = len(piece.samples) / SAMPLE_RATE_HZ
         speech_s = piece.speech_end_s - piece.speech_start_s
-        weighed = weigh(self._engine.decode(encoded, self._prompt, length_s))
+        scored = self._engine.decode_speech(encoded, self._prompt, length_s)
+        if scored is None:
+            return ()
+        weighed = weigh(scored)
         if weighed and self._doubtful(weighed[0][0], speech_s):
             weighed = self._without_prompt(encoded, weighed, length_s, speech_s)
         weighed = [one for one in tame(weighed, speech_s) if one[0]]
@@ -99,12 +102,12 @@ class WhisperListener(CutListener):
         best = self._engine.times(encoded, weighed[0][0], piece)
         return build(weighed, best, piece.speech_start_s, piece.speech_end_s)
 
-    def sketch(self, samples: Samples) -> str:
-        """Words of an unfinished utterance: one greedy decoding."""
+    def sketch(self, samples: Samples, wanted: Callable[[], bool] = always) -> str:
+        """Words of an unfinished utterance: one greedy decoding, which may come out empty."""
         encoded = self._engine.encode(samples)
-        if self._engine.is_blank(encoded, self._prompt):
+        if not wanted():
             return ""
-        found = self._engine.decode(encoded, self._prompt, len(samples) / SAMPLE_RATE_HZ, beam=1)
+        found = self._engine.decode(encoded, self._prompt, len(samples) / SAMPLE_RATE_HZ, beam=1, blank=True)
         return " ".join(found[0].words) if found else ""
 
     def _doubtful(self, words: tuple[str, ...], speech_s: float) -> bool:
@@ -128,8 +131,14 @@ class _Engine:
         from faster_whisper.feature_extractor import FeatureExtractor  # noqa: PLC0415
 
         try:
+            # Two decodings at a time with half the threads each: faster than one with all of them.
+            self._at_once = min(2, max(1, threads))
             self._model = ctranslate2.models.Whisper(
-                str(folder), device="cpu", compute_type="int8", intra_threads=threads, inter_threads=1
+                str(folder),
+                device="cpu",
+                compute_type="int8",
+                inter_threads=self._at_once,
+                intra_threads=max(1, threads // self._at_once),
             )
             self._tokens = tokenizers.Tokenizer.from_file(str(folder / "tokenizer.json"))
         except Exception as error:  # RuntimeError, and tokenizers raises bare Exception
@@ -139,6 +148,7 @@ class _Engine:
                 where=str(folder),
                 to_do="Get the model again; the folder is damaged",
             ) from None
+        self._beside = ThreadPoolExecutor(1, thread_name_prefix="blank")
         self._storage = ctranslate2.StorageView
         self._features = FeatureExtractor(feature_size=int(self._model.n_mels))
         self._end = self._id("<|endoftext|>")
@@ -200,7 +210,17 @@ class _Engine:
         )[0]
         return not words_of(self._tokens.decode([t for t in first.sequences_ids[0] if t < self._end]))
 
-    def decode(self, encoded: Any, prompt: list[int], length_s: float, beam: int = 5) -> list[Scored]:
+    def decode_speech(self, encoded: Any, prompt: list[int], length_s: float) -> list[Scored] | None:
+        """`decode`, and None where `is_blank`; both at once where there are threads for it."""
+        if self._at_once == 1:
+            return None if self.is_blank(encoded, prompt) else self.decode(encoded, prompt, length_s)
+        blank = self._beside.submit(self.is_blank, encoded, prompt)
+        scored = self.decode(encoded, prompt, length_s)
+        return None if blank.result() else scored
+
+    def decode(
+        self, encoded: Any, prompt: list[int], length_s: float, beam: int = 5, *, blank: bool = False
+    ) -> list[Scored]:
         """What may have been said, in words with log-probabilities."""
         room = min(_MAX_TOKENS, len(prompt) + int(24 + _TOKENS_PER_S * length_s))
         result = self._model.generate(
@@ -209,6 +229,7 @@ class _Engine:
             beam_size=beam,
             num_hypotheses=beam,
             return_scores=True,
+            suppress_blank=not blank,
             suppress_tokens=self._suppressed,
             max_length=room,
         )[0]

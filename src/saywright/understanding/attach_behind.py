@@ -1,0 +1,83 @@
+"""Words behind what they pick from: "gear and shaft both out", "seals new front and rear"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from saywright.understanding.subjects import Subject
+from saywright.understanding.walk import Walk
+
+
+def of_all_moved(walk: Walk, index: int, said: Subject) -> bool:
+    """ "rails out, both of them": how many of what was moved; no subject of its own."""
+    last = walk.last
+    if last is None or last.kind not in {"off", "on"} or not said.pronoun or said.components:
+        return False
+    after = walk.after(index)
+    ends = after is None or after.kind in {"break", "mark"} or (after.kind == "link" and "AND" in after.tags)
+    if said.selector not in {"both", "all"} or not ends or walk.phrases[index].start - last.phrase.end > 1:
+        return False
+    last.subjects = [replace(s, selector=said.selector) for s in last.subjects] or [said]
+    last.cover(said.start, said.end)
+    walk.glue = set()
+    return True
+
+
+def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
+    """ "input bearing new", "seals new front and rear": said behind the part."""
+    before, after = walk.before(index), walk.after(index)
+    if subject.age is None or before is None or before.kind != "subject" or not walk.current or walk.used:
+        return False
+    if before.end != walk.phrases[index].start or (after is not None and after.kind == "word"):
+        return False
+    held = walk.current[-1]
+    aged = replace(
+        held, age=subject.age, which=held.which or subject.which, count=subject.count or held.count
+    )
+    walk.current[-1] = aged
+    walk.out.subjects[:] = [aged if s is held else s for s in walk.out.subjects]
+    return True
+
+
+def ends_value(walk: Walk, index: int, subject: Subject) -> bool:
+    """ "seven point two left and right", "twelve mil of oil in each": the last words tell which ones."""
+    last = walk.last
+    if last is None or last.kind != "value" or last.segment != walk.segment or not last.subjects:
+        return False
+    at = next(i for i, phrase in enumerate(walk.phrases) if phrase is last.phrase)
+    rest = walk.phrases[at + 1 :]
+    if any(p.kind not in {"char", "link", "lead"} for p in rest):
+        return False
+    which = tuple(w for p in rest if p.kind == "lead" for t in p.lead for w in t.meaning.positions)
+    if subject.which and len(which) < 2:
+        return False
+    last.subjects = [replace(s, which=which, selector=subject.selector) for s in last.subjects]
+    last.cover(subject.start, walk.phrases[-1].end)
+    walk.taken.update(range(index, len(walk.phrases)))
+    return True
+
+
+def selects_back(walk: Walk, index: int, subject: Subject) -> bool:
+    """ "gear and shaft both out", "three point nine two both of them", "four point oh each on the pads"."""
+    before = walk.before(index)
+    if before is None or before.end != walk.phrases[index].start:
+        return False
+    if before.kind == "subject" and walk.current and not walk.used and not subject.which:
+        if len(walk.current) == 1:
+            walk.current = [replace(walk.current[0], selector=subject.selector, count=subject.count)]
+        return True
+    last = walk.last
+    if last is not None and last.kind == "restore" and last.phrase is before and walk.after(index) is None:
+        last.subjects = [replace(s, which=subject.which, selector=subject.selector) for s in last.subjects]
+        return True  # "back where it was, both sides"
+    if subject.which and (before.kind != "measure" or walk.after(index) is not None):
+        return False
+    if before.kind != "measure" or last is None or last.phrase is not before:
+        return False
+    if subject.which:
+        last.subjects = [replace(s, which=subject.which) for s in last.subjects] or [subject]
+        last.cover(subject.start, subject.end)
+    else:
+        walk.each = subject.selector
+        last.subjects = [replace(s, selector=subject.selector) for s in last.subjects]
+    return True

@@ -1,0 +1,167 @@
+"""Where on a part a value was read: "top forty eight oh two", "… at three o'clock", "at ninety degrees".
+
+A place counts only beside a number, so that "the top is scored" stays a finding. What is taken as a
+place is read no further: no position of several parts, no number, no time of day.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Container, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from saywright.sheets.model import Characteristic, Component, Sheet
+from saywright.understanding.bench_words import PLACE_BETWEEN, PLACE_TALK
+from saywright.understanding.meanings import NOTHING, Meaning, Name
+from saywright.understanding.number_words import CLASSES, OH
+from saywright.understanding.tokens import BREAK, HESITATIONS, Token, spoken_form
+from saywright.units import get_unit
+
+TAKEN: Final = "there"  # what the reader sees in the place of a place
+# Where a sheet names no places of a length, these still tell two readings apart.
+COMMON: Final = ("top", "middle", "bottom", "front", "zero degrees", "ninety degrees")
+_LEADS: Final = frozenset({"at", "in", "on", "near", "by", "towards", "across", "from", "the", "its"})
+_AT: Final = frozenset({"at", "in", "on", "near", "by", "towards"})
+_BEHIND: Final = frozenset({"o'clock", "oclock", "position", "end"})
+_NUMBERS: Final = frozenset(CLASSES) | OH
+_REACH: Final = 6  # tokens between a place and its number
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A place that was named, in tokens."""
+
+    start: int
+    end: int  # behind its last token
+    name: str  # as the sheet has it
+    led: bool  # "at the …"
+
+
+def spoken_places(sheet: Sheet, table: Mapping[Name, Meaning]) -> Mapping[Name, str]:
+    """Spoken form → place, of every place that a value of *sheet* can be read at.
+
+    A position of several parts is none, and no common word by which *table* knows a part.
+    """
+    found: dict[Name, str] = {}
+    for component, characteristic in sheet.characteristics():
+        for place in places_of(component, characteristic):
+            form = spoken_form(place)
+            known = table.get(form, NOTHING)
+            other = known.parts or known.aliases or known.characteristics or known.conditions
+            if not form or known.positions or (other and place not in characteristic.places):
+                continue
+            found.setdefault(form, place)
+            if form[-1] == "degrees" and place in characteristic.places:
+                found.setdefault(form[:-1], place)
+    return found
+
+
+def places_of(component: Component, characteristic: Characteristic) -> tuple[str, ...]:
+    """The places at which a value can be read: the sheet's, else those of common speech for a length."""
+    if characteristic.places or characteristic.formula is not None:
+        return characteristic.places
+    single = component.count == 1 and not component.positions
+    return COMMON if single and get_unit(characteristic.unit).kind == "length" else ()
+
+
+def take_places(
+    tokens: tuple[Token, ...], known: Mapping[Name, str], words: Container[str]
+) -> tuple[tuple[Token, ...], tuple[Spot, ...], str | None]:
+    """The tokens with each place beside a number put aside; those places; the place that waits for its value.
+
+    The last is one that ends an utterance of nothing but *words* of the sheet: "bore, at the top".
+    """
+    if not known:
+        return tokens, (), None
+    texts = tuple(token.text for token in tokens)
+    every = _spots(texts, known)
+    spots = tuple(spot for spot in every if _beside_number(texts, spot))
+    waiting = None
+    if every and not spots and _only_named(texts, every[-1], words):
+        waiting, spots = every[-1].name, (every[-1],)
+    taken = {at for spot in spots for at in range(spot.start, spot.end)}
+    return tuple(replace(t, text=TAKEN) if at in taken else t for at, t in enumerate(tokens)), spots, waiting
+
+
+def _only_named(texts: Sequence[str], spot: Spot, words: Container[str]) -> bool:
+    """True where nothing but names stands before the place, and nothing behind it."""
+    if not HESITATIONS.issuperset(texts[spot.end :]):
+        return False
+    return all((t in words or t in PLACE_TALK) and not _is_number(t) for t in texts[: spot.start])
+
+
+def _spots(texts: Sequence[str], known: Mapping[Name, str]) -> list[Spot]:
+    longest = max(map(len, known))
+    found: list[Spot] = []
+    at = 0
+    while at < len(texts):
+        spot = next((s for n in range(longest, 0, -1) if (s := _spot(texts, at, n, known)) is not None), None)
+        if spot is not None:
+            found.append(spot)
+        at = spot.end if spot is not None else at + 1
+    return found
+
+
+def _spot(texts: Sequence[str], at: int, length: int, known: Mapping[Name, str]) -> Spot | None:
+    name = tuple(texts[at : at + length])
+    place = known.get(name)
+    if place is None or len(name) < length:
+        return None
+    start, end = at, at + length
+    while start > 0 and texts[start - 1] in _LEADS:
+        start -= 1
+    led = not _AT.isdisjoint(texts[start:at])
+    behind = texts[end] if end < len(texts) else ""
+    if behind in _BEHIND or (behind == "degrees" and name[-1] != "degrees"):
+        end += 1
+    elif not _NUMBERS.isdisjoint(name) and not (led and _stands_alone(name, behind)):
+        return None  # "three" alone is a number, "ninety degrees" an angle, "at ninety five" a value
+    if end < len(texts) and texts[end] in {"of", "one", "ones"}:
+        return None  # "the top of it", "the top one"
+    return Spot(start, end, place, led)
+
+
+def _stands_alone(name: Name, behind: str) -> bool:
+    """True where a number that is a place does not go on, and counts nothing: "at three", "at six twenty"."""
+    tens = name[-1] in CLASSES and CLASSES[name[-1]][0] == "TENS"
+    goes_on = tens and behind in CLASSES and CLASSES[behind][0] == "DIGIT"
+    return behind in {"", BREAK, "and"} or (_is_number(behind) and behind != "point" and not goes_on)
+
+
+def _beside_number(texts: Sequence[str], spot: Spot) -> bool:
+    """True where a number stands right before or behind, but for words that tie the two."""
+    behind = texts[spot.end : spot.end + _REACH]
+    before = list(reversed(texts[max(0, spot.start - _REACH) : spot.start]))
+    return _leads_to_number(behind) or _leads_to_number(before)
+
+
+def _leads_to_number(texts: Sequence[str]) -> bool:
+    return any(_is_number(text) for n, text in enumerate(texts) if PLACE_BETWEEN.issuperset(texts[:n]))
+
+
+def _is_number(text: str) -> bool:
+    return text in _NUMBERS or text[:1].isdigit()
+
+
+def place_at(
+    spots: Sequence[Spot], values: Sequence[tuple[int, int]], value: tuple[int, int], texts: Sequence[str]
+) -> Spot | None:
+    """The place of *value*, one of the *values* of an utterance, each a span of tokens.
+
+    Where a place is named before the first value, each stands before its value; else behind it. A
+    break tells too: "forty eight oh two, top forty eight oh three".
+    """
+    ordered = sorted(values)
+    if not spots or value not in ordered:
+        return None
+    leading = spots[0].end <= ordered[0][0]
+    index = ordered.index(value)
+    before = ordered[index - 1][1] if index else 0
+    after = ordered[index + 1][0] if index + 1 < len(ordered) else len(texts)
+    ahead = [s for s in spots if before <= s.start and s.end <= value[0]]
+    behind = [s for s in spots if value[1] <= s.start and s.end <= after]
+    if leading:
+        return ahead[-1] if ahead else (behind[0] if behind and index + 1 == len(ordered) else None)
+    ahead = [s for s in ahead if not index or BREAK in texts[before : s.start]]
+    behind = [s for s in behind if BREAK not in texts[value[1] : s.start]]
+    return behind[0] if behind else (ahead[-1] if ahead else None)

@@ -1,0 +1,63 @@
+// What others do to the job is shown as it happens. What is being typed is never taken away.
+import { show } from "./review.js";
+
+const { job, seq } = document.body.dataset;
+let timer = 0;
+let who = "";
+
+function chosen(select) {
+  const options = [...select.options];
+  if (select.multiple) return options.some((option) => option.selected !== option.defaultSelected);
+  return select.selectedIndex !== Math.max(0, options.findIndex((option) => option.defaultSelected));
+}
+
+function typing() {
+  const fields = document.querySelectorAll("main form input:not([type=hidden]), main form textarea, main form select");
+  return [...fields].some((field) => {
+    if (field.localName === "select") return chosen(field);
+    if (field.type === "checkbox") return field.checked !== field.defaultChecked;
+    return field.value !== field.defaultValue;
+  });
+}
+
+function tell(text) {
+  const notices = document.getElementById("notices");
+  if (!notices) return;
+  const line = document.createElement("p");
+  line.className = "notice live";
+  line.textContent = text;
+  notices.querySelector(".live")?.remove();
+  notices.append(line);
+}
+
+async function refresh() {
+  const response = await fetch(window.location.href);
+  if (!response.ok) return;
+  const answer = new DOMParser().parseFromString(await response.text(), "text/html");
+  if (Number(answer.body.dataset.seq) <= Number(document.body.dataset.seq)) return;
+  const now = document.getElementById("ask");
+  const next = answer.getElementById("ask");
+  const moved = now && (now.dataset.item !== next?.dataset.item || now.dataset.event !== next?.dataset.event);
+  show(answer, ["docket", "pages"]);
+  if (typing()) {
+    tell(moved ? `${who} changed this item while you were at it. Load the page again to see it as it is now.`
+      : `${who} changed the job. Load the page again when you are done.`);
+    return;
+  }
+  const held = now?.contains(document.activeElement);
+  show(answer, [...document.querySelectorAll("[data-live]")].map((element) => element.dataset.live));
+  if (held) document.getElementById("ask")?.focus({ preventScroll: true });
+  tell(`${who} changed the job; it is shown as it is now.`);
+}
+
+if (job && "EventSource" in window) {
+  const source = new EventSource(`${job}/stream?after=${seq}`);
+  source.addEventListener("changed", (event) => {
+    const told = JSON.parse(event.data);
+    if (told.seq <= Number(document.body.dataset.seq)) return;
+    who = told.actor;
+    clearTimeout(timer);
+    timer = setTimeout(() => refresh().catch(() => {}), 250); // several at once are one look
+  });
+  window.addEventListener("pagehide", () => source.close());
+}
