@@ -113,6 +113,8 @@ def serve(
     port: int = DEFAULT_PORT,
     actor: str = "technician",
     reach: Reach | None = None,
+    streams: Streams | None = None,
+    sitting: BoardSitting | None = None,
     announce: Callable[[str], None] = print,
 ) -> None:
     """Serve the desk until interrupted; *announce* is told its address once it listens.
@@ -124,7 +126,10 @@ def serve(
     check_reach(reach, store.people)
     with open_to_network(port) if reach.lan else open_socket(host, port) as listening:
         announce(where_it_is(listening, host, reach))
-        run_server(create_app(store, clock, actor=actor, reach=reach), listening, reach)
+        streams = streams or Streams(store)
+        app = create_app(store, clock, actor=actor, reach=reach, streams=streams, sitting=sitting)
+        with sitting or contextlib.nullcontext():
+            run_server(app, listening, reach, streams)
 
 
 def where_it_is(listening: socket.socket, host: str, reach: Reach) -> str:
@@ -136,7 +141,7 @@ def where_it_is(listening: socket.socket, host: str, reach: Reach) -> str:
     return f"The desk is at {address} on this machine only. Ctrl-C ends it."
 
 
-def run_server(app: ASGIApp, listening: socket.socket, reach: Reach) -> None:
+def run_server(app: ASGIApp, listening: socket.socket, reach: Reach, streams: Streams) -> None:
     """Answer on a socket that listens until interrupted."""
     config = uvicorn.Config(
         app,
@@ -147,7 +152,20 @@ def run_server(app: ASGIApp, listening: socket.socket, reach: Reach) -> None:
         ssl_keyfile=reach.key,
     )
     with contextlib.suppress(KeyboardInterrupt):
-        uvicorn.Server(config).run(sockets=[listening])
+        _Server(config, streams).run(sockets=[listening])
+
+
+class _Server(uvicorn.Server):
+    """Ends the open streams before it waits for its connections, which else stay for ever."""
+
+    def __init__(self, config: uvicorn.Config, streams: Streams) -> None:
+        super().__init__(config)
+        self._streams = streams
+
+    async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
+        """Stop; the pages see their streams end and say so."""
+        self._streams.close()
+        await super().shutdown(sockets)
 
 
 def open_socket(host: str, port: int) -> socket.socket:
