@@ -17,7 +17,7 @@ from starlette.types import ASGIApp
 
 from saywright.errors import DeviceError, RefusedError, SaywrightError
 from saywright.store.protocol import Store
-from saywright.web import api, board, changes, desk, edits, media, signin
+from saywright.web import api, board, changes, desk, edits, media, phone, signin
 from saywright.web.access import Gate
 from saywright.web.board_sitting import BoardSitting
 from saywright.web.errors import error_page
@@ -27,6 +27,7 @@ from saywright.web.render import STATIC
 from saywright.web.session import Sessions
 from saywright.web.state import Clock, Desk
 from saywright.web.stream import Streams
+from saywright.web.tickets import Tickets
 
 LOOPBACK = ("127.0.0.1", "localhost", "::1")
 DEFAULT_PORT = 8712
@@ -66,6 +67,7 @@ ROUTES = [
     Route(_ITEM + "/reword", changes.reword, methods=["POST"]),
     *board.ROUTES,
     *signin.ROUTES,
+    *phone.ROUTES,
     Route("/favicon.ico", lambda _: Response(status_code=204), methods=["GET"]),
     Mount("/static", StaticFiles(directory=STATIC)),
 ]
@@ -100,6 +102,7 @@ def create_app(
     reach = reach or Reach()
     app.state.streams, app.state.sitting, app.state.reach = streams, sitting, reach
     app.state.desk = Desk(streams.store, clock, Sessions(actor))
+    app.state.tickets = Tickets()
     gate = Gate(app, app.state.desk.sessions, store.people, reach.lan)
     # Outside of everything, so that error pages carry its headers too.
     return Guard(gate, lan=reach.lan)

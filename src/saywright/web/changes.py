@@ -230,8 +230,8 @@ def _add_photos(bench: Bench, sent: Sent) -> str | Response:
     if not files:
         raise InputError("no picture was chosen", where="Pictures", to_do="Choose one or more files")
     with tempfile.TemporaryDirectory(prefix="saywright-upload-") as folder:
-        paths = [_kept(upload, Path(folder) / str(number)) for number, upload in enumerate(files)]
-        added, refused = bench.take_photos(paths)
+        paths = [kept(upload, Path(folder) / str(number)) for number, upload in enumerate(files)]
+        added, refused = bench.take_photos(paths, actor=sent.actor)
     if added:
         bench.match_photos()
     if not refused:
@@ -253,7 +253,7 @@ def _add_photos(bench: Bench, sent: Sent) -> str | Response:
     )
 
 
-def _kept(upload: UploadFile, folder: Path) -> Path:
+def kept(upload: UploadFile, folder: Path) -> Path:
     """The upload as a file in *folder*; of the name it came with only harmless letters are used."""
     folder.mkdir()
     name = re.sub(r"[^\w.-]+", "_", (upload.filename or "").replace("\\", "/").rsplit("/", 1)[-1]).lstrip(".")

@@ -11,6 +11,7 @@ from saywright.record.events import Event, MeasurementEntered, PhotoAdded, Photo
 from saywright.sheets.model import Stage
 from saywright.wiring import matching, measuring, pictures, review
 from saywright.wiring.bench_part import Part
+from saywright.wiring.log import MACHINE
 
 
 class PicturesPart(Part):
@@ -29,10 +30,18 @@ class PicturesPart(Part):
         return added
 
     def take_photos(
-        self, paths: Sequence[Path], *, progress: pictures.Progress | None = None
+        self,
+        paths: Sequence[Path],
+        *,
+        progress: pictures.Progress | None = None,
+        actor: str | None = None,
     ) -> tuple[list[PhotoAdded], list[SaywrightError]]:
-        """`add_photos` that gives what could not be read along with what could."""
-        return pictures.add_photos(self._log, [Path(path) for path in paths], progress)
+        """`add_photos` that gives what could not be read along with what could.
+
+        *actor* is the person who gave them; None: they came from a camera's card or folder.
+        """
+        by = review.named(actor) if actor is not None else MACHINE
+        return pictures.add_photos(self._log, [Path(path) for path in paths], progress, by)
 
     def match_photos(self) -> list[PhotoPlaced]:
         """Bring pictures and spoken marks together; what a person placed stays."""
