@@ -8,7 +8,8 @@ from pathlib import Path
 from saywright.errors import ImageError, SaywrightError
 from saywright.photos.annotate import annotated
 from saywright.photos.burst import Shot, bursts
-from saywright.photos.intake import derived_jpeg, read_photo
+from saywright.photos.intake import read_photo
+from saywright.photos.jpeg import derived_jpeg
 from saywright.photos.shrink import shrunk
 from saywright.record.events import PhotoAdded
 from saywright.record.types import Photo
