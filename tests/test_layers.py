@@ -39,6 +39,7 @@ TABLE = (
     ("hearing.follow", PURE, "hearing.words hearing.listener hearing.feed"),
     ("hearing.adapters.*", EDGE, f"hearing.* sheets.model {LEAVES}"),
     ("hearing.audio", EDGE, f"hearing.listener {LEAVES}"),
+    ("hearing.playback", EDGE, "hearing.listener hearing.audio errors"),
     ("hearing.microphone", EDGE, f"hearing.listener hearing.audio {LEAVES}"),
     ("hearing.choose", EDGE, f"hearing.* sheets.model {LEAVES}"),
     ("hearing.known_words", EDGE, "hearing.pronounce hearing.adapters.sphinx sheets.model"),
@@ -54,7 +55,8 @@ TABLE = (
     ("understanding.*", PURE, f"understanding.* hearing.words hearing.spoken sheets.model {LEAVES}"),
     ("record.*", PURE, f"{RECORD} {LEAVES}"),
     ("judging.*", PURE, f"judging.* sheets.formula sheets.formula_check {RECORD} {LEAVES}"),
-    ("photos.intake", EDGE, "photos.place photos.shrink record.events errors"),
+    ("photos.intake", EDGE, "photos.place record.events errors"),
+    ("photos.camera", EDGE, "photos.checks errors"),
     ("photos.*", PURE, f"photos.* record.types record.events {LEAVES}"),
     ("store.*", EDGE, "store.* people record.events record.chain errors"),
     ("report.assets", EDGE, ""),
@@ -72,7 +74,6 @@ TABLE = (
     ("web.trace", PURE, f"{RECORD} {LEAVES}"),
     ("web.board_told", PURE, f"web.describe {RECORD} {LEAVES}"),
     ("web.board_view", PURE, f"web.describe web.board_told {RECORD} {LEAVES}"),
-    ("web.sounds", PURE, ""),
     ("web.view", PURE, f"web.describe {RECORD} {LEAVES}"),
     ("web.entry", PURE, f"web.forms {RECORD} {LEAVES}"),
     ("web.timeline", PURE, f"web.describe web.view {RECORD} {LEAVES}"),
@@ -89,8 +90,9 @@ TABLE = (
     (
         "cli.*",
         EDGE,
-        "cli.* web.app web.lan bench people scoring store.* sheets.* hearing.* wiring.history wiring.across "
-        "wiring.verify wiring.live wiring.marker wiring.measuring wiring.comparing wiring.pictures "
+        "cli.* web.app web.lan web.stream web.board_sitting bench people scoring store.* sheets.* hearing.* "
+        "wiring.history wiring.across "
+        "wiring.verify wiring.live wiring.marker wiring.measuring wiring.comparing wiring.pictures wiring.watching wiring.shooting "
         f"record.types record.events {LEAVES}",
     ),
     ("__init__", EDGE, "bench sheets.load record.types errors"),

@@ -28,7 +28,8 @@ from skimage import io as skio
 
 from saywright.photos.checks import check_picture
 from saywright.photos.debris import find_debris
-from saywright.photos.intake import derived_jpeg, read_photo
+from saywright.photos.intake import read_photo
+from saywright.photos.jpeg import derived_jpeg
 from saywright.photos.scale import two_point_scale
 from saywright.wiring.looking import look_at
 

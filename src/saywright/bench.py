@@ -8,6 +8,7 @@ from saywright.record.events import Event, JobDescribed, JobOpened
 from saywright.sheets.model import Sheet
 from saywright.store.protocol import Store
 from saywright.wiring import review
+from saywright.wiring.bench_foretell import ForetellPart
 from saywright.wiring.bench_hearing import HearingPart
 from saywright.wiring.bench_output import OutputPart
 from saywright.wiring.bench_pictures import PicturesPart
@@ -19,7 +20,7 @@ from saywright.wiring.verify import verify_job
 __all__ = ["Bench", "Clock"]
 
 
-class Bench(HearingPart, WedgePart, PicturesPart, ReviewPart, OutputPart):
+class Bench(HearingPart, WedgePart, ForetellPart, PicturesPart, ReviewPart, OutputPart):
     """One job, from the first word to the report. Use `open` or `resume`."""
 
     def __init__(self, log: JobLog, *, listener: Listener | None = None, actor: str = "technician") -> None:

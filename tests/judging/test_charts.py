@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -28,6 +29,61 @@ def test_flowrate_of_the_handbook() -> None:
 def test_constants() -> None:
     """Tables print d2 = 1.128, d3 = 0.853, D4 = 3.267 and 3/d2 = 2.66 for ranges of two (recomputed)."""
     assert (1.128, 0.853, 3.267, 2.66) == (round(D2, 3), round(D3, 3), round(D4, 3), round(3 / D2, 2))
+
+
+# Annual flow of the Nile at Aswan, 1871 to 1970, in 10^8 m³ (public domain; G. W. Cobb, "The problem of the
+# Nile", Biometrika 65 (1978), 243 to 251, who finds that it fell about 1898).
+FLOW = """
+1120 1160 963 1210 1160 1160 813 1230 1370 1140 995 935 1110 994 1020 960 1180 799 958 1140 1100
+1210 1150 1250 1260 1220 1030 1100 774 840 874 694 940 833 701 916 692 1020 1050 969 831 726 456 824
+702 1120 1100 832 764 821 768 845 864 862 698 845 744 796 1040 759 781 865 845 944 984 897 822 1010
+771 676 649 846 812 742 801 1040 860 874 848 890 744 749 838 1050 918 986 797 923 975 815 1020 906
+901 1170 912 746 919 718 714 740
+"""
+NILE = tuple(map(float, FLOW.split()))
+
+
+def by_the_letter(z: tuple[float, ...], rule: int, last: int) -> bool:
+    """True where the points that end at *last* break *rule*, as Nelson words it; *z* in sigma."""
+
+    def run(count: int) -> tuple[float, ...]:
+        return z[last - count + 1 : last + 1] if last >= count - 1 else ()
+
+    def on_a_side(count: int, window: int, bound: float) -> bool:
+        sides = ([s * one for one in run(window)] for s in (1, -1))
+        return any(sum(one > bound for one in side) >= count and side[-1] > bound for side in sides if side)
+
+    rising = [b > a for a, b in pairwise(run(6))]
+    falling = [b < a for a, b in pairwise(run(6))]
+    steps = [b - a for a, b in pairwise(run(14))]
+    broken = {
+        1: abs(z[last]) > 3,
+        2: on_a_side(9, 9, 0),
+        3: bool(rising) and (all(rising) or all(falling)),
+        4: bool(steps) and all(a * b < 0 for a, b in pairwise(steps)),
+        5: on_a_side(2, 3, 2),
+        6: on_a_side(4, 5, 1),
+        7: bool(run(15)) and all(abs(one) < 1 for one in run(15)),
+        8: bool(run(8)) and all(abs(one) > 1 for one in run(8)),
+    }
+    return broken[rule]
+
+
+def test_the_nile() -> None:
+    """A published series with a known break: its runs part there, and are those of the letter."""
+    found = chart(NILE)
+    assert found is not None
+    assert (100, 919.35) == (len(NILE), pytest.approx(found.mean, abs=1e-9))
+    runs = [1871 + signal.last for signal in found.signals if signal.rule == 2]
+    before = [sum(NILE[year - 1879 : year - 1870]) / 9 > found.mean for year in runs]
+    assert ([1886, 1897, 1926], [True, True, False]) == (runs, before)
+    alone = [1871 + signal.last for signal in found.signals if signal.rule == 1]
+    assert [1879, 1913] == alone == [1871 + NILE.index(1370), 1871 + NILE.index(456)]  # wettest, driest
+    z = tuple((value - found.mean) / found.sigma for value in NILE)
+    for rule in RULES:
+        hits = [by_the_letter(z, rule, last) for last in range(len(z))]
+        first = [n for n, hit in enumerate(hits) if hit and not (n and hits[n - 1])]
+        assert first == [signal.last for signal in found.signals if signal.rule == rule], rule
 
 
 def test_few_values_make_no_chart() -> None:

@@ -68,3 +68,30 @@ def test_what_cannot_be_drawn(annotation: dict[str, object], line: str) -> None:
     with pytest.raises(InputError) as caught:
         annotated(GREY, [annotation])
     assert line == str(caught.value)
+
+
+@pytest.mark.parametrize("ground", [0, 128, 255])
+@pytest.mark.parametrize(
+    ("annotation", "on_it"),
+    [
+        ({"kind": "ring", "x": 0.5, "y": 0.5, "radius": 0.25}, (300, 350)),
+        ({"kind": "arrow", "x": 0.5, "y": 0.5, "from_x": 0.2, "from_y": 0.5}, (300, 200)),
+        ({"kind": "box", "x": 0.7, "y": 0.7, "to_x": 0.3, "to_y": 0.3}, (180, 300)),
+        ({"kind": "line", "x": 0.2, "y": 0.5, "to_x": 0.8, "to_y": 0.5, "text": "12 mm"}, (300, 300)),
+    ],
+)
+def test_it_reads_in_grey_print(annotation: dict[str, object], on_it: tuple[int, int], ground: int) -> None:
+    """Across the stroke lightness steps by more than half of black to white, whatever lies below it."""
+    plain = np.full((600, 600, 3), ground, dtype=np.uint8)
+    grey = annotated(plain, [annotation]) @ np.array([0.299, 0.587, 0.114])
+    row, column = on_it
+    around = grey[row - 8 : row + 9, column - 8 : column + 9]
+    assert around.max() - around.min() > 128
+
+
+def test_a_line_has_its_ends_where_it_was_drawn() -> None:
+    """A tick stands across each end and nothing lies beyond it."""
+    plain = np.full((400, 600, 3), 255, dtype=np.uint8)
+    drawn = annotated(plain, [{"kind": "line", "x": 0.2, "y": 0.5, "to_x": 0.8, "to_y": 0.5}])
+    changed = np.flatnonzero((drawn != 255).any(axis=(0, 2)))
+    assert pytest.approx([120, 480], abs=3) == [changed[0], changed[-1]]

@@ -11,7 +11,8 @@ import pytest
 from PIL import Image
 
 from saywright.photos.checks import check_picture
-from saywright.photos.intake import derived_jpeg, read_photo
+from saywright.photos.intake import read_photo
+from saywright.photos.jpeg import derived_jpeg
 from saywright.photos.match import Picture, SpokenMark, match_photos
 
 ROOT = Path(__file__).parents[2]

@@ -15,7 +15,8 @@ import pytest
 from PIL import Image
 
 from saywright.errors import ImageError
-from saywright.photos.intake import MAX_PIXELS, derived_jpeg, parse_exif_time, read_photo
+from saywright.photos.intake import MAX_PIXELS, parse_exif_time, read_photo
+from saywright.photos.jpeg import derived_jpeg
 
 
 def corners() -> np.ndarray:

@@ -22,6 +22,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "parse": ("saywright.cli.hear:parse", "Text to statements and record, no audio."),
     "photos": ("saywright.cli.photos:photos", "Pictures into a job, and to their spoken marks."),
     "marker": ("saywright.cli.marker:marker", "The card that gives a picture its scale, as PDF."),
+    "board": ("saywright.cli.board:board", "The board over the bench, live, and the desk beside it."),
     "desk": ("saywright.cli.review:desk", "The review desk, in the browser of this machine."),
     "review": ("saywright.cli.review:review", "Settle what asks, from the terminal."),
     "sign": ("saywright.cli.review:sign", "Sign the record of a job."),

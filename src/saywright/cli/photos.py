@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+import contextlib
+import threading
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import click
 
 from saywright.bench import Bench
-from saywright.cli.common import bar, note, now, table, user_store
+from saywright.cli.common import bar, by_option, note, now, table, user_store, who
 from saywright.cli.compare import compare
 from saywright.cli.measure import debris, measure
+from saywright.errors import SaywrightError
+from saywright.record.events import PhotoAdded
 from saywright.record.types import Photo
 from saywright.wiring.pictures import in_bursts
-
-SUFFIXES = {".jpg", ".jpeg", ".png", ".heic", ".heif", ".webp", ".tif", ".tiff"}  # looked for in folders
+from saywright.wiring.shooting import Camera
+from saywright.wiring.watching import pictures_in
 
 
 @click.group()
@@ -62,14 +67,80 @@ def add(job: str, files: tuple[Path, ...]) -> None:
             raise refused[-1]
 
 
+@photos.command()
+@click.argument("job")
+@click.argument("folder", type=click.Path(path_type=Path, file_okay=False, exists=True))
+@click.option("--once", is_flag=True, help="Take in what is there, then end.")
+def watch(job: str, folder: Path, once: bool) -> None:
+    """Take in what arrives in a folder while the job runs, checked at once. Ctrl-C ends it.
+
+    A phone that syncs, or a card in its reader. A file is taken when it no longer grows.
+
+    \b
+    Example:
+      saywright photos watch 20260301-1 /media/card/DCIM
+    """
+    with user_store() as store:
+        bench = Bench.resume(store, job, clock=now)
+
+        def told(added: list[PhotoAdded], refused: list[SaywrightError]) -> None:
+            for line in arrival_lines(bench, added):
+                note(line)
+            for error in refused:
+                note(f"saywright: {error}")
+
+        if once:
+            added, refused = bench.take_photos(pictures_in(folder))
+            bench.match_photos()
+            told(added, refused)
+            if refused:
+                raise refused[-1]
+            return
+        note(f"watching {folder} for job {job}; Ctrl-C ends it")
+        with contextlib.suppress(KeyboardInterrupt):
+            bench.follow_photos(folder, told, threading.Event())
+
+
+@photos.command()
+@click.argument("job")
+@click.option("--camera", default="0", show_default=True, help="Number of the camera, or a video file.")
+@click.option("--mark", metavar="ID", help="The spoken mark that it is for.")
+@by_option
+def shoot(job: str, camera: str, mark: str | None, actor: str | None) -> None:
+    """Take a picture with a USB camera or microscope, the sharpest of a few.
+
+    \b
+    Example:
+      saywright photos shoot 20260301-1 --camera 0 --mark s12
+    """
+    with user_store() as store, Camera(int(camera) if camera.isdigit() else camera) as opened:
+        bench = Bench.resume(store, job, clock=now)
+        added = bench.shoot(opened, mark=mark, actor=who(actor))
+        for line in arrival_lines(bench, [added]):
+            note(line)
+
+
+def arrival_lines(bench: Bench, added: Sequence[PhotoAdded]) -> Iterator[str]:
+    """For each picture what is wrong with it, told at once so that it can be shot again."""
+    places = {photo.sha256: photo for photo in bench.record().photos if photo.sha256}
+    for one in added:
+        photo = places.get(one.sha256)
+        part = bench.sheet.label(photo.component, photo.which) if photo and photo.component else "no part yet"
+        faults = [
+            flag.text
+            for flag in (photo.flags if photo else ())
+            if flag.level == "note" and flag.kind.value.startswith("photo_") and flag.kind != "photo_by_order"
+        ]
+        near = "" if one.checks.far is not None else "; without the marker card how near it was is not known"
+        yield f"{one.name}: {part}: " + (f"{'; '.join(faults)}: shoot it again" if faults else f"good{near}")
+
+
 def expanded(files: tuple[Path, ...]) -> list[Path]:
     """Folders replaced by the pictures in them, by name."""
     found: list[Path] = []
     for path in files:
         if path.is_dir():
-            found += sorted(
-                f for f in path.iterdir() if f.suffix.lower() in SUFFIXES and not f.name.startswith(".")
-            )
+            found += pictures_in(path)
         else:
             found.append(path)
     return found

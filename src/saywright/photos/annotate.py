@@ -1,13 +1,16 @@
-"""Rings, arrows and captions on a copy of a picture, from annotation data.
+"""Rings, arrows, boxes, lines and captions on a copy of a picture, from annotation data.
 
 An annotation is plain data, as the record keeps it; places are shares of the picture's width and
 height, so that they hold at any size:
 
     {"kind": "ring",  "x": 0.48, "y": 0.52, "radius": 0.1, "text": "worn ring"}
     {"kind": "arrow", "x": 0.48, "y": 0.52, "from_x": 0.2, "from_y": 0.2, "text": "split"}
+    {"kind": "box",   "x": 0.2, "y": 0.3, "to_x": 0.6, "to_y": 0.5, "text": "scoring"}
+    {"kind": "line",  "x": 0.2, "y": 0.3, "to_x": 0.6, "to_y": 0.5, "text": "12.4 mm"}
     {"kind": "text",  "x": 0.05, "y": 0.9,  "text": "main jet, slot end"}
 
-`radius` is a share of the shorter side; an arrow points at (x, y).
+`radius` is a share of the shorter side; an arrow points at (x, y); a line has a tick at both ends, as a
+dimension has. Each is a light stroke on a dark one, so that it reads in grey and on any ground.
 """
 
 from __future__ import annotations
@@ -30,6 +33,8 @@ _EDGE = (20, 20, 20)  # drawn under the mark, so that it reads on white too
 _NEEDS = {
     "ring": ("x", "y", "radius"),
     "arrow": ("x", "y", "from_x", "from_y"),
+    "box": ("x", "y", "to_x", "to_y"),
+    "line": ("x", "y", "to_x", "to_y"),
     "text": ("x", "y", "text"),
 }
 
@@ -86,9 +91,33 @@ def _draw(draw: ImageDraw.ImageDraw, size: tuple[int, int], annotation: Mapping[
         tail = (annotation["from_x"] * width_px, annotation["from_y"] * height_px)
         _arrow(draw, tail, (x_px, y_px), line_px)
         text_at = tail
+    elif annotation["kind"] in {"box", "line"}:
+        other = (annotation["to_x"] * width_px, annotation["to_y"] * height_px)
+        (_box if annotation["kind"] == "box" else _measure_line)(draw, (x_px, y_px), other, line_px)
+        text_at = (min(x_px, other[0]), max(y_px, other[1]) + 2 * line_px)
     text = str(annotation.get("text") or "").strip()
     if text:
         _caption(draw, size, text_at, text)
+
+
+def _box(draw: ImageDraw.ImageDraw, corner: Point, other: Point, line_px: int) -> None:
+    left, right = sorted((corner[0], other[0]))
+    top, bottom = sorted((corner[1], other[1]))
+    for colour, extra_px in ((_EDGE, line_px), (_MARK, 0)):
+        wider = extra_px / 2
+        frame = (left - wider, top - wider, right + wider, bottom + wider)
+        draw.rectangle(frame, outline=colour, width=line_px + extra_px)
+
+
+def _measure_line(draw: ImageDraw.ImageDraw, start: Point, end: Point, line_px: int) -> None:
+    """A line with a tick across each end."""
+    angle = math.atan2(end[1] - start[1], end[0] - start[0])
+    tick = (-math.sin(angle) * 4.0 * line_px, math.cos(angle) * 4.0 * line_px)
+    for colour, extra_px in ((_EDGE, line_px), (_MARK, 0)):
+        draw.line((*start, *end), fill=colour, width=line_px + extra_px)
+        for place in (start, end):
+            across = (place[0] - tick[0], place[1] - tick[1], place[0] + tick[0], place[1] + tick[1])
+            draw.line(across, fill=colour, width=line_px + extra_px)
 
 
 def _arrow(draw: ImageDraw.ImageDraw, tail: Point, tip: Point, line_px: int) -> None:

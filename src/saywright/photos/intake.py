@@ -23,7 +23,6 @@ from pillow_heif import register_heif_opener  # type: ignore[import-untyped,unus
 
 from saywright.errors import ImageError
 from saywright.photos.place import without_place
-from saywright.photos.shrink import shrunk
 
 Pixels = npt.NDArray[np.uint8]
 
@@ -114,18 +113,6 @@ def read_photo(source: Path | str | bytes, *, name: str = "") -> IntakeResult:
         taken_at=taken_at,
         file_time=file_time,
     )
-
-
-def derived_jpeg(pixels: Pixels, max_px: int = 1600, quality: int = 85) -> bytes:
-    """*pixels* (height, width, 3) uint8 as JPEG, its longer side at most *max_px*, without any metadata.
-
-    *quality* is 1…95. No tag of the original can get in, since only pixels are given.
-    """
-    out = io.BytesIO()
-    Image.fromarray(np.ascontiguousarray(shrunk(pixels, max_px))).save(
-        out, "JPEG", quality=max(1, min(95, quality)), optimize=True
-    )
-    return out.getvalue()
 
 
 def _read_bytes(path: Path, where: str) -> tuple[bytes, datetime]:

@@ -212,6 +212,7 @@ class Signed(_Payload):
     kind: Literal["signed"] = "signed"
     record_hash: str
     statement: str = ""
+    role: str | None = None  # of who signed, where people sign in with a passphrase
 
 
 class TimeCorrected(_Payload):

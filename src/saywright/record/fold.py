@@ -232,6 +232,7 @@ class Folder(Edits):
                 at=event.at,
                 record_hash=event.payload.record_hash,
                 statement=event.payload.statement,
+                role=event.payload.role,
             )
         elif not isinstance(event.payload, QUIET):
             self._sign_off = None

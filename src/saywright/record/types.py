@@ -168,6 +168,7 @@ class SignOff(_Frozen):
     at: datetime
     record_hash: str  # hash of the event before the signature
     statement: str = ""
+    role: str | None = None  # of who signed; None where no passphrase was asked
 
 
 class Record(_Frozen):

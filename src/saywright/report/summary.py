@@ -42,7 +42,8 @@ def head(record: Record, sheet: Sheet) -> Head:
     ]
     if record.sign_off:
         sign = record.sign_off
-        detail = line(f"By {sign.by}, {moment_text(sign.at)}. {sentence(sign.statement)}")
+        by = f"{sign.by} ({sign.role})" if sign.role else sign.by
+        detail = line(f"By {by}, {moment_text(sign.at)}. {sentence(sign.statement)}")
         return Head(line(job.title), tuple(facts), True, "Signed", detail)
     return Head(line(job.title), tuple(facts), False, "NOT SIGNED: draft", line(_draft_words(record)))
 

@@ -17,7 +17,7 @@ from starlette.types import ASGIApp
 
 from saywright.errors import DeviceError, RefusedError, SaywrightError
 from saywright.store.protocol import Store
-from saywright.web import api, board, changes, desk, edits, media, signin
+from saywright.web import api, board, changes, desk, edits, media, phone, signin
 from saywright.web.access import Gate
 from saywright.web.board_sitting import BoardSitting
 from saywright.web.errors import error_page
@@ -27,6 +27,7 @@ from saywright.web.render import STATIC
 from saywright.web.session import Sessions
 from saywright.web.state import Clock, Desk
 from saywright.web.stream import Streams
+from saywright.web.tickets import Tickets
 
 LOOPBACK = ("127.0.0.1", "localhost", "::1")
 DEFAULT_PORT = 8712
@@ -66,6 +67,7 @@ ROUTES = [
     Route(_ITEM + "/reword", changes.reword, methods=["POST"]),
     *board.ROUTES,
     *signin.ROUTES,
+    *phone.ROUTES,
     Route("/favicon.ico", lambda _: Response(status_code=204), methods=["GET"]),
     Mount("/static", StaticFiles(directory=STATIC)),
 ]
@@ -100,6 +102,7 @@ def create_app(
     reach = reach or Reach()
     app.state.streams, app.state.sitting, app.state.reach = streams, sitting, reach
     app.state.desk = Desk(streams.store, clock, Sessions(actor))
+    app.state.tickets = Tickets()
     gate = Gate(app, app.state.desk.sessions, store.people, reach.lan)
     # Outside of everything, so that error pages carry its headers too.
     return Guard(gate, lan=reach.lan)
@@ -113,6 +116,8 @@ def serve(
     port: int = DEFAULT_PORT,
     actor: str = "technician",
     reach: Reach | None = None,
+    streams: Streams | None = None,
+    sitting: BoardSitting | None = None,
     announce: Callable[[str], None] = print,
 ) -> None:
     """Serve the desk until interrupted; *announce* is told its address once it listens.
@@ -124,7 +129,10 @@ def serve(
     check_reach(reach, store.people)
     with open_to_network(port) if reach.lan else open_socket(host, port) as listening:
         announce(where_it_is(listening, host, reach))
-        run_server(create_app(store, clock, actor=actor, reach=reach), listening, reach)
+        streams = streams or Streams(store)
+        app = create_app(store, clock, actor=actor, reach=reach, streams=streams, sitting=sitting)
+        with sitting or contextlib.nullcontext():
+            run_server(app, listening, reach, streams)
 
 
 def where_it_is(listening: socket.socket, host: str, reach: Reach) -> str:
@@ -136,7 +144,7 @@ def where_it_is(listening: socket.socket, host: str, reach: Reach) -> str:
     return f"The desk is at {address} on this machine only. Ctrl-C ends it."
 
 
-def run_server(app: ASGIApp, listening: socket.socket, reach: Reach) -> None:
+def run_server(app: ASGIApp, listening: socket.socket, reach: Reach, streams: Streams) -> None:
     """Answer on a socket that listens until interrupted."""
     config = uvicorn.Config(
         app,
@@ -147,7 +155,20 @@ def run_server(app: ASGIApp, listening: socket.socket, reach: Reach) -> None:
         ssl_keyfile=reach.key,
     )
     with contextlib.suppress(KeyboardInterrupt):
-        uvicorn.Server(config).run(sockets=[listening])
+        _Server(config, streams).run(sockets=[listening])
+
+
+class _Server(uvicorn.Server):
+    """Ends the open streams before it waits for its connections, which else stay for ever."""
+
+    def __init__(self, config: uvicorn.Config, streams: Streams) -> None:
+        super().__init__(config)
+        self._streams = streams
+
+    async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
+        """Stop; the pages see their streams end and say so."""
+        self._streams.close()
+        await super().shutdown(sockets)
 
 
 def open_socket(host: str, port: int) -> socket.socket:

@@ -11,8 +11,8 @@ from typing import Any, Protocol
 from saywright.bench import Bench
 from saywright.errors import RefusedError, SaywrightError
 from saywright.hearing import feed
-from saywright.hearing.words import Utterance
-from saywright.web.board_told import Told
+from saywright.web.board_told import Told, told
+from saywright.web.board_view import MAX_TOLD
 from saywright.web.stream import Streams
 
 LEVEL_EVERY_S = 0.2  # how often a level is told while the state stays as it is
@@ -49,13 +49,12 @@ class BoardSitting:
         session: Session | None,
         *,
         why_none: str = "",
-        preview: Callable[[Utterance], tuple[Told, ...]] | None = None,
     ) -> None:
         """Without a *session* the boards are told *why_none*, and everything else works."""
         self.job_id = bench.job_id
         self._streams = streams
         self._session = session
-        self._preview = preview
+        self._bench = bench
         self._thread: threading.Thread | None = None
         self._state: str | None = None
         self._told_at = 0.0
@@ -66,6 +65,13 @@ class BoardSitting:
     def running(self) -> bool:
         """True while something listens."""
         return self._thread is not None and self._thread.is_alive()
+
+    def __enter__(self) -> BoardSitting:
+        self.start()
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.stop()
 
     def start(self) -> None:
         """Begin to listen, where there is something to listen with."""
@@ -95,12 +101,13 @@ class BoardSitting:
         elif isinstance(live, feed.Partial):
             self._tell("partial", words=live.words)
         elif isinstance(live, feed.Provisional):
-            told = self._preview(live.utterance) if self._preview else ()
-            self._tell("provisional", words=live.utterance.best.text, told=[asdict(one) for one in told])
+            shown = [asdict(one) for one in self._foretold(live)]
+            self._tell("provisional", words=live.utterance.best.text, told=shown)
         elif isinstance(live, feed.Settled):
             self._tell("settled", words=live.utterance.best.text, seq=live.heard_seq)
         else:
-            self._tell("command", command=live.command, seq=live.heard_seq)
+            text = self._bench.answer(live.command)
+            self._tell("command", command=live.command, text=text, seq=live.heard_seq)
 
     def tell_microphone(
         self, state: str, *, level_dbfs: float = -120.0, device: str = "", note: str = ""
@@ -108,6 +115,12 @@ class BoardSitting:
         """The state of the microphone to the boards; *note* is one line for people."""
         self._state = state
         self._tell("microphone", state=state, level_dbfs=round(level_dbfs, 1), device=device, note=note)
+
+    def _foretold(self, live: feed.Provisional) -> list[Told]:
+        """What it seems to come to, the most telling first; remarks are not shown."""
+        items = [item for item in self._bench.foretell(live.utterance) if item.kind != "remark"]
+        items.sort(key=lambda item: item.kind != "reading")
+        return [told(item, self._bench.sheet) for item in items[:MAX_TOLD]]
 
     def _microphone(self, live: feed.Microphone) -> None:
         now_s = time.monotonic()

@@ -24,7 +24,9 @@ from saywright.record.events import Event
 from saywright.record.types import Item
 from saywright.web.acts import since
 from saywright.web.forms import changes_from, wanted
+from saywright.web.proof import proven_again
 from saywright.web.render import page
+from saywright.web.session import person_of
 from saywright.web.state import desk_of, utterances, view_of
 from saywright.web.view import find_item, line_of
 
@@ -190,10 +192,10 @@ def _explain(bench: Bench, sent: Sent) -> tuple[str, Event]:
 
 
 def _sign(bench: Bench, sent: Sent) -> str:
-    name = sent.text("name", needed="Name", limit=MAX_NAME)
     statement = sent.text("statement", needed="What you stand for")
+    name, role = _signer(sent)
     try:
-        bench.sign(actor=name, statement=statement)
+        bench.sign(actor=name, statement=statement, role=role)
     except RefusedError as error:
         still = view_of(bench).unsettled
         if not still:
@@ -203,6 +205,15 @@ def _sign(bench: Bench, sent: Sent) -> str:
         what = f"{len(still)} item{'s are' if len(still) > 1 else ' is'} open, so the record was not signed"
         raise RefusedError(what, to_do=error.to_do) from None
     return "signed"
+
+
+def _signer(sent: Sent) -> tuple[str, str | None]:
+    """Who signs, and in which role: who signed in and gives the passphrase again, else the name typed."""
+    if person_of(sent.request) is None:
+        return sent.text("name", needed="Name", limit=MAX_NAME), None
+    given = sent.form.get("passphrase", "")
+    person = proven_again(sent.request, given if isinstance(given, str) else "")
+    return person.name, person.role.value
 
 
 def _place(bench: Bench, sent: Sent) -> str:
@@ -230,8 +241,8 @@ def _add_photos(bench: Bench, sent: Sent) -> str | Response:
     if not files:
         raise InputError("no picture was chosen", where="Pictures", to_do="Choose one or more files")
     with tempfile.TemporaryDirectory(prefix="saywright-upload-") as folder:
-        paths = [_kept(upload, Path(folder) / str(number)) for number, upload in enumerate(files)]
-        added, refused = bench.take_photos(paths)
+        paths = [kept(upload, Path(folder) / str(number)) for number, upload in enumerate(files)]
+        added, refused = bench.take_photos(paths, actor=sent.actor)
     if added:
         bench.match_photos()
     if not refused:
@@ -253,7 +264,7 @@ def _add_photos(bench: Bench, sent: Sent) -> str | Response:
     )
 
 
-def _kept(upload: UploadFile, folder: Path) -> Path:
+def kept(upload: UploadFile, folder: Path) -> Path:
     """The upload as a file in *folder*; of the name it came with only harmless letters are used."""
     folder.mkdir()
     name = re.sub(r"[^\w.-]+", "_", (upload.filename or "").replace("\\", "/").rsplit("/", 1)[-1]).lstrip(".")

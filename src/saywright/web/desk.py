@@ -12,6 +12,7 @@ from saywright.web.entry import KINDS, PIECES, entry_fields
 from saywright.web.forms import fields_for
 from saywright.web.questions import alike, queue
 from saywright.web.render import page
+from saywright.web.session import person_of
 from saywright.web.search import Wanted, found
 from saywright.web.since import told
 from saywright.web.state import desk_of, known_of
@@ -48,6 +49,7 @@ def _page(request: Request, template: str, **values: Any) -> Response:
         template,
         token=sessions.token(request),
         actor=sessions.actor(request),
+        person=person_of(request),
         notice=NOTICES.get(request.query_params.get("done", ""), ""),
         undo=event if event.isascii() and event.isdigit() and len(event) < 12 else "",
         **values,

@@ -1,9 +1,7 @@
-"""Signing in and out, and proving again who one is where a record is signed."""
+"""Signing in and out."""
 
 from __future__ import annotations
 
-import ipaddress
-import math
 from http import HTTPStatus
 
 from starlette.concurrency import run_in_threadpool
@@ -13,21 +11,14 @@ from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
 from saywright.errors import InputError
-from saywright.people import MAX_NAME, Person, name_key
+from saywright.people import MAX_NAME
 from saywright.web.access import safe_place
-from saywright.web.attempts import Patience
 from saywright.web.changes import opened_form
 from saywright.web.errors import WaitError
-from saywright.web.lan import plain_host
+from saywright.web.proof import proven
 from saywright.web.render import page
-from saywright.web.session import COOKIE, person_of
+from saywright.web.session import COOKIE
 from saywright.web.state import desk_of
-
-MAX_SENT = 1000  # characters of a passphrase that are looked at
-
-# A name is slowed down soon, but never for long, or a stranger could keep somebody out for a day.
-BY_NAME = Patience(free=3, longest_s=60.0, forget_s=3600.0)
-BY_ADDRESS = Patience(free=10, longest_s=900.0, forget_s=3600.0)
 
 
 def sign_in_page(request: Request) -> Response:
@@ -64,39 +55,6 @@ async def sign_out(request: Request) -> Response:
     return response
 
 
-def proven(request: Request, name: str, passphrase: str) -> Person:
-    """The person whose passphrase this is; InputError where it is not, WaitError after too many tries."""
-    desk = desk_of(request)
-    attempts, key, address = desk.sessions.attempts, name_key(name), _address(request)
-    tried = (("name", key, BY_NAME), ("address", address, BY_ADDRESS))
-    wait_s = attempts.take(tried, desk.sessions.now_s())
-    if wait_s > 0:
-        seconds = math.ceil(wait_s)
-        shown = f"{seconds} second{'s' if seconds != 1 else ''}"
-        error = WaitError("too many tries did not fit", to_do=f"Wait {shown}, then try again")
-        request.state.wait_s = seconds
-        raise error
-    person = desk.store.people.check(name, passphrase) if len(passphrase) <= MAX_SENT else None
-    if person is None:
-        raise InputError("the name or the passphrase is not right", to_do="Type both again")
-    attempts.clear("name", key)
-    attempts.take_back("address", address)
-    return person
-
-
-def signer(request: Request, name: str, passphrase: str) -> tuple[str, str | None]:
-    """Who signs a record and in which role.
-
-    Where people sign in it is who signed in, and the passphrase is asked again, since a desk may be left
-    open. Else it is the *name* that was typed, and there is no role.
-    """
-    person = person_of(request)
-    if person is None:
-        return name, None
-    again = proven(request, person.name, passphrase)
-    return again.name, again.role.value
-
-
 def _form(
     request: Request, place: str, *, name: str = "", error: InputError | WaitError | None = None
 ) -> Response:
@@ -120,14 +78,6 @@ def _form(
 def _text(form: FormData, name: str) -> str:
     value = form.get(name, "")
     return value if isinstance(value, str) else ""
-
-
-def _address(request: Request) -> str:
-    """Where the request comes from; of IPv6 the first 64 bits, since one machine may use all below them."""
-    host = plain_host(request.client.host if request.client else "")
-    if ":" in host:
-        return str(ipaddress.ip_network(f"{host}/64", strict=False).network_address)
-    return host
 
 
 ROUTES = [

@@ -1,4 +1,4 @@
-"""The board's sounds: short, told apart by pitch and by rhythm. Pure arithmetic → WAV bytes."""
+"""The board's sounds: short, told apart by pitch and by rhythm: notes → WAV bytes."""
 
 from __future__ import annotations
 

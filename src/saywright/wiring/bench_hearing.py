@@ -10,7 +10,7 @@ from saywright.hearing.adapters.scripted import decode, parse_script, read_scrip
 from saywright.hearing.listener import Listener, Samples
 from saywright.hearing.words import Utterance, typed
 from saywright.understanding.statements import Statement
-from saywright.wiring import live, output, sound
+from saywright.wiring import capture, live, output, sound
 from saywright.wiring.bench_part import Part, given_words
 from saywright.wiring.log import JobLog
 
@@ -38,6 +38,10 @@ class HearingPart(Part):
     def microphone(self, device: str | int | None = None) -> live.Session:
         """A sitting at the microphone; *device* is part of its name, or its number, None the system's own."""
         return live.Session(self._listening(), device)
+
+    def playing(self, opened: capture.Opened) -> live.Session:
+        """The same sitting at what *opened* opens in place of a microphone: a recording as it was spoken."""
+        return live.Session(self._listening(), None, opened)
 
     def finish_hearing(self) -> list[Utterance]:
         """The microphone is closed; the utterances still open."""

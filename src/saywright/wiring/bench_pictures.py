@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import threading
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
 from saywright.errors import SaywrightError
 from saywright.record.events import Event, MeasurementEntered, PhotoAdded, PhotoPlaced
 from saywright.sheets.model import Stage
-from saywright.wiring import matching, measuring, pictures, review
+from saywright.wiring import matching, measuring, pictures, review, shooting, watching
 from saywright.wiring.bench_part import Part
+from saywright.wiring.log import MACHINE
 
 
 class PicturesPart(Part):
@@ -29,10 +31,51 @@ class PicturesPart(Part):
         return added
 
     def take_photos(
-        self, paths: Sequence[Path], *, progress: pictures.Progress | None = None
+        self,
+        paths: Sequence[Path],
+        *,
+        progress: pictures.Progress | None = None,
+        actor: str | None = None,
     ) -> tuple[list[PhotoAdded], list[SaywrightError]]:
-        """`add_photos` that gives what could not be read along with what could."""
-        return pictures.add_photos(self._log, [Path(path) for path in paths], progress)
+        """`add_photos` that gives what could not be read along with what could.
+
+        *actor* is the person who gave them; None: they came from a camera's card or folder.
+        """
+        by = review.named(actor) if actor is not None else MACHINE
+        return pictures.add_photos(self._log, [Path(path) for path in paths], progress, by)
+
+    def follow_photos(
+        self,
+        folder: Path,
+        told: Callable[[list[PhotoAdded], list[SaywrightError]], None],
+        stop: threading.Event,
+        *,
+        settled_s: float = watching.SETTLED_S,
+        every_s: float = watching.EVERY_S,
+    ) -> None:
+        """Take in and match what arrives in *folder* until *stop* is set; *told* hears of each lot.
+
+        Made to run in a thread of its own beside listening.
+        """
+
+        def arrived(paths: list[Path]) -> None:
+            added, refused = self.take_photos(paths)
+            if added:
+                self.match_photos()
+            told(added, refused)
+
+        watch = watching.FolderWatch(Path(folder), settled_s=settled_s)
+        watching.follow(watch, arrived, stop, every_s=every_s)
+
+    def shoot(
+        self, camera: shooting.Shooter, *, mark: str | None = None, actor: str | None = None
+    ) -> PhotoAdded:
+        """Take a picture with the camera on the bench, for *mark* where one is named."""
+        return shooting.shoot(self._log, camera, mark, actor=review.named(actor or self._actor))
+
+    def shot_on_mark(self, camera: shooting.Shooter) -> shooting.ShotOnMark:
+        """Take a picture whenever one is announced: its `follow` is to be called after each utterance."""
+        return shooting.ShotOnMark(self._log, camera, actor=self._actor)
 
     def match_photos(self) -> list[PhotoPlaced]:
         """Bring pictures and spoken marks together; what a person placed stays."""

@@ -83,9 +83,12 @@ class ReviewPart(Part):
         """State why an open item may stay open."""
         return review.explain(self._log, self.record(), open_item_id, why, actor=actor)
 
-    def sign(self, *, actor: str, statement: str) -> SignOff:
-        """Stand for the record; refused while something is open and not explained."""
-        review.sign(self._log, self.record(), actor=actor, statement=statement)
+    def sign(self, *, actor: str, statement: str, role: str | None = None) -> SignOff:
+        """Stand for the record; refused while something is open and not explained.
+
+        *role* is that of a person who proved who they are; None where nobody was asked to.
+        """
+        review.sign(self._log, self.record(), actor=actor, statement=statement, role=role)
         sign_off = self.record().sign_off
         if sign_off is None:
             where = f"job {self.job_id}"

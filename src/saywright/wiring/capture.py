@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import queue
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, Protocol
 
 import numpy as np
 
@@ -72,19 +72,46 @@ class Woken:
     """A recogniser has something to fetch, or somebody asked for something."""
 
 
+class Source(Protocol):
+    """What sound comes from: a microphone, or what stands in for one."""
+
+    name: str
+    overflows: int  # times that sound was lost before it got here
+
+    def __enter__(self) -> Source: ...
+
+    def __exit__(self, *_: object) -> None: ...
+
+    def stop(self) -> None:
+        """No more; `blocks` gives what is left and ends."""
+        ...
+
+    def blocks(self) -> Iterator[Samples]:
+        """Blocks, (n_samples,) float32 mono 16 kHz, as they come; DeviceError where it goes away."""
+        ...
+
+
+Opened = Callable[[str | int | None, bool], Source]  # device, and whether it is looked for anew
+
 Token = Begun | Block | Ended | Device | Closed | Woken
 
 
 class Capture:
     """Reads one microphone until `stop`."""
 
-    def __init__(self, device: str | int | None, begin: Callable[[], Recording]) -> None:
-        """Open the microphone; DeviceError where that cannot be. *begin* makes a recording."""
+    def __init__(
+        self, device: str | int | None, begin: Callable[[], Recording], opened: Opened | None = None
+    ) -> None:
+        """Open the microphone; DeviceError where that cannot be. *begin* makes a recording.
+
+        *opened* opens something else in its place.
+        """
+        self._open: Opened = opened or (lambda device, anew: Microphone(device, anew=anew))
         self.tokens: queue.SimpleQueue[Token] = queue.SimpleQueue()
         self.mode: Mode = "listening"
         self._device = device
         self._begin = begin
-        self._microphone: Microphone | None = Microphone(device)
+        self._microphone: Source | None = self._open(device, False)
         self.device_name = self._microphone.name
         self._lost = 0  # overflows of microphones that are closed
         self._recording: Recording | None = None
@@ -124,7 +151,7 @@ class Capture:
             self._end()
             self.tokens.put(Closed(fault))
 
-    def _read(self, microphone: Microphone) -> None:
+    def _read(self, microphone: Source) -> None:
         """Record until it is stopped or goes away."""
         try:
             with microphone:
@@ -141,11 +168,11 @@ class Capture:
             self._lost += microphone.overflows
             self._microphone = None
 
-    def _found_again(self) -> Microphone | None:
+    def _found_again(self) -> Source | None:
         """The microphone, once it is back; None where it was stopped."""
         while not self._stopped.wait(RETRY_S):
             try:
-                found = Microphone(self._device, anew=True)
+                found = self._open(self._device, True)
             except DeviceError:
                 continue
             self.device_name = found.name

@@ -11,7 +11,8 @@ import numpy.typing as npt
 
 from saywright.errors import InputError
 from saywright.photos.align import align, blend, difference, pair
-from saywright.photos.intake import derived_jpeg, read_photo
+from saywright.photos.intake import read_photo
+from saywright.photos.jpeg import derived_jpeg
 from saywright.record.types import Record
 from saywright.report.pairs import Pair, to_compare
 from saywright.wiring.log import JobLog

@@ -21,7 +21,7 @@ from saywright.hearing.listener import SAMPLE_RATE_HZ, Samples
 from saywright.hearing.microphone import Microphone
 from saywright.hearing.words import Utterance, typed
 from saywright.understanding.statements import BenchCommand, Statement
-from saywright.wiring.capture import Begun, Block, Capture, Closed, Device, Ended, Token, Woken
+from saywright.wiring.capture import Begun, Block, Capture, Closed, Device, Ended, Opened, Token, Woken
 from saywright.wiring.sound import Ears, Recording
 
 _TOLD_EVERY_S = 0.1  # the level
@@ -40,10 +40,13 @@ class Session:
     `pause`, `resume`, `stop`, `mute` and `unmute` may be called from any thread.
     """
 
-    def __init__(self, ears: Ears, device: str | int | None) -> None:
-        """Open the microphone; DeviceError where that cannot be. *device*: part of its name, or number."""
+    def __init__(self, ears: Ears, device: str | int | None, opened: Opened | None = None) -> None:
+        """Open the microphone; DeviceError where that cannot be. *device*: part of its name, or number.
+
+        *opened* opens something else in its place, such as a recording.
+        """
         self._ears = ears
-        self._capture = Capture(device, ears.begin)
+        self._capture = Capture(device, ears.begin, opened)
         self._told: Callable[[Live], None] = _ignore
         self._recording: Recording | None = None
         self._follower: Follower | None = None  # of the recording, or of a pause by voice

@@ -13,7 +13,8 @@ import numpy as np
 from saywright.errors import ImageError, InputError
 from saywright.photos.annotate import check_annotation
 from saywright.photos.debris import Debris, find_debris, overlay
-from saywright.photos.intake import derived_jpeg, read_photo
+from saywright.photos.intake import read_photo
+from saywright.photos.jpeg import derived_jpeg
 from saywright.photos.measure import Measured, angle, circle, distance
 from saywright.photos.scale import Point, Print, Scale, card_scale, two_point_scale
 from saywright.record.events import Event, MeasurementEntered, PhotoAdded, PhotoAnnotated, PhotoMeasured

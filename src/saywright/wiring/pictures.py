@@ -8,18 +8,19 @@ from pathlib import Path
 from saywright.errors import ImageError, SaywrightError
 from saywright.photos.annotate import annotated
 from saywright.photos.burst import Shot, bursts
-from saywright.photos.intake import derived_jpeg, read_photo
+from saywright.photos.intake import read_photo
+from saywright.photos.jpeg import derived_jpeg
 from saywright.photos.shrink import shrunk
 from saywright.record.events import PhotoAdded
 from saywright.record.types import Photo
-from saywright.wiring.log import JobLog
+from saywright.wiring.log import MACHINE, JobLog
 from saywright.wiring.looking import Looked, look_at
 
 Progress = Callable[[int, int], None]  # pictures done, pictures in all
 
 
 def add_photos(
-    log: JobLog, paths: Sequence[Path], progress: Progress | None
+    log: JobLog, paths: Sequence[Path], progress: Progress | None, actor: str = MACHINE
 ) -> tuple[list[PhotoAdded], list[SaywrightError]]:
     """Take in every picture that can be read; what could not is told, and stops none of the others.
 
@@ -31,14 +32,14 @@ def add_photos(
         if isinstance(found, ImageError):
             refused.append(found)
         else:
-            photo = _add(log, path, found)
+            photo = _add(log, path, found, actor)
             added += [photo] if photo else []
         if progress:
             progress(number, len(paths))
     return added, refused
 
 
-def _add(log: JobLog, path: Path, taken: Looked) -> PhotoAdded | None:
+def _add(log: JobLog, path: Path, taken: Looked, actor: str) -> PhotoAdded | None:
     """One picture; None where it is already in the job."""
     sha256 = log.media.put_bytes(taken.kept)
 
@@ -54,7 +55,7 @@ def _add(log: JobLog, path: Path, taken: Looked) -> PhotoAdded | None:
             file_time=taken.file_time,
             checks=taken.checks,
         )
-        log.append(payload)
+        log.append(payload, actor=actor)
         return payload
 
     return log.attempt(step)

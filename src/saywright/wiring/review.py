@@ -190,7 +190,7 @@ def correct_time(
     return log.keep(payload, actor=named(actor))
 
 
-def sign(log: JobLog, record: Record, *, actor: str, statement: str) -> Event:
+def sign(log: JobLog, record: Record, *, actor: str, statement: str, role: str | None = None) -> Event:
     """Stand for the whole record; RefusedError names what is still open and not explained."""
     still = [item for item in record.open_items if item.explained is None]
     if still:
@@ -205,7 +205,8 @@ def sign(log: JobLog, record: Record, *, actor: str, statement: str) -> Event:
         raise StaleError(
             "the record changed while it was read", where=f"job {log.job_id}", to_do="Read it again"
         )
-    return log.append(Signed(record_hash=log.last.hash, statement=statement), actor=named(actor))
+    signed = Signed(record_hash=log.last.hash, statement=statement, role=role)
+    return log.append(signed, actor=named(actor))
 
 
 def _still(log: JobLog, item_id: str, seen: int | None) -> None:

@@ -1,0 +1,130 @@
+"""`board`: the board over the bench and the desk, with a sitting that listens."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from saywright.bench import Bench
+from saywright.cli.common import bar, by_option, note, now, sheet_option, user_store, who
+from saywright.cli.ears import Choice, listener_options, make_listener
+from saywright.cli.words import shop_sheet
+from saywright.errors import DeviceError, ModelError
+from saywright.hearing.listener import Listener
+from saywright.hearing.playback import Playback
+from saywright.sheets.model import Sheet
+from saywright.store.protocol import Store
+from saywright.web.app import DEFAULT_PORT, MAX_PORT, serve
+from saywright.web.board_sitting import BoardSitting, Session
+from saywright.web.stream import Streams
+
+
+@click.command()
+@sheet_option
+@click.option(
+    "--job", metavar="JOB", help="Go on with this job. Default: the newest, or with --sheet a new one."
+)
+@click.option("--device", metavar="NAME", help="The microphone. Default: the system's.")
+@click.option(
+    "--from-recording",
+    "recording",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="Play this recording in place of a microphone, as fast as it was spoken.",
+)
+@listener_options
+@click.option(
+    "--port",
+    type=click.IntRange(0, MAX_PORT),
+    default=DEFAULT_PORT,
+    show_default=True,
+    help="Port on this machine; 0 takes any that is free.",
+)
+@by_option
+def board(
+    *,
+    sheet_name: str | None,
+    job: str | None,
+    device: str | None,
+    recording: Path | None,
+    engine: str | None,
+    model: str | None,
+    port: int,
+    actor: str | None,
+) -> None:
+    """The board over the bench, and the desk, on this machine; the microphone is heard. Ctrl-C ends it.
+
+    Without a microphone or a recogniser the board says so and shows what comes from elsewhere.
+
+    \b
+    Example:
+      saywright board --sheet outboard-float-carburetor
+    """
+    with user_store() as store:
+        streams = Streams(store)
+        bench, why_deaf = open_hearing(streams.store, job, sheet_name, Choice(engine, model), actor)
+        if job is not None and not why_deaf:
+            with bar("Hearing what was cut off") as step:
+                bench.hear_rest(progress=step)
+        session, why_none = (None, why_deaf) if why_deaf else open_session(bench, device, recording)
+        if why_none:
+            note(f"Nothing listens: {why_none}")
+        sitting = BoardSitting(bench, streams, session, why_none=why_none)
+        serve(
+            store,
+            now,
+            port=port,
+            actor=who(actor),
+            streams=streams,
+            sitting=sitting,
+            announce=lambda where: note(f"Job {bench.job_id}. {where}"),
+        )
+    note(f"Kept in job {bench.job_id}")
+
+
+def open_hearing(
+    store: Store, job: str | None, sheet_name: str | None, choice: Choice, actor: str | None
+) -> tuple[Bench, str]:
+    """The bench, and why it has no ears, "" where it has."""
+    named = job or (None if sheet_name else newest(store))
+    sheet = Bench.resume(store, named, clock=now).sheet if named else shop_sheet(sheet_name or "")
+    listener, why = ears(sheet, choice)
+    if named:
+        return Bench.resume(store, named, clock=now, listener=listener, actor=who(actor)), why
+    return Bench.open(store, sheet, clock=now, listener=listener, actor=who(actor)), why
+
+
+def newest(store: Store) -> str:
+    """The job opened last; a usage error where there is none."""
+    jobs = store.jobs()
+    if not jobs:
+        raise click.UsageError(
+            "There is no job yet. Name a bench sheet with --sheet; 'saywright sheet list' shows them."
+        )
+    return jobs[-1].id
+
+
+def ears(sheet: Sheet, choice: Choice) -> tuple[Listener | None, str]:
+    """A listener, or None and why there is none. One that was asked for by name must be there."""
+    try:
+        return make_listener(sheet, choice), ""
+    except ModelError as error:
+        if choice.engine or choice.model:
+            raise
+        return None, str(error)
+
+
+def open_session(bench: Bench, device: str | None, recording: Path | None) -> tuple[Session | None, str]:
+    """What is listened to, or None and why. A microphone asked for by name must be there."""
+    if recording is not None:
+        playback = Playback(recording)
+        session = bench.playing(lambda _device, _anew: playback)
+        playback.ended = session.stop
+        return session, ""
+    try:
+        return bench.microphone(device), ""
+    except DeviceError as error:
+        if device is not None:
+            raise
+        return None, str(error)
