@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Stage
 from saywright.understanding.bench_words import PARTICLES
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import NOTHING
+from saywright.understanding.number_words import CLASSES
 from saywright.understanding.parts import Part
 from saywright.understanding.statements import ConditionNote, Remark, Severity
 from saywright.understanding.wordforms import is_past
@@ -17,6 +20,7 @@ _SEVERITY: tuple[tuple[str, Severity], ...] = (
     ("MODERATE", "moderate"),
     ("SLIGHT", "slight"),
 )
+_OKAY = frozenset({"okay", "ok", "right", "alright"})
 _WORKS = frozenset(
     {"moves", "slides", "spins", "turns", "runs", "works", "opens", "closes", "seats", "holds"}
 )
@@ -36,7 +40,7 @@ def is_told_elsewhere(told: Told, fact: Fact) -> bool:
 
 def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     """ "good man", "dry today": a word of praise or weather finds nothing on the part in hand."""
-    if _describes_noun(work, fact, condition):
+    if _describes_noun(work, fact, condition) or _told_better(work, told, fact):
         return False
     if any(s.components or s.which for s in fact.subjects):
         return True
@@ -111,6 +115,8 @@ def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
     spec = work.sheet.get_condition(condition)
     end = fact.phrase.end
     after = work.texts[end : end + 1]
+    if after == ("to",) and not fact.participle and _is_verb(work.texts[end + 1 : end + 2]):
+        return True  # "hard to get at", "good to go"
     if spec is None or not spec.good or not after or fact.phrase.head is None:
         return False
     if (
@@ -125,6 +131,22 @@ def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
         article in {"a", "an", "with", "using", "some"}
         and after[0].isalpha()
         and (after[0],) not in work.lexicon.table
+    )
+
+
+def _is_verb(words: Sequence[str]) -> bool:
+    """True for what may be a verb: no number, no person, no noun with its article."""
+    return bool(words) and words[0] not in CLASSES and words[0] not in {"me", "us", "the", "a", "half"}
+
+
+def _told_better(work: Working, told: Told, fact: Fact) -> bool:
+    """ "okay, no play": a bare "okay" beside something that is told of the same part."""
+    if work.texts[fact.phrase.end - 1] not in _OKAY:
+        return False
+    others = [f for f in told.facts if f is not fact and f.kind in {"finding", "value"}]
+    return any(
+        f.subjects == fact.subjects or all(s.pronoun and not s.which and not s.single for s in f.subjects)
+        for f in others
     )
 
 

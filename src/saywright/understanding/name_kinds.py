@@ -5,6 +5,7 @@ from __future__ import annotations
 from saywright.understanding.around import Around
 from saywright.understanding.light_verbs import said_as_noun
 from saywright.understanding.meanings import Meaning
+from saywright.understanding.tokens import BREAK
 
 _OBJECTS = frozenset(["it", "that", "them", "this", "the", "these", "those", "both", "all", "up", "out"])
 _COPULAS = frozenset({"is", "of", "at", "was"})
@@ -44,11 +45,26 @@ def _loose_kind(around: Around, at: int, following: int, meaning: Meaning) -> st
 
 def _condition_kind(around: Around, following: int, meaning: Meaning) -> str:
     """ "seal": a part in short, a state, or in "heavy scoring" the degree of the next one."""
+    if "FILLER" in meaning.tags and not _says_state(around, following):
+        return ""  # "okay, bowl off"
     stands_for_part = bool(meaning.aliases) and _alias_fits(around, following)
     if stands_for_part and around.last_kind not in {"AUX", "PART", "PRON", "ONE"}:
         return "PART"
     degree = meaning.tags & _DEGREES and around.names(following).conditions
     return "AUX" if degree else "COND"
+
+
+def _says_state(around: Around, following: int) -> bool:
+    """ "looks okay", "right wiper okay": a word of talk that says how a part is."""
+    last, text = around.last, around.text(following)
+    ends = not text or text in {BREAK, "and", "but", "so", "though", "too", "now", "no"}
+    if last is None or not (ends or around.last_kind == "AUX"):
+        return False
+    return (
+        "COP" in last.tags
+        or (ends and last.kind in {"PART", "ONE"})
+        or (ends and last.kind == "MOD" and bool(last.meaning.positions))
+    )
 
 
 def _behind_its_part(around: Around, meaning: Meaning) -> bool:

@@ -65,7 +65,10 @@ def places_of(component: Component, characteristic: Characteristic) -> tuple[str
 
 
 def take_places(
-    tokens: tuple[Token, ...], known: Mapping[Name, str], words: Container[str]
+    tokens: tuple[Token, ...],
+    known: Mapping[Name, str],
+    words: Container[str],
+    parts: Mapping[Name, Meaning],
 ) -> tuple[tuple[Token, ...], tuple[Spot, ...], str | None]:
     """The tokens with each place beside a number put aside; those places; the place that waits for its value.
 
@@ -74,13 +77,19 @@ def take_places(
     if not known:
         return tokens, (), None
     texts = tuple(token.text for token in tokens)
-    every = _spots(texts, known)
+    every = [spot for spot in _spots(texts, known) if not _begins_name(texts, spot, parts)]
     spots = tuple(spot for spot in every if _beside_number(texts, spot))
     waiting = None
     if every and not spots and _only_named(texts, every[-1], words):
         waiting, spots = every[-1].name, (every[-1],)
     taken = {at for spot in spots for at in range(spot.start, spot.end)}
     return tuple(replace(t, text=TAKEN) if at in taken else t for at, t in enumerate(tokens)), spots, waiting
+
+
+def _begins_name(texts: Sequence[str], spot: Spot, parts: Mapping[Name, Meaning]) -> bool:
+    """ "two bottom bushes": the place is the first word of a part's name."""
+    name = tuple(texts[spot.end - 1 : spot.end + 1])
+    return len(name) > 1 and bool(parts.get(name, NOTHING).parts)
 
 
 def _only_named(texts: Sequence[str], spot: Spot, words: Container[str]) -> bool:

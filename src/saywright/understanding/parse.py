@@ -68,7 +68,7 @@ def _read(
         return work.state(), ()
     if all(token.text in HESITATIONS for token in work.tokens):
         return work.hesitated(), ()
-    tokens, work.spots, work.place = take_places(work.tokens, lexicon.places, lexicon.words)
+    tokens, work.spots, work.place = take_places(work.tokens, lexicon.places, lexicon.words, lexicon.table)
     work.set_tokens(tokens, work.mended)
     begin = join(work)
     begin = count_turns(work, begin)

@@ -21,10 +21,13 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
     for at, text in enumerate(texts):
         if _polishes_out(texts, at, lexicon):
             words[at + 2] = ""  # "polish that out" takes nothing out
+        coloured = _colours(texts, at, lexicon)
+        if coloured is not None and (text, texts[coloured]) not in lexicon.table:
+            words[coloured] = ""
         if text not in lexicon.splittable or _NOT_SPLIT & lexicon.names(texts, at).tags:
             continue
-        if _in_name(texts, at, lexicon):
-            continue  # "slide pins back in"
+        if _in_name(texts, at, lexicon) or _is_ahead(texts, at, lexicon):
+            continue  # "slide pins back in", "going to need two seals on order"
         for to in range(at + 2, min(at + 2 + _SPLIT_REACH, len(texts))):
             if texts[to - 1] in {BREAK, "and", "is", "but"} or "RESTORE" in lexicon.names(texts, to).tags:
                 break  # "put the screw back where it was" fits nothing
@@ -46,6 +49,25 @@ def _in_name(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
         if found is not None and (found[1].parts or found[1].characteristics) and start + found[0] > at:
             return True
     return False
+
+
+def _is_ahead(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
+    """ "going to": no verb of movement."""
+    found = lexicon.match(texts, at)
+    return found is not None and found[0] > 1 and bool(found[1].tags & {"NEED", "FUTURE"})
+
+
+def _colours(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> int | None:
+    """ "swap that solenoid out": the particle behind the object of a doing moves nothing by itself."""
+    acts = lexicon.table.get((texts[at],), NOTHING).acts
+    if not acts or texts[at + 1 : at + 2] not in (("the",), ("that",), ("this",), ("both",), ("those",)):
+        return None
+    noun = at + 2
+    found = lexicon.match(texts, noun) if noun < len(texts) and texts[noun] else None
+    if found is None or not (found[1].parts or found[1].aliases):
+        return None
+    behind = noun + found[0]
+    return behind if texts[behind : behind + 1] in (("out",), ("up",), ("down",)) else None
 
 
 def _polishes_out(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:

@@ -68,7 +68,7 @@ def _next(around: Around, at: int) -> Tag:
         return Tag("MOD", at, at + 1, Meaning(positions=(around.texts[at],)))
     if _is_share_of_state(around, at):
         return Tag("WORD", at, at + 1, Meaning(tags=frozenset({"FILLER"})))
-    measure = around.measures.get(at) or _rest_of_measure(around, at)
+    measure = _before_name(around, around.measures.get(at)) or _rest_of_measure(around, at)
     match = around.lexicon.match(around.texts, at)
     while match and (
         _cuts_measure(around, at, match[0])
@@ -125,6 +125,19 @@ def _is_share_of_state(around: Around, at: int) -> bool:
     if around.texts[at] != "half" or measure is None or measure.end != at + 1:
         return False
     return bool(around.names(at + 1).conditions)
+
+
+def _before_name(around: Around, measure: Measure | None) -> Measure | None:
+    """ "one second gear": the unit is the first word of a name."""
+    if measure is None or measure.unit_said is None or measure.end - measure.start < 2:
+        return measure
+    found = around.lexicon.match(around.texts, measure.end - 1) if around.texts[measure.end - 1] else None
+    if found is None or found[0] < 2 or not found[1].parts:
+        return measure
+    rest = find_measures(around.texts[measure.start : measure.end - 1], around.lexicon.units)
+    if not rest or rest[0].start or rest[0].end != measure.end - 1 - measure.start:
+        return measure
+    return replace(rest[0], start=measure.start, end=measure.end - 1)
 
 
 def _rest_of_measure(around: Around, at: int) -> Measure | None:
