@@ -78,3 +78,77 @@ def test_faults_come_as_json(visit, token):
     assert (404, "no such job") == (lost.status_code, lost.json()["what"])
     bad = visit.client.post(f"{ITEM}/accept", json={"seen": "x"}, headers=token)
     assert (422, "seen") == (bad.status_code, bad.json()["where"])
+
+
+def test_entered_split_merged_undone_by_a_program(visit, token):
+    """Each is one event, and the last of them can be taken back."""
+
+    def send(path, **sent):
+        answer = visit.client.post(f"/api/jobs/20260314-1/{path}", json=sent, headers=token)
+        assert 200 == answer.status_code, answer.text
+        return answer.json()["event"]
+
+    fields = {
+        "kind": "reading",
+        "component": "pad",
+        "characteristic": "thickness",
+        "value": "4.2",
+        "unit": "mm",
+    }
+    made = send("items", fields=fields, why="forgot to say")
+    split = send("items/s10/split", into=[{"which": "left"}, {"which": "right", "value": "4.1"}], seen=made)
+    merged = send("items/s11/merge", others={"s12": split}, seen=split)
+    left = visit.client.get("/api/jobs/20260314-1/items/s11").json()
+    assert ("left pad: thickness 4.2 mm", merged) == (left["text"], left["event"])
+    send("undo")
+    assert None is visit.client.get("/api/jobs/20260314-1/items/s12").json()["item"]["superseded_by"]
+
+
+def test_hostile_requests_made_from_the_description(visit, token):
+    """What the description allows and forbids: never a failure of the desk, always what it declares.
+
+    A fixed number of requests for each way in, the same at every run.
+    """
+    import hypothesis
+    import schemathesis
+    from schemathesis.checks import CHECKS, load_all_checks
+
+    load_all_checks()
+    checks = CHECKS.get_by_names(
+        [
+            "not_a_server_error",
+            "status_code_conformance",
+            "content_type_conformance",
+            "response_schema_conformance",
+        ]
+    )
+    host = {"host": "127.0.0.1:8643"}
+    schema = schemathesis.openapi.from_asgi("/openapi.json", visit.client.app, headers=host)
+    cookies = dict(visit.client.cookies)
+    here = {"job": "20260314-1", "item": "s1"}
+    seen: set[int] = set()
+    for found in schema.get_all_operations():
+        operation = found.ok()
+
+        @hypothesis.settings(
+            max_examples=10,
+            derandomize=True,
+            database=None,
+            deadline=None,
+            suppress_health_check=list(hypothesis.HealthCheck),
+        )
+        @hypothesis.given(
+            case=operation.as_strategy(generation_mode=schemathesis.GenerationMode.POSITIVE)
+            | operation.as_strategy(generation_mode=schemathesis.GenerationMode.NEGATIVE),
+            known=hypothesis.strategies.booleans(),
+        )
+        def requests(case, known):
+            if known:
+                case.path_parameters = {name: here.get(name, "x") for name in case.path_parameters}
+            answer = case.call(cookies=cookies, headers={**token, **host})
+            seen.add(answer.status_code)
+            case.validate_response(answer, checks=checks)
+
+        requests()
+    assert {200, 404, 422} <= seen
+    visit.store.verify("20260314-1")

@@ -16,13 +16,18 @@ from saywright.record.events import Event
 from saywright.web import acts
 from saywright.web.api_types import (
     Accept,
+    Changes,
     Correct,
     Done,
+    Enter,
     Explain,
     Fault,
     HistoryStep,
     ItemNow,
     JobLine,
+    Merge,
+    Split,
+    Undo,
     Who,
     Withdraw,
 )
@@ -32,7 +37,7 @@ from saywright.web.trace import trace
 from saywright.web.view import find_item, line_of
 
 _FAULTS: dict[int | str, dict[str, Any]] = {
-    code: {"model": Fault} for code in (403, 404, 409, 413, 422, 503, 507)
+    code: {"model": Fault} for code in (400, 401, 403, 404, 409, 413, 422, 429, 503, 507)
 }
 
 ROUTER = APIRouter(prefix="/api", responses=_FAULTS)
@@ -104,7 +109,7 @@ def accept(request: Request, job: Job, item: Item, sent: Accept) -> Done:
 @ROUTER.post("/jobs/{job}/items/{item}/correct", dependencies=CHECKED)
 def correct(request: Request, job: Job, item: Item, sent: Correct) -> Done:
     """Give other values for fields of an item."""
-    changes = {name: tuple(v) if isinstance(v, list) else v for name, v in sent.changes.items()}
+    changes = _values(sent.changes)
 
     def act(bench: Bench) -> Event:
         return bench.correct(item, changes, why=sent.why, actor=_who(request), seen=sent.seen)
@@ -122,6 +127,41 @@ def withdraw(request: Request, job: Job, item: Item, sent: Withdraw) -> Done:
     return _done(acts.on_item(request, job, item, act, seen=sent.seen))
 
 
+@ROUTER.post("/jobs/{job}/items/{item}/split", dependencies=CHECKED)
+def split(request: Request, job: Job, item: Item, sent: Split) -> Done:
+    """Make several items of one; it is kept, marked as replaced."""
+    into = [_values(changes) for changes in sent.into]
+
+    def act(bench: Bench) -> Event:
+        return bench.split(item, into, why=sent.why, actor=_who(request), seen=sent.seen)
+
+    return _done(acts.on_item(request, job, item, act, seen=sent.seen))
+
+
+@ROUTER.post("/jobs/{job}/items/{item}/merge", dependencies=CHECKED)
+def merge(request: Request, job: Job, item: Item, sent: Merge) -> Done:
+    """Take others for the same thing as this item, which stays."""
+
+    def act(bench: Bench) -> Event:
+        return bench.merge(item, sent.others, why=sent.why, actor=_who(request), seen=sent.seen)
+
+    return _done(acts.on_item(request, job, item, act, seen=sent.seen))
+
+
+@ROUTER.post("/jobs/{job}/items", dependencies=CHECKED)
+def enter(request: Request, job: Job, sent: Enter) -> Done:
+    """Enter what was not said."""
+    who, fields = _who(request), _values(sent.fields)
+    return _done(acts.on_job(request, job, lambda b: b.add_item(fields, why=sent.why, actor=who)))
+
+
+@ROUTER.post("/jobs/{job}/undo", dependencies=CHECKED)
+def undo(request: Request, job: Job, sent: Undo) -> Done:
+    """Take back what an event changed; refused where something was built on it since."""
+    who = _who(request)
+    return _done(acts.on_job(request, job, lambda b: b.undo(sent.event, why=sent.why, actor=who)))
+
+
 @ROUTER.post("/jobs/{job}/explain", dependencies=CHECKED)
 def explain(request: Request, job: Job, sent: Explain) -> Done:
     """State why an open item may stay open."""
@@ -131,6 +171,11 @@ def explain(request: Request, job: Job, sent: Explain) -> Done:
 
 def _who(request: Request) -> str:
     return desk_of(request).sessions.actor(request)
+
+
+def _values(changes: Changes) -> dict[str, Any]:
+    """Fields as the record has them: several of a kind are a tuple."""
+    return {name: tuple(value) if isinstance(value, list) else value for name, value in changes.items()}
 
 
 def _done(event: Event) -> Done:

@@ -12,6 +12,7 @@ MAX_SEQ = 2**53  # whole numbers that every reader of JSON keeps exactly
 
 Words = Annotated[str, Field(max_length=MAX_TEXT)]
 Seq = Annotated[int, Field(ge=0, le=MAX_SEQ)]
+Changes = dict[str, str | int | bool | list[str] | None]  # field → value
 Id = Annotated[str, Field(min_length=1, max_length=200)]
 
 
@@ -76,7 +77,7 @@ class Accept(_Sent):
 class Correct(_Sent):
     """Other values for fields of an item."""
 
-    changes: dict[str, str | int | bool | list[str] | None] = Field(min_length=1, max_length=20)
+    changes: Changes = Field(min_length=1, max_length=20)
     why: Words = ""
     seen: Seq
 
@@ -86,6 +87,36 @@ class Withdraw(_Sent):
 
     why: Words = Field(min_length=1)
     seen: Seq
+
+
+class Enter(_Sent):
+    """What was not said: the fields of an item with its `kind`."""
+
+    fields: Changes = Field(min_length=1, max_length=20)
+    why: Words = ""
+
+
+class Split(_Sent):
+    """Two or more items of one: in what each differs from it."""
+
+    into: list[Changes] = Field(min_length=2, max_length=20)
+    why: Words = ""
+    seen: Seq
+
+
+class Merge(_Sent):
+    """Others that say the same; this one stays."""
+
+    others: dict[str, Seq] = Field(min_length=1, max_length=20)  # id → `event` as it was read
+    why: Words = ""
+    seen: Seq
+
+
+class Undo(_Sent):
+    """Take back what an event changed."""
+
+    event: Seq | None = None  # None: the last change of whoever sends this
+    why: Words = ""
 
 
 class Explain(_Sent):
