@@ -129,7 +129,7 @@ def _passphrase() -> str:
 
 
 def _asked(wanted: str, *, again: bool) -> str:
-    """Typed without being shown, twice where *again*; one line of standard input where that is no terminal."""
+    """Typed without being shown, twice where *again*; a line of standard input where that is no terminal."""
     if not sys.stdin.isatty():
         given = sys.stdin.readline().rstrip("\r\n")
         if not given:
