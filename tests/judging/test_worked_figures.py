@@ -7,19 +7,27 @@ from typing import Any, get_args
 
 import pytest
 
-from judging.conftest import EMPTY
+from judging.conftest import EMPTY, SHEET
 from judging.said import action, condition, movement, reading, record_of
+from judging.test_benchtime import log, said
 from judging.test_derived import SHAFT, bore, computed, shaft
 from judging.test_history import heights, visit
+from judging.test_refit import OFF
+from judging.test_refit import sheet as refit_sheet
 from saywright.judging import charts, trend
+from saywright.judging.across import across
+from saywright.judging.benchtime import bench_time
 from saywright.judging.course_words import trend_sentence
 from saywright.judging.history import history
 from saywright.judging.judge import judge, judgements
 from saywright.judging.orders import orders
+from saywright.judging.refit import refit
 from saywright.record.events import Payload
 from saywright.record.types import OpenKind
+from saywright.report.bench_work import minutes_text
 from saywright.sheets.model import Rule
 
+with_torque = refit_sheet
 PAGE = (Path(__file__).parents[2] / "docs" / "judging.md").read_text(encoding="utf-8")
 DOC = " ".join(word for word in PAGE.split() if word != ">")
 JET = {"component": "main_jet", "characteristic": "size", "unit": "1"}
@@ -49,11 +57,11 @@ def test_sentences_of_the_page(empty, sheet, case: str) -> None:
 
 def test_outlier_of_the_page(empty, sheet) -> None:
     """The question about a value that stands apart."""
-    said = (
+    five = (
         reading(f"s{n}", value, repeat_of=None if n == 1 else "s1")
         for n, value in enumerate(("18.42", "18.42", "18.43", "18.42", "18.46"), start=1)
     )
-    asked = [item.text for item in judge(record_of(empty, *said), sheet).open_items if item.kind == "ask"]
+    asked = [item.text for item in judge(record_of(empty, *five), sheet).open_items if item.kind == "ask"]
     assert asked[0] in DOC
 
 
@@ -71,6 +79,38 @@ def test_history_of_the_page() -> None:
     assert trend_sentence(heights("18.70", "18.60", "18.51", "18.40", "18.31")) in DOC
     assert f"From {trend.FEWEST} values on" in DOC
     assert f"From {charts.FEWEST} values as found on" in DOC
+
+
+def test_capability_of_the_page() -> None:
+    """Thirty heights, and one less."""
+    told = [f"18.{25 + 7 * n % 31}" for n in range(30)]
+    records = [visit(n, reading("s1", height)).record for n, height in enumerate(told)]
+    assert ("18.25", "18.55") == (min(told), max(told))
+    for some in (records, records[1:]):
+        (height,) = across(some, SHEET).spreads
+        assert height.sentence in DOC
+
+
+def test_bench_time_of_the_page() -> None:
+    """The table of the page, and what is left out."""
+    jet = reading("s2", "128", utterance=4, **JET)
+    fitted = movement("s3", "main_jet", "fitted", utterance=6)
+    talk = (said(0, 2), said(12, 15), said(112, 115), said(232, 235), said(590, 594))
+    found = bench_time(record_of(EMPTY, reading("s1", utterance=3), jet, fitted), log(*talk), SHEET)
+    for line in found.lines:
+        row = f"| {line.label} | {line.stage.replace('_', ' ')} | {minutes_text(line.seconds)} |"
+        assert row in PAGE
+    assert f"silence of {found.pauses_s:.0f} s is left out, which leaves {minutes_text(found.total_s)}" in DOC
+
+
+def test_refit_of_the_page(with_torque) -> None:
+    """The table of the page, in its order."""
+    rows = [
+        f"| {line.label} | {line.to_do}{', a new one' if line.renew else ''} "
+        f"| {'; '.join(f'{step.name}: {step.target}' for step in line.steps) or 'none'} |"
+        for line in refit(record_of(EMPTY, *OFF), with_torque)
+    ]
+    assert "\n".join(rows) in PAGE
 
 
 def test_budget_of_the_page(empty, sheet) -> None:

@@ -54,7 +54,7 @@ def test_caption_stays_within(at: tuple[float, float]) -> None:
 @pytest.mark.parametrize(
     ("annotation", "line"),
     [
-        ({"kind": "star"}, "no such annotation: 'star'. Use one of ring, arrow, text"),
+        ({"kind": "star"}, "no such annotation: 'star'. Use one of ring, arrow, box, line, text"),
         ({"kind": "ring", "x": 0.5, "y": 0.5}, "the ring needs 'radius' as a share from 0 to 1, not None"),
         (
             {"kind": "ring", "x": 1.5, "y": 0.5, "radius": 0.1},
@@ -74,7 +74,7 @@ def test_what_cannot_be_drawn(annotation: dict[str, object], line: str) -> None:
 @pytest.mark.parametrize(
     ("annotation", "on_it"),
     [
-        ({"kind": "ring", "x": 0.5, "y": 0.5, "radius": 0.25}, (300, 350)),
+        ({"kind": "ring", "x": 0.5, "y": 0.5, "radius": 0.25}, (300, 450)),
         ({"kind": "arrow", "x": 0.5, "y": 0.5, "from_x": 0.2, "from_y": 0.5}, (300, 200)),
         ({"kind": "box", "x": 0.7, "y": 0.7, "to_x": 0.3, "to_y": 0.3}, (180, 300)),
         ({"kind": "line", "x": 0.2, "y": 0.5, "to_x": 0.8, "to_y": 0.5, "text": "12 mm"}, (300, 300)),

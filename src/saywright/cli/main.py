@@ -36,6 +36,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "sheet": ("saywright.cli.admin:sheet", "Bench sheets: list, check."),
     "mic": ("saywright.cli.mic:mic", "Try a microphone: will it do, and what to change."),
     "words": ("saywright.cli.words:words", "The shop's own words: list, add, remove."),
+    "people": ("saywright.cli.people:people", "Who may sign in, and as what: list, add, role, remove."),
     "models": ("saywright.cli.admin:models", "Recognisers' models: list, get."),
     "schema": ("saywright.cli.admin:schema", "JSON Schema of the record."),
 }

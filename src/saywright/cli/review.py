@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import click
 
 from saywright.bench import Bench
 from saywright.cli.common import by_option, note, now, print_json, table, user_store, who
 from saywright.cli.common import json_option as _json
+from saywright.cli.lan import reach_of, reach_options
+from saywright.cli.people import signer
 
 _seen = click.option(
     "--seen", type=int, metavar="EVENT", help="Event of the item as you saw it; refused if it changed."
@@ -164,20 +168,24 @@ def place(
 def sign(job: str, actor: str | None, statement: str) -> None:
     """Sign the record of a job. Refused while anything is open and not explained.
 
+    Where people are named, the signer's passphrase is asked for, or read from standard input.
+
     \b
     Example:
       saywright sign 20260301-1 --by "Ada Holm"
     """
     with user_store() as store:
-        signed = Bench.resume(store, job, clock=now).sign(actor=who(actor), statement=statement)
+        name, role = signer(store.people, who(actor))
+        signed = Bench.resume(store, job, clock=now).sign(actor=name, statement=statement, role=role)
     click.echo(f"Signed by {signed.by} at {signed.at:%Y-%m-%d %H:%M} UTC, record {signed.record_hash}")
 
 
 @click.command()
 @click.option("--port", type=click.IntRange(1, 65535), default=8712, show_default=True)
+@reach_options
 @by_option
-def desk(port: int, actor: str | None) -> None:
-    """The review desk, in the browser of this machine. Ctrl-C ends it.
+def desk(*, port: int, lan: bool, certificate: Path | None, key: Path | None, actor: str | None) -> None:
+    """The review desk, in the browser of this machine, with --lan of its network too. Ctrl-C ends it.
 
     \b
     Example:
@@ -186,4 +194,5 @@ def desk(port: int, actor: str | None) -> None:
     from saywright.web.app import serve  # noqa: PLC0415  (the web server is needed for this command only)
 
     with user_store() as store:
-        serve(store, now, port=port, actor=who(actor), announce=note)
+        reach = reach_of(lan, certificate, key)
+        serve(store, now, port=port, actor=who(actor), reach=reach, announce=note)

@@ -12,8 +12,8 @@ from saywright.web.entry import KINDS, PIECES, entry_fields
 from saywright.web.forms import fields_for
 from saywright.web.questions import alike, queue
 from saywright.web.render import page
-from saywright.web.session import person_of
 from saywright.web.search import Wanted, found
+from saywright.web.session import person_of
 from saywright.web.since import told
 from saywright.web.state import desk_of, known_of
 from saywright.web.timeline import SHOWN, timeline

@@ -1,0 +1,159 @@
+"""`people`: who may sign in at the desk and the board, and as what."""
+
+from __future__ import annotations
+
+import sys
+
+import click
+
+from saywright.cli.common import json_option, note, print_json, table, user_store
+from saywright.errors import InputError, RefusedError
+from saywright.people import MIN_PASSPHRASE, TOLD, Person, Right, Role
+from saywright.store.protocol import People
+
+_role = click.option(
+    "--role",
+    type=click.Choice([role.value for role in Role]),
+    default=Role.TECHNICIAN.value,
+    show_default=True,
+    help="technician: everything; reviewer: all but the microphone; viewer: reads.",
+)
+
+
+@click.group()
+def people() -> None:
+    """Who may sign in at the desk and the board: list, add, role, passphrase, remove.
+
+    Once anybody is named, the desk asks for a sign-in; --lan needs that.
+
+    \b
+    Example:
+      saywright people add "Ada Holm" --role technician
+    """
+
+
+@people.command("list")
+@json_option
+def list_people(as_json: bool) -> None:
+    """Everybody, with the role, and whether they are still let in.
+
+    \b
+    Example:
+      saywright people list
+    """
+    with user_store() as store:
+        found = store.people.all()
+    if as_json:
+        print_json(
+            [
+                {"name": one.name, "role": one.role.value, "active": one.active, "may": _may(one)}
+                for one in found
+            ]
+        )
+    elif not found:
+        click.echo("Nobody yet, so the desk asks for no sign-in. 'saywright people add NAME' names somebody.")
+    else:
+        rows = [
+            (one.name, one.role.value if one.active else "removed", ", ".join(_may(one))) for one in found
+        ]
+        click.echo(table(("Name", "Role", "May"), rows))
+
+
+@people.command()
+@click.argument("name")
+@_role
+def add(name: str, role: str) -> None:
+    """Name a person. The passphrase or PIN is asked for, or read from standard input.
+
+    \b
+    Example:
+      saywright people add "Ada Holm" --role technician
+    """
+    with user_store() as store:
+        person = store.people.add(name, Role(role), _passphrase())
+    note(f"{person.name} may sign in as {person.role.value}")
+
+
+@people.command("role")
+@click.argument("name")
+@click.argument("role", type=click.Choice([role.value for role in Role]))
+def set_role(name: str, role: str) -> None:
+    """Give a person another role. It holds from their next click.
+
+    \b
+    Example:
+      saywright people role "Ada Holm" reviewer
+    """
+    with user_store() as store:
+        person = store.people.set_role(name, Role(role))
+    note(f"{person.name} is {person.role.value} from now on")
+
+
+@people.command()
+@click.argument("name")
+def passphrase(name: str) -> None:
+    """Give a person another passphrase. It is asked for, or read from standard input.
+
+    \b
+    Example:
+      saywright people passphrase "Ada Holm"
+    """
+    with user_store() as store:
+        person = store.people.set_passphrase(name, _passphrase())
+    note(f"{person.name} has another passphrase from now on")
+
+
+@people.command()
+@click.argument("name")
+def remove(name: str) -> None:
+    """Let a person in no more. What they did stays in the record under their name.
+
+    \b
+    Example:
+      saywright people remove "Ada Holm"
+    """
+    with user_store() as store:
+        person = store.people.remove(name)
+        last = not store.people.defined()
+    note(f"{person.name} is let in no more")
+    if last:
+        note("Nobody is left, so the desk asks for no sign-in, and answers on this machine only")
+
+
+def _may(person: Person) -> list[str]:
+    return [TOLD[right] for right in Right if person.may(right)]
+
+
+def _passphrase() -> str:
+    return _asked(f"PIN or passphrase, {MIN_PASSPHRASE} characters or more", again=True)
+
+
+def _asked(wanted: str, *, again: bool) -> str:
+    """Typed without being shown, twice where *again*; a line of standard input where that is no terminal."""
+    if not sys.stdin.isatty():
+        given = sys.stdin.readline().rstrip("\r\n")
+        if not given:
+            raise InputError(
+                "no passphrase came",
+                where="standard input",
+                to_do="Type it at a terminal, or pipe one line in",
+            )
+        return given
+    typed: str = click.prompt(wanted, hide_input=True, confirmation_prompt="Once more" if again else False)
+    return typed
+
+
+def signer(known: People, name: str) -> tuple[str, str | None]:
+    """Who signs, and in which role; where people are named, only one who may, with the passphrase."""
+    if not known.defined():
+        return name, None
+    person = known.get(name)
+    if person is None or not person.may(Right.SIGN):
+        raise RefusedError(
+            "nobody of this name may sign",
+            where=name,
+            to_do="Give one with --by; 'saywright people list' tells",
+        )
+    if known.check(person.name, _asked(f"PIN or passphrase of {person.name}", again=False)) is None:
+        raise RefusedError("the passphrase is not right", where=person.name, to_do="Try again")
+    return person.name, person.role.value
