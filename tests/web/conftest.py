@@ -55,6 +55,12 @@ def staff_tools() -> ModuleType:
     return STAFF
 
 
+@pytest.fixture(scope="session")
+def browser_tools() -> ModuleType:
+    """The module with windows, a server and the sizes of screens."""
+    return BROWSER
+
+
 @dataclass
 class Visit:
     """A browser at the desk."""
