@@ -38,7 +38,27 @@ def _load(name: str) -> ModuleType:
 
 JOB = _load("job")
 BROWSER = _load("browser")
+STAFF = _load("staff")
 chromium = BROWSER.chromium
+cheap = STAFF.cheap
+
+
+@pytest.fixture
+def staff(cheap: None) -> Iterator[Any]:
+    """A desk on a network with a person of each role."""
+    yield from STAFF.make_staff(JOB, lan=True)
+
+
+@pytest.fixture
+def staff_tools() -> ModuleType:
+    """The module that makes desks with people."""
+    return STAFF
+
+
+@pytest.fixture(scope="session")
+def browser_tools() -> ModuleType:
+    """The module with windows, a server and the sizes of screens."""
+    return BROWSER
 
 
 @dataclass

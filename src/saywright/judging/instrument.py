@@ -18,20 +18,20 @@ def compared(record: Record) -> Record:
     They agree where the amounts are equal. A value said rounder than it was measured asks too: which
     of the two is meant must not be guessed, and their mean is neither. Comparing again changes nothing.
     """
-    live: dict[_Thing, list[Reading]] = defaultdict(list)
+    live: dict[tuple[_Thing, bool], list[Reading]] = defaultdict(list)  # by thing, and whether it was sent
     for reading in record.readings:
         if reading.superseded_by is None:
-            live[_thing(reading)].append(reading)
-    readings = tuple(_compared(reading, live[_thing(reading)]) for reading in record.readings)
+            live[_thing(reading), _sent(reading)].append(reading)
+    readings = tuple(_compared(r, live.get((_thing(r), not _sent(r)), [])) for r in record.readings)
     return record if readings == record.readings else record.model_copy(update={"readings": readings})
 
 
-def _compared(reading: Reading, alike: list[Reading]) -> Reading:
+def _compared(reading: Reading, others: list[Reading]) -> Reading:
+    """*reading*, asking where one of *others*, which came the other way, differs."""
     kept = tuple(one for one in reading.flags if one.kind is not FlagKind.INSTRUMENT_DISAGREES)
-    sent = _sent(reading)
-    other = next((o for o in alike if _sent(o) != sent and not _equal(o, reading)), None)
+    other = next((o for o in others if not _equal(o, reading)), None)
     if other is not None and reading.superseded_by is None:
-        said, measured = (other, reading) if sent else (reading, other)
+        said, measured = (other, reading) if _sent(reading) else (reading, other)
         told = f"{with_unit(said.value, said.unit)} said, {with_unit(measured.value, measured.unit)} sent"
         kept = (*kept, flag(FlagKind.INSTRUMENT_DISAGREES, told))
     return reading if kept == reading.flags else reading.model_copy(update={"flags": kept})

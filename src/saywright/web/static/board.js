@@ -39,7 +39,7 @@ function drawLast() {
 // While somebody speaks, the words as they form; else the words heard last.
 function drawSpeech(words = "") {
   const line = byId("partial");
-  const heard = !words && shown && shown.heard ? `heard: “${shown.heard}”` : "";
+  const heard = shown && shown.heard ? `heard: “${shown.heard}”` : "Say what you find, the part first.";
   const text = words || heard;
   line.textContent = text.length > MAX_SPEECH ? `…${text.slice(1 - MAX_SPEECH)}` : text;
   line.classList.toggle("heard", !words);
