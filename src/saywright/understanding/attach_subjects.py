@@ -108,7 +108,10 @@ def _completed(walk: Walk, index: int, subject: Subject) -> Subject:
     if walk.denying and not subject.which:
         subject = replace(subject, selector=_denied_few(walk, index) or subject.selector)
     if subject.pronoun and walk.current and not subject.components:
-        return subject.standing_for(walk.current[-1])
+        meant = subject.standing_for(walk.current[-1])
+        if subject.age is not None and subject.single:
+            walk.out.subjects.append(meant)  # "washers: new rear one, old front one"
+        return meant
     if not subject.pronoun or (not subject.components and subject.other_words):
         walk.out.subjects.append(subject)
     return subject

@@ -45,10 +45,15 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
             tag, count = counted[1], None
         if _is_single(queue, at, out, texts):
             tag = replace(tag, kind="ONE", measure=None)
-        elif count is not None and (_counts_left(out) or _counts_right(queue, at, out, texts, lexicon.sheet)):
+        elif (
+            count is not None
+            and not (out and out[-1].kind == "PART" and _counts_behind(queue[at:]))
+            and (_counts_left(out) or _counts_right(queue, at, out, texts, lexicon.sheet))
+        ):
             tag = replace(tag, kind="MOD", measure=None, count=count)
         elif tag.kind == "MEASURE" and out and out[-1].kind == "PART":
-            split = _which(out[-1], tag, queue[at + 1 : at + 2], texts, lexicon)
+            in_row = _counts_behind(queue[at:])
+            split = _which(out[-1], tag, queue[at + 1 : at + 2], texts, lexicon, in_row=in_row)
             if split is not None:
                 out[-1], rest = split
                 if rest is not None:
@@ -62,6 +67,20 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
         out.append(tag)
         at += 1
     return tuple(out)
+
+
+def _counts_behind(queue: Sequence[Tag]) -> bool:
+    """ "balls three springs three": in such a row each number stands behind its part."""
+    end = next((i for i, t in enumerate(queue) if t.kind == "BREAK"), len(queue))
+    row = queue[:end]
+    return (
+        len(row) >= 3
+        and len(row) % 2 == 1
+        and all(
+            (small_count(t.measure) is not None) if i % 2 == 0 else (t.kind == "PART" and t.meaning.many)
+            for i, t in enumerate(row)
+        )
+    )
 
 
 def _takes_of(tag: Tag) -> bool:
@@ -166,7 +185,7 @@ def _counted_before(
 
 
 def _which(
-    part: Tag, number: Tag, after: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon
+    part: Tag, number: Tag, after: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon, *, in_row: bool
 ) -> tuple[Tag, Tag | None] | None:
     """ "piston two thirty one point four": the first number may tell which of several it is."""
     measure = number.measure
@@ -183,12 +202,16 @@ def _which(
     order = _CARDINALS.index(word) + 1 if word in _CARDINALS else int(word) if word.isdigit() else 0
     if not 1 <= order <= component.count:
         return None
-    numbered = replace(part, end=number.start + 1, order=order)
+    several = part.meaning.many and not (after and after[0].kind in {"COND", "AUX"})
+    numbered = replace(part, end=number.start + 1)
+    numbered = (
+        replace(numbered, count=order) if several else replace(numbered, order=order)
+    )  # "springs three"
     if measure.end == number.start + 1:
         if measure.unit_said is not None:
             return None
         if after and after[0].kind == "PART":
-            return None  # "two oil seals, one damper rod"
+            return (numbered, None) if several and in_row else None  # "two oil seals, one damper rod"
         alone = not after or after[0].kind == "BREAK"
         fits = any(is_plausible(c, parse_value(measure.readings[0].value)) for c in component.characteristic)
         return None if alone and fits and component.characteristic else (numbered, None)

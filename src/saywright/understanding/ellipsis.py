@@ -24,10 +24,11 @@ def same_movement(walk: Walk) -> None:
     """ "seals out and the dust boots", "pads out, pins too": what was said last goes for one more part."""
     fact = walk.last
     too = bool(walk.current) and _ends_with_too(walk)
+    counted = bool(walk.current) and _ends_counted(walk)
     kinds = {"off", "on", "finding"} if too else {"off", "on"}
     if fact is None or fact.kind not in kinds or fact not in walk.out.facts:
         return
-    if walk.used or not walk.current or not (walk.joined_by_and or too):
+    if walk.used or not walk.current or not (walk.joined_by_and or too or counted):
         return
     if "AUX" in walk.glue or walk.out.strays.get(walk.segment):
         return  # "and the hose is hanging to one side" says something else of it
@@ -36,6 +37,15 @@ def same_movement(walk: Walk) -> None:
             more = replace(fact, subjects=[subject], start=subject.start, end=subject.end)
             walk.out.facts.append(more)
     walk.used = True
+
+
+def _ends_counted(walk: Walk) -> bool:
+    """ "mount on, four screws": so many more, and nothing said of them."""
+    subject = walk.current[-1]
+    if subject.count is None or not subject.components or subject.age == "new":
+        return False
+    rest = walk.texts[subject.end : subject.end + 1]
+    return rest in {(), (BREAK,), ("with",)}
 
 
 def _ends_with_too(walk: Walk) -> bool:

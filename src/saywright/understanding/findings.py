@@ -21,6 +21,7 @@ _SEVERITY: tuple[tuple[str, Severity], ...] = (
     ("SLIGHT", "slight"),
 )
 _OKAY = frozenset({"okay", "ok", "right", "alright"})
+_PERSONS = frozenset({"i", "we", "you", "he", "she"})
 _WORKS = frozenset(
     {"moves", "slides", "spins", "turns", "runs", "works", "opens", "closes", "seats", "holds"}
 )
@@ -40,7 +41,7 @@ def is_told_elsewhere(told: Told, fact: Fact) -> bool:
 
 def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     """ "good man", "dry today": a word of praise or weather finds nothing on the part in hand."""
-    if _describes_noun(work, fact, condition) or _told_better(work, told, fact):
+    if _describes_noun(work, fact, condition) or _told_better(work, told, fact) or _of_person(work, fact):
         return False
     if any(s.components or s.which for s in fact.subjects):
         return True
@@ -127,11 +128,18 @@ def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
     ):
         return True
     article = work.texts[fact.phrase.head.start - 1] if fact.phrase.head.start else ""
+    tool = article in {"with", "using"}  # "with fine emery"
     return (
-        article in {"a", "an", "with", "using", "some"}
+        (tool or article in {"a", "an", "some"})
         and after[0].isalpha()
-        and (after[0],) not in work.lexicon.table
+        and (tool or (after[0],) not in work.lexicon.table)
     )
+
+
+def _of_person(work: Working, fact: Fact) -> bool:
+    """ "we're fine there": said of people."""
+    before = work.texts[max(0, fact.phrase.start - 1) : fact.phrase.start + 1]
+    return not _PERSONS.isdisjoint(before) and "COP" in fact.phrase.aux_tags
 
 
 def _is_verb(words: Sequence[str]) -> bool:

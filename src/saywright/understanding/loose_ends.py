@@ -109,7 +109,8 @@ def _new_in_rebuild(told: Told, work: Working) -> None:
         return
     said_of = {s.start for fact in told.facts for s in fact.subjects}
     for subject in told.subjects:
-        if subject.age != "new" or subject.start in said_of or not subject.components:
+        beside_new = any(s.age == "new" and s.components == subject.components for s in told.subjects)
+        if subject.age is None or not beside_new or subject.start in said_of or not subject.components:
             continue
         if any(f.kind in {"value", "finding"} and f.phrase.start >= subject.end for f in told.facts):
             continue  # "new pads, both of them eleven point one": measured, and fitted when it is said

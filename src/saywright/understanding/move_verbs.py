@@ -36,7 +36,7 @@ _OFF_ONLY_NOUNS: Final = "spring fish punch drill draw squeeze dig spin"
 _ON_ONLY_NOUNS: Final = "glue bolt hang slot plug clamp strap seat fit"
 _DOWN_ONLY_NOUNS: Final = "screw bolt clamp strap press push tap"
 _ALONE: Final = "unscrew unbolt unclip unhook disconnect detach remove extract withdraw"  # need no particle
-_TURNED_ROUND: Final = "come go pop slide drop slip fall spring ping"  # "out pops the seal"
+_TURNED_ROUND: Final = "come go pop drop fall"  # "out pops the seal"
 
 _IRREGULAR: Final = {
     "slide": ("slid",),

@@ -25,6 +25,8 @@ def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     if any(s.components for s in fact.subjects):
         return False
     start, end = fact.phrase.start, fact.phrase.end
+    if not fact.subjects and work.texts[start] == "going":
+        return True  # "going back in now": what comes next
     if start and work.texts[start - 1] == "am":
         return True  # "I'm off for lunch"
     if not fact.subjects and work.texts[start:end] in _IMPERATIVES:

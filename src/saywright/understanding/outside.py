@@ -121,7 +121,7 @@ def _movement(fact: Fact, told: Told) -> str:
     if fact.aux & {"NEG", "DECLINE"} or (fact.aux & {"NEED", "FUTURE"} and not fact.aux & {"DONE"}):
         return "not moved"
     for mark in told.marks:
-        if mark.segment == fact.segment and mark.tags & {"NOT_MOVED"}:
+        if mark.segment == fact.segment and mark.tags & {"NOT_MOVED"} and not _counted_behind(mark, fact):
             return "not moved"
         if (
             mark.segment == fact.segment
@@ -131,6 +131,11 @@ def _movement(fact: Fact, told: Told) -> str:
         ):
             return "not yet moved"
     return ""
+
+
+def _counted_behind(mark: Mark, fact: Fact) -> bool:
+    """ "one's still in, there's seven out": how many did move, told behind those that did not."""
+    return mark.end <= fact.start and any(s.count is not None for s in fact.subjects)
 
 
 def _is_time_of_day(fact: Fact, texts: Sequence[str]) -> bool:

@@ -141,4 +141,5 @@ def _first_few(which: tuple[str, ...], count: int | None) -> tuple[str, ...]:
 
 
 def _count(phrase: Phrase) -> int | None:
-    return next((tag.count for tag in phrase.lead if tag.count is not None), None)
+    every = (*phrase.lead, *((phrase.head,) if phrase.head else ()))
+    return next((tag.count for tag in every if tag.count is not None), None)

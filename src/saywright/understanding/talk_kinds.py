@@ -140,12 +140,9 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
 def _ends_row(around: Around, following: int) -> bool:
     """ "rails back": the end, or the next part in the row."""
     text = around.text(following)
-    return (
-        not text
-        or text in {BREAK, "and", "too", "again", "now"}
-        or around.names_part(following)
-        or (following in around.measures)
-    )
+    if not text or text in {BREAK, "and", "too", "again", "now"} or following in around.measures:
+        return True
+    return around.names_part(following) or around.text(following + 1) in {"in", "on", "off", "out", "back"}
 
 
 def moves_behind(around: Around, at: int) -> bool:
