@@ -31,14 +31,11 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
         tag = queue[at]
         if "ORD" in tag.tags and tag.kind == "MOD":
             tag = replace(tag, order=_order(texts[tag.end - 1], texts[tag.start]))
-        count = small_count(tag.measure)
-        if (
-            count is None
-            and texts[tag.start : tag.end] == ("one",)
-            and at + 1 < len(queue)
-            and "OF" in queue[at + 1].tags
-        ):
-            count = 1
+        count = 1 if _one_of(queue, at, texts) else small_count(tag.measure)
+        if _numbered_one(tag, queue[at + 1 : at + 2], out, texts, lexicon):
+            out[-1] = replace(out[-1], end=tag.end, order=1)
+            at += 1
+            continue
         counted = _counted_before(tag, out, texts, lexicon)
         if counted is not None:
             out.append(counted[0])
@@ -80,6 +77,30 @@ def _counts_behind(queue: Sequence[Tag]) -> bool:
             (small_count(t.measure) is not None) if i % 2 == 0 else (t.kind == "PART" and t.meaning.many)
             for i, t in enumerate(row)
         )
+    )
+
+
+def _one_of(queue: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
+    """ "one of the screws"."""
+    said = texts[queue[at].start : queue[at].end]
+    return said == ("one",) and at + 1 < len(queue) and "OF" in queue[at + 1].tags
+
+
+def _numbered_one(
+    tag: Tag, after: Sequence[Tag], before: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon
+) -> bool:
+    """ "spring one is an inch": the first of several that are told by number."""
+    if texts[tag.start : tag.end] != ("one",) or not before or before[-1].kind != "PART":
+        return False
+    part = before[-1]
+    named = [lexicon.sheet.get(c) for c in part.meaning.parts]
+    several = [c for c in named if c is not None and c.count > 1 and not c.positions]
+    return (
+        bool(several)
+        and not part.meaning.many
+        and part.order is None
+        and bool(after)
+        and ("COP" in after[0].tags)
     )
 
 

@@ -56,7 +56,7 @@ def number_draft(words: Sequence[str], at: int, units: Units) -> Draft | None:
     if word == "point" and at > 0 and words[at - 1] in POINT_NOUN:
         return None
     readings = read_number(words, at)
-    sounding = _sounding(words, at, readings)
+    sounding = _sounding(words, at, readings) or _before_unit(words, at, readings, units)
     flags: set[str] = set()
     if sounding:
         readings, flags = _both(sounding, readings), {"homophone"}
@@ -135,6 +135,16 @@ def _sounding(words: Sequence[str], at: int, plain: Readings) -> Readings:
     sounding = read_number(words, at, homophones=True)
     longer = sounding and (not plain or sounding[0].words > plain[0].words)
     return sounding if longer else ()
+
+
+def _before_unit(words: Sequence[str], at: int, plain: Readings, units: Units) -> Readings:
+    """ "twenty to newton meters": what sounds like a digit stands between a number and its unit."""
+    end = at + (plain[0].words if plain else 0)
+    if not plain or end >= len(words) or words[end] not in HOMOPHONES or not unit_at(words, end + 1, units):
+        return ()
+    digit = _DIGIT_WORDS[HOMOPHONES[words[end]]]
+    sounding = read_number((*words[at:end], digit))
+    return sounding if sounding and sounding[0].words == end + 1 - at else ()
 
 
 def sounding_lead(words: Sequence[str], draft: Draft, floor: int) -> None:

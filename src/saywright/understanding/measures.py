@@ -42,6 +42,7 @@ _STARTERS: Final = (
     | {"a", "an", "tree", "won", "ate", "between", "couple", "dozen"}
 ) - {"dot", "thousand"}
 _MAY_LEAD: Final = frozenset({"group", "digits", "decimal", "mixed"})
+_SUMS: Final = frozenset({("less",), ("plus",), ("take",), ("take", "off"), ("take", "away")})
 _RANGE_WORDS: Final = frozenset({"to", "or", "through"})
 
 
@@ -248,6 +249,8 @@ def _mark_torn(words: tuple[str, ...], found: list[Measure]) -> tuple[Measure, .
 def _torn(words: tuple[str, ...], first: Measure, then: Measure) -> bool:
     """ "Two and six seven", "eighteen millimeters point four", "eighteen boy four", "two in a half turns"."""
     gap = words[first.end : then.start]
+    if gap in _SUMS:
+        return True  # "one and a quarter less half a thou"
     if len(gap) > 1:
         return False
     if words[then.start] == "point" and (not gap or gap[0] in HESITATIONS):

@@ -32,7 +32,10 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
         if at in changed or not _unknown(text, lexicon):
             continue
         changed.update(
-            _in_name(texts, at, lexicon) or _alone(texts, at, lexicon) or _at_position(texts, at, lexicon)
+            _in_name(texts, at, lexicon)
+            or _alone(texts, at, lexicon)
+            or _at_position(texts, at, lexicon)
+            or _position(texts, at, lexicon)
         )
     if not changed:
         return tokens, frozenset()
@@ -107,6 +110,18 @@ def _at_position(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
         if placed and key == sound_key(texts[at]) and _begin_alike(word, texts[at]):
             return {at: word}
     return {}
+
+
+def _position(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
+    """ "air gap write one three five": what sounds like a position of the sheet, before a number."""
+    following = texts[at + 1] if at + 1 < len(texts) else ""
+    if following not in CLASSES and not (
+        at and (texts[at - 1],) in lexicon.table and following in {"", "one"}
+    ):
+        return {}
+    words = {w for c in lexicon.sheet.component for p in c.positions for w in p.split()}
+    alike = [w for w in sorted(words) if sound_key(w) == sound_key(texts[at]) and _begin_alike(w, texts[at])]
+    return {at: alike[0]} if alike else {}
 
 
 def _begin_alike(one: str, other: str) -> bool:

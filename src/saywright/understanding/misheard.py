@@ -28,6 +28,7 @@ _FAR_OUT = Fraction(1)  # widths of the limits
 _FAR_OUT_ONE_SIDED = Fraction(1, 2)  # of the limit
 _COARSE = Fraction(1)  # step of the last digit said, in widths of the limits
 _FINE_PLACES = 2  # decimals of the limits from which a missing one tells
+_NOT_HEARD = "unk"  # what a recogniser writes for a word outside its vocabulary
 _PLACE_BEHIND = 2  # tokens between a number and its position behind it
 _RANGE_REACH = 4  # tokens from "between" to the number that ends its range
 _NUMBER_WORDS = frozenset(CLASSES) | frozenset(DENOMINATORS) - {"second", "seconds"}
@@ -103,6 +104,8 @@ def _places(bound: Decimal | None) -> int:
 def _word_doubts(fact: Fact, work: Working, loose: Collection[int]) -> Iterator[Flag]:
     """What the words around the number say against it."""
     start, end = fact.phrase.start, fact.phrase.end
+    if _NOT_HEARD in work.texts[fact.start : fact.end]:
+        yield flag(FlagKind.POORLY_HEARD, "a word beside it was not made out")
     near = [at for at in loose if -_NEAR <= at - end < _NEAR]
     if near:
         yield flag(FlagKind.SECOND_NUMBER, work.texts[near[0]])
@@ -128,7 +131,11 @@ def _ends_range(fact: Fact, work: Working) -> bool:
 def _goes_on(work: Working, end: int) -> bool:
     """ "three and a …", "nine a and half", "two point", "nine pint": more of the number was said."""
     after = work.texts[end : end + 3]
-    if after[:1] == ("point",) or after[:2] in {("a", "half"), ("a", "quarter"), ("a", "and")}:
+    if (
+        after == ("and",)
+        or after[:1] == ("point",)
+        or after[:2] in {("a", "half"), ("a", "quarter"), ("a", "and")}
+    ):
         return True
     if after[:1] and after[0] in LIKE_POINT:
         return True

@@ -18,6 +18,9 @@ _HOURS = frozenset(
     ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
 )
 _LATE_HOURS = _HOURS - {"one", "two"}  # "half one" may be turns counted
+_OUT_BY = frozenset(
+    ["under", "over", "out", "off", "down", "up", "short", "long", "high", "low", "shy", "proud"]
+)
 _MINUTES = frozenset({"thirty", "fifteen", "forty", "twenty", "ten", "oh"})
 
 
@@ -32,17 +35,25 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
             reason = _value(fact, mark)
             if reason:
                 return reason
-        if _is_bound(fact, texts):
-            return "quoted limit"
-        if texts[fact.phrase.end :] in {("bit",), ("bits",)} and not fact.characteristics:
-            return "tool size"  # "quarter inch bit"
-        if _is_time_of_day(fact, texts):
-            return "time of day"
+        return _number(fact, texts)
+    if fact.kind == "same" and "should" in texts[: fact.phrase.start]:
+        return "quoted limit"  # "they should both be the same"
     if fact.kind == "doing" and _is_verdict(fact, told):
         return "quoted limit"
     if fact.kind in {"off", "on"}:
         return _movement(fact, told)
     return ""
+
+
+def _number(fact: Fact, texts: tuple[str, ...]) -> str:
+    """Why the number of *fact* is none for the record, by the words around it; "" where it is one."""
+    if _is_bound(fact, texts):
+        return "quoted limit"
+    if texts[fact.phrase.end :] in {("bit",), ("bits",)} and not fact.characteristics:
+        return "tool size"  # "quarter inch bit"
+    if _is_time_of_day(fact, texts):
+        return "time of day"
+    return "a difference" if _is_difference(fact, texts) else ""
 
 
 def _whole(fact: Fact, mark: Mark, told: Told) -> str:
@@ -151,6 +162,12 @@ def _is_time_of_day(fact: Fact, texts: Sequence[str]) -> bool:
         return False
     clock = texts[start] in _HOURS and (fact.phrase.end - start == 1 or texts[start + 1] in _MINUTES)
     return texts[start - 1] == "at" and clock and not any(s.components for s in fact.subjects)
+
+
+def _is_difference(fact: Fact, texts: Sequence[str]) -> bool:
+    """ "it's under by a thou and a half": how far it is out, not what it is."""
+    at = next((i for i in range(fact.phrase.start, fact.phrase.start - 2, -1) if texts[i] == "by"), 0)
+    return at > 0 and texts[at - 1] in _OUT_BY
 
 
 def _is_clock_time(fact: Fact, texts: Sequence[str]) -> bool:

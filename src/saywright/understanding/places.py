@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from saywright.flags import Flag, FlagKind, flag
+from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic
 from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.facts import Fact, Told
@@ -93,6 +94,15 @@ def hardly_named(
         and not is_awaited(work, best)
         and get_unit(characteristic.unit).kind not in {"number", "turn"}
     )
+
+
+def is_judged_again(work: Working, fact: Fact, measure: Measure) -> bool:
+    """ "twelve is too much": what was read before is judged, not read again."""
+    behind = work.texts[fact.end : fact.end + 3]
+    if behind[:1] not in {("is",), ("was",)} or not {"too", "not"} & set(behind[1:]):
+        return False
+    values = {parse_value(r.value) for r in measure.readings}
+    return any(isinstance(s, Reading) and parse_value(s.value) in values for s in work.live())
 
 
 def looks_measured(work: Working, fact: Fact, measure: Measure) -> bool:

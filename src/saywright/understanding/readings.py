@@ -14,7 +14,13 @@ from saywright.understanding.facts import Fact, Told
 from saywright.understanding.measures import Measure
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.place_taking import named_place
-from saywright.understanding.places import hardly_named, is_licensed, keys_for, looks_measured
+from saywright.understanding.places import (
+    hardly_named,
+    is_judged_again,
+    is_licensed,
+    keys_for,
+    looks_measured,
+)
 from saywright.understanding.statements import ActionNote, Reading, Unclear
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
@@ -36,7 +42,6 @@ class _Saying:
 
 
 _SOFTENERS = _HESITATIONS | {"well", "or", "say", "somewhere", "more", "like", "rather", "actually"}
-_NOT_HEARD = "unk"  # what a recogniser writes for a word outside its vocabulary
 
 
 class ReadingSettler:
@@ -53,6 +58,9 @@ class ReadingSettler:
         if self._is_quantity(fact, measure):
             return []
         if replaces is None and self._hedges_last(fact, measure):
+            return []
+        if replaces is None and is_judged_again(self.work, fact, measure):
+            self.work.remark(fact.start, fact.end, "told before")
             return []
         if self._is_vague(fact, measure):
             self._unclear(fact, "only part of a number was said")
@@ -150,10 +158,6 @@ class ReadingSettler:
         assert component is not None  # keys come from the sheet
         assert characteristic is not None
         told = [*flags, *best.flags, *_rival_flags(best, rivals)]
-        if self.work.texts[saying.fact.phrase.end :] in {("and",), ("point",)}:
-            told.append(flag(FlagKind.NUMBER_ODD, "the number did not end there"))
-        if _NOT_HEARD in self.work.texts[saying.fact.start : saying.fact.end]:
-            told.append(flag(FlagKind.POORLY_HEARD, "a word beside it was not made out"))
         part = self._part(subject, best, rivals, saying.replaces)
         if saying.replaces is None:
             if hardly_named(self.work, saying.fact, subject, best, characteristic):

@@ -163,6 +163,10 @@ def _units(
             _WRONG_KIND,
         )
         return
+    if characteristic.unit == "thou" and reading.value.startswith("0.0"):
+        # "Point oh oh nine" on a sheet in thou is said in inches.
+        yield "in", [flag(FlagKind.UNIT_AMBIGUOUS, "inches or thou")], 0
+        return
     note = [] if characteristic.unit == "1" else [flag(FlagKind.UNIT_FROM_SHEET)]
     yield characteristic.unit, note, 0
 
