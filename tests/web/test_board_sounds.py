@@ -62,7 +62,7 @@ def test_two_sounds_differ_in_tune_or_rhythm(one, other):
 
 
 def test_understood_asks_and_paused_have_rhythms_of_their_own():
-    """Two quick notes, three with a long last one, two long ones: told apart by someone who hears no pitch."""
+    """Two quick notes, three with a long last one, two long ones: told apart without an ear for pitch."""
     lengths = {
         name: [note.length_s for note in SOUNDS[name] if note.pitch_hz]
         for name in ("understood", "asks", "paused")
