@@ -40,6 +40,7 @@ TABLE = (
     ("hearing.adapters.*", EDGE, f"hearing.* sheets.model {LEAVES}"),
     ("hearing.audio", EDGE, f"hearing.listener {LEAVES}"),
     ("hearing.playback", EDGE, "hearing.listener hearing.audio errors"),
+    ("hearing.speaker", EDGE, LEAVES),
     ("hearing.microphone", EDGE, f"hearing.listener hearing.audio {LEAVES}"),
     ("hearing.choose", EDGE, f"hearing.* sheets.model {LEAVES}"),
     ("hearing.known_words", EDGE, "hearing.pronounce hearing.adapters.sphinx sheets.model"),
@@ -79,6 +80,9 @@ TABLE = (
     ("web.timeline", PURE, f"web.describe web.view {RECORD} {LEAVES}"),
     ("web.questions", PURE, f"web.describe web.forms web.view {RECORD} {LEAVES}"),
     ("web.since", PURE, f"web.describe web.trace {RECORD} {LEAVES}"),
+    ("web.pictures_view", PURE, f"{RECORD} {LEAVES}"),
+    ("web.pictures_forms", EDGE, "web.* bench wiring.measuring record.types errors"),
+    ("web.pictures", EDGE, "web.* bench wiring.comparing record.types errors"),
     (
         "web.*",
         EDGE,
@@ -92,7 +96,7 @@ TABLE = (
         EDGE,
         "cli.* web.app web.lan web.stream web.board_sitting bench people scoring store.* sheets.* hearing.* "
         "wiring.history wiring.across "
-        "wiring.verify wiring.live wiring.marker wiring.measuring wiring.comparing wiring.pictures wiring.watching wiring.shooting "
+        "wiring.verify wiring.live wiring.readback wiring.marker wiring.measuring wiring.comparing wiring.pictures wiring.watching wiring.shooting "
         f"record.types record.events {LEAVES}",
     ),
     ("__init__", EDGE, "bench sheets.load record.types errors"),

@@ -188,3 +188,10 @@ def test_units_change_no_verdict(values: list[int], unit: str) -> None:
         history([visit(n, item, sheet=s) for n, item in enumerate(said)])[0].changes for s in (SHEET, sheet)
     )
     assert [change.real for change in one] == [change.real for change in two]
+
+
+def test_values_all_alike_are_told_in_plain_words() -> None:
+    """No rate of nought and no limits of no width: they are alike, and there is no chart."""
+    course = heights(*["18.40"] * 12)
+    assert f"The 12 values since {FIRST} are all alike." == trend_sentence(course)
+    assert "No control chart is drawn for 12 values as found that are all alike." == chart_sentence(course)

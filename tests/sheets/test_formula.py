@@ -138,6 +138,7 @@ def test_formulas_that_fit(text: str) -> None:
         ("3 mm", "names no characteristic; a fixed value needs no formula"),
         ("abs(diameter, diameter)", "has abs of more than one value; give it one"),
         ("result", "goes round in a circle: shaft.result → shaft.result; cut it somewhere"),
+        ("diameter / 0", "divides by nought; write another divisor"),
         ("a" * 401, "is longer than 400 characters; compute parts of it on their own"),
     ],
 )

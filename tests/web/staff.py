@@ -69,7 +69,13 @@ class Staff:
 
     def sign_in(self, client: TestClient, name: str, passphrase: str, **more: str) -> Any:
         """Send the form of the sign-in page."""
-        form = {"token": token(client, "/sign-in"), "name": name, "passphrase": passphrase, "next": "/", **more}
+        form = {
+            "token": token(client, "/sign-in"),
+            "name": name,
+            "passphrase": passphrase,
+            "next": "/",
+            **more,
+        }
         return client.post("/sign-in", data=form)
 
     def post(self, client: TestClient, path: str, data: dict[str, object] | None = None, **more: Any) -> Any:

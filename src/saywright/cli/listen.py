@@ -1,24 +1,40 @@
-"""`listen`: the microphone, live, as plain lines."""
+"""`listen`: the microphone, live."""
 
 from __future__ import annotations
 
 import signal
+from contextlib import ExitStack
 
 import click
 
 from saywright.bench import Bench
-from saywright.cli.common import bar, by_option, clock_text, note, sheet_option, user_store
+from saywright.cli.common import bar, by_option, note, sheet_option, user_store
 from saywright.cli.ears import Choice, listener_options
 from saywright.cli.hear import open_bench
-from saywright.hearing.feed import Settled
-from saywright.hearing.words import Utterance
-from saywright.wiring.live import try_microphone
+from saywright.cli.keys import keys
+from saywright.cli.live_view import View, lines_of, open_view
+from saywright.errors import MissingPartError
+from saywright.hearing.feed import Commanded, Live, Settled
+from saywright.hearing.speaker import find_speaker
+from saywright.wiring.live import Session, try_microphone
+from saywright.wiring.readback import ReadBack
+
+_ANSWERED = ("undo", "read_back", "left", "next")
 
 
 @click.command()
 @sheet_option
 @click.option("--job", metavar="JOB", help="Go on with this job. Default: a new one (needs --sheet).")
-@click.option("--device", metavar="NAME", help="The microphone. Default: the system's.")
+@click.option(
+    "--device",
+    metavar="NAME",
+    help="The microphone: part of its name, or its number. Default: the system's.",
+)
+@click.option(
+    "--read-back",
+    is_flag=True,
+    help="Speak what was understood; the microphone is shut meanwhile.",
+)
 @listener_options
 @by_option
 def listen(
@@ -26,11 +42,16 @@ def listen(
     sheet_name: str | None,
     job: str | None,
     device: str | None,
+    read_back: bool,
     engine: str | None,
     model: str | None,
     actor: str | None,
 ) -> None:
-    """Hear the microphone into the record of a job, live. Ctrl-C ends it.
+    """Hear the microphone into the record of a job, live.
+
+    In a terminal the space bar pauses and goes on, q ends it; so do the words "pause listening"
+    and "resume listening", and Ctrl-C. After a pause by key nothing is heard; after one by voice
+    only the word to go on is, and nothing else is kept.
 
     Every second is on disk as it is spoken. A session that was cut off is heard on first.
 
@@ -38,31 +59,55 @@ def listen(
     Example:
       saywright listen --sheet outboard-float-carburetor
     """
+    if read_back and find_speaker() is None:
+        raise MissingPartError(
+            "espeak-ng, which reads back, is not installed",
+            to_do="Run 'apt-get install espeak-ng', or leave --read-back out",
+        )
     try_microphone(device)
     with user_store() as store:
         bench = open_bench(store, job or "new", sheet_name, Choice(engine, model), actor)
         if job is not None:
             with bar("Hearing what was cut off") as step:
-                show(bench, bench.hear_rest(progress=step))
+                for utterance in bench.hear_rest(progress=step):
+                    click.echo("\n".join(lines_of(bench, utterance)))
         note(f"Job {bench.job_id}. Speak; Ctrl-C ends it.")
-        _live(bench, device)
+        _live(bench, device, read_back=read_back)
     note(f"Kept in job {bench.job_id}")
 
 
-def _live(bench: Bench, device: str | None) -> None:
+def _live(bench: Bench, device: str | None, *, read_back: bool) -> None:
     session = bench.microphone(device)
     before = signal.signal(signal.SIGINT, lambda *_: session.stop())
     try:
-        session.run(lambda told: show(bench, [told.utterance]) if isinstance(told, Settled) else None)
+        with ExitStack() as stack:
+            view = stack.enter_context(open_view(bench))
+            if stack.enter_context(keys(lambda key: _press(session, key))):
+                note("Space pauses and goes on, q ends it.")
+            speaker = find_speaker(bench.sheet.language) if read_back else None
+            voice = stack.enter_context(ReadBack(session, speaker)) if speaker else None
+            session.run(lambda told: _tell(bench, view, voice, told))
     finally:
         signal.signal(signal.SIGINT, before)
     if session.overflows:
         note(f"The system lost audio {session.overflows} times before it got here; the machine is too busy.")
 
 
-def show(bench: Bench, heard: list[Utterance]) -> None:
-    """Each utterance as a line, and below it what it was understood as."""
-    for utterance in heard:
-        click.echo(f"[{clock_text(utterance.start_s)}] {utterance.best.text}")
-        for line in bench.told(utterance):
-            click.echo(f"           {line}")
+def _press(session: Session, key: str) -> None:
+    if key in ("q", "Q"):
+        session.stop()
+    elif key == " ":
+        if session.paused:
+            session.resume()
+        else:
+            session.pause()
+
+
+def _tell(bench: Bench, view: View, voice: ReadBack | None, told: Live) -> None:
+    view.show(told)
+    if voice is None:
+        return
+    if isinstance(told, Settled) and bench.gave(told.heard_seq):
+        voice.say(bench.answer("read_back"))
+    elif isinstance(told, Commanded) and told.command in _ANSWERED:
+        voice.say(bench.answer(told.command))

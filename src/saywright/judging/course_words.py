@@ -22,6 +22,8 @@ def trend_sentence(course: Course) -> str:
     if line is None:
         return f"No trend is told from fewer than {FEWEST} values since the last change."
     since = _day(line.first_x)
+    if line.slope == 0 and line.slope_interval == 0:
+        return f"The {line.n} values since {since} are all alike."
     interval = figure(line.slope_interval * YEAR)
     rate = rounded(line.slope * YEAR, line.slope_interval * YEAR)
     if not line.shown:
@@ -72,6 +74,8 @@ def chart_sentence(course: Course) -> str:
     if chart is None:
         return f"No control chart is drawn for fewer than {CHART_FEWEST} values as found."
     unit = course.unit
+    if chart.sigma == 0:
+        return f"No control chart is drawn for {len(found)} values as found that are all alike."
     head = (
         f"Control chart of {len(found)} values as found: mean {_figure(chart.mean)}, "
         f"limits {_figure(chart.lower)} to {with_unit(_figure(chart.upper), unit)} "

@@ -25,6 +25,7 @@ from saywright.report.tree import (
     line,
 )
 from saywright.report.wording import capital, limits_text, with_unit
+from saywright.units import get_unit
 
 DRAWN_FROM = 3  # visits; a drawing of two says no more than the table
 MOST_DRAWN = 12
@@ -83,7 +84,9 @@ def _outlook(course: Course) -> Iterable[str]:
 def _drawing(course: Course) -> Drawing:
     plot = course_plot(course)
     limits = limits_text(course.limits)
-    caption: list[Line] = [line(Span(f"{capital(course.name)}", tone="strong"), f" in {course.unit}")]
+    symbol = get_unit(course.unit).symbol
+    unit = f" in {symbol}" if symbol else ""
+    caption: list[Line] = [line(Span(capital(course.name), tone="strong"), unit)]
     if limits:
         caption.append(line(Span(f"dashed: limits, {limits}", tone="small")))
     caption.append(line(Span("dot: as found; square: as left; bars: ± U", tone="small")))

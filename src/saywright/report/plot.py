@@ -143,4 +143,5 @@ def _words(course: Course) -> str:
     told = ", ".join(
         f"{p.day} {'found' if p.stage == 'as_found' else 'left'} {short(p.value)}" for p in course.points[-6:]
     )
-    return escape(f"{course.name} in {course.unit}, limits {limits_text(course.limits)}: {told}")
+    unit = f" in {course.unit}" if course.unit != "1" else ""
+    return escape(f"{course.name}{unit}, limits {limits_text(course.limits)}: {told}")

@@ -126,6 +126,8 @@ def _powers(
                 verb = "adds" if node.operator == "+" else "subtracts"
                 raise FormulaError(f"{verb} {_told(left)} and {_told(right)}; both must be of one kind")
             return left
+        case Operation(operator="/", right=Constant(value=0)):
+            raise FormulaError("divides by nought; write another divisor")
         case Operation():
             sign = 1 if node.operator == "*" else -1
             left, right = (_powers(side, component, components) for side in (node.left, node.right))

@@ -63,6 +63,14 @@ RULES: dict[str, Right | None] = {
     f"POST {_J}/match": Right.CHANGE,
     f"POST {_J}/photos": Right.CHANGE,
     f"POST {_J}/photos/{{photo}}/place": Right.CHANGE,
+    f"GET {_J}/pictures": Right.READ,
+    f"GET {_J}/pictures/{{photo}}": Right.READ,
+    f"GET {_J}/pictures/{{before}}/with/{{after}}": Right.READ,
+    f"GET {_J}/pictures/{{before}}/with/{{after}}/{{view}}.jpg": Right.READ,
+    f"POST {_J}/pictures/{{photo}}/draw": Right.CHANGE,
+    f"POST {_J}/pictures/{{photo}}/measure": Right.CHANGE,
+    f"POST {_J}/pictures/{{photo}}/enter": Right.CHANGE,
+    f"POST {_J}/pictures/{{photo}}/beside": Right.CHANGE,
     f"POST {_I}/accept": Right.CHANGE,
     f"POST {_I}/correct": Right.CHANGE,
     f"POST {_I}/withdraw": Right.CHANGE,
@@ -92,6 +100,10 @@ RULES: dict[str, Right | None] = {
     f"POST {_A}/items/{{item}}/correct": Right.CHANGE,
     f"POST {_A}/items/{{item}}/withdraw": Right.CHANGE,
     f"POST {_A}/explain": Right.CHANGE,
+    f"POST {_A}/undo": Right.CHANGE,
+    f"POST {_A}/items": Right.CHANGE,
+    f"POST {_A}/items/{{item}}/split": Right.CHANGE,
+    f"POST {_A}/items/{{item}}/merge": Right.CHANGE,
 }
 
 

@@ -5,11 +5,12 @@ A change carries the session's token in a header, which no page of another site 
 
 from __future__ import annotations
 
+import json
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Depends, Header, Path, Query
 from starlette.requests import Request
-from starlette.responses import JSONResponse
+from starlette.responses import JSONResponse, Response
 
 from saywright.bench import Bench
 from saywright.record.events import Event
@@ -32,7 +33,7 @@ from saywright.web.api_types import (
     Withdraw,
 )
 from saywright.web.search import Wanted, found
-from saywright.web.state import desk_of
+from saywright.web.state import desk_of, known_of, made_once
 from saywright.web.trace import trace
 from saywright.web.view import find_item, line_of
 
@@ -73,9 +74,15 @@ def jobs(
 
 
 @ROUTER.get("/jobs/{job}/record")
-def record(request: Request, job: Job) -> dict[str, Any]:
+def record(request: Request, job: Job) -> dict[str, Any]:  # noqa: ARG001  (the path names the job)
     """The whole record, schema "saywright.record/1"."""
-    return acts.bench_of(request, job).record().as_json()
+    known = known_of(request)
+
+    def make() -> bytes:
+        return json.dumps(known.view.record.as_json(), ensure_ascii=False).encode()
+
+    content = made_once(request, known, "record", make)
+    return Response(content, media_type="application/json")  # type: ignore[return-value]  # ready as it is
 
 
 @ROUTER.get("/jobs/{job}/items/{item}")

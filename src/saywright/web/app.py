@@ -17,7 +17,7 @@ from starlette.types import ASGIApp
 
 from saywright.errors import DeviceError, RefusedError, SaywrightError
 from saywright.store.protocol import Store
-from saywright.web import api, board, changes, desk, edits, media, phone, signin
+from saywright.web import api, board, changes, desk, edits, media, phone, pictures, signin
 from saywright.web.access import Gate
 from saywright.web.board_sitting import BoardSitting
 from saywright.web.errors import error_page
@@ -68,6 +68,7 @@ ROUTES = [
     *board.ROUTES,
     *signin.ROUTES,
     *phone.ROUTES,
+    *pictures.ROUTES,
     Route("/favicon.ico", lambda _: Response(status_code=204), methods=["GET"]),
     Mount("/static", StaticFiles(directory=STATIC)),
 ]

@@ -36,6 +36,11 @@ def sentence(text: str) -> str:
 _ENVIRONMENT.filters |= {"clock": clock_text, "sentence": sentence}
 
 
+def filled(template: str, **values: Any) -> str:
+    """The filled template."""
+    return _ENVIRONMENT.get_template(template).render(**values)
+
+
 def page(template: str, *, status_code: int = 200, **values: Any) -> HTMLResponse:
     """The filled template as an answer."""
-    return HTMLResponse(_ENVIRONMENT.get_template(template).render(**values), status_code=status_code)
+    return HTMLResponse(filled(template, **values), status_code=status_code)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import threading
 from collections import OrderedDict
-from collections.abc import Callable
+from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field, replace
 from datetime import datetime
-from typing import Any
+from typing import Any, TypeVar
 
 from starlette.requests import Request
 
@@ -20,7 +20,9 @@ from saywright.web.session import Sessions
 from saywright.web.view import JobView, job_view
 
 Clock = Callable[[], datetime]
+Made = TypeVar("Made", str, bytes)
 
+MAX_MADE = 64  # pages of one job kept ready
 MAX_OPEN_JOBS = 64  # logs kept in memory; the one unused longest is let go
 
 
@@ -89,6 +91,7 @@ class Known:
     utterances: dict[int, Utterance]
     pictures: dict[str, str]
     view: JobView
+    made: dict[Hashable, str | bytes] = field(default_factory=dict)  # pages, until the next event
 
     @property
     def sheet(self) -> Sheet:
@@ -108,12 +111,24 @@ def known_of(request: Request) -> Known:
     bench = desk.bench(request)
     with opened.lock:
         record = bench.record()
-        events = bench.events()
-        if opened.known is None or opened.known.events[-1].seq != events[-1].seq:
+        if opened.known is None or opened.known.view.record is not record:
+            events = bench.events()
             heard, pictures = utterances(events), picture_ids(events)
             view = job_view(record, bench.sheet, heard, pictures)
             opened.known = Known(bench, events, heard, pictures, view)
         return replace(opened.known, bench=bench)
+
+
+def made_once(request: Request, known: Known, key: Hashable, make: Callable[[], Made]) -> Made:
+    """What *make* gives, worked out once an event and *key*; whoever asks at the same time waits for it."""
+    if key not in known.made:
+        with desk_of(request).job(request).lock:
+            if key not in known.made:
+                if len(known.made) >= MAX_MADE:
+                    known.made.clear()
+                known.made[key] = make()
+    found: Made = known.made[key]  # type: ignore[assignment]  # one key, one kind
+    return found
 
 
 def view_of(bench: Bench) -> JobView:

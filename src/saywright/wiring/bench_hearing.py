@@ -9,6 +9,7 @@ from saywright.errors import ModelError
 from saywright.hearing.adapters.scripted import decode, parse_script, read_script
 from saywright.hearing.listener import Listener, Samples
 from saywright.hearing.words import Utterance, typed
+from saywright.report.trace import items
 from saywright.understanding.statements import Statement
 from saywright.wiring import capture, live, output, sound
 from saywright.wiring.bench_part import Part, given_words
@@ -78,6 +79,12 @@ class HearingPart(Part):
     def told(self, utterance: Utterance) -> list[str]:
         """What an utterance came to, a line an item, with what it asks."""
         return output.told(self._log, self.record(), utterance)
+
+    def gave(self, heard_seq: int) -> bool:
+        """True where what was heard in that event stands on record as more than a remark."""
+        return any(
+            item.utterance == heard_seq and item.superseded_by is None for item in items(self.record())
+        )
 
     def _listening(self) -> sound.Ears:
         if self._ears is None:

@@ -9,8 +9,9 @@ from typing import Any
 
 from saywright.errors import SaywrightError
 from saywright.record.events import Event, MeasurementEntered, PhotoAdded, PhotoPlaced
+from saywright.record.types import Photo
 from saywright.sheets.model import Stage
-from saywright.wiring import matching, measuring, pictures, review, shooting, watching
+from saywright.wiring import comparing, matching, measuring, pictures, review, shooting, watching
 from saywright.wiring.bench_part import Part
 from saywright.wiring.log import MACHINE
 
@@ -142,6 +143,19 @@ class PicturesPart(Part):
     def annotate_photo(self, photo_id: str, annotations: Sequence[Mapping[str, Any]], *, actor: str) -> Event:
         """Draw on a picture: all that is to be on it, as `photos.annotate` has it."""
         return measuring.annotate(self._log, photo_id, annotations, actor=review.named(actor))
+
+    def compare_photos(self, before: str, after: str) -> comparing.Comparison:
+        """One picture laid over another; InputError where they do not fit."""
+        return comparing.compare_photos(self._log, before, after)
+
+    def photo(self, photo_id: str) -> Photo:
+        """The item that shows a picture; *photo_id* is its own id or its mark's. ImageError without one."""
+        self._log.refresh()
+        return measuring.photo_of(self._log, photo_id)
+
+    def bursts(self) -> dict[str, str]:
+        """Id of a picture → id of a sharper or earlier one of the same burst, which is proposed."""
+        return pictures.in_bursts(self.record().photos)
 
     def photo_jpeg(self, photo_id: str, *, max_px: int = 1600) -> bytes:
         """A picture without its camera's data, its longer side at most *max_px*."""

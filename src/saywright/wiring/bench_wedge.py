@@ -9,7 +9,7 @@ from saywright.hearing.words import DATA_KEY, Hypothesis, Utterance, Word
 from saywright.understanding.statements import Statement
 from saywright.wiring.bench_part import Part
 
-_SENT = re.compile(r"([+\-−]?)\s*(\d{1,9})(?:[.,](\d{1,9}))?\s*([a-z°µμ\"”″.]*)", re.IGNORECASE)
+_SENT = re.compile(r"([+\-−]?)\s*([0-9]{1,9})(?:[.,]([0-9]{1,9}))?\s*([a-z°µμ\"”″.]*)", re.IGNORECASE)
 _SHOWN = 40  # characters of what came, in an error
 
 # What instruments write behind a value → the word for it, as spoken.

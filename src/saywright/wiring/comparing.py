@@ -16,6 +16,7 @@ from saywright.photos.jpeg import derived_jpeg
 from saywright.record.types import Record
 from saywright.report.pairs import Pair, to_compare
 from saywright.wiring.log import JobLog
+from saywright.wiring.measuring import picture_of
 
 Pixels = npt.NDArray[np.uint8]
 
@@ -48,6 +49,16 @@ def compared(first: Pixels, second: Pixels) -> Comparison:
         derived_jpeg(blend(left, right)),
         derived_jpeg(difference(left, right)),
     )
+
+
+def compare_photos(log: JobLog, before: str, after: str) -> Comparison:
+    """Two pictures of the job; InputError where they cannot be laid over each other."""
+    log.refresh()
+    first, second = (
+        read_photo(log.media.read(added.sha256), name=added.name).pixels
+        for added in (picture_of(log, before), picture_of(log, after))
+    )
+    return compared(first, second)
 
 
 def pairs(log: JobLog, record: Record) -> list[tuple[Pair, bytes]]:

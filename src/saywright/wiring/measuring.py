@@ -122,10 +122,16 @@ def annotate(log: JobLog, photo_id: str, annotations: Sequence[Mapping[str, Any]
 
 def picture_of(log: JobLog, photo_id: str) -> PhotoAdded:
     """How the picture came that is at this id, its own or its mark's; ImageError where none is."""
+    sha256 = photo_of(log, photo_id).sha256
+    return next(added for added, _ in log.folder.pictures() if added.sha256 == sha256)
+
+
+def photo_of(log: JobLog, photo_id: str) -> Photo:
+    """The item with a picture that is at this id; ImageError where none is."""
     item = log.folder.item(photo_id)
     if not isinstance(item, Photo) or item.sha256 is None:
         raise ImageError("there is no picture here", where=photo_id, to_do="Take the id of a picture")
-    return next(added for added, _ in log.folder.pictures() if added.sha256 == item.sha256)
+    return item
 
 
 def _kept(
