@@ -87,6 +87,7 @@ def test_a_ring_reaches_the_place_shown(visit, photo: str) -> None:
     visit.post(f"/pictures/{photo}/draw", form)
     (ring,) = visit.bench().photo(photo).annotations
     assert pytest.approx(0.2) == ring["radius"]
+    assert "<ellipse" in visit.client.get(f"{JOB}/pictures/{photo}").text
 
 
 @pytest.mark.parametrize(

@@ -17,8 +17,9 @@ let shown = [];
 for (const [form, name] of [[draw, "draw"], [measure, "measure"]]) {
   form.addEventListener("focusin", (event) => {
     active = name;
-    if (name === "measure") target = event.target.name === "ends" ? "ends" : "places";
-    if (name === "measure" && event.target.name !== target) shown = [];
+    const before = target;
+    if (name === "measure") target = ["ends", "known"].includes(event.target.name) ? "ends" : "places";
+    if (target !== before) shown = [];
     says.textContent = name === "draw"
       ? "The pointer draws: press at one end, let go at the other."
       : `The pointer shows the ${target === "ends" ? "ends of the known distance" : "places to measure"}, one press each.`;
