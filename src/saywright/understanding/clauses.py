@@ -15,6 +15,7 @@ from saywright.understanding.attach_subjects import put_lead, put_need, put_subj
 from saywright.understanding.bench_words import NEUTRAL, NO_OTHER_THING
 from saywright.understanding.clause_predicates import put_degree, put_denial, put_predicate, turns_adjuster
 from saywright.understanding.clause_values import put_characteristic, put_value
+from saywright.understanding.counts import small_count
 from saywright.understanding.ellipsis import fill_gaps, same_movement
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.phrases import Phrase
@@ -83,9 +84,25 @@ def _put_word(walk: Walk, phrase: Phrase) -> None:
         if walk.last is not None and walk.last.kind == "value" and walk.last.segment == walk.segment:
             walk.last.measured = True
         return
+    if _is_verb_of_value(walk, phrase):
+        walk.glue.add("READS")
+        return
     walk.glue.add("WORD")
     if not phrase.tags and walk.texts[phrase.start] not in NEUTRAL:
         walk.out.strays.setdefault(walk.segment, []).append(phrase.start)
+
+
+def _is_verb_of_value(walk: Walk, phrase: Phrase) -> bool:
+    """ "first one pulls three point one": an unknown verb between what was named and its value."""
+    if phrase.tags or not walk.texts[phrase.start].endswith("s") or phrase.end - phrase.start > 1:
+        return False
+    index = next(i for i, one in enumerate(walk.phrases) if one is phrase)
+    before, after = walk.before(index), walk.after(index)
+    if before is None or after is None or before.end != phrase.start or after.start != phrase.end:
+        return False
+    return (
+        before.kind in {"subject", "lead"} and after.kind == "measure" and small_count(after.measure) is None
+    )
 
 
 def _put_lead(walk: Walk, index: int, phrase: Phrase) -> None:

@@ -19,7 +19,7 @@ from saywright.understanding.tags import Tag
 
 _MOST = 24  # more of one part is no count that is said at a bench
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
-_CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight")
+CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight")
 
 
 def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
@@ -32,10 +32,6 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
         if "ORD" in tag.tags and tag.kind == "MOD":
             tag = replace(tag, order=_order(texts[tag.end - 1], texts[tag.start]))
         count = 1 if _one_of(queue, at, texts) else small_count(tag.measure)
-        if _numbered_one(tag, queue[at + 1 : at + 2], out, texts, lexicon):
-            out[-1] = replace(out[-1], end=tag.end, order=1)
-            at += 1
-            continue
         counted = _counted_before(tag, out, texts, lexicon)
         if counted is not None:
             out.append(counted[0])
@@ -86,24 +82,6 @@ def _one_of(queue: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
     return said == ("one",) and at + 1 < len(queue) and "OF" in queue[at + 1].tags
 
 
-def _numbered_one(
-    tag: Tag, after: Sequence[Tag], before: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon
-) -> bool:
-    """ "spring one is an inch": the first of several that are told by number."""
-    if texts[tag.start : tag.end] != ("one",) or not before or before[-1].kind != "PART":
-        return False
-    part = before[-1]
-    named = [lexicon.sheet.get(c) for c in part.meaning.parts]
-    several = [c for c in named if c is not None and c.count > 1 and not c.positions]
-    return (
-        bool(several)
-        and not part.meaning.many
-        and part.order is None
-        and bool(after)
-        and ("COP" in after[0].tags)
-    )
-
-
 def _takes_of(tag: Tag) -> bool:
     """ "two of the screws", "both of the pads"."""
     return (
@@ -135,7 +113,7 @@ def small_count(measure: Measure | None) -> int | None:
 
 
 def _order(last: str, first: str) -> int | None:
-    for words in (_ORDINALS, _CARDINALS):
+    for words in (_ORDINALS, CARDINALS):
         for word in (first, last):
             if word in words:
                 return words.index(word) + 1
@@ -159,6 +137,9 @@ def _counts_right(
     queue: Sequence[Tag], at: int, before: Sequence[Tag], texts: Sequence[str], sheet: Sheet
 ) -> bool:
     """ "four bowl screws", "two new gaskets", "three of the screws"."""
+    behind = queue[at + 1 : at + 3]
+    if [t.kind for t in behind] == ["LINK", "PRON"] and "OF" in behind[0].tags:
+        return True  # "thirty eight teeth, two of them chipped"
     if before and (before[-1].kind == "CHAR" or "READS" in before[-1].tags):
         return False
     if small_count(queue[at].measure) == 1 and before and before[-1].kind == "PART":
@@ -184,11 +165,11 @@ def _counted_before(
     tag: Tag, before: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon
 ) -> tuple[Tag, Tag] | None:
     """ "all three twenty five point two": how many, and the value; both ways ask where both make sense."""
-    if tag.measure is None or tag.end - tag.start < 2 or texts[tag.start] not in _CARDINALS:
+    if tag.measure is None or tag.end - tag.start < 2 or texts[tag.start] not in CARDINALS:
         return None
     if not before or before[-1].kind != "MOD" or "ALL" not in before[-1].tags:
         return None
-    count = _CARDINALS.index(texts[tag.start]) + 1
+    count = CARDINALS.index(texts[tag.start]) + 1
     rest = find_measures(tuple(texts[tag.start + 1 : tag.end]), lexicon.units)
     if not rest or (rest[0].start, rest[0].end) != (0, tag.end - tag.start - 1):
         return None
@@ -220,7 +201,7 @@ def _which(
     component = components[0]
     assert component is not None  # narrowed by _several
     word = texts[number.start]
-    order = _CARDINALS.index(word) + 1 if word in _CARDINALS else int(word) if word.isdigit() else 0
+    order = CARDINALS.index(word) + 1 if word in CARDINALS else int(word) if word.isdigit() else 0
     if not 1 <= order <= component.count:
         return None
     several = part.meaning.many and not (after and after[0].kind in {"COND", "AUX"})

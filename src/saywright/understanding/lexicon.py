@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.bench_words import PARTICLES
@@ -19,6 +20,8 @@ from saywright.understanding.sheet_names import Table, add_other_forms, add_shee
 from saywright.understanding.sounds import sound_key
 from saywright.understanding.tokens import BREAK, spoken_form
 from saywright.units import spoken_units
+
+_SHORTEST_GLUED = 5  # letters; shorter ones are words of their own
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +36,7 @@ class Lexicon:
     sounding: tuple[tuple[str, str], ...]  # one-word names of parts with their sound keys
     words: frozenset[str]  # every word of a name on the sheet
     heads: Mapping[str, tuple[str, ...]]  # word before the last of a name → components called so
+    glued: Mapping[str, tuple[str, str]]  # "layshaft" → ("lay", "shaft"), for two words of a name
     splittable: frozenset[str]  # verbs that may stand apart from their particle
     places: Mapping[Name, str]  # spoken form → place on a part at which a value can be read
 
@@ -73,6 +77,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         sounding=tuple((n[0], sound_key(n[0])) for n, m in table.items() if len(n) == 1 and m.parts),
         words=frozenset(word for name, meaning in table.items() if _of_sheet(meaning) for word in name),
         heads=_heads(sheet),
+        glued=_glued(sheet),
         splittable=frozenset(name[0] for name, meaning in table.items() if _splits(name, meaning)),
         places=spoken_places(sheet, table),
     )
@@ -116,6 +121,13 @@ def _heads(sheet: Sheet) -> dict[str, tuple[str, ...]]:
         for word in dict.fromkeys(word for name, _ in component_names(component) for word in name[:-1]):
             found[word] = (*found.get(word, ()), component.id)
     return found
+
+
+def _glued(sheet: Sheet) -> dict[str, tuple[str, str]]:
+    names = [name for component in sheet.component for name, _ in component_names(component)]
+    for _, characteristic in sheet.characteristics():
+        names.extend(map(spoken_form, characteristic.names))
+    return {a + b: (a, b) for name in names for a, b in pairwise(name) if len(a) + len(b) > _SHORTEST_GLUED}
 
 
 def _mendable(sheet: Sheet) -> dict[str, tuple[Name, ...]]:

@@ -7,11 +7,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from saywright.understanding.bench_words import PLAIN
+from saywright.understanding.bench_words import PLAIN, TRANSITIVE
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import Name
 from saywright.understanding.number_words import CLASSES
 from saywright.understanding.sounds import likeness, sound_key
+from saywright.understanding.spacing import respaced
 from saywright.understanding.tokens import BREAK, Token
 
 _ALIKE_IN_NAME = 0.6  # one word of a longer name whose other words were heard right
@@ -20,6 +21,7 @@ _SHORTEST_ALONE = 4  # letters; a shorter word sounds like too many others
 
 def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...], frozenset[int]]:
     """The tokens with misheard names put right, and the indices of those that were changed."""
+    tokens = respaced(tokens, lexicon)
     texts = [token.text for token in tokens]
     changed: dict[int, str] = {}
     for at, text in enumerate(texts):
@@ -60,7 +62,9 @@ def _condition_follows(texts: list[str], at: int, lexicon: Lexicon) -> bool:
 
 
 def _unknown(text: str, lexicon: Lexicon) -> bool:
-    if len(text) < 3 or text == BREAK or not text.isalpha() or text in PLAIN or text in CLASSES:
+    if len(text) < 3 or text == BREAK or not text.isalpha() or text in CLASSES:
+        return False
+    if text in PLAIN:
         return False
     return (text,) not in lexicon.table and text not in lexicon.words and text not in lexicon.units
 
@@ -90,7 +94,7 @@ def _others_stand(texts: list[str], start: int, name: Name, hole: int) -> bool:
 def _alone(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
     """A word that sounds exactly like a part's one-word name."""
     text = texts[at]
-    if len(text) < _SHORTEST_ALONE:
+    if len(text) < _SHORTEST_ALONE or text in TRANSITIVE:
         return {}
     for word, key in lexicon.sounding:
         if key == sound_key(text) and len(key) > 2 and _begin_alike(word, text):

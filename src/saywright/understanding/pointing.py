@@ -24,19 +24,20 @@ def pointed_out(subject: Subject, sheet: Sheet, hand: Hand | None, owners: Colle
     words = tuple(word for word in subject.which if not word.isdigit())
     if not subject.pronoun or not words or subject.unclear:
         return subject
-    if not subject.single and any(_places(c, words) for c in sheet.component):
-        return subject  # "at the outer edge"
     held_id = subject.components[0] if subject.components else hand.component if hand else None
     held = sheet.get(held_id)
     if held is not None and _places(held, words):
         return subject
+    called = _called_alike(sheet, words, held, owners)
+    if not subject.single and called is None and any(_places(c, words) for c in sheet.component):
+        return subject  # "at the outer edge"
     order = ORDINALS.get(words[-1])
     if held is not None and order is not None and order <= held.count > 1 and not held.positions:
         return replace(subject, which=(str(order),))
     found = [c for c in sheet.component if _called(c, words) or _places(c, words)]
     found = [c for c in found if c.id in owners] or found
     alike = [c for c in found if held is not None and _kind(c) & _kind(held)]
-    known = alike or found
+    known = [called] if called is not None else alike or found
     if len(known) == 1:
         places = _places(known[0], words)
         return replace(subject, components=(known[0].id,), which=places, pronoun=False, alias=False)
@@ -44,6 +45,16 @@ def pointed_out(subject: Subject, sheet: Sheet, hand: Hand | None, owners: Colle
         return subject  # which of them it is asks by itself
     named = ", ".join(c.label for c in known[:3])
     return replace(subject, which=(), unclear=" ".join(words) + (f": {named}" if named else ""))
+
+
+def _called_alike(
+    sheet: Sheet, words: tuple[str, ...], held: Component | None, owners: Collection[str]
+) -> Component | None:
+    """The one part called by *words* that has the characteristic, or is of the kind of the part in hand."""
+    called = [c for c in sheet.component if _called(c, words)]
+    of_hand = [c for c in called if held is not None and _kind(c) & _kind(held)]
+    known = [c for c in called if c.id in owners] if owners else of_hand
+    return known[0] if len(known) == 1 else None
 
 
 def _places(component: Component, words: tuple[str, ...]) -> tuple[str, ...]:

@@ -18,6 +18,7 @@ from saywright.understanding.measure_repairs import repaired
 from saywright.understanding.measures import Measure, find_measures
 from saywright.understanding.name_kinds import name_kind
 from saywright.understanding.number_pauses import over_pauses
+from saywright.understanding.numbered import told_by_number
 from saywright.understanding.position_lists import number_parts
 from saywright.understanding.split_verbs import join_split_verbs, split_kind
 from saywright.understanding.tags import Tag
@@ -53,7 +54,8 @@ def tag(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Tag, ...]:
             found = replace(found, kind=split_kind(meaning), meaning=meaning, end=max(found.end, at + 1))
         around.out.append(found)
         at = found.end
-    return count_parts(number_parts(around.out, texts, lexicon), texts, lexicon)
+    numbered = told_by_number(number_parts(around.out, texts, lexicon), texts, lexicon)
+    return count_parts(numbered, texts, lexicon)
 
 
 def _next(around: Around, at: int) -> Tag:

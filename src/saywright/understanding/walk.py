@@ -76,4 +76,5 @@ class Walk:
             and after.kind == "word"
             and not after.tags
             and after.start == self.phrases[index].end
+            and self.texts[after.start - 1] not in {"one", "ones"}  # "first one pulls three newtons"
         )

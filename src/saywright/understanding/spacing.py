@@ -1,0 +1,37 @@
+"""Names written in one word or in two: "run out" for "runout", "layshaft" for "lay shaft", "oh ring".
+
+A recogniser spaces words as its vocabulary has them. They sound the same, so nothing is doubtful.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.tokens import Token
+
+_SHORTEST = 5  # letters of a name that two tokens make
+_RINGS = frozenset({"ring", "rings"})
+
+
+def respaced(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+    """The same tokens, spaced as the sheet spaces its names."""
+    out: list[Token] = []
+    for token in tokens:
+        before = out[-1] if out else None
+        if before is not None and _is_one_word(before.text, token.text, lexicon):
+            out[-1] = replace(before, text=before.text + token.text)
+        elif before is not None and before.text == "oh" and token.text in _RINGS and "o" in lexicon.words:
+            out[-1:] = [replace(before, text="o"), token]
+        elif (apart := lexicon.glued.get(token.text)) is not None and (token.text,) not in lexicon.table:
+            out += [replace(token, text=word) for word in apart]
+        else:
+            out.append(token)
+    return tuple(out)
+
+
+def _is_one_word(first: str, second: str, lexicon: Lexicon) -> bool:
+    whole = first + second
+    if len(whole) < _SHORTEST or whole not in lexicon.words or not whole.isalpha():
+        return False
+    return (first, second) not in lexicon.table and not (first in lexicon.words and second in lexicon.words)
