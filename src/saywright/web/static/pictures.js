@@ -1,6 +1,6 @@
 // The pointer fills in the places of the form that was touched last. Every form works without this file.
 
-const stage = document.querySelector(".stage");
+const stage = document.querySelector(".easel");
 const drawing = document.getElementById("drawing");
 const preview = document.getElementById("preview");
 const draw = document.getElementById("draw");
