@@ -10,6 +10,7 @@ from saywright.understanding.parts import Part, resolve
 from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Reading, Unclear
 from saywright.understanding.working import Working
 
+_PUTS = frozenset({"put", "goes", "went", "going", "puts", "putting"})
 _REPEATABLE = (Reading, ConditionNote, Movement, ActionNote)
 
 
@@ -36,7 +37,8 @@ class BackReader:
                 continue
             settings = self._settings(component, fact)
             if not settings:
-                if self.work.off.get(component.id, 0):
+                verb = set(self.work.texts[: fact.phrase.start]) & _PUTS
+                if self.work.off.get(component.id, 0) or verb:
                     put_movements(self.work, fact, [part], "fitted")  # "cover back where it came from"
                 continue
             self.work.named(component.id, part.single)
