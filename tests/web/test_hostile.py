@@ -41,7 +41,8 @@ _TAGS = """
     html head meta title link script body a header main section h1 h2 h3 h4 p span b i s dl dt dd div nav
     article form input button label select option optgroup textarea ul ol li table thead tbody tr th td
     details summary figure figcaption img audio svg path circle rect line polygon polyline g text use symbol
-    defs code kbd time blockquote q fieldset legend br hr strong em small noscript footer iframe output caption
+    defs code kbd time blockquote q fieldset legend br hr strong em small noscript footer iframe caption
+    output
 """
 TAGS = frozenset(_TAGS.split())
 _INPUTS = """
