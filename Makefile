@@ -31,6 +31,7 @@ bench: $(VENV)/.dev  ## how fast it is, as ratios
 	@PYTHONPATH=tools:tests $(BIN)/python tools/bench_live.py
 	@$(BIN)/python tools/bench_photos.py
 	@$(BIN)/python tools/bench_pictures.py
+	@$(BIN)/python tools/bench_board.py
 	@$(BIN)/python tools/bench_desk.py
 
 lint: $(VENV)/.dev  ## style, and the size of modules and functions
