@@ -37,7 +37,7 @@ SIZES = {"desktop": (1280, 800), "phone": (390, 844)}
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("shade", ["light", "dark"])
 def test_the_pages_are_good_to_look_at_and_to_use(desk, staff, size, shade, jpeg):
-    """Sign-in, a refusal, the code for a phone, the phone, the signature: no complaint, nothing against WCAG."""
+    """Sign-in, a refusal, the code for a phone, the phone, the signature: nothing against WCAG."""
     width, height = SIZES[size]
     name = f"{size}-{shade}"
     with desk(width=width, height=height, dark=shade == "dark") as shown:
