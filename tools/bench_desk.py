@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import asyncio
 import json
+import os
 import random
 import re
 import statistics
@@ -170,6 +171,12 @@ def memory_mb(process: int) -> float:
     return pages * 4096 / 1e6
 
 
+def work_s(process: int) -> float:
+    """Time that a process worked so far, seconds of one core."""
+    fields = Path(f"/proc/{process}/stat").read_text().rpartition(")")[2].split()
+    return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
+
+
 def quantile(values: Sequence[float], share: float) -> float:
     """The value below which this share lies."""
     return statistics.quantiles(values, n=100)[round(100 * share) - 1]
@@ -210,7 +217,9 @@ def main() -> int:
             assert server.stdout is not None
             try:
                 port = int(re.findall(r":(\d+)/", server.stdout.readline())[0])
+                before_s = work_s(server.pid)
                 counts = asyncio.run(crowd(port, crowded, seconds))
+                worked_s = work_s(server.pid) - before_s
                 sizes = asyncio.run(dictate(port, dictated, server.pid))
             finally:
                 server.terminate()
@@ -226,6 +235,10 @@ def main() -> int:
     print(
         f"{WRITERS} writers: {len(counts.written)} changes, 95th percentile"
         f" {quantile(counts.writes_s, 0.95) * 1e3:.1f} ms; lost {gone}, failed {counts.failed}"
+    )
+    print(
+        f"the server worked {worked_s / (len(counts.reads_s) + len(counts.written)) * 1e3:.1f} ms a request,"
+        f" {worked_s / seconds:.0%} of one core"
     )
     print(
         f"dictation of {UTTERANCES} sentences: {half:.0f} MB half way, {sizes[-1]:.0f} MB at the end"
