@@ -28,8 +28,11 @@ bench: $(VENV)/.dev  ## how fast it is, as ratios
 	@$(BIN)/python tools/bench_judging.py
 	@$(BIN)/python tools/bench_understanding.py
 	@PYTHONPATH=tools $(BIN)/python tools/bench_hearing.py
+	@PYTHONPATH=tools:tests $(BIN)/python tools/bench_live.py
 	@$(BIN)/python tools/bench_photos.py
 	@$(BIN)/python tools/bench_pictures.py
+	@$(BIN)/python tools/bench_board.py
+	@$(BIN)/python tools/bench_desk.py
 
 lint: $(VENV)/.dev  ## style, and the size of modules and functions
 	@$(BIN)/ruff check

@@ -82,6 +82,7 @@ class SoundServer:
                 self.close()
                 raise RuntimeError("pulseaudio does not start")
             time.sleep(0.05)
+        self._pactl("load-module", "module-null-sink", "sink_name=loudspeaker")
         self.plug_in()
         _look_again()
         return self
@@ -162,7 +163,7 @@ class Voice:
     """Plays silence, and speech when there is some, at the speed of the clock."""
 
     def __init__(self, pipe: Path) -> None:
-        self._pipe = pipe.open("wb", buffering=0)
+        self._pipe = os.open(pipe, os.O_WRONLY | os.O_NONBLOCK)
         fcntl.fcntl(self._pipe, fcntl.F_SETPIPE_SZ, 4096)  # an eighth of a second waits where nobody listens
         self._waiting: deque[Spoken] = deque()
         self._closed = threading.Event()
@@ -179,7 +180,7 @@ class Voice:
         """Play no more."""
         self._closed.set()
         self._thread.join()
-        self._pipe.close()
+        os.close(self._pipe)
 
     def _play(self) -> None:
         due_s = time.monotonic()
@@ -191,7 +192,8 @@ class Voice:
             chunk = np.zeros(_CHUNK, dtype=np.float32)
             part = now.samples[at : at + _CHUNK] if now is not None else chunk
             chunk[: len(part)] = part
-            self._pipe.write(pcm16(chunk))
+            if not self._written(pcm16(chunk)):
+                return
             # Where nobody listened the clock stood still.
             due_s = max(due_s + _CHUNK / SAMPLE_RATE_HZ, time.monotonic() - 0.1)
             if now is not None:
@@ -201,6 +203,15 @@ class Voice:
                     now.ended.set()
                     now = None
             self._closed.wait(max(0.0, due_s - time.monotonic()))
+
+    def _written(self, data: bytes) -> bool:
+        """Write a chunk, whole, as soon as somebody listens; False where it was closed meanwhile."""
+        while True:
+            try:
+                return os.write(self._pipe, data) > 0
+            except BlockingIOError:
+                if self._closed.wait(0.005):
+                    return False
 
 
 def _look_again() -> None:

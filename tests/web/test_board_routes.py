@@ -102,9 +102,8 @@ def test_a_value_of_a_data_key(visit):
     """It is kept under the name of whoever sits there."""
     answer = visit.post("/board/keys", {"keys": "3.85", "by": "key"})
     assert (200, {}) == (answer.status_code, answer.json())
-    assert "3.85" in {
-        one.heard for one in (*visit.bench().record().unclear, *visit.bench().record().readings)
-    }
+    record = visit.bench().record()
+    assert "3.85" in {one.heard for one in (*record.unclear, *record.readings)}
     assert "Ada" in {event.actor for event in visit.bench().events()}
 
 

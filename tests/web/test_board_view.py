@@ -44,7 +44,7 @@ def test_a_fresh_job(bench):
         found.asks,
         found.hand,
     )
-    assert [c.text for c in bench.sheet.caution if c.text][0].startswith(found.cautions[0].title)
+    assert next(c.text for c in bench.sheet.caution if c.text).startswith(found.cautions[0].title)
     assert len([c for c in bench.sheet.caution if c.text]) == len(found.cautions)
     assert MAX_TO_DO == len(found.to_do) < found.to_do_count
 

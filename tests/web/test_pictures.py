@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import importlib.util
 import io
+import re
+import sys
 from pathlib import Path
+from types import ModuleType
 
 import numpy as np
 import pytest
@@ -13,6 +17,18 @@ from skimage import data
 from saywright.photos.card import picture
 
 JOB = "/jobs/20260314-1"
+
+
+def tool(name: str) -> ModuleType:
+    """The module of this name under tools/."""
+    path = Path(__file__).parents[2] / "tools" / f"{name}.py"
+    spec = importlib.util.spec_from_file_location(f"tool_{name}", path)
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    sys.modules[spec.name] = module
+    spec.loader.exec_module(module)
+    return module
 
 
 def jpeg(pixels: np.ndarray, quality: int = 95) -> bytes:
@@ -156,6 +172,26 @@ def test_without_a_scale_there_is_no_length(visit, photo: str) -> None:
     answer = visit.post(f"/pictures/{photo}/measure", {"kind": "distance", "places": "0.1,0.1 0.4,0.1"})
     assert 422 == answer.status_code
     assert "no scale" in answer.text
+
+
+def test_damage_is_proposed_and_kept_by_a_person(visit, tmp_path: Path) -> None:
+    """Looked for on request, a button to keep each; kept it is a box, without that there is no event."""
+    path = tmp_path / "scored.png"
+    pixels, _ = tool("photo_damage").face("plain", 3, scratches=6, depth=60)
+    Image.fromarray(pixels).save(path)
+    (added,) = visit.bench().add_photos([path])
+    before = len(visit.bench().events())
+    page = visit.client.get(f"{JOB}/pictures/{added.photo}", params={"look": "scoring"}).text
+    assert "times the face" in page
+    assert before == len(visit.bench().events())
+    fields = dict(
+        re.findall(r'name="(kind|x|y|to_x|to_y|text)" value="([^"]+)"', page.split('id="h-damage"')[1])
+    )
+    visit.post(f"/pictures/{added.photo}/draw", {"aspect": "1", **fields})
+    (kept,) = visit.bench().photo(added.photo).annotations
+    assert ("box", "scoring") == (kept["kind"], kept["text"])
+    page = visit.client.get(f"{JOB}/pictures/{added.photo}", params={"look": "slot"}).text
+    assert "the box of the screw head is missing" in page.lower()
 
 
 def test_beside_a_mark(visit, photo: str) -> None:

@@ -13,7 +13,7 @@ from saywright.cli.ears import Choice, listener_options
 from saywright.cli.hear import open_bench
 from saywright.cli.keys import keys
 from saywright.cli.live_view import View, lines_of, open_view
-from saywright.errors import MissingPartError
+from saywright.errors import DeviceError, MissingPartError
 from saywright.hearing.feed import Commanded, Live, Settled
 from saywright.hearing.speaker import find_speaker
 from saywright.wiring.live import Session, try_microphone
@@ -85,12 +85,16 @@ def _live(bench: Bench, device: str | None, *, read_back: bool) -> None:
             if stack.enter_context(keys(lambda key: _press(session, key))):
                 note("Space pauses and goes on, q ends it.")
             speaker = find_speaker(bench.sheet.language) if read_back else None
-            voice = stack.enter_context(ReadBack(session, speaker)) if speaker else None
+            voice = stack.enter_context(ReadBack(session, speaker, _silent)) if speaker else None
             session.run(lambda told: _tell(bench, view, voice, told))
     finally:
         signal.signal(signal.SIGINT, before)
     if session.overflows:
         note(f"The system lost audio {session.overflows} times before it got here; the machine is too busy.")
+
+
+def _silent(error: DeviceError) -> None:
+    note(f"Nothing is read back any more: {error}")
 
 
 def _press(session: Session, key: str) -> None:

@@ -7,11 +7,14 @@ import shutil
 import subprocess
 from typing import Protocol
 
+from saywright.errors import DeviceError
 from saywright.units import UNITS
 
 _PROGRAM = "espeak-ng"
+_TO_DO = "Mend the sound output, or leave reading back out"
 _WORDS_A_MINUTE = 150
-_LONGEST_S = 30.0  # of one text; a sound system that hangs must not hold up the bench
+_WORD_S = 1.0  # more than any word takes; a sound system that hangs must not hold up the bench
+_START_S = 3.0
 
 
 _NAMES = {unit.symbol: unit.names[:2] for unit in UNITS.values() if unit.symbol and unit.names}
@@ -33,7 +36,7 @@ class Speaker(Protocol):
     """Something that speaks."""
 
     def say(self, text: str) -> None:
-        """Speak *text*; returns when it is spoken."""
+        """Speak *text*; returns when it is spoken. DeviceError where the sound system fails."""
         ...
 
 
@@ -50,14 +53,18 @@ class EspeakSpeaker:
         self._command = [program, "-v", language, "-s", str(_WORDS_A_MINUTE), "--stdin"]
 
     def say(self, text: str) -> None:
-        """Speak *text*; a sound system that fails is passed over, as reading back is a comfort."""
+        """Speak *text*; DeviceError where the sound system fails."""
+        said = spoken(text)
+        limit_s = _START_S + _WORD_S * len(said.split())
         try:
-            subprocess.run(
-                self._command,
-                input=spoken(text).encode(),
-                capture_output=True,
-                timeout=_LONGEST_S,
-                check=False,
+            done = subprocess.run(
+                self._command, input=said.encode(), capture_output=True, timeout=limit_s, check=False
             )
-        except (OSError, subprocess.TimeoutExpired):
-            return
+        except subprocess.TimeoutExpired:
+            raise DeviceError("the loudspeaker takes no sound", to_do=_TO_DO) from None
+        except OSError as error:
+            raise DeviceError(f"{_PROGRAM} does not start ({error.strerror})", to_do=_TO_DO) from None
+        if done.returncode:
+            told = done.stderr.decode(errors="replace").strip().splitlines()
+            why = told[-1] if told else f"exit code {done.returncode}"
+            raise DeviceError(f"{_PROGRAM} failed ({why})", to_do=_TO_DO)

@@ -5,9 +5,13 @@ from __future__ import annotations
 from saywright.flags import FlagKind, flag
 from saywright.sheets.model import Characteristic, Component, Stage
 from saywright.understanding.facts import Fact
+from saywright.understanding.movements import put_again, put_movements
 from saywright.understanding.parts import Part, resolve
-from saywright.understanding.statements import ConditionNote, Reading, Unclear
+from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Reading, Unclear
 from saywright.understanding.working import Working
+
+_PUTS = frozenset({"put", "goes", "went", "going", "puts", "putting"})
+_REPEATABLE = (Reading, ConditionNote, Movement, ActionNote)
 
 
 class BackReader:
@@ -33,6 +37,9 @@ class BackReader:
                 continue
             settings = self._settings(component, fact)
             if not settings:
+                verb = set(self.work.texts[: fact.phrase.start]) & _PUTS
+                if self.work.off.get(component.id, 0) or verb:
+                    put_movements(self.work, fact, [part], "fitted")  # "cover back where it came from"
                 continue
             self.work.named(component.id, part.single)
             for which in part.whiches:
@@ -91,8 +98,13 @@ class BackReader:
 
     def same(self, fact: Fact, stage: Stage) -> None:
         """ "Same on the other side", "so is the pilot": what was said last, of another part."""
-        last = next((s for s in reversed(self.work.live()) if isinstance(s, Reading | ConditionNote)), None)
+        last = next((s for s in reversed(self.work.live()) if isinstance(s, _REPEATABLE)), None)
         if last is None or last.component is None or not fact.subjects:
+            return
+        if any(isinstance(s, Unclear) for s in self.work.out):
+            return  # what was the same is what was not understood
+        if isinstance(last, Movement | ActionNote):
+            put_again(self.work, last, fact.subjects)
             return
         if any(f.kind == FlagKind.RESTORED for f in last.flags):
             self.restore(fact)  # "back where it was … same for compression"
@@ -103,6 +115,21 @@ class BackReader:
                 continue
             for which in part.whiches:
                 self._same_one(fact, stage, last, part, which)
+            self.work.named(part.component, part.single)
+
+    def unlike(self, fact: Fact, stage: Stage) -> None:
+        """ "The right one isn't": the condition told last, the other way round, of another part."""
+        near = [*self.work.last_group(), *self.work.out]
+        last = next((s for s in reversed(near) if isinstance(s, ConditionNote)), None)
+        if last is None or last.present is not fact.negated:
+            return
+        for subject in fact.subjects:
+            part = resolve(subject, self.work.sheet, self.work.hand, self.work.now, off=self.work.off)
+            if part is None or (part.component, part.single) == (last.component, last.which):
+                continue
+            told = last.model_copy(update={"present": not fact.negated, "severity": None})
+            for which in part.whiches:
+                self._same_one(fact, stage, told, part, which)
             self.work.named(part.component, part.single)
 
     def _same_one(

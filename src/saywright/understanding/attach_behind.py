@@ -81,3 +81,25 @@ def selects_back(walk: Walk, index: int, subject: Subject) -> bool:
         walk.each = subject.selector
         last.subjects = [replace(s, selector=subject.selector) for s in last.subjects]
     return True
+
+
+def tells_which(walk: Walk, said: Subject) -> bool:
+    """ "worn on the left one", "milky in the left leg": which of several the last finding is of."""
+    last = walk.last
+    if last is None or last.kind != "finding" or last.segment != walk.segment:
+        return False
+    if said.components and not any(s.components for s in last.subjects):
+        return False  # "worn on the left pad"
+    if not said.which or not walk.glue & {"PREP", "OF"} or walk.glue & {"AND", "BREAK", "BUT", "MARK", "AUX"}:
+        return False
+    if any(s.which or s.selector or s.count or len(s.components) > 1 for s in last.subjects):
+        return False
+    named = [walk.sheet.get(c) for s in last.subjects for c in s.components]
+    if any(c is None or not set(said.which) <= set(c.whiches) for c in named):
+        return False
+    if not named and not said.single:
+        return False
+    last.subjects = [replace(s, which=said.which) for s in last.subjects] or [replace(said, single=False)]
+    last.cover(said.start, said.end)
+    walk.glue = set()
+    return True

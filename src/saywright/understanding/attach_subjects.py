@@ -4,7 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from saywright.understanding.attach_behind import aged_behind, ends_value, of_all_moved, selects_back
+from saywright.understanding.attach_behind import (
+    aged_behind,
+    ends_value,
+    of_all_moved,
+    selects_back,
+    tells_which,
+)
 from saywright.understanding.attach_facts import add_fact, claimable, predicate_follows, tells_place
 from saywright.understanding.facts import Fact
 from saywright.understanding.subjects import Selector, Subject
@@ -15,7 +21,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
     """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
     if _only_where(walk):
         return
-    if _came_along(walk, index, said) or of_all_moved(walk, index, said):
+    if tells_which(walk, said) or _came_along(walk, index, said) or of_all_moved(walk, index, said):
         return
     if said.age == "new" and "WITH" in walk.glue and walk.current:
         phrase = walk.phrases[index]  # "banjo bolt with two new washers"
@@ -71,6 +77,11 @@ def _came_along(walk: Walk, index: int, said: Subject) -> bool:
 
 def put_lead(walk: Walk, index: int, subject: Subject) -> None:
     """ "Both", "the left": a subject without its noun, said before or behind what it selects from."""
+    after = walk.after(index)
+    if subject.which and (
+        after is None or after.kind in {"break", "finding", "mark"} or "FILLER" in after.tags
+    ):
+        subject = replace(subject, single=True)  # "rear's gritty", "on second as well"
     held = walk.current[-1].which if walk.current else ()
     numbered = subject.which and all(which.isdigit() for which in subject.which)
     if numbered and any(not which.isdigit() for which in held):
@@ -78,7 +89,7 @@ def put_lead(walk: Walk, index: int, subject: Subject) -> None:
     selects = subject.selector in {"both", "all"} or bool(subject.which)
     if selects and (selects_back(walk, index, subject) or ends_value(walk, index, subject)):
         return
-    if aged_behind(walk, index, subject):
+    if aged_behind(walk, index, subject) or (walk.unknown_noun_behind(index) and tells_which(walk, subject)):
         return
     if not walk.unknown_noun_behind(index):
         put_subject(walk, index, subject)

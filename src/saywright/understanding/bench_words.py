@@ -66,6 +66,12 @@ WORKSHOP: Final = _words(
     "order list lathe bench shelf scrap skip tub pot jar mill cabinet pile cupboard stand jig rack"
 )
 
+# Things around a bench that are no part on it.
+ELSEWHERE: Final = _words(
+    "floor rag rags hand hands glove gloves weather light lights radio coffee tea van truck shop door window "
+    "customer boss kid job day place roof phone pen book tool tools apprentice lad"
+)
+
 # Between a count and its noun: "four little screws".
 SIZE_WORDS: Final = _words("little small tiny big long short wee")
 

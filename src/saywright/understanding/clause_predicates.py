@@ -7,13 +7,13 @@ from dataclasses import replace
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.attach_facts import add_fact, tells_place
-from saywright.understanding.bench_words import NEUTRAL, PARTICLES, TRANSITIVE
+from saywright.understanding.bench_words import ELSEWHERE, NEUTRAL, PARTICLES, TRANSITIVE, WORKSHOP
 from saywright.understanding.counting import is_counted
 from saywright.understanding.facts import Fact
 from saywright.understanding.light_verbs import said_as_noun
 from saywright.understanding.move_verbs import finite_forms, takes_object
 from saywright.understanding.phrases import Phrase
-from saywright.understanding.subjects import subject_of_both, subject_of_components
+from saywright.understanding.subjects import subject_of_both, subject_of_components, subject_of_stranger
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
@@ -45,6 +45,10 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
         return
     if phrase.kind == "finding" and _names_place(walk, phrase):
         return
+    stranger = strange_noun(walk, index) if phrase.kind == "finding" else None
+    if stranger is not None and walk.texts[stranger.start] in (WORKSHOP | ELSEWHERE):
+        walk.glue.add("WORD")
+        return
     fact = Fact(phrase.kind, phrase, walk.segment, start=phrase.start, end=phrase.end)
     loose = walk.glue & {"NEG", "NEED", "DECLINE"} if "BREAK" not in walk.glue else set()
     fact.aux = phrase.aux_tags | loose | _wish(walk, phrase)
@@ -56,6 +60,11 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
         _finish_finding(walk, fact)
     elif phrase.kind == "doing":
         _goes_on_planned(walk, fact)
+    if stranger is not None and (walk.used or not walk.current):
+        fact.subjects = [subject_of_stranger(stranger.start, stranger.end, walk.texts)]
+        walk.out.facts.append(fact)
+        walk.last, walk.glue = fact, set()
+        return
     verb = phrase.kind == "doing" or (moves and (_takes_object(walk, phrase) or _turned_round(walk, phrase)))
     add_fact(walk, fact, index, prefer_right=verb)
     if phrase.kind == "finding" and walk.texts[phrase.start] == "neither":
@@ -207,6 +216,19 @@ def _somebody(walk: Walk, index: int) -> bool:
     if before is None or before.end != phrase.start or "COP" in phrase.aux_tags:
         return False
     return walk.texts[before.start : before.end] == ("they",)
+
+
+def strange_noun(walk: Walk, index: int) -> Phrase | None:
+    """ "the case is filthy": a noun with its article that the sheet does not know, and no place on a part."""
+    phrase, noun = walk.phrases[index], walk.before(index)
+    if noun is None or noun.kind != "word" or noun.tags or noun.end != phrase.start:
+        return None
+    word = walk.texts[noun.start]
+    if "COP" not in phrase.aux_tags or not word.isalpha() or word in NEUTRAL or word.endswith("ly"):
+        return None
+    lead = walk.phrases[index - 2] if index > 1 else None
+    article = lead is not None and lead.kind == "lead" and any("DET" in tag.tags for tag in lead.lead)
+    return noun if article and lead is not None and lead.end == noun.start else None
 
 
 def _unknown_subject(walk: Walk, index: int) -> bool:

@@ -18,6 +18,7 @@ from saywright.understanding.clause_values import put_characteristic, put_value
 from saywright.understanding.counts import small_count
 from saywright.understanding.ellipsis import fill_gaps, same_movement
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.left_out import put_absent, put_unlike
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import subject_of_lead, subject_of_phrase
 from saywright.understanding.trailing_positions import positions_first
@@ -33,6 +34,7 @@ def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) ->
     for index, phrase in enumerate(found):
         if index not in walk.taken:
             _put(walk, index, phrase)
+    put_absent(walk)
     fill_gaps(walk)
     walk.out.facts = [fact for fact in walk.out.facts if not turns_adjuster(fact, texts, sheet)]
     walk.out.named = walk.characteristic
@@ -59,7 +61,8 @@ def _put(walk: Walk, index: int, phrase: Phrase) -> None:
             walk.glue |= phrase.tags
         case "aux":
             _put_intention(walk, index)
-            if not (put_degree(walk, phrase) or put_denial(walk, phrase) or put_need(walk, index)):
+            behind = put_degree(walk, phrase) or put_denial(walk, phrase) or put_need(walk, index)
+            if not (behind or put_unlike(walk, index, phrase)):
                 walk.glue |= {"AUX"} | phrase.aux_tags
         case _:
             _put_intention(walk, index)

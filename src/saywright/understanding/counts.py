@@ -11,6 +11,7 @@ from dataclasses import replace
 from saywright.quantity import parse_value
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.bench_words import SIZE_WORDS
+from saywright.understanding.counted_things import SAYS_NOTHING, counts_no_part, couple
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.measures import Measure, find_measures
@@ -32,6 +33,9 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
         if "ORD" in tag.tags and tag.kind == "MOD":
             tag = replace(tag, order=_order(texts[tag.end - 1], texts[tag.start]))
         count = 1 if _one_of(queue, at, texts) else small_count(tag.measure)
+        count = count or couple(tag, queue[at + 1 : at + 2])
+        if counts_no_part(tag, queue[at + 1 : at + 2], out, texts, count):
+            tag, count = replace(tag, kind="WORD", measure=None, order=None, meaning=SAYS_NOTHING), None
         counted = _counted_before(tag, out, texts, lexicon)
         if counted is not None:
             out.append(counted[0])
@@ -53,11 +57,7 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
                     out.append(rest)
                 at += 1
                 continue
-        if texts[tag.start] in SIZE_WORDS and out and out[-1].count is not None and tag.kind == "WORD":
-            tag = replace(tag, kind="MOD")
-        if "OF" in tag.tags and tag.kind == "LINK" and out and out[-1].kind == "MOD" and _takes_of(out[-1]):
-            tag = replace(tag, kind="MOD")
-        out.append(tag)
+        out.append(replace(tag, kind="MOD") if _goes_on(tag, out[-1:], texts) else tag)
         at += 1
     return tuple(out)
 
@@ -80,6 +80,16 @@ def _one_of(queue: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
     """ "one of the screws"."""
     said = texts[queue[at].start : queue[at].end]
     return said == ("one",) and at + 1 < len(queue) and "OF" in queue[at + 1].tags
+
+
+def _goes_on(tag: Tag, before: Sequence[Tag], texts: Sequence[str]) -> bool:
+    """ "four little screws", "two of the screws": it belongs to what stands before the noun."""
+    if not before:
+        return False
+    sized = texts[tag.start] in SIZE_WORDS and before[0].count is not None and tag.kind == "WORD"
+    return sized or (
+        "OF" in tag.tags and tag.kind == "LINK" and before[0].kind == "MOD" and _takes_of(before[0])
+    )
 
 
 def _takes_of(tag: Tag) -> bool:
@@ -150,6 +160,8 @@ def _counts_right(
             return tag.meaning.many or (several and not (before and before[-1].kind == "PART"))
         if tag.kind == "PRON" and "OF" in queue[at + 1].tags:
             return True
+        if tag.kind == "ONE" and "ONES" in tag.tags:
+            return True  # "two new ones"
         if texts[tag.start] in SIZE_WORDS:
             continue  # "four little screws"
         if not (tag.kind == "MOD" or tag.tags & {"OF"} or tag.kind == "COND"):

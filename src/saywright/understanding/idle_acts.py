@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import Act
 from saywright.understanding.working import Working
@@ -11,6 +13,8 @@ _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})  # "the light", "the deep
 _PERSONS = frozenset({("me",), ("you",), ("him",), ("her",), ("us",)})
 _APPEARS = frozenset(["look", "looks", "looking", "looked", "feels", "feel", "seems", "appears"])
 _COULD = frozenset({("i", "could"), ("we", "could"), ("you", "could")})
+_CAN_NOT = (("can", "not"), ("could", "not"))
+_LOOKING = frozenset({"measure", "inspect", "test"})
 _HAVE_NOT = frozenset({("have", "not"), ("has", "not")})
 _OBJECT_MARKERS = frozenset({"the", "a", "an", "my", "your", "that"})
 
@@ -38,10 +42,17 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     return _unknown_object(work, fact) or (act.form == "ing" and not fact.subjects and not fact.phrase.aux)
 
 
+def _before_head(work: Working, fact: Fact) -> tuple[str, ...]:
+    head = fact.phrase.head
+    return work.texts[max(0, head.start - 2) : head.start] if head is not None else ()
+
+
 def _is_no_verb(work: Working, fact: Fact, act: Act) -> bool:
     """ "looks polished", "the adjustment was off": how a thing is, not what was done."""
     if act.form == "past" and not _APPEARS.isdisjoint(work.texts[fact.phrase.start : fact.phrase.end]):
         return True
+    if act.form == "base" and not {"with", "using"}.isdisjoint(_before_head(work, fact)):
+        return True  # "with fine emery"
     return act.form == "noun" and not fact.aux & {"NEED", "GIVEN", "DECLINE"}
 
 
@@ -54,7 +65,13 @@ def _for_whom(work: Working, fact: Fact, act: Act) -> bool:
 def _not_done(work: Working, fact: Fact) -> bool:
     """ "haven't cleaned it", "not cleaned yet": nothing was done, and nothing declined."""
     said = work.texts[fact.phrase.start : fact.end + 4]
-    return "yet" in said or said[:2] in _HAVE_NOT or said[1:3] in _HAVE_NOT
+    if "yet" in said or said[:2] in _HAVE_NOT or said[1:3] in _HAVE_NOT:
+        return True
+    before = work.texts[max(0, fact.phrase.start - 1) : fact.phrase.start + 2]
+    if any(pair in pairwise(before) for pair in _CAN_NOT):
+        return True
+    looks = any(act.id in _LOOKING for act in fact.phrase.meaning.acts)
+    return looks and ("did", "not") in pairwise(before)  # nothing was decided
 
 
 def _of_unknown_noun(work: Working, fact: Fact) -> bool:

@@ -51,7 +51,7 @@ def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direc
     """The movement of each part on record, and how many of it are off now."""
     for part in parts:
         component = work.sheet.get(part.component)
-        if component is None or _told_already(work, fact, part, direction):
+        if component is None or _of_everything(fact, component) or _told_already(work, fact, part, direction):
             work.covered.append((fact.start, fact.end))
             continue
         count, flags = _count(part, component)
@@ -72,6 +72,11 @@ def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direc
         work.put(made)
         away = work.off.get(part.component, 0)
         work.off[part.component] = away + count if direction == "removed" else max(0, away - count)
+
+
+def _of_everything(fact: Fact, component: Component) -> bool:
+    """ "that's the lot off": all there was, not the one part in hand."""
+    return component.count == 1 and any(s.pronoun and s.selector == "all" for s in fact.subjects)
 
 
 def _told_already(work: Working, fact: Fact, part: Part, direction: Direction) -> bool:

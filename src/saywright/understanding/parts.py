@@ -11,6 +11,7 @@ from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.pointing import pointed_out
+from saywright.understanding.sheet_names import component_names
 from saywright.understanding.subjects import Subject
 
 Seen = tuple[str | None, str | None, str, bool]  # component, which, condition, whether it was there
@@ -125,6 +126,7 @@ def _choose(
     if len(left) > 1:
         left = [c for c in left if back_on.get(c.id, 0) > 0] or left
     if hand is not None and len(left) > 1:
+        left = [c for c in left if _named_after(c, sheet.get(hand.component))] or left  # the plug's washer
         near = sheet.get(hand.component)
         left = [
             c for c in left if c.inside == hand.component or (near is not None and near.inside == c.id)
@@ -133,6 +135,14 @@ def _choose(
         return left[0], []
     others = ", ".join(c.label for c in left[1:4])
     return left[0], [flag(FlagKind.PART_AMBIGUOUS, f"{left[0].label}, or {others}")]
+
+
+def _named_after(component: Component, held: Component | None) -> bool:
+    """True where a name of *component* holds a word of what is in hand: "plug washer" with the drain plug."""
+    if held is None:
+        return False
+    words = {word for name, _ in component_names(held) for word in name}
+    return any(words & set(name[:-1]) for name, _ in component_names(component))
 
 
 def _count(subject: Subject | None, component: Component) -> int | None:

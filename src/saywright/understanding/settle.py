@@ -9,6 +9,7 @@ from saywright.understanding.again import BackReader
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.findings import is_finding, is_not_yet, is_told_elsewhere, put_findings
 from saywright.understanding.idle_acts import is_idle
+from saywright.understanding.meanings import NOTHING
 from saywright.understanding.movements import is_loose_move, put_movements
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.photo_talk import told_stage
@@ -46,6 +47,10 @@ class Settler:
                 self._movement(fact)
             case "photo":
                 self._photo(fact)
+            case "unlike":
+                self.back.unlike(fact, self.stage_of(fact))
+            case "absent":
+                self._absent(fact)
 
     def stage_of(self, fact: Fact) -> Stage:
         """The stage a fact speaks of by itself, else that of the talk."""
@@ -107,6 +112,12 @@ class Settler:
         elif is_finding(self.work, self.told, fact, condition):
             stage = self.stage_of(fact)
             put_findings(self.work, fact, condition, self.parts(fact), stage)
+
+    def _absent(self, fact: Fact) -> None:
+        """ "there's no latch on it": missing, where the sheet has a word for it."""
+        missing = self.work.lexicon.table.get(("missing",), NOTHING).conditions
+        if missing:
+            put_findings(self.work, fact, missing[-1], self.parts(fact), self.stage_of(fact))
 
     def _doing(self, fact: Fact) -> None:
         act = fact.phrase.meaning.acts[0]

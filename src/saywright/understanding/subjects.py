@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -86,6 +87,11 @@ def subject_of_components(components: tuple[str, ...], start: int, end: int) -> 
 def subject_in_hand(start: int, end: int) -> Subject:
     """The subject of words that name none: what is in hand."""
     return replace(subject_of_components((), start, end), pronoun=True)
+
+
+def subject_of_stranger(start: int, end: int, texts: Sequence[str]) -> Subject:
+    """What is in hand, where a noun that the sheet does not know was named: which part it is of asks."""
+    return replace(subject_in_hand(start, end), unclear=" ".join(texts[start:end]))
 
 
 def subject_of_both(phrase: Phrase) -> Subject:

@@ -77,4 +77,5 @@ class Walk:
             and not after.tags
             and after.start == self.phrases[index].end
             and self.texts[after.start - 1] not in {"one", "ones"}  # "first one pulls three newtons"
+            and self.texts[self.phrases[index].start] != "number"  # "number two pulls three newtons"
         )

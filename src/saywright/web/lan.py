@@ -16,6 +16,8 @@ import segno
 from saywright.errors import DeviceError, InputError, RefusedError
 from saywright.store.protocol import People
 
+MAX_PORT = 65_535
+
 _GET_ADDRESS = 0x8915  # SIOCGIFADDR of Linux: the IPv4 address of a network interface
 _NAME_BYTES = 40  # of the request's structure; the address stands at 20…24
 
@@ -60,15 +62,18 @@ def check_reach(reach: Reach, people: People) -> None:
 
 def open_to_network(port: int) -> socket.socket:
     """A socket on every address of this machine, IPv6 too where there is any; DeviceError: a taken port."""
+    if not 0 <= port <= MAX_PORT:
+        raise DeviceError(f"{port} is no port", where="--port", to_do="Give another with --port")
     try:
         if socket.has_dualstack_ipv6():
             with contextlib.suppress(OSError):
                 return socket.create_server(("::", port), family=socket.AF_INET6, dualstack_ipv6=True)
         return socket.create_server(("0.0.0.0", port))
-    except (OSError, OverflowError) as error:
-        reason = getattr(error, "strerror", None) or error
+    except OSError as error:
         raise DeviceError(
-            f"the port cannot be used ({reason})", where=str(port), to_do="Give another with --port"
+            f"the port cannot be used ({error.strerror or error})",
+            where=str(port),
+            to_do="Give another with --port",
         ) from None
 
 

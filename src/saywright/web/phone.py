@@ -22,6 +22,7 @@ from saywright.web.changes import Sent, kept, opened_form, posted
 from saywright.web.errors import status_of, told
 from saywright.web.lan import address_of, addresses, plain_host, qr_svg
 from saywright.web.render import page
+from saywright.web.session import person_of
 from saywright.web.state import desk_of
 from saywright.web.tickets import Line, Ticket, Tickets
 
@@ -145,6 +146,7 @@ def _desk_page(request: Request, ticket: Ticket | None) -> Response:
         job=job,
         token=desk.sessions.token(request),
         actor=desk.sessions.actor(request),
+        person=person_of(request),
         ticket=ticket,
         minutes=_minutes(request, ticket) if ticket else 0,
         address=_phone_address(request, ticket) if ticket else _address(request),

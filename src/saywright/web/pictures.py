@@ -19,6 +19,7 @@ from saywright.web import pictures_forms as forms
 from saywright.web.changes import posted
 from saywright.web.pictures_view import (
     befores_and_afters,
+    box_annotation,
     height_of,
     measured_shapes,
     shapes,
@@ -38,6 +39,7 @@ NOTICES = {
     "entered": "Entered as a reading in your name.",
     "placed": "The picture has its place.",
 }
+LOOKS = ("scoring", "slot")
 VIEWS = ("pair", "blend", "difference")
 _KEPT = 4  # comparisons held, so that the three views of one are computed once
 
@@ -92,8 +94,28 @@ def one_picture(request: Request) -> Response:
         drawn=[(one, shapes(one, height)) for one in photo.annotations],
         measured=[(m, told(m), measured_shapes(m, height), m.id in entered) for m in photo.measurements],
         characteristics=_characteristics(known, photo),
+        **_proposed(request, known, photo),
         marks=[p for p in known.view.record.photos if p.heard and p.superseded_by is None],
     )
+
+
+def _proposed(request: Request, known: Known, photo: Photo) -> dict[str, Any]:
+    """Where damage may be, when asked for: each to be kept as a box or let go."""
+    kind = request.query_params.get("look", "")
+    nothing: dict[str, Any] = {"looked": kind, "proposals": [], "fault": ""}
+    if kind not in LOOKS:
+        return {**nothing, "looked": ""}
+    try:
+        box = forms.box_of(request.query_params.get("corners", ""))
+        found = known.bench.propose_damage(photo.id, kind, box)
+    except InputError as error:
+        return {**nothing, "fault": str(error)}
+    height = height_of(photo)
+    rows = [
+        (one, box_annotation(one.box, one.kind), shapes(box_annotation(one.box, one.kind), height))
+        for one in found
+    ]
+    return {**nothing, "proposals": rows}
 
 
 def compare_page(request: Request) -> Response:

@@ -85,10 +85,25 @@ def measure(bench: Bench, sent: Sent) -> Response:
     return _back(sent, "measured")
 
 
-def _places(sent: Sent, name: str) -> list[tuple[float, float]]:
+def box_of(corners: str) -> tuple[float, float, float, float] | None:
+    """The box between two corners, "0.2,0.3 0.6,0.7"; None where nothing was given."""
+    if not corners.strip():
+        return None
+    places = places_in(corners[:200])
+    if len(places) != 2:
+        raise InputError("a box needs two corners", where="Corners", to_do="Show two, across from each other")
+    (left, right), (top, bottom) = (sorted(side) for side in zip(*places, strict=True))
+    return (left, top, right - left, bottom - top)
+
+
+def _places(sent: Sent, name: str) -> list[Place]:
+    return places_in(sent.text(name, needed="Places"))
+
+
+def places_in(text: str) -> list[Place]:
     """Shares of the sides, "0.4,0.5 0.6,0.5"."""
     found = []
-    for part in sent.text(name, needed="Places").split():
+    for part in text.split():
         try:
             x, y = (float(side) for side in part.split(","))
         except ValueError:

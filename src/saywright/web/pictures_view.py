@@ -79,6 +79,13 @@ def shapes(annotation: Mapping[str, Any], height: float) -> tuple[Shape, ...]:
     return tuple(found)
 
 
+def box_annotation(box: tuple[float, float, float, float], text: str) -> dict[str, Any]:
+    """The annotation that a region becomes when a person keeps it."""
+    left, top, width, height = box
+    far = (round(min(1.0, left + width), 5), round(min(1.0, top + height), 5))
+    return {"kind": "box", "x": left, "y": top, "to_x": far[0], "to_y": far[1], "text": text}
+
+
 def measured_shapes(measurement: Measurement, height: float) -> tuple[Shape, ...]:
     """The places of a measurement, joined: the line, the arms, the points of the rim."""
     points = [(x * WIDTH, y * height) for x, y in measurement.points]

@@ -109,7 +109,13 @@ def known_of(request: Request) -> Known:
     desk = desk_of(request)
     opened = desk.job(request)
     bench = desk.bench(request)
-    with opened.lock:
+    # While somebody writes, the record is still what it was: who only reads need not wait for the disk.
+    if not opened.lock.acquire(blocking=False):
+        known = opened.known
+        if known is not None and known.events[-1].seq == bench.seq:
+            return replace(known, bench=bench)
+        opened.lock.acquire()
+    try:
         record = bench.record()
         if opened.known is None or opened.known.view.record is not record:
             events = bench.events()
@@ -117,6 +123,8 @@ def known_of(request: Request) -> Known:
             view = job_view(record, bench.sheet, heard, pictures)
             opened.known = Known(bench, events, heard, pictures, view)
         return replace(opened.known, bench=bench)
+    finally:
+        opened.lock.release()
 
 
 def made_once(request: Request, known: Known, key: Hashable, make: Callable[[], Made]) -> Made:

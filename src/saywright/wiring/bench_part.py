@@ -36,6 +36,11 @@ class Part:
         other._actor = named(actor)
         return other
 
+    @property
+    def seq(self) -> int:
+        """Sequence number of the newest event known here, without a look at the store."""
+        return self._log.last.seq
+
     def _understander(self) -> Understander:
         if not self._built:
             self._built.append(Understander(self._log))

@@ -8,6 +8,8 @@ from pathlib import Path
 from typing import Any
 
 from saywright.errors import SaywrightError
+from saywright.photos.damage import Proposal
+from saywright.photos.region import Box
 from saywright.record.events import Event, MeasurementEntered, PhotoAdded, PhotoPlaced
 from saywright.record.types import Photo
 from saywright.sheets.model import Stage
@@ -139,6 +141,16 @@ class PicturesPart(Part):
             stage=stage or item.stage,
         )
         return measuring.take_measurement(self._log, entered, actor=review.named(actor))
+
+    def propose_damage(
+        self, photo_id: str, kind: str = "scoring", box: Box | None = None
+    ) -> tuple[Proposal, ...]:
+        """Regions where "scoring", or damage of the "slot" in *box*, may be: proposals, nothing is kept.
+
+        *box*: left, top, width, height as shares of the sides. A person keeps one by drawing it.
+        """
+        self._log.refresh()
+        return measuring.propose_damage(self._log, photo_id, kind, box)
 
     def annotate_photo(self, photo_id: str, annotations: Sequence[Mapping[str, Any]], *, actor: str) -> Event:
         """Draw on a picture: all that is to be on it, as `photos.annotate` has it."""

@@ -12,10 +12,12 @@ import numpy as np
 
 from saywright.errors import ImageError, InputError
 from saywright.photos.annotate import check_annotation
+from saywright.photos.damage import Proposal, scoring, slot_damage
 from saywright.photos.debris import Debris, find_debris, overlay
 from saywright.photos.intake import read_photo
 from saywright.photos.jpeg import derived_jpeg
 from saywright.photos.measure import Measured, angle, circle, distance
+from saywright.photos.region import Box
 from saywright.photos.scale import Point, Print, Scale, card_scale, two_point_scale
 from saywright.record.events import Event, MeasurementEntered, PhotoAdded, PhotoAnnotated, PhotoMeasured
 from saywright.record.types import Measurement, Photo
@@ -118,6 +120,17 @@ def annotate(log: JobLog, photo_id: str, annotations: Sequence[Mapping[str, Any]
     return log.keep(
         PhotoAnnotated(photo=photo, annotations=tuple(dict(one) for one in annotations)), actor=actor
     )
+
+
+def propose_damage(log: JobLog, photo_id: str, kind: str, box: Box | None) -> tuple[Proposal, ...]:
+    """Where scoring or slot damage may be in a picture of the job. Nothing of it is kept."""
+    added = picture_of(log, photo_id)
+    pixels = read_photo(log.media.read(added.sha256), name=added.name).pixels
+    if kind == "scoring":
+        return scoring(pixels, box)
+    if box is None:
+        raise InputError("the box of the screw head is missing", to_do="Show two corners around the head")
+    return slot_damage(pixels, box)
 
 
 def picture_of(log: JobLog, photo_id: str) -> PhotoAdded:

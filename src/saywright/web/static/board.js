@@ -14,7 +14,7 @@ let shown = null; // the state as last drawn
 let notedSeq = 0; // the caution somebody noted
 let provisional = null;
 let speaking = false; // words are forming, or hands are typing
-let fetching = false, again = false;
+let fetching = false, wanted = 0; // the event that must be seen
 let noticeTimer = 0;
 
 function notice(text, plain = false) {
@@ -60,19 +60,21 @@ function draw(state) {
   play(state.last.some((told) => told.asks.length) ? "asks" : "understood");
 }
 
-async function refresh() {
-  if (fetching) { again = true; return; }
+async function refresh(seq = 1) {
+  wanted = Math.max(wanted, seq);
+  if (fetching || (shown && shown.seq >= wanted)) return;
   fetching = true;
+  let aim = 0;
   try {
     do {
-      again = false;
+      aim = wanted;
       const answer = await fetch(`${path}/board/state`, { headers: { accept: "application/json" } });
       if (!answer.ok) throw new Error(String(answer.status));
       draw(await answer.json());
-    } while (again);
+    } while (wanted > aim && shown.seq < wanted);
   } catch {
     notice("The job cannot be read just now. It is tried again.");
-    window.setTimeout(refresh, 2000);
+    window.setTimeout(() => refresh(wanted), 2000);
   } finally {
     fetching = false;
   }
@@ -90,10 +92,11 @@ const LIVE = {
     provisional = told.length ? { words, told } : null;
     if (shown) drawLast();
   },
-  settled: () => {
+  settled: ({ seq }) => {
     speaking = false;
     provisional = null;
-    refresh();
+    if (shown && shown.seq > seq) draw(shown);
+    else refresh(seq + 1); // what it was understood as
   },
   microphone: ({ state, level_dbfs: level, note }) => {
     const before = earState();
@@ -113,7 +116,7 @@ function follow(seq) {
   source.addEventListener("changed", (event) => {
     const change = JSON.parse(event.data);
     // What was heard is followed at once by what it was understood as.
-    if (change.kind !== "heard" && (!shown || change.seq > shown.seq)) refresh();
+    if (change.kind !== "heard") refresh(change.seq);
   });
   source.addEventListener("live", (event) => {
     const live = JSON.parse(event.data);

@@ -1,10 +1,11 @@
 // The pointer fills in the places of the form that was touched last. Every form works without this file.
 
-const stage = document.querySelector(".stage");
+const stage = document.querySelector(".easel");
 const drawing = document.getElementById("drawing");
 const preview = document.getElementById("preview");
 const draw = document.getElementById("draw");
 const measure = document.getElementById("measure");
+const look = document.getElementById("look");
 const says = document.getElementById("pointer-says");
 const WIDTH = 1000;
 const height = drawing.viewBox.baseVal.height;
@@ -14,13 +15,14 @@ let active = "draw";
 let target = "places";
 let shown = [];
 
-for (const [form, name] of [[draw, "draw"], [measure, "measure"]]) {
+for (const [form, name] of [[draw, "draw"], [measure, "measure"], [look, "look"]]) {
   form.addEventListener("focusin", (event) => {
     active = name;
     const before = target;
     if (name === "measure") target = ["ends", "known"].includes(event.target.name) ? "ends" : "places";
+    if (name === "look") target = "corners";
     if (target !== before) shown = [];
-    says.textContent = name === "draw"
+    says.textContent = name === "look" ? "The pointer shows two corners of a box." : name === "draw"
       ? "The pointer draws: press at one end, let go at the other."
       : `The pointer shows the ${target === "ends" ? "ends of the known distance" : "places to measure"}, one press each.`;
   });
@@ -55,11 +57,12 @@ let from = null;
 stage.addEventListener("pointerdown", (event) => {
   if (event.button !== 0) return;
   event.preventDefault();
-  if (active === "measure") {
-    const wanted = target === "ends" ? 2 : PLACES[measure.elements.kind.value];
+  if (active !== "draw") {
+    const form = active === "look" ? look : measure;
+    const wanted = target !== "places" ? 2 : PLACES[measure.elements.kind.value];
     if (shown.length >= wanted) shown = [];
     shown.push(place(event));
-    measure.elements[target].value = shown.map(([x, y]) => `${x.toFixed(5)},${y.toFixed(5)}`).join(" ");
+    form.elements[target].value = shown.map(([x, y]) => `${x.toFixed(5)},${y.toFixed(5)}`).join(" ");
     preview.replaceChildren(
       ...shown.map(([x, y]) => element("circle", { cx: x * WIDTH, cy: y * height, r: 6 })),
       ...(shown.length > 1 ? [sketch(shown.at(-2), shown.at(-1))] : []),

@@ -1,0 +1,38 @@
+"""Numbers that tell how many of what is no part: "two cracks", "on two links"; and "a couple of seals"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from saywright.understanding.meanings import Meaning
+from saywright.understanding.tags import Tag
+
+SAYS_NOTHING = Meaning(tags=frozenset({"FILLER"}))
+
+
+def couple(tag: Tag, after: Sequence[Tag]) -> int | None:
+    """Two, for "a couple of" before a part in the plural; None for all else."""
+    if not _hedged_couple(tag) or not after:
+        return None
+    return 2 if after[0].kind == "PART" and after[0].meaning.many else None
+
+
+def _hedged_couple(tag: Tag) -> bool:
+    return tag.measure is not None and "couple" in (tag.measure.hedge or "").split()
+
+
+def counts_no_part(
+    tag: Tag, after: Sequence[Tag], before: Sequence[Tag], texts: Sequence[str], count: int | None
+) -> bool:
+    """ "two cracks", "on two links": of what; "screws first": in what order."""
+    if "ORD" in tag.tags and tag.kind == "MOD" and tuple(texts[tag.start : tag.end]) == ("first",):
+        return bool(before) and before[-1].kind == "PART" and (not after or after[0].kind == "BREAK")
+    if not after or (count is None and not _hedged_couple(tag)) or texts[tag.start] == "one":
+        return False
+    noun = texts[after[0].end - 1]
+    if not noun.endswith("s") or noun.endswith("ss"):
+        return False
+    if after[0].kind == "COND":
+        return True
+    behind_preposition = bool(before) and before[-1].kind == "LINK" and "PREP" in before[-1].tags
+    return behind_preposition and after[0].kind == "WORD" and not after[0].tags and noun.isalpha()

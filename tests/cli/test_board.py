@@ -1,0 +1,109 @@
+"""`board`: the command as it is started at a bench."""
+
+from __future__ import annotations
+
+import json
+import re
+import select
+import signal
+import subprocess
+import sys
+import time
+import urllib.request
+from contextlib import contextmanager
+
+import pytest
+
+from .conftest import SHEET
+
+
+@contextmanager
+def started(data, *more):
+    """The command in a process of its own: the process, and the address it told."""
+    command = [sys.executable, "-m", "saywright", "--data", str(data), "board", "--port", "0", *more]
+    process = subprocess.Popen(command, stderr=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
+    try:
+        yield process, address_of(process)
+    finally:
+        process.kill()
+        process.wait(10)
+        for stream in (process.stdout, process.stderr):
+            stream.close()
+
+
+def address_of(process, limit_s=60):
+    """The address that the command tells on standard error."""
+    told, until_s = "", time.monotonic() + limit_s
+    while time.monotonic() < until_s and process.poll() is None:
+        if select.select([process.stderr], [], [], 0.2)[0]:
+            told += process.stderr.readline()
+            if found := re.search(r"http://\S+/", told):
+                return found[0]
+    raise AssertionError(f"no address was told: {told}")
+
+
+def fetched(address, path):
+    """What is there."""
+    with urllib.request.urlopen(f"{address}{path}", timeout=20) as answer:
+        return answer.read().decode()
+
+
+def ended(process):
+    """Interrupted as by Ctrl-C: exit code and the rest of what it told."""
+    process.send_signal(signal.SIGINT)
+    code = process.wait(40)
+    return code, process.stderr.read()
+
+
+@pytest.mark.slow
+def test_without_a_microphone_it_says_so_and_serves(tmp_path):
+    """Board and desk on one server; with a stream open it still ends cleanly on Ctrl-C."""
+    with started(tmp_path, "--sheet", SHEET, "--engine", "sphinx") as (process, address):
+        page = fetched(address, "board")
+        job = re.search(r'data-path="/jobs/([\w-]+)"', page)[1]
+        assert "Single-float outboard carburetor" in fetched(address, "")
+        assert 1 == json.loads(fetched(address, f"jobs/{job}/board/state"))["seq"]
+        stream = urllib.request.urlopen(f"{address}jobs/{job}/stream", timeout=20)
+        told = b""
+        while b"microphone" not in told:
+            told += stream.readline()
+        assert b'"state": "closed"' in told
+        code, rest = ended(process)
+        stream.close()
+    assert 0 == code
+    assert f"Kept in job {job}" in rest
+    assert "Traceback" not in rest
+
+
+@pytest.mark.slow
+def test_a_recording_in_place_of_a_microphone(tmp_path, audio):
+    """It is heard into the job; the same job is gone on with by the next start."""
+    with started(tmp_path, "--sheet", SHEET, "--engine", "sphinx", "--from-recording", str(audio)) as (
+        process,
+        address,
+    ):
+        job = re.search(r'data-path="/jobs/([\w-]+)"', fetched(address, "board"))[1]
+        until_s = time.monotonic() + 20
+        while '"seq": 1,' in fetched(address, f"jobs/{job}/board/state").replace('"seq":1,', '"seq": 1,'):
+            assert time.monotonic() < until_s
+            time.sleep(0.2)
+        assert 0 == ended(process)[0]
+    with started(tmp_path, "--engine", "sphinx") as (process, address):
+        assert f'data-path="/jobs/{job}"' in fetched(address, "board")
+        assert 0 == ended(process)[0]
+
+
+@pytest.mark.parametrize(
+    ("arguments", "code", "line"),
+    [
+        ((), 2, "There is no job yet. Name a bench sheet with --sheet"),
+        (("--job", "nowhere"), 5, "nowhere: no such job"),
+        (("--sheet", SHEET, "--engine", "sphinx", "--from-recording", "nothing.wav"), 2, "no such file"),
+        (("--sheet", SHEET, "--device", "gone", "--engine", "sphinx"), 3, "gone"),
+    ],
+)
+def test_what_cannot_be_is_told_in_one_line(saywright, arguments, code, line):
+    """No job, no recording, no such microphone: one line and an exit code."""
+    ran = saywright("board", *arguments)
+    assert code == ran.code
+    assert line in ran.err.splitlines()[-1]

@@ -1,0 +1,253 @@
+"""How the desk holds up: 50 readers and 5 writers on one job, then an hour of dictation, sped up.
+
+The server is a process of its own over a store on disk; readers and writers are this process. A reader
+asks for what asks, the page that is open while people review, about once a second, each with a
+connection and a session of their own. A writer enters a reading about once a second. Figures: the 95th
+percentile of a read, whether every change that was answered is in the log, and how the server's memory
+grows with what was dictated.
+
+Usage: python tools/bench_desk.py [SECONDS]
+"""
+
+from __future__ import annotations
+
+import asyncio
+import json
+import os
+import random
+import re
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from datetime import UTC, datetime
+from pathlib import Path
+from urllib.parse import quote, urlencode
+
+from saywright.bench import Bench
+from saywright.sheets.load import load_sheet
+from saywright.store.eventlog import SqliteStore
+
+READERS, WRITERS = 50, 5
+SECONDS = 20.0
+PAUSE_S = (0.5, 1.5)  # between two requests of one person
+UTTERANCES = 600  # of an hour at the bench: one in six seconds
+READ_GOAL_S = 0.050
+GROWTH_GOAL = 0.25  # of memory over the second half of the dictation
+MOST_FAILED = 0
+LINES = (
+    "float height is eighteen point four two",
+    "main jet is a one twenty eight",
+    "air screw one and a half turns out",
+    "float bowl scored",
+    "bowl gasket out",
+    "order one main jet",
+)
+SERVE = """
+import sys
+from datetime import UTC, datetime
+from pathlib import Path
+from saywright.store.eventlog import SqliteStore
+from saywright.web.app import serve
+store = SqliteStore(Path(sys.argv[1]))
+serve(store, lambda: datetime.now(UTC), port=0, announce=lambda line: print(line, flush=True))
+"""
+
+
+class Browser:
+    """One connection that is kept, with its session."""
+
+    def __init__(self, port: int) -> None:
+        """For the server on *port* of loopback."""
+        self.port = port
+        self.cookie = self.token = ""
+        self.streams: tuple[asyncio.StreamReader, asyncio.StreamWriter] | None = None
+
+    async def begin(self) -> None:
+        """Get a session and its token."""
+        _, body = await self.ask("GET", "/api/session")
+        self.token = json.loads(body)["token"]
+
+    async def ask(
+        self, method: str, path: str, body: bytes = b"", kind: str = "application/json"
+    ) -> tuple[int, bytes]:
+        """Send a request; status and body of the answer."""
+        if self.streams is None:
+            self.streams = await asyncio.open_connection("127.0.0.1", self.port)
+        reader, writer = self.streams
+        head = f"{method} {path} HTTP/1.1\r\nhost: 127.0.0.1:{self.port}\r\ncookie: {self.cookie}\r\n"
+        head += f"x-desk-token: {self.token}\r\ncontent-type: {kind}\r\ncontent-length: {len(body)}\r\n\r\n"
+        writer.write(head.encode() + body)
+        await writer.drain()
+        answer = (await reader.readuntil(b"\r\n\r\n")).decode("latin-1")
+        if found := re.search(r"set-cookie: ([^;]+)", answer):
+            self.cookie = found[1]
+        length = re.search(r"content-length: (\d+)", answer)
+        content = await reader.readexactly(int(length[1])) if length else b""
+        return int(answer.split(" ", 2)[1]), content
+
+
+@dataclass
+class Counts:
+    """What was done and how long it took."""
+
+    reads_s: list[float] = field(default_factory=list)
+    writes_s: list[float] = field(default_factory=list)
+    written: list[int] = field(default_factory=list)  # sequence numbers, as answered
+    failed: int = 0
+
+
+async def read(port: int, job: str, until_s: float, counts: Counts) -> None:
+    """One person who looks at what asks."""
+    browser = Browser(port)
+    await browser.begin()
+    await asyncio.sleep(random.uniform(0, PAUSE_S[1]))
+    while time.monotonic() < until_s:
+        began_s = time.monotonic()
+        status, _ = await browser.ask("GET", f"/jobs/{quote(job)}/asks")
+        counts.reads_s.append(time.monotonic() - began_s)
+        counts.failed += status != 200
+        await asyncio.sleep(random.uniform(*PAUSE_S))
+
+
+async def write(port: int, job: str, until_s: float, counts: Counts) -> None:
+    """One person who enters readings."""
+    browser = Browser(port)
+    await browser.begin()
+    while time.monotonic() < until_s:
+        value = f"18.{random.randrange(10, 80)}"
+        fields = {
+            "kind": "reading",
+            "component": "float",
+            "characteristic": "height",
+            "value": value,
+            "unit": "mm",
+        }
+        began_s = time.monotonic()
+        status, body = await browser.ask(
+            "POST", f"/api/jobs/{quote(job)}/items", json.dumps({"fields": fields}).encode()
+        )
+        counts.writes_s.append(time.monotonic() - began_s)
+        if status == 200:
+            counts.written.append(json.loads(body)["event"])
+        counts.failed += status != 200
+        await asyncio.sleep(random.uniform(*PAUSE_S))
+
+
+async def crowd(port: int, job: str, seconds: float) -> Counts:
+    """All of them at once."""
+    counts = Counts()
+    until_s = time.monotonic() + seconds
+    people = [read(port, job, until_s, counts) for _ in range(READERS)]
+    people += [write(port, job, until_s, counts) for _ in range(WRITERS)]
+    await asyncio.gather(*people)
+    return counts
+
+
+async def dictate(port: int, job: str, process: int) -> list[float]:
+    """An hour of talk, each sentence looked at; the server's memory in MB after each tenth."""
+    browser = Browser(port)
+    await browser.begin()
+    sizes = []
+    for number in range(UTTERANCES):
+        form = urlencode({"token": browser.token, "words": LINES[number % len(LINES)]}).encode()
+        status, _ = await browser.ask(
+            "POST", f"/jobs/{quote(job)}/say", form, "application/x-www-form-urlencoded"
+        )
+        if status != 303:
+            raise SystemExit(f"a sentence was answered with {status}")
+        await browser.ask("GET", f"/jobs/{quote(job)}/asks")
+        if (number + 1) % (UTTERANCES // 10) == 0:
+            sizes.append(memory_mb(process))
+    return sizes
+
+
+def memory_mb(process: int) -> float:
+    """Resident memory of a process, MB."""
+    pages = int(Path(f"/proc/{process}/statm").read_text().split()[1])
+    return pages * 4096 / 1e6
+
+
+def work_s(process: int) -> float:
+    """Time that a process worked so far, seconds of one core."""
+    fields = Path(f"/proc/{process}/stat").read_text().rpartition(")")[2].split()
+    return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
+
+
+def quantile(values: Sequence[float], share: float) -> float:
+    """The value below which this share lies."""
+    return statistics.quantiles(values, n=100)[round(100 * share) - 1]
+
+
+def filled(folder: Path) -> tuple[str, str]:
+    """A store with two jobs of a hundred lines: one to crowd around, one to dictate into."""
+    store = SqliteStore(folder)
+    sheet = load_sheet("outboard-float-carburetor")
+    ids = []
+    for _ in range(2):
+        bench = Bench.open(store, sheet, clock=lambda: datetime.now(UTC))
+        for number in range(100):
+            bench.say(LINES[number % len(LINES)])
+        ids.append(bench.job_id)
+    store.close()
+    return ids[0], ids[1]
+
+
+def lost(folder: Path, job: str, written: Sequence[int]) -> int:
+    """How many changes that were answered are not in the log, which is verified."""
+    store = SqliteStore(folder)
+    store.verify(job)
+    kinds = {event.seq: event.payload.kind for event in store.events(job)}
+    store.close()
+    return sum(kinds.get(seq) != "item_added" for seq in written) + len(written) - len(set(written))
+
+
+def main() -> int:
+    """Measure; 1 where a goal is missed."""
+    seconds = float(sys.argv[1]) if len(sys.argv) > 1 else SECONDS
+    random.seed(7)
+    with tempfile.TemporaryDirectory(prefix="saywright-bench-") as place:
+        folder = Path(place)
+        crowded, dictated = filled(folder)
+        command = [sys.executable, "-c", SERVE, str(folder)]
+        with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as server:
+            assert server.stdout is not None
+            try:
+                port = int(re.findall(r":(\d+)/", server.stdout.readline())[0])
+                before_s = work_s(server.pid)
+                counts = asyncio.run(crowd(port, crowded, seconds))
+                worked_s = work_s(server.pid) - before_s
+                sizes = asyncio.run(dictate(port, dictated, server.pid))
+            finally:
+                server.terminate()
+        gone = lost(folder, crowded, counts.written)
+    p95_s = quantile(counts.reads_s, 0.95)
+    half = sizes[len(sizes) // 2 - 1]
+    growth = sizes[-1] / half - 1
+    median_ms = statistics.median(counts.reads_s) * 1e3
+    print(
+        f"{READERS} readers: {len(counts.reads_s)} reads, median {median_ms:.1f} ms,"
+        f" 95th percentile {p95_s * 1e3:.1f} ms (goal {READ_GOAL_S * 1e3:.0f})"
+    )
+    print(
+        f"{WRITERS} writers: {len(counts.written)} changes, 95th percentile"
+        f" {quantile(counts.writes_s, 0.95) * 1e3:.1f} ms; lost {gone}, failed {counts.failed}"
+    )
+    print(
+        f"the server worked {worked_s / (len(counts.reads_s) + len(counts.written)) * 1e3:.1f} ms a request,"
+        f" {worked_s / seconds:.0%} of one core"
+    )
+    print(
+        f"dictation of {UTTERANCES} sentences: {half:.0f} MB half way, {sizes[-1]:.0f} MB at the end"
+        f" ({growth:+.0%}, goal {GROWTH_GOAL:.0%})"
+    )
+    return (
+        0 if p95_s < READ_GOAL_S and not gone and counts.failed <= MOST_FAILED and growth < GROWTH_GOAL else 1
+    )
+
+
+if __name__ == "__main__":
+    sys.exit(main())
