@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import json
 import threading
+from concurrent.futures import ThreadPoolExecutor
 from datetime import UTC, datetime
 
 import pytest
@@ -46,6 +47,12 @@ def told(raw):
     return found
 
 
+def run(watching):
+    """What *watching* comes to, in an event loop of its own: a browser's may run in this thread."""
+    with ThreadPoolExecutor(1) as pool:
+        return pool.submit(asyncio.run, watching).result()
+
+
 async def until(messages, wanted, *, limit_s=5.0):
     """Messages read until *wanted* holds for all read so far."""
     found = []
@@ -81,7 +88,7 @@ def test_an_event_appended_through_the_streams_is_told(store):
         return found
 
     data = {"seq": 2, "kind": "job_described", "at": "2026-03-01T09:30:00+00:00", "actor": "Ben"}
-    assert [("changed", "2", data)] == asyncio.run(watch())
+    assert [("changed", "2", data)] == run(watch())
 
 
 def test_what_another_process_appended_is_told(tmp_path):
@@ -97,7 +104,7 @@ def test_what_another_process_appended_is_told(tmp_path):
         return seqs(found)
 
     try:
-        assert [2] == asyncio.run(watch())
+        assert [2] == run(watch())
     finally:
         mine.close()
         other.close()
@@ -120,7 +127,7 @@ def test_a_reader_that_comes_back_gets_all_it_missed(store):
         await first.aclose()
         return seqs(found)
 
-    assert [3, 4, 5, 6, 7] == asyncio.run(watch())
+    assert [3, 4, 5, 6, 7] == run(watch())
 
 
 def test_nothing_is_lost_when_events_come_faster_than_they_are_kept_ready(store, monkeypatch):
@@ -138,7 +145,7 @@ def test_nothing_is_lost_when_events_come_faster_than_they_are_kept_ready(store,
         await messages.aclose()
         return seqs(found)
 
-    assert list(range(2, 22)) == asyncio.run(watch())
+    assert list(range(2, 22)) == run(watch())
 
 
 def test_five_writers_and_many_readers_lose_nothing(tmp_path):
@@ -172,7 +179,7 @@ def test_five_writers_and_many_readers_lose_nothing(tmp_path):
         return [seqs(one) for one in found]
 
     try:
-        assert [list(range(2, 52))] * 20 == asyncio.run(watch())
+        assert [list(range(2, 52))] * 20 == run(watch())
     finally:
         store.close()
 
@@ -190,7 +197,7 @@ def test_of_what_is_live_the_newest_is_told(store):
         await messages.aclose()
         return found
 
-    assert [("live", None, {"type": "partial", "words": "float height is"})] == asyncio.run(watch())
+    assert [("live", None, {"type": "partial", "words": "float height is"})] == run(watch())
 
 
 def test_who_comes_late_gets_the_microphone_and_no_words_that_are_settled(store):
@@ -207,7 +214,7 @@ def test_who_comes_late_gets_the_microphone_and_no_words_that_are_settled(store)
         await messages.aclose()
         return [data["type"] for _, _, data in found]
 
-    assert ["microphone", "settled"] == asyncio.run(watch())
+    assert ["microphone", "settled"] == run(watch())
 
 
 def test_nothing_goes_on_after_the_last_reader_left(store):
@@ -223,7 +230,7 @@ def test_nothing_goes_on_after_the_last_reader_left(store):
         await asyncio.sleep(0)
         return streams.readers, asyncio.all_tasks() - before
 
-    assert (0, set()) == asyncio.run(watch())
+    assert (0, set()) == run(watch())
 
 
 def test_a_quiet_stream_beats(store, monkeypatch):
@@ -237,7 +244,7 @@ def test_a_quiet_stream_beats(store, monkeypatch):
         await messages.aclose()
         return beat
 
-    assert b": beat\n\n" == asyncio.run(watch())
+    assert b": beat\n\n" == run(watch())
 
 
 def test_closing_ends_every_stream(store):
@@ -251,7 +258,7 @@ def test_closing_ends_every_stream(store):
         async with asyncio.timeout(5):
             return [message async for message in messages]
 
-    assert [] == asyncio.run(watch())
+    assert [] == run(watch())
 
 
 def test_a_store_that_fails_for_a_moment_does_not_end_the_stream(store):
@@ -271,7 +278,7 @@ def test_a_store_that_fails_for_a_moment_does_not_end_the_stream(store):
         await messages.aclose()
         return seqs(found)
 
-    assert [2] == asyncio.run(watch())
+    assert [2] == run(watch())
 
 
 @pytest.mark.parametrize(
@@ -306,7 +313,7 @@ def test_a_reader_from_the_future_keeps_no_event_from_others(store):
         await liar.aclose()
         return found
 
-    assert [[2], [2]] == asyncio.run(watch())
+    assert [[2], [2]] == run(watch())
 
 
 def test_a_job_that_is_not_there(store):
@@ -317,4 +324,4 @@ def test_a_job_that_is_not_there(store):
 
     for after in (None, 0):
         with pytest.raises(NotFoundError, match=r"^nowhere: no such job"):
-            asyncio.run(watch(after))
+            run(watch(after))

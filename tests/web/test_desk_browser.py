@@ -217,7 +217,7 @@ async () => {
 
 
 def test_a_job_of_two_thousand_items_opens_at_once_and_stays_smooth(desk):
-    """The server works less than a second for the first look; the median frame while scrolling is under 50 ms.
+    """Less than a second of work for the first look; the median frame while scrolling is under 50 ms.
 
     Counted is the work of this process, so that what else the machine does makes no difference.
     """

@@ -11,6 +11,13 @@ function question() {
   return document.getElementById("ask");
 }
 
+// The question in hand stands in the middle of the list of all.
+function reveal() {
+  const now = document.querySelector(".queue [aria-current]");
+  const list = now?.closest("ol");
+  if (list) list.scrollTop = now.offsetTop - list.clientHeight / 2;
+}
+
 // Put what the answer shows in the place of what is shown; the focus goes to the question in hand.
 export function show(answer, names) {
   for (const name of names) {
@@ -18,6 +25,7 @@ export function show(answer, names) {
     const now = document.querySelector(`[data-live="${name}"]`);
     if (next && now) now.replaceWith(document.adoptNode(next));
   }
+  reveal();
   const seq = answer.body.dataset.seq;
   if (seq) document.body.dataset.seq = seq;
 }
@@ -123,4 +131,7 @@ document.addEventListener("keydown", (event) => {
   if (pressed(event.key === "a" ? "Enter" : event.key, ask)) event.preventDefault();
 });
 
-if (question() && document.getElementById("review")) question().focus({ preventScroll: true });
+if (question() && document.getElementById("review")) {
+  question().focus({ preventScroll: true });
+  reveal();
+}
