@@ -77,3 +77,14 @@ def test_every_statement_names_its_words(line):
     words = set(line.split())
     _, statements = understand(typed(line), Discourse(), LEXICON)
     assert all(set(s.heard.split()) <= words | {"…"} for s in statements)
+
+
+def test_a_denied_value_behind_a_count_and_an_order():
+    """Found by the fuzz: the denied value is a copy of what was told, and must not be looked up in it."""
+    lexicon, state = build_lexicon(load_sheet("disc-brake-caliper")), Discourse()
+    for line in (
+        "adjuster, wetness half, scrapped one, one and a half, two and a quarter, home",
+        "straighten not one two a",
+    ):
+        state, statements = understand(typed(line), state, lexicon)
+        assert statements

@@ -12,10 +12,11 @@ from saywright.hearing.words import DATA_KEY, Utterance, Word
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.statements import BenchCommand, CommandName, Correction, Statement
-from saywright.understanding.tokens import HESITATIONS, Token, tokenise
+from saywright.understanding.tokens import HESITATIONS, Token
 from saywright.understanding.undoing import newest, undone, withdrawn_by
 from saywright.understanding.working import Working
 
+Said = tuple[tuple[Word, ...], tuple[Token, ...]]  # words as heard, and their tokens
 _PHRASES: Final[dict[CommandName, str]] = {
     "pause": "pause|pause listening|stop listening|pause the listening|do not listen",
     "resume": "resume|resume listening|carry on listening|start listening|start listening again|"
@@ -42,10 +43,10 @@ SAID_PAUSED: Final = "listening was paused"
 
 
 def obey(
-    utterance: Utterance, words: tuple[Word, ...], state: Discourse, lexicon: Lexicon, heard: int | None
+    utterance: Utterance, said_words: Said, state: Discourse, lexicon: Lexicon, heard: int | None
 ) -> tuple[Discourse, tuple[Statement, ...]] | None:
-    """State and statements where *words* are a command, or are said while paused; None: to be read."""
-    tokens = tokenise([word.text for word in words])
+    """State and statements where *said_words* are a command, or said while paused; None: to be read."""
+    words, tokens = said_words
     said, span = _command(tokens)
     aside = state.paused and said != "resume" and not _at_the_desk(utterance)
     if said is None and not aside:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from saywright.quantity import decimal_text
 from saywright.sheets.model import Characteristic
@@ -100,6 +101,15 @@ def _other_step(texts: Sequence[str], at: int, value: Fraction, step: Fraction) 
 
 def _matches(texts: Sequence[str], at: int, value: Fraction, *, in_full: bool = False) -> int:
     """How many tokens at *at* say *value*, *in_full* or only its fraction."""
+    for form in _forms(value, in_full):
+        if tuple(texts[at : at + len(form)]) == form and not _goes_on(texts, at + len(form), value % 1):
+            return len(form)
+    return 0
+
+
+@lru_cache(maxsize=1024)
+def _forms(value: Fraction, in_full: bool) -> tuple[tuple[str, ...], ...]:
+    """The words that say *value*, longest first."""
     whole, share = divmod(value, 1)
     forms: list[tuple[str, ...]] = []
     if share == 0:
@@ -112,10 +122,7 @@ def _matches(texts: Sequence[str], at: int, value: Fraction, *, in_full: bool = 
                 forms.append((_UNITS[int(whole)], *said))
             if not (whole and in_full):
                 forms.append(said)
-    for form in sorted(forms, key=len, reverse=True):
-        if tuple(texts[at : at + len(form)]) == form and not _goes_on(texts, at + len(form), share):
-            return len(form)
-    return 0
+    return tuple(sorted(forms, key=len, reverse=True))
 
 
 def _goes_on(texts: Sequence[str], after: int, share: Fraction) -> bool:

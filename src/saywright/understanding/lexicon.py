@@ -15,7 +15,7 @@ from saywright.understanding.bench_words import PARTICLES
 from saywright.understanding.grammar_text import talk_phrases
 from saywright.understanding.meanings import NOTHING, Meaning, Name
 from saywright.understanding.move_verbs import add_move_verbs
-from saywright.understanding.named_places import spoken_places
+from saywright.understanding.named_places import Places, spoken_places
 from saywright.understanding.sheet_names import Table, add_other_forms, add_sheet_names, component_names
 from saywright.understanding.sounds import sound_key
 from saywright.understanding.tokens import BREAK, spoken_form
@@ -38,7 +38,7 @@ class Lexicon:
     heads: Mapping[str, tuple[str, ...]]  # word before the last of a name → components called so
     glued: Mapping[str, tuple[str, str]]  # "layshaft" → ("lay", "shaft"), for two words of a name
     splittable: frozenset[str]  # verbs that may stand apart from their particle
-    places: Mapping[Name, str]  # spoken form → place on a part at which a value can be read
+    places: Places  # on a part, at which a value can be read
 
     def names(self, tokens: tuple[str, ...], at: int) -> Meaning:
         """What the longest name at *at* means; an empty meaning where there is none."""

@@ -28,6 +28,14 @@ _REACH: Final = 6  # tokens between a place and its number
 
 
 @dataclass(frozen=True, slots=True)
+class Places:
+    """Every place that a value can be read at."""
+
+    names: Mapping[Name, str]  # spoken form → place
+    heads: frozenset[str]  # first words of the spoken forms
+
+
+@dataclass(frozen=True, slots=True)
 class Spot:
     """A place that was named, in tokens."""
 
@@ -37,7 +45,7 @@ class Spot:
     led: bool  # "at the …"
 
 
-def spoken_places(sheet: Sheet, table: Mapping[Name, Meaning]) -> Mapping[Name, str]:
+def spoken_places(sheet: Sheet, table: Mapping[Name, Meaning]) -> Places:
     """Spoken form → place, of every place that a value of *sheet* can be read at.
 
     A position of several parts is none, and no common word by which *table* knows a part.
@@ -53,7 +61,7 @@ def spoken_places(sheet: Sheet, table: Mapping[Name, Meaning]) -> Mapping[Name, 
             found.setdefault(form, place)
             if form[-1] == "degrees" and place in characteristic.places:
                 found.setdefault(form[:-1], place)
-    return found
+    return Places(found, frozenset(form[0] for form in found))
 
 
 def places_of(component: Component, characteristic: Characteristic) -> tuple[str, ...]:
@@ -66,7 +74,7 @@ def places_of(component: Component, characteristic: Characteristic) -> tuple[str
 
 def take_places(
     tokens: tuple[Token, ...],
-    known: Mapping[Name, str],
+    known: Places,
     words: Container[str],
     parts: Mapping[Name, Meaning],
 ) -> tuple[tuple[Token, ...], tuple[Spot, ...], str | None]:
@@ -74,10 +82,10 @@ def take_places(
 
     The last is one that ends an utterance of nothing but *words* of the sheet: "bore, at the top".
     """
-    if not known:
-        return tokens, (), None
     texts = tuple(token.text for token in tokens)
-    every = [spot for spot in _spots(texts, known) if not _begins_name(texts, spot, parts)]
+    if known.heads.isdisjoint(texts):
+        return tokens, (), None
+    every = [spot for spot in _spots(texts, known.names) if not _begins_name(texts, spot, parts)]
     spots = tuple(spot for spot in every if _beside_number(texts, spot))
     waiting = None
     if every and not spots and _only_named(texts, every[-1], words):

@@ -59,11 +59,12 @@ def understand(
 def _read(
     utterance: Utterance, hypothesis: Hypothesis, state: Discourse, lexicon: Lexicon, heard: int | None
 ) -> tuple[Discourse, tuple[Statement, ...]]:
-    obeyed = obey(utterance, hypothesis.words, state, lexicon, heard)
+    tokens = tokenise([word.text for word in hypothesis.words])
+    obeyed = obey(utterance, (hypothesis.words, tokens), state, lexicon, heard)
     if obeyed is not None:
         return obeyed
     work = Working(utterance, hypothesis.words, state, lexicon, heard)
-    work.set_tokens(*mend(tokenise([word.text for word in hypothesis.words]), lexicon))
+    work.set_tokens(*mend(tokens, lexicon))
     if not work.tokens:
         return work.state(), ()
     if all(token.text in HESITATIONS for token in work.tokens):

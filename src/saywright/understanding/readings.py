@@ -89,8 +89,8 @@ class ReadingSettler:
         last = self.work.out[-1] if self.work.out else None
         if count is None or fact.characteristics or not isinstance(last, ActionNote):
             return False
-        index = self.told.facts.index(fact)
-        before = self.told.facts[index - 1] if index else None
+        earlier = [f for f in self.told.facts if f.phrase.end <= fact.phrase.start]
+        before = earlier[-1] if earlier else None
         if last.action not in {"order", "replace"} or before is None or before.kind != "doing":
             return False
         if fact.phrase.start - before.phrase.end > 1:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 BREAK = ","
 HESITATIONS = frozenset({BREAK, "uh", "um", "er", "erm", "ah"})
@@ -76,6 +77,7 @@ def _is_plain_figure(text: str) -> bool:
     return bool(text) and text[-1].isdigit() and bool(_FIGURE.fullmatch(text))
 
 
+@lru_cache(maxsize=16_384)
 def _pieces(body: str) -> tuple[str, ...]:
     if not body:
         return ()

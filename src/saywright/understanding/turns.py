@@ -23,6 +23,7 @@ from saywright.units import get_unit
 
 _ENDS = frozenset({"seated", "bottomed", "bottoms", "home", "stops", "seat", "bottom"})
 _BEGINS = frozenset({"counting", "count", "turning", "winding", "screwing"})
+# What is counted is given up, and begins again.
 _LOST = (
     ("lost", "count"),
     ("start", "again"),
@@ -34,6 +35,7 @@ _LOST = (
     ("try", "again"),
     ("once", "more"),
 )
+_LOST_HEADS = frozenset(words[0] for words in _LOST)
 
 
 def count_turns(work: Working, begin: int) -> int:
@@ -53,9 +55,8 @@ def count_turns(work: Working, begin: int) -> int:
     if running is not None and ended and only_loose:
         return _end(work)
     target = counted_part(work, texts, running)
-    run = _find_run(
-        texts, parse_value(running.count) if running is not None and running.count is not None else None
-    )
+    counted = parse_value(running.count) if running is not None and running.count is not None else None
+    run = _find_run(texts, counted) if target is not None else None
     if target is None or run is None:
         return len(work.texts) if _other_talk(work, texts, target, running) else begin
     if running is None and not _starts_here(texts, run, ended=ended):
@@ -152,6 +153,8 @@ def _begins_anew(texts: tuple[str, ...], running: Counting) -> bool:
 
 def _lost(texts: tuple[str, ...]) -> int:
     """How many tokens there are up to the end of the last "lost count, go again"; 0 where none is."""
+    if _LOST_HEADS.isdisjoint(texts):
+        return 0
     return max(
         (i + len(w) for w in _LOST for i in range(len(texts)) if texts[i : i + len(w)] == w), default=0
     )

@@ -28,7 +28,8 @@ from saywright.hearing.words import Hypothesis, Utterance
 PROVISIONAL_S = 0.5  # of silence, and an utterance seems to have ended
 SETTLED_S = 0.9  # of silence, and it has
 _LOOK_EVERY_S = 1.0  # of speech, between looks at the words so far …
-_LOOK_SHARE = 0.2  # … and no more of the time than this is spent on them
+_LOOK_SHARE = 0.2  # … and no more of the time than this is spent on them,
+_SLOW_SHARE = 0.05  # where they take so long that one could hold up the end
 
 
 class Cutting(Protocol):
@@ -157,7 +158,8 @@ class CutFollower:
         if look is None or not look.done:
             return []
         self._look = None
-        self._look_every = max(_LOOK_EVERY_S, look.took_s / _LOOK_SHARE)
+        share = _LOOK_SHARE if look.took_s < self._post_s else _SLOW_SHARE
+        self._look_every = max(_LOOK_EVERY_S, look.took_s / share)
         if self._shown is not None or look.words in ("", self._words):
             return []
         self._words = look.words
