@@ -55,11 +55,11 @@ class Corrector:
         turned = following is not None and following.kind == "value"
         if turned and following is not None and self._turned_by(fact, following):
             return True
-        run = denied_run(self.work, fact)
+        denied = self.denied(fact, following)
+        run = denied_run(self.work, fact) if denied is None else None
         if run is not None:
             self.replace(run[1], run[0])
             return True
-        denied = self.denied(fact, following)
         if denied is not None and following is not None:
             self.work.covered.append((fact.start, fact.end))
             following.kind = "correcting"

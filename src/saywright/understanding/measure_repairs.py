@@ -8,6 +8,7 @@ from dataclasses import replace
 from saywright.understanding.measures import Measure
 from saywright.understanding.numbers import NumberReading
 
+_OF_A_SECOND = (("one",), ("is",), ("has",))
 _THOUSANDTHS = 3  # digits that a machinist says behind whole inches
 
 
@@ -26,8 +27,8 @@ def repaired(measures: Sequence[Measure], words: Sequence[str]) -> list[Measure]
 
 
 def _without_ordinal(measure: Measure, words: Sequence[str]) -> Measure:
-    """ "one point five second one's …": the second one, no seconds."""
-    if measure.unit_said != "second" or words[measure.end : measure.end + 1] != ("one",):
+    """ "one point five second one's …", "five and a half second is …": the second one, no seconds."""
+    if measure.unit_said != "second" or words[measure.end : measure.end + 1] not in _OF_A_SECOND:
         return measure
     return replace(measure, unit=None, unit_said=None, units=(), end=measure.end - 1)
 

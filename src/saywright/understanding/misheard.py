@@ -68,7 +68,8 @@ def _number_doubts(reading: Reading, fact: Fact, work: Working) -> Iterator[Flag
     if spec is None or reading.in_sheet_unit is None:
         return
     if _is_far_out(parse_value(reading.in_sheet_unit), spec):
-        yield flag(FlagKind.OUTSIDE_PLAUSIBLE, f"{reading.value} is far outside the limits")
+        told = "is not one of the sizes" if spec.allowed else "is far outside the limits"
+        yield flag(FlagKind.OUTSIDE_PLAUSIBLE, f"{reading.value} {told}")
     measure = fact.phrase.measure
     shares = measure is not None and measure.readings[0].how in {"fraction", "mixed"}
     if reading.unit == spec.unit and not shares and _is_coarse(reading.value, spec):
@@ -77,6 +78,8 @@ def _number_doubts(reading: Reading, fact: Fact, work: Working) -> Iterator[Flag
 
 def _is_far_out(value: Fraction, spec: Characteristic) -> bool:
     """True where *value*, in the characteristic's unit, is out of the limits by more than wear explains."""
+    if spec.allowed and value not in {Fraction(size) for size in spec.allowed}:
+        return True
     lower, upper = (Fraction(b) if b is not None else None for b in spec.limits)
     if lower is not None and upper is not None:
         return upper > lower and max(lower - value, value - upper) > _FAR_OUT * (upper - lower)
