@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import json
 import re
-import select
 import signal
 import subprocess
 import sys
+import threading
 import time
 import urllib.request
 from contextlib import contextmanager
@@ -31,14 +31,18 @@ def started(data, *more):
             stream.close()
 
 
-def address_of(process, limit_s=60):
+def address_of(process, limit_s=90):
     """The address that the command tells on standard error."""
-    told, until_s = "", time.monotonic() + limit_s
-    while time.monotonic() < until_s and process.poll() is None:
-        if select.select([process.stderr], [], [], 0.2)[0]:
-            told += process.stderr.readline()
-            if found := re.search(r"http://\S+/", told):
+    watchdog = threading.Timer(limit_s, process.kill)
+    watchdog.start()
+    told = ""
+    try:
+        for line in process.stderr:
+            told += line
+            if found := re.search(r"http://\S+/", line):
                 return found[0]
+    finally:
+        watchdog.cancel()
     raise AssertionError(f"no address was told: {told}")
 
 

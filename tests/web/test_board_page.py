@@ -36,6 +36,7 @@ class FakeSession:
     """Listens to nothing; the test tells what it would tell."""
 
     acts: list[str] = field(default_factory=list)
+    paused: bool = True
 
     def run(self, told):
         """Nothing is heard."""
@@ -197,6 +198,7 @@ def test_a_provisional_line_that_comes_to_nothing_is_taken_back(hung):
 
 STATES = {
     "listening": "Listening",
+    "speaking": "Speaking",
     "paused": "Paused",
     "clipped": "Too loud",
     "too_quiet": "Too quiet",
@@ -211,7 +213,8 @@ def test_the_microphone_cannot_be_mistaken(hung):
     with hung.screen(still=True) as screen:
         screen.open(hung.path)
         for state, word in STATES.items():
-            hung.microphone(state)
+            hung.session.paused = state != "speaking"
+            hung.microphone("paused" if state == "speaking" else state)
             wait_for(screen.page, "#microphone-word", word)
             assert f"#shape-{state}" == screen.page.get_attribute("#microphone-shape", "href")
             box = screen.page.locator("#microphone-word").bounding_box()
