@@ -34,9 +34,9 @@ def test_a_name_is_kept_in_one_form(given, name):
     assert name == clean_name(given)
 
 
-@pytest.mark.parametrize("given", ["", "   ", "x" * 81, "Ada\u202e", "A\x00da"])
+@pytest.mark.parametrize("given", ["", "   ", "x" * 81, "Ada\u202e", "A\x00da", "saywright", " Saywright"])
 def test_a_name_that_would_mislead_is_refused(given):
-    """Nothing, too much, or characters that nobody sees."""
+    """Nothing, too much, characters that nobody sees, or the program's own name."""
     with pytest.raises(InputError, match="Name"):
         clean_name(given)
 

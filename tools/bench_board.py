@@ -56,6 +56,8 @@ new MutationObserver((changes) => {
 class Silent:
     """A session in which nobody speaks."""
 
+    paused = False
+
     def run(self, told: Any) -> None:
         """Nothing."""
 

@@ -6,7 +6,7 @@ connection and a session of their own. A writer enters a reading about once a se
 percentile of a read, whether every change that was answered is in the log, and how the server's memory
 grows with what was dictated.
 
-Usage: python tools/bench_desk.py [SECONDS]
+Usage: python tools/bench_desk.py [SECONDS [SENTENCES]]
 """
 
 from __future__ import annotations
@@ -147,12 +147,12 @@ async def crowd(port: int, job: str, seconds: float) -> Counts:
     return counts
 
 
-async def dictate(port: int, job: str, process: int) -> list[float]:
+async def dictate(port: int, job: str, process: int, sentences: int) -> list[float]:
     """An hour of talk, each sentence looked at; the server's memory in MB after each tenth."""
     browser = Browser(port)
     await browser.begin()
     sizes = []
-    for number in range(UTTERANCES):
+    for number in range(sentences):
         form = urlencode({"token": browser.token, "words": LINES[number % len(LINES)]}).encode()
         status, _ = await browser.ask(
             "POST", f"/jobs/{quote(job)}/say", form, "application/x-www-form-urlencoded"
@@ -160,7 +160,7 @@ async def dictate(port: int, job: str, process: int) -> list[float]:
         if status != 303:
             raise SystemExit(f"a sentence was answered with {status}")
         await browser.ask("GET", f"/jobs/{quote(job)}/asks")
-        if (number + 1) % (UTTERANCES // 10) == 0:
+        if (number + 1) % (sentences // 10) == 0:
             sizes.append(memory_mb(process))
     return sizes
 
@@ -208,6 +208,7 @@ def lost(folder: Path, job: str, written: Sequence[int]) -> int:
 def main() -> int:
     """Measure; 1 where a goal is missed."""
     seconds = float(sys.argv[1]) if len(sys.argv) > 1 else SECONDS
+    sentences = int(sys.argv[2]) if len(sys.argv) > 2 else UTTERANCES
     random.seed(7)
     with tempfile.TemporaryDirectory(prefix="saywright-bench-") as place:
         folder = Path(place)
@@ -220,7 +221,7 @@ def main() -> int:
                 before_s = work_s(server.pid)
                 counts = asyncio.run(crowd(port, crowded, seconds))
                 worked_s = work_s(server.pid) - before_s
-                sizes = asyncio.run(dictate(port, dictated, server.pid))
+                sizes = asyncio.run(dictate(port, dictated, server.pid, sentences))
             finally:
                 server.terminate()
         gone = lost(folder, crowded, counts.written)
@@ -241,7 +242,7 @@ def main() -> int:
         f" {worked_s / seconds:.0%} of one core"
     )
     print(
-        f"dictation of {UTTERANCES} sentences: {half:.0f} MB half way, {sizes[-1]:.0f} MB at the end"
+        f"dictation of {sentences} sentences: {half:.0f} MB half way, {sizes[-1]:.0f} MB at the end"
         f" ({growth:+.0%}, goal {GROWTH_GOAL:.0%})"
     )
     return (

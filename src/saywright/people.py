@@ -14,6 +14,8 @@ MAX_NAME = 80  # characters
 MIN_PASSPHRASE = 8  # characters; a PIN of eight digits will do, since tries are slowed down
 MAX_PASSPHRASE = 200
 
+PROGRAM = "saywright"  # the actor of what the program did by itself
+
 _SPACE = re.compile(r"\s+")
 
 
@@ -73,6 +75,8 @@ def clean_name(text: str) -> str:
         raise InputError(f"more than {MAX_NAME} characters", where="Name", to_do="Shorten it")
     if any(unicodedata.category(char) in ("Cc", "Cf", "Cs") for char in name):
         raise InputError("holds characters that cannot be seen", where="Name", to_do="Type it again")
+    if name_key(name) == PROGRAM:
+        raise InputError("is the name of what no person did", where="Name", to_do="Give the person's own")
     return name
 
 

@@ -4,15 +4,24 @@ from __future__ import annotations
 
 import json
 import re
-import select
 import signal
 import subprocess
 import sys
+import threading
 import time
 import urllib.request
 from contextlib import contextmanager
 
 import pytest
+
+from saywright.bench import Bench
+from saywright.cli import board as command
+from saywright.cli.common import now
+from saywright.errors import MissingPartError
+from saywright.hearing import feed
+from saywright.hearing.words import typed
+from saywright.sheets.load import load_sheet
+from saywright.store.memory import MemoryStore
 
 from .conftest import SHEET
 
@@ -20,8 +29,8 @@ from .conftest import SHEET
 @contextmanager
 def started(data, *more):
     """The command in a process of its own: the process, and the address it told."""
-    command = [sys.executable, "-m", "saywright", "--data", str(data), "board", "--port", "0", *more]
-    process = subprocess.Popen(command, stderr=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
+    started_as = [sys.executable, "-m", "saywright", "--data", str(data), "board", "--port", "0", *more]
+    process = subprocess.Popen(started_as, stderr=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
     try:
         yield process, address_of(process)
     finally:
@@ -31,14 +40,18 @@ def started(data, *more):
             stream.close()
 
 
-def address_of(process, limit_s=60):
+def address_of(process, limit_s=90):
     """The address that the command tells on standard error."""
-    told, until_s = "", time.monotonic() + limit_s
-    while time.monotonic() < until_s and process.poll() is None:
-        if select.select([process.stderr], [], [], 0.2)[0]:
-            told += process.stderr.readline()
-            if found := re.search(r"http://\S+/", told):
+    watchdog = threading.Timer(limit_s, process.kill)
+    watchdog.start()
+    told = ""
+    try:
+        for line in process.stderr:
+            told += line
+            if found := re.search(r"http://\S+/", line):
                 return found[0]
+    finally:
+        watchdog.cancel()
     raise AssertionError(f"no address was told: {told}")
 
 
@@ -107,3 +120,54 @@ def test_what_cannot_be_is_told_in_one_line(saywright, arguments, code, line):
     ran = saywright("board", *arguments)
     assert code == ran.code
     assert line in ran.err.splitlines()[-1]
+
+
+class Speaking:
+    """A voice that notes what it says, and a session that notes when its microphone is shut."""
+
+    def __init__(self):
+        self.told = []
+
+    def say(self, text):
+        """Noted."""
+        self.told.append(text)
+
+    def mute(self):
+        """Noted."""
+        self.told.append("shut")
+
+    def unmute(self):
+        """Noted."""
+        self.told.append("open")
+
+
+def test_what_was_understood_is_spoken(tmp_path, monkeypatch):
+    """The value and the answer to a command are spoken with the microphone shut; talk is not."""
+    both = Speaking()
+    monkeypatch.setattr(command, "find_speaker", lambda _language: both)
+    store = MemoryStore()
+    bench = Bench.open(store, load_sheet(SHEET), clock=now)
+    with command.reading_back(bench, both) as tell:
+        bench.say("watch the cat")
+        tell(feed.Settled(typed("watch the cat"), bench.events()[-2].seq))
+        bench.say("float height is eighteen point four two")
+        tell(feed.Settled(typed("float height is eighteen point four two"), bench.events()[-2].seq))
+        tell(feed.Commanded("left", 1))
+        tell(feed.Partial("float"))
+    store.close()
+    spoken = [text for text in both.told if text not in ("shut", "open")]
+    assert 2 == len(spoken)
+    assert "18.42" in spoken[0]
+    assert (2, 2) == (both.told.count("shut"), both.told.count("open"))
+
+
+def test_nothing_to_speak_with(monkeypatch):
+    """Said in one line, with what to install."""
+    monkeypatch.setattr(command, "find_speaker", lambda _language: None)
+    store = MemoryStore()
+    bench = Bench.open(store, load_sheet(SHEET), clock=now)
+    with pytest.raises(MissingPartError, match="espeak-ng"), command.reading_back(bench, Speaking()):
+        pass
+    with command.reading_back(bench, None) as tell:
+        assert tell is None
+    store.close()

@@ -84,11 +84,6 @@ class Live:
         return [type(one).__name__ for _, one in self.told]
 
 
-def times(piece: Piece) -> tuple[float, float]:
-    """Where it begins and ends."""
-    return piece.start_s, piece.end_s
-
-
 @pytest.fixture
 def recogniser() -> Recogniser:
     """One that answers at once."""
@@ -111,10 +106,10 @@ def test_provisional_at_half_a_second_then_settled(recogniser: Recogniser) -> No
 
 
 def test_decoding_begins_when_the_cut_is_known(recogniser: Recogniser) -> None:
-    """At the end of the post-roll of 0.3 s, and not before, the recogniser gets the utterance."""
+    """At the end of the post-roll of 0.22 s, and not before, the recogniser gets the utterance."""
     live = Live(recogniser)
     live.feed(0.6, 0.1)
-    live.feed(0.25, 0.0)
+    live.feed(0.19, 0.0)
     assert [] == recogniser.pieces
     live.feed(0.1, 0.0)
     assert 1 == len(recogniser.pieces)
@@ -122,18 +117,17 @@ def test_decoding_begins_when_the_cut_is_known(recogniser: Recogniser) -> None:
 
 
 def test_what_is_decoded_is_what_a_recording_would_be_cut_to(recogniser: Recogniser) -> None:
-    """The samples are those that the cutter of recordings gives, though its hangover is another."""
+    """The samples are those that the cutter of recordings gives, but for two frames of silence at the end."""
     sound = [np.full(FRAME_SAMPLES, level, np.float32) for level in [0.0] * 20 + [0.1] * 30 + [0.01] * 60]
     cutter = Cutter(CutSettings())
-    cut = [piece for frame in sound if (piece := cutter.push(frame, float(frame.max() > 0.05)))]
+    (cut,) = [piece for frame in sound if (piece := cutter.push(frame, float(frame.max() > 0.05)))]
     live = Live(recogniser)
     for frame in sound:
         live.follower.feed(frame)
     live.follower.finish()
-    assert [(one.start_s, one.end_s) for one in cut] == [
-        (one.start_s, one.end_s) for one in recogniser.pieces
-    ]
-    assert np.array_equal(cut[0].samples, recogniser.pieces[0].samples)
+    (piece,) = recogniser.pieces
+    assert cut.start_s == piece.start_s
+    assert np.array_equal(cut.samples[: -2 * FRAME_SAMPLES], piece.samples)
 
 
 def test_a_hesitation_is_taken_back(recogniser: Recogniser) -> None:

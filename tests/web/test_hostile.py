@@ -19,6 +19,7 @@ from saywright.web.access import OPEN, RULES
 from saywright.web.app import create_app
 from saywright.web.guard import MAX_FORM_BYTES
 from saywright.web.render import STATIC
+from saywright.web.stream import Streams
 
 MARK = "mooring"
 JOB = "20260314-1"
@@ -393,3 +394,31 @@ def test_media_are_found_by_an_id_of_the_job_only(visit, jpeg):
         assert 404 == visit.client.get(f"/jobs/{JOB}/photos/{name}/small.jpg").status_code
     assert 404 == visit.client.get(f"/jobs/{other.job_id}/photos/p2/small.jpg").status_code
     assert 404 == visit.client.get(f"/jobs/{other.job_id}/clips/s1.wav").status_code
+
+
+@pytest.mark.slow
+def test_nothing_bites_in_a_browser(chromium, browser_tools):
+    """Chromium on every page of the desk and on the board: no hostile text runs or becomes an element."""
+    module = sys.modules["desk_job"]
+    store, clock = MemoryStore(), module.Minutes()
+    bench = hostile_job(module, store, clock)
+    streams = Streams(store)
+    app = create_app(store, clock, actor=ALL[:80], streams=streams)
+    made = f"script[src*={MARK}], img[src=x], svg[onload], iframe[srcdoc], {MARK}, [onmouseover]"
+    with (
+        browser_tools.serving(app, streams=streams) as address,
+        browser_tools.screen(chromium, address, width=1280, height=800) as shown,
+    ):
+        shown.page.add_init_script(f"window.{MARK} = () => {{ window.bitten = true; }}")
+        shown.page.on("dialog", lambda dialog: shown.complaints.append(dialog.message))
+        board = f"/jobs/{JOB}/board"
+        others = re.compile(r"/api/|openapi|favicon|export|\.jpg|/state|preview\.|/items/(?!s1$|x)")
+        for path in (board, *(path for path in pages(bench) if path != board and not others.search(path))):
+            shown.open(path)
+            if path == board:
+                shown.page.wait_for_function(f"document.querySelector('main').innerText.includes('{MARK}')")
+            assert not shown.page.evaluate("window.bitten === true"), path
+            assert 0 == shown.page.locator(made).count(), path
+        refused = [said for said in shown.complaints if "Content Security Policy" in said]
+        assert [] == refused
+    store.close()

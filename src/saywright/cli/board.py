@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import click
@@ -9,15 +11,22 @@ import click
 from saywright.bench import Bench
 from saywright.cli.common import bar, by_option, note, now, sheet_option, user_store, who
 from saywright.cli.ears import Choice, listener_options, make_listener
+from saywright.cli.lan import reach_of, reach_options
 from saywright.cli.words import shop_sheet
-from saywright.errors import DeviceError, ModelError
+from saywright.errors import DeviceError, MissingPartError, ModelError
+from saywright.hearing.feed import Commanded, Live, Settled
 from saywright.hearing.listener import Listener
 from saywright.hearing.playback import Playback
+from saywright.hearing.speaker import find_speaker
 from saywright.sheets.model import Sheet
 from saywright.store.protocol import Store
 from saywright.web.app import DEFAULT_PORT, MAX_PORT, serve
-from saywright.web.board_sitting import BoardSitting, Session
+from saywright.web.board_sitting import BoardSitting
 from saywright.web.stream import Streams
+from saywright.wiring.live import Session
+from saywright.wiring.readback import ReadBack
+
+ANSWERED = ("undo", "read_back", "left", "next")  # commands whose answer is spoken
 
 
 @click.command()
@@ -33,6 +42,11 @@ from saywright.web.stream import Streams
     metavar="FILE",
     help="Play this recording in place of a microphone, as fast as it was spoken.",
 )
+@click.option(
+    "--read-back",
+    is_flag=True,
+    help="Speak what was understood; the microphone is shut meanwhile.",
+)
 @listener_options
 @click.option(
     "--port",
@@ -41,6 +55,7 @@ from saywright.web.stream import Streams
     show_default=True,
     help="Port on this machine; 0 takes any that is free.",
 )
+@reach_options
 @by_option
 def board(
     *,
@@ -48,12 +63,18 @@ def board(
     job: str | None,
     device: str | None,
     recording: Path | None,
+    read_back: bool,
     engine: str | None,
     model: str | None,
     port: int,
+    lan: bool,
+    certificate: Path | None,
+    key: Path | None,
     actor: str | None,
 ) -> None:
     """The board over the bench, and the desk, on this machine; the microphone is heard. Ctrl-C ends it.
+
+    With --lan the network is let in too, where people sign in.
 
     Without a microphone or a recogniser the board says so and shows what comes from elsewhere.
 
@@ -70,16 +91,17 @@ def board(
         session, why_none = (None, why_deaf) if why_deaf else open_session(bench, device, recording)
         if why_none:
             note(f"Nothing listens: {why_none}")
-        sitting = BoardSitting(bench, streams, session, why_none=why_none)
-        serve(
-            store,
-            now,
-            port=port,
-            actor=who(actor),
-            streams=streams,
-            sitting=sitting,
-            announce=lambda where: note(f"Job {bench.job_id}. {where}"),
-        )
+        with reading_back(bench, session if read_back else None) as also:
+            serve(
+                store,
+                now,
+                port=port,
+                actor=who(actor),
+                reach=reach_of(lan, certificate, key),
+                streams=streams,
+                sitting=BoardSitting(bench, streams, session, why_none=why_none, also=also),
+                announce=lambda where: note(f"{where}\nJob {bench.job_id}; its board is at /board there."),
+            )
     note(f"Kept in job {bench.job_id}")
 
 
@@ -113,6 +135,29 @@ def ears(sheet: Sheet, choice: Choice) -> tuple[Listener | None, str]:
         if choice.engine or choice.model:
             raise
         return None, str(error)
+
+
+@contextmanager
+def reading_back(bench: Bench, session: Session | None) -> Iterator[Callable[[Live], None] | None]:
+    """What speaks of what the session tells; None without one. MissingPartError where nothing can speak."""
+    if session is None:
+        yield None
+        return
+    speaker = find_speaker(bench.sheet.language)
+    if speaker is None:
+        raise MissingPartError(
+            "espeak-ng, which reads back, is not installed",
+            to_do="Run 'apt-get install espeak-ng', or leave --read-back out",
+        )
+    with ReadBack(session, speaker, lambda error: note(f"Nothing is read back any more: {error}")) as voice:
+
+        def tell(told: Live) -> None:
+            if isinstance(told, Settled) and bench.gave(told.heard_seq):
+                voice.say(bench.answer("read_back"))
+            elif isinstance(told, Commanded) and told.command in ANSWERED:
+                voice.say(bench.answer(told.command))
+
+        yield tell
 
 
 def open_session(bench: Bench, device: str | None, recording: Path | None) -> tuple[Session | None, str]:

@@ -13,6 +13,7 @@ from saywright.bench import Bench
 from saywright.cli.common import by_option, json_option, note, now, print_json, table, user_store, who
 from saywright.errors import StoreError
 from saywright.record.events import PhotoMeasured
+from saywright.wiring.lenses import calibrate_files, load_lens, save_lens
 from saywright.wiring.measuring import PLACES, ScaleBy, Shown, debris_of_file, debris_rows, measure_file
 
 FORMS = {"compact": "compact", "fibre": "fibre", "fibre_wide": "fibre, width not resolved"}
@@ -44,6 +45,9 @@ def scale_options(command: Callable[..., None]) -> Callable[..., None]:
     @click.option("--from", "start", type=PLACE, help="One end of a known distance, in pixels.")
     @click.option("--to", "end", type=PLACE, help="Its other end.")
     @click.option("--known", type=float, metavar="MM", help="The known distance.")
+    @click.option(
+        "--lens", type=click.Path(path_type=Path, dir_okay=False), help="Profile made by 'photos calibrate'."
+    )
     @wraps(command)
     def wrapped(
         *args: Any,
@@ -52,6 +56,7 @@ def scale_options(command: Callable[..., None]) -> Callable[..., None]:
         start: tuple[float, float] | None,
         end: tuple[float, float] | None,
         known: float | None,
+        lens: Path | None,
         **rest: Any,
     ) -> None:
         given = [value is not None for value in (start, end, known)]
@@ -59,10 +64,40 @@ def scale_options(command: Callable[..., None]) -> Callable[..., None]:
             raise click.UsageError("A known distance needs --from, --to and --known.")
         if any(given) and (across is not None or down is not None):
             raise click.UsageError("Give the card's crosses or a known distance, not both.")
-        by = ScaleBy(across_mm=across, down_mm=down, start_px=start, end_px=end, known_mm=known)
+        by = ScaleBy(
+            across_mm=across,
+            down_mm=down,
+            start_px=start,
+            end_px=end,
+            known_mm=known,
+            lens=None if lens is None else load_lens(lens),
+        )
         command(*args, by=by, **rest)
 
     return wrapped
+
+
+@click.command()
+@click.argument("files", nargs=-1, required=True, type=click.Path(path_type=Path))
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, dir_okay=False),
+    default=Path("lens.json"),
+    show_default=True,
+    help="Where to keep the profile.",
+)
+def calibrate(files: tuple[Path, ...], out: Path) -> None:
+    """What the lens bends, from five and more pictures of the marker card, as a profile for measuring.
+
+    All with one camera at one zoom, the card filling the picture, leaning another way each time.
+
+    \b
+    Example:
+      saywright photos calibrate card-*.jpg --out phone.json
+    """
+    found = calibrate_files(files)
+    save_lens(out, found)
+    note(f"{out}: {found.views} pictures, corners {found.rms_px:.2f} pixels off after the fit")
 
 
 @click.command()

@@ -6,10 +6,13 @@ nothing that was said is dropped.
 
 from __future__ import annotations
 
+import ctypes
+import os
 import queue
 from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -117,7 +120,25 @@ class Microphone:
         self._queue.put(np.array(data[:, 0], dtype=np.float32))
 
 
+@cache
+def _hush() -> None:
+    """Send what C libraries print to standard error nowhere, from now on.
+
+    PortAudio and ALSA print a page of their own at each look for devices, and while an unplugged one
+    is looked for that is once a second. What went wrong comes back as an error all the same. Python and
+    C++ do not write through this; where the C library has no such variable nothing is changed.
+    """
+    with suppress(OSError, ValueError, AttributeError):
+        library = ctypes.CDLL(None)
+        errors = ctypes.c_void_p.in_dll(library, "stderr")
+        library.fopen.restype = ctypes.c_void_p
+        nowhere = library.fopen(os.devnull.encode(), b"w")
+        if nowhere:
+            errors.value = nowhere
+
+
 def _library() -> Any:
+    _hush()
     try:
         import sounddevice  # noqa: PLC0415  fails where PortAudio is missing, so only when wanted
     except OSError:

@@ -170,7 +170,7 @@ def _corners(pixels: Pixels) -> tuple[Floats, Floats]:
     """Corners found, (n, 2) pixels, and where they are drawn, (n, 2) millimetres."""
     grey = np.asarray(cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY), dtype=np.uint8)
     known = corners_mm()
-    numbers, places = _detected(grey)
+    numbers, places = detected(grey)
     kept = [index for index, number in enumerate(numbers) if number in known]
     if len(kept) < FEWEST_CORNERS:
         raise InputError(
@@ -180,7 +180,7 @@ def _corners(pixels: Pixels) -> tuple[Floats, Floats]:
     return places[kept], np.array([known[numbers[index]] for index in kept], dtype=np.float64)
 
 
-def _detected(grey: Pixels) -> tuple[list[int], Floats]:
+def detected(grey: Pixels) -> tuple[list[int], Floats]:
     """Numbers and places of the board's corners; looked for in a small picture, placed in the large one."""
     shrink = min(1.0, _WORKING_PX / max(grey.shape))
     small = grey

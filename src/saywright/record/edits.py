@@ -55,6 +55,11 @@ class Edits(Album):
         """The events that can be undone as things stand, oldest first."""
         return tuple(seq for seq in self._before if self._hindrance(seq) is None)
 
+    def touched(self, seq: int) -> tuple[str, ...]:
+        """Ids of the items that event *seq*, a person's change, made or changed."""
+        before = self._before.get(seq)
+        return tuple(before.items) if before is not None else ()
+
     def _photograph(self) -> tuple[dict[str, Item], dict[str, OpenItem], dict[str, str]]:
         return dict(self._items), dict(self._explained), dict(self._place)
 

@@ -125,6 +125,7 @@ def _flag_rows(record: Record, sheet: Sheet) -> Iterable[Row]:
 def _event_rows(record: Record, events: Sequence[ev.Event]) -> Iterable[Row]:
     """One row an event by which a person changed something, with the values before and after."""
     before: dict[str, dict[str, Any]] = {}
+    undone: dict[int, tuple[str, dict[str, Any]]] = {}  # event → its item, and that as an undo leaves it
     for event in events:
         match event.payload:
             case ev.JobOpened():
@@ -132,11 +133,16 @@ def _event_rows(record: Record, events: Sequence[ev.Event]) -> Iterable[Row]:
             case ev.Understood(statements=statements):
                 before.update({statement.id: statement.model_dump() for statement in statements})
             case ev.ItemCorrected(item=item_id, changes=changes, why=why):
+                undone[event.seq] = (item_id, dict(before.get(item_id, {})))
                 yield _audit_row(event, item_id, _changes(before.setdefault(item_id, {}), changes), why)
             case ev.JobDescribed():
                 given = event.payload.model_dump(include=set(_JOB_FIELDS), exclude_none=True)
                 yield _audit_row(event, "", _changes(before.setdefault("", {}), given), "")
             case _:
+                if isinstance(event.payload, ev.ChangeUndone) and event.payload.event in undone:
+                    name, was = undone[event.payload.event]
+                    undone[event.seq] = (name, before[name])
+                    before[name] = was
                 told, item_id, why = _other_words(event, before, record)
                 if told:
                     yield _audit_row(event, item_id, [line(told)], why)

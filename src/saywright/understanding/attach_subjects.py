@@ -116,6 +116,7 @@ def _completed(walk: Walk, index: int, subject: Subject) -> Subject:
         subject = replace(subject, selector=walk.each)
     walk.each = ""
     walk.denying = _denied(walk, index)
+    walk.denied = subject if walk.denying else walk.denied
     if walk.denying and not subject.which:
         subject = replace(subject, selector=_denied_few(walk, index) or subject.selector)
     if subject.pronoun and walk.current and not subject.components:

@@ -36,8 +36,8 @@ def put_unlike(walk: Walk, index: int, phrase: Phrase) -> bool:
 
 def put_absent(walk: Walk) -> None:
     """ "there's no latch on it": a part that is not there."""
-    subject = walk.current[-1] if walk.current else None
-    if subject is None or walk.used or not walk.denying or not subject.components:
+    subject = walk.denied
+    if subject is None or not subject.components or walk.out.facts:
         return
     before = walk.texts[max(0, subject.start - 3) : subject.start]
     if before[:1] != ("there",) or before[-1:] != ("no",):
@@ -49,4 +49,3 @@ def put_absent(walk: Walk) -> None:
     phrase = next(p for p in walk.phrases if p.start <= subject.start < p.end)
     start, end = subject.start - len(before), subject.end
     walk.out.facts.append(Fact("absent", phrase, walk.segment, [subject], start=start, end=end))
-    walk.used = True

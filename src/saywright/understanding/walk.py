@@ -30,6 +30,7 @@ class Walk:
         self.characteristic_at: tuple[int, int] | None = None
         self.each: Selector = ""  # said behind a value, for the subject that follows it
         self.denying = False  # "no screws", "neither wiper": what is said of the subject is denied
+        self.denied: Subject | None = None  # "no latch": the subject denied last
         self.glue: set[str] = set()  # what stood since the last subject or fact
         self.last: Fact | None = None
         self.joined_by_and = False  # the last subject stands behind an "and"

@@ -131,8 +131,11 @@ class Gate:
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Refuse, or pass on with who it is."""
-        if scope["type"] != "http":
+        if scope["type"] == "lifespan":
             await self.app(scope, receive, send)
+            return
+        if scope["type"] != "http":  # no route speaks anything else
+            await send({"type": "websocket.close", "code": 1008})
             return
         request = Request(scope)
         try:
@@ -148,7 +151,8 @@ class Gate:
 
     def let_in(self, request: Request) -> Person | None:
         """Who sends the request; None where it needs no sign-in. SignInError, RightError, NotFoundError."""
-        rights = needed(request.method, request.url.path)
+        # Not `request.url.path`, which ends at an encoded question mark, where the router goes on.
+        rights = needed(request.method, request.scope["path"])
         if rights == {OPEN}:
             return None
         people = self.people.all()

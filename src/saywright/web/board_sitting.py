@@ -22,6 +22,11 @@ _JOIN_S = 20.0  # a recogniser may still think about the last words
 class Session(Protocol):
     """What listens, whatever it listens to."""
 
+    @property
+    def paused(self) -> bool:
+        """True between a pause and the word or key to go on; not while the program itself speaks."""
+        ...
+
     def run(self, told: Callable[[feed.Live], None]) -> None:
         """Hear until `stop`; *told* gets what happens as it happens."""
         ...
@@ -49,12 +54,17 @@ class BoardSitting:
         session: Session | None,
         *,
         why_none: str = "",
+        also: Callable[[feed.Live], None] | None = None,
     ) -> None:
-        """Without a *session* the boards are told *why_none*, and everything else works."""
+        """Without a *session* the boards are told *why_none*, and everything else works.
+
+        *also* gets what the session tells, after the boards: for reading back.
+        """
         self.job_id = bench.job_id
         self._streams = streams
         self._session = session
         self._bench = bench
+        self._also = also
         self._thread: threading.Thread | None = None
         self._state: str | None = None
         self._told_at = 0.0
@@ -108,6 +118,8 @@ class BoardSitting:
         else:
             text = self._bench.answer(live.command)
             self._tell("command", command=live.command, text=text, seq=live.heard_seq)
+        if self._also is not None:
+            self._also(live)
 
     def tell_microphone(
         self, state: str, *, level_dbfs: float = -120.0, device: str = "", note: str = ""
@@ -124,10 +136,13 @@ class BoardSitting:
 
     def _microphone(self, live: feed.Microphone) -> None:
         now_s = time.monotonic()
-        if live.state == self._state and now_s - self._told_at < LEVEL_EVERY_S:
+        state: str = live.state
+        if state == "paused" and self._session is not None and not self._session.paused:
+            state = "speaking"  # the microphone is shut only as long as the program speaks
+        if state == self._state and now_s - self._told_at < LEVEL_EVERY_S:
             return
         self._told_at = now_s
-        self.tell_microphone(live.state, level_dbfs=live.level_dbfs, device=live.device)
+        self.tell_microphone(state, level_dbfs=live.level_dbfs, device=live.device)
 
     def _run(self, session: Session) -> None:
         try:

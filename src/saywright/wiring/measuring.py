@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Literal
 
@@ -16,6 +16,7 @@ from saywright.photos.damage import Proposal, scoring, slot_damage
 from saywright.photos.debris import Debris, find_debris, overlay
 from saywright.photos.intake import read_photo
 from saywright.photos.jpeg import derived_jpeg
+from saywright.photos.lens import Lens
 from saywright.photos.measure import Measured, angle, circle, distance
 from saywright.photos.region import Box
 from saywright.photos.scale import Point, Print, Scale, card_scale, two_point_scale
@@ -37,6 +38,7 @@ class ScaleBy:
     end_px: Point | None = None
     known_mm: float | None = None  # between these two points
     known_u_mm: float = 0.02  # standard uncertainty of it
+    lens: Lens | None = None  # None: taken as free of distortion
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,12 +84,33 @@ def measured(pixels: Pixels, shown: Shown) -> Measured:
             raise InputError(
                 f"{x:g},{y:g} is not in the picture of {width_px} × {height_px} pixels", to_do="Show it again"
             )
+    lens = shown.by.lens
+    if lens is not None:
+        straight = _straight_places(lens, places, pixels.shape)
+        by = replace(shown.by, lens=None, **_straight_ends(lens, shown.by, pixels.shape))
+        found = measured(lens.straight(pixels), Shown(kind, straight, by))
+        bent = lens.bent_places(np.array(found.points_px), pixels.shape)
+        return replace(found, points_px=tuple((float(x), float(y)) for x, y in bent))
     scale = scale_of(pixels, shown.by)
     if kind == "distance":
         return distance(scale, places[0], places[1])
     if kind == "angle":
         return angle(scale, places[0], places[1], places[2])
     return circle(pixels, scale, places[0], float(np.hypot(*np.subtract(places[1], places[0]))))
+
+
+def _straight_places(lens: Lens, places: Sequence[Point], size: tuple[int, ...]) -> tuple[Point, ...]:
+    straight = lens.straight_places(np.array(places), size)
+    # A place at the rim may come to lie just outside.
+    inside = np.clip(straight, 0, [size[1] - 1, size[0] - 1])
+    return tuple((float(x), float(y)) for x, y in inside)
+
+
+def _straight_ends(lens: Lens, by: ScaleBy, size: tuple[int, ...]) -> dict[str, Any]:
+    if by.start_px is None or by.end_px is None:
+        return {}
+    start, end = _straight_places(lens, (by.start_px, by.end_px), size)
+    return {"start_px": start, "end_px": end}
 
 
 def measure_photo(log: JobLog, photo_id: str, shown: Shown, *, actor: str) -> Event:
@@ -172,6 +195,11 @@ def measure_file(path: Path, shown: Shown) -> Measured:
 def debris_of_file(path: Path, by: ScaleBy) -> Findings:
     """Particles in an image file."""
     pixels = read_photo(path).pixels
+    if by.lens is not None:
+        pixels, by = (
+            by.lens.straight(pixels),
+            replace(by, lens=None, **_straight_ends(by.lens, by, pixels.shape)),
+        )
     found = find_debris(pixels, scale_of(pixels, by))
     return Findings(found, derived_jpeg(overlay(pixels, found), max_px=3000))
 

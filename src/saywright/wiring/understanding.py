@@ -10,7 +10,8 @@ from typing import Any
 
 from saywright.errors import StoreError
 from saywright.hearing.words import Utterance
-from saywright.record.events import Event, Heard, ItemCorrected, ItemWithdrawn, Understood
+from saywright.record.edits import REVERSIBLE
+from saywright.record.events import Event, Heard, Understood
 from saywright.record.types import Item, Reading
 from saywright.sheets.model import Stage
 from saywright.understanding import statements as spoken
@@ -107,8 +108,9 @@ class Understander:
             event = self._log.events[self._done]
             if isinstance(event.payload, Heard):
                 self._follow_one(event, event.payload.utterance)
-            elif isinstance(event.payload, ItemCorrected | ItemWithdrawn):
-                self._state = _as_left_by_people(self._state, self._log.folder.item(event.payload.item))
+            elif isinstance(event.payload, REVERSIBLE):
+                for item_id in self._log.folder.touched(event.seq):
+                    self._state = _as_left_by_people(self._state, self._log.folder.item(item_id))
             self._done += 1
 
     def _follow_one(self, event: Event, utterance: Utterance) -> None:

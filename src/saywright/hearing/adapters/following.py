@@ -1,10 +1,13 @@
 """Live hearing of whole utterances at two speeds.
 
-What will be cut out of the sound is known 0.3 s after the last speech: the utterance's post-roll is
-then complete. It is recognised at once, beside the sound that goes on. If nobody spoke on by 0.5 s the result
-is told as provisional, and by 0.9 s the very same result has settled. So one recognition serves
-both, and a recording of the same sound is cut out to the sample as it was live, wherever its
-pauses do not lie between the two hangovers. If somebody speaks on, the result is dropped.
+What will be cut out of the sound is known 0.22 s after the last speech: the utterance's post-roll
+is then complete. It is recognised at once, beside the sound that goes on. If nobody spoke on by
+0.5 s the result is told as provisional, and by 0.9 s the very same result has settled. So one
+recognition serves both. If somebody speaks on, the result is dropped.
+
+A recording is cut with 0.3 s of post-roll. The 0.07 s less are what brings the provisional words
+below 0.7 s on two cores. They changed the words of 8 of 66 made clips, all of them at 5 dB of noise,
+in reverb or over the telephone; none clean or at 15 dB.
 
 While somebody speaks the words so far are looked at now and then, if the recogniser has nothing
 else to do. A look begins only in the midst of speech, so that it is over before the end is due.
@@ -19,7 +22,7 @@ from typing import Protocol
 
 from saywright.hearing.adapters.decoding import Decoder, Job, Sketched
 from saywright.hearing.adapters.silero import SpeechDetector
-from saywright.hearing.cutting import CutSettings, Cutter, Framer, Piece
+from saywright.hearing.cutting import FRAME_S, CutSettings, Cutter, Framer, Piece
 from saywright.hearing.feed import Partial, Provisional
 from saywright.hearing.follow import Told
 from saywright.hearing.listener import SAMPLE_RATE_HZ, Samples
@@ -27,6 +30,7 @@ from saywright.hearing.words import Hypothesis, Utterance
 
 PROVISIONAL_S = 0.5  # of silence, and an utterance seems to have ended
 SETTLED_S = 0.9  # of silence, and it has
+POST_ROLL_S = 0.22  # kept after the last speech
 _LOOK_EVERY_S = 1.0  # of speech, between looks at the words so far …
 _LOOK_SHARE = 0.2  # … and no more of the time than this is spent on them,
 _SLOW_SHARE = 0.05  # where they take so long that one could hold up the end
@@ -52,8 +56,13 @@ class CutFollower:
         self._name = listener.name
         self._framer = Framer()
         self._detector = detector
-        self._cutter = Cutter(replace(settings, hangover_s=max(SETTLED_S, settings.hangover_s)))
-        self._post_s = self._cutter.settings.post_roll_s
+        settings = replace(
+            settings,
+            hangover_s=max(SETTLED_S, settings.hangover_s),
+            post_roll_s=min(POST_ROLL_S, settings.post_roll_s),
+        )
+        self._cutter = Cutter(settings)
+        self._post_s = round(settings.post_roll_s / FRAME_S) * FRAME_S
         self._decoder = Decoder(listener.recognise, listener.sketch, wake)
         self._ended: deque[Job] = deque()  # utterances that have ended, in order, not yet told
         self._seeming: Job | None = None  # the open utterance, should it have ended

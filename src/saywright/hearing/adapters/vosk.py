@@ -25,7 +25,7 @@ from __future__ import annotations
 import ctypes
 import json
 import os
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from math import exp
 from pathlib import Path
 from typing import Any
@@ -34,6 +34,7 @@ import numpy as np
 
 from saywright.errors import ModelError
 from saywright.hearing.adapters.silero import SpeechDetector
+from saywright.hearing.adapters.streaming import StreamFollower
 from saywright.hearing.audio import pcm16
 from saywright.hearing.cutting import FRAME_S, Framer
 from saywright.hearing.listener import SAMPLE_RATE_HZ, Samples
@@ -107,6 +108,19 @@ class VoskListener:
         self._begin()
         return found
 
+    def follow(self, _wake: Callable[[], None]) -> StreamFollower:
+        """A new recording, live. One at a time, and not while `feed` is used."""
+        return StreamFollower(self)
+
+    @property
+    def silent_s(self) -> float:
+        """How long the detector has heard no speech."""
+        return self._silent * FRAME_S
+
+    def end_now(self) -> list[Utterance]:
+        """End the open utterance here, where the engine would still wait for more."""
+        return self._taken(self._engine.FinalResult())
+
     def _begin(self) -> None:
         options = [json.dumps(self._grammar, ensure_ascii=False)] if self._grammar else []
         self._engine = self._recogniser_class(self._model, float(SAMPLE_RATE_HZ), *options)
@@ -114,12 +128,14 @@ class VoskListener:
         self._engine.SetMaxAlternatives(_ALTERNATIVES)
         self._detector.reset()
         self._framer = Framer()
-        self._speech, self._speech_from = [], 0
+        self._speech, self._speech_from, self._silent = [], 0, 0
         self._waiting = np.zeros(0, dtype=np.float32)
         self._fed, self._blocks, self._last_end_s = 0, 0, 0.0
 
     def _detect(self, frames: Iterable[Samples]) -> None:
-        self._speech += [self._detector.probability(frame) >= 0.5 for frame in frames]
+        for frame in frames:
+            self._speech.append(self._detector.probability(frame) >= 0.5)
+            self._silent = 0 if self._speech[-1] else self._silent + 1
 
     def _accept(self, block: Samples) -> list[Utterance]:
         self._blocks += 1

@@ -5,6 +5,7 @@ const byId = (id) => document.getElementById(id);
 const STATES = {
   listening: ["Listening", "Tap to pause", "pause"],
   paused: ["Paused", "Nothing is heard. Tap to go on", "resume"],
+  speaking: ["Speaking", "The microphone is shut meanwhile", "pause"],
   clipped: ["Too loud", "Words may be lost. Move it away", "pause"],
   too_quiet: ["Too quiet", "Words may be lost. Move it closer", "pause"],
   unplugged: ["Unplugged", "Nothing is heard. Plug it in again", ""],

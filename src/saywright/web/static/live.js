@@ -57,7 +57,8 @@ if (job && "EventSource" in window) {
     if (told.seq <= Number(document.body.dataset.seq)) return;
     who = told.actor;
     clearTimeout(timer);
-    timer = setTimeout(() => refresh().catch(() => {}), 250); // several at once are one look
+    // Several at once are one look, and not everybody looks in the same moment.
+  timer = setTimeout(() => refresh().catch(() => {}), 150 + 400 * Math.random());
   });
   window.addEventListener("pagehide", () => source.close());
 }
