@@ -140,6 +140,9 @@ async def write(port: int, job: str, until_s: float, counts: Counts) -> None:
 async def crowd(port: int, job: str, seconds: float) -> Counts:
     """All of them at once."""
     counts = Counts()
+    first = Browser(port)
+    await first.begin()
+    await first.ask("GET", f"/jobs/{quote(job)}/asks")  # reads the log and the templates, once a start
     until_s = time.monotonic() + seconds
     people = [read(port, job, until_s, counts) for _ in range(READERS)]
     people += [write(port, job, until_s, counts) for _ in range(WRITERS)]

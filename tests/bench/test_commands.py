@@ -9,6 +9,7 @@ from saywright.flags import FlagKind
 from saywright.hearing.words import Utterance, typed
 from saywright.sheets.load import load_sheet
 from saywright.store.memory import MemoryStore
+from saywright.web.trace import trace
 
 from .conftest import Clock, spoken
 
@@ -47,6 +48,16 @@ class TestUndo:
         assert FlagKind.HOLDS_AGAIN in {f.kind for f in bench.record().readings[0].flags}
         assert "Undone: float height: 18.6\u00a0mm" in bench.answer("undo")
         assert "This holds again: float height: 18.42\u00a0mm" in bench.answer("undo")
+
+    def test_the_trace_tells_it(self, bench: Bench) -> None:
+        """Where an item came from shows that it was replaced, and that it holds again."""
+        for line in (HEIGHT, "no make that eighteen point six", "undo that"):
+            bench.say(line)
+        steps = trace(bench.events(), bench.record().readings[0], bench.sheet)
+        assert [
+            "taken back by the words “eighteen point six”",
+            "holds again by the words “undo that”",
+        ] == [step.what for step in steps[-2:]]
 
     def test_what_a_person_took_out_stays_out(self, bench: Bench) -> None:
         """An undo does not bring back what was withdrawn at the desk."""

@@ -127,6 +127,8 @@ def _understood(event: Event, statements: tuple[Any, ...], item: Item) -> Step |
     for statement in statements:
         if isinstance(statement, Correction) and item.id in statement.supersedes:
             return _at(event, f"taken back by the words “{statement.heard}”")
+        if isinstance(statement, Correction) and item.id in statement.restores:
+            return _at(event, f"holds again by the words “{statement.heard}”")
         if statement.id == item.id:
             return _at(event, f"understood from “{statement.heard}”" if statement.heard else "entered")
     return None
