@@ -12,7 +12,7 @@ import pytest
 
 from saywright.bench import Bench
 from saywright.errors import DeviceError, DiskFullError
-from saywright.hearing.feed import Live, Microphone, Settled
+from saywright.hearing.feed import Commanded, Live, Microphone, Settled
 from saywright.hearing.listener import SAMPLE_RATE_HZ, Samples
 from saywright.record.events import AudioAdded
 from saywright.sheets.model import Sheet
@@ -179,3 +179,45 @@ def test_a_fault_of_the_recording_thread_is_raised(bench: Bench, monkeypatch: py
     monkeypatch.setattr(FileJournal, "write", write)
     with pytest.raises(ZeroDivisionError):
         bench.microphone().run(lambda _: None)
+
+
+def test_a_key_ends_a_pause_by_voice_on_record_too(
+    store: MemoryStore, sheet: Sheet, clock: Clock, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Else all that is said after it would be taken for words said while paused."""
+    monkeypatch.setattr("saywright.wiring.capture.Microphone", FakeMicrophone)
+    bench = Bench.open(store, sheet, clock=clock, listener=Player((1.0, 2.0, "pause listening")))
+    session = bench.microphone()
+    told: list[str] = []
+
+    def hear(one: Live) -> None:
+        if isinstance(one, Commanded):
+            told.append(one.command)
+            assert (one.command == "pause") == bench.paused()
+            if one.command == "pause":
+                assert session.paused
+                session.resume()
+            else:
+                session.stop()
+
+    session.run(hear)
+    assert ["pause", "resume"] == told
+    assert not bench.paused()
+
+
+def test_a_new_sitting_ends_a_pause_of_the_last(
+    store: MemoryStore, sheet: Sheet, clock: Clock, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Who opens the microphone wants to be heard: the pause on record is over before the first word."""
+    monkeypatch.setattr("saywright.wiring.capture.Microphone", FakeMicrophone)
+    bench = Bench.open(store, sheet, clock=clock, listener=Player(*SAID))
+    bench.say("pause listening")
+    assert bench.paused()
+    session = bench.microphone()
+
+    def hear(one: Live) -> None:
+        if isinstance(one, Settled) and one.utterance.best.text == SAID[-1][2]:
+            session.stop()
+
+    session.run(hear)
+    assert ["18.42"] == [reading.value for reading in bench.record().readings]

@@ -4,17 +4,20 @@ from __future__ import annotations
 
 import http.client
 import ipaddress
+import re
 import socket
 import ssl
 import subprocess
 import threading
 import urllib.error
 import urllib.request
+from contextlib import contextmanager
 from datetime import UTC, datetime
 
 import cv2
 import numpy as np
 import pytest
+import uvicorn
 
 from saywright.errors import DeviceError, InputError, RefusedError
 from saywright.people import Role
@@ -220,38 +223,58 @@ def test_loopback_is_told_as_before():
         assert told == where_it_is(listening, "127.0.0.1", Reach())
 
 
-@pytest.mark.slow
-def test_with_a_certificate_all_is_encrypted(store, cheap, certificate, monkeypatch):
-    """The served page comes over TLS 1.2 or later; without TLS the port answers nothing."""
-    import uvicorn
-
-    servers, told = [], threading.Event()
+@contextmanager
+def served(store, reach, monkeypatch):
+    """A desk that serves in a thread; what it announced."""
+    servers, told, heard = [], threading.Event(), []
     run = uvicorn.Server.run
     monkeypatch.setattr(uvicorn.Server, "run", lambda self, **more: (servers.append(self), run(self, **more)))
-    heard = []
 
     def announce(text):
         heard.append(text)
         told.set()
 
-    made, key = certificate
-    store.people.add("Tess", Role.TECHNICIAN, "low tide at seven")
-    reach = Reach(lan=True, certificate=made, key=key)
     arguments = {"port": 0, "reach": reach, "announce": announce}
-    monkeypatch.setattr(lan, "addresses", lambda: ("127.0.0.1",))
     thread = threading.Thread(target=serve, args=(store, lambda: datetime.now(UTC)), kwargs=arguments)
     thread.start()
     try:
         assert told.wait(20)
-        address = heard[0].split(" at ")[1].split()[0]
+        yield heard[0]
+    finally:
+        for server in servers:
+            server.should_exit = True
+        thread.join(20)
+    assert not thread.is_alive()
+
+
+@pytest.mark.slow
+def test_another_machine_finds_the_desk_under_its_address(store, cheap, monkeypatch):
+    """Asked for by each address of this machine it answers, by a stranger's name it does not."""
+    store.people.add("Tess", Role.TECHNICIAN, "low tide at seven")
+    if not addresses():
+        pytest.skip("this machine is on no network")
+    with served(store, Reach(lan=True), monkeypatch) as told:
+        for address in re.findall(r"http://\S+/", told):
+            with urllib.request.urlopen(f"{address}sign-in", timeout=20) as answer:
+                assert b"not encrypted" in answer.read()
+            wanted = urllib.request.Request(f"{address}sign-in", headers={"host": "bench.evil.example"})
+            with pytest.raises(urllib.error.HTTPError) as caught:
+                urllib.request.urlopen(wanted, timeout=20)
+            caught.value.close()
+            assert 403 == caught.value.code
+
+
+@pytest.mark.slow
+def test_with_a_certificate_all_is_encrypted(store, cheap, certificate, monkeypatch):
+    """The served page comes over TLS 1.2 or later; without TLS the port answers nothing."""
+    made, key = certificate
+    store.people.add("Tess", Role.TECHNICIAN, "low tide at seven")
+    monkeypatch.setattr(lan, "addresses", lambda: ("127.0.0.1",))
+    with served(store, Reach(lan=True, certificate=made, key=key), monkeypatch) as told:
+        address = told.split(" at ")[1].split()[0]
         context = ssl.create_default_context(cafile=made)
         with urllib.request.urlopen(f"{address}sign-in", timeout=20, context=context) as answer:
             assert b"Sign in" in answer.read()
             assert "Secure" in answer.headers["set-cookie"]
         with pytest.raises((urllib.error.URLError, ConnectionError, http.client.HTTPException)):
             urllib.request.urlopen(address.replace("https", "http"), timeout=20)
-    finally:
-        for server in servers:
-            server.should_exit = True
-        thread.join(20)
-    assert not thread.is_alive()

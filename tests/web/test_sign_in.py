@@ -231,6 +231,7 @@ def test_a_record_is_signed_with_the_passphrase(staff, name, passphrase):
     assert (name, staff.store.people.get(name).role.value) == (event.actor, event.payload.role)
     record = client.get("/api/jobs/20260314-1/record").json()
     assert (name, event.payload.role) == (record["sign_off"]["by"], record["sign_off"]["role"])
+    assert f"By {name} ({event.payload.role})" in client.get(f"{JOB_PAGE}/preview.html").text
 
 
 @pytest.mark.parametrize("passphrase", ["", "the slip is wet", "low tide at eight"])
