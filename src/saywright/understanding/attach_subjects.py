@@ -13,6 +13,7 @@ from saywright.understanding.attach_behind import (
 )
 from saywright.understanding.attach_facts import add_fact, claimable, predicate_follows, tells_place
 from saywright.understanding.facts import Fact
+from saywright.understanding.parts import named_after
 from saywright.understanding.subjects import Selector, Subject
 from saywright.understanding.walk import Walk
 
@@ -25,6 +26,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
         return
     if said.age == "new" and "WITH" in walk.glue and walk.current:
         phrase = walk.phrases[index]  # "banjo bolt with two new washers"
+        said = replace(said, components=_nearest(walk, said))
         fitted = Fact("on", phrase, walk.segment, [said], start=phrase.start, end=phrase.end)
         walk.out.facts.insert(0, fitted)  # first: what it came with stays in hand
         walk.glue = set()
@@ -62,17 +64,26 @@ def _came_along(walk: Walk, index: int, said: Subject) -> bool:
     near = last is not None and walk.segment - last.segment <= ("BREAK" in walk.glue)
     if last is None or not near or last.kind not in {"off", "on"} or "WITH" not in walk.glue:
         return False
-    within = after is not None and after.kind == "on" and walk.texts[after.start : after.end] == ("in",)
+    words = walk.texts[after.start : after.end] if after is not None and after.kind == "on" else ()
+    within = words in {("in",), ("on",)} and last.kind == "off"
     if not said.components or (predicate_follows(walk, index) and not within):
         return False
     if len(said.components) > 1 and not (said.selector or said.count):
-        return False  # "comes out with the screw": by what, not with what
+        walk.taken.update({index + 1} if within else ())  # "with the gears on": none of them by itself
+        return within  # "comes out with the screw": by what, not with what
     end = after.end if after is not None and within else phrase.end
     along = Fact(last.kind, phrase, last.segment, [said], start=phrase.start, end=end)
     walk.out.facts.insert(walk.out.facts.index(last), along)  # what it came with stays in hand
     walk.taken.update({index + 1} if within else ())
     walk.glue = set()
     return True
+
+
+def _nearest(walk: Walk, said: Subject) -> tuple[str, ...]:
+    """ "drain plug with a new washer": of several so called, those named after what they came with."""
+    held = walk.sheet.get(walk.current[-1].components[0]) if walk.current[-1].components else None
+    alike = [c for c in map(walk.sheet.get, said.components) if c is not None and named_after(c, held)]
+    return tuple(c.id for c in alike) or said.components
 
 
 def put_lead(walk: Walk, index: int, subject: Subject) -> None:

@@ -30,7 +30,7 @@ def same_movement(walk: Walk) -> None:
         return
     if walk.used or not walk.current or not (walk.joined_by_and or too or counted):
         return
-    if "AUX" in walk.glue or walk.out.strays.get(walk.segment):
+    if "AUX" in walk.glue or (walk.out.strays.get(walk.segment) and not counted):
         return  # "and the hose is hanging to one side" says something else of it
     for subject in walk.current:
         if subject.start >= fact.phrase.end:

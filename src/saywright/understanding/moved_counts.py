@@ -26,8 +26,8 @@ def count_moves(told: Told, work: Working) -> None:
         if count is None or value.characteristics:
             continue
         move = _beside(value, facts, work)
-        if move is not None and _part(move, value, work) is not None:
-            component = _part(move, value, work)
+        if move is not None:
+            component = _part(move, value, told, work)
             if component is not None and _can_count(component, count):
                 _give(move, value, count)
                 facts.remove(value)
@@ -96,11 +96,14 @@ def _counted(subject: Subject, value: Fact, count: int) -> Subject:
     return replace(subject, count=count) if same else subject
 
 
-def _part(move: Fact, value: Fact, work: Working) -> Component | None:
-    """The part that the movement is of: the one named, or the one in hand."""
+def _part(move: Fact, value: Fact, told: Told, work: Working) -> Component | None:
+    """The part that the movement is of: the one named, the one named before, or the one in hand."""
     for subject in (*move.subjects, *value.subjects):
         for component in subject.components:
             return work.sheet.get(component)
+    for subject in reversed(told.subjects):
+        if subject.components and subject.end <= value.start:
+            return work.sheet.get(subject.components[0])
     return work.sheet.get(work.hand.component) if work.hand is not None else None
 
 

@@ -126,7 +126,7 @@ def _choose(
     if len(left) > 1:
         left = [c for c in left if back_on.get(c.id, 0) > 0] or left
     if hand is not None and len(left) > 1:
-        left = [c for c in left if _named_after(c, sheet.get(hand.component))] or left  # the plug's washer
+        left = [c for c in left if named_after(c, sheet.get(hand.component))] or left  # the plug's washer
         near = sheet.get(hand.component)
         left = [
             c for c in left if c.inside == hand.component or (near is not None and near.inside == c.id)
@@ -137,7 +137,7 @@ def _choose(
     return left[0], [flag(FlagKind.PART_AMBIGUOUS, f"{left[0].label}, or {others}")]
 
 
-def _named_after(component: Component, held: Component | None) -> bool:
+def named_after(component: Component, held: Component | None) -> bool:
     """True where a name of *component* holds a word of what is in hand: "plug washer" with the drain plug."""
     if held is None:
         return False

@@ -130,7 +130,8 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
         return True
     if around.texts[following - 1] == "back":
         return last.kind in {"PART", "ONE"} and _ends_row(around, following)
-    if last.kind in {"PART", "ONE"} and moves_behind(around, following):
+    plain = around.texts[following - 1] in {"in", "on"}
+    if plain and last.kind in {"PART", "ONE"} and moves_behind(around, following):
         return True  # "key in, fan on" without the comma
     if around.names(following).parts or (last.kind == "AUX" and not last.tags & {"COP", "DONE"}):
         return False
