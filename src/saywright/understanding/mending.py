@@ -28,6 +28,9 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
         if text == "know" and _condition_follows(texts, at, lexicon):
             changed[at] = "no"
             continue
+        if text == "knew" and at + 1 < len(texts) and lexicon.names(tuple(texts), at + 1).parts:
+            changed[at] = "new"
+            continue
         if _point_between(texts, at):
             changed[at] = "point"
             continue

@@ -146,7 +146,7 @@ def _movement(fact: Fact, told: Told) -> str:
 
 def _counted_behind(mark: Mark, fact: Fact) -> bool:
     """ "one's still in, there's seven out": how many did move, told behind those that did not."""
-    return mark.end <= fact.start and any(s.count is not None for s in fact.subjects)
+    return mark.end <= fact.phrase.start and any(s.count is not None for s in fact.subjects)
 
 
 def _is_time_of_day(fact: Fact, texts: Sequence[str]) -> bool:

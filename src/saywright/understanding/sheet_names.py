@@ -48,7 +48,17 @@ def add_other_forms(table: Table, sheet: Sheet) -> None:
 
 
 def component_names(component: Component) -> Iterator[tuple[Name, bool]]:
-    """Every full name of a component with its other number; true for a plural form."""
+    """Every full name of a component with its other number; true for a plural form.
+
+    The letter of an "o-ring" is heard as "oh" as well.
+    """
+    for said, many in _as_written(component):
+        yield said, many
+        if "o" in said:
+            yield tuple("oh" if word == "o" else word for word in said), many
+
+
+def _as_written(component: Component) -> Iterator[tuple[Name, bool]]:
     for name in component.names or (component.id.replace("_", " "),):
         said = spoken_form(name)
         if not said:
