@@ -96,7 +96,8 @@ TABLE = (
         EDGE,
         "cli.* web.app web.lan web.stream web.board_sitting bench people scoring store.* sheets.* hearing.* "
         "wiring.history wiring.across "
-        "wiring.verify wiring.live wiring.readback wiring.marker wiring.measuring wiring.lenses wiring.comparing wiring.pictures wiring.watching wiring.shooting "
+        "wiring.verify wiring.live wiring.readback wiring.marker wiring.measuring "
+        "wiring.lenses wiring.comparing wiring.pictures wiring.watching wiring.shooting "
         f"record.types record.events {LEAVES}",
     ),
     ("__init__", EDGE, "bench sheets.load record.types errors"),
