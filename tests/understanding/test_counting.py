@@ -38,3 +38,9 @@ def test_a_run_goes_on_from_where_it_was():
 def test_no_run(words):
     """What does not begin at the first step is no count."""
     assert count_run(words.split(), 0, None) is None
+
+
+@pytest.mark.parametrize("after", [Fraction(-20), Fraction("-12.5"), Fraction(12)])
+def test_no_count_goes_on_from_a_number_that_no_screw_has(after):
+    """A negative or a large number before it is no count, and nothing fails (found by the fuzz)."""
+    assert count_run(["one", "two"], 0, after) is None

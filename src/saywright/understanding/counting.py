@@ -111,6 +111,8 @@ def _matches(texts: Sequence[str], at: int, value: Fraction, *, in_full: bool = 
 def _forms(value: Fraction, in_full: bool) -> tuple[tuple[str, ...], ...]:
     """The words that say *value*, longest first."""
     whole, share = divmod(value, 1)
+    if not 0 <= whole < len(_UNITS):
+        return ()  # a count that would go on from a negative or a large number
     forms: list[tuple[str, ...]] = []
     if share == 0:
         forms.append((_UNITS[int(whole)],))
