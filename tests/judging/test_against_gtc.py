@@ -10,7 +10,7 @@ from typing import Any
 
 import GTC
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from judging.test_propagate import GAUGE, gauge
@@ -53,6 +53,7 @@ def test_end_gauge() -> None:
 
 
 @pytest.mark.parametrize("formula", FORMULAS)
+@settings(deadline=None)
 @given(st.tuples(values, values, values), st.tuples(doubts, doubts, doubts), degrees)
 def test_value_doubt_and_degrees(
     formula: str, said: tuple[Decimal, ...], u: tuple[Decimal, ...], df: tuple[int, ...]

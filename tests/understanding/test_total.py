@@ -29,7 +29,7 @@ bench_phrases = st.lists(
 
 
 @given(st.lists(bench_words | bench_phrases | st.text(max_size=40), min_size=1, max_size=5))
-@settings(max_examples=300)
+@settings(max_examples=300, deadline=None)
 def test_any_words_give_statements(lines):
     """Any talk, utterance after utterance, is understood without an exception, and twice the same."""
     first, second = Discourse(), Discourse()
@@ -41,7 +41,7 @@ def test_any_words_give_statements(lines):
 
 
 @given(bench_words | bench_phrases)
-@settings(max_examples=200)
+@settings(max_examples=200, deadline=None)
 def test_ids_go_up_and_are_never_used_twice(line):
     """Statements are numbered in the order understood."""
     state, first = understand(typed(line), Discourse(), LEXICON)
@@ -51,7 +51,7 @@ def test_ids_go_up_and_are_never_used_twice(line):
 
 
 @given(st.lists(st.tuples(bench_words | st.text(max_size=30), st.floats(0, 1)), min_size=1, max_size=5))
-@settings(max_examples=150)
+@settings(max_examples=150, deadline=None)
 def test_any_hypotheses_give_statements(hypotheses):
     """Any number of hypotheses with any probabilities gives one set of statements."""
     said = tuple(
@@ -71,7 +71,7 @@ def test_odd_text(text):
 
 
 @given(bench_words | bench_phrases)
-@settings(max_examples=200)
+@settings(max_examples=200, deadline=None)
 def test_every_statement_names_its_words(line):
     """What was heard is words of the utterance, and no statement but a silent correction is without."""
     words = set(line.split())
