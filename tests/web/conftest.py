@@ -40,6 +40,8 @@ JOB = _load("job")
 BROWSER = _load("browser")
 STAFF = _load("staff")
 chromium = BROWSER.chromium
+hung = _load("hung").hung
+store = _load("streaming").store
 cheap = STAFF.cheap
 
 

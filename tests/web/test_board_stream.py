@@ -3,76 +3,14 @@
 from __future__ import annotations
 
 import asyncio
-import json
 import threading
-from concurrent.futures import ThreadPoolExecutor
-from datetime import UTC, datetime
-
-import pytest
-from starlette.applications import Starlette
-from starlette.routing import Route
-from starlette.testclient import TestClient
 
 from saywright.errors import NotFoundError
-from saywright.record.events import JobDescribed, JobOpened
-from saywright.sheets.model import Sheet
 from saywright.store.eventlog import SqliteStore
-from saywright.store.memory import MemoryStore
 from saywright.web import stream
 from saywright.web.stream import Streams
 
-JOB = "20260301-1"
-AT = datetime(2026, 3, 1, 9, 30, tzinfo=UTC)
-
-
-def opened(store):
-    """The store with one job of one event."""
-    sheet = Sheet(id="hand-pump", title="Hand pump")
-    store.append(JOB, [JobOpened(job=JOB, title="Pump", sheet=sheet)], at=AT, actor="Ada", after_seq=0)
-    return store
-
-
-def describe(store, seq):
-    """One more event, after event *seq*."""
-    store.append(JOB, [JobDescribed(serial=f"HB-{seq}")], at=AT, actor="Ben", after_seq=seq)
-
-
-def told(raw):
-    """The messages in *raw* as (name, id, data)."""
-    found = []
-    for block in raw.decode().split("\n\n"):
-        lines = dict(line.split(": ", 1) for line in block.splitlines() if not line.startswith(":"))
-        if "event" in lines:
-            found.append((lines["event"], lines.get("id"), json.loads(lines["data"])))
-    return found
-
-
-def run(watching):
-    """What *watching* comes to, in an event loop of its own: a browser's may run in this thread."""
-    with ThreadPoolExecutor(1) as pool:
-        return pool.submit(asyncio.run, watching).result()
-
-
-async def until(messages, wanted, *, limit_s=5.0):
-    """Messages read until *wanted* holds for all read so far."""
-    found = []
-    async with asyncio.timeout(limit_s):
-        while not wanted(found):
-            found += told(await anext(messages))
-    return found
-
-
-def seqs(found):
-    """Sequence numbers of the changes told."""
-    return [data["seq"] for name, _, data in found if name == "changed"]
-
-
-@pytest.fixture
-def store():
-    """A store in memory with one job."""
-    made = opened(MemoryStore())
-    yield made
-    made.close()
+from .streaming import JOB, describe, opened, run, seqs, told, until
 
 
 def test_an_event_appended_through_the_streams_is_told(store):
@@ -279,49 +217,3 @@ def test_a_store_that_fails_for_a_moment_does_not_end_the_stream(store):
         return seqs(found)
 
     assert [2] == run(watch())
-
-
-@pytest.mark.parametrize(
-    ("query", "header", "expected"),
-    [("after=1", {}, [2, 3]), ("after=1", {"last-event-id": "2"}, [3]), ("after=x", {}, [])],
-)
-def test_the_route_starts_where_the_reader_stopped(store, query, header, expected):
-    """Last-Event-ID comes before `after`; nonsense means from now on."""
-    describe(store, 1)
-    describe(store, 2)
-    app = Starlette(routes=[Route("/jobs/{job}/stream", stream.stream)])
-    app.state.streams = Streams(store)
-    app.state.streams.close()  # what is there already is told, then the stream ends
-    with TestClient(app) as client:
-        answer = client.get(f"/jobs/{JOB}/stream?{query}", headers=header)
-    assert "text/event-stream; charset=utf-8" == answer.headers["content-type"]
-    assert expected == seqs(told(answer.content))
-
-
-def test_a_reader_from_the_future_keeps_no_event_from_others(store):
-    """A sequence number that was never given means from now on."""
-
-    async def watch():
-        streams = Streams(store)
-        liar = await streams.follow(JOB, after=999)
-        await anext(liar)
-        messages = await streams.follow(JOB)
-        await anext(messages)
-        describe(streams.store, 1)
-        found = [seqs(await until(one, seqs)) for one in (messages, liar)]
-        await messages.aclose()
-        await liar.aclose()
-        return found
-
-    assert [[2], [2]] == run(watch())
-
-
-def test_a_job_that_is_not_there(store):
-    """No stream is opened for it."""
-
-    async def watch(after):
-        await Streams(store).follow("nowhere", after=after)
-
-    for after in (None, 0):
-        with pytest.raises(NotFoundError, match=r"^nowhere: no such job"):
-            run(watch(after))
