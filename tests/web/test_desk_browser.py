@@ -163,6 +163,19 @@ def test_two_people_see_each_other_and_neither_overwrites(desk):
     assert "18.44" == next(r.value for r in desk.bench().record().readings if r.id == "s1")
 
 
+def test_a_key_meant_for_one_question_does_not_settle_the_next(desk):
+    """Where somebody else settled the question in hand, a key pressed in that moment does nothing."""
+    with desk.screen(width=1280, height=800) as screen:
+        screen.open(f"{JOB_PAGE}/asks?at=s1")
+        wait_for_item(screen.page, "s1")
+        before = desk.bench().accept("s1", actor="Ben").seq
+        wait_for_item(screen.page, "s6")
+        Keys(screen.page).press("a", "w", "o", "Enter")
+        screen.page.wait_for_timeout(300)
+        assert before == desk.bench().events()[-1].seq
+        assert 0 == screen.page.locator("#ask details[open]").count()
+
+
 def test_a_change_is_seen_without_a_reload(desk):
     """A reading said at the bench is on the page that is open."""
     with desk.screen(width=1280, height=800) as screen:

@@ -1,5 +1,5 @@
 // What others do to the job is shown as it happens. What is being typed is never taken away.
-import { show } from "./review.js";
+import { hold, show } from "./review.js";
 
 const { job, seq } = document.body.dataset;
 let timer = 0;
@@ -30,10 +30,22 @@ function tell(text) {
   notices.append(line);
 }
 
+// What is being sent brings its own answer; until then nothing may take the place of the question in hand.
+function sending() {
+  return document.body.classList.contains("sending");
+}
+
+function later() {
+  clearTimeout(timer);
+  timer = setTimeout(() => refresh().catch(() => {}), 150 + 400 * Math.random()); // not all in the same moment
+}
+
 async function refresh() {
+  if (sending()) return later();
   const response = await fetch(window.location.href);
   if (!response.ok) return;
   const answer = new DOMParser().parseFromString(await response.text(), "text/html");
+  if (sending()) return later();
   if (Number(answer.body.dataset.seq) <= Number(document.body.dataset.seq)) return;
   const now = document.getElementById("ask");
   const next = answer.getElementById("ask");
@@ -44,6 +56,7 @@ async function refresh() {
       : `${who} changed the job. Load the page again when you are done.`);
     return;
   }
+  if (moved) hold();
   const held = now?.contains(document.activeElement);
   show(answer, [...document.querySelectorAll("[data-live]")].map((element) => element.dataset.live));
   if (held) document.getElementById("ask")?.focus({ preventScroll: true });
@@ -56,9 +69,7 @@ if (job && "EventSource" in window) {
     const told = JSON.parse(event.data);
     if (told.seq <= Number(document.body.dataset.seq)) return;
     who = told.actor;
-    clearTimeout(timer);
-    // Several at once are one look, and not everybody looks in the same moment.
-  timer = setTimeout(() => refresh().catch(() => {}), 150 + 400 * Math.random());
+    later(); // several at once are one look
   });
   window.addEventListener("pagehide", () => source.close());
 }

@@ -5,7 +5,14 @@
 import { toggle } from "./clip.js";
 
 const TYPED = /^[0-9.,\-−]$/;
+const HOLD_MS = 1000; // a key meant for the question before must not settle the one that took its place
 let busy = false;
+let held_ms = -HOLD_MS;
+
+// Somebody else changed what is in hand: for a moment no key settles it.
+export function hold() {
+  held_ms = performance.now();
+}
 
 function question() {
   return document.getElementById("ask");
@@ -125,6 +132,10 @@ document.addEventListener("keydown", (event) => {
     event.preventDefault();
     quick.focus();
     quick.select();
+    return;
+  }
+  if (performance.now() - held_ms < HOLD_MS) {
+    event.preventDefault();
     return;
   }
   if (event.key === "Enter" && event.target !== ask) return; // a button or link has the focus: its own key
