@@ -5,7 +5,8 @@ too short for it:
 
 - utterances a second of understanding and folding together at each length, and the time of one as a ratio to
   that at the shortest: 1.0 throughout means that the last utterance of a long day costs what the first did;
-- the time of one utterance at the median and the 99th percentile, over all that is said in the cases;
+- the time of one utterance at the median and the 99th percentile, over all that is said in the cases, and how
+  many of them are understood in a second: no two are alike there, so nothing that is remembered helps;
 - the rows of numbers in the cases, read by this program and by the PyPI package text2num: how many come out
   as the row says, and how fast. It is made for running text, not for a bench, and gives one reading, no rank.
 
@@ -107,7 +108,7 @@ def said_in_cases() -> Iterator[tuple[str, str | None]]:
 def one_utterance() -> None:
     """Print the time of one utterance of the cases: median, 99th percentile, longest."""
     lexicons = {}
-    state, times = Discourse(), []
+    state, times, spent_s = Discourse(), [], 0.0
     for name, words in said_in_cases():
         if words is None:
             state = Discourse()
@@ -116,6 +117,9 @@ def one_utterance() -> None:
             path = CASES / "sheets" / name
             lexicons[name] = build_lexicon(load_sheet(str(path) if path.exists() else name))
         utterance, lexicon, taken = typed(words), lexicons[name], []
+        at_once = time.process_time()
+        understand(utterance, state, lexicon)
+        spent_s += time.process_time() - at_once
         for _ in range(3):  # the best counts: others share the machine
             started = time.perf_counter()
             after, _ = understand(utterance, state, lexicon)
@@ -127,7 +131,8 @@ def one_utterance() -> None:
     print(
         f"one utterance of {len(times):,} in the cases: median {1000 * times[len(times) // 2]:.2f} ms, "
         f"99 % below {1000 * p99:.1f} ms, longest {1000 * times[-1]:.1f} ms; "
-        f"aim {1000 * AIM_P99_S:.0f} ms at 99 %: {'met' if p99 < AIM_P99_S else 'NOT MET'}"
+        f"aim {1000 * AIM_P99_S:.0f} ms at 99 %: {'met' if p99 < AIM_P99_S else 'NOT MET'}; "
+        f"{len(times) / spent_s:,.0f} a second, each for the first time"
     )
 
 

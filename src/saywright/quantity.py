@@ -10,6 +10,7 @@ import re
 from dataclasses import dataclass
 from decimal import Decimal, localcontext
 from fractions import Fraction
+from functools import lru_cache
 
 from saywright.errors import InputError
 from saywright.units import convert, get_unit
@@ -18,6 +19,7 @@ _DECIMAL = re.compile(r"[+-]?\d+(\.\d+)?")
 _RATIO = re.compile(r"[+-]?\d+/[1-9]\d*")
 
 
+@lru_cache(maxsize=4_096)
 def parse_value(text: str) -> Fraction:
     """The exact number written in *text* ("18.40", "-3", "1/3"); InputError for anything else."""
     stripped = text.strip().replace("−", "-").replace(",", ".")

@@ -58,7 +58,9 @@ def told(statement: Statement) -> str | None:
     """The case line of a statement, without stage and ask; None for a remark and a correction."""
     match statement:
         case Reading():
-            return f"reading {_part(statement)}.{statement.characteristic} {statement.value} {statement.unit}"
+            place = f"@{statement.place}" if statement.place else ""
+            named = f"{_part(statement)}.{statement.characteristic}{place}"
+            return f"reading {named} {statement.value} {statement.unit}"
         case ConditionNote():
             text = f"condition {_part(statement)} {statement.condition}"
             text += "" if statement.present else " not"

@@ -48,7 +48,7 @@ _BETWEEN = frozenset(
         "full",
     }
 )
-_CAN_BEGIN = frozenset({*_UNITS, "a", "an", "half", "quarter", "eighth", *map(str, range(11))})
+CAN_BEGIN = frozenset({*_UNITS, "a", "an", "half", "quarter", "eighth", *map(str, range(11))})
 _MOST_TURNS = 10
 
 
@@ -64,7 +64,7 @@ class Count:
 
 def count_run(texts: Sequence[str], start: int, after: Fraction | None) -> Count | None:
     """The longest run of counted numbers from *start*, going on after *after*; None where there is none."""
-    if texts[start] not in _CAN_BEGIN:
+    if texts[start] not in CAN_BEGIN:
         return None
     best: Count | None = None
     for step in _STEPS if after is None else _LAST_STEPS:

@@ -57,14 +57,14 @@ class Phrase:
 
 
 class _TagLexer(Lexer):
-    """Hands the tags to Lark as they are."""
+    """Hands the kinds of the tags to Lark as they are; a token's value is the index of its tag."""
 
     def __init__(self, lexer_conf: object) -> None:
         pass
 
     def lex(self, lexer_state: Any, parser_state: Any = None) -> Iterator[Token]:  # noqa: ARG002
-        for tag in lexer_state:
-            yield Token(tag.kind, tag)
+        for at, kind in enumerate(lexer_state):
+            yield Token(kind, at)
 
 
 @lru_cache(maxsize=1)
@@ -72,18 +72,34 @@ def _parser() -> Lark:
     return Lark(grammar_text("statements"), parser="lalr", lexer=_TagLexer, maybe_placeholders=False)
 
 
+@dataclass(frozen=True, slots=True)
+class _Shape:
+    """One phrase as indices of tags."""
+
+    rule: str  # of the grammar
+    head: int | None
+    lead: tuple[int, ...]
+    aux: tuple[int, ...]
+
+
 def phrases(tags: tuple[Tag, ...]) -> tuple[Phrase, ...]:
     """The phrases of an utterance; every tag is in exactly one."""
     if not tags:
         return ()
-    tree = _parser().parse(tags)
-    return tuple(_phrase(piece) for piece in tree.children if isinstance(piece, Tree))
+    return tuple(_phrase(shape, tags) for shape in _shapes(tuple(tag.kind for tag in tags)))
 
 
-def _phrase(piece: Tree[Token]) -> Phrase:
-    lead: tuple[Tag, ...] = ()
-    aux: tuple[Tag, ...] = ()
-    head: Tag | None = None
+@lru_cache(maxsize=4_096)
+def _shapes(kinds: tuple[str, ...]) -> tuple[_Shape, ...]:
+    """How tags of these *kinds* group; the grammar asks for nothing else."""
+    tree = _parser().parse(kinds)
+    return tuple(_shape(piece) for piece in tree.children if isinstance(piece, Tree))
+
+
+def _shape(piece: Tree[Token]) -> _Shape:
+    lead: tuple[int, ...] = ()
+    aux: tuple[int, ...] = ()
+    head: int | None = None
     for child in piece.children:
         if isinstance(child, Tree):
             tags = tuple(token.value for token in child.children if isinstance(token, Token))
@@ -93,8 +109,15 @@ def _phrase(piece: Tree[Token]) -> Phrase:
                 aux = tags
         else:
             head = child.value
+    return _Shape(str(piece.data), head, lead, aux)
+
+
+def _phrase(shape: _Shape, tags: tuple[Tag, ...]) -> Phrase:
+    lead = tuple(tags[at] for at in shape.lead)
+    aux = tuple(tags[at] for at in shape.aux)
+    head = tags[shape.head] if shape.head is not None else None
     every = [*lead, *aux, *([head] if head else [])]
-    return Phrase(_phrase_kind(str(piece.data), head, lead), every[0].start, every[-1].end, head, lead, aux)
+    return Phrase(_phrase_kind(shape.rule, head, lead), every[0].start, every[-1].end, head, lead, aux)
 
 
 def _phrase_kind(rule: str, head: Tag | None, lead: tuple[Tag, ...]) -> str:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from functools import lru_cache
 from typing import Any, Literal
 
 from saywright.sheets.model import Component, Sheet
@@ -47,19 +48,26 @@ def add_other_forms(table: Table, sheet: Sheet) -> None:
     _add_characteristic_heads(table, sheet)
 
 
-def component_names(component: Component) -> Iterator[tuple[Name, bool]]:
+def component_names(component: Component) -> tuple[tuple[Name, bool], ...]:
     """Every full name of a component with its other number; true for a plural form.
 
     The letter of an "o-ring" is heard as "oh" as well.
     """
-    for said, many in _as_written(component):
-        yield said, many
+    return _with_numbers(component.names or (component.id.replace("_", " "),))
+
+
+@lru_cache(maxsize=1_024)
+def _with_numbers(names: tuple[str, ...]) -> tuple[tuple[Name, bool], ...]:
+    found: list[tuple[Name, bool]] = []
+    for said, many in _as_written(names):
+        found.append((said, many))
         if "o" in said:
-            yield tuple("oh" if word == "o" else word for word in said), many
+            found.append((tuple("oh" if word == "o" else word for word in said), many))
+    return tuple(found)
 
 
-def _as_written(component: Component) -> Iterator[tuple[Name, bool]]:
-    for name in component.names or (component.id.replace("_", " "),):
+def _as_written(names: tuple[str, ...]) -> Iterator[tuple[Name, bool]]:
+    for name in names:
         said = spoken_form(name)
         if not said:
             continue

@@ -97,6 +97,8 @@ def _describes(around: Around) -> bool:
 def _points(around: Around, at: int) -> bool:
     """ "the high one", "rear one's okay", "rear's gritty": a word that tells parts apart, of no part here."""
     word, lexicon = around.texts[at], around.lexicon
+    if word not in lexicon.heads and around.text(at + 1) not in {"one", "ones"}:
+        return False
     known = lexicon.table.get((word,), NOTHING)
     place = "POS" in known.tags
     if not word.isalpha() or word in _NO_POINTERS or at in around.measures:
@@ -123,8 +125,10 @@ def _points(around: Around, at: int) -> bool:
 
 def _is_share_of_state(around: Around, at: int) -> bool:
     """ "half blocked": how far it is so, no number."""
+    if around.texts[at] != "half":
+        return False
     measure = around.measures.get(at)
-    if around.texts[at] != "half" or measure is None or measure.end != at + 1:
+    if measure is None or measure.end != at + 1:
         return False
     return bool(around.names(at + 1).conditions)
 

@@ -21,10 +21,6 @@ class Tag:
     order: int | None = None  # which of several, by number
     orders: tuple[int, ...] = ()  # several of them: "diodes one, two and four"
 
-    def __str__(self) -> str:
-        """Its kind. The parser asks each tag for its text; all of it would cost more than the parse."""
-        return self.kind
-
     @property
     def tags(self) -> frozenset[str]:
         """Its tags of bench talk."""

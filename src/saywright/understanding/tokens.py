@@ -113,6 +113,7 @@ def _contraction(part: str) -> tuple[str, ...]:
     return (part.strip("'"),)
 
 
+@lru_cache(maxsize=4_096)
 def spoken_form(name: str) -> tuple[str, ...]:
     """A sheet's name as tokens: "O-ring" → ("o", "ring")."""
     return tuple(token.text for token in tokenise(name.split()) if token.text != BREAK)

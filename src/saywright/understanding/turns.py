@@ -13,7 +13,7 @@ from saywright.quantity import parse_value
 from saywright.sheets.model import Component
 from saywright.understanding.bench_words import COUNT_TALK
 from saywright.understanding.count_targets import counted_part, turn_characteristic
-from saywright.understanding.counting import Count, count_run, is_counted
+from saywright.understanding.counting import CAN_BEGIN, Count, count_run, is_counted
 from saywright.understanding.discourse import Counting
 from saywright.understanding.measures import find_measures
 from saywright.understanding.readings import which_flags
@@ -36,6 +36,7 @@ _LOST = (
     ("once", "more"),
 )
 _LOST_HEADS = frozenset(words[0] for words in _LOST)
+_OF_COUNTS = CAN_BEGIN | _BEGINS | _LOST_HEADS  # without any of these words no count begins
 
 
 def count_turns(work: Working, begin: int) -> int:
@@ -43,6 +44,8 @@ def count_turns(work: Working, begin: int) -> int:
     texts = work.texts[begin:]
     running = work.before.counting or _unannounced(work)
     work.counting = None
+    if running is None and _OF_COUNTS.isdisjoint(texts):
+        return begin
     lost = _lost(texts)
     if lost:
         texts, running = texts[lost:], _anew(work, running, texts[:lost])
