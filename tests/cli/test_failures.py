@@ -44,7 +44,7 @@ class TestFailures:
         def broken(*_: object, **__: object) -> None:
             raise ZeroDivisionError("a gap in the gauge")
 
-        monkeypatch.setattr("saywright.cli.hear.load_sheet", broken)
+        monkeypatch.setattr("saywright.cli.hear.shop_sheet", broken)
         ran = saywright("parse", notes, "--sheet", SHEET)
         assert (70, 1) == (ran.code, ran.err.count("\n"))
         assert (
