@@ -139,6 +139,7 @@ def _finish_finding(walk: Walk, fact: Fact) -> None:
     fact.participle = is_past(walk.texts[fact.phrase.end - 1])
     fact.negated = (
         "NEG" in fact.aux
+        or walk.texts[max(0, fact.phrase.start - 1) : fact.phrase.start] == ("no",)  # "okay and no pitting"
         or (walk.denying and not _is_good(walk, fact.phrase))
         or _goes_on_negated(walk, fact)
         or _not_thought(walk, fact)
