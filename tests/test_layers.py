@@ -37,6 +37,7 @@ TABLE = (
     ("hearing.listener", PURE, "hearing.words"),
     ("hearing.feed", PURE, "hearing.words"),
     ("hearing.follow", PURE, "hearing.words hearing.listener hearing.feed"),
+    ("hearing.recorded", PURE, "hearing.words hearing.listener"),
     ("hearing.adapters.*", EDGE, f"hearing.* sheets.model {LEAVES}"),
     ("hearing.audio", EDGE, f"hearing.listener {LEAVES}"),
     ("hearing.playback", EDGE, "hearing.listener hearing.audio errors"),

@@ -60,6 +60,7 @@ class AudioAdded(_Payload):
     duration_s: float | None = None  # None until it was recorded and heard to its end
     started_at: datetime | None = None  # wall clock of its first sample, where known
     recording: str | None = None  # key of the live recording it is; utterances heard live name this key
+    wordless: tuple[float, ...] = ()  # starts in seconds of what sounded like speech and gave no words
 
 
 class Heard(_Payload):

@@ -27,6 +27,7 @@ OpenKind = Literal[
     "not_restored",  # a setting to restore has no equal value as left
     "photo_mark",  # announced, no picture
     "photo",  # a picture, no mark
+    "recording",  # not heard to its end
 ]
 
 
