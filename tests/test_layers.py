@@ -82,7 +82,7 @@ TABLE = (
     ("web.questions", PURE, f"web.describe web.forms web.view {RECORD} {LEAVES}"),
     ("web.since", PURE, f"web.describe web.trace {RECORD} {LEAVES}"),
     ("web.pictures_view", PURE, f"{RECORD} {LEAVES}"),
-    ("web.pictures_forms", EDGE, "web.* bench wiring.measuring record.types errors"),
+    ("web.pictures_forms", EDGE, "web.* bench wiring.measuring wiring.lenses record.types errors"),
     ("web.pictures", EDGE, "web.* bench wiring.comparing record.types errors"),
     (
         "web.*",

@@ -155,6 +155,14 @@ class PhotoAdded(_Payload):
     checks: PhotoChecks
 
 
+class PhotoChecked(_Payload):
+    """A person showed where the part is in a picture; it was checked again there."""
+
+    kind: Literal["photo_checked"] = "photo_checked"
+    photo: str  # id of the picture
+    checks: PhotoChecks  # in place of those before
+
+
 class PhotoPlaced(_Payload):
     """A picture was matched to a spoken mark, or put on a part by a person."""
 
@@ -248,6 +256,7 @@ Payload = (
     | ItemsMerged
     | ChangeUndone
     | PhotoAdded
+    | PhotoChecked
     | PhotoPlaced
     | PhotoMeasured
     | PhotoAnnotated

@@ -84,6 +84,8 @@ class Folder(Edits):
                 self._hear(payload)
             case ev.PhotoAdded():
                 self._add_picture(payload, event.seq)
+            case ev.PhotoChecked():
+                self._recheck(payload, event.seq)
             case ev.PhotoPlaced():
                 self._put(payload, event)
             case ev.PhotoMeasured():
@@ -218,8 +220,6 @@ class Folder(Edits):
         delta[item.id] = item.model_copy(update={"superseded_by": f"event-{seq}", "event": seq})
         self._items.update(delta)
 
-    def _explain(self, payload: ev.OpenItemExplained) -> None:
-        kind = open_item_kind(payload.open_item)
     def _hear(self, payload: ev.AudioAdded) -> None:
         """A live recording in progress, which has no content yet, is none that was left."""
         if payload.duration_s is None and payload.sha256 != payload.recording:
@@ -232,6 +232,8 @@ class Folder(Edits):
             text = f"The recording {name} was not heard to its end. Hear it on, or say why it may be left."
             yield OpenItem(id=f"recording:{key[:_KEY_SHOWN]}", kind="recording", text=text)
 
+    def _explain(self, payload: ev.OpenItemExplained) -> None:
+        kind = open_item_kind(payload.open_item)
         if not payload.why.strip():
             to_do = "Say why it may stay open"
             raise RefusedError("no reason was given", where=payload.open_item, to_do=to_do)
