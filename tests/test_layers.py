@@ -37,6 +37,7 @@ TABLE = (
     ("hearing.listener", PURE, "hearing.words"),
     ("hearing.feed", PURE, "hearing.words"),
     ("hearing.follow", PURE, "hearing.words hearing.listener hearing.feed"),
+    ("hearing.recorded", PURE, "hearing.words hearing.listener"),
     ("hearing.adapters.*", EDGE, f"hearing.* sheets.model {LEAVES}"),
     ("hearing.audio", EDGE, f"hearing.listener {LEAVES}"),
     ("hearing.playback", EDGE, "hearing.listener hearing.audio errors"),
@@ -81,7 +82,7 @@ TABLE = (
     ("web.questions", PURE, f"web.describe web.forms web.view {RECORD} {LEAVES}"),
     ("web.since", PURE, f"web.describe web.trace {RECORD} {LEAVES}"),
     ("web.pictures_view", PURE, f"{RECORD} {LEAVES}"),
-    ("web.pictures_forms", EDGE, "web.* bench wiring.measuring record.types errors"),
+    ("web.pictures_forms", EDGE, "web.* bench wiring.measuring wiring.lenses record.types errors"),
     ("web.pictures", EDGE, "web.* bench wiring.comparing record.types errors"),
     (
         "web.*",

@@ -50,7 +50,7 @@ def record_of(sheet: Sheet, readings: int, visit: int = 0) -> Record:
                 characteristic=characteristic.id,
                 value=value_of(characteristic, number + visit),
                 unit=characteristic.unit,
-                repeat_of=f"s{number - 1}" if number % 3 == 2 else None,
+                repeat_of=f"s{number - 2}" if number % 3 == 2 else None,
             )
         )
     job = Job(id=f"j{visit:05}", title="t", sheet=sheet.id, sheet_revision="A", opened_at=OPENED)

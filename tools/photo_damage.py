@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from typing import Any
 
 import cv2
@@ -15,6 +16,7 @@ Box = tuple[float, float, float, float]  # left, top, width, height as shares
 SIZE_PX = (800, 600)
 SUBPIXELS = 3
 FINISHES = ("plain", "brushed", "turned", "cast")
+FEATURES = ("thread", "knurl", "stamp", "scribe line")
 
 
 def face(finish: str, seed: int, *, scratches: int = 0, depth: float = 40.0) -> tuple[Pixels, Box | None]:
@@ -33,6 +35,57 @@ def face(finish: str, seed: int, *, scratches: int = 0, depth: float = 40.0) -> 
     smooth = np.asarray(cv2.GaussianBlur(light, (0, 0), 0.8)) + random.normal(0, 2, light.shape)
     grey = np.clip(np.round(smooth), 0, 255).astype(np.uint8)
     return np.repeat(grey[..., None], 3, axis=2), where
+
+
+def sound_face(feature: str, seed: int) -> Pixels:
+    """A plain face with something on it that is no damage, of FEATURES."""
+    random = np.random.default_rng(seed)
+    light = 150 + 25 * _slope(random) + _texture("plain", random)
+    left, top = round(random.uniform(150, 400)), round(random.uniform(120, 300))
+    drawn: dict[str, Callable[[npt.NDArray[Any], int, int, np.random.Generator], None]] = {
+        "thread": _thread,
+        "knurl": _knurl,
+        "stamp": _stamp,
+        "scribe line": _scribed,
+    }
+    drawn[feature](light, left, top, random)
+    smooth = np.asarray(cv2.GaussianBlur(light, (0, 0), 0.8)) + random.normal(0, 2, light.shape)
+    return np.repeat(np.clip(np.round(smooth), 0, 255).astype(np.uint8)[..., None], 3, axis=2)
+
+
+def _thread(light: npt.NDArray[Any], left: int, top: int, random: np.random.Generator) -> None:
+    """Flanks lit and dark in turn, a shade off square, on a round body."""
+    y, x = np.mgrid[0:160, 0:260]
+    pitch, lean = random.uniform(9, 16), random.uniform(0.04, 0.1)
+    flanks = 55 * np.sin(2 * math.pi * (x + lean * y) / pitch)
+    light[top : top + 160, left : left + 260] += flanks * np.sin(math.pi * (y + 0.5) / 160)
+
+
+def _knurl(light: npt.NDArray[Any], left: int, top: int, random: np.random.Generator) -> None:
+    """Two sets of grooves that cross."""
+    y, x = np.mgrid[0:160, 0:260]
+    pitch = random.uniform(9, 14)
+    crossed = np.sin(2 * math.pi * (x + y) / pitch) + np.sin(2 * math.pi * (x - y) / pitch)
+    light[top : top + 160, left : left + 260] += 28 * crossed
+
+
+def _stamp(light: npt.NDArray[Any], left: int, top: int, random: np.random.Generator) -> None:
+    """A number struck in: its dark side and its lit side."""
+    text = f"{random.integers(100, 99999)}"
+    for off, shade in ((2, 35.0), (0, -60.0)):
+        struck = np.zeros(light.shape, dtype=np.uint8)
+        place = (left + off, top + 60 + off)
+        cv2.putText(struck, text, place, cv2.FONT_HERSHEY_SIMPLEX, 2.0, 255, 4, cv2.LINE_AA)
+        light += shade / 255 * struck
+
+
+def _scribed(light: npt.NDArray[Any], _left: int, top: int, random: np.random.Generator) -> None:
+    """One line across the face, set out on purpose."""
+    layer = np.zeros(light.shape, dtype=np.float32)
+    down = round(random.uniform(-120, 120))
+    for off, shade in ((2, 24.0), (0, -40.0)):
+        cv2.line(layer, (100, top + off), (760, top + down + off), shade, 1, cv2.LINE_AA)
+    light += layer
 
 
 def _slope(random: np.random.Generator) -> npt.NDArray[Any]:

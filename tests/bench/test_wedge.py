@@ -131,6 +131,35 @@ def test_where_several_would_fit_it_asks(bench):
     assert bench.record().readings[-1].provisional
 
 
+def test_the_only_one_that_is_left_is_taken(bench):
+    """All measures of the part that the value would fit are read but one: it lands there, with a note."""
+    bench.say("throttle shaft diameter is seven point nine five")
+    bench.measured("0.15")
+    assert ("throttle_shaft", None, "end_play", "0.15", "mm") == values(bench)[-1]
+    bench.say("float height is eighteen point four two")
+    bench.say("float weight is eleven grams")
+    bench.measured("24.60")
+    assert ("float", None, "drop", "24.60", "mm") == values(bench)[-1]
+    assert FlagKind.CHARACTERISTIC_FROM_PART in kinds(bench.record().readings[-1])
+    assert [] == asking(bench)
+
+
+def test_a_value_near_one_that_was_read_asks(bench):
+    """It may repeat the height as well as be the drop that is left, so it is not taken for the drop alone."""
+    bench.say("float height is eighteen point four two")
+    bench.say("float weight is eleven grams")
+    bench.measured("18.60")
+    assert "18.60" == values(bench)[-1][3]
+    assert [] != asking(bench)
+
+
+def test_two_that_are_left_ask(bench):
+    """The height is read, drop and weight are not, and the value would fit both: which it is, is asked."""
+    bench.say("float height is eighteen point four two")
+    bench.measured("24.60")
+    assert bench.record().readings[-1].asks
+
+
 def test_an_equal_value_needs_no_question(bench):
     """Said and then sent: the same amount of the same thing, nothing asks."""
     bench.say("float height is eighteen point four two")

@@ -1,4 +1,4 @@
-"""`photos measure` and `photos debris` on files."""
+"""`photos measure`, `check` and `debris`, on files and on pictures of a job."""
 
 from __future__ import annotations
 
@@ -83,6 +83,28 @@ def test_debris(saywright: Callable, card: Path, tmp_path: Path) -> None:
         assert "JPEG" == drawn.format
     told = json.loads(saywright("photos", "debris", card, *CROSSES, "--json").out)
     assert pytest.approx([3000], rel=0.02) == [p["feret_max_um"] for p in told["particles"]]
+
+
+def test_checked_where_the_part_is(saywright: Callable, card: Path) -> None:
+    """Two corners in pixels; the box and what is wrong there are told, and one corner is none."""
+    with Image.open(card) as opened:
+        width, height = opened.size
+    corners = f"{round(0.4 * width)},{round(0.3 * height)}", f"{round(0.7 * width)},{round(0.6 * height)}"
+    ran = saywright("photos", "check", card, *corners)
+    assert "looked at 40 to 70 % across, 30 to 60 % down\nnothing wrong with it" in ran.out
+    found = json.loads(saywright("photos", "check", card, *corners, "--json").out)
+    assert pytest.approx([0.4, 0.3, 0.3, 0.3], abs=0.002) == found["region"]
+    assert "two corners" in saywright("photos", "check", card, corners[0]).err
+
+
+def test_a_picture_of_a_job_is_checked_again(saywright: Callable, card: Path) -> None:
+    """The record carries the box and that the part there has no detail to tell focus by."""
+    job = saywright("jobs", "new", "--sheet", "outboard-float-carburetor").out.split()[0]
+    saywright("photos", "add", job, card)
+    ran = saywright("photos", "check", "p1", "300,300", "400,400", "--job", job, "--by", "Ada")
+    assert "no detail there to tell focus by" in ran.out
+    (photo,) = json.loads(saywright("export", job, "--format", "json").out)["photos"]
+    assert photo["checks"]["sharpness"] is None
 
 
 def test_a_job_keeps_what_was_measured(saywright: Callable, card: Path, notes: Path) -> None:

@@ -5,10 +5,11 @@ from __future__ import annotations
 import pytest
 
 from record_support import mark, reading
-from saywright.errors import RefusedError
+from saywright.errors import NotFoundError, RefusedError
 from saywright.flags import FlagKind
 from saywright.record import events as ev
 from saywright.record.fold import Folder
+from saywright.record.types import PhotoChecks
 from saywright.understanding import statements as said
 
 
@@ -40,6 +41,23 @@ class TestPhotos:
         first, second = log.record().photos
         assert (None, None, ()) == (first.sha256, first.match_confidence, first.flags)
         assert ("hash-p1", "Ines", ()) == (second.sha256, second.accepted_by, second.flags)
+
+    def test_checked_again(self, log) -> None:
+        """The new checks and their notes stand in place of the old, and go along to the mark."""
+        log.say(mark("s1"))
+        log.picture("p1", blurred=True)
+        log.add(ev.PhotoChecked(photo="p1", checks=PhotoChecks(glare=True)), "Ines")
+        assert [FlagKind.PHOTO_GLARE] == [f.kind for f in log.record().photos[-1].flags]
+        log.add(ev.PhotoPlaced(photo="p1", mark="s1", confidence=0.9))
+        assert [FlagKind.PHOTO_GLARE] == [f.kind for f in log.record().photos[0].flags]
+        log.add(ev.PhotoChecked(photo="p1", checks=PhotoChecks()), "Ines")
+        assert ((), PhotoChecks()) == (log.record().photos[0].flags, log.record().photos[0].checks)
+
+    def test_what_is_not_there_is_not_checked(self, log) -> None:
+        """No such picture."""
+        log.add(ev.PhotoChecked(photo="p9", checks=PhotoChecks()))
+        with pytest.raises(NotFoundError):
+            log.record()
 
     def test_a_taken_mark_gives_its_picture_back(self, log) -> None:
         """Two pictures for one mark: the later has it, the earlier is a picture without a mark again."""

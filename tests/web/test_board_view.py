@@ -101,7 +101,7 @@ def test_one_limit_or_permitted_sizes(bench, said, expected):
 @pytest.mark.parametrize(
     ("said", "part", "name", "value"),
     [
-        ("main jet badly scored", "main jet", "found", "scored, severe"),
+        ("main jet badly scored", "main jet", "as found", "scored, severe"),
         ("float bowl off", "float bowl", "part", "off"),
         ("four bowl screws out", "bowl screw", "part", "4 off"),
         ("replace the bowl gasket", "bowl gasket", "to be done", "replace"),

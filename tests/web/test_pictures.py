@@ -15,6 +15,8 @@ from PIL import Image
 from skimage import data
 
 from saywright.photos.card import picture
+from saywright.photos.lens import Lens
+from saywright.wiring.lenses import save_lens
 
 JOB = "/jobs/20260314-1"
 
@@ -165,6 +167,56 @@ def test_by_a_known_distance(visit, photo: str) -> None:
     visit.post(f"/pictures/{photo}/measure", form)
     (found,) = visit.bench().photo(photo).measurements
     assert pytest.approx(25.0, abs=0.1) == float(found.value)
+
+
+def test_the_part_is_shown_and_checked_again(visit, photo: str) -> None:
+    """The box between two corners is what was looked at, drawn on the page, in the person's name."""
+    answer = visit.post(f"/pictures/{photo}/part", {"corners": "0.7,0.6 0.4,0.3"})
+    assert f"{JOB}/pictures/{photo}?done=checked" == answer.headers["location"]
+    assert (0.4, 0.3, 0.3, 0.3) == pytest.approx(visit.bench().photo(photo).checks.region, abs=0.002)
+    page = visit.client.get(f"{JOB}/pictures/{photo}").text
+    assert 'class="looked-at"' in page
+    assert "picture checked again on the part shown" in visit.client.get(f"{JOB}/items/{photo}").text
+
+
+@pytest.mark.parametrize(
+    ("corners", "told"),
+    [("0.2,0.2", "two corners"), ("0.2,0.2 0.2,0.5", "no part of the picture"), ("0.2,2 1,1", "outside")],
+)
+def test_what_is_no_box_changes_nothing(visit, photo: str, corners: str, told: str) -> None:
+    """One line that says why."""
+    before = visit.bench().photo(photo).checks
+    answer = visit.post(f"/pictures/{photo}/part", {"corners": corners})
+    assert 422 == answer.status_code
+    assert told in answer.text
+    assert before == visit.bench().photo(photo).checks
+
+
+def test_a_lens_profile_comes_along(visit, photo: str, tmp_path: Path) -> None:
+    """A profile without distortion changes nothing; a file that is none is refused."""
+    height, width = picture(12.0).shape
+    save_lens(
+        tmp_path / "lens.json",
+        Lens(
+            width,
+            height,
+            (1500.0, 0.0, width / 2, 0.0, 1500.0, height / 2, 0.0, 0.0, 1.0),
+            (0.0,) * 5,
+            0.1,
+            6,
+        ),
+    )
+    form = {
+        "kind": "circle",
+        "places": f"{share((720, 576))} {share((738, 576))}",
+        "across": "110",
+        "down": "110",
+    }
+    for content, status in (((tmp_path / "lens.json").read_bytes(), 303), (b"{}", 422)):
+        answer = visit.post(f"/pictures/{photo}/measure", form, files={"lens": ("lens.json", content)})
+        assert status == answer.status_code
+    (found,) = visit.bench().photo(photo).measurements
+    assert pytest.approx(3.0, rel=0.01) == float(found.value)
 
 
 def test_without_a_scale_there_is_no_length(visit, photo: str) -> None:

@@ -8,20 +8,20 @@ import pytest
 
 from saywright.web.render import STATIC
 
-CSS = (STATIC / "desk.css").read_text(encoding="utf-8")
+CSS = (STATIC / "look.css").read_text(encoding="utf-8")
 
 # Text on what it stands on. WCAG 2.2, 1.4.3: 4.5 to 1 for text; 1.4.11: 3 to 1 for the edges of inputs.
 TEXT = 4.5
 EDGES = 3.0
 PAIRS = (
-    *((ink, ground, TEXT) for ink in ("ink", "quiet", "brass") for ground in ("paper", "bench")),
-    *((ink, "paper", TEXT) for ink in ("good", "bad", "near")),
+    *((ink, ground, TEXT) for ink in ("ink", "quiet", "brass") for ground in ("panel", "ground", "field")),
+    *((ink, "panel", TEXT) for ink in ("go", "no-go", "near", "bare")),
     *((ink, "brass-wash", TEXT) for ink in ("ink", "brass")),
-    ("on-slate", "slate", TEXT),
-    ("on-brass", "brass-fill", TEXT),
-    ("edge", "paper", EDGES),
-    ("edge", "bench", EDGES),
-    ("brass-fill", "paper", EDGES),
+    *((f"on-{ground}", ground, TEXT) for ground in ("go", "no-go", "near", "bare", "strip")),
+    ("on-brass", "brass-plate", TEXT),
+    ("brass-plate", "strip", EDGES),
+    *(("edge", ground, EDGES) for ground in ("panel", "ground", "field")),
+    *((line, ground, EDGES) for line in ("brass", "go", "no-go", "near") for ground in ("panel", "ground")),
 )
 
 
@@ -31,7 +31,8 @@ def palette(text: str) -> dict[str, str]:
 
 
 LIGHT = palette(CSS[: CSS.index("@media")])
-DARK = palette(CSS[CSS.index("prefers-color-scheme: dark") :])
+DARK = palette(CSS[CSS.index(':root[data-theme="dark"]') :])
+BY_SYSTEM = palette(CSS[CSS.index("@media") : CSS.index(':root[data-theme="dark"]')])
 
 
 def luminance(colour: str) -> float:
@@ -63,6 +64,20 @@ def test_contrast(colours, ink, ground, least):
 def test_both_palettes_name_the_same_colours():
     """No colour of the light palette is forgotten in the dark one."""
     assert LIGHT.keys() == DARK.keys()
+
+
+def test_dark_is_dark_however_it_was_chosen():
+    """The dark palette is the same by the system's setting and by the button of the board."""
+    assert DARK == BY_SYSTEM
+
+
+@pytest.mark.parametrize("name", sorted(path.name for path in STATIC.glob("*.css")))
+def test_one_set_of_colours(name):
+    """No style uses a property that nobody sets, and only one sets colours of its own by name."""
+    text = (STATIC / name).read_text(encoding="utf-8")
+    used = set(re.findall(r"var\(--([\w-]+)\)", text))
+    assert set() == used - LIGHT.keys() - {"face"} - set(re.findall(r"--([\w-]+):", text))
+    assert name == "look.css" or not palette(text)
 
 
 @pytest.mark.parametrize("name", sorted(path.name for path in STATIC.iterdir()))

@@ -25,6 +25,7 @@ from saywright.cli.common import (
 from saywright.cli.ears import Choice, listener_options, make_listener
 from saywright.cli.words import shop_sheet
 from saywright.hearing.audio import read_audio
+from saywright.hearing.words import Utterance
 from saywright.store.protocol import Store
 
 NEW = "new"  # in place of a job's id
@@ -32,7 +33,7 @@ _CUT_S = 0.5  # so much less than its head promises, and a recording is told as 
 
 
 @click.command()
-@click.argument("audio", nargs=-1, required=True, type=click.Path(path_type=Path))
+@click.argument("audio", nargs=-1, type=click.Path(path_type=Path))
 @sheet_option
 @click.option(
     "--job", metavar="JOB", help="Put it into the record of this job; 'new' opens one (needs --sheet)."
@@ -53,12 +54,14 @@ def hear(
     """Recordings to words, and with --job into the record.
 
     Without --job nothing is kept. With --json the record is printed. A recording that was cut
-    off is heard on from where it stopped.
+    off is heard on from where it stopped: give it again, or no recording and the job, for all of them.
 
     \b
     Example:
       saywright hear strip-down.m4a --sheet outboard-float-carburetor
     """
+    if not audio and job in (None, NEW):
+        raise click.UsageError("Name a recording, or with --job a job whose recordings were cut off.")
     for path in audio:
         read_audio(path)  # what is no recording is told before a job is opened or anything heard
     with passing_store() if job is None else user_store() as store:
@@ -67,6 +70,8 @@ def hear(
             note(f"Job {bench.job_id}")
         for path in audio:
             _hear_one(bench, path, quiet=as_json)
+        if not audio:
+            _hear_rest(bench, quiet=as_json)
         if as_json:
             print_json(bench.record().as_json())
 
@@ -87,6 +92,18 @@ def _hear_one(bench: Bench, path: Path, *, quiet: bool) -> None:
         note(f"{path}: it breaks off after {done_s:.0f} s of {audio.duration_s:.0f} s; all before was heard")
     if not heard:
         note(f"{path}: no speech was heard in it")
+    _show(heard, quiet=quiet)
+
+
+def _hear_rest(bench: Bench, *, quiet: bool) -> None:
+    with bar("Hearing what was cut off") as step:
+        heard = bench.hear_rest(progress=step)
+    if not heard:
+        note("Nothing was left to be heard")
+    _show(heard, quiet=quiet)
+
+
+def _show(heard: list[Utterance], *, quiet: bool) -> None:
     if not quiet:
         for utterance in heard:
             click.echo(f"[{clock_text(utterance.start_s)}] {utterance.best.text}")

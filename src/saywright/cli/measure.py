@@ -1,4 +1,4 @@
-"""`photos measure` and `photos debris`: millimetres from image files."""
+"""`photos check`, `measure` and `debris`: what an image file is good for, and millimetres from it."""
 
 from __future__ import annotations
 
@@ -15,6 +15,7 @@ from saywright.errors import StoreError
 from saywright.record.events import PhotoMeasured
 from saywright.wiring.lenses import calibrate_files, load_lens, save_lens
 from saywright.wiring.measuring import PLACES, ScaleBy, Shown, debris_of_file, debris_rows, measure_file
+from saywright.wiring.pictures import check_file, faults_told
 
 FORMS = {"compact": "compact", "fibre": "fibre", "fibre_wide": "fibre, width not resolved"}
 
@@ -148,6 +149,48 @@ def _keep(job: str, photo: str, shown: Shown, actor: str) -> None:
     assert isinstance(kept, PhotoMeasured)
     found = kept.measurement
     note(f"{found.id} kept with picture {kept.photo}: {found.kind} {found.value} {found.unit}, u = {found.u}")
+
+
+@click.command()
+@click.argument("file", type=click.Path(path_type=Path))
+@click.argument("corners", nargs=-1, type=PLACE)
+@click.option("--job", metavar="JOB", help="FILE is then the id of a picture of this job.")
+@by_option
+@json_option
+def check(
+    *,
+    file: Path,
+    corners: tuple[tuple[float, float], ...],
+    job: str | None,
+    actor: str | None,
+    as_json: bool,
+) -> None:
+    """Focus, motion, light and nearness of the part: where it is seen, or in the box between two corners.
+
+    Corners in pixels as X,Y, across from each other. With --job the picture of the job is checked again, and
+    carries what was found in place of what was before.
+
+    \b
+    Example:
+      saywright photos check p3 1200,800 2600,2100 --job 20260301-1
+    """
+    if len(corners) not in (0, 2):
+        raise click.UsageError("Give two corners of the part, or none.")
+    if job is not None:
+        with user_store() as store:
+            bench = Bench.resume(store, job, clock=now)
+            bench.check_photo(str(file), corners, actor=who(actor))
+            found = bench.photo(str(file)).checks
+    else:
+        found = check_file(file, corners)
+    assert found is not None
+    if as_json:
+        print_json(found.model_dump(mode="json", exclude={"moved_deg"}))
+        return
+    left, top, width, height = (100 * side for side in found.region or (0.0, 0.0, 1.0, 1.0))
+    click.echo(f"looked at {left:.0f} to {left + width:.0f} % across, {top:.0f} to {top + height:.0f} % down")
+    unseen = "; no detail there to tell focus by" if found.sharpness is None else ""
+    click.echo(("; ".join(faults_told(found)) or "nothing wrong with it") + unseen)
 
 
 @click.command()

@@ -12,7 +12,7 @@ import click
 from saywright.bench import Bench
 from saywright.cli.common import bar, by_option, note, now, table, user_store, who
 from saywright.cli.compare import compare
-from saywright.cli.measure import calibrate, debris, measure
+from saywright.cli.measure import calibrate, check, debris, measure
 from saywright.errors import SaywrightError
 from saywright.record.events import PhotoAdded
 from saywright.record.types import Photo
@@ -31,6 +31,7 @@ def photos() -> None:
     """
 
 
+photos.add_command(check)
 photos.add_command(measure)
 photos.add_command(debris)
 photos.add_command(calibrate)

@@ -62,6 +62,9 @@ class Cutter:
         self._min = max(1, _frames(self.settings.min_speech_s))
         self._max = _frames(self.settings.max_s)
         self._search = _frames(self.settings.search_s)
+        self.clicks: list[
+            float
+        ] = []  # starts in seconds of what was too short for speech; the owner's to empty
         self._reset()
 
     def _reset(self) -> None:
@@ -136,6 +139,8 @@ class Cutter:
         """End the open utterance; what follows its post-roll stays held as the next one's pre-roll."""
         upto = self._upto()
         piece = self._piece(upto)
+        if piece is None:
+            self.clicks.append(self._first * FRAME_S)
         keep = min(self._pre, len(self._held) - upto)
         self._drop(len(self._held) - keep)
         self._open, self._silent = False, 0

@@ -19,6 +19,11 @@ Told = Partial | Provisional | Utterance  # an utterance has settled
 class Follower(Protocol):
     """Hears one recording as it is spoken. Times are seconds from the first sample fed."""
 
+    @property
+    def wordless(self) -> tuple[float, ...]:
+        """Starts in seconds of what sounded like speech and gave no words."""
+        ...
+
     def feed(self, samples: Samples) -> list[Told]:
         """The next stretch, any length, also none; what is new. Utterances come in order, each once."""
         ...
@@ -52,6 +57,7 @@ class PlainFollower:
     def __init__(self, listener: Listener) -> None:
         self._listener = listener
         self._shown = ""
+        self.wordless: tuple[float, ...] = ()
 
     def feed(self, samples: Samples) -> list[Told]:
         """What ended in this stretch, and the words of what goes on where they changed."""

@@ -47,6 +47,12 @@ class Utterance(_Frozen):
         """The hypothesis the listener holds most probable."""
         return self.hypotheses[0]
 
+    @property
+    def span(self) -> tuple[float, float]:
+        """Start and end in seconds of the recording; a start that is not known is 0, an end the start."""
+        start_s = self.start_s or 0.0
+        return start_s, start_s if self.end_s is None else self.end_s
+
 
 def typed(text: str, *, start_s: float | None = None, line: int | None = None) -> Utterance:
     """An utterance of known words: one hypothesis with probability 1."""

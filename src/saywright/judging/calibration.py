@@ -9,24 +9,28 @@ from saywright.record.types import Reading, Record
 from saywright.sheets.model import Instrument, Sheet
 
 
-def overdue(reading: Reading, record: Record, sheet: Sheet) -> Instrument | None:
-    """The instrument of this reading, where its calibration was due before the day it was taken.
+def overdue(record: Record, sheet: Sheet) -> dict[str, Instrument]:
+    """Reading id → its instrument, where the calibration of that was due before the day it was taken.
 
     The day is that of the event which brought the reading; without one, the day the job was opened.
     """
-    characteristic = sheet.find(reading.component, reading.characteristic)
-    if characteristic is None or characteristic.is_count:
-        return None
-    instrument = sheet.get_instrument(characteristic.instrument)
-    if instrument is None or instrument.calibration_due is None:
-        return None
-    return instrument if _day(reading, record) > instrument.calibration_due else None
+    dated = {one.id: one for one in reversed(sheet.instrument) if one.calibration_due is not None}
+    by = {
+        (component.id, one.id): dated[one.instrument]
+        for component, one in sheet.characteristics()
+        if one.instrument in dated and not one.is_count
+    }
+    late = {}
+    for reading in record.readings if by else ():
+        instrument = by.get((reading.component, reading.characteristic))
+        if instrument is not None and _is_late(instrument, _day(reading, record)):
+            late[reading.id] = instrument
+    return late
 
 
-def with_note(reading: Reading, record: Record, sheet: Sheet) -> Reading:
+def with_note(reading: Reading, late: Instrument | None) -> Reading:
     """The reading with the note where it belongs, and without where it does not."""
     kept = tuple(f for f in reading.flags if f.kind is not FlagKind.CALIBRATION_OVERDUE)
-    late = overdue(reading, record, sheet)
     flags = (*kept, _note(late)) if late is not None else kept
     return reading if flags == reading.flags else reading.model_copy(update={"flags": flags})
 
@@ -39,6 +43,10 @@ def overdue_sentence(instrument: Instrument) -> str:
 
 def _note(instrument: Instrument) -> Flag:
     return flag(FlagKind.CALIBRATION_OVERDUE, f"{instrument.label}, due {instrument.calibration_due}")
+
+
+def _is_late(instrument: Instrument, day: date) -> bool:
+    return instrument.calibration_due is not None and day > instrument.calibration_due
 
 
 def _day(reading: Reading, record: Record) -> date:

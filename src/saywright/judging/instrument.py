@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Mapping
 
 from saywright.flags import FlagKind, flag
 from saywright.judging.wording import with_unit
@@ -10,6 +11,7 @@ from saywright.quantity import parse_value
 from saywright.record.types import Reading, Record
 
 _Thing = tuple[str, str | None, str, str | None, str]
+_Amount = tuple[str, str, str | None]  # value and unit as they came, value in the sheet's unit
 
 
 def compared(record: Record) -> Record:
@@ -18,18 +20,19 @@ def compared(record: Record) -> Record:
     They agree where the amounts are equal. A value said rounder than it was measured asks too: which
     of the two is meant must not be guessed, and their mean is neither. Comparing again changes nothing.
     """
-    live: dict[tuple[_Thing, bool], list[Reading]] = defaultdict(list)  # by thing, and whether it was sent
+    # By thing, and whether it was sent: the first reading of each amount.
+    live: dict[tuple[_Thing, bool], dict[_Amount, Reading]] = defaultdict(dict)
     for reading in record.readings:
         if reading.superseded_by is None:
-            live[_thing(reading), _sent(reading)].append(reading)
-    readings = tuple(_compared(r, live.get((_thing(r), not _sent(r)), [])) for r in record.readings)
+            live[_thing(reading), _sent(reading)].setdefault(_amount(reading), reading)
+    readings = tuple(_compared(r, live.get((_thing(r), not _sent(r)), {})) for r in record.readings)
     return record if readings == record.readings else record.model_copy(update={"readings": readings})
 
 
-def _compared(reading: Reading, others: list[Reading]) -> Reading:
+def _compared(reading: Reading, others: Mapping[_Amount, Reading]) -> Reading:
     """*reading*, asking where one of *others*, which came the other way, differs."""
     kept = tuple(one for one in reading.flags if one.kind is not FlagKind.INSTRUMENT_DISAGREES)
-    other = next((o for o in others if not _equal(o, reading)), None)
+    other = next((o for o in others.values() if not _equal(o, reading)), None)
     if other is not None and reading.superseded_by is None:
         said, measured = (other, reading) if _sent(reading) else (reading, other)
         told = f"{with_unit(said.value, said.unit)} said, {with_unit(measured.value, measured.unit)} sent"
@@ -39,6 +42,10 @@ def _compared(reading: Reading, others: list[Reading]) -> Reading:
 
 def _thing(reading: Reading) -> _Thing:
     return (reading.component, reading.which, reading.characteristic, reading.place, reading.stage)
+
+
+def _amount(reading: Reading) -> _Amount:
+    return (reading.value, reading.unit, reading.in_sheet_unit)
 
 
 def _sent(reading: Reading) -> bool:

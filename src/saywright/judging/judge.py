@@ -6,6 +6,7 @@ decisions into the record. Both come from the same calls, so they cannot disagre
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from saywright.judging.calibration import overdue, overdue_sentence, with_note
@@ -18,7 +19,7 @@ from saywright.judging.spread import waits_for_spread
 from saywright.judging.uncertainty import Budget, budget
 from saywright.judging.wording import capital, number, thing, with_unit
 from saywright.record.types import Decision, Record
-from saywright.sheets.model import Sheet
+from saywright.sheets.model import Instrument, Sheet
 
 
 def judge(record: Record, sheet: Sheet) -> Record:
@@ -28,7 +29,8 @@ def judge(record: Record, sheet: Sheet) -> Record:
     """
     record = compared(record)
     gathered = groups(record, sheet)
-    found = _judged(record, sheet, gathered, words=False)
+    late = overdue(record, sheet)
+    found = _judged(record, sheet, gathered, late, words=False)
     waiting = {
         reading.id
         for group in gathered
@@ -36,7 +38,7 @@ def judge(record: Record, sheet: Sheet) -> Record:
         for reading in group.readings
     }
     readings = tuple(
-        with_note(reading, record, sheet).model_copy(
+        with_note(reading, late.get(reading.id)).model_copy(
             update={"decision": found[reading.id].decision, "provisional": reading.id in waiting}
         )
         if reading.id in found
@@ -49,19 +51,24 @@ def judge(record: Record, sheet: Sheet) -> Record:
 
 def judgements(record: Record, sheet: Sheet) -> dict[str, Judgement]:
     """Reading id → its judgement; readings judged on their mean share one."""
-    return _judged(record, sheet, groups(record, sheet))
+    return _judged(record, sheet, groups(record, sheet), overdue(record, sheet))
 
 
 def _judged(
-    record: Record, sheet: Sheet, gathered: tuple[Group, ...], *, words: bool = True
+    record: Record,
+    sheet: Sheet,
+    gathered: tuple[Group, ...],
+    late: Mapping[str, Instrument],
+    *,
+    words: bool = True,
 ) -> dict[str, Judgement]:
     settings = {item: s for s in restored(record, sheet, gathered) for item in s.left_items}
     found: dict[str, Judgement] = {}
     for group in gathered:
         judgement = judge_group(group, sheet, words=words)
-        late = next((i for r in group.readings if (i := overdue(r, record, sheet))), None)
-        if late is not None:
-            judgement = replace(judgement, sentence=f"{judgement.sentence} {overdue_sentence(late)}")
+        instrument = next((late[r.id] for r in group.readings if r.id in late), None)
+        if instrument is not None and words:
+            judgement = replace(judgement, sentence=f"{judgement.sentence} {overdue_sentence(instrument)}")
         if (setting := settings.get(group.readings[0].id)) is not None:
             judgement = _with_setting(judgement, setting)
         found.update({reading.id: judgement for reading in group.readings})
@@ -73,7 +80,7 @@ def judge_group(group: Group, sheet: Sheet, *, words: bool = True) -> Judgement:
     first = group.readings[0]
     name = group_name(group, sheet) if words else ""
     said = with_unit(first.value, first.unit) if words else ""
-    characteristic = sheet.find(group.component, group.characteristic)
+    characteristic = group.limits
     if characteristic is None:
         text = f"{capital(name)} {said}: the sheet has no limit for it."
         return Judgement("no_limit", sheet.rule, first.unit, text, None)

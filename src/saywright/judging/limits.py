@@ -124,6 +124,8 @@ def decide(
     decision = _compare(distance, _squared(factor_of, degrees) * budget.variance)
     close = decision == "conforms" and sheet.rule == "iso14253" and None not in (lower, upper)
     probability = None
+    if close and not words and _two_sided_holds(distance, budget):
+        close = False
     if words or close:
         below = phi if degrees is None else partial(t_cdf, degrees=degrees)
         probability = conformance_probability(value, budget.variance, lower, upper, below)
@@ -141,6 +143,12 @@ def decide(
 @lru_cache(maxsize=4096)
 def _exact(limit: Decimal | None) -> Fraction | None:
     return None if limit is None else Fraction(limit)
+
+
+def _two_sided_holds(distance: Fraction, budget: Budget) -> bool:
+    """True where the distance alone shows 95 % inside both limits, so that no probability is needed."""
+    factor = two_sided_factor(budget.degrees)
+    return distance * distance >= factor * factor * budget.variance
 
 
 def _squared(factor_of: _FactorOf, degrees: int | None) -> Fraction:

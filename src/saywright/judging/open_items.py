@@ -16,12 +16,14 @@ from saywright.sheets.model import Sheet
 
 
 def open_items(record: Record, sheet: Sheet, groups: tuple[Group, ...]) -> tuple[OpenItem, ...]:
-    """Every open item of *record*: what asks first, then what is missing, the ledger, settings, pictures.
+    """Every open item of *record*: recordings not heard to their end, what asks, what is missing, the ledger,
+    settings, pictures.
 
     Explanations in `record.open_items` are carried over to the items they belong to.
     """
     why = {item.id: item.explained for item in record.open_items if item.explained}
     found = (
+        *(item for item in record.open_items if item.kind == "recording" and not item.explained),
         *_asks(record, sheet),
         *_spreads(sheet, groups),
         *_missing(record, sheet),

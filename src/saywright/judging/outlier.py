@@ -12,7 +12,7 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
-from saywright.judging.repeats import variance
+from saywright.judging.repeats import mean, variance
 from saywright.judging.student import t_quantile
 
 ALPHA = 0.05
@@ -43,8 +43,9 @@ def outlier(values: tuple[Fraction, ...]) -> Outlier | None:
     spread = variance(values)
     if spread == 0:
         return None
-    mean = sum(values, Fraction(0)) / n
-    index = max(range(n), key=lambda i: abs(values[i] - mean))
-    g = math.sqrt((values[index] - mean) ** 2 / spread)
+    middle = mean(values)
+    ends = values.index(min(values)), values.index(max(values))
+    index = max(sorted(ends), key=lambda i: abs(values[i] - middle))
+    g = math.sqrt((values[index] - middle) ** 2 / spread)
     critical = critical_g(n)
     return Outlier(index, g, critical) if g > critical else None

@@ -10,10 +10,10 @@ from __future__ import annotations
 from fractions import Fraction
 
 from saywright.judging.outlier import Outlier, outlier
-from saywright.judging.repeats import Group
-from saywright.judging.uncertainty import Budget, budget
+from saywright.judging.repeats import Group, mean
+from saywright.judging.uncertainty import Budget, budget, read_step
 from saywright.judging.wording import thing, with_unit
-from saywright.sheets.model import Sheet
+from saywright.sheets.model import Characteristic, Sheet
 
 U_FACTOR = 4  # of u without the spread: 2·U
 STEPS = 5  # last digits; hands on a caliper differ by a few
@@ -22,26 +22,30 @@ STEPS_APART = 2  # last digits by which one value must stand apart from the mean
 
 def differ(group: Group, sheet: Sheet) -> bool:
     """True where the largest and smallest are further apart than 4·u and than five steps. Exact."""
-    characteristic = sheet.find(group.component, group.characteristic)
-    if characteristic is None or len(group.values) < 2:
+    characteristic, width = group.limits, group.range
+    if characteristic is None or not width:
         return False
-    width = max(group.values) - min(group.values)
     # The finest of the values said counts for the steps: "eight point three" beside 8.09 is no excuse.
-    step_squared = min(_step_squared(budget(characteristic, (said,), sheet)) for said in group.said)
+    steps = STEPS**2 * _finest_squared(group, characteristic, sheet)
     together = budget(characteristic, group.said, sheet)
-    return width * width > max(U_FACTOR**2 * together.variance, STEPS**2 * step_squared)
+    return width * width > max(U_FACTOR**2 * together.variance, steps)
 
 
 def apart(group: Group, sheet: Sheet) -> Outlier | None:
     """The reading that stands apart from the others by Grubbs' test and by more than two last digits."""
-    characteristic = sheet.find(group.component, group.characteristic)
+    characteristic = group.limits
     found = outlier(group.values) if characteristic is not None else None
     if found is None or characteristic is None:
         return None
-    others = [value for n, value in enumerate(group.values) if n != found.index]
-    away = group.values[found.index] - sum(others, Fraction(0)) / len(others)
-    steps = (_step_squared(budget(characteristic, (said,), sheet)) for said in group.said)
-    return found if away * away > STEPS_APART**2 * min(steps) else None
+    away = group.values[found.index] - mean(group.values[: found.index] + group.values[found.index + 1 :])
+    steps = STEPS_APART**2 * _finest_squared(group, characteristic, sheet)
+    return found if away * away > steps else None
+
+
+def _finest_squared(group: Group, characteristic: Characteristic, sheet: Sheet) -> Fraction:
+    """d² of the finest step that one of the values was read to."""
+    unlike = {(read_step(said.text), said.unit, said.u): said for said in group.said}
+    return min(_step_squared(budget(characteristic, (said,), sheet)) for said in unlike.values())
 
 
 def _step_squared(found: Budget) -> Fraction:

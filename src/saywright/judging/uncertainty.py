@@ -11,12 +11,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from decimal import Decimal
 from fractions import Fraction
 from functools import cached_property, lru_cache
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from saywright.judging.student import t_quantile
-from saywright.judging.wording import figure
+from saywright.judging.wording import figure, with_unit
 from saywright.quantity import Quantity
 from saywright.sheets.model import Characteristic, Instrument, Sheet
 from saywright.units import get_unit
@@ -88,11 +89,11 @@ def budget_text(budget: Budget) -> str:
     if budget.variance == 0:
         return ""
     parts = [
-        f"{part.text}: u {figure(part.u)} {budget.unit}, {_share(part.variance / budget.variance)}"
+        f"{part.text}: u {with_unit(figure(part.u), budget.unit)}, {_share(part.variance / budget.variance)}"
         for part in budget.parts
         if part.variance
     ]
-    total = f"together u {figure(budget.u)} {budget.unit}"
+    total = f"together u {with_unit(figure(budget.u), budget.unit)}"
     if budget.degrees is not None:
         total += f", {budget.degrees} effective degrees of freedom"
     return f"{'; '.join(parts)}; {total}, k = {budget.coverage:.2f}"
@@ -159,43 +160,66 @@ def budget(
     1/3 is held to be read to its denominator. A value that came with its own
     uncertainty, as one measured in a picture does, has that in place of the instrument's.
     """
+    unit = characteristic.unit
     if characteristic.is_count:
-        return Budget(characteristic.unit)
-    parts: list[UncertaintyPart] = []
-    instrument = None if any(one.u for one in said) else _instrument(characteristic, sheet)
-    parts += _told(said, characteristic.unit)
-    spoken = max((_spoken_step(quantity, characteristic.unit) for quantity in said), default=Fraction(0))
-    shown = _shown_step(instrument, characteristic.unit)
-    step = max(spoken, shown)
-    if step:
-        source = _name(instrument) if instrument and shown >= spoken else "the digits said"
-        parts.append(_resolution(step, characteristic.unit, source))
-    if instrument and instrument.max_permissible_error:
-        bound = interval(Fraction(instrument.max_permissible_error), instrument.unit, characteristic.unit)
-        parts.append(_error(bound, characteristic.unit, _name(instrument)))
-    if spread is not None and len(said) > 1:
-        text = f"spread of the {len(said)} values said"
-        parts.append(UncertaintyPart("repeats", mean_variance(spread, len(said)), text, len(said) - 1))
-    return Budget(characteristic.unit, tuple(parts))
+        return Budget(unit)
+    read_to = frozenset((read_step(one.text), one.unit, one.u) for one in said)
+    instrument = None if any(u for _, _, u in read_to) else _instrument(characteristic, sheet)
+    single = _single(unit, read_to, None if instrument is None else _Shown.of(instrument))
+    if spread is None or len(said) < 2:
+        return single
+    text = f"spread of the {len(said)} values said"
+    part = UncertaintyPart("repeats", mean_variance(spread, len(said)), text, len(said) - 1)
+    return Budget(unit, (*single.parts, part))
 
 
-def _told(said: tuple[Quantity, ...], unit: str) -> list[UncertaintyPart]:
+class _Shown(NamedTuple):
+    """What of an instrument counts."""
+
+    name: str
+    unit: str
+    resolution: Decimal | None  # in `unit`
+    error: Decimal | None  # ± bound, in `unit`
+
+    @classmethod
+    def of(cls, instrument: Instrument) -> _Shown:
+        return cls(
+            f"the {instrument.label}", instrument.unit, instrument.resolution, instrument.max_permissible_error
+        )
+
+
+_Step = str | int  # the denominator of a ratio as said, or the number of decimals
+
+
+def read_step(text: str) -> _Step:
+    """What a value was read to, as its digits tell: the same for values read alike."""
+    return text.partition("/")[2] or len(text.partition(".")[2])
+
+
+@lru_cache(maxsize=4096)
+def _single(unit: str, read_to: frozenset[tuple[_Step, str, str | None]], shown: _Shown | None) -> Budget:
+    """The parts that do not come from spread. They depend on the digits, not on the values."""
+    parts = _told(read_to, unit)
+    spoken = max((_spoken_step(step, of, unit) for step, of, _ in read_to), default=Fraction(0))
+    of_instrument = Fraction(0)
+    if shown is not None and shown.resolution is not None:
+        of_instrument = interval(Fraction(shown.resolution), shown.unit, unit)
+    if step := max(spoken, of_instrument):
+        source = shown.name if shown is not None and of_instrument >= spoken else "the digits said"
+        text = f"resolution of {source}, {_plain(step, unit)} wide"
+        parts.append(UncertaintyPart("resolution", resolution_variance(step), text))
+    if shown is not None and shown.error:
+        bound = interval(Fraction(shown.error), shown.unit, unit)
+        text = f"error limit of {shown.name}, ±{_plain(bound, unit)}"
+        parts.append(UncertaintyPart("instrument_error", bound_variance(bound), text))
+    return Budget(unit, tuple(parts))
+
+
+def _told(read_to: Iterable[tuple[_Step, str, str | None]], unit: str) -> list[UncertaintyPart]:
     """What the measurements themselves told; of several the largest, since their causes are the same."""
-    told = [interval(Fraction(one.u), one.unit, unit) for one in said if one.u]
+    told = [interval(Fraction(u), of, unit) for _, of, u in read_to if u]
     text = "measured in a picture, as told with it"
     return [UncertaintyPart("input", max(told) ** 2, text)] if told else []
-
-
-@lru_cache(maxsize=1024)
-def _resolution(step: Fraction, unit: str, source: str) -> UncertaintyPart:
-    text = f"resolution of {source}, {_plain(step)} {unit} wide"
-    return UncertaintyPart("resolution", resolution_variance(step), text)
-
-
-@lru_cache(maxsize=1024)
-def _error(bound: Fraction, unit: str, name: str) -> UncertaintyPart:
-    text = f"error limit of {name}, ±{_plain(bound)} {unit}"
-    return UncertaintyPart("instrument_error", bound_variance(bound), text)
 
 
 def _instrument(characteristic: Characteristic, sheet: Sheet) -> Instrument | None:
@@ -206,22 +230,10 @@ def _instrument(characteristic: Characteristic, sheet: Sheet) -> Instrument | No
     return found
 
 
-def _name(instrument: Instrument) -> str:
-    return f"the {instrument.label}"
+def _spoken_step(step: _Step, of: str, unit: str) -> Fraction:
+    """The size of the last digit of a value in unit *of*, in *unit*."""
+    return interval(Fraction(1, 10**step if isinstance(step, int) else int(step)), of, unit)
 
 
-def _shown_step(instrument: Instrument | None, unit: str) -> Fraction:
-    if instrument is None or instrument.resolution is None:
-        return Fraction(0)
-    return interval(Fraction(instrument.resolution), instrument.unit, unit)
-
-
-def _spoken_step(quantity: Quantity, unit: str) -> Fraction:
-    step = quantity.step
-    if step is None:
-        step = Fraction(1, int(quantity.text.partition("/")[2]))
-    return interval(step, quantity.unit, unit)
-
-
-def _plain(value: Fraction) -> str:
-    return f"{float(value):.6g}"
+def _plain(value: Fraction, unit: str) -> str:
+    return with_unit(f"{float(value):.6g}", unit)

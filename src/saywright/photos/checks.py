@@ -22,9 +22,9 @@ import numpy as np
 import numpy.typing as npt
 
 from saywright.photos.burst import likeness
+from saywright.photos.card_seen import seen_card
 from saywright.photos.motion import motion
 from saywright.photos.region import Box, cut_out, region
-from saywright.photos.scale import card_px_per_mm
 from saywright.photos.shrink import shrunk
 from saywright.record.types import PhotoChecks
 
@@ -33,6 +33,8 @@ Floats = npt.NDArray[np.float32]
 
 WORKING_PX = 1024  # longer side while measuring; smaller pictures are not enlarged
 BLURRED = 0.12  # sharpness below which a picture is called blurred
+MIDDLE: Box = (0.35, 0.35, 0.3, 0.3)
+MIDDLE_BLURRED = 0.08  # the same for the middle of the picture, where no person and no card shows the part
 DARK_MEAN, DARK_TOP = 0.28, 0.5  # mean lightness, and lightness of the 95th percentile: dark below both
 BRIGHT_MEAN, BRIGHT_CLIPPED = 0.75, 0.25  # bright above both
 CLIPPED_AT = 250  # of 255, in each of the three colours
@@ -60,20 +62,20 @@ def check_picture(pixels: Pixels, box: Box | None = None) -> PhotoChecks:
     *box* is what to look at, where a person shows it; else it is found.
     """
     small = shrunk(pixels, WORKING_PX)
-    grey = np.asarray(cv2.cvtColor(small, cv2.COLOR_RGB2GRAY), dtype=np.float32)
-    looked_at = box or region(grey)
-    sharp = _sharpness(grey, looked_at)
+    plain = np.asarray(cv2.cvtColor(small, cv2.COLOR_RGB2GRAY), dtype=np.uint8)
+    grey, card = plain.astype(np.float32), seen_card(plain)
+    looked_at = box or region(grey, None if card is None else card.window)
+    sharp = _sharpness(grey, looked_at) if box or card else _sharpness_found(grey, looked_at)
     motion_seen = motion(cut_out(grey, looked_at))
     light = lightness(small)
     mean = float(light.mean())
     top = float(np.percentile(light, 95))
-    clipped = float((small.min(axis=2) >= CLIPPED_AT).mean())
+    clipped = float((_channels_at(small, CLIPPED_AT) == 3).mean())
     height_px, width_px = pixels.shape[:2]
     blurred = sharp is not None and sharp < BLURRED
     moved = motion_seen is not None and motion_seen.moved
     hidden = _glare(cut_out(small, looked_at), cut_out(light, looked_at))
-    seen = card_px_per_mm(small)
-    scale = None if seen is None else seen * max(width_px, height_px) / max(small.shape[:2])
+    scale = None if card is None else card.px_per_mm * max(width_px, height_px) / max(small.shape[:2])
     return PhotoChecks(
         sharpness=None if sharp is None else round(sharp, 3),
         exposure=round(mean, 3),
@@ -86,7 +88,6 @@ def check_picture(pixels: Pixels, box: Box | None = None) -> PhotoChecks:
         likeness=likeness(small),
         region=tuple(round(side, 3) for side in looked_at),
         moved=moved,
-        moved_deg=round(motion_seen.way_deg) if motion_seen is not None and moved else None,
         glare=hidden >= GLARE_SHARE,
         glare_share=round(hidden, 4),
         px_per_mm=None if scale is None else round(scale, 2),
@@ -107,7 +108,19 @@ def lightness(pixels: Pixels) -> Floats:
 def sharpness(pixels: Pixels, box: Box | None = None) -> float | None:
     """0 (nothing but blur) … 1 (as sharp as pixels allow); None where the picture has no detail to judge."""
     grey = np.asarray(cv2.cvtColor(shrunk(pixels, WORKING_PX), cv2.COLOR_RGB2GRAY), dtype=np.float32)
-    return _sharpness(grey, box or region(grey))
+    return _sharpness(grey, box) if box else _sharpness_found(grey, region(grey))
+
+
+def _sharpness_found(grey: Floats, found: Box) -> float | None:
+    """Of the region found, or of the middle where that has all but lost its detail.
+
+    What is left of the texture of a part far out of focus is fainter than the bench beside it, so the region
+    found may be the bench.
+    """
+    sharp, middle = _sharpness(grey, found), _sharpness(grey, MIDDLE)
+    if middle is not None and middle < MIDDLE_BLURRED:
+        return middle if sharp is None else min(sharp, middle)
+    return sharp
 
 
 def _sharpness(grey: Floats, box: Box) -> float | None:
@@ -142,11 +155,26 @@ def _noise_variance(grey: Floats) -> float:
 
 
 def _glare(pixels: Pixels, light: Floats) -> float:
-    """Share of *pixels* in highlights without detail; 0 where the rest is as light as paper."""
-    clipped = (pixels >= GLARE_AT).sum(axis=2) >= 2
+    """Share of *pixels* in highlights without detail; 0 where the rest is as light as paper.
+
+    What reaches the rim of the region is the paper or cloth that the part lies on.
+    """
+    clipped = _channels_at(pixels, GLARE_AT) >= 2
     if clipped.all() or float(light[~clipped].mean()) > GLARE_MEAN:
         return 0.0
-    return float(cv2.morphologyEx(clipped.astype(np.uint8), cv2.MORPH_OPEN, np.ones((3, 3), np.uint8)).mean())
+    opened = cv2.morphologyEx(clipped.astype(np.uint8), cv2.MORPH_OPEN, np.ones((3, 3), np.uint8))
+    _, found = cv2.connectedComponents(opened)
+    labels = np.asarray(found)
+    outside = np.concatenate([labels[0], labels[-1], labels[:, 0], labels[:, -1]])
+    inside = np.ones(int(labels.max()) + 1, dtype=bool)
+    inside[0] = inside[outside] = False
+    return float(inside[labels].mean())
+
+
+def _channels_at(pixels: Pixels, level: int) -> npt.NDArray[np.uint8]:
+    """In how many of its colours each pixel reaches *level*, (height, width)."""
+    red, green, blue = (pixels[..., number] >= level for number in range(3))
+    return np.add(red, green, dtype=np.uint8) + blue
 
 
 def _tiles(plane: npt.NDArray[Any], tile_px: int) -> npt.NDArray[Any]:

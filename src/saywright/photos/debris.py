@@ -101,14 +101,20 @@ def find_debris(pixels: Pixels, scale: Scale | None, *, within: Sequence[tuple[f
             f"{len(table)} spots are a pattern, not particles",
             to_do="Take it on a plain cloth",
         )
-    middle = np.argwhere(area).mean(axis=0) if area.any() else np.zeros(2)
-    um_per_px = 1000 * scale.mm_per_px((float(middle[1]), float(middle[0])))
+    um_per_px = 1000 * scale.mm_per_px(_middle(area))
     found = list(_shapes(out, labels, table, contrast))
     sized = [one for one in found if one.feret_max_px >= RESOLVED_PX]
     sized.sort(key=lambda one: -one.feret_max_px)
     particles = [_sized(number, one, um_per_px) for number, one in enumerate(sized, start=1)]
     kept = tuple(one for one in particles if one is not None)
     return Debris(kept, len(table) - len(sized), um_per_px, RESOLVED_PX * um_per_px, contrast)
+
+
+def _middle(area: npt.NDArray[np.bool_]) -> tuple[float, float]:
+    """Mean place of the pixels of *area*, x, y; the corner where there are none."""
+    columns, rows = area.sum(axis=0), area.sum(axis=1)
+    count = max(1, int(rows.sum()))
+    return float(columns @ np.arange(columns.size)) / count, float(rows @ np.arange(rows.size)) / count
 
 
 def standing_out(pixels: Pixels, area: npt.NDArray[np.bool_]) -> tuple[Pixels, float]:

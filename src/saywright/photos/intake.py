@@ -73,7 +73,7 @@ class IntakeResult:
     sha256: str  # of the original bytes, hex
     kept: bytes  # the original bytes, without the place the camera wrote; the same where it wrote none
     kept_sha256: str  # of *kept*, hex
-    pixels: Pixels  # (height_px, width_px, 3) uint8 RGB, upright
+    pixels: Pixels  # (height_px, width_px, 3) uint8 RGB, upright, not to be written to
     width_px: int
     height_px: int
     format: str  # "JPEG", "PNG", "HEIF", "WEBP", …
@@ -159,7 +159,7 @@ def _decode(data: bytes, where: str) -> tuple[Pixels, str, datetime | None]:
                 f"its colours cannot be read ({_short(error)})", where=where, to_do=f"Save it as {_KINDS}"
             ) from None
         upright = plain if turn is None else plain.transpose(turn)
-        return np.array(upright, dtype=np.uint8), image.format or "", _taken_at(exif)
+        return np.asarray(upright, dtype=np.uint8), image.format or "", _taken_at(exif)
 
 
 def _open(data: bytes, where: str) -> Image.Image:
@@ -223,7 +223,7 @@ def _in_srgb(image: Image.Image) -> Image.Image:
             changed = None
         if changed is not None:
             return changed
-    return image.convert("RGB")
+    return image if image.mode == "RGB" else image.convert("RGB")  # it would copy what is RGB already
 
 
 def _exif(image: Image.Image) -> Image.Exif | None:

@@ -24,17 +24,27 @@ _MIDDLE_SPREAD = 0.15  # of the picture's sides: how fast weight falls away from
 _KEPT = 0.96  # of the stretch's weight lies in the box, so that a thin arm does not widen it
 
 
-def region(grey: npt.NDArray[Any]) -> Box:
-    """The box about the largest textured stretch of *grey*, (height, width); the whole without any."""
+def region(grey: npt.NDArray[Any], window: Box | None = None) -> Box:
+    """The box about the largest textured stretch of *grey*, (height, width); the whole without any.
+
+    Where a *window* is given, such as that of the marker card, what has texture in it comes first.
+    """
+    if window is not None and (inner := _stretch(cut_out(grey, window))) is not None:
+        left, top, width, height = window
+        return (left + inner[0] * width, top + inner[1] * height, inner[2] * width, inner[3] * height)
+    return _stretch(grey) or WHOLE
+
+
+def _stretch(grey: npt.NDArray[Any]) -> Box | None:
     tile_px = max(8, min(grey.shape) // _TILES_ACROSS)
     rows, columns = grey.shape[0] // tile_px, grey.shape[1] // tile_px
     if rows < 3 or columns < 3:
-        return WHOLE
+        return None
     smooth = cv2.GaussianBlur(np.asarray(grey, dtype=np.float32), (0, 0), _SMOOTH_PX)
     textured = (tile_spread(smooth, tile_px) > LEAST_TEXTURE).astype(np.uint8)
     count, labels = cv2.connectedComponents(textured, connectivity=8)
     if count < 2:
-        return WHOLE
+        return None
     weight = middle_weights(rows, columns)
     sums = np.bincount(np.asarray(labels).ravel(), weights=weight.ravel(), minlength=count)
     chosen = weight * (np.asarray(labels) == 1 + int(sums[1:].argmax()))
@@ -42,6 +52,12 @@ def region(grey: npt.NDArray[Any]) -> Box:
     left, right = _span(chosen.sum(axis=0))
     wide, high = tile_px / grey.shape[1], tile_px / grey.shape[0]
     return (left * wide, top * high, (right - left) * wide, (bottom - top) * high)
+
+
+def box_between(first: tuple[float, float], second: tuple[float, float]) -> Box:
+    """The box with these two corners across from each other, each as shares of the sides."""
+    (left, right), (top, bottom) = (sorted(side) for side in zip(first, second, strict=True))
+    return (left, top, right - left, bottom - top)
 
 
 def tile_spread(plane: npt.NDArray[Any], tile_px: int) -> npt.NDArray[Any]:

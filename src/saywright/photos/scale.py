@@ -18,14 +18,13 @@ import numpy as np
 import numpy.typing as npt
 
 from saywright.errors import InputError
-from saywright.photos.card import ACROSS_MM, DOWN_MM, MARKER_MM, board, corners_mm
+from saywright.photos.card import ACROSS_MM, DOWN_MM, board, corners_mm
 
 Pixels = npt.NDArray[np.uint8]
 Floats = npt.NDArray[np.floating[Any]]
 Point = tuple[float, float]
 
 FEWEST_CORNERS = 12
-FEWEST_MARKERS = 4  # a chance pattern looks like one or two
 LARGEST_RESIDUAL_PX = 1.5  # root mean square; a bent card or a strong lens gives more
 FLAT_SHARE = 0.85  # of the corners seen must lie on one plane
 PRINT_STRAY = 0.1  # share by which a measured print may differ from the card before it is taken for a slip
@@ -149,21 +148,6 @@ def two_point_scale(start_px: Point, end_px: Point, known_mm: float, *, u_mm: fl
     relative_u = math.hypot(u_mm / known_mm, math.sqrt(2) * POINTING_PX / span_px, _TILT_SHARE)
     plane = np.diag([known_mm / span_px, known_mm / span_px, 1.0])
     return Scale(plane, np.zeros((8, 8)), "two points", 0.0, 2, relative_u, None)
-
-
-def card_px_per_mm(pixels: Pixels) -> float | None:
-    """Pixels per millimetre, roughly, from the markers in a small picture; None where few are seen."""
-    grey = np.asarray(cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY), dtype=np.uint8)
-    found, numbers, _ = cv2.aruco.ArucoDetector(board().getDictionary()).detectMarkers(grey)
-    ours = set(np.asarray(board().getIds()).ravel().tolist())
-    sides = [
-        float(np.linalg.norm(np.roll(corners[0], -1, axis=0) - corners[0], axis=1).mean())
-        for corners, number in zip(
-            found, [] if numbers is None else np.asarray(numbers).ravel(), strict=False
-        )
-        if int(number) in ours
-    ]
-    return float(np.median(sides)) / MARKER_MM if len(sides) >= FEWEST_MARKERS else None
 
 
 def _corners(pixels: Pixels) -> tuple[Floats, Floats]:

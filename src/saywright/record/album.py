@@ -12,12 +12,14 @@ from saywright.errors import ChainError, NotFoundError, RefusedError
 from saywright.record import events as ev
 from saywright.record.pictures import (
     besides,
+    fault_flags,
     joined,
     parted,
     picture_item,
     put_on_part,
     reading_of,
     with_measurement,
+    without_faults,
 )
 from saywright.record.types import Item, Measurement, Photo
 from saywright.sheets.model import Sheet
@@ -43,7 +45,7 @@ class Album:
         return self._sheet
 
     def picture(self, photo_id: str) -> ev.PhotoAdded:
-        """How this picture came; NotFoundError otherwise."""
+        """How this picture came, with the checks that hold; NotFoundError otherwise."""
         if photo_id not in self._pictures:
             raise NotFoundError(f"no picture '{photo_id}'", to_do="Take the id from the list of photos")
         return self._pictures[photo_id][0]
@@ -84,6 +86,15 @@ class Album:
             raise RefusedError(f"the id '{payload.photo}' is already in the record", where=f"event {seq}")
         self._pictures[payload.photo] = (payload, seq)
         self._items[payload.photo] = picture_item(payload, seq)
+
+    def _recheck(self, payload: ev.PhotoChecked, seq: int) -> None:
+        added = self.picture(payload.photo).model_copy(update={"checks": payload.checks})
+        self._pictures[payload.photo] = (added, self._pictures[payload.photo][1])
+        item = self._find(payload.photo)
+        flags = (*without_faults(item.flags), *fault_flags(payload.checks))
+        self._items[item.id] = item.model_copy(
+            update={"checks": payload.checks, "flags": flags, "event": seq}
+        )
 
     def _measure(self, payload: ev.PhotoMeasured, seq: int) -> None:
         self.picture(payload.photo)

@@ -60,6 +60,7 @@ class AudioAdded(_Payload):
     duration_s: float | None = None  # None until it was recorded and heard to its end
     started_at: datetime | None = None  # wall clock of its first sample, where known
     recording: str | None = None  # key of the live recording it is; utterances heard live name this key
+    wordless: tuple[float, ...] = ()  # starts in seconds of what sounded like speech and gave no words
 
 
 class Heard(_Payload):
@@ -152,6 +153,14 @@ class PhotoAdded(_Payload):
     taken_at: datetime | None = None
     file_time: datetime | None = None
     checks: PhotoChecks
+
+
+class PhotoChecked(_Payload):
+    """A person showed where the part is in a picture; it was checked again there."""
+
+    kind: Literal["photo_checked"] = "photo_checked"
+    photo: str  # id of the picture
+    checks: PhotoChecks  # in place of those before
 
 
 class PhotoPlaced(_Payload):
@@ -247,6 +256,7 @@ Payload = (
     | ItemsMerged
     | ChangeUndone
     | PhotoAdded
+    | PhotoChecked
     | PhotoPlaced
     | PhotoMeasured
     | PhotoAnnotated

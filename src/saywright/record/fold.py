@@ -6,7 +6,7 @@ event. An event that breaks the rules is refused before anything of it is applie
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from saywright.errors import ChainError, RefusedError, StaleError
 from saywright.record import events as ev
@@ -40,9 +40,11 @@ from saywright.record.types import (
 )
 from saywright.understanding import statements as said
 
+_KEY_SHOWN = 12  # digits of a recording's key that name it in an open item
+
 
 def fold(events: Iterable[ev.Event]) -> Record:
-    """The record after *events*; no decisions, no open items but the explained ones."""
+    """The record after *events*; no decisions; of open items those explained and recordings not heard out."""
     folder = Folder()
     for event in events:
         folder.apply(event)
@@ -57,6 +59,7 @@ class Folder(Edits):
         self._job: Job | None = None
         self._sign_off: SignOff | None = None
         self._hash: str | None = None
+        self._unheard: dict[str, str] = {}  # recordings that were not heard to their end: key → name
 
     def check(self, event: ev.Event) -> None:
         """Raise what `apply` would raise, and change nothing."""
@@ -77,8 +80,12 @@ class Folder(Edits):
                 self._describe(payload, event)
             case ev.Understood():
                 self._items.update(self._understood(payload, event))
+            case ev.AudioAdded():
+                self._hear(payload)
             case ev.PhotoAdded():
                 self._add_picture(payload, event.seq)
+            case ev.PhotoChecked():
+                self._recheck(payload, event.seq)
             case ev.PhotoPlaced():
                 self._put(payload, event)
             case ev.PhotoMeasured():
@@ -116,7 +123,7 @@ class Folder(Edits):
             photos=tuple(i for i in items if isinstance(i, Photo)),
             remarks=tuple(i for i in items if isinstance(i, Remark)),
             unclear=tuple(i for i in items if isinstance(i, Unclear)),
-            open_items=tuple(self._explained.values()),
+            open_items=(*self._explained.values(), *self._cut_off()),
             sign_off=self._sign_off,
             record_hash=self._hash,
         )
@@ -212,6 +219,18 @@ class Folder(Edits):
                 item = parted(item, seq)
         delta[item.id] = item.model_copy(update={"superseded_by": f"event-{seq}", "event": seq})
         self._items.update(delta)
+
+    def _hear(self, payload: ev.AudioAdded) -> None:
+        """A live recording in progress, which has no content yet, is none that was left."""
+        if payload.duration_s is None and payload.sha256 != payload.recording:
+            self._unheard[payload.recording or payload.sha256] = payload.name
+        else:
+            self._unheard.pop(payload.recording or payload.sha256, None)
+
+    def _cut_off(self) -> Iterator[OpenItem]:
+        for key, name in self._unheard.items():
+            text = f"The recording {name} was not heard to its end. Hear it on, or say why it may be left."
+            yield OpenItem(id=f"recording:{key[:_KEY_SHOWN]}", kind="recording", text=text)
 
     def _explain(self, payload: ev.OpenItemExplained) -> None:
         kind = open_item_kind(payload.open_item)

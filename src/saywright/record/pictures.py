@@ -9,24 +9,24 @@ from saywright.errors import RefusedError
 from saywright.flags import Flag, FlagKind, flag
 from saywright.record.changes import exact_value
 from saywright.record.events import Event, MeasurementEntered, PhotoAdded, PhotoMeasured, PhotoPlaced
-from saywright.record.types import Measurement, Photo, Reading
+from saywright.record.types import Measurement, Photo, PhotoChecks, Reading
 from saywright.sheets.model import Sheet
 
-_OF_PICTURE = {
-    FlagKind.PHOTO_DARK,
-    FlagKind.PHOTO_BRIGHT,
-    FlagKind.PHOTO_BLURRED,
-    FlagKind.PHOTO_MOVED,
-    FlagKind.PHOTO_GLARE,
-    FlagKind.PHOTO_FAR,
-    FlagKind.PHOTO_MATCH_UNCLEAR,
-    FlagKind.PHOTO_BY_ORDER,
-}
+_FAULTS = frozenset(
+    {
+        FlagKind.PHOTO_DARK,
+        FlagKind.PHOTO_BRIGHT,
+        FlagKind.PHOTO_BLURRED,
+        FlagKind.PHOTO_MOVED,
+        FlagKind.PHOTO_GLARE,
+        FlagKind.PHOTO_FAR,
+    }
+)
+_OF_PICTURE = _FAULTS | {FlagKind.PHOTO_MATCH_UNCLEAR, FlagKind.PHOTO_BY_ORDER}
 
 
-def picture_item(added: PhotoAdded, seq: int, measurements: tuple[Measurement, ...] = ()) -> Photo:
-    """The item of a picture that no mark has yet; nothing was said with it, so `heard` is empty."""
-    checks = added.checks
+def fault_flags(checks: PhotoChecks) -> tuple[Flag, ...]:
+    """What is wrong with a picture, to be shot again."""
     quality = (
         (checks.blurred, FlagKind.PHOTO_BLURRED),
         (checks.dark, FlagKind.PHOTO_DARK),
@@ -35,15 +35,25 @@ def picture_item(added: PhotoAdded, seq: int, measurements: tuple[Measurement, .
         (checks.glare, FlagKind.PHOTO_GLARE),
         (checks.far is True, FlagKind.PHOTO_FAR),
     )
+    return tuple(flag(kind) for present, kind in quality if present)
+
+
+def without_faults(flags: tuple[Flag, ...]) -> tuple[Flag, ...]:
+    """*flags* without those of the picture's checks."""
+    return tuple(one for one in flags if one.kind not in _FAULTS)
+
+
+def picture_item(added: PhotoAdded, seq: int, measurements: tuple[Measurement, ...] = ()) -> Photo:
+    """The item of a picture that no mark has yet; nothing was said with it, so `heard` is empty."""
     return Photo(
         id=added.photo,
         stage="as_found",
         heard="",
-        flags=tuple(flag(kind) for present, kind in quality if present),
+        flags=fault_flags(added.checks),
         sha256=added.sha256,
         name=added.name,
         taken_at=added.taken_at,
-        checks=checks,
+        checks=added.checks,
         measurements=measurements,
         event=seq,
     )

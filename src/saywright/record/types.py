@@ -27,6 +27,7 @@ OpenKind = Literal[
     "not_restored",  # a setting to restore has no equal value as left
     "photo_mark",  # announced, no picture
     "photo",  # a picture, no mark
+    "recording",  # not heard to its end
 ]
 
 
@@ -101,7 +102,7 @@ class PhotoChecks(_Frozen):
     likeness: str | None = None  # 64 bits as hexadecimal digits, to find pictures of one burst
     region: tuple[float, float, float, float] | None = None  # looked at: left, top, width, height, shares
     moved: bool = False  # blur that has a direction
-    moved_deg: int | None = None  # that direction, 0…180 from the x axis down; None where not moved
+    moved_deg: int | None = None  # in older logs only: the scene's own direction can pass for the camera's
     glare: bool = False  # highlights hide a part of the region
     glare_share: float | None = None  # of the region, in highlights without detail
     px_per_mm: float | None = None  # rough, from the marker card; None where none was seen

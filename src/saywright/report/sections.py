@@ -48,6 +48,7 @@ _OPEN_WORDS = {
     "not_restored": "Not restored",
     "photo_mark": "Photo announced, none there",
     "photo": "Photo without a mark",
+    "recording": "Recording not heard out",
 }
 
 _STATUS_WORDS = {"done": "done", "proposed": "proposed", "declined": "decided against"}

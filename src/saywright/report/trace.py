@@ -24,6 +24,7 @@ from saywright.report.wording import (
 )
 from saywright.sheets.model import Sheet
 
+_WORDLESS_SHOWN = 8  # moments; the rest is counted
 _JOB_FIELDS = ("title", "item", "serial", "customer")
 
 
@@ -263,8 +264,19 @@ def _source_lines(events: Sequence[ev.Event]) -> tuple[Line, ...]:
 
 
 def _content(sound: ev.AudioAdded) -> str:
-    """The hash of what was recorded, which a live recording has once it has ended."""
-    return "not ended" if sound.sha256 == sound.recording else f"SHA-256 {sound.sha256}"
+    """The hash of what was recorded, which a live recording has once it has ended; where no words came."""
+    if sound.sha256 == sound.recording:
+        return "not ended"
+    return f"SHA-256 {sound.sha256}{_wordless(sound.wordless)}"
+
+
+def _wordless(starts_s: tuple[float, ...]) -> str:
+    """Where something sounded like speech and no words were found in it."""
+    if not starts_s:
+        return ""
+    shown = ", ".join(f"{int(one) // 60}:{int(one) % 60:02}" for one in starts_s[:_WORDLESS_SHOWN])
+    more = f" and {len(starts_s) - _WORDLESS_SHOWN} more" if len(starts_s) > _WORDLESS_SHOWN else ""
+    return f"; sounds like speech without words at {shown}{more}"
 
 
 def _hash_lines(record: Record, events: Sequence[ev.Event]) -> tuple[Line, ...]:

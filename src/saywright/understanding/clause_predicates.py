@@ -9,6 +9,7 @@ from saywright.sheets.model import Sheet
 from saywright.understanding.attach_facts import add_fact, tells_place
 from saywright.understanding.bench_words import ELSEWHERE, NEUTRAL, PARTICLES, TRANSITIVE, WORKSHOP
 from saywright.understanding.counting import is_counted
+from saywright.understanding.denials import is_denied_before
 from saywright.understanding.facts import Fact
 from saywright.understanding.light_verbs import said_as_noun
 from saywright.understanding.move_verbs import finite_forms, takes_object
@@ -139,8 +140,8 @@ def _finish_finding(walk: Walk, fact: Fact) -> None:
     fact.participle = is_past(walk.texts[fact.phrase.end - 1])
     fact.negated = (
         "NEG" in fact.aux
-        or walk.texts[max(0, fact.phrase.start - 1) : fact.phrase.start] == ("no",)  # "okay and no pitting"
         or (walk.denying and not _is_good(walk, fact.phrase))
+        or _denied_apart(walk, fact.phrase)
         or _goes_on_negated(walk, fact)
         or _not_thought(walk, fact)
     )
@@ -168,6 +169,12 @@ def _not_thought(walk: Walk, fact: Fact) -> bool:
     )
 
 
+def _denied_apart(walk: Walk, phrase: Phrase) -> bool:
+    """ "and no pitting", "has not been scored", "not a scratch"."""
+    head = phrase.head.start if phrase.head is not None else phrase.start
+    return any(is_denied_before(walk.texts, at) for at in (phrase.start, head))
+
+
 def _is_good(walk: Walk, phrase: Phrase) -> bool:
     condition = walk.sheet.get_condition(phrase.meaning.conditions[-1])
     return condition is not None and condition.good
@@ -180,6 +187,8 @@ def _goes_on_negated(walk: Walk, fact: Fact) -> bool:
         return False
     if fact.degree or fact.phrase.aux:
         return False
+    if fact.participle and not last.participle and "OR" not in walk.glue:
+        return False  # "no dents and cracked"
     return bool(walk.glue & {"OR", "AND", "BREAK"}) and not walk.glue & {"AUX", "MARK", "BUT", "WORD"}
 
 

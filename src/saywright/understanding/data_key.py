@@ -8,21 +8,66 @@ from fractions import Fraction
 from saywright.flags import FlagKind, flag
 from saywright.hearing.words import DATA_KEY, Utterance
 from saywright.quantity import parse_value
+from saywright.sheets.model import Characteristic, Sheet
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.statements import Reading, Remark, Statement, Unclear
+from saywright.units import convertible, spoken_units
 
 # How the digits were spoken is no question where nobody spoke.
 _NOT_SPOKEN = {FlagKind.FIGURES, FlagKind.HOMOPHONE}
 
 
+_NEAR = 20  # a value that lies nearer to one that was read may repeat it
+
 _NO_PLACE = "a value from the data key, and nothing in hand that it measures"
 
 
-def whole(utterance: Utterance, state: Discourse) -> Discourse:
-    """*state* as a data key finds it: what it sends is whole, and goes on with no number spoken before."""
+def whole(utterance: Utterance, state: Discourse, sheet: Sheet) -> Discourse:
+    """*state* as a data key finds it: what it sends is whole, and goes on with no number spoken before.
+
+    Where the part in hand has several measures and all but one of those that the value would fit are
+    read, the one left is what is awaited. A value near one that was read may as well repeat it: then
+    nothing is awaited, and it asks.
+    """
     if utterance.listener != DATA_KEY:
         return state
-    return replace(state, open_number=None, counting=None)
+    state = replace(state, open_number=None, counting=None)
+    left = None if state.awaited is not None else _left(utterance, state, sheet)
+    return state if left is None else replace(state, awaited=left, awaited_at=state.utterances)
+
+
+def _left(utterance: Utterance, state: Discourse, sheet: Sheet) -> tuple[str, str] | None:
+    """The one measure of the part in hand that the value would fit and that is not read yet."""
+    hand = state.hand
+    component = sheet.get(hand.component) if hand is not None else None
+    if hand is None or component is None or (component.count > 1 and hand.which is None):
+        return None
+    value = parse_value(utterance.best.words[0].text)
+    said = " ".join(word.text for word in utterance.best.words[1:])
+    fitting = [one for one in component.characteristic if _fits(one, value, said)]
+    read = {
+        one.id: state.latest[(component.id, hand.which, one.id), state.stage]
+        for one in fitting
+        if ((component.id, hand.which, one.id), state.stage) in state.latest
+    }
+    unread = [one for one in fitting if one.id not in read]
+    if not read or len(unread) != 1 or any(_near(value, one) for one in read.values()):
+        return None
+    return component.id, unread[0].id
+
+
+def _fits(characteristic: Characteristic, value: Fraction, said: str) -> bool:
+    """True where a value in the unit sent, or in the sheet's, may be one of this characteristic."""
+    codes = spoken_units().get(said, ())
+    if codes and characteristic.unit not in codes:  # how large it may be is asked when it is read
+        return any(convertible(code, characteristic.unit) for code in codes)
+    bounds = characteristic.plausible
+    return bounds is None or Fraction(bounds[0]) <= value <= Fraction(bounds[1])
+
+
+def _near(value: Fraction, last: Reading) -> bool:
+    """True where the value differs from what was read by less than a part in twenty."""
+    return abs(value - parse_value(last.value)) * _NEAR < abs(value)
 
 
 def marked(

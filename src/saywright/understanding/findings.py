@@ -151,11 +151,13 @@ def _told_better(work: Working, told: Told, fact: Fact) -> bool:
     """ "okay, no play": a bare "okay" beside something that is told of the same part."""
     if work.texts[fact.phrase.end - 1] not in _OKAY:
         return False
-    said_of = "COP" in fact.phrase.aux_tags and any(
-        s.components and s.end == fact.phrase.start for s in fact.subjects
+    said_of_it = (
+        "COP" in fact.phrase.aux_tags
+        and any(s.components for s in fact.subjects)
+        and not told.strays.get(fact.segment)
     )
-    better = {"value"} if said_of else {"finding", "value"}  # "seats are okay and no pitting"
-    others = [f for f in told.facts if f is not fact and f.kind in better]
+    kinds = {"value"} if said_of_it else {"finding", "value"}  # "seats are okay and no pitting" tells two
+    others = [f for f in told.facts if f is not fact and f.kind in kinds]
     return any(
         f.subjects == fact.subjects or all(s.pronoun and not s.which and not s.single for s in f.subjects)
         for f in others

@@ -68,6 +68,7 @@ RULES: dict[str, Right | None] = {
     f"GET {_J}/pictures/{{before}}/with/{{after}}": Right.READ,
     f"GET {_J}/pictures/{{before}}/with/{{after}}/{{view}}.jpg": Right.READ,
     f"POST {_J}/pictures/{{photo}}/draw": Right.CHANGE,
+    f"POST {_J}/pictures/{{photo}}/part": Right.CHANGE,
     f"POST {_J}/pictures/{{photo}}/measure": Right.CHANGE,
     f"POST {_J}/pictures/{{photo}}/enter": Right.CHANGE,
     f"POST {_J}/pictures/{{photo}}/beside": Right.CHANGE,

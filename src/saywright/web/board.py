@@ -51,12 +51,15 @@ def board_page(request: Request) -> Response:
 
 
 def state(request: Request) -> Response:
-    """GET /jobs/{job}/board/state: all that the board shows, as JSON."""
+    """GET /jobs/{job}/board/state: all that the board shows, as JSON; made once an event for all boards."""
     opened = desk_of(request).job(request)
     with opened.lock:
         record, events = opened.bench.record(), opened.bench.events()
-        shown = board(record, opened.bench.sheet, events)
-    return JSONResponse(asdict(shown))
+        seq, told = opened.board or (0, b"")
+        if seq != events[-1].seq:
+            told = bytes(JSONResponse(asdict(board(record, opened.bench.sheet, events))).body)
+            opened.board = events[-1].seq, told
+        return Response(told, media_type="application/json")
 
 
 async def keys(request: Request) -> Response:

@@ -150,7 +150,7 @@ def _words(item: Item, sheet: Sheet) -> tuple[str, str]:
     """What kind of thing it is, and what it says, in few words."""
     match item:
         case Condition():
-            return "found" if item.stage == "as_found" else "left", describe.condition_text(item, sheet)
+            return describe.STAGES[item.stage], describe.condition_text(item, sheet)
         case Action():
             action = sheet.get_action(item.action)
             many = f" × {item.quantity}" if item.quantity is not None else ""

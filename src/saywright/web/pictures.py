@@ -20,7 +20,9 @@ from saywright.web.changes import posted
 from saywright.web.pictures_view import (
     befores_and_afters,
     box_annotation,
+    faults_of,
     height_of,
+    looked_at,
     measured_shapes,
     shapes,
     shown,
@@ -34,6 +36,7 @@ from saywright.wiring.comparing import Comparison
 
 NOTICES = {
     "drawn": "Drawn on the picture.",
+    "checked": "Checked again on the part shown.",
     "rubbed": "Taken off the picture. What was there before is kept.",
     "measured": "Measured. It is a candidate until you enter it as a reading.",
     "entered": "Entered as a reading in your name.",
@@ -91,6 +94,8 @@ def one_picture(request: Request) -> Response:
         height=height,
         width_px=width_px,
         height_px=height_px,
+        faults=faults_of(photo),
+        looked_at=looked_at(photo, height),
         drawn=[(one, shapes(one, height)) for one in photo.annotations],
         measured=[(m, told(m), measured_shapes(m, height), m.id in entered) for m in photo.measurements],
         characteristics=_characteristics(known, photo),
@@ -204,6 +209,7 @@ ROUTES = [
     Route(_BOTH, compare_page, methods=["GET"]),
     Route(_ONE, one_picture, methods=["GET"]),
     Route(_ONE + "/draw", posted(forms.draw), methods=["POST"]),
+    Route(_ONE + "/part", posted(forms.part), methods=["POST"]),
     Route(_ONE + "/measure", posted(forms.measure), methods=["POST"]),
     Route(_ONE + "/enter", posted(forms.enter), methods=["POST"]),
     Route(_ONE + "/beside", posted(forms.beside), methods=["POST"]),

@@ -1,4 +1,4 @@
-"""The forms of a picture's page: drawn, measured, entered, put beside a mark. Each is one call of `Bench`."""
+"""The forms of a picture's page: the part, drawn, measured, entered, put beside a mark."""
 
 from __future__ import annotations
 
@@ -7,15 +7,19 @@ from http import HTTPStatus
 from typing import Any
 from urllib.parse import quote
 
+from starlette.datastructures import UploadFile
 from starlette.responses import RedirectResponse, Response
 
 from saywright.bench import Bench
 from saywright.errors import InputError
 from saywright.record.types import Photo
-from saywright.web.changes import Sent
+from saywright.web.changes import MAX_NAME, Sent
 from saywright.web.pictures_view import size_px
+from saywright.wiring.lenses import lens_in
 from saywright.wiring.measuring import ScaleBy
 from saywright.wiring.measuring import Shown as Places
+
+_MOST_LENS_BYTES = 100_000
 
 Place = tuple[float, float]  # shares of the picture's sides
 
@@ -64,6 +68,15 @@ def _share(sent: Sent, name: str, *, most: float = 1.0) -> float:
     return value
 
 
+def part(bench: Bench, sent: Sent) -> Response:
+    """Where the part is, shown as two corners; the picture is checked again there."""
+    photo = _of(bench, sent)
+    width_px, height_px = size_px(photo)
+    corners = [(x * width_px, y * height_px) for x, y in places_in(sent.text("corners", limit=200))]
+    bench.check_photo(photo.id, corners, actor=sent.actor)
+    return _back(sent, "checked")
+
+
 def measure(bench: Bench, sent: Sent) -> Response:
     """Distance, circle or angle from places shown, with the card or a known distance."""
     photo = _of(bench, sent)
@@ -74,15 +87,25 @@ def measure(bench: Bench, sent: Sent) -> Response:
     ends = [(x * width_px, y * height_px) for x, y in _places(sent, "ends")] if known is not None else []
     if known is not None and len(ends) != 2:
         raise InputError("a known distance needs its two ends", where="Scale", to_do="Show both ends")
+    profile = _lens_sent(sent)
     by = ScaleBy(
         across_mm=None if known is not None else _number(sent, "across"),
         down_mm=None if known is not None else _number(sent, "down"),
         start_px=ends[0] if ends else None,
         end_px=ends[1] if ends else None,
         known_mm=known,
+        lens=None if profile is None else lens_in(profile[0], where=profile[1]),
     )
     bench.measure_photo(photo.id, Places(kind, places, by), actor=sent.actor)
     return _back(sent, "measured")
+
+
+def _lens_sent(sent: Sent) -> tuple[bytes, str] | None:
+    """Content and name of the lens profile sent along; None where none was."""
+    upload = sent.form.get("lens")
+    if not isinstance(upload, UploadFile) or not upload.filename:
+        return None
+    return upload.file.read(_MOST_LENS_BYTES), upload.filename[:MAX_NAME]
 
 
 def box_of(corners: str) -> tuple[float, float, float, float] | None:

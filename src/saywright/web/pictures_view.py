@@ -115,15 +115,27 @@ def shown(
             name=photo.name or photo.id,
             about=sheet.label(photo.component, photo.which) if photo.component else "",
             stage=photo.stage.replace("_", " "),
-            faults=tuple(
-                flag.text for flag in photo.flags if flag.level == "note" and flag.kind.startswith("photo_")
-            ),
+            faults=faults_of(photo),
             sharper=bursts.get(photo.id),
             beside=photo.beside,
         )
         for photo in record.photos
         if photo.sha256 is not None and photo.superseded_by is None and photo.sha256 in pictures
     )
+
+
+def faults_of(photo: Photo) -> tuple[str, ...]:
+    """What is wrong with the picture or its place."""
+    return tuple(flag.text for flag in photo.flags if flag.level == "note" and flag.kind.startswith("photo_"))
+
+
+def looked_at(photo: Photo, height: float) -> Shape | None:
+    """The box in which the picture was checked; None where that was not kept."""
+    if photo.checks is None or photo.checks.region is None:
+        return None
+    left, top, wide, high = photo.checks.region
+    box = _numbers(x=left * WIDTH, y=top * height, width=wide * WIDTH, height=high * height)
+    return Shape("rect", box)
 
 
 def befores_and_afters(every: Sequence[Shown], photos: Mapping[str, Photo]) -> list[tuple[Shown, Shown]]:

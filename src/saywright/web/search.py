@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from contextlib import suppress
+from dataclasses import dataclass, replace
 
+from saywright.errors import SaywrightError
 from saywright.store.protocol import JobRow
 from saywright.web import describe
 from saywright.web.state import Desk
+
+MAX_SPOKEN = 40  # jobs of the list that are opened to see what was said of them
 
 
 @dataclass(frozen=True)
@@ -25,8 +29,13 @@ class Wanted:
 
 
 def found(desk: Desk, wanted: Wanted) -> tuple[JobRow, ...]:
-    """The jobs that fit every field, latest first. Case, spaces and hyphens of a serial do not count."""
-    return tuple(row for row in reversed(desk.store.jobs()) if _fits(desk, row, wanted))
+    """The jobs that fit every field, latest first. Case, spaces and hyphens of a serial do not count.
+
+    A serial number that was read out is shown for the newest, whose logs can be held at once.
+    """
+    rows = [row for row in reversed(desk.store.jobs()) if _fits(desk, row, wanted)]
+    newest = [replace(row, serial=_serial(desk, row)) for row in rows[:MAX_SPOKEN]]
+    return (*newest, *rows[MAX_SPOKEN:])
 
 
 def _fits(desk: Desk, row: JobRow, wanted: Wanted) -> bool:
@@ -40,10 +49,12 @@ def _fits(desk: Desk, row: JobRow, wanted: Wanted) -> bool:
 
 
 def _serial(desk: Desk, row: JobRow) -> str | None:
-    """As given, else as read out at the bench."""
+    """As given, else as read out at the bench. A log that cannot be read must not hide the other jobs."""
     if row.serial is not None:
         return row.serial
-    return desk.opened(row.id).bench.record().job.serial
+    with suppress(SaywrightError):
+        return desk.opened(row.id).bench.record().job.serial
+    return None
 
 
 def _has_part(desk: Desk, row: JobRow, part: str) -> bool:

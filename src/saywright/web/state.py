@@ -34,6 +34,7 @@ class Open:
     # One request at a time touches a job: a change and the page that shows it never mix.
     lock: threading.RLock = field(default_factory=threading.RLock)
     known: Known | None = None
+    board: tuple[int, bytes] | None = None  # newest event it shows, and what the board is sent
 
 
 @dataclass
@@ -44,18 +45,39 @@ class Desk:
     clock: Clock
     sessions: Sessions
     _open: OrderedDict[str, Open] = field(default_factory=OrderedDict)
-    _lock: threading.Lock = field(default_factory=threading.Lock)
+    _opening: dict[str, threading.Lock] = field(default_factory=dict)  # jobs whose log is being read
+    _lock: threading.Lock = field(default_factory=threading.Lock)  # over the two; never held while reading
 
     def opened(self, job_id: str) -> Open:
-        """The job, its log read once and followed from there; NotFoundError where there is none."""
+        """The job, its log read once and followed from there; NotFoundError where there is none.
+
+        Reading a long log keeps nobody from another job.
+        """
         with self._lock:
-            found = self._open.get(job_id)
-            if found is None:
-                found = self._open[job_id] = Open(Bench.resume(self.store, job_id, clock=self.clock))
-                if len(self._open) > MAX_OPEN_JOBS:
-                    self._open.popitem(last=False)
+            if (found := self._used(job_id)) is not None:
+                return found
+            opening = self._opening.setdefault(job_id, threading.Lock())
+        try:
+            with opening:
+                with self._lock:
+                    if (found := self._used(job_id)) is not None:
+                        return found
+                made = Open(Bench.resume(self.store, job_id, clock=self.clock))
+                with self._lock:
+                    found = self._open.setdefault(job_id, made)
+                    if len(self._open) > MAX_OPEN_JOBS:
+                        self._open.popitem(last=False)
+                    return found
+        finally:
+            with self._lock:
+                self._opening.pop(job_id, None)
+
+    def _used(self, job_id: str) -> Open | None:
+        """The job where it is open, now the one used last. The lock is held."""
+        found = self._open.get(job_id)
+        if found is not None:
             self._open.move_to_end(job_id)
-            return found
+        return found
 
     def job(self, request: Request) -> Open:
         """The job named in the path, for whoever sits at the desk."""

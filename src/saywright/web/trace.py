@@ -18,6 +18,8 @@ from saywright.record.events import (
     ItemSplit,
     ItemWithdrawn,
     PhotoAdded,
+    PhotoAnnotated,
+    PhotoChecked,
     PhotoMeasured,
     PhotoPlaced,
     Understood,
@@ -80,6 +82,12 @@ def _step(event: Event, item: Item, photo_id: str | None, sheet: Sheet) -> Step 
             step = _at(event, "withdrawn", why=why)
         case PhotoAdded(photo=photo, name=name) if photo == photo_id:
             step = _at(event, f"picture {name} taken in")
+        case PhotoChecked(photo=photo) if photo == photo_id:
+            step = _at(event, "picture checked again on the part shown")
+        case PhotoAnnotated(photo=photo, annotations=drawn) if photo == photo_id:
+            step = _at(
+                event, f"drawn on the picture: {len(drawn)} in all" if drawn else "nothing drawn on it"
+            )
         case PhotoMeasured(photo=photo, measurement=found) if photo == photo_id:
             step = _at(event, f"{found.kind} measured: {found.value} {found.unit}")
         case PhotoPlaced(photo=photo, mark=mark, component=component, which=which) if photo == photo_id:

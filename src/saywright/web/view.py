@@ -22,6 +22,7 @@ OPEN_KINDS = {
     "not_restored": "Setting not restored",
     "photo_mark": "Photo announced, no picture",
     "photo": "Picture without a mark",
+    "recording": "Recording not heard to its end",
 }
 QUESTION_KINDS = frozenset({"ask", "unclear"})
 

@@ -10,6 +10,7 @@ from typing import Any
 from saywright.errors import SaywrightError
 from saywright.photos.damage import Proposal
 from saywright.photos.region import Box
+from saywright.photos.scale import Point
 from saywright.record.events import Event, MeasurementEntered, PhotoAdded, PhotoPlaced
 from saywright.record.types import Photo
 from saywright.sheets.model import Stage
@@ -110,6 +111,10 @@ class PicturesPart(Part):
             beside=beside,
             actor=actor or self._actor,
         )
+
+    def check_photo(self, photo_id: str, corners_px: Sequence[Point], *, actor: str) -> Event:
+        """Check a picture again in the box between two corners, in pixels; none: where the part is found."""
+        return pictures.check_again(self._log, photo_id, corners_px, actor=review.named(actor))
 
     def measure_photo(self, photo_id: str, shown: measuring.Shown, *, actor: str) -> Event:
         """Measure in a picture. What comes out stays with it as a candidate, and is no reading."""

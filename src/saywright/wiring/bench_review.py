@@ -11,7 +11,7 @@ from saywright.record.events import Event
 from saywright.record.revisions import Revisions, revisions
 from saywright.record.types import SignOff
 from saywright.understanding.statements import Statement
-from saywright.wiring import checking, output, review
+from saywright.wiring import checking, output, review, sound
 from saywright.wiring.bench_part import Part, given_words
 from saywright.wiring.checking import Check
 
@@ -88,6 +88,7 @@ class ReviewPart(Part):
 
         *role* is that of a person who proved who they are; None where nobody was asked to.
         """
+        sound.adopt(self._log)  # what a crash cut off is then open, and not signed away
         review.sign(self._log, self.record(), actor=actor, statement=statement, role=role)
         sign_off = self.record().sign_off
         if sign_off is None:

@@ -15,6 +15,7 @@ from saywright.photos.intake import read_photo
 from saywright.photos.lens import Lens, calibrated
 
 SCHEMA = "saywright.lens/1"
+_TO_DO = "Make one with 'saywright photos calibrate'"
 _WANTED = {"matrix": 9, "distortion": 5}
 
 
@@ -35,14 +36,22 @@ def save_lens(path: Path, lens: Lens) -> None:
 
 def load_lens(path: Path) -> Lens:
     """Read a profile; InputError for a file that is none."""
-    to_do = "Make one with 'saywright photos calibrate'"
     try:
-        told = json.loads(path.read_text(encoding="utf-8"))
-    except (OSError, ValueError):
-        raise InputError("the lens profile cannot be read", where=str(path), to_do=to_do) from None
+        content = path.read_bytes()
+    except OSError:
+        raise InputError("the lens profile cannot be read", where=str(path), to_do=_TO_DO) from None
+    return lens_in(content, where=str(path))
+
+
+def lens_in(content: bytes, *, where: str) -> Lens:
+    """The profile that a file's *content* is; InputError for what is none."""
+    try:
+        told = json.loads(content)
+    except (ValueError, RecursionError):
+        told = None
     lens = _lens(told) if isinstance(told, dict) and told.get("schema") == SCHEMA else None
     if lens is None:
-        raise InputError("this is no lens profile", where=str(path), to_do=to_do)
+        raise InputError("this is no lens profile", where=where, to_do=_TO_DO)
     return lens
 
 

@@ -144,17 +144,19 @@ class Session:
 
     def _end(self) -> None:
         """The recording has ended: what was said in it to the last word, then it is put away."""
-        self._rest()
+        wordless = self._rest()
         recording, self._recording = self._recording, None
         if recording is not None:
-            self._ears.close(recording, heard=True)
+            self._ears.close(recording, heard=True, wordless=wordless)
 
-    def _rest(self) -> None:
-        """What the follower still has to tell."""
+    def _rest(self) -> tuple[float, ...]:
+        """What the follower still has to tell; the starts of what gave no words."""
         follower, self._follower = self._follower, None
-        if follower is not None:
-            for one in follower.finish():
-                self._pass_on(one)
+        if follower is None:
+            return ()
+        for one in follower.finish():
+            self._pass_on(one)
+        return follower.wordless
 
     def _leave(self) -> None:
         """Hearing failed: what is recorded is put away to be heard later."""

@@ -5,26 +5,25 @@ from __future__ import annotations
 import hashlib
 import io
 import wave
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from saywright.errors import NotFoundError, RefusedError
 from saywright.hearing.audio import pcm16, read_audio, read_span, wav_bytes
 from saywright.hearing.listener import SAMPLE_RATE_HZ, Listener, Samples
+from saywright.hearing.recorded import recorded
 from saywright.hearing.words import Utterance
 from saywright.record.events import AudioAdded, Heard
 from saywright.store.media import wav_bytes as pcm_as_wav
 from saywright.store.protocol import Journal
 from saywright.understanding.statements import Statement
+from saywright.wiring.heard import TAIL_S, HeardSpans
 from saywright.wiring.log import MACHINE, JobLog
 from saywright.wiring.understanding import Understander
 
 Said = tuple[Statement, ...]
 Progress = Callable[[float, float | None], None]  # seconds done, seconds in all (None: not known)
-
-_SAME_S = 0.1  # utterances whose starts differ by less began together
-_TAIL_S = 0.5  # an utterance that ends this little after what was heard holds no further word
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +51,7 @@ class Ears:
         self._log = log
         self._understander = understander
         self.listener = listener
+        self._heard = HeardSpans(log)
         self._recording: Recording | None = None  # of `hear`
 
     def hear_file(self, path: Path, progress: Progress | None) -> list[Utterance]:
@@ -84,46 +84,46 @@ class Ears:
         return heard
 
     def _hear_rest(self, added: AudioAdded, progress: Progress | None) -> list[Utterance]:
+        """Hear it to its end. What was heard before is cut again, and not worked out again."""
         key = added.recording or added.sha256
-        done_s = max((u.end_s or 0.0 for u in self._heard_in(key)), default=0.0)
+        done_s = self._heard.end_s(key)
+        wordless: list[float] = []
+
+        def known(start_s: float, end_s: float) -> bool:
+            heard = self._heard.has(key, (start_s, end_s))
+            # What lies before the last words kept was worked out then, also where nothing came of it.
+            before = start_s < done_s and end_s < done_s + TAIL_S
+            if before and not heard:
+                wordless.append(start_s)
+            return heard or before
+
         found: list[Utterance] = []
         seconds = 0.0
         audio = read_audio(self._log.media.path(added.sha256))
-        for block in audio.blocks():
-            seconds += len(block) / SAMPLE_RATE_HZ
-            found += self._take(self.listener.feed(block), key, after_s=done_s)
-            if progress:
-                progress(seconds, audio.duration_s)
-        found += self._take(self.listener.finish(), key, after_s=done_s)
-        self._log.keep(added.model_copy(update={"duration_s": round(seconds, 3)}))
+        reader = recorded(self.listener, known)
+        try:
+            for block in audio.blocks():
+                seconds += len(block) / SAMPLE_RATE_HZ
+                found += self._take(reader.feed(block), key)
+                if progress:
+                    progress(seconds, audio.duration_s)
+            found += self._take(reader.finish(), key)
+        finally:
+            reader.drop()
+        told = {"duration_s": round(seconds, 3), "wordless": _rounded([*wordless, *reader.wordless])}
+        self._log.keep(added.model_copy(update=told))
         return found
 
-    def _heard_in(self, key: str) -> list[Utterance]:
-        utterances = (e.payload.utterance for e in self._log.events if isinstance(e.payload, Heard))
-        return [utterance for utterance in utterances if utterance.media == key]
-
-    def _take(self, utterances: list[Utterance], key: str, *, after_s: float = 0.0) -> list[Utterance]:
+    def _take(self, utterances: list[Utterance], key: str) -> list[Utterance]:
+        """Keep and understand those that no other process put on record meanwhile."""
         found = []
         for utterance in utterances:
-            if self._known(utterance, key, after_s):
+            if self._heard.has(key, utterance.span):
                 continue
             named = utterance.model_copy(update={"media": key})
             self._understander().take(named, actor=MACHINE)
             found.append(named)
         return found
-
-    def _known(self, utterance: Utterance, key: str, after_s: float) -> bool:
-        """True for what was heard before: by an earlier run, or by another process at this moment.
-
-        One that goes on past what was heard is not: another listener may cut elsewhere, and words
-        kept twice do less harm than words lost.
-        """
-        self._log.refresh()
-        start_s, end_s = _span(utterance)
-        if after_s and end_s < after_s + _TAIL_S:
-            return True
-        spans = (_span(one) for one in self._heard_in(key))
-        return any(abs(start_s - one_s) < _SAME_S and end_s < ended_s + _TAIL_S for one_s, ended_s in spans)
 
     def begin(self) -> Recording:
         """A new recording, on disk from now on; `keep_begun` puts it into the log. From any thread."""
@@ -156,7 +156,7 @@ class Ears:
 
     def take_live(self, utterance: Utterance, recording: Recording) -> tuple[Utterance, int, Said] | None:
         """Keep and understand an utterance of a recording in progress; None where it is on record already."""
-        if self._known(utterance, recording.key, 0.0):
+        if self._heard.has(recording.key, utterance.span):
             return None
         named = utterance.model_copy(update={"media": recording.key})
         return named, *self._understander().keep(named, actor=MACHINE)
@@ -174,18 +174,17 @@ class Ears:
         """Keep and understand words that are in no recording; the sequence number of their event."""
         return self._understander().keep(utterance, actor=MACHINE)
 
-    def close(self, recording: Recording, *, heard: bool) -> None:
+    def close(self, recording: Recording, *, heard: bool, wordless: Sequence[float] = ()) -> None:
         """The recording into the media store. Where not all of it was *heard*, `hear_rest` hears on."""
         sha256, seconds = recording.journal.finish()
-        duration_s = round(seconds, 3) if heard else None
-        self._log.keep(recording.added.model_copy(update={"sha256": sha256, "duration_s": duration_s}))
+        told = {"sha256": sha256, "duration_s": round(seconds, 3), "wordless": _rounded(wordless)}
+        self._log.keep(recording.added.model_copy(update=told if heard else {"sha256": sha256}))
         self._log.media.drop_journal(recording.key)
 
 
-def _span(utterance: Utterance) -> tuple[float, float]:
-    """Start and end in seconds of the recording."""
-    start_s = utterance.start_s or 0.0
-    return start_s, start_s if utterance.end_s is None else utterance.end_s
+def _rounded(moments_s: Sequence[float]) -> tuple[float, ...]:
+    """In order, to the hundredth."""
+    return tuple(round(moment_s, 2) for moment_s in sorted(moments_s))
 
 
 def adopt(log: JobLog) -> None:

@@ -130,7 +130,7 @@ class Understander:
     ) -> tuple[Discourse, tuple[Statement, ...]]:
         """What the words mean. A fault of ours must not end a session: the words then wait for a person."""
         try:
-            found = whole(utterance, state)
+            found = whole(utterance, state, self._log.sheet)
             following, statements = understand(utterance, found, self._lexicon, heard=seq)
             return following, marked(utterance, state, statements)
         except Exception as error:  # the next utterance still has to be heard

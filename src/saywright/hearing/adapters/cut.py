@@ -6,9 +6,11 @@ from abc import ABC, abstractmethod
 from collections.abc import Callable
 
 from saywright.hearing.adapters.following import CutFollower
+from saywright.hearing.adapters.reading import CutReader
 from saywright.hearing.adapters.silero import SpeechDetector
 from saywright.hearing.cutting import CutSettings, Cutter, Framer, Piece
 from saywright.hearing.listener import SAMPLE_RATE_HZ, Samples
+from saywright.hearing.recorded import Known
 from saywright.hearing.words import Hypothesis, Utterance
 
 _PARTIAL_EVERY_SAMPLES = SAMPLE_RATE_HZ  # words so far are worked out anew at most once a second of speech
@@ -22,6 +24,7 @@ class CutListener(ABC):
     """Feeds a voice detector and a cutter; a subclass turns each piece into hypotheses."""
 
     name: str
+    at_once = 1  # utterances that `recognise` may be given at a time, each in a thread of its own
 
     def __init__(self, settings: CutSettings | None = None) -> None:
         self._framer = Framer()
@@ -38,11 +41,18 @@ class CutListener(ABC):
         """A new recording, live. One at a time, and not while `feed` is used."""
         return CutFollower(self, self._detector, self._cutter.settings, wake)
 
+    def recorded(self, known: Known) -> CutReader:
+        """A new recording that is there already. One at a time, and not while `feed` is used."""
+        return CutReader(
+            self.recognise, self.name, self._detector, self._cutter.settings, known, at_once=self.at_once
+        )
+
     def finish(self) -> list[Utterance]:
         """The utterance still open; afterwards a new recording begins."""
         frames, total = self._framer.flush()
         found = self._push(frames)
         piece = self._cutter.flush(total)
+        self._cutter.clicks.clear()
         self._detector.reset()
         return found + (self._heard(piece) if piece is not None else [])
 

@@ -71,7 +71,13 @@ class CutFollower:
         self._looked_samples = 0  # length of the open utterance at the last look
         self._look_every = _LOOK_EVERY_S
         self._words = ""  # last told as partial and not yet replaced
+        self._wordless: list[float] = []  # starts in seconds
         detector.reset()
+
+    @property
+    def wordless(self) -> tuple[float, ...]:
+        """Starts in seconds of what sounded like speech and gave no words, clicks too."""
+        return tuple(sorted([*self._wordless, *self._cutter.clicks]))
 
     def feed(self, samples: Samples) -> list[Told]:
         """The next stretch; what is new since."""
@@ -147,11 +153,13 @@ class CutFollower:
         self._decoder.check()
         told: list[Told] = []
         while self._ended and self._ended[0].done:
-            utterance = self._utterance(self._ended.popleft())
+            job = self._ended.popleft()
+            utterance = self._utterance(job)
             if utterance is not None:
                 told.append(utterance)
-            elif self._words:
-                told.append(Partial(""))
+            else:
+                self._wordless.append(job.piece.start_s)
+                told += [Partial("")] if self._words else []
             self._words = ""
         return [*told, *self._sketched(), *self._seems()]
 

@@ -40,6 +40,7 @@ class StreamFollower:
         self._listener = listener
         self._words = ""  # told and not yet replaced
         self._provisional = False  # those are
+        self.wordless: tuple[float, ...] = ()  # such an engine does not tell
 
     def feed(self, samples: Samples) -> list[Told]:
         """What ended in this stretch; else the words so far where they changed or seem to have ended."""

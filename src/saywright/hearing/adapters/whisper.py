@@ -76,6 +76,7 @@ class WhisperListener(CutListener):
         super().__init__(settings)
         self.name = name or f"whisper {folder.name}"
         self._engine = _Engine(folder, language, threads)
+        self.at_once = self._engine.at_once
         self.set_prompt(prompt)
 
     def set_prompt(self, prompt: str) -> None:
@@ -132,13 +133,13 @@ class _Engine:
 
         try:
             # Two decodings at a time with half the threads each: faster than one with all of them.
-            self._at_once = min(2, max(1, threads))
+            self.at_once = min(2, max(1, threads))
             self._model = ctranslate2.models.Whisper(
                 str(folder),
                 device="cpu",
                 compute_type="int8",
-                inter_threads=self._at_once,
-                intra_threads=max(1, threads // self._at_once),
+                inter_threads=self.at_once,
+                intra_threads=max(1, threads // self.at_once),
             )
             self._tokens = tokenizers.Tokenizer.from_file(str(folder / "tokenizer.json"))
         except Exception as error:  # RuntimeError, and tokenizers raises bare Exception
@@ -212,7 +213,7 @@ class _Engine:
 
     def decode_speech(self, encoded: Any, prompt: list[int], length_s: float) -> list[Scored] | None:
         """`decode`, and None where `is_blank`; both at once where there are threads for it."""
-        if self._at_once == 1:
+        if self.at_once == 1:
             return None if self.is_blank(encoded, prompt) else self.decode(encoded, prompt, length_s)
         blank = self._beside.submit(self.is_blank, encoded, prompt)
         scored = self.decode(encoded, prompt, length_s)
