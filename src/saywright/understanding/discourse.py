@@ -37,6 +37,8 @@ class Hand:
     component: str
     which: str | None
     utterance: int  # index of the utterance in which it was named
+    side: str | None = None  # a position that was turned to: "now the left one"
+    side_at: int = 0  # index of the utterance in which that was last said
 
 
 @dataclass(frozen=True, slots=True)

@@ -40,6 +40,7 @@ from saywright.understanding.subjects import Subject
 from saywright.understanding.tagging import tag
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import HESITATIONS, tokenise
+from saywright.understanding.topics import turn_to_side
 from saywright.understanding.turns import count_turns
 from saywright.understanding.working import Working
 
@@ -105,6 +106,7 @@ def _put_statements(work: Working, begin: int) -> None:
     withdraw_before(len(work.texts), waiting, corrector)
     turn_stage(None, told, work)
     settle_rest(told, work)
+    turn_to_side(told, work, tags)
     doubt_rows(work)
     doubt_misheard(work, tags)
     if going_back(work):

@@ -174,6 +174,9 @@ def _whiches(
         return _whiches_left(component, seen)
     if held is not None and (subject is None or subject.pronoun or not subject.many):
         return (held,), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {held}")]
+    side = hand.side if hand is not None else None
+    if side in component.positions and not (subject is not None and subject.many):
+        return (side,), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {side}")]
     return (None,), []
 
 

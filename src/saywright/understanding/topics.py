@@ -1,0 +1,48 @@
+"""A side said as what comes next: "now the left one", "primary first", "starting with the front".
+
+From there on a part that has such a side is that one, until another is named, the job goes back
+together or long talk has passed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from saywright.understanding.discourse import Hand
+from saywright.understanding.facts import Told
+from saywright.understanding.tags import Tag
+from saywright.understanding.working import Working
+
+_LONGEST = 12  # tokens of an utterance that only turns to a side
+# One of these tells that a side is turned to; "left slide" alone only names a part.
+_TURNING = frozenset(
+    ["start", "starting", "begin", "beginning", "move", "moving", "over", "do", "doing", "go", "going",
+     "side", "bank", "next", "now", "first", "then", "turning", "switching"]
+)  # fmt: skip
+_BESIDE = frozenset({"look", "at", "i", "us", "me", "will", "am"})
+_NOT_SAID = frozenset({"QUESTION", "WHATIF", "HYPO", "OTHER_JOB", "LIMIT", "PRICE", "BEFORE_WORK"})
+
+
+def turn_to_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
+    """Keep the one side that an utterance turns to and says nothing of."""
+    if told.facts or told.named or len(work.texts) > _LONGEST or any(m.tags & _NOT_SAID for m in told.marks):
+        return
+    if _TURNING.isdisjoint(work.texts):
+        return
+    strays = {work.texts[at] for found in told.strays.values() for at in found}
+    said = [p for tag in tags if tag.kind == "MOD" for p in tag.meaning.positions]
+    if len(set(said)) != 1 or not strays <= _TURNING | _BESIDE or any(tag.kind == "MEASURE" for tag in tags):
+        return
+    if any("NEG" in tag.tags for tag in tags):
+        return
+    side = said[0]
+    having = [c.id for c in work.sheet.component if side in c.positions]
+    if not having:
+        return
+    held = work.hand
+    if held is None or held.component not in having:
+        component, which = (held.component, None) if held else (having[0], side)
+        work.hand = Hand(component, which, work.now, side, work.now)
+    else:
+        work.hand = replace(held, which=side, side=side, side_at=work.now)
