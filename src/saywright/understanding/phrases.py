@@ -6,7 +6,7 @@ A phrase knows its tokens, the helping words before it, and what its head means.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
 
@@ -86,7 +86,19 @@ def phrases(tags: tuple[Tag, ...]) -> tuple[Phrase, ...]:
     """The phrases of an utterance; every tag is in exactly one."""
     if not tags:
         return ()
-    return tuple(_phrase(shape, tags) for shape in _shapes(tuple(tag.kind for tag in tags)))
+    shapes = _shapes(tuple(tag.kind for tag in tags))
+    return tuple(part for shape in shapes for part in _apart(_phrase(shape, tags)))
+
+
+def _apart(phrase: Phrase) -> tuple[Phrase, ...]:
+    """ "new one on the left, the right one goes back" without the comma: an article begins a new phrase."""
+    for at, tag in enumerate(phrase.lead):
+        placed = [any(t.meaning.positions for t in some) for some in (phrase.lead[:at], phrase.lead[at:])]
+        if "DET" in tag.tags and all(placed):
+            first, rest = phrase.lead[:at], phrase.lead[at:]
+            before = Phrase("lead", phrase.start, first[-1].end, None, first)
+            return (before, *_apart(replace(phrase, start=rest[0].start, lead=rest)))
+    return (phrase,)
 
 
 @lru_cache(maxsize=4_096)
