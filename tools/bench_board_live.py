@@ -11,6 +11,7 @@ Usage: PYTHONPATH=tools:tests python tools/bench_board_live.py [SECONDS]   (of t
 
 from __future__ import annotations
 
+import itertools
 import os
 import sys
 import tempfile
@@ -60,8 +61,8 @@ def ends(until_s: float) -> list[tuple[float, float]]:
     """Start and last sound of each line spoken in the stretch, seconds from its beginning."""
     starts = [one.start_s or 0.0 for one in read_script(DEMO / "commentary.txt")]
     found = []
-    for start_s, next_s in zip(starts, starts[1:], strict=False):
-        if FROM_S <= start_s and next_s <= until_s:
+    for start_s, next_s in itertools.pairwise(starts):
+        if start_s >= FROM_S and next_s <= until_s:
             spoken = read_span(DEMO / "bench-job.opus", start_s, next_s)
             found.append((start_s - FROM_S, start_s - FROM_S + speech_end_s(spoken)))
     return found
@@ -143,7 +144,8 @@ def main(seconds: float) -> None:
         half, most = (float(np.percentile(values, share)) for share in (50, 95))
         print(
             f"  end of speech to {name}: {half:.2f} s (50 %), {most:.2f} s (95 %);"
-            f" limit {LIMIT_S:.1f} s, ratio {most / LIMIT_S:.2f}; wanted {WANTED_S:.1f} s, ratio {most / WANTED_S:.2f}"
+            f" limit {LIMIT_S:.1f} s, ratio {most / LIMIT_S:.2f};"
+            f" wanted {WANTED_S:.1f} s, ratio {most / WANTED_S:.2f}"
         )
 
 
