@@ -42,9 +42,22 @@ class BackReader:
                     put_movements(self.work, fact, [part], "fitted")  # "cover back where it came from"
                 continue
             self.work.named(component.id, part.single)
-            for which in part.whiches:
+            for which in self._found(part, component, settings):
                 for characteristic in settings:
                     self._restore_one(fact, part, component, which, characteristic)
+
+    def _found(
+        self, part: Part, component: Component, settings: list[Characteristic]
+    ) -> tuple[str | None, ...]:
+        """Those to restore; "the screws": each of which a value was found."""
+        if not part.bare_plural or part.whiches != (None,):
+            return part.whiches
+        known = tuple(
+            which
+            for which in component.whiches
+            if any(((component.id, which, c.id), "as_found") in self.work.latest for c in settings)
+        )
+        return known or part.whiches
 
     @staticmethod
     def _settings(component: Component, fact: Fact) -> list[Characteristic]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from saywright.understanding.facts import Fact
 from saywright.understanding.subjects import Subject
 from saywright.understanding.walk import Walk
 
@@ -85,10 +86,19 @@ def selects_back(walk: Walk, index: int, subject: Subject) -> bool:
     return True
 
 
+def _can_be_placed(walk: Walk, last: Fact) -> bool:
+    """A finding, or a value that was not said to be the same of another: "on the left and the same …"."""
+    if last.kind == "value":
+        at = next(i for i, phrase in enumerate(walk.phrases) if phrase is last.phrase)
+        marks = [p for p in walk.phrases[at + 1 :] if p.kind == "mark" and "SAME" in p.tags]
+        return bool(marks) and any(s.components for s in last.subjects)
+    return last.kind == "finding"
+
+
 def tells_which(walk: Walk, said: Subject) -> bool:
     """ "worn on the left one", "milky in the left leg": which of several the last finding is of."""
     last = walk.last
-    if last is None or last.kind != "finding" or last.segment != walk.segment:
+    if last is None or last.segment != walk.segment or not _can_be_placed(walk, last):
         return False
     if said.components and not any(s.components for s in last.subjects):
         return False  # "worn on the left pad"

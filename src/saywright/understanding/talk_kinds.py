@@ -116,6 +116,9 @@ def _counted_ones(around: Around) -> bool:
     return picked or around.text(last.end) in {"out", "off"}
 
 
+_UNDER = frozenset({"under", "behind", "over", "onto", "below", "above", "between", "against", "underneath"})
+
+
 def _moves_loosely_on(around: Around, following: int) -> bool:
     """ "gasket on", "the jet is in": where nothing follows that the word could belong to."""
     last = around.last
@@ -131,7 +134,8 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
     if around.texts[following - 1] == "back":
         return last.kind in {"PART", "ONE"} and _ends_row(around, following)
     plain = around.texts[following - 1] in {"in", "on"}
-    if plain and last.kind in {"PART", "ONE"} and moves_behind(around, following):
+    tightened = around.text(following) and is_past(around.text(following))
+    if plain and last.kind in {"PART", "ONE"} and (tightened or moves_behind(around, following)):
         return True  # "key in, fan on" without the comma
     if around.names(following).parts or (last.kind == "AUX" and not last.tags & {"COP", "DONE"}):
         return False
@@ -143,6 +147,8 @@ def _ends_row(around: Around, following: int) -> bool:
     text = around.text(following)
     if not text or text in {BREAK, "and", "too", "again", "now"} or following in around.measures:
         return True
+    if text in _UNDER:
+        return True  # "shims back under the spring"
     return around.names_part(following) or around.text(following + 1) in {"in", "on", "off", "out", "back"}
 
 
