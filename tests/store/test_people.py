@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from contextlib import closing
+from datetime import timedelta
 
 import pytest
 from argon2 import PasswordHasher
@@ -44,7 +45,7 @@ def test_nobody_at_first(people):
 
 def test_a_person_is_known_by_the_passphrase(people):
     """The name in any case with the right passphrase, and nothing else."""
-    made = people.add(" Ada  Holm", Role.TECHNICIAN, TIDE)
+    made = people.add(" Ada  Holm", Role.TECHNICIAN, TIDE, by="Kit")
     assert Person("Ada Holm", Role.TECHNICIAN, active=True) == made == people.check("ADA holm", TIDE)
     assert people.defined()
     for name, passphrase in (("Ada Holm", SLIP), ("Ada Holm", ""), ("Ben", TIDE), ("Ada Holm", TIDE + " ")):
@@ -54,40 +55,43 @@ def test_a_person_is_known_by_the_passphrase(people):
 
 def test_a_composed_letter_is_the_same_however_typed(people):
     """One keyboard sends ö, another o and a mark; both are the passphrase."""
-    people.add("Ada", Role.REVIEWER, "h\u00f6he der flut")
+    people.add("Ada", Role.REVIEWER, "h\u00f6he der flut", by="Kit")
     assert people.check("Ada", "ho\u0308he der flut") is not None
 
 
 def test_a_name_is_taken_once(people):
     """A second person of the same name is refused, whatever the case."""
-    people.add("Ada", Role.TECHNICIAN, TIDE)
+    people.add("Ada", Role.TECHNICIAN, TIDE, by="Kit")
     with pytest.raises(RefusedError, match="there already"):
-        people.add("ADA", Role.VIEWER, SLIP)
+        people.add("ADA", Role.VIEWER, SLIP, by="Kit")
     assert 1 == len(people.all())
 
 
 def test_role_and_passphrase_change(people):
     """The new ones count, the old ones do not."""
-    people.add("Ada", Role.VIEWER, TIDE)
-    people.set_role("ada", Role.REVIEWER)
-    people.set_passphrase("ada", SLIP)
+    people.add("Ada", Role.VIEWER, TIDE, by="Kit")
+    people.set_role("ada", Role.REVIEWER, by="Kit")
+    people.set_passphrase("ada", SLIP, by="Kit")
     assert Role.REVIEWER == people.check("Ada", SLIP).role
     assert people.check("Ada", TIDE) is None
     with pytest.raises(InputError, match="Passphrase"):
-        people.set_passphrase("Ada", "short")
+        people.set_passphrase("Ada", "short", by="Kit")
 
 
 def test_who_was_removed_is_let_in_no_more(people):
     """The name stays listed, the passphrase opens nothing, and the person can come back."""
-    people.add("Ada", Role.TECHNICIAN, TIDE)
-    assert not people.remove("Ada").active
+    people.add("Ada", Role.TECHNICIAN, TIDE, by="Kit")
+    assert not people.remove("Ada", by="Kit").active
     assert people.check("Ada", TIDE) is None
     assert not people.defined()
     assert ["Ada"] == [person.name for person in people.all()]
-    for change in (lambda: people.remove("Ada"), lambda: people.set_role("Ben", Role.VIEWER)):
+    for change in (
+        lambda: people.remove("Ada", by="Kit"),
+        lambda: people.set_role("Ben", Role.VIEWER, by="Kit"),
+    ):
         with pytest.raises(NotFoundError, match="no such person"):
             change()
-    people.add("Ada", Role.VIEWER, SLIP)
+    people.add("Ada", Role.VIEWER, SLIP, by="Kit")
     assert people.check("Ada", TIDE) is None
     assert Role.VIEWER == people.check("Ada", SLIP).role
 
@@ -95,7 +99,7 @@ def test_who_was_removed_is_let_in_no_more(people):
 def test_an_old_hash_is_made_anew(tmp_path, monkeypatch):
     """After the parameters change, the next sign-in leaves a hash with the new ones."""
     store = SqliteStore(tmp_path)
-    store.people.add("Ada", Role.TECHNICIAN, TIDE)
+    store.people.add("Ada", Role.TECHNICIAN, TIDE, by="Kit")
     stronger = Hasher(PasswordHasher(time_cost=2, memory_cost=16, parallelism=1))
     monkeypatch.setattr("saywright.store.passphrase.HASHER", stronger)
     assert store.people.check("Ada", SLIP) is None
@@ -115,9 +119,9 @@ def kept(folder):
 def test_the_file_holds_no_passphrase(tmp_path):
     """Only an argon2id hash, and none once the person was removed."""
     store = SqliteStore(tmp_path)
-    store.people.add("Ada", Role.TECHNICIAN, TIDE)
+    store.people.add("Ada", Role.TECHNICIAN, TIDE, by="Kit")
     assert kept(tmp_path).startswith("$argon2id$")
-    store.people.remove("Ada")
+    store.people.remove("Ada", by="Kit")
     assert "" == kept(tmp_path)
     store.close()
     assert TIDE.encode() not in b"".join(path.read_bytes() for path in tmp_path.glob("log*"))
@@ -136,17 +140,18 @@ def test_people_come_to_a_log_of_the_first_version(tmp_path):
     store.close()
     with closing(sqlite3.connect(tmp_path / "log.sqlite3")) as connection:
         connection.execute("DROP TABLE person")
+        connection.execute("DROP TABLE person_change")
         connection.execute("DELETE FROM schema_version WHERE version > 1")
         connection.commit()
     store = SqliteStore(tmp_path)
-    assert "Ada" == store.people.add("Ada", Role.TECHNICIAN, TIDE).name
+    assert "Ada" == store.people.add("Ada", Role.TECHNICIAN, TIDE, by="Kit").name
     store.close()
 
 
 def test_a_damaged_hash_lets_nobody_in(tmp_path):
     """What is no hash fits no passphrase, and an unknown role is refused by the database."""
     store = SqliteStore(tmp_path)
-    store.people.add("Ada", Role.TECHNICIAN, TIDE)
+    store.people.add("Ada", Role.TECHNICIAN, TIDE, by="Kit")
     with closing(sqlite3.connect(tmp_path / "log.sqlite3")) as connection:
         connection.execute("UPDATE person SET hash = 'nonsense'")
         connection.commit()
@@ -165,3 +170,32 @@ def test_a_log_that_cannot_be_read_is_told(tmp_path):
     with pytest.raises(StoreError, match="cannot be used"):
         store.people.all()
     store.close()
+
+
+def test_every_change_is_kept(people):
+    """Who was added, given another role or passphrase, or removed: in order, by whom, at a time in UTC."""
+    people.add("Ada Holm", Role.TECHNICIAN, TIDE, by="Kit")
+    people.set_role("ada holm", Role.VIEWER, by="Bo")
+    people.set_passphrase("Ada Holm", SLIP, by="Ada Holm")
+    people.remove("Ada Holm", by="Bo")
+    with pytest.raises(NotFoundError):
+        people.remove("Ada Holm", by="Bo")
+    expected = [
+        ("Kit", "Ada Holm", "added", Role.TECHNICIAN),
+        ("Bo", "Ada Holm", "role", Role.VIEWER),
+        ("Ada Holm", "Ada Holm", "passphrase", Role.VIEWER),
+        ("Bo", "Ada Holm", "removed", Role.VIEWER),
+    ]
+    assert expected == [(one.actor, one.name, one.change, one.role) for one in people.history()]
+    assert all(one.at.utcoffset() == timedelta(0) for one in people.history())
+
+
+def test_the_history_cannot_be_changed(tmp_path):
+    """The database refuses to alter or drop a line of it, whatever program asks."""
+    store = SqliteStore(tmp_path)
+    store.people.add("Ada", Role.TECHNICIAN, TIDE, by="Kit")
+    store.close()
+    with closing(sqlite3.connect(tmp_path / "log.sqlite3")) as database:
+        for statement in ("UPDATE person_change SET actor = 'Bo'", "DELETE FROM person_change"):
+            with pytest.raises(sqlite3.IntegrityError, match="never changed"):
+                database.execute(statement)

@@ -194,8 +194,13 @@ class TestTotal:
         ],
     )
     def test_time_grows_with_length_only(self, phrase: str) -> None:
-        """Twenty thousand words take well under two seconds, whatever they are."""
-        words = (f"{phrase} " * 20_000).split()[:20_000]
-        begun = time.perf_counter()
-        find_measures(words, UNIT_NAMES)
-        assert 4 > time.perf_counter() - begun
+        """Four times the words take some four times the work, whatever they are; sixteen were quadratic."""
+
+        def work_s(count: int) -> float:
+            words = (f"{phrase} " * count).split()[:count]
+            begun = time.thread_time()
+            find_measures(words, UNIT_NAMES)
+            return time.thread_time() - begun
+
+        work_s(500)
+        assert 8 * max(work_s(2500), 0.01) > work_s(10_000)

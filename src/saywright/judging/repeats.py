@@ -14,7 +14,7 @@ from saywright.sheets.model import Characteristic, Sheet, Stage
 from saywright.units import UNITS, convert, convertible
 
 
-@dataclass(frozen=True)  # without slots, so that mean and spread are kept once made
+@dataclass(frozen=True)  # without slots, so that what was said is kept once made
 class Group:
     """One reading, or several of the same thing at the same stage."""
 
@@ -26,16 +26,8 @@ class Group:
     values: tuple[Fraction, ...]  # exact, in the characteristic's unit; empty where they cannot be told in it
     place: str | None  # on the part
     limits: Characteristic | None  # what the sheet says of it; None where it does not know it
-
-    @cached_property
-    def mean(self) -> Fraction | None:
-        """The mean, exact; None where the values cannot be told in the characteristic's unit."""
-        return mean(self.values) if self.values else None
-
-    @cached_property
-    def spread(self) -> Fraction | None:
-        """s², the experimental variance (n − 1 below), exact; None for a single value."""
-        return variance(self.values) if len(self.values) > 1 else None
+    mean: Fraction | None  # of the values, exact; None where there are none
+    spread: Fraction | None  # s², the experimental variance (n − 1 below), exact; None for a single value
 
     @property
     def range(self) -> Fraction | None:
@@ -117,16 +109,18 @@ def groups(record: Record, sheet: Sheet) -> tuple[Group, ...]:
 
 def _group(readings: list[Reading], characteristic: Characteristic | None) -> Group:
     first = readings[0]
-    values = [value for r in readings if (value := in_unit(r, characteristic)) is not None]
+    values = tuple(value for r in readings if (value := in_unit(r, characteristic)) is not None)
     return Group(
         first.component,
         first.which,
         first.characteristic,
         first.stage,
         tuple(readings),
-        tuple(values),
+        values,
         first.place,
         characteristic,
+        mean(values) if values else None,
+        variance(values) if len(values) > 1 else None,
     )
 
 

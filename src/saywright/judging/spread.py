@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from saywright.judging.outlier import Outlier, outlier
 from saywright.judging.repeats import Group, mean
-from saywright.judging.uncertainty import Budget, budget, read_step
+from saywright.judging.uncertainty import budget, read_step
 from saywright.judging.wording import thing, with_unit
 from saywright.sheets.model import Characteristic, Sheet
 
@@ -26,9 +26,10 @@ def differ(group: Group, sheet: Sheet) -> bool:
     if characteristic is None or not width:
         return False
     # The finest of the values said counts for the steps: "eight point three" beside 8.09 is no excuse.
-    steps = STEPS**2 * _finest_squared(group, characteristic, sheet)
     together = budget(characteristic, group.said, sheet)
-    return width * width > max(U_FACTOR**2 * together.variance, steps)
+    if width * width <= U_FACTOR**2 * together.variance:
+        return False
+    return width * width > STEPS**2 * _finest_squared(group, characteristic, sheet)
 
 
 def apart(group: Group, sheet: Sheet) -> Outlier | None:
@@ -45,13 +46,7 @@ def apart(group: Group, sheet: Sheet) -> Outlier | None:
 def _finest_squared(group: Group, characteristic: Characteristic, sheet: Sheet) -> Fraction:
     """d² of the finest step that one of the values was read to."""
     unlike = {(read_step(said.text), said.unit, said.u): said for said in group.said}
-    return min(_step_squared(budget(characteristic, (said,), sheet)) for said in unlike.values())
-
-
-def _step_squared(found: Budget) -> Fraction:
-    """d² of the resolution step; u² of a step d is d²/12."""
-    parts = (part.variance for part in found.parts if part.kind == "resolution")
-    return 12 * sum(parts, Fraction(0))
+    return min(budget(characteristic, (said,), sheet).step_squared for said in unlike.values())
 
 
 def waits_for_spread(group: Group, sheet: Sheet) -> bool:

@@ -56,6 +56,12 @@ class Budget:
         """u² of the value: the sum of the parts, which are independent."""
         return sum((part.variance for part in self.parts), Fraction(0))
 
+    @cached_property
+    def step_squared(self) -> Fraction:
+        """d² of the resolution step, in the unit squared; u² of a step d is d²/12."""
+        parts = (part.variance for part in self.parts if part.kind == "resolution")
+        return 12 * sum(parts, Fraction(0))
+
     @property
     def fixed_variance(self) -> Fraction:
         """The share of u² that repeating the measurement does not lessen."""

@@ -5,15 +5,16 @@ from __future__ import annotations
 import threading
 from collections.abc import Callable
 from contextlib import AbstractContextManager
+from datetime import UTC, datetime
 from typing import Protocol
 
 from sqlalchemy import Connection, insert, select, update
 
 from saywright.errors import NotFoundError, RefusedError
-from saywright.people import Person, Role, check_passphrase, clean_name, name_key
+from saywright.people import Change, Person, PersonChange, Role, check_passphrase, clean_name, name_key
 from saywright.store import passphrase as hashing
 from saywright.store.protocol import People
-from saywright.store.schema import PERSON
+from saywright.store.schema import PERSON, PERSON_CHANGE
 
 _MAX_TRIED = 1000  # characters of a passphrase that are looked at; more is nobody's
 
@@ -25,8 +26,12 @@ class _Kept(Protocol):
         """Key of the name → person and hash."""
         ...
 
-    def put(self, key: str, person: Person, kept: str) -> None:
-        """Write or overwrite a row."""
+    def put(self, key: str, person: Person, kept: str, change: PersonChange | None = None) -> None:
+        """Write or overwrite a row, and keep what changed in one step; None: a hash made anew."""
+        ...
+
+    def changes(self) -> tuple[PersonChange, ...]:
+        """What was kept of changes, oldest first."""
         ...
 
 
@@ -50,7 +55,11 @@ class _Rules:
         """True where anybody is active."""
         return any(person.active for person, _ in self._rows.rows().values())
 
-    def add(self, name: str, role: Role, passphrase: str) -> Person:
+    def history(self) -> tuple[PersonChange, ...]:
+        """Every change, oldest first, with who made it and when."""
+        return self._rows.changes()
+
+    def add(self, name: str, role: Role, passphrase: str, *, by: str) -> Person:
         """A new person, or one who comes back; RefusedError where the name is taken."""
         person = Person(clean_name(name), role, active=True)
         check_passphrase(passphrase, person.name)
@@ -63,31 +72,33 @@ class _Rules:
                     where=known[0].name,
                     to_do="Use 'saywright people role' or 'saywright people passphrase' to change something",
                 )
-            self._rows.put(key, person, hashing.HASHER.hash(passphrase))
+            change = _change("added", person, by)
+            self._rows.put(key, person, hashing.HASHER.hash(passphrase), change)
         return person
 
-    def set_role(self, name: str, role: Role) -> Person:
+    def set_role(self, name: str, role: Role, *, by: str) -> Person:
         """Another role from now on."""
         with self._writing:
             key, person, kept = self._active(name)
             changed = Person(person.name, role, active=True)
-            self._rows.put(key, changed, kept)
+            self._rows.put(key, changed, kept, _change("role", changed, by))
         return changed
 
-    def set_passphrase(self, name: str, passphrase: str) -> Person:
+    def set_passphrase(self, name: str, passphrase: str, *, by: str) -> Person:
         """Another passphrase from now on."""
         with self._writing:
             key, person, _ = self._active(name)
             check_passphrase(passphrase, person.name)
-            self._rows.put(key, person, hashing.HASHER.hash(passphrase))
+            change = _change("passphrase", person, by)
+            self._rows.put(key, person, hashing.HASHER.hash(passphrase), change)
         return person
 
-    def remove(self, name: str) -> Person:
+    def remove(self, name: str, *, by: str) -> Person:
         """Let in no more; the hash goes, the name stays."""
         with self._writing:
             key, person, _ = self._active(name)
             gone = Person(person.name, person.role, active=False)
-            self._rows.put(key, gone, "")
+            self._rows.put(key, gone, "", _change("removed", gone, by))
         return gone
 
     def check(self, name: str, passphrase: str) -> Person | None:
@@ -116,14 +127,21 @@ class _Memory:
 
     def __init__(self) -> None:
         self._rows: dict[str, tuple[Person, str]] = {}
+        self._changes: list[PersonChange] = []
 
     def rows(self) -> dict[str, tuple[Person, str]]:
         """Key of the name → person and hash."""
         return dict(self._rows)
 
-    def put(self, key: str, person: Person, kept: str) -> None:
+    def put(self, key: str, person: Person, kept: str, change: PersonChange | None = None) -> None:
         """Write or overwrite a row."""
         self._rows[key] = (person, kept)
+        if change is not None:
+            self._changes.append(change)
+
+    def changes(self) -> tuple[PersonChange, ...]:
+        """What was kept of changes, oldest first."""
+        return tuple(self._changes)
 
 
 class _Table:
@@ -145,13 +163,33 @@ class _Table:
             for row in found
         }
 
-    def put(self, key: str, person: Person, kept: str) -> None:
+    def put(self, key: str, person: Person, kept: str, change: PersonChange | None = None) -> None:
         """Write or overwrite a row."""
         values = {"name": person.name, "role": person.role.value, "hash": kept, "active": int(person.active)}
         with self._transaction() as connection:
             done = connection.execute(update(PERSON).where(PERSON.c.key == key).values(**values))
             if not done.rowcount:
                 connection.execute(insert(PERSON).values(key=key, **values))
+            if change is not None:
+                told = {"at": change.at.isoformat(), "actor": change.actor, "name": change.name}
+                told |= {"change": change.change, "role": change.role.value}
+                connection.execute(insert(PERSON_CHANGE).values(**told))
+
+    def changes(self) -> tuple[PersonChange, ...]:
+        """What was kept of changes, oldest first."""
+        with self._reading() as connection:
+            query = select(PERSON_CHANGE).order_by(PERSON_CHANGE.c.number)
+            found = connection.execute(query).mappings().all()
+        return tuple(
+            PersonChange(
+                datetime.fromisoformat(row["at"]), row["actor"], row["name"], row["change"], Role(row["role"])
+            )
+            for row in found
+        )
+
+
+def _change(change: Change, person: Person, by: str) -> PersonChange:
+    return PersonChange(datetime.now(UTC), by, person.name, change, person.role)
 
 
 def memory_people() -> People:

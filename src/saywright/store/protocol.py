@@ -8,7 +8,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Protocol
 
-from saywright.people import Person, Role
+from saywright.people import Person, PersonChange, Role
 from saywright.record.events import Event, JobDescribed, JobOpened, Payload
 
 SAMPLE_BYTES = 2  # a journal holds 16-bit little-endian samples
@@ -110,19 +110,23 @@ class People(Protocol):
         """True where anybody is active: then the desk asks for a sign-in."""
         ...
 
-    def add(self, name: str, role: Role, passphrase: str) -> Person:
+    def history(self) -> tuple[PersonChange, ...]:
+        """Every change, oldest first, with who made it and when."""
+        ...
+
+    def add(self, name: str, role: Role, passphrase: str, *, by: str) -> Person:
         """A new person, or one who comes back; RefusedError where the name is taken."""
         ...
 
-    def set_role(self, name: str, role: Role) -> Person:
+    def set_role(self, name: str, role: Role, *, by: str) -> Person:
         """Another role from now on."""
         ...
 
-    def set_passphrase(self, name: str, passphrase: str) -> Person:
+    def set_passphrase(self, name: str, passphrase: str, *, by: str) -> Person:
         """Another passphrase from now on."""
         ...
 
-    def remove(self, name: str) -> Person:
+    def remove(self, name: str, *, by: str) -> Person:
         """Let in no more. The name stays in what was recorded."""
         ...
 

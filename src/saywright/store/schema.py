@@ -48,6 +48,17 @@ PERSON = Table(
     Column("active", Integer, nullable=False),  # 1, or 0 once removed
 )
 
+PERSON_CHANGE = Table(
+    "person_change",
+    METADATA,
+    Column("number", Integer, primary_key=True),  # from 1, in the order in which they were made
+    Column("at", Text, nullable=False),  # ISO 8601, UTC
+    Column("actor", Text, nullable=False),  # who made it
+    Column("name", Text, nullable=False),  # of the person, as shown
+    Column("change", Text, nullable=False),  # added, role, passphrase, removed
+    Column("role", Text, nullable=False),  # after it
+)
+
 _NEVER = "SELECT RAISE(ABORT, 'events are appended, never changed')"
 
 
@@ -84,7 +95,23 @@ def _people(connection: Connection) -> None:
     )
 
 
-MIGRATIONS: tuple[Callable[[Connection], None], ...] = (_first, _people)
+def _people_history(connection: Connection) -> None:
+    never = _NEVER.replace("events are", "the history of people is")
+    for statement in (
+        """CREATE TABLE person_change (
+            number INTEGER NOT NULL PRIMARY KEY,
+            at TEXT NOT NULL,
+            actor TEXT NOT NULL,
+            name TEXT NOT NULL,
+            change TEXT NOT NULL CHECK (change IN ('added', 'role', 'passphrase', 'removed')),
+            role TEXT NOT NULL)""",
+        f"CREATE TRIGGER person_change_no_update BEFORE UPDATE ON person_change BEGIN {never}; END",
+        f"CREATE TRIGGER person_change_no_delete BEFORE DELETE ON person_change BEGIN {never}; END",
+    ):
+        connection.exec_driver_sql(statement)
+
+
+MIGRATIONS: tuple[Callable[[Connection], None], ...] = (_first, _people, _people_history)
 
 
 def version_of(connection: Connection) -> int:

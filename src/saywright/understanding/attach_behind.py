@@ -42,7 +42,9 @@ def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
 def ends_value(walk: Walk, index: int, subject: Subject) -> bool:
     """ "seven point two left and right", "twelve mil of oil in each": the last words tell which ones."""
     last = walk.last
-    if last is None or last.kind != "value" or last.segment != walk.segment or not last.subjects:
+    if last is None or last.kind != "value" or last.segment != walk.segment:
+        return False
+    if not last.subjects and not (last.characteristics and subject.selector == "both"):
         return False
     at = next(i for i, phrase in enumerate(walk.phrases) if phrase is last.phrase)
     rest = walk.phrases[at + 1 :]
@@ -51,7 +53,7 @@ def ends_value(walk: Walk, index: int, subject: Subject) -> bool:
     which = tuple(w for p in rest if p.kind == "lead" for t in p.lead for w in t.meaning.positions)
     if subject.which and len(which) < 2:
         return False
-    last.subjects = [replace(s, which=which, selector=subject.selector) for s in last.subjects]
+    last.subjects = [replace(s, which=which, selector=subject.selector) for s in last.subjects] or [subject]
     last.cover(subject.start, walk.phrases[-1].end)
     walk.taken.update(range(index, len(walk.phrases)))
     return True

@@ -45,7 +45,9 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
         walk.current.append(subject)
     elif _lists(walk, subject):
         plain = "DET" not in walk.phrases[index].lead_tags  # "new seals and boots", not "and the boots"
-        walk.current.append(replace(subject, age=subject.age or (walk.current[-1].age if plain else None)))
+        walk.current.append(
+            replace(subject, age=subject.age or (walk.current[-1].age if plain and walk.glue else None))
+        )
     elif _is_place(walk, subject) and not (walk.used and _moves_next(walk, index)):
         walk.glue = set()
         return

@@ -22,6 +22,7 @@ from saywright.understanding.holders import is_shape, of_its_holder
 from saywright.understanding.left_out import put_absent, put_unlike
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import subject_of_lead, subject_of_phrase
+from saywright.understanding.taken_back import take_back
 from saywright.understanding.trailing_positions import positions_first
 from saywright.understanding.walk import Walk
 
@@ -36,6 +37,7 @@ def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) ->
         if index not in walk.taken:
             _put(walk, index, phrase)
     put_absent(walk)
+    take_back(walk)
     fill_gaps(walk)
     walk.out.facts = [fact for fact in walk.out.facts if not turns_adjuster(fact, texts, sheet)]
     walk.out.named = walk.characteristic
@@ -62,6 +64,8 @@ def _put(walk: Walk, index: int, phrase: Phrase) -> None:
             walk.glue |= phrase.tags
         case "aux":
             _put_intention(walk, index)
+            if not {"i", "we"}.isdisjoint(walk.texts[phrase.start : phrase.end]) and not _denies(phrase):
+                walk.glue -= {"NEG", "DECLINE"}  # "it's not as bad, I'd still change it"
             behind = put_degree(walk, phrase) or put_denial(walk, phrase) or put_need(walk, index)
             if not (behind or put_unlike(walk, index, phrase)):
                 walk.glue |= {"AUX"} | phrase.aux_tags
@@ -74,6 +78,10 @@ def _put_part(walk: Walk, index: int, phrase: Phrase) -> None:
     said = subject_of_phrase(phrase)
     if not is_shape(walk, index, said):
         put_subject(walk, index, of_its_holder(walk, index, said))
+
+
+def _denies(phrase: Phrase) -> bool:
+    return bool(phrase.aux_tags & {"NEG", "DECLINE"})
 
 
 def _put_intention(walk: Walk, index: int) -> None:

@@ -123,6 +123,7 @@ def _position_fits(around: Around, at: int, following: int) -> bool:
     names = around.names(following)
     return (
         around.text(following) in {"one", "ones", "is", "hand", "side"}
+        or "SAME" in names.tags
         or bool(names.parts or names.aliases or names.conditions or names.characteristics)
         or following in around.measures
     )

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.units import get_unit
 
@@ -21,6 +22,7 @@ _LATE_HOURS = _HOURS - {"one", "two"}  # "half one" may be turns counted
 _OUT_BY = frozenset(
     ["under", "over", "out", "off", "down", "up", "short", "long", "high", "low", "shy", "proud"]
 )
+_COMPARED = 3  # tokens behind a number in which it is compared
 _MINUTES = frozenset({"thirty", "fifteen", "forty", "twenty", "ten", "oh"})
 
 
@@ -53,13 +55,20 @@ def _number(fact: Fact, texts: tuple[str, ...]) -> str:
         return "tool size"  # "quarter inch bit"
     if _is_time_of_day(fact, texts):
         return "time of day"
+    if texts[fact.phrase.end : fact.phrase.end + 1] == ("off",) and _is_bare(fact):
+        return "how many came off"  # "four off the right"
     return "a difference" if _is_difference(fact, texts) else ""
+
+
+def _is_bare(fact: Fact) -> bool:
+    """A small whole number without a unit and without a characteristic."""
+    return not fact.characteristics and small_count(fact.phrase.measure) is not None
 
 
 def _whole(fact: Fact, mark: Mark, told: Told) -> str:
     if "QUESTION" in mark.tags and _asked(fact, mark, told):
         return "question"
-    if "WHATIF" in mark.tags and mark.start < fact.start and not _but_between(mark, fact, told):
+    if "WHATIF" in mark.tags and mark.start < fact.phrase.start and not _but_between(mark, fact, told):
         return "what if"
     if "EVERYTHING" in mark.tags and mark.segment == fact.segment and fact.kind in {"finding", "doing"}:
         return "of no single part"
@@ -93,7 +102,7 @@ def _is_verdict(fact: Fact, told: Told) -> bool:
 
 
 def _but_between(mark: Mark, fact: Fact, told: Told) -> bool:
-    return any(m.tags & {"BUT"} and mark.start < m.start <= fact.start for m in told.marks)
+    return any(m.tags & {"BUT"} and mark.start < m.start <= fact.phrase.start for m in told.marks)
 
 
 def _set_apart(mark: Mark, fact: Fact, told: Told) -> bool:
@@ -132,6 +141,8 @@ def _movement(fact: Fact, told: Told) -> str:
     if fact.aux & {"NEG", "DECLINE"} or (fact.aux & {"NEED", "FUTURE"} and not fact.aux & {"DONE"}):
         return "not moved"
     for mark in told.marks:
+        if "LIMIT" in mark.tags and mark.start < fact.start and _says_in(fact):
+            return "quoted limit"  # "book says fourteen, so they're both in"
         if mark.segment == fact.segment and mark.tags & {"NOT_MOVED"} and not _counted_behind(mark, fact):
             return "not moved"
         if (
@@ -142,6 +153,12 @@ def _movement(fact: Fact, told: Told) -> str:
         ):
             return "not yet moved"
     return ""
+
+
+def _says_in(fact: Fact) -> bool:
+    """ "they're both in": how what is in hand stands to a limit, not where it was put."""
+    named = any(s.components for s in fact.subjects)
+    return not named and fact.phrase.end - fact.phrase.start == 1
 
 
 def _counted_behind(mark: Mark, fact: Fact) -> bool:
@@ -165,7 +182,9 @@ def _is_time_of_day(fact: Fact, texts: Sequence[str]) -> bool:
 
 
 def _is_difference(fact: Fact, texts: Sequence[str]) -> bool:
-    """ "it's under by a thou and a half": how far it is out, not what it is."""
+    """ "it's under by a thou and a half", "half a turn richer than the left": how far it is out."""
+    if "than" in texts[fact.phrase.end : fact.phrase.end + _COMPARED]:
+        return True
     at = next((i for i in range(fact.phrase.start, fact.phrase.start - 2, -1) if texts[i] == "by"), 0)
     return at > 0 and texts[at - 1] in _OUT_BY
 

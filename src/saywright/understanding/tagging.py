@@ -19,6 +19,7 @@ from saywright.understanding.measures import Measure, find_measures
 from saywright.understanding.name_kinds import name_kind
 from saywright.understanding.number_pauses import over_pauses
 from saywright.understanding.numbered import told_by_number
+from saywright.understanding.ordinals import ordinals_as_values
 from saywright.understanding.position_lists import number_parts
 from saywright.understanding.split_verbs import join_split_verbs, split_kind
 from saywright.understanding.tags import Tag
@@ -55,7 +56,7 @@ def tag(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Tag, ...]:
         around.out.append(found)
         at = found.end
     numbered = told_by_number(number_parts(around.out, texts, lexicon), texts, lexicon)
-    return count_parts(numbered, texts, lexicon)
+    return ordinals_as_values(count_parts(numbered, texts, lexicon), texts, lexicon)
 
 
 def _next(around: Around, at: int) -> Tag:

@@ -22,6 +22,8 @@ from saywright.understanding.working import Working
 from saywright.units import get_unit
 
 _ENDS = frozenset({"seated", "bottomed", "bottoms", "home", "stops", "seat", "bottom"})
+_IT_IS = (("it", "is"), ("that", "is"), ("she", "is"), ("he", "is"))
+_STOPPED = frozenset({"down", "free", "out", "in", "tight", "loose", "closed", "shut", "bottom", "there"})
 _BEGINS = frozenset({"counting", "count", "turning", "winding", "screwing"})
 # What is counted is given up, and begins again.
 _LOST = (
@@ -35,6 +37,7 @@ _LOST = (
     ("try", "again"),
     ("once", "more"),
 )
+_COMPARED = 3  # tokens behind a number in which it is compared
 _LOST_HEADS = frozenset(words[0] for words in _LOST)
 _OF_COUNTS = CAN_BEGIN | _BEGINS | _LOST_HEADS  # without any of these words no count begins
 
@@ -53,7 +56,7 @@ def count_turns(work: Working, begin: int) -> int:
             return len(work.texts) if _again(work, running) else begin
     if running is not None and _begins_anew(texts, running):
         running = None
-    ended = bool(_ENDS & set(texts))
+    ended = bool(_ENDS & set(texts)) or _stops(texts)
     only_loose = all(text in COUNT_TALK for text in texts)
     if running is not None and ended and only_loose:
         return _end(work)
@@ -95,7 +98,19 @@ def _is_told(rest: tuple[str, ...], run: Count, work: Working) -> bool:
     if len(sums) == 1 and parse_value(sums[0].readings[0].value) == parse_value(run.value):
         rest = rest[: sums[0].start] + rest[sums[0].end :]
         rest = tuple(t for t in rest if not work.lexicon.names((t,), 0).characteristics)
-    return all(text in COUNT_TALK for text in rest)
+    if _stops(rest) and work.lexicon.names(rest, len(rest) - 1).conditions:
+        return False  # "and it's free": a finding too
+    return _only_ends(rest)
+
+
+def _only_ends(rest: tuple[str, ...]) -> bool:
+    """True where *rest* is talk of counting and of its end."""
+    return all(text in COUNT_TALK for text in (rest[:-3] if _stops(rest) else rest))
+
+
+def _stops(texts: tuple[str, ...]) -> bool:
+    """ "… and it's down", "that's it free": the last words tell that it turns no further."""
+    return texts[-3:-1] in _IT_IS and texts[-1] in _STOPPED
 
 
 def _unannounced(work: Working) -> Counting | None:
@@ -126,7 +141,7 @@ def _starts_here(texts: tuple[str, ...], run: Count, *, ended: bool) -> bool:
     """Two numbers counted up begin a count, or one that was announced and has its end."""
     if run.said >= 3 and run.value == str(run.said):
         return True
-    if any(text not in COUNT_TALK for text in texts[run.end :]):
+    if not _only_ends(texts[run.end :]):
         return False
     if run.said >= 2 and texts[run.start] in {"half", "quarter", "eighth"}:
         return True
@@ -143,7 +158,8 @@ def _find_run(texts: tuple[str, ...], after: Fraction | None) -> Count | None:
         run = count_run(texts, at, after)
         if run is not None and (best is None or run.said > best.said):
             best = run
-    return best
+    compared = best is not None and "than" in texts[best.end : best.end + _COMPARED]
+    return None if compared else best  # "half a turn richer than the left"
 
 
 def _begins_anew(texts: tuple[str, ...], running: Counting) -> bool:

@@ -96,7 +96,9 @@ def told(error: Exception) -> tuple[str, str, str]:
 
 
 def for_program(request: Request, error: Exception) -> bool:
-    """True where a script asked: under /api, or for what no browser shows as a page."""
+    """True where a script asked: under /api, with JSON, or for what no browser shows as a page."""
+    if request.headers.get("content-type", "").startswith("application/json"):
+        return True
     refused = isinstance(error, SignInError | RightError)
     asked = refused and "text/html" not in request.headers.get("accept", "")
     return request.url.path.startswith("/api/") or asked
@@ -113,7 +115,10 @@ def error_page(request: Request, error: Exception) -> Response:
     if for_program(request, error):
         since = [f"{step.actor}: {step.what}" for step in getattr(state, "since", ())]
         content = {"what": what, "where": where, "to_do": to_do, "since": since, "line": str(error)}
-        return JSONResponse(content, status_code=status, headers=getattr(error, "headers", None))
+        headers = dict(getattr(error, "headers", None) or {})
+        if isinstance(error, WaitError):
+            headers["retry-after"] = str(getattr(state, "wait_s", 1))
+        return JSONResponse(content, status_code=status, headers=headers)
     return page(
         "error.html",
         status_code=status,

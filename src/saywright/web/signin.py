@@ -7,7 +7,7 @@ from http import HTTPStatus
 from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import FormData
 from starlette.requests import Request
-from starlette.responses import RedirectResponse, Response
+from starlette.responses import JSONResponse, RedirectResponse, Response
 from starlette.routing import Route
 
 from saywright.errors import InputError
@@ -30,8 +30,14 @@ def sign_in_page(request: Request) -> Response:
 
 
 async def sign_in(request: Request) -> Response:
-    """POST /sign-in: with the right name and passphrase to the page that was asked for."""
+    """POST /sign-in: with the right name and passphrase to the page that was asked for.
+
+    A program sends {"name": …, "passphrase": …} as JSON and gets name and role, or the fault, as JSON.
+    It needs no token: a browser sends JSON to another site only where that site agreed, and this never does.
+    """
     desk = desk_of(request)
+    if request.headers.get("content-type", "").startswith("application/json"):
+        return await _by_program(request)
     async with opened_form(request, max_files=0) as form:
         desk.sessions.check(request, _text(form, "token"))
         name, passphrase = _text(form, "name")[:MAX_NAME], _text(form, "passphrase")
@@ -42,6 +48,21 @@ async def sign_in(request: Request) -> Response:
         return _form(request, place, name=name, error=error)
     desk.sessions.sign_in(request, person)
     return desk.sessions.keep(request, RedirectResponse(place, status_code=HTTPStatus.SEE_OTHER))
+
+
+async def _by_program(request: Request) -> Response:
+    sessions = desk_of(request).sessions
+    try:
+        sent = await request.json()
+    except ValueError:
+        sent = None
+    fields = sent if isinstance(sent, dict) else {}
+    name, passphrase = fields.get("name"), fields.get("passphrase")
+    if not isinstance(name, str) or not isinstance(passphrase, str):
+        raise InputError("a name and a passphrase are needed", where="sign-in", to_do="Send both, as text")
+    person = await run_in_threadpool(proven, request, name[:MAX_NAME], passphrase)
+    sessions.sign_in(request, person)
+    return sessions.keep(request, JSONResponse({"name": person.name, "role": person.role.value}))
 
 
 async def sign_out(request: Request) -> Response:

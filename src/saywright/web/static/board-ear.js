@@ -10,6 +10,7 @@ const STATES = {
   too_quiet: ["Too quiet", "Words may be lost. Move it closer", "pause"],
   unplugged: ["Unplugged", "Nothing is heard. Plug it in again", ""],
   closed: ["No microphone", "Nothing is heard. Keys still work", ""],
+  ended: ["Signed out", "Nothing new is shown. Tap to sign in again", "sign-in"],
   lost: ["No contact", "The program does not answer", ""],
   waiting: ["One moment", "The board is being loaded", ""],
 };

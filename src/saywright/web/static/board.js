@@ -69,6 +69,7 @@ async function refresh(seq = 1) {
     do {
       aim = wanted;
       const answer = await fetch(`${path}/board/state`, { headers: { accept: "application/json" } });
+      if (answer.status === 401) return void drawEar("ended");
       if (!answer.ok) throw new Error(String(answer.status));
       draw(await answer.json());
     } while (wanted > aim && shown.seq < wanted);
@@ -126,8 +127,17 @@ function follow(seq) {
     drawEar("lost");
     speaking = false;
     drawSpeech();
-    if (source.readyState === EventSource.CLOSED) window.setTimeout(() => follow(shown ? shown.seq : 0), 2000);
+    if (source.readyState === EventSource.CLOSED) window.setTimeout(again, 2000);
   });
+}
+
+// The stream was refused: the sign-in has ended, or the program is not back yet.
+async function again() {
+  try {
+    const answer = await fetch(`${path}/board/state`, { headers: { accept: "application/json" } });
+    if (answer.status === 401) return void drawEar("ended");
+  } catch { /* not back yet */ }
+  follow(shown ? shown.seq : 0);
 }
 
 async function post(where, fields) {
@@ -179,7 +189,11 @@ startKeys({
   show: (text) => { speaking = Boolean(text); drawSpeech(text && `typing: ${text}`); },
   forgotten: (text) => notice(`“${text}” was typed and not ended with Enter; it was not taken.`),
 });
-byId("microphone").addEventListener("click", () => { if (earAct()) post("microphone", { act: earAct() }); });
+byId("microphone").addEventListener("click", () => {
+  const act = earAct();
+  if (act === "sign-in") window.location.assign(`/sign-in?next=${encodeURIComponent(window.location.pathname)}`);
+  else if (act) post("microphone", { act });
+});
 window.addEventListener("resize", refit);
 document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") stayAwake(); });
 stayAwake();

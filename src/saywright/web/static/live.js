@@ -30,6 +30,11 @@ function tell(text) {
   notices.append(line);
 }
 
+function ended() {
+  document.body.classList.add("ended");
+  tell("Your sign-in has ended: nothing new is shown, and nothing can be sent. Copy what you typed, then load the page again to sign in.");
+}
+
 // What is being sent brings its own answer; until then nothing may take the place of the question in hand.
 function sending() {
   return document.body.classList.contains("sending");
@@ -43,6 +48,7 @@ function later() {
 async function refresh() {
   if (sending()) return later();
   const response = await fetch(window.location.href);
+  if (response.status === 401) return ended();
   if (!response.ok) return;
   const answer = new DOMParser().parseFromString(await response.text(), "text/html");
   if (sending()) return later();
@@ -70,6 +76,9 @@ if (job && "EventSource" in window) {
     if (told.seq <= Number(document.body.dataset.seq)) return;
     who = told.actor;
     later(); // several at once are one look
+  });
+  source.addEventListener("error", () => {
+    if (source.readyState === EventSource.CLOSED) fetch(window.location.href, { method: "HEAD" }).then((answer) => { if (answer.status === 401) ended(); }, () => {});
   });
   window.addEventListener("pagehide", () => source.close());
 }
