@@ -92,6 +92,7 @@ class Discourse:
     hand: Hand | None = None
     awaited: CharacteristicKey | None = None  # a characteristic named without its value
     awaited_at: int = 0
+    topic: str | None = None  # a position named as what comes next, "now the left"
     place: str | None = None  # a place named at the very end, without its value
     open_number: OpenNumber | None = None
     counting: Counting | None = None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Component, Sheet
@@ -164,8 +164,14 @@ def _whiches(
     if component.count == 1 and not component.positions:
         return (None,), []
     held = hand.which if hand is not None and hand.component == component.id else None
+    if subject is not None and subject.assumed and not set(subject.which) <= set(component.whiches):
+        subject = replace(subject, which=(), assumed=False)
     if subject is not None and subject.which:
-        return _whiches_said(subject, component)
+        known, flags = _whiches_said(subject, component)
+        assumed = (
+            [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {known[0]}")] if subject.assumed else []
+        )
+        return known, [*flags, *assumed]
     if subject is not None and subject.described:
         return _whiches_described(subject, component, sheet, seen)
     if subject is not None and subject.selector in {"both", "all", "other"}:

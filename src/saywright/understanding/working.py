@@ -48,6 +48,7 @@ class Working:
         self.open_number: OpenNumber | None = None
         self.spots: tuple[Spot, ...] = ()  # places named beside a number
         self.placed: set[Spot] = set()  # those that a reading took
+        self.topic: str | None = before.topic  # position that is being worked on
         self.place: str | None = None  # named last, without its value
         self.counting: Counting | None = before.counting
         self.first = dict(before.first)
@@ -234,6 +235,7 @@ class Working:
             hand=self.hand,
             awaited=self.awaited,
             awaited_at=self.now,
+            topic=self.topic,
             place=self.place,
             open_number=self.open_number,
             counting=self.counting,
