@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from saywright.understanding.attach_facts import predicate_follows
 from saywright.understanding.subjects import Subject
 from saywright.understanding.walk import Walk
 
@@ -83,6 +84,49 @@ def selects_back(walk: Walk, index: int, subject: Subject) -> bool:
         walk.each = subject.selector
         last.subjects = [replace(s, selector=subject.selector) for s in last.subjects]
     return True
+
+
+def placed_before(walk: Walk, subject: Subject) -> bool:
+    """ "throttle shaft on the left mics up at …", "new diaphragm on the left": which one, behind its name."""
+    held = walk.current[-1] if len(walk.current) == 1 and not walk.used else None
+    if held is None or not held.components or held.which or held.selector or held.count is not None:
+        return False
+    if not subject.which or subject.components or subject.selector or subject.age is not None:
+        return False
+    if not walk.glue & {"PREP", "OF"} or walk.glue & {"AND", "BREAK", "BUT", "MARK", "AUX", "OR"}:
+        return False
+    if not _all_have(walk, held, subject.which):
+        return False
+    placed = replace(held, which=subject.which)
+    walk.current[-1] = placed
+    walk.out.subjects[:] = [placed if s is held else s for s in walk.out.subjects]
+    walk.glue = set()
+    return True
+
+
+def placed_behind(walk: Walk, index: int, said: Subject) -> bool:
+    """ "lever's eleven on the primary and the same on the octopus": which one, behind its value."""
+    last = walk.last
+    if last is None or last.kind != "value" or last.segment != walk.segment or not said.which:
+        return False
+    if not walk.glue & {"PREP", "OF"} or walk.glue & {"AND", "BREAK", "BUT", "MARK", "AUX", "OR", "WITH"}:
+        return False
+    if said.components or said.selector or predicate_follows(walk, index):
+        return False
+    if not last.subjects or any(s.which or s.selector or s.count for s in last.subjects):
+        return False
+    if not all(s.components and _all_have(walk, s, said.which) for s in last.subjects):
+        return False
+    last.subjects = [replace(s, which=said.which) for s in last.subjects]
+    last.cover(said.start, said.end)
+    walk.glue = set()
+    return True
+
+
+def _all_have(walk: Walk, subject: Subject, which: tuple[str, ...]) -> bool:
+    """True where each part that *subject* may be has all the positions *which*."""
+    found = [walk.sheet.get(c) for c in subject.components]
+    return all(c is not None and set(which) <= set(c.positions) for c in found)
 
 
 def tells_which(walk: Walk, said: Subject) -> bool:

@@ -35,7 +35,7 @@ def of_its_holder(walk: Walk, index: int, said: Subject) -> Subject:
         held = replace(said, components=fits)
         return replace(held, which=said.which or _shared(walk.sheet, held, holder))
     if len(said.components) < 2:
-        return said
+        return replace(said, which=said.which or _shared(walk.sheet, said, holder))
     words = " ".join(walk.texts[link.start : behind.end])
     return replace(said, unclear=said.unclear or words)
 

@@ -6,7 +6,7 @@ A phrase knows its tokens, the helping words before it, and what its head means.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
 
@@ -86,7 +86,24 @@ def phrases(tags: tuple[Tag, ...]) -> tuple[Phrase, ...]:
     """The phrases of an utterance; every tag is in exactly one."""
     if not tags:
         return ()
-    return tuple(_phrase(shape, tags) for shape in _shapes(tuple(tag.kind for tag in tags)))
+    shapes = _shapes(tuple(tag.kind for tag in tags))
+    return tuple(part for shape in shapes for part in _parted(_phrase(shape, tags)))
+
+
+def _parted(phrase: Phrase) -> tuple[Phrase, ...]:
+    """ "on the left the right one": an article behind a position begins the next noun."""
+    lead = phrase.lead
+    cut = next((n for n in range(1, len(lead)) if _begins_noun(lead, n)), None)
+    if cut is None:
+        return (phrase,)
+    first = Phrase("lead", phrase.start, lead[cut - 1].end, None, lead[:cut])
+    return (first, *_parted(replace(phrase, start=lead[cut].start, lead=lead[cut:])))
+
+
+def _begins_noun(lead: tuple[Tag, ...], at: int) -> bool:
+    """True for an article between two positions; "on the left the wiper" is the left one."""
+    two = bool(lead[at - 1].meaning.positions) and any(tag.meaning.positions for tag in lead[at + 1 :])
+    return two and "DET" in lead[at].tags and not lead[at].meaning.positions
 
 
 @lru_cache(maxsize=4_096)

@@ -78,6 +78,7 @@ def _next(around: Around, at: int) -> Tag:
         or _asks_too_late(around, match[1])
         or _goes_elsewhere(around, at, match)
         or _cuts_name(around, at, match)
+        or _is_part_moved(around, at, match)
     ):
         match = _shorter(around, at, match[0])
     if measure and (match is None or not _name_wins(match, measure)):
@@ -203,6 +204,16 @@ def _cuts_name(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
         return False
     found = around.lexicon.match(around.texts, at + length - 1)
     return found is not None and found[0] > 1 and bool(found[1].parts)
+
+
+def _is_part_moved(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "slides in": at the head of its clause parts and their way, no verb without its noun."""
+    length, meaning = match
+    if length < 2 or not meaning.tags & {"MOVE_ON", "MOVE_OFF"} or meaning.parts:
+        return False
+    noun = around.lexicon.table.get((around.texts[at],), NOTHING)
+    opens = around.last_kind in {"", "BREAK", "MOD"} or (around.last is not None and "AND" in around.last.tags)
+    return opens and bool(noun.parts) and noun.many
 
 
 def _asks_too_late(around: Around, meaning: Meaning) -> bool:
