@@ -32,6 +32,7 @@ bench: $(VENV)/.dev  ## how fast it is, as ratios
 	@$(BIN)/python tools/bench_photos.py
 	@$(BIN)/python tools/bench_pictures.py
 	@$(BIN)/python tools/bench_board.py
+	@PYTHONPATH=tools:tests $(BIN)/python tools/bench_board_live.py
 	@$(BIN)/python tools/bench_desk.py
 
 lint: $(VENV)/.dev  ## style, and the size of modules and functions

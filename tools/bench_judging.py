@@ -1,8 +1,8 @@
 """How long judging a job and telling a history take, and how that grows.
 
-Prints the processor time at each length (what others do on the machine does not count) and that for one reading
-or visit as a ratio to the shortest: 1.0 throughout means that the last costs what the first one did. The aims are 50 ms for a job of 500 readings and
-1 s for a history of 10,000 visits.
+Prints the processor time at each length (what others do on the machine does not count) and that for one
+reading or visit as a ratio to the shortest: 1.0 throughout means that the last costs what the first one did.
+The aims are 50 ms for a job of 500 readings and 1 s for a history of 10,000 visits.
 
 Usage: python tools/bench_judging.py
 """

@@ -113,7 +113,7 @@ def test_a_trend_from_five_values() -> None:
     course = heights("18.70", "18.60", "18.51", "18.40", "18.31")
     told = trend_sentence(course)
     assert told.startswith(
-        "Float height falls: -0.358 mm a year, ± 0.019 mm (95 %, 5 values since 2024-03-04)."
+        "Float height falls by 0.358 mm a year, ± 0.019 mm (95 %, 5 values since 2024-03-04)."
     )
     assert (
         "At that rate it meets the limit of 18.0 mm about 2026-02; a further reading may meet it between"

@@ -10,7 +10,7 @@ import pytest
 from skimage import data
 
 from saywright.errors import InputError
-from saywright.photos.align import align, blend, difference, pair
+from saywright.photos.align import UNSEEN, align, blend, difference, pair
 
 
 def seen_from(
@@ -74,9 +74,9 @@ def test_pair_has_one_scale_and_one_white() -> None:
     cv2.circle(changed, (300, 200), 25, (10, 10, 10), -1)
     after, _ = seen_from(changed, turn_deg=6, scale=0.95, lean=0.05)
     after = np.clip(after * np.array([1.0, 0.95, 0.7]), 0, 255).astype(np.uint8)
-    first, second = pair(before, after, align(before, after))
+    first, second, seen = pair(before, after, align(before, after))
     assert first.shape == second.shape
-    off = 255 - difference(first, second).astype(int)
+    off = 255 - difference(first, second, seen).astype(int)
     rows, columns = np.mgrid[0 : off.shape[0], 0 : off.shape[1]]
     spot = np.hypot(columns - 300, rows - 200) < 18
     clear = (
@@ -87,5 +87,7 @@ def test_pair_has_one_scale_and_one_white() -> None:
         & (columns < 540)
     )
     assert off[spot].mean() > 60
+    assert not seen.all()
+    assert (255 - UNSEEN == off[~seen]).all()
     assert off[clear].mean() < 8
     assert blend(first, second).shape == first.shape

@@ -12,8 +12,10 @@ from dataclasses import dataclass
 from typing import Literal
 
 from saywright.judging.capability import FEWEST, Capability, capability
+from saywright.judging.instrument import compared
 from saywright.judging.judge import judge_group
 from saywright.judging.repeats import Group, groups
+from saywright.judging.spread import unsettled
 from saywright.judging.wording import capital, short_float, thing, with_unit
 from saywright.record.types import Action, Condition, Movement, Reading, Record
 from saywright.sheets.model import Characteristic, Sheet
@@ -74,10 +76,10 @@ def across(records: Sequence[Record], sheet: Sheet) -> Across:
     spoken_of: Counter[str] = Counter()
     values: dict[tuple[str, str], list[float]] = defaultdict(list)
     for record in records:
-        gathered = groups(record, sheet)
+        gathered = groups(compared(record), sheet)
         spoken_of.update(_parts(record))
         found.update({*_bad_conditions(record, sheet), *_failed(gathered, sheet)})
-        for group in _last_found(gathered):
+        for group in _last_found(gathered, sheet):
             if group.mean is not None:
                 values[(group.component, group.characteristic)].append(float(group.mean))
     faults = [
@@ -111,18 +113,18 @@ def _bad_conditions(record: Record, sheet: Sheet) -> Iterator[tuple[str, FaultKi
 
 
 def _failed(gathered: Sequence[Group], sheet: Sheet) -> Iterator[tuple[str, FaultKind, str]]:
-    for group in _last_found(gathered):
+    for group in _last_found(gathered, sheet):
         if judge_group(group, sheet, words=False).decision == "does_not_conform":
             yield group.component, "reading", group.characteristic
 
 
-def _last_found(gathered: Sequence[Group]) -> Iterator[Group]:
+def _last_found(gathered: Sequence[Group], sheet: Sheet) -> Iterator[Group]:
     """The last value as found of each thing, where it does not ask."""
     last: dict[tuple[str, str | None, str, str | None], Group] = {}
     for group in gathered:
         if group.stage == "as_found":
             last[(group.component, group.which, group.characteristic, group.place)] = group
-    return (group for group in last.values() if not group.provisional)
+    return (group for group in last.values() if not unsettled(group, sheet))
 
 
 def _fault_name(sheet: Sheet, component: str, kind: FaultKind, what: str) -> str:

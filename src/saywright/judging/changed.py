@@ -14,7 +14,10 @@ from fractions import Fraction
 
 from saywright.judging.uncertainty import COVERAGE, coverage, effective_degrees
 from saywright.judging.wording import capital, figure, short, with_unit
+from saywright.quantity import decimal_text
 from saywright.sheets.model import Stage
+
+_DIGITS = 8  # of a single value; more come only from converting
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +38,13 @@ class Point:
     def u(self) -> float:
         """Standard uncertainty."""
         return math.sqrt(self.variance)
+
+    @property
+    def text(self) -> str:
+        """The value as told, without its unit; a mean to as many places as two digits of its doubt have."""
+        if self.n == 1 or self.variance == 0:
+            return short(self.value, _DIGITS)
+        return decimal_text(self.value, max(0, 1 - math.floor(math.log10(self.u))))
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,14 +98,19 @@ def differs(before: Point, after: Point) -> bool:
     return abs(float(after.value - before.value)) > difference_expanded(before, after)
 
 
+def _places(text: str) -> int:
+    return len(text.partition(".")[2])
+
+
 def _sentence(of: Change) -> str:
     before, after, unit = of.before, of.after, of.unit
     verb = "left at" if before.stage == "as_left" else "found at"
-    was = f"{capital(of.name)} was {verb} {with_unit(short(before.value), unit)} on {before.day}"
-    now = f"found at {with_unit(short(after.value), unit)} on {after.day}"
+    was = f"{capital(of.name)} was {verb} {with_unit(before.text, unit)} on {before.day}"
+    now = f"found at {with_unit(after.text, unit)} on {after.day}"
     if of.difference == 0:
         return f"{was} and {now}: the same."
-    size = with_unit(short(abs(of.difference)), unit)
+    places = max(_places(before.text), _places(after.text))
+    size = with_unit(decimal_text(abs(of.difference), places), unit)
     way = f"{size} {'more' if of.difference > 0 else 'less'}"
     if of.expanded == 0:
         return f"{was} and {now}: {way}."

@@ -25,7 +25,7 @@ def trend_sentence(course: Course) -> str:
     if line.slope == 0 and line.slope_interval == 0:
         return f"The {line.n} values since {since} are all alike."
     interval = figure(line.slope_interval * YEAR)
-    rate = rounded(line.slope * YEAR, line.slope_interval * YEAR)
+    rate = rounded(line.slope * YEAR, line.slope_interval * YEAR).replace("-", "−")
     if not line.shown:
         return (
             f"No trend is shown by {line.n} values since {since}: "
@@ -33,7 +33,7 @@ def trend_sentence(course: Course) -> str:
         )
     way = "rises" if line.slope > 0 else "falls"
     head = (
-        f"{capital(course.name)} {way}: {with_unit(rate, course.unit)} a year, "
+        f"{capital(course.name)} {way} by {with_unit(rate.lstrip('−'), course.unit)} a year, "
         f"± {with_unit(interval, course.unit)} (95 %, {line.n} values since {since})."
     )
     return f"{head} {_meeting(course, line, course.meets)}".strip()
@@ -45,17 +45,18 @@ def _meeting(course: Course, line: Line, meets: Meeting | None) -> str:
     limit = with_unit(_limit_text(course, line), course.unit)
     if meets.at is not None and meets.at <= line.last_x:
         return f"The line is past the limit of {limit}."
-    if meets.earliest is None:
-        return f"It meets the limit of {limit} not within {HORIZON / YEAR:.0f} years."
     if meets.at is None:
-        when = f"It meets the limit of {limit} not within {HORIZON / YEAR:.0f} years"
+        when = f"At that rate it does not meet the limit of {limit} within {HORIZON / YEAR:.0f} years"
     else:
         when = f"At that rate it meets the limit of {limit} about {_month(meets.at)}"
-    early = "could already be past it" if meets.earliest <= line.last_x else f"{_month(meets.earliest)}"
-    late = _month(meets.latest) if meets.latest is not None else "later than can be told"
+    if meets.earliest is None:
+        return f"{when}."
     if meets.earliest <= line.last_x:
-        return f"{when}; a further reading {early}."
-    return f"{when}; a further reading may meet it between {early} and {late} (95 %)."
+        return f"{when}; a further reading could already be past it (95 %)."
+    early = _month(meets.earliest)
+    if meets.latest is None:
+        return f"{when}; a further reading may meet it from {early} on (95 %)."
+    return f"{when}; a further reading may meet it between {early} and {_month(meets.latest)} (95 %)."
 
 
 def _limit_text(course: Course, line: Line) -> str:

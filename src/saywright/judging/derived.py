@@ -16,7 +16,7 @@ from saywright.judging.limits import Judgement, decide
 from saywright.judging.propagate import Linear, NotComputedError, evaluate
 from saywright.judging.repeats import Group, groups
 from saywright.judging.settle import Settle
-from saywright.judging.spread import waits_for_spread
+from saywright.judging.spread import unsettled
 from saywright.judging.uncertainty import Budget, UncertaintyPart, budget
 from saywright.judging.wording import capital, number, short, thing, with_unit
 from saywright.record.types import Record
@@ -238,5 +238,5 @@ class _Work:
             value,
             judgement,
             tuple(reading.id for group in used for reading in group.readings),
-            any(group.provisional or waits_for_spread(group, self.sheet) for group in used),
+            any(unsettled(group, self.sheet) for group in used),
         )

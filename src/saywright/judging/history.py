@@ -11,9 +11,11 @@ from datetime import date
 
 from saywright.judging.changed import Change, Point, differs
 from saywright.judging.charts import Chart, chart
+from saywright.judging.instrument import compared
 from saywright.judging.repeats import Group, groups
+from saywright.judging.spread import unsettled
 from saywright.judging.trend import FEWEST, Line, Meeting, fit, meeting
-from saywright.judging.uncertainty import budget
+from saywright.judging.uncertainty import budget, read_step
 from saywright.judging.wording import thing
 from saywright.record.ledger import REPLACES
 from saywright.record.types import Record
@@ -97,7 +99,7 @@ class _Points:
     def of(self, visit: Visit) -> list[tuple[_Key, Point]]:
         """The last value of each stage at a visit, as found first."""
         last: dict[tuple[_Key, Stage], Group] = {}
-        for group in groups(visit.record, visit.sheet):
+        for group in groups(compared(visit.record), visit.sheet):
             if group.values and (group.component, group.characteristic) in self._limits:
                 key = (group.component, group.which, group.characteristic, group.place)
                 last[(key, group.stage)] = group
@@ -132,24 +134,17 @@ class _Points:
             variance,
             degrees,
             len(group.values),
-            group.provisional,
+            unsettled(group, visit.sheet),
             renewed,
         )
 
     def _variance(self, sheet: Sheet, own: Characteristic, group: Group) -> float:
-        """u² of values without spread: it depends on the digits and units said, not on the value."""
-        steps = {
-            (r.value.partition("/")[2] or len(r.value.partition(".")[2]), r.unit) for r in group.readings
-        }
+        """u² of values without spread: it depends on the digits, units and u told, not on the value."""
+        steps = {(read_step(r.value), r.unit, r.u) for r in group.readings}
         key = (id(sheet), id(own), frozenset(steps))
         if key not in self._known:
             self._known[key] = float(budget(own, group.said, sheet).variance)
         return self._known[key]
-
-
-def _step(value: str) -> str | int:
-    """What a value was read to: the denominator of a ratio, or its decimals."""
-    return value.partition("/")[2] or len(value.partition(".")[2])
 
 
 def _renewed(record: Record) -> set[tuple[str, str | None]]:
@@ -204,18 +199,19 @@ def _changes(name: str, unit: str, points: Sequence[Point]) -> tuple[Change, ...
 
 
 def _since_changed(points: Sequence[Point]) -> list[Point]:
-    """What was found since the part was last renewed or set to another value; that value begins the row."""
+    """What was found since the part was last renewed or set to another value; that value begins the row.
+
+    A value that asks is left out; what was found and asks still tells whether the part was set to another.
+    """
     row: list[Point] = []
     found: Point | None = None
     for point in points:
-        if point.provisional:
-            continue
         if point.stage == "as_found":
-            row.append(point)
+            row += [] if point.provisional else [point]
             found = point
             if point.renewed:
                 row = []
-        else:
+        elif not point.provisional:
             same = found is not None and found.job == point.job and not point.renewed
             if not (same and found is not None and not differs(found, point)):
                 row = [point]

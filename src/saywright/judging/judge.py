@@ -15,7 +15,7 @@ from saywright.judging.limits import Judgement, decide
 from saywright.judging.open_items import open_items
 from saywright.judging.repeats import Group, groups
 from saywright.judging.restored import Restored, restored
-from saywright.judging.spread import waits_for_spread
+from saywright.judging.spread import unsettled
 from saywright.judging.uncertainty import Budget, budget
 from saywright.judging.wording import capital, number, thing, with_unit
 from saywright.record.types import Decision, Record
@@ -31,12 +31,7 @@ def judge(record: Record, sheet: Sheet) -> Record:
     gathered = groups(record, sheet)
     late = overdue(record, sheet)
     found = _judged(record, sheet, gathered, late, words=False)
-    waiting = {
-        reading.id
-        for group in gathered
-        if group.provisional or waits_for_spread(group, sheet)
-        for reading in group.readings
-    }
+    waiting = {reading.id for group in gathered if unsettled(group, sheet) for reading in group.readings}
     readings = tuple(
         with_note(reading, late.get(reading.id)).model_copy(
             update={"decision": found[reading.id].decision, "provisional": reading.id in waiting}

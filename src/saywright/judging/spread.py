@@ -56,6 +56,11 @@ def waits_for_spread(group: Group, sheet: Sheet) -> bool:
     return differ(group, sheet) or apart(group, sheet) is not None
 
 
+def unsettled(group: Group, sheet: Sheet) -> bool:
+    """True while a person has to say something of a reading, or of the spread of several."""
+    return group.provisional or waits_for_spread(group, sheet)
+
+
 def spread_question(group: Group, sheet: Sheet) -> str:
     """What is asked of repeats that differ."""
     name = thing(sheet, group.component, group.which, group.characteristic)

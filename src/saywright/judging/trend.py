@@ -79,7 +79,8 @@ def fit(xs: Sequence[float], ys: Sequence[float]) -> Line | None:
     n = len(xs)
     if n < 3:
         return None
-    mean_x, mean_y = math.fsum(xs) / n, math.fsum(ys) / n
+    mean_x = math.fsum(xs) / n
+    mean_y = ys[0] + math.fsum(y - ys[0] for y in ys) / n  # values all alike have exactly their own mean
     sxx = math.fsum((x - mean_x) ** 2 for x in xs)
     if sxx == 0:
         return None

@@ -190,7 +190,10 @@ class _Shown(NamedTuple):
     @classmethod
     def of(cls, instrument: Instrument) -> _Shown:
         return cls(
-            f"the {instrument.label}", instrument.unit, instrument.resolution, instrument.max_permissible_error
+            f"the {instrument.label}",
+            instrument.unit,
+            instrument.resolution,
+            instrument.max_permissible_error,
         )
 
 

@@ -26,6 +26,8 @@ LEAST_SHARE = 0.25  # of those that look alike
 LEAST_OVERLAP = 0.3  # of the picture before
 LEAST_LIKENESS = 0.35  # correlation of lightness where both are seen
 LARGEST_SCALE = 4.0  # either way
+UNSEEN = 190  # grey of what only one of the two shows
+_SMOOTHED_PX = 13
 _RATIO = 0.75  # Lowe's test: the second best must look so much less alike
 _WITHIN_PX = 3.0
 
@@ -76,14 +78,17 @@ def align(before: Pixels, after: Pixels) -> Alignment:
     return Alignment(homography, int(keep.sum()), len(pairs), rms_px, overlap, likeness)
 
 
-def pair(before: Pixels, after: Pixels, alignment: Alignment) -> tuple[Pixels, Pixels]:
-    """Both at the scale of *before*, cut to what both show, *after* in the colours of *before*."""
+def pair(before: Pixels, after: Pixels, alignment: Alignment) -> tuple[Pixels, Pixels, npt.NDArray[np.bool_]]:
+    """Both at the scale of *before*, cut to what both show, *after* in the colours of *before*.
+
+    With it where in the cut *after* shows anything, (height, width).
+    """
     laid, seen = _laid(after, alignment.to_before, before.shape[:2])
     rows, columns = np.flatnonzero(seen.any(axis=1)), np.flatnonzero(seen.any(axis=0))
     cut = (slice(int(rows[0]), int(rows[-1]) + 1), slice(int(columns[0]), int(columns[-1]) + 1))
     balanced = _balanced(laid, before, seen)
     balanced[~seen] = 255
-    return before[cut].copy(), balanced[cut]
+    return before[cut].copy(), balanced[cut], seen[cut]
 
 
 def blend(first: Pixels, second: Pixels, share: float = 0.5) -> Pixels:
@@ -91,10 +96,13 @@ def blend(first: Pixels, second: Pixels, share: float = 0.5) -> Pixels:
     return np.asarray(cv2.addWeighted(first, 1 - share, second, share, 0), dtype=np.uint8)
 
 
-def difference(first: Pixels, second: Pixels) -> Pixels:
-    """Where they differ, dark on white; small shifts and noise are smoothed away."""
+def difference(first: Pixels, second: Pixels, seen: npt.NDArray[np.bool_]) -> Pixels:
+    """Where they differ, dark on white; small shifts and noise are smoothed away. Grey where not *seen*."""
     smooth = [cv2.GaussianBlur(one, (0, 0), 2.0) for one in (first, second)]
-    return np.asarray(255 - cv2.absdiff(smooth[0], smooth[1]), dtype=np.uint8)
+    found = np.asarray(255 - cv2.absdiff(smooth[0], smooth[1]), dtype=np.uint8)
+    near = np.ones((_SMOOTHED_PX, _SMOOTHED_PX), np.uint8)  # the rim is smoothed into what was not seen
+    found[cv2.erode(seen.astype(np.uint8), near) == 0] = UNSEEN
+    return found
 
 
 def _poor(what: str) -> InputError:

@@ -40,7 +40,8 @@ def pairs_section(pairs: Sequence[Pair], sheet: Sheet) -> Section | None:
     """Each pair with how well it fits; None where there is none."""
     if not pairs:
         return None
-    return Section("pairs", "Before and after", (Pictures(tuple(_picture(pair, sheet) for pair in pairs)),))
+    shown = tuple(_picture(pair, sheet) for pair in pairs)
+    return Section("pairs", "Before and after", (Pictures(shown, wide=True),))
 
 
 def _picture(pair: Pair, sheet: Sheet) -> Picture:

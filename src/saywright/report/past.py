@@ -7,7 +7,6 @@ from collections.abc import Iterable, Sequence
 from saywright.judging.changed import Point
 from saywright.judging.course_words import chart_sentence, trend_sentence
 from saywright.judging.history import Course
-from saywright.judging.wording import short
 from saywright.report.plot import course_plot
 from saywright.report.tree import (
     Block,
@@ -70,7 +69,7 @@ def _row(course: Course, job: str) -> Row | None:
 
 
 def _value(point: Point, course: Course) -> Span:
-    text = with_unit(short(point.value, 6), course.unit)
+    text = with_unit(point.text, course.unit)
     return Span(text, tone="figure", provisional=point.provisional)
 
 

@@ -152,6 +152,7 @@ class Pictures:
     """Pictures side by side."""
 
     pictures: tuple[Picture, ...]
+    wide: bool = False  # one a row: each is two pictures in one
     kind: Literal["pictures"] = "pictures"
 
 

@@ -46,7 +46,8 @@ def the_faulty_one(part: Part, said: Collection[Subject], work: Working) -> Part
     """ "I'd replace that hose": of several the one with a fault, where the one in hand has none; it asks."""
     component = work.sheet.get(part.component)
     told = any(s.which or s.selector or s.count or s.described or s.many for s in said)
-    if component is None or part.single is None or told or not said:
+    by_name = bool(said) and all(s.components and not s.pronoun for s in said)  # "it" is what is in hand
+    if component is None or part.single is None or told or not by_name:
         return part
     faults = {c.id for c in work.sheet.condition if not c.good}
     bad = {w for c, w, what, present in work.seen if c == component.id and present and what in faults}

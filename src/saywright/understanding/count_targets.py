@@ -20,7 +20,8 @@ def counted_part(
     """The component whose turns are counted: named here, being counted, or in hand."""
     named = _named_component(work, texts)
     if named is not None:
-        return (named, _place_said(texts, named)) if turn_characteristic(named) is not None else None
+        which = _place_said(texts, named) or _side_turned_to(work, named)
+        return (named, which) if turn_characteristic(named) is not None else None
     held = work.hand
     for component_id, which in (
         (running.component, running.which) if running else (None, None),
@@ -30,6 +31,12 @@ def counted_part(
         if component is not None and turn_characteristic(component) is not None:
             return component, _place_said(texts, component) or which
     return None
+
+
+def _side_turned_to(work: Working, component: Component) -> str | None:
+    """ "Now the left one" … "air screw, counting in": the left one's."""
+    side = work.hand.side if work.hand is not None else None
+    return side if side in component.positions else None
 
 
 def _named_component(work: Working, texts: tuple[str, ...]) -> Component | None:

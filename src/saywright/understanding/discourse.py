@@ -37,6 +37,8 @@ class Hand:
     component: str
     which: str | None
     utterance: int  # index of the utterance in which it was named
+    side: str | None = None  # a position that was turned to: "now the left one"
+    side_at: int = 0  # index of the utterance in which that was last said
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +94,6 @@ class Discourse:
     hand: Hand | None = None
     awaited: CharacteristicKey | None = None  # a characteristic named without its value
     awaited_at: int = 0
-    topic: str | None = None  # a position named as what comes next, "now the left"
     place: str | None = None  # a place named at the very end, without its value
     open_number: OpenNumber | None = None
     counting: Counting | None = None

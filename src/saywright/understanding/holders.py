@@ -40,6 +40,20 @@ def of_its_holder(walk: Walk, index: int, said: Subject) -> Subject:
     return replace(said, unclear=said.unclear or words)
 
 
+def owner_within(walk: Walk, said: Subject) -> Subject:
+    """ "end float in the left hub": the part in the hub that has an end float, not the hub itself."""
+    owners = {component for component, _ in walk.characteristic}
+    if not owners or not said.components or owners & set(said.components):
+        return said
+    if not walk.glue & {"PREP", "OF"} or walk.glue & {"AND", "BREAK", "BUT"}:
+        return said
+    held = tuple(c for c in sorted(owners) if _belongs(walk.sheet, c, said))
+    if len(held) != 1:
+        return said
+    inner = replace(said, components=held, alias=False)
+    return replace(inner, which=_shared(walk.sheet, inner, said))
+
+
 def is_shape(walk: Walk, index: int, said: Subject) -> bool:
     """ "the left one has a ring worn in it": behind "has a", the short name of a part of another place."""
     before, phrase, after = walk.before(index), walk.phrases[index], walk.after(index)

@@ -40,7 +40,7 @@ from saywright.understanding.subjects import Subject
 from saywright.understanding.tagging import tag
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import HESITATIONS, tokenise
-from saywright.understanding.topics import settle_topic, under_topic
+from saywright.understanding.topics import turn_to_side
 from saywright.understanding.turns import count_turns
 from saywright.understanding.working import Working
 
@@ -106,7 +106,7 @@ def _put_statements(work: Working, begin: int) -> None:
     withdraw_before(len(work.texts), waiting, corrector)
     turn_stage(None, told, work)
     settle_rest(told, work)
-    settle_topic(told, work)
+    turn_to_side(told, work, tags)
     doubt_rows(work)
     doubt_misheard(work, tags)
     if going_back(work):
@@ -117,7 +117,7 @@ def _put_statements(work: Working, begin: int) -> None:
 def _made_out(fact: Fact, work: Working) -> list[Subject]:
     """The subjects of *fact*, with the parts that "the rear one" and "both" mean by what is in hand."""
     owners = {component for component, _ in fact.characteristics}
-    pointed = [pointed_out(s, work.sheet, work.hand, owners) for s in under_topic(fact, work)]
+    pointed = [pointed_out(s, work.sheet, work.hand, owners) for s in fact.subjects]
     return [one for subject in pointed for one in pair_of(subject, work)]
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Component, Sheet
@@ -123,6 +123,10 @@ def _choose(
             return in_hand[0], [flag(FlagKind.PART_FROM_CONTEXT, in_hand[0].label)]
     if subject is not None and subject.which:
         left = [c for c in left if set(subject.which) <= set(c.whiches)] or left
+    elif hand is not None and hand.side is not None:
+        sided = [c for c in left if hand.side in c.positions]
+        if len(sided) == 1:  # "now the left one" … "seat's pitted": the one that there is a left one of
+            return sided[0], [flag(FlagKind.PART_FROM_CONTEXT, f"{sided[0].label}: {hand.side}")]
     if len(left) > 1:
         left = [c for c in left if back_on.get(c.id, 0) > 0] or left
     if hand is not None and len(left) > 1:
@@ -164,14 +168,8 @@ def _whiches(
     if component.count == 1 and not component.positions:
         return (None,), []
     held = hand.which if hand is not None and hand.component == component.id else None
-    if subject is not None and subject.assumed and not set(subject.which) <= set(component.whiches):
-        subject = replace(subject, which=(), assumed=False)
     if subject is not None and subject.which:
-        known, flags = _whiches_said(subject, component)
-        assumed = (
-            [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {known[0]}")] if subject.assumed else []
-        )
-        return known, [*flags, *assumed]
+        return _whiches_said(subject, component)
     if subject is not None and subject.described:
         return _whiches_described(subject, component, sheet, seen)
     if subject is not None and subject.selector in {"both", "all", "other"}:
@@ -180,6 +178,9 @@ def _whiches(
         return _whiches_left(component, seen)
     if held is not None and (subject is None or subject.pronoun or not subject.many):
         return (held,), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {held}")]
+    side = hand.side if hand is not None else None
+    if side in component.positions and not (subject is not None and subject.many):
+        return (side,), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {side}")]
     return (None,), []
 
 

@@ -22,7 +22,7 @@ def pointed_out(subject: Subject, sheet: Sheet, hand: Hand | None, owners: Colle
     *owners* are the parts that have the characteristic said with it; () where none was.
     """
     words = tuple(word for word in subject.which if not word.isdigit())
-    if not subject.pronoun or not words or subject.unclear or subject.assumed:
+    if not subject.pronoun or not words or subject.unclear:
         return subject
     held_id = subject.components[0] if subject.components else hand.component if hand else None
     held = sheet.get(held_id)

@@ -167,7 +167,8 @@ class Settler:
             return parts
         meant = [the_faulty_one(part, fact.subjects, self.work) for part in parts]
         for part in meant:
-            self.work.named(part.component, part.single)
+            if part not in parts:
+                self.work.named(part.component, part.single)
         return meant
 
     def _done_already(self, part: Part | None, action: str, status: Status) -> bool:

@@ -35,7 +35,6 @@ class Subject:
     this: bool  # "this one", "these": what is on the bench now
     start: int  # tokens [start, end)
     end: int
-    assumed: bool = False  # *which* was not said with it: it is what is being worked on
     unclear: str = ""  # words that point at no part: "the high one"
 
     @property

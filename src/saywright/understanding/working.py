@@ -20,6 +20,8 @@ from saywright.understanding.undoing import stepped
 
 _Said = TypeVar("_Said", bound=Said)
 
+_SIDE_HOLDS = 30  # utterances that a side turned to holds for without being named
+
 
 class Working:
     """Mutable while one utterance is understood; `state()` freezes it again."""
@@ -48,7 +50,6 @@ class Working:
         self.open_number: OpenNumber | None = None
         self.spots: tuple[Spot, ...] = ()  # places named beside a number
         self.placed: set[Spot] = set()  # those that a reading took
-        self.topic: str | None = before.topic  # position that is being worked on
         self.place: str | None = None  # named last, without its value
         self.counting: Counting | None = before.counting
         self.first = dict(before.first)
@@ -175,7 +176,24 @@ class Working:
 
     def named(self, component: str, which: str | None) -> None:
         """A part was named: it is in hand now."""
-        self.hand = Hand(component, which, self.now)
+        side, side_at = self._side(component, which)
+        self.hand = Hand(component, which, self.now, side, side_at)
+
+    def _hand_after(self) -> Hand | None:
+        """What is in hand; where the job began to go back together, no side is turned to any more."""
+        if self.hand is None or self.stage == self.before.stage:
+            return self.hand
+        return replace(self.hand, side=None)
+
+    def _side(self, component: str, which: str | None) -> tuple[str | None, int]:
+        """The side that was turned to, where nothing named since is of another."""
+        if self.hand is None or self.hand.side is None or self.stage != self.before.stage:
+            return None, 0
+        spec = self.sheet.get(component)
+        sided = spec is not None and self.hand.side in spec.positions and which is not None
+        if (sided and which != self.hand.side) or self.now - self.hand.side_at > _SIDE_HOLDS:
+            return None, 0
+        return self.hand.side, self.now if sided else self.hand.side_at
 
     def repeat(
         self, key: ReadingKey, stage: Stage, value: str, *, exact: bool
@@ -232,10 +250,9 @@ class Working:
             next_number=self._next,
             utterances=self.now,
             stage=self.stage,
-            hand=self.hand,
+            hand=self._hand_after(),
             awaited=self.awaited,
             awaited_at=self.now,
-            topic=self.topic,
             place=self.place,
             open_number=self.open_number,
             counting=self.counting,

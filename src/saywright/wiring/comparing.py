@@ -41,13 +41,13 @@ def compare_files(before: Path, after: Path) -> Comparison:
 def compared(first: Pixels, second: Pixels) -> Comparison:
     """Two pictures, (height, width, 3) uint8; InputError where they cannot be laid over each other."""
     found = align(first, second)
-    left, right = pair(first, second, found)
+    left, right, seen = pair(first, second, found)
     gap = np.full((left.shape[0], max(2, round(GAP_SHARE * left.shape[1])), 3), 255, dtype=np.uint8)
     return Comparison(
         found.told,
         derived_jpeg(np.concatenate([left, gap, right], axis=1), max_px=3200),
         derived_jpeg(blend(left, right)),
-        derived_jpeg(difference(left, right)),
+        derived_jpeg(difference(left, right, seen)),
     )
 
 

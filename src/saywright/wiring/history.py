@@ -11,9 +11,13 @@ from saywright.judging import history as judged
 from saywright.judging.changed import Point
 from saywright.judging.course_words import chart_sentence, trend_sentence
 from saywright.judging.history import Course
-from saywright.quantity import Quantity, decimal_text
+from saywright.judging.instrument import compared
+from saywright.judging.repeats import Group, groups
+from saywright.judging.spread import unsettled
+from saywright.judging.wording import with_unit
+from saywright.quantity import decimal_text
 from saywright.record.fold import Folder
-from saywright.record.types import Reading, Record
+from saywright.record.types import Record
 from saywright.sheets.model import Sheet
 from saywright.store.protocol import JobRow, Store
 
@@ -29,7 +33,7 @@ class Line:
     characteristic: str
     place: str | None
     name: str  # as shown
-    found: str | None  # value and unit as said; None where not read
+    found: str | None  # value and unit as said, or the mean of several; None where not read
     left: str | None
     asks: bool  # True while one of the values waits for a person
 
@@ -192,11 +196,10 @@ def _plain(serial: str) -> str:
 
 
 def _lines(record: Record, sheet: Sheet) -> tuple[Line, ...]:
-    last: dict[tuple[str, str | None, str, str | None], dict[str, Reading]] = {}
-    for reading in record.readings:
-        if reading.superseded_by is None:
-            key = (reading.component, reading.which, reading.characteristic, reading.place)
-            last.setdefault(key, {})[reading.stage] = reading
+    last: dict[tuple[str, str | None, str, str | None], dict[str, Group]] = {}
+    for group in groups(compared(record), sheet):
+        key = (group.component, group.which, group.characteristic, group.place)
+        last.setdefault(key, {})[group.stage] = group
     lines = []
     for (component, which, characteristic, place), by_stage in last.items():
         known = sheet.find(component, characteristic)
@@ -208,17 +211,21 @@ def _lines(record: Record, sheet: Sheet) -> tuple[Line, ...]:
                 characteristic,
                 place,
                 f"{sheet.label(component, which)}, {label}{f' at {place}' if place else ''}",
-                _told(by_stage.get("as_found")),
-                _told(by_stage.get("as_left")),
-                any(r.asks and r.accepted_by is None for r in by_stage.values()),
+                _told(by_stage.get("as_found"), sheet),
+                _told(by_stage.get("as_left"), sheet),
+                any(unsettled(group, sheet) for group in by_stage.values()),
             )
         )
     return tuple(lines)
 
 
-def _told(reading: Reading | None) -> str | None:
-    if reading is None:
+def _told(group: Group | None, sheet: Sheet) -> str | None:
+    """The value as said, or the mean of several with one place more than they have."""
+    if group is None:
         return None
-    return str(Quantity(reading.value, reading.unit)) + (
-        "?" if reading.asks and not reading.accepted_by else ""
-    )
+    said, mean, limits = group.said, group.mean, group.limits
+    text = str(said[0])
+    if len(said) > 1 and mean is not None and limits is not None:
+        places = 1 + max(len(one.text.partition(".")[2]) for one in said)
+        text = f"{with_unit(decimal_text(mean, places), limits.unit)}, mean of {len(said)}"
+    return f"{text}?" if unsettled(group, sheet) else text

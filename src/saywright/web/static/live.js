@@ -74,6 +74,7 @@ if (job && "EventSource" in window) {
   source.addEventListener("changed", (event) => {
     const told = JSON.parse(event.data);
     if (told.seq <= Number(document.body.dataset.seq)) return;
+    if (told.kind === "heard") return; // followed at once by what it was understood as
     who = told.actor;
     later(); // several at once are one look
   });
