@@ -212,7 +212,9 @@ def _is_part_moved(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     if length < 2 or not meaning.tags & {"MOVE_ON", "MOVE_OFF"} or meaning.parts:
         return False
     noun = around.lexicon.table.get((around.texts[at],), NOTHING)
-    opens = around.last_kind in {"", "BREAK", "MOD"} or (around.last is not None and "AND" in around.last.tags)
+    opens = around.last_kind in {"", "BREAK", "MOD"} or (
+        around.last is not None and "AND" in around.last.tags
+    )
     return opens and bool(noun.parts) and noun.many
 
 
