@@ -38,6 +38,8 @@ TABLE = (
     ("hearing.feed", PURE, "hearing.words"),
     ("hearing.follow", PURE, "hearing.words hearing.listener hearing.feed"),
     ("hearing.recorded", PURE, "hearing.words hearing.listener"),
+    ("hearing.adapters.ct2_file", PURE, "errors"),
+    ("hearing.adapters.merging", PURE, "hearing.adapters.ct2_file errors"),
     ("hearing.adapters.*", EDGE, f"hearing.* sheets.model {LEAVES}"),
     ("hearing.audio", EDGE, f"hearing.listener {LEAVES}"),
     ("hearing.playback", EDGE, "hearing.listener hearing.audio errors"),

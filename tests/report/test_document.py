@@ -38,7 +38,7 @@ def test_found_and_left_stand_side_by_side_against_limits(document: Document) ->
     """One row a characteristic: limits with their source, as found with its mean, as left."""
     row = row_with(document, "readings", "Float height")
     assert "18.0 to 18.8 mm / source (a)" == row[1]
-    assert row[2].startswith("18.40 mm s5 / 18.42 mm s6 / mean 18.41 mm, U ± ")
+    assert row[2].startswith("18.40 mm s5 / 18.42 mm s6 / mean 18.41 mm (range 0.02 mm), U ± ")
     assert row[3].startswith("18.55 mm ")
     assert row[3].endswith(": conforms")
 

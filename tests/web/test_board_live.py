@@ -22,10 +22,10 @@ from saywright.web.board_sitting import BoardSitting
 from saywright.web.stream import Streams
 
 DEMO = Path(__file__).parent.parent.parent / "demo_audio"
-FROM_S, TO_S = 30.0, 50.0
+FROM_S, TO_S = 30.0, 44.5
 
 # What the board must show of what is said in that stretch, in its order.
-SEEN = ("1.5", "photo", "off", "2")
+SEEN = ("1.5", "photo", "off")
 
 
 def clock():
@@ -35,7 +35,7 @@ def clock():
 
 @pytest.fixture
 def stretch(tmp_path):
-    """Twenty seconds of the demo's bench job: an air screw, a photo mark, a condition, an idle stop screw."""
+    """A stretch of the demo's bench job: an air screw counted in, a photo mark, the air screw off."""
     path = tmp_path / "stretch.wav"
     path.write_bytes(wav_bytes(read_span(DEMO / "bench-job.opus", FROM_S, TO_S)))
     return path
@@ -92,14 +92,14 @@ def test_a_recording_in_real_time(chromium, browser_tools, stretch):
             wait_for(screen.page, "Listening", "#microphone-word")
             for text in SEEN:
                 wait_for(screen.page, text)
-            assert began_s + 15 < time.monotonic()
+            assert began_s + 9 < time.monotonic()
             assert screen.page.locator(".level i.on").count() <= 8
             wait_for(screen.page, "No microphone", "#microphone-word")
             assert "the sitting has ended" in screen.page.inner_text("#microphone-hint")
             screen.shoot("board-live")
             assert [] == screen.complaints
         values = [reading.value for reading in bench.record().readings]
-        assert ["1.5", "2"] == values
+        assert ["1.5"] == values
 
 
 @pytest.mark.slow
@@ -121,8 +121,7 @@ def test_a_recording_heard_by_a_recogniser(chromium, browser_tools, stretch):
                 polling=20,
             )
             wait_for(page, "1.5")
-            wait_for(page, "2")
             assert [] == screen.complaints
         live.stop()
-        wrong = [r for r in bench.record().readings if r.value not in ("1.5", "2") and not r.asks]
+        wrong = [r for r in bench.record().readings if r.value != "1.5" and not r.asks]
         assert [] == wrong

@@ -66,6 +66,7 @@ def board(
     read_back: bool,
     engine: str | None,
     model: str | None,
+    ears: str | None,
     port: int,
     lan: bool,
     certificate: Path | None,
@@ -84,7 +85,7 @@ def board(
     """
     with user_store() as store:
         streams = Streams(store)
-        bench, why_deaf = open_hearing(streams.store, job, sheet_name, Choice(engine, model), actor)
+        bench, why_deaf = open_hearing(streams.store, job, sheet_name, Choice(engine, model, ears), actor)
         if job is not None and not why_deaf:
             with bar("Hearing what was cut off") as step:
                 bench.hear_rest(progress=step)
@@ -132,7 +133,7 @@ def ears(sheet: Sheet, choice: Choice) -> tuple[Listener | None, str]:
     try:
         return make_listener(sheet, choice), ""
     except ModelError as error:
-        if choice.engine or choice.model:
+        if choice.engine or choice.model or choice.ears:
             raise
         return None, str(error)
 

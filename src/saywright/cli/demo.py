@@ -49,7 +49,7 @@ class _Outcome:
     help="Folder for the report and the store.",
 )
 @listener_options
-def demo(audio: Path | None, images: Path | None, out: Path, engine: str | None, model: str | None) -> None:
+def demo(audio: Path | None, images: Path | None, out: Path, **asked: str | None) -> None:
     """The whole job on the recording and the pictures that ship.
 
     Ends with the score against the expected record; fails on a silent error.
@@ -65,7 +65,7 @@ def demo(audio: Path | None, images: Path | None, out: Path, engine: str | None,
     store = SqliteStore(out / "data")
     try:
         sheet = load_sheet(str(expected.get("sheet", _SHEET)))
-        listener = make_listener(sheet, Choice(engine, model))
+        listener = make_listener(sheet, Choice(**asked))
         bench = Bench.open(store, sheet, clock=now, listener=listener, **_job(expected))
         heard_s = _hear(bench, audio)
         _look(bench, images)

@@ -10,6 +10,7 @@ from typing import Any
 import click
 
 from saywright.cli.common import data_folder, note
+from saywright.hearing.adapters.bench_ears import EARS
 from saywright.hearing.choose import ENGINES, choose_listener
 from saywright.hearing.listener import Listener
 from saywright.hearing.models import default_models_dirs
@@ -22,6 +23,7 @@ class Choice:
 
     engine: str | None = None
     model: str | None = None
+    ears: str | None = None
 
 
 def listener_options(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -32,7 +34,12 @@ def listener_options(command: Callable[..., Any]) -> Callable[..., Any]:
     model = click.option(
         "--model", metavar="MODEL", help="Folder of its model, or the name of one that is here."
     )
-    return engine(model(command))
+    ears = click.option(
+        "--ears",
+        type=click.Choice(EARS),
+        help="Whisper tiny.en as it is, or trained on bench talk (docs/ears.md tells when). Default: base.",
+    )
+    return engine(model(ears(command)))
 
 
 def models_folder() -> Path:
@@ -48,7 +55,11 @@ def models_folders() -> tuple[Path, ...]:
 def make_listener(sheet: Sheet, choice: Choice) -> Listener:
     """The listener for this sheet; what was chosen, and why, is told on standard error."""
     listener, why = choose_listener(
-        sheet, engine=choice.engine, model=choice.model, models_dirs=models_folders()
+        sheet,
+        engine=choice.engine,
+        model=choice.model,
+        ears=choice.ears,
+        models_dirs=models_folders(),
     )
     note(f"Listener: {why}")
     return listener

@@ -48,6 +48,7 @@ def hear(
     job: str | None,
     engine: str | None,
     model: str | None,
+    ears: str | None,
     actor: str | None,
     as_json: bool,
 ) -> None:
@@ -65,7 +66,7 @@ def hear(
     for path in audio:
         read_audio(path)  # what is no recording is told before a job is opened or anything heard
     with passing_store() if job is None else user_store() as store:
-        bench = open_bench(store, job, sheet_name, Choice(engine, model), actor)
+        bench = open_bench(store, job, sheet_name, Choice(engine, model, ears), actor)
         if job == NEW:
             note(f"Job {bench.job_id}")
         for path in audio:

@@ -45,6 +45,7 @@ def listen(
     read_back: bool,
     engine: str | None,
     model: str | None,
+    ears: str | None,
     actor: str | None,
 ) -> None:
     """Hear the microphone into the record of a job, live.
@@ -66,7 +67,7 @@ def listen(
         )
     try_microphone(device)
     with user_store() as store:
-        bench = open_bench(store, job or "new", sheet_name, Choice(engine, model), actor)
+        bench = open_bench(store, job or "new", sheet_name, Choice(engine, model, ears), actor)
         if job is not None:
             with bar("Hearing what was cut off") as step:
                 for utterance in bench.hear_rest(progress=step):

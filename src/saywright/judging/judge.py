@@ -93,7 +93,8 @@ def judge_group(group: Group, sheet: Sheet, *, words: bool = True) -> Judgement:
     else:
         told = f"{name} {said}"
     found = budget(characteristic, group.said, sheet, spread=group.spread)
-    return decide(mean, characteristic, found, sheet, told=told, n=n, words=words)
+    judgement = decide(mean, characteristic, found, sheet, told=told, n=n, words=words)
+    return replace(judgement, range=group.range) if n > 1 and words else judgement
 
 
 def group_name(group: Group, sheet: Sheet) -> str:

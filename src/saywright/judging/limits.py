@@ -46,6 +46,7 @@ class Judgement:
     sentence: str  # for the report; ends with a full stop
     value: Fraction | None  # judged value, mean of `n`; None where it cannot be told in the unit
     n: int = 1  # readings the value is the mean of
+    range: Fraction | None = None  # of these, the largest less the smallest; None for one
     lower: Fraction | None = None
     upper: Fraction | None = None
     allowed: tuple[Fraction, ...] = ()
@@ -131,7 +132,7 @@ def decide(
         probability = conformance_probability(value, budget.variance, lower, upper, below)
     if close and probability is not None and probability < ISO_PROBABILITY:
         decision, factor_of = "undecided", two_sided_factor
-    plain = Judgement(decision, sheet.rule, unit, "", value, n, lower, upper, (), budget)
+    plain = Judgement(decision, sheet.rule, unit, "", value, n, lower=lower, upper=upper, budget=budget)
     if not words:
         return plain
     guard = math.sqrt(_squared(factor_of, degrees) * budget.variance)

@@ -44,6 +44,11 @@ def rounded(value: float, doubt: float) -> str:
     return f"{value:.{places}f}"
 
 
+def mean_text(value: Fraction, u: float) -> str:
+    """A mean to as many places as two digits of its standard uncertainty have, without superfluous zeros."""
+    return decimal_text(value, max(0, 1 - math.floor(math.log10(u)))) if u > 0 else number(value)
+
+
 def short_float(value: float, digits: int = 4) -> str:
     """A float to *digits* significant digits, without an exponent."""
     return short(Fraction(value), digits)

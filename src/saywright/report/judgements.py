@@ -8,7 +8,7 @@ from __future__ import annotations
 from saywright.judging.judge import judgements
 from saywright.judging.limits import Judgement
 from saywright.judging.uncertainty import budget_text
-from saywright.judging.wording import figure, short
+from saywright.judging.wording import figure, mean_text, number
 from saywright.record.types import Record
 from saywright.report.readings import Judged
 from saywright.report.wording import with_unit
@@ -37,15 +37,19 @@ def judge_readings(record: Record, sheet: Sheet) -> dict[str, Judged]:
 
 def _told(judgement: Judgement) -> Judged:
     uncertain = judgement.budget.variance > 0
-    mean = judgement.n > 1 and judgement.value is not None
     return Judged(
         sentence=judgement.sentence,
         uncertainty=with_unit(figure(judgement.expanded), judgement.unit) if uncertain else "",
-        together=with_unit(short(judgement.value), judgement.unit)
-        if mean and judgement.value is not None
-        else "",
+        together=_mean(judgement) if judgement.n > 1 else "",
         basis=budget_text(judgement.budget),
     )
+
+
+def _mean(of: Judgement) -> str:
+    if of.value is None:
+        return ""
+    mean = with_unit(mean_text(of.value, of.u), of.unit)
+    return f"{mean} (range {with_unit(number(of.range), of.unit)})" if of.range is not None else mean
 
 
 def rule_words(sheet: Sheet) -> tuple[str, ...]:

@@ -28,7 +28,7 @@ class Judged:
 
     sentence: str  # the figures in words
     uncertainty: str = ""  # expanded uncertainty with its unit, as text; "" for exact values
-    together: str = ""  # the mean the decision was made on, with its unit; "" for a single reading
+    together: str = ""  # the mean the decision was made on, with unit and range; "" for a single reading
     basis: str = ""  # what the uncertainty is made of; "" for exact values
 
 

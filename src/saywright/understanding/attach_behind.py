@@ -86,24 +86,6 @@ def selects_back(walk: Walk, index: int, subject: Subject) -> bool:
     return True
 
 
-def placed_before(walk: Walk, subject: Subject) -> bool:
-    """ "throttle shaft on the left mics up at …", "new diaphragm on the left": which one, behind its name."""
-    held = walk.current[-1] if len(walk.current) == 1 and not walk.used else None
-    if held is None or not held.components or held.which or held.selector or held.count is not None:
-        return False
-    if not subject.which or subject.components or subject.selector or subject.age is not None:
-        return False
-    if not walk.glue & {"PREP", "OF"} or walk.glue & {"AND", "BREAK", "BUT", "MARK", "AUX", "OR"}:
-        return False
-    if not _all_have(walk, held, subject.which):
-        return False
-    placed = replace(held, which=subject.which)
-    walk.current[-1] = placed
-    walk.out.subjects[:] = [placed if s is held else s for s in walk.out.subjects]
-    walk.glue = set()
-    return True
-
-
 def placed_behind(walk: Walk, index: int, said: Subject) -> bool:
     """ "lever's eleven on the primary and the same on the octopus": which one, behind its value."""
     last = walk.last

@@ -8,7 +8,6 @@ from saywright.understanding.attach_behind import (
     aged_behind,
     ends_value,
     of_all_moved,
-    placed_before,
     placed_behind,
     selects_back,
     tells_which,
@@ -104,7 +103,7 @@ def put_lead(walk: Walk, index: int, subject: Subject) -> None:
     selects = subject.selector in {"both", "all"} or bool(subject.which)
     if selects and (selects_back(walk, index, subject) or ends_value(walk, index, subject)):
         return
-    if placed_before(walk, subject) or placed_behind(walk, index, subject):
+    if placed_behind(walk, index, subject):
         return
     if aged_behind(walk, index, subject) or (walk.unknown_noun_behind(index) and tells_which(walk, subject)):
         return

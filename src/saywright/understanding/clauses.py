@@ -23,7 +23,7 @@ from saywright.understanding.left_out import put_absent, put_unlike
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import subject_of_lead, subject_of_phrase
 from saywright.understanding.taken_back import take_back
-from saywright.understanding.trailing_positions import positions_first
+from saywright.understanding.trailing_positions import positions_first, positions_joined
 from saywright.understanding.walk import Walk
 
 _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
@@ -31,7 +31,7 @@ _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
 
 def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> Told:
     """What the phrases *found* in the tokens *texts* tell, left to right."""
-    found = positions_first(found)
+    found = positions_first(positions_joined(found, sheet))
     walk = Walk(found, texts, sheet)
     for index, phrase in enumerate(found):
         if index not in walk.taken:

@@ -87,23 +87,18 @@ def phrases(tags: tuple[Tag, ...]) -> tuple[Phrase, ...]:
     if not tags:
         return ()
     shapes = _shapes(tuple(tag.kind for tag in tags))
-    return tuple(part for shape in shapes for part in _parted(_phrase(shape, tags)))
+    return tuple(part for shape in shapes for part in _apart(_phrase(shape, tags)))
 
 
-def _parted(phrase: Phrase) -> tuple[Phrase, ...]:
-    """ "on the left the right one": an article behind a position begins the next noun."""
-    lead = phrase.lead
-    cut = next((n for n in range(1, len(lead)) if _begins_noun(lead, n)), None)
-    if cut is None:
-        return (phrase,)
-    first = Phrase("lead", phrase.start, lead[cut - 1].end, None, lead[:cut])
-    return (first, *_parted(replace(phrase, start=lead[cut].start, lead=lead[cut:])))
-
-
-def _begins_noun(lead: tuple[Tag, ...], at: int) -> bool:
-    """True for an article between two positions; "on the left the wiper" is the left one."""
-    two = bool(lead[at - 1].meaning.positions) and any(tag.meaning.positions for tag in lead[at + 1 :])
-    return two and "DET" in lead[at].tags and not lead[at].meaning.positions
+def _apart(phrase: Phrase) -> tuple[Phrase, ...]:
+    """ "new one on the left, the right one goes back" without the comma: an article begins a new phrase."""
+    for at, tag in enumerate(phrase.lead):
+        placed = [any(t.meaning.positions for t in some) for some in (phrase.lead[:at], phrase.lead[at:])]
+        if "DET" in tag.tags and all(placed):
+            first, rest = phrase.lead[:at], phrase.lead[at:]
+            before = Phrase("lead", phrase.start, first[-1].end, None, first)
+            return (before, *_apart(replace(phrase, start=rest[0].start, lead=rest)))
+    return (phrase,)
 
 
 @lru_cache(maxsize=4_096)

@@ -78,7 +78,7 @@ def _next(around: Around, at: int) -> Tag:
         or _asks_too_late(around, match[1])
         or _goes_elsewhere(around, at, match)
         or _cuts_name(around, at, match)
-        or _is_part_moved(around, at, match)
+        or _moves_a_part(around, at, match)
     ):
         match = _shorter(around, at, match[0])
     if measure and (match is None or not _name_wins(match, measure)):
@@ -169,9 +169,11 @@ def _behind_one(around: Around, measure: Measure) -> Measure:
         return measure
     point = around.texts[measure.start + 1] == "point"  # "outlet one point six" mostly is one number
     pronoun = [replace(r, cost=0, flags=(*r.flags, PRONOUN)) for r in measure.behind_first[:1]]
-    whole = [replace(r, cost=0) for r in measure.readings[:1]]
+    odd = tuple({"odd"} & set(measure.flags))  # of the whole: "one three and a half"
+    whole = [replace(r, cost=0, flags=(*r.flags, *odd)) for r in measure.readings[:1]]
     both = {r.value: r for r in ([*whole, *pronoun] if point else [*pronoun, *whole])}
-    return replace(measure, readings=tuple(both.values()))
+    flags = tuple(f for f in measure.flags if f not in odd)
+    return replace(measure, readings=tuple(both.values()), flags=flags)
 
 
 def _shorter(around: Around, at: int, length: int) -> tuple[int, Meaning] | None:
@@ -206,16 +208,13 @@ def _cuts_name(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     return found is not None and found[0] > 1 and bool(found[1].parts)
 
 
-def _is_part_moved(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
-    """ "slides in": at the head of its clause parts and their way, no verb without its noun."""
+def _moves_a_part(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "slides in", where the sheet has a slide: the part is in, nobody slides anything."""
     length, meaning = match
-    if length < 2 or not meaning.tags & {"MOVE_ON", "MOVE_OFF"} or meaning.parts:
+    if length < 2 or meaning.parts or not meaning.tags & {"MOVE_OFF", "MOVE_ON"}:
         return False
-    noun = around.lexicon.table.get((around.texts[at],), NOTHING)
-    opens = around.last_kind in {"", "BREAK", "MOD"} or (
-        around.last is not None and "AND" in around.last.tags
-    )
-    return opens and bool(noun.parts) and noun.many
+    first = around.lexicon.table.get((around.texts[at],))
+    return first is not None and bool(first.parts) and around.last_kind in {"", "BREAK", "MOD"}
 
 
 def _asks_too_late(around: Around, meaning: Meaning) -> bool:

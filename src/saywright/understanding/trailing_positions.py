@@ -7,7 +7,9 @@ so that each value is read like "left one eighty four".
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
+from saywright.sheets.model import Sheet
 from saywright.understanding.phrases import Phrase
 
 _LINKS = frozenset({"PREP", "OF"})
@@ -33,6 +35,35 @@ def positions_first(found: Sequence[Phrase]) -> Sequence[Phrase]:
         if index not in dropped:
             out.append(phrase)
     return out
+
+
+def positions_joined(found: Sequence[Phrase], sheet: Sheet) -> Sequence[Phrase]:
+    """The same phrases, a part and its position behind it as one: "pump rod on the left"."""
+    out: list[Phrase] = []
+    at = 0
+    while at < len(found):
+        if at + 2 < len(found) and _is_placed(found[at : at + 3], sheet):
+            part, place = found[at], found[at + 2]
+            out.append(replace(part, end=place.end, lead=(*part.lead, *place.lead)))
+            at += 3
+            continue
+        out.append(found[at])
+        at += 1
+    return out
+
+
+def _is_placed(three: Sequence[Phrase], sheet: Sheet) -> bool:
+    """A part that tells no position, a preposition, and nothing but a position that the part has."""
+    part, link, place = three
+    if (part.kind, link.kind, place.kind) != ("subject", "link", "lead") or not link.tags & _LINKS:
+        return False
+    said = {p for tag in place.lead for p in tag.meaning.positions}
+    if not said or any(tag.meaning.positions or tag.order is not None for tag in part.lead):
+        return False
+    if any(not (tag.meaning.positions or "DET" in tag.tags) for tag in place.lead) or "AND" in link.tags:
+        return False
+    named = part.meaning.parts or part.meaning.aliases
+    return bool(named) and any(c is not None and said <= set(c.positions) for c in map(sheet.get, named))
 
 
 def _place_behind(found: Sequence[Phrase], value: int) -> int | None:

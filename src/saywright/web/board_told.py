@@ -99,7 +99,7 @@ def _reading(item: Reading, sheet: Sheet, part: str, asks: tuple[str, ...]) -> T
         kind=item.kind,
         stage=item.stage,
         part=part,
-        name=name.removeprefix(f"{part} ") if part else name,
+        name=_without(name, part),
         value=item.value,
         unit=shown[len(item.value) :].strip(),
         about=item.approximate,
@@ -111,6 +111,16 @@ def _reading(item: Reading, sheet: Sheet, part: str, asks: tuple[str, ...]) -> T
         heard=item.heard,
         gauge=gauge(item, characteristic),
     )
+
+
+def _without(name: str, part: str) -> str:
+    """The name without what the part says already: "bore" of the "inlet seat" for "seat bore"."""
+    words = part.split()
+    for first in range(len(words)):
+        begins = " ".join(words[first:]) + " "
+        if name.startswith(begins):
+            return name.removeprefix(begins)
+    return name
 
 
 def verdict(item: Reading, characteristic: Characteristic | None) -> str:

@@ -49,7 +49,7 @@ function draw(state) {
   const before = shown;
   shown = state;
   byId("stage").textContent = state.signed_by ? `signed: ${state.signed_by}` : state.stage;
-  drawAsks(state.asks, state.asks_count);
+  drawAsks(state.asks, state.asks_count, state.last);
   drawToDo(state.to_do, state.to_do_count, state.stage);
   drawBesideNow();
   drawLast();
@@ -102,6 +102,7 @@ const LIVE = {
   microphone: ({ state, level_dbfs: level, note }) => {
     const before = earState();
     drawEar(state, level, note);
+    if (note && note.includes(". ") && state !== before) notice(note.slice(note.indexOf(". ") + 2), true);
     if (state === before || before === "waiting" || before === "") return;
     if (state === "paused" || state === "unplugged") play("paused");
     else if (state === "listening" && (before === "paused" || before === "unplugged")) play("resumed");
