@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from saywright.understanding.facts import Fact
+from saywright.understanding.attach_facts import predicate_follows
 from saywright.understanding.subjects import Subject
 from saywright.understanding.walk import Walk
 
@@ -86,19 +86,35 @@ def selects_back(walk: Walk, index: int, subject: Subject) -> bool:
     return True
 
 
-def _can_be_placed(walk: Walk, last: Fact) -> bool:
-    """A finding, or a value that was not said to be the same of another: "on the left and the same …"."""
-    if last.kind == "value":
-        at = next(i for i, phrase in enumerate(walk.phrases) if phrase is last.phrase)
-        marks = [p for p in walk.phrases[at + 1 :] if p.kind == "mark" and "SAME" in p.tags]
-        return bool(marks) and any(s.components for s in last.subjects)
-    return last.kind == "finding"
+def placed_behind(walk: Walk, index: int, said: Subject) -> bool:
+    """ "lever's eleven on the primary and the same on the octopus": which one, behind its value."""
+    last = walk.last
+    if last is None or last.kind != "value" or last.segment != walk.segment or not said.which:
+        return False
+    if not walk.glue & {"PREP", "OF"} or walk.glue & {"AND", "BREAK", "BUT", "MARK", "AUX", "OR", "WITH"}:
+        return False
+    if said.components or said.selector or predicate_follows(walk, index):
+        return False
+    if not last.subjects or any(s.which or s.selector or s.count for s in last.subjects):
+        return False
+    if not all(s.components and _all_have(walk, s, said.which) for s in last.subjects):
+        return False
+    last.subjects = [replace(s, which=said.which) for s in last.subjects]
+    last.cover(said.start, said.end)
+    walk.glue = set()
+    return True
+
+
+def _all_have(walk: Walk, subject: Subject, which: tuple[str, ...]) -> bool:
+    """True where each part that *subject* may be has all the positions *which*."""
+    found = [walk.sheet.get(c) for c in subject.components]
+    return all(c is not None and set(which) <= set(c.positions) for c in found)
 
 
 def tells_which(walk: Walk, said: Subject) -> bool:
     """ "worn on the left one", "milky in the left leg": which of several the last finding is of."""
     last = walk.last
-    if last is None or last.segment != walk.segment or not _can_be_placed(walk, last):
+    if last is None or last.kind != "finding" or last.segment != walk.segment:
         return False
     if said.components and not any(s.components for s in last.subjects):
         return False  # "worn on the left pad"

@@ -8,6 +8,7 @@ from saywright.understanding.attach_behind import (
     aged_behind,
     ends_value,
     of_all_moved,
+    placed_behind,
     selects_back,
     tells_which,
 )
@@ -21,8 +22,6 @@ from saywright.understanding.walk import Walk
 def put_subject(walk: Walk, index: int, said: Subject) -> None:
     """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
     if _only_where(walk):
-        return
-    if _only_what_it_has(walk, index, said):
         return
     if tells_which(walk, said) or _came_along(walk, index, said) or of_all_moved(walk, index, said):
         return
@@ -60,16 +59,6 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
     walk.carried = []
     walk.claims = []
     walk.glue = set()
-
-
-def _only_what_it_has(walk: Walk, index: int, said: Subject) -> bool:
-    """ "the left one has a ring worn in it": what it has, in words that also shorten a part's name."""
-    before, after = walk.before(index), walk.after(index)
-    if not said.alias or before is None or before.kind != "aux" or before.end != said.start or walk.used:
-        return False
-    has = walk.texts[before.start : before.end][-1:] in {("has",), ("have",), ("got",)}
-    article = walk.texts[said.start] in {"a", "an"}
-    return has and article and bool(walk.current) and after is not None and after.kind == "finding"
 
 
 def _came_along(walk: Walk, index: int, said: Subject) -> bool:
@@ -113,6 +102,8 @@ def put_lead(walk: Walk, index: int, subject: Subject) -> None:
         return  # "left one first": in what order, not which one
     selects = subject.selector in {"both", "all"} or bool(subject.which)
     if selects and (selects_back(walk, index, subject) or ends_value(walk, index, subject)):
+        return
+    if placed_behind(walk, index, subject):
         return
     if aged_behind(walk, index, subject) or (walk.unknown_noun_behind(index) and tells_which(walk, subject)):
         return

@@ -46,7 +46,9 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
         return
     if phrase.kind == "finding" and _names_place(walk, phrase):
         return
-    stranger = strange_noun(walk, index) if phrase.kind == "finding" else None
+    stranger = (
+        (strange_noun(walk, index) or _strange_place(walk, index)) if phrase.kind == "finding" else None
+    )
     if stranger is not None and walk.texts[stranger.start] in (WORKSHOP | ELSEWHERE):
         walk.glue.add("WORD")
         return
@@ -239,6 +241,19 @@ def strange_noun(walk: Walk, index: int) -> Phrase | None:
     lead = walk.phrases[index - 2] if index > 1 else None
     article = lead is not None and lead.kind == "lead" and any("DET" in tag.tags for tag in lead.lead)
     return noun if article and lead is not None and lead.end == noun.start else None
+
+
+def _strange_place(walk: Walk, index: int) -> Phrase | None:
+    """ "there's sand in the case": the noun that something was found in, where the sheet does not know it."""
+    start = walk.phrases[index].start
+    if walk.current or "there" not in walk.texts[max(0, start - _THERE) : start]:
+        return None
+    rest = [p for p in walk.phrases[index + 1 : index + 4] if p.kind != "lead"]
+    if len(rest) < 2 or walk.texts[rest[0].start] not in {"in", "on", "inside"}:
+        return None
+    noun, word = rest[1], walk.texts[rest[1].start]
+    known = noun.kind != "word" or noun.tags or word in NEUTRAL or not word.isalpha()
+    return None if known else noun
 
 
 def _unknown_subject(walk: Walk, index: int) -> bool:

@@ -18,6 +18,7 @@ from saywright.understanding.clause_values import put_characteristic, put_value
 from saywright.understanding.counts import small_count
 from saywright.understanding.ellipsis import fill_gaps, same_movement
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.holders import is_shape, of_its_holder, owner_within
 from saywright.understanding.left_out import put_absent, put_unlike
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import subject_of_lead, subject_of_phrase
@@ -46,7 +47,7 @@ def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) ->
 def _put(walk: Walk, index: int, phrase: Phrase) -> None:
     match phrase.kind:
         case "subject":
-            put_subject(walk, index, subject_of_phrase(phrase))
+            _put_part(walk, index, phrase)
         case "lead":
             _put_lead(walk, index, phrase)
         case "char":
@@ -71,6 +72,12 @@ def _put(walk: Walk, index: int, phrase: Phrase) -> None:
         case _:
             _put_intention(walk, index)
             _put_word(walk, phrase)
+
+
+def _put_part(walk: Walk, index: int, phrase: Phrase) -> None:
+    said = owner_within(walk, subject_of_phrase(phrase))
+    if not is_shape(walk, index, said):
+        put_subject(walk, index, of_its_holder(walk, index, said))
 
 
 def _denies(phrase: Phrase) -> bool:

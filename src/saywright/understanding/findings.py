@@ -36,7 +36,17 @@ def is_told_elsewhere(told: Told, fact: Fact) -> bool:
         around = other.start <= fact.phrase.start and other.end > fact.phrase.end
         if other.kind == "doing" and before and around and other.subjects == fact.subjects:
             return True
+        if other.kind == "doing" and _is_its_object(told, other, fact):
+            return True
     return False
+
+
+def _is_its_object(told: Told, doing: Fact, fact: Fact) -> bool:
+    """ "polished that burr out": the fault right behind the pronoun is what was done away with."""
+    head, end = fact.phrase.head, doing.phrase.end
+    beside = head is not None and head.start == fact.phrase.start == end + 1
+    pronoun = any(s.pronoun and (s.start, s.end) == (end, end + 1) for s in fact.subjects)
+    return beside and pronoun and not any(s.start == fact.phrase.end for s in told.subjects)
 
 
 def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:

@@ -6,6 +6,7 @@ from saywright.flags import FlagKind, flag
 from saywright.sheets.model import Stage
 from saywright.understanding.act_status import status_of
 from saywright.understanding.again import BackReader
+from saywright.understanding.back_to_faults import of_that_fault, the_faulty_one
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.findings import is_finding, is_not_yet, is_told_elsewhere, put_findings
 from saywright.understanding.idle_acts import is_idle
@@ -134,10 +135,13 @@ class Settler:
             self._act(fact, "replace" if "replace" in known else known[0], "proposed")
 
     def _act(self, fact: Fact, action: str, status: Status) -> None:
+        said = fact.subjects
+        fact.subjects = of_that_fault(fact, self.told, self.work)
+        inferred = () if fact.subjects is said else (flag(FlagKind.PART_FROM_CONTEXT, "by its fault"),)
         if any(s.components and s.count for s in fact.subjects):
             fact.subjects = [s for s in fact.subjects if s.components]  # "order for this: two seals"
         nobody = (flag(FlagKind.PART_AMBIGUOUS, "no part was named"),)
-        for part in self.parts(fact) or (None,):
+        for part in self._acted_on(fact, action) or (None,):
             if self._done_already(part, action, status):
                 self.work.covered.append((fact.start, fact.end))
                 continue
@@ -145,7 +149,7 @@ class Settler:
                 ActionNote,
                 fact.start,
                 fact.end,
-                flags=part.flags if part is not None else nobody,
+                flags=(*inferred, *part.flags) if part is not None else nobody,
                 stage=self.work.stage,
                 component=part.component if part is not None else None,
                 which=part.single if part is not None else None,
@@ -154,6 +158,18 @@ class Settler:
                 quantity=_quantity(fact, part, status),
             )
             self.work.put(made)
+
+    def _acted_on(self, fact: Fact, action: str) -> list[Part]:
+        """The parts of a doing; what is to be replaced is not the one that was found good."""
+        known = self.work.sheet.get_action(action)
+        parts = self.parts(fact)
+        if action != "replace" and (known is None or not known.order):
+            return parts
+        meant = [the_faulty_one(part, fact.subjects, self.work) for part in parts]
+        for part in meant:
+            if part not in parts:
+                self.work.named(part.component, part.single)
+        return meant
 
     def _done_already(self, part: Part | None, action: str, status: Status) -> bool:
         """ "cleaned and dried": one doing in two words."""

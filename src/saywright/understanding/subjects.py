@@ -52,7 +52,7 @@ class Subject:
             alias=named.alias,
             which=which,
             selector=selector,
-            age=self.age or named.age,
+            age=self.age or (None if self.which and named.which and self.which != named.which else named.age),
             many=self.many or (named.many and not self.which and not self.single),
         )
 

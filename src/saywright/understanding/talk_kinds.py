@@ -21,6 +21,7 @@ _MOVES = frozenset({"MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON"})
 _AFTER_MOVE = frozenset(
     [BREAK, "and", "now", "then", "with", "too", "next", "first", "again", "at", "but", "so", "as", "after"]
 )
+_OBJECTS = frozenset({"it", "them", "to", "up", "down"})
 _BE = frozenset({"is", "are"})
 
 
@@ -116,9 +117,6 @@ def _counted_ones(around: Around) -> bool:
     return picked or around.text(last.end) in {"out", "off"}
 
 
-_UNDER = frozenset({"under", "behind", "over", "onto", "below", "above", "between", "against", "underneath"})
-
-
 def _moves_loosely_on(around: Around, following: int) -> bool:
     """ "gasket on", "the jet is in": where nothing follows that the word could belong to."""
     last = around.last
@@ -134,8 +132,7 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
     if around.texts[following - 1] == "back":
         return last.kind in {"PART", "ONE"} and _ends_row(around, following)
     plain = around.texts[following - 1] in {"in", "on"}
-    tightened = around.text(following) and is_past(around.text(following))
-    if plain and last.kind in {"PART", "ONE"} and (tightened or moves_behind(around, following)):
+    if plain and last.kind in {"PART", "ONE"} and moves_behind(around, following):
         return True  # "key in, fan on" without the comma
     if around.names(following).parts or (last.kind == "AUX" and not last.tags & {"COP", "DONE"}):
         return False
@@ -147,8 +144,8 @@ def _ends_row(around: Around, following: int) -> bool:
     text = around.text(following)
     if not text or text in {BREAK, "and", "too", "again", "now"} or following in around.measures:
         return True
-    if text in _UNDER:
-        return True  # "shims back under the spring"
+    if around.names(following).tags & {"PREP"} and text not in {"to", "at", "for", "with", "by"}:
+        return True  # "both shims back under the spring"
     return around.names_part(following) or around.text(following + 1) in {"in", "on", "off", "out", "back"}
 
 
@@ -179,6 +176,8 @@ def _free(around: Around, following: int) -> bool:
     if around.texts[following] == "order":
         return False  # "the seal's on order"
     names = around.names(following)
+    if is_past(around.texts[following]) and around.text(following + 1) in _OBJECTS:
+        return True  # "yoke on, torqued it to ten"
     if around.texts[following] in _AFTER_MOVE or names.acts or names.positions or names.characteristics:
         return True
     return bool(names.tags & {"READS", "COP", "NEED", "DONE"}) and not names.tags & {"PREP", "DET"}

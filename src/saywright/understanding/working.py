@@ -179,6 +179,12 @@ class Working:
         side, side_at = self._side(component, which)
         self.hand = Hand(component, which, self.now, side, side_at)
 
+    def _hand_after(self) -> Hand | None:
+        """What is in hand; where the job began to go back together, no side is turned to any more."""
+        if self.hand is None or self.stage == self.before.stage:
+            return self.hand
+        return replace(self.hand, side=None)
+
     def _side(self, component: str, which: str | None) -> tuple[str | None, int]:
         """The side that was turned to, where nothing named since is of another."""
         if self.hand is None or self.hand.side is None or self.stage != self.before.stage:
@@ -244,7 +250,7 @@ class Working:
             next_number=self._next,
             utterances=self.now,
             stage=self.stage,
-            hand=self.hand,
+            hand=self._hand_after(),
             awaited=self.awaited,
             awaited_at=self.now,
             place=self.place,

@@ -1,0 +1,105 @@
+"""A name that several parts share, with what holds it: "the o ring on the piston", "seat of the poppet".
+
+Which part it is comes from the sheet: what sits inside the holder, what is called after it or after
+something read on it. Where the holder tells nothing, the part asks.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from saywright.sheets.model import Component, Sheet
+from saywright.understanding.phrases import Phrase
+from saywright.understanding.sheet_names import component_names
+from saywright.understanding.subjects import Subject, subject_of_phrase
+from saywright.understanding.tokens import spoken_form
+from saywright.understanding.walk import Walk
+
+_HOLDS = frozenset({"on", "in", "of", "for", "from", "inside", "into", "onto", "to", "off"})
+_LINKS = frozenset({"link", "on", "aux"})  # "on the" may be a movement, "for the" a need
+_OWNS = frozenset({"has", "have", "had", "got"})
+_ONE = frozenset({"a", "an", "some"})
+
+
+def of_its_holder(walk: Walk, index: int, said: Subject) -> Subject:
+    """*said* with those of its parts that fit the holder named behind it; unclear where none does."""
+    link, behind = walk.after(index), walk.after(index + 1)
+    if link is None or behind is None or not _holds(walk, link) or behind.kind != "subject":
+        return said
+    holder = subject_of_phrase(behind)
+    if not holder.components:
+        return said
+    fits = tuple(c for c in said.components if _belongs(walk.sheet, c, holder))
+    if fits:
+        held = replace(said, components=fits)
+        return replace(held, which=said.which or _shared(walk.sheet, held, holder))
+    if len(said.components) < 2:
+        return replace(said, which=said.which or _shared(walk.sheet, said, holder))
+    words = " ".join(walk.texts[link.start : behind.end])
+    return replace(said, unclear=said.unclear or words)
+
+
+def owner_within(walk: Walk, said: Subject) -> Subject:
+    """ "end float in the left hub": the part in the hub that has an end float, not the hub itself."""
+    owners = {component for component, _ in walk.characteristic}
+    if not owners or not said.components or owners & set(said.components):
+        return said
+    if not walk.glue & {"PREP", "OF"} or walk.glue & {"AND", "BREAK", "BUT"}:
+        return said
+    held = tuple(c for c in sorted(owners) if _belongs(walk.sheet, c, said))
+    if len(held) != 1:
+        return said
+    inner = replace(said, components=held, alias=False)
+    return replace(inner, which=_shared(walk.sheet, inner, said))
+
+
+def is_shape(walk: Walk, index: int, said: Subject) -> bool:
+    """ "the left one has a ring worn in it": behind "has a", the short name of a part of another place."""
+    before, phrase, after = walk.before(index), walk.phrases[index], walk.after(index)
+    if not said.alias or not walk.current or walk.used or after is None or after.kind != "finding":
+        return False
+    owns = before is not None and walk.texts[before.end - 1] in _OWNS
+    if not owns or walk.texts[phrase.start] not in _ONE or after.start != phrase.end:
+        return False
+    holder = walk.current[-1]
+    return not any(_belongs(walk.sheet, c, holder) for c in said.components)
+
+
+def _holds(walk: Walk, link: Phrase) -> bool:
+    words = walk.texts[link.start : link.end]
+    return link.kind in _LINKS and words[0] in _HOLDS and _HOLDS.union({"the"}).issuperset(words)
+
+
+def _shared(sheet: Sheet, said: Subject, holder: Subject) -> tuple[str, ...]:
+    """ "seat of the left poppet": the position of the holder, where what it holds has the same."""
+    parts = [c for c in map(sheet.get, said.components) if c is not None]
+    return holder.which if parts and all(set(holder.which) <= set(c.whiches) for c in parts) else ()
+
+
+def _belongs(sheet: Sheet, component_id: str, holder: Subject) -> bool:
+    """True where the part sits inside what *holder* names, or is called after it."""
+    component = sheet.get(component_id)
+    held_in = [c for c in map(sheet.get, holder.components) if c is not None and c.id != component_id]
+    if component is None:
+        return False
+    around = set(_around(sheet, component))
+    return any(one.id in around or _called_after(component, one) for one in held_in)
+
+
+def _around(sheet: Sheet, component: Component) -> Iterator[str]:
+    """What *component* sits in, and what that sits in."""
+    seen = {component.id}
+    at = component.inside
+    while at is not None and at not in seen:
+        seen.add(at)
+        yield at
+        outer = sheet.get(at)
+        at = outer.inside if outer is not None else None
+
+
+def _called_after(component: Component, holder: Component) -> bool:
+    """ "piston head o ring", "stem o ring": after the piston, or after the stem that is read on it."""
+    nouns = {name[-1] for name, _ in component_names(holder)}
+    nouns |= {form[0] for c in holder.characteristic for form in map(spoken_form, c.names) if len(form) == 1}
+    return any(nouns & set(name[:-1]) for name, _ in component_names(component))
