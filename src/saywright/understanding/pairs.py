@@ -8,17 +8,25 @@ from saywright.understanding.statements import BenchCommand, Correction, Remark,
 from saywright.understanding.subjects import Subject
 from saywright.understanding.working import Working
 
+_TWO = 2
 _REACH = 3  # utterances with statements that "both" looks back over
 
 
-def pair_of(subject: Subject, work: Working) -> list[Subject]:
-    """The two parts that a bare "both" means; the subject itself where it means two of one part."""
+def pair_of(subject: Subject, work: Working, *, measured: bool = False) -> list[Subject]:
+    """The two parts that a bare "both" means; the subject itself where it means two of one part.
+
+    *measured*: a value is said of them, which no part can mean on which nothing is read.
+    """
     if not subject.pronoun or subject.selector != "both" or subject.which:
         return [subject]
     held = work.sheet.get(subject.components[0] if subject.components else _in_hand(work))
     if held is None or held.count > 1 or held.positions:
         return [subject]
     known = _spoken_of(work, held.id)
+    if measured and not held.characteristic:
+        two = [c for c in map(work.sheet.get, known) if c is not None and len(c.whiches) == _TWO]
+        read = [c.id for c in two if c.characteristic]
+        return [replace(subject, components=(read[0],))] if read else [subject]
     if len(known) < 2:
         return [replace(subject, selector="", count=None, unclear="both")]
     return [

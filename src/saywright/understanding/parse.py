@@ -118,7 +118,7 @@ def _made_out(fact: Fact, work: Working) -> list[Subject]:
     """The subjects of *fact*, with the parts that "the rear one" and "both" mean by what is in hand."""
     owners = {component for component, _ in fact.characteristics}
     pointed = [pointed_out(s, work.sheet, work.hand, owners) for s in fact.subjects]
-    return [one for subject in pointed for one in pair_of(subject, work)]
+    return [one for subject in pointed for one in pair_of(subject, work, measured=fact.kind == "value")]
 
 
 def _settle(fact: Fact, following: Fact | None, corrector: Corrector, settler: Settler) -> None:

@@ -59,7 +59,7 @@ def is_awaited(work: Working, choice: Choice) -> bool:
 
 def is_licensed(work: Working, told: Told, fact: Fact, subject: Subject | None, best: Choice) -> bool:
     """True where the words give the value a place: a name, a pronoun, "I get", the part named just before."""
-    strays = bool(told.strays.get(fact.segment)) and not fact.measured
+    strays = bool(told.strays.get(fact.segment)) and not fact.measured and not _is_row(told)
     if fact.characteristics or (is_awaited(work, best) and not strays):
         return True
     if any(f.kind == FlagKind.UNIT_MISMATCH for f in best.flags):
@@ -73,6 +73,13 @@ def is_licensed(work: Working, told: Told, fact: Fact, subject: Subject | None, 
     exact = "." in best.value or len(best.value) > 2 or goes_on
     fresh = work.now - work.hand.utterance <= (_FRESH if exact else 1)
     return subject is not None or fact.introduced or fact.measured or fresh
+
+
+def _is_row(told: Told) -> bool:
+    """ "went over them again, left nine point one, right nine point two": each value has its own position."""
+    values = [f for f in told.facts if f.kind == "value"]
+    beside = [s.which for f in values for s in f.subjects[-1:] if s.which and s.end == f.phrase.start]
+    return len(values) > 1 and len(set(beside)) == len(values)
 
 
 def hardly_named(
