@@ -15,6 +15,7 @@ from saywright.understanding.tags import Tag
 from saywright.understanding.working import Working
 
 _LONGEST = 12  # tokens of an utterance that only turns to a side
+_CUT_OFF = 4  # tokens of an utterance that may have lost its side
 # One of these tells that a side is turned to; "left slide" alone only names a part.
 _TURNING = frozenset(
     ["start", "starting", "begin", "beginning", "move", "moving", "over", "do", "doing", "go", "going",
@@ -32,6 +33,10 @@ def turn_to_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
         return
     strays = {work.texts[at] for found in told.strays.values() for at in found}
     said = [p for tag in tags if tag.kind == "MOD" for p in tag.meaning.positions]
+    held = work.hand
+    if not said and held is not None and held.side is not None and len(work.texts) <= _CUT_OFF:
+        work.hand = replace(held, side=None)  # "now the …": which side was not heard
+        return
     if len(set(said)) != 1 or not strays <= _TURNING | _BESIDE or any(tag.kind == "MEASURE" for tag in tags):
         return
     if any("NEG" in tag.tags for tag in tags):
@@ -40,7 +45,6 @@ def turn_to_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
     having = [c.id for c in work.sheet.component if side in c.positions]
     if not having:
         return
-    held = work.hand
     if held is None or held.component not in having:
         component, which = (held.component, None) if held else (having[0], side)
         work.hand = Hand(component, which, work.now, side, work.now)
