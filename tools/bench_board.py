@@ -156,7 +156,8 @@ def line(name: str, waits_s: list[float]) -> str:
     """Name, 50th and 95th percentile, and what is left of the aim."""
     ordered = sorted(waits_s)
     middle_s, high_s = ordered[len(ordered) // 2], ordered[min(len(ordered) - 1, round(0.95 * len(ordered)))]
-    return f"{name:<34} p50 {1000 * middle_s:4.0f} ms  p95 {1000 * high_s:4.0f} ms of {1000 * WANTED_S:.0f}"
+    ends = f"p50 {1000 * middle_s:4.0f} ms  p95 {1000 * high_s:4.0f} ms"
+    return f"{name:<34} {ends} of {1000 * WANTED_S:.0f}, ratio {high_s / WANTED_S:.2f}"
 
 
 def main() -> None:

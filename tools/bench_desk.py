@@ -234,7 +234,8 @@ def main() -> int:
     median_ms = statistics.median(counts.reads_s) * 1e3
     print(
         f"{READERS} readers: {len(counts.reads_s)} reads, median {median_ms:.1f} ms,"
-        f" 95th percentile {p95_s * 1e3:.1f} ms (goal {READ_GOAL_S * 1e3:.0f})"
+        f" 95th percentile {p95_s * 1e3:.1f} ms"
+        f" (goal {READ_GOAL_S * 1e3:.0f}, ratio {p95_s / READ_GOAL_S:.2f})"
     )
     print(
         f"{WRITERS} writers: {len(counts.written)} changes, 95th percentile"
@@ -242,11 +243,11 @@ def main() -> int:
     )
     print(
         f"the server worked {worked_s / (len(counts.reads_s) + len(counts.written)) * 1e3:.1f} ms a request,"
-        f" {worked_s / seconds:.0%} of one core"
+        f" {worked_s / seconds:.0%} of one core; load {os.getloadavg()[0]:.1f}"
     )
     print(
         f"dictation of {sentences} sentences: {half:.0f} MB half way, {sizes[-1]:.0f} MB at the end"
-        f" ({growth:+.0%}, goal {GROWTH_GOAL:.0%})"
+        f" ({growth:+.0%}, goal {GROWTH_GOAL:.0%}, ratio {growth / GROWTH_GOAL:.2f})"
     )
     return (
         0 if p95_s < READ_GOAL_S and not gone and counts.failed <= MOST_FAILED and growth < GROWTH_GOAL else 1

@@ -154,3 +154,10 @@ def test_sample_lines_cover_the_sheet() -> None:
     assert set(vocabulary.words(SHEET)) <= said
     assert not any(mark.isdigit() for word in said for mark in word)
     assert lines == sample_lines(SHEET)
+
+
+def test_the_commands_come_before_the_parts() -> None:
+    """What is said to the bench stands at the head of the prompt and takes nothing of the parts' room."""
+    whole = vocabulary.bench_prompt(SHEET)
+    assert whole.endswith(vocabulary.prompt(SHEET))
+    assert whole.startswith("pause listening. resume listening. read that back. undo that. what is left.")

@@ -195,3 +195,39 @@ def test_values_all_alike_are_told_in_plain_words() -> None:
     course = heights(*["18.40"] * 12)
     assert f"The 12 values since {FIRST} are all alike." == trend_sentence(course)
     assert "No control chart is drawn for 12 values as found that are all alike." == chart_sentence(course)
+
+
+def test_repeats_that_lie_too_far_apart_are_left_out_of_the_trend() -> None:
+    """A mean that asks for its spread is provisional, and the row of values goes on without it."""
+    odd = (reading("s1", "18.30"), reading("s2", "18.90", repeat_of="s1"))
+    values = ("18.70", "18.60", "18.51", "18.40", "18.31")
+    seen = [visit(n, reading("s1", value)) for n, value in enumerate(values)]
+    (course,) = history([*seen, visit(5, *odd)])
+    assert course.points[-1].provisional
+    assert course.line is not None
+    assert 5 == course.line.n
+    assert course.changes[-1].sentence.endswith("Provisional.")
+
+
+def test_a_value_with_its_own_doubt_shares_no_other() -> None:
+    """Two values of the same digits: the one measured in a picture has the u told with it."""
+    (course,) = history([visit(0, reading("s1", "18.40")), visit(1, reading("s1", "18.40", u="0.25"))])
+    assert 0.25 == pytest.approx((course.points[1].variance - 0.01**2 / 12) ** 0.5)
+    assert course.points[0].u < 0.02
+
+
+def test_values_alike_have_no_trend_at_all() -> None:
+    """Seven times 7.971, whose mean as floats is not 7.971: no slope of 1e-17 is told."""
+    told = trend_sentence(heights(*["7.971"] * 7))
+    assert told.endswith("are all alike.")
+
+
+def test_a_value_keeps_its_digits_and_a_mean_those_of_its_doubt() -> None:
+    """21.320 stays 21.320; the mean of three is told to as many places as its doubt has."""
+    repeats = (
+        reading("s1", "18.41"),
+        reading("s2", "18.43", repeat_of="s1"),
+        reading("s3", "18.43", repeat_of="s1"),
+    )
+    (course,) = history([visit(0, reading("s1", "18.320")), visit(1, *repeats)])
+    assert ["18.320", "18.423"] == [point.text for point in course.points]

@@ -10,7 +10,7 @@ from saywright.record import events as ev
 from saywright.record.fold import fold
 from saywright.record.types import PhotoChecks, Record
 from saywright.report.document import build_document
-from saywright.report.tree import Document
+from saywright.report.tree import Document, plain
 from saywright.sheets.model import Sheet
 from saywright.understanding import statements as said
 
@@ -88,3 +88,20 @@ def test_corrections_are_told_without_the_events_too(record: Record, sheet: Shee
     rows = [words_of(row) for row in rows_of(build_document(record, sheet), "corrections")]
     assert any("value was 126" in row[2] and "Ines" == row[1] for row in rows)
     assert any("withdrawn" in row[2] for row in rows)
+
+
+def test_the_revision_is_told(sample: ModuleType, sheet: Sheet) -> None:
+    """A signed record has its number; what changes after is the next one, which names the one before."""
+    log = sample.Log(sheet)
+    log.read("float", "height", "18.42", "float height eighteen four two")
+
+    def told() -> str | None:
+        document = build_document(judge(fold(log.events), sheet), sheet, events=log.events)
+        facts = {fact.label: plain(fact.value) for fact in document.head.facts}
+        return facts.get("Revision of this record")
+
+    assert told() is None
+    log.add(ev.Signed(record_hash=log.events[-1].hash), actor="Ines")
+    assert "1" == told()
+    log.read("float", "height", "18.44", "float height eighteen four four")
+    assert "2, in place of revision 1, signed by Ines on " == (told() or "")[:45]

@@ -80,7 +80,7 @@ class TestSection:
         table = section.blocks[0]
         assert isinstance(table, Table)
         cells = [plain(field.lines[0]) for field in table.rows[0].cells[:3]]
-        assert ["Float height", "18.4 mm", "18.6 mm"] == [text.replace("\u00a0", " ") for text in cells]
+        assert ["Float height", "18.40 mm", "18.60 mm"] == [text.replace("\u00a0", " ") for text in cells]
         assert None is past_section((), "j001")
         assert None is past_section(history([visit(0, reading("s1"))]), "j000")
 
@@ -98,4 +98,4 @@ class TestSection:
         document = build_document(visit(2, reading("s1")).record, SHEET, courses=courses)
         assert b"data:image/svg+xml;base64," in to_html(document)
         assert to_pdf(document).startswith(b"%PDF-")
-        assert "2024-09-20 found 18.2" in to_text(document)
+        assert "2024-09-20 found 18.20" in " ".join(to_text(document).split())

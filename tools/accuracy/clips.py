@@ -134,8 +134,12 @@ _FOREIGN = {
 _TWO = ("float height eighteen point four two", "so i told him the boat would be ready by the weekend")
 
 
+_TAKES = 10
+_SPEAKERS = ("", "+m3", "+f2", "+m1", "+f1", "+m5", "+f4", "+m7", "+f5", "+m2")  # espeak-ng's, one a take
+
+
 def _traps() -> list[Clip]:
-    """Sounds from which nothing may be taken without an ask; each three times with other seeds."""
+    """Sounds from which nothing may be taken without an ask; each ten times with other seeds and voices."""
     names = [
         "silence",
         "shop noise",
@@ -147,7 +151,7 @@ def _traps() -> list[Clip]:
     return [
         Clip(_DEMO_SHEET, "", (), "reported", "trap", f"{name}, {take}", "trap", "clean")
         for name in names
-        for take in (1, 2, 3)
+        for take in range(1, _TAKES + 1)
     ]
 
 
@@ -171,9 +175,9 @@ def _make_trap(clip: Clip) -> Samples:
         return framed(tune.astype(np.float32))
     voices = [voice for voice in VOICES if voice.half == "reported"]
     if name == "two at once":
-        first, second = (
-            say(words, voice) for words, voice in zip(_TWO, voices[int(take) - 1 :], strict=False)
-        )
+        count, number = len(voices), int(take) - 1
+        pair = voices[number % count], voices[(number + 1 + number // count) % count]
+        first, second = (say(words, voice) for words, voice in zip(_TWO, pair, strict=True))
         length = min(len(first), len(second))
         return framed(first[:length] + second[:length])
     return _foreign(name.split()[1], take)
@@ -182,7 +186,7 @@ def _make_trap(clip: Clip) -> Samples:
 def _foreign(code: str, take: str) -> Samples:
     from .voices import Voice  # noqa: PLC0415  a voice that is in no half
 
-    variant = {"1": code, "2": f"{code}+m3", "3": f"{code}+f2"}[take]
+    variant = code + _SPEAKERS[int(take) - 1]
     return say(_FOREIGN[code], Voice(f"espeak-ng {variant}", "espeak-ng", False, ""))
 
 

@@ -9,6 +9,7 @@ from pathlib import Path
 import click
 
 from saywright.bench import Bench
+from saywright.cli.arriving import opened_camera, picture_options, pictures_arriving
 from saywright.cli.common import bar, by_option, note, now, sheet_option, user_store, who
 from saywright.cli.ears import Choice, listener_options, make_listener
 from saywright.cli.lan import reach_of, reach_options
@@ -25,6 +26,7 @@ from saywright.web.board_sitting import BoardSitting
 from saywright.web.stream import Streams
 from saywright.wiring.live import Session
 from saywright.wiring.readback import ReadBack
+from saywright.wiring.shooting import Shooter
 
 ANSWERED = ("undo", "read_back", "left", "next")  # commands whose answer is spoken
 
@@ -47,6 +49,7 @@ ANSWERED = ("undo", "read_back", "left", "next")  # commands whose answer is spo
     is_flag=True,
     help="Speak what was understood; the microphone is shut meanwhile.",
 )
+@picture_options
 @listener_options
 @click.option(
     "--port",
@@ -64,6 +67,8 @@ def board(
     device: str | None,
     recording: Path | None,
     read_back: bool,
+    photos: Path | None,
+    camera: str | None,
     engine: str | None,
     model: str | None,
     ears: str | None,
@@ -83,7 +88,7 @@ def board(
     Example:
       saywright board --sheet outboard-float-carburetor
     """
-    with user_store() as store:
+    with user_store() as store, opened_camera(camera) as shooter:
         streams = Streams(store)
         bench, why_deaf = open_hearing(streams.store, job, sheet_name, Choice(engine, model, ears), actor)
         if job is not None and not why_deaf:
@@ -92,7 +97,7 @@ def board(
         session, why_none = (None, why_deaf) if why_deaf else open_session(bench, device, recording)
         if why_none:
             note(f"Nothing listens: {why_none}")
-        with reading_back(bench, session if read_back else None) as also:
+        with following(bench, session if read_back else None, photos, shooter) as also:
             serve(
                 store,
                 now,
@@ -104,6 +109,21 @@ def board(
                 announce=lambda where: note(f"{where}\nJob {bench.job_id}; its board is at /board there."),
             )
     note(f"Kept in job {bench.job_id}")
+
+
+@contextmanager
+def following(
+    bench: Bench, read_back: Session | None, photos: Path | None, shooter: Shooter | None
+) -> Iterator[Callable[[Live], None]]:
+    """What goes with what the session tells: pictures that arrive, and words read back into *read_back*."""
+    with reading_back(bench, read_back) as spoken, pictures_arriving(bench, photos, shooter) as shown:
+
+        def also(told: Live) -> None:
+            shown(told)
+            if spoken is not None:
+                spoken(told)
+
+        yield also
 
 
 def open_hearing(

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import signal
+from collections.abc import Callable
 from contextlib import ExitStack
+from pathlib import Path
 
 import click
 
 from saywright.bench import Bench
+from saywright.cli.arriving import opened_camera, picture_options, pictures_arriving
 from saywright.cli.common import bar, by_option, note, sheet_option, user_store
 from saywright.cli.ears import Choice, listener_options
 from saywright.cli.hear import open_bench
@@ -35,6 +38,7 @@ _ANSWERED = ("undo", "read_back", "left", "next")
     is_flag=True,
     help="Speak what was understood; the microphone is shut meanwhile.",
 )
+@picture_options
 @listener_options
 @by_option
 def listen(
@@ -43,6 +47,8 @@ def listen(
     job: str | None,
     device: str | None,
     read_back: bool,
+    photos: Path | None,
+    camera: str | None,
     engine: str | None,
     model: str | None,
     ears: str | None,
@@ -66,18 +72,19 @@ def listen(
             to_do="Run 'apt-get install espeak-ng', or leave --read-back out",
         )
     try_microphone(device)
-    with user_store() as store:
+    with user_store() as store, opened_camera(camera) as shooter:
         bench = open_bench(store, job or "new", sheet_name, Choice(engine, model, ears), actor)
         if job is not None:
             with bar("Hearing what was cut off") as step:
                 for utterance in bench.hear_rest(progress=step):
                     click.echo("\n".join(lines_of(bench, utterance)))
         note(f"Job {bench.job_id}. Speak; Ctrl-C ends it.")
-        _live(bench, device, read_back=read_back)
+        with pictures_arriving(bench, photos, shooter) as also:
+            _live(bench, device, also, read_back=read_back)
     note(f"Kept in job {bench.job_id}")
 
 
-def _live(bench: Bench, device: str | None, *, read_back: bool) -> None:
+def _live(bench: Bench, device: str | None, also: Callable[[Live], None], *, read_back: bool) -> None:
     session = bench.microphone(device)
     before = signal.signal(signal.SIGINT, lambda *_: session.stop())
     try:
@@ -87,7 +94,12 @@ def _live(bench: Bench, device: str | None, *, read_back: bool) -> None:
                 note("Space pauses and goes on, q ends it.")
             speaker = find_speaker(bench.sheet.language) if read_back else None
             voice = stack.enter_context(ReadBack(session, speaker, _silent)) if speaker else None
-            session.run(lambda told: _tell(bench, view, voice, told))
+
+            def tell(told: Live) -> None:
+                also(told)
+                _tell(bench, view, voice, told)
+
+            session.run(tell)
     finally:
         signal.signal(signal.SIGINT, before)
     if session.overflows:

@@ -25,7 +25,7 @@ from saywright.hearing.adapters.whisper_files import (
 from saywright.hearing.listener import Listener
 from saywright.hearing.models import default_models_dirs, known_models, user_models_dir
 from saywright.hearing.sample_lines import sample_lines
-from saywright.hearing.vocabulary import phrases, prompt
+from saywright.hearing.vocabulary import bench_prompt, phrases
 from saywright.sheets.model import Sheet
 
 ENGINES = ("vosk", "whisper", "sphinx")
@@ -136,7 +136,7 @@ def _with_ears(
             folder, name = bench_ears.bench_folder(models_dir), bench_ears.NAME
         except ModelError as error:
             why = f"with {BASE} ears: {error}"
-    listener = WhisperListener(folder, prompt=prompt(sheet, expected), threads=threads, name=name)
+    listener = WhisperListener(folder, prompt=bench_prompt(sheet, expected), threads=threads, name=name)
     return listener, f"{name}, {why}"
 
 
@@ -182,7 +182,7 @@ def _open(sheet: Sheet, folder: Path, expected: tuple[str, ...], grammar: bool, 
     wheel = wheel_folder()
     name = "whisper tiny.en" if wheel is not None and folder.resolve() == wheel.resolve() else None
     return WhisperListener(
-        folder, prompt=prompt(sheet, expected), language=sheet.language, threads=threads, name=name
+        folder, prompt=bench_prompt(sheet, expected), language=sheet.language, threads=threads, name=name
     )
 
 

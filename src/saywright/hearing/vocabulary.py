@@ -64,6 +64,14 @@ BENCH_WORDS = (
     "yes",
     "to",
 )
+COMMANDS = (
+    "pause listening",
+    "resume listening",
+    "read that back",
+    "undo that",
+    "what is left",
+    "what is next",
+)
 PROMPT_TOKENS = 210  # Whisper keeps at most 223 tokens of prompt; the rest is a margin for rare words
 _TOKEN = re.compile(r"[^\W_]+(?:'[^\W_]+)*")
 
@@ -96,10 +104,17 @@ def prompt(sheet: Sheet, expected: Iterable[str] = (), *, max_tokens: int = PROM
     order = sorted(sheet.component, key=lambda c: wanted.index(c.id) if c.id in wanted else len(wanted))
     chosen = _fit(_readings(order, wanted), max_tokens * 3 // 4)
     left = max_tokens - sum(map(tokens, chosen))
-    return " ".join(
-        f"{' '.join(words_of(line))}."
-        for line in reversed([*chosen, *_fit(_talk(sheet, order, chosen), left)])
-    )
+    talk = _fit(_talk(sheet, order, chosen), left)
+    return " ".join(f"{' '.join(words_of(line))}." for line in reversed([*chosen, *talk]))
+
+
+def bench_prompt(sheet: Sheet, expected: Iterable[str] = ()) -> str:
+    """`prompt` with the commands to the bench before it.
+
+    They take no part's place: a listener that keeps the end of a prompt cuts them off where there is no room.
+    """
+    commands = COMMANDS if sheet.language.startswith("en") else ()
+    return " ".join([*(f"{command}." for command in commands), prompt(sheet, expected)]).strip()
 
 
 def _fit(lines: Iterable[str], room: int) -> list[str]:
@@ -278,7 +293,7 @@ def _named(sheet: Sheet) -> Iterator[str]:
         yield from unit.names
     yield from (word.spoken for word in sheet.word)
     yield from number_words() if sheet.language.startswith("en") else ()
-    yield from BENCH_WORDS if sheet.language.startswith("en") else ()
+    yield from (*BENCH_WORDS, *COMMANDS) if sheet.language.startswith("en") else ()
 
 
 def tokens(text: str) -> int:

@@ -33,6 +33,7 @@ class Point:
     n: int  # readings
     provisional: bool  # while one of them asks
     renewed: bool  # the part was replaced at this visit
+    said: str = ""  # digits as said, of a single decimal value in the course's unit; else ""
 
     @property
     def u(self) -> float:
@@ -42,7 +43,9 @@ class Point:
     @property
     def text(self) -> str:
         """The value as told, without its unit."""
-        return short(self.value, _DIGITS) if self.n == 1 else mean_text(self.value, self.u)
+        if self.n > 1:
+            return mean_text(self.value, self.u)
+        return self.said or short(self.value, _DIGITS)
 
 
 @dataclass(frozen=True, slots=True)

@@ -83,9 +83,20 @@ def history(visits: Sequence[Visit]) -> tuple[Course, ...]:
         for key, point in work.of(visit):
             gathered.setdefault(key, []).append(point)
     newest = ordered[-1].sheet if ordered else None
-    keys = sorted(gathered, key=lambda key: (place[(key[0], key[2])], key[1] or "", key[3] or ""))
+    keys = sorted(gathered, key=lambda key: (place[(key[0], key[2])], *_within(key, limits, newest)))
     return tuple(
         _course(key, gathered[key], limits[(key[0], key[2])], newest) for key in keys if newest is not None
+    )
+
+
+def _within(key: _Key, limits: dict[tuple[str, str], Characteristic], sheet: Sheet | None) -> tuple[int, ...]:
+    """Where a position and a place stand in the sheet's order; none first, one it does not know last."""
+    component, which, characteristic, place = key
+    part = sheet.get(component) if sheet is not None else None
+    orders = (part.whiches if part is not None else (), limits[(component, characteristic)].places)
+    return tuple(
+        -1 if name is None else order.index(name) if name in order else len(order)
+        for name, order in zip((which, place), orders, strict=True)
     )
 
 
@@ -136,6 +147,7 @@ class _Points:
             len(group.values),
             unsettled(group, visit.sheet),
             renewed,
+            _said(group, limits.unit),
         )
 
     def _variance(self, sheet: Sheet, own: Characteristic, group: Group) -> float:
@@ -145,6 +157,11 @@ class _Points:
         if key not in self._known:
             self._known[key] = float(budget(own, group.said, sheet).variance)
         return self._known[key]
+
+
+def _said(group: Group, unit: str) -> str:
+    one = group.readings[0]
+    return one.value if len(group.readings) == 1 and one.unit == unit and "/" not in one.value else ""
 
 
 def _renewed(record: Record) -> set[tuple[str, str | None]]:

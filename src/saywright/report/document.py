@@ -13,6 +13,7 @@ from saywright.judging.derived import derived
 from saywright.judging.history import Course
 from saywright.judging.refit import refit
 from saywright.record.events import Event
+from saywright.record.revisions import revisions
 from saywright.record.types import Record
 from saywright.report.bench_work import refit_section, time_section
 from saywright.report.computed import computed_lines, computed_section
@@ -79,7 +80,7 @@ def build_document(
     )
     last = max((event.at for event in events), default=record.job.opened_at)
     return Document(
-        head=head(record, sheet),
+        head=head(record, sheet, revisions(events)),
         sections=tuple(section for section in sections if section is not None),
         job=record.job.id,
         short_hash=(record.record_hash or "")[:12],

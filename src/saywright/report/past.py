@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from saywright.judging.changed import Point
 from saywright.judging.course_words import chart_sentence, trend_sentence
 from saywright.judging.history import Course
-from saywright.report.plot import course_plot
+from saywright.report.plot import course_plot, in_unit
 from saywright.report.tree import (
     Block,
     Cell,
@@ -24,7 +24,6 @@ from saywright.report.tree import (
     line,
 )
 from saywright.report.wording import capital, limits_text, with_unit
-from saywright.units import get_unit
 
 DRAWN_FROM = 3  # visits; a drawing of two says no more than the table
 MOST_DRAWN = 12
@@ -83,9 +82,7 @@ def _outlook(course: Course) -> Iterable[str]:
 def _drawing(course: Course) -> Drawing:
     plot = course_plot(course)
     limits = limits_text(course.limits)
-    symbol = get_unit(course.unit).symbol
-    unit = f" in {symbol}" if symbol else ""
-    caption: list[Line] = [line(Span(capital(course.name), tone="strong"), unit)]
+    caption: list[Line] = [line(Span(capital(course.name), tone="strong"), in_unit(course))]
     if limits:
         caption.append(line(Span(f"dashed: limits, {limits}", tone="small")))
     caption.append(line(Span("dot: as found; square: as left; bars: ± U", tone="small")))

@@ -15,7 +15,8 @@ from html import escape
 from saywright.judging.changed import Point
 from saywright.judging.history import Course
 from saywright.judging.uncertainty import coverage
-from saywright.judging.wording import limits_text, short
+from saywright.judging.wording import limits_text
+from saywright.units import get_unit
 
 WIDTH, HEIGHT = 340, 150  # in units of the drawing
 _LEFT, _RIGHT, _TOP, _BOTTOM = 46.0, 10.0, 10.0, 24.0  # margins
@@ -138,10 +139,15 @@ def _mark(point: Point, scale: _Scale) -> str:
     )
 
 
+def in_unit(course: Course) -> str:
+    """Like " in mm"; "" for a plain number."""
+    symbol = "turns" if course.unit == "turn" else get_unit(course.unit).symbol
+    return f" in {symbol}" if symbol else ""
+
+
 def _words(course: Course) -> str:
     """For those who do not see it."""
     told = ", ".join(
-        f"{p.day} {'found' if p.stage == 'as_found' else 'left'} {short(p.value)}" for p in course.points[-6:]
+        f"{p.day} {'found' if p.stage == 'as_found' else 'left'} {p.text}" for p in course.points[-6:]
     )
-    unit = f" in {course.unit}" if course.unit != "1" else ""
-    return escape(f"{course.name}{unit}, limits {limits_text(course.limits)}: {told}")
+    return escape(f"{course.name}{in_unit(course)}, limits {limits_text(course.limits)}: {told}")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from saywright.judging.wording import thing
+from saywright.record.revisions import Revisions
 from saywright.record.types import Condition, Reading, Record
 from saywright.report.sections import condition_words
 from saywright.report.tree import Count, Fact, Head, Line, Prose, Section, Span, Tally, line
@@ -29,8 +30,8 @@ from saywright.sheets.model import Sheet
 _LISTED = 12  # how many are named in a summary sentence; the tables hold all
 
 
-def head(record: Record, sheet: Sheet) -> Head:
-    """Job, item, serial, customer, date, sheet and revision; signed or not."""
+def head(record: Record, sheet: Sheet, told: Revisions) -> Head:
+    """Job, item, serial, customer, date, sheet and its revision; that of the record; signed or not."""
     job = record.job
     facts = [
         Fact("Job", line(job.id)),
@@ -40,12 +41,23 @@ def head(record: Record, sheet: Sheet) -> Head:
         Fact("Customer", line(job.customer or "not stated")),
         Fact("Bench sheet", line(f"{sheet.title}, revision {job.sheet_revision}")),
     ]
+    if told.signatures:
+        facts.append(Fact("Revision of this record", line(_revision_words(told))))
     if record.sign_off:
         sign = record.sign_off
         by = f"{sign.by} ({sign.role})" if sign.role else sign.by
         detail = line(f"By {by}, {moment_text(sign.at)}. {sentence(sign.statement)}")
         return Head(line(job.title), tuple(facts), True, "Signed", detail)
     return Head(line(job.title), tuple(facts), False, "NOT SIGNED: draft", line(_draft_words(record)))
+
+
+def _revision_words(told: Revisions) -> str:
+    """Like "2, in place of revision 1, signed by Ada on 14 March 2026"; a first one is only counted."""
+    if told.number == 1:
+        return "1"
+    before = told.signatures[told.number - 2]
+    signed = f"signed by {before.actor} on {day_text(before.at)}"
+    return f"{told.number}, in place of revision {told.number - 1}, {signed}"
 
 
 def _draft_words(record: Record) -> str:

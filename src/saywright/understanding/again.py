@@ -42,18 +42,22 @@ class BackReader:
                     put_movements(self.work, fact, [part], "fitted")  # "cover back where it came from"
                 continue
             self.work.named(component.id, part.single)
-            for which in self._restored(part, component):
+            for which in self._found(part, component, settings):
                 for characteristic in settings:
                     self._restore_one(fact, part, component, which, characteristic)
 
-    def _restored(self, part: Part, component: Component) -> tuple[str | None, ...]:
-        """ "Adjusters back where they were": each one, where a value of one was found; else the one said."""
-        if part.whiches != (None,) or not part.bare_plural:
+    def _found(
+        self, part: Part, component: Component, settings: list[Characteristic]
+    ) -> tuple[str | None, ...]:
+        """Those to restore; "the screws": each of which a value was found."""
+        if not part.bare_plural or part.whiches != (None,):
             return part.whiches
-        found = {
-            which for (c, which, _), stage in self.work.latest if c == component.id and stage == "as_found"
-        }
-        return component.whiches if found.intersection(component.whiches) else part.whiches
+        known = tuple(
+            which
+            for which in component.whiches
+            if any(((component.id, which, c.id), "as_found") in self.work.latest for c in settings)
+        )
+        return known or part.whiches
 
     @staticmethod
     def _settings(component: Component, fact: Fact) -> list[Characteristic]:

@@ -13,6 +13,7 @@ from itertools import pairwise
 from saywright.sheets.model import Sheet
 from saywright.understanding.bench_words import PARTICLES
 from saywright.understanding.grammar_text import talk_phrases
+from saywright.understanding.in_pieces import sounds_of_names
 from saywright.understanding.meanings import NOTHING, Meaning, Name
 from saywright.understanding.move_verbs import add_move_verbs
 from saywright.understanding.named_places import Places, spoken_places
@@ -33,6 +34,7 @@ class Lexicon:
     longest: Mapping[str, int]  # first word → length in words of the longest name that begins with it
     units: Mapping[str, tuple[str, ...]]  # spoken unit → codes
     mendable: Mapping[str, tuple[Name, ...]]  # word → names of two words or more that hold it
+    sounds: dict[str, str]  # sound key → word of a part's name
     sounding: tuple[tuple[str, str], ...]  # one-word names of parts with their sound keys
     words: frozenset[str]  # every word of a name on the sheet
     heads: Mapping[str, tuple[str, ...]]  # word before the last of a name → components called so
@@ -74,6 +76,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         longest=dict(longest),
         units=_units(sheet),
         mendable=_mendable(sheet),
+        sounds=sounds_of_names(sheet),
         sounding=tuple((n[0], sound_key(n[0])) for n, m in table.items() if len(n) == 1 and m.parts),
         words=frozenset(word for name, meaning in table.items() if _of_sheet(meaning) for word in name),
         heads=_heads(sheet),

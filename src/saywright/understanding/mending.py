@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saywright.understanding.bench_words import PLAIN, TRANSITIVE
+from saywright.understanding.in_pieces import put_together
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import Name
 from saywright.understanding.number_words import CLASSES
@@ -21,9 +22,11 @@ _SHORTEST_ALONE = 4  # letters; a shorter word sounds like too many others
 
 def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...], frozenset[int]]:
     """The tokens with misheard names put right, and the indices of those that were changed."""
-    tokens = respaced(tokens, lexicon)
+    tokens, pieces = put_together(
+        respaced(tokens, lexicon), lexicon.sounds, lambda text: _unknown(text, lexicon)
+    )
     texts = [token.text for token in tokens]
-    changed: dict[int, str] = {}
+    changed: dict[int, str] = {at: texts[at] for at in pieces}
     for at, text in enumerate(texts):
         if text == "know" and _condition_follows(texts, at, lexicon):
             changed[at] = "no"

@@ -184,6 +184,8 @@ def _crowd(reading: Reading, fact: Fact, work: Working) -> Iterator[Flag]:
         if before is None or _thing(other) != _thing(reading) or other.value == reading.value:
             continue
         first, last = sorted((fact, before), key=lambda one: one.phrase.start)
+        if "again" in work.texts[first.phrase.end : last.phrase.start]:
+            return  # "I'll do that again": the same was measured once more
         if any(first.phrase.end <= s.start < last.phrase.start for s in last.subjects):
             yield flag(FlagKind.NUMBER_AMBIGUOUS, f"{other.value} for the same")
             return

@@ -24,6 +24,7 @@ _LEADS: Final = frozenset({"at", "in", "on", "near", "by", "towards", "across", 
 _AT: Final = frozenset({"at", "in", "on", "near", "by", "towards"})
 _BEHIND: Final = frozenset({"o'clock", "oclock", "position", "end"})
 _NUMBERS: Final = frozenset(CLASSES) | OH
+_VERBS: Final = frozenset({"is", "was", "reads", "measures", "i", "we"})  # none goes on from a number
 _REACH: Final = 6  # tokens between a place and its number
 
 
@@ -139,10 +140,10 @@ def _spot(texts: Sequence[str], at: int, length: int, known: Mapping[Name, str])
 
 
 def _stands_alone(name: Name, behind: str) -> bool:
-    """True where a number that is a place does not go on, and counts nothing: "at three", "at six twenty"."""
+    """True where a number that is a place does not go on, and counts nothing: "at six twenty"."""
     tens = name[-1] in CLASSES and CLASSES[name[-1]][0] == "TENS"
     goes_on = tens and behind in CLASSES and CLASSES[behind][0] == "DIGIT"
-    return behind in {"", BREAK, "and"} or (_is_number(behind) and behind != "point" and not goes_on)
+    return behind in {"", BREAK, "and", *_VERBS} or (_is_number(behind) and behind != "point" and not goes_on)
 
 
 def _beside_number(texts: Sequence[str], spot: Spot) -> bool:

@@ -83,6 +83,13 @@ def resolve(
     )
 
 
+def which_flags(component: Component) -> list[Flag]:
+    """Where it was not said which: an ask where the sheet names them, a note where it only counts them."""
+    if component.positions:
+        return [flag(FlagKind.WHICH_UNCLEAR, component.label)]
+    return [flag(FlagKind.WHICH_NOT_SAID, component.label)] if component.count > 1 else []
+
+
 def _candidates(
     subject: Subject | None, sheet: Sheet, hand: Hand | None, keys: Sequence[CharacteristicKey]
 ) -> list[Component]:

@@ -7,12 +7,13 @@ from dataclasses import dataclass, replace
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
-from saywright.sheets.model import Characteristic, Component, Stage
+from saywright.sheets.model import Characteristic, Stage
 from saywright.understanding.counts import small_count
 from saywright.understanding.discourse import OpenNumber, placed_key
+from saywright.understanding.durations import is_duration
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.measures import Measure
-from saywright.understanding.parts import Part, resolve
+from saywright.understanding.parts import Part, resolve, which_flags
 from saywright.understanding.place_taking import named_place
 from saywright.understanding.places import (
     hardly_named,
@@ -72,6 +73,9 @@ class ReadingSettler:
             keys, flags = keys_for(self.work, fact, subject, replaces)
             found = best_choice(measure, keys, self.work.sheet)
             corrects = replaces is not None and found is not None and found[0].fits
+            if found is not None and is_duration(measure, found[0]):
+                self.work.remark(fact.phrase.start, fact.phrase.end, "how long it took")
+                return []
             if found is not None and self._is_circumstance(fact, found[0]):
                 continue
             if found is None or not (corrects or is_licensed(self.work, self.told, fact, subject, found[0])):
@@ -289,10 +293,3 @@ def _rival_flags(best: Choice, rivals: Sequence[Choice]) -> list[Flag]:
     if same_key:
         flags.append(flag(FlagKind.NUMBER_AMBIGUOUS, " or ".join([best.value, *(r.value for r in same_key)])))
     return flags
-
-
-def which_flags(component: Component) -> list[Flag]:
-    """Where it was not said which: an ask where the sheet names them, a note where it only counts them."""
-    if component.positions:
-        return [flag(FlagKind.WHICH_UNCLEAR, component.label)]
-    return [flag(FlagKind.WHICH_NOT_SAID, component.label)] if component.count > 1 else []

@@ -99,9 +99,19 @@ def _add_characteristics(table: Table, sheet: Sheet) -> None:
         key = (component.id, characteristic.id)
         for name in characteristic.names or (characteristic.label,):
             said = spoken_form(name)
-            for form in (said, (*said[:-1], plural(said[-1]))) if said else ():
+            for form in _characteristic_forms(said):
                 if form == said or not table.get(form, NOTHING).parts:
                     _extend(table, form, "characteristics", key)
+
+
+def _characteristic_forms(said: Name) -> Iterator[Name]:
+    """As written, in the plural, and a verb with its particle as it is said of a thing: "cuts in"."""
+    if not said:
+        return
+    yield said
+    yield (*said[:-1], plural(said[-1]))
+    if len(said) == 2 and said[1] in PARTICLES:
+        yield (plural(said[0]), said[1])
 
 
 def _add_positions(table: Table, sheet: Sheet) -> None:

@@ -16,7 +16,7 @@ from saywright.understanding.count_targets import counted_part, turn_characteris
 from saywright.understanding.counting import CAN_BEGIN, Count, count_run, is_counted
 from saywright.understanding.discourse import Counting
 from saywright.understanding.measures import find_measures
-from saywright.understanding.readings import which_flags
+from saywright.understanding.parts import which_flags
 from saywright.understanding.statements import Reading
 from saywright.understanding.working import Working
 from saywright.units import get_unit

@@ -149,6 +149,8 @@ def _units(
     fitting = [code for code in measure.units if convertible(code, characteristic.unit)]
     if measure.units and fitting:
         plausible = [code for code in fitting if _plausible_in(reading.value, code, characteristic)]
+        inside = [code for code in plausible if _inside_in(reading.value, code, characteristic)]
+        plausible = inside if len(inside) == 1 else plausible
         if len(plausible) == 1 and get_unit(plausible[0]).kind == "length":
             yield plausible[0], [], 0  # "mil" for millimetres and for thousandths
             return
@@ -174,6 +176,12 @@ def _units(
 def _plausible_in(value: str, code: str, characteristic: Characteristic) -> bool:
     """True where *value* in this unit is within what the sheet thinks possible."""
     return is_plausible(characteristic, convert(parse_value(value), code, characteristic.unit))
+
+
+def _inside_in(value: str, code: str, characteristic: Characteristic) -> bool:
+    """True where *value* in this unit is within both limits."""
+    two_sided = None not in characteristic.limits
+    return two_sided and _is_inside(convert(parse_value(value), code, characteristic.unit), characteristic)
 
 
 def _form_cost(reading: NumberReading, characteristic: Characteristic, exact: Fraction | None) -> int:

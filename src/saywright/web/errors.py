@@ -112,6 +112,7 @@ def error_page(request: Request, error: Exception) -> Response:
     status = status_of(error)
     what, where, to_do = told(error)
     state = request.state
+    job = request.path_params.get("job") if "path_params" in request.scope else None
     if for_program(request, error):
         since = [f"{step.actor}: {step.what}" for step in getattr(state, "since", ())]
         content = {"what": what, "where": where, "to_do": to_do, "since": since, "line": str(error)}
@@ -128,7 +129,7 @@ def error_page(request: Request, error: Exception) -> Response:
         what=what,
         where=where,
         to_do=to_do,
-        job_id=request.path_params.get("job") if "path_params" in request.scope else None,
+        job_id=None if job == where else job,  # no way back to a job that is not there
         details=getattr(state, "details", ()),
         asking=getattr(state, "asking", ()),
         now=getattr(state, "now", None),

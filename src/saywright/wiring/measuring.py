@@ -78,12 +78,7 @@ def measured(pixels: Pixels, shown: Shown) -> Measured:
     if kind not in PLACES or len(places) != PLACES[kind]:
         wanted = ", ".join(f"{name} {count}" for name, count in PLACES.items())
         raise InputError(f"{kind} with {len(places)} places cannot be measured", to_do=f"Show: {wanted}")
-    height_px, width_px = pixels.shape[:2]
-    for x, y in places:
-        if not (0 <= x < width_px and 0 <= y < height_px):
-            raise InputError(
-                f"{x:g},{y:g} is not in the picture of {width_px} × {height_px} pixels", to_do="Show it again"
-            )
+    in_picture(places, pixels.shape)
     lens = shown.by.lens
     if lens is not None:
         straight = _straight_places(lens, places, pixels.shape)
@@ -97,6 +92,16 @@ def measured(pixels: Pixels, shown: Shown) -> Measured:
     if kind == "angle":
         return angle(scale, places[0], places[1], places[2])
     return circle(pixels, scale, places[0], float(np.hypot(*np.subtract(places[1], places[0]))))
+
+
+def in_picture(places: Sequence[Point], size: tuple[int, ...]) -> None:
+    """InputError for the first of *places*, in pixels, that is outside of a picture (rows, columns)."""
+    height_px, width_px = size[:2]
+    for x, y in places:
+        if not (0 <= x <= width_px and 0 <= y <= height_px):
+            raise InputError(
+                f"{x:g},{y:g} is not in the picture of {width_px} × {height_px} pixels", to_do="Show it again"
+            )
 
 
 def _straight_places(lens: Lens, places: Sequence[Point], size: tuple[int, ...]) -> tuple[Point, ...]:

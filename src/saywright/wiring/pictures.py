@@ -19,7 +19,7 @@ from saywright.record.pictures import fault_flags
 from saywright.record.types import Photo, PhotoChecks
 from saywright.wiring.log import MACHINE, JobLog
 from saywright.wiring.looking import Looked, look_at
-from saywright.wiring.measuring import picture_of
+from saywright.wiring.measuring import in_picture, picture_of
 
 Progress = Callable[[int, int], None]  # pictures done, pictures in all
 
@@ -90,6 +90,7 @@ def _checked(pixels: Pixels, corners_px: Sequence[Point]) -> PhotoChecks:
     if len(corners_px) != 2:
         raise InputError("a box needs two corners", to_do="Show two, across from each other")
     height_px, width_px = pixels.shape[:2]
+    in_picture(corners_px, pixels.shape)
     first, second = ((x / width_px, y / height_px) for x, y in corners_px)
     return check_picture(pixels, box_between(first, second))
 

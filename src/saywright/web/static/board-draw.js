@@ -148,7 +148,7 @@ export function drawReady(cautions) {
 function answer(ask, last) {
   const reached = last.some((told) => told.id === ask.item);
   return h("p", { class: "answer" }, reached
-    ? "Say “no, make that …” to correct, “scratch that” to take it back. As it is: accept at the desk."
+    ? "Say “no, make that …” or “scratch that”; accept at the desk."
     : "Settle it at the desk, under Asks.");
 }
 
@@ -157,7 +157,7 @@ export function drawAsks(asks, count, last) {
   byId("asks").classList.toggle("waiting", Boolean(first));
   byId("asks-count").textContent = count > 1 ? `1 of ${count}, newest first` : count || "";
   byId("asks-body").replaceChildren(...(first
-    ? [h("p", { class: "question" }, first.question), first.why ? h("p", { class: "why" }, first.why) : null, answer(first, last)].filter((one) => one)
+    ? [h("p", { class: "question" }, first.question), answer(first, last), first.why ? h("p", { class: "why" }, first.why) : null].filter((one) => one)
     : [h("p", { class: "quiet" }, "Nothing asks.")]));
 }
 

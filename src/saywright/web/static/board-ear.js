@@ -31,6 +31,6 @@ export function drawEar(next, level = -120, note = "") {
     byId("microphone").setAttribute("aria-disabled", act ? "false" : "true");
     state = next;
   }
-  byId("microphone-hint").textContent = note ? note.split(". ")[0] : hint; // the rest stands beside it
+  byId("microphone-hint").textContent = note ? note.slice(0, 1).toUpperCase() + note.slice(1).split(". ")[0] : hint; // the rest stands beside it
   byId("ear").querySelectorAll(".level i").forEach((bar, n) => bar.classList.toggle("on", level >= FLOOR_DBFS + n * STEP_DB));
 }
