@@ -89,8 +89,8 @@ TABLE = (
     (
         "web.*",
         EDGE,
-        "web.* bench people store.protocol record.types record.events hearing.words hearing.feed sheets.model "
-        "errors",
+        "web.* bench people store.protocol record.types record.events hearing.words hearing.feed sheets.model"
+        " errors",
     ),
     # A face calls Bench. It also opens what Bench is given (the store, the sheet, the ears), asks what no
     # single job can answer (wiring.history, wiring.verify), and tries the microphone before a job is opened.

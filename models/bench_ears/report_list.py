@@ -26,6 +26,7 @@ from clips import CONDITIONS
 from speech import EVALUATED, RATE_HZ, Samples, Voice, read_wav, say
 
 SHA256 = "bd8aa5dd4113bb6a143a2efd603a6f9b2ae2551509322f87202736ae2d266239"
+TRAP_TAKES = (1, 2, 3)
 LINES, CORPUS_LINES, STRINGS, PROMPTS = 60, 36, 36, 60
 _TRANSCRIPTS = Path("/usr/share/doc/asterisk-core-sounds-en/core-sounds-en.txt.gz")
 _TURNING = ("*engine*.wav", "935.wav", "944.wav", "axle.wav", "road-ride.wav", "turbo1.wav")
@@ -101,8 +102,11 @@ def _entries() -> list[Entry]:
     plain = [Entry("spelled", one.words, human.SPEAKER, "clean", sheet=demo) for one in human.spelled(10)]
     plain += [Entry("read", words, human.READER, "clean", sheet=demo) for _, words in human.sentences()]
     plain += [Entry("prompts", words, name, "clean", sheet=demo) for name, words in _prompts()]
+    takes = tuple(f", {number}" for number in TRAP_TAKES)
     plain += [
-        Entry("trap", "", clip.voice, "clean", sheet=demo) for clip in all_clips() if clip.group == "trap"
+        Entry("trap", "", clip.voice, "clean", sheet=demo)
+        for clip in all_clips()
+        if clip.group == "trap" and clip.voice.endswith(takes)
     ]
     plain += [Entry("engine", "", "recorded", "clean", sheet=demo, seed=9000 + i) for i in range(12)]
     return surrounded + plain

@@ -109,8 +109,10 @@ def _divergence(base: Whisper, mels: Tensor, tokens: Tensor, logits: Tensor, wan
     return (each * written).sum() / written.sum().clamp(min=1)
 
 
-def merged(weights: Mapping[str, np.ndarray], changes: Mapping[str, np.ndarray], strength: float) -> Whisper:
-    """The base with a part of what was learned; nothing in it is to be trained."""
+def merged(
+    weights: Mapping[str, np.ndarray], changes: Mapping[str, np.ndarray], strength: float
+) -> dict[str, np.ndarray]:
+    """The weights with a part of what was learned."""
     own = {name: np.array(value, dtype=np.float32) for name, value in weights.items()}
     for name, value in changes.items():
         if name.endswith(":up"):
@@ -118,7 +120,7 @@ def merged(weights: Mapping[str, np.ndarray], changes: Mapping[str, np.ndarray],
             own[stem] += strength * (value.astype(np.float32) @ changes[stem + ":down"].astype(np.float32))
         elif not name.endswith(":down"):
             own[name] += strength * value.astype(np.float32)
-    return Whisper(own, 0)
+    return own
 
 
 class Table:
@@ -130,7 +132,7 @@ class Table:
 
     def add(self, name: str, changes: Mapping[str, np.ndarray], strength: float, **more: object) -> None:
         """Score one adapter at one strength."""
-        model = merged(self._kit.weights, changes, strength).to(self._kit.device)
+        model = Whisper(merged(self._kit.weights, changes, strength), 0).to(self._kit.device)
         table = score(self._clips, hear(self._kit, model, self._clips))
         self._rows.append({"run": name, **more, "strength": strength, **table})
         shown = {k: round(v, 1) if isinstance(v, float) else v for k, v in self._rows[-1].items()}

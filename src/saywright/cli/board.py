@@ -26,6 +26,7 @@ from saywright.web.board_sitting import BoardSitting
 from saywright.web.stream import Streams
 from saywright.wiring.live import Session
 from saywright.wiring.readback import ReadBack
+from saywright.wiring.shooting import Shooter
 
 ANSWERED = ("undo", "read_back", "left", "next")  # commands whose answer is spoken
 
@@ -96,16 +97,7 @@ def board(
         session, why_none = (None, why_deaf) if why_deaf else open_session(bench, device, recording)
         if why_none:
             note(f"Nothing listens: {why_none}")
-        with (
-            reading_back(bench, session if read_back else None) as spoken,
-            pictures_arriving(bench, photos, shooter) as shown,
-        ):
-
-            def also(told: Live) -> None:
-                shown(told)
-                if spoken is not None:
-                    spoken(told)
-
+        with following(bench, session if read_back else None, photos, shooter) as also:
             serve(
                 store,
                 now,
@@ -117,6 +109,21 @@ def board(
                 announce=lambda where: note(f"{where}\nJob {bench.job_id}; its board is at /board there."),
             )
     note(f"Kept in job {bench.job_id}")
+
+
+@contextmanager
+def following(
+    bench: Bench, read_back: Session | None, photos: Path | None, shooter: Shooter | None
+) -> Iterator[Callable[[Live], None]]:
+    """What goes with what the session tells: pictures that arrive, and words read back into *read_back*."""
+    with reading_back(bench, read_back) as spoken, pictures_arriving(bench, photos, shooter) as shown:
+
+        def also(told: Live) -> None:
+            shown(told)
+            if spoken is not None:
+                spoken(told)
+
+        yield also
 
 
 def open_hearing(

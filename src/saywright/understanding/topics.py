@@ -27,6 +27,7 @@ _NOT_SAID = frozenset({"QUESTION", "WHATIF", "HYPO", "OTHER_JOB", "LIMIT", "PRIC
 
 def turn_to_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
     """Keep the one side that an utterance turns to and says nothing of."""
+    _leave_side(work, tags)
     if told.facts or told.named or len(work.texts) > _LONGEST or any(m.tags & _NOT_SAID for m in told.marks):
         return
     if _TURNING.isdisjoint(work.texts):
@@ -50,3 +51,13 @@ def turn_to_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
         work.hand = Hand(component, which, work.now, side, work.now)
     else:
         work.hand = replace(held, which=side, side=side, side_at=work.now)
+
+
+def _leave_side(work: Working, tags: Sequence[Tag]) -> None:
+    """ "rear hoses …" while the front is worked on: where another side is spoken of, none is turned to."""
+    held = work.hand
+    if held is None or held.side is None:
+        return
+    said = {p for tag in tags if tag.kind == "MOD" for p in tag.meaning.positions} - {held.side}
+    if any(held.side in c.positions and said & set(c.positions) for c in work.sheet.component):
+        work.hand = replace(held, side=None)
