@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -114,6 +114,3 @@ def _training_prompt(trade: int, rng: random.Random) -> str:
 def sentence_like(words: str) -> str:
     """As the listener is to write it: as in its prompts."""
     return f" {words}." if words else ""
-
-
-__all__: Sequence[str] = ("CONDITIONS", "Clip", "choosing", "english", "framed", "sentence_like", "training")

@@ -16,7 +16,7 @@ import text
 from accuracy.edits import edits
 from accuracy.outcomes import Outcome, outcome
 from accuracy.talk import lexicon
-from report_list import CONDITIONS, Entry, entries, voice_of
+from report_list import CONDITIONS, Entry, entries
 from said import plain_words
 
 from saywright.hearing.words import Utterance
@@ -195,9 +195,6 @@ def main() -> None:
 
 def _listener(name: str) -> str:
     return "whisper tiny.en" if name == "base" else "whisper tiny.en, bench ears"
-
-
-__all__: Sequence[str] = ("exact_table", "interval", "sign_p", "voice_of")
 
 
 if __name__ == "__main__":

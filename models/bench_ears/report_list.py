@@ -23,7 +23,7 @@ from accuracy.clips import all_clips, make
 from accuracy.surroundings import reverberate
 from accuracy.voices import framed
 from clips import CONDITIONS
-from speech import EVALUATED, RATE_HZ, Samples, Voice, read_wav, say
+from speech import EVALUATED, RATE_HZ, Samples, read_wav, say
 
 SHA256 = "bd8aa5dd4113bb6a143a2efd603a6f9b2ae2551509322f87202736ae2d266239"
 TRAP_TAKES = (1, 2, 3)
@@ -176,11 +176,6 @@ def _speech(entry: Entry) -> Samples:
     if entry.part == "prompts":
         return framed(read_wav(human.PROMPTS / f"{entry.voice}.wav"))
     return make(next(clip for clip in all_clips() if clip.group == "trap" and clip.voice == entry.voice))
-
-
-def voice_of(entry: Entry) -> Voice | None:
-    """The synthetic voice; None for others."""
-    return EVALUATED["report"][int(entry.voice)] if entry.part in ("bench", "corpus") else None
 
 
 def _one_of(noises: Path, patterns: tuple[str, ...], rng: np.random.Generator) -> np.ndarray:
