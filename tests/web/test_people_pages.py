@@ -59,7 +59,7 @@ def test_the_pages_are_good_to_look_at_and_to_use(desk, staff, size, shade, jpeg
         look("phone-none")
         page.click("text=Open a code")
         page.wait_for_selector(".scan img")
-        assert page.evaluate("document.querySelector('.scan img').naturalWidth") > 0
+        page.wait_for_function("document.querySelector('.scan img').naturalWidth > 0")
         code = re.search(r"/phone/[\w-]{22}", page.inner_text(".address"))[0]
         staff.browser().post(
             f"{code}/photos", files=[("files", ("jet.jpg", jpeg)), ("files", ("note.txt", b"no picture"))]
