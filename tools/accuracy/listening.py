@@ -20,7 +20,7 @@ from saywright.hearing.choose import choose_listener
 from saywright.hearing.listener import SAMPLE_RATE_HZ, Listener, Samples
 from saywright.hearing.models import default_models_dirs
 from saywright.hearing.sample_lines import sample_lines
-from saywright.hearing.vocabulary import prompt
+from saywright.hearing.vocabulary import bench_prompt
 from saywright.hearing.words import Utterance
 from saywright.sheets.load import load_sheet
 
@@ -118,7 +118,7 @@ def _listener_key(sheet: str, engine: str) -> str:
     if (sheet, engine) not in _keys:
         loaded = load_sheet(sheet_name(sheet))
         sources = "".join((_HEARING / name).read_text(encoding="utf-8") for name in _SOURCES[engine])
-        told = prompt(loaded) if engine == "whisper" else "\n".join(sample_lines(loaded))
+        told = bench_prompt(loaded) if engine == "whisper" else "\n".join(sample_lines(loaded))
         _keys[sheet, engine] = _hash(engine, told, sources)
     return _keys[sheet, engine]
 
