@@ -49,15 +49,12 @@ class BackReader:
     def _found(
         self, part: Part, component: Component, settings: list[Characteristic]
     ) -> tuple[str | None, ...]:
-        """Those to restore; "the screws": each of which a value was found."""
+        """Those to restore; "the screws": all of them where a value was found of any, those without ask."""
         if not part.bare_plural or part.whiches != (None,):
             return part.whiches
-        known = tuple(
-            which
-            for which in component.whiches
-            if any(((component.id, which, c.id), "as_found") in self.work.latest for c in settings)
-        )
-        return known or part.whiches
+        latest, every = self.work.latest, component.whiches
+        known = any(((component.id, w, c.id), "as_found") in latest for w in every for c in settings)
+        return every if known else part.whiches
 
     @staticmethod
     def _settings(component: Component, fact: Fact) -> list[Characteristic]:

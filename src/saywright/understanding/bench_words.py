@@ -73,6 +73,21 @@ ELSEWHERE: Final = _words(
     "customer boss kid job day place roof phone pen book tool tools apprentice lad"
 )
 
+# Parts that any bench has: with what holds one named behind it, it is not the holder.
+PART_NOUNS: Final = _words(
+    "seal seals washer washers spring springs screw screws bolt bolts nut nuts stud studs clip clips "
+    "circlip circlips pin pins gasket gaskets bearing bearings bush bushes bushing bushings ring rings "
+    "rivet rivets hose hoses pipe pipes cap caps plug plugs cover covers valve valves"
+)
+
+# Places that every part has: what is found there is found on the part in hand.
+PLACES_ON_IT: Final = _words(
+    "edge edges face faces lip rim side sides end ends top bottom middle centre center inside outside "
+    "surface thread threads bore tip corner corners shoulder skirt crown root neck base "
+    "paint finish shank head wall walls groove grooves way area spot spots hole holes back front upper "
+    "lower part one ones place places"
+)
+
 # Between a count and its noun: "four little screws".
 SIZE_WORDS: Final = _words("little small tiny big long short wee")
 

@@ -7,10 +7,18 @@ from dataclasses import replace
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.attach_facts import add_fact, tells_place
-from saywright.understanding.bench_words import ELSEWHERE, NEUTRAL, PARTICLES, TRANSITIVE, WORKSHOP
+from saywright.understanding.bench_words import (
+    ELSEWHERE,
+    NEUTRAL,
+    PARTICLES,
+    PLACES_ON_IT,
+    TRANSITIVE,
+    WORKSHOP,
+)
 from saywright.understanding.counting import is_counted
 from saywright.understanding.denials import is_denied_before
 from saywright.understanding.facts import Fact
+from saywright.understanding.holders import held_noun
 from saywright.understanding.light_verbs import said_as_noun
 from saywright.understanding.move_verbs import finite_forms, takes_object
 from saywright.understanding.phrases import Phrase
@@ -46,9 +54,7 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
         return
     if phrase.kind == "finding" and _names_place(walk, phrase):
         return
-    stranger = (
-        (strange_noun(walk, index) or _strange_place(walk, index)) if phrase.kind == "finding" else None
-    )
+    stranger = _stranger(walk, index) if phrase.kind == "finding" else None
     if stranger is not None and walk.texts[stranger.start] in (WORKSHOP | ELSEWHERE):
         walk.glue.add("WORD")
         return
@@ -63,7 +69,9 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
         _finish_finding(walk, fact)
     elif phrase.kind == "doing":
         _goes_on_planned(walk, fact)
-    if stranger is not None and (walk.used or not walk.current):
+    if stranger is not None and walk.current and not walk.used:
+        walk.hold([*walk.current[:-1], held_noun(walk, stranger, walk.current[-1])], used=False)
+    elif stranger is not None:
         fact.subjects = [subject_of_stranger(stranger.start, stranger.end, walk.texts)]
         walk.out.facts.append(fact)
         walk.last, walk.glue = fact, set()
@@ -240,20 +248,37 @@ def strange_noun(walk: Walk, index: int) -> Phrase | None:
         return None
     lead = walk.phrases[index - 2] if index > 1 else None
     article = lead is not None and lead.kind == "lead" and any("DET" in tag.tags for tag in lead.lead)
-    return noun if article and lead is not None and lead.end == noun.start else None
+    if article and lead is not None and lead.end == noun.start:
+        return noun
+    opens = index == 1 or walk.phrases[index - 2].kind == "break"  # "case is filthy"
+    return noun if opens and word not in PLACES_ON_IT else None
 
 
 def _strange_place(walk: Walk, index: int) -> Phrase | None:
-    """ "there's sand in the case": the noun that something was found in, where the sheet does not know it."""
-    start = walk.phrases[index].start
-    if walk.current or "there" not in walk.texts[max(0, start - _THERE) : start]:
+    """ "sand in the case": the noun that something was found in, where the sheet does not know it."""
+    if walk.current:
         return None
     rest = [p for p in walk.phrases[index + 1 : index + 4] if p.kind != "lead"]
     if len(rest) < 2 or walk.texts[rest[0].start] not in {"in", "on", "inside"}:
         return None
     noun, word = rest[1], walk.texts[rest[1].start]
-    known = noun.kind != "word" or noun.tags or word in NEUTRAL or not word.isalpha()
+    known = noun.kind != "word" or noun.tags or word in NEUTRAL | PLACES_ON_IT or not word.isalpha()
     return None if known else noun
+
+
+def _stranger(walk: Walk, index: int) -> Phrase | None:
+    """The noun that the sheet does not know of which, or in which, something was found."""
+    noun = strange_noun(walk, index)
+    if noun is None:
+        return _strange_place(walk, index)
+    on_bench = walk.texts[noun.start] in (WORKSHOP | ELSEWHERE)
+    return None if _held_behind(walk, index) and not on_bench else noun
+
+
+def _held_behind(walk: Walk, index: int) -> bool:
+    """ "the seal's weeping on the left hub": what holds the noun is named behind the state."""
+    link, behind = walk.after(index), walk.after(index + 1)
+    return link is not None and behind is not None and (link.kind, behind.kind) == ("link", "subject")
 
 
 def _unknown_subject(walk: Walk, index: int) -> bool:

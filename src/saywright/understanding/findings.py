@@ -53,7 +53,7 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     """ "good man", "dry today": a word of praise or weather finds nothing on the part in hand."""
     if _describes_noun(work, fact, condition) or _told_better(work, told, fact) or _of_person(work, fact):
         return False
-    if any(s.components or s.which for s in fact.subjects):
+    if any(s.components or s.which or s.unclear for s in fact.subjects):
         return True
     if _is_imperative(told, fact):
         return False

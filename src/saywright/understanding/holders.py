@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from saywright.sheets.model import Component, Sheet
+from saywright.understanding.bench_words import PART_NOUNS
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.subjects import Subject, subject_of_phrase
@@ -38,6 +39,29 @@ def of_its_holder(walk: Walk, index: int, said: Subject) -> Subject:
         return replace(said, which=said.which or _shared(walk.sheet, said, holder))
     words = " ".join(walk.texts[link.start : behind.end])
     return replace(said, unclear=said.unclear or words)
+
+
+def of_noun_on_it(walk: Walk, index: int, holder: Subject) -> Subject:
+    """ "the seal on the nearside hub": what is called so inside *holder*; asks where none is."""
+    link, noun = walk.before(index), walk.phrases[index - 2] if index > 1 else None
+    if link is None or noun is None or not holder.components or not _holds(walk, link):
+        return holder
+    if noun.kind == "finding" and index > 2:  # "the seal's weeping on the nearside hub"
+        noun = walk.phrases[index - 3]
+    return held_noun(walk, noun, holder) if noun.kind == "word" and not noun.tags else holder
+
+
+def held_noun(walk: Walk, noun: Phrase, holder: Subject) -> Subject:
+    """The part in *holder* that a bare "seal" or "washer" is; *holder* itself for any other noun."""
+    word = walk.texts[noun.end - 1]
+    if word not in PART_NOUNS:
+        return holder
+    called = [c for c in walk.sheet.component if any(name[-1] == word for name, _ in component_names(c))]
+    fits = tuple(c.id for c in called if _belongs(walk.sheet, c.id, holder))
+    if not fits:
+        return replace(holder, unclear=holder.unclear or word)
+    inner = replace(holder, components=fits, alias=False, start=min(noun.start, holder.start))
+    return replace(inner, which=_shared(walk.sheet, inner, holder))
 
 
 def owner_within(walk: Walk, said: Subject) -> Subject:

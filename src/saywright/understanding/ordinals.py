@@ -16,13 +16,16 @@ from saywright.understanding.tags import Tag
 from saywright.understanding.wordforms import is_past
 
 _CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight")
+_NUMBERS = frozenset((said,) for said in (*_CARDINALS, *"12345678"))
 
 
 def ordinals_as_values(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
     """The same tags, an ordinal and the noun behind it as one value, or the noun as no finding."""
     out: list[Tag] = []
-    for at, tag in enumerate(tags):
+    for at, said in enumerate(tags):
         before = out[-1] if out else None
+        numbered = _is_numbered(said, tags[at + 1 : at + 2], texts)
+        tag = replace(said, kind="WORD", meaning=SAYS_NOTHING) if numbered else said
         if before is None or not _numbers_place(before, tag, texts):
             out.append(tag)
             continue
@@ -36,6 +39,15 @@ def ordinals_as_values(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexic
         if any(later.kind == "MEASURE" for later in tags[at + 1 : at + 2]):
             out[-1:] = [before, tag]  # "third groove four": the number is told by itself
     return tuple(out)
+
+
+def _is_numbered(tag: Tag, after: Sequence[Tag], texts: Sequence[str]) -> bool:
+    """ "groove three": the number behind tells which groove, not that there is one."""
+    noun = texts[tag.start]
+    if tag.kind != "COND" or tag.end - tag.start > 1 or is_past(noun) or noun.endswith(("ing", "s")):
+        return False
+    number = after[0] if after and after[0].kind == "MEASURE" else None
+    return number is not None and number.start == tag.end and texts[number.start : number.end] in _NUMBERS
 
 
 def _numbers_place(before: Tag, tag: Tag, texts: Sequence[str]) -> bool:
