@@ -45,7 +45,7 @@ def ends_value(walk: Walk, index: int, subject: Subject) -> bool:
     last = walk.last
     if last is None or last.kind != "value" or last.segment != walk.segment:
         return False
-    if not last.subjects and not (last.characteristics and subject.selector == "both"):
+    if not last.subjects and not (last.characteristics and subject.selector in {"both", "all"}):
         return False
     at = next(i for i, phrase in enumerate(walk.phrases) if phrase is last.phrase)
     rest = walk.phrases[at + 1 :]
@@ -82,7 +82,9 @@ def selects_back(walk: Walk, index: int, subject: Subject) -> bool:
         last.cover(subject.start, subject.end)
     else:
         walk.each = subject.selector
-        last.subjects = [replace(s, selector=subject.selector) for s in last.subjects]
+        alone = bool(last.characteristics) and walk.after(index) is None  # "torque twenty four all four"
+        told = [replace(s, selector=subject.selector) for s in last.subjects]
+        last.subjects = told or ([subject] if alone else [])
     return True
 
 
