@@ -12,6 +12,7 @@ from fractions import Fraction
 from saywright.quantity import parse_value
 from saywright.sheets.model import Component
 from saywright.understanding.bench_words import COUNT_TALK
+from saywright.understanding.carried_sides import side_doubts
 from saywright.understanding.count_targets import counted_part, turn_characteristic
 from saywright.understanding.counting import CAN_BEGIN, Count, count_run, is_counted
 from saywright.understanding.discourse import Counting
@@ -234,19 +235,18 @@ def _reading(work: Working, count: Counting) -> Reading:
     assert component is not None  # a count is always of a component with turns
     assert characteristic is not None
     assert count.count is not None
+    key = (component.id, count.which, characteristic.id)
     if count.reading is not None:
-        key = (component.id, count.which, characteristic.id)
         book = work.first.get((key, work.stage))
         if book is not None and book.id == count.reading:
             del work.first[(key, work.stage)]
-    repeat_of, more = work.repeat(
-        (component.id, count.which, characteristic.id), work.stage, count.count, exact=False
-    )
+    doubts = side_doubts(work, key, work.stage, characteristic, count.count, heard=count.heard)
+    repeat_of, more = work.repeat(key, work.stage, count.count, exact=False)
     made = work.make(
         Reading,
         0,
         len(work.texts),
-        flags=[*more, *(which_flags(component) if count.which is None else ())],
+        flags=[*doubts, *more, *(which_flags(component) if count.which is None else ())],
         component=component.id,
         which=count.which,
         characteristic=characteristic.id,

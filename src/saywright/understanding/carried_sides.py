@@ -1,0 +1,58 @@
+"""A side that was turned to and not said again: the speaker may have changed sides without a word.
+
+A value of a part on such a side that is not what was read there before, by more than two readings
+of one thing differ, asks.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from saywright.flags import Flag, FlagKind, flag
+from saywright.quantity import parse_value
+from saywright.sheets.model import Characteristic, Stage
+from saywright.understanding.discourse import ReadingKey
+from saywright.understanding.tokens import tokenise
+from saywright.understanding.working import Working
+
+_SPREAD = Fraction(1, 4)  # of the width between the limits
+_SPREAD_OF_VALUE = Fraction(1, 20)  # of the value, where the sheet has no two limits
+_READ_AGAIN = frozenset({"again", "rechecked", "remeasured", "recheck"})
+
+
+def side_doubts(
+    work: Working,
+    key: ReadingKey,
+    stage: Stage,
+    characteristic: Characteristic,
+    value: str | None,
+    *,
+    heard: str | None = None,
+) -> list[Flag]:
+    """A note where the side of *key* was carried, and an ask where *value* does not repeat the one before.
+
+    *value* is in the characteristic's unit; *heard* are the words, where they are more than this utterance.
+    """
+    side = key[1]
+    if work.hand is None or side is None or work.hand.side != side:
+        return []
+    words = work.texts if heard is None else tuple(token.text for token in tokenise(heard.split()))
+    if set(side.split()) <= set(words):
+        return []
+    carried = flag(FlagKind.PART_FROM_CONTEXT, side)
+    before = work.first.get((key, stage))
+    if before is None or before.in_sheet_unit is None or value is None or not _READ_AGAIN.isdisjoint(words):
+        return [carried]
+    first, now = parse_value(before.in_sheet_unit), parse_value(value)
+    if abs(first - now) <= _spread(characteristic, first):
+        return [carried]
+    doubt = flag(FlagKind.WHICH_UNCLEAR, f"{before.value} before on the {side}, {value} now")
+    return [carried, doubt]
+
+
+def _spread(characteristic: Characteristic, value: Fraction) -> Fraction:
+    """How far two readings of one thing may lie apart, in its unit."""
+    lower, upper = characteristic.limits
+    if lower is None or upper is None:
+        return abs(value) * _SPREAD_OF_VALUE
+    return (Fraction(upper) - Fraction(lower)) * _SPREAD
