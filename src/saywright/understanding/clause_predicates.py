@@ -69,6 +69,7 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
         _finish_finding(walk, fact)
     elif phrase.kind == "doing":
         _goes_on_planned(walk, fact)
+        _hold_owner(walk)
     if stranger is not None and walk.current and not walk.used:
         walk.hold([*walk.current[:-1], held_noun(walk, stranger, walk.current[-1])], used=False)
     elif stranger is not None:
@@ -155,6 +156,11 @@ def _finish_finding(walk: Walk, fact: Fact) -> None:
         or _goes_on_negated(walk, fact)
         or _not_thought(walk, fact)
     )
+    _hold_owner(walk)
+
+
+def _hold_owner(walk: Walk) -> None:
+    """ "coil gap reset": of the one part that has what was named, where no part was."""
     owners = tuple(dict.fromkeys(component for component, _ in walk.characteristic))
     if len(owners) == 1 and not walk.current and walk.characteristic_at:
         walk.hold([subject_of_components(owners, *walk.characteristic_at)], used=False)

@@ -18,7 +18,13 @@ from saywright.understanding.clause_values import put_characteristic, put_value
 from saywright.understanding.counts import small_count
 from saywright.understanding.ellipsis import fill_gaps, same_movement
 from saywright.understanding.facts import Fact, Told
-from saywright.understanding.holders import is_shape, of_its_holder, of_noun_on_it, owner_within
+from saywright.understanding.holders import (
+    is_shape,
+    of_its_holder,
+    of_noun_behind,
+    of_noun_on_it,
+    owner_within,
+)
 from saywright.understanding.left_out import put_absent, put_unlike
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import subject_of_lead, subject_of_phrase
@@ -75,7 +81,8 @@ def _put(walk: Walk, index: int, phrase: Phrase) -> None:
 
 
 def _put_part(walk: Walk, index: int, phrase: Phrase) -> None:
-    said = of_noun_on_it(walk, index, owner_within(walk, subject_of_phrase(phrase)))
+    named = of_noun_behind(walk, index, owner_within(walk, subject_of_phrase(phrase)))
+    said = of_noun_on_it(walk, index, named)
     if not is_shape(walk, index, said):
         put_subject(walk, index, of_its_holder(walk, index, said))
 

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from saywright.sheets.model import Component, Sheet
-from saywright.understanding.bench_words import PART_NOUNS
+from saywright.understanding.bench_words import PART_NOUNS, PLACES_ON_IT
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.subjects import Subject, subject_of_phrase
@@ -39,6 +39,16 @@ def of_its_holder(walk: Walk, index: int, said: Subject) -> Subject:
         return replace(said, which=said.which or _shared(walk.sheet, said, holder))
     words = " ".join(walk.texts[link.start : behind.end])
     return replace(said, unclear=said.unclear or words)
+
+
+def of_noun_behind(walk: Walk, index: int, said: Subject) -> Subject:
+    """ "hub bolts", "needle jack": with a noun behind it that the sheet has not, it may be another part."""
+    noun = walk.after(index)
+    if noun is None or noun.kind != "word" or noun.tags or noun.start != said.end or not said.components:
+        return said
+    if walk.texts[noun.start] in PART_NOUNS:
+        return replace(held_noun(walk, noun, said), start=said.start, end=noun.end)
+    return said
 
 
 def of_noun_on_it(walk: Walk, index: int, holder: Subject) -> Subject:
@@ -81,13 +91,20 @@ def owner_within(walk: Walk, said: Subject) -> Subject:
 def is_shape(walk: Walk, index: int, said: Subject) -> bool:
     """ "the left one has a ring worn in it": behind "has a", the short name of a part of another place."""
     before, phrase, after = walk.before(index), walk.phrases[index], walk.after(index)
-    if not said.alias or not walk.current or walk.used or after is None or after.kind != "finding":
+    if not said.alias or walk.used or after is None or after.kind != "finding":
         return False
     owns = before is not None and walk.texts[before.end - 1] in _OWNS
     if not owns or walk.texts[phrase.start] not in _ONE or after.start != phrase.end:
         return False
+    if not walk.current:  # "tip's got a ring worn in it": of the part in hand
+        return before is not None and _place_on_it(walk, before)
     holder = walk.current[-1]
     return not any(_belongs(walk.sheet, c, holder) for c in said.components)
+
+
+def _place_on_it(walk: Walk, verb: Phrase) -> bool:
+    """True where a place that every part has stands before *verb*."""
+    return not PLACES_ON_IT.isdisjoint(walk.texts[max(0, verb.start - 1) : verb.end])
 
 
 def _holds(walk: Walk, link: Phrase) -> bool:

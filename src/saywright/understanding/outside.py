@@ -43,7 +43,7 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
     if fact.kind == "doing" and _is_verdict(fact, told):
         return "quoted limit"
     if fact.kind in {"off", "on"}:
-        return _movement(fact, told)
+        return _movement(fact, told, texts)
     return ""
 
 
@@ -137,11 +137,11 @@ def _size_like(fact: Fact) -> bool:
     return not codes or any(get_unit(code).kind == "length" for code in codes)
 
 
-def _movement(fact: Fact, told: Told) -> str:
+def _movement(fact: Fact, told: Told, texts: Sequence[str]) -> str:
     if fact.aux & {"NEG", "DECLINE"} or (fact.aux & {"NEED", "FUTURE"} and not fact.aux & {"DONE"}):
         return "not moved"
     for mark in told.marks:
-        if "LIMIT" in mark.tags and mark.start < fact.start and _says_in(fact):
+        if "LIMIT" in mark.tags and mark.start < fact.start and _says_in(fact, texts):
             return "quoted limit"  # "book says fourteen, so they're both in"
         if mark.segment == fact.segment and mark.tags & {"NOT_MOVED"} and not _counted_behind(mark, fact):
             return "not moved"
@@ -155,10 +155,15 @@ def _movement(fact: Fact, told: Told) -> str:
     return ""
 
 
-def _says_in(fact: Fact) -> bool:
+def _says_in(fact: Fact, texts: Sequence[str]) -> bool:
     """ "they're both in": how what is in hand stands to a limit, not where it was put."""
     named = any(s.components for s in fact.subjects)
-    return not named and fact.phrase.end - fact.phrase.start == 1
+    words = texts[fact.phrase.start : fact.phrase.end]
+    return (
+        not named
+        and words[-1] == "in"
+        and {"in", "is", "are", "both", "all", "only", "just"}.issuperset(words)
+    )
 
 
 def _counted_behind(mark: Mark, fact: Fact) -> bool:

@@ -21,6 +21,9 @@ def take_back(walk: Walk) -> None:
         following = findings[at + 1] if at + 1 < len(findings) else None
         end = following.phrase.start + 1 if following is not None else len(walk.texts)
         only = _taken_back(walk.texts, fact.phrase.end, end)
+        if following is not None and not fact.negated and _said_anew(walk.texts, fact, following):
+            fact.negated, fact.degree = True, frozenset()
+            continue
         if fact.negated or only is None:
             continue
         fact.negated, fact.degree = True, frozenset()
@@ -42,6 +45,13 @@ def _taken_back(texts: Sequence[str], start: int, end: int) -> bool | None:
             if word in _ONLY or (word == "not" and last):
                 return word in _ONLY
     return None
+
+
+def _said_anew(texts: Sequence[str], fact: Fact, following: Fact) -> bool:
+    """ "perished, no sorry, not perished": the same state denied right behind."""
+    between = texts[fact.phrase.end : following.phrase.start]
+    alike = fact.phrase.meaning.conditions == following.phrase.meaning.conditions
+    return alike and following.negated and bool(between) and _PAUSES.issuperset(between)
 
 
 def _denied_anew(fact: Fact, texts: Sequence[str]) -> bool:
