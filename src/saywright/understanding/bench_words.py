@@ -70,7 +70,8 @@ WORKSHOP: Final = _words(
 # Things around a bench that are no part on it.
 ELSEWHERE: Final = _words(
     "floor rag rags hand hands glove gloves weather light lights radio coffee tea van truck shop door window "
-    "customer boss kid job day place roof phone pen book tool tools apprentice lad"
+    "customer boss kid job day place roof phone pen book tool tools apprentice lad "
+    "glasses specs"
 )
 
 # Parts that any bench has: with what holds one named behind it, it is not the holder.

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from saywright.sheets.model import Sheet
 from saywright.understanding.attach_facts import add_fact
 from saywright.understanding.attach_subjects import put_lead, put_need, put_subject
-from saywright.understanding.bench_words import NEUTRAL, NO_OTHER_THING
+from saywright.understanding.bench_words import ELSEWHERE, NEUTRAL, NO_OTHER_THING
 from saywright.understanding.clause_predicates import put_degree, put_denial, put_predicate, turns_adjuster
 from saywright.understanding.clause_values import put_characteristic, put_value
 from saywright.understanding.counts import small_count
@@ -143,6 +143,10 @@ def _own(walk: Walk, index: int) -> bool:
     """ "my hands": not a part of the job."""
     after = walk.after(index)
     mine = any(walk.texts[tag.start] in _OWNERS for tag in walk.phrases[index].lead)
+    if after is not None and walk.texts[after.start] in ELSEWHERE:
+        mine = mine and all(
+            fact.kind != "value" for fact in walk.out.facts
+        )  # "… two eighty with my glasses on"
     return mine and after is not None and after.kind == "word" and not after.tags
 
 

@@ -48,6 +48,25 @@ def correct_unit(work: Working, mark: Mark) -> bool:
     return True
 
 
+def correct_others(work: Working, old: Reading, new: Reading, start: int, end: int) -> None:
+    """ "all four at ten", "no, eleven": what *old* was said of together with others is put right on each."""
+    told = _of_words(old)
+    others = [
+        s for s in work.live() if isinstance(s, Reading) and s.which != old.which and _of_words(s) == told
+    ]
+    for other in others:
+        fields = {**own_fields(new), "which": other.which}
+        fresh = work.make(Reading, start, end, flags=new.flags, stage=new.stage, **fields)
+        work.put(fresh)
+        work.supersede([other.id], fresh.id, start, end)
+
+
+def _of_words(reading: Reading) -> tuple[object, ...]:
+    """What readings have in common that one value told of several parts of a kind made."""
+    what = (reading.component, reading.characteristic, reading.place, reading.value, reading.stage)
+    return (*what, reading.heard, reading.line, reading.start_s, reading.utterance)
+
+
 def correct_part(work: Working, told: Told, mark: Mark) -> bool:
     """ "no, the left one", "make that two washers": what was said last, of another part or another count."""
     named = [s for s in told.subjects if s.start >= mark.start]

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from saywright.flags import FlagKind, flag
 from saywright.quantity import parse_value
-from saywright.understanding.corrected_copies import AboutAPart, own_fields
+from saywright.understanding.corrected_copies import AboutAPart, correct_others, own_fields
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.meanings import NOTHING
@@ -196,6 +196,8 @@ class Corrector:
         if opener is not None:
             self.work.covered.append((opener.start, opener.end))
         self.work.supersede([target.id], made[0].id, fact.start, fact.end)
+        if not any(s.which or s.single for s in fact.subjects):
+            correct_others(self.work, target, made[0], fact.start, fact.end)
         return True
 
     def quantity(self, fact: Fact) -> bool:
