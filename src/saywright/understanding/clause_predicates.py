@@ -11,7 +11,6 @@ from saywright.understanding.bench_words import (
     ELSEWHERE,
     NEUTRAL,
     PARTICLES,
-    PLACES_ON_IT,
     TRANSITIVE,
     WORKSHOP,
 )
@@ -20,8 +19,10 @@ from saywright.understanding.denials import is_denied_before
 from saywright.understanding.facts import Fact
 from saywright.understanding.holders import held_noun
 from saywright.understanding.light_verbs import said_as_noun
+from saywright.understanding.measures import find_measures
 from saywright.understanding.move_verbs import finite_forms, takes_object
 from saywright.understanding.phrases import Phrase
+from saywright.understanding.strangers import stranger_at
 from saywright.understanding.subjects import subject_of_both, subject_of_components, subject_of_stranger
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.walk import Walk
@@ -54,7 +55,7 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
         return
     if phrase.kind == "finding" and _names_place(walk, phrase):
         return
-    stranger = _stranger(walk, index) if phrase.kind == "finding" else None
+    stranger = stranger_at(walk, index) if phrase.kind == "finding" else None
     if stranger is not None and walk.texts[stranger.start] in (WORKSHOP | ELSEWHERE):
         walk.glue.add("WORD")
         return
@@ -112,7 +113,11 @@ def _wish(walk: Walk, phrase: Phrase) -> set[str]:
 
 def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet) -> bool:
     """ "wound the rebound in": what is counted in turns or clicks was turned, not fitted."""
-    if fact.kind not in _MOVES or texts[fact.phrase.start] not in _TURNING:
+    end = fact.phrase.end
+    counted = texts[fact.phrase.start : end] in {("out",), ("in",)} and bool(
+        find_measures(texts[end : end + 2], {})
+    )
+    if fact.kind not in _MOVES or not (counted or texts[fact.phrase.start] in _TURNING):
         return False
     parts = [sheet.get(c) for subject in fact.subjects for c in subject.components]
     return any(is_counted(c) for part in parts if part is not None for c in part.characteristic)
@@ -163,6 +168,9 @@ def _hold_owner(walk: Walk) -> None:
     """ "coil gap reset": of the one part that has what was named, where no part was."""
     owners = tuple(dict.fromkeys(component for component, _ in walk.characteristic))
     if len(owners) == 1 and not walk.current and walk.characteristic_at:
+        at = walk.characteristic_at[0]
+        if at and walk.texts[at - 1] in {"a", "an", "some"}:
+            return  # "a groove worn in it": what was found, not what is read
         walk.hold([subject_of_components(owners, *walk.characteristic_at)], used=False)
 
 
@@ -242,49 +250,6 @@ def _somebody(walk: Walk, index: int) -> bool:
     if before is None or before.end != phrase.start or "COP" in phrase.aux_tags:
         return False
     return walk.texts[before.start : before.end] == ("they",)
-
-
-def strange_noun(walk: Walk, index: int) -> Phrase | None:
-    """ "the case is filthy": a noun with its article that the sheet does not know, and no place on a part."""
-    phrase, noun = walk.phrases[index], walk.before(index)
-    if noun is None or noun.kind != "word" or noun.tags or noun.end != phrase.start:
-        return None
-    word = walk.texts[noun.start]
-    if "COP" not in phrase.aux_tags or not word.isalpha() or word in NEUTRAL or word.endswith("ly"):
-        return None
-    lead = walk.phrases[index - 2] if index > 1 else None
-    article = lead is not None and lead.kind == "lead" and any("DET" in tag.tags for tag in lead.lead)
-    if article and lead is not None and lead.end == noun.start:
-        return noun
-    opens = index == 1 or walk.phrases[index - 2].kind == "break"  # "case is filthy"
-    return noun if opens and word not in PLACES_ON_IT else None
-
-
-def _strange_place(walk: Walk, index: int) -> Phrase | None:
-    """ "sand in the case": the noun that something was found in, where the sheet does not know it."""
-    if walk.current:
-        return None
-    rest = [p for p in walk.phrases[index + 1 : index + 4] if p.kind != "lead"]
-    if len(rest) < 2 or walk.texts[rest[0].start] not in {"in", "on", "inside"}:
-        return None
-    noun, word = rest[1], walk.texts[rest[1].start]
-    known = noun.kind != "word" or noun.tags or word in NEUTRAL | PLACES_ON_IT or not word.isalpha()
-    return None if known else noun
-
-
-def _stranger(walk: Walk, index: int) -> Phrase | None:
-    """The noun that the sheet does not know of which, or in which, something was found."""
-    noun = strange_noun(walk, index)
-    if noun is None:
-        return _strange_place(walk, index)
-    on_bench = walk.texts[noun.start] in (WORKSHOP | ELSEWHERE)
-    return None if _held_behind(walk, index) and not on_bench else noun
-
-
-def _held_behind(walk: Walk, index: int) -> bool:
-    """ "the seal's weeping on the left hub": what holds the noun is named behind the state."""
-    link, behind = walk.after(index), walk.after(index + 1)
-    return link is not None and behind is not None and (link.kind, behind.kind) == ("link", "subject")
 
 
 def _unknown_subject(walk: Walk, index: int) -> bool:

@@ -1,0 +1,50 @@
+"""Nouns that the sheet does not know, of which or in which something was found."""
+
+from __future__ import annotations
+
+from saywright.understanding.bench_words import ELSEWHERE, NEUTRAL, PLACES_ON_IT, WORKSHOP
+from saywright.understanding.phrases import Phrase
+from saywright.understanding.walk import Walk
+
+
+def _strange_noun(walk: Walk, index: int) -> Phrase | None:
+    """ "the case is filthy": a noun with its article that the sheet does not know, and no place on a part."""
+    phrase, noun = walk.phrases[index], walk.before(index)
+    if noun is None or noun.kind != "word" or noun.tags or noun.end != phrase.start:
+        return None
+    word = walk.texts[noun.start]
+    if "COP" not in phrase.aux_tags or not word.isalpha() or word in NEUTRAL or word.endswith("ly"):
+        return None
+    lead = walk.phrases[index - 2] if index > 1 else None
+    article = lead is not None and lead.kind == "lead" and any("DET" in tag.tags for tag in lead.lead)
+    if article and lead is not None and lead.end == noun.start:
+        return noun
+    opens = index == 1 or walk.phrases[index - 2].kind == "break"  # "case is filthy"
+    return noun if opens and word not in PLACES_ON_IT else None
+
+
+def _strange_place(walk: Walk, index: int) -> Phrase | None:
+    """ "sand in the case": the noun that something was found in, where the sheet does not know it."""
+    if walk.current:
+        return None
+    rest = [p for p in walk.phrases[index + 1 : index + 4] if p.kind != "lead"]
+    if len(rest) < 2 or walk.texts[rest[0].start] not in {"in", "on", "inside"}:
+        return None
+    noun, word = rest[1], walk.texts[rest[1].start]
+    known = noun.kind != "word" or noun.tags or word in NEUTRAL | PLACES_ON_IT or not word.isalpha()
+    return None if known else noun
+
+
+def stranger_at(walk: Walk, index: int) -> Phrase | None:
+    """The noun that the sheet does not know of which, or in which, something was found."""
+    noun = _strange_noun(walk, index)
+    if noun is None:
+        return _strange_place(walk, index)
+    on_bench = walk.texts[noun.start] in (WORKSHOP | ELSEWHERE)
+    return None if _held_behind(walk, index) and not on_bench else noun
+
+
+def _held_behind(walk: Walk, index: int) -> bool:
+    """ "the seal's weeping on the left hub": what holds the noun is named behind the state."""
+    link, behind = walk.after(index), walk.after(index + 1)
+    return link is not None and behind is not None and (link.kind, behind.kind) == ("link", "subject")
