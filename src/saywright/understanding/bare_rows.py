@@ -21,7 +21,7 @@ def _counted_so_far(work: Working, component: str, which: str | None) -> list[st
 
 
 def doubt_rows(work: Working) -> None:
-    """Several values for one thing that is counted, in one breath: each asks."""
+    """Several values for one thing that is counted, or for several with no word which: each asks."""
     rows: dict[tuple[str, str | None, str, str], list[Reading]] = defaultdict(list)
     for made in work.out:
         if isinstance(made, Reading) and made.id not in work.gone:
@@ -29,8 +29,18 @@ def doubt_rows(work: Working) -> None:
     for (component, which, characteristic, _), row in rows.items():
         spec = work.sheet.find(component, characteristic)
         values = [*_counted_so_far(work, component, which), *(reading.value for reading in row)]
-        if spec is None or not is_counted(spec) or len(set(map(parse_value, values))) < 2:
+        if spec is None or len(set(map(parse_value, values))) < 2:
             continue
+        of_several = which is None and _several(work, component) and len({r.place for r in row}) == 1
+        if not is_counted(spec) and not (of_several and len(row) > 1):
+            continue
+        kind = FlagKind.NUMBER_AMBIGUOUS if is_counted(spec) else FlagKind.WHICH_UNCLEAR
         for reading in row:
-            doubt = flag(FlagKind.NUMBER_AMBIGUOUS, " or ".join(values))
+            doubt = flag(kind, " or ".join(values))
             work.swap(reading, reading.model_copy(update={"flags": (*reading.flags, doubt)}))
+
+
+def _several(work: Working, component: str) -> bool:
+    """ "shoes are one point eight and one point six": several are fitted, told apart by number alone."""
+    spec = work.sheet.get(component)
+    return spec is not None and spec.count > 1 and not spec.positions

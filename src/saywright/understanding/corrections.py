@@ -222,7 +222,8 @@ class Corrector:
                 continue
             for old in earlier:
                 elsewhere = (old.component, old.which) != (new.component, new.which)
-                if old.condition == new.condition and elsewhere:
+                moved = old.present == new.present  # "actually no scoring" of another part takes nothing back
+                if old.condition == new.condition and elsewhere and moved:
                     self.work.supersede([old.id], new.id, 0, len(self.work.texts))
                     return
 

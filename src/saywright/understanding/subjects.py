@@ -53,6 +53,7 @@ class Subject:
             which=which,
             selector=selector,
             age=self.age or (None if self.which and named.which and self.which != named.which else named.age),
+            unclear=self.unclear or named.unclear,
             many=self.many or (named.many and not self.which and not self.single),
         )
 
