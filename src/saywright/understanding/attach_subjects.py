@@ -15,7 +15,7 @@ from saywright.understanding.attach_behind import (
 from saywright.understanding.attach_facts import add_fact, claimable, predicate_follows, tells_place
 from saywright.understanding.facts import Fact
 from saywright.understanding.parts import named_after
-from saywright.understanding.subjects import Selector, Subject
+from saywright.understanding.subjects import Selector, Subject, subject_of_phrase
 from saywright.understanding.walk import Walk
 
 
@@ -49,7 +49,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
         walk.current.append(
             replace(subject, age=subject.age or (walk.current[-1].age if plain and walk.glue else None))
         )
-    elif _is_place(walk, subject) and not (walk.used and _moves_next(walk, index)):
+    elif _is_place(walk, subject) and not (_moves_next(walk, index) if walk.used else _told_of(walk, index)):
         walk.glue = set()
         return
     else:
@@ -205,6 +205,13 @@ def _is_place(walk: Walk, subject: Subject) -> bool:
     if subject.pronoun:
         return "WITH" in walk.glue  # "and the two washers with it"
     return bool(walk.glue & {"OF", "PREP"})
+
+
+def _told_of(walk: Walk, index: int) -> bool:
+    """ "look at that through the port piston's scored": it is the part named that something is said of."""
+    held = walk.current[-1]
+    bare = held.pronoun and not held.components and not held.other_words and not held.single
+    return bare and bool(subject_of_phrase(walk.phrases[index]).components) and predicate_follows(walk, index)
 
 
 def _moves_next(walk: Walk, index: int) -> bool:

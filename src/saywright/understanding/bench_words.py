@@ -86,7 +86,7 @@ PLACES_ON_IT: Final = _words(
     "edge edges face faces lip rim side sides end ends top bottom middle centre center inside outside "
     "surface thread threads bore tip corner corners shoulder skirt crown root neck base "
     "paint finish shank head wall walls groove grooves way area spot spots hole holes back front upper "
-    "lower part one ones place places"
+    "lower part one ones place places whole lot same length"
 )
 
 # Between a count and its noun: "four little screws".

@@ -39,7 +39,7 @@ def stranger_at(walk: Walk, index: int) -> Phrase | None:
     """The noun that the sheet does not know of which, or in which, something was found."""
     noun = _strange_noun(walk, index)
     if noun is None:
-        return _strange_place(walk, index)
+        return _strange_place(walk, index) or _strange_object(walk, index)
     on_bench = walk.texts[noun.start] in (WORKSHOP | ELSEWHERE)
     return None if _held_behind(walk, index) and not on_bench else noun
 
@@ -48,3 +48,22 @@ def _held_behind(walk: Walk, index: int) -> bool:
     """ "the seal's weeping on the left hub": what holds the noun is named behind the state."""
     link, behind = walk.after(index), walk.after(index + 1)
     return link is not None and behind is not None and (link.kind, behind.kind) == ("link", "subject")
+
+
+def _strange_object(walk: Walk, index: int) -> Phrase | None:
+    """ "broke the bracket": the noun behind a verb, where the sheet does not know it."""
+    lead, noun = walk.after(index), walk.after(index + 1)
+    if (
+        walk.current
+        or lead is None
+        or noun is None
+        or lead.kind != "lead"
+        or noun.kind != "word"
+        or noun.tags
+    ):
+        return None
+    word = walk.texts[noun.start]
+    together = walk.phrases[index].end == lead.start and lead.end == noun.start
+    article = any("DET" in tag.tags for tag in lead.lead)
+    known = word in NEUTRAL | PLACES_ON_IT or not word.isalpha()
+    return noun if together and article and not known else None
