@@ -11,6 +11,7 @@ from saywright.quantity import parse_value
 from saywright.record.types import Reading, Record
 
 _Thing = tuple[str, str | None, str, str | None, str]
+_KINDS = (FlagKind.BY_INSTRUMENT, FlagKind.INSTRUMENT_DISAGREES)
 _Amount = tuple[str, str, str | None]  # value and unit as they came, value in the sheet's unit
 
 
@@ -20,6 +21,8 @@ def compared(record: Record) -> Record:
     They agree where the amounts are equal. A value said rounder than it was measured asks too: which
     of the two is meant must not be guessed, and their mean is neither. Comparing again changes nothing.
     """
+    if not any(one.kind in _KINDS for reading in record.readings for one in reading.flags):
+        return record  # nothing was sent
     # By thing, and whether it was sent: the first reading of each amount.
     live: dict[tuple[_Thing, bool], dict[_Amount, Reading]] = defaultdict(dict)
     for reading in record.readings:

@@ -23,13 +23,22 @@ STEPS_APART = 2  # last digits by which one value must stand apart from the mean
 def differ(group: Group, sheet: Sheet) -> bool:
     """True where the largest and smallest are further apart than 4·u and than five steps. Exact."""
     characteristic, width = group.limits, group.range
-    if characteristic is None or not width:
+    if characteristic is None or not width or _hands(group, characteristic, width):
         return False
     # The finest of the values said counts for the steps: "eight point three" beside 8.09 is no excuse.
     together = budget(characteristic, group.said, sheet)
     if width * width <= U_FACTOR**2 * together.variance:
         return False
     return width * width > STEPS**2 * _finest_squared(group, characteristic, sheet)
+
+
+def _hands(group: Group, characteristic: Characteristic, width: Fraction) -> bool:
+    """True where *width* is within five steps of the finest digit said. No step counts as finer than that."""
+    unit = characteristic.unit
+    if any(said.unit != unit or said.u is not None or "/" in said.text for said in group.said):
+        return False
+    decimals = max(len(said.text.partition(".")[2]) for said in group.said)
+    return width <= Fraction(STEPS, 10**decimals)
 
 
 def apart(group: Group, sheet: Sheet) -> Outlier | None:
