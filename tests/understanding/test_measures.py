@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import random
-import time
+import sys
 from pathlib import Path
 
 import pytest
@@ -196,11 +196,18 @@ class TestTotal:
     def test_time_grows_with_length_only(self, phrase: str) -> None:
         """Four times the words take some four times the work, whatever they are; sixteen were quadratic."""
 
-        def work_s(count: int) -> float:
+        def calls(count: int) -> int:
             words = (f"{phrase} " * count).split()[:count]
-            begun = time.thread_time()
-            find_measures(words, UNIT_NAMES)
-            return time.thread_time() - begun
+            seen = [0]
 
-        work_s(500)
-        assert 8 * max(work_s(2500), 0.01) > work_s(10_000)
+            def note(_frame: object, event: str, _arg: object) -> None:
+                seen[0] += event in ("call", "c_call")
+
+            sys.setprofile(note)
+            try:
+                find_measures(words, UNIT_NAMES)
+            finally:
+                sys.setprofile(None)
+            return seen[0]
+
+        assert 5 * calls(600) > calls(2400)
