@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from saywright.flags import FlagKind, flag
 from saywright.sheets.model import Characteristic, Component, Stage
+from saywright.understanding.discourse import reading_key
 from saywright.understanding.facts import Fact
 from saywright.understanding.movements import put_again, put_movements
 from saywright.understanding.parts import Part, resolve
@@ -65,6 +66,8 @@ class BackReader:
         self, fact: Fact, part: Part, component: Component, which: str | None, characteristic: Characteristic
     ) -> None:
         key = (component.id, which, characteristic.id)
+        if self._counted_here(fact, key):
+            return
         found = self.work.latest.get((key, "as_found"))
         if found is None:
             self._nothing_to_restore(fact, component.id)
@@ -93,6 +96,22 @@ class BackReader:
                 repeat_of=repeat_of,
             )
         )
+
+    def _counted_here(self, fact: Fact, key: tuple[str, str | None, str]) -> bool:
+        """ "one, one and a half, that's it, same as before": counted, and told to be as it was.
+
+        Where it is not what it was, the value asks.
+        """
+        made = next((s for s in self.work.out if isinstance(s, Reading) and reading_key(s) == key), None)
+        if made is None:
+            return False
+        self.work.covered.append((fact.start, fact.end))
+        found = self.work.before.latest.get((key, "as_found"))
+        if found is None or found.in_sheet_unit != made.in_sheet_unit:
+            before = f"{found.value} as found" if found is not None else "nothing as found"
+            doubt = flag(FlagKind.NUMBER_AMBIGUOUS, f"{made.value} now, {before}")
+            self.work.swap(made, made.model_copy(update={"flags": (*made.flags, doubt)}))
+        return True
 
     def _nothing_to_restore(self, fact: Fact, component: str | None) -> None:
         self.work.put(

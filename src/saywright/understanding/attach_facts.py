@@ -118,9 +118,9 @@ def _leads_to_place(phrase: Phrase, fact: Fact) -> bool:
 
 def tells_place(tags: AbstractSet[str], fact: Fact) -> bool:
     """True where the noun behind a link with *tags* is no more than the place of *fact*."""
-    if fact.kind not in {"finding", "value"}:
-        return False
-    return "WHERE" in tags or ("AT" in tags and fact.participle)
+    if fact.kind == "finding" and not fact.participle:
+        return "WHERE" in tags and bool(fact.subjects)  # "green crust round the jet": found on the jet
+    return fact.kind in {"finding", "value"} and ("WHERE" in tags or ("AT" in tags and fact.participle))
 
 
 def _names_something(walk: Walk, at: int) -> bool:

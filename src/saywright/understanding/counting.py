@@ -18,6 +18,9 @@ from saywright.units import get_unit
 
 _STEPS = (Fraction(1, 2), Fraction(1, 4), Fraction(1), Fraction(1, 8))
 _LAST_STEPS = (*_STEPS, Fraction(3, 4), Fraction(3, 8), Fraction(5, 8), Fraction(7, 8))
+_OVER_ONE = tuple(
+    1 + share for share in (Fraction(1, 4), Fraction(1, 2), Fraction(3, 4))
+)  # "two, three and a quarter"
 _UNITS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _SHARES = {
     Fraction(1, 4): (("a", "quarter"), ("quarter",), ("one", "quarter")),
@@ -94,7 +97,8 @@ def _run(texts: Sequence[str], start: int, after: Fraction | None, step: Fractio
 
 def _other_step(texts: Sequence[str], at: int, value: Fraction, step: Fraction) -> tuple[Fraction, int]:
     """The step by which a number said in full goes on, and its tokens; 0 tokens where none does."""
-    found = [(_matches(texts, at, value + other, in_full=True), other) for other in _LAST_STEPS]
+    steps = (*_LAST_STEPS, *_OVER_ONE) if value >= 1 else _LAST_STEPS
+    found = [(_matches(texts, at, value + other, in_full=True), other) for other in steps]
     length, other = max(found, key=lambda one: one[0])
     return (other, length) if length else (step, 0)
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Stage
-from saywright.understanding.bench_words import PARTICLES
+from saywright.understanding.bench_words import PARTICLES, PLAIN
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.number_words import CLASSES
@@ -21,6 +21,7 @@ _SEVERITY: tuple[tuple[str, Severity], ...] = (
     ("SLIGHT", "slight"),
 )
 _OKAY = frozenset({"okay", "ok", "right", "alright"})
+_IN_PLACE = frozenset({"rolls", "runs", "spins", "sits", "lies", "turns"})  # "it rolls straight on the glass"
 _PERSONS = frozenset({"i", "we", "you", "he", "she"})
 _WORKS = frozenset(
     {"moves", "slides", "spins", "turns", "runs", "works", "opens", "closes", "seats", "holds"}
@@ -58,7 +59,7 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     if _is_imperative(told, fact):
         return False
     degree = bool(fact.phrase.aux_tags & {"SLIGHT", "MODERATE", "SEVERE"})
-    acts = work.texts[fact.phrase.start] in _WORKS and bool(fact.subjects)  # "it moves freely"
+    acts = bool(fact.subjects) and (work.texts[fact.phrase.start] in _WORKS or _behind_verb(work, fact))
     said_of = acts or bool(fact.phrase.aux_tags & {"COP", "NEG"}) or degree or fact.negated or fact.introduced
     spec = work.sheet.get_condition(condition)
     if spec is not None and not spec.good and _opens(work, fact):
@@ -75,6 +76,19 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
         (acts or "COP" in fact.phrase.aux_tags)
         and not that
         and bool(fact.subjects or _noun_before(work, fact))
+    )
+
+
+def _behind_verb(work: Working, fact: Fact) -> bool:
+    """ "it rolls straight": a verb of a third person between the pronoun and how it is."""
+    at = fact.phrase.start - 1
+    verb = work.texts[at] if at > 0 else ""
+    third = verb.isalpha() and len(verb) > 3 and verb.endswith("s") and not verb.endswith("ss")
+    return (
+        third
+        and work.texts[at - 1] in {"it", "that", "she"}
+        and verb not in PLAIN
+        and (verb,) not in work.lexicon.table
     )
 
 
@@ -134,6 +148,7 @@ def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
         "COP" not in fact.phrase.aux_tags
         and after[0] in PARTICLES
         and after[0] not in {"again", "apart"}
+        and work.texts[fact.phrase.head.start - 1] not in _IN_PLACE
         and end - fact.phrase.head.start == 1
     ):
         return True

@@ -15,6 +15,7 @@ from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic
 from saywright.understanding.facts import Fact
+from saywright.understanding.meanings import NOTHING
 from saywright.understanding.measure_words import LIKE_AND, LIKE_POINT
 from saywright.understanding.misheard_parts import part_doubts
 from saywright.understanding.number_words import CLASSES, DENOMINATORS, HOMOPHONES
@@ -36,6 +37,7 @@ _NUMBER_WORDS = frozenset(CLASSES) | frozenset(DENOMINATORS) - {"second", "secon
 _LIKE_DIGIT = frozenset({"won", "ate", "tree", "sex", "mine", "fine", "tin"})
 _LIKE_DIGIT_LAST = frozenset(HOMOPHONES)
 _CUT_SHORT = frozenset({"the", "a", "an", "of", "at"})
+_ARTICLES = frozenset({BREAK, "the", "a", "an"})
 _NOT_MORE = frozenset(
     {"bit", "touch", "little", "few", "new", "good", "slight"}
 )  # "five thou and a bit of play"
@@ -170,9 +172,21 @@ def _is_lone(fact: Fact, work: Working) -> bool:
     led = fact.introduced or fact.measured or work.texts[max(0, start - 1) : start] in {("at",), ("to",)}
     if led or not measure.readings[0].value.isdigit():
         return False
+    if any(s.components for s in fact.subjects) and _behind_its_fitting(work, fact):
+        return False
     gaps = [start - s.end if s.end <= start else s.start - end for s in fact.subjects if s.components]
     reach = _PLACE_BEHIND if any(s.which for s in fact.subjects) else 0  # "nine on the left"
     return bool(gaps) and min(gaps) > reach
+
+
+def _behind_its_fitting(work: Working, fact: Fact) -> bool:
+    """ "pilot jet back in, thirty five": nothing but how the part moved stands between it and the number."""
+    ends = [s.end for s in fact.subjects if s.components and s.end <= fact.phrase.start]
+    if not ends:
+        return False
+    between = [t for t in work.texts[max(ends) : fact.phrase.start] if t not in _ARTICLES]
+    moved = work.lexicon.table.get(tuple(between), NOTHING).tags
+    return bool(moved & {"MOVE_ON", "MOVE_OFF", "MOVE_LOOSE_ON"})
 
 
 def _crowd(reading: Reading, fact: Fact, work: Working) -> Iterator[Flag]:

@@ -31,6 +31,9 @@ def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
         return True  # "I'm off for lunch"
     if not fact.subjects and work.texts[start:end] in _IMPERATIVES:
         return True
+    behind = max((s.end for s in fact.subjects), default=end)
+    if work.texts[behind : behind + 1] == ("again",) and end - start == 1:
+        return work.texts[start:end] in _IMPERATIVES or any(f.kind == "value" for f in told.facts)
     is_of_it = any(s.end == start for s in fact.subjects)
     if is_of_it and (work.texts[start] in {"is", "are"} or fact.subjects[0].other_words):
         return False  # "it's out", "leading one pushed out": said of what is in hand, whatever else is said

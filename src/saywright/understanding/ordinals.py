@@ -16,6 +16,8 @@ from saywright.understanding.tags import Tag
 from saywright.understanding.wordforms import is_past
 
 _CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight")
+_FROM = frozenset({"from", "down", "up"})  # "third from the top", "second down"
+_FROM_REACH = 4  # tokens behind an ordinal that tell from where it is counted
 _NUMBERS = frozenset((said,) for said in (*_CARDINALS, *"12345678"))
 
 
@@ -24,6 +26,12 @@ def ordinals_as_values(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexic
     out: list[Tag] = []
     for at, said in enumerate(tags):
         before = out[-1] if out else None
+        if before is not None and _is_position(before, said, out, texts, lexicon):
+            goes_on = said.kind == "CHAR" and _awaits_position(out, lexicon)  # "clip in the third groove"
+            end = said.end if goes_on else before.end
+            out[-1] = _as_measure(before, end, texts, lexicon)
+            out += () if goes_on else (said,)
+            continue
         numbered = _is_numbered(said, tags[at + 1 : at + 2], texts)
         tag = replace(said, kind="WORD", meaning=SAYS_NOTHING) if numbered else said
         if before is None or not _numbers_place(before, tag, texts):
@@ -33,12 +41,45 @@ def ordinals_as_values(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexic
         if order is None or not 1 <= order <= len(_CARDINALS) or not _awaits_position(out, lexicon):
             out.append(replace(tag, kind="WORD", meaning=SAYS_NOTHING))
             continue
-        read = find_measures((_CARDINALS[order - 1],), lexicon.units)[0]
-        measure = replace(read, start=before.start, end=tag.end)
-        out[-1] = Tag("MEASURE", before.start, tag.end, NOTHING, measure)
+        out[-1] = _as_measure(before, tag.end, texts, lexicon)
         if any(later.kind == "MEASURE" for later in tags[at + 1 : at + 2]):
             out[-1:] = [before, tag]  # "third groove four": the number is told by itself
+    if out and out[-1].kind == "MOD" and _is_position(out[-1], None, out, texts, lexicon):
+        out[-1] = _as_measure(out[-1], out[-1].end, texts, lexicon)
     return tuple(out)
+
+
+def _as_measure(ordinal: Tag, end: int, texts: Sequence[str], lexicon: Lexicon) -> Tag:
+    """The number of *ordinal* as a value; counted from the bottom it asks."""
+    read = find_measures((_CARDINALS[(ordinal.order or 1) - 1],), lexicon.units)[0]
+    odd = ("odd",) if "bottom" in texts[end : end + _FROM_REACH] else ()
+    measure = replace(read, start=ordinal.start, end=end, flags=(*read.flags, *odd))
+    return Tag("MEASURE", ordinal.start, end, NOTHING, measure)
+
+
+def _is_position(
+    ordinal: Tag, after: Tag | None, before: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon
+) -> bool:
+    """ "third groove", where the sheet reads a groove; "clip's third", of nothing else."""
+    if ordinal.kind != "MOD" or ordinal.order is None or not 1 <= ordinal.order <= len(_CARDINALS):
+        return False
+    if "ORD" not in ordinal.tags or ordinal.end - ordinal.start > 1:
+        return False
+    if after is not None and after.kind == "CHAR":
+        return after.start == ordinal.end and _is_counted(after, lexicon) and not _goes_on(texts, after)
+    plain = after is None or after.kind == "BREAK" or texts[after.start] in _FROM
+    return plain and _awaits_position(before, lexicon)
+
+
+def _goes_on(texts: Sequence[str], noun: Tag) -> bool:
+    """ "third groove four", "the first groove is worn": the number is told by itself, or none is read."""
+    following = texts[noun.end] if noun.end < len(texts) else ""
+    return (following,) in _NUMBERS or following in {"is", "has", "was", "looks"}
+
+
+def _is_counted(char: Tag, lexicon: Lexicon) -> bool:
+    found = [lexicon.sheet.find(*key) for key in char.meaning.characteristics]
+    return any(c is not None and c.unit == "1" for c in found)
 
 
 def _is_numbered(tag: Tag, after: Sequence[Tag], texts: Sequence[str]) -> bool:
@@ -66,6 +107,5 @@ def _awaits_position(before: Sequence[Tag], lexicon: Lexicon) -> bool:
         if tag.kind in {"MEASURE", "BREAK"}:
             return False
         if tag.kind == "CHAR":
-            found = [lexicon.sheet.find(*key) for key in tag.meaning.characteristics]
-            return any(c is not None and c.unit == "1" for c in found)
+            return _is_counted(tag, lexicon)
     return False

@@ -93,7 +93,9 @@ def hardly_named(
     if measure is None or measure.unit_said is not None or ("." in best.value and not share):
         return False
     again = any(
-        isinstance(s, Reading) and (s.component, s.characteristic) == best.key and s.value == best.value
+        isinstance(s, Reading)
+        and (s.component, s.characteristic) == best.key
+        and (s.value == best.value or "again" in work.texts[: fact.phrase.start])
         for s in work.last_group()
     )
     return (

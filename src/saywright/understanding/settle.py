@@ -66,7 +66,9 @@ class Settler:
             self.work.texts[fact.start : fact.phrase.start]
         ):
             return "as_left"
-        fitted = any(f.kind == "on" and f.segment == fact.segment for f in self.told.facts)
+        fitted = any(
+            f.kind == "on" and (f.segment == fact.segment or _of_it(fact, f)) for f in self.told.facts
+        )
         return "as_left" if fitted else self.work.stage
 
     def parts(self, fact: Fact, movement: str = "") -> list[Part]:
@@ -206,6 +208,13 @@ class Settler:
             conditions=tuple(found),
         )
         self.work.put(made)
+
+
+def _of_it(value: Fact, fitted: Fact) -> bool:
+    """ "pilot jet back in, it's thirty five": a value of what was fitted in the same breath."""
+    before = fitted.phrase.end <= value.phrase.start and value.kind == "value"
+    put_in = {c for s in fitted.subjects for c in s.components}
+    return before and any(s.pronoun and put_in & set(s.components) for s in value.subjects)
 
 
 def _quantity(fact: Fact, part: Part | None, status: Status) -> int | None:

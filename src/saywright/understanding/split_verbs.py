@@ -43,7 +43,10 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
 
 
 def _in_name(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
-    """True where the word at *at* belongs to the name of a part."""
+    """True where the word at *at* belongs to the name of a part, or is one that a particle stands behind."""
+    alone = lexicon.table.get((texts[at],), NOTHING)
+    if alone.parts and texts[at + 1 : at + 2] in {("in",), ("on",), ("off",), ("out",)}:
+        return True  # "slide in, spring in"
     for start in range(max(0, at - 2), at + 1):
         found = lexicon.match(texts, start) if texts[start] else None
         if found is not None and (found[1].parts or found[1].characteristics) and start + found[0] > at:

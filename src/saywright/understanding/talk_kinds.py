@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
+from saywright.understanding.bench_words import NEUTRAL, PLAIN
 from saywright.understanding.counts import small_count
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
@@ -22,6 +23,8 @@ _AFTER_MOVE = frozenset(
     [BREAK, "and", "now", "then", "with", "too", "next", "first", "again", "at", "but", "so", "as", "after"]
 )
 _OBJECTS = frozenset({"it", "them", "to", "up", "down"})
+_PARTICLES = frozenset({"in", "on", "off", "out", "back"})
+_PICKS = frozenset({"BOTH", "ALL", "NEW", "OLD"})
 _BE = frozenset({"is", "are"})
 
 
@@ -78,8 +81,10 @@ def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
     if "MOVE_OFF" in tags:
         return "OFF" if _moves_off(around, at, following) else ""
     if "MOVE_ON" in tags:
+        if around.texts[at] in _BE and around.last_kind == "CHAR":
+            return ""  # "clip's in groove three"
         if around.texts[at] in _BE and following - at == 2 and not _free(around, following):
-            return ""
+            return "ON" if moves_behind(around, following) else ""  # "slide's in spring's in"
         if around.texts[at:following] == ("back", "in") and around.text(following) in {"a", "five", "ten"}:
             return ""  # "back in a minute"
         bare = around.last is None or around.last_kind == "WORD"
@@ -125,6 +130,8 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
     ):
         return False
     new = last.kind == "PART" and any("NEW" in t.tags for t in around.out[-3:])
+    if around.texts[following - 2 : following] == ("back", "down"):
+        return last.kind in {"PART", "ONE"}  # "cover back down"
     if around.texts[following - 1] not in {"in", "on", "back"}:  # "new key in the shaft"
         return new and (around.names_part(following) or around.text(following) in {"it", "them"})
     if new:
@@ -157,11 +164,22 @@ def moves_behind(around: Around, at: int) -> bool:
         if found is not None and (found[1].parts or found[1].aliases):
             named = True
             at += found[0]
+        elif found is not None and not named and found[1].tags & _PICKS and found[0] == 1:
+            at += 1  # "cover on both screws in"
         elif around.texts[at] == "and" and named:
             at += 1
         else:
             break
-    return named and around.text(at) in {"in", "on", "off", "out", "back"}
+    at += named and around.text(at) in _BE
+    return (named and around.text(at) in _PARTICLES) or (not named and _strange_part(around, at))
+
+
+def _strange_part(around: Around, at: int) -> bool:
+    """ "bar on cover on": a noun that the sheet does not know, with a particle that ends its clause."""
+    noun = around.text(at)
+    if not noun.isalpha() or len(noun) < 4 or (noun,) in around.lexicon.table or noun in PLAIN | NEUTRAL:
+        return False
+    return around.text(at + 1) in {"in", "on"} and around.text(at + 2) in {"", BREAK, "and"}
 
 
 def _joins(around: Around, last: Tag) -> bool:

@@ -109,6 +109,14 @@ def _only_ends(rest: tuple[str, ...]) -> bool:
     return all(text in COUNT_TALK for text in (rest[:-3] if _stops(rest) else rest))
 
 
+def _ends_first(rest: tuple[str, ...]) -> bool:
+    """ "… that's it, same as before": the count ends, and other talk follows."""
+    return rest[:3] in {("that", "is", "it"), ("and", "that", "is")} or rest[:1] in {
+        ("seated",),
+        ("bottomed",),
+    }
+
+
 def _stops(texts: tuple[str, ...]) -> bool:
     """ "… and it's down", "that's it free": the last words tell that it turns no further."""
     return texts[-3:-1] in _IT_IS and texts[-1] in _STOPPED
@@ -142,7 +150,7 @@ def _starts_here(texts: tuple[str, ...], run: Count, *, ended: bool) -> bool:
     """Two numbers counted up begin a count, or one that was announced and has its end."""
     if run.said >= 3 and run.value == str(run.said):
         return True
-    if not _only_ends(texts[run.end :]):
+    if not _only_ends(texts[run.end :]) and not _ends_first(texts[run.end :]):
         return False
     if run.said >= 2 and texts[run.start] in {"half", "quarter", "eighth"}:
         return True
