@@ -99,6 +99,8 @@ def right_subject(walk: Walk, index: int, fact: Fact) -> int | None:
             continue  # "pulled two screws"
         if _leads_to_place(phrase, fact):
             return None
+        if fact.kind == "doing" and at == index + 1 and walk.texts[phrase.start : phrase.end] == ("then",):
+            continue  # "to order then: a piston and a gasket"
         if phrase.kind == "link" and phrase.tags & {"PREP", "OF"}:
             if passed or not (direct and at > index + 1):
                 continue

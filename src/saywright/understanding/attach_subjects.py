@@ -18,6 +18,9 @@ from saywright.understanding.parts import named_after
 from saywright.understanding.subjects import Selector, Subject, subject_of_phrase
 from saywright.understanding.walk import Walk
 
+# "so that's a new sprocket": a decision, where the old one was found bad.
+_THAT_IS = frozenset({("that", "is"), ("it", "is")})
+
 
 def put_subject(walk: Walk, index: int, said: Subject) -> None:
     """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
@@ -169,9 +172,8 @@ def _open(walk: Walk, index: int, subject: Subject) -> None:
 def _extends(walk: Walk, index: int, subject: Subject) -> bool:
     """ "pulled the bowl and the jet": one more object of the same verb."""
     joined = "AND" in walk.glue and "BREAK" not in walk.glue
-    counted = (subject.count is not None or _one_more(walk, index)) and all(
-        _orders(walk, fact) for fact in walk.extendable
-    )
+    listed = subject.count is not None or _one_more(walk, index) or not walk.glue
+    counted = listed and all(_orders(walk, fact) for fact in walk.extendable)
     return bool(walk.extendable) and (joined or counted) and not predicate_follows(walk, index)
 
 
@@ -261,6 +263,8 @@ def _needed(walk: Walk, index: int) -> bool:
     before = walk.before(index)
     if before is None or before.kind != "aux":
         return False
+    if walk.texts[max(0, walk.phrases[index].start - 2) : walk.phrases[index].start] in _THAT_IS:
+        return True
     return bool(before.aux_tags & {"NEED"}) and not before.aux_tags & {"DECLINE", "NEG"}
 
 

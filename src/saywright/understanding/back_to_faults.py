@@ -31,6 +31,13 @@ def of_that_fault(fact: Fact, told: Told, work: Working) -> list[Subject]:
     return [replace(here, components=tuple(parts), pronoun=False, which=which)]
 
 
+def has_fault(work: Working, subjects: Collection[Subject]) -> bool:
+    """True where a fault of each of *subjects* is on record."""
+    faults = {c.id for c in work.sheet.condition if not c.good}
+    bad = {part for part, _, what, present in work.seen if present and what in faults}
+    return bool(subjects) and all(bad & set(s.components) for s in subjects)
+
+
 def _pointed_at(fact: Fact, told: Told, work: Working) -> str | None:
     """The condition whose word stands right behind the doing: "polished that nick"."""
     at = fact.phrase.end

@@ -24,6 +24,7 @@ class Fact:
     aux: frozenset[str] = frozenset()  # tags of all its helping words
     listed: bool = False  # one more value of the same thing
     introduced: bool = False  # "it is", "I get", "reads" before a value
+    in_order: bool = False  # the first value is of the first one, and so on
     measured: bool = False  # an instrument is named beside the value
     start: int = 0  # tokens it covers, subjects included
     end: int = 0

@@ -107,7 +107,7 @@ def _new_in_rebuild(told: Told, work: Working) -> None:
     """ "New o-ring on the back", "input bearing new": while the job goes back together, one was fitted."""
     if work.stage != "as_left" or any(m.tags & _NOT_FITTED for m in told.marks):
         return
-    said_of = {s.start for fact in told.facts for s in fact.subjects}
+    said_of = {s.start for fact in told.facts for s in fact.subjects if fact.kind != "need_new"}
     for subject in told.subjects:
         beside_new = any(s.age == "new" and s.components == subject.components for s in told.subjects)
         if subject.age is None or not beside_new or subject.start in said_of or not subject.components:

@@ -12,11 +12,14 @@ from saywright.understanding.in_pieces import put_together
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import Name
 from saywright.understanding.number_words import CLASSES
-from saywright.understanding.sounds import likeness, sound_key
+from saywright.understanding.sounds import letters_apart, likeness, sound_key
 from saywright.understanding.spacing import respaced
 from saywright.understanding.tokens import BREAK, Token
 
 _ALIKE_IN_NAME = 0.6  # one word of a longer name whose other words were heard right
+_ALIKE_KNOWN = 0.66  # of a word that belongs to another name
+_OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
+_LONGEST_NAME = 4  # words
 _SHORTEST_ALONE = 4  # letters; a shorter word sounds like too many others
 
 
@@ -37,7 +40,11 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
         if _point_between(texts, at):
             changed[at] = "point"
             continue
-        if at in changed or not _unknown(text, lexicon):
+        if at in changed or _is_theirs(texts, at):
+            continue
+        if not _unknown(text, lexicon):
+            if _half_known(text, lexicon) and not _in_a_name(texts, at, lexicon):
+                changed.update(_in_name(texts, at, lexicon, _ALIKE_KNOWN))
             continue
         changed.update(
             _in_name(texts, at, lexicon)
@@ -67,6 +74,29 @@ def _condition_follows(texts: list[str], at: int, lexicon: Lexicon) -> bool:
     )
 
 
+def _is_theirs(texts: list[str], at: int) -> bool:
+    """ "my other sled": what belongs to somebody is no part on the bench, whatever it sounds like."""
+    before = texts[at - 1] if at else ""
+    if before in {"other", "last", "old", "own"} and at > 1:
+        before = texts[at - 2]
+    return before in _OWNERS
+
+
+def _half_known(text: str, lexicon: Lexicon) -> bool:
+    """ "true bolts": a word that by itself means nothing, and only belongs to longer names."""
+    return len(text) > 3 and text in lexicon.words and (text,) not in lexicon.table and text not in PLAIN
+
+
+def _in_a_name(texts: list[str], at: int, lexicon: Lexicon) -> bool:
+    """True where the word at *at* stands inside a name or phrase that is known."""
+    said = tuple(texts)
+    for start in range(max(0, at - _LONGEST_NAME), at + 1):
+        found = lexicon.match(said, start) if said[start] else None
+        if found is not None and start + found[0] > at:
+            return True
+    return False
+
+
 def _unknown(text: str, lexicon: Lexicon) -> bool:
     if len(text) < 3 or text == BREAK or not text.isalpha() or text in CLASSES:
         return False
@@ -75,7 +105,7 @@ def _unknown(text: str, lexicon: Lexicon) -> bool:
     return (text,) not in lexicon.table and text not in lexicon.words and text not in lexicon.units
 
 
-def _in_name(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
+def _in_name(texts: list[str], at: int, lexicon: Lexicon, wanted: float = _ALIKE_IN_NAME) -> dict[int, str]:
     """One word of a name of two or more is wrong, the others stand beside it."""
     best: tuple[float, str] | None = None
     beside = {texts[i] for i in (at - 1, at + 1) if 0 <= i < len(texts)}
@@ -86,7 +116,7 @@ def _in_name(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
             if start < 0 or not _others_stand(texts, start, name, position):
                 continue
             alike = likeness(texts[at], word)
-            if alike >= _ALIKE_IN_NAME and (best is None or alike > best[0]):
+            if alike >= wanted and (best is None or alike > best[0]):
                 best = (alike, word)
     return {at: best[1]} if best is not None else {}
 
@@ -103,7 +133,9 @@ def _alone(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
     if len(text) < _SHORTEST_ALONE or text in TRANSITIVE:
         return {}
     for word, key in lexicon.sounding:
-        if key == sound_key(text) and len(key) > 2 and _begin_alike(word, text):
+        if key != sound_key(text) or not _begin_alike(word, text):
+            continue
+        if len(key) > 2 or (word[0] == text[0] and letters_apart(word, text) == 1):
             return {at: word}
     return {}
 

@@ -42,6 +42,7 @@ from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import HESITATIONS, tokenise
 from saywright.understanding.topics import turn_to_side
 from saywright.understanding.turns import count_turns
+from saywright.understanding.value_rows import number_rows
 from saywright.understanding.working import Working
 
 # Not for the record, and still what is talked about from here on.
@@ -84,6 +85,7 @@ def _put_statements(work: Working, begin: int) -> None:
     tags = tuple(_shifted(t, begin) for t in tag(work.tokens[begin:], work.lexicon))
     told = read_clauses(phrases(tags), work.texts, work.sheet)
     count_moves(told, work)
+    number_rows(told, work)
     settler = Settler(work, told)
     corrector = Corrector(work, told, settler)
     waiting = withdrawals(told)

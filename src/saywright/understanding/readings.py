@@ -170,6 +170,8 @@ class ReadingSettler:
             if not saying.fact.characteristics and len(component.characteristic) > 1:
                 told.append(flag(FlagKind.CHARACTERISTIC_FROM_PART, characteristic.label))
         told.extend(part.flags)
+        if saying.fact.in_order:
+            told.append(flag(FlagKind.WHICH_NOT_SAID, f"{component.label}: in the order said"))
         unclear = which_flags(component)
         made = [
             self._reading(

@@ -6,7 +6,7 @@ from saywright.flags import FlagKind, flag
 from saywright.sheets.model import Stage
 from saywright.understanding.act_status import status_of
 from saywright.understanding.again import BackReader
-from saywright.understanding.back_to_faults import of_that_fault, the_faulty_one
+from saywright.understanding.back_to_faults import has_fault, of_that_fault, the_faulty_one
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.findings import is_finding, is_not_yet, is_told_elsewhere, put_findings
 from saywright.understanding.idle_acts import is_idle
@@ -133,6 +133,10 @@ class Settler:
 
     def _need_new(self, fact: Fact) -> None:
         known = [action.id for action in self.work.sheet.action if action.id == "replace" or action.order]
+        at = fact.phrase.start
+        already = self.work.stage == "as_left" or not has_fault(self.work, fact.subjects)
+        if already and self.work.texts[max(0, at - 1) : at] == ("is",):
+            return  # "that's a new one"
         if known:
             self._act(fact, "replace" if "replace" in known else known[0], "proposed")
 

@@ -1,0 +1,63 @@
+"""Several values in a row for several of a kind: "shoes are one point eight, one point eight and one point six".
+
+As many values as are fitted are of the first, the second and so on, where the sheet tells them only by
+number; a note says so. Any other row is of no certain one and asks.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.subjects import Subject
+from saywright.understanding.tokens import BREAK
+from saywright.understanding.working import Working
+
+_BETWEEN = frozenset({BREAK, "and", "then", "uh", "um"})
+
+
+def number_rows(told: Told, work: Working) -> None:
+    """Give each value of a row its own one of several; none of them where which is not certain."""
+    if work.spots:
+        return
+    for row in _rows(told, work):
+        subject = row[0].subjects[0]
+        component = work.sheet.get(subject.components[0])
+        numbered = component is not None and not component.positions and component.count == len(row)
+        if not numbered and subject.selector not in {"both", "all"}:
+            continue
+        for at, fact in enumerate(row, start=1):
+            which = (str(at),) if numbered else ()
+            fact.subjects = [replace(subject, which=which, selector="", count=None, many=not numbered)]
+            fact.in_order = numbered
+
+
+def _rows(told: Told, work: Working) -> Iterator[list[Fact]]:
+    """Two values or more that stand side by side and are said of the same several parts."""
+    row: list[Fact] = []
+    for fact in told.facts:
+        if row and _goes_on(row[-1], fact, work):
+            row.append(fact)
+            continue
+        if len(row) > 1:
+            yield row
+        row = [fact] if fact.kind == "value" and _of_several(fact) else []
+    if len(row) > 1:
+        yield row
+
+
+def _of_several(fact: Fact) -> bool:
+    return len(fact.subjects) == 1 and _names_several(fact.subjects[0])
+
+
+def _names_several(subject: Subject) -> bool:
+    """ "shoes", "all three shoes", "shoe thickness …": one kind of part, and none of them picked."""
+    return len(subject.components) == 1 and not subject.which and subject.selector in {"", "both", "all"}
+
+
+def _goes_on(before: Fact, fact: Fact, work: Working) -> bool:
+    if fact.kind != "value" or fact.subjects != before.subjects:
+        return False
+    between = work.texts[before.phrase.end : fact.phrase.start]
+    return _BETWEEN.issuperset(between)
