@@ -16,6 +16,9 @@ def put_characteristic(walk: Walk, index: int, phrase: Phrase) -> None:
     """A characteristic was named: it waits for its value."""
     if _is_place_on_part(walk, index, phrase) or _leads_a_place(walk, index, phrase):
         return
+    if walk.characteristic and "PREP" in walk.glue and not walk.glue & {"AND", "BREAK", "MEASURE"}:
+        walk.glue.discard("PREP")
+        return  # "gap on the top ring in the bore": where it is read
     walk.characteristic = phrase.meaning.characteristics
     walk.characteristic_at = (phrase.start, phrase.end)
     owners = {component for component, _ in walk.characteristic}

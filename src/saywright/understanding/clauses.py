@@ -26,6 +26,7 @@ from saywright.understanding.holders import (
     owner_within,
 )
 from saywright.understanding.left_out import put_absent, put_unlike
+from saywright.understanding.other_jobs import in_the_last_one, other_one
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import subject_of_lead, subject_of_phrase
 from saywright.understanding.taken_back import take_back
@@ -81,6 +82,9 @@ def _put(walk: Walk, index: int, phrase: Phrase) -> None:
 
 
 def _put_part(walk: Walk, index: int, phrase: Phrase) -> None:
+    if other_one(walk, index):
+        walk.put_mark(frozenset({"OTHER_JOB"}), phrase)
+        return
     named = of_noun_behind(walk, index, owner_within(walk, subject_of_phrase(phrase)))
     said = of_noun_on_it(walk, index, named)
     if not is_shape(walk, index, said):
@@ -131,7 +135,7 @@ def _is_verb_of_value(walk: Walk, phrase: Phrase) -> bool:
 
 
 def _put_lead(walk: Walk, index: int, phrase: Phrase) -> None:
-    if _own(walk, index) or _other_thing(walk, index):
+    if _own(walk, index) or _other_thing(walk, index) or in_the_last_one(walk, index):
         walk.put_mark(frozenset({"OTHER_JOB"}), phrase)
         return
     subject = subject_of_lead(phrase)

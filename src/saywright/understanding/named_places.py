@@ -7,7 +7,8 @@ place is read no further: no position of several parts, no number, no time of da
 from __future__ import annotations
 
 from collections.abc import Container, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Set as AbstractSet
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 from saywright.sheets.model import Characteristic, Component, Sheet
@@ -34,6 +35,15 @@ class Places:
 
     names: Mapping[Name, str]  # spoken form → place
     heads: frozenset[str]  # first words of the spoken forms
+    shared: Mapping[Name, frozenset[str]] = field(default_factory=dict)
+    # form that is a position of other parts too → components that have it as a place
+
+    def here(self, named: AbstractSet[str], placed: AbstractSet[str]) -> Places:
+        """Those that count where parts *named* are talked of, *placed* those with positions among them."""
+        forms = {n: " ".join(n) for n, owners in self.shared.items() if named & owners and not named & placed}
+        if not forms:
+            return self
+        return Places({**forms, **self.names}, self.heads | {form[0] for form in forms})
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,17 +62,20 @@ def spoken_places(sheet: Sheet, table: Mapping[Name, Meaning]) -> Places:
     A position of several parts is none, and no common word by which *table* knows a part.
     """
     found: dict[Name, str] = {}
+    shared: dict[Name, frozenset[str]] = {}
     for component, characteristic in sheet.characteristics():
         for place in places_of(component, characteristic):
             form = spoken_form(place)
             known = table.get(form, NOTHING)
+            if known.positions and place in characteristic.places and not component.positions:
+                shared[form] = shared.get(form, frozenset()) | {component.id}
             other = known.parts or known.aliases or known.characteristics or known.conditions
             if not form or known.positions or (other and place not in characteristic.places):
                 continue
             found.setdefault(form, place)
             if form[-1] == "degrees" and place in characteristic.places:
                 found.setdefault(form[:-1], place)
-    return Places(found, frozenset(form[0] for form in found))
+    return Places(found, frozenset(form[0] for form in found), shared)
 
 
 def places_of(component: Component, characteristic: Characteristic) -> tuple[str, ...]:

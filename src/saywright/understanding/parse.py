@@ -30,9 +30,11 @@ from saywright.understanding.mending import mend
 from saywright.understanding.misheard import doubt_misheard
 from saywright.understanding.moved_counts import count_moves
 from saywright.understanding.named_places import take_places
+from saywright.understanding.not_made_out import ask_for_objects
 from saywright.understanding.outside import outside
 from saywright.understanding.pairs import pair_of
 from saywright.understanding.phrases import phrases
+from saywright.understanding.places_here import places_here
 from saywright.understanding.pointing import pointed_out
 from saywright.understanding.settle import Settler
 from saywright.understanding.statements import Statement
@@ -71,7 +73,8 @@ def _read(
         return work.state(), ()
     if all(token.text in HESITATIONS for token in work.tokens):
         return work.hesitated(), ()
-    tokens, work.spots, work.place = take_places(work.tokens, lexicon.places, lexicon.words, lexicon.table)
+    places = places_here(work, lexicon)
+    tokens, work.spots, work.place = take_places(work.tokens, places, lexicon.words, lexicon.table)
     work.set_tokens(tokens, work.mended)
     begin = join(work)
     begin = count_turns(work, begin)
@@ -108,6 +111,7 @@ def _put_statements(work: Working, begin: int) -> None:
     withdraw_before(len(work.texts), waiting, corrector)
     turn_stage(None, told, work)
     settle_rest(told, work)
+    ask_for_objects(told, work, tags)
     turn_to_side(told, work, tags)
     doubt_rows(work)
     doubt_misheard(work, tags)

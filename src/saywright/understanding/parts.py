@@ -15,7 +15,7 @@ from saywright.understanding.sheet_names import component_names
 from saywright.understanding.subjects import Subject
 
 Seen = tuple[str | None, str | None, str, bool]  # component, which, condition, whether it was there
-_STALE = 10  # utterances after which "it" is asked about
+STALE = 10  # utterances after which "it" is asked about
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +66,7 @@ def resolve(
         if (
             hand is not None
             and hand.component == component.id
-            and now - hand.utterance > _STALE
+            and now - hand.utterance > STALE
             and not from_characteristic
         ):
             flags.append(flag(FlagKind.PART_AMBIGUOUS, f"{component.label} was named long ago"))

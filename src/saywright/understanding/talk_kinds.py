@@ -23,6 +23,7 @@ _AFTER_MOVE = frozenset(
     [BREAK, "and", "now", "then", "with", "too", "next", "first", "again", "at", "but", "so", "as", "after"]
 )
 _OBJECTS = frozenset({"it", "them", "to", "up", "down"})
+_PERSONS = frozenset({"i", "we", "he", "she", "they", "you"})
 _PARTICLES = frozenset({"in", "on", "off", "out", "back"})
 _PICKS = frozenset({"BOTH", "ALL", "NEW", "OLD"})
 _BE = frozenset({"is", "are"})
@@ -48,6 +49,8 @@ def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str
 
 def _noun_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> str:
     """Pronouns and what stands before a noun; "" for the rest."""
+    if around.texts[at] == "used" and around.last is not None and around.texts[at - 1] in _PERSONS:
+        return "WORD"  # "we used a two eighty"
     if "PRON" in tags:
         points = around.texts[at] in {"this", "that", "these", "those", "them"} and following - at == 1
         before_noun = around.names_part(following) or around.names(following).positions

@@ -1,4 +1,4 @@
-"""Several values in a row for several of a kind: "shoes are one point eight, one point eight and one point six".
+"""Several values in a row for several of a kind: "shoes are one point eight, one point eight, one point six".
 
 As many values as are fitted are of the first, the second and so on, where the sheet tells them only by
 number; a note says so. Any other row is of no certain one and asks.

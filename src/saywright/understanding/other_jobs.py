@@ -1,0 +1,37 @@
+"""What was on another bench: "the other carb had a two sixty in it", "I had a two fifty in the last one"."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from saywright.understanding.walk import Walk
+
+_THEN: Final = frozenset({"had", "was", "were", "did", "ran", "used", "came", "took"})
+_REACH: Final = 12  # tokens from "I had" to "in the last one"
+
+
+def other_one(walk: Walk, index: int) -> bool:
+    """ "the other carb had …": of a part that is fitted once there is no other one here."""
+    phrase = walk.phrases[index]
+    if "OTHER" not in phrase.lead_tags or len(phrase.meaning.parts) != 1:
+        return False
+    return _single(walk, phrase.meaning.parts) and not _THEN.isdisjoint(
+        walk.texts[phrase.end : phrase.end + 2]
+    )
+
+
+def in_the_last_one(walk: Walk, index: int) -> bool:
+    """ "I had a two fifty main in the last one": the last carburetor, where one main jet is fitted."""
+    phrase, before, fact = walk.phrases[index], walk.before(index), walk.last
+    if not phrase.lead_tags & {"LAST", "OTHER"} or before is None or "PREP" not in before.tags:
+        return False
+    earlier = walk.texts[max(0, phrase.start - _REACH) : phrase.start]
+    if _THEN.isdisjoint(earlier) or fact is None or fact.kind != "value":
+        return False
+    return bool(fact.subjects) and all(_single(walk, s.components) for s in fact.subjects)
+
+
+def _single(walk: Walk, components: tuple[str, ...]) -> bool:
+    """True where each of *components* is fitted once."""
+    parts = [walk.sheet.get(c) for c in components]
+    return bool(parts) and all(p is not None and p.count == 1 and not p.positions for p in parts)
