@@ -15,6 +15,7 @@ from saywright.errors import InputError, NotFoundError, RefusedError, SaywrightE
 from saywright.web.board_sitting import BoardSitting
 from saywright.web.board_view import board
 from saywright.web.errors import status_of
+from saywright.web.guard import MAX_FORM_BYTES
 from saywright.web.media import ranged
 from saywright.web.render import page
 from saywright.web.sounds import SOUNDS, sound_wav
@@ -104,7 +105,7 @@ def sound(request: Request) -> Response:
 
 async def _posted(request: Request, act: Callable[[dict[str, str]], None]) -> Response:
     """Check the token, do it; the answer is JSON, and so is a refusal, since a script asked."""
-    async with request.form(max_files=0, max_fields=10, max_part_size=4096) as form:
+    async with request.form(max_files=0, max_fields=10, max_part_size=MAX_FORM_BYTES) as form:
         sent = {name: value for name, value in form.items() if isinstance(value, str)}
     try:
         desk_of(request).sessions.check(request, sent.get("token", ""))
