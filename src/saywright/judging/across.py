@@ -17,7 +17,7 @@ from saywright.judging.judge import judge_group
 from saywright.judging.repeats import Group, groups
 from saywright.judging.spread import unsettled
 from saywright.judging.wording import capital, short_float, thing, with_unit
-from saywright.record.types import Action, Condition, Movement, Reading, Record
+from saywright.record.types import Action, Condition, Movement, Reading, Record, waits
 from saywright.sheets.model import Characteristic, Sheet
 
 FaultKind = Literal["condition", "reading"]
@@ -105,9 +105,8 @@ def _parts(record: Record) -> set[str]:
 
 def _bad_conditions(record: Record, sheet: Sheet) -> Iterator[tuple[str, FaultKind, str]]:
     for item in record.conditions:
-        known = sheet.get_condition(item.condition)
-        settled = item.superseded_by is None and (item.accepted_by is not None or not item.asks)
-        bad = item.present and not (known is not None and known.good)
+        settled = item.superseded_by is None and not waits(item)
+        bad = item.present and not sheet.is_good(item.condition)
         if settled and bad and item.stage == "as_found" and item.component is not None:
             yield item.component, "condition", item.condition
 
@@ -130,8 +129,7 @@ def _last_found(gathered: Sequence[Group], sheet: Sheet) -> Iterator[Group]:
 def _fault_name(sheet: Sheet, component: str, kind: FaultKind, what: str) -> str:
     if kind == "reading":
         return f"{capital(thing(sheet, component, None, what))} out of limits"
-    known = sheet.get_condition(what)
-    return f"{capital(sheet.label(component))} {known.label if known else what.replace('_', ' ')}"
+    return f"{capital(sheet.label(component))} {sheet.condition_label(what)}"
 
 
 def _spreads(values: dict[tuple[str, str], list[float]], sheet: Sheet) -> Iterator[Spread]:

@@ -48,17 +48,7 @@ def _of(item: Item, kind: OpenKind, text: str) -> OpenItem:
 
 
 def _asks(record: Record, sheet: Sheet) -> Iterator[OpenItem]:
-    every: tuple[Item, ...] = (
-        *record.readings,
-        *record.conditions,
-        *record.actions,
-        *record.movements,
-        *record.identifiers,
-        *record.photos,
-        *record.remarks,
-        *record.unclear,
-    )
-    for item in every:
+    for item in record.items():
         if item.superseded_by is not None or item.accepted_by is not None:
             continue
         if isinstance(item, Unclear):

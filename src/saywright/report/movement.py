@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from saywright.judging.wording import capital
 from saywright.record.ledger import Ledger, LedgerLine, ledger
 from saywright.record.types import Action, Movement, Record
 from saywright.report.tree import Cell, Column, Line, Prose, Row, Section, Span, Table, cell, line
-from saywright.report.wording import capital, evidence, part_text, plural, ref
+from saywright.report.wording import evidence, part_text, plural, ref
 from saywright.sheets.model import Sheet
 
 
