@@ -2,7 +2,9 @@
 
 A number alone cannot tell that it lost a digit. What stands around it can: a number word that
 no one has a place for, "and a" with nothing behind it, fewer decimals than the limits can be
-judged with, a value so far outside them that a lost digit is as likely as the wear.
+judged with, a value far outside the limits that one slip of hearing makes of one that is not. Any
+other value inside the plausible range that the sheet states is a finding; where the sheet states
+none, one far outside the limits asks.
 """
 
 from __future__ import annotations
@@ -18,14 +20,14 @@ from saywright.understanding.facts import Fact
 from saywright.understanding.measure_words import LIKE_AND, LIKE_POINT
 from saywright.understanding.misheard_parts import part_doubts
 from saywright.understanding.number_words import CLASSES, DENOMINATORS, HOMOPHONES
+from saywright.understanding.plausible import is_far_out
+from saywright.understanding.slips import misheard_for
 from saywright.understanding.statements import Reading
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _NEAR = 6  # tokens between a reading's number and a number word that belongs to nothing
-_FAR_OUT = Fraction(1)  # widths of the limits
-_FAR_OUT_ONE_SIDED = Fraction(1, 2)  # of the limit
 _COARSE = Fraction(1)  # step of the last digit said, in widths of the limits
 _FINE_PLACES = 2  # decimals of the limits from which a missing one tells
 _NOT_HEARD = "unk"  # what a recogniser writes for a word outside its vocabulary
@@ -67,25 +69,25 @@ def _number_doubts(reading: Reading, fact: Fact, work: Working) -> Iterator[Flag
     spec = work.sheet.find(reading.component, reading.characteristic)
     if spec is None or reading.in_sheet_unit is None:
         return
-    if _is_far_out(parse_value(reading.in_sheet_unit), spec):
+    if is_far_out(spec, parse_value(reading.in_sheet_unit)):
         told = "is not one of the sizes" if spec.allowed else "is far outside the limits"
-        yield flag(FlagKind.OUTSIDE_PLAUSIBLE, f"{reading.value} {told}")
+        other = _said_for_it(reading, spec, work) if spec.plausible is not None else ""
+        if spec.plausible is None or other:
+            yield flag(FlagKind.OUTSIDE_PLAUSIBLE, f"{reading.value} {told}{other and f', {other} is not'}")
     measure = fact.phrase.measure
     shares = measure is not None and measure.readings[0].how in {"fraction", "mixed"}
     if reading.unit == spec.unit and not shares and _is_coarse(reading.value, spec):
         yield flag(FlagKind.POORLY_HEARD, f"{reading.value} has fewer decimals than the limits need")
 
 
-def _is_far_out(value: Fraction, spec: Characteristic) -> bool:
-    """True where *value*, in the characteristic's unit, is out of the limits by more than wear explains."""
-    if spec.allowed and value not in {Fraction(size) for size in spec.allowed}:
-        return True
-    lower, upper = (Fraction(b) if b is not None else None for b in spec.limits)
-    if lower is not None and upper is not None:
-        return upper > lower and max(lower - value, value - upper) > _FAR_OUT * (upper - lower)
-    if lower is not None:
-        return lower - value > _FAR_OUT_ONE_SIDED * abs(lower)
-    return False
+def _said_for_it(reading: Reading, spec: Characteristic, work: Working) -> str:
+    """A value that the sheet expects and one slip of hearing makes this one of; "" for none."""
+    if reading.unit != spec.unit:
+        return ""
+    shown = (one.resolution for one in work.sheet.instrument if one.id == spec.instrument)
+    places = max(map(_places, (*spec.limits, spec.nominal, *shown)))
+    found = misheard_for(reading.value, places)
+    return next((f"{other}" for other in found if not is_far_out(spec, Fraction(other))), "")
 
 
 def _is_coarse(value: str, spec: Characteristic) -> bool:
