@@ -59,7 +59,7 @@ TABLE = (
     ("understanding.*", PURE, f"understanding.* hearing.words hearing.spoken sheets.model {LEAVES}"),
     ("record.*", PURE, f"{RECORD} {LEAVES}"),
     ("judging.*", PURE, f"judging.* sheets.formula sheets.formula_check {RECORD} {LEAVES}"),
-    ("photos.intake", EDGE, "photos.place record.events errors"),
+    ("photos.intake", EDGE, "record.events errors"),
     ("photos.camera", EDGE, "photos.checks errors"),
     ("photos.*", PURE, f"photos.* record.types record.events {LEAVES}"),
     ("store.*", EDGE, "store.* people record.events record.chain errors"),
@@ -86,6 +86,7 @@ TABLE = (
     ("web.pictures_view", PURE, f"{RECORD} {LEAVES}"),
     ("web.pictures_forms", EDGE, "web.* bench wiring.measuring wiring.lenses record.types errors"),
     ("web.pictures", EDGE, "web.* bench wiring.comparing record.types errors"),
+    ("web.preview", EDGE, "web.* wiring.bench_review errors"),
     (
         "web.*",
         EDGE,

@@ -18,7 +18,7 @@ from saywright.web.app import create_app
 from saywright.web.board_sitting import BoardSitting
 from saywright.web.stream import Streams
 
-WAIT_MS = 5000
+WAIT_MS = 20_000  # far more than it takes, also on a machine that is busy with other things
 STATES = {
     "listening": "Listening",
     "speaking": "Speaking",

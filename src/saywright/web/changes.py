@@ -194,9 +194,10 @@ def _explain(bench: Bench, sent: Sent) -> tuple[str, Event]:
 
 def _sign(bench: Bench, sent: Sent) -> str:
     statement = sent.text("statement", needed="What you stand for")
+    seen = sent.text("seen", needed="The record that was read")
     name, role = _signer(sent)
     try:
-        bench.sign(actor=name, statement=statement, role=role)
+        bench.sign(actor=name, statement=statement, role=role, seen=seen)
     except RefusedError as error:
         still = view_of(bench).unsettled
         if not still:

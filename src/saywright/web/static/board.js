@@ -16,6 +16,7 @@ let provisional = null;
 let speaking = false; // words are forming, or hands are typing
 let fetching = false, wanted = 0; // the event that must be seen
 let noticeTimer = 0;
+let toldNote = ""; // of the microphone
 
 function notice(text, plain = false) {
   const line = byId("notice");
@@ -102,7 +103,9 @@ const LIVE = {
   microphone: ({ state, level_dbfs: level, note }) => {
     const before = earState();
     drawEar(state, level, note);
-    if (note && note.includes(". ") && state !== before) notice(note.slice(note.indexOf(". ") + 2), true);
+    // Also what was the case before this page followed.
+    if (note && note.includes(". ") && note !== toldNote) notice(note.slice(note.indexOf(". ") + 2), true);
+    toldNote = note;
     if (state === before || before === "waiting" || before === "") return;
     if (state === "paused" || state === "unplugged") play("paused");
     else if (state === "listening" && (before === "paused" || before === "unplugged")) play("resumed");
