@@ -50,7 +50,7 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
     if moves and _takes_object(walk, phrase) and _somebody(walk, index):
         walk.glue.add("WORD")
         return
-    if moves and _unknown_subject(walk, index):
+    if moves and (_unknown_subject(walk, index) or _some_of_it(walk, index)):
         walk.glue.add("WORD")
         return
     if phrase.kind == "finding" and _names_place(walk, phrase):
@@ -260,5 +260,21 @@ def _unknown_subject(walk: Walk, index: int) -> bool:
     if walk.texts[before.start] in NEUTRAL:
         return False  # "I pulled the bowl"
     article = index > 1 and walk.phrases[index - 2].kind == "lead"  # "the foot's off"
+    article = article or _there_is(walk, before)
     opens = article or (not walk.current and (index == 1 or walk.phrases[index - 2].kind == "break"))
     return opens and not walk.texts[before.start].endswith("ly")
+
+
+def _there_is(walk: Walk, noun: Phrase) -> bool:
+    """ "there's water got in"."""
+    return walk.texts[max(0, noun.start - 2) : noun.start] in {("there", "is"), ("there", "was")}
+
+
+def _some_of_it(walk: Walk, index: int) -> bool:
+    """ "half a litre of it came out": so much of what is in hand, no part."""
+    of, measure = walk.phrases[index - 2 : index - 1], walk.phrases[index - 3 : index - 2]
+    before = walk.before(index)
+    if index < 3 or before is None or before.kind != "subject" or before.meaning.parts:
+        return False
+    said = measure[0].measure
+    return said is not None and said.unit_said is not None and "OF" in of[0].tags

@@ -29,8 +29,21 @@ def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
         noun = said_as_noun(around.texts, at)
         return "ACT" if noun or _says_action(around, following) else "COND"
     if meaning.conditions:
-        return _condition_kind(around, following, meaning)
+        return "WORD" if _done_to_it(around, at, following) else _condition_kind(around, following, meaning)
     return _loose_kind(around, at, following, meaning)
+
+
+def _done_to_it(around: Around, at: int, following: int) -> bool:
+    """ "before I split it", "bent the tang down": what somebody does, no state that was found."""
+    texts = around.texts
+    if at and texts[at - 1] in {"i", "we"}:
+        return around.text(following) in _OBJECTS
+    if around.last_kind not in {"", "BREAK"} or around.text(following) not in {"the", "that", "it"}:
+        return False
+    noun = following + (0 if around.text(following) == "it" else 1)
+    found = around.lexicon.match(texts, noun) if noun < len(texts) and texts[noun] else None
+    behind = noun + (found[0] if found is not None else 1)
+    return around.text(behind) in {"down", "up", "over"}
 
 
 def _loose_kind(around: Around, at: int, following: int, meaning: Meaning) -> str:

@@ -40,7 +40,7 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
         return _number(fact, texts)
     if fact.kind == "same" and "should" in texts[: fact.phrase.start]:
         return "quoted limit"  # "they should both be the same"
-    if fact.kind == "doing" and _is_verdict(fact, told):
+    if fact.kind == "doing" and (_is_verdict(fact, told) or _is_limit(fact, told, texts)):
         return "quoted limit"
     if fact.kind in {"off", "on"}:
         return _movement(fact, told, texts)
@@ -99,6 +99,13 @@ def _is_verdict(fact: Fact, told: Told) -> bool:
     """ "anything under nine five is scrap": what a limit says ought to be done."""
     of_limit = any("LIMIT" in m.tags and m.segment == fact.segment for m in told.marks)
     return of_limit and "COP" in fact.aux and fact.phrase.meaning.acts[0].form == "base"
+
+
+def _is_limit(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
+    """ "spec is flush": how it ought to be, not what is done."""
+    start = fact.phrase.start
+    base = fact.phrase.meaning.acts[0].form == "base"
+    return base and any("LIMIT" in m.tags and m.end == start and texts[start - 1] == "is" for m in told.marks)
 
 
 def _but_between(mark: Mark, fact: Fact, told: Told) -> bool:

@@ -21,6 +21,7 @@ from saywright.understanding.number_pauses import over_pauses
 from saywright.understanding.numbered import told_by_number
 from saywright.understanding.ordinals import ordinals_as_values
 from saywright.understanding.position_lists import number_parts
+from saywright.understanding.roll_call import roll_of
 from saywright.understanding.split_verbs import join_split_verbs, split_kind
 from saywright.understanding.tags import Tag
 from saywright.understanding.talk_kinds import talk_kind
@@ -45,8 +46,10 @@ def tag(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Tag, ...]:
     """The tags of *tokens*, left to right, without gaps."""
     words = tuple(token.text for token in tokens)
     joined, texts = join_split_verbs(words, lexicon)
-    measures = over_pauses(repaired(find_measures(words, lexicon.units), words), words, lexicon)
-    around = Around(lexicon, texts, {m.start: m for m in measures})
+    roll = roll_of(texts, lexicon)
+    counted = tuple("" if at in roll else word for at, word in enumerate(words)) if roll else words
+    measures = over_pauses(repaired(find_measures(counted, lexicon.units), counted), counted, lexicon)
+    around = Around(lexicon, texts, {m.start: m for m in measures}, roll)
     at = 0
     while at < len(texts):
         found = _next(around, at)
@@ -64,6 +67,8 @@ def _next(around: Around, at: int) -> Tag:
     if around.texts[at] in _PLAIN:
         kind, meaning = _PLAIN[around.texts[at]]
         return Tag(kind, at, at + 1, meaning)
+    if at in around.roll:
+        return Tag("MOD", at, at + 1, NOTHING, order=around.roll[at])
     if around.texts[at] in {"one", "ones"} and _describes(around):
         around.out[-1] = replace(around.out[-1], kind="MOD")
         return Tag("ONE", at, at + 1, around.lexicon.names((around.texts[at],), 0))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
+from saywright.understanding.bench_words import PARTICLES
 from saywright.understanding.counts import small_count
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
@@ -23,13 +24,17 @@ _AFTER_MOVE = frozenset(
 )
 _OBJECTS = frozenset({"it", "them", "to", "up", "down"})
 _BE = frozenset({"is", "are"})
+_COME_OUT = frozenset({("come", "out"), ("came", "out"), ("comes", "out")})
 
 
 def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str:
     """The kind of tag for bench talk with *tags*; "WORD" where it says nothing here."""
     following = at + length
     if "FILLER" in tags:
-        return "WORD"
+        those = around.texts[at:following] in {("one", "of", "these"), ("one", "of", "those")}
+        return "PRON" if those and around.last_kind == "ACT" else "WORD"  # "order one of those"
+    if around.texts[at:following] == ("then",) and _orders_before(around):
+        return "WORD"  # "to order then a piston"
     if "PRICE" in tags and around.last_kind == "MEASURE":
         return "MARK"
     moves = _move_kind(around, at, following, tags) if tags & _MOVES else ""
@@ -41,6 +46,15 @@ def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str
         ought = "LIMIT" in tags and tags & _AUX and following not in around.measures
         return "AUX" if ought and around.names(following).acts else "MARK"  # "should be cleaned"
     return _noun_kind(around, at, following, tags) or _helping_kind(around, following, tags)
+
+
+def _orders_before(around: Around) -> bool:
+    """True where "order" in its base form stands right before."""
+    last = around.last
+    if last is None or last.kind != "ACT" or last.meaning.acts[0].form != "base":
+        return False
+    action = around.lexicon.sheet.get_action(last.meaning.acts[0].id)
+    return action is not None and action.order
 
 
 def _noun_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> str:
@@ -75,6 +89,8 @@ def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
         return ""  # "under four seventy is out": out of its limits
     if around.last is not None and around.texts[around.last.end - 1] in {"a", "an"} and following - at == 1:
         return "WORD"  # "a pull to one side"
+    if around.last is not None and "ORD" in around.last.tags and following - at == 1:
+        return "WORD" if around.texts[at] not in PARTICLES else ""  # "fires on the second pull"
     if "MOVE_OFF" in tags:
         return "OFF" if _moves_off(around, at, following) else ""
     if "MOVE_ON" in tags:
@@ -90,7 +106,7 @@ def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
 def _moves_off(around: Around, at: int, following: int) -> bool:
     """False for an "out" or "off" that belongs to a verb, a number or a noun beside it."""
     if around.texts[at:following] not in {("out",), ("off",)}:
-        return True
+        return not _comes_out_so(around, at, following)
     last, after = around.last, around.text(following)
     if last is not None and last.kind == "WORD" and is_past(around.texts[at - 1]):
         return False  # "sorted out"
@@ -106,6 +122,12 @@ def _moves_off(around: Around, at: int, following: int) -> bool:
     if after in {"of", "the"} and around.last_kind != "PART":
         return False
     return not (after == "of" and following + 1 < len(around.texts))
+
+
+def _comes_out_so(around: Around, at: int, following: int) -> bool:
+    """ "washed it, it's come out spotless": how it is after what was done."""
+    cleaned = any(tag.kind == "ACT" for tag in around.out)
+    return cleaned and around.texts[at:following] in _COME_OUT and bool(around.names(following).conditions)
 
 
 def _counted_ones(around: Around) -> bool:
