@@ -29,6 +29,7 @@ from saywright.understanding.left_out import put_absent, put_unlike
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import subject_of_lead, subject_of_phrase
 from saywright.understanding.taken_back import take_back
+from saywright.understanding.told_apart import told_apart
 from saywright.understanding.trailing_positions import positions_first, positions_joined
 from saywright.understanding.walk import Walk
 
@@ -81,7 +82,8 @@ def _put(walk: Walk, index: int, phrase: Phrase) -> None:
 
 
 def _put_part(walk: Walk, index: int, phrase: Phrase) -> None:
-    named = of_noun_behind(walk, index, owner_within(walk, subject_of_phrase(phrase)))
+    one = told_apart(walk, index, subject_of_phrase(phrase))
+    named = of_noun_behind(walk, index, owner_within(walk, one))
     said = of_noun_on_it(walk, index, named)
     if not is_shape(walk, index, said):
         put_subject(walk, index, of_its_holder(walk, index, said))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
+from saywright.understanding.bench_words import SIZE_WORDS
 from saywright.understanding.light_verbs import said_as_noun
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.tokens import BREAK
@@ -146,7 +147,7 @@ def _alias_fits(around: Around, following: int) -> bool:
     """A part of a name stands for the part where a noun would stand."""
     last = around.last
     if last is not None and last.kind == "WORD" and not last.tags and _is_modifier(around):
-        return False
+        return around.texts[last.start] in SIZE_WORDS  # "little gauze in behind it"
     if last is None or last.kind in _BEFORE_NOUN:
         return True
     return around.text(following) in _AFTER_NOUN or following in around.measures
