@@ -183,8 +183,9 @@ def _limit_opens(walk: Walk, index: int) -> bool:
     if last is None or last.segment != walk.segment or last.kind != "value":
         return False
     since = next(i for i, phrase in enumerate(walk.phrases) if phrase is last.phrase)
-    ends = walk.after(index) is None or walk.phrases[index + 1].kind == "break"
-    if index == since + 1 and ends and walk.phrases[index].end - walk.phrases[index].start == 1:
-        return False  # "wants point one max"
-    between = walk.phrases[since + 1 : index]
+    after, between = walk.after(index), walk.phrases[since + 1 : index]
+    ends = after is None or after.kind in {"break", "word", "link"}
+    beside = all(p.kind == "char" for p in between) and not (after is not None and "READS" in after.tags)
+    if beside and ends and walk.phrases[index].end - walk.phrases[index].start == 1:
+        return False  # "wants point one max", "rules say twenty four mil bore max and they check"
     return not any(p.kind == "aux" and "COP" in p.aux_tags for p in between)

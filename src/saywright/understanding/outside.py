@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
+from saywright.understanding.tokens import BREAK
 from saywright.units import get_unit
 
 _NEAR = 3  # tokens between a number and the tool or the price it belongs to
@@ -57,7 +58,16 @@ def _number(fact: Fact, texts: tuple[str, ...]) -> str:
         return "time of day"
     if texts[fact.phrase.end : fact.phrase.end + 1] == ("off",) and _is_bare(fact):
         return "how many came off"  # "four off the right"
+    if _did_not_go(fact, texts):
+        return "a gauge that does not go"
     return "a difference" if _is_difference(fact, texts) else ""
+
+
+def _did_not_go(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "… and a forty one won't", "point one doesn't go": the size that was tried in vain."""
+    behind = [text for text in texts[fact.phrase.end :] if text != "drill"]
+    denied = tuple(behind[:2]) in {(verb, "not") for verb in ("will", "would", "does", "did")}
+    return denied and (len(behind) == 2 or behind[2] in {"go", "fit", "pass", "enter", BREAK, "quite"})
 
 
 def _is_bare(fact: Fact) -> bool:

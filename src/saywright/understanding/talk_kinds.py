@@ -105,8 +105,8 @@ def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
 
 def _moves_off(around: Around, at: int, following: int) -> bool:
     """False for an "out" or "off" that belongs to a verb, a number or a noun beside it."""
-    if around.texts[at:following] not in {("out",), ("off",)}:
-        return not _comes_out_so(around, at, following)
+    if around.texts[at:following] not in {("out",), ("off",)} or _out_by(around, following):
+        return not (_out_by(around, following) or _comes_out_so(around, at, following))
     last, after = around.last, around.text(following)
     if last is not None and last.kind == "WORD" and is_past(around.texts[at - 1]):
         return False  # "sorted out"
@@ -122,6 +122,14 @@ def _moves_off(around: Around, at: int, following: int) -> bool:
     if after in {"of", "the"} and around.last_kind != "PART":
         return False
     return not (after == "of" and following + 1 < len(around.texts))
+
+
+def _out_by(around: Around, following: int) -> bool:
+    """ "the rim's out by a mil", "the holes they came out of": how far, or which."""
+    behind, after = around.text(following), around.text(following + 1)
+    return (behind == "by" and following + 1 in around.measures) or (
+        behind in {"of", "from"} and after in {"", BREAK}
+    )
 
 
 def _comes_out_so(around: Around, at: int, following: int) -> bool:
