@@ -92,7 +92,10 @@ class Hung:
         """Words are spoken to their end."""
         self.sitting.told(feed.Partial(words))
         self.bench.say(words)
-        self.sitting.told(feed.Settled(typed(words), self.bench.events()[-2].seq))
+        seq = self.bench.events()[-2].seq
+        self.sitting.told(feed.Settled(typed(words), seq))
+        if answer := self.bench.answers(seq):
+            self.sitting.told(feed.Answered(answer.item, answer.accepted, answer.words, seq))
 
 
 @pytest.fixture
