@@ -17,6 +17,7 @@ from saywright.understanding.facts import Fact
 from saywright.understanding.parts import named_after
 from saywright.understanding.subjects import Selector, Subject, subject_of_phrase
 from saywright.understanding.walk import Walk
+from saywright.understanding.wordforms import is_past
 
 
 def put_subject(walk: Walk, index: int, said: Subject) -> None:
@@ -207,6 +208,8 @@ def _lists(walk: Walk, subject: Subject) -> bool:
         return True  # "new seals new wipers new rings"
     if not walk.glue and subject.components and subject.many and walk.current[-1].many:
         return True  # "rails, balls and springs" without the comma
+    if "WORD" in walk.glue and any(is_past(walk.texts[at]) for at in walk.out.strays.get(walk.segment, ())):
+        return False  # "caps wire brushed and the cover's in soak": something was said of the first
     return bool(walk.glue & {"AND"} or walk.glue == {"BREAK"}) and not walk.glue & {"AUX", "MARK"}
 
 

@@ -114,7 +114,8 @@ def _word_doubts(fact: Fact, work: Working, loose: Collection[int]) -> Iterator[
     near = [at for at in loose if -_NEAR <= at - end < _NEAR]
     if near:
         yield flag(FlagKind.SECOND_NUMBER, work.texts[near[0]])
-    if _goes_on(work, end) or _digit_beside(work, start, end):
+    named = fact.characteristics and work.texts[end : end + 1] and work.texts[end] in work.lexicon.like_digits
+    if _goes_on(work, end) or (not named and _digit_beside(work, start, end)):
         yield flag(FlagKind.NUMBER_ODD, "the number did not end there")
     if _ends_range(fact, work):
         yield flag(FlagKind.APPROXIMATE, "between")
@@ -169,12 +170,23 @@ def _is_lone(fact: Fact, work: Working) -> bool:
     if fact.characteristics or measure is None or measure.unit_said is not None:
         return False
     start, end = fact.phrase.start, fact.phrase.end
-    led = fact.introduced or fact.measured or work.texts[max(0, start - 1) : start] in {("at",), ("to",)}
+    led = (
+        fact.introduced
+        or fact.measured
+        or _is_stamp(work, start - 1)
+        or work.texts[max(0, start - 1) : start] in {("at",), ("to",)}
+    )
     if led or not measure.readings[0].value.isdigit():
         return False
     gaps = [start - s.end if s.end <= start else s.start - end for s in fact.subjects if s.components]
     reach = _PLACE_BEHIND if any(s.which for s in fact.subjects) else 0  # "nine on the left"
     return bool(gaps) and min(gaps) > reach
+
+
+def _is_stamp(work: Working, at: int) -> bool:
+    """ "stamped three fifty": a word that has a number behind it."""
+    known = work.lexicon.table.get(work.texts[max(0, at) : at + 1])
+    return known is not None and bool(known.tags & {"STAMP", "READS"})
 
 
 def _crowd(reading: Reading, fact: Fact, work: Working) -> Iterator[Flag]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import SIZE_WORDS
 from saywright.understanding.light_verbs import said_as_noun
-from saywright.understanding.meanings import Meaning
-from saywright.understanding.tokens import BREAK
+from saywright.understanding.meanings import CharacteristicKey, Meaning
+from saywright.understanding.tokens import BREAK, spoken_form
 
 _OBJECTS = frozenset(["it", "that", "them", "this", "the", "these", "those", "both", "all", "up", "out"])
 _COPULAS = frozenset({"is", "of", "at", "was"})
@@ -34,6 +34,18 @@ def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
     return _loose_kind(around, at, following, meaning)
 
 
+def read_on_it(around: Around, at: int, length: int, meaning: Meaning) -> tuple[CharacteristicKey, ...]:
+    """ "forty three millimetres free": the first word of "free length" behind its value; () for others."""
+    if length > 1 or not meaning.conditions or around.last_kind != "MEASURE":
+        return ()
+    word = around.texts[at]
+    return tuple(
+        (component.id, read.id)
+        for component, read in around.lexicon.sheet.characteristics()
+        if any(len(name) == 2 and name[0] == word for name in map(spoken_form, read.names))
+    )
+
+
 def _done_to_it(around: Around, at: int, following: int) -> bool:
     """ "before I split it", "bent the tang down": what somebody does, no state that was found."""
     texts = around.texts
@@ -52,6 +64,8 @@ def _loose_kind(around: Around, at: int, following: int, meaning: Meaning) -> st
         return "ACT"
     if meaning.positions and not meaning.tags - _PLACES:
         return "MOD" if _position_fits(around, at, following) else "WORD"
+    if meaning.positions and meaning.tags & _DEGREES and around.text(following) in {"one", "ones"}:
+        return "MOD"  # "the small one"
     if meaning.aliases:
         return "PART" if _alias_fits(around, following) else "WORD"
     return ""

@@ -14,6 +14,7 @@ from saywright.units import get_unit
 
 _NEAR = 3  # tokens between a number and the tool or the price it belongs to
 _NEXT = 1
+_ASKED_BACK = ("is", "not", "it")  # "twenty five, isn't it"
 _BOUNDS = ("at least", "at most", "no less", "no more", "not less", "not more")
 _TIME_WORDS = frozenset({"by", "until", "till", "before"})
 _HOURS = frozenset(
@@ -52,8 +53,12 @@ def _number(fact: Fact, texts: tuple[str, ...]) -> str:
     """Why the number of *fact* is none for the record, by the words around it; "" where it is one."""
     if _is_bound(fact, texts):
         return "quoted limit"
+    if texts[-len(_ASKED_BACK) :] == _ASKED_BACK and texts[fact.phrase.end :] == _ASKED_BACK:
+        return "question"
     if texts[fact.phrase.end :] in {("bit",), ("bits",)} and not fact.characteristics:
         return "tool size"  # "quarter inch bit"
+    if texts[fact.phrase.end : fact.phrase.end + 1] in {("weight",), ("grade",)} and not fact.characteristics:
+        return "what kind of oil"  # "thirty weight"
     if _is_time_of_day(fact, texts):
         return "time of day"
     if texts[fact.phrase.end : fact.phrase.end + 1] == ("off",) and _is_bare(fact):

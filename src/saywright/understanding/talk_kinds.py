@@ -94,8 +94,10 @@ def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
     if "MOVE_OFF" in tags:
         return "OFF" if _moves_off(around, at, following) else ""
     if "MOVE_ON" in tags:
-        if around.texts[at] in _BE and following - at == 2 and not _free(around, following):
-            return ""
+        if around.texts[at] in _BE and following - at == 2:
+            named = around.names(at + 1)  # "is in soak": the name of a doing
+            if not _free(around, following) or _set_there(around, following) or named.acts:
+                return ""
         if around.texts[at:following] == ("back", "in") and around.text(following) in {"a", "five", "ten"}:
             return ""  # "back in a minute"
         bare = around.last is None or around.last_kind == "WORD"
@@ -197,6 +199,17 @@ def moves_behind(around: Around, at: int) -> bool:
 def _joins(around: Around, last: Tag) -> bool:
     """ "cleaned and in": the movement goes on behind what was done."""
     return "AND" in last.tags and len(around.out) > 1 and around.out[-2].kind in {"ACT", "COND"}
+
+
+def _set_there(around: Around, following: int) -> bool:
+    """ "is on click three": what it is set to, where the sheet counts such a thing."""
+    found = (
+        around.lexicon.match(around.texts, following) if around.text(following) not in {"", BREAK} else None
+    )
+    if found is None or around.text(following - 1) != "on" or following + found[0] not in around.measures:
+        return False
+    read = [around.lexicon.sheet.find(*key) for key in found[1].characteristics]
+    return bool(read) and all(one is not None and one.is_count for one in read)
 
 
 def _free(around: Around, following: int) -> bool:
