@@ -85,6 +85,7 @@ TABLE = (
     ("web.since", PURE, f"web.describe web.trace {RECORD} {LEAVES}"),
     ("web.pictures_view", PURE, f"{RECORD} {LEAVES}"),
     ("web.pictures_forms", EDGE, "web.* bench wiring.measuring wiring.lenses record.types errors"),
+    ("web.pictures_debris", EDGE, "web.* bench wiring.measuring wiring.debris record.types errors"),
     ("web.pictures", EDGE, "web.* bench wiring.comparing record.types errors"),
     ("web.preview", EDGE, "web.* wiring.bench_review errors"),
     (
