@@ -59,7 +59,7 @@ TABLE = (
     ("understanding.*", PURE, f"understanding.* hearing.words hearing.spoken sheets.model {LEAVES}"),
     ("record.*", PURE, f"{RECORD} {LEAVES}"),
     ("judging.*", PURE, f"judging.* sheets.formula sheets.formula_check {RECORD} {LEAVES}"),
-    ("photos.intake", EDGE, "photos.place record.events errors"),
+    ("photos.intake", EDGE, "record.events errors"),
     ("photos.camera", EDGE, "photos.checks errors"),
     ("photos.*", PURE, f"photos.* record.types record.events {LEAVES}"),
     ("store.*", EDGE, "store.* people record.events record.chain errors"),
@@ -85,7 +85,9 @@ TABLE = (
     ("web.since", PURE, f"web.describe web.trace {RECORD} {LEAVES}"),
     ("web.pictures_view", PURE, f"{RECORD} {LEAVES}"),
     ("web.pictures_forms", EDGE, "web.* bench wiring.measuring wiring.lenses record.types errors"),
+    ("web.pictures_debris", EDGE, "web.* bench wiring.measuring wiring.debris record.types errors"),
     ("web.pictures", EDGE, "web.* bench wiring.comparing record.types errors"),
+    ("web.preview", EDGE, "web.* wiring.bench_review errors"),
     (
         "web.*",
         EDGE,

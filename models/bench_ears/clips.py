@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+import foreign
 import numpy as np
 import text
 from accuracy.surroundings import apply
@@ -24,29 +25,42 @@ class Clip:
     samples: Samples
     words: str  # "" for noise
     prompt: str
-    group: str  # of the table: "natural", "robot", "human", "english", "noise"
+    group: str  # of the table: "natural", "robot", "human", "english", "noise", "foreign"
     condition: str = "clean"
 
 
-def training(folder: Path, count: int, workers: int) -> list[Clip]:
-    """Clean speech: three quarters bench talk, a quarter ordinary English. Surroundings come in training."""
+def training(folder: Path, count: int, workers: int, said: str = "", kept: Path | None = None) -> list[Clip]:
+    """Clean speech: three quarters bench talk, a quarter ordinary English. Surroundings come in training.
+
+    *said*: "" has "point" as its only word for the point; "dots" has "dot" and "decimal" too; "foreign" is
+    "dots" and, for a twelfth on top, other languages, of which nothing is to be written.
+    """
     rng = random.Random(1)
-    said = [(line.words, line.trade) for line in text.lines("train", 1, count * 3 // 4)]
-    said += [(sentence, -1) for sentence in english(folder)[: count - len(said)]]
-    sounds = say_all([(words, training_voice(rng)) for words, _ in said], workers)
-    return [
+    points = text.POINTS if said else text.POINT
+    spoken = [(line.words, line.trade) for line in text.lines("train", 1, count * 3 // 4, points=points)]
+    spoken += [(sentence, -1) for sentence in english(folder)[: count - len(spoken)]]
+    sounds = say_all([(words, training_voice(rng)) for words, _ in spoken], workers, kept)
+    clips = [
         Clip(samples, words, _training_prompt(trade, rng), "natural")
-        for (words, trade), samples in zip(said, sounds, strict=True)
+        for (words, trade), samples in zip(spoken, sounds, strict=True)
         if len(samples) < 12 * RATE_HZ
     ]
+    if said == "foreign":
+        rng = random.Random(3)
+        sounds = say_all(list(foreign.lines("train", 3, count // 12)), workers, kept)
+        clips += [Clip(samples, "", _training_prompt(-1, rng), "foreign") for samples in sounds]
+    return clips
 
 
-def choosing(folder: Path, workers: int) -> list[Clip]:
-    """The list that a recipe is chosen on: other speakers, trades, frames and surroundings than training."""
+def choosing(folder: Path, workers: int, kept: Path | None = None, *, share: float = 1.0) -> list[Clip]:
+    """The list that a recipe is chosen on: other speakers, trades, frames and surroundings than training.
+
+    *share* of it, to see that it works.
+    """
     rng = random.Random(2)
-    lines = list(text.lines("choose", 2, 160, talk=0.15))
+    lines = list(text.lines("choose", 2, round(160 * share), talk=0.15))
     voices = [EVALUATED["choose"][i % 4] for i in range(len(lines))]
-    clean = say_all([(line.words, voice) for line, voice in zip(lines, voices, strict=True)], workers)
+    clean = say_all([(line.words, voice) for line, voice in zip(lines, voices, strict=True)], workers, kept)
     clips = [
         Clip(
             apply(condition, framed(samples), 100 + i),
@@ -58,14 +72,19 @@ def choosing(folder: Path, workers: int) -> list[Clip]:
         for i, (line, voice, samples) in enumerate(zip(lines, voices, clean, strict=True))
         for condition in CONDITIONS
     ]
-    clips += _human(np.load(folder / "human.npz"), rng)
-    plain = english(folder)[-80:]
-    spoken = say_all([(words, EVALUATED["choose"][i % 2]) for i, words in enumerate(plain)], workers)
+    clips += _human(np.load(folder / "human.npz"), rng, round(60 * share))
+    plain = english(folder)[-round(80 * share) :]
+    spoken = say_all([(words, EVALUATED["choose"][i % 2]) for i, words in enumerate(plain)], workers, kept)
     clips += [Clip(framed(one), words, "", "english") for words, one in zip(plain, spoken, strict=True)]
     quiet = np.zeros(4 * RATE_HZ, np.float32)
     quiet[0] = 0.05
-    clips += [Clip(apply("noise -20", quiet, 500 + i), "", "", "noise") for i in range(30)]
-    return clips
+    clips += [Clip(apply("noise -20", quiet, 500 + i), "", "", "noise") for i in range(round(30 * share))]
+    sounds = say_all(list(foreign.lines("choose", 4, round(36 * share))), workers, kept)
+    rng = random.Random(5)
+    return clips + [
+        Clip(framed(samples), "", text.prompt("choose", i % 2, rng), "foreign")
+        for i, samples in enumerate(sounds)
+    ]
 
 
 def english(folder: Path) -> list[str]:
@@ -79,12 +98,12 @@ def framed(samples: Samples) -> Samples:
     return np.concatenate([lead, samples, tail])
 
 
-def _human(recorded: Mapping[str, np.ndarray], rng: random.Random) -> list[Clip]:
+def _human(recorded: Mapping[str, np.ndarray], rng: random.Random, count: int) -> list[Clip]:
     """One speaker's recorded number words in a row, in forms of the harness, other strings than reported."""
     clips: list[Clip] = []
     tens = [word for word in recorded if word.endswith("ty")]
     ones = [word for word in text.ONES[1:10] if word in recorded]
-    for i in range(60):
+    for i in range(count):
         words = [rng.choice(tens), rng.choice(ones), "dot", rng.choice(ones), rng.choice(ones)]
         if i % 3 == 0:
             words = ["one", rng.choice(tens), rng.choice(ones)]

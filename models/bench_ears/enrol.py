@@ -68,7 +68,7 @@ def clips_of(folder: Path, voice: str) -> tuple[list[Clip], list[Clip]]:
 
 def measure(pack: Path, folder: Path) -> None:
     """Print a row for each voice, count and strength."""
-    kit = Kit(pack, clips=0, workers=1)
+    kit = Kit(pack)
     base = kit.weights
     with np.load(Path(__file__).parent / "adapter.npz") as adapter:
         ears = merged(base, dict(adapter), EARS)

@@ -1,6 +1,6 @@
 """Figures of the report list: base beside trained models, clip by clip. Pure but for reading the JSON.
 
-Usage: python figures.py FOLDER base NAME…   (what report.py put into FOLDER)
+Usage: python figures.py LIST FOLDER base NAME…   (what report.py put into FOLDER)
 """
 
 from __future__ import annotations
@@ -47,10 +47,12 @@ def numbers(entry: Entry, words: Sequence[str]) -> tuple[str, ...]:
     return text.numbers_in(" ".join(plain_words(" ".join(words), dot_is_point=dots)))
 
 
-def read(folder: Path, name: str, listener: str) -> list[Heard | None]:
+def read(folder: Path, list_name: str, name: str, listener: str) -> list[Heard | None]:
     """A model's hearing, None where it has not heard a clip; doubted by the figures of *listener*."""
     found: list[Heard | None] = []
-    for entry, items in zip(entries(), json.loads((folder / f"{name}.json").read_text()), strict=True):
+    for entry, items in zip(
+        entries(list_name), json.loads((folder / f"{name}.json").read_text()), strict=True
+    ):
         if items is None:
             found.append(None)
             continue
@@ -180,8 +182,8 @@ def _paired(before: Sequence[bool], after: Sequence[bool]) -> str:
 
 def main() -> None:
     """Print all of it."""
-    folder, names = Path(sys.argv[1]), sys.argv[2:]
-    hearings = [read(folder, name, _listener(name)) for name in names]
+    list_name, folder, names = sys.argv[1], Path(sys.argv[2]), sys.argv[3:]
+    hearings = [read(folder, list_name, name, _listener(name)) for name in names]
     common = [row for row in zip(*hearings, strict=True) if None not in row]
     print(f"{len(common)} of {len(hearings[0])} clips heard by all\n")
     models = [(name, [row[n] for row in common if row[n]]) for n, name in enumerate(names)]

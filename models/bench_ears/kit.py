@@ -7,7 +7,7 @@ from pathlib import Path
 import numpy as np
 import text
 import torch
-from clips import sentence_like, training
+from clips import Clip, sentence_like
 from features import WINDOW_SAMPLES
 from tokenizers import Tokenizer
 from torch import Tensor
@@ -20,13 +20,13 @@ _CONTEXT = 448
 class Kit:
     """What every run shares: base weights, tokenizer, filters, clips, the device."""
 
-    def __init__(self, folder: Path, *, clips: int, workers: int) -> None:
+    def __init__(self, folder: Path) -> None:
         self.device = torch.device("cuda" if torch.cuda.is_available() else "cpu")
         self.on_gpu = self.device.type == "cuda"
         self.weights = unpacked(folder)
         self.tokens = Tokenizer.from_file(str(folder / "tokenizer.json"))
         self.filters = torch.from_numpy(np.load(folder / "mel.npy")).float().to(self.device)
-        self.train = training(folder, clips, workers)
+        self.train: list[Clip] = []
         self.end, self.start, self.before, self.plain = (
             self.tokens.token_to_id(f"<|{name}|>")
             for name in ("endoftext", "startoftranscript", "startofprev", "notimestamps")

@@ -141,7 +141,15 @@ def _attend(q: Tensor, k: Tensor, v: Tensor, *, causal: bool) -> Tensor:
     def split(x: Tensor) -> Tensor:
         return x.unflatten(-1, (HEADS, -1)).transpose(1, 2)
 
-    out = F.scaled_dot_product_attention(split(q), split(k), split(v), is_causal=causal)
+    q, k, v = split(q), split(k), split(v)
+    if hasattr(F, "scaled_dot_product_attention"):
+        out = F.scaled_dot_product_attention(q, k, v, is_causal=causal)
+    else:  # PyTorch before 2.0
+        weights = q @ k.transpose(-1, -2) / q.shape[-1] ** 0.5
+        if causal:
+            later = torch.ones(weights.shape[-2:], dtype=torch.bool, device=q.device).triu(1)
+            weights = weights.masked_fill(later, -torch.inf)
+        out = weights.softmax(-1) @ v
     return out.transpose(1, 2).flatten(2)
 
 

@@ -1,6 +1,6 @@
-"""What a model hears of the report list, through the listener that ships: kept as JSON, one file a model.
+"""What a model hears of a report list, through the listener that ships: kept as JSON, one file a model.
 
-Usage: python report.py --model NAME=FOLDER --noises FOLDER --out FOLDER
+Usage: python report.py --model NAME=FOLDER --noises FOLDER --out FOLDER [--list again] [--workers 2]
 Each use of the list is a row in docs/ears.md.
 """
 
@@ -8,17 +8,20 @@ from __future__ import annotations
 
 import argparse
 import json
+import os
 import random
-from functools import lru_cache
+from concurrent.futures import ProcessPoolExecutor
+from functools import lru_cache, partial
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 from accuracy.listening import feed
 from accuracy.paths import sheet_name
-from report_list import Entry, entries, sound
+from report_list import LISTS, Entry, entries, sound
 
 from saywright.hearing.adapters.whisper import WhisperListener
-from saywright.hearing.vocabulary import prompt
+from saywright.hearing.vocabulary import bench_prompt
 from saywright.sheets.load import load_sheet
 
 
@@ -28,20 +31,39 @@ def main() -> None:
     arguments.add_argument("--model", required=True, help="NAME=FOLDER")
     arguments.add_argument("--noises", type=Path, required=True)
     arguments.add_argument("--out", type=Path, required=True)
+    arguments.add_argument("--list", default="report", choices=LISTS)
+    arguments.add_argument("--workers", type=int, default=1)
     chosen = arguments.parse_args()
     name, _, folder = chosen.model.partition("=")
-    listener = WhisperListener(Path(folder), threads=1, name=f"whisper {name}")
-    listed = entries()
-    heard: list[object] = [None] * len(listed)  # None: not yet
-    order = list(range(len(listed)))
+    count = len(entries(chosen.list))
+    heard: list[object] = [None] * count  # None: not yet
+    order = list(range(count))
     random.Random(5).shuffle(order)  # what is there after a break is a fair part of the list
-    for done, i in enumerate(order, start=1):
-        listener.set_prompt(told(listed[i]))
-        found = feed(listener, kept_sound(listed[i], i, chosen.noises, chosen.out / "sound"))
-        heard[i] = [one.model_dump(mode="json") for one in found]
-        if done % 50 == 0 or done == len(order):
-            print(f"{name}: {done} heard", flush=True)
-            (chosen.out / f"{name}.json").write_text(json.dumps(heard), encoding="utf-8")
+    begin = partial(_begin, folder, name, chosen.list, chosen.noises, chosen.out / f"sound-{chosen.list}")
+    with ProcessPoolExecutor(chosen.workers, initializer=begin) as pool:
+        for done, (i, found) in enumerate(zip(order, pool.map(_hear, order), strict=True), start=1):
+            heard[i] = found
+            if done % 50 == 0 or done == count:
+                print(f"{name}: {done} heard", flush=True)
+                (chosen.out / f"{name}.json").write_text(json.dumps(heard), encoding="utf-8")
+
+
+_of: dict[str, Any] = {}  # of this process: its listener and where sounds are
+
+
+def _begin(folder: str, name: str, list_name: str, noises: Path, sounds: Path) -> None:
+    """Once in each process."""
+    listener = WhisperListener(Path(folder), threads=1, name=f"whisper {name}")
+    _of.update(
+        listener=listener, entries=entries(list_name), list_name=list_name, noises=noises, sounds=sounds
+    )
+
+
+def _hear(i: int) -> list[object]:
+    """What is heard of one clip."""
+    _of["listener"].set_prompt(told(_of["entries"][i]))
+    found = feed(_of["listener"], kept_sound(_of["entries"][i], i))
+    return [one.model_dump(mode="json") for one in found]
 
 
 def told(entry: Entry) -> str:
@@ -52,16 +74,16 @@ def told(entry: Entry) -> str:
 @lru_cache
 def sheet_prompt(sheet: str) -> str:
     """Of a sheet that ships, or of the cases."""
-    return prompt(load_sheet(sheet_name(sheet)))
+    return bench_prompt(load_sheet(sheet_name(sheet)))
 
 
-def kept_sound(entry: Entry, number: int, noises: Path, folder: Path) -> np.ndarray:
+def kept_sound(entry: Entry, number: int) -> np.ndarray:
     """The clip, made once for all models."""
-    folder.mkdir(parents=True, exist_ok=True)
-    path = folder / f"{number}.npy"
+    _of["sounds"].mkdir(parents=True, exist_ok=True)
+    path = _of["sounds"] / f"{number}.npy"
     if not path.exists():
-        part = folder / f"{number}.part.npy"
-        np.save(part, sound(entry, noises))
+        part = _of["sounds"] / f"{number}.{os.getpid()}.part.npy"
+        np.save(part, sound(entry, _of["noises"], _of["sounds"].parent / "speech", _of["list_name"]))
         part.replace(path)
     samples: np.ndarray = np.load(path)
     return samples

@@ -1,5 +1,7 @@
-"""The list that figures are reported on: fixed by its hash, used once for a model that may ship.
+"""The lists that figures are reported on: fixed by their hash, used once for a model that may ship.
 
+"report" is for adapters whose training text has only "point", "again" for those that came after it: other
+trades, frames, lines, strings and seeds; the speakers that are recorded are the same, as there are no others.
 Speakers, trades, frames and noise of its own. Human speech comes out of Debian's packages
 (asterisk-core-sounds-en and its g722, pocketsphinx-testdata), recorded engines and blows out of torcs-data.
 The one human speaker of the prompts is also heard in the choosing list, with other strings.
@@ -25,9 +27,54 @@ from accuracy.voices import framed
 from clips import CONDITIONS
 from speech import EVALUATED, RATE_HZ, Samples, read_wav, say
 
-SHA256 = "bd8aa5dd4113bb6a143a2efd603a6f9b2ae2551509322f87202736ae2d266239"
+from saywright.hearing.spoken import say_integer
+
 TRAP_TAKES = (1, 2, 3)
 LINES, CORPUS_LINES, STRINGS, PROMPTS = 60, 36, 36, 60
+
+
+@dataclass(frozen=True, slots=True)
+class Which:
+    """One of the lists; a part that two lists take out of one source begins at another place in each."""
+
+    name: str  # of its trades and voices
+    sha256: str
+    seed: int  # of lines
+    lines: int
+    corpus_from: int
+    strings: int
+    prompts_from: int
+    spelled_from: int
+    takes: tuple[int, ...]  # of sounds that are no speech
+    sounds_from: int  # seed of surroundings
+
+
+LISTS = {
+    "report": Which(
+        "report",
+        "bd8aa5dd4113bb6a143a2efd603a6f9b2ae2551509322f87202736ae2d266239",
+        3,
+        LINES,
+        0,
+        STRINGS,
+        0,
+        0,
+        TRAP_TAKES,
+        0,
+    ),
+    "again": Which(
+        "again",
+        "4f9801b7583107b6f89112036f69e600e5c700ab221c7d542094f1b14479490c",
+        4,
+        72,
+        CORPUS_LINES,
+        48,
+        PROMPTS,
+        10,
+        (4, 5, 6),
+        100_000,
+    ),
+}
 _TRANSCRIPTS = Path("/usr/share/doc/asterisk-core-sounds-en/core-sounds-en.txt.gz")
 _TURNING = ("*engine*.wav", "935.wav", "944.wav", "axle.wav", "road-ride.wav", "turbo1.wav")
 _BLOWS = ("crash*.wav", "bottom_crash.wav", "gear_change*.wav", "skid_metal.wav")
@@ -48,10 +95,11 @@ class Entry:
     seed: int = 0
 
 
-def entries() -> list[Entry]:
+def entries(name: str = "report") -> list[Entry]:
     """The list; assert that it is the one that was fixed."""
-    found = _entries()
-    assert digest(found) == SHA256, "the list is not the one that was fixed: a voice or a package is another"
+    which = LISTS[name]
+    found = _entries(which)
+    assert digest(found) == which.sha256, "not the list that was fixed: a voice or a package is another"
     return found
 
 
@@ -61,12 +109,15 @@ def digest(found: list[Entry]) -> str:
     return sha256(rows.encode()).hexdigest()
 
 
-def sound(entry: Entry, noises: Path) -> Samples:
-    """The clip's samples in its surroundings, (n_samples,) at 16 kHz. *noises*: sounds of torcs-data."""
+def sound(entry: Entry, noises: Path, speech: Path, name: str = "report") -> Samples:
+    """The clip's samples in its surroundings, (n_samples,) at 16 kHz.
+
+    *noises*: sounds of torcs-data. *speech*: a folder of clean speech, said where it is missing.
+    """
     rng = np.random.default_rng(entry.seed)
     if entry.part == "engine":
         return (0.3 * recorded_noise(6 * RATE_HZ, rng, noises)).astype(np.float32)
-    samples = _speech(entry)
+    samples = kept_speech(entry, speech, name)
     if entry.condition.startswith("noise"):
         loud = np.abs(samples) > 0.02 * np.max(np.abs(samples))
         power = float(np.mean(np.square(samples[loud], dtype=np.float64)))
@@ -91,38 +142,60 @@ def recorded_noise(length: int, rng: np.random.Generator, noises: Path) -> np.nd
     return peaked
 
 
-def _entries() -> list[Entry]:
-    base = [*_bench(), *_corpus(), *_human()]
+def kept_speech(entry: Entry, folder: Path, name: str = "report") -> Samples:
+    """The clip without surroundings, 16 bits, made once; another machine can be given the folder."""
+    import soundfile  # noqa: PLC0415
+
+    folder.mkdir(parents=True, exist_ok=True)
+    path = (
+        folder
+        / f"{sha256(repr((name, entry.part, entry.words, entry.voice)).encode()).hexdigest()[:24]}.flac"
+    )
+    if not path.exists():
+        part = path.with_suffix(".part")
+        soundfile.write(part, _speech(entry, name), RATE_HZ, format="FLAC", subtype="PCM_16")
+        part.replace(path)
+    samples: Samples = soundfile.read(path, dtype="float32")[0]
+    return samples
+
+
+def _entries(which: Which) -> list[Entry]:
+    human_strings = _human() if which.name == "report" else _more_human(which.strings)
+    base = [*_bench(which), *_corpus(which.corpus_from), *human_strings]
+    begin = which.sounds_from
     surrounded = [
-        Entry(**{**asdict(one), "truth": one.truth, "condition": condition, "seed": 4 * i + n})
+        Entry(**{**asdict(one), "truth": one.truth, "condition": condition, "seed": begin + 4 * i + n})
         for i, one in enumerate(base)
         for n, condition in enumerate(CONDITIONS)
     ]
     demo = "outboard-float-carburetor"
-    plain = [Entry("spelled", one.words, human.SPEAKER, "clean", sheet=demo) for one in human.spelled(10)]
+    spelled = human.spelled(which.spelled_from + 10)[which.spelled_from :]
+    plain = [Entry("spelled", one.words, human.SPEAKER, "clean", sheet=demo) for one in spelled]
     plain += [Entry("read", words, human.READER, "clean", sheet=demo) for _, words in human.sentences()]
-    plain += [Entry("prompts", words, name, "clean", sheet=demo) for name, words in _prompts()]
-    takes = tuple(f", {number}" for number in TRAP_TAKES)
+    plain += [
+        Entry("prompts", words, name, "clean", sheet=demo) for name, words in _prompts(which.prompts_from)
+    ]
+    takes = tuple(f", {number}" for number in which.takes)
     plain += [
         Entry("trap", "", clip.voice, "clean", sheet=demo)
         for clip in all_clips()
         if clip.group == "trap" and clip.voice.endswith(takes)
     ]
-    plain += [Entry("engine", "", "recorded", "clean", sheet=demo, seed=9000 + i) for i in range(12)]
+    plain += [Entry("engine", "", "recorded", "clean", sheet=demo, seed=begin + 9000 + i) for i in range(12)]
     return surrounded + plain
 
 
-def _bench() -> list[Entry]:
-    rng = random.Random(33)
-    lines = text.lines("report", 3, LINES, talk=0.1)
+def _bench(which: Which) -> list[Entry]:
+    rng = random.Random(30 + which.seed)
+    lines = text.lines(which.name, which.seed, which.lines, talk=0.1)
     return [
-        Entry("bench", line.words, str(i % 4), "clean", prompt=text.prompt("report", line.trade, rng, 7))
+        Entry("bench", line.words, str(i % 4), "clean", prompt=text.prompt(which.name, line.trade, rng, 7))
         for i, line in enumerate(lines)
     ]
 
 
-def _corpus() -> list[Entry]:
-    """Lines of tools/corpus, of its reported half, in the voices of this list."""
+def _corpus(begin: int) -> list[Entry]:
+    """Lines of tools/corpus, of its reported half, in the voices of the list."""
     clips = {
         clip.words: clip
         for clip in all_clips()
@@ -131,7 +204,7 @@ def _corpus() -> list[Entry]:
     order = sorted(clips, key=lambda words: sha256(words.encode()).hexdigest())
     return [
         Entry("corpus", words, str(i % 4), "clean", sheet=clips[words].sheet, truth=clips[words].truth)
-        for i, words in enumerate(order[:CORPUS_LINES])
+        for i, words in enumerate(order[begin : begin + CORPUS_LINES])
     ]
 
 
@@ -153,7 +226,31 @@ def _human() -> list[Entry]:
     ]
 
 
-def _prompts() -> list[tuple[str, str]]:
+def _more_human(count: int) -> list[Entry]:
+    """Other strings in the same forms, each with zero or ten to nineteen in it: on no other list."""
+    rng = random.Random(35)
+    used = {one.words for one in human.strings(150)}
+    found: dict[str, Entry] = {}
+    while len(found) < count:
+        if len(found) % 3 < 2:  # two of three have a point
+            whole, ones = rng.randint(10, 29), [rng.randrange(10), rng.randrange(10)]
+            words = f"{say_integer(whole)} dot {' '.join(text.ONES[one] for one in ones)}"
+            lead, truth = "float height", f"reading float.height {whole}.{ones[0]}{ones[1]} mm"
+        else:
+            size = rng.randint(110, 199)
+            words = rng.choice(
+                (f"one {say_integer(size % 100)}", " ".join(text.ONES[int(d)] for d in str(size)))
+            )
+            lead, truth = "main jet", f"reading main_jet.size {size} 1"
+        if words not in used and {"zero", *text.ONES[10:]} & set(words.split()):
+            sheet = "outboard-float-carburetor"
+            found[words] = Entry(
+                "human", words, human.SPEAKER, "clean", sheet=sheet, lead=lead, truth=(truth,)
+            )
+    return list(found.values())
+
+
+def _prompts(begin: int) -> list[tuple[str, str]]:
     """(file, words) of whole sentences of the human speaker: ordinary English."""
     found = []
     for line in gzip.decompress(_TRANSCRIPTS.read_bytes()).decode().splitlines():
@@ -163,12 +260,12 @@ def _prompts() -> list[tuple[str, str]]:
         if plain and (human.PROMPTS / f"{name}.wav").is_file():
             found.append((name, words))
     random.Random(34).shuffle(found)
-    return sorted(found[:PROMPTS])
+    return sorted(found[begin : begin + PROMPTS])
 
 
-def _speech(entry: Entry) -> Samples:
+def _speech(entry: Entry, name: str) -> Samples:
     if entry.part in ("bench", "corpus"):
-        return framed(say(entry.words, EVALUATED["report"][int(entry.voice)]))
+        return framed(say(entry.words, EVALUATED[name][int(entry.voice)]))
     if entry.part in ("human", "spelled"):
         return human.speak(entry.words)
     if entry.part == "read":

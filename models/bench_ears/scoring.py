@@ -57,7 +57,7 @@ def _greedy(kit: Kit, model: Whisper, mels: Tensor, prompts: list[list[int]]) ->
 
 
 def score(clips: Sequence[Clip], heard: Sequence[str]) -> dict[str, float]:
-    """Exact numbers by group and condition, %; word errors on ordinary English, %; noise with numbers, %."""
+    """Exact numbers by group and condition, %; word errors on ordinary English, %; noise and the like, %."""
     right: dict[str, list[float]] = defaultdict(list)
     errors = said = 0
     for clip, got in zip(clips, heard, strict=True):
@@ -65,9 +65,9 @@ def score(clips: Sequence[Clip], heard: Sequence[str]) -> dict[str, float]:
         if clip.group == "english":
             errors += edits(clip.words.split(), words)
             said += len(clip.words.split())
-        elif clip.group == "noise":
-            right["noise: words"].append(float(bool(words)))
-            right["noise: numbers"].append(float(bool(text.numbers_in(" ".join(words)))))
+        elif clip.group in ("noise", "foreign"):
+            right[f"{clip.group}: words"].append(float(bool(words)))
+            right[f"{clip.group}: numbers"].append(float(bool(text.numbers_in(" ".join(words)))))
         elif numbers := text.numbers_in(clip.words):
             same = text.numbers_in(" ".join(words)) == numbers
             right[f"{clip.group} {clip.condition}"].append(float(same))

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import os
 import random
 import subprocess
 import tempfile
 from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
+from hashlib import sha256
 from pathlib import Path
 
 import numpy as np
@@ -43,6 +45,12 @@ EVALUATED = {
         Voice("text2wave", "ked_diphone"),
         Voice("espeak-ng", "en-gb+m3"),
     ),
+    "again": (
+        Voice("flite", "rms", 1.1),
+        Voice("flite", "rms", 0.95),
+        Voice("text2wave", "ked_diphone"),
+        Voice("espeak-ng", "en-gb-x-rp+m7"),
+    ),
 }
 
 
@@ -64,10 +72,21 @@ def say(words: str, voice: Voice) -> Samples:
         return trimmed(read_wav(path))
 
 
-def say_all(wanted: Sequence[tuple[str, Voice]], workers: int) -> list[Samples]:
-    """`say` for each, side by side."""
+def say_all(wanted: Sequence[tuple[str, Voice]], workers: int, kept: Path | None = None) -> list[Samples]:
+    """`say` for each, side by side; what is in the folder *kept* is not said again."""
     with ThreadPoolExecutor(workers) as pool:
-        return list(pool.map(lambda one: say(*one), wanted))
+        return list(pool.map(lambda one: say(*one) if kept is None else _kept(*one, kept), wanted))
+
+
+def _kept(words: str, voice: Voice, folder: Path) -> Samples:
+    path = folder / f"{sha256(repr((words, voice)).encode()).hexdigest()[:24]}.npy"
+    if not path.exists():
+        part = path.with_suffix(f".{os.getpid()}.part")
+        with part.open("wb") as file:
+            np.save(file, say(words, voice))
+        part.replace(path)
+    samples: Samples = np.load(path)
+    return samples
 
 
 def read_wav(path: Path) -> Samples:

@@ -7,7 +7,7 @@ ships or of tests/. Values are drawn at random; nothing here is a fact about any
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from saywright.hearing.spoken import ONES, TENS, say_decimal, say_digits, say_grouped, say_integer
@@ -98,6 +98,18 @@ TRADES: dict[str, tuple[Trade, ...]] = {
             "gummed up,magnetised,tired,rusted",
         ),
     ),
+    "again": (
+        _trade(
+            "clutch drum,brake band,chain sprocket,oiler worm,starter pawl,recoil cord,air filter",
+            "lining thickness,chain pitch,cord length,idle speed,free play",
+            "stretched,clogged,polished,frozen up",
+        ),
+        _trade(
+            "cylinder valve,first stage,demand lever,mouthpiece,hose swivel,dust cap,sinter filter",
+            "supply pressure,cracking effort,lever height,hose length",
+            "green,hardened,creeping,torn",
+        ),
+    ),
 }
 READ: dict[str, tuple[str, ...]] = {
     "train": (
@@ -126,6 +138,13 @@ READ: dict[str, tuple[str, ...]] = {
         "we have {value} {unit} for the {size}",
         "{value} {unit} that is the {part}",
     ),
+    "again": (
+        "write down {value} {unit} for the {part}",
+        "{part} {size} gives {value}",
+        "the {part} shows {value} {unit}",
+        "{size} now {value} {unit}",
+        "that leaves {value} at the {part}",
+    ),
 }
 TALK: dict[str, tuple[str, ...]] = {
     "train": (
@@ -151,7 +170,15 @@ TALK: dict[str, tuple[str, ...]] = {
         "{part} wants renewing",
         "the {part} is fine",
     ),
+    "again": (
+        "found the {part} {fault}",
+        "putting the {part} aside",
+        "the {part} can stay",
+        "have a look at this {part}",
+    ),
 }
+POINT = ("point",)
+POINTS = ("point", "point", "dot", "decimal")  # as people say it; point for half of them
 UNITS = ("millimeters", "thou", "inches", "bar", "volts", "newton meters", "ohms", "degrees", "grams", "")
 _FRACTIONS = ("half", "quarter", "three quarters", "eighth", "three eighths", "five eighths")
 _NUMBER_WORDS = frozenset(
@@ -166,8 +193,10 @@ def numbers_in(words: str) -> tuple[str, ...]:
     return tuple("zero" if word == "oh" else word for word in words.split() if word in wanted)
 
 
-def lines(list_name: str, seed: int, count: int, *, talk: float = 0.25) -> Iterator[Line]:
-    """*count* different lines of a list; *talk* is the share without a reading."""
+def lines(
+    list_name: str, seed: int, count: int, *, talk: float = 0.25, points: Sequence[str] = POINT
+) -> Iterator[Line]:
+    """*count* different lines of a list; *talk* is the share without a reading, *points* the words for it."""
     rng = random.Random(f"{list_name}/{seed}")
     seen: set[str] = set()
     while len(seen) < count:
@@ -178,7 +207,7 @@ def lines(list_name: str, seed: int, count: int, *, talk: float = 0.25) -> Itera
             part=rng.choice(trade.parts),
             size=rng.choice(trade.sizes),
             fault=rng.choice(trade.faults),
-            value=value(rng),
+            value=value(rng, points),
             unit=rng.choice(UNITS),
         )
         words = " ".join(words.split())
@@ -194,11 +223,12 @@ def prompt(list_name: str, trade: int, rng: random.Random, count: int = 5) -> st
     return " ".join(f"{part} {rng.choice(bench.sizes)} {value(rng)}." for part in parts)
 
 
-def value(rng: random.Random) -> str:
+def value(rng: random.Random, points: Sequence[str] = POINT) -> str:
     """A number as somebody may say it: decimals, groups, digits, fractions, plain."""
     form = rng.random()
     if form < 0.45:
-        return _decimal(rng)
+        said = _decimal(rng)
+        return said if points == POINT else said.replace("point", rng.choice(points))
     if form < 0.6:
         return say_grouped(rng.randint(100, 999) if rng.random() < 0.8 else rng.randint(1001, 9999))
     if form < 0.7:

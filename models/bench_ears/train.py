@@ -4,7 +4,8 @@ Usage: python train.py --pack FOLDER --out FOLDER [--part 0 --parts 2] [--runs N
        python train.py --pack FOLDER --out FOLDER --smoke
 
 Every run is printed and kept: rank × steps × seed, at each strength of merging. One NVIDIA H100 trains
-400 steps in 40 s. --runs: only these. --again: score adapters trained before once more, at each strength.
+400 steps in 40 s. --runs: only these ("none": no run). --again: score adapters trained before once more, at
+each strength. --kept: a folder for speech, so that the next run need not say it again.
 --smoke: a few steps of one small run on a processor, to see that the recipe works.
 """
 
@@ -21,7 +22,7 @@ from pathlib import Path
 import numpy as np
 import torch
 from augment import augment
-from clips import Clip, choosing
+from clips import Clip, choosing, training
 from features import spectrograms
 from kit import Kit, batch
 from net import Whisper
@@ -29,11 +30,11 @@ from scoring import hear, score
 from torch import Tensor
 from torch.nn import functional as F  # noqa: N812  its usual name
 
-STRENGTHS = (0.5, 0.75, 1.0)
+STRENGTHS = (0.3, 0.4, 0.5, 0.75, 1.0)
 BATCH = 96
 WARM_STEPS = 40
 RATE = 2e-3
-_NAME = re.compile(r"rank(\d+)-steps(\d+)-seed(\d+)(?:-keep([\d.]+))?")
+_NAME = re.compile(r"rank(\d+)-steps(\d+)-seed(\d+)(?:-keep([\d.]+))?(?:-(dots|foreign))?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,27 +45,29 @@ class Run:
     steps: int
     seed: int
     keep: float = 0.0  # weight of the base's own output on ordinary English, against forgetting
+    said: str = ""  # what the training text has more than "point" and English, see clips.training
     batch: int = BATCH
+    warm_steps: int = WARM_STEPS
 
     @property
     def name(self) -> str:
         """As files and tables call it."""
-        return f"rank{self.rank}-steps{self.steps}-seed{self.seed}" + (
-            f"-keep{self.keep}" if self.keep else ""
-        )
+        more = (f"-keep{self.keep}" if self.keep else "") + (f"-{self.said}" if self.said else "")
+        return f"rank{self.rank}-steps{self.steps}-seed{self.seed}{more}"
 
 
 RUNS = [Run(rank, steps, seed) for steps in (200, 400, 800, 1200) for rank in (4, 16) for seed in (1, 2, 3)]
 RUNS += [Run(4, 400, seed, keep=1.0) for seed in (1, 2, 3)]
-SMOKE = Run(4, 3, 1, batch=4)
+RUNS += [Run(4, 400, seed, said=said) for said in ("dots", "foreign") for seed in (1, 2, 3)]
+SMOKE = Run(4, 5, 1, batch=3, warm_steps=1)
 
 
 def run_named(name: str) -> Run:
     """The run of that name."""
     found = _NAME.fullmatch(name)
     assert found is not None, f"no run is called {name}"
-    rank, steps, seed, keep = found.groups()
-    return Run(int(rank), int(steps), int(seed), float(keep or 0))
+    rank, steps, seed, keep, said = found.groups()
+    return Run(int(rank), int(steps), int(seed), float(keep or 0), said or "")
 
 
 def train(kit: Kit, run: Run) -> Whisper:
@@ -78,7 +81,7 @@ def train(kit: Kit, run: Run) -> Whisper:
     optimiser = torch.optim.AdamW(trained, lr=RATE, betas=(0.9, 0.98), weight_decay=0.01)
     schedule = torch.optim.lr_scheduler.LambdaLR(
         optimiser,
-        lambda step: min((step + 1) / WARM_STEPS, 0.5 * (1 + np.cos(np.pi * step / run.steps)) + 1e-3),
+        lambda step: min((step + 1) / run.warm_steps, 0.5 * (1 + np.cos(np.pi * step / run.steps)) + 1e-3),
     )
     for _ in range(run.steps):
         sound, lengths, tokens, wanted, plain = batch(kit, rng, run.batch)
@@ -86,7 +89,7 @@ def train(kit: Kit, run: Run) -> Whisper:
         with torch.autocast(kit.device.type, dtype=torch.bfloat16, enabled=kit.on_gpu):
             mels = spectrograms(sound, kit.filters)
             logits = model.decode(tokens, model.encode(mels))
-            loss = F.cross_entropy(logits.float().flatten(0, 1), wanted.flatten(), ignore_index=-100)
+            loss = _loss(logits, wanted)
             if base is not None and plain.any():
                 loss = loss + run.keep * _divergence(
                     base, mels[plain], tokens[plain], logits[plain], wanted[plain]
@@ -97,6 +100,18 @@ def train(kit: Kit, run: Run) -> Whisper:
         optimiser.step()
         schedule.step()
     return model
+
+
+def _loss(logits: Tensor, wanted: Tensor) -> Tensor:
+    """Cross entropy of the words to be written."""
+    return F.cross_entropy(logits.float().flatten(0, 1), wanted.flatten(), ignore_index=-100)
+
+
+@torch.no_grad()
+def told_loss(kit: Kit, model: Whisper, count: int) -> float:
+    """The loss over *count* samples without surroundings, the same each time."""
+    sound, _, tokens, wanted, _ = batch(kit, np.random.default_rng(0), count)
+    return float(_loss(model.decode(tokens, model.encode(spectrograms(sound, kit.filters))), wanted))
 
 
 def _divergence(base: Whisper, mels: Tensor, tokens: Tensor, logits: Tensor, wanted: Tensor) -> Tensor:
@@ -144,26 +159,45 @@ def main() -> None:
     """Train what the arguments ask for."""
     chosen = _arguments()
     chosen.out.mkdir(parents=True, exist_ok=True)
-    began = time.time()
-    kit = Kit(chosen.pack, clips=24 if chosen.smoke else chosen.clips, workers=chosen.workers)
-    clips = choosing(chosen.pack, chosen.workers)[:: 200 if chosen.smoke else 1]
-    clips = clips[::40] if chosen.smoke else clips
-    print(
-        f"{len(kit.train)} clips to train, {len(clips)} to choose by; {time.time() - began:.0f} s", flush=True
-    )
+    if chosen.kept:
+        chosen.kept.mkdir(parents=True, exist_ok=True)
+    said, began = "", time.time()
+    kit = Kit(chosen.pack)
+    if chosen.smoke:
+        return smoke(kit, chosen)
+    clips = choosing(chosen.pack, chosen.workers, chosen.kept)
+    print(f"{len(clips)} clips to choose by; {time.time() - began:.0f} s", flush=True)
     table = Table(kit, clips, chosen.out / f"results-{chosen.part}.json")
     table.add("base", {}, 0.0)
-    runs = [run_named(name) for name in chosen.runs.split(",")] if chosen.runs else RUNS
-    for path in sorted(chosen.again.glob("*.npz"))[chosen.part :: chosen.parts] if chosen.again else ():
-        for strength in STRENGTHS:
-            table.add(path.stem, np.load(path), strength)
-    for run in [SMOKE] if chosen.smoke else runs[chosen.part :: chosen.parts]:
+    named = [run_named(name) for name in chosen.runs.split(",") if name != "none"]
+    for run in (named if chosen.runs else RUNS)[chosen.part :: chosen.parts]:
+        began = time.time()
+        if not kit.train or run.said != said:
+            said = run.said
+            kit.train = training(chosen.pack, chosen.clips, chosen.workers, said, chosen.kept)
+            print(f"{len(kit.train)} clips to train; {time.time() - began:.0f} s", flush=True)
         began = time.time()
         changes = train(kit, run).changes()
         took_s = round(time.time() - began)
         np.savez(chosen.out / f"{run.name}.npz", **changes)
-        for strength in STRENGTHS[-1:] if chosen.smoke else STRENGTHS:
+        for strength in STRENGTHS:
             table.add(run.name, changes, strength, train_s=took_s, **asdict(run))
+    for path in sorted(chosen.again.glob("*.npz"))[chosen.part :: chosen.parts] if chosen.again else ():
+        for strength in STRENGTHS:
+            table.add(path.stem, np.load(path), strength)
+    return None
+
+
+def smoke(kit: Kit, chosen: argparse.Namespace) -> None:
+    """A few steps over a few clips: what the loss was before and after, what is heard of six clips."""
+    kit.train = training(chosen.pack, 12, chosen.workers)
+    before = told_loss(kit, Whisper(kit.weights, 0).to(kit.device), SMOKE.batch)
+    model = train(kit, SMOKE)
+    print(json.dumps({"loss before": before, "after": told_loss(kit, model, SMOKE.batch)}), flush=True)
+    np.savez(chosen.out / f"{SMOKE.name}.npz", **model.changes())
+    clips = choosing(chosen.pack, chosen.workers, share=1 / 40)
+    table = Table(kit, clips[:: len(clips) // 6], chosen.out / "results-0.json")
+    table.add(SMOKE.name, model.changes(), 1.0)
 
 
 def _arguments() -> argparse.Namespace:
@@ -176,6 +210,7 @@ def _arguments() -> argparse.Namespace:
     arguments.add_argument("--clips", type=int, default=12_000)
     arguments.add_argument("--runs", default="")
     arguments.add_argument("--again", type=Path)
+    arguments.add_argument("--kept", type=Path)
     arguments.add_argument("--smoke", action="store_true")
     return arguments.parse_args()
 

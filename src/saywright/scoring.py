@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from saywright.quantity import parse_value
-from saywright.record.types import Photo, Reading, Record
+from saywright.record.types import Photo, Reading, Record, waits
 
 Expected = Mapping[str, Sequence[Mapping[str, Any]]]  # kind → items, as in the record's JSON
 Key = tuple[Any, ...]
@@ -153,11 +153,6 @@ def silent_errors(found: Iterable[Reading], expected: Sequence[Mapping[str, Any]
                 )
             )
     return tuple(wrong)
-
-
-def waits(reading: Reading) -> bool:
-    """True while the reading asks and no person has answered."""
-    return reading.asks and reading.accepted_by is None
 
 
 def score_photos(photos: Iterable[Photo], expected: Mapping[str, Mapping[str, Any] | None]) -> Score:

@@ -86,6 +86,39 @@ def test_another_one_is_a_mark_of_its_own(bench: Bench, tmp_path: Path) -> None:
     assert {20.0: "a.jpg", 29.0: "b.jpg"} == at
 
 
+def test_near_marks_break_up_no_burst_elsewhere(bench: Bench, tmp_path: Path) -> None:
+    """Two marks in a row have a picture each, while a burst minutes later still goes to its one mark."""
+    bench.say("another one", start_s=29.0)
+    others(bench, tmp_path)
+    bench.say("photo of the float", start_s=700.0)
+    bench.add_photos(
+        [
+            shot(tmp_path, "a.jpg", 23, scene=1),
+            shot(tmp_path, "b.jpg", 32, scene=1),
+            shot(tmp_path, "x.jpg", 702, scene=3, blur_px=2),
+            shot(tmp_path, "y.jpg", 703, scene=3),
+            shot(tmp_path, "z.jpg", 705, scene=3, blur_px=3),
+        ]
+    )
+    bench.match_photos()
+    photos = bench.record().photos
+    at = {p.start_s: p.name for p in photos if p.heard and p.component == "float"}
+    assert {20.0: "a.jpg", 29.0: "b.jpg", 700.0: "y.jpg"} == at
+    (last,) = [p for p in photos if p.start_s == 700.0]
+    assert ("float", last.id, "as_found", False) == told(photos)["x.jpg"] == told(photos)["z.jpg"]
+    assert [] == bench.match_photos()
+
+
+def test_near_marks_without_a_clock_to_tell_by_ask(bench: Bench, tmp_path: Path) -> None:
+    """Two marks in a row and nothing else tell no clock: the like pictures stay apart, and ask."""
+    bench.say("another one", start_s=29.0)
+    bench.add_photos([shot(tmp_path, "a.jpg", 23, scene=1), shot(tmp_path, "b.jpg", 32, scene=1)])
+    bench.match_photos()
+    photos = bench.record().photos
+    assert all(p.beside is None for p in photos)
+    assert all(p.asks for p in photos if p.sha256)
+
+
 def test_a_picture_taken_again(bench: Bench, tmp_path: Path) -> None:
     """The good one is at the mark that holds; the bad one is kept beside it and is not given to another."""
     bench.say("bad one, again", start_s=40.0)

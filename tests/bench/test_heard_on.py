@@ -140,6 +140,9 @@ def test_it_may_be_left_with_a_reason(store: MemoryStore, sheet: Sheet, clock: C
     bench.explain(item.id, "the wrong file", actor="Kim")
     (item,) = [one for one in bench.record().open_items if one.kind == "recording"]
     assert "the wrong file" == item.explained
+    assert "Recording" in bench.export("text").decode()
+    assert "May stay open: the wrong file" in " ".join(bench.export("text").decode().split())
+    assert b"May stay open: the wrong file" in bench.report(("html",))["html"]
 
 
 def test_a_crash_of_the_microphone_is_not_signed_away(tmp_path: Path, clock: Clock) -> None:

@@ -69,19 +69,6 @@ class TestIntake:
         assert camera[0].read_bytes() == store.media.read(added.sha256)
         assert ("p1", "c0.jpg") == (added.photo, added.name)
 
-    def test_the_place_is_not_kept(self, bench: Bench, store: MemoryStore, tmp_path: Path) -> None:
-        """A camera's GPS data is in no kept file, and the picture comes in once all the same."""
-        exif = Image.Exif()
-        exif.get_ifd(0x8825).update({1: "N", 2: (54.0, 30.0, 0.0), 3: "E", 4: (12.0, 0.0, 0.0)})
-        path = tmp_path / "where.jpg"
-        Image.effect_noise((80, 60), 90).convert("RGB").save(path, exif=exif)
-        original = Image.open(io.BytesIO(path.read_bytes())).getexif().get_ifd(0x8825)
-        assert (54.0, 30.0, 0.0) == original[2]
-        (added,) = bench.add_photos([path])
-        kept = Image.open(io.BytesIO(store.media.read(added.sha256))).getexif().get_ifd(0x8825)
-        assert (54.0, 30.0, 0.0) != kept.get(2)
-        assert [] == bench.add_photos([path])
-
     def test_the_same_picture_comes_in_once(self, bench: Bench, camera: list[Path]) -> None:
         """A picture already there is passed over, whatever its name."""
         bench.add_photos(camera)

@@ -144,7 +144,7 @@ class Speaking:
 def test_what_was_understood_is_spoken(tmp_path, monkeypatch):
     """The value and the answer to a command are spoken with the microphone shut; talk is not."""
     both = Speaking()
-    monkeypatch.setattr(command, "find_speaker", lambda _language: both)
+    monkeypatch.setattr("saywright.cli.sitting.find_speaker", lambda _language: both)
     store = MemoryStore()
     bench = Bench.open(store, load_sheet(SHEET), clock=now)
     with command.reading_back(bench, both) as tell:
@@ -153,17 +153,19 @@ def test_what_was_understood_is_spoken(tmp_path, monkeypatch):
         bench.say("float height is eighteen point four two")
         tell(feed.Settled(typed("float height is eighteen point four two"), bench.events()[-2].seq))
         tell(feed.Commanded("left", 1))
+        tell(feed.Answered("s1", True, "Accepted: float height: 18.42 mm, as found", 3))
         tell(feed.Partial("float"))
     store.close()
     spoken = [text for text in both.told if text not in ("shut", "open")]
-    assert 2 == len(spoken)
+    assert 3 == len(spoken)
     assert "18.42" in spoken[0]
-    assert (2, 2) == (both.told.count("shut"), both.told.count("open"))
+    assert "Accepted: float height: 18.42 mm, as found" == spoken[2]
+    assert (3, 3) == (both.told.count("shut"), both.told.count("open"))
 
 
 def test_nothing_to_speak_with(monkeypatch):
     """Said in one line, with what to install."""
-    monkeypatch.setattr(command, "find_speaker", lambda _language: None)
+    monkeypatch.setattr("saywright.cli.sitting.find_speaker", lambda _language: None)
     store = MemoryStore()
     bench = Bench.open(store, load_sheet(SHEET), clock=now)
     with pytest.raises(MissingPartError, match="espeak-ng"), command.reading_back(bench, Speaking()):

@@ -76,7 +76,7 @@ def test_no_microphone_opens_no_job(saywright: Callable[..., Ran]) -> None:
 
 def test_reading_back_needs_a_voice(saywright: Callable[..., Ran], monkeypatch: pytest.MonkeyPatch) -> None:
     """Without a synthesiser the line says what to install, and no job is opened."""
-    monkeypatch.setattr("saywright.cli.listen.find_speaker", lambda *_: None)
+    monkeypatch.setattr("saywright.cli.sitting.find_speaker", lambda *_: None)
     ran = saywright("listen", "--sheet", SHEET, "--read-back")
     assert 3 == ran.code
     assert "espeak-ng, which reads back, is not installed. Run 'apt-get install espeak-ng'" in ran.err
@@ -91,6 +91,6 @@ def test_readings_are_read_back(saywright: Callable[..., Ran], monkeypatch: pyte
         def say(self, text: str) -> None:
             spoken.append(text)
 
-    monkeypatch.setattr("saywright.cli.listen.find_speaker", lambda *_: Voice())
+    monkeypatch.setattr("saywright.cli.sitting.find_speaker", lambda *_: Voice())
     assert 0 == saywright("listen", "--sheet", SHEET, "--read-back").code
     assert ["18.42", "128"] == [next(v for v in ("18.42", "128") if v in text) for text in spoken]

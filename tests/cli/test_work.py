@@ -1,8 +1,9 @@
-"""`across` and `time` as a person runs them."""
+"""`across`, `parts` and `time` as a person runs them."""
 
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 from .conftest import SHEET, Ran
@@ -19,6 +20,27 @@ def test_across(saywright: Saywright, notes: Path) -> None:
     assert "2 jobs" in out
     assert "Float height: 2 values; capability is told from 30 on." in out
     assert 5 == saywright("across", "no-such-sheet").code
+
+
+def test_parts(saywright: Saywright, tmp_path: Path) -> None:
+    """Off, on and what is short, now and when an item had been said; another id is told."""
+    text = tmp_path / "talk.txt"
+    text.write_text("bowl screws off four\nfloat height is eighteen point four two\nthree bowl screws in\n")
+    job = saywright("jobs", "new", "--sheet", SHEET).out.strip()
+    assert "No part was said to come off or to go on." == saywright("parts", job).out.strip()
+    saywright("parse", text, "--job", job)
+    assert ["bowl screw", "4", "3", "0", "1 not back on"] == cells(saywright("parts", job).out)
+    assert ["bowl screw", "4", "0", "0", "4 not back on"] == cells(saywright("parts", job, "--at", "s2").out)
+    (line,) = json.loads(saywright("parts", job, "--json").out)
+    assert (4, 3, ["1 not back on"]) == (line["removed"], line["fitted_unsaid"], line["told"])
+    ran = saywright("parts", job, "--at", "s99")
+    told = "saywright: nothing said has the id 's99'. Take the id of an item from the record, like s12\n"
+    assert (5, told) == (ran.code, ran.err)
+
+
+def cells(out: str) -> list[str]:
+    """The fields of the last line of a table."""
+    return re.split(r" {2,}", out.splitlines()[-1].strip())
 
 
 def test_time(saywright: Saywright, tmp_path: Path) -> None:

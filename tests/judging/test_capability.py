@@ -7,11 +7,13 @@ import math
 import pytest
 from scipy import stats
 
-from judging.conftest import SHEET
+from judging.conftest import SHEET, D
 from judging.said import ASK, condition, reading
+from judging.test_derived import SHAFT, bore, char, shaft
 from judging.test_history import visit
 from saywright.judging.across import across
 from saywright.judging.capability import FEWEST, capability
+from saywright.sheets.model import Component
 
 
 def spread(n: int, mean: float, s: float) -> list[float]:
@@ -76,6 +78,33 @@ def test_what_fails_most() -> None:
         (fault.name, fault.jobs, fault.of) for fault in found.faults
     ]
     assert ["9 values; capability is told from 30 on."] == [one.sentence for one in found.spreads]
+
+
+def test_computed_values_fail_too() -> None:
+    """A clearance out of limits and a difference of parts alike count once a job, unless they ask."""
+    both = (bore("s1", "8.100"), bore("s2", "8.000", "lower"))
+    jobs = [
+        (*both, shaft("s3", "7.950")),  # upper clearance 0.150, lower 0.050; bores 0.100 apart
+        (*both, shaft("s3", "7.800")),  # both clearances too large
+        (*both, shaft("s3", "7.800", flags=ASK)),
+        (bore("s1", "8.000"), shaft("s3", "7.950", stage="as_left")),
+    ]
+    found = across([visit(n, *items).record for n, items in enumerate(jobs)], SHAFT)
+    assert [("Bush bore difference out of limits", 3, 4), ("Bush clearance out of limits", 2, 4)] == [
+        (fault.name, fault.jobs, fault.of) for fault in found.faults
+    ]
+    assert [("Bush clearance", 4)] == [(one.name, one.values) for one in found.spreads]
+
+
+def test_a_part_that_is_only_computed_counts_as_seen() -> None:
+    """Nothing is said of it itself; its faults are still so many of so many jobs."""
+    gap = char("gap", formula="bush[upper].bore - shaft.diameter", upper=D("0.08"))
+    sheet = SHAFT.model_copy(
+        update={"component": (*SHAFT.component, Component(id="stack", characteristic=(gap,)))}
+    )
+    record = visit(0, bore("s1", "8.100"), shaft("s2", "7.950")).record
+    (stack,) = [fault for fault in across([record], sheet).faults if fault.component == "stack"]
+    assert ("Stack gap out of limits", 1, 1) == (stack.name, stack.jobs, stack.of)
 
 
 def test_capability_of_a_sheet() -> None:

@@ -141,3 +141,15 @@ def test_explanations_stay_with_their_item(empty, sheet) -> None:
     item = next(item for item in once.open_items if item.id == "off:screw")
     assert ("fitted by the owner", "screw") == (item.explained, item.component)
     assert once == judge(once, sheet)
+
+
+def test_a_recording_left_with_a_reason_stays(empty, sheet) -> None:
+    """It is told with its reason, also when it is judged again; heard on since, only the reason was there."""
+    left = OpenItem(id="recording:ab", kind="recording", text="The recording a.wav was not heard to its end.")
+    why = OpenItem(id="recording:ab", kind="recording", text="", explained="the wrong file")
+    once = judge(empty.model_copy(update={"open_items": (why, left)}), sheet)
+    (item,) = [one for one in once.open_items if one.kind == "recording"]
+    assert (left.text, "the wrong file") == (item.text, item.explained)
+    assert once == judge(once, sheet)
+    heard_on = judge(empty.model_copy(update={"open_items": (why,)}), sheet)
+    assert [] == [one for one in heard_on.open_items if one.kind == "recording"]

@@ -118,6 +118,15 @@ def test_an_explicit_order_stands(empty, sheet, later, left: list[str]) -> None:
     assert left == [item for order in orders(record, sheet) for item in order.evidence]
 
 
+def test_a_piece_of_a_split_proposal_is_as_early_as_its_words(empty, sheet) -> None:
+    """Done since it was said, though the piece was made after: nothing is left to order."""
+    items = (
+        action("s5", "main_jet", "replace", "done", utterance=8),
+        action("s6", "main_jet", "replace", "proposed", utterance=3),
+    )
+    assert () == orders(record_of(empty, *items), sheet)
+
+
 def test_other_actions_order_nothing(empty, sheet) -> None:
     """Cleaning needs no part; a withdrawn proposal neither."""
     record = record_of(

@@ -50,6 +50,17 @@ def test_reverse_order(sheet) -> None:
     assert [False, True, False] == [line.renew for line in lines]
 
 
+def test_pieces_of_a_split_go_back_where_they_came_off(sheet) -> None:
+    """Made of one movement long after, they came off first all the same, so they go on last."""
+    items = (
+        movement("s2", "gasket", "removed", utterance=9),
+        movement("s3", "screw", "removed", 3, utterance=4),
+        movement("s4", "screw", "removed", 1, utterance=4),
+    )
+    lines = refit(record_of(EMPTY, *items), sheet)
+    assert [("bowl gasket", 1, False), ("bowl screw", 4, False)] == told(lines)
+
+
 def test_ticked_off_as_it_is_told(sheet) -> None:
     """A part is done when it is on and its setting was said; three screws of four are not."""
     items = (

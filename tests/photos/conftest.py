@@ -30,6 +30,12 @@ def faults() -> ModuleType:
     return tool("photo_faults")
 
 
+@pytest.fixture(scope="session")
+def fuzz() -> ModuleType:
+    """tools/fuzz_matching.py as a module."""
+    return tool("fuzz_matching")
+
+
 def tool(name: str) -> ModuleType:
     """The module of this name under tools/."""
     spec = importlib.util.spec_from_file_location(f"tool_{name}", TOOLS / f"{name}.py")

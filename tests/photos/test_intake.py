@@ -124,14 +124,13 @@ def test_exif_times(text: object, fraction: object, expected: datetime | None) -
 
 
 def test_original_is_named_by_its_bytes(tmp_path: Path) -> None:
-    """Without a place the file is kept byte for byte under its hash; its own time comes along in UTC."""
-    data = encoded(corners(), exif=exif_of())
+    """The bytes come as they are, a place among them, under their hash; the file's time too, in UTC."""
+    data = encoded(corners(), exif=exif_of(place=True))
     path = tmp_path / "a.jpg"
     path.write_bytes(data)
     result = read_photo(path)
     assert hashlib.sha256(data).hexdigest() == result.sha256
-    assert data == result.kept
-    assert result.sha256 == result.kept_sha256
+    assert data == result.original
     assert result.file_time is not None
     assert result.file_time.utcoffset() is not None
 

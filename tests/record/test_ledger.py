@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from record.conftest import SHEET, START
 from saywright.errors import NotFoundError
 from saywright.record.ledger import Ledger, LedgerLine, ledger
-from saywright.record.types import Action, Condition, Job, Movement, Record
+from saywright.record.types import Action, Condition, Job, Movement, Photo, Record
 
 EMPTY = Record(job=Job(id="j1", title="Pump", sheet="pump", sheet_revision="A", opened_at=START))
 
@@ -35,6 +35,7 @@ def balance(*items: Any, up_to: str | None = None) -> Ledger:
             "movements": tuple(i for i in items if isinstance(i, Movement)),
             "actions": tuple(i for i in items if isinstance(i, Action)),
             "conditions": tuple(i for i in items if isinstance(i, Condition)),
+            "photos": tuple(i for i in items if isinstance(i, Photo)),
         }
     )
     return ledger(record, SHEET, up_to=up_to)
@@ -137,8 +138,28 @@ def test_state_at_a_moment() -> None:
     assert then is not None
     assert now is not None
     assert (4, 0) == (then.missing, now.missing)
-    with pytest.raises(NotFoundError, match="no item 's99' in the record"):
-        balance(*items, up_to="s99")
+
+
+def test_a_moment_counts_what_was_said_by_then() -> None:
+    """Pieces of a movement that a person split later still came off when that was said."""
+    items = (
+        moved("s2", "screw", "removed", 4, utterance=3, superseded_by="s11"),
+        replaced("s9", "float", "proposed", utterance=8),
+        moved("s10", "screw", "fitted", 4, utterance=9),
+        moved("s11", "screw", "removed", 3, utterance=3),
+        moved("s12", "screw", "removed", 1, utterance=3),
+    )
+    then = balance(*items, up_to="s9").of("screw")
+    assert then is not None
+    assert (4, 0) == (then.removed, then.fitted)
+
+
+@pytest.mark.parametrize("unsaid", ["s99", "p1", ""])
+def test_only_what_was_said_is_a_moment(unsaid: str) -> None:
+    """A picture, or an id that nothing has, is told in one line."""
+    items = (moved("s2", "screw", "removed", 4), Photo(id="p1", stage="as_found", heard="", sha256="ab"))
+    with pytest.raises(NotFoundError, match=f"nothing said has the id '{unsaid}'. Take the id of an item"):
+        balance(*items, up_to=unsaid)
 
 
 def test_ignores_what_no_longer_holds() -> None:

@@ -137,3 +137,9 @@ def test_more_speaks_for_a_value_the_higher_its_probability(listener):
     assert sorted(shares) == shares
     for name in ("outside", "odd", "crowded", "misfit"):
         assert probability_right(replace(plain, **{name: True}), figures) < probability_right(plain, figures)
+
+
+def test_an_unlikely_value_is_not_lost_to_words_without_one(lexicon):
+    """Of a value outside what is plausible and of words without a number, the value is asked about."""
+    made = reading(lexicon, ("float height ninety", 0.6), ("float height nine d", 0.4), listener="whisper x")
+    assert ("90", True) == (made.value, made.asks)

@@ -54,3 +54,20 @@ def test_traces_of_a_lost_word_ask(words: str, carburetor: Lexicon) -> None:
 def test_whole_numbers_do_not_ask(words: str, carburetor: Lexicon) -> None:
     """Nothing is missing, and nothing asks."""
     assert [False] == _asks(words, carburetor)
+
+
+@pytest.mark.parametrize(
+    ("words", "asks"),
+    [
+        ("float height twenty one point seven three", False),  # limits 18.0 to 18.8, plausible 10 to 30
+        ("main jet one forty", False),  # 125, 128 or 130, plausible to 250
+        ("float height ten point four two", True),  # of a lost "eight" in "eighteen" only a ten is left
+        ("main jet twenty one eight", True),  # "one twenty eight" with its words swapped
+        ("main jet one thirteen", True),  # or one thirty
+    ],
+)
+def test_a_plausible_finding_asks_only_where_a_slip_explains_it(
+    words: str, asks: bool, carburetor: Lexicon
+) -> None:
+    """Far outside the limits is what a worn part is; it asks where a lost or swapped word makes it so."""
+    assert [asks] == _asks(words, carburetor)

@@ -8,7 +8,7 @@ from fractions import Fraction
 import pytest
 
 from saywright.sheets.model import Characteristic
-from saywright.understanding.plausible import is_plausible, plausible_range
+from saywright.understanding.plausible import is_far_out, is_plausible, plausible_range
 
 
 def test_the_sheet_says():
@@ -38,3 +38,19 @@ def test_nothing_known_is_no_reason_to_ask():
     """A characteristic without limits takes any value."""
     assert plausible_range(Characteristic(id="x")) is None
     assert is_plausible(Characteristic(id="x"), Fraction(10**6))
+
+
+@pytest.mark.parametrize(
+    ("spec", "near", "far"),
+    [
+        ({"lower": Decimal(18), "upper": Decimal("18.8")}, "17.3", "19.7"),
+        ({"allowed": (Decimal(125), Decimal(130))}, "130", "128"),
+        ({"lower": Decimal(4)}, "2.1", "1.9"),
+        ({"upper": Decimal("0.3")}, "2", None),
+    ],
+)
+def test_far_out(spec, near, far):
+    """Far is more than one width of the limits, half of a lone lower one, or any size not permitted."""
+    characteristic = Characteristic(id="x", unit="mm", **spec)
+    assert not is_far_out(characteristic, Fraction(near))
+    assert far is None or is_far_out(characteristic, Fraction(far))

@@ -81,6 +81,10 @@ class Visit:
         assert found is not None
         return found[1]
 
+    def record_hash(self) -> str:
+        """The hash of the record, as the signing page sends it back."""
+        return str(self.bench().record().record_hash)
+
     def post(self, path: str, data: dict[str, object] | None = None, **more: object):  # type: ignore[no-untyped-def]
         """Send a form of the job's page, with its token."""
         return self.client.post(

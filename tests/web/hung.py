@@ -18,7 +18,7 @@ from saywright.web.app import create_app
 from saywright.web.board_sitting import BoardSitting
 from saywright.web.stream import Streams
 
-WAIT_MS = 5000
+WAIT_MS = 20_000  # far more than it takes, also on a machine that is busy with other things
 STATES = {
     "listening": "Listening",
     "speaking": "Speaking",
@@ -92,7 +92,10 @@ class Hung:
         """Words are spoken to their end."""
         self.sitting.told(feed.Partial(words))
         self.bench.say(words)
-        self.sitting.told(feed.Settled(typed(words), self.bench.events()[-2].seq))
+        seq = self.bench.events()[-2].seq
+        self.sitting.told(feed.Settled(typed(words), seq))
+        if answer := self.bench.answers(seq):
+            self.sitting.told(feed.Answered(answer.item, answer.accepted, answer.words, seq))
 
 
 @pytest.fixture

@@ -84,6 +84,11 @@ class Staff:
             f"/jobs/{self.job.JOB}{path}", data={"token": token(client), **(data or {})}, **more
         )
 
+    def sign(self, client: TestClient, passphrase: str) -> Any:
+        """Send the form of the signing page as it stands, with a name that does not count."""
+        form = {"statement": "I stand for it", "name": "Somebody else", "passphrase": passphrase}
+        return self.post(client, "/sign", {**form, "seen": self.events()[-1].hash})
+
     def events(self) -> tuple[Any, ...]:
         """The log of the job."""
         return self.store.events(self.job.JOB)

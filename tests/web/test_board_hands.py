@@ -182,14 +182,73 @@ def test_long_names_push_nothing_aside(hung, browser_tools, size):
         assert word["y"] + word["height"] <= height
 
 
-def test_an_ask_tells_how_to_answer(hung):
-    """What was said last can be corrected by voice; an older question is for the desk."""
+def test_an_ask_is_answered_by_voice(hung):
+    """The board tells what to say; said, the question is gone, and what was done is told and heard."""
+    hung.bench.say("float height is about eighteen point four")
+    with hung.screen() as screen:
+        page = screen.page
+        screen.open(hung.path)
+        wait_for(page, "#asks-body .answer", "Say “that’s right” or “no, make that …”")
+        hung.settle("main jet out")
+        wait_for(page, "#asks-body .answer", "Say “that’s right” or “no, the float height is …”")
+        hung.settle("no the float height is eighteen point four two")
+        wait_for(page, "#notice", "Taken out: float height: about 18.4")
+        wait_for(page, "#asks-body", "Nothing asks")
+        hung.settle("float drop is about twenty seven")
+        wait_for(page, "#asks-body .question", "Is the float drop 27 mm?")
+        hung.settle("that's right")
+        wait_for(page, "#notice", "Accepted: float drop: about 27")
+        wait_for(page, "#asks-body", "Nothing asks")
+        wait_for(page, ".plate", "limits")
+        assert [] == screen.complaints
+    held = {one.characteristic: one for one in hung.bench.record().readings if one.superseded_by is None}
+    assert ("18.42", "27") == (held["height"].value, held["drop"].value)
+    assert "technician" == held["drop"].accepted_by
+
+
+def test_an_ask_is_answered_by_hand(hung):
+    """The same words typed do the same."""
     hung.bench.say("float height is about eighteen point four")
     with hung.screen() as screen:
         screen.open(hung.path)
-        wait_for(screen.page, "#asks-body", "no, make that")
-        hung.settle("main jet out")
-        wait_for(screen.page, "#asks-body", "at the desk, under Asks")
+        wait_for(screen.page, "#asks-body .question", "18.4")
+        screen.page.keyboard.type("that's right", delay=70)
+        screen.page.keyboard.press("Enter")
+        wait_for(screen.page, "#notice", "Accepted: float height: about 18.4")
+        wait_for(screen.page, "#asks-body", "Nothing asks")
+
+
+def test_words_that_were_not_understood_have_no_yes(hung):
+    """The board says what to do instead."""
+    hung.bench.say("it's about eighteen something")
+    with hung.screen() as screen:
+        screen.open(hung.path)
+        wait_for(screen.page, "#asks-body .answer", "Say it anew, the part first, then “drop the question”")
+        hung.settle("drop the question")
+        wait_for(screen.page, "#notice", "Taken out")
+        wait_for(screen.page, "#asks-body", "Nothing asks")
+
+
+CUT_OFF = """
+() => [...document.querySelectorAll(".value, .panel .body, .panel h2, .plate, .microphone .words, .speech")]
+  .filter((one) => one.scrollHeight > one.clientHeight + 2 || one.scrollWidth > one.clientWidth + 2)
+  .map((one) => `${one.id || one.className}: ${one.innerText}`)
+"""
+
+
+@pytest.mark.parametrize("size", ["1920x1080", "1280x800", "tablet", "phone"])
+def test_nothing_in_a_panel_is_cut_off(hung, browser_tools, size):
+    """Where no hand can scroll, what asks, what is to do and a caution stand there whole."""
+    fill(hung)
+    hung.bench.say("strainer seat bore is about eighteen something and blow it out with compressed air")
+    hung.bench.say("upper shaft bush bore is about eight point oh something, or eight point one")
+    width, height = browser_tools.SIZES[size]
+    with hung.screen(width=width, height=height, still=True) as screen:
+        screen.open(hung.path)
+        wait_for(screen.page, "#asks-body .answer", "say")
+        wait_for(screen.page, "#beside .warning", "never on skin")
+        assert [] == screen.page.evaluate(CUT_OFF)
+        screen.shoot(f"board-full-{size}")
 
 
 @pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])

@@ -102,7 +102,7 @@ def test_a_job_that_is_not_there(visit, path):
 def test_a_value_of_a_data_key(visit):
     """It is kept under the name of whoever sits there."""
     answer = visit.post("/board/keys", {"keys": "3.85", "by": "key"})
-    assert (200, {}) == (answer.status_code, answer.json())
+    assert (200, {"done": ""}) == (answer.status_code, answer.json())
     record = visit.bench().record()
     assert "3.85" in {one.heard for one in (*record.unclear, *record.readings)}
     assert "Ada" in {event.actor for event in visit.bench().events()}

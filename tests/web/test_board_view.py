@@ -141,7 +141,7 @@ def test_the_newest_question_first(bench):
     found = shown(bench)
     assert MAX_ASKS == len(found.asks) < found.asks_count
     first = found.asks[0]
-    assert Ask(first.id, "Is the inlet seat bore 9 mm?", first.why, "s4") == first
+    assert Ask(first.id, "Is the inlet seat bore 9 mm?", first.why, "s4", "inlet seat bore") == first
     assert "Said as approximate" in first.why
 
 

@@ -158,7 +158,7 @@ def test_an_open_item_is_explained(visit):
 
 def test_signing_is_refused_with_the_list_of_what_is_open(visit):
     """No signature while something is open; the page lists it."""
-    answer = visit.post("/sign", {"name": "Ada", "statement": "It is so."})
+    answer = visit.post("/sign", {"name": "Ada", "statement": "It is so.", "seen": visit.record_hash()})
     assert 409 == answer.status_code
     for item in visit.bench().record().open_items:
         assert item.text.lower() in html.unescape(answer.text).lower()
@@ -169,8 +169,9 @@ def test_signing_when_all_is_explained(visit):
     """With everything settled or explained, the signature holds and carries the statement."""
     for item in visit.bench().record().open_items:
         visit.bench().explain(item.id, "agreed with the customer", actor="Ada")
-    assert 422 == visit.post("/sign", {"name": "", "statement": "It is so."}).status_code
-    assert 303 == visit.post("/sign", {"name": "Ada Brandt", "statement": "It is so."}).status_code
+    form = {"statement": "It is so.", "seen": visit.record_hash()}
+    assert 422 == visit.post("/sign", {**form, "name": ""}).status_code
+    assert 303 == visit.post("/sign", {**form, "name": "Ada Brandt"}).status_code
     sign_off = visit.bench().record().sign_off
     assert ("Ada Brandt", "It is so.") == (sign_off.by, sign_off.statement)
 

@@ -13,6 +13,7 @@ PAGES = {
     "asks": f"{JOB_PAGE}/asks",
     "check": f"{JOB_PAGE}/check",
     "sign": f"{JOB_PAGE}/sign",
+    "printed": f"{JOB_PAGE}/preview/pages",
     "enter": f"{JOB_PAGE}/add",
     "item": f"{JOB_PAGE}/items/s1",
 }
@@ -35,12 +36,16 @@ class Keys:
         """Type letter by letter."""
         self.press(*("Space" if letter == " " else letter for letter in text))
 
-    def reach(self, text):
-        """Tab until what has the focus says *text*; it is on the page, or the test fails."""
-        told = "() => (document.activeElement.innerText || document.activeElement.value || '')"
+    def reach(self, text, within="body"):
+        """Tab until what has the focus says *text*, in *within*; it is on the page, or the test fails."""
+        told = (
+            "(within) => { const at = document.activeElement; "
+            "return at !== document.body && at.closest(within) "
+            "? at.innerText || at.value || at.name || '' : '' }"
+        )
         for _ in range(150):
             self.press("Tab")
-            if text in self.page.evaluate(told):
+            if text in self.page.evaluate(told, within):
                 return
         raise AssertionError(f"no way to {text!r} by keyboard")
 
@@ -100,12 +105,13 @@ def test_a_whole_job_by_keyboard(desk, jpeg, tmp_path):
         keys.reach("Carburetor off the harbour launch")
         keys.press("Enter")
         page.wait_for_selector("#photos")
-        page.set_input_files("input[name=files]", str(picture))
-        page.focus("input[name=files]")
+        keys.reach("files")
+        with page.expect_file_chooser() as chosen:
+            keys.press("Space")
+        chosen.value.set_files(str(picture))
         keys.reach("Take in")
         keys.press("Enter")
         page.wait_for_selector("text=bowl.jpg")
-        screen.open(JOB_PAGE)
         keys.reach("Go through")
         keys.press("Enter")
         wait_for_item(page, "s1")
@@ -121,14 +127,19 @@ def test_a_whole_job_by_keyboard(desk, jpeg, tmp_path):
         keys.press("Enter")
         page.wait_for_selector("#open")
         for _ in range(len(desk.bench().record().open_items)):
-            keys.reach("Leave it open")
+            keys.reach("Leave it open", within="#open li:not(.settled)")
             keys.press("Enter", "Tab")
             keys.write("agreed")
             keys.press("Enter")
             page.wait_for_selector(".notice")
-            screen.open(f"{JOB_PAGE}/check")
-            page.evaluate("() => document.querySelectorAll('#open .settled').forEach((one) => one.remove())")
-        screen.open(f"{JOB_PAGE}/sign")
+        keys.reach("Sign and report")
+        keys.press("Enter")
+        printed = page.frame_locator(".paper iframe").locator("img")
+        printed.first.wait_for()
+        assert printed.first.evaluate(
+            "async (page) => { await page.decode(); return page.naturalWidth > 700 }"
+        )
+        shown = page.frame_locator(".paper iframe").locator(".hash").inner_text()
         keys.reach("Sign the record")
         keys.press("Enter")
         page.wait_for_selector("text=This revision is signed.")
@@ -138,7 +149,8 @@ def test_a_whole_job_by_keyboard(desk, jpeg, tmp_path):
         assert "report-20260314-1.pdf" == kept.value.suggested_filename
         assert b"%PDF" == kept.value.path().read_bytes()[:4]
         assert [] == screen.complaints
-    assert "Ada" == desk.bench().record().sign_off.by
+    sign_off = desk.bench().record().sign_off
+    assert ("Ada", shown) == (sign_off.by, sign_off.record_hash[:12])
 
 
 def test_two_people_see_each_other_and_neither_overwrites(desk):

@@ -179,7 +179,8 @@ def signed(visit):
     for open_item in visit.bench().record().open_items:
         if open_item.explained is None:
             visit.bench().explain(open_item.id, "agreed", actor="Ada")
-    assert 303 == visit.post("/sign", {"name": "Ada", "statement": "It is so."}).status_code
+    form = {"name": "Ada", "statement": "It is so.", "seen": visit.record_hash()}
+    assert 303 == visit.post("/sign", form).status_code
 
 
 def test_what_changes_after_the_signature_is_a_new_revision(visit):
@@ -195,17 +196,6 @@ def test_what_changes_after_the_signature_is_a_new_revision(visit):
     page = visit.client.get(f"{JOB_PAGE}/sign").text
     assert 2 == len(re.findall(r"Revision \d signed by <b>Ada</b>", page))
     assert "Changed since" not in page
-
-
-def test_the_preview_is_the_report_and_leaves_no_trace(visit):
-    """Framed by the desk only, running nothing, and no event: it is not handed out."""
-    before = last(visit).seq
-    answer = visit.client.get(f"{JOB_PAGE}/preview.html")
-    assert "Carburetor off the harbour launch" in answer.text
-    assert "frame-ancestors 'self'; sandbox" in answer.headers["content-security-policy"]
-    assert b"%PDF" == visit.client.get(f"{JOB_PAGE}/preview.pdf").content[:4]
-    assert 404 == visit.client.get(f"{JOB_PAGE}/preview.exe").status_code
-    assert before == last(visit).seq
 
 
 @pytest.mark.parametrize(("form", "start"), [("json", b"{"), ("csv", b""), ("parts", b""), ("text", b"")])

@@ -102,17 +102,43 @@ def test_a_large_form_is_refused(visit):
     assert "256 kB" in answer.text
 
 
-def test_a_large_form_of_unknown_length_is_refused(visit):
-    """Bytes are counted as they come, whatever the headers say."""
+_PART = b'--x\r\ncontent-disposition: form-data; name="words"\r\n\r\n'
+
+
+@pytest.mark.parametrize(
+    ("path", "kind", "opening"),
+    [
+        ("/jobs/20260314-1/say", "application/x-www-form-urlencoded", b"words="),
+        ("/jobs/20260314-1/say", "multipart/form-data; boundary=x", _PART),
+        ("/jobs/20260314-1/board/keys", "multipart/form-data; boundary=x", _PART),
+        ("/who", "multipart/form-data; boundary=x", _PART),
+        ("/sign-in", "application/json", b'{"name": "'),
+        ("/api/jobs/20260314-1/items", "application/json", b'{"fields": {"value": "'),
+    ],
+)
+def test_a_large_body_of_unknown_length_is_refused(visit, path, kind, opening):
+    """Bytes are counted as they come, whatever the headers say and whoever reads them."""
+    before = len(visit.bench().events())
 
     def body():
-        yield b"words="
-        for _ in range(MAX_FORM_BYTES // 1024 + 1):
+        yield opening
+        for _ in range(300):
             yield b"x" * 1024
 
-    headers = {"content-type": "application/x-www-form-urlencoded"}
-    answer = visit.client.post("/jobs/20260314-1/say", content=body(), headers=headers)
+    answer = visit.client.post(path, content=body(), headers={"content-type": kind})
+    assert "transfer-encoding" in answer.request.headers
     assert 413 == answer.status_code
+    assert "256 kB" in answer.text
+    assert "nosniff" == answer.headers["x-content-type-options"]
+    assert before == len(visit.bench().events())
+
+
+def test_a_long_input_within_the_bounds_of_a_form_is_told(visit):
+    """A single input of 100 kB is no broken request: the page says what to do."""
+    sent = {"token": (None, visit.token()), "words": (None, "x" * 100_000)}
+    answer = visit.client.post("/jobs/20260314-1/say", files=sent)
+    assert 422 == answer.status_code
+    assert "Shorten it" in answer.text
 
 
 @pytest.mark.parametrize("length", ["-1", "1e9", "many"])

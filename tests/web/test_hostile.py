@@ -135,7 +135,7 @@ def pages(bench):
     pictures = [photo.photo for photo, _ in bench._log.folder.pictures()]
     for rule in RULES:
         method, _, path = rule.partition(" ")
-        if method != "GET" or re.search(r"stream|static|\{(code|ticket|size|view|format|name)", path):
+        if method != "GET" or re.search(r"stream|static|\{(code|ticket|size|view|format|name|hash)", path):
             continue
         path = path.replace("{job}", JOB).replace("{before}", pictures[0]).replace("{after}", pictures[-1])
         if "{item}" in path:
@@ -245,7 +245,9 @@ def test_nothing_bites_in_a_browser(chromium, browser_tools):
         for path in (board, *(path for path in pages(bench) if path != board and not others.search(path))):
             shown.open(path)
             if path == board:
-                shown.page.wait_for_function(f"document.querySelector('main').innerText.includes('{MARK}')")
+                shown.page.wait_for_function(
+                    "(mark) => document.querySelector('main').innerText.includes(mark)", arg=MARK
+                )
             assert not shown.page.evaluate("window.bitten === true"), path
             assert 0 == shown.page.locator(made).count(), path
         refused = [said for said in shown.complaints if "Content Security Policy" in said]

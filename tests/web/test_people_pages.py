@@ -59,7 +59,7 @@ def test_the_pages_are_good_to_look_at_and_to_use(desk, staff, size, shade, jpeg
         look("phone-none")
         page.click("text=Open a code")
         page.wait_for_selector(".scan img")
-        page.wait_for_function("document.querySelector('.scan img').naturalWidth > 0")
+        page.wait_for_function("() => document.querySelector('.scan img').naturalWidth > 0")
         code = re.search(r"/phone/[\w-]{22}", page.inner_text(".address"))[0]
         staff.browser().post(
             f"{code}/photos", files=[("files", ("jet.jpg", jpeg)), ("files", ("note.txt", b"no picture"))]
@@ -90,6 +90,7 @@ def test_a_picture_goes_from_a_phone_into_the_job(desk, staff, tmp_path, jpeg):
         assert "environment" == phone.page.get_attribute("#camera", "capture")
         phone.page.set_input_files("#camera", tmp_path / "shot.jpg")
         phone.page.wait_for_selector(".came .good")
+        phone.page.wait_for_load_state("load")  # the script of the page that came
         phone.page.set_input_files("#roll", [tmp_path / "shot.jpg", tmp_path / "text.jpg"])
         phone.page.wait_for_selector(".came .bad")
         assert 3 == phone.page.locator(".came li").count()

@@ -215,16 +215,13 @@ def explain_all(staff, client):
         bench.explain(item.id, "for the test", actor="Tess")
 
 
-SIGN = {"statement": "I stand for it", "name": "Somebody else"}
-
-
 @pytest.mark.parametrize(("name", "passphrase"), [("Tess", "low tide at seven"), ("Rune", "the slip is wet")])
 def test_a_record_is_signed_with_the_passphrase(staff, name, passphrase):
     """The event, the sign-off and the page name the person who proved it, and the role."""
     client = staff.signed_in(name)
     explain_all(staff, client)
     assert "PIN or passphrase, again" in client.get(f"{JOB_PAGE}/sign").text
-    answer = staff.post(client, "/sign", {**SIGN, "passphrase": passphrase})
+    answer = staff.sign(client, passphrase)
     assert 303 == answer.status_code, answer.text
     event = staff.events()[-1]
     assert isinstance(event.payload, Signed)
@@ -240,7 +237,7 @@ def test_a_record_is_not_signed_without_it(staff, passphrase):
     client = staff.signed_in("Tess")
     explain_all(staff, client)
     before = len(staff.events())
-    answer = staff.post(client, "/sign", {**SIGN, "passphrase": passphrase})
+    answer = staff.sign(client, passphrase)
     assert (422, True) == (answer.status_code, "nothing was signed" in answer.text)
     assert before == len(staff.events())
 
@@ -250,8 +247,8 @@ def test_guessing_at_the_signature_is_slowed_down(staff):
     client = staff.signed_in("Tess")
     explain_all(staff, client)
     for _ in range(BY_NAME.free):
-        assert 422 == staff.post(client, "/sign", {**SIGN, "passphrase": "guess guess"}).status_code
-    answer = staff.post(client, "/sign", {**SIGN, "passphrase": "low tide at seven"})
+        assert 422 == staff.sign(client, "guess guess").status_code
+    answer = staff.sign(client, "low tide at seven")
     assert (429, True) == (answer.status_code, "Wait 1 second" in answer.text)
 
 
@@ -259,7 +256,7 @@ def test_a_viewer_signs_nothing(staff):
     """The right passphrase does not make up for the role."""
     client = staff.signed_in("Vera")
     explain_all(staff, client)
-    answer = staff.post(client, "/sign", {**SIGN, "passphrase": "gulls on the crane"})
+    answer = staff.sign(client, "gulls on the crane")
     assert (403, True) == (answer.status_code, "viewer may not sign a record" in answer.text)
 
 
@@ -268,7 +265,8 @@ def test_without_people_a_record_is_signed_by_name(visit):
     bench = visit.bench()
     for item in bench.record().open_items:
         bench.explain(item.id, "for the test", actor="Ada")
-    assert 303 == visit.post("/sign", {"name": "Ada Holm", "statement": "I stand for it"}).status_code
+    form = {"name": "Ada Holm", "statement": "I stand for it", "seen": visit.record_hash()}
+    assert 303 == visit.post("/sign", form).status_code
     event = visit.bench().events()[-1]
     assert ("Ada Holm", None) == (event.actor, event.payload.role)
 

@@ -119,7 +119,9 @@ def doubt_section(done: Sequence[Listened]) -> list[str]:
         f"in all surroundings ({len(samples['tuning'])} readings), in log-odds:",
         "",
         f"- base {figures.base}, and {figures.share} for each unit of the share's log-odds;",
-        f"- out of the plausible range {figures.outside}; odd words around the number {figures.odd};",
+        "- out of the plausible range, or far out of the limits and a slip of hearing from them "
+        f"{figures.outside};",
+        f"- odd words around the number {figures.odd};",
         f"- another value for the same thing, or unclear words, in the same breath {figures.crowded};",
         f"- decimals that are not those of the sheet's limits and instrument {figures.misfit}.",
         "",

@@ -9,16 +9,16 @@ from pathlib import Path
 import click
 
 from saywright.bench import Bench
-from saywright.cli.arriving import opened_camera, picture_options, pictures_arriving
-from saywright.cli.common import bar, by_option, note, now, sheet_option, user_store, who
-from saywright.cli.ears import Choice, listener_options, make_listener
+from saywright.cli.arriving import opened_camera, pictures_arriving
+from saywright.cli.common import bar, note, now, user_store, who
+from saywright.cli.ears import Choice, make_listener
 from saywright.cli.lan import reach_of, reach_options
+from saywright.cli.sitting import find_voice, silent, sitting_options, speak
 from saywright.cli.words import shop_sheet
-from saywright.errors import DeviceError, MissingPartError, ModelError
-from saywright.hearing.feed import Commanded, Live, Settled
+from saywright.errors import DeviceError, ModelError
+from saywright.hearing.feed import Live
 from saywright.hearing.listener import Listener
 from saywright.hearing.playback import Playback
-from saywright.hearing.speaker import find_speaker
 from saywright.sheets.model import Sheet
 from saywright.store.protocol import Store
 from saywright.web.app import DEFAULT_PORT, MAX_PORT, serve
@@ -28,15 +28,9 @@ from saywright.wiring.live import Session
 from saywright.wiring.readback import ReadBack
 from saywright.wiring.shooting import Shooter
 
-ANSWERED = ("undo", "read_back", "left", "next")  # commands whose answer is spoken
-
 
 @click.command()
-@sheet_option
-@click.option(
-    "--job", metavar="JOB", help="Go on with this job. Default: the newest, or with --sheet a new one."
-)
-@click.option("--device", metavar="NAME", help="The microphone. Default: the system's.")
+@sitting_options(without_job="Default: the newest, or with --sheet a new one.")
 @click.option(
     "--from-recording",
     "recording",
@@ -45,13 +39,6 @@ ANSWERED = ("undo", "read_back", "left", "next")  # commands whose answer is spo
     help="Play this recording in place of a microphone, as fast as it was spoken.",
 )
 @click.option(
-    "--read-back",
-    is_flag=True,
-    help="Speak what was understood; the microphone is shut meanwhile.",
-)
-@picture_options
-@listener_options
-@click.option(
     "--port",
     type=click.IntRange(0, MAX_PORT),
     default=DEFAULT_PORT,
@@ -59,7 +46,6 @@ ANSWERED = ("undo", "read_back", "left", "next")  # commands whose answer is spo
     help="Port on this machine; 0 takes any that is free.",
 )
 @reach_options
-@by_option
 def board(
     *,
     sheet_name: str | None,
@@ -164,21 +150,8 @@ def reading_back(bench: Bench, session: Session | None) -> Iterator[Callable[[Li
     if session is None:
         yield None
         return
-    speaker = find_speaker(bench.sheet.language)
-    if speaker is None:
-        raise MissingPartError(
-            "espeak-ng, which reads back, is not installed",
-            to_do="Run 'apt-get install espeak-ng', or leave --read-back out",
-        )
-    with ReadBack(session, speaker, lambda error: note(f"Nothing is read back any more: {error}")) as voice:
-
-        def tell(told: Live) -> None:
-            if isinstance(told, Settled) and bench.gave(told.heard_seq):
-                voice.say(bench.answer("read_back"))
-            elif isinstance(told, Commanded) and told.command in ANSWERED:
-                voice.say(bench.answer(told.command))
-
-        yield tell
+    with ReadBack(session, find_voice(bench.sheet.language), silent) as voice:
+        yield lambda told: speak(bench, voice, told)
 
 
 def open_session(bench: Bench, device: str | None, recording: Path | None) -> tuple[Session | None, str]:

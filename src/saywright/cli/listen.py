@@ -10,37 +10,20 @@ from pathlib import Path
 import click
 
 from saywright.bench import Bench
-from saywright.cli.arriving import opened_camera, picture_options, pictures_arriving
-from saywright.cli.common import bar, by_option, note, sheet_option, user_store
-from saywright.cli.ears import Choice, listener_options
+from saywright.cli.arriving import opened_camera, pictures_arriving
+from saywright.cli.common import bar, note, user_store
+from saywright.cli.ears import Choice
 from saywright.cli.hear import open_bench
 from saywright.cli.keys import keys
-from saywright.cli.live_view import View, lines_of, open_view
-from saywright.errors import DeviceError, MissingPartError
-from saywright.hearing.feed import Commanded, Live, Settled
-from saywright.hearing.speaker import find_speaker
+from saywright.cli.live_view import lines_of, open_view
+from saywright.cli.sitting import find_voice, silent, sitting_options, speak
+from saywright.hearing.feed import Live
 from saywright.wiring.live import Session, try_microphone
 from saywright.wiring.readback import ReadBack
 
-_ANSWERED = ("undo", "read_back", "left", "next")
-
 
 @click.command()
-@sheet_option
-@click.option("--job", metavar="JOB", help="Go on with this job. Default: a new one (needs --sheet).")
-@click.option(
-    "--device",
-    metavar="NAME",
-    help="The microphone: part of its name, or its number. Default: the system's.",
-)
-@click.option(
-    "--read-back",
-    is_flag=True,
-    help="Speak what was understood; the microphone is shut meanwhile.",
-)
-@picture_options
-@listener_options
-@by_option
+@sitting_options(without_job="Default: a new one (needs --sheet).")
 def listen(
     *,
     sheet_name: str | None,
@@ -66,11 +49,8 @@ def listen(
     Example:
       saywright listen --sheet outboard-float-carburetor
     """
-    if read_back and find_speaker() is None:
-        raise MissingPartError(
-            "espeak-ng, which reads back, is not installed",
-            to_do="Run 'apt-get install espeak-ng', or leave --read-back out",
-        )
+    if read_back:
+        find_voice()
     try_microphone(device)
     with user_store() as store, opened_camera(camera) as shooter:
         bench = open_bench(store, job or "new", sheet_name, Choice(engine, model, ears), actor)
@@ -92,22 +72,20 @@ def _live(bench: Bench, device: str | None, also: Callable[[Live], None], *, rea
             view = stack.enter_context(open_view(bench))
             if stack.enter_context(keys(lambda key: _press(session, key))):
                 note("Space pauses and goes on, q ends it.")
-            speaker = find_speaker(bench.sheet.language) if read_back else None
-            voice = stack.enter_context(ReadBack(session, speaker, _silent)) if speaker else None
+            speaker = find_voice(bench.sheet.language) if read_back else None
+            voice = stack.enter_context(ReadBack(session, speaker, silent)) if speaker else None
 
             def tell(told: Live) -> None:
                 also(told)
-                _tell(bench, view, voice, told)
+                view.show(told)
+                if voice is not None:
+                    speak(bench, voice, told)
 
             session.run(tell)
     finally:
         signal.signal(signal.SIGINT, before)
     if session.overflows:
         note(f"The system lost audio {session.overflows} times before it got here; the machine is too busy.")
-
-
-def _silent(error: DeviceError) -> None:
-    note(f"Nothing is read back any more: {error}")
 
 
 def _press(session: Session, key: str) -> None:
@@ -118,13 +96,3 @@ def _press(session: Session, key: str) -> None:
             session.resume()
         else:
             session.pause()
-
-
-def _tell(bench: Bench, view: View, voice: ReadBack | None, told: Live) -> None:
-    view.show(told)
-    if voice is None:
-        return
-    if isinstance(told, Settled) and bench.gave(told.heard_seq):
-        voice.say(bench.answer("read_back"))
-    elif isinstance(told, Commanded) and told.command in _ANSWERED:
-        voice.say(bench.answer(told.command))

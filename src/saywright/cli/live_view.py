@@ -11,7 +11,7 @@ from rich.text import Text
 
 from saywright.bench import Bench
 from saywright.cli.common import clock_text, note
-from saywright.hearing.feed import Live, Microphone, MicrophoneState, Partial, Provisional, Settled
+from saywright.hearing.feed import Answered, Live, Microphone, MicrophoneState, Partial, Provisional, Settled
 from saywright.hearing.words import Utterance
 
 _STATES: dict[MicrophoneState, str] = {
@@ -66,6 +66,8 @@ class PlainView:
         if isinstance(told, Settled):
             for line in lines_of(self._bench, told.utterance):
                 click.echo(line)
+        elif isinstance(told, Answered):
+            click.echo(f"           {told.words}")
         elif isinstance(told, Microphone) and told.state != self._state:
             self._state = told.state
             if told.state != "closed":
@@ -101,6 +103,8 @@ class TerminalView:
                 self._words = Text()
                 for line in lines_of(self._bench, utterance):
                     self._screen.console.print(Text(line), soft_wrap=True)
+            case Answered(words=words):
+                self._screen.console.print(Text(f"           {words}"), soft_wrap=True)
         self._screen.update(Text.assemble(*self._status(), self._words, no_wrap=True, overflow="ellipsis"))
 
     def _values(self, utterance: Utterance) -> str:

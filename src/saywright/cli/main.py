@@ -28,6 +28,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "sign": ("saywright.cli.review:sign", "Sign the record of a job."),
     "report": ("saywright.cli.report:report", "The report for the customer, PDF and HTML."),
     "export": ("saywright.cli.report:export", "The record in another form."),
+    "parts": ("saywright.cli.parts:parts", "Parts off and on: as it stands, or as it stood at an item."),
     "jobs": ("saywright.cli.jobs:jobs", "The jobs on record; 'jobs new' opens one."),
     "history": ("saywright.cli.jobs:history", "What was found and left at each visit of one item."),
     "across": ("saywright.cli.across:across", "What fails most over all jobs of a sheet, and capability."),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from typing import Any
 
 import click
 
@@ -43,20 +44,12 @@ def list_people(as_json: bool) -> None:
     """
     with user_store() as store:
         found = store.people.all()
-    if as_json:
-        print_json(
-            [
-                {"name": one.name, "role": one.role.value, "active": one.active, "may": _may(one)}
-                for one in found
-            ]
-        )
-    elif not found:
-        click.echo("Nobody yet, so the desk asks for no sign-in. 'saywright people add NAME' names somebody.")
-    else:
-        rows = [
-            (one.name, one.role.value if one.active else "removed", ", ".join(_may(one))) for one in found
-        ]
-        click.echo(table(("Name", "Role", "May"), rows))
+    plain = [
+        {"name": one.name, "role": one.role.value, "active": one.active, "may": _may(one)} for one in found
+    ]
+    rows = [(one.name, one.role.value if one.active else "removed", ", ".join(_may(one))) for one in found]
+    nobody = "Nobody yet, so the desk asks for no sign-in. 'saywright people add NAME' names somebody."
+    _show(plain if as_json else None, ("Name", "Role", "May"), rows, nothing=nobody)
 
 
 @people.command()
@@ -135,24 +128,30 @@ def history(as_json: bool) -> None:
     """
     with user_store() as store:
         found = store.people.history()
-    if as_json:
-        print_json(
-            [
-                {
-                    "at": one.at.isoformat(),
-                    "by": one.actor,
-                    "name": one.name,
-                    "change": one.change,
-                    "role": one.role.value,
-                }
-                for one in found
-            ]
-        )
-    elif not found:
-        click.echo("Nothing was changed yet.")
+    plain = [
+        {
+            "at": one.at.isoformat(),
+            "by": one.actor,
+            "name": one.name,
+            "change": one.change,
+            "role": one.role.value,
+        }
+        for one in found
+    ]
+    rows = [(f"{one.at:%Y-%m-%d %H:%M} UTC", one.actor, one.name, _told(one)) for one in found]
+    _show(
+        plain if as_json else None, ("When", "By", "Name", "What"), rows, nothing="Nothing was changed yet."
+    )
+
+
+def _show(
+    plain: list[dict[str, Any]] | None, head: tuple[str, ...], rows: list[tuple[str, ...]], *, nothing: str
+) -> None:
+    """As JSON where there is *plain* data, else a table, or the line for *nothing*."""
+    if plain is not None:
+        print_json(plain)
     else:
-        rows = [(f"{one.at:%Y-%m-%d %H:%M} UTC", one.actor, one.name, _told(one)) for one in found]
-        click.echo(table(("When", "By", "Name", "What"), rows))
+        click.echo(table(head, rows) if rows else nothing)
 
 
 def _told(change: PersonChange) -> str:

@@ -65,4 +65,14 @@ class Microphone:
     device: str = ""
 
 
-Live = Partial | Provisional | Settled | Commanded | Microphone
+@dataclass(frozen=True)
+class Answered:
+    """The words were an answer to what the record asked."""
+
+    item: str  # id of the item it asked about
+    accepted: bool  # False: taken out, since it was said anew
+    words: str  # what was done, in one line
+    heard_seq: int  # sequence number of the event that holds the words
+
+
+Live = Partial | Provisional | Settled | Commanded | Answered | Microphone

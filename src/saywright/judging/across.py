@@ -1,7 +1,7 @@
 """Over all jobs of a sheet: what fails most, and how values lie within their limits. Pure.
 
-Only what was found counts, and only what no longer asks. A fault counts once a job, however often
-it was said.
+Only what was found counts, read or computed, and only what no longer asks. A fault counts once a job,
+however often it was said.
 """
 
 from __future__ import annotations
@@ -12,15 +12,16 @@ from dataclasses import dataclass
 from typing import Literal
 
 from saywright.judging.capability import FEWEST, Capability, capability
+from saywright.judging.derived import Derived, derived
 from saywright.judging.instrument import compared
 from saywright.judging.judge import judge_group
 from saywright.judging.repeats import Group, groups
 from saywright.judging.spread import unsettled
 from saywright.judging.wording import capital, short_float, thing, with_unit
-from saywright.record.types import Action, Condition, Movement, Reading, Record
+from saywright.record.types import Action, Condition, Movement, Reading, Record, waits
 from saywright.sheets.model import Characteristic, Sheet
 
-FaultKind = Literal["condition", "reading"]
+FaultKind = Literal["condition", "reading", "computed", "difference"]  # the last: between parts alike
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,11 +78,16 @@ def across(records: Sequence[Record], sheet: Sheet) -> Across:
     values: dict[tuple[str, str], list[float]] = defaultdict(list)
     for record in records:
         gathered = groups(compared(record), sheet)
-        spoken_of.update(_parts(record))
-        found.update({*_bad_conditions(record, sheet), *_failed(gathered, sheet)})
+        computed = _computed_found(record, sheet, gathered)
+        spoken_of.update(_parts(record) | {one.component for one in computed})
+        failed = {*_bad_conditions(record, sheet), *_failed(gathered, sheet), *_failed_computed(computed)}
+        found.update(failed)
         for group in _last_found(gathered, sheet):
             if group.mean is not None:
                 values[(group.component, group.characteristic)].append(float(group.mean))
+        for one in computed:
+            if one.value is not None and not one.difference:
+                values[(one.component, one.characteristic)].append(float(one.value))
     faults = [
         Fault(component, kind, what, _fault_name(sheet, component, kind, what), jobs, spoken_of[component])
         for (component, kind, what), jobs in found.items()
@@ -105,9 +111,8 @@ def _parts(record: Record) -> set[str]:
 
 def _bad_conditions(record: Record, sheet: Sheet) -> Iterator[tuple[str, FaultKind, str]]:
     for item in record.conditions:
-        known = sheet.get_condition(item.condition)
-        settled = item.superseded_by is None and (item.accepted_by is not None or not item.asks)
-        bad = item.present and not (known is not None and known.good)
+        settled = item.superseded_by is None and not waits(item)
+        bad = item.present and not sheet.is_good(item.condition)
         if settled and bad and item.stage == "as_found" and item.component is not None:
             yield item.component, "condition", item.condition
 
@@ -116,6 +121,18 @@ def _failed(gathered: Sequence[Group], sheet: Sheet) -> Iterator[tuple[str, Faul
     for group in _last_found(gathered, sheet):
         if judge_group(group, sheet, words=False).decision == "does_not_conform":
             yield group.component, "reading", group.characteristic
+
+
+def _computed_found(record: Record, sheet: Sheet, gathered: tuple[Group, ...]) -> list[Derived]:
+    """What the readings as found come to by the sheet's formulas, where none of them asks."""
+    found = derived(record, sheet, gathered)
+    return [one for one in found if one.stage == "as_found" and one.value is not None and not one.provisional]
+
+
+def _failed_computed(computed: Sequence[Derived]) -> Iterator[tuple[str, FaultKind, str]]:
+    for one in computed:
+        if one.judgement.decision == "does_not_conform":
+            yield one.component, "difference" if one.difference else "computed", one.characteristic
 
 
 def _last_found(gathered: Sequence[Group], sheet: Sheet) -> Iterator[Group]:
@@ -128,10 +145,10 @@ def _last_found(gathered: Sequence[Group], sheet: Sheet) -> Iterator[Group]:
 
 
 def _fault_name(sheet: Sheet, component: str, kind: FaultKind, what: str) -> str:
-    if kind == "reading":
-        return f"{capital(thing(sheet, component, None, what))} out of limits"
-    known = sheet.get_condition(what)
-    return f"{capital(sheet.label(component))} {known.label if known else what.replace('_', ' ')}"
+    if kind != "condition":
+        name = capital(thing(sheet, component, None, what))
+        return f"{name}{' difference' if kind == 'difference' else ''} out of limits"
+    return f"{capital(sheet.label(component))} {sheet.condition_label(what)}"
 
 
 def _spreads(values: dict[tuple[str, str], list[float]], sheet: Sheet) -> Iterator[Spread]:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from saywright.judging.wording import capital, thing
+from saywright.judging.wording import STAGE_WORDS, capital, thing
+from saywright.record.order import in_order_said
 from saywright.record.types import Action, Condition, Item, Movement, Reading, Record
 from saywright.sheets.model import Characteristic, Sheet, Stage
 
 _Wanted = tuple[str, str | None, str, Stage]  # component, which, characteristic, stage
-STAGE_WORDS: dict[Stage, str] = {"as_found": "as found", "as_left": "as left"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,10 +57,7 @@ def in_hand_first(record: Record, lacking: Sequence[Missing]) -> tuple[Missing, 
         *record.actions,
         *record.movements,
     )
-    last: dict[str | None, int] = {}
-    for item in spoken:
-        number = int("".join(c for c in item.id if c.isdigit()) or 0)
-        last[item.component] = max(number, last.get(item.component, 0))
+    last = {item.component: at for at, item in enumerate(in_order_said(spoken))}
     return tuple(sorted(lacking, key=lambda lack: -last.get(lack.component, -1)))
 
 

@@ -19,11 +19,12 @@ def open_items(record: Record, sheet: Sheet, groups: tuple[Group, ...]) -> tuple
     """Every open item of *record*: recordings not heard to their end, what asks, what is missing, the ledger,
     settings, pictures.
 
-    Explanations in `record.open_items` are carried over to the items they belong to.
+    Explanations in `record.open_items` are carried over to the items they belong to; as the fold gives them,
+    they have no text.
     """
     why = {item.id: item.explained for item in record.open_items if item.explained}
     found = (
-        *(item for item in record.open_items if item.kind == "recording" and not item.explained),
+        *(item for item in record.open_items if item.kind == "recording" and item.text),
         *_asks(record, sheet),
         *_spreads(sheet, groups),
         *_missing(record, sheet),
@@ -48,17 +49,7 @@ def _of(item: Item, kind: OpenKind, text: str) -> OpenItem:
 
 
 def _asks(record: Record, sheet: Sheet) -> Iterator[OpenItem]:
-    every: tuple[Item, ...] = (
-        *record.readings,
-        *record.conditions,
-        *record.actions,
-        *record.movements,
-        *record.identifiers,
-        *record.photos,
-        *record.remarks,
-        *record.unclear,
-    )
-    for item in every:
+    for item in record.items():
         if item.superseded_by is not None or item.accepted_by is not None:
             continue
         if isinstance(item, Unclear):

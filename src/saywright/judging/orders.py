@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from saywright.judging.wording import limits_text, thing, with_unit
 from saywright.record.ledger import REPLACES
-from saywright.record.types import Action, Condition, Item, Movement, Reading, Record
+from saywright.record.order import in_order_said
+from saywright.record.types import Action, Condition, Item, Movement, Reading, Record, waits
 from saywright.sheets.model import Sheet
 
 ORDERS = frozenset({"order"})  # actions of the common vocabulary that ask for a part to be bought
@@ -38,7 +39,7 @@ def _wanted(record: Record, sheet: Sheet) -> dict[str | None, list[Action]]:
     """Component → proposals still open, following the job from start to end."""
     wanted: dict[str | None, list[Action]] = {}
     steps: list[Action | Movement] = [*record.actions, *record.movements]
-    for step in sorted((s for s in steps if s.superseded_by is None), key=lambda s: _number(s.id)):
+    for step in in_order_said(step for step in steps if step.superseded_by is None):
         asked = wanted.setdefault(step.component, [])
         if isinstance(step, Action):
             action = sheet.get_action(step.action)
@@ -82,7 +83,7 @@ def _order(proposals: list[Action], record: Record, sheet: Sheet) -> Order:
     conditions = [
         c
         for c in record.conditions
-        if _about(c, component_id, named) and c.present and not _is_good(c, sheet)
+        if _about(c, component_id, named) and c.present and not sheet.is_good(c.condition)
     ]
     failed = [r for r in record.readings if _about(r, component_id, named) and _fails(r)]
     numbers = [
@@ -106,7 +107,7 @@ def _order(proposals: list[Action], record: Record, sheet: Sheet) -> Order:
         part_number=number,
         reason=", ".join(reasons),
         evidence=tuple(dict.fromkeys(item.id for item in evidence)),
-        provisional=any(item.asks and item.accepted_by is None for item in evidence),
+        provisional=any(waits(item) for item in evidence),
     )
 
 
@@ -131,18 +132,12 @@ def _about(item: Condition | Reading, component_id: str | None, named: set[str])
     return fits and (not named or item.which is None or item.which in named)
 
 
-def _is_good(condition: Condition, sheet: Sheet) -> bool:
-    known = sheet.get_condition(condition.condition)
-    return known is not None and known.good
-
-
 def _fails(reading: Reading) -> bool:
     return reading.decision == "does_not_conform" and reading.stage == "as_found"
 
 
 def _condition_text(condition: Condition, sheet: Sheet) -> str:
-    known = sheet.get_condition(condition.condition)
-    text = known.label if known else condition.condition.replace("_", " ")
+    text = sheet.condition_label(condition.condition)
     text = f"{text} ({condition.severity})" if condition.severity else text
     return f"{condition.which}: {text}" if condition.which else text
 
@@ -152,8 +147,3 @@ def _failed_text(reading: Reading, sheet: Sheet) -> str:
     limits = f" (limits {limits_text(characteristic)})" if characteristic else ""
     name = thing(sheet, reading.component, reading.which, reading.characteristic)
     return f"{name} {with_unit(reading.value, reading.unit)}{limits}"
-
-
-def _number(item_id: str) -> int:
-    digits = "".join(character for character in item_id if character.isdigit())
-    return int(digits or 0)

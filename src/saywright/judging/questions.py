@@ -42,8 +42,7 @@ def _asked(item: Item, sheet: Sheet) -> str:
         case Condition():
             return _of_condition(item, sheet)
         case Action():
-            known = sheet.get_action(item.action)
-            label = known.label if known else item.action.replace("_", " ")
+            label = sheet.action_label(item.action)
             part = (
                 f"for the {sheet.label(item.component, item.which)}"
                 if item.component
@@ -68,8 +67,7 @@ def _asked(item: Item, sheet: Sheet) -> str:
 
 
 def _of_condition(item: Condition, sheet: Sheet) -> str:
-    known = sheet.get_condition(item.condition)
-    label = known.label if known else item.condition.replace("_", " ")
+    label = sheet.condition_label(item.condition)
     words = label if item.present else f"not {label}"
     if item.component is None:
         return f"Which part is {words}?"

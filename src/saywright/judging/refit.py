@@ -13,6 +13,7 @@ from saywright.judging.repeats import Group, groups
 from saywright.judging.restored import restored
 from saywright.judging.wording import limits_text, number, thing, with_unit
 from saywright.record.ledger import LedgerLine, ledger
+from saywright.record.order import in_order_said
 from saywright.record.types import Record
 from saywright.sheets.model import Component, Sheet
 from saywright.units import UNITS
@@ -53,8 +54,9 @@ def refit(record: Record, sheet: Sheet) -> tuple[RefitLine, ...]:
     """The list; empty where nothing came off. Settings of parts that stayed on come last."""
     gathered = groups(record, sheet)
     off = [line for line in ledger(record, sheet).lines if line.removed]
-    place = {movement.id: n for n, movement in enumerate(_removals(record))}
-    off.sort(key=lambda line: max((place.get(item, -1) for item in line.items), default=-1), reverse=True)
+    removals = [m for m in in_order_said(record.movements) if m.movement == "removed"]
+    place = {movement.id: at for at, movement in enumerate(removals)}
+    off.sort(key=lambda line: max(place.get(item, -1) for item in line.items), reverse=True)
     lines = [_line(line, record, sheet, gathered) for line in off]
     if not lines:
         return ()
@@ -67,21 +69,6 @@ def refit(record: Record, sheet: Sheet) -> tuple[RefitLine, ...]:
                     label = sheet.label(component.id, which)
                     lines.append(RefitLine(component.id, which, label, 0, 0, False, steps, ()))
     return tuple(lines)
-
-
-def _removals(record: Record) -> list[_Move]:
-    moves = [
-        _Move(m.id, int("".join(c for c in m.id if c.isdigit()) or 0))
-        for m in record.movements
-        if m.superseded_by is None and m.movement == "removed"
-    ]
-    return sorted(moves, key=lambda move: move.place)
-
-
-@dataclass(frozen=True, slots=True)
-class _Move:
-    id: str
-    place: int  # in the order of speech
 
 
 def _line(line: LedgerLine, record: Record, sheet: Sheet, gathered: tuple[Group, ...]) -> RefitLine:

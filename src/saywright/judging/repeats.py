@@ -9,7 +9,7 @@ from fractions import Fraction
 from functools import cached_property, lru_cache
 
 from saywright.quantity import Quantity, parse_value
-from saywright.record.types import Reading, Record
+from saywright.record.types import Reading, Record, waits
 from saywright.sheets.model import Characteristic, Sheet, Stage
 from saywright.units import UNITS, convert, convertible
 
@@ -67,11 +67,6 @@ def _whole(values: tuple[Fraction, ...]) -> tuple[list[int], int]:
     """The values as whole numbers of one part, and how many of these make 1."""
     part = math.lcm(*(value.denominator for value in values))
     return [value.numerator * (part // value.denominator) for value in values], part
-
-
-def waits(item: Reading) -> bool:
-    """True where a reading asks and no person has answered."""
-    return item.asks and item.accepted_by is None
 
 
 def in_unit(reading: Reading, characteristic: Characteristic | None) -> Fraction | None:

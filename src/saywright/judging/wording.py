@@ -6,8 +6,10 @@ import math
 from fractions import Fraction
 
 from saywright.quantity import decimal_text
-from saywright.sheets.model import Characteristic, Sheet
+from saywright.sheets.model import Characteristic, Sheet, Stage
 from saywright.units import UNITS
+
+STAGE_WORDS: dict[Stage, str] = {"as_found": "as found", "as_left": "as left"}
 
 
 def with_unit(text: str, unit: str) -> str:

@@ -1,8 +1,8 @@
 """Image file → pixels, hash, time taken. Nothing else reads image files.
 
-`IntakeResult.kept` is what goes into the media store: the file as it came, its place overwritten. What
-leaves the program goes through `derived_jpeg`, which writes pixels and nothing else, so that neither
-serial numbers nor any other tag go along.
+The bytes are kept as they came. What leaves the program goes through `derived_jpeg`, which writes pixels and
+nothing else, so that neither a place nor a serial number nor any other tag goes along; of the tags only
+orientation and time are read.
 """
 
 from __future__ import annotations
@@ -22,7 +22,6 @@ from PIL import Image, ImageCms, UnidentifiedImageError
 from pillow_heif import register_heif_opener  # type: ignore[import-untyped,unused-ignore]
 
 from saywright.errors import ImageError
-from saywright.photos.place import without_place
 
 Pixels = npt.NDArray[np.uint8]
 
@@ -71,8 +70,7 @@ class IntakeResult:
     """One picture as it came in."""
 
     sha256: str  # of the original bytes, hex
-    kept: bytes  # the original bytes, without the place the camera wrote; the same where it wrote none
-    kept_sha256: str  # of *kept*, hex
+    original: bytes  # as they came
     pixels: Pixels  # (height_px, width_px, 3) uint8 RGB, upright, not to be written to
     width_px: int
     height_px: int
@@ -101,11 +99,9 @@ def read_photo(source: Path | str | bytes, *, name: str = "") -> IntakeResult:
         raise ImageError(
             f"a picture of {width_px} × {height_px} pixels shows nothing", where=where, to_do="Give another"
         )
-    kept = without_place(data)
     return IntakeResult(
         sha256=hashlib.sha256(data).hexdigest(),
-        kept=kept,
-        kept_sha256=hashlib.sha256(kept).hexdigest(),
+        original=data,
         pixels=pixels,
         width_px=width_px,
         height_px=height_px,

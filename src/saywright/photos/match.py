@@ -17,7 +17,11 @@ import numpy as np
 from saywright.photos.order import match_by_order
 from saywright.photos.pairing import Floats, Posterior, best_path, posterior
 
-SURE = 0.9  # probability from which a pair is placed without asking
+SURE = 0.97  # probability from which a pair is placed without asking …
+# … if no other mark of the picture and no other picture of the mark has more than this. Among marks said
+# within seconds of each other a stray picture can shift the others by one, and that reading can look likelier
+# than the truth. The price of both limits is printed by tools/fuzz_matching.py.
+RULED_OUT = 0.01
 # Of the likeliest stretch of offsets, without which no pair is sure. Higher, since with a wrong offset every
 # pair is wrong; at even intervals one stray picture on the beat is enough to make it look right.
 SURE_OFFSET = 0.995
@@ -116,8 +120,9 @@ def _decide(mark_ids: Sequence[str], photo_ids: Sequence[str], found: Posterior)
     matches = []
     for mark, photo in best_path(np.where(given_any >= PROPOSED, given_any, 0.0)):
         confidence = min(1.0, float(found.pairs[mark, photo]))
-        sure = confidence >= SURE and found.offset_share >= SURE_OFFSET
         others = np.delete(given_any[:, photo], mark)
+        lone = max(others.max(initial=0.0), np.delete(given_any[mark], photo).max(initial=0.0)) <= RULED_OUT
+        sure = confidence >= SURE and found.offset_share >= SURE_OFFSET and bool(lone)
         rival = None
         if others.size and others.max() >= 0.05:
             index = int(others.argmax())

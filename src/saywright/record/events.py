@@ -92,6 +92,7 @@ class ItemAccepted(_Payload):
 
     kind: Literal["item_accepted"] = "item_accepted"
     item: str
+    heard: int | None = None  # event that holds the words, where it was said at the bench
 
 
 class ItemWithdrawn(_Payload):
@@ -100,6 +101,7 @@ class ItemWithdrawn(_Payload):
     kind: Literal["item_withdrawn"] = "item_withdrawn"
     item: str
     why: str = ""
+    heard: int | None = None  # event that holds the words, where it was said at the bench
 
 
 class ItemAdded(_Payload):

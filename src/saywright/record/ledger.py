@@ -6,13 +6,14 @@ position. Parts said to be new, or fitted on a component said to be replaced, co
 
 from __future__ import annotations
 
-import re
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import TypeGuard
 
 from saywright.errors import NotFoundError
-from saywright.record.types import Action, Movement, Record
+from saywright.record.order import in_order_said
+from saywright.record.types import Action, Condition, Item, Movement, Record
 from saywright.sheets.model import Component, Sheet
 
 REPLACES = frozenset({"replace"})  # actions of the common vocabulary that put in a new part
@@ -94,24 +95,17 @@ class Ledger:
 def ledger(record: Record, sheet: Sheet, *, up_to: str | None = None) -> Ledger:
     """The balance of all parts that moved; with *up_to*, as it stood when that item had been said.
 
-    Withdrawn and replaced items do not count. NotFoundError where no item has the id *up_to*.
+    Withdrawn and replaced items do not count. NotFoundError where nothing said has the id *up_to*.
     """
-    last = _moment(record, up_to)
-    moves = [m for m in record.movements if m.superseded_by is None and _place(m.id) <= last]
-    swaps = [
-        a
-        for a in record.actions
-        if a.superseded_by is None and a.status == "done" and a.action in REPLACES and _place(a.id) <= last
-    ]
-    moved: list[Movement | Action] = [*moves, *swaps]
+    held = [item for item in _said(record, up_to) if item.superseded_by is None]
     by_component: dict[str, list[Movement | Action]] = defaultdict(list)
-    for item in sorted(moved, key=lambda item: _place(item.id)):
-        if item.component is not None:
+    for item in held:
+        if (isinstance(item, Movement) or _puts_in_new(item)) and item.component is not None:
             by_component[item.component].append(item)
     absent = {
-        (c.component, c.which)
-        for c in record.conditions
-        if c.superseded_by is None and c.present and c.condition in GONE and _place(c.id) <= last
+        (item.component, item.which)
+        for item in held
+        if isinstance(item, Condition) and item.present and item.condition in GONE
     }
     order = {component.id: number for number, component in enumerate(sheet.component)}
     lines: list[LedgerLine] = []
@@ -171,25 +165,18 @@ def _with_replacements(line: LedgerLine, swapped: int) -> LedgerLine:
     return replace(line, fitted_new=line.fitted_new + said + unsaid, fitted_unsaid=line.fitted_unsaid - said)
 
 
-def _place(item_id: str) -> int:
-    """The place of an item in the order of speech: the number in its id."""
-    digits = re.search(r"\d+", item_id)
-    return int(digits.group()) if digits else 0
+def _puts_in_new(item: Item) -> TypeGuard[Action]:
+    """True for a replacement that was done."""
+    return isinstance(item, Action) and item.status == "done" and item.action in REPLACES
 
 
-def _moment(record: Record, up_to: str | None) -> int:
+def _said(record: Record, up_to: str | None) -> list[Item]:
+    """The items in the order said, to *up_to*; pictures and what was measured in them have no place there."""
+    said = in_order_said(item for item in record.items() if item.id.startswith("s"))
     if up_to is None:
-        return 2**63
-    every = (
-        *record.readings,
-        *record.conditions,
-        *record.actions,
-        *record.movements,
-        *record.identifiers,
-        *record.photos,
-        *record.remarks,
-        *record.unclear,
-    )
-    if not any(item.id == up_to for item in every):
-        raise NotFoundError(f"no item '{up_to}' in the record", to_do="Take the id from the record")
-    return _place(up_to)
+        return said
+    at = next((at for at, item in enumerate(said, start=1) if item.id == up_to), None)
+    if at is None:
+        what = f"nothing said has the id '{up_to}'"
+        raise NotFoundError(what, to_do="Take the id of an item from the record, like s12")
+    return said[:at]

@@ -5,6 +5,7 @@ Each item is a statement plus what people and judging added to it.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date, datetime
 from typing import Any, Literal, get_args
 
@@ -52,9 +53,7 @@ class Reading(said.Reading, _Kept):
     provisional: bool = False  # true while the reading asks
     taken_on: date | None = None  # UTC day of the event that brought it; None where not logged
     picture: str | None = None  # id of the picture it was measured in; None for what was said or typed
-    u: str | None = (
-        None  # standard uncertainty told with it, decimal, in `unit`; None: the sheet's instrument
-    )
+    u: str | None = None  # standard uncertainty told with it, decimal; None: of the sheet's instrument
 
 
 class Condition(said.ConditionNote, _Kept):
@@ -191,6 +190,17 @@ class Record(_Frozen):
 
     model_config = ConfigDict(frozen=True, extra="forbid", populate_by_name=True)
 
+    def items(self) -> Iterator[Item]:
+        """Every item, kind by kind; those that no longer hold too."""
+        yield from self.readings
+        yield from self.conditions
+        yield from self.actions
+        yield from self.movements
+        yield from self.identifiers
+        yield from self.photos
+        yield from self.remarks
+        yield from self.unclear
+
     def as_json(self) -> dict[str, Any]:
         """The record as plain data, fit for json.dumps."""
         plain = self.model_dump(mode="json", by_alias=True)
@@ -200,6 +210,11 @@ class Record(_Frozen):
 
 
 Item = Reading | Condition | Action | Movement | Identifier | Photo | Remark | Unclear
+
+
+def waits(item: Item) -> bool:
+    """True while the item asks and no person stands for it."""
+    return item.asks and item.accepted_by is None
 
 
 def json_schema() -> dict[str, Any]:

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 
 from saywright.judging.missing import Missing, gone_back_together, in_hand_first, missing
 from saywright.judging.refit import RefitLine, refit
-from saywright.judging.wording import thing
+from saywright.judging.wording import STAGE_WORDS, thing
 from saywright.record.events import Event, Understood
-from saywright.record.types import Item, OpenKind, Record, Remark
+from saywright.record.types import Item, OpenKind, Record, Remark, waits
 from saywright.report.trace import item_words, items
-from saywright.report.wording import STAGE_WORDS, listed, plural, sentence, waits
+from saywright.report.wording import listed, plural, sentence
 from saywright.sheets.model import Sheet
 from saywright.understanding.statements import BenchCommand, CommandName, Correction
 

@@ -6,9 +6,10 @@ from collections.abc import Sequence
 
 from saywright.judging.benchtime import PAUSE_S, BenchTime, TimeLine
 from saywright.judging.refit import RefitLine, RefitStep
+from saywright.judging.wording import STAGE_WORDS, capital
 from saywright.record.types import Item, Record
 from saywright.report.tree import Cell, Column, Line, Prose, Row, Section, Span, Table, cell, line
-from saywright.report.wording import STAGE_WORDS, capital, plural, ref
+from saywright.report.wording import plural, ref
 
 _REFIT = (Column("State", 1), Column("Part", 3.2), Column("Settings and torques", 6), Column("Said in", 2))
 _TIME = (Column("Part", 4), Column("Stage", 2), Column("Time", 2, right=True), Column("Correction", 5))

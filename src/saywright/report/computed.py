@@ -6,19 +6,10 @@ from collections.abc import Iterable, Sequence
 
 from saywright.judging.derived import Derived
 from saywright.judging.uncertainty import budget_text
-from saywright.judging.wording import figure, short
+from saywright.judging.wording import STAGE_WORDS, capital, figure, short
 from saywright.record.types import Item, Record
 from saywright.report.tree import Cell, Column, Line, Prose, Row, Section, Span, Table, cell, line
-from saywright.report.wording import (
-    DECISION_WORDS,
-    STAGE_WORDS,
-    capital,
-    evidence,
-    limits_text,
-    ref,
-    sentence,
-    with_unit,
-)
+from saywright.report.wording import DECISION_WORDS, evidence, limits_text, ref, sentence, with_unit
 
 _COLUMNS = (Column("Computed", 2.8), Column("Limits", 2.2), Column("Value", 3.0), Column("How", 6.0))
 

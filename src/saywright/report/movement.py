@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from saywright.judging.wording import capital
 from saywright.record.ledger import Ledger, LedgerLine, ledger
 from saywright.record.types import Action, Movement, Record
-from saywright.report.tree import Cell, Column, Line, Prose, Row, Section, Span, Table, cell, line
-from saywright.report.wording import capital, evidence, part_text, plural, ref
+from saywright.report.tree import Cell, Column, Prose, Row, Section, Span, Table, cell, line
+from saywright.report.wording import evidence, part_text, plural, ref
 from saywright.sheets.model import Sheet
 
 
@@ -45,7 +46,7 @@ def _row(of: LedgerLine, sheet: Sheet, items: dict[str, Movement | Action]) -> R
     first = evidence(known[0]) if known else None
     counts = (of.places, of.removed, of.fitted, of.renewed)
     refs = tuple(ref(item) for item in known)
-    short = _short_words(of)
+    short = short_words(of)
     return Row(
         (
             cell(
@@ -53,23 +54,19 @@ def _row(of: LedgerLine, sheet: Sheet, items: dict[str, Movement | Action]) -> R
                 Span("renewed at each job", tone="small") if of.renew else "",
             ),
             *(cell(Span(str(count), tone="figure", evidence=first)) for count in counts),
-            Cell(tuple(_balance_line(text) for text in short) or (line("balanced"),)),
+            Cell(tuple(line(Span(text, tone="strong")) for text in short) or (line("balanced"),)),
             Cell((refs,) if refs else ()),
         ),
         asks=bool(short),
     )
 
 
-def _balance_line(text: str) -> Line:
-    return line(Span(text, tone="strong"))
-
-
-def _short_words(of: LedgerLine) -> list[str]:
-    """What does not balance on this line."""
-    told = [
+def short_words(of: LedgerLine) -> tuple[str, ...]:
+    """What does not balance on this line, like "1 not back on"; empty where all does."""
+    counts = (
         (of.missing, "not back on"),
         (of.not_renewed, "not renewed"),
         (of.renewed_twice, "renewed twice"),
         (of.surplus, "more on than came off"),
-    ]
-    return [f"{count} {words}" for count, words in told if count]
+    )
+    return tuple(f"{count} {words}" for count, words in counts if count)

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from saywright.record.types import Photo, Record
+from saywright.judging.wording import capital
+from saywright.record.types import Photo, Record, waits
 from saywright.report.tree import Picture, Pictures, Section, Span, line
-from saywright.report.wording import capital, current, evidence, part_text, ref, waits
+from saywright.report.wording import current, evidence, part_text, ref
 from saywright.sheets.model import Sheet
 
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from saywright.judging.orders import Order, orders
+from saywright.judging.wording import capital
 from saywright.record.types import Item, Record
 from saywright.report.csvtext import to_csv
 from saywright.report.trace import items
 from saywright.report.tree import Cell, Column, Prose, Row, Section, Span, Table, cell, line
-from saywright.report.wording import capital, evidence, ref
+from saywright.report.wording import evidence, ref
 from saywright.sheets.model import Sheet
 
 _COLUMNS = ("component", "which", "quantity", "part_number", "reason", "evidence", "provisional")

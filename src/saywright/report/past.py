@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from saywright.judging.changed import Point
 from saywright.judging.course_words import chart_sentence, trend_sentence
 from saywright.judging.history import Course
+from saywright.judging.wording import capital
 from saywright.report.plot import course_plot, in_unit
 from saywright.report.tree import (
     Block,
@@ -23,7 +24,7 @@ from saywright.report.tree import (
     cell,
     line,
 )
-from saywright.report.wording import capital, limits_text, with_unit
+from saywright.report.wording import limits_text, with_unit
 
 DRAWN_FROM = 3  # visits; a drawing of two says no more than the table
 MOST_DRAWN = 12

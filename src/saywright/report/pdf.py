@@ -1,5 +1,7 @@
 """The document as a PDF, set by Typst: A4, tagged, PDF/A, the same bytes for the same record on one machine.
 
+And its pages as pictures, to be looked at where no PDF can be shown.
+
 The record's texts reach Typst as JSON strings, never as source, so nothing in them can act as
 markup. Pictures lie in a folder of their own for the time of the run; Typst sees that folder only.
 """
@@ -7,13 +9,13 @@ markup. Pictures lie in a folder of their own for the time of the run; Typst see
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
-from dataclasses import asdict
+from collections.abc import Callable, Mapping
+from dataclasses import asdict, dataclass
 from datetime import UTC, datetime
 from errno import ENOSPC
 from pathlib import Path
 from tempfile import TemporaryDirectory, gettempdir
-from typing import Any, Literal
+from typing import Any, Literal, TypeVar
 
 import typst
 
@@ -31,6 +33,26 @@ _NO_GLYPH = (
 )
 
 
+T = TypeVar("T")
+
+
+@dataclass(frozen=True)
+class Pages:
+    """A report as it will be printed."""
+
+    pdf: bytes
+    pictures: tuple[bytes, ...]  # each page of it as PNG, in order
+
+
+@dataclass(frozen=True)
+class _Run:
+    """What Typst was given when the pages came out."""
+
+    data: Mapping[str, Any]
+    images: Mapping[str, str]  # SHA-256 → file name
+    pdf: bytes
+
+
 def to_pdf(document: Document, pictures: Mapping[str, bytes] | None = None, *, language: str = "en") -> bytes:
     """The PDF. *pictures*: SHA-256 of the original → JPEG, PNG, GIF or WebP bytes to show.
 
@@ -38,11 +60,40 @@ def to_pdf(document: Document, pictures: Mapping[str, bytes] | None = None, *, l
     font on the machine has are told of on the first page.
     SaywrightError, one line, when the pages cannot be set.
     """
+    return _laid_out(pictures or {}, lambda folder, images: _run(folder, document, images, language).pdf)
+
+
+def to_pages(
+    document: Document,
+    pictures: Mapping[str, bytes] | None = None,
+    *,
+    language: str = "en",
+    dots_per_inch: float = 110.0,
+) -> Pages:
+    """The PDF as `to_pdf` gives it, and each of its pages as a PNG. *dots_per_inch* is that of the PNG."""
+
+    def made(folder: Path, images: Mapping[str, str]) -> Pages:
+        run = _run(folder, document, images, language)
+        drawn = typst.compile(
+            folder / "report.typ",
+            root=folder,
+            format="png",
+            ppi=dots_per_inch,
+            sys_inputs=_inputs(run.data, run.images),
+            timestamp=_timestamp(document.made_at),
+        )
+        return Pages(run.pdf, tuple(drawn) if isinstance(drawn, list) else (drawn,))
+
+    return _laid_out(pictures or {}, made)
+
+
+def _laid_out(pictures: Mapping[str, bytes], make: Callable[[Path, Mapping[str, str]], T]) -> T:
+    """What *make* gives in a folder with the template and the pictures, which is gone afterwards."""
     try:
         with TemporaryDirectory(prefix="saywright-report-") as folder:
-            images = _lay_out(Path(folder), pictures or {})
+            images = _lay_out(Path(folder), pictures)
             (Path(folder) / "report.typ").write_text(template("report.typ"), encoding="utf-8")
-            return _set_what_can_be(Path(folder), document, images, language)
+            return make(Path(folder), images)
     except OSError as error:
         kind = DiskFullError if error.errno == ENOSPC else SaywrightError
         raise kind(
@@ -52,7 +103,7 @@ def to_pdf(document: Document, pictures: Mapping[str, bytes] | None = None, *, l
         ) from error
 
 
-def _set_what_can_be(folder: Path, document: Document, images: Mapping[str, str], language: str) -> bytes:
+def _run(folder: Path, document: Document, images: Mapping[str, str], language: str) -> _Run:
     """The pages with all pictures; where that fails, without the damaged ones."""
     try:
         return _set(folder, document, images, language)
@@ -65,16 +116,15 @@ def _set_what_can_be(folder: Path, document: Document, images: Mapping[str, str]
         ) from error
 
 
-def _set(folder: Path, document: Document, images: Mapping[str, str], language: str) -> bytes:
+def _set(folder: Path, document: Document, images: Mapping[str, str], language: str) -> _Run:
     """PDF/A-2u (ISO 19005-2), which holds only where each letter has a glyph; else a PDF that says so."""
     data = _data(document, language)
     try:
-        return _compile(folder, data, images, document.made_at, "a-2u")
+        return _Run(data, images, _compile(folder, data, images, document.made_at, "a-2u"))
     except typst.TypstError as error:
         lacking = "could not be displayed" in error.message
-        return _compile(
-            folder, {**data, "warning": _NO_GLYPH if lacking else ""}, images, document.made_at, "1.7"
-        )
+        data = {**data, "warning": _NO_GLYPH if lacking else ""}
+        return _Run(data, images, _compile(folder, data, images, document.made_at, "1.7"))
 
 
 def _compile(
@@ -90,9 +140,17 @@ def _compile(
         root=folder,
         format="pdf",
         pdf_standards=standard,
-        sys_inputs={"document": json.dumps(data, ensure_ascii=False), "images": json.dumps(images)},
-        timestamp=int(made_at.astimezone(UTC).timestamp()),
+        sys_inputs=_inputs(data, images),
+        timestamp=_timestamp(made_at),
     )
+
+
+def _inputs(data: Mapping[str, Any], images: Mapping[str, str]) -> dict[str, str]:
+    return {"document": json.dumps(data, ensure_ascii=False), "images": json.dumps(images)}
+
+
+def _timestamp(made_at: datetime) -> int:
+    return int(made_at.astimezone(UTC).timestamp())
 
 
 def _can_be_shown(folder: Path, name: str) -> bool:

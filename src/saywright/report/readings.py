@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from saywright.judging.wording import capital
 from saywright.record.types import Reading, Record
 from saywright.report.tree import Cell, Column, Line, Prose, Row, Section, Span, Table, cell, line
 from saywright.report.wording import (
     DECISION_WORDS,
     asks_line,
-    capital,
     current,
     evidence,
     limits_text,

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 from decimal import Decimal
 
-from saywright.record.types import Action, Condition, Item, Measurement, OpenItem, Photo, Record
+from saywright.judging.wording import STAGE_WORDS, capital
+from saywright.record.types import Action, Condition, Item, Measurement, OpenItem, Photo, Record, waits
 from saywright.report.tree import (
     Cell,
     Column,
@@ -21,19 +22,14 @@ from saywright.report.tree import (
     line,
 )
 from saywright.report.wording import (
-    STAGE_WORDS,
-    action_text,
     asks_line,
-    capital,
     clock_text,
-    condition_text,
     current,
     evidence,
     listed,
     part_text,
     ref,
     sentence,
-    waits,
 )
 from saywright.sheets.model import Sheet
 
@@ -64,7 +60,7 @@ def _row(item: Item, *cells: Cell) -> Row:
 
 def condition_words(sheet: Sheet, condition: Condition) -> str:
     """Like "scored, slight" or "not cracked"."""
-    words = condition_text(sheet, condition.condition)
+    words = sheet.condition_label(condition.condition)
     degree = f", {condition.severity}" if condition.severity else ""
     return f"{'' if condition.present else 'not '}{words}{degree}"
 
@@ -102,7 +98,7 @@ def actions_section(record: Record, sheet: Sheet) -> Section:
 
 
 def _action_row(action: Action, sheet: Sheet) -> Row:
-    words = action_text(sheet, action.action) + (
+    words = sheet.action_label(action.action) + (
         f", {action.quantity}" if action.quantity is not None else ""
     )
     return _row(
@@ -119,7 +115,7 @@ def photo_caption(photo: Photo, sheet: Sheet) -> str:
     part = (
         capital(part_text(sheet, photo.component, photo.which)) if photo.component else "Not placed on a part"
     )
-    found = listed(condition_text(sheet, c) for c in photo.conditions)
+    found = listed(sheet.condition_label(c) for c in photo.conditions)
     return f"{part}, {STAGE_WORDS[photo.stage]}{': ' + found if found else ''}"
 
 

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from saywright.judging.wording import thing
+from saywright.judging.wording import STAGE_WORDS, thing
 from saywright.record.revisions import Revisions
-from saywright.record.types import Condition, Reading, Record
+from saywright.record.types import Condition, Reading, Record, waits
 from saywright.report.sections import condition_words
 from saywright.report.tree import Count, Fact, Head, Line, Prose, Section, Span, Tally, line
 from saywright.report.wording import (
-    STAGE_WORDS,
-    action_text,
     current,
     day_text,
     evidence,
@@ -23,7 +21,6 @@ from saywright.report.wording import (
     ref,
     sentence,
     value_text,
-    waits,
 )
 from saywright.sheets.model import Sheet
 
@@ -182,11 +179,7 @@ def _reading_spans(reading: Reading, sheet: Sheet) -> Line:
 
 def _condition_lines(conditions: Sequence[Condition], sheet: Sheet) -> Iterable[Line]:
     """Bad news named, good news and negations left to the table."""
-    bad = []
-    for condition in conditions:
-        known = sheet.get_condition(condition.condition)
-        if condition.present and not (known and known.good):
-            bad.append(condition)
+    bad = [c for c in conditions if c.present and not sheet.is_good(c.condition)]
     for stage, words in STAGE_WORDS.items():
         here = [c for c in bad if c.stage == stage]
         if here:
@@ -205,7 +198,7 @@ def _action_lines(record: Record, sheet: Sheet) -> Iterable[Line]:
             told = [
                 (
                     Span(
-                        f"{part_text(sheet, a.component, a.which)} ({action_text(sheet, a.action)})",
+                        f"{part_text(sheet, a.component, a.which)} ({sheet.action_label(a.action)})",
                         provisional=waits(a),
                     ),
                     ref(a),

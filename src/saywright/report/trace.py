@@ -6,21 +6,28 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from saywright.flags import FlagKind
-from saywright.judging.wording import thing
+from saywright.judging.wording import STAGE_WORDS, thing
 from saywright.record import events as ev
-from saywright.record.types import Action, Condition, Identifier, Item, Movement, Photo, Reading, Record
+from saywright.record.types import (
+    Action,
+    Condition,
+    Identifier,
+    Item,
+    Movement,
+    Photo,
+    Reading,
+    Record,
+    waits,
+)
 from saywright.report.sections import condition_words, photo_caption
 from saywright.report.tree import Cell, Column, Line, Prose, Row, Section, Span, Table, cell, line
 from saywright.report.wording import (
-    STAGE_WORDS,
-    action_text,
     evidence,
     moment_text,
     part_text,
     place_text,
     plural,
     value_text,
-    waits,
 )
 from saywright.sheets.model import Sheet
 
@@ -58,7 +65,7 @@ def item_words(item: Item, sheet: Sheet) -> str:
         case Condition():
             return f"{part_text(sheet, item.component, item.which)}: {condition_words(sheet, item)}"
         case Action():
-            work = f"{action_text(sheet, item.action)}, {item.status}"
+            work = f"{sheet.action_label(item.action)}, {item.status}"
             return f"{part_text(sheet, item.component, item.which)}: {work}"
         case Movement():
             age = f", {item.part}" if item.part else ""

@@ -8,9 +8,9 @@ from typing import TypeVar
 
 from saywright.judging import wording as judged
 from saywright.quantity import decimal_text, parse_value
-from saywright.record.types import Decision, Item, Reading
+from saywright.record.types import Decision, Item, Reading, waits
 from saywright.report.tree import Evidence, Line, Span
-from saywright.sheets.model import Characteristic, Sheet, Stage
+from saywright.sheets.model import Characteristic, Sheet
 from saywright.understanding.statements import Said
 
 DECISION_WORDS: dict[Decision, str] = {
@@ -19,8 +19,6 @@ DECISION_WORDS: dict[Decision, str] = {
     "undecided": "undecided",
     "no_limit": "no limit set",
 }
-
-STAGE_WORDS: dict[Stage, str] = {"as_found": "as found", "as_left": "as left"}
 
 _MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -45,11 +43,6 @@ def sentence(text: str) -> str:
     if not stripped:
         return ""
     return stripped[0].upper() + stripped[1:] + ("" if stripped[-1] in ".?!" else ".")
-
-
-def capital(text: str) -> str:
-    """*text* with a capital first letter."""
-    return text[:1].upper() + text[1:]
 
 
 def clock_text(seconds: float) -> str:
@@ -121,23 +114,6 @@ def ref(item: Item) -> Span:
 def part_text(sheet: Sheet, component: str | None, which: str | None = None) -> str:
     """The part's shown name; "the job" where no part was named."""
     return sheet.label(component, which) if component else "no part named"
-
-
-def condition_text(sheet: Sheet, condition_id: str) -> str:
-    """The condition's shown name."""
-    found = sheet.get_condition(condition_id)
-    return found.label if found else condition_id.replace("_", " ")
-
-
-def action_text(sheet: Sheet, action_id: str) -> str:
-    """The action's shown name."""
-    found = sheet.get_action(action_id)
-    return found.label if found else action_id.replace("_", " ")
-
-
-def waits(item: Item) -> bool:
-    """True while the item asks and no person stands for it."""
-    return item.asks and item.accepted_by is None
 
 
 def asks_line(item: Item) -> Line:

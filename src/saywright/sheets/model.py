@@ -217,6 +217,21 @@ class Sheet(_Part):
         """The action with this id."""
         return next((a for a in self.action if a.id == action_id), None)
 
+    def condition_label(self, condition_id: str) -> str:
+        """The condition's shown name; its id in words where the sheet has none of it."""
+        found = self.get_condition(condition_id)
+        return found.label if found else condition_id.replace("_", " ")
+
+    def is_good(self, condition_id: str) -> bool:
+        """True where the sheet takes this condition for good news."""
+        found = self.get_condition(condition_id)
+        return found is not None and found.good
+
+    def action_label(self, action_id: str) -> str:
+        """The action's shown name; its id in words where the sheet has none of it."""
+        found = self.get_action(action_id)
+        return found.label if found else action_id.replace("_", " ")
+
     def get_instrument(self, instrument_id: str | None) -> Instrument | None:
         """The instrument with this id."""
         return next((i for i in self.instrument if i.id == instrument_id), None)

@@ -165,6 +165,13 @@ class BackReader:
         self, fact: Fact, stage: Stage, last: Reading | ConditionNote, part: Part, which: str | None
     ) -> None:
         if isinstance(last, ConditionNote):
+            told = (part.component, which, last.condition, last.present)
+            if any(
+                isinstance(s, ConditionNote) and (s.component, s.which, s.condition, s.present) == told
+                for s in self.work.out
+            ):
+                self.work.covered.append((fact.start, fact.end))
+                return  # "dry, and so is the bag they came in"
             self.work.put(
                 self.work.make(
                     ConditionNote,

@@ -97,8 +97,8 @@ def right_subject(walk: Walk, index: int, fact: Fact) -> int | None:
             return at
         if phrase.kind == "measure" and phrase.measure is not None and phrase.measure.unit is None:
             continue  # "pulled two screws"
-        if _leads_to_place(phrase, fact):
-            return None
+        if _leads_to_place(phrase, fact) or (fact.kind == "value" and "WITH" in phrase.tags):
+            return None  # "made one forty with the same pump": what it was done with
         if fact.kind == "doing" and at == index + 1 and walk.texts[phrase.start : phrase.end] == ("then",):
             continue  # "to order then: a piston and a gasket"
         if phrase.kind == "link" and phrase.tags & {"PREP", "OF"}:

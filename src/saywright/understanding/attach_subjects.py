@@ -17,6 +17,7 @@ from saywright.understanding.facts import Fact
 from saywright.understanding.parts import named_after
 from saywright.understanding.subjects import Selector, Subject, subject_of_phrase
 from saywright.understanding.walk import Walk
+from saywright.understanding.wordforms import is_past
 
 # "so that's a new sprocket": a decision, where the old one was found bad.
 _THAT_IS = frozenset({("that", "is"), ("it", "is")})
@@ -24,7 +25,7 @@ _THAT_IS = frozenset({("that", "is"), ("it", "is")})
 
 def put_subject(walk: Walk, index: int, said: Subject) -> None:
     """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
-    if _only_where(walk):
+    if _only_where(walk) and not _behind_place(walk, index):
         return
     if tells_which(walk, said) or _came_along(walk, index, said) or of_all_moved(walk, index, said):
         return
@@ -118,6 +119,8 @@ def _waited_for(walk: Walk, index: int, subject: Subject) -> bool:
     """True where the subject is what the facts that wait are about."""
     if subject.count is not None and all(_orders(walk, fact) for fact in walk.waiting):
         return True
+    if "WITH" in walk.glue and walk.waiting[-1].kind == "value":
+        return False  # "made one forty with the same pump": what it was done with
     by_preposition = bool(walk.glue & {"PREP", "OF"})
     return claimable(walk, index, walk.waiting[-1], by_preposition=by_preposition)
 
@@ -127,6 +130,12 @@ def _only_where(walk: Walk) -> bool:
     if walk.last is None or walk.last.segment != walk.segment or walk.glue & {"AND", "BREAK", "BUT"}:
         return False
     return tells_place(walk.glue, walk.last)
+
+
+def _behind_place(walk: Walk, index: int) -> bool:
+    """ "cracked at the grommet return's fine": the place is named already, and something is said of this."""
+    before = walk.before(index)
+    return before is not None and before.kind == "word" and predicate_follows(walk, index)
 
 
 def _completed(walk: Walk, index: int, subject: Subject) -> Subject:
@@ -172,8 +181,10 @@ def _open(walk: Walk, index: int, subject: Subject) -> None:
 def _extends(walk: Walk, index: int, subject: Subject) -> bool:
     """ "pulled the bowl and the jet": one more object of the same verb."""
     joined = "AND" in walk.glue and "BREAK" not in walk.glue
-    listed = subject.count is not None or _one_more(walk, index) or not walk.glue
-    counted = listed and all(_orders(walk, fact) for fact in walk.extendable)
+    row = not walk.glue and bool(subject.components)  # "order a piston base gasket two seals"
+    counted = (subject.count is not None or _one_more(walk, index) or row) and all(
+        _orders(walk, fact) for fact in walk.extendable
+    )
     return bool(walk.extendable) and (joined or counted) and not predicate_follows(walk, index)
 
 
@@ -193,10 +204,15 @@ def _lists(walk: Walk, subject: Subject) -> bool:
     """ "the bowl and the gasket": one more of the same subjects."""
     if not walk.current or walk.used or subject.pronoun or walk.current[-1].pronoun:
         return False
+    held = walk.current[-1]
+    if subject.components == held.components and subject.which and not (held.which or held.count):
+        return False  # "fuel lines then, feed line's hard": what comes first only names them
     if not walk.glue and subject.age == "new" and walk.current[-1].age == "new":
         return True  # "new seals new wipers new rings"
     if not walk.glue and subject.components and subject.many and walk.current[-1].many:
         return True  # "rails, balls and springs" without the comma
+    if "WORD" in walk.glue and any(is_past(walk.texts[at]) for at in walk.out.strays.get(walk.segment, ())):
+        return False  # "caps wire brushed and the cover's in soak": something was said of the first
     return bool(walk.glue & {"AND"} or walk.glue == {"BREAK"}) and not walk.glue & {"AUX", "MARK"}
 
 

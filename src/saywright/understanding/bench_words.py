@@ -22,6 +22,9 @@ TOO_COMMON: Final = _words(
     "cover plate pump stop full size open out in"
 )
 
+# Of those, nouns that stand for a part where they end its name: "the cover's off" for the pump cover.
+ENDS_NAME: Final = _words("cover plate pump valve")
+
 # Stand behind a verb, or apart from it behind its object.
 PARTICLES: Final = _words("off out in on back up down over through again apart")
 

@@ -9,7 +9,6 @@ from saywright.sheets.model import Sheet
 from saywright.understanding.attach_facts import add_fact, tells_place
 from saywright.understanding.bench_words import (
     ELSEWHERE,
-    NEUTRAL,
     PARTICLES,
     TRANSITIVE,
     WORKSHOP,
@@ -21,6 +20,7 @@ from saywright.understanding.holders import held_noun
 from saywright.understanding.light_verbs import said_as_noun
 from saywright.understanding.measures import find_measures
 from saywright.understanding.move_verbs import finite_forms, takes_object
+from saywright.understanding.no_moves import moves_nothing
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.strangers import stranger_at
 from saywright.understanding.subjects import subject_of_both, subject_of_components, subject_of_stranger
@@ -44,16 +44,10 @@ _TAKE_OBJECT = TRANSITIVE | takes_object()
 def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
     """A state, a doing or a movement was said."""
     moves = phrase.kind in _MOVES
-    if moves and _takes_object(walk, phrase) and _unknown_object(walk, index):
+    if moves and moves_nothing(walk, index, takes_object=_takes_object(walk, phrase)):
         walk.glue.add("WORD")
         return
-    if moves and _takes_object(walk, phrase) and _somebody(walk, index):
-        walk.glue.add("WORD")
-        return
-    if moves and _unknown_subject(walk, index):
-        walk.glue.add("WORD")
-        return
-    if phrase.kind == "finding" and _names_place(walk, phrase):
+    if phrase.kind == "finding" and (_names_place(walk, phrase) or _how_far(walk, phrase)):
         return
     stranger = stranger_at(walk, index) if phrase.kind == "finding" else None
     if stranger is not None and walk.texts[stranger.start] in (WORKSHOP | ELSEWHERE):
@@ -227,15 +221,6 @@ def _turned_round(walk: Walk, phrase: Phrase) -> bool:
     return head is not None and walk.texts[head.start] in PARTICLES and walk.texts[head.end - 1] in _FINITE
 
 
-def _unknown_object(walk: Walk, index: int) -> bool:
-    """ "put the kettle on", "put twelve mil of oil in": what was moved is no part of the sheet."""
-    after = walk.phrases[index + 1 : index + 3]
-    measure = after[0].measure if after else None
-    if measure is not None and measure.unit_said is not None:
-        return True
-    return len(after) == 2 and after[0].kind == "lead" and after[1].kind == "word" and not after[1].tags
-
-
 def _names_place(walk: Walk, phrase: Phrase) -> bool:
     """ "pitted just under the seal groove": the groove is where, not what."""
     last = walk.last
@@ -244,21 +229,12 @@ def _names_place(walk: Walk, phrase: Phrase) -> bool:
     return tells_place(walk.glue, last) and not walk.glue & {"AND", "BREAK", "AUX"}
 
 
-def _somebody(walk: Walk, index: int) -> bool:
-    """ "they fitted a new gasket": other people did, at another time."""
-    before, phrase = walk.before(index), walk.phrases[index]
-    if before is None or before.end != phrase.start or "COP" in phrase.aux_tags:
+def _how_far(walk: Walk, phrase: Phrase) -> bool:
+    """ "squashed flat", "worn smooth": what it came to, no praise."""
+    last = walk.last
+    if last is None or last.kind != "finding" or last.phrase.end != phrase.start or phrase.aux:
         return False
-    return walk.texts[before.start : before.end] == ("they",)
-
-
-def _unknown_subject(walk: Walk, index: int) -> bool:
-    """ "locknut off": a noun that the sheet does not know came off."""
-    before = walk.before(index)
-    if before is None or before.kind != "word" or before.tags or before.end != walk.phrases[index].start:
+    if not last.participle or last.negated or not _is_good(walk, phrase) or _is_good(walk, last.phrase):
         return False
-    if walk.texts[before.start] in NEUTRAL:
-        return False  # "I pulled the bowl"
-    article = index > 1 and walk.phrases[index - 2].kind == "lead"  # "the foot's off"
-    opens = article or (not walk.current and (index == 1 or walk.phrases[index - 2].kind == "break"))
-    return opens and not walk.texts[before.start].endswith("ly")
+    last.cover(phrase.start, phrase.end)
+    return True

@@ -30,6 +30,7 @@ from saywright.understanding.other_jobs import in_the_last_one, other_one
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import subject_of_lead, subject_of_phrase
 from saywright.understanding.taken_back import take_back
+from saywright.understanding.told_apart import told_apart
 from saywright.understanding.trailing_positions import positions_first, positions_joined
 from saywright.understanding.walk import Walk
 
@@ -85,7 +86,8 @@ def _put_part(walk: Walk, index: int, phrase: Phrase) -> None:
     if other_one(walk, index):
         walk.put_mark(frozenset({"OTHER_JOB"}), phrase)
         return
-    named = of_noun_behind(walk, index, owner_within(walk, subject_of_phrase(phrase)))
+    one = told_apart(walk, index, subject_of_phrase(phrase))
+    named = of_noun_behind(walk, index, owner_within(walk, one))
     said = of_noun_on_it(walk, index, named)
     if not is_shape(walk, index, said):
         put_subject(walk, index, of_its_holder(walk, index, said))
@@ -185,8 +187,9 @@ def _limit_opens(walk: Walk, index: int) -> bool:
     if last is None or last.segment != walk.segment or last.kind != "value":
         return False
     since = next(i for i, phrase in enumerate(walk.phrases) if phrase is last.phrase)
-    ends = walk.after(index) is None or walk.phrases[index + 1].kind == "break"
-    if index == since + 1 and ends and walk.phrases[index].end - walk.phrases[index].start == 1:
-        return False  # "wants point one max"
-    between = walk.phrases[since + 1 : index]
+    after, between = walk.after(index), walk.phrases[since + 1 : index]
+    ends = after is None or after.kind in {"break", "word", "link"}
+    beside = all(p.kind == "char" for p in between) and not (after is not None and "READS" in after.tags)
+    if beside and ends and walk.phrases[index].end - walk.phrases[index].start == 1:
+        return False  # "wants point one max", "rules say twenty four mil bore max and they check"
     return not any(p.kind == "aux" and "COP" in p.aux_tags for p in between)

@@ -74,8 +74,9 @@ class Corrector:
         opener = self.opener(fact)
         if opener is None and not self.says_no(fact):
             return False
-        if self.quantity(fact) or self.replace(fact):
-            return True
+        made = len(self.work.out)
+        if self.quantity(fact) or self.replace(fact) or len(self.work.out) > made:
+            return True  # done, or asked about
         of_nothing = opener is not None and "GO_BACK" not in opener.tags
         if of_nothing and not fact.subjects and not fact.characteristics:
             self.unclear_target(fact)

@@ -18,7 +18,7 @@ from math import exp, log
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
-from saywright.sheets.model import Sheet
+from saywright.sheets.model import Characteristic, Sheet
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doubt_figures import FIGURES, TAKEN_FROM, Figures
 from saywright.understanding.statements import Correction, Reading, Statement, Unclear
@@ -73,14 +73,16 @@ def choose(results: Sequence[Result], sheet: Sheet) -> tuple[int, dict[str, Evid
     """Which of *results* is taken, and what is known about each of its readings, by id."""
     weights = [probability * _weight(statements) for probability, _, statements in results]
     total = sum(weights) or 1.0
+    told = sum(probability for probability, _, statements in results if _readings(statements))
     by_meaning: dict[_Key, float] = defaultdict(float)
     shares: dict[_Key, float] = defaultdict(float)
     for weight, (_, _, statements) in zip(weights, results, strict=True):
         by_meaning[_meaning(statements)] += weight / total
         for key in {_value_key(reading) for reading in _readings(statements)}:
             shares[key] += weight / total
-    if 1 - by_meaning[_NOTHING] >= _READING_FROM and len(by_meaning) > 1:
-        del by_meaning[_NOTHING]
+    # By plain probability: a value that is unlikely on this sheet was still said, and asks.
+    if told >= _READING_FROM * sum(probability for probability, _, _ in results) and len(by_meaning) > 1:
+        by_meaning.pop(_NOTHING, None)
     best_meaning = max(by_meaning, key=lambda meaning: by_meaning[meaning])
     same = [index for index, result in enumerate(results) if _meaning(result[2]) == best_meaning]
     heaviest = max(same, key=lambda index: weights[index])
@@ -88,16 +90,23 @@ def choose(results: Sequence[Result], sheet: Sheet) -> tuple[int, dict[str, Evid
     chosen = min(worded, key=lambda index: (_waiting(results[index][2]), -weights[index]))
     crowded = _crowded(results[chosen][2])
     known = {
-        r.id: evidence(r, shares[_value_key(r)], crowded=r.id in crowded, misfit=_misfit(r, sheet))
+        r.id: evidence(r, shares[_value_key(r)], sheet, crowded=r.id in crowded)
         for r in _readings(results[chosen][2])
     }
     return chosen, known
 
 
-def evidence(reading: Reading, share: float, *, crowded: bool, misfit: bool) -> Evidence:
+def evidence(reading: Reading, share: float, sheet: Sheet, *, crowded: bool) -> Evidence:
     """What is known about *reading*, given by *share* of the hypotheses."""
     kinds = {f.kind for f in reading.flags}
-    return Evidence(min(1.0, share), bool(kinds & _OUTSIDE), bool(kinds & _ODD), crowded, misfit)
+    spec = sheet.find(reading.component, reading.characteristic)
+    return Evidence(
+        share=min(1.0, share),
+        outside=bool(kinds & _OUTSIDE),
+        odd=bool(kinds & _ODD),
+        crowded=crowded,
+        misfit=spec is not None and _misfit(reading, spec, sheet),
+    )
 
 
 def probability_right(known: Evidence, figures: Figures) -> float:
@@ -139,20 +148,12 @@ def _crowded(statements: Sequence[Statement]) -> set[str]:
     return {reading.id for group in crowds for reading in group}
 
 
-def _misfit(reading: Reading, sheet: Sheet) -> bool:
+def _misfit(reading: Reading, found: Characteristic, sheet: Sheet) -> bool:
     """True where the decimals are not those that are read here: a lost or a doubled digit looks so.
 
     Fewer than the sheet's limits have, or more than they and the instrument have.
     """
-    found = next(
-        (
-            what
-            for part, what in sheet.characteristics()
-            if (part.id, what.id) == (reading.component, reading.characteristic)
-        ),
-        None,
-    )
-    if found is None or "/" in reading.value or reading.unit != found.unit or found.unit == "turn":
+    if "/" in reading.value or reading.unit != found.unit or found.unit == "turn":
         return False
     places = len(reading.value.partition(".")[2])
     limits = max(map(_places, (*found.limits, found.nominal)))

@@ -51,7 +51,7 @@ def _ends_counted(walk: Walk) -> bool:
 def _ends_with_too(walk: Walk) -> bool:
     """ "washers too": nothing but that stands behind the last subject."""
     rest = tuple(text for text in walk.texts[walk.current[-1].end :] if text != BREAK)
-    return rest in {("too",), ("as", "well"), ("also",)}
+    return rest in {("too",), ("as", "well"), ("also",), ("and", "all")}
 
 
 def _meant(walk: Walk) -> None:

@@ -22,7 +22,11 @@ _OBJECT_MARKERS = frozenset({"the", "a", "an", "my", "your", "that"})
 def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     """True where *act* is not done to a part, and not going to be."""
     here = [m.tags for m in told.marks if m.segment == fact.segment and m.end <= fact.phrase.start]
-    if _is_no_verb(work, fact, act) or (act.form == "ing" and any("SUBORDINATE" in tags for tags in here)):
+    if (
+        _is_no_verb(work, fact, act)
+        or _told_by_value(told, act)
+        or (act.form == "ing" and any("SUBORDINATE" in tags for tags in here))
+    ):
         return True  # "before refitting"
     if work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start][-2:] in _COULD:
         return True  # "I could clean it up, but …"
@@ -40,6 +44,11 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     if not fact.subjects and _of_unknown_noun(work, fact):
         return True
     return _unknown_object(work, fact) or (act.form == "ing" and not fact.subjects and not fact.phrase.aux)
+
+
+def _told_by_value(told: Told, act: Act) -> bool:
+    """ "measuring off the face, three eighty": the value tells it."""
+    return act.id == "measure" and act.form != "base" and any(f.kind == "value" for f in told.facts)
 
 
 def _before_head(work: Working, fact: Fact) -> tuple[str, ...]:

@@ -17,6 +17,7 @@ from saywright.understanding.in_pieces import sounds_of_names
 from saywright.understanding.meanings import NOTHING, Meaning, Name
 from saywright.understanding.move_verbs import add_move_verbs
 from saywright.understanding.named_places import Places, spoken_places
+from saywright.understanding.number_words import HOMOPHONES
 from saywright.understanding.sheet_names import Table, add_other_forms, add_sheet_names, component_names
 from saywright.understanding.sounds import sound_key
 from saywright.understanding.tokens import BREAK, spoken_form
@@ -41,6 +42,7 @@ class Lexicon:
     glued: Mapping[str, tuple[str, str]]  # "layshaft" → ("lay", "shaft"), for two words of a name
     splittable: frozenset[str]  # verbs that may stand apart from their particle
     places: Places  # on a part, at which a value can be read
+    like_digits: frozenset[str]  # first words of a characteristic's name that sound like a digit: "free"
 
     def names(self, tokens: tuple[str, ...], at: int) -> Meaning:
         """What the longest name at *at* means; an empty meaning where there is none."""
@@ -83,6 +85,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         glued=_glued(sheet),
         splittable=frozenset(name[0] for name, meaning in table.items() if _splits(name, meaning)),
         places=spoken_places(sheet, table),
+        like_digits=frozenset(HOMOPHONES) & _read_heads(sheet),
     )
 
 
@@ -115,6 +118,14 @@ def _units(sheet: Sheet) -> dict[str, tuple[str, ...]]:
             key = " ".join(spoken_form(name))
             units[key] = tuple(dict.fromkeys((more.code, *units.get(key, ()))))
     return units
+
+
+def _read_heads(sheet: Sheet) -> set[str]:
+    """First words of the names of what is read, where more follow."""
+    names = [
+        spoken_form(name) for _, characteristic in sheet.characteristics() for name in characteristic.names
+    ]
+    return {name[0] for name in names if len(name) > 1}
 
 
 def _heads(sheet: Sheet) -> dict[str, tuple[str, ...]]:

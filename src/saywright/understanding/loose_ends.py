@@ -11,6 +11,7 @@ from saywright.understanding.movements import put_again, put_movements
 from saywright.understanding.parts import resolve
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Unclear
+from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
@@ -107,12 +108,12 @@ def _new_in_rebuild(told: Told, work: Working) -> None:
     """ "New o-ring on the back", "input bearing new": while the job goes back together, one was fitted."""
     if work.stage != "as_left" or any(m.tags & _NOT_FITTED for m in told.marks):
         return
-    said_of = {s.start for fact in told.facts for s in fact.subjects if fact.kind != "need_new"}
+    said_of = {s.start for fact in told.facts for s in fact.subjects if _is_told(fact, s, work)}
     for subject in told.subjects:
         beside_new = any(s.age == "new" and s.components == subject.components for s in told.subjects)
         if subject.age is None or not beside_new or subject.start in said_of or not subject.components:
             continue
-        if any(f.kind in {"value", "finding"} and f.phrase.start >= subject.end for f in told.facts):
+        if any(_tells_of(f, subject, work) for f in told.facts):
             continue  # "new pads, both of them eleven point one": measured, and fitted when it is said
         if _wanted(work.texts[max(0, subject.start - _WANT_REACH) : subject.start]):
             continue
@@ -121,6 +122,25 @@ def _new_in_rebuild(told: Told, work: Working) -> None:
             work.named(part.component, part.single)
             fitted = Fact("on", _NO_PHRASE, 0, [subject], start=subject.start, end=subject.end)
             put_movements(work, fitted, [part], "fitted")
+
+
+def _is_told(fact: Fact, subject: Subject, work: Working) -> bool:
+    return fact.kind != "need_new" and _may_be_of(fact, subject, work)
+
+
+def _may_be_of(fact: Fact, subject: Subject, work: Working) -> bool:
+    """False for a value of a part on which nothing is read: "new seal and the screws torqued to ninety"."""
+    parts = [c for c in map(work.sheet.get, subject.components) if c is not None]
+    return fact.kind != "value" or not parts or any(c.characteristic for c in parts)
+
+
+def _tells_of(fact: Fact, subject: Subject, work: Working) -> bool:
+    """A value or a state behind *subject* that may be its own."""
+    if fact.kind not in {"value", "finding"} or fact.phrase.start < subject.end:
+        return False
+    told = [s for s in fact.subjects if not s.pronoun and _may_be_of(fact, s, work)]
+    named = {c for s in told for c in s.components}
+    return not named or bool(named & set(subject.components))
 
 
 def _wanted(before: Sequence[str]) -> bool:

@@ -211,6 +211,8 @@ def _after_one(
         return Draft(readings, at, end, flags=flags | ({"odd"} if behind_point(words, at) else set()))
     if before not in POINTING and before not in DESCRIBING:
         return Draft(readings, at, end, flags=flags)
+    if before == "no":
+        return Draft(readings, at, end, flags=flags)  # "no, one point five": nobody is spoken of
     without = read_number(words, at + 1)
     if before in POINTING and without and without[0].how != "ordinal":
         return Draft(without, at + 1, at + 1 + without[0].words, flags=flags)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from saywright.understanding.bench_words import PLAIN, TRANSITIVE
+from saywright.understanding.bench_words import PLACES_ON_IT, PLAIN, TRANSITIVE
 from saywright.understanding.in_pieces import put_together
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import Name
@@ -130,7 +130,7 @@ def _others_stand(texts: list[str], start: int, name: Name, hole: int) -> bool:
 def _alone(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
     """A word that sounds exactly like a part's one-word name."""
     text = texts[at]
-    if len(text) < _SHORTEST_ALONE or text in TRANSITIVE:
+    if len(text) < _SHORTEST_ALONE or text in TRANSITIVE or text in PLACES_ON_IT:
         return {}
     for word, key in lexicon.sounding:
         if key != sound_key(text) or not _begin_alike(word, text):

@@ -2,7 +2,9 @@
 
 A number alone cannot tell that it lost a digit. What stands around it can: a number word that
 no one has a place for, "and a" with nothing behind it, fewer decimals than the limits can be
-judged with, a value so far outside them that a lost digit is as likely as the wear.
+judged with, a value far outside the limits that one slip of hearing makes of one that is not. Any
+other value inside the plausible range that the sheet states is a finding; where the sheet states
+none, one far outside the limits asks.
 """
 
 from __future__ import annotations
@@ -19,14 +21,14 @@ from saywright.understanding.meanings import NOTHING
 from saywright.understanding.measure_words import LIKE_AND, LIKE_POINT
 from saywright.understanding.misheard_parts import part_doubts
 from saywright.understanding.number_words import CLASSES, DENOMINATORS, HOMOPHONES
+from saywright.understanding.plausible import is_far_out
+from saywright.understanding.slips import misheard_for
 from saywright.understanding.statements import Reading
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _NEAR = 6  # tokens between a reading's number and a number word that belongs to nothing
-_FAR_OUT = Fraction(1)  # widths of the limits
-_FAR_OUT_ONE_SIDED = Fraction(1, 2)  # of the limit
 _COARSE = Fraction(1)  # step of the last digit said, in widths of the limits
 _FINE_PLACES = 2  # decimals of the limits from which a missing one tells
 _NOT_HEARD = "unk"  # what a recogniser writes for a word outside its vocabulary
@@ -69,25 +71,25 @@ def _number_doubts(reading: Reading, fact: Fact, work: Working) -> Iterator[Flag
     spec = work.sheet.find(reading.component, reading.characteristic)
     if spec is None or reading.in_sheet_unit is None:
         return
-    if _is_far_out(parse_value(reading.in_sheet_unit), spec):
+    if is_far_out(spec, parse_value(reading.in_sheet_unit)):
         told = "is not one of the sizes" if spec.allowed else "is far outside the limits"
-        yield flag(FlagKind.OUTSIDE_PLAUSIBLE, f"{reading.value} {told}")
+        other = _said_for_it(reading, spec, work) if spec.plausible is not None else ""
+        if spec.plausible is None or other:
+            yield flag(FlagKind.OUTSIDE_PLAUSIBLE, f"{reading.value} {told}{other and f', {other} is not'}")
     measure = fact.phrase.measure
     shares = measure is not None and measure.readings[0].how in {"fraction", "mixed"}
     if reading.unit == spec.unit and not shares and _is_coarse(reading.value, spec):
         yield flag(FlagKind.POORLY_HEARD, f"{reading.value} has fewer decimals than the limits need")
 
 
-def _is_far_out(value: Fraction, spec: Characteristic) -> bool:
-    """True where *value*, in the characteristic's unit, is out of the limits by more than wear explains."""
-    if spec.allowed and value not in {Fraction(size) for size in spec.allowed}:
-        return True
-    lower, upper = (Fraction(b) if b is not None else None for b in spec.limits)
-    if lower is not None and upper is not None:
-        return upper > lower and max(lower - value, value - upper) > _FAR_OUT * (upper - lower)
-    if lower is not None:
-        return lower - value > _FAR_OUT_ONE_SIDED * abs(lower)
-    return False
+def _said_for_it(reading: Reading, spec: Characteristic, work: Working) -> str:
+    """A value that the sheet expects and one slip of hearing makes this one of; "" for none."""
+    if reading.unit != spec.unit:
+        return ""
+    shown = (one.resolution for one in work.sheet.instrument if one.id == spec.instrument)
+    places = max(map(_places, (*spec.limits, spec.nominal, *shown)))
+    found = misheard_for(reading.value, places)
+    return next((f"{other}" for other in found if not is_far_out(spec, Fraction(other))), "")
 
 
 def _is_coarse(value: str, spec: Characteristic) -> bool:
@@ -114,7 +116,8 @@ def _word_doubts(fact: Fact, work: Working, loose: Collection[int]) -> Iterator[
     near = [at for at in loose if -_NEAR <= at - end < _NEAR]
     if near:
         yield flag(FlagKind.SECOND_NUMBER, work.texts[near[0]])
-    if _goes_on(work, end) or _digit_beside(work, start, end):
+    named = fact.characteristics and work.texts[end : end + 1] and work.texts[end] in work.lexicon.like_digits
+    if _goes_on(work, end) or (not named and _digit_beside(work, start, end)):
         yield flag(FlagKind.NUMBER_ODD, "the number did not end there")
     if _ends_range(fact, work):
         yield flag(FlagKind.APPROXIMATE, "between")
@@ -169,7 +172,12 @@ def _is_lone(fact: Fact, work: Working) -> bool:
     if fact.characteristics or measure is None or measure.unit_said is not None:
         return False
     start, end = fact.phrase.start, fact.phrase.end
-    led = fact.introduced or fact.measured or work.texts[max(0, start - 1) : start] in {("at",), ("to",)}
+    led = (
+        fact.introduced
+        or fact.measured
+        or _is_stamp(work, start - 1)
+        or work.texts[max(0, start - 1) : start] in {("at",), ("to",)}
+    )
     if led or not measure.readings[0].value.isdigit():
         return False
     if any(s.components for s in fact.subjects) and _behind_its_fitting(work, fact):
@@ -187,6 +195,12 @@ def _behind_its_fitting(work: Working, fact: Fact) -> bool:
     between = [t for t in work.texts[max(ends) : fact.phrase.start] if t not in _ARTICLES]
     moved = work.lexicon.table.get(tuple(between), NOTHING).tags
     return bool(moved & {"MOVE_ON", "MOVE_OFF", "MOVE_LOOSE_ON"})
+
+
+def _is_stamp(work: Working, at: int) -> bool:
+    """ "stamped three fifty": a word that has a number behind it."""
+    known = work.lexicon.table.get(work.texts[max(0, at) : at + 1])
+    return known is not None and bool(known.tags & {"STAMP", "READS"})
 
 
 def _crowd(reading: Reading, fact: Fact, work: Working) -> Iterator[Flag]:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
+from saywright.understanding.bench_words import SIZE_WORDS
 from saywright.understanding.light_verbs import said_as_noun
-from saywright.understanding.meanings import Meaning
-from saywright.understanding.tokens import BREAK
+from saywright.understanding.meanings import CharacteristicKey, Meaning
+from saywright.understanding.tokens import BREAK, spoken_form
 
 _OBJECTS = frozenset(["it", "that", "them", "this", "the", "these", "those", "both", "all", "up", "out"])
 _COPULAS = frozenset({"is", "of", "at", "was"})
@@ -29,8 +30,33 @@ def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
         noun = said_as_noun(around.texts, at)
         return "ACT" if noun or _says_action(around, following) else "COND"
     if meaning.conditions:
-        return _condition_kind(around, following, meaning)
+        return "WORD" if _done_to_it(around, at, following) else _condition_kind(around, following, meaning)
     return _loose_kind(around, at, following, meaning)
+
+
+def read_on_it(around: Around, at: int, length: int, meaning: Meaning) -> tuple[CharacteristicKey, ...]:
+    """ "forty three millimetres free": the first word of "free length" behind its value; () for others."""
+    if length > 1 or not meaning.conditions or around.last_kind != "MEASURE":
+        return ()
+    word = around.texts[at]
+    return tuple(
+        (component.id, read.id)
+        for component, read in around.lexicon.sheet.characteristics()
+        if any(len(name) == 2 and name[0] == word for name in map(spoken_form, read.names))
+    )
+
+
+def _done_to_it(around: Around, at: int, following: int) -> bool:
+    """ "before I split it", "bent the tang down": what somebody does, no state that was found."""
+    texts = around.texts
+    if at and texts[at - 1] in {"i", "we"}:
+        return around.text(following) in _OBJECTS
+    if around.last_kind not in {"", "BREAK"} or around.text(following) not in {"the", "that", "it"}:
+        return False
+    noun = following + (0 if around.text(following) == "it" else 1)
+    found = around.lexicon.match(texts, noun) if noun < len(texts) and texts[noun] else None
+    behind = noun + (found[0] if found is not None else 1)
+    return around.text(behind) in {"down", "up", "over"}
 
 
 def _loose_kind(around: Around, at: int, following: int, meaning: Meaning) -> str:
@@ -38,6 +64,8 @@ def _loose_kind(around: Around, at: int, following: int, meaning: Meaning) -> st
         return "ACT"
     if meaning.positions and not meaning.tags - _PLACES:
         return "MOD" if _position_fits(around, at, following) else "WORD"
+    if meaning.positions and meaning.tags & _DEGREES and around.text(following) in {"one", "ones"}:
+        return "MOD"  # "the small one"
     if meaning.aliases:
         return "PART" if _alias_fits(around, following) else "WORD"
     return ""
@@ -133,7 +161,7 @@ def _alias_fits(around: Around, following: int) -> bool:
     """A part of a name stands for the part where a noun would stand."""
     last = around.last
     if last is not None and last.kind == "WORD" and not last.tags and _is_modifier(around):
-        return False
+        return around.texts[last.start] in SIZE_WORDS  # "little gauze in behind it"
     if last is None or last.kind in _BEFORE_NOUN:
         return True
     return around.text(following) in _AFTER_NOUN or following in around.measures

@@ -9,10 +9,12 @@ from collections.abc import Sequence
 
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
+from saywright.understanding.tokens import BREAK
 from saywright.units import get_unit
 
 _NEAR = 3  # tokens between a number and the tool or the price it belongs to
 _NEXT = 1
+_ASKED_BACK = ("is", "not", "it")  # "twenty five, isn't it"
 _BOUNDS = ("at least", "at most", "no less", "no more", "not less", "not more")
 _TIME_WORDS = frozenset({"by", "until", "till", "before"})
 _HOURS = frozenset(
@@ -40,7 +42,7 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
         return _number(fact, texts)
     if fact.kind == "same" and "should" in texts[: fact.phrase.start]:
         return "quoted limit"  # "they should both be the same"
-    if fact.kind == "doing" and _is_verdict(fact, told):
+    if fact.kind == "doing" and (_is_verdict(fact, told) or _is_limit(fact, told, texts)):
         return "quoted limit"
     if fact.kind in {"off", "on"}:
         return _movement(fact, told, texts)
@@ -51,13 +53,26 @@ def _number(fact: Fact, texts: tuple[str, ...]) -> str:
     """Why the number of *fact* is none for the record, by the words around it; "" where it is one."""
     if _is_bound(fact, texts):
         return "quoted limit"
+    if texts[-len(_ASKED_BACK) :] == _ASKED_BACK and texts[fact.phrase.end :] == _ASKED_BACK:
+        return "question"
     if texts[fact.phrase.end :] in {("bit",), ("bits",)} and not fact.characteristics:
         return "tool size"  # "quarter inch bit"
+    if texts[fact.phrase.end : fact.phrase.end + 1] in {("weight",), ("grade",)} and not fact.characteristics:
+        return "what kind of oil"  # "thirty weight"
     if _is_time_of_day(fact, texts):
         return "time of day"
     if texts[fact.phrase.end : fact.phrase.end + 1] == ("off",) and _is_bare(fact):
         return "how many came off"  # "four off the right"
+    if _did_not_go(fact, texts):
+        return "a gauge that does not go"
     return "a difference" if _is_difference(fact, texts) else ""
+
+
+def _did_not_go(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "… and a forty one won't", "point one doesn't go": the size that was tried in vain."""
+    behind = [text for text in texts[fact.phrase.end :] if text != "drill"]
+    denied = tuple(behind[:2]) in {(verb, "not") for verb in ("will", "would", "does", "did")}
+    return denied and (len(behind) == 2 or behind[2] in {"go", "fit", "pass", "enter", BREAK, "quite"})
 
 
 def _is_bare(fact: Fact) -> bool:
@@ -99,6 +114,13 @@ def _is_verdict(fact: Fact, told: Told) -> bool:
     """ "anything under nine five is scrap": what a limit says ought to be done."""
     of_limit = any("LIMIT" in m.tags and m.segment == fact.segment for m in told.marks)
     return of_limit and "COP" in fact.aux and fact.phrase.meaning.acts[0].form == "base"
+
+
+def _is_limit(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
+    """ "spec is flush": how it ought to be, not what is done."""
+    start = fact.phrase.start
+    base = fact.phrase.meaning.acts[0].form == "base"
+    return base and any("LIMIT" in m.tags and m.end == start and texts[start - 1] == "is" for m in told.marks)
 
 
 def _but_between(mark: Mark, fact: Fact, told: Told) -> bool:

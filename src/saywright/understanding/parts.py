@@ -137,7 +137,7 @@ def _choose(
     if len(left) > 1:
         left = [c for c in left if back_on.get(c.id, 0) > 0] or left
     if hand is not None and len(left) > 1:
-        left = [c for c in left if named_after(c, sheet.get(hand.component))] or left  # the plug's washer
+        left = named_most_after(left, sheet.get(hand.component)) or left  # the plug's washer
         near = sheet.get(hand.component)
         left = [
             c for c in left if c.inside == hand.component or (near is not None and near.inside == c.id)
@@ -152,8 +152,20 @@ def named_after(component: Component, held: Component | None) -> bool:
     """True where a name of *component* holds a word of what is in hand: "plug washer" with the drain plug."""
     if held is None:
         return False
+    return _words_of(component, held) > 0
+
+
+def named_most_after(candidates: Sequence[Component], held: Component | None) -> list[Component]:
+    """Those whose names hold most words of what is in hand: the pump cover's screw, not another cover's."""
+    shared = [_words_of(c, held) if held is not None else 0 for c in candidates]
+    most = max(shared, default=0)
+    return [c for c, words in zip(candidates, shared, strict=True) if words == most > 0]
+
+
+def _words_of(component: Component, held: Component) -> int:
+    """How many words of a name of *held* stand in a name of *component* before its noun."""
     words = {word for name, _ in component_names(held) for word in name}
-    return any(words & set(name[:-1]) for name, _ in component_names(component))
+    return max((len(words & set(name[:-1])) for name, _ in component_names(component)), default=0)
 
 
 def _count(subject: Subject | None, component: Component) -> int | None:

@@ -6,6 +6,9 @@ from fractions import Fraction
 
 from saywright.sheets.model import Characteristic
 
+_FAR_OUT = Fraction(1)  # widths of the limits
+_FAR_OUT_ONE_SIDED = Fraction(1, 2)  # of the limit
+
 
 def plausible_range(characteristic: Characteristic) -> tuple[Fraction, Fraction] | None:
     """Bounds in the characteristic's unit, ends included; None where the sheet gives nothing to go by.
@@ -33,3 +36,18 @@ def is_plausible(characteristic: Characteristic, value: Fraction) -> bool:
     """True where *value*, in the characteristic's unit, is within its plausible range or none is known."""
     bounds = plausible_range(characteristic)
     return bounds is None or bounds[0] <= value <= bounds[1]
+
+
+def is_far_out(characteristic: Characteristic, value: Fraction) -> bool:
+    """True where *value*, in the characteristic's unit, is out of the limits by more than wear explains.
+
+    Of a permitted size: where it is none of them.
+    """
+    if characteristic.allowed and value not in {Fraction(size) for size in characteristic.allowed}:
+        return True
+    lower, upper = (Fraction(b) if b is not None else None for b in characteristic.limits)
+    if lower is not None and upper is not None:
+        return upper > lower and max(lower - value, value - upper) > _FAR_OUT * (upper - lower)
+    if lower is not None:
+        return lower - value > _FAR_OUT_ONE_SIDED * abs(lower)
+    return False

@@ -13,7 +13,7 @@ from functools import lru_cache
 from typing import Any, Literal
 
 from saywright.sheets.model import Component, Sheet
-from saywright.understanding.bench_words import PARTICLES, PREPOSITIONS, TOO_COMMON, TRANSITIVE
+from saywright.understanding.bench_words import ENDS_NAME, PARTICLES, PREPOSITIONS, TOO_COMMON, TRANSITIVE
 from saywright.understanding.meanings import NOTHING, Act, CharacteristicKey, Meaning, Name
 from saywright.understanding.tokens import spoken_form
 from saywright.understanding.wordforms import (
@@ -226,7 +226,7 @@ def _add_aliases(table: Table, sheet: Sheet) -> None:
 def _shortened(name: Name) -> Iterable[Name]:
     for cut in range(1, len(name)):
         tail, head = name[cut:], name[:cut]
-        if not (len(tail) == 1 and (tail[0] in TOO_COMMON or len(tail[0]) < 3)):
+        if not (len(tail) == 1 and (tail[0] in TOO_COMMON - ENDS_NAME or len(tail[0]) < 3)):
             yield tail
         if not (len(head) == 1 and (head[0] in TOO_COMMON or len(head[0]) < 4)):
             yield head

@@ -33,6 +33,8 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
                 break  # "put the screw back where it was" fits nothing
             if texts[to] not in PARTICLES or not words[to] or _fills(texts, at, to):
                 continue
+            if to > at + 1 and _in_name(texts, to, lexicon):
+                continue  # "split it, pop off is fourteen": the sheet's own word
             length, meaning = _verb_with_particle(text, texts, to, lexicon)
             if length:
                 joined[at] = meaning

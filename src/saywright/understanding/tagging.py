@@ -6,7 +6,7 @@ name has several meanings, its neighbours decide.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from saywright.understanding.around import Around
@@ -16,11 +16,13 @@ from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.measure_repairs import repaired
 from saywright.understanding.measures import Measure, find_measures
-from saywright.understanding.name_kinds import name_kind
+from saywright.understanding.name_kinds import name_kind, read_on_it
 from saywright.understanding.number_pauses import over_pauses
+from saywright.understanding.number_tokens import is_number_word
 from saywright.understanding.numbered import told_by_number
 from saywright.understanding.ordinals import ordinals_as_values
 from saywright.understanding.position_lists import number_parts
+from saywright.understanding.roll_call import roll_of
 from saywright.understanding.split_verbs import join_split_verbs, split_kind
 from saywright.understanding.tags import Tag
 from saywright.understanding.talk_kinds import talk_kind
@@ -45,8 +47,10 @@ def tag(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Tag, ...]:
     """The tags of *tokens*, left to right, without gaps."""
     words = tuple(token.text for token in tokens)
     joined, texts = join_split_verbs(words, lexicon)
-    measures = over_pauses(repaired(find_measures(words, lexicon.units), words), words, lexicon)
-    around = Around(lexicon, texts, {m.start: m for m in measures})
+    roll = roll_of(texts, lexicon)
+    counted = _without_names(words, roll, lexicon)
+    measures = over_pauses(repaired(find_measures(counted, lexicon.units), counted), counted, lexicon)
+    around = Around(lexicon, texts, {m.start: m for m in measures}, roll)
     at = 0
     while at < len(texts):
         found = _next(around, at)
@@ -59,6 +63,19 @@ def tag(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Tag, ...]:
     return ordinals_as_values(count_parts(numbered, texts, lexicon), texts, lexicon)
 
 
+def _without_names(words: tuple[str, ...], roll: Mapping[int, int], lexicon: Lexicon) -> tuple[str, ...]:
+    """The words that may be numbers: no roll, no "free" behind a value where the sheet has a free length."""
+    if not roll and not (lexicon.like_digits and lexicon.like_digits & set(words)):
+        return words
+    last = {at for at, word in enumerate(words) if word in lexicon.like_digits and not _goes_on(words, at)}
+    return tuple("" if at in roll or at in last else word for at, word in enumerate(words))
+
+
+def _goes_on(words: tuple[str, ...], at: int) -> bool:
+    """True where another word of a number stands right behind."""
+    return is_number_word(words, at + 1) or words[at + 1 : at + 2] == ("point",)
+
+
 def _next(around: Around, at: int) -> Tag:
     """The tag of the token at *at* and those that belong to it."""
     if around.texts[at] in _PLAIN:
@@ -67,8 +84,10 @@ def _next(around: Around, at: int) -> Tag:
     if around.texts[at] in {"one", "ones"} and _describes(around):
         around.out[-1] = replace(around.out[-1], kind="MOD")
         return Tag("ONE", at, at + 1, around.lexicon.names((around.texts[at],), 0))
-    if _points(around, at):
-        return Tag("MOD", at, at + 1, Meaning(positions=(around.texts[at],)))
+    order = around.roll.get(at)
+    if order is not None or _points(around, at):
+        where = () if order is not None else (around.texts[at],)
+        return Tag("MOD", at, at + 1, Meaning(positions=where), order=order)
     if _is_share_of_state(around, at):
         return Tag("WORD", at, at + 1, Meaning(tags=frozenset({"FILLER"})))
     measure = _before_name(around, around.measures.get(at)) or _rest_of_measure(around, at)
@@ -79,6 +98,7 @@ def _next(around: Around, at: int) -> Tag:
         or _goes_elsewhere(around, at, match)
         or _cuts_name(around, at, match)
         or _moves_a_part(around, at, match)
+        or _counts_all(around, at, match[0])
     ):
         match = _shorter(around, at, match[0])
     if measure and (match is None or not _name_wins(match, measure)):
@@ -86,6 +106,9 @@ def _next(around: Around, at: int) -> Tag:
     if match is None:
         return Tag("WORD", at, at + 1, NOTHING)
     length, meaning = match
+    read = read_on_it(around, at, length, meaning)
+    if read:
+        return Tag("CHAR", at, at + 1, Meaning(characteristics=read))
     kind = name_kind(around, at, length, meaning) or talk_kind(around, at, length, meaning.tags)
     return Tag(kind, at, at + length, meaning)
 
@@ -190,11 +213,15 @@ def _goes_elsewhere(around: Around, at: int, match: tuple[int, Meaning]) -> bool
     end = at + match[0]
     if "MOVE_ON" not in match[1].tags or around.texts[end - 1] not in _INTO:
         return False
-    if around.texts[at] in _BE and match[0] == 2 and around.names(at + 1).conditions:
-        return True  # "is in good order"
+    if around.texts[at] in _BE and match[0] == 2 and _tells_state(around.names(at + 1)):
+        return True  # "is in good order", "is in soak"
     if around.text(end) not in _ARTICLES or around.names_part(end + 1):
         return False
     return any(text in WORKSHOP for text in around.texts[end + 1 : end + 3])
+
+
+def _tells_state(meaning: Meaning) -> bool:
+    return bool(meaning.conditions or meaning.acts)
 
 
 def _cuts_name(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
@@ -215,6 +242,12 @@ def _moves_a_part(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
         return False
     first = around.lexicon.table.get((around.texts[at],))
     return first is not None and bool(first.parts) and around.last_kind in {"", "BREAK", "MOD"}
+
+
+def _counts_all(around: Around, at: int, length: int) -> bool:
+    """ "and all four screws"; "spring and all" is an end."""
+    said = around.texts[at : at + length] == ("and", "all")
+    return said and around.text(at + length) not in {"", BREAK}
 
 
 def _asks_too_late(around: Around, meaning: Meaning) -> bool:

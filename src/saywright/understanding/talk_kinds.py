@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
-from saywright.understanding.bench_words import NEUTRAL, PLAIN
+from saywright.understanding.bench_words import NEUTRAL, PARTICLES, PLAIN
 from saywright.understanding.counts import small_count
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
@@ -27,13 +27,17 @@ _PERSONS = frozenset({"i", "we", "he", "she", "they", "you"})
 _PARTICLES = frozenset({"in", "on", "off", "out", "back"})
 _PICKS = frozenset({"BOTH", "ALL", "NEW", "OLD"})
 _BE = frozenset({"is", "are"})
+_COME_OUT = frozenset({("come", "out"), ("came", "out"), ("comes", "out")})
 
 
 def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str:
     """The kind of tag for bench talk with *tags*; "WORD" where it says nothing here."""
     following = at + length
     if "FILLER" in tags:
-        return "WORD"
+        those = around.texts[at:following] in {("one", "of", "these"), ("one", "of", "those")}
+        return "PRON" if those and around.last_kind == "ACT" else "WORD"  # "order one of those"
+    if around.texts[at:following] == ("then",) and _orders_before(around):
+        return "WORD"  # "to order then a piston"
     if "PRICE" in tags and around.last_kind == "MEASURE":
         return "MARK"
     moves = _move_kind(around, at, following, tags) if tags & _MOVES else ""
@@ -45,6 +49,15 @@ def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str
         ought = "LIMIT" in tags and tags & _AUX and following not in around.measures
         return "AUX" if ought and around.names(following).acts else "MARK"  # "should be cleaned"
     return _noun_kind(around, at, following, tags) or _helping_kind(around, following, tags)
+
+
+def _orders_before(around: Around) -> bool:
+    """True where "order" in its base form stands right before."""
+    last = around.last
+    if last is None or last.kind != "ACT" or last.meaning.acts[0].form != "base":
+        return False
+    action = around.lexicon.sheet.get_action(last.meaning.acts[0].id)
+    return action is not None and action.order
 
 
 def _noun_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> str:
@@ -81,13 +94,17 @@ def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
         return ""  # "under four seventy is out": out of its limits
     if around.last is not None and around.texts[around.last.end - 1] in {"a", "an"} and following - at == 1:
         return "WORD"  # "a pull to one side"
+    if around.last is not None and "ORD" in around.last.tags and following - at == 1:
+        return "WORD" if around.texts[at] not in PARTICLES else ""  # "fires on the second pull"
     if "MOVE_OFF" in tags:
         return "OFF" if _moves_off(around, at, following) else ""
     if "MOVE_ON" in tags:
         if around.texts[at] in _BE and around.last_kind == "CHAR":
             return ""  # "clip's in groove three"
-        if around.texts[at] in _BE and following - at == 2 and not _free(around, following):
-            return "ON" if moves_behind(around, following) else ""  # "slide's in spring's in"
+        if around.texts[at] in _BE and following - at == 2 and not moves_behind(around, following):
+            named = around.names(at + 1)  # "is in soak": the name of a doing
+            if not _free(around, following) or _set_there(around, following) or named.acts:
+                return ""
         if around.texts[at:following] == ("back", "in") and around.text(following) in {"a", "five", "ten"}:
             return ""  # "back in a minute"
         bare = around.last is None or around.last_kind == "WORD"
@@ -97,8 +114,8 @@ def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
 
 def _moves_off(around: Around, at: int, following: int) -> bool:
     """False for an "out" or "off" that belongs to a verb, a number or a noun beside it."""
-    if around.texts[at:following] not in {("out",), ("off",)}:
-        return True
+    if around.texts[at:following] not in {("out",), ("off",)} or _out_by(around, following):
+        return not (_out_by(around, following) or _comes_out_so(around, at, following))
     last, after = around.last, around.text(following)
     if last is not None and last.kind == "WORD" and is_past(around.texts[at - 1]):
         return False  # "sorted out"
@@ -114,6 +131,20 @@ def _moves_off(around: Around, at: int, following: int) -> bool:
     if after in {"of", "the"} and around.last_kind != "PART":
         return False
     return not (after == "of" and following + 1 < len(around.texts))
+
+
+def _out_by(around: Around, following: int) -> bool:
+    """ "the rim's out by a mil", "the holes they came out of": how far, or which."""
+    behind, after = around.text(following), around.text(following + 1)
+    return (behind == "by" and following + 1 in around.measures) or (
+        behind in {"of", "from"} and after in {"", BREAK}
+    )
+
+
+def _comes_out_so(around: Around, at: int, following: int) -> bool:
+    """ "washed it, it's come out spotless": how it is after what was done."""
+    cleaned = any(tag.kind == "ACT" for tag in around.out)
+    return cleaned and around.texts[at:following] in _COME_OUT and bool(around.names(following).conditions)
 
 
 def _counted_ones(around: Around) -> bool:
@@ -188,6 +219,17 @@ def _strange_part(around: Around, at: int) -> bool:
 def _joins(around: Around, last: Tag) -> bool:
     """ "cleaned and in": the movement goes on behind what was done."""
     return "AND" in last.tags and len(around.out) > 1 and around.out[-2].kind in {"ACT", "COND"}
+
+
+def _set_there(around: Around, following: int) -> bool:
+    """ "is on click three": what it is set to, where the sheet counts such a thing."""
+    found = (
+        around.lexicon.match(around.texts, following) if around.text(following) not in {"", BREAK} else None
+    )
+    if found is None or around.text(following - 1) != "on" or following + found[0] not in around.measures:
+        return False
+    read = [around.lexicon.sheet.find(*key) for key in found[1].characteristics]
+    return bool(read) and all(one is not None and one.is_count for one in read)
 
 
 def _free(around: Around, following: int) -> bool:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from decimal import Decimal
 from fractions import Fraction
 
 from saywright.errors import InputError
@@ -214,8 +215,15 @@ def _too_fine(value: str, characteristic: Characteristic) -> bool:
     width = (
         Fraction(upper) - Fraction(lower) if upper is not None and lower is not None else abs(Fraction(bound))
     )
-    step = Fraction(1, 10 ** len(value.partition(".")[2]))
-    return width / step > _FINEST
+    places = len(value.partition(".")[2])
+    as_fine = max(_decimals(b) for b in (lower, upper) if b is not None)
+    return places > as_fine and width * 10**places > _FINEST
+
+
+def _decimals(bound: Decimal) -> int:
+    """Decimals that a limit is written with; a value said as finely is none too fine for it."""
+    exponent = bound.as_tuple().exponent
+    return max(0, -exponent) if isinstance(exponent, int) else 0
 
 
 def _with_point_misheard(

@@ -49,6 +49,8 @@ RULES: dict[str, Right | None] = {
     f"GET {_J}/sign": Right.READ,
     f"GET {_J}/add": Right.READ,
     f"GET {_J}/preview.{{format}}": Right.READ,
+    f"GET {_J}/preview/pages": Right.READ,
+    f"GET {_J}/preview/{{hash}}/{{number:int}}.png": Right.READ,
     f"GET {_J}/export/{{format}}": Right.READ,
     f"GET {_J}/photos/{{photo}}/{{size}}.jpg": Right.READ,
     f"GET {_J}/clips/{{item}}.wav": Right.READ,

@@ -17,7 +17,7 @@ from starlette.types import ASGIApp
 
 from saywright.errors import DeviceError, RefusedError, SaywrightError
 from saywright.store.protocol import Store
-from saywright.web import api, board, changes, desk, edits, media, phone, pictures, signin
+from saywright.web import api, board, changes, desk, edits, media, phone, pictures, preview, signin
 from saywright.web.access import Gate
 from saywright.web.board_sitting import BoardSitting
 from saywright.web.errors import error_page
@@ -47,7 +47,6 @@ ROUTES = [
     Route(_JOB + "/add", edits.add, methods=["POST"]),
     Route(_JOB + "/undo", edits.undo, methods=["POST"]),
     Route(_JOB + "/time", edits.time, methods=["POST"]),
-    Route(_JOB + "/preview.{format}", media.preview, methods=["GET"]),
     Route(_JOB + "/export/{format}", media.export, methods=["GET"]),
     Route(_JOB + "/say", changes.say, methods=["POST"]),
     Route(_JOB + "/explain", changes.explain, methods=["POST"]),
@@ -69,6 +68,7 @@ ROUTES = [
     *signin.ROUTES,
     *phone.ROUTES,
     *pictures.ROUTES,
+    *preview.ROUTES,
     Route("/favicon.ico", lambda _: Response(status_code=204), methods=["GET"]),
     Mount("/static", StaticFiles(directory=STATIC)),
 ]
@@ -103,7 +103,7 @@ def create_app(
     reach = reach or Reach()
     app.state.streams, app.state.sitting, app.state.reach = streams, sitting, reach
     app.state.desk = Desk(streams.store, clock, Sessions(actor))
-    app.state.tickets = Tickets()
+    app.state.tickets, app.state.proofs = Tickets(), preview.Proofs()
     gate = Gate(app, app.state.desk.sessions, store.people, reach.lan)
     # Outside of everything, so that error pages carry its headers too.
     return Guard(gate, lan=reach.lan)

@@ -15,6 +15,7 @@ from saywright.errors import InputError, NotFoundError, RefusedError, SaywrightE
 from saywright.web.board_sitting import BoardSitting
 from saywright.web.board_view import board
 from saywright.web.errors import status_of
+from saywright.web.guard import MAX_FORM_BYTES
 from saywright.web.media import ranged
 from saywright.web.render import page
 from saywright.web.sounds import SOUNDS, sound_wav
@@ -65,14 +66,15 @@ def state(request: Request) -> Response:
 async def keys(request: Request) -> Response:
     """POST /jobs/{job}/board/keys: what a data key or a hand typed, ended by Enter."""
 
-    def act(text: str, by: str) -> None:
+    def act(text: str, by: str) -> str:
         desk = desk_of(request)
         with desk.job(request).lock:
             bench = desk.bench(request)
             if by == "key":
                 bench.measured(text)
-            else:
-                bench.say(text)
+                return ""
+            answer = bench.reply(text)
+            return answer.words if answer else ""
 
     return await _posted(request, lambda sent: act(_short(sent.get("keys", "")), sent.get("by", "")))
 
@@ -80,7 +82,7 @@ async def keys(request: Request) -> Response:
 async def microphone(request: Request) -> Response:
     """POST /jobs/{job}/board/microphone: pause or resume the sitting."""
 
-    def act(sent: dict[str, str]) -> None:
+    def act(sent: dict[str, str]) -> str:
         sitting = _sitting(request)
         if sitting is None or sitting.job_id != request.path_params["job"]:
             raise RefusedError(
@@ -90,6 +92,7 @@ async def microphone(request: Request) -> Response:
         if sent.get("act") not in acts:
             raise InputError("no such act", where="microphone", to_do="Send pause or resume")
         acts[sent["act"]]()
+        return ""
 
     return await _posted(request, act)
 
@@ -102,17 +105,17 @@ def sound(request: Request) -> Response:
     return ranged(sound_wav(name), request.headers.get("range", ""), "audio/wav")
 
 
-async def _posted(request: Request, act: Callable[[dict[str, str]], None]) -> Response:
-    """Check the token, do it; the answer is JSON, and so is a refusal, since a script asked."""
-    async with request.form(max_files=0, max_fields=10, max_part_size=4096) as form:
+async def _posted(request: Request, act: Callable[[dict[str, str]], str]) -> Response:
+    """Check the token, do it; what it came to is told as JSON, and so is a refusal, since a script asked."""
+    async with request.form(max_files=0, max_fields=10, max_part_size=MAX_FORM_BYTES) as form:
         sent = {name: value for name, value in form.items() if isinstance(value, str)}
     try:
         desk_of(request).sessions.check(request, sent.get("token", ""))
-        await run_in_threadpool(act, sent)
+        done = await run_in_threadpool(act, sent)
     except SaywrightError as error:
         told = {"what": error.what, "where": error.where, "to_do": error.to_do, "line": str(error)}
         return JSONResponse(told, status_code=status_of(error))
-    return JSONResponse({})
+    return JSONResponse({"done": done})
 
 
 def _short(text: str) -> str:

@@ -115,6 +115,8 @@ class BoardSitting:
             self._tell("provisional", words=live.utterance.best.text, told=shown)
         elif isinstance(live, feed.Settled):
             self._tell("settled", words=live.utterance.best.text, seq=live.heard_seq)
+        elif isinstance(live, feed.Answered):
+            self._tell("answered", text=live.words, seq=live.heard_seq)
         else:
             text = self._bench.answer(live.command)
             self._tell("command", command=live.command, text=text, seq=live.heard_seq)

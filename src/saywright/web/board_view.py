@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from saywright.hearing.words import Utterance
+from saywright.record.asked import newest_first, number
 from saywright.record.events import Event, Heard, PhotoAdded, Understood
 from saywright.record.types import Item, OpenItem, Photo, Reading, Record
 from saywright.sheets.model import Caution, Sheet
@@ -18,7 +19,6 @@ MAX_TO_DO = 5  # lines; the rest is counted
 MAX_ASKS = 3
 MAX_TOLD = 6  # things understood from one utterance
 
-QUESTIONS = frozenset({"ask", "unclear"})
 # What is to be done about an open item, in one word.
 TO_DO = {
     "missing": "measure",
@@ -41,6 +41,7 @@ class Ask:
     question: str
     why: str  # the reasons, and what was heard
     item: str | None  # id of the item it is about
+    name: str  # what a person calls it to say it anew; "it" where it has no value; "" where yes is no answer
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +99,7 @@ def board(record: Record, sheet: Sheet, events: Sequence[Event]) -> Board:
     live = {item.id: item for item in describe.items_of(record) if item.superseded_by is None}
     said, last = last_understood(live, events)
     hand = in_hand(live.values())
-    asks = tuple(ask for ask in asked(record.open_items))
+    asks = tuple(asked(record.open_items, live, sheet))
     to_do = tuple(things_to_do(record.open_items, sheet, hand))
     caution, caution_seq = spoken_caution(sheet, events)
     return Board(
@@ -141,22 +142,30 @@ def in_hand(items: Iterable[Item]) -> str | None:
     return latest[1] if latest else None
 
 
-def asked(open_items: Iterable[OpenItem]) -> list[Ask]:
+def asked(open_items: Iterable[OpenItem], live: Mapping[str, Item], sheet: Sheet) -> list[Ask]:
     """What waits for an answer, newest first."""
-    waiting = [one for one in open_items if one.kind in QUESTIONS and not one.explained]
-    newest = sorted(waiting, key=lambda one: -number(one.item or ""))
-    return [_ask(one) for one in newest]
+    return [_ask(one, name_of(one, live, sheet)) for one in newest_first(open_items)]
 
 
-def _ask(one: OpenItem) -> Ask:
+def name_of(one: OpenItem, live: Mapping[str, Item], sheet: Sheet) -> str:
+    """What is to be named to say it anew: "float height"; "it" for what has no value; "" for no question."""
+    item = live.get(one.item or "") if one.kind == "ask" else None
+    if item is None:
+        return ""
+    if not isinstance(item, Reading):
+        return "it"
+    return _measurand(sheet, item.component, item.which, item.characteristic)
+
+
+def _ask(one: OpenItem, name: str) -> Ask:
     question, mark, why = one.text.partition("?")
     if not mark:
-        return Ask(one.id, one.text, "", one.item)
+        return Ask(one.id, one.text, "", one.item, name)
     # A question that quotes words ends behind the closing quotation mark.
     if why.startswith("”"):
         question, why = f"{question}{mark}”", why[1:]
         mark = ""
-    return Ask(one.id, question + mark, why.strip(" ?"), one.item)
+    return Ask(one.id, question + mark, why.strip(" ?"), one.item, name)
 
 
 def things_to_do(open_items: Iterable[OpenItem], sheet: Sheet, hand: str | None) -> list[ToDo]:
@@ -170,11 +179,21 @@ def _to_do(one: OpenItem, sheet: Sheet, hand: str | None) -> ToDo:
     match = _MISSING.fullmatch(one.id) or _SETTING.fullmatch(one.id)
     what, stage = part or one.text, ""
     if match is not None:
-        characteristic = sheet.find(one.component, match["characteristic"])
-        name = characteristic.label if characteristic else match["characteristic"].replace("_", " ")
-        what = name if name.startswith(part) else f"{part} {name}"
+        what = _measurand(sheet, one.component, one.which, match["characteristic"])
         stage = describe.STAGES.get(match.groupdict().get("stage", ""), "")
     return ToDo(TO_DO[one.kind], what, stage, in_hand=hand is not None and one.component == hand)
+
+
+def _measurand(sheet: Sheet, component: str | None, which: str | None, characteristic: str) -> str:
+    """Part and characteristic as they are called, the part named once."""
+    part = sheet.label(component, which) if component else ""
+    found = sheet.find(component, characteristic)
+    name = found.label if found else characteristic.replace("_", " ")
+    if name.startswith(part):
+        return name
+    # "inlet seat", "seat bore": the word between is said once.
+    first, _, rest = name.partition(" ")
+    return f"{part} {rest}" if rest and part.endswith(f" {first}") else f"{part} {name}"
 
 
 def last_picture(items: Iterable[Item], events: Sequence[Event], sheet: Sheet) -> Picture | None:
@@ -222,9 +241,3 @@ def triggered(sheet: Sheet, utterance: Utterance) -> Iterator[Caution]:
     for caution in sheet.caution:
         if caution.text and any(f" {t.lower()} " in words for t in caution.triggers for words in said):
             yield caution
-
-
-def number(item_id: str) -> int:
-    """The number in an id, which tells the order of speech; 0 where there is none."""
-    digits = re.search(r"\d+", item_id)
-    return int(digits[0]) if digits else 0

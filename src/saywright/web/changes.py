@@ -24,6 +24,7 @@ from saywright.record.events import Event
 from saywright.record.types import Item
 from saywright.web.acts import since
 from saywright.web.forms import changes_from, wanted
+from saywright.web.guard import MAX_FORM_BYTES
 from saywright.web.proof import proven_again
 from saywright.web.render import page
 from saywright.web.session import person_of
@@ -105,7 +106,7 @@ def posted(change: Change, *, anchor: str = "") -> Endpoint:
 async def opened_form(request: Request, *, max_files: int) -> AsyncIterator[FormData]:
     """The form as it was sent; DiskFullError where there is no room to lay down an upload."""
     try:
-        async with request.form(max_files=max_files, max_fields=200, max_part_size=64 * 1024) as form:
+        async with request.form(max_files=max_files, max_fields=200, max_part_size=MAX_FORM_BYTES) as form:
             yield form
     except OSError as error:
         if error.errno not in (ENOSPC, EDQUOT):
@@ -193,9 +194,10 @@ def _explain(bench: Bench, sent: Sent) -> tuple[str, Event]:
 
 def _sign(bench: Bench, sent: Sent) -> str:
     statement = sent.text("statement", needed="What you stand for")
+    seen = sent.text("seen", needed="The record that was read")
     name, role = _signer(sent)
     try:
-        bench.sign(actor=name, statement=statement, role=role)
+        bench.sign(actor=name, statement=statement, role=role, seen=seen)
     except RefusedError as error:
         still = view_of(bench).unsettled
         if not still:

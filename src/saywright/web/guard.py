@@ -50,7 +50,11 @@ class Guard:
             await self.app(scope, receive, send)
             return
 
+        passed: list[BodyTooLargeError] = []  # the limit, as soon as more than it came
+
         async def guarded_send(message: Message) -> None:
+            if passed:  # whatever the reader of the body made of it, the answer is told below
+                return
             if message["type"] == "http.response.start":
                 headers = MutableHeaders(scope=message)
                 for name, value in SECURITY_HEADERS.items():
@@ -62,12 +66,14 @@ class Guard:
             check_host(Headers(scope=scope), (scope.get("server") or ("",))[0] if self.lan else "")
             if scope["method"] not in {"GET", "HEAD"}:
                 check_origin(Headers(scope=scope), scope.get("scheme", "http"))
-            counted = counting(receive, Headers(scope=scope), limit_bytes_for(scope["path"]))
+            counted = counting(receive, Headers(scope=scope), limit_bytes_for(scope["path"]), passed)
         except (GuardError, BodyTooLargeError) as error:
-            response = error_page(Request(scope), error)
-            await response(scope, receive, guarded_send)
+            await error_page(Request(scope), error)(scope, receive, guarded_send)
             return
         await self.app(scope, counted, guarded_send)
+        if passed:
+            response = error_page(Request(scope), passed.pop())
+            await response(scope, receive, guarded_send)
 
 
 def limit_bytes_for(path: str) -> int:
@@ -104,8 +110,14 @@ def check_origin(headers: Headers, scheme: str = "http") -> None:
         )
 
 
-def counting(receive: Receive, headers: Headers, limit_bytes: int) -> Receive:
-    """*receive*, raising BodyTooLargeError as soon as more than *limit_bytes* are announced or arrive."""
+def counting(
+    receive: Receive, headers: Headers, limit_bytes: int, passed: list[BodyTooLargeError]
+) -> Receive:
+    """*receive*, raising BodyTooLargeError as soon as more than *limit_bytes* are announced or arrive.
+
+    The one raised for what arrives is put into *passed* too: some readers of a body turn every error
+    into one of their own.
+    """
     announced = headers.get("content-length", "0")
     if not announced.isdigit() or int(announced) > limit_bytes:
         raise too_large(limit_bytes)
@@ -117,7 +129,8 @@ def counting(receive: Receive, headers: Headers, limit_bytes: int) -> Receive:
         if message["type"] == "http.request":
             seen_bytes += len(message.get("body", b""))
             if seen_bytes > limit_bytes:
-                raise too_large(limit_bytes)
+                passed.append(too_large(limit_bytes))
+                raise passed[-1]
         return message
 
     return counted

@@ -20,14 +20,6 @@ EXPORT_TYPES = {  # media type, ending of the file's name
     "parts": ("text/csv; charset=utf-8", "parts.csv"),
     "text": ("text/plain; charset=utf-8", "txt"),
 }
-# The report has its style and its pictures inside; it runs nothing and may stand in a frame of the desk only.
-FRAMED = {
-    "content-security-policy": (
-        "default-src 'none'; style-src 'unsafe-inline'; img-src data:; frame-ancestors 'self'; sandbox"
-    ),
-    "x-frame-options": "SAMEORIGIN",
-}
-
 _RANGE = re.compile(r"bytes=(\d*)-(\d*)")
 
 
@@ -73,17 +65,6 @@ def _report(bench: Bench, sent: Sent) -> Response:
         raise InputError(f"no report as '{form}'", where="Format", to_do="Choose pdf or html")
     content = bench.report((form,))[form]
     return Response(content, media_type=REPORT_TYPES[form], headers=_kept_as(sent.request, "report", form))
-
-
-def preview(request: Request) -> Response:
-    """The report as it would be made now, for the frame of the signing page. Nothing of it is kept."""
-    form = request.path_params["format"]
-    if form not in REPORT_TYPES:
-        raise NotFoundError("there is no such preview", to_do="Choose pdf or html")
-    desk = desk_of(request)
-    with desk.job(request).lock:
-        content = desk.bench(request).proof(form)
-    return Response(content, media_type=REPORT_TYPES[form], headers=FRAMED)
 
 
 def export(request: Request) -> Response:

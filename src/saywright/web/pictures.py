@@ -17,6 +17,7 @@ from saywright.errors import InputError, NotFoundError
 from saywright.record.types import Photo, Record
 from saywright.web import pictures_forms as forms
 from saywright.web.changes import posted
+from saywright.web.pictures_debris import debris_of
 from saywright.web.pictures_view import (
     befores_and_afters,
     box_annotation,
@@ -100,6 +101,7 @@ def one_picture(request: Request) -> Response:
         measured=[(m, told(m), measured_shapes(m, height), m.id in entered) for m in photo.measurements],
         characteristics=_characteristics(known, photo),
         **_proposed(request, known, photo),
+        **debris_of(known.bench, photo, request.query_params),
         marks=[p for p in known.view.record.photos if p.heard and p.superseded_by is None],
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from http import HTTPStatus
 from typing import Any
-from urllib.parse import quote
+from urllib.parse import parse_qsl, quote, urlencode
 
 from starlette.datastructures import UploadFile
 from starlette.responses import RedirectResponse, Response
@@ -179,5 +179,8 @@ def _of(bench: Bench, sent: Sent) -> Photo:
 
 
 def _back(sent: Sent, done: str) -> Response:
+    """To the picture's page, with what was looked for there still shown."""
     job, photo = (quote(sent.request.path_params[name], safe="") for name in ("job", "photo"))
-    return RedirectResponse(f"/jobs/{job}/pictures/{photo}?done={done}", status_code=HTTPStatus.SEE_OTHER)
+    again = [pair for pair in parse_qsl(sent.text("again", limit=1500)) if pair[0] != "done"]
+    asked = urlencode([("done", done), *again])
+    return RedirectResponse(f"/jobs/{job}/pictures/{photo}?{asked}", status_code=HTTPStatus.SEE_OTHER)

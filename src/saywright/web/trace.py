@@ -76,10 +76,10 @@ def _step(event: Event, item: Item, photo_id: str | None, sheet: Sheet) -> Step 
             step = _understood(event, statements, item)
         case ItemCorrected(item=name, changes=changes, why=why) if name in names:
             step = _at(event, f"corrected: {_changes(changes)}", why=why)
-        case ItemAccepted(item=name) if name in names:
-            step = _at(event, "accepted as it was")
-        case ItemWithdrawn(item=name, why=why) if name in names:
-            step = _at(event, "withdrawn", why=why)
+        case ItemAccepted(item=name, heard=heard) if name in names:
+            step = _at(event, "accepted as it was" + _said_in(heard))
+        case ItemWithdrawn(item=name, why=why, heard=heard) if name in names:
+            step = _at(event, "withdrawn" + _said_in(heard), why=why)
         case PhotoAdded(photo=photo, name=name) if photo == photo_id:
             step = _at(event, f"picture {name} taken in")
         case PhotoChecked(photo=photo) if photo == photo_id:
@@ -102,6 +102,11 @@ def _step(event: Event, item: Item, photo_id: str | None, sheet: Sheet) -> Step 
         case _:
             pass
     return step
+
+
+def _said_in(heard: int | None) -> str:
+    """Where it was said at the bench: the event that holds the words."""
+    return f", said at the bench in event {heard}" if heard is not None else ""
 
 
 def _edited(event: Event, item: Item) -> Step | None:

@@ -9,9 +9,10 @@ from saywright.errors import ModelError
 from saywright.hearing.adapters.scripted import decode, parse_script, read_script
 from saywright.hearing.listener import Listener, Samples
 from saywright.hearing.words import Utterance, typed
+from saywright.record.events import Heard
 from saywright.report.trace import items
 from saywright.understanding.statements import Statement
-from saywright.wiring import capture, live, output, sound
+from saywright.wiring import answering, capture, live, output, sound
 from saywright.wiring.bench_part import Part, given_words
 from saywright.wiring.log import JobLog
 
@@ -38,11 +39,11 @@ class HearingPart(Part):
 
     def microphone(self, device: str | int | None = None) -> live.Session:
         """A sitting at the microphone; *device* is part of its name, or its number, None the system's own."""
-        return live.Session(self._listening(), device)
+        return live.Session(self._listening(), device, answers=self.answers)
 
     def playing(self, opened: capture.Opened) -> live.Session:
         """The same sitting at what *opened* opens in place of a microphone: a recording as it was spoken."""
-        return live.Session(self._listening(), None, opened)
+        return live.Session(self._listening(), None, opened, answers=self.answers)
 
     def finish_hearing(self) -> list[Utterance]:
         """The microphone is closed; the utterances still open."""
@@ -54,6 +55,23 @@ class HearingPart(Part):
         """Typed words, understood like spoken ones; TextError where there are none."""
         utterance = typed(given_words(text), start_s=start_s, line=line)
         return self._understander().take(utterance, actor=self._actor)
+
+    def reply(self, text: str) -> answering.Answer | None:
+        """Words typed at the board: `say`, and what they answer."""
+        utterance = typed(given_words(text))
+        seq, _ = self._understander().keep(utterance, actor=self._actor)
+        return self.answers(seq)
+
+    def answers(self, heard_seq: int) -> answering.Answer | None:
+        """Do what the words of this event, already understood, answer to what the record asks; None: nothing.
+
+        It is done in the name of whom this bench is.
+        """
+        self._log.refresh()
+        heard = self._log.events[heard_seq - 1]
+        if not isinstance(heard.payload, Heard) or answering.manner_of(heard.payload.utterance) is None:
+            return None
+        return answering.answer(self._log, self.record(), heard, actor=self._actor)
 
     def say_file(self, path: Path) -> tuple[Statement, ...]:
         """A text file, one utterance a line; TextError where it is no text."""

@@ -7,8 +7,9 @@ from typing import Any
 
 from saywright.record.events import Reported
 from saywright.understanding.statements import CommandName
-from saywright.wiring import output
+from saywright.wiring import checking, output
 from saywright.wiring.bench_part import Part
+from saywright.wiring.checking import Moved
 from saywright.wiring.log import MACHINE
 
 
@@ -26,6 +27,13 @@ class OutputPart(Part):
     def to_do(self) -> list[dict[str, str | None]]:
         """What the sheet requires and was not said, in hand first: component, which, characteristic, …"""
         return output.to_do(self._log, self.record(), hand=self._understander().hand)
+
+    def parts(self, up_to: str | None = None) -> tuple[Moved, ...]:
+        """What came off and went on; with *up_to*, as it was when the item of that id had been said.
+
+        Later corrections count: it is what is known today of that moment.
+        """
+        return checking.moved(self._log, self.record(), up_to)
 
     def time_data(self) -> dict[str, Any]:
         """How long each part was worked on, as plain data."""

@@ -14,7 +14,7 @@ from saywright.photos.scale import Point
 from saywright.record.events import Event, MeasurementEntered, PhotoAdded, PhotoPlaced
 from saywright.record.types import Photo
 from saywright.sheets.model import Stage
-from saywright.wiring import comparing, matching, measuring, pictures, review, shooting, watching
+from saywright.wiring import comparing, debris, matching, measuring, pictures, review, shooting, watching
 from saywright.wiring.bench_part import Part
 from saywright.wiring.log import MACHINE
 
@@ -156,6 +156,14 @@ class PicturesPart(Part):
         """
         self._log.refresh()
         return measuring.propose_damage(self._log, photo_id, kind, box)
+
+    def find_debris(self, photo_id: str, by: measuring.ScaleBy, box: Box | None = None) -> debris.Found:
+        """Particles in a picture, within *box* where given: a proposal, nothing is kept.
+
+        InputError without a scale. A person keeps one, or the counts, by drawing it.
+        """
+        self._log.refresh()
+        return debris.debris_in_photo(self._log, photo_id, by, box)
 
     def annotate_photo(self, photo_id: str, annotations: Sequence[Mapping[str, Any]], *, actor: str) -> Event:
         """Draw on a picture: all that is to be on it, as `photos.annotate` has it."""

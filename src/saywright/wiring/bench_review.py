@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from saywright.errors import StaleError
@@ -14,6 +15,15 @@ from saywright.understanding.statements import Statement
 from saywright.wiring import checking, output, review, sound
 from saywright.wiring.bench_part import Part, given_words
 from saywright.wiring.checking import Check
+
+
+@dataclass(frozen=True)
+class Proof:
+    """A report to be looked at before it is signed."""
+
+    record_hash: str  # of the record it was made from; printed on each page
+    pdf: bytes
+    pages: tuple[bytes, ...]  # PNG
 
 
 class ReviewPart(Part):
@@ -83,13 +93,23 @@ class ReviewPart(Part):
         """State why an open item may stay open."""
         return review.explain(self._log, self.record(), open_item_id, why, actor=actor)
 
-    def sign(self, *, actor: str, statement: str, role: str | None = None) -> SignOff:
+    def sign(
+        self, *, actor: str, statement: str, role: str | None = None, seen: str | None = None
+    ) -> SignOff:
         """Stand for the record; refused while something is open and not explained.
 
-        *role* is that of a person who proved who they are; None where nobody was asked to.
+        *role* is that of a person who proved who they are; None where nobody was asked to. *seen* is the
+        record hash that stood on what the person read: StaleError where it is no longer that of the record.
         """
         sound.adopt(self._log)  # what a crash cut off is then open, and not signed away
-        review.sign(self._log, self.record(), actor=actor, statement=statement, role=role)
+        record = self.record()
+        if seen is not None and seen != record.record_hash:
+            raise StaleError(
+                "the record changed since you read it, so it was not signed",
+                where=f"job {self.job_id}",
+                to_do="Read the pages as they are now, then sign",
+            )
+        review.sign(self._log, record, actor=actor, statement=statement, role=role)
         sign_off = self.record().sign_off
         if sign_off is None:
             where = f"job {self.job_id}"
@@ -109,6 +129,12 @@ class ReviewPart(Part):
     def proof(self, format_name: str) -> bytes:
         """The report as it would be made now; nothing is kept of it."""
         return output.report(self._log, self.record(), (format_name,))[format_name]
+
+    def proof_pages(self) -> Proof:
+        """The report as it would be printed now, page by page; nothing is kept of it."""
+        record = self.record()
+        made = output.pages(self._log, record)
+        return Proof(record.record_hash or "", made.pdf, made.pictures)
 
     def correct_time(self, component: str | None, stage: str, minutes: str, *, why: str, actor: str) -> Event:
         """Give the right bench time of a part at a stage."""

@@ -10,6 +10,7 @@ from saywright.judging.orders import Order, orders
 from saywright.record.ledger import LedgerLine, ledger
 from saywright.record.types import OpenItem, Record
 from saywright.report.bench_work import minutes_text
+from saywright.report.movement import short_words
 from saywright.wiring import history
 from saywright.wiring.log import JobLog
 
@@ -22,7 +23,7 @@ class Moved:
 
     name: str
     line: LedgerLine
-    told: tuple[str, ...]  # what does not balance; empty where all is back
+    told: tuple[str, ...]  # what does not balance, like "1 not back on"; empty where all does
 
 
 @dataclass(frozen=True)
@@ -72,7 +73,7 @@ def check(log: JobLog, record: Record) -> Check:
     visits, beside = _past(log, record)
     return Check(
         missing=tuple(item for item in record.open_items if item.kind == "missing"),
-        moved=tuple(_moved(log, line) for line in ledger(record, log.sheet).lines),
+        moved=moved(log, record),
         orders=orders(record, log.sheet),
         time=tuple(
             Spent(
@@ -90,15 +91,13 @@ def check(log: JobLog, record: Record) -> Check:
     )
 
 
-def _moved(log: JobLog, line: LedgerLine) -> Moved:
-    counts = (
-        (line.missing, "off and not back on"),
-        (line.not_renewed, "not renewed"),
-        (line.renewed_twice, "renewed twice"),
-        (line.surplus, "more fitted than came off"),
+def moved(log: JobLog, record: Record, up_to: str | None = None) -> tuple[Moved, ...]:
+    """Parts off and on; with *up_to*, as they were when the item of that id had been said."""
+    label = log.sheet.label
+    return tuple(
+        Moved(label(line.component, line.which), line, short_words(line))
+        for line in ledger(record, log.sheet, up_to=up_to).lines
     )
-    told = tuple(f"{count} {what}" for count, what in counts if count)
-    return Moved(log.sheet.label(line.component, line.which), line, told)
 
 
 def _corrected(by: str | None, computed_s: float, why: str) -> str:

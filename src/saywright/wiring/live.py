@@ -13,7 +13,7 @@ from collections.abc import Callable
 
 import numpy as np
 
-from saywright.hearing.feed import Commanded, Live, MicrophoneState, Partial, Settled
+from saywright.hearing.feed import Answered, Commanded, Live, MicrophoneState, Partial, Settled
 from saywright.hearing.feed import Microphone as MicrophoneTold
 from saywright.hearing.follow import Follower, Told, follow
 from saywright.hearing.level import SILENT_DBFS, LevelWatch, dbfs
@@ -21,6 +21,7 @@ from saywright.hearing.listener import SAMPLE_RATE_HZ, Samples
 from saywright.hearing.microphone import Microphone
 from saywright.hearing.words import Utterance, typed
 from saywright.understanding.statements import BenchCommand, Statement
+from saywright.wiring.answering import Answer
 from saywright.wiring.capture import Begun, Block, Capture, Closed, Device, Ended, Opened, Token, Woken
 from saywright.wiring.sound import Ears, Recording
 
@@ -40,12 +41,20 @@ class Session:
     `pause`, `resume`, `stop`, `mute` and `unmute` may be called from any thread.
     """
 
-    def __init__(self, ears: Ears, device: str | int | None, opened: Opened | None = None) -> None:
+    def __init__(
+        self,
+        ears: Ears,
+        device: str | int | None,
+        opened: Opened | None = None,
+        answers: Callable[[int], Answer | None] = lambda _: None,
+    ) -> None:
         """Open the microphone; DeviceError where that cannot be. *device*: part of its name, or number.
 
-        *opened* opens something else in its place, such as a recording.
+        *opened* opens something else in its place, such as a recording. *answers* tells whether the words
+        of an event were an answer to what the record asked, and does it.
         """
         self._ears = ears
+        self._answers = answers
         self._capture = Capture(device, ears.begin, opened)
         self._told: Callable[[Live], None] = _ignore
         self._recording: Recording | None = None
@@ -216,6 +225,8 @@ class Session:
                 self._set_mode()
         for command in _commands(statements):
             self._told(Commanded(command.command, seq))
+        if answer := self._answers(seq):
+            self._told(Answered(answer.item, answer.accepted, answer.words, seq))
 
     def _listen_for_resume(self, utterance: Utterance) -> None:
         """Words in a pause by voice: only the one to go on counts, and is kept without its place in time."""

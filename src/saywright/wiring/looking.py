@@ -16,6 +16,7 @@ from types import ModuleType
 
 from saywright.errors import ImageError
 from saywright.photos.checks import check_picture
+from saywright.photos.cores import one_core
 from saywright.photos.intake import read_photo
 from saywright.record.types import PhotoChecks
 
@@ -28,7 +29,8 @@ FEWEST_PICTURES = 12  # for fewer, starting the processes costs more than it gai
 class Looked:
     """A picture as it came and what was found about it, its pixels let go."""
 
-    kept: bytes
+    sha256: str  # of the original bytes, hex
+    original: bytes
     taken_at: datetime | None
     file_time: datetime | None
     checks: PhotoChecks
@@ -40,7 +42,8 @@ def look(path: Path) -> Looked | ImageError:
         taken = read_photo(path)
     except ImageError as error:
         return error
-    return Looked(taken.kept, taken.taken_at, taken.file_time, check_picture(taken.pixels))
+    checks = check_picture(taken.pixels)
+    return Looked(taken.sha256, taken.original, taken.taken_at, taken.file_time, checks)
 
 
 def look_at(paths: Sequence[Path], *, processes: int | None = None) -> Iterator[Looked | ImageError]:
@@ -49,7 +52,7 @@ def look_at(paths: Sequence[Path], *, processes: int | None = None) -> Iterator[
 
     Where the system gives no processes, or one of them dies, the rest is read in this one.
     """
-    own = min(MOST_PROCESSES, os.cpu_count() or 1) if our_command(sys.modules.get("__main__")) else 1
+    own = min(MOST_PROCESSES, cores()) if our_command(sys.modules.get("__main__")) else 1
     wanted = own if processes is None else processes
     done = 0
     if wanted > 1 and len(paths) >= FEWEST_PICTURES:
@@ -61,6 +64,14 @@ def look_at(paths: Sequence[Path], *, processes: int | None = None) -> Iterator[
             pass
     for path in paths[done:]:
         yield look(path)
+
+
+def cores() -> int:
+    """Cores that this process may run on; where the system does not tell, those of the machine."""
+    try:
+        return len(os.sched_getaffinity(0))
+    except AttributeError:
+        return os.cpu_count() or 1
 
 
 def our_command(main: ModuleType | None) -> bool:
@@ -78,7 +89,8 @@ def our_command(main: ModuleType | None) -> bool:
 def _in_processes(paths: Sequence[Path], wanted: int) -> Iterator[Looked | ImageError]:
     """A few ahead of the one that is taken, so that no core waits and no more lies in memory."""
     # Started afresh: a fork would take along the open log and whatever a thread holds.
-    with ProcessPoolExecutor(wanted, mp_context=multiprocessing.get_context("spawn")) as pool:
+    context = multiprocessing.get_context("spawn")
+    with ProcessPoolExecutor(wanted, mp_context=context, initializer=one_core) as pool:
         running: deque[Future[Looked | ImageError]] = deque()
         for path in paths:
             running.append(pool.submit(look, path))

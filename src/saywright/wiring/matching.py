@@ -1,22 +1,26 @@
 """Pictures of a job to their spoken marks, by time, by order, and by what belongs to one burst.
 
-Of a burst the sharpest is matched, and the others stand beside it, unless marks were spoken so near to each
-other that each of the pictures may have its own. A mark that was taken back by "bad one, again" still takes
-part, so that the bad picture is not given to the next mark; it stands beside the mark that followed.
+Of a burst the sharpest is matched, and the others stand beside it, unless marks were spoken about that time
+so near to each other that each of the pictures may have its own. When that was by the camera's clock is known
+from a first matching; where it is not, no burst is taken for one. A mark that was taken back by "bad one,
+again" still takes part, so that the bad picture is not given to the next mark; it stands beside the mark that
+followed.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from itertools import pairwise
 
 from saywright.photos.burst import WITHIN_S, Shot, bursts
 from saywright.photos.match import Match, Picture, SpokenMark, match_photos
-from saywright.record.events import Heard, PhotoAdded, PhotoPlaced
+from saywright.record.events import Heard, PhotoPlaced
 from saywright.record.types import Photo
 from saywright.wiring.log import MACHINE, JobLog
+
+Burst = tuple[Shot, ...]  # sharpest first
 
 APART_S = WITHIN_S + 5.0  # marks nearer than this may be of pictures that look like one burst
 
@@ -48,10 +52,9 @@ def _place(log: JobLog, placed: list[PhotoPlaced]) -> None:
     }
     marks = [p for p in record.photos if p.id not in ids and (p.id not in gone or p.id in again)]
     groups = _groups(log, marks)
-    mates = _mates(added, fixed, groups)
     pictures = [Picture(one.photo, one.taken_at, one.name) for one in added]
-    single = [picture for picture in pictures if picture.id not in mates]
-    found = _matched(groups, single, fixed)
+    shots = [Shot(one.photo, one.checks.likeness, one.taken_at, one.checks.sharpness) for one in added]
+    mates, found = _with_bursts(groups, pictures, bursts(shots), fixed)
     before = _machine_places(log)
     for picture in pictures:
         if picture.id in fixed:
@@ -80,22 +83,79 @@ def _is_mark(photos: Sequence[Photo], gone: Photo, pictures: set[str]) -> bool:
     )
 
 
-def _mates(
-    added: Sequence[PhotoAdded], fixed: Mapping[str, str | None], groups: Sequence[_Group]
-) -> dict[str, str]:
+def _with_bursts(
+    groups: Sequence[_Group],
+    pictures: Sequence[Picture],
+    alike: Sequence[Burst],
+    fixed: Mapping[str, str | None],
+) -> tuple[dict[str, str], dict[str, Match]]:
+    """Picture → the one of its burst that is matched for both; picture → its match."""
+    mates = _mates(alike, fixed)
+    found = _matched(groups, [one for one in pictures if one.id not in mates], fixed)
+    if not mates or not any(_near(group) for group in groups):
+        return mates, found
+    own = [burst for burst in alike if not _may_be_several(burst, groups, pictures, found, fixed)]
+    if len(own) < len(alike):
+        mates = _mates(own, fixed)
+        found = _matched(groups, [one for one in pictures if one.id not in mates], fixed)
+    return mates, found
+
+
+def _mates(alike: Sequence[Burst], fixed: Mapping[str, str | None]) -> dict[str, str]:
     """Id of a picture → id of the one of its burst that is matched for both."""
-    for group in groups:
-        times = sorted(mark.time_s for mark in group.marks if mark.time_s is not None)
-        if any(later - earlier < APART_S for earlier, later in pairwise(times)):
-            return {}
-    shots = [Shot(one.photo, one.checks.likeness, one.taken_at, one.checks.sharpness) for one in added]
     found: dict[str, str] = {}
-    for burst in bursts(shots):
+    for burst in alike:
         at_marks = [shot.id for shot in burst if fixed.get(shot.id) is not None]
         head = at_marks[0] if at_marks else next((s.id for s in burst if s.id not in fixed), None)
         if head is not None:
             found |= {shot.id: head for shot in burst if shot.id != head and shot.id not in fixed}
     return found
+
+
+def _near(group: _Group) -> list[float]:
+    """When the marks were spoken that have another within APART_S, from the start of the recording."""
+    times = sorted(mark.time_s for mark in group.marks if mark.time_s is not None)
+    return sorted({t for pair in pairwise(times) if pair[1] - pair[0] < APART_S for t in pair})
+
+
+def _may_be_several(
+    burst: Burst,
+    groups: Sequence[_Group],
+    pictures: Sequence[Picture],
+    found: Mapping[str, Match],
+    fixed: Mapping[str, str | None],
+) -> bool:
+    """True where marks spoken near to each other may each have one of these pictures."""
+    taken = [shot.taken_at for shot in burst if shot.taken_at is not None]
+    for group in groups:
+        near = _near(group)
+        start = _camera_start(group, pictures, found, fixed) if near else None
+        if near and start is None:
+            return True
+        first_s, last_s = ((at - (start or at)).total_seconds() for at in (min(taken), max(taken)))
+        if any(first_s - APART_S <= t <= last_s + APART_S for t in near):
+            return True
+    return False
+
+
+def _camera_start(
+    group: _Group,
+    pictures: Sequence[Picture],
+    found: Mapping[str, Match],
+    fixed: Mapping[str, str | None],
+) -> datetime | None:
+    """What the camera's clock told when the recording began, by the pairs that are sure; None without one."""
+    said_s = {mark.id: mark.time_s for mark in group.marks}
+    starts = []
+    for picture in pictures:
+        match = found.get(picture.id)
+        mark = (
+            match.mark if match is not None and match.sure and not match.by_order else fixed.get(picture.id)
+        )
+        at_s = said_s.get(mark or "")
+        if at_s is not None and picture.taken_at is not None:
+            starts.append(picture.taken_at - timedelta(seconds=at_s))
+    return sorted(starts)[len(starts) // 2] if starts else None
 
 
 def _match_of(photo: str, found: Mapping[str, Match], fixed: Mapping[str, str | None]) -> Match | None:

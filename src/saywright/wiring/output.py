@@ -15,8 +15,9 @@ from saywright.report.bench_work import minutes_text
 from saywright.report.document import build_document
 from saywright.report.export import export as export_record
 from saywright.report.html import to_html
-from saywright.report.pdf import to_pdf
+from saywright.report.pdf import Pages, to_pages, to_pdf
 from saywright.report.trace import item_words, items
+from saywright.report.tree import Document
 from saywright.understanding.statements import BenchCommand, CommandName
 from saywright.wiring import comparing, history, pictures
 from saywright.wiring.log import JobLog
@@ -34,6 +35,18 @@ def report(
     for name in formats:
         if name not in _SETTERS:
             raise RefusedError(f"there is no report format '{name}'", to_do=f"Known: {', '.join(_SETTERS)}")
+    document, shown = _document(log, record, with_time=with_time)
+    return {name: _SETTERS[name](document, shown, language=log.sheet.language) for name in formats}
+
+
+def pages(log: JobLog, record: Record) -> Pages:
+    """The report as it will be printed: the PDF, and its pages as pictures."""
+    document, shown = _document(log, record, with_time=False)
+    return to_pages(document, shown, language=log.sheet.language)
+
+
+def _document(log: JobLog, record: Record, *, with_time: bool) -> tuple[Document, dict[str, bytes]]:
+    """The document, and the pictures it shows by their content's name."""
     time = bench_time(record, log.events, log.sheet) if with_time else None
     past = history.up_to(log.store, record)
     compared = comparing.pairs(log, record)
@@ -45,7 +58,7 @@ def report(
         for photo in record.photos
         if photo.sha256 is not None and photo.superseded_by is None
     } | {pair.sha256: jpeg for pair, jpeg in compared}
-    return {name: _SETTERS[name](document, shown, language=log.sheet.language) for name in formats}
+    return document, shown
 
 
 def export(log: JobLog, record: Record, name: str) -> bytes:

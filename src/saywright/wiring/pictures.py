@@ -46,15 +46,14 @@ def add_photos(
 
 def _add(log: JobLog, path: Path, taken: Looked, actor: str) -> PhotoAdded | None:
     """One picture; None where it is already in the job."""
-    sha256 = log.media.put_bytes(taken.kept)
 
     def step() -> PhotoAdded | None:
         known = [photo for photo, _ in log.folder.pictures()]
-        if any(photo.sha256 == sha256 for photo in known):
+        if any(photo.sha256 == taken.sha256 for photo in known):
             return None
         payload = PhotoAdded(
             photo=f"p{len(known) + 1}",
-            sha256=sha256,
+            sha256=log.media.put_bytes(taken.original),
             name=path.name,
             taken_at=taken.taken_at,
             file_time=taken.file_time,

@@ -95,15 +95,30 @@ function large(told, others) {
 }
 
 // Letters are as high as they should be, or as high as lets the line fit.
+const LEAST = 0.3; // what does not fit at this share of the height is broken into lines
 function fit(value, room) {
+  value.classList.remove("long");
   value.style.setProperty("--fit", "1");
   const wide = value.scrollWidth;
-  if (wide > room) value.style.setProperty("--fit", String(Math.max(0.18, (room / wide) * 0.99)));
+  if (wide <= room) return;
+  const share = (room / wide) * 0.99;
+  value.classList.toggle("long", share < LEAST);
+  value.style.setProperty("--fit", String(Math.max(LEAST, share)));
+}
+
+// What a panel says fits into it: smaller where it must, so that nothing is cut off that no voice can scroll to.
+const SMALLEST = 0.62;
+function fitPanel(body) {
+  for (let scale = 1; scale >= SMALLEST; scale -= 0.04) {
+    body.style.setProperty("--fit", scale.toFixed(2));
+    if (body.scrollHeight <= body.clientHeight + 1) return;
+  }
 }
 
 export function refit() {
   const value = document.querySelector(".value");
   if (value) fit(value, value.parentElement.clientWidth);
+  document.querySelectorAll(".panel .body").forEach(fitPanel);
 }
 
 function short(told, main) {
@@ -144,12 +159,12 @@ export function drawReady(cautions) {
   byId("said").dataset.decision = "";
 }
 
-// How to answer: the voice reaches what was said last; the rest is settled at the desk.
+// How to answer by voice. What was said last is meant by itself; what is older is named again.
 function answer(ask, last) {
+  if (!ask.name) return h("p", { class: "answer" }, "Say it anew, the part first, then ", h("b", {}, "“drop the question”"), ".");
   const reached = last.some((told) => told.id === ask.item);
-  return h("p", { class: "answer" }, reached
-    ? "Say “no, make that …” or “scratch that”; accept at the desk."
-    : "Settle it at the desk, under Asks.");
+  const other = reached ? "“no, make that …”" : ask.name === "it" ? "" : `“no, the ${ask.name} is …”`;
+  return h("p", { class: "answer" }, "Say ", h("b", {}, "“that’s right”"), other ? " or " : "", other ? h("b", {}, other) : null, ".");
 }
 
 export function drawAsks(asks, count, last) {
@@ -159,6 +174,7 @@ export function drawAsks(asks, count, last) {
   byId("asks-body").replaceChildren(...(first
     ? [h("p", { class: "question" }, first.question), answer(first, last), first.why ? h("p", { class: "why" }, first.why) : null].filter((one) => one)
     : [h("p", { class: "quiet" }, "Nothing asks.")]));
+  fitPanel(byId("asks-body"));
 }
 
 export function drawToDo(things, count, stage) {
@@ -169,6 +185,7 @@ export function drawToDo(things, count, stage) {
   byId("to-do-body").replaceChildren(...(lines.length
     ? [h("ul", { class: "things" }, ...lines)]
     : [h("p", { class: "quiet" }, "Nothing is missing.")]));
+  fitPanel(byId("to-do-body"));
 }
 
 export function drawBeside(caution, picture, path, noted) {
@@ -179,6 +196,7 @@ export function drawBeside(caution, picture, path, noted) {
     button.addEventListener("click", noted);
     title.replaceChildren(shape("caution"), h("span", {}, h("small", {}, "Caution"), h("span", { class: "hide" }, ": "), caution.title), button);
     body.replaceChildren(h("div", { class: "warning", role: "alert" }, caution.text));
+    fitPanel(body);
     return;
   }
   title.replaceChildren("Picture");

@@ -16,6 +16,8 @@ let provisional = null;
 let speaking = false; // words are forming, or hands are typing
 let fetching = false, wanted = 0; // the event that must be seen
 let noticeTimer = 0;
+let toldNote = ""; // of the microphone
+let answeredSeq = 0; // the words that were told as an answer
 
 function notice(text, plain = false) {
   const line = byId("notice");
@@ -102,12 +104,20 @@ const LIVE = {
   microphone: ({ state, level_dbfs: level, note }) => {
     const before = earState();
     drawEar(state, level, note);
-    if (note && note.includes(". ") && state !== before) notice(note.slice(note.indexOf(". ") + 2), true);
+    // Also what was the case before this page followed.
+    if (note && note.includes(". ") && note !== toldNote) notice(note.slice(note.indexOf(". ") + 2), true);
+    toldNote = note;
     if (state === before || before === "waiting" || before === "") return;
     if (state === "paused" || state === "unplugged") play("paused");
     else if (state === "listening" && (before === "paused" || before === "unplugged")) play("resumed");
   },
   command: ({ text }) => { if (text) notice(text, true); },
+  answered: ({ text, seq }) => {
+    if (seq <= answeredSeq) return; // told again to a stream that came back
+    answeredSeq = seq;
+    notice(text, true);
+    play("understood");
+  },
 };
 
 function follow(seq) {
@@ -144,8 +154,11 @@ async function again() {
 async function post(where, fields) {
   try {
     const answer = await fetch(`${path}/board/${where}`, { method: "POST", body: new URLSearchParams({ token, ...fields }) });
-    if (answer.ok) return true;
     const told = await answer.json();
+    if (answer.ok) {
+      if (told.done) notice(told.done, true);
+      return true;
+    }
     notice(told.line);
   } catch {
     notice("The program did not answer; that was not taken. Do it again.");

@@ -7,6 +7,7 @@ const draw = document.getElementById("draw");
 const measure = document.getElementById("measure");
 const look = document.getElementById("look");
 const part = document.getElementById("part");
+const debris = document.getElementById("debris");
 const BOXES = { look, part }; // forms that want two corners of a box
 const says = document.getElementById("pointer-says");
 const WIDTH = 1000;
@@ -17,14 +18,15 @@ let active = "draw";
 let target = "places";
 let shown = [];
 
-for (const [form, name] of [[draw, "draw"], [measure, "measure"], [look, "look"], [part, "part"]]) {
+for (const [form, name] of [[draw, "draw"], [measure, "measure"], [look, "look"], [part, "part"], [debris, "debris"]]) {
   form.addEventListener("focusin", (event) => {
     const [before, last] = [target, active];
     active = name;
     if (name === "measure") target = ["ends", "known"].includes(event.target.name) ? "ends" : "places";
     if (name in BOXES) target = "corners";
+    if (name === "debris") target = ["ends", "known"].includes(event.target.name) ? "ends" : "within";
     if (target !== before || name !== last) shown = [];
-    says.textContent = name in BOXES ? "The pointer shows two corners of a box, one press each." : name === "draw"
+    says.textContent = name in BOXES || target === "within" ? "The pointer shows two corners of a box, one press each." : name === "draw"
       ? "The pointer draws: press at one end, let go at the other."
       : `The pointer shows the ${target === "ends" ? "ends of the known distance" : "places to measure"}, one press each.`;
   });
@@ -44,7 +46,7 @@ function element(tag, attributes) {
 
 function sketch(start, end) {
   const [x, y, toX, toY] = [start[0] * WIDTH, start[1] * height, end[0] * WIDTH, end[1] * height];
-  const kind = active === "draw" ? draw.elements.kind.value : active in BOXES ? "box" : "line";
+  const kind = active === "draw" ? draw.elements.kind.value : active in BOXES || target === "within" ? "box" : "line";
   if (kind === "ring") {
     return element("circle", { cx: x, cy: y, r: Math.hypot(toX - x, toY - y) });
   }
@@ -60,7 +62,7 @@ stage.addEventListener("pointerdown", (event) => {
   if (event.button !== 0) return;
   event.preventDefault();
   if (active !== "draw") {
-    const form = BOXES[active] ?? measure;
+    const form = BOXES[active] ?? (active === "debris" ? debris : measure);
     const wanted = target !== "places" ? 2 : PLACES[measure.elements.kind.value];
     if (shown.length >= wanted) shown = [];
     shown.push(place(event));

@@ -1,0 +1,87 @@
+"""Words of movement that move no part of the sheet: "put the kettle on", "the drill goes in"."""
+
+from __future__ import annotations
+
+from saywright.understanding.bench_words import NEUTRAL
+from saywright.understanding.phrases import Phrase
+from saywright.understanding.walk import Walk
+
+_TOOLS = frozenset({"TOOL", "INSTRUMENT"})
+
+
+def moves_nothing(walk: Walk, index: int, *, takes_object: bool) -> bool:
+    """True where the movement at phrase *index* is of nothing on the sheet, or none at all."""
+    if takes_object and (_unknown_object(walk, index) or _somebody(walk, index)):
+        return True
+    if walk.phrases[index].kind == "on" and (_in_relation(walk, index) or _gauges(walk, index)):
+        return True
+    return _unknown_subject(walk, index) or _some_of_it(walk, index)
+
+
+def _unknown_object(walk: Walk, index: int) -> bool:
+    """ "put the kettle on", "put twelve mil of oil in": what was moved is no part of the sheet."""
+    after = walk.phrases[index + 1 : index + 3]
+    measure = after[0].measure if after else None
+    if measure is not None and measure.unit_said is not None:
+        return True
+    return len(after) == 2 and after[0].kind == "lead" and after[1].kind == "word" and not after[1].tags
+
+
+def _somebody(walk: Walk, index: int) -> bool:
+    """ "they fitted a new gasket": other people did, at another time."""
+    before, phrase = walk.before(index), walk.phrases[index]
+    if before is None or before.end != phrase.start or "COP" in phrase.aux_tags:
+        return False
+    return walk.texts[before.start : before.end] == ("they",)
+
+
+def _unknown_subject(walk: Walk, index: int) -> bool:
+    """ "locknut off": a noun that the sheet does not know came off."""
+    before = walk.before(index)
+    if before is None or before.kind != "word" or before.tags or before.end != walk.phrases[index].start:
+        return False
+    if walk.texts[before.start] in NEUTRAL:
+        return False  # "I pulled the bowl"
+    article = index > 1 and walk.phrases[index - 2].kind == "lead"  # "the foot's off"
+    article = article or _there_is(walk, before)
+    opens = article or (not walk.current and (index == 1 or walk.phrases[index - 2].kind == "break"))
+    return opens and not walk.texts[before.start].endswith("ly")
+
+
+def _there_is(walk: Walk, noun: Phrase) -> bool:
+    """ "there's water got in"."""
+    return walk.texts[max(0, noun.start - 2) : noun.start] in {("there", "is"), ("there", "was")}
+
+
+def _some_of_it(walk: Walk, index: int) -> bool:
+    """ "half a litre of it came out": so much of what is in hand, no part."""
+    of, measure = walk.phrases[index - 2 : index - 1], walk.phrases[index - 3 : index - 2]
+    before = walk.before(index)
+    if index < 3 or before is None or before.kind != "subject" or before.meaning.parts:
+        return False
+    said = measure[0].measure
+    return said is not None and said.unit_said is not None and "OF" in of[0].tags
+
+
+def _in_relation(walk: Walk, index: int) -> bool:
+    """ "the seat it sits in", "the bag they came in": a clause that tells which, no movement."""
+    pronoun, noun = walk.before(index), walk.before(index - 1) if index else None
+    phrase = walk.phrases[index]
+    if pronoun is None or noun is None:
+        return False
+    words = walk.texts[phrase.start : phrase.end]
+    ends_in = words[-1] in {"in", "on"} and words[0] not in {"is", "are", "back"} and len(words) == 2
+    named = noun.kind in {"subject", "word"} and noun.end == pronoun.start and not noun.tags
+    return ends_in and named and walk.texts[pronoun.start : pronoun.end] in {("it",), ("they",)}
+
+
+def _gauges(walk: Walk, index: int) -> bool:
+    """ "the forty two drill goes in": what it is tried with, nothing is fitted."""
+    before = walk.before(index)
+    if before is None or before.end != walk.phrases[index].start:
+        return False
+    tools = [p for p in walk.phrases[:index] if p.kind in {"mark", "word"} and p.tags & _TOOLS]
+    if before in tools:
+        return True
+    tried = bool(tools)
+    return before.kind in {"measure", "char"} and (tried or before.kind == "char")
