@@ -99,17 +99,23 @@ def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
     if "MOVE_OFF" in tags:
         return "OFF" if _moves_off(around, at, following) else ""
     if "MOVE_ON" in tags:
-        if around.texts[at] in _BE and around.last_kind == "CHAR":
-            return ""  # "clip's in groove three"
-        if around.texts[at] in _BE and following - at == 2 and not moves_behind(around, following):
-            named = around.names(at + 1)  # "is in soak": the name of a doing
-            if not _free(around, following) or _set_there(around, following) or named.acts:
-                return ""
+        if around.texts[at] in _BE and following - at == 2 and _tells_state(around, at, following):
+            return ""
         if around.texts[at:following] == ("back", "in") and around.text(following) in {"a", "five", "ten"}:
             return ""  # "back in a minute"
         bare = around.last is None or around.last_kind == "WORD"
         return "" if bare and following in around.measures else "ON"
     return "ON" if _moves_loosely_on(around, following) else ""
+
+
+def _tells_state(around: Around, at: int, following: int) -> bool:
+    """ "clip's in groove three", "is in soak", "is on the stop": how a thing is, no movement."""
+    if around.last_kind == "CHAR":
+        return True
+    if moves_behind(around, following):
+        return False  # "slide's in spring's in"
+    named = around.names(at + 1)
+    return not _free(around, following) or _set_there(around, following) or bool(named.acts)
 
 
 def _moves_off(around: Around, at: int, following: int) -> bool:
