@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from saywright.understanding.bench_words import PLACES_ON_IT, PLAIN, TRANSITIVE
+from saywright.understanding.bench_words import PLACES_ON_IT, PLAIN, TRANSITIVE, WORKSHOP
 from saywright.understanding.in_pieces import put_together
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import Name
@@ -100,12 +100,15 @@ def _others_stand(texts: list[str], start: int, name: Name, hole: int) -> bool:
 def _alone(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
     """A word that sounds exactly like a part's one-word name."""
     text = texts[at]
-    if len(text) < _SHORTEST_ALONE or text in TRANSITIVE or text in PLACES_ON_IT:
+    if len(text) < _SHORTEST_ALONE or text in TRANSITIVE or text in PLACES_ON_IT | WORKSHOP:
         return {}
-    for word, key in lexicon.sounding:
-        if key == sound_key(text) and len(key) > 2 and _begin_alike(word, text):
-            return {at: word}
-    return {}
+    like = [
+        word
+        for word, key in lexicon.sounding
+        if key == sound_key(text) and len(key) > 2 and _begin_alike(word, text)
+    ]
+    best = min(like, key=lambda word: word[0] != text[0], default=None)
+    return {at: best} if best is not None else {}
 
 
 def _at_position(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
