@@ -10,7 +10,7 @@ Doubt is data (see `saywright.flags`); only what cannot go on is an exception.
     │   └── SheetError        carries every fault, not just the first
     ├── ModelError            a recogniser's model is missing or damaged
     ├── DeviceError           microphone or other hardware
-    ├── StoreError            the log or the media store cannot be read or written
+    ├── StoreError            the log, the media store or a file of ours cannot be read or written
     │   ├── ChainError        a stored event does not fit the hash of the one before
     │   └── DiskFullError
     ├── NotFoundError         no such job, item or picture
@@ -100,7 +100,7 @@ class DeviceError(SaywrightError):
 
 
 class StoreError(SaywrightError):
-    """The log or the media store cannot be read or written."""
+    """The log, the media store or a file of ours cannot be read or written."""
 
     exit_code = 4
 

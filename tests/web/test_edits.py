@@ -164,14 +164,44 @@ def test_what_is_no_change_is_not_undone(visit, event):
 def test_bench_time_is_corrected_and_shown(visit):
     """The right minutes, who gave them, and what was computed."""
     form = {"component": "float", "stage": "as_found", "minutes": "12,5", "why": "phone call"}
-    assert (
-        f"{JOB_PAGE}/check?done=timed#time"
-        == visit.post("/time", {**form, "back": "check"}).headers["location"]
-    )
+    answer = visit.post("/time", {**form, "back": "check"})
+    assert f"{JOB_PAGE}/check?done=timed&event={last(visit).seq}#time" == answer.headers["location"]
     page = visit.client.get(f"{JOB_PAGE}/check").text
     assert "12 min 30 s" in page
     assert "corrected by Ada from 0 min 05 s: phone call" in page
     assert 409 == visit.post("/time", {**form, "minutes": "long"}).status_code
+
+
+def test_a_bench_time_is_undone(visit):
+    """By the button beside it: what was given before holds again, then what was computed."""
+    form = {"component": "float", "stage": "as_found", "back": "check"}
+    for minutes in ("12", "20"):
+        visit.post("/time", {**form, "minutes": minutes})
+    second, first = last(visit).seq, last(visit).seq - 1
+    page = visit.client.get(f"{JOB_PAGE}/check").text
+    assert ("20 min 00 s" in page, f'name="event" value="{second}"' in page) == (True, True)
+    assert 409 == visit.post("/undo", {"event": str(first), "back": "check"}).status_code
+    assert 303 == visit.post("/undo", {"event": str(second), "back": "check"}).status_code
+    page = visit.client.get(f"{JOB_PAGE}/check").text
+    assert ("12 min 00 s" in page, f'name="event" value="{first}"' in page) == (True, True)
+    assert 303 == visit.post("/undo", {"event": str(first), "back": "check"}).status_code
+    assert "corrected by" not in visit.client.get(f"{JOB_PAGE}/check").text
+    undone = last(visit).seq
+    assert 303 == visit.post("/undo", {"event": str(undone), "back": "check"}).status_code
+    assert "12 min 00 s" in visit.client.get(f"{JOB_PAGE}/check").text
+
+
+def test_the_place_of_a_picture_is_undone(visit):
+    """The notice has the way back; the picture is where it was, and the mark waits for one again."""
+    answer = visit.post("/photos/p1/place", {"place": "mark:s4"})
+    placed = last(visit).seq
+    assert f"done=placed&event={placed}#photos" in answer.headers["location"]
+    assert f'name="event" value="{placed}"' in visit.client.get(answer.headers["location"]).text
+    assert ["p1", "s4"] != [photo.id for photo in visit.bench().record().photos if photo.sha256 is None]
+    assert 303 == visit.post("/undo", {"event": str(placed)}).status_code
+    photos = {photo.id: photo for photo in visit.bench().record().photos}
+    assert {"s4", "p1", "p2"} == set(photos)
+    assert (None, True) == (photos["s4"].sha256, photos["p1"].sha256 is not None)
 
 
 def signed(visit):

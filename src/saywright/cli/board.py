@@ -116,10 +116,10 @@ def open_hearing(
     store: Store, job: str | None, sheet_name: str | None, choice: Choice, actor: str | None
 ) -> tuple[Bench, str]:
     """The bench, and why it has no ears, "" where it has."""
-    named = job or (None if sheet_name else newest(store))
-    sheet = Bench.resume(store, named, clock=now).sheet if named else shop_sheet(sheet_name or "")
+    named = newest(store) if job is None and not sheet_name else job
+    sheet = Bench.resume(store, named, clock=now).sheet if named is not None else shop_sheet(sheet_name or "")
     listener, why = ears(sheet, choice)
-    if named:
+    if named is not None:
         return Bench.resume(store, named, clock=now, listener=listener, actor=who(actor)), why
     return Bench.open(store, sheet, clock=now, listener=listener, actor=who(actor)), why
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import getpass
 import json
 import os
@@ -16,6 +17,7 @@ import platformdirs
 from rich.console import Console
 from rich.progress import BarColumn, Progress, TextColumn, TimeRemainingColumn
 
+from saywright.errors import DiskFullError, StoreError
 from saywright.store.eventlog import SqliteStore
 from saywright.store.memory import MemoryStore
 
@@ -64,8 +66,10 @@ def now() -> datetime:
 
 
 def who(given: str | None) -> str:
-    """The name for the events: the one given, else the login name."""
-    if given and given.strip():
+    """The name for the events: the one given, else the login name; a usage error for an empty one."""
+    if given is not None:
+        if not given.strip():  # as from --by "$NAME" with nothing in it: nobody is signed for by mistake
+            raise click.UsageError("--by needs a name.")
         return given.strip()
     try:
         return getpass.getuser()
@@ -90,6 +94,19 @@ def print_json(data: Any) -> None:
 def note(text: str) -> None:
     """A line for the person, beside the result."""
     click.echo(text, err=True)
+
+
+def write_file(path: Path, content: bytes) -> Path:
+    """Write a file, its folder too; StoreError, one line, where that cannot be."""
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(content)
+    except OSError as error:
+        kind = DiskFullError if error.errno in {errno.ENOSPC, errno.EDQUOT, errno.EFBIG} else StoreError
+        raise kind(
+            f"the file cannot be written ({error.strerror})", where=str(path), to_do="Name another place"
+        ) from None
+    return path
 
 
 def clock_text(seconds: float | None) -> str:

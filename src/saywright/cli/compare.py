@@ -6,8 +6,7 @@ from pathlib import Path
 
 import click
 
-from saywright.cli.common import note
-from saywright.errors import StoreError
+from saywright.cli.common import note, write_file
 from saywright.wiring.comparing import compare_files
 
 
@@ -32,12 +31,6 @@ def compare(before: Path, after: Path, out: Path) -> None:
         "blend.jpg": found.blend_jpeg,
         "difference.jpg": found.difference_jpeg,
     }
-    try:
-        out.mkdir(parents=True, exist_ok=True)
-        for name, content in made.items():
-            (out / name).write_bytes(content)
-    except OSError as error:
-        raise StoreError(
-            f"the pictures cannot be written ({error.strerror})", where=str(out), to_do="Name another folder"
-        ) from None
+    for name, content in made.items():
+        write_file(out / name, content)
     note(f"{', '.join(made)} in {out}: {found.told}")

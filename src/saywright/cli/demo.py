@@ -12,10 +12,9 @@ from typing import Any
 import click
 
 from saywright.bench import Bench
-from saywright.cli.common import bar, note, now, table
+from saywright.cli.common import bar, note, now, table, write_file
 from saywright.cli.ears import Choice, listener_options, make_listener
 from saywright.cli.photos import expanded
-from saywright.cli.report import write
 from saywright.errors import InputError, NotFoundError, RefusedError
 from saywright.record.events import AudioAdded
 from saywright.scoring import Result, Score, Silent, compare, score_photos
@@ -24,6 +23,7 @@ from saywright.store.eventlog import SqliteStore
 
 _SHEET = "outboard-float-carburetor"
 _EXPECTED = "expected.json"
+_TO_DO = "Name a folder that holds what should come out, as demo_audio and demo_images do"
 _SOUNDS = {".opus", ".ogg", ".wav", ".flac", ".mp3", ".m4a"}
 
 
@@ -113,11 +113,11 @@ def _expected(folder: Path) -> dict[str, Any]:
     try:
         data = json.loads(place.read_text(encoding="utf-8"))
     except OSError as error:
-        raise InputError(f"cannot be read ({error.strerror})", where=str(place)) from None
+        raise InputError(f"cannot be read ({error.strerror})", where=str(place), to_do=_TO_DO) from None
     except ValueError as error:
-        raise InputError(f"is no JSON ({error})", where=str(place)) from None
+        raise InputError(f"is no JSON ({error})", where=str(place), to_do=_TO_DO) from None
     if not isinstance(data, dict):
-        raise InputError("is no JSON object", where=str(place))
+        raise InputError("is no JSON object", where=str(place), to_do=_TO_DO)
     return data
 
 
@@ -146,9 +146,9 @@ def _report(bench: Bench, out: Path) -> list[Path]:
     with bar("Setting the report") as step:
         step(0, None)
         made = bench.report()
-    files = [write(out / f"report.{name}", content) for name, content in made.items()]
+    files = [write_file(out / f"report.{name}", content) for name, content in made.items()]
     for form, name in (("json", "record.json"), ("csv", "readings.csv"), ("parts", "parts.csv")):
-        files.append(write(out / name, bench.export(form)))
+        files.append(write_file(out / name, bench.export(form)))
     return files
 
 

@@ -13,7 +13,7 @@ from saywright.bench import Bench
 from saywright.cli.arriving import opened_camera, pictures_arriving
 from saywright.cli.common import bar, note, user_store
 from saywright.cli.ears import Choice
-from saywright.cli.hear import open_bench
+from saywright.cli.hear import NEW, open_bench
 from saywright.cli.keys import keys
 from saywright.cli.live_view import lines_of, open_view
 from saywright.cli.sitting import find_voice, silent, sitting_options, speak
@@ -53,7 +53,7 @@ def listen(
         find_voice()
     try_microphone(device)
     with user_store() as store, opened_camera(camera) as shooter:
-        bench = open_bench(store, job or "new", sheet_name, Choice(engine, model, ears), actor)
+        bench = open_bench(store, NEW if job is None else job, sheet_name, Choice(engine, model, ears), actor)
         if job is not None:
             with bar("Hearing what was cut off") as step:
                 for utterance in bench.hear_rest(progress=step):

@@ -8,6 +8,7 @@ import tempfile
 import traceback
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -62,11 +63,20 @@ class _Lazy(click.Group):
             formatter.write_dl([(name, told) for name, (_, told) in COMMANDS.items()])
 
 
+class _Folder(click.Path):
+    """A folder that is named. Without a name it would be the one we stand in, and filled there."""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        if value == "":
+            self.fail("no folder is named", param, ctx)
+        return super().convert(value, param, ctx)
+
+
 @click.group(cls=_Lazy, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="saywright", message="saywright %(version)s")
 @click.option(
     "--data",
-    type=click.Path(path_type=Path, file_okay=False),
+    type=_Folder(path_type=Path, file_okay=False),
     envvar="SAYWRIGHT_DATA",
     help="Folder for jobs, recordings and pictures. Also SAYWRIGHT_DATA.",
 )
@@ -95,6 +105,9 @@ def run(args: list[str] | None = None) -> int:
         cli.main(args=given, prog_name="saywright", standalone_mode=False)
     except SaywrightError as error:
         return _tell(str(error), error.exit_code)
+    except click.exceptions.NoArgsIsHelpError as error:
+        click.echo(error.ctx.get_help() if error.ctx else error.format_message(), err=True)
+        return 2
     except click.exceptions.Exit as error:
         return error.exit_code
     except click.ClickException as error:

@@ -6,8 +6,7 @@ from pathlib import Path
 
 import click
 
-from saywright.cli.common import note
-from saywright.errors import StoreError
+from saywright.cli.common import note, write_file
 from saywright.wiring.marker import ACROSS_MM, DOWN_MM, card_pdf
 
 
@@ -30,10 +29,5 @@ def marker(place: Path) -> None:
     Example:
       saywright marker --out card.pdf
     """
-    try:
-        place.write_bytes(card_pdf())
-    except OSError as error:
-        raise StoreError(
-            f"the page cannot be written ({error.strerror})", where=str(place), to_do="Name another place"
-        ) from None
+    write_file(place, card_pdf())
     note(f"{place}: print at 100 %; its crosses are then {ACROSS_MM:.2f} mm apart, {DOWN_MM:.2f} mm down")

@@ -10,8 +10,17 @@ from typing import Any
 import click
 
 from saywright.bench import Bench
-from saywright.cli.common import by_option, json_option, note, now, print_json, table, user_store, who
-from saywright.errors import StoreError
+from saywright.cli.common import (
+    by_option,
+    json_option,
+    note,
+    now,
+    print_json,
+    table,
+    user_store,
+    who,
+    write_file,
+)
 from saywright.record.events import PhotoMeasured
 from saywright.wiring.lenses import calibrate_files, load_lens, save_lens
 from saywright.wiring.measuring import PLACES, ScaleBy, Shown, debris_of_file, debris_rows, measure_file
@@ -212,12 +221,7 @@ def debris(file: Path, by: ScaleBy, place: Path | None, as_json: bool) -> None:
     found = debris_of_file(file, by)
     result = found.debris
     if place is not None:
-        try:
-            place.write_bytes(found.overlay_jpeg)
-        except OSError as error:
-            raise StoreError(
-                f"the picture cannot be written ({error.strerror})", where=str(place), to_do="Name another"
-            ) from None
+        write_file(place, found.overlay_jpeg)
     rows = debris_rows(result)
     if as_json:
         counts = [{"class": c, "compact": n, "fibres": f} for c, n, f in result.counts()]

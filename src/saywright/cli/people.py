@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Sequence
 from typing import Any
 
 import click
@@ -145,7 +146,11 @@ def history(as_json: bool) -> None:
 
 
 def _show(
-    plain: list[dict[str, Any]] | None, head: tuple[str, ...], rows: list[tuple[str, ...]], *, nothing: str
+    plain: list[dict[str, Any]] | None,
+    head: tuple[str, ...],
+    rows: Sequence[tuple[str, ...]],
+    *,
+    nothing: str,
 ) -> None:
     """As JSON where there is *plain* data, else a table, or the line for *nothing*."""
     if plain is not None:

@@ -13,7 +13,7 @@ from saywright.bench import Bench
 from saywright.cli.common import bar, by_option, note, now, table, user_store, who
 from saywright.cli.compare import compare
 from saywright.cli.measure import calibrate, check, debris, measure
-from saywright.errors import SaywrightError
+from saywright.errors import InputError, SaywrightError
 from saywright.record.events import PhotoAdded
 from saywright.record.types import Photo
 from saywright.wiring.pictures import in_bursts
@@ -138,11 +138,14 @@ def arrival_lines(bench: Bench, added: Sequence[PhotoAdded]) -> Iterator[str]:
 
 
 def expanded(files: tuple[Path, ...]) -> list[Path]:
-    """Folders replaced by the pictures in them, by name."""
+    """Folders replaced by the pictures in them, by name; InputError for a folder without any."""
     found: list[Path] = []
     for path in files:
         if path.is_dir():
-            found += pictures_in(path)
+            inside = pictures_in(path)
+            if not inside:
+                raise InputError("there is no picture in this folder", where=str(path), to_do="Name another")
+            found += inside
         else:
             found.append(path)
     return found

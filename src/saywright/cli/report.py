@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import errno
 from pathlib import Path
 
 import click
 
 from saywright.bench import Bench
-from saywright.cli.common import bar, now, user_store
-from saywright.errors import DiskFullError, RefusedError
+from saywright.cli.common import bar, now, user_store, write_file
 
 _SUFFIXES = {"json": "json", "csv": "csv", "parts": "parts.csv", "text": "txt", "pdf": "pdf", "html": "html"}
 
@@ -33,7 +31,7 @@ def report(job: str, out: Path, formats: tuple[str, ...], with_time: bool) -> No
         step(0, None)
         made = bench.report(formats or ("pdf", "html"), with_time=with_time)
     for name, content in made.items():
-        click.echo(str(write(out / f"saywright-{job}.{name}", content)))
+        click.echo(str(write_file(out / f"saywright-{job}.{name}", content)))
 
 
 @click.command()
@@ -53,17 +51,4 @@ def export(job: str, form: str, out: Path | None) -> None:
     if out is None or str(out) == "-":
         click.echo(content, nl=False)
     else:
-        click.echo(str(write(out, content)))
-
-
-def write(path: Path, content: bytes) -> Path:
-    """Write a file; one line where that cannot be."""
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(content)
-    except OSError as error:
-        what, to_do = f"cannot be written ({error.strerror})", "Name another place with --out"
-        if error.errno in {errno.ENOSPC, errno.EDQUOT}:
-            raise DiskFullError(what, where=str(path), to_do=to_do) from None
-        raise RefusedError(what, where=str(path), to_do=to_do) from None
-    return path
+        click.echo(str(write_file(out, content)))

@@ -87,6 +87,8 @@ def correct(
         field, sign_, value = change.partition("=")
         if not sign_:
             raise click.UsageError(f"'{change}' is not FIELD=VALUE.")
+        if field.strip() in given:
+            raise click.UsageError(f"'{field.strip()}' is given twice.")
         given[field.strip()] = typed_value(field.strip(), value.strip())
     with user_store() as store:
         event = Bench.resume(store, job, clock=now).correct(item, given, why=why, actor=who(actor), seen=seen)

@@ -104,8 +104,8 @@ def remove(say: tuple[str, ...]) -> None:
 
 
 def _check(word: ShopWord, sheet: Sheet | None) -> None:
-    if not word.say:
-        raise InputError("no word was given", to_do="Give it as it is said")
+    if not any(char.isalnum() for char in word.say):
+        raise InputError("no word was given", where=word.say, to_do="Give it as it is said, in letters")
     wrong = [phone for phone in (word.sounds or "").split() if phone not in PHONES]
     if wrong:
         to_do = f"Phones are {', '.join(sorted(PHONES))}, without stress"

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 from saywright.record.events import Event, Heard, TimeCorrected
 from saywright.record.types import Item, Record
+from saywright.record.undone import undone
 from saywright.sheets.model import Sheet, Stage
 
 PAUSE_S = 120.0  # seconds of silence; longer ones are breaks, not work
@@ -29,6 +30,7 @@ class TimeLine:
     corrected_s: float | None  # as a person gave it; None: not corrected
     by: str | None  # who corrected it
     why: str
+    event: int | None = None  # that corrected it
 
     @property
     def seconds(self) -> float:
@@ -87,14 +89,17 @@ def bench_time(
 
 def _sorted_out(
     events: Iterable[Event],
-) -> tuple[list[list[_Said]], int, dict[tuple[str | None, Stage], tuple[TimeCorrected, str]]]:
-    """Utterances by recording, each in the order of time; how many have no time; the last corrections."""
+) -> tuple[list[list[_Said]], int, dict[tuple[str | None, Stage], Event]]:
+    """Utterances by recording, each in the order of time; how many have no time; corrections that hold."""
+    events = tuple(events)
+    gone = undone(events)
     by_media: dict[str | None, list[_Said]] = defaultdict(list)
     untimed = 0
-    corrections = {}
+    corrections: dict[tuple[str | None, Stage], Event] = {}
     for event in events:
         if isinstance(event.payload, TimeCorrected):
-            corrections[(event.payload.component, event.payload.stage)] = (event.payload, event.actor)
+            if event.seq not in gone:
+                corrections[(event.payload.component, event.payload.stage)] = event
         elif isinstance(event.payload, Heard):
             utterance = event.payload.utterance
             if utterance.start_s is None:
@@ -126,12 +131,13 @@ def _about(record: Record) -> dict[int, tuple[str | None, Stage]]:
 def _line(
     key: tuple[str | None, Stage],
     seconds: float,
-    corrections: dict[tuple[str | None, Stage], tuple[TimeCorrected, str]],
+    corrections: dict[tuple[str | None, Stage], Event],
     sheet: Sheet,
 ) -> TimeLine:
     component, stage = key
     label = sheet.label(component) if component is not None else "no part named"
-    if key not in corrections:
+    event = corrections.get(key)
+    if event is None or not isinstance(event.payload, TimeCorrected):
         return TimeLine(component, stage, label, seconds, None, None, "")
-    correction, actor = corrections[key]
-    return TimeLine(component, stage, label, seconds, 60 * float(correction.minutes), actor, correction.why)
+    given_s, why = 60 * float(event.payload.minutes), event.payload.why
+    return TimeLine(component, stage, label, seconds, given_s, event.actor, why, event.seq)

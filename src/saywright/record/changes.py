@@ -24,7 +24,7 @@ from saywright.record.types import (
     Remark,
     Unclear,
 )
-from saywright.sheets.model import Characteristic, Sheet
+from saywright.sheets.model import Characteristic, Component, Sheet
 from saywright.units import UNITS, convert, convertible, get_unit
 
 # Fields a person may change, by kind of item.
@@ -38,6 +38,7 @@ EDITABLE: dict[type[Item], tuple[str, ...]] = {
     Remark: ("component", "which", "characteristic", "value", "unit", "stage"),
     Unclear: ("component", "which", "characteristic", "value", "unit", "stage"),
 }
+LONGEST_VALUE = 30  # characters; judging takes roots and probabilities, which are no exact numbers
 _PLACE = {"component", "which", "characteristic", "place", "stage"}
 
 
@@ -81,6 +82,8 @@ def correct_item(item: Item, changes: Mapping[str, Any], *, actor: str, why: str
         first = error.errors()[0]
         field = ".".join(map(str, first["loc"]))
         what = f"'{first['input']}' cannot be the {field}: {first['msg']}"
+        if first["input"] is None:
+            what = f"the {field} cannot be left out"
         raise RefusedError(what, where=item.id) from None
     check_names(changed, sheet)
     return _with_sheet_unit(changed, sheet) if isinstance(changed, Reading) else changed
@@ -107,11 +110,8 @@ def _cleaned(item_id: str, item: Item, field: str, value: Any) -> Any:
     if isinstance(value, int) and not isinstance(value, bool):
         value = str(value)
     if not isinstance(value, str):
-        raise RefusedError(
-            f"'{value}' is not a value written as text",
-            where=item_id,
-            to_do="Write it like '18.40', so that its digits are kept",
-        )
+        what = "no value was given" if value is None else f"'{value}' is not a value written as text"
+        raise RefusedError(what, where=item_id, to_do="Write it like '18.40', so that its digits are kept")
     try:
         parse_value(value)
     except InputError as error:
@@ -170,7 +170,10 @@ def _answered(item: Item, clean: Mapping[str, Any], why: str) -> tuple[Flag, ...
 
 
 def check_names(item: Item, sheet: Sheet) -> None:
-    """Refuse names the sheet does not have: a part nobody can find again is a lost value."""
+    """Refuse names the sheet does not have: a part nobody can find again is a lost value.
+
+    Refuse a reading of more digits than anything is measured to.
+    """
     component_id = getattr(item, "component", None)
     component = sheet.get(component_id)
     if component_id is not None and component is None:
@@ -179,11 +182,11 @@ def check_names(item: Item, sheet: Sheet) -> None:
             where=item.id,
             to_do=f"Components: {', '.join(c.id for c in sheet.component)}",
         )
-    which = getattr(item, "which", None)
-    if component is not None and which is not None and which not in component.whiches:
-        there = ", ".join(component.whiches) or "none, only one is fitted"
-        what = f"there is no {component.label} '{which}'"
-        raise RefusedError(what, where=item.id, to_do=f"Positions: {there}")
+    if component is not None:
+        check_which(component, getattr(item, "which", None), where=item.id)
+    if isinstance(item, Reading) and len(item.value) > LONGEST_VALUE:
+        what = f"a value of {len(item.value)} characters is none that was measured"
+        raise RefusedError(what, where=item.id, to_do=f"Write it with {LONGEST_VALUE} at the most")
     if component is not None and isinstance(item, Reading):
         _check_characteristic(item, component.label, component.get(item.characteristic), sheet)
     conditions: tuple[str, ...] = (item.condition,) if isinstance(item, Condition) else ()
@@ -200,6 +203,15 @@ def check_names(item: Item, sheet: Sheet) -> None:
             f"the sheet has no action '{item.action}'",
             where=item.id,
             to_do=f"Actions: {', '.join(a.id for a in sheet.action)}",
+        )
+
+
+def check_which(component: Component, which: str | None, *, where: str) -> None:
+    """Refuse a position that the component does not have; None, not said which, is none."""
+    if which is not None and which not in component.whiches:
+        there = ", ".join(component.whiches) or "none, only one is fitted"
+        raise RefusedError(
+            f"there is no {component.label} '{which}'", where=where, to_do=f"Positions: {there}"
         )
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
-from typing import Any, get_args
+from typing import Any, TypeVar, get_args
 
 from saywright.errors import RefusedError
 from saywright.flags import FlagKind, flag
@@ -28,8 +28,11 @@ Reversible = (
     | ev.ItemsMerged
     | ev.ChangeUndone
     | ev.OpenItemExplained
+    | ev.PhotoPlaced  # by a person; those that the program matched are placed anew
+    | ev.TimeCorrected
 )
 REVERSIBLE = get_args(Reversible)
+T = TypeVar("T")
 _ADDED = frozenset({"reading", "condition", "action", "movement", "identifier", "remark"})
 
 
@@ -39,7 +42,11 @@ class Before:
 
     items: Mapping[str, Item | None]
     explained: Mapping[str, OpenItem | None]
-    pictures_moved: bool  # a picture changed its place: placed again instead of undone
+    place: Mapping[str, str | None]  # picture → its mark
+    beside: Mapping[str, ev.PhotoPlaced | None]  # picture → how it came beside its mark
+    times: Mapping[str, int | None]  # part and stage → event that gives the bench time
+    gone: frozenset[str]  # items that the event took away: a picture that joined its mark
+    times_now: Mapping[str, int | None]  # the same as `times`, as the event left it
 
 
 class Edits(Album):
@@ -48,6 +55,7 @@ class Edits(Album):
     def __init__(self) -> None:
         super().__init__()
         self._explained: dict[str, OpenItem] = {}  # bare: judging fills in the rest
+        self._times: dict[str, int] = {}  # part and stage → event that gives the bench time
         self._before: dict[int, Before] = {}  # sequence number → what that event changed
         self._stands: dict[str, tuple[int, int]] = {}  # item brought back → event it is of, of undo
 
@@ -60,30 +68,42 @@ class Edits(Album):
         before = self._before.get(seq)
         return tuple(before.items) if before is not None else ()
 
-    def _photograph(self) -> tuple[dict[str, Item], dict[str, OpenItem], dict[str, str]]:
-        return dict(self._items), dict(self._explained), dict(self._place)
+    def _photograph(self) -> tuple[dict[str, Any], ...]:
+        return tuple(dict(part) for part in self._parts())
 
-    def _remember(self, seq: int, was: tuple[dict[str, Item], dict[str, OpenItem], dict[str, str]]) -> None:
+    def _parts(self) -> tuple[dict[str, Any], ...]:
+        """All that a person's change may touch, in the order of the fields of `Before`."""
+        return self._items, self._explained, self._place, self._beside, self._times
+
+    def _remember(self, seq: int, was: tuple[dict[str, Any], ...]) -> None:
         """Keep what event *seq* changed, told from the state as it *was*."""
-        items, explained, place = was
+        found = [_differences(before, now) for before, now in zip(was, self._parts(), strict=True)]
+        items, explained, place, beside, times = found
         self._before[seq] = Before(
-            items=_differences(items, self._items),
-            explained=_differences(explained, self._explained),
-            pictures_moved=place != self._place,
+            items=items,
+            explained=explained,
+            place=place,
+            beside=beside,
+            times=times,
+            gone=frozenset(items.keys() - self._items.keys()),
+            times_now={key: self._times.get(key) for key in times},
         )
 
     def _hindrance(self, seq: int) -> str | None:
         """Why event *seq* cannot be undone; None where it can."""
         before = self._before.get(seq)
-        if before is None or not (before.items or before.explained):
+        if before is None or not (before.items or before.explained or before.times):
             return "it is no change that can be undone"
-        if before.pictures_moved:
-            return "it moved a picture; give the picture its place again"
+        if any(self._times.get(key) != now for key, now in before.times_now.items()):
+            return "the bench time was given anew; undo that one first"
         for item_id in before.items:
             item = self._items.get(item_id)
+            if item is None and item_id in before.gone:
+                continue
             if item is None or seq not in (item.event, self._standing(item)):
                 later = item.event if item is not None else None
-                return f"{item_id} was changed again by event {later}; undo that one first"
+                first = "undo that one first" if later in self._before else "put it right by hand"
+                return f"{item_id} was changed again by event {later}; {first}"
         return None
 
     def _standing(self, item: Item) -> int | None:
@@ -149,23 +169,33 @@ class Edits(Album):
             )
         before = self._before[payload.event]
         for item_id, was in before.items.items():
-            now = self._items[item_id]
+            if was is None and item_id in self._pictures:  # it is at its mark again
+                del self._items[item_id]
+                continue
             if was is None:
                 update: dict[str, Any] = {"superseded_by": f"event-{event.seq}", "event": event.seq}
-                self._items[item_id] = now.model_copy(update=update)
+                self._items[item_id] = self._items[item_id].model_copy(update=update)
                 continue
             self._stands[item_id] = (self._stood(was), event.seq)
             self._items[item_id] = was.model_copy(update={"event": event.seq})
-        for open_item, reason in before.explained.items():
-            if reason is None:
-                self._explained.pop(open_item, None)
-            else:
-                self._explained[open_item] = reason
+        _restore(self._explained, before.explained)
+        _restore(self._place, before.place)
+        _restore(self._beside, before.beside)
+        _restore(self._times, before.times)
 
     def _stood(self, was: Item) -> int:
         """The event whose doing *was* is, with earlier undos looked through."""
         of, undone_by = self._stands.get(was.id, (0, None))
         return of if was.event == undone_by else was.event or 0
+
+
+def _restore(now: dict[str, T], was: Mapping[str, T | None]) -> None:
+    """Put back what *was*; None: not there."""
+    for key, value in was.items():
+        if value is None:
+            now.pop(key, None)
+        else:
+            now[key] = value
 
 
 def _differences(was: Mapping[str, Any], now: Mapping[str, Any]) -> dict[str, Any]:

@@ -232,7 +232,7 @@ class TimeCorrected(_Payload):
     kind: Literal["time_corrected"] = "time_corrected"
     component: str | None  # None: what names no part
     stage: Stage
-    minutes: Decimal = Field(ge=0)
+    minutes: Decimal = Field(ge=0, le=1_000_000)
     why: str = ""
 
 

@@ -86,7 +86,7 @@ class Folder(Edits):
                 self._add_picture(payload, event.seq)
             case ev.PhotoChecked():
                 self._recheck(payload, event.seq)
-            case ev.PhotoPlaced():
+            case ev.PhotoPlaced() if payload.confidence is not None:
                 self._put(payload, event)
             case ev.PhotoMeasured():
                 self._measure(payload, event.seq)
@@ -151,6 +151,10 @@ class Folder(Edits):
                 self._undo(payload, event)
             case ev.OpenItemExplained():
                 self._explain(payload)
+            case ev.PhotoPlaced():
+                self._put(payload, event)
+            case ev.TimeCorrected():
+                self._times[f"{payload.component} {payload.stage}"] = event.seq
         self._remember(event.seq, was)
 
     def _describe(self, payload: ev.JobOpened | ev.JobDescribed, event: ev.Event) -> None:

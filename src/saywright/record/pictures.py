@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from saywright.errors import RefusedError
 from saywright.flags import Flag, FlagKind, flag
-from saywright.record.changes import exact_value
+from saywright.record.changes import check_which, exact_value
 from saywright.record.events import Event, MeasurementEntered, PhotoAdded, PhotoMeasured, PhotoPlaced
 from saywright.record.types import Measurement, Photo, PhotoChecks, Reading
 from saywright.sheets.model import Sheet
@@ -81,10 +81,8 @@ def reading_of(found: Measurement, entered: MeasurementEntered, event: Event, sh
         what = f"the sheet has no '{entered.component}.{entered.characteristic}'"
         raise RefusedError(what, where=found.id, to_do=to_do)
     component = sheet.get(entered.component)
-    if component is not None and entered.which is not None and entered.which not in component.whiches:
-        there = ", ".join(component.whiches) or "none, only one is fitted"
-        what = f"there is no {component.label} '{entered.which}'"
-        raise RefusedError(what, where=found.id, to_do=f"Positions: {there}")
+    if component is not None:
+        check_which(component, entered.which, where=found.id)
     told = exact_value(found.value, found.unit, characteristic)
     if told is None or characteristic.is_count:
         raise RefusedError(

@@ -42,7 +42,8 @@ def _takes_left(
         return False
     if fact.kind == "same" and right is None and walk.used:
         return False
-    if prefer_right and right is not None and not walk.used and not _adjacent(walk, index):
+    somebody = walk.texts[walk.phrases[index].start] in {"i", "we"}  # "top cover, I'd use the gasket again"
+    if prefer_right and right is not None and not walk.used and (somebody or not _adjacent(walk, index)):
         return False
     return not walk.used or right is None or (not prefer_right and not by_preposition(walk, index))
 

@@ -67,6 +67,7 @@ PLAIN: Final = _words(
 # Places in a workshop: what goes there is not fitted.
 WORKSHOP: Final = _words(
     "bin dip bath tank vice vise press box bag bucket tray oven freezer drawer washer ultrasonic solvent "
+    "plate glass "
     "order list lathe bench shelf scrap skip tub pot jar mill cabinet pile cupboard stand jig rack"
 )
 

@@ -108,9 +108,8 @@ def _wish(walk: Walk, phrase: Phrase) -> set[str]:
 def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet) -> bool:
     """ "wound the rebound in": what is counted in turns or clicks was turned, not fitted."""
     end = fact.phrase.end
-    counted = texts[fact.phrase.start : end] in {("out",), ("in",)} and bool(
-        find_measures(texts[end : end + 2], {})
-    )
+    said = tuple(text for text in texts[fact.phrase.start : end] if text not in {"is", "are"})
+    counted = said in {("out",), ("in",)} and bool(find_measures(texts[end : end + 2], {}))
     if fact.kind not in _MOVES or not (counted or texts[fact.phrase.start] in _TURNING):
         return False
     parts = [sheet.get(c) for subject in fact.subjects for c in subject.components]

@@ -33,6 +33,7 @@ from saywright.understanding.taken_back import take_back
 from saywright.understanding.told_apart import told_apart
 from saywright.understanding.trailing_positions import positions_first, positions_joined
 from saywright.understanding.walk import Walk
+from saywright.understanding.wordforms import is_past
 
 _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
 
@@ -119,6 +120,9 @@ def _put_word(walk: Walk, phrase: Phrase) -> None:
         walk.glue.add("READS")
         return
     walk.glue.add("WORD")
+    there_is = walk.texts[phrase.start : phrase.end + 1] in {("there", "is"), ("there", "are")}
+    if there_is or (not phrase.tags and is_past(walk.texts[phrase.start])):
+        walk.glue -= {"NEG", "DECLINE"}  # "not poked blew it out", "no I won't there's a nick"
     if not phrase.tags and walk.texts[phrase.start] not in NEUTRAL:
         walk.out.strays.setdefault(walk.segment, []).append(phrase.start)
 
@@ -174,7 +178,7 @@ def _put_mark(walk: Walk, index: int, phrase: Phrase) -> None:
     if "BUT" in tags or ("LIMIT" in tags and _limit_opens(walk, index)):
         walk.border()
     walk.put_mark(tags, phrase)
-    walk.glue.add("MARK")
+    walk.glue |= {"MARK", *(tags & {"READS"})}
     kind = next((kind for kind in ("photo", "restore", "same") if kind.upper() in tags), None)
     if kind is not None:
         fact = Fact(kind, phrase, walk.segment, start=phrase.start, end=phrase.end)

@@ -12,6 +12,7 @@ from saywright.understanding.meanings import NOTHING
 from saywright.understanding.number_words import CLASSES
 from saywright.understanding.parts import Part
 from saywright.understanding.statements import ConditionNote, Remark, Severity
+from saywright.understanding.subjects import Subject
 from saywright.understanding.wordforms import is_past
 from saywright.understanding.working import Working
 
@@ -54,7 +55,7 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     """ "good man", "dry today": a word of praise or weather finds nothing on the part in hand."""
     if _describes_noun(work, fact, condition) or _told_better(work, told, fact) or _of_person(work, fact):
         return False
-    if any(s.components or s.which or s.unclear for s in fact.subjects):
+    if any(_says_which(s, fact) for s in fact.subjects):
         return True
     if _is_imperative(told, fact):
         return False
@@ -90,6 +91,12 @@ def _behind_verb(work: Working, fact: Fact) -> bool:
         and verb not in PLAIN
         and (verb,) not in work.lexicon.table
     )
+
+
+def _says_which(subject: Subject, fact: Fact) -> bool:
+    """True where the part, or which one, is said: "the other one I can see daylight"."""
+    other = subject.selector == "other" and subject.end <= fact.phrase.start
+    return other or bool(subject.components or subject.which or subject.unclear)
 
 
 def is_not_yet(work: Working, fact: Fact) -> bool:
@@ -176,8 +183,9 @@ def _told_better(work: Working, told: Told, fact: Fact) -> bool:
     """ "okay, no play": a bare "okay" beside something that is told of the same part."""
     if work.texts[fact.phrase.end - 1] not in _OKAY:
         return False
+    several = "are" in work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start]  # "are both all right"
     said_of_it = (
-        "COP" in fact.phrase.aux_tags
+        ("COP" in fact.phrase.aux_tags or several)
         and any(s.components for s in fact.subjects)
         and not told.strays.get(fact.segment)
     )

@@ -19,6 +19,7 @@ def put_unlike(walk: Walk, index: int, phrase: Phrase) -> bool:
     """ "left one's worn, right one isn't": the last finding, the other way round; False where it is none."""
     after, subject = walk.after(index), walk.current[-1] if walk.current else None
     ends = after is None or after.kind in _ENDS or (after.kind == "link" and "AND" in after.tags)
+    ends = ends and not (after is not None and "READS" in after.tags)  # "is stamped forty"
     if subject is None or walk.used or not ends or not (subject.components or subject.other_words):
         return False
     words = walk.texts[subject.end : phrase.end]

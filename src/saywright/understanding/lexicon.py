@@ -43,6 +43,7 @@ class Lexicon:
     splittable: frozenset[str]  # verbs that may stand apart from their particle
     places: Places  # on a part, at which a value can be read
     like_digits: frozenset[str]  # first words of a characteristic's name that sound like a digit: "free"
+    measured: frozenset[str]  # words before the last of what is read: "free" of the free length
 
     def names(self, tokens: tuple[str, ...], at: int) -> Meaning:
         """What the longest name at *at* means; an empty meaning where there is none."""
@@ -86,6 +87,9 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         splittable=frozenset(name[0] for name, meaning in table.items() if _splits(name, meaning)),
         places=spoken_places(sheet, table),
         like_digits=frozenset(HOMOPHONES) & _read_heads(sheet),
+        measured=frozenset(
+            w for _, c in sheet.characteristics() for n in map(spoken_form, c.names) for w in n[:-1]
+        ),
     )
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from saywright.understanding.bench_words import PLACES_ON_IT, PLAIN, TRANSITIVE
+from saywright.understanding.bench_words import PLACES_ON_IT, PLAIN, TRANSITIVE, WORKSHOP
 from saywright.understanding.in_pieces import put_together
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import Name
@@ -130,14 +130,20 @@ def _others_stand(texts: list[str], start: int, name: Name, hole: int) -> bool:
 def _alone(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
     """A word that sounds exactly like a part's one-word name."""
     text = texts[at]
-    if len(text) < _SHORTEST_ALONE or text in TRANSITIVE or text in PLACES_ON_IT:
+    if len(text) < _SHORTEST_ALONE or text in TRANSITIVE or text in PLACES_ON_IT | WORKSHOP:
         return {}
-    for word, key in lexicon.sounding:
-        if key != sound_key(text) or not _begin_alike(word, text):
-            continue
-        if len(key) > 2 or (word[0] == text[0] and letters_apart(word, text) == 1):
-            return {at: word}
-    return {}
+    like = [
+        word
+        for word, key in lexicon.sounding
+        if key == sound_key(text) and _begin_alike(word, text) and (len(key) > 2 or _one_letter(word, text))
+    ]
+    best = min(like, key=lambda word: word[0] != text[0], default=None)
+    return {at: best} if best is not None else {}
+
+
+def _one_letter(word: str, text: str) -> bool:
+    """ "bowel" for "bowl": short names are alike in their letters too."""
+    return word[0] == text[0] and letters_apart(word, text) == 1
 
 
 def _at_position(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:

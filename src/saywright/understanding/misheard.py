@@ -163,6 +163,8 @@ def _digit_beside(work: Working, start: int, end: int) -> bool:
     if after in _LIKE_DIGIT or (before in _LIKE_DIGIT and work.texts[start] == "point"):
         return True
     behind = work.texts[end + 1] if end + 1 < len(work.texts) else BREAK
+    if after in work.lexicon.measured:
+        return False  # "one and a quarter free"
     return after in _LIKE_DIGIT_LAST and (behind == BREAK or behind in work.lexicon.units)
 
 
@@ -182,6 +184,8 @@ def _is_lone(fact: Fact, work: Working) -> bool:
         return False
     if any(s.components for s in fact.subjects) and _behind_its_fitting(work, fact):
         return False
+    if any(s.components and 0 < s.start - end <= _PLACE_BEHIND for s in fact.subjects):
+        return work.texts[end] not in {"on", "for"}  # "forty on the bolt"
     gaps = [start - s.end if s.end <= start else s.start - end for s in fact.subjects if s.components]
     reach = _PLACE_BEHIND if any(s.which for s in fact.subjects) else 0  # "nine on the left"
     return bool(gaps) and min(gaps) > reach

@@ -75,6 +75,8 @@ def _condition_kind(around: Around, following: int, meaning: Meaning) -> str:
     """ "seal": a part in short, a state, or in "heavy scoring" the degree of the next one."""
     if "FILLER" in meaning.tags and not _says_state(around, following):
         return ""  # "okay, bowl off"
+    if around.last_kind == "MEASURE" and around.texts[following - 1] in around.lexicon.measured:
+        return "WORD"  # "two inches free": of the free length
     stands_for_part = bool(meaning.aliases) and _alias_fits(around, following)
     if stands_for_part and around.last_kind not in {"AUX", "PART", "PRON", "ONE"}:
         return "PART"
@@ -91,8 +93,14 @@ def _says_state(around: Around, following: int) -> bool:
     return (
         "COP" in last.tags
         or (ends and last.kind in {"PART", "ONE"})
-        or (ends and last.kind == "MOD" and bool(last.meaning.positions))
+        or (ends and last.kind == "MOD" and bool(last.meaning.positions or _several_are(around)))
     )
+
+
+def _several_are(around: Around) -> bool:
+    """ "they are both all right": behind a word for several that "are" stands before."""
+    last, before = around.out[-1], around.out[-2] if len(around.out) > 1 else None
+    return bool(last.tags & {"BOTH", "ALL", "OTHER"}) and before is not None and "COP" in before.tags
 
 
 def _behind_its_part(around: Around, meaning: Meaning) -> bool:

@@ -6,6 +6,7 @@ Tool sizes, quoted limits, other jobs, prices, times, questions, what-ifs.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
@@ -31,7 +32,7 @@ _MINUTES = frozenset({"thirty", "fifteen", "forty", "twenty", "ten", "oh"})
 def outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
     """Why *fact* is not for the record; "" where it is."""
     for mark in told.marks:
-        reason = _whole(fact, mark, told)
+        reason = _whole(fact, mark, told, texts)
         if reason:
             return reason
     if fact.kind == "value":
@@ -80,11 +81,12 @@ def _is_bare(fact: Fact) -> bool:
     return not fact.characteristics and small_count(fact.phrase.measure) is not None
 
 
-def _whole(fact: Fact, mark: Mark, told: Told) -> str:
+def _whole(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
     if "QUESTION" in mark.tags and _asked(fact, mark, told):
         return "question"
     if "WHATIF" in mark.tags and mark.start < fact.phrase.start and not _but_between(mark, fact, told):
-        return "what if"
+        decided = {("no", "i"), ("no", "we")} & set(pairwise(texts[mark.end : fact.phrase.start + 2]))
+        return "" if decided else "what if"  # "I might, no I will"
     if "EVERYTHING" in mark.tags and mark.segment == fact.segment and fact.kind in {"finding", "doing"}:
         return "of no single part"
     if "HYPO" in mark.tags:

@@ -35,10 +35,22 @@ def keys_for(
         if named:
             return _all(work, components), [flag(FlagKind.CHARACTERISTIC_AMBIGUOUS)]
         return list(fact.characteristics), []
+    again = _read_again(work, fact, components) if not named else None
+    if again is not None:
+        return [again], []
     awaited = work.before.awaited
     if awaited is not None and not named and (not components or awaited[0] in components):
         return [awaited], []
     return _all(work, components), []
+
+
+def _read_again(work: Working, fact: Fact, components: Sequence[str]) -> CharacteristicKey | None:
+    """ "… and again eleven point four": of what was read last on the part in hand."""
+    before = work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start]
+    last = next((s for s in reversed(work.live()) if isinstance(s, Reading)), None)
+    if "again" not in before or last is None or last.component not in components:
+        return None
+    return last.component, last.characteristic
 
 
 def _components(work: Working, subject: Subject | None) -> list[str]:

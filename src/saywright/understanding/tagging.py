@@ -99,6 +99,7 @@ def _next(around: Around, at: int) -> Tag:
         or _cuts_name(around, at, match)
         or _moves_a_part(around, at, match)
         or _counts_all(around, at, match[0])
+        or _there_begins(around, at, match)
     ):
         match = _shorter(around, at, match[0])
     if measure and (match is None or not _name_wins(match, measure)):
@@ -248,6 +249,13 @@ def _counts_all(around: Around, at: int, length: int) -> bool:
     """ "and all four screws"; "spring and all" is an end."""
     said = around.texts[at : at + length] == ("and", "all")
     return said and around.text(at + length) not in {"", BREAK}
+
+
+def _there_begins(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "no I won't, there's a nick": a clause begins with "there is"."""
+    end = at + match[0]
+    state = match[0] > 1 and bool(match[1].conditions)
+    return state and around.texts[end - 1] == "there" and around.text(end) in {"is", "are", "was"}
 
 
 def _asks_too_late(around: Around, meaning: Meaning) -> bool:

@@ -27,6 +27,7 @@ _PERSONS = frozenset({"i", "we", "he", "she", "they", "you"})
 _PARTICLES = frozenset({"in", "on", "off", "out", "back"})
 _PICKS = frozenset({"BOTH", "ALL", "NEW", "OLD"})
 _BE = frozenset({"is", "are"})
+_ROLLED = frozenset({"rolled", "rolls", "rolling", "spun", "laid"})
 _COME_OUT = frozenset({("come", "out"), ("came", "out"), ("comes", "out")})
 
 
@@ -92,8 +93,10 @@ def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
     """OFF or ON; "" where the word is a preposition or belongs to something else."""
     if around.last_kind == "MEASURE" and around.texts[at] in _BE and following - at == 2:
         return ""  # "under four seventy is out": out of its limits
-    if around.last is not None and around.texts[around.last.end - 1] in {"a", "an"} and following - at == 1:
-        return "WORD"  # "a pull to one side"
+    noun = around.last is not None and around.texts[around.last.end - 1] in {"a", "an"}
+    rolled = around.texts[at] in _ROLLED and around.text(following) in {"the", "a", "my"}
+    if rolled or (noun and following - at == 1):
+        return "WORD"  # "a pull to one side", "rolled on the glass"
     if around.last is not None and "ORD" in around.last.tags and following - at == 1:
         return "WORD" if around.texts[at] not in PARTICLES else ""  # "fires on the second pull"
     if "MOVE_OFF" in tags:
@@ -191,7 +194,13 @@ def _ends_row(around: Around, following: int) -> bool:
     text = around.text(following)
     if not text or text in {BREAK, "and", "too", "again", "now"} or following in around.measures:
         return True
-    if around.names(following).tags & {"PREP"} and text not in {"to", "at", "for", "with", "by"}:
+    if (around.names(following).tags & {"PREP"} or text == "down") and text not in {
+        "to",
+        "at",
+        "for",
+        "with",
+        "by",
+    }:
         return True  # "both shims back under the spring"
     return around.names_part(following) or around.text(following + 1) in {"in", "on", "off", "out", "back"}
 

@@ -140,6 +140,9 @@ def _units(
     if "tenths" in measure.flags and measure.unit is None and not measure.units:
         yield characteristic.unit, [flag(FlagKind.UNIT_AMBIGUOUS, measure.unit_said or "tenths")], 2
         return
+    if measure.unit == "in" and characteristic.unit == "inHg":
+        yield "inHg", [flag(FlagKind.UNIT_FROM_SHEET)], 0  # a vacuum is said in inches
+        return
     if measure.unit is not None:
         wrong = not convertible(measure.unit, characteristic.unit)
         flags = (

@@ -218,18 +218,16 @@ def _signer(sent: Sent) -> tuple[str, str | None]:
     return person.name, person.role.value
 
 
-def _place(bench: Bench, sent: Sent) -> str:
+def _place(bench: Bench, sent: Sent) -> tuple[str, Event]:
     """Put a picture on a mark or on a part; the choice reads "mark:ID" or "part:ID"."""
     kind, _, target = sent.text("place", needed="Place").partition(":")
     photo_id = sent.request.path_params["photo"]
     which = sent.text("which") or None
     if kind == "mark" and target:
-        bench.place_photo(photo_id, mark=target, actor=sent.actor)
-    elif kind == "part" and target:
-        bench.place_photo(photo_id, component=target, which=which, actor=sent.actor)
-    else:
-        raise InputError("no place was chosen", where="Place", to_do="Choose a mark or a part")
-    return "placed"
+        return "placed", bench.place_photo(photo_id, mark=target, actor=sent.actor)
+    if kind == "part" and target:
+        return "placed", bench.place_photo(photo_id, component=target, which=which, actor=sent.actor)
+    raise InputError("no place was chosen", where="Place", to_do="Choose a mark or a part")
 
 
 def _match(bench: Bench, _: Sent) -> str:

@@ -159,7 +159,9 @@ def check_page(request: Request) -> Response:
             for part, readings in by_part.items()
             if readings
         )
-        return {"check": check, "rows": rows, "kinds": OPEN_KINDS, "stages": describe.STAGES}
+        undo = frozenset(known.bench.reversible())
+        words = {"kinds": OPEN_KINDS, "stages": describe.STAGES}
+        return {"check": check, "rows": rows, "reversible": undo, **words}
 
     return _job_page(request, "check.html", values, keep=False)
 

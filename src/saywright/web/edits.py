@@ -47,11 +47,10 @@ def _undo(bench: Bench, sent: Sent) -> tuple[str, Event]:
     return "undone", done
 
 
-def _time(bench: Bench, sent: Sent) -> str:
+def _time(bench: Bench, sent: Sent) -> tuple[str, Event]:
     component, stage = sent.text("component") or None, sent.text("stage", needed="Stage")
     minutes, why = sent.text("minutes", needed="Minutes"), sent.text("why")
-    bench.correct_time(component, stage, minutes, why=why, actor=sent.actor)
-    return "timed"
+    return "timed", bench.correct_time(component, stage, minutes, why=why, actor=sent.actor)
 
 
 add = posted(_add)

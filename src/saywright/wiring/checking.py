@@ -35,6 +35,7 @@ class Spent:
     name: str
     minutes: str  # what counts, as text
     corrected: str  # "" where nobody corrected it
+    event: int | None  # that corrected it
 
 
 @dataclass(frozen=True)
@@ -82,6 +83,7 @@ def check(log: JobLog, record: Record) -> Check:
                 line.label,
                 minutes_text(line.seconds),
                 _corrected(line.by, line.computed_s, line.why) if line.corrected_s is not None else "",
+                line.event,
             )
             for line in spent.lines
         ),

@@ -18,6 +18,7 @@ from saywright.photos.burst import WITHIN_S, Shot, bursts
 from saywright.photos.match import Match, Picture, SpokenMark, match_photos
 from saywright.record.events import Heard, PhotoPlaced
 from saywright.record.types import Photo
+from saywright.record.undone import undone
 from saywright.wiring.log import MACHINE, JobLog
 
 Burst = tuple[Shot, ...]  # sharpest first
@@ -186,8 +187,9 @@ def _fixed(log: JobLog, photos: Sequence[Photo]) -> dict[str, str | None]:
     They go into the matching all the same: a pair that is certain says most about the camera's clock.
     """
     by_person: dict[str, bool] = {}
+    gone = undone(log.events)
     for event in log.events:
-        if isinstance(event.payload, PhotoPlaced):
+        if isinstance(event.payload, PhotoPlaced) and event.seq not in gone:
             by_person[event.payload.photo] = event.actor != MACHINE
     accepted = {photo.id for photo in photos if photo.accepted_by is not None and photo.sha256 is not None}
     return {

@@ -8,6 +8,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from saywright.errors import NotFoundError, RefusedError, StaleError
+from saywright.record.changes import check_which
 from saywright.record.events import (
     ChangeUndone,
     Event,
@@ -157,6 +158,12 @@ def place(
 ) -> Event:
     """Put a picture at a mark, beside one, or on a part."""
     log.refresh()
+    if which is not None:
+        part = log.sheet.get(component)
+        if part is None:
+            to_do = "Name the component that it is one of"
+            raise RefusedError("which of several is told, and not of what", where=photo_id, to_do=to_do)
+        check_which(part, which, where=photo_id)
     payload = PhotoPlaced(
         photo=photo_id, mark=mark, component=component, which=which, stage=stage, beside=beside
     )
@@ -185,7 +192,8 @@ def correct_time(
         )
     except ValidationError:
         raise RefusedError(
-            f"'{minutes}' minutes {stage} is no bench time", to_do="Give a number from 0, as_found or as_left"
+            f"'{minutes}' minutes {stage} is no bench time",
+            to_do="Give minutes from 0 to a million, as_found or as_left",
         ) from None
     return log.keep(payload, actor=named(actor))
 
