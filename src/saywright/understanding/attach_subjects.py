@@ -19,6 +19,10 @@ from saywright.understanding.subjects import Selector, Subject, subject_of_phras
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
+_NO_NEED = frozenset(
+    {("no", "need", "for"), ("no", "need", "of"), ("do", "not", "need"), ("does", "not", "need")}
+)
+
 
 def put_subject(walk: Walk, index: int, said: Subject) -> None:
     """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
@@ -172,7 +176,10 @@ def _open(walk: Walk, index: int, subject: Subject) -> None:
     if subject.age == "new" and _needed(walk, index):
         phrase = walk.phrases[index]
         need = Fact("need_new", phrase, walk.segment, start=phrase.start, end=phrase.end)
+        need.aux = frozenset(walk.glue & {"DECLINE"})
         add_fact(walk, need, index, prefer_right=False)
+        if need.aux:  # "no need for a new seal, it's dry": the one that is there
+            walk.hold([replace(subject, age=None)], used=True)
 
 
 def _extends(walk: Walk, index: int, subject: Subject) -> bool:
@@ -276,6 +283,8 @@ def _needed(walk: Walk, index: int) -> bool:
     before = walk.before(index)
     if before is None or before.kind != "aux":
         return False
+    if walk.texts[before.start : before.end] in _NO_NEED:
+        return True
     return bool(before.aux_tags & {"NEED"}) and not before.aux_tags & {"DECLINE", "NEG"}
 
 
