@@ -21,6 +21,9 @@ from saywright.understanding.wordforms import is_past
 
 # "so that's a new sprocket": a decision, where the old one was found bad.
 _THAT_IS = frozenset({("that", "is"), ("it", "is")})
+_NO_NEED = frozenset(
+    {("no", "need", "for"), ("no", "need", "of"), ("do", "not", "need"), ("does", "not", "need")}
+)
 
 
 def put_subject(walk: Walk, index: int, said: Subject) -> None:
@@ -175,7 +178,10 @@ def _open(walk: Walk, index: int, subject: Subject) -> None:
     if subject.age == "new" and _needed(walk, index):
         phrase = walk.phrases[index]
         need = Fact("need_new", phrase, walk.segment, start=phrase.start, end=phrase.end)
+        need.aux = frozenset(walk.glue & {"DECLINE"})
         add_fact(walk, need, index, prefer_right=False)
+        if need.aux:  # "no need for a new seal, it's dry": the one that is there
+            walk.hold([replace(subject, age=None)], used=True)
 
 
 def _extends(walk: Walk, index: int, subject: Subject) -> bool:
@@ -279,7 +285,8 @@ def _needed(walk: Walk, index: int) -> bool:
     before = walk.before(index)
     if before is None or before.kind != "aux":
         return False
-    if walk.texts[max(0, walk.phrases[index].start - 2) : walk.phrases[index].start] in _THAT_IS:
+    start = walk.phrases[index].start
+    if walk.texts[max(0, start - 2) : start] in _THAT_IS or walk.texts[before.start : before.end] in _NO_NEED:
         return True
     return bool(before.aux_tags & {"NEED"}) and not before.aux_tags & {"DECLINE", "NEG"}
 

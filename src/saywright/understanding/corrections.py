@@ -72,7 +72,7 @@ class Corrector:
             self.work.remark(fact.start, fact.end, "denied")
             return True
         opener = self.opener(fact)
-        if opener is None and not self.says_no(fact):
+        if (opener is None and not self.says_no(fact)) or self._was_same(opener):
             return False
         made = len(self.work.out)
         if self.quantity(fact) or self.replace(fact) or len(self.work.out) > made:
@@ -82,6 +82,13 @@ class Corrector:
             self.unclear_target(fact)
             return True
         return False
+
+    def _was_same(self, opener: Mark | None) -> bool:
+        """ "trailing same again, no, thirty one point nine": what was to be the same has its own value."""
+        if opener is None:
+            return False
+        same = [f for f in self.told.facts if f.kind == "same" and f.phrase.end <= opener.start]
+        return any(s.which or s.components for f in same for s in f.subjects)
 
     def _denied_behind(self, fact: Fact, following: Fact) -> bool:
         """ "was thirty eight point oh eight, not oh nine five": the second is the wrong one."""
@@ -207,6 +214,9 @@ class Corrector:
         last = self.work.live()[-1] if self.work.live() else None
         if count is None or fact.characteristics or not isinstance(last, ActionNote | Movement):
             return False
+        moved = self.work.sheet.get(last.component) if isinstance(last, Movement) else None
+        if moved is not None and count > moved.count:
+            return False  # "make that twenty three": the torque said beside it
         changed = {"quantity": count} if isinstance(last, ActionNote) else {"count": count}
         fresh = self.work.make(
             type(last), fact.start, fact.end, stage=last.stage, **{**own_fields(last), **changed}

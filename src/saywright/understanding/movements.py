@@ -15,12 +15,21 @@ from saywright.understanding.subjects import Subject
 from saywright.understanding.working import Working
 
 _PRONOUNS = frozenset({"it", "that", "them", "this"})
+_CONNECTED = frozenset({"hooked", "connected", "plugged", "rigged", "piped"})
 _IMPERATIVES = frozenset({("pull",), ("lift",), ("take",), ("undo",), ("remove",), ("unscrew",)})
+
+
+def is_connected(work: Working, fact: Fact) -> bool:
+    """ "hooked it up before stripping": to try it; nothing was off that could have been fitted."""
+    if fact.kind != "on" or work.stage != "as_found" or any(s.components for s in fact.subjects):
+        return False
+    off = work.off.get(work.hand.component, 0) if work.hand is not None else 0
+    return not off and work.texts[fact.phrase.start] in _CONNECTED
 
 
 def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     """ "back on it", "hold it in place": words of movement that move no part."""
-    if _put_on_order(work, told, fact):
+    if _put_on_order(work, told, fact) or is_connected(work, fact):
         return True
     if any(s.components for s in fact.subjects):
         return False

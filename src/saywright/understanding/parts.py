@@ -252,7 +252,7 @@ def _whiches_selected(
     others = [w for w in every if w != held]
     if held is not None and len(others) == 1:
         return (others[0],), [flag(FlagKind.PART_FROM_CONTEXT, f"{others[0]}, the other one")]
-    if held is not None and subject.count == len(others):
+    if held is not None and (subject.count == len(others) or (subject.many and subject.count is None)):
         return tuple(others), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {', '.join(others)}")]
     if subject.count and subject.count < component.count:
         return (None,) * subject.count, []  # "the other two are twenty five": a value of each

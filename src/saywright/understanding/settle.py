@@ -11,7 +11,7 @@ from saywright.understanding.facts import Fact, Told
 from saywright.understanding.findings import is_finding, is_not_yet, is_told_elsewhere, put_findings
 from saywright.understanding.idle_acts import is_idle
 from saywright.understanding.meanings import NOTHING
-from saywright.understanding.movements import is_loose_move, put_movements
+from saywright.understanding.movements import is_connected, is_loose_move, put_movements
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.photo_talk import told_stage
 from saywright.understanding.readings import ReadingSettler
@@ -66,9 +66,10 @@ class Settler:
             self.work.texts[fact.start : fact.phrase.start]
         ):
             return "as_left"
-        fitted = any(
-            f.kind == "on" and (f.segment == fact.segment or _of_it(fact, f)) for f in self.told.facts
-        )
+        here = [
+            f for f in self.told.facts if f.kind == "on" and (f.segment == fact.segment or _of_it(fact, f))
+        ]
+        fitted = any(not is_connected(self.work, f) for f in here)
         return "as_left" if fitted else self.work.stage
 
     def parts(self, fact: Fact, movement: str = "") -> list[Part]:
@@ -138,7 +139,8 @@ class Settler:
         if already and self.work.texts[max(0, at - 1) : at] == ("is",):
             return  # "that's a new one"
         if known:
-            self._act(fact, "replace" if "replace" in known else known[0], "proposed")
+            status: Status = "declined" if fact.aux else "proposed"
+            self._act(fact, "replace" if "replace" in known else known[0], status)
 
     def _act(self, fact: Fact, action: str, status: Status) -> None:
         said = fact.subjects

@@ -55,6 +55,7 @@ class Subject:
             age=self.age or (None if self.which and named.which and self.which != named.which else named.age),
             unclear=self.unclear or named.unclear,
             many=self.many or (named.many and not self.which and not self.single),
+            single=self.single or (named.single and which == named.which),
         )
 
 
@@ -113,7 +114,7 @@ def subject_of_lead(phrase: Phrase) -> Subject | None:
         selector=selector,
         age=age,
         count=_count(phrase),
-        many=selector in {"both", "all"},
+        many=selector in {"both", "all"} or any("ONES" in tag.tags for tag in phrase.lead),
         single=False,
         described=(),
         this=False,
