@@ -15,7 +15,8 @@ from saywright.understanding.attach_behind import (
 from saywright.understanding.attach_facts import add_fact, claimable, predicate_follows, tells_place
 from saywright.understanding.facts import Fact
 from saywright.understanding.parts import named_after
-from saywright.understanding.subjects import Selector, Subject, subject_of_phrase
+from saywright.understanding.subject_places import tells_where
+from saywright.understanding.subjects import Selector, Subject
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
@@ -56,7 +57,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
         walk.current.append(
             replace(subject, age=subject.age or (walk.current[-1].age if plain and walk.glue else None))
         )
-    elif _is_place(walk, subject) and not (_moves_next(walk, index) if walk.used else _told_of(walk, index)):
+    elif tells_where(walk, index, subject):
         walk.glue = set()
         return
     else:
@@ -220,28 +221,6 @@ def _lists(walk: Walk, subject: Subject) -> bool:
     if "WORD" in walk.glue and any(is_past(walk.texts[at]) for at in walk.out.strays.get(walk.segment, ())):
         return False  # "caps wire brushed and the cover's in soak": something was said of the first
     return bool(walk.glue & {"AND"} or walk.glue == {"BREAK"}) and not walk.glue & {"AUX", "MARK"}
-
-
-def _is_place(walk: Walk, subject: Subject) -> bool:
-    """ "the gasket of the bowl", "out of the body": tells where, not what."""
-    if not walk.current or "BREAK" in walk.glue or "AND" in walk.glue:
-        return False
-    if subject.pronoun:
-        return "WITH" in walk.glue  # "and the two washers with it"
-    return bool(walk.glue & {"OF", "PREP"})
-
-
-def _told_of(walk: Walk, index: int) -> bool:
-    """ "look at that through the port piston's scored": it is the part named that something is said of."""
-    held = walk.current[-1]
-    bare = held.pronoun and not held.components and not held.other_words and not held.single
-    return bare and bool(subject_of_phrase(walk.phrases[index]).components) and predicate_follows(walk, index)
-
-
-def _moves_next(walk: Walk, index: int) -> bool:
-    """ "cap's off, on the right damper comes out": a movement right behind it is its own."""
-    after = walk.after(index)
-    return after is not None and after.kind in {"off", "on"}
 
 
 def _denied(walk: Walk, index: int) -> bool:

@@ -43,6 +43,7 @@ _STARTERS: Final = (
 ) - {"dot", "thousand"}
 _MAY_LEAD: Final = frozenset({"group", "digits", "decimal", "mixed"})
 _SUMS: Final = frozenset({("less",), ("plus",), ("take",), ("take", "off"), ("take", "away")})
+_FILLS: Final = frozenset({"is", "was", "the", "a", "to", "of"})  # say nothing between two halves of a number
 _RANGE_WORDS: Final = frozenset({"to", "or", "through"})
 
 
@@ -246,6 +247,13 @@ def _mark_torn(words: tuple[str, ...], found: list[Measure]) -> tuple[Measure, .
     return tuple(found)
 
 
+def _torn_by(word: str, following: str, then: Measure) -> bool:
+    """ "a thou in a half", "six was point four": a word between that says nothing there."""
+    if following == "point":
+        return word in _FILLS
+    return word in LIKE_AND and word != "and" and then.readings[0].how == "fraction"
+
+
 def _torn(words: tuple[str, ...], first: Measure, then: Measure) -> bool:
     """ "Two and six seven", "eighteen millimeters point four", "eighteen boy four", "two in a half turns"."""
     gap = words[first.end : then.start]
@@ -255,8 +263,10 @@ def _torn(words: tuple[str, ...], first: Measure, then: Measure) -> bool:
         return False
     if words[then.start] == "point" and (not gap or gap[0] in HESITATIONS):
         return True
+    if gap and _torn_by(gap[0], words[then.start], then):
+        return True
     if first.unit_said is not None:
-        return False
+        return not gap and then.unit_said is None and then.readings[0].how == "cardinal"  # "forty psi four"
     if not gap:
         return then.readings[0].how == "fraction"
     if gap[0] in LIKE_POINT or (gap[0] in LIKE_AND and then.readings[0].how == "fraction"):

@@ -16,10 +16,12 @@ from fractions import Fraction
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic
+from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.measure_words import LIKE_AND, LIKE_POINT
 from saywright.understanding.misheard_parts import part_doubts
+from saywright.understanding.neighbours import neighbour_doubts
 from saywright.understanding.number_words import CLASSES, DENOMINATORS, HOMOPHONES
 from saywright.understanding.plausible import is_far_out
 from saywright.understanding.slips import misheard_for
@@ -38,6 +40,7 @@ _NUMBER_WORDS = frozenset(CLASSES) | frozenset(DENOMINATORS) - {"second", "secon
 # Heard for a digit, and for little else behind a number; the others only where the words end there.
 _LIKE_DIGIT = frozenset({"won", "ate", "tree", "sex", "mine", "fine", "tin"})
 _LIKE_DIGIT_LAST = frozenset(HOMOPHONES)
+_PREPOSITIONS = frozenset({"on", "in", "at", "of"})
 _CUT_SHORT = frozenset({"the", "a", "an", "of", "at"})
 _ARTICLES = frozenset({BREAK, "the", "a", "an"})
 _NOT_MORE = frozenset(
@@ -57,7 +60,7 @@ def doubt_misheard(work: Working, tags: Sequence[Tag]) -> None:
         found = [
             *_number_doubts(reading, fact, work),
             *_word_doubts(fact, work, loose),
-            *_crowd(reading, fact, work),
+            *neighbour_doubts(reading, fact, work),
             *part_doubts(reading, fact, work, tags),
         ]
         if found:
@@ -119,12 +122,22 @@ def _word_doubts(fact: Fact, work: Working, loose: Collection[int]) -> Iterator[
     named = fact.characteristics and work.texts[end : end + 1] and work.texts[end] in work.lexicon.like_digits
     if _goes_on(work, end) or (not named and _digit_beside(work, start, end)):
         yield flag(FlagKind.NUMBER_ODD, "the number did not end there")
+    if _is_of_one(fact, work):
+        yield flag(FlagKind.NUMBER_AMBIGUOUS, "it may tell which one")
     if _ends_range(fact, work):
         yield flag(FlagKind.APPROXIMATE, "between")
     if end < len(work.texts) and work.texts[-1] in _CUT_SHORT:
         yield flag(FlagKind.PART_AMBIGUOUS, f"the words end at '{work.texts[-1]}'")
     if _is_lone(fact, work):
         yield flag(FlagKind.NUMBER_ODD, "it stands alone, away from its part")
+
+
+def _is_of_one(fact: Fact, work: Working) -> bool:
+    """ "cover three is stripped": a small whole number of which a state is said tells which one."""
+    end = fact.phrase.end
+    if small_count(fact.phrase.measure) is None or work.texts[end : end + 1] not in {("is",), ("has",)}:
+        return False
+    return bool(work.lexicon.names(work.texts, end + 1).conditions)
 
 
 def _ends_range(fact: Fact, work: Working) -> bool:
@@ -147,6 +160,8 @@ def _goes_on(work: Working, end: int) -> bool:
         return True
     if after[:1] and after[0] in LIKE_POINT:
         return True
+    if len(after) == 2 and after[0] == "and" and work.lexicon.names(after, 1) == NOTHING:
+        return after[1] not in work.lexicon.words  # "a hundred and someone"
     return (
         after[:2] == ("and", "a")
         and (len(after) < 3 or after[2] not in _NOT_MORE)
@@ -165,6 +180,8 @@ def _digit_beside(work: Working, start: int, end: int) -> bool:
     behind = work.texts[end + 1] if end + 1 < len(work.texts) else BREAK
     if after in work.lexicon.measured:
         return False  # "one and a quarter free"
+    if after in {"for", "to", "too"} and behind in _PREPOSITIONS and "point" in work.texts[start:end]:
+        return True  # "nine point eight for on the disc"
     return after in _LIKE_DIGIT_LAST and (behind == BREAK or behind in work.lexicon.units)
 
 
@@ -205,26 +222,6 @@ def _is_stamp(work: Working, at: int) -> bool:
     """ "stamped three fifty": a word that has a number behind it."""
     known = work.lexicon.table.get(work.texts[max(0, at) : at + 1])
     return known is not None and bool(known.tags & {"STAMP", "READS"})
-
-
-def _crowd(reading: Reading, fact: Fact, work: Working) -> Iterator[Flag]:
-    """Another value for the same thing in the same breath, with a part named in between."""
-    for other in work.out:
-        if not isinstance(other, Reading) or other.id == reading.id or other.id in work.gone:
-            continue
-        before = work.said.get(other.id)
-        if before is None or _thing(other) != _thing(reading) or other.value == reading.value:
-            continue
-        first, last = sorted((fact, before), key=lambda one: one.phrase.start)
-        if "again" in work.texts[first.phrase.end : last.phrase.start]:
-            return  # "I'll do that again": the same was measured once more
-        if any(first.phrase.end <= s.start < last.phrase.start for s in last.subjects):
-            yield flag(FlagKind.NUMBER_AMBIGUOUS, f"{other.value} for the same")
-            return
-
-
-def _thing(reading: Reading) -> tuple[object, ...]:
-    return reading.component, reading.which, reading.characteristic, reading.stage
 
 
 def _loose_numbers(work: Working, tags: Sequence[Tag]) -> Iterator[int]:

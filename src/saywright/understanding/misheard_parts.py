@@ -19,23 +19,11 @@ def part_doubts(reading: Reading, fact: Fact, work: Working, tags: Sequence[Tag]
     part = work.sheet.get(reading.component)
     if part is not None and reading.which is not None and reading.which not in part.whiches:
         yield flag(FlagKind.WHICH_UNCLEAR, f"{part.label}: {reading.which}")
-    if reading.which is None and part is not None and part.count > 1 and _others_placed(reading, work):
-        yield flag(FlagKind.WHICH_UNCLEAR, part.label)
     kinds = {f.kind for f in reading.flags}
     if kinds & _INFERRED:
         odd = _unplaced(fact, work, tags)
         if odd:
             yield flag(FlagKind.PART_AMBIGUOUS, odd)
-
-
-def _others_placed(reading: Reading, work: Working) -> bool:
-    """True where the same words give the value of another one of the several."""
-    return any(
-        isinstance(s, Reading)
-        and s.which is not None
-        and (s.component, s.characteristic) == (reading.component, reading.characteristic)
-        for s in work.out
-    )
 
 
 def _unplaced(fact: Fact, work: Working, tags: Sequence[Tag]) -> str:

@@ -101,6 +101,8 @@ def hardly_named(
     measure = fact.phrase.measure
     if fact.characteristics or (subject is not None and subject.components):
         return False
+    if _is_of_another(work, fact, best):
+        return True
     share = measure is not None and measure.readings[0].how == "fraction"  # "half", by its place a length
     if measure is None or measure.unit_said is not None or ("." in best.value and not share):
         return False
@@ -115,6 +117,15 @@ def hardly_named(
         and not is_awaited(work, best)
         and get_unit(characteristic.unit).kind not in {"number", "turn"}
     )
+
+
+def _is_of_another(work: Working, fact: Fact, best: Choice) -> bool:
+    """ "again point nine eight", and it fits something else than what was read last."""
+    if fact.characteristics or "again" not in work.texts[: fact.phrase.start]:
+        return False
+    near = [*work.last_group(), *work.out]
+    last = next((s for s in reversed(near) if isinstance(s, Reading)), None)
+    return last is not None and (last.component, last.characteristic) != best.key
 
 
 def is_judged_again(work: Working, fact: Fact, measure: Measure) -> bool:

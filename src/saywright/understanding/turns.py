@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
+from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Component
 from saywright.understanding.bench_words import COUNT_TALK
@@ -17,8 +18,10 @@ from saywright.understanding.count_targets import counted_part, turn_characteris
 from saywright.understanding.counting import CAN_BEGIN, Count, count_run, is_counted
 from saywright.understanding.discourse import Counting
 from saywright.understanding.measures import find_measures
+from saywright.understanding.number_words import HOMOPHONES
 from saywright.understanding.parts import which_flags
 from saywright.understanding.statements import Reading
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
@@ -88,9 +91,17 @@ def count_turns(work: Working, begin: int) -> int:
     )
     work.named(count.component or target[0].id, count.which)
     work.covered.append((0, end))
-    made = _reading(work, count)
+    made = _reading(work, count, _doubts(texts[run.end :]))
     work.counting = None if ended else replace(count, reading=made.id)
     return end
+
+
+def _doubts(rest: tuple[str, ...]) -> tuple[Flag, ...]:
+    """What stands behind a count against it: "… one and a square", "… one and a half, to, and that's it"."""
+    if rest[:2] == ("and", "a") and rest[2:3] != ("bit",):
+        return (flag(FlagKind.NUMBER_ODD, "the count did not end there"),)
+    goes_on = rest[1:2] in {(), ("and",), (BREAK,)}
+    return (flag(FlagKind.HOMOPHONE, rest[0]),) if rest and rest[0] in HOMOPHONES and goes_on else ()
 
 
 def _is_told(rest: tuple[str, ...], run: Count, work: Working) -> bool:
@@ -237,7 +248,7 @@ def _end(work: Working) -> int:
     return len(work.texts)
 
 
-def _reading(work: Working, count: Counting) -> Reading:
+def _reading(work: Working, count: Counting, heard_wrong: tuple[Flag, ...]) -> Reading:
     component = work.sheet.get(count.component)
     characteristic = turn_characteristic(component)
     assert component is not None  # a count is always of a component with turns
@@ -254,7 +265,7 @@ def _reading(work: Working, count: Counting) -> Reading:
         Reading,
         0,
         len(work.texts),
-        flags=[*doubts, *more, *(which_flags(component) if count.which is None else ())],
+        flags=[*doubts, *more, *heard_wrong, *(which_flags(component) if count.which is None else ())],
         component=component.id,
         which=count.which,
         characteristic=characteristic.id,

@@ -266,7 +266,8 @@ def _number_flags(measure: Measure, reading: NumberReading, value: str) -> list[
         flags.append(flag(FlagKind.NUMBER_AMBIGUOUS, f"{value} if 'one' is the part"))
     if reading.how == "decimal_without_point":
         flags.append(flag(FlagKind.NUMBER_AMBIGUOUS, f"{value} if a point was left out"))
-    if "homophone" in marks:
+    cut = "homophone" in measure.flags and reading.words < measure.readings[0].words
+    if "homophone" in marks or cut:
         flags.append(flag(FlagKind.HOMOPHONE))
     if marks & {"odd", "plus_minus"} or measure.sign in {"over", "under"}:
         flags.append(flag(FlagKind.NUMBER_ODD))

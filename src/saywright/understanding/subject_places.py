@@ -1,0 +1,38 @@
+"""Parts named as where something is, not as what is spoken of: "the gasket of the bowl"."""
+
+from __future__ import annotations
+
+from saywright.understanding.attach_facts import predicate_follows
+from saywright.understanding.subjects import Subject, subject_of_phrase
+from saywright.understanding.walk import Walk
+
+
+def tells_where(walk: Walk, index: int, subject: Subject) -> bool:
+    """True where the subject at phrase *index* is a place, and nothing is said of it."""
+    if not _is_place(walk, subject):
+        return False
+    return not (_said_next(walk, index) if walk.used else _told_of(walk, index))
+
+
+def _is_place(walk: Walk, subject: Subject) -> bool:
+    """ "the gasket of the bowl", "out of the body": tells where, not what."""
+    if not walk.current or "BREAK" in walk.glue or "AND" in walk.glue:
+        return False
+    if subject.pronoun:
+        return "WITH" in walk.glue  # "and the two washers with it"
+    return bool(walk.glue & {"OF", "PREP"})
+
+
+def _told_of(walk: Walk, index: int) -> bool:
+    """ "look at that through the port piston's scored": it is the part named that something is said of."""
+    held = walk.current[-1]
+    bare = held.pronoun and not held.components and not held.other_words and not held.single
+    return bare and bool(subject_of_phrase(walk.phrases[index]).components) and predicate_follows(walk, index)
+
+
+def _said_next(walk: Walk, index: int) -> bool:
+    """ "cap's off, on the right damper comes out": a movement right behind it is its own."""
+    after = walk.after(index)
+    if after is not None and "COP" in after.aux_tags and walk.phrases[index + 2 : index + 3]:
+        return walk.phrases[index + 2].kind == "measure"  # "… in the inner pad's seven"
+    return after is not None and after.kind in {"off", "on"}
