@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import importlib.util
 import re
 import tomllib
 from pathlib import Path
@@ -11,6 +10,7 @@ from typing import get_args
 import pytest
 from pydantic import BaseModel
 
+from loading import tool
 from saywright.flags import REASONS, FlagKind
 from saywright.record.events import Payload
 from saywright.sheets import model
@@ -38,12 +38,7 @@ def text(name: str) -> str:
 
 def command_page() -> str:
     """The page of commands as the tool makes it now."""
-    spec = importlib.util.spec_from_file_location("command_pages", ROOT / "tools" / "command_pages.py")
-    assert spec is not None
-    assert spec.loader is not None
-    module = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
-    page = module.page()
+    page = tool("command_pages").page()
     assert isinstance(page, str)
     return page
 

@@ -2,27 +2,14 @@
 
 from __future__ import annotations
 
-import importlib.util
 import subprocess
-import sys
 from pathlib import Path
-from types import ModuleType
 
 import pytest
 
+from loading import TOOLS, tool
+
 ROOT = Path(__file__).parent.parent
-TOOLS = ROOT / "tools"
-
-
-def tool(name: str) -> ModuleType:
-    """The tool as a module."""
-    spec = importlib.util.spec_from_file_location(f"tool_{name}", TOOLS / f"{name}.py")
-    assert spec is not None
-    assert spec.loader is not None
-    module = importlib.util.module_from_spec(spec)
-    sys.modules[spec.name] = module  # dataclasses look their module up there
-    spec.loader.exec_module(module)
-    return module
 
 
 def test_a_long_function_and_a_long_module_are_named(tmp_path):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import threading
 import time
 from collections.abc import Iterator
 from itertools import groupby
@@ -10,6 +9,7 @@ from itertools import groupby
 import numpy as np
 import pytest
 
+from fake_microphone import FakeMicrophone
 from saywright.bench import Bench
 from saywright.errors import DeviceError, DiskFullError
 from saywright.hearing.feed import Commanded, Live, Microphone, Settled
@@ -24,26 +24,15 @@ from .conftest import Clock, Player
 SAID = ((1.0, 3.0, "float height is eighteen point four two"), (4.0, 5.0, "strainer is clean"))
 
 
-class FakeMicrophone:
+class Breaking(FakeMicrophone):
     """Seven seconds of sound, as fast as they are taken; then it waits for `stop`, or breaks."""
 
     breaks = False
-    name = "fake"
 
     def __init__(self, device: str | int | None = None, *, anew: bool = False) -> None:
+        super().__init__(device, anew=anew)
         if anew and self.breaks:
             raise DeviceError("the microphone cannot be opened")
-        self.overflows = 0
-        self.ended = threading.Event()
-
-    def __enter__(self) -> FakeMicrophone:
-        return self
-
-    def __exit__(self, *_: object) -> None:
-        self.stop()
-
-    def stop(self) -> None:
-        self.ended.set()
 
     def blocks(self) -> Iterator[Samples]:
         for level in (0.001, 0.1, 0.1, 0.001, 0.1, 0.001, 0.001):
@@ -56,7 +45,7 @@ class FakeMicrophone:
 @pytest.fixture
 def bench(store: MemoryStore, sheet: Sheet, clock: Clock, monkeypatch: pytest.MonkeyPatch) -> Bench:
     """A new job at such a microphone."""
-    monkeypatch.setattr("saywright.wiring.capture.Microphone", FakeMicrophone)
+    monkeypatch.setattr("saywright.wiring.capture.Microphone", Breaking)
     return Bench.open(store, sheet, clock=clock, listener=Player(*SAID))
 
 
@@ -119,16 +108,16 @@ def test_the_disk_does_not_wait_for_the_listener(bench: Bench, monkeypatch: pyte
 
 def test_a_microphone_that_goes_away_and_comes_back(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> None:
     """What was said before is understood and put away; it is told, looked for, and heard again."""
-    monkeypatch.setattr(FakeMicrophone, "breaks", True)
+    monkeypatch.setattr(Breaking, "breaks", True)
     monkeypatch.setattr("saywright.wiring.capture.RETRY_S", 0.01)
     session = bench.microphone()
     told: list[Live] = []
 
     def hear(one: Live) -> None:
         told.append(one)
-        if states(told) == ["listening", "unplugged"] and FakeMicrophone.breaks:
+        if states(told) == ["listening", "unplugged"] and Breaking.breaks:
             assert 7.0 == last_recording(bench).duration_s
-            monkeypatch.setattr(FakeMicrophone, "breaks", False)
+            monkeypatch.setattr(Breaking, "breaks", False)
         if len([one for one in told if isinstance(one, Settled)]) == 2 * len(SAID):
             session.stop()
 
@@ -185,7 +174,7 @@ def test_a_key_ends_a_pause_by_voice_on_record_too(
     store: MemoryStore, sheet: Sheet, clock: Clock, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Else all that is said after it would be taken for words said while paused."""
-    monkeypatch.setattr("saywright.wiring.capture.Microphone", FakeMicrophone)
+    monkeypatch.setattr("saywright.wiring.capture.Microphone", Breaking)
     bench = Bench.open(store, sheet, clock=clock, listener=Player((1.0, 2.0, "pause listening")))
     session = bench.microphone()
     told: list[str] = []
@@ -209,7 +198,7 @@ def test_a_new_sitting_ends_a_pause_of_the_last(
     store: MemoryStore, sheet: Sheet, clock: Clock, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Who opens the microphone wants to be heard: the pause on record is over before the first word."""
-    monkeypatch.setattr("saywright.wiring.capture.Microphone", FakeMicrophone)
+    monkeypatch.setattr("saywright.wiring.capture.Microphone", Breaking)
     bench = Bench.open(store, sheet, clock=clock, listener=Player(*SAID))
     bench.say("pause listening")
     assert bench.paused()

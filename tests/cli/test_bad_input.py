@@ -92,6 +92,7 @@ def job(saywright: Saywright, tmp_path: Path) -> str:
         (("export", "JOB", "--out", "bare"), 4, "bare: the file cannot be written (Is a directory). "),
         (("demo", "--audio", "bare"), 2, "bare/expected.json: cannot be read (No such file or directory). "),
         (("board", "--job", "", "--port", "0"), 5, "no such job. "),
+        (("board", "--from-recording", "gone.wav", "--sheet", SHEET), 2, "gone.wav: no such file. "),
     ],
 )
 def test_one_line_and_nothing_kept(
@@ -99,11 +100,11 @@ def test_one_line_and_nothing_kept(
 ) -> None:
     """What cannot be done is told in one line, and the record is as it was."""
     Path("bare").mkdir()
-    before = saywright("export", job).out
+    before = saywright("export", job).out + saywright("jobs").out
     ran = saywright(*(job if part == "JOB" else part for part in command))
     assert (code, 1) == (ran.code, ran.err.count("\n"))
     assert ran.err.startswith(f"saywright: {told}")
-    assert before == saywright("export", job).out
+    assert before == saywright("export", job).out + saywright("jobs").out
 
 
 @pytest.mark.parametrize(

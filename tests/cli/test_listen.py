@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import json
 import signal
-import threading
 from collections.abc import Callable, Iterator
 
 import numpy as np
 import pytest
 
+from fake_microphone import FakeMicrophone
 from saywright.errors import DeviceError
 from saywright.hearing.adapters.scripted import ScriptedListener, parse_script
 from saywright.hearing.listener import SAMPLE_RATE_HZ, Listener, Samples
@@ -17,24 +17,13 @@ from saywright.hearing.listener import SAMPLE_RATE_HZ, Listener, Samples
 from .conftest import HEIGHT, SHEET, Ran
 
 
-class FakeMicrophone:
+class Interrupted(FakeMicrophone):
     """Six seconds of sound; then somebody presses Ctrl-C."""
 
     def __init__(self, device: str | int | None = None, *, anew: bool = False) -> None:
+        super().__init__(device, anew=anew)
         if device == "gone":
             raise DeviceError("the microphone cannot be opened", where=device)
-        self.name = "fake"
-        self.overflows = 0
-        self.ended = threading.Event()
-
-    def __enter__(self) -> FakeMicrophone:
-        return self
-
-    def __exit__(self, *_: object) -> None:
-        self.stop()
-
-    def stop(self) -> None:
-        self.ended.set()
 
     def blocks(self) -> Iterator[Samples]:
         for _ in range(6):
@@ -50,8 +39,8 @@ def microphone(monkeypatch: pytest.MonkeyPatch) -> None:
     def scripted(*_: object) -> Listener:
         return ScriptedListener(parse_script(f"[00:01.0] {HEIGHT}\n[00:04.0] main jet one twenty eight"))
 
-    monkeypatch.setattr("saywright.wiring.capture.Microphone", FakeMicrophone)
-    monkeypatch.setattr("saywright.wiring.live.Microphone", FakeMicrophone)
+    monkeypatch.setattr("saywright.wiring.capture.Microphone", Interrupted)
+    monkeypatch.setattr("saywright.wiring.live.Microphone", Interrupted)
     monkeypatch.setattr("saywright.cli.hear.make_listener", scripted)
 
 

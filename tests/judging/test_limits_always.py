@@ -143,9 +143,8 @@ class TestSentences:
         assert "0.033 mm from the limit, more than the 0.03292 mm kept clear" in sentence
 
     def test_figures(self) -> None:
-        """U is told rounded up to two digits, with its unit; nothing for an exact value."""
-        assert ("0.04 mm", "") == (
-            run("18.4", "0.02", upper="18.8").uncertainty_text,
-            run("18.4", "0", upper="18.8").uncertainty_text,
-        )
-        assert math.isclose(0.02, run("18.4", "0.02", upper="18.8").u)
+        """u and U = 2 u of what is known well; nothing for an exact value."""
+        found = run("18.4", "0.02", upper="18.8")
+        assert math.isclose(0.02, found.u)
+        assert math.isclose(0.04, found.expanded)
+        assert 0 == run("18.4", "0", upper="18.8").expanded

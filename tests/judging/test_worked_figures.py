@@ -22,6 +22,7 @@ from saywright.judging.history import history
 from saywright.judging.judge import judge, judgements
 from saywright.judging.orders import orders
 from saywright.judging.refit import refit
+from saywright.judging.wording import figure, with_unit
 from saywright.record.events import Payload
 from saywright.record.types import OpenKind
 from saywright.report.bench_work import minutes_text
@@ -117,10 +118,10 @@ def test_budget_of_the_page(empty, sheet) -> None:
     """The caliper's budget: 0.0029 mm, 0.017 mm, together 0.018 mm, U = 0.036 mm."""
     found = judgements(record_of(empty, reading("s1", "18.42")), sheet)["s1"]
     assert [0.0029, 0.0173] == [round(part.u, 4) for part in found.budget.parts]
-    assert (0.0176, "0.036 mm") == (round(found.u, 4), found.uncertainty_text)
+    assert (0.0176, "0.036 mm") == (round(found.u, 4), with_unit(figure(found.expanded), found.unit))
     assert 0.029 == round(found.guard, 4)
-    for figure in ("0.0029 mm", "0.0173 mm", "0.0176 mm", "U = 0.036 mm", "0.029 mm"):
-        assert figure in DOC
+    for told in ("0.0029 mm", "0.0173 mm", "0.0176 mm", "U = 0.036 mm", "0.029 mm"):
+        assert told in DOC
 
 
 def test_open_items_of_the_page(empty, sheet) -> None:

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-import importlib.util
-import sys
-from pathlib import Path
 from types import ModuleType
 
 import pytest
 
-TOOLS = Path(__file__).parents[2] / "tools"
+from loading import tool
 
 
 @pytest.fixture(scope="session")
@@ -34,14 +31,3 @@ def faults() -> ModuleType:
 def fuzz() -> ModuleType:
     """tools/fuzz_matching.py as a module."""
     return tool("fuzz_matching")
-
-
-def tool(name: str) -> ModuleType:
-    """The module of this name under tools/."""
-    spec = importlib.util.spec_from_file_location(f"tool_{name}", TOOLS / f"{name}.py")
-    assert spec is not None
-    assert spec.loader is not None
-    module = importlib.util.module_from_spec(spec)
-    sys.modules[spec.name] = module  # dataclasses look their module up there
-    spec.loader.exec_module(module)
-    return module

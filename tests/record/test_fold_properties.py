@@ -14,7 +14,7 @@ from saywright.errors import SaywrightError
 from saywright.record import events as ev
 from saywright.record.chain import link
 from saywright.record.fold import Folder, fold
-from saywright.record.types import Item, PhotoChecks, Record
+from saywright.record.types import PhotoChecks
 from saywright.understanding import statements as said
 
 _ids = st.sampled_from([f"s{n}" for n in range(1, 9)])
@@ -49,21 +49,6 @@ _payloads: st.SearchStrategy[ev.Payload] = st.one_of(
     st.builds(lambda p, m: ev.PhotoPlaced(photo=p, mark=m, confidence=0.5), _pictures, _ids),
     st.builds(lambda p: ev.PhotoPlaced(photo=p, component="float"), _pictures),
 )
-
-
-def items_of(record: Record) -> list[Item]:
-    """Every item of the record."""
-    lists: tuple[tuple[Item, ...], ...] = (
-        record.readings,
-        record.conditions,
-        record.actions,
-        record.movements,
-        record.identifiers,
-        record.photos,
-        record.remarks,
-        record.unclear,
-    )
-    return [item for items in lists for item in items]
 
 
 def refusal(folder: Folder, event: ev.Event) -> SaywrightError | None:
@@ -101,7 +86,7 @@ def test_nothing_is_lost(payloads: list[ev.Payload]) -> None:
         if isinstance(payload, ev.PhotoAdded):
             pictures.add(f"hash-{payload.photo}")
     record = folder.record()
-    found = items_of(record)
+    found = list(record.items())
     spoken = sorted(item.id for item in found if item.id.startswith("s"))
     assert sorted(taken) == spoken
     assert sorted(pictures) == sorted(p.sha256 for p in record.photos if p.sha256 is not None)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import importlib.util
 from collections.abc import Sequence
 from pathlib import Path
 from types import ModuleType
 
 import pytest
 
+from loading import load
 from saywright.judging.judge import judge
 from saywright.record.events import Event
 from saywright.record.fold import fold
@@ -18,19 +18,10 @@ from saywright.report.tree import Document
 from saywright.sheets.model import Sheet
 
 
-def _load_sample() -> ModuleType:
-    spec = importlib.util.spec_from_file_location("report_sample", Path(__file__).with_name("sample.py"))
-    assert spec is not None
-    assert spec.loader is not None
-    module = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
-    return module
-
-
 @pytest.fixture(scope="session")
 def sample() -> ModuleType:
     """The module that builds the sample job."""
-    return _load_sample()
+    return load(Path(__file__).with_name("sample.py"), "report_sample")
 
 
 @pytest.fixture(scope="session")

@@ -1,6 +1,5 @@
 """The recipe of the bench ears: its lists, its figures and, with PyTorch, a few steps of training."""
 
-import importlib.util
 import itertools
 import os
 import shutil
@@ -11,6 +10,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from loading import load
+
 ROOT = Path(__file__).parents[2]
 RECIPE = ROOT / "models" / "bench_ears"
 
@@ -19,11 +20,7 @@ def loaded(name):
     """A module of the recipe, which is no package."""
     sys.path.insert(0, str(RECIPE))
     try:
-        spec = importlib.util.spec_from_file_location(name, RECIPE / f"{name}.py")
-        module = importlib.util.module_from_spec(spec)
-        sys.modules[name] = module
-        spec.loader.exec_module(module)
-        return module
+        return load(RECIPE / f"{name}.py", name)
     finally:
         sys.path.remove(str(RECIPE))
 

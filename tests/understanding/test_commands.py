@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from saywright.hearing.words import Hypothesis, Utterance, Word, typed
+from saywright.understanding.command_sounds import SOUND_ALIKE
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.parse import understand
 from saywright.understanding.statements import BenchCommand
@@ -61,13 +62,56 @@ def test_running_talk_gives_no_command(path, lexicon):
         assert not any(isinstance(s, BenchCommand) for s in statements), line
 
 
-def test_of_several_hearings_the_likelier_counts(lexicon):
-    """A command that only an unlikely hearing holds is not obeyed."""
-    texts = (("and do that", 0.7), ("undo that", 0.3))
-    heard = tuple(
-        Hypothesis(words=tuple(Word(text=word) for word in text.split()), probability=share)
-        for text, share in texts
+def _heard(*hypotheses):
+    """An utterance of a recogniser, (text, probability) best first."""
+    return Utterance(
+        hypotheses=tuple(
+            Hypothesis(words=tuple(Word(text=word) for word in text.split()), probability=probability)
+            for text, probability in hypotheses
+        ),
+        start_s=0.0,
+        end_s=1.0,
+        listener="whisper tiny.en",
     )
-    utterance = Utterance(hypotheses=heard, listener="player")
-    _, statements = understand(utterance, Discourse(), lexicon)
-    assert ["remark"] == [s.kind for s in statements]
+
+
+def _commands_of(utterance, lexicon, *, before="float height is eighteen point four"):
+    state, _ = understand(typed(before), Discourse(), lexicon)
+    _, statements = understand(utterance, state, lexicon)
+    return [s.command for s in statements if isinstance(s, BenchCommand)]
+
+
+@pytest.mark.parametrize(
+    ("words", "command"),
+    [("and do that", "undo"), ("fast listening", "pause"), ("thread that back", "read_back")],
+)
+def test_a_sound_alike_is_a_command_only_where_it_was_heard(words, command, lexicon):
+    """A recogniser writes another word of the same sound; a person who types means what is typed."""
+    assert [command] == _commands_of(_heard((words, 1.0)), lexicon)
+    assert [] == _commands_of(typed(words), lexicon)
+
+
+def test_sound_alikes_are_no_row_of_the_cases(lexicon):
+    """Nothing that the cases have somebody say is taken for a command by its sound."""
+    said = [
+        line[1:].strip().lower().rstrip(".?!")
+        for path in CASES.glob("*.txt")
+        for line in path.read_text(encoding="utf-8").splitlines()
+        if line[:1] == ">"
+    ]
+    assert set() == {tuple(line.split()) for line in said} & set(SOUND_ALIKE)
+
+
+@pytest.mark.parametrize(
+    ("hypotheses", "commands"),
+    [
+        ([("do that", 0.6), ("undo that", 0.4)], ["undo"]),
+        ([("do that", 0.95), ("undo that", 0.05)], []),
+        ([("and two", 0.6), ("and do", 0.4)], []),  # by its sound alone, and less likely
+        ([("and two", 0.6), ("undo", 0.4)], []),  # one word
+        ([("bowl off", 0.6), ("undo that", 0.4)], []),  # the other tells something
+    ],
+)
+def test_a_command_beside_words_that_tell_nothing(hypotheses, commands, lexicon):
+    """Where the likeliest words tell nothing, a command among the others is taken from a tenth on."""
+    assert commands == _commands_of(_heard(*hypotheses), lexicon)

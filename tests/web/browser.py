@@ -59,9 +59,10 @@ class Screen:
     address: str  # without a path
     complaints: list[str] = field(default_factory=list)
 
-    def open(self, path: str) -> None:
-        """Go to *path* of the server."""
-        self.page.goto(self.address + path)
+    def open(self, path: str) -> int:
+        """Go to *path* of the server; the status of the answer."""
+        answer = self.page.goto(self.address + path)
+        return int(answer.status) if answer is not None else 0
 
     def shoot(self, name: str) -> Path:
         """A screenshot, kept as build output."""

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import importlib.util
 import re
 import socket
-import sys
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
@@ -16,6 +14,7 @@ from typing import Any
 import pytest
 from starlette.testclient import TestClient
 
+from loading import load
 from saywright.bench import Bench
 from saywright.store.memory import MemoryStore
 from saywright.store.protocol import JobRow, Store
@@ -27,13 +26,7 @@ ADDRESS = "http://127.0.0.1:8643"
 
 def _load(name: str) -> ModuleType:
     """A module of this folder that holds no tests."""
-    spec = importlib.util.spec_from_file_location(f"desk_{name}", Path(__file__).with_name(f"{name}.py"))
-    assert spec is not None
-    assert spec.loader is not None
-    module = importlib.util.module_from_spec(spec)
-    sys.modules[spec.name] = module  # dataclasses look their module up there
-    spec.loader.exec_module(module)
-    return module
+    return load(Path(__file__).with_name(f"{name}.py"), f"desk_{name}")
 
 
 JOB = _load("job")

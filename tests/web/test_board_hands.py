@@ -81,12 +81,31 @@ def test_sounds_go_with_what_happens(hung):
         hung.microphone("listening")
         wait_for(page, "#microphone-word", "listening")
         assert ["understood.wav", "asks.wav", "paused.wav", "resumed.wav"] == page.evaluate("window.played")
-        for _ in range(2):
-            page.click("#sound")
+        page.click("#sound")
+        page.click("#sound")
         played = len(page.evaluate("window.played"))
         hung.microphone("paused")
         wait_for(page, "#microphone-word", "paused")
         assert played == len(page.evaluate("window.played"))
+
+
+def test_how_loud_the_sounds_are(hung):
+    """Each touch is another step: normal, loud, off, low; what is played has that loudness."""
+    note = (
+        "window.loud = []; HTMLMediaElement.prototype.play = function () {"
+        " window.loud.push(this.volume); return Promise.resolve(); };"
+    )
+    with hung.screen() as screen:
+        page = screen.page
+        page.add_init_script(note)
+        screen.open(hung.path)
+        wait_for(page, "#microphone-word", "listening")
+        hung.settle("float height is eighteen point four two")
+        wait_for(page, ".digits", "18.42")
+        for word in ("sound loud", "sound off", "sound low"):
+            page.click("#sound")
+            wait_for(page, "#sound-word", word)
+        assert [0.6, 1, 0.25] == [round(loud, 2) for loud in page.evaluate("window.loud")]
 
 
 def test_it_works_with_the_network_cable_out(hung):

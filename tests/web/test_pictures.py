@@ -2,35 +2,21 @@
 
 from __future__ import annotations
 
-import importlib.util
 import io
 import re
-import sys
 from pathlib import Path
-from types import ModuleType
 
 import numpy as np
 import pytest
 from PIL import Image
 from skimage import data
 
+from loading import tool
 from saywright.photos.card import picture
 from saywright.photos.lens import Lens
 from saywright.wiring.lenses import save_lens
 
 JOB = "/jobs/20260314-1"
-
-
-def tool(name: str) -> ModuleType:
-    """The module of this name under tools/."""
-    path = Path(__file__).parents[2] / "tools" / f"{name}.py"
-    spec = importlib.util.spec_from_file_location(f"tool_{name}", path)
-    assert spec is not None
-    assert spec.loader is not None
-    module = importlib.util.module_from_spec(spec)
-    sys.modules[spec.name] = module
-    spec.loader.exec_module(module)
-    return module
 
 
 def jpeg(pixels: np.ndarray, quality: int = 95) -> bytes:

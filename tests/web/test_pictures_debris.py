@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import importlib.util
 import re
-import sys
 from html import unescape
 from pathlib import Path
 from types import ModuleType
@@ -12,6 +10,8 @@ from urllib.parse import quote
 
 import pytest
 from PIL import Image
+
+from loading import tool
 
 JOB = "/jobs/20260314-1"
 SIZE_PX = (1200, 900)
@@ -21,14 +21,7 @@ SCALE = "debris=look&known=12&ends=0,0.5%200.9999,0.5"  # 12 mm over 1,200 pixel
 @pytest.fixture(scope="module")
 def cloths() -> ModuleType:
     """tools/photo_cloths.py as a module."""
-    path = Path(__file__).parents[2] / "tools" / "photo_cloths.py"
-    spec = importlib.util.spec_from_file_location("tool_photo_cloths", path)
-    assert spec is not None
-    assert spec.loader is not None
-    module = importlib.util.module_from_spec(spec)
-    sys.modules[spec.name] = module
-    spec.loader.exec_module(module)
-    return module
+    return tool("photo_cloths")
 
 
 @pytest.fixture

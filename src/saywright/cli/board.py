@@ -16,6 +16,7 @@ from saywright.cli.lan import reach_of, reach_options
 from saywright.cli.sitting import find_voice, silent, sitting_options, speak
 from saywright.cli.words import shop_sheet
 from saywright.errors import DeviceError, ModelError
+from saywright.hearing.audio import read_audio
 from saywright.hearing.feed import Live
 from saywright.hearing.listener import Listener
 from saywright.hearing.playback import Playback
@@ -67,19 +68,19 @@ def board(
     """The board over the bench, and the desk, on this machine; the microphone is heard. Ctrl-C ends it.
 
     With --lan the network is let in too, where people sign in.
-
     Without a microphone or a recogniser the board says so and shows what comes from elsewhere.
 
     \b
     Example:
       saywright board --sheet outboard-float-carburetor
     """
+    if recording is not None:
+        read_audio(recording)  # what is no recording is told before a job is opened
     with user_store() as store, opened_camera(camera) as shooter:
         streams = Streams(store)
         bench, why_deaf = open_hearing(streams.store, job, sheet_name, Choice(engine, model, ears), actor)
         if job is not None and not why_deaf:
-            with bar("Hearing what was cut off") as step:
-                bench.hear_rest(progress=step)
+            hear_cut_off(bench)
         session, why_none = (None, why_deaf) if why_deaf else open_session(bench, device, recording)
         if why_none:
             note(f"Nothing listens: {why_none}")
@@ -95,6 +96,12 @@ def board(
                 announce=lambda where: note(f"{where}\nJob {bench.job_id}; its board is at /board there."),
             )
     note(f"Kept in job {bench.job_id}")
+
+
+def hear_cut_off(bench: Bench) -> None:
+    """What an earlier sitting left unheard."""
+    with bar("Hearing what was cut off") as step:
+        bench.hear_rest(progress=step)
 
 
 @contextmanager

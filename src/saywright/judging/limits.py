@@ -66,13 +66,6 @@ class Judgement:
         """Expanded uncertainty U = k·u."""
         return self.budget.expanded
 
-    @property
-    def uncertainty_text(self) -> str:
-        """U with its unit, like "0.036 mm"; "" where the value is exact or was not judged."""
-        if self.budget.variance == 0:
-            return ""
-        return with_unit(figure(self.expanded), self.unit)
-
 
 def guard_factor(rule: Rule, guard_ratio: Fraction, degrees: int | None = None) -> Fraction:
     """g of the guard band w = g·u, for these effective degrees of freedom (None: without end)."""

@@ -39,11 +39,6 @@ class Line:
         return self.residual / math.sqrt(self.sxx)
 
     @property
-    def intercept_u(self) -> float:
-        """Standard uncertainty of the intercept."""
-        return self.residual * math.sqrt(1 / self.n + self.mean_x**2 / self.sxx)
-
-    @property
     def slope_interval(self) -> float:
         """Half width of the 95 % interval of the slope."""
         return t_quantile(CONFIDENCE, self.n - 2) * self.slope_u

@@ -82,6 +82,8 @@ class Camera:
 
 
 def _opened(source: int | str) -> Capture:
+    # That there is no such camera is told by us, in one line.
+    cv2.utils.logging.setLogLevel(cv2.utils.logging.LOG_LEVEL_ERROR)
     capture = cv2.VideoCapture(source)
     if isinstance(source, int):
         # The driver takes the nearest it has; without this many give 640 × 480.

@@ -17,6 +17,7 @@ from saywright.record.types import (
     Photo,
     Reading,
     Record,
+    Remark,
     waits,
 )
 from saywright.report.sections import condition_words, photo_caption
@@ -37,16 +38,7 @@ _JOB_FIELDS = ("title", "item", "serial", "customer")
 
 def items(record: Record) -> list[Item]:
     """Everything that was said or shown, remarks aside, in the order of its ids: s2 before s10."""
-    groups: tuple[Sequence[Item], ...] = (
-        record.readings,
-        record.conditions,
-        record.actions,
-        record.movements,
-        record.identifiers,
-        record.photos,
-        record.unclear,
-    )
-    return sorted((item for group in groups for item in group), key=_id_order)
+    return sorted((item for item in record.items() if not isinstance(item, Remark)), key=_id_order)
 
 
 def _id_order(item: Item) -> tuple[str, int, str]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saywright.understanding.attach_facts import predicate_follows
+from saywright.understanding.facts import Fact
+from saywright.understanding.parts import named_after
 from saywright.understanding.subjects import Subject
 from saywright.understanding.walk import Walk
 
@@ -82,7 +84,9 @@ def selects_back(walk: Walk, index: int, subject: Subject) -> bool:
         last.cover(subject.start, subject.end)
     else:
         walk.each = subject.selector
-        alone = bool(last.characteristics) and walk.after(index) is None  # "torque twenty four all four"
+        measure = last.phrase.measure
+        told_by = bool(last.characteristics) or (measure is not None and measure.unit is not None)
+        alone = told_by and walk.after(index) is None  # "torque twenty four all four"
         told = [replace(s, selector=subject.selector) for s in last.subjects]
         last.subjects = told or ([subject] if alone else [])
     return True
@@ -133,3 +137,31 @@ def tells_which(walk: Walk, said: Subject) -> bool:
     last.cover(said.start, said.end)
     walk.glue = set()
     return True
+
+
+def came_along(walk: Walk, index: int, said: Subject) -> bool:
+    """ "the holder's out with both brushes in it": what moved with it; False where it is no such thing."""
+    last, phrase, after = walk.last, walk.phrases[index], walk.after(index)
+    near = last is not None and walk.segment - last.segment <= ("BREAK" in walk.glue)
+    if last is None or not near or last.kind not in {"off", "on"} or "WITH" not in walk.glue:
+        return False
+    words = walk.texts[after.start : after.end] if after is not None and after.kind == "on" else ()
+    within = words in {("in",), ("on",)} and last.kind == "off"
+    if not said.components or (predicate_follows(walk, index) and not within):
+        return False
+    if len(said.components) > 1 and not (said.selector or said.count):
+        walk.taken.update({index + 1} if within else ())  # "with the gears on": none of them by itself
+        return within  # "comes out with the screw": by what, not with what
+    end = after.end if after is not None and within else phrase.end
+    along = Fact(last.kind, phrase, last.segment, [said], start=phrase.start, end=end)
+    walk.out.facts.insert(walk.out.facts.index(last), along)  # what it came with stays in hand
+    walk.taken.update({index + 1} if within else ())
+    walk.glue = set()
+    return True
+
+
+def nearest_called(walk: Walk, said: Subject) -> tuple[str, ...]:
+    """ "drain plug with a new washer": of several so called, those named after what they came with."""
+    held = walk.sheet.get(walk.current[-1].components[0]) if walk.current[-1].components else None
+    alike = [c for c in map(walk.sheet.get, said.components) if c is not None and named_after(c, held)]
+    return tuple(c.id for c in alike) or said.components

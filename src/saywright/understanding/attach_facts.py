@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from collections.abc import Set as AbstractSet
 
 from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.walk import Walk
+from saywright.units import convertible
 
 _PREDICATES = frozenset({"finding", "doing", "off", "on", "measure"})
 _GLUE_WORDS = frozenset({"word", "aux", "lead"})
@@ -42,10 +44,22 @@ def _takes_left(
         return False
     if fact.kind == "same" and right is None and walk.used:
         return False
+    if fact.kind == "value" and right is not None and by_preposition(walk, index) and not walk.used:
+        said = walk.phrases[right].meaning
+        held = [c for s in walk.current for c in s.components]
+        if _read_in(walk, said.parts or said.aliases, fact) and held and not _read_in(walk, held, fact):
+            return False  # "new pads, four newton metres on both bolts"
     somebody = walk.texts[walk.phrases[index].start] in {"i", "we"}  # "top cover, I'd use the gasket again"
     if prefer_right and right is not None and not walk.used and (somebody or not _adjacent(walk, index)):
         return False
     return not walk.used or right is None or (not prefer_right and not by_preposition(walk, index))
+
+
+def _read_in(walk: Walk, components: Sequence[str], fact: Fact) -> bool:
+    """True where something is read on one of *components* in the unit that was said."""
+    unit = fact.phrase.measure.unit if fact.phrase.measure is not None else None
+    parts = [walk.sheet.get(c) for c in components] if unit is not None else []
+    return any(convertible(unit or "1", c.unit) for p in parts if p is not None for c in p.characteristic)
 
 
 def _fits(walk: Walk, owners: set[str]) -> bool:
@@ -116,6 +130,8 @@ def right_subject(walk: Walk, index: int, fact: Fact) -> int | None:
 
 def _leads_to_place(phrase: Phrase, fact: Fact) -> bool:
     """ "worn at the seal", "thirty one point nine six where the bushing runs"."""
+    if fact.measured and phrase.kind == "link" and "AT" in phrase.tags:
+        return True  # "clock gauge, two thou at the rim"
     return phrase.kind == "link" and tells_place(phrase.tags, fact)
 
 
@@ -146,3 +162,11 @@ def _stuff(walk: Walk, index: int) -> bool:
     if any(p.kind == "link" and p.tags & {"OF", "PREP"} and "AND" not in p.tags for p in after[:1]):
         return True
     return len(after) == 2 and after[0].kind == "word" and after[1].kind == "link" and "OF" in after[1].tags
+
+
+def object_first(walk: Walk, index: int) -> bool:
+    """ "wheel in, skewer I've swapped": what somebody did something to stands before the verb."""
+    after, behind = walk.after(index), walk.after(index + 1)
+    if after is None or after.kind != "doing" or walk.texts[after.start] not in {"i", "we"}:
+        return False
+    return behind is None or behind.kind not in {"subject", "lead"}

@@ -6,17 +6,26 @@ from dataclasses import replace
 
 from saywright.understanding.attach_behind import (
     aged_behind,
+    came_along,
     ends_value,
+    nearest_called,
     of_all_moved,
     placed_behind,
     selects_back,
     tells_which,
 )
-from saywright.understanding.attach_facts import add_fact, claimable, predicate_follows, tells_place
+from saywright.understanding.attach_facts import (
+    add_fact,
+    claimable,
+    object_first,
+    predicate_follows,
+    tells_place,
+)
+from saywright.understanding.denials import denied_few
 from saywright.understanding.facts import Fact
-from saywright.understanding.parts import named_after
+from saywright.understanding.left_out import put_contrast
 from saywright.understanding.subject_places import tells_where
-from saywright.understanding.subjects import Selector, Subject
+from saywright.understanding.subjects import Subject
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
@@ -29,13 +38,13 @@ _NO_NEED = frozenset(
 
 def put_subject(walk: Walk, index: int, said: Subject) -> None:
     """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
-    if _only_where(walk) and not _behind_place(walk, index):
+    if (_only_where(walk) and not _behind_place(walk, index)) or put_contrast(walk, index, said):
         return
-    if tells_which(walk, said) or _came_along(walk, index, said) or of_all_moved(walk, index, said):
+    if tells_which(walk, said) or came_along(walk, index, said) or of_all_moved(walk, index, said):
         return
     if said.age == "new" and "WITH" in walk.glue and walk.current:
         phrase = walk.phrases[index]  # "banjo bolt with two new washers"
-        said = replace(said, components=_nearest(walk, said))
+        said = replace(said, components=nearest_called(walk, said))
         fitted = Fact("on", phrase, walk.segment, [said], start=phrase.start, end=phrase.end)
         walk.out.facts.insert(0, fitted)  # first: what it came with stays in hand
         walk.glue = set()
@@ -57,7 +66,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
         walk.current.append(
             replace(subject, age=subject.age or (walk.current[-1].age if plain and walk.glue else None))
         )
-    elif tells_where(walk, index, subject):
+    elif tells_where(walk, index, subject) and not object_first(walk, index):
         walk.glue = set()
         return
     else:
@@ -67,34 +76,6 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
     walk.carried = []
     walk.claims = []
     walk.glue = set()
-
-
-def _came_along(walk: Walk, index: int, said: Subject) -> bool:
-    """ "the holder's out with both brushes in it": what moved with it; False where it is no such thing."""
-    last, phrase, after = walk.last, walk.phrases[index], walk.after(index)
-    near = last is not None and walk.segment - last.segment <= ("BREAK" in walk.glue)
-    if last is None or not near or last.kind not in {"off", "on"} or "WITH" not in walk.glue:
-        return False
-    words = walk.texts[after.start : after.end] if after is not None and after.kind == "on" else ()
-    within = words in {("in",), ("on",)} and last.kind == "off"
-    if not said.components or (predicate_follows(walk, index) and not within):
-        return False
-    if len(said.components) > 1 and not (said.selector or said.count):
-        walk.taken.update({index + 1} if within else ())  # "with the gears on": none of them by itself
-        return within  # "comes out with the screw": by what, not with what
-    end = after.end if after is not None and within else phrase.end
-    along = Fact(last.kind, phrase, last.segment, [said], start=phrase.start, end=end)
-    walk.out.facts.insert(walk.out.facts.index(last), along)  # what it came with stays in hand
-    walk.taken.update({index + 1} if within else ())
-    walk.glue = set()
-    return True
-
-
-def _nearest(walk: Walk, said: Subject) -> tuple[str, ...]:
-    """ "drain plug with a new washer": of several so called, those named after what they came with."""
-    held = walk.sheet.get(walk.current[-1].components[0]) if walk.current[-1].components else None
-    alike = [c for c in map(walk.sheet.get, said.components) if c is not None and named_after(c, held)]
-    return tuple(c.id for c in alike) or said.components
 
 
 def put_lead(walk: Walk, index: int, subject: Subject) -> None:
@@ -150,7 +131,9 @@ def _completed(walk: Walk, index: int, subject: Subject) -> Subject:
     walk.denying = _denied(walk, index)
     walk.denied = subject if walk.denying else walk.denied
     if walk.denying and not subject.which:
-        subject = replace(subject, selector=_denied_few(walk, index) or subject.selector)
+        subject = replace(
+            subject, selector=denied_few(walk.texts, walk.phrases[index].start) or subject.selector
+        )
     if subject.pronoun and walk.current and not subject.components:
         meant = subject.standing_for(walk.current[-1])
         if subject.age is not None and subject.single:
@@ -214,6 +197,10 @@ def _lists(walk: Walk, subject: Subject) -> bool:
     held = walk.current[-1]
     if subject.components == held.components and subject.which and not (held.which or held.count):
         return False  # "fuel lines then, feed line's hard": what comes first only names them
+    if walk.texts[held.end : subject.start] == ("then",) and held.start == 0:
+        return False  # "pump then, four screws …": what comes first only names what is begun
+    if not walk.glue and held.age is not None and held.end == subject.start and subject.components:
+        return True  # "old spring, cover on" without the comma
     if not walk.glue and subject.age == "new" and walk.current[-1].age == "new":
         return True  # "new seals new wipers new rings"
     if not walk.glue and subject.components and subject.many and walk.current[-1].many:
@@ -226,24 +213,13 @@ def _lists(walk: Walk, subject: Subject) -> bool:
 def _denied(walk: Walk, index: int) -> bool:
     """True for "no screws" and "neither wiper"; a "no" before an article only interrupts."""
     before, phrase = walk.before(index), walk.phrases[index]
-    if _denied_few(walk, index):
+    if denied_few(walk.texts, walk.phrases[index].start):
         return True
     if before is None or before.kind != "aux" or "NEG" not in before.aux_tags or before.end != phrase.start:
         return False
     if phrase.head is not None and phrase.head.kind == "PRON":
         return False  # "trailing piston doesn't, it's seized"
     return not any("DET" in tag.tags for tag in phrase.lead)
-
-
-def _denied_few(walk: Walk, index: int) -> Selector:
-    """ "neither brush", "neither of them", "none of the bolts": how many are spoken of; "" where none is."""
-    start = walk.phrases[index].start
-    words = walk.texts[max(0, start - 3) : start]
-    few: tuple[tuple[str, Selector], ...] = (("neither", "both"), ("none", "all"))
-    for word, selector in few:
-        if word in words and {"of", "the", "these", "those"}.issuperset(words[words.index(word) + 1 :]):
-            return selector
-    return ""
 
 
 def put_need(walk: Walk, index: int) -> bool:

@@ -93,6 +93,13 @@ PLACES_ON_IT: Final = _words(
     "lower part one ones place places whole lot same length"
 )
 
+# Words that a letter sounds like, where a part is called by a letter.
+LETTERS: Final = {
+    "be": "b", "bee": "b", "see": "c", "sea": "c", "tea": "t", "tee": "t", "pea": "p", "pee": "p",
+    "are": "r", "you": "u", "why": "y", "jay": "j", "kay": "k", "gee": "g", "eye": "i", "ex": "x",
+    "queue": "q", "cue": "q", "eh": "a", "hey": "a", "ell": "l", "em": "m", "en": "n", "dee": "d",
+}  # fmt: skip
+
 # Between a count and its noun: "four little screws".
 SIZE_WORDS: Final = _words("little small tiny big long short wee")
 

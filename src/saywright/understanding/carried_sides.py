@@ -6,6 +6,7 @@ of one thing differ, asks.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from saywright.flags import Flag, FlagKind, flag
@@ -48,6 +49,22 @@ def side_doubts(
         return [carried]
     doubt = flag(FlagKind.WHICH_UNCLEAR, f"{before.value} before on the {side}, {value} now")
     return [carried, doubt]
+
+
+def other_size(
+    work: Working,
+    at: tuple[ReadingKey, Stage],
+    characteristic: Characteristic,
+    value: str,
+    flags: Sequence[Flag],
+) -> list[Flag]:
+    """An ask where a stamped size goes back in that is not the one found, and its part was not named."""
+    inferred = any(f.kind == FlagKind.PART_FROM_CONTEXT for f in flags)
+    key, stage = at
+    found = work.latest.get((key, "as_found")) if stage == "as_left" and characteristic.is_count else None
+    if found is None or not inferred or parse_value(found.value) == parse_value(value):
+        return []
+    return [flag(FlagKind.STAMP_DIFFERS, f"{found.value} found, {value} now")]
 
 
 def _spread(characteristic: Characteristic, value: Fraction) -> Fraction:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from saywright.sheets.model import Sheet
+from saywright.sheets.model import Component, Sheet
 from saywright.understanding.attach_facts import add_fact, tells_place
 from saywright.understanding.bench_words import (
     ELSEWHERE,
@@ -22,8 +22,14 @@ from saywright.understanding.measures import find_measures
 from saywright.understanding.move_verbs import finite_forms, takes_object
 from saywright.understanding.no_moves import moves_nothing
 from saywright.understanding.phrases import Phrase
+from saywright.understanding.sheet_names import component_names
 from saywright.understanding.strangers import stranger_at
-from saywright.understanding.subjects import subject_of_both, subject_of_components, subject_of_stranger
+from saywright.understanding.subjects import (
+    Subject,
+    subject_of_both,
+    subject_of_components,
+    subject_of_stranger,
+)
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
@@ -112,8 +118,17 @@ def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet) -> bool:
     counted = said in {("out",), ("in",)} and bool(find_measures(texts[end : end + 2], {}))
     if fact.kind not in _MOVES or not (counted or texts[fact.phrase.start] in _TURNING):
         return False
-    parts = [sheet.get(c) for subject in fact.subjects for c in subject.components]
-    return any(is_counted(c) for part in parts if part is not None for c in part.characteristic)
+    parts = [part for subject in fact.subjects for part in _able(subject, sheet)]
+    return any(is_counted(c) for part in parts for c in part.characteristic)
+
+
+def _able(subject: Subject, sheet: Sheet) -> list[Component]:
+    """The parts that *subject* may be: as many as were said, or called by a word of its: "the low one"."""
+    named = [c for c in sheet.component if c.id in subject.components and c.count >= (subject.count or 1)]
+    if named or subject.components:
+        return named
+    words = set(subject.which)
+    return [c for c in sheet.component if any(words & set(name[:-1]) for name, _ in component_names(c))]
 
 
 def put_denial(walk: Walk, phrase: Phrase) -> bool:

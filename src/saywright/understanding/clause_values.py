@@ -7,6 +7,7 @@ from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.phrases import Phrase
+from saywright.understanding.tokens import spoken_form
 from saywright.understanding.walk import Walk
 
 _AHEAD = 3  # phrases behind a value that its characteristic may stand in
@@ -60,7 +61,11 @@ def put_value(walk: Walk, index: int, phrase: Phrase) -> None:
     if not walk.characteristic and _lists_values(walk) and walk.last is not None:
         _put_listed(walk, fact, walk.last)
         return
-    if walk.characteristic:
+    run_out = _out_by(walk, phrase)
+    if run_out:
+        fact.characteristics = run_out
+        fact.cover(phrase.start - 2, phrase.end)
+    elif walk.characteristic:
         fact.characteristics = walk.characteristic
         if walk.characteristic_at:
             fact.cover(*walk.characteristic_at)
@@ -69,6 +74,20 @@ def put_value(walk: Walk, index: int, phrase: Phrase) -> None:
         index = _take_characteristic_ahead(walk, index, fact)
         fact.characteristics = fact.characteristics or _carried(walk)
     add_fact(walk, fact, index, prefer_right=False, owners={c for c, _ in fact.characteristics})
+
+
+def _out_by(walk: Walk, phrase: Phrase) -> tuple[CharacteristicKey, ...]:
+    """ "the rim's out by a mil": its run out, where that is read on it."""
+    held = [walk.sheet.get(c) for s in walk.current for c in s.components]
+    if walk.texts[max(0, phrase.start - 2) : phrase.start] != ("out", "by"):
+        return ()
+    return tuple(
+        (part.id, c.id)
+        for part in held
+        if part is not None
+        for c in part.characteristic
+        if any("out" in spoken_form(name) for name in c.names)
+    )
 
 
 def _carried(walk: Walk) -> tuple[CharacteristicKey, ...]:

@@ -9,6 +9,7 @@ from dataclasses import replace
 from typing import Final
 
 from saywright.hearing.words import DATA_KEY, Utterance, Word
+from saywright.understanding.command_sounds import SOUND_ALIKE
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.statements import BenchCommand, CommandName, Correction, Statement
@@ -47,7 +48,7 @@ def obey(
 ) -> tuple[Discourse, tuple[Statement, ...]] | None:
     """State and statements where *said_words* are a command, or said while paused; None: to be read."""
     words, tokens = said_words
-    said, span = _command(tokens)
+    said, span = _command(tokens, heard=utterance.listener not in (_TYPED, DATA_KEY))
     aside = state.paused and said != "resume" and not _at_the_desk(utterance)
     if said is None and not aside:
         return None
@@ -89,10 +90,16 @@ def _after(said: CommandName, work: Working, state: Discourse) -> tuple[Discours
     )
 
 
-def _command(tokens: tuple[Token, ...]) -> tuple[CommandName | None, tuple[int, int]]:
-    """The command that the whole of *tokens* is, and for a note the span of its words."""
+def _command(tokens: tuple[Token, ...], *, heard: bool) -> tuple[CommandName | None, tuple[int, int]]:
+    """The command that the whole of *tokens* is, and for a note the span of its words.
+
+    *heard*: by a recogniser, which may have written another word of the same sound.
+    """
     texts = [token.text for token in tokens]
     first, end = 0, len(texts)
+    alike = tuple(text for text in texts if text not in HESITATIONS)
+    if heard and alike in SOUND_ALIKE:
+        return SOUND_ALIKE[alike], (first, end)
     while first < end and texts[first] in _BEFORE:
         first += 1
     while end > first and texts[end - 1] in _AFTER:

@@ -227,7 +227,8 @@ class Corrector:
 
     def condition(self, before: Sequence[Statement], made: Sequence[Statement]) -> None:
         """ "no sorry, it's the other one that's pitted": the same condition was said of the wrong part."""
-        earlier = [s for s in before if isinstance(s, ConditionNote) and s.id not in self.work.gone]
+        near = {s.id for s in (*self.work.last_group(), *self.work.out)}
+        earlier = [s for s in before if isinstance(s, ConditionNote) and s.id in near - self.work.gone]
         for new in made:
             if not isinstance(new, ConditionNote):
                 continue

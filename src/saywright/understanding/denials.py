@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from saywright.understanding.subjects import Selector
+
 # A denial reaches over these to the state behind them; over any other word it does not.
 _BETWEEN = frozenset(
     ["a", "an", "any", "single", "even", "got", "have", "has", "had", "been", "be", "seen", "see", "find",
@@ -31,3 +33,13 @@ def is_denied_before(texts: Sequence[str], start: int) -> bool:
     while at >= 0 and texts[at] in _BETWEEN:
         at -= 1
     return at >= 0 and texts[at] in _FAR
+
+
+def denied_few(texts: Sequence[str], start: int) -> Selector:
+    """ "neither brush", "neither of them", "none of the bolts": how many are spoken of; "" where none is."""
+    words = list(texts[max(0, start - 3) : start])
+    few: tuple[tuple[str, Selector], ...] = (("neither", "both"), ("none", "all"))
+    for word, selector in few:
+        if word in words and {"of", "the", "these", "those"}.issuperset(words[words.index(word) + 1 :]):
+            return selector
+    return ""

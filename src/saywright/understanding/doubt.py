@@ -19,9 +19,10 @@ from math import exp, log
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic, Sheet
+from saywright.understanding.command_sounds import SOUND_ALIKE
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doubt_figures import FIGURES, TAKEN_FROM, Figures
-from saywright.understanding.statements import Correction, Reading, Statement, Unclear
+from saywright.understanding.statements import BenchCommand, Correction, Reading, Remark, Statement, Unclear
 
 _IMPLAUSIBLE_WEIGHT = 0.2
 _ODD_WEIGHT = 0.5
@@ -88,6 +89,8 @@ def choose(results: Sequence[Result], sheet: Sheet) -> tuple[int, dict[str, Evid
     heaviest = max(same, key=lambda index: weights[index])
     worded = [index for index in same if weights[index] >= _WORDING_FROM * total] or [heaviest]
     chosen = min(worded, key=lambda index: (_waiting(results[index][2]), -weights[index]))
+    if not _told(results[chosen][2]):
+        chosen = next((index for index in worded if _orders(results[index][2])), chosen)
     crowded = _crowded(results[chosen][2])
     known = {
         r.id: evidence(r, shares[_value_key(r)], sheet, crowded=r.id in crowded)
@@ -166,6 +169,17 @@ def _misfit(reading: Reading, found: Characteristic, sheet: Sheet) -> bool:
 def _places(value: Decimal | None) -> int:
     """Decimals of a number of the sheet; 0 where it gives none."""
     return max(0, -int(value.as_tuple().exponent)) if value is not None else 0
+
+
+def _told(statements: Sequence[Statement]) -> bool:
+    """True where the words told anything; what was not understood did not."""
+    return any(not isinstance(s, Remark) for s in statements)
+
+
+def _orders(statements: Sequence[Statement]) -> bool:
+    """True of a command in two or more of its own words: one word, or one by its sound, comes too easily."""
+    said = [tuple(s.heard.split()) for s in statements if isinstance(s, BenchCommand)]
+    return any(len(words) > 1 and words not in SOUND_ALIKE for words in said)
 
 
 def _waiting(statements: Sequence[Statement]) -> int:

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from saywright.understanding.attach_facts import predicate_follows
 from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
+from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.walk import Walk
 
@@ -32,6 +36,24 @@ def put_unlike(walk: Walk, index: int, phrase: Phrase) -> bool:
     )
     walk.out.facts.append(fact)
     walk.last, walk.used, walk.glue = fact, True, set()
+    return True
+
+
+def put_contrast(walk: Walk, index: int, said: Subject) -> bool:
+    """ "it's the shaft that's worn, not the body": the same denied of another; False where it is none."""
+    last, phrase, before = walk.last, walk.phrases[index], walk.before(index)
+    if last is None or last.kind != "finding" or last.negated or not last.subjects:
+        return False
+    if before is None or before.end != phrase.start or walk.texts[before.start : before.end] != _NOT:
+        return False
+    if predicate_follows(walk, index):
+        return False
+    other = said if said.components else said.standing_for(last.subjects[-1])
+    start, end = before.start, phrase.end
+    walk.out.facts.append(
+        replace(last, subjects=[other], negated=True, degree=frozenset(), start=start, end=end)
+    )
+    walk.glue = set()
     return True
 
 

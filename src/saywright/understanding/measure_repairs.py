@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from saywright.understanding.measures import Measure
-from saywright.understanding.numbers import NumberReading
+from saywright.understanding.numbers import NumberReading, read_number
 
 _OF_A_SECOND = (("one",), ("is",), ("has",))
+_TWICE = 6  # words of the shortest number said twice
 _THOUSANDTHS = 3  # digits that a machinist says behind whole inches
 
 
@@ -16,7 +17,7 @@ def repaired(measures: Sequence[Measure], words: Sequence[str]) -> list[Measure]
     """The same measures, left to right, where their neighbours take a unit away or go on with the number."""
     out: list[Measure] = []
     for measure in measures:
-        one = _without_ordinal(measure, words)
+        one = _said_twice(_without_ordinal(measure, words), words)
         before = out[-1] if out else None
         whole = _inches(before, one) if before is not None else None
         if whole is not None:
@@ -31,6 +32,20 @@ def _without_ordinal(measure: Measure, words: Sequence[str]) -> Measure:
     if measure.unit_said != "second" or words[measure.end : measure.end + 1] not in _OF_A_SECOND:
         return measure
     return replace(measure, unit=None, unit_said=None, units=(), end=measure.end - 1)
+
+
+def _said_twice(measure: Measure, words: Sequence[str]) -> Measure:
+    """ "one oh five one point oh five": the same digits once more, with their point."""
+    run = words[measure.start : measure.end]
+    if len(run) < _TWICE or "point" not in run[2:] or run.count("point") > 1 or measure.hedge is not None:
+        return measure
+    for cut in range(2, len(run) - 2):
+        first, again = read_number(run[:cut]), read_number(run[cut:])
+        if not first or not again or first[0].words != cut or "." not in again[0].value:
+            continue
+        if first[0].value == again[0].value.replace(".", ""):
+            return replace(measure, readings=again, behind_first=(), flags=())
+    return measure
 
 
 def _inches(first: Measure, then: Measure) -> Measure | None:

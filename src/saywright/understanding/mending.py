@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from saywright.understanding.bench_words import PLACES_ON_IT, PLAIN, TRANSITIVE, WORKSHOP
+from saywright.understanding.bench_words import LETTERS, PLACES_ON_IT, PLAIN, TRANSITIVE, WORKSHOP
 from saywright.understanding.in_pieces import put_together
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import Name
@@ -40,6 +40,10 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
         if _point_between(texts, at):
             changed[at] = "point"
             continue
+        letter = LETTERS.get(text)
+        if letter is not None and _names_with(letter, texts, at, lexicon):
+            changed[at] = letter
+            continue
         if at in changed or _is_theirs(texts, at):
             continue
         if not _unknown(text, lexicon):
@@ -56,6 +60,18 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
         return tokens, frozenset()
     mended = tuple(replace(t, text=changed[i]) if i in changed else t for i, t in enumerate(tokens))
     return mended, frozenset(changed)
+
+
+def _names_with(letter: str, texts: list[str], at: int, lexicon: Lexicon) -> bool:
+    """ "be screw" for the b screw: the name of a letter, heard as a word, in a name of the sheet."""
+    if lexicon.names(tuple(texts), at).parts:
+        return False
+    names = lexicon.mendable.get(letter, ())
+    return any(
+        word == letter and at >= position and _others_stand(texts, at - position, name, position)
+        for name in names
+        for position, word in enumerate(name)
+    )
 
 
 def _point_between(texts: list[str], at: int) -> bool:

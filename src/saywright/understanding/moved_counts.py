@@ -25,6 +25,9 @@ def count_moves(told: Told, work: Working) -> None:
         count = small_count(value.phrase.measure)
         if count is None or value.characteristics:
             continue
+        if count == 1 and any(_is_order(f, work) and f.phrase.start == value.phrase.end for f in facts):
+            facts.remove(value)  # "put one on the order"
+            continue
         move = _beside(value, facts, work)
         if move is not None:
             component = _part(move, value, told, work)

@@ -215,6 +215,8 @@ def _is_difference(fact: Fact, texts: Sequence[str]) -> bool:
     if "than" in texts[fact.phrase.end : fact.phrase.end + _COMPARED]:
         return True
     at = next((i for i in range(fact.phrase.start, fact.phrase.start - 2, -1) if texts[i] == "by"), 0)
+    if fact.characteristics and texts[max(0, at - 1)] == "out":
+        return False  # "the rim's out by a mil": its run out
     return at > 0 and texts[at - 1] in _OUT_BY
 
 

@@ -13,6 +13,7 @@ from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.measures import Measure
 from saywright.understanding.statements import Reading
 from saywright.understanding.subjects import Subject
+from saywright.understanding.tokens import spoken_form
 from saywright.understanding.values import Choice
 from saywright.understanding.working import Working
 from saywright.units import get_unit
@@ -35,6 +36,10 @@ def keys_for(
         if named:
             return _all(work, components), [flag(FlagKind.CHARACTERISTIC_AMBIGUOUS)]
         return list(fact.characteristics), []
+    measured = _by_instrument(work, fact, components) if not named else []
+    if measured:
+        fact.characteristics = tuple(measured)  # as good as named
+        return measured, []
     again = _read_again(work, fact, components) if not named else None
     if again is not None:
         return [again], []
@@ -42,6 +47,19 @@ def keys_for(
     if awaited is not None and not named and (not components or awaited[0] in components):
         return [awaited], []
     return _all(work, components), []
+
+
+def _by_instrument(work: Working, fact: Fact, components: Sequence[str]) -> list[CharacteristicKey]:
+    """ "chain checker, point seven five": what the instrument named beside the value is there for."""
+    if not fact.measured:
+        return []
+    said = f" {' '.join(work.texts)} "
+    used = {
+        i.id for i in work.sheet.instrument for name in i.names if f" {' '.join(spoken_form(name))} " in said
+    }
+    keys = [(part.id, c.id) for part, c in work.sheet.characteristics() if c.instrument in used]
+    held = [key for key in keys if key[0] in components]
+    return held or (keys if len(keys) == 1 else [])
 
 
 def _read_again(work: Working, fact: Fact, components: Sequence[str]) -> CharacteristicKey | None:

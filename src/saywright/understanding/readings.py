@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic, Stage
-from saywright.understanding.carried_sides import side_doubts
+from saywright.understanding.carried_sides import other_size, side_doubts
 from saywright.understanding.counts import small_count
 from saywright.understanding.discourse import OpenNumber, placed_key
 from saywright.understanding.durations import is_duration
@@ -230,8 +230,8 @@ class ReadingSettler:
         else:
             key = placed_key((best.key[0], which, best.key[1]), place)
             repeat_of, again = self.work.repeat(key, stage, best.value, exact=characteristic.is_count)
-            more += again
-            more += side_doubts(self.work, key, stage, characteristic, best.in_sheet_unit)
+            more += again + side_doubts(self.work, key, stage, characteristic, best.in_sheet_unit)
+            more += other_size(self.work, (key, stage), characteristic, best.value, flags)
         reading = self.work.make(
             Reading,
             fact.start,

@@ -16,6 +16,7 @@ from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.measure_repairs import repaired
 from saywright.understanding.measures import Measure, find_measures
+from saywright.understanding.name_cuts import counts_all, laid_on, there_begins
 from saywright.understanding.name_kinds import name_kind, read_on_it
 from saywright.understanding.number_pauses import over_pauses
 from saywright.understanding.number_tokens import is_number_word
@@ -98,8 +99,9 @@ def _next(around: Around, at: int) -> Tag:
         or _goes_elsewhere(around, at, match)
         or _cuts_name(around, at, match)
         or _moves_a_part(around, at, match)
-        or _counts_all(around, at, match[0])
-        or _there_begins(around, at, match)
+        or counts_all(around, at, match[0])
+        or there_begins(around, at, match)
+        or laid_on(around, at, match)
     ):
         match = _shorter(around, at, match[0])
     if measure and (match is None or not _name_wins(match, measure)):
@@ -201,7 +203,9 @@ def _behind_one(around: Around, measure: Measure) -> Measure:
     pronoun = [replace(r, cost=0, flags=(*r.flags, PRONOUN)) for r in measure.behind_first[:1]]
     odd = tuple({"odd"} & set(measure.flags))  # of the whole: "one three and a half"
     whole = [replace(r, cost=0, flags=(*r.flags, *odd)) for r in measure.readings[:1]]
-    both = {r.value: r for r in ([*whole, *pronoun] if point else [*pronoun, *whole])}
+    bare = around.texts[last.start] not in _POINTING and around.texts[last.start - 1] not in _POINTING
+    literal = point or (bare and bool(last.meaning.positions))  # "primary one ninety, secondary one seventy"
+    both = {r.value: r for r in ([*whole, *pronoun] if literal else [*pronoun, *whole])}
     flags = tuple(f for f in measure.flags if f not in odd)
     return replace(measure, readings=tuple(both.values()), flags=flags)
 
@@ -249,19 +253,6 @@ def _moves_a_part(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
         return False
     first = around.lexicon.table.get((around.texts[at],))
     return first is not None and bool(first.parts) and around.last_kind in {"", "BREAK", "MOD"}
-
-
-def _counts_all(around: Around, at: int, length: int) -> bool:
-    """ "and all four screws"; "spring and all" is an end."""
-    said = around.texts[at : at + length] == ("and", "all")
-    return said and around.text(at + length) not in {"", BREAK}
-
-
-def _there_begins(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
-    """ "no I won't, there's a nick": a clause begins with "there is"."""
-    end = at + match[0]
-    state = match[0] > 1 and bool(match[1].conditions)
-    return state and around.texts[end - 1] == "there" and around.text(end) in {"is", "are", "was"}
 
 
 def _asks_too_late(around: Around, meaning: Meaning) -> bool:

@@ -8,6 +8,7 @@ from saywright.understanding.counts import small_count
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
+from saywright.units import get_unit
 
 _MODS = frozenset({"DET", "BOTH", "ALL", "OTHER", "NEW", "OLD", "ORD", "LAST", "REST"})
 _AUX = frozenset({"NEG", "SLIGHT", "MODERATE", "SEVERE", "NEED", "DONE", "DECLINE", "COP"})
@@ -27,7 +28,6 @@ _PERSONS = frozenset({"i", "we", "he", "she", "they", "you"})
 _PARTICLES = frozenset({"in", "on", "off", "out", "back"})
 _PICKS = frozenset({"BOTH", "ALL", "NEW", "OLD"})
 _BE = frozenset({"is", "are"})
-_ROLLED = frozenset({"rolled", "rolls", "rolling", "spun", "laid"})
 _COME_OUT = frozenset({("come", "out"), ("came", "out"), ("comes", "out")})
 
 
@@ -93,10 +93,8 @@ def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
     """OFF or ON; "" where the word is a preposition or belongs to something else."""
     if around.last_kind == "MEASURE" and around.texts[at] in _BE and following - at == 2:
         return ""  # "under four seventy is out": out of its limits
-    noun = around.last is not None and around.texts[around.last.end - 1] in {"a", "an"}
-    rolled = around.texts[at] in _ROLLED and around.text(following) in {"the", "a", "my"}
-    if rolled or (noun and following - at == 1):
-        return "WORD"  # "a pull to one side", "rolled on the glass"
+    if around.last is not None and around.texts[around.last.end - 1] in {"a", "an"} and following - at == 1:
+        return "WORD"  # "a pull to one side"
     if around.last is not None and "ORD" in around.last.tags and following - at == 1:
         return "WORD" if around.texts[at] not in PARTICLES else ""  # "fires on the second pull"
     if "MOVE_OFF" in tags:
@@ -220,7 +218,11 @@ def moves_behind(around: Around, at: int) -> bool:
         else:
             break
     at += named and around.text(at) in _BE
-    return (named and around.text(at) in _PARTICLES) or (not named and _strange_part(around, at))
+    text, after = around.text(at), around.text(at + 1)
+    if text in {"i", "we"} or (text == "under" and after in {"it", "that"}):
+        return named  # "wheel in, skewer I've swapped", "lid on, new gasket under it"
+    row = text in _PARTICLES or _is_torque(around, at)
+    return (named and row) or (not named and _strange_part(around, at))
 
 
 def _strange_part(around: Around, at: int) -> bool:
@@ -229,6 +231,12 @@ def _strange_part(around: Around, at: int) -> bool:
     if not noun.isalpha() or len(noun) < 4 or (noun,) in around.lexicon.table or noun in PLAIN | NEUTRAL:
         return False
     return around.text(at + 1) in {"in", "on"} and around.text(at + 2) in {"", BREAK, "and"}
+
+
+def _is_torque(around: Around, at: int) -> bool:
+    """ "cassette on, lock ring forty newton metres": what a fastener is tightened to."""
+    measure = around.measures.get(at)
+    return measure is not None and measure.unit is not None and get_unit(measure.unit).kind == "torque"
 
 
 def _joins(around: Around, last: Tag) -> bool:

@@ -1,0 +1,29 @@
+"""Names that are longer than what was said: their last word begins something else."""
+
+from __future__ import annotations
+
+from saywright.understanding.around import Around
+from saywright.understanding.meanings import Meaning
+from saywright.understanding.tokens import BREAK
+
+_LAID = frozenset({"rolled", "rolls", "rolling", "spun", "laid"})
+_ARTICLES = frozenset({"the", "a", "an", "my"})
+
+
+def counts_all(around: Around, at: int, length: int) -> bool:
+    """ "and all four screws"; "spring and all" is an end."""
+    said = around.texts[at : at + length] == ("and", "all")
+    return said and around.text(at + length) not in {"", BREAK}
+
+
+def there_begins(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "no I won't, there's a nick": a clause begins with "there is"."""
+    end = at + match[0]
+    state = match[0] > 1 and bool(match[1].conditions)
+    return state and around.texts[end - 1] == "there" and around.text(end) in {"is", "are", "was"}
+
+
+def laid_on(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "rolled on the glass": how it was looked at, and where."""
+    end = at + match[0]
+    return match[0] > 1 and around.texts[at] in _LAID and around.text(end) in _ARTICLES
