@@ -29,9 +29,6 @@ from speech import EVALUATED, RATE_HZ, Samples, read_wav, say
 
 from saywright.hearing.spoken import say_integer
 
-TRAP_TAKES = (1, 2, 3)
-LINES, CORPUS_LINES, STRINGS, PROMPTS = 60, 36, 36, 60
-
 
 @dataclass(frozen=True, slots=True)
 class Which:
@@ -42,11 +39,14 @@ class Which:
     seed: int  # of lines
     lines: int
     corpus_from: int
+    corpus_lines: int
     strings: int
     prompts_from: int
+    prompts: int
     spelled_from: int
     takes: tuple[int, ...]  # of sounds that are no speech
     sounds_from: int  # seed of surroundings
+    points_only: bool = False  # of human strings: the others are used up
 
 
 LISTS = {
@@ -54,12 +54,14 @@ LISTS = {
         "report",
         "bd8aa5dd4113bb6a143a2efd603a6f9b2ae2551509322f87202736ae2d266239",
         3,
-        LINES,
+        60,
         0,
-        STRINGS,
+        36,
+        36,
         0,
+        60,
         0,
-        TRAP_TAKES,
+        (1, 2, 3),
         0,
     ),
     "again": Which(
@@ -67,12 +69,29 @@ LISTS = {
         "4f9801b7583107b6f89112036f69e600e5c700ab221c7d542094f1b14479490c",
         4,
         72,
-        CORPUS_LINES,
+        36,
+        36,
         48,
-        PROMPTS,
+        60,
+        60,
         10,
         (4, 5, 6),
         100_000,
+    ),
+    "third": Which(
+        "again",
+        "bec27245326d3fefa1049b2a1a802b878eb9fdc7cd96d310c2956d6a5cac14af",
+        5,
+        60,
+        72,
+        24,
+        36,
+        120,
+        40,
+        20,
+        (7, 8, 9),
+        200_000,
+        points_only=True,
     ),
 }
 _TRANSCRIPTS = Path("/usr/share/doc/asterisk-core-sounds-en/core-sounds-en.txt.gz")
@@ -160,8 +179,8 @@ def kept_speech(entry: Entry, folder: Path, name: str = "report") -> Samples:
 
 
 def _entries(which: Which) -> list[Entry]:
-    human_strings = _human() if which.name == "report" else _more_human(which.strings)
-    base = [*_bench(which), *_corpus(which.corpus_from), *human_strings]
+    human_strings = _human(which) if which.name == "report" else _more_human(which)
+    base = [*_bench(which), *_corpus(which), *human_strings]
     begin = which.sounds_from
     surrounded = [
         Entry(**{**asdict(one), "truth": one.truth, "condition": condition, "seed": begin + 4 * i + n})
@@ -172,9 +191,7 @@ def _entries(which: Which) -> list[Entry]:
     spelled = human.spelled(which.spelled_from + 10)[which.spelled_from :]
     plain = [Entry("spelled", one.words, human.SPEAKER, "clean", sheet=demo) for one in spelled]
     plain += [Entry("read", words, human.READER, "clean", sheet=demo) for _, words in human.sentences()]
-    plain += [
-        Entry("prompts", words, name, "clean", sheet=demo) for name, words in _prompts(which.prompts_from)
-    ]
+    plain += [Entry("prompts", words, name, "clean", sheet=demo) for name, words in _prompts(which)]
     takes = tuple(f", {number}" for number in which.takes)
     plain += [
         Entry("trap", "", clip.voice, "clean", sheet=demo)
@@ -194,7 +211,7 @@ def _bench(which: Which) -> list[Entry]:
     ]
 
 
-def _corpus(begin: int) -> list[Entry]:
+def _corpus(which: Which) -> list[Entry]:
     """Lines of tools/corpus, of its reported half, in the voices of the list."""
     clips = {
         clip.words: clip
@@ -204,11 +221,11 @@ def _corpus(begin: int) -> list[Entry]:
     order = sorted(clips, key=lambda words: sha256(words.encode()).hexdigest())
     return [
         Entry("corpus", words, str(i % 4), "clean", sheet=clips[words].sheet, truth=clips[words].truth)
-        for i, words in enumerate(order[begin : begin + CORPUS_LINES])
+        for i, words in enumerate(order[which.corpus_from : which.corpus_from + which.corpus_lines])
     ]
 
 
-def _human() -> list[Entry]:
+def _human(which: Which) -> list[Entry]:
     """Strings with a word that no string of the choosing list has: zero, or ten to nineteen."""
     others = {"zero", *text.ONES[10:]}
     kept = [one for one in human.strings(150) if others & set(one.words.split())]
@@ -222,26 +239,20 @@ def _human() -> list[Entry]:
             lead=one.lead,
             truth=one.truth,
         )
-        for one in kept[:STRINGS]
+        for one in kept[: which.strings]
     ]
 
 
-def _more_human(count: int) -> list[Entry]:
+def _more_human(which: Which) -> list[Entry]:
     """Other strings in the same forms, each with zero or ten to nineteen in it: on no other list."""
-    rng = random.Random(35)
     used = {one.words for one in human.strings(150)}
+    for earlier in LISTS.values():
+        if earlier.name == which.name and earlier.seed < which.seed:
+            used |= {entry.words for entry in _more_human(earlier)}
+    rng = random.Random(31 + which.seed)
     found: dict[str, Entry] = {}
-    while len(found) < count:
-        if len(found) % 3 < 2:  # two of three have a point
-            whole, ones = rng.randint(10, 29), [rng.randrange(10), rng.randrange(10)]
-            words = f"{say_integer(whole)} dot {' '.join(text.ONES[one] for one in ones)}"
-            lead, truth = "float height", f"reading float.height {whole}.{ones[0]}{ones[1]} mm"
-        else:
-            size = rng.randint(110, 199)
-            words = rng.choice(
-                (f"one {say_integer(size % 100)}", " ".join(text.ONES[int(d)] for d in str(size)))
-            )
-            lead, truth = "main jet", f"reading main_jet.size {size} 1"
+    while len(found) < which.strings:
+        words, lead, truth = _with_point(rng) if which.points_only or len(found) % 3 < 2 else _whole(rng)
         if words not in used and {"zero", *text.ONES[10:]} & set(words.split()):
             sheet = "outboard-float-carburetor"
             found[words] = Entry(
@@ -250,7 +261,20 @@ def _more_human(count: int) -> list[Entry]:
     return list(found.values())
 
 
-def _prompts(begin: int) -> list[tuple[str, str]]:
+def _with_point(rng: random.Random) -> tuple[str, str, str]:
+    """Words, the line typed before, the truth."""
+    whole, first, second = rng.randint(10, 29), rng.randrange(10), rng.randrange(10)
+    words = f"{say_integer(whole)} dot {text.ONES[first]} {text.ONES[second]}"
+    return words, "float height", f"reading float.height {whole}.{first}{second} mm"
+
+
+def _whole(rng: random.Random) -> tuple[str, str, str]:
+    size = rng.randint(110, 199)
+    forms = (f"one {say_integer(size % 100)}", " ".join(text.ONES[int(digit)] for digit in str(size)))
+    return rng.choice(forms), "main jet", f"reading main_jet.size {size} 1"
+
+
+def _prompts(which: Which) -> list[tuple[str, str]]:
     """(file, words) of whole sentences of the human speaker: ordinary English."""
     found = []
     for line in gzip.decompress(_TRANSCRIPTS.read_bytes()).decode().splitlines():
@@ -260,7 +284,7 @@ def _prompts(begin: int) -> list[tuple[str, str]]:
         if plain and (human.PROMPTS / f"{name}.wav").is_file():
             found.append((name, words))
     random.Random(34).shuffle(found)
-    return sorted(found[begin : begin + PROMPTS])
+    return sorted(found[which.prompts_from : which.prompts_from + which.prompts])
 
 
 def _speech(entry: Entry, name: str) -> Samples:

@@ -7,13 +7,17 @@ import io
 import re
 import shutil
 import subprocess
+import threading
+from concurrent.futures import ThreadPoolExecutor
 
 import numpy as np
 import pytest
 from PIL import Image
 
 from saywright.record.events import Signed
-from saywright.web.preview import MAX_PROOFS, Proofs, png_size_px
+from saywright.web.preview import MAX_KEPT_BYTES, MAX_PROOFS, Proofs, png_size_px
+from saywright.wiring import output
+from saywright.wiring.bench_review import Proof
 
 JOB_PAGE = "/jobs/20260314-1"
 NEEDS_POPPLER = pytest.mark.skipif(
@@ -162,12 +166,36 @@ def test_the_signing_page_shows_the_pages(visit):
 
 
 def test_few_proofs_are_kept():
-    """The one looked at longest ago is let go."""
-    proofs = Proofs()
+    """The one looked at longest ago is let go, sooner where they are large; the newest never."""
+    proofs, small = Proofs(), Proof("a" * 64, b"pdf", (b"page",))
     for number in range(MAX_PROOFS + 1):
-        proofs.keep(f"job{number}", object())
+        proofs.keep(f"job{number}", small)
     assert proofs.known("job0") is None
-    assert proofs.known(f"job{MAX_PROOFS}") is not None
+    assert proofs.known(f"job{MAX_PROOFS}") is small
+    large = Proof("b" * 64, b"pdf", (bytes(MAX_KEPT_BYTES),))
+    proofs.keep("large", large)
+    assert [None, large] == [proofs.known(f"job{MAX_PROOFS}"), proofs.known("large")]
+
+
+def test_the_bench_goes_on_while_pages_are_set(visit, monkeypatch):
+    """A change that comes meanwhile waits for nothing, and is not in the pages that are being set."""
+    began, go_on = threading.Event(), threading.Event()
+    setting = output.to_pages
+
+    def slow(*given, **more):
+        began.set()
+        assert go_on.wait(20)
+        return setting(*given, **more)
+
+    monkeypatch.setattr(output, "to_pages", slow)
+    before = visit.record_hash()
+    with ThreadPoolExecutor() as pool:
+        frame = pool.submit(visit.client.get, f"{JOB_PAGE}/preview/pages")
+        assert began.wait(20)
+        assert 303 == visit.post("/say", {"words": "float scored"}).status_code
+        go_on.set()
+        assert before in frame.result(30).text
+    assert before != visit.record_hash()
 
 
 def test_the_size_of_a_picture_is_read_off_it():

@@ -15,7 +15,7 @@ from saywright.judging.capability import FEWEST, Capability, capability
 from saywright.judging.derived import Derived, derived
 from saywright.judging.instrument import compared
 from saywright.judging.judge import judge_group
-from saywright.judging.repeats import Group, groups
+from saywright.judging.repeats import Group, Thing, groups
 from saywright.judging.spread import unsettled
 from saywright.judging.wording import capital, short_float, thing, with_unit
 from saywright.record.types import Action, Condition, Movement, Reading, Record, waits
@@ -137,10 +137,10 @@ def _failed_computed(computed: Sequence[Derived]) -> Iterator[tuple[str, FaultKi
 
 def _last_found(gathered: Sequence[Group], sheet: Sheet) -> Iterator[Group]:
     """The last value as found of each thing, where it does not ask."""
-    last: dict[tuple[str, str | None, str, str | None], Group] = {}
+    last: dict[Thing, Group] = {}
     for group in gathered:
         if group.stage == "as_found":
-            last[(group.component, group.which, group.characteristic, group.place)] = group
+            last[group.thing] = group
     return (group for group in last.values() if not unsettled(group, sheet))
 
 

@@ -62,8 +62,7 @@ def derived(record: Record, sheet: Sheet, gathered: tuple[Group, ...] | None = N
     last: dict[_Key, Group] = {}
     for group in groups(record, sheet) if gathered is None else gathered:
         if group.values:
-            key = (group.component, group.which, group.characteristic, group.place, group.stage)
-            last[key] = group
+            last[(*group.thing, group.stage)] = group
     parts = {component.id: component for component in sheet.component}
     found = []
     for component, which, characteristic, node, difference in wanted:
@@ -165,7 +164,7 @@ class _Work:
             key = next((k for k in self.last if (k[0], *k[2:]) == (where.id, *key[2:])), key)
             group = self.last.get(key)
         if group is None or group.mean is None:
-            name = thing(self.sheet, where.id, which, found.id) + (f" at {place}" if place else "")
+            name = thing(self.sheet, where.id, which, found.id, place)
             self.lacking += [name] if name not in self.lacking else []
             return Linear(Fraction(1))
         self.used[key] = group
@@ -189,8 +188,7 @@ class _Work:
     def _told(self, group: Group) -> str:
         characteristic = self.sheet.find(group.component, group.characteristic)
         unit = characteristic.unit if characteristic else "1"
-        name = thing(self.sheet, group.component, group.which, group.characteristic)
-        name += f" at {group.place}" if group.place else ""
+        name = thing(self.sheet, *group.thing)
         return f"{name} {with_unit(short(group.mean or Fraction(0), 8), unit)}"
 
     def _inputs_told(self) -> str:

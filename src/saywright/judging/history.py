@@ -12,7 +12,7 @@ from datetime import date
 from saywright.judging.changed import Change, Point, differs
 from saywright.judging.charts import Chart, chart
 from saywright.judging.instrument import compared
-from saywright.judging.repeats import Group, groups
+from saywright.judging.repeats import Group, Thing, groups
 from saywright.judging.spread import unsettled
 from saywright.judging.trend import FEWEST, Line, Meeting, fit, meeting
 from saywright.judging.uncertainty import budget, read_step
@@ -23,7 +23,6 @@ from saywright.sheets.model import Characteristic, Sheet, Stage
 from saywright.units import UNITS, convert
 
 STAGES: tuple[Stage, ...] = ("as_found", "as_left")
-_Key = tuple[str, str | None, str, str | None]  # component, which, characteristic, place
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +64,8 @@ class Course:
 
 def history(visits: Sequence[Visit]) -> tuple[Course, ...]:
     """Every characteristic that was read, in the order of the newest sheet. *visits* need no order."""
+    if not visits:
+        return ()
     ordered = sorted(visits, key=lambda visit: (visit.day, visit.job))
     limits: dict[tuple[str, str], Characteristic] = {}
     place: dict[tuple[str, str], int] = {}
@@ -77,22 +78,20 @@ def history(visits: Sequence[Visit]) -> tuple[Course, ...]:
             one = (component.id, characteristic.id)
             limits.setdefault(one, characteristic)
             place.setdefault(one, len(place))
-    gathered: dict[_Key, list[Point]] = {}
+    gathered: dict[Thing, list[Point]] = {}
     work = _Points(limits)
     for visit in ordered:
         for key, point in work.of(visit):
             gathered.setdefault(key, []).append(point)
-    newest = ordered[-1].sheet if ordered else None
+    newest = ordered[-1].sheet
     keys = sorted(gathered, key=lambda key: (place[(key[0], key[2])], *_within(key, limits, newest)))
-    return tuple(
-        _course(key, gathered[key], limits[(key[0], key[2])], newest) for key in keys if newest is not None
-    )
+    return tuple(_course(key, gathered[key], limits[(key[0], key[2])], newest) for key in keys)
 
 
-def _within(key: _Key, limits: dict[tuple[str, str], Characteristic], sheet: Sheet | None) -> tuple[int, ...]:
+def _within(key: Thing, limits: dict[tuple[str, str], Characteristic], sheet: Sheet) -> tuple[int, ...]:
     """Where a position and a place stand in the sheet's order; none first, one it does not know last."""
     component, which, characteristic, place = key
-    part = sheet.get(component) if sheet is not None else None
+    part = sheet.get(component)
     orders = (part.whiches if part is not None else (), limits[(component, characteristic)].places)
     return tuple(
         -1 if name is None else order.index(name) if name in order else len(order)
@@ -107,13 +106,12 @@ class _Points:
         self._limits = limits
         self._known: dict[tuple[Hashable, ...], float] = {}
 
-    def of(self, visit: Visit) -> list[tuple[_Key, Point]]:
+    def of(self, visit: Visit) -> list[tuple[Thing, Point]]:
         """The last value of each stage at a visit, as found first."""
-        last: dict[tuple[_Key, Stage], Group] = {}
+        last: dict[tuple[Thing, Stage], Group] = {}
         for group in groups(compared(visit.record), visit.sheet):
             if group.values and (group.component, group.characteristic) in self._limits:
-                key = (group.component, group.which, group.characteristic, group.place)
-                last[(key, group.stage)] = group
+                last[(group.thing, group.stage)] = group
         renewed = _renewed(visit.record)
         found = []
         for stage in STAGES:
@@ -182,10 +180,8 @@ def _renewed(record: Record) -> set[tuple[str, str | None]]:
     return found
 
 
-def _course(key: _Key, points: list[Point], limits: Characteristic, sheet: Sheet | None) -> Course:
-    assert sheet is not None
-    component, which, characteristic, place = key
-    name = thing(sheet, component, which, characteristic) + (f" at {place}" if place else "")
+def _course(key: Thing, points: list[Point], limits: Characteristic, sheet: Sheet) -> Course:
+    name = thing(sheet, *key)
     steady = _since_changed(points)
     line = None
     if len(steady) >= FEWEST and not limits.is_count:

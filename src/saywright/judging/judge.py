@@ -73,7 +73,7 @@ def _judged(
 def judge_group(group: Group, sheet: Sheet, *, words: bool = True) -> Judgement:
     """The judgement of one reading, or of the mean of its repeats; without *words*, no sentence."""
     first = group.readings[0]
-    name = group_name(group, sheet) if words else ""
+    name = thing(sheet, *group.thing) if words else ""
     said = with_unit(first.value, first.unit) if words else ""
     characteristic = group.limits
     if characteristic is None:
@@ -95,12 +95,6 @@ def judge_group(group: Group, sheet: Sheet, *, words: bool = True) -> Judgement:
     found = budget(characteristic, group.said, sheet, spread=group.spread)
     judgement = decide(mean, characteristic, found, sheet, told=told, n=n, words=words)
     return replace(judgement, range=group.range) if n > 1 and words else judgement
-
-
-def group_name(group: Group, sheet: Sheet) -> str:
-    """What the readings are of, with the place where there is one: "cylinder bore at top"."""
-    name = thing(sheet, group.component, group.which, group.characteristic)
-    return f"{name} at {group.place}" if group.place else name
 
 
 def _with_setting(judgement: Judgement, setting: Restored) -> Judgement:

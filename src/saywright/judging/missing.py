@@ -89,9 +89,8 @@ def missing(record: Record, sheet: Sheet) -> tuple[Missing, ...]:
 
 def _lack(sheet: Sheet, wanted: _Wanted, place: str | None) -> Missing:
     component, which, characteristic, stage = wanted
-    name = capital(thing(sheet, component, which, characteristic))
-    at = f" at {place}" if place is not None else ""
-    text = f"{name}{at} is required {STAGE_WORDS[stage]} and was not said."
+    name = capital(thing(sheet, component, which, characteristic, place))
+    text = f"{name} is required {STAGE_WORDS[stage]} and was not said."
     return Missing(component, which, characteristic, stage, text, place)
 
 

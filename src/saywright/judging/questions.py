@@ -36,9 +36,8 @@ def _quotes(item: Item) -> bool:
 def _asked(item: Item, sheet: Sheet) -> str:
     match item:
         case Reading():
-            name = thing(sheet, item.component, item.which, item.characteristic)
-            at = f" at {item.place}" if item.place else ""
-            return f"Is the {name}{at} {with_unit(item.value, item.unit)}?"
+            name = thing(sheet, item.component, item.which, item.characteristic, item.place)
+            return f"Is the {name} {with_unit(item.value, item.unit)}?"
         case Condition():
             return _of_condition(item, sheet)
         case Action():

@@ -13,6 +13,8 @@ from saywright.record.types import Reading, Record, waits
 from saywright.sheets.model import Characteristic, Sheet, Stage
 from saywright.units import UNITS, convert, convertible
 
+Thing = tuple[str, str | None, str, str | None]  # what is read: component, which, characteristic, place
+
 
 @dataclass(frozen=True)  # without slots, so that what was said is kept once made
 class Group:
@@ -28,6 +30,11 @@ class Group:
     limits: Characteristic | None  # what the sheet says of it; None where it does not know it
     mean: Fraction | None  # of the values, exact; None where there are none
     spread: Fraction | None  # s², the experimental variance (n − 1 below), exact; None for a single value
+
+    @property
+    def thing(self) -> Thing:
+        """What was read."""
+        return self.component, self.which, self.characteristic, self.place
 
     @property
     def range(self) -> Fraction | None:

@@ -72,8 +72,7 @@ def unsettled(group: Group, sheet: Sheet) -> bool:
 
 def spread_question(group: Group, sheet: Sheet) -> str:
     """What is asked of repeats that differ."""
-    name = thing(sheet, group.component, group.which, group.characteristic)
-    name += f" at {group.place}" if group.place else ""
+    name = thing(sheet, *group.thing)
     values = [with_unit(reading.value, reading.unit) for reading in group.readings]
     said = f"{', '.join(values[:-1])} and {values[-1]}"
     found = apart(group, sheet)

@@ -65,8 +65,19 @@ def percent(probability: float) -> str:
     return f"{100 * probability:.1f} %"
 
 
-def thing(sheet: Sheet, component: str | None, which: str | None, characteristic: str | None) -> str:
-    """What a reading is of: "float height", "upper shaft bush bore"."""
+def thing(
+    sheet: Sheet,
+    component: str | None,
+    which: str | None,
+    characteristic: str | None,
+    place: str | None = None,
+) -> str:
+    """What a reading is of: "float height", "upper shaft bush bore", "cylinder bore at top"."""
+    name = _thing(sheet, component, which, characteristic)
+    return f"{name} at {place}" if place is not None else name
+
+
+def _thing(sheet: Sheet, component: str | None, which: str | None, characteristic: str | None) -> str:
     part = sheet.label(component, which)
     found = sheet.find(component, characteristic) if characteristic else None
     if characteristic is None:

@@ -51,9 +51,8 @@ def item_words(item: Item, sheet: Sheet) -> str:
     match item:
         case Reading():
             characteristic = sheet.find(item.component, item.characteristic)
-            name = thing(sheet, item.component, item.which, item.characteristic)
-            at = f" at {item.place}" if item.place else ""
-            return f"{name}{at}: {value_text(item, characteristic)}, {STAGE_WORDS[item.stage]}"
+            name = thing(sheet, item.component, item.which, item.characteristic, item.place)
+            return f"{name}: {value_text(item, characteristic)}, {STAGE_WORDS[item.stage]}"
         case Condition():
             return f"{part_text(sheet, item.component, item.which)}: {condition_words(sheet, item)}"
         case Action():

@@ -42,6 +42,21 @@ def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
     return True
 
 
+def said_to_be_new(walk: Walk, said: Subject) -> bool:
+    """ "trailing one's a new one": how old the one named before is."""
+    if said.age != "new" or not said.single or said.components or said.which or walk.used:
+        return False
+    if len(walk.current) != 1 or not walk.current[0].which or not walk.glue <= {"AUX", "COP"}:
+        return False
+    held = walk.current[0]
+    aged = replace(held, age=said.age)
+    walk.current[0] = aged
+    walk.out.subjects[:] = [aged if s is held else s for s in walk.out.subjects]
+    if aged not in walk.out.subjects:
+        walk.out.subjects.append(aged)
+    return True
+
+
 def ends_value(walk: Walk, index: int, subject: Subject) -> bool:
     """ "seven point two left and right", "twelve mil of oil in each": the last words tell which ones."""
     last = walk.last

@@ -11,34 +11,27 @@ from saywright.understanding.attach_behind import (
     nearest_called,
     of_all_moved,
     placed_behind,
+    said_to_be_new,
     selects_back,
     tells_which,
 )
-from saywright.understanding.attach_facts import (
-    add_fact,
-    claimable,
-    object_first,
-    predicate_follows,
-    tells_place,
-)
+from saywright.understanding.attach_facts import claimable, object_first, predicate_follows, tells_place
+from saywright.understanding.attach_moved import told_of_moved
 from saywright.understanding.denials import denied_few
 from saywright.understanding.facts import Fact
 from saywright.understanding.left_out import put_contrast
+from saywright.understanding.needs import add_need, needed
 from saywright.understanding.subject_places import tells_where
 from saywright.understanding.subjects import Subject
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
-# "so that's a new sprocket": a decision, where the old one was found bad.
-_THAT_IS = frozenset({("that", "is"), ("it", "is")})
-_NO_NEED = frozenset(
-    {("no", "need", "for"), ("no", "need", "of"), ("do", "not", "need"), ("does", "not", "need")}
-)
-
 
 def put_subject(walk: Walk, index: int, said: Subject) -> None:
     """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
     if (_only_where(walk) and not _behind_place(walk, index)) or put_contrast(walk, index, said):
+        return
+    if told_of_moved(walk, index, said) or said_to_be_new(walk, said):
         return
     if tells_which(walk, said) or came_along(walk, index, said) or of_all_moved(walk, index, said):
         return
@@ -159,13 +152,8 @@ def _open(walk: Walk, index: int, subject: Subject) -> None:
         walk.segment += 1
     _keep_characteristic(walk, subject)
     walk.hold([subject], used=False)
-    if subject.age == "new" and _needed(walk, index):
-        phrase = walk.phrases[index]
-        need = Fact("need_new", phrase, walk.segment, start=phrase.start, end=phrase.end)
-        need.aux = frozenset(walk.glue & {"DECLINE"})
-        add_fact(walk, need, index, prefer_right=False)
-        if need.aux:  # "no need for a new seal, it's dry": the one that is there
-            walk.hold([replace(subject, age=None)], used=True)
+    if subject.age == "new" and needed(walk, index):
+        add_need(walk, index, subject)
 
 
 def _extends(walk: Walk, index: int, subject: Subject) -> bool:
@@ -220,30 +208,6 @@ def _denied(walk: Walk, index: int) -> bool:
     if phrase.head is not None and phrase.head.kind == "PRON":
         return False  # "trailing piston doesn't, it's seized"
     return not any("DET" in tag.tags for tag in phrase.lead)
-
-
-def put_need(walk: Walk, index: int) -> bool:
-    """ "a new feed dog's needed": the need comes last; False where it is no need of something new."""
-    phrase, after = walk.phrases[index], walk.after(index)
-    wanted = walk.texts[phrase.end - 1] in {"needed", "required", "wanted"}
-    if not wanted or not walk.current or walk.used or walk.current[-1].age != "new":
-        return False
-    if after is not None and after.kind not in {"break", "link", "mark", "word"}:
-        return False
-    need = Fact("need_new", phrase, walk.segment, start=phrase.start, end=phrase.end)
-    add_fact(walk, need, index, prefer_right=False)
-    return True
-
-
-def _needed(walk: Walk, index: int) -> bool:
-    """ "needs a new gasket": what is wanted is named behind the need."""
-    before = walk.before(index)
-    if before is None or before.kind != "aux":
-        return False
-    start = walk.phrases[index].start
-    if walk.texts[max(0, start - 2) : start] in _THAT_IS or walk.texts[before.start : before.end] in _NO_NEED:
-        return True
-    return bool(before.aux_tags & {"NEED"}) and not before.aux_tags & {"DECLINE", "NEG"}
 
 
 def _keep_characteristic(walk: Walk, subject: Subject) -> None:

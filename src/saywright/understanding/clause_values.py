@@ -57,7 +57,7 @@ def put_value(walk: Walk, index: int, phrase: Phrase) -> None:
         return
     fact = Fact("value", phrase, walk.segment, start=phrase.start, end=phrase.end)
     fact.introduced = bool(walk.glue & {"READS", "COP"})
-    fact.measured = "INSTRUMENT" in walk.glue
+    fact.measured = "INSTRUMENT" in walk.glue or _just_measured(walk)
     if not walk.characteristic and _lists_values(walk) and walk.last is not None:
         _put_listed(walk, fact, walk.last)
         return
@@ -87,6 +87,17 @@ def _out_by(walk: Walk, phrase: Phrase) -> tuple[CharacteristicKey, ...]:
         if part is not None
         for c in part.characteristic
         if any("out" in spoken_form(name) for name in c.names)
+    )
+
+
+def _just_measured(walk: Walk) -> bool:
+    """ "measured it anyway, eighty six thou"."""
+    last = walk.last
+    return (
+        last is not None
+        and last.kind == "doing"
+        and last.segment == walk.segment
+        and any(act.id == "measure" for act in last.phrase.meaning.acts)
     )
 
 

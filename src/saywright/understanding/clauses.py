@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.attach_facts import add_fact
-from saywright.understanding.attach_subjects import put_lead, put_need, put_subject
+from saywright.understanding.attach_subjects import put_lead, put_subject
 from saywright.understanding.bench_words import ELSEWHERE, NEUTRAL, NO_OTHER_THING
 from saywright.understanding.clause_predicates import put_degree, put_denial, put_predicate, turns_adjuster
 from saywright.understanding.clause_values import put_characteristic, put_value
@@ -26,6 +26,7 @@ from saywright.understanding.holders import (
     owner_within,
 )
 from saywright.understanding.left_out import put_absent, put_unlike
+from saywright.understanding.needs import put_need
 from saywright.understanding.other_jobs import in_the_last_one, other_one
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import subject_of_lead, subject_of_phrase

@@ -148,8 +148,9 @@ def _counts_right(
 ) -> bool:
     """ "four bowl screws", "two new gaskets", "three of the screws"."""
     behind = queue[at + 1 : at + 3]
-    if [t.kind for t in behind] == ["LINK", "PRON"] and "OF" in behind[0].tags:
-        return True  # "thirty eight teeth, two of them chipped"
+    on_order = bool(behind) and behind[0].kind == "ACT" and texts[behind[0].start] == "on"
+    if on_order or ([t.kind for t in behind] == ["LINK", "PRON"] and "OF" in behind[0].tags):
+        return True  # "get one on order", "thirty eight teeth, two of them chipped"
     if before and (before[-1].kind == "CHAR" or "READS" in before[-1].tags):
         return False
     if small_count(queue[at].measure) == 1 and before and before[-1].kind == "PART":

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saywright.sheets.model import Sheet
+from saywright.understanding.facts import Fact
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.walk import Walk
@@ -13,6 +14,7 @@ from saywright.understanding.walk import Walk
 def fill_gaps(walk: Walk) -> None:
     """Put in what was left out of the facts of *walk*."""
     same_movement(walk)
+    _moved_once(walk)
     _meant(walk)
     named = [s for s in walk.out.subjects if s.components and s.which]
     for fact in walk.out.facts:
@@ -33,10 +35,29 @@ def same_movement(walk: Walk) -> None:
     if "AUX" in walk.glue or (walk.out.strays.get(walk.segment) and not counted):
         return  # "and the hose is hanging to one side" says something else of it
     for subject in walk.current:
-        if subject.start >= fact.phrase.end:
+        moved = subject.pronoun and any(s.components == subject.components for s in fact.subjects)
+        if subject.start >= fact.phrase.end and not moved:
             more = replace(fact, subjects=[subject], start=subject.start, end=subject.end)
             walk.out.facts.append(more)
     walk.used = True
+
+
+def _moved_once(walk: Walk) -> None:
+    """ "new plug in, tapped down": two words for one movement of what was named once."""
+    kept: list[Fact] = []
+    for fact in walk.out.facts:
+        before = kept[-1] if kept else None
+        named = all(s.components and s.count is None for s in fact.subjects) and bool(fact.subjects)
+        if (
+            before is not None
+            and named
+            and fact.kind in {"off", "on"}
+            and (before.kind, before.subjects) == (fact.kind, fact.subjects)
+        ):
+            before.cover(fact.start, fact.end)
+            continue
+        kept.append(fact)
+    walk.out.facts[:] = kept
 
 
 def _ends_counted(walk: Walk) -> bool:

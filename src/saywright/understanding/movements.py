@@ -67,6 +67,8 @@ def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direc
             work.covered.append((fact.start, fact.end))
             continue
         count, flags = _count(part, component)
+        if direction == "removed" and work.off.get(part.component, 0) >= component.count:
+            flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{component.label}: all were off"))
         if direction == "fitted" and component.renew and part.age == "old":
             flags.append(flag(FlagKind.RENEW_REFITTED, component.label))
         made = work.make(

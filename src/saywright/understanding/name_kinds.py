@@ -9,6 +9,7 @@ from saywright.understanding.meanings import CharacteristicKey, Meaning
 from saywright.understanding.tokens import BREAK, spoken_form
 
 _OBJECTS = frozenset(["it", "that", "them", "this", "the", "these", "those", "both", "all", "up", "out"])
+_PUT_REACH = 4  # tokens from "a smear of" to what it is of
 _COPULAS = frozenset({"is", "of", "at", "was"})
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
 _PLACES = frozenset({"POS", "PLACE", "ORD", "KNOWN", "LAST", "FILLER", "MOVE_LOOSE_ON"})
@@ -30,7 +31,8 @@ def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
         noun = said_as_noun(around.texts, at)
         return "ACT" if noun or _says_action(around, following) else "COND"
     if meaning.conditions:
-        return "WORD" if _done_to_it(around, at, following) else _condition_kind(around, following, meaning)
+        idle = _done_to_it(around, at, following) or _put_on(around, at)
+        return "WORD" if idle else _condition_kind(around, following, meaning)
     return _loose_kind(around, at, following, meaning)
 
 
@@ -57,6 +59,13 @@ def _done_to_it(around: Around, at: int, following: int) -> bool:
     found = around.lexicon.match(texts, noun) if noun < len(texts) and texts[noun] else None
     behind = noun + (found[0] if found is not None else 1)
     return around.text(behind) in {"down", "up", "over"}
+
+
+def _put_on(around: Around, at: int) -> bool:
+    """ "a smear of nail varnish": what was put on by hand, nothing that was found."""
+    near = around.texts[max(0, at - _PUT_REACH) : at]
+    stuff = next((i for i, text in enumerate(near) if text in {"smear", "dab", "lick", "bead"}), None)
+    return stuff is not None and near[stuff + 1 : stuff + 2] == ("of",) and BREAK not in near[stuff:]
 
 
 def _loose_kind(around: Around, at: int, following: int, meaning: Meaning) -> str:

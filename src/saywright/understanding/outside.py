@@ -37,7 +37,7 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
             return reason
     if fact.kind == "value":
         for mark in told.marks:
-            reason = _value(fact, mark)
+            reason = _value(fact, mark, texts)
             if reason:
                 return reason
         return _number(fact, texts)
@@ -137,14 +137,15 @@ def _set_apart(mark: Mark, fact: Fact, told: Told) -> bool:
     return anew or _but_between(mark, fact, told)
 
 
-def _value(fact: Fact, mark: Mark) -> str:
+def _value(fact: Fact, mark: Mark, texts: Sequence[str]) -> str:
     start, end = fact.phrase.start, fact.phrase.end
     after, before = mark.start - end, start - mark.end
     if "LIMIT" in mark.tags and mark.segment == fact.segment:
         return "quoted limit"
     if "TOOL" in mark.tags and _size_like(fact) and (0 <= after <= _NEAR or 0 <= before <= _NEXT):
         return "tool size"
-    if "TOOL" in mark.tags and after == 0 and not fact.characteristics:
+    numbered = texts[max(0, start - 1)] == "number"  # "number thirty two drill"
+    if "TOOL" in mark.tags and after == 0 and (numbered or not fact.characteristics):
         return "tool size"  # "two pound hammer"
     if "PRICE" in mark.tags and (0 <= after <= _NEAR or (mark.segment == fact.segment and before >= 0)):
         return "price"

@@ -52,6 +52,10 @@ def resolve(
     candidates = _candidates(subject, sheet, hand, keys)
     if not candidates:
         return None
+    if subject is not None and subject.pronoun and subject.described:
+        candidates = _found_so(subject, candidates, sheet, seen)
+    if movement and subject is not None and subject.pronoun:
+        candidates = _as_many(subject, candidates, sheet, off if movement == "fitted" else {})
     if movement == "removed" and len(candidates) > 1:
         candidates = [c for c in candidates if off.get(c.id, 0) < c.count] or candidates  # not off yet
     back_on = off if movement == "fitted" else {}
@@ -81,6 +85,29 @@ def resolve(
         age=subject.age if subject else None,
         flags=(*flags, *which_flags),
     )
+
+
+def _found_so(
+    subject: Subject, candidates: list[Component], sheet: Sheet, seen: AbstractSet[Seen]
+) -> list[Component]:
+    """ "the chewed one" with the cover in hand: the part of which one was found so."""
+    if candidates[0].count > 1:
+        return candidates
+    so = {c for c, _, condition, present in seen if present and condition in subject.described}
+    found = [c for c in sheet.component if c.id in so and c.count > 1]
+    return found if len(found) == 1 else candidates
+
+
+def _as_many(
+    subject: Subject, candidates: list[Component], sheet: Sheet, away: Mapping[str, int]
+) -> list[Component]:
+    """ "cover back on, all four in": the four screws called after it, not the one cover."""
+    said, held = subject.count or 0, candidates[0]
+    if said <= held.count:
+        return candidates
+    alike = [c for c in sheet.component if c.count == said and (not away or away.get(c.id, 0) >= said)]
+    of_it = [c for c in alike if named_after(c, held)] or alike
+    return of_it if len(of_it) == 1 else candidates
 
 
 def which_flags(component: Component) -> list[Flag]:

@@ -26,7 +26,7 @@ from saywright.understanding.position_lists import number_parts
 from saywright.understanding.roll_call import roll_of
 from saywright.understanding.split_verbs import join_split_verbs, split_kind
 from saywright.understanding.tags import Tag
-from saywright.understanding.talk_kinds import talk_kind
+from saywright.understanding.talk_kinds import leads_one, talk_kind
 from saywright.understanding.tokens import BREAK, Token
 from saywright.understanding.values import PRONOUN
 
@@ -100,6 +100,7 @@ def _next(around: Around, at: int) -> Tag:
         or _cuts_name(around, at, match)
         or _moves_a_part(around, at, match)
         or counts_all(around, at, match[0])
+        or (match[0] == 2 and around.texts[at] in _INTO and leads_one(around, at + 1))
         or there_begins(around, at, match)
         or laid_on(around, at, match)
     ):

@@ -93,8 +93,9 @@ def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
     """OFF or ON; "" where the word is a preposition or belongs to something else."""
     if around.last_kind == "MEASURE" and around.texts[at] in _BE and following - at == 2:
         return ""  # "under four seventy is out": out of its limits
-    if around.last is not None and around.texts[around.last.end - 1] in {"a", "an"} and following - at == 1:
-        return "WORD"  # "a pull to one side"
+    noun = around.last is not None and around.texts[around.last.end - 1] in {"a", "an"}
+    if (noun and following - at == 1) or _of_unknown_verb(around, at, following):
+        return "WORD"  # "a pull to one side", "let me rub it off"
     if around.last is not None and "ORD" in around.last.tags and following - at == 1:
         return "WORD" if around.texts[at] not in PARTICLES else ""  # "fires on the second pull"
     if "MOVE_OFF" in tags:
@@ -117,6 +118,16 @@ def _tells_state(around: Around, at: int, following: int) -> bool:
         return False  # "slide's in spring's in"
     named = around.names(at + 1)
     return not _free(around, following) or _set_there(around, following) or bool(named.acts)
+
+
+def _of_unknown_verb(around: Around, at: int, following: int) -> bool:
+    """A bare "off" or "out" behind a verb that nobody knows and its pronoun."""
+    if around.texts[at:following] not in {("out",), ("off",)} or len(around.out) < 3:
+        return False
+    begins, verb, it = around.out[-3:]
+    meant = around.texts[begins.end - 1] in {"me", "us", "to", "will"}
+    known = verb.tags or around.texts[verb.start] in NEUTRAL | PLAIN
+    return it.kind == "PRON" and verb.kind == "WORD" and not known and meant
 
 
 def _moves_off(around: Around, at: int, following: int) -> bool:
@@ -239,6 +250,15 @@ def _is_torque(around: Around, at: int) -> bool:
     return measure is not None and measure.unit is not None and get_unit(measure.unit).kind == "torque"
 
 
+def leads_one(around: Around, at: int) -> bool:
+    """ "all four in, the stripped one's swapped" without the comma: one of them, by its state, is next."""
+    if around.text(at) != "the" or at + 2 >= len(around.texts):
+        return False
+    found = around.lexicon.match(around.texts, at + 1) if around.texts[at + 1] not in {"", BREAK} else None
+    told = found is not None and bool(found[1].conditions or found[1].positions)
+    return told and found is not None and around.text(at + 1 + found[0]) in {"one", "ones"}
+
+
 def _joins(around: Around, last: Tag) -> bool:
     """ "cleaned and in": the movement goes on behind what was done."""
     return "AND" in last.tags and len(around.out) > 1 and around.out[-2].kind in {"ACT", "COND"}
@@ -261,6 +281,8 @@ def _free(around: Around, following: int) -> bool:
         return True
     if around.texts[following] == "order":
         return False  # "the seal's on order"
+    if leads_one(around, following):
+        return True
     names = around.names(following)
     if is_past(around.texts[following]) and around.text(following + 1) in _OBJECTS:
         return True  # "yoke on, torqued it to ten"

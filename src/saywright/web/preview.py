@@ -21,6 +21,7 @@ from saywright.web.state import desk_of
 from saywright.wiring.bench_review import Proof
 
 MAX_PROOFS = 4  # kept ready, one a job; a proof is a few MB
+MAX_KEPT_BYTES = 64 * 1024**2  # of all of them but the newest
 # The HTML report has style and pictures inside; it runs nothing and stands in a frame of the desk only.
 _FRAMED = {
     "content-security-policy": (
@@ -42,7 +43,8 @@ class Proofs:
     """The proofs looked at last."""
 
     _kept: OrderedDict[str, Proof] = field(default_factory=OrderedDict)  # by job
-    _lock: threading.Lock = field(default_factory=threading.Lock)
+    _lock: threading.Lock = field(default_factory=threading.Lock)  # over the above; never held for long
+    making: threading.Lock = field(default_factory=threading.Lock)  # one is set at a time
 
     def known(self, job: str) -> Proof | None:
         """The last proof of the job, of whatever state of its record."""
@@ -54,16 +56,22 @@ class Proofs:
         with self._lock:
             self._kept[job] = proof
             self._kept.move_to_end(job)
-            while len(self._kept) > MAX_PROOFS:
+            while len(self._kept) > 1 and (len(self._kept) > MAX_PROOFS or self._bytes() > MAX_KEPT_BYTES):
                 self._kept.popitem(last=False)
+
+    def _bytes(self) -> int:
+        return sum(len(one.pdf) + sum(map(len, one.pages)) for one in self._kept.values())
 
 
 def proof_of(request: Request) -> Proof:
-    """The report of the record as it stands, made once for all who look at it."""
+    """The report of the record as it stands, made once for all who look at it.
+
+    The job's own lock is not held meanwhile: setting hundreds of pages takes a while, and the bench goes on.
+    """
     proofs: Proofs = request.app.state.proofs
     job = request.path_params["job"]
-    with desk_of(request).job(request).lock:
-        bench = desk_of(request).bench(request)
+    bench = desk_of(request).bench(request)
+    with proofs.making:
         known = proofs.known(job)
         if known is None or known.record_hash != bench.record().record_hash:
             known = bench.proof_pages()

@@ -12,7 +12,7 @@ from saywright.judging.changed import Point
 from saywright.judging.course_words import chart_sentence, trend_sentence
 from saywright.judging.history import Course
 from saywright.judging.instrument import compared
-from saywright.judging.repeats import Group, groups
+from saywright.judging.repeats import Group, Thing, groups
 from saywright.judging.spread import unsettled
 from saywright.judging.wording import with_unit
 from saywright.quantity import decimal_text
@@ -196,10 +196,9 @@ def _plain(serial: str) -> str:
 
 
 def _lines(record: Record, sheet: Sheet) -> tuple[Line, ...]:
-    last: dict[tuple[str, str | None, str, str | None], dict[str, Group]] = {}
+    last: dict[Thing, dict[str, Group]] = {}
     for group in groups(compared(record), sheet):
-        key = (group.component, group.which, group.characteristic, group.place)
-        last.setdefault(key, {})[group.stage] = group
+        last.setdefault(group.thing, {})[group.stage] = group
     lines = []
     for (component, which, characteristic, place), by_stage in last.items():
         known = sheet.find(component, characteristic)

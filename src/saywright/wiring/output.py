@@ -8,7 +8,7 @@ from typing import Any
 from saywright.errors import RefusedError
 from saywright.hearing.words import Utterance
 from saywright.judging.benchtime import bench_time
-from saywright.record.events import Heard, Understood
+from saywright.record.events import Event, Heard, Understood
 from saywright.record.types import Record
 from saywright.report import answers
 from saywright.report.bench_work import minutes_text
@@ -47,11 +47,12 @@ def pages(log: JobLog, record: Record) -> Pages:
 
 def _document(log: JobLog, record: Record, *, with_time: bool) -> tuple[Document, dict[str, bytes]]:
     """The document, and the pictures it shows by their content's name."""
-    time = bench_time(record, log.events, log.sheet) if with_time else None
+    events = _up_to(log, record)
+    time = bench_time(record, events, log.sheet) if with_time else None
     past = history.up_to(log.store, record)
     compared = comparing.pairs(log, record)
     document = build_document(
-        record, log.sheet, events=log.events, courses=past, time=time, pairs=[pair for pair, _ in compared]
+        record, log.sheet, events=events, courses=past, time=time, pairs=[pair for pair, _ in compared]
     )
     shown = {
         photo.sha256: pictures.jpeg(log, photo.id, _PICTURE_PX, drawn=True)
@@ -59,6 +60,13 @@ def _document(log: JobLog, record: Record, *, with_time: bool) -> tuple[Document
         if photo.sha256 is not None and photo.superseded_by is None
     } | {pair.sha256: jpeg for pair, jpeg in compared}
     return document, shown
+
+
+def _up_to(log: JobLog, record: Record) -> tuple[Event, ...]:
+    """The events that *record* was folded from: others may append while it is set."""
+    events = tuple(log.events)
+    ends = (number for number, event in enumerate(events, start=1) if event.hash == record.record_hash)
+    return events[: next(ends, len(events))]
 
 
 def export(log: JobLog, record: Record, name: str) -> bytes:

@@ -1,0 +1,50 @@
+"""Something new is needed, or not: "needs a new gasket", "no need for a new seal"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from saywright.understanding.attach_facts import add_fact
+from saywright.understanding.facts import Fact
+from saywright.understanding.subjects import Subject
+from saywright.understanding.walk import Walk
+
+# "so that's a new sprocket": a decision, where the old one was found bad.
+_THAT_IS = frozenset({("that", "is"), ("it", "is")})
+_NO_NEED = frozenset(
+    {("no", "need", "for"), ("no", "need", "of"), ("do", "not", "need"), ("does", "not", "need")}
+)
+
+
+def add_need(walk: Walk, index: int, subject: Subject) -> None:
+    """The need of the new *subject* at phrase *index*, or that there is none."""
+    phrase = walk.phrases[index]
+    need = Fact("need_new", phrase, walk.segment, start=phrase.start, end=phrase.end)
+    need.aux = frozenset(walk.glue & {"DECLINE"})
+    add_fact(walk, need, index, prefer_right=False)
+    if need.aux:  # "no need for a new seal, it's dry": the one that is there
+        walk.hold([replace(subject, age=None)], used=True)
+
+
+def put_need(walk: Walk, index: int) -> bool:
+    """ "a new feed dog's needed": the need comes last; False where it is no need of something new."""
+    phrase, after = walk.phrases[index], walk.after(index)
+    wanted = walk.texts[phrase.end - 1] in {"needed", "required", "wanted"}
+    if not wanted or not walk.current or walk.used or walk.current[-1].age != "new":
+        return False
+    if after is not None and after.kind not in {"break", "link", "mark", "word"}:
+        return False
+    need = Fact("need_new", phrase, walk.segment, start=phrase.start, end=phrase.end)
+    add_fact(walk, need, index, prefer_right=False)
+    return True
+
+
+def needed(walk: Walk, index: int) -> bool:
+    """ "needs a new gasket": what is wanted is named behind the need."""
+    before = walk.before(index)
+    if before is None or before.kind != "aux":
+        return False
+    start = walk.phrases[index].start
+    if walk.texts[max(0, start - 2) : start] in _THAT_IS or walk.texts[before.start : before.end] in _NO_NEED:
+        return True
+    return bool(before.aux_tags & {"NEED"}) and not before.aux_tags & {"DECLINE", "NEG"}
