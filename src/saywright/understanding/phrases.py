@@ -56,6 +56,10 @@ class Phrase:
         return frozenset().union(*(tag.tags for tag in self.lead))
 
 
+# Kinds that the grammar has in `loose` alone: nothing goes on over them.
+_ALONE = frozenset({"CHAR", "MEASURE", "LINK", "BREAK", "MARK", "WORD"})
+
+
 class _TagLexer(Lexer):
     """Hands the kinds of the tags to Lark as they are; a token's value is the index of its tag."""
 
@@ -103,9 +107,36 @@ def _apart(phrase: Phrase) -> tuple[Phrase, ...]:
 
 @lru_cache(maxsize=4_096)
 def _shapes(kinds: tuple[str, ...]) -> tuple[_Shape, ...]:
-    """How tags of these *kinds* group; the grammar asks for nothing else."""
+    """How tags of these *kinds* group; the grammar asks for nothing else.
+
+    Tags that are always a phrase of their own cut the utterance into runs, of which people use few.
+    """
+    found: list[_Shape] = []
+    start = 0
+    for at, kind in enumerate(kinds):
+        if kind in _ALONE:
+            found.extend(_moved(shape, start) for shape in _run_shapes(kinds[start:at]))
+            found.append(_Shape("loose", at, (), ()))
+            start = at + 1
+    found.extend(_moved(shape, start) for shape in _run_shapes(kinds[start:]))
+    return tuple(found)
+
+
+@lru_cache(maxsize=4_096)
+def _run_shapes(kinds: tuple[str, ...]) -> tuple[_Shape, ...]:
+    """The same for tags none of which is a phrase of its own whatever stands beside it."""
+    if not kinds:
+        return ()
     tree = _parser().parse(kinds)
     return tuple(_shape(piece) for piece in tree.children if isinstance(piece, Tree))
+
+
+def _moved(shape: _Shape, by: int) -> _Shape:
+    """The shape *by* tags further on."""
+    if by == 0:
+        return shape
+    head = shape.head + by if shape.head is not None else None
+    return _Shape(shape.rule, head, tuple(at + by for at in shape.lead), tuple(at + by for at in shape.aux))
 
 
 def _shape(piece: Tree[Token]) -> _Shape:

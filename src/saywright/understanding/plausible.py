@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 
 from saywright.sheets.model import Characteristic
 
@@ -16,12 +18,21 @@ def plausible_range(characteristic: Characteristic) -> tuple[Fraction, Fraction]
     Without `plausible` the bounds are drawn wide around the limits or the permitted sizes, so
     that a number heard wrong by its point or its hundreds still asks.
     """
-    if characteristic.plausible is not None:
-        low, high = characteristic.plausible
+    return _range(characteristic.plausible, tuple(characteristic.allowed), characteristic.limits)
+
+
+@lru_cache(maxsize=4_096)
+def _range(
+    plausible: tuple[Decimal, Decimal] | None,
+    allowed: tuple[Decimal, ...],
+    limits: tuple[Decimal | None, Decimal | None],
+) -> tuple[Fraction, Fraction] | None:
+    if plausible is not None:
+        low, high = plausible
         return Fraction(low), Fraction(high)
-    if characteristic.allowed:
-        return Fraction(min(characteristic.allowed)) / 2, Fraction(max(characteristic.allowed)) * 2
-    lower, upper = characteristic.limits
+    if allowed:
+        return Fraction(min(allowed)) / 2, Fraction(max(allowed)) * 2
+    lower, upper = limits
     if lower is not None and upper is not None:
         reach = max(Fraction(upper) - Fraction(lower), abs(Fraction(upper)) / 4)
         return max(Fraction(lower) - reach, min(Fraction(lower), Fraction(0))), Fraction(upper) + reach

@@ -59,18 +59,19 @@ class Token:
 
 def tokenise(words: Sequence[str]) -> tuple[Token, ...]:
     """The tokens of *words*; never fails, never drops a word that holds a letter or a digit."""
-    tokens: list[Token] = []
-    for index, raw in enumerate(words):
-        text = raw.lower().replace("’", "'").strip(_WRAP)
-        body = text.rstrip(_END + _WRAP) if not _is_plain_figure(text) else text
-        for piece in _pieces(body):
-            tokens.append(Token(piece, index))
-        tail = text[len(body) :]
-        if "?" in tail:
-            tokens.append(Token("?", index))
-        elif tail.strip(_WRAP) or raw in {"-", "–", "—"}:
-            tokens.append(Token(BREAK, index))
-    return tuple(tokens)
+    return tuple(Token(text, index) for index, raw in enumerate(words) for text in _texts(raw))
+
+
+@lru_cache(maxsize=16_384)
+def _texts(raw: str) -> tuple[str, ...]:
+    """What one word gives: its pieces, and the break or question mark behind it."""
+    text = raw.lower().replace("’", "'").strip(_WRAP)
+    body = text.rstrip(_END + _WRAP) if not _is_plain_figure(text) else text
+    tail = text[len(body) :]
+    if "?" in tail:
+        return (*_pieces(body), "?")
+    breaks = tail.strip(_WRAP) or raw in {"-", "–", "—"}
+    return (*_pieces(body), BREAK) if breaks else _pieces(body)
 
 
 def _is_plain_figure(text: str) -> bool:
