@@ -42,6 +42,7 @@ class Lexicon:
     glued: Mapping[str, tuple[str, str]]  # "layshaft" → ("lay", "shaft"), for two words of a name
     splittable: frozenset[str]  # verbs that may stand apart from their particle
     places: Places  # on a part, at which a value can be read
+    heard: dict[str, str]  # word → "unknown", "half" or "", as it was looked up once
     like_digits: frozenset[str]  # first words of a characteristic's name that sound like a digit: "free"
     measured: frozenset[str]  # words before the last of what is read: "free" of the free length
 
@@ -86,6 +87,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         glued=_glued(sheet),
         splittable=frozenset(name[0] for name, meaning in table.items() if _splits(name, meaning)),
         places=spoken_places(sheet, table),
+        heard={},
         like_digits=frozenset(HOMOPHONES) & _read_heads(sheet),
         measured=frozenset(
             w for _, c in sheet.characteristics() for n in map(spoken_form, c.names) for w in n[:-1]

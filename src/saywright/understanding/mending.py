@@ -20,14 +20,19 @@ _ALIKE_IN_NAME = 0.6  # one word of a longer name whose other words were heard r
 _ALIKE_KNOWN = 0.66  # of a word that belongs to another name
 _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
 _LONGEST_NAME = 4  # words
+_UNKNOWN, _HALF = "unknown", "half"
+_MOST_HEARD = 20_000  # words that are remembered
+_NEVER_PLAIN = frozenset({"know", "knew", *LETTERS})
+_POINT = sound_key("point")
 _SHORTEST_ALONE = 4  # letters; a shorter word sounds like too many others
 
 
 def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...], frozenset[int]]:
     """The tokens with misheard names put right, and the indices of those that were changed."""
-    tokens, pieces = put_together(
-        respaced(tokens, lexicon), lexicon.sounds, lambda text: _unknown(text, lexicon)
-    )
+    tokens = respaced(tokens, lexicon)
+    if all(_is_plain(token.text, lexicon) for token in tokens):
+        return tokens, frozenset()
+    tokens, pieces = put_together(tokens, lexicon.sounds, lambda text: _known(text, lexicon) == _UNKNOWN)
     texts = [token.text for token in tokens]
     changed: dict[int, str] = {at: texts[at] for at in pieces}
     for at, text in enumerate(texts):
@@ -46,8 +51,8 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
             continue
         if at in changed or _is_theirs(texts, at):
             continue
-        if not _unknown(text, lexicon):
-            if _half_known(text, lexicon) and not _in_a_name(texts, at, lexicon):
+        if _known(text, lexicon) != _UNKNOWN:
+            if _known(text, lexicon) == _HALF and not _in_a_name(texts, at, lexicon):
                 changed.update(_in_name(texts, at, lexicon, _ALIKE_KNOWN))
             continue
         changed.update(
@@ -96,6 +101,21 @@ def _is_theirs(texts: list[str], at: int) -> bool:
     if before in {"other", "last", "old", "own"} and at > 1:
         before = texts[at - 2]
     return before in _OWNERS
+
+
+def _is_plain(text: str, lexicon: Lexicon) -> bool:
+    """True for a word that is never mended, whatever stands around it."""
+    return not _known(text, lexicon) and text not in _NEVER_PLAIN and sound_key(text) != _POINT
+
+
+def _known(text: str, lexicon: Lexicon) -> str:
+    """How well the word is known; looked up once."""
+    known = lexicon.heard.get(text)
+    if known is None:
+        known = _UNKNOWN if _unknown(text, lexicon) else _HALF if _half_known(text, lexicon) else ""
+        if len(lexicon.heard) < _MOST_HEARD:
+            lexicon.heard[text] = known
+    return known
 
 
 def _half_known(text: str, lexicon: Lexicon) -> bool:
