@@ -55,6 +55,7 @@ ROUTES = [
     Route(_JOB + "/match", changes.match, methods=["POST"]),
     Route(_JOB + "/photos", changes.add_photos, methods=["POST"]),
     Route(_JOB + "/photos/{photo}/place", changes.place, methods=["POST"]),
+    Route(_JOB + "/photos/{photo}/choose", edits.choose, methods=["POST"]),
     Route(_JOB + "/photos/{photo}/{size}.jpg", media.picture, methods=["GET"]),
     Route(_JOB + "/clips/{item}.wav", media.clip, methods=["GET"]),
     Route(_ITEM, desk.item_page, methods=["GET"]),
@@ -176,7 +177,7 @@ def open_socket(host: str, port: int) -> socket.socket:
     """A socket that listens; RefusedError for a host others could reach, DeviceError for a taken port."""
     if host not in LOOPBACK:
         raise RefusedError(
-            "the desk has no login, so it answers on this machine only",
+            "only this machine, or the network with --lan, is answered",
             where=host,
             to_do="Leave the host out, or give 127.0.0.1",
         )
