@@ -147,7 +147,7 @@ def _choose(
     """
     if len(candidates) == 1:
         return candidates[0], []
-    said = (subject.count or 0) if subject is not None else 0
+    said = (subject.count or 2 * (subject.selector == "both")) if subject is not None else 0
     left = [c for c in candidates if c.count >= said and (said < 2 or c.count > 1)] or candidates
     if subject is not None and subject.many:
         left = [c for c in left if c.count > 1] or left

@@ -16,7 +16,13 @@ from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.measure_repairs import repaired
 from saywright.understanding.measures import Measure, find_measures
-from saywright.understanding.name_cuts import counts_all, laid_on, there_begins
+from saywright.understanding.name_cuts import (
+    counts_all,
+    is_denied_same,
+    laid_on,
+    points_at_part,
+    there_begins,
+)
 from saywright.understanding.name_kinds import name_kind, read_on_it
 from saywright.understanding.number_pauses import over_pauses
 from saywright.understanding.number_tokens import is_number_word
@@ -103,6 +109,8 @@ def _next(around: Around, at: int) -> Tag:
         or (match[0] == 2 and around.texts[at] in _INTO and leads_one(around, at + 1))
         or there_begins(around, at, match)
         or laid_on(around, at, match)
+        or points_at_part(around, at, match)
+        or is_denied_same(around, at, match)
     ):
         match = _shorter(around, at, match[0])
     if measure and (match is None or not _name_wins(match, measure)):

@@ -39,6 +39,8 @@ def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str
         return "PRON" if those and around.last_kind == "ACT" else "WORD"  # "order one of those"
     if around.texts[at:following] == ("then",) and _orders_before(around):
         return "WORD"  # "to order then a piston"
+    if around.texts[at:following] == ("undo",) and around.text(following) not in {"", BREAK}:
+        return "OFF" if _object_behind(around, following) else "WORD"  # "undo the four bolts"
     if "PRICE" in tags and around.last_kind == "MEASURE":
         return "MARK"
     moves = _move_kind(around, at, following, tags) if tags & _MOVES else ""
@@ -50,6 +52,13 @@ def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str
         ought = "LIMIT" in tags and tags & _AUX and following not in around.measures
         return "AUX" if ought and around.names(following).acts else "MARK"  # "should be cleaned"
     return _noun_kind(around, at, following, tags) or _helping_kind(around, following, tags)
+
+
+def _object_behind(around: Around, at: int) -> bool:
+    """True where the object of a verb begins at *at*."""
+    found = around.names(at)
+    article = bool(found.tags & {"DET", "BOTH", "ALL", "THEM", "OTHER"}) or around.text(at) in {"it", "that"}
+    return article or around.names_part(at) or at in around.measures
 
 
 def _orders_before(around: Around) -> bool:
