@@ -97,7 +97,8 @@ _TIMES = (
 )
 _COMMANDS = (
     "Each in every voice, clean, at 15 dB and in reverb (robots: clean). What a recogniser writes for a",
-    "command was collected from the tuning voices, and is one where nobody would say it. Known to be missed:",
+    "command is one where nobody would say it; those forms were collected from all voices, which flatters",
+    "both halves; those of undo came from the tuning voices alone. Known to be missed:",
     '"undo" heard as "and two" or "and you", which somebody may well say.',
     "",
 )
