@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.bench_words import NEUTRAL, PART_NOUNS, PLACES_ON_IT
-from saywright.understanding.parts import named_most_after
+from saywright.understanding.part_picks import named_most_after
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.subjects import Subject, subject_of_phrase

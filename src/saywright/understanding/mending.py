@@ -20,6 +20,9 @@ _ALIKE_IN_NAME = 0.6  # one word of a longer name whose other words were heard r
 _ALIKE_KNOWN = 0.66  # of a word that belongs to another name
 _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
 _LONGEST_NAME = 4  # words
+# "ate hundredths": before a share of a unit only a numeral can stand.
+_LIKE_NUMERALS = {"ate": "eight", "for": "four", "fore": "four", "to": "two", "too": "two", "won": "one"}
+_SHARES = frozenset({"tenths", "hundredths", "thousandths", "thou"})
 _SHORTEST_ALONE = 4  # letters; a shorter word sounds like too many others
 
 
@@ -36,6 +39,9 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
             continue
         if text == "knew" and at + 1 < len(texts) and lexicon.names(tuple(texts), at + 1).parts:
             changed[at] = "new"
+            continue
+        if text in _LIKE_NUMERALS and texts[at + 1 : at + 2] and texts[at + 1] in _SHARES:
+            changed[at] = _LIKE_NUMERALS[text]
             continue
         if _point_between(texts, at):
             changed[at] = "point"

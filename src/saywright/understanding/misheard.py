@@ -238,6 +238,11 @@ def _loose_numbers(work: Working, tags: Sequence[Tag]) -> Iterator[int]:
             continue
         denied = tag.start > 0 and work.texts[tag.start - 1] in {"not", "no"}
         after = work.texts[tag.end] if tag.end < len(work.texts) else ""
+        turned = (
+            tag.measure is not None and tag.measure.unit == "turn"
+        )  # "a quarter turn on, four point four"
+        if turned and after in {"on", "round", "around", "away", "apart", "further"}:
+            continue
         things = after.endswith("s") and after not in work.lexicon.units  # "in three spots"
         if not (denied or things) and used.isdisjoint(range(tag.start, tag.end)):
             yield tag.start

@@ -11,7 +11,7 @@ from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.measures import Measure
-from saywright.understanding.parts import named_after
+from saywright.understanding.part_picks import named_after
 from saywright.understanding.statements import Reading
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import spoken_form

@@ -30,9 +30,9 @@ from saywright.understanding.numbered import told_by_number
 from saywright.understanding.ordinals import ordinals_as_values
 from saywright.understanding.position_lists import number_parts
 from saywright.understanding.roll_call import roll_of
-from saywright.understanding.split_verbs import join_split_verbs, split_kind
+from saywright.understanding.split_verbs import join_split_verbs, leads_one, split_kind
 from saywright.understanding.tags import Tag
-from saywright.understanding.talk_kinds import leads_one, talk_kind
+from saywright.understanding.talk_kinds import talk_kind
 from saywright.understanding.tokens import BREAK, Token
 from saywright.understanding.values import PRONOUN
 
@@ -97,6 +97,8 @@ def _next(around: Around, at: int) -> Tag:
         return Tag("MOD", at, at + 1, Meaning(positions=where), order=order)
     if _is_share_of_state(around, at):
         return Tag("WORD", at, at + 1, Meaning(tags=frozenset({"FILLER"})))
+    if around.texts[at] in {"over", "under"} and around.texts[max(0, at - 1)] in {"it", "that", "them"}:
+        around.measures.pop(at, None)  # "turn it over, one screw"
     measure = _before_name(around, around.measures.get(at)) or _rest_of_measure(around, at)
     match = around.lexicon.match(around.texts, at)
     while match and (
