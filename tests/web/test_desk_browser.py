@@ -108,6 +108,7 @@ def test_a_whole_job_by_keyboard(desk, jpeg, tmp_path):
         keys.reach("Carburetor off the harbour launch")
         keys.press("Enter")
         page.wait_for_selector("#photos")
+        page.wait_for_load_state("load")
         keys.reach("files")
         with page.expect_file_chooser() as chosen:
             keys.press("Space")
@@ -154,6 +155,39 @@ def test_a_whole_job_by_keyboard(desk, jpeg, tmp_path):
         assert [] == screen.complaints
     sign_off = desk.bench().record().sign_off
     assert ("Ada", shown) == (sign_off.by, sign_off.record_hash[:12])
+
+
+def dropped(page, where, name, content):
+    """A file that is dropped from outside the browser."""
+    files = page.evaluate_handle(
+        """([name, bytes]) => {
+          const files = new DataTransfer();
+          files.items.add(new File([new Uint8Array(bytes)], name, { type: "image/jpeg" }));
+          return files;
+        }""",
+        [name, list(content)],
+    )
+    for event in ("dragover", "drop"):
+        page.dispatch_event(where, event, {"dataTransfer": files})
+
+
+def test_pictures_are_dropped_and_dragged_to_their_part(desk, jpeg):
+    """A file dropped on the pictures is taken in; one dragged onto a part has its place."""
+    import desk_job
+
+    with desk.screen(width=1280, height=1400) as screen:
+        page = screen.page
+        screen.open(JOB_PAGE)
+        dropped(page, "#photos h2", "bowl.jpg", jpeg)
+        page.wait_for_selector("text=The pictures were taken in.")
+        page.wait_for_selector("#photos >> text=bowl.jpg")
+        page.drag_and_drop("li[data-picture=p3]", ".target[data-place='part:float']")
+        page.wait_for_selector("text=The picture has its place.")
+        page.drag_and_drop("li[data-picture=p2]", ".target[data-place='part:pad']")
+        page.wait_for_selector("#photos li[data-picture=p2] >> text=Pad")
+        assert [] == screen.complaints
+    photos = {photo.name: photo.component for photo in desk.bench().record().photos}
+    assert ("float", "pad") == (photos["bowl.jpg"], photos[desk_job.HOSTILE + ".jpg"])
 
 
 def test_two_people_see_each_other_and_neither_overwrites(desk):

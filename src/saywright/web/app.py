@@ -22,7 +22,15 @@ from saywright.web.access import Gate
 from saywright.web.board_sitting import BoardSitting
 from saywright.web.errors import error_page
 from saywright.web.guard import Guard
-from saywright.web.lan import Reach, address_of, check_reach, open_to_network, told_at_start
+from saywright.web.lan import (
+    DEFAULT_PORT,
+    MAX_PORT,
+    Reach,
+    address_of,
+    check_reach,
+    open_to_network,
+    told_at_start,
+)
 from saywright.web.render import STATIC
 from saywright.web.session import Sessions
 from saywright.web.state import Clock, Desk
@@ -30,8 +38,6 @@ from saywright.web.stream import Streams
 from saywright.web.tickets import Tickets
 
 LOOPBACK = ("127.0.0.1", "localhost", "::1")
-DEFAULT_PORT = 8712
-MAX_PORT = 65_535
 
 _JOB = "/jobs/{job}"
 _ITEM = _JOB + "/items/{item}"
