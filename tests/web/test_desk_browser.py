@@ -4,58 +4,7 @@ from __future__ import annotations
 
 import time
 
-import pytest
-
-JOB_PAGE = "/jobs/20260314-1"
-PAGES = {
-    "jobs": "/",
-    "record": JOB_PAGE,
-    "asks": f"{JOB_PAGE}/asks",
-    "check": f"{JOB_PAGE}/check",
-    "sign": f"{JOB_PAGE}/sign",
-    "printed": f"{JOB_PAGE}/preview/pages",
-    "enter": f"{JOB_PAGE}/add",
-    "item": f"{JOB_PAGE}/items/s1",
-    "pictures": f"{JOB_PAGE}/pictures",
-    "picture": f"{JOB_PAGE}/pictures/p1",
-    "compare": f"{JOB_PAGE}/pictures/p1/with/p2",
-}
-
-
-class Keys:
-    """A keyboard that counts."""
-
-    def __init__(self, page):
-        self.page = page
-        self.strokes = 0
-
-    def press(self, *names):
-        """Press one key after another."""
-        for name in names:
-            self.page.keyboard.press(name)
-            self.strokes += 1
-
-    def write(self, text):
-        """Type letter by letter."""
-        self.press(*("Space" if letter == " " else letter for letter in text))
-
-    def reach(self, text, within="body"):
-        """Tab until what has the focus says *text*, in *within*; it is on the page, or the test fails."""
-        told = (
-            "(within) => { const at = document.activeElement; "
-            "return at !== document.body && at.closest(within) "
-            "? at.innerText || at.value || at.name || '' : '' }"
-        )
-        for _ in range(150):
-            self.press("Tab")
-            if text in self.page.evaluate(told, within):
-                return
-        raise AssertionError(f"no way to {text!r} by keyboard")
-
-
-def item_in_hand(page):
-    """Id of the item in question."""
-    return page.locator("#ask").get_attribute("data-item")
+from .keys import JOB_PAGE, Keys
 
 
 def wait_for_item(page, name):
@@ -298,49 +247,3 @@ def test_a_job_of_two_thousand_items_opens_at_once_and_stays_smooth(desk):
         screen.page.wait_for_selector("#i-s151")
         assert [] == screen.complaints
     assert min(worked_s) < 1.0
-
-
-@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
-def test_the_pages_are_accessible(desk, dark):
-    """axe-core finds nothing on any page, in light and in dark; the consoles stay free of errors."""
-    desk.bench().accept("s1", actor="Ada")
-    with desk.screen(width=1280, height=800, dark=dark, still=True) as screen:
-        for name, path in PAGES.items():
-            assert 200 == screen.open(path), name
-            assert [] == screen.violations(), name
-        screen.open(f"{JOB_PAGE}/items/s2")
-        for summary in screen.page.locator("details.act > summary").all():
-            summary.click()
-        assert [] == screen.violations()
-        assert [] == screen.complaints
-
-
-@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
-def test_what_is_not_there_is_told_accessibly(desk, dark):
-    """The page of a job that is not there, in light and in dark."""
-    with desk.screen(width=1280, height=800, dark=dark, still=True) as screen:
-        assert 404 == screen.open("/jobs/20260101-9")
-        assert "Nothing here" == screen.page.inner_text("h1")
-        assert [] == screen.violations()
-        screen.shoot(f"desk-error-{'dark' if dark else 'light'}")
-
-
-@pytest.mark.parametrize("size", ["1920x1080", "1280x800", "tablet", "phone"])
-def test_pictures_of_the_pages(desk, size):
-    """Kept as build output, to be looked at; no page is wider than its window."""
-    from desk_browser import SIZES
-
-    width, height = SIZES[size]
-    touch = {"has_touch": True, "is_mobile": True} if size in ("tablet", "phone") else {}
-    with desk.screen(width=width, height=height, still=True, **touch) as screen:
-        for name, path in PAGES.items():
-            assert 200 == screen.open(path), name
-            assert screen.shoot(f"desk-{name}-{size}").stat().st_size > 0
-            if size in ("1280x800", "phone"):
-                screen.page.emulate_media(color_scheme="dark")
-                assert screen.shoot(f"desk-{name}-{size}-dark").stat().st_size > 0
-                screen.page.emulate_media(color_scheme="light")
-            assert width >= screen.page.evaluate("() => document.documentElement.scrollWidth"), name
-        if touch:
-            screen.open(PAGES["asks"])
-            assert 0 == screen.page.locator("kbd:visible, .keys:visible").count()
