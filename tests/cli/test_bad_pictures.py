@@ -54,7 +54,7 @@ REFUSED = {
     "truncated.jpg": (JPEG[: len(JPEG) // 2], "the picture is cut off or damaged"),
     "zero.jpg": (b"", "the file is empty"),
     "notes.jpg": (b"float height is eighteen\n" * 20, "this is not a picture, whatever its name says"),
-    "bomb.png": (bomb(), "far too many pixels"),
+    "bomb.png": (bomb(), "the picture is too large (far too many pixels)"),
     "dot.png": (saved(Image.new("RGB", (1, 1)), "PNG"), "a picture of 1 × 1 pixels shows nothing"),
 }
 TAKEN = {
