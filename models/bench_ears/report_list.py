@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import gzip
 import json
+import os
 import random
 import re
 from dataclasses import asdict, dataclass
@@ -171,7 +172,7 @@ def kept_speech(entry: Entry, folder: Path, name: str = "report") -> Samples:
         / f"{sha256(repr((name, entry.part, entry.words, entry.voice)).encode()).hexdigest()[:24]}.flac"
     )
     if not path.exists():
-        part = path.with_suffix(".part")
+        part = path.with_suffix(f".{os.getpid()}.part")
         soundfile.write(part, _speech(entry, name), RATE_HZ, format="FLAC", subtype="PCM_16")
         part.replace(path)
     samples: Samples = soundfile.read(path, dtype="float32")[0]
@@ -289,7 +290,7 @@ def _prompts(which: Which) -> list[tuple[str, str]]:
 
 def _speech(entry: Entry, name: str) -> Samples:
     if entry.part in ("bench", "corpus"):
-        return framed(say(entry.words, EVALUATED[name][int(entry.voice)]))
+        return framed(say(entry.words, EVALUATED[LISTS[name].name][int(entry.voice)]))
     if entry.part in ("human", "spelled"):
         return human.speak(entry.words)
     if entry.part == "read":

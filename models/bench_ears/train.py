@@ -193,7 +193,7 @@ def smoke(kit: Kit, chosen: argparse.Namespace) -> None:
     kit.train = training(chosen.pack, 12, chosen.workers)
     before = told_loss(kit, Whisper(kit.weights, 0).to(kit.device), SMOKE.batch)
     model = train(kit, SMOKE)
-    print(json.dumps({"loss before": before, "after": told_loss(kit, model, SMOKE.batch)}), flush=True)
+    print(json.dumps({"before": before, "after": told_loss(kit, model, SMOKE.batch)}), flush=True)
     np.savez(chosen.out / f"{SMOKE.name}.npz", **model.changes())
     clips = choosing(chosen.pack, chosen.workers, share=1 / 40)
     table = Table(kit, clips[:: len(clips) // 6], chosen.out / "results-0.json")

@@ -13,7 +13,7 @@ from PIL import Image
 from saywright.hearing.adapters.scripted import ScriptedListener, parse_script
 from saywright.hearing.listener import Listener
 
-from .conftest import HEIGHT, Ran
+from .conftest import HEIGHT, SHEET, Ran
 
 RIGHT = {"component": "float", "characteristic": "height", "value": "18.42", "unit": "mm"}
 
@@ -69,6 +69,16 @@ def test_a_silent_error(demo: Callable[..., Ran]) -> None:
 def test_it_can_be_run_again(demo: Callable[..., Ran]) -> None:
     """A second run is a second job; nothing of the first stands in its way."""
     assert [0, 0] == [demo([RIGHT]).code for _ in range(2)]
+
+
+def test_the_readme_shows_what_the_demo_prints(saywright: Callable[..., Ran]) -> None:
+    """The report in README.md is line by line that of the demo's commentary."""
+    root = Path(__file__).parents[2]
+    page = (root / "README.md").read_text(encoding="utf-8")
+    block = page[page.index("    40 readings") : page.index("    Against the expected record")]
+    shown = [row.removeprefix("    ") for row in block.splitlines() if row.strip()]
+    printed = saywright("parse", root / "demo_audio" / "commentary.txt", "--sheet", SHEET).out.splitlines()
+    assert [] == [row for row in shown if row not in printed]
 
 
 def line(text: str, start: str) -> str:

@@ -17,7 +17,7 @@ from saywright.hearing.adapters.scripted import ScriptedListener, parse_script
 from saywright.hearing.listener import Listener, Samples
 
 from .conftest import SHEET, Ran
-from .test_listen import FakeMicrophone
+from .test_listen import Interrupted
 
 
 class Shots:
@@ -55,8 +55,8 @@ def bench(monkeypatch: pytest.MonkeyPatch) -> None:
             )
         )
 
-    monkeypatch.setattr("saywright.wiring.capture.Microphone", FakeMicrophone)
-    monkeypatch.setattr("saywright.wiring.live.Microphone", FakeMicrophone)
+    monkeypatch.setattr("saywright.wiring.capture.Microphone", Interrupted)
+    monkeypatch.setattr("saywright.wiring.live.Microphone", Interrupted)
     monkeypatch.setattr("saywright.cli.hear.make_listener", scripted)
     monkeypatch.setattr("saywright.cli.arriving.Camera", Shots)
 
@@ -101,7 +101,7 @@ def test_a_folder_is_watched_meanwhile(
 
         follow(bench, folder, also, stop, settled_s=0.05, every_s=0.02)
 
-    class Waiting(FakeMicrophone):
+    class Waiting(Interrupted):
         def blocks(self) -> Iterator[Samples]:
             assert arrived.wait(20)
             yield from super().blocks()

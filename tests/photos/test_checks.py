@@ -113,6 +113,27 @@ def test_dark_and_bright() -> None:
     assert (False, False) == (plain.dark, plain.bright)
 
 
+def _on_cloth(part: np.ndarray, cloth: int) -> np.ndarray:
+    """A part of 400 by 300 pixels in the middle of a cloth of this grey, 1000 by 750."""
+    pixels = np.full((750, 1000, 3), cloth, dtype=np.uint8)
+    pixels[225:525, 300:700] = cv2.resize(part, (400, 300), interpolation=cv2.INTER_AREA)
+    return pixels
+
+
+def test_exposure_is_that_of_the_part() -> None:
+    """Rightly lit on burnt-out cloth it is not told; burnt out it is too bright; dim on grey too dark."""
+    part = picture("coffee")
+    burnt = np.clip(part.astype(float) * 2.5 + 120, 0, 255).astype(np.uint8)
+    seen = [check_picture(_on_cloth(*one)) for one in ((part, 255), (burnt, 255), (part // 8, 110))]
+    assert [(False, False), (False, True), (True, False)] == [(c.dark, c.bright) for c in seen]
+
+
+def test_a_black_part_on_paper_is_not_too_dark() -> None:
+    """Rubber is black; the paper beside it shows that there was light."""
+    rubber = (picture("gravel") // 8).astype(np.uint8)
+    assert not check_picture(_on_cloth(rubber, 235)).dark
+
+
 def test_size_is_told() -> None:
     """Width and height are those of the picture given."""
     checks = check_picture(picture("coffee"))
@@ -163,7 +184,7 @@ def test_without_texture_the_whole_is_looked_at() -> None:
 @pytest.mark.parametrize("way_deg", [0, 35, 110])
 def test_a_moved_camera_is_told(faults: ModuleType, name: str, way_deg: int) -> None:
     """Moved by 25 pixels it is told, and no way stated; out of focus or sharp it is not told."""
-    shaken = check_picture(faults.moved(faults.shipped(name), 25, way_deg))
+    shaken = check_picture(faults.noisy(faults.moved(faults.shipped(name), 25, way_deg), 1.0, way_deg))
     assert shaken.moved
     assert shaken.moved_deg is None
     assert not check_picture(faults.shipped(name)).moved
@@ -222,6 +243,19 @@ def test_with_the_card_its_window_is_looked_at() -> None:
     assert not check_picture(pixels).blurred
     pixels[440:700, 590:850] = cv2.GaussianBlur(pixels, (0, 0), 8)[440:700, 590:850]
     assert check_picture(pixels).blurred
+
+
+def test_an_overexposed_card_is_not_the_part() -> None:
+    """A card burnt out to white about a part that is rightly lit is not told as too bright."""
+    pixels = _on_the_card(1.3)
+    assert (pixels == 255).mean() > 0.4
+    assert not check_picture(pixels).bright
+
+
+def test_a_moving_camera_on_a_shipped_photograph() -> None:
+    """The wall clock of scikit-image was photographed with a moving camera (its documentation says so)."""
+    clock = np.repeat(data.clock()[..., None], 3, axis=2)
+    assert check_picture(clock).moved
 
 
 def test_the_white_of_the_card_is_no_highlight() -> None:

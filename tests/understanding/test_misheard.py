@@ -29,6 +29,8 @@ def _asks(words: str, lexicon: Lexicon) -> list[bool]:
     [
         "air screw one and a turns out",
         "air screw two a and half turns out",
+        "air screw two and the quarter turns out",
+        "air screw four team turns out",
         "float height eighteen pint",
         "throttle shaft diameter seven point nine fine",
         "throttle shaft diameter seven point nine",

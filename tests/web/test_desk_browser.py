@@ -4,58 +4,7 @@ from __future__ import annotations
 
 import time
 
-import pytest
-
-JOB_PAGE = "/jobs/20260314-1"
-PAGES = {
-    "jobs": "/",
-    "record": JOB_PAGE,
-    "asks": f"{JOB_PAGE}/asks",
-    "check": f"{JOB_PAGE}/check",
-    "sign": f"{JOB_PAGE}/sign",
-    "printed": f"{JOB_PAGE}/preview/pages",
-    "enter": f"{JOB_PAGE}/add",
-    "item": f"{JOB_PAGE}/items/s1",
-    "pictures": f"{JOB_PAGE}/pictures",
-    "picture": f"{JOB_PAGE}/pictures/p1",
-    "compare": f"{JOB_PAGE}/pictures/p1/with/p2",
-}
-
-
-class Keys:
-    """A keyboard that counts."""
-
-    def __init__(self, page):
-        self.page = page
-        self.strokes = 0
-
-    def press(self, *names):
-        """Press one key after another."""
-        for name in names:
-            self.page.keyboard.press(name)
-            self.strokes += 1
-
-    def write(self, text):
-        """Type letter by letter."""
-        self.press(*("Space" if letter == " " else letter for letter in text))
-
-    def reach(self, text, within="body"):
-        """Tab until what has the focus says *text*, in *within*; it is on the page, or the test fails."""
-        told = (
-            "(within) => { const at = document.activeElement; "
-            "return at !== document.body && at.closest(within) "
-            "? at.innerText || at.value || at.name || '' : '' }"
-        )
-        for _ in range(150):
-            self.press("Tab")
-            if text in self.page.evaluate(told, within):
-                return
-        raise AssertionError(f"no way to {text!r} by keyboard")
-
-
-def item_in_hand(page):
-    """Id of the item in question."""
-    return page.locator("#ask").get_attribute("data-item")
+from .keys import JOB_PAGE, Keys
 
 
 def wait_for_item(page, name):
@@ -108,6 +57,7 @@ def test_a_whole_job_by_keyboard(desk, jpeg, tmp_path):
         keys.reach("Carburetor off the harbour launch")
         keys.press("Enter")
         page.wait_for_selector("#photos")
+        page.wait_for_load_state("load")
         keys.reach("files")
         with page.expect_file_chooser() as chosen:
             keys.press("Space")
@@ -154,6 +104,39 @@ def test_a_whole_job_by_keyboard(desk, jpeg, tmp_path):
         assert [] == screen.complaints
     sign_off = desk.bench().record().sign_off
     assert ("Ada", shown) == (sign_off.by, sign_off.record_hash[:12])
+
+
+def dropped(page, where, name, content):
+    """A file that is dropped from outside the browser."""
+    files = page.evaluate_handle(
+        """([name, bytes]) => {
+          const files = new DataTransfer();
+          files.items.add(new File([new Uint8Array(bytes)], name, { type: "image/jpeg" }));
+          return files;
+        }""",
+        [name, list(content)],
+    )
+    for event in ("dragover", "drop"):
+        page.dispatch_event(where, event, {"dataTransfer": files})
+
+
+def test_pictures_are_dropped_and_dragged_to_their_part(desk, jpeg):
+    """A file dropped on the pictures is taken in; one dragged onto a part has its place."""
+    import desk_job
+
+    with desk.screen(width=1280, height=1400) as screen:
+        page = screen.page
+        screen.open(JOB_PAGE)
+        dropped(page, "#photos h2", "bowl.jpg", jpeg)
+        page.wait_for_selector("text=The pictures were taken in.")
+        page.wait_for_selector("#photos >> text=bowl.jpg")
+        page.drag_and_drop("li[data-picture=p3]", ".target[data-place='part:float']")
+        page.wait_for_selector("text=The picture has its place.")
+        page.drag_and_drop("li[data-picture=p2]", ".target[data-place='part:pad']")
+        page.wait_for_selector("#photos li[data-picture=p2] >> text=Pad")
+        assert [] == screen.complaints
+    photos = {photo.name: photo.component for photo in desk.bench().record().photos}
+    assert ("float", "pad") == (photos["bowl.jpg"], photos[desk_job.HOSTILE + ".jpg"])
 
 
 def test_two_people_see_each_other_and_neither_overwrites(desk):
@@ -264,49 +247,3 @@ def test_a_job_of_two_thousand_items_opens_at_once_and_stays_smooth(desk):
         screen.page.wait_for_selector("#i-s151")
         assert [] == screen.complaints
     assert min(worked_s) < 1.0
-
-
-@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
-def test_the_pages_are_accessible(desk, dark):
-    """axe-core finds nothing on any page, in light and in dark; the consoles stay free of errors."""
-    desk.bench().accept("s1", actor="Ada")
-    with desk.screen(width=1280, height=800, dark=dark, still=True) as screen:
-        for name, path in PAGES.items():
-            assert 200 == screen.open(path), name
-            assert [] == screen.violations(), name
-        screen.open(f"{JOB_PAGE}/items/s2")
-        for summary in screen.page.locator("details.act > summary").all():
-            summary.click()
-        assert [] == screen.violations()
-        assert [] == screen.complaints
-
-
-@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
-def test_what_is_not_there_is_told_accessibly(desk, dark):
-    """The page of a job that is not there, in light and in dark."""
-    with desk.screen(width=1280, height=800, dark=dark, still=True) as screen:
-        assert 404 == screen.open("/jobs/20260101-9")
-        assert "Nothing here" == screen.page.inner_text("h1")
-        assert [] == screen.violations()
-        screen.shoot(f"desk-error-{'dark' if dark else 'light'}")
-
-
-@pytest.mark.parametrize("size", ["1920x1080", "1280x800", "tablet", "phone"])
-def test_pictures_of_the_pages(desk, size):
-    """Kept as build output, to be looked at; no page is wider than its window."""
-    from desk_browser import SIZES
-
-    width, height = SIZES[size]
-    touch = {"has_touch": True, "is_mobile": True} if size in ("tablet", "phone") else {}
-    with desk.screen(width=width, height=height, still=True, **touch) as screen:
-        for name, path in PAGES.items():
-            assert 200 == screen.open(path), name
-            assert screen.shoot(f"desk-{name}-{size}").stat().st_size > 0
-            if size in ("1280x800", "phone"):
-                screen.page.emulate_media(color_scheme="dark")
-                assert screen.shoot(f"desk-{name}-{size}-dark").stat().st_size > 0
-                screen.page.emulate_media(color_scheme="light")
-            assert width >= screen.page.evaluate("() => document.documentElement.scrollWidth"), name
-        if touch:
-            screen.open(PAGES["asks"])
-            assert 0 == screen.page.locator("kbd:visible, .keys:visible").count()

@@ -228,6 +228,31 @@ def test_what_changes_after_the_signature_is_a_new_revision(visit):
     assert "Changed since" not in page
 
 
+def test_a_picture_is_left_out_of_the_report(visit):
+    """It is kept, the report says how many it does not show, and it can be shown again or undone."""
+    before = visit.bench().proof("html").decode()
+    assert 2 == before.count("<img ")
+    answer = visit.post("/photos/p1/choose", {"in_report": "no"})
+    left = last(visit)
+    assert ev.PhotoChosen(photo="p1", in_report=False) == left.payload
+    assert f"done=left&event={left.seq}#photos" in answer.headers["location"]
+    page = visit.bench().proof("html").decode()
+    assert 1 == page.count("<img ")
+    assert "1 picture is kept with the record and not shown here." in page
+    assert "Not in the report." in visit.client.get(JOB_PAGE).text
+    assert "left out of the report" in visit.client.get(f"{JOB_PAGE}/items/p1").text
+    assert 303 == visit.post("/photos/p1/place", {"place": "mark:s4"}).status_code
+    assert 1 == visit.bench().proof("html").decode().count("<img ")
+    assert 303 == visit.post("/undo", {"event": str(last(visit).seq)}).status_code
+    assert 303 == visit.post("/undo", {"event": str(left.seq)}).status_code
+    assert before.count("<img ") == visit.bench().proof("html").decode().count("<img ")
+    visit.post("/photos/p2/choose", {"in_report": "no"})
+    visit.post("/photos/p2/choose", {"in_report": "yes"})
+    assert 2 == visit.bench().proof("html").decode().count("<img ")
+    assert 422 == visit.post("/photos/p1/choose", {"in_report": "perhaps"}).status_code
+    assert 404 == visit.post("/photos/p9/choose", {"in_report": "no"}).status_code
+
+
 @pytest.mark.parametrize(("form", "start"), [("json", b"{"), ("csv", b""), ("parts", b""), ("text", b"")])
 def test_the_record_is_exported_from_the_page(visit, form, start):
     """The same bytes as the bench's own export, as a file to keep."""

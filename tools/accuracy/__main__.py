@@ -1,7 +1,8 @@
 """Measure, print, and write docs/accuracy.md.
 
-Usage: python -m accuracy [--quick] [--fit]   (with tools/ on the path; `make accuracy` does that)
---quick: an eighth of the clips, printed only. --fit: print figures of doubt fit anew, and no more.
+Usage: python -m accuracy [--quick] [--fit] [--ears bench]   (with tools/ on the path, by `make accuracy`)
+--quick: an eighth of the clips, printed only. --fit: print figures of doubt fit anew, and no more; with
+--ears bench those of the ears for bench talk.
 """
 
 from __future__ import annotations
@@ -13,11 +14,12 @@ from collections.abc import Sequence
 import bench_hearing
 
 from saywright.errors import ModelError
+from saywright.hearing.adapters.bench_ears import BASE, EARS
 
 from . import commands, job, page, tables, word_times
 from .calibrate import cheapest, fit
 from .clips import HUMAN_STRINGS, Clip, all_clips, quick
-from .listening import listen, listener_for
+from .listening import BENCH_EARS, listen, listener_for
 from .paths import CORPUS, PAGE
 from .rows import count_rows
 from .talk import RATES, hear_talks
@@ -31,10 +33,11 @@ def main() -> None:
     arguments = argparse.ArgumentParser(prog="accuracy")
     arguments.add_argument("--quick", action="store_true")
     arguments.add_argument("--fit", action="store_true")
+    arguments.add_argument("--ears", choices=EARS, default=BASE)
     chosen = arguments.parse_args()
     clips = quick(all_clips()) if chosen.quick else all_clips()
     if chosen.fit:
-        return print_fit(clips)
+        return print_fit(clips, "whisper" if chosen.ears == BASE else BENCH_EARS)
     text = "\n".join(sections(clips, is_quick=chosen.quick)) + "\n"
     print(text)
     if not chosen.quick:
@@ -42,10 +45,10 @@ def main() -> None:
     return None
 
 
-def print_fit(clips: Sequence[Clip]) -> None:
+def print_fit(clips: Sequence[Clip], engine: str) -> None:
     """The figures and the threshold that the tuning half gives."""
     tuning = [clip for clip in clips if clip.half == "tuning"]
-    done = page.judge_all(tuning, listen(tuning, "whisper"))
+    done = page.judge_all(tuning, listen(tuning, engine))
     figures = fit([sample for one in page.evidence_of(done) for sample in one.samples])
     print(figures)
     print(cheapest(page.evidence_of(page.price_clips(done)), figures, MOST_NEEDLESS))
@@ -97,7 +100,8 @@ _TIMES = (
 )
 _COMMANDS = (
     "Each in every voice, clean, at 15 dB and in reverb (robots: clean). What a recogniser writes for a",
-    "command was collected from the tuning voices, and is one where nobody would say it. Known to be missed:",
+    "command is one where nobody would say it; those forms were collected from all voices, which flatters",
+    "both halves; those of undo came from the tuning voices alone. Known to be missed:",
     '"undo" heard as "and two" or "and you", which somebody may well say.',
     "",
 )

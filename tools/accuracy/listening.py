@@ -16,6 +16,7 @@ import numpy as np
 import soundfile
 
 from saywright.hearing import adapters
+from saywright.hearing.adapters import bench_ears
 from saywright.hearing.choose import choose_listener
 from saywright.hearing.listener import SAMPLE_RATE_HZ, Listener, Samples
 from saywright.hearing.models import default_models_dirs
@@ -27,6 +28,7 @@ from saywright.sheets.load import load_sheet
 from .clips import Clip, folder_of, make, surround
 from .paths import CACHE, sheet_name
 
+BENCH_EARS = "bench ears"  # an engine here: Whisper with the adapter of models/bench_ears merged in
 WORKERS = 2
 BLOCK = SAMPLE_RATE_HZ // 10
 _HEARING = Path(adapters.__file__).parents[1]
@@ -36,6 +38,7 @@ _SOURCES = {
     "sphinx": ("adapters/sphinx.py", "lm.py", "sample_lines.py", "pronounce.py", *_CUTTING),
     "vosk": ("adapters/vosk.py", "adapters/hypotheses.py"),
 }
+_SOURCES[BENCH_EARS] = _SOURCES["whisper"]
 _held: dict[tuple[str, str], Listener] = {}  # of this process: the listener in use
 
 
@@ -71,8 +74,13 @@ def listener_for(sheet: str, engine: str, threads: int = 1) -> Listener:
     """The listener of this process for a sheet; only the last one is kept."""
     if (sheet, engine) not in _held:
         _held.clear()
+        bench = engine == BENCH_EARS
         _held[sheet, engine], _ = choose_listener(
-            load_sheet(sheet_name(sheet)), engine=engine, models_dirs=default_models_dirs(), threads=threads
+            load_sheet(sheet_name(sheet)),
+            engine=None if bench else engine,
+            ears=bench_ears.BENCH if bench else None,
+            models_dirs=default_models_dirs(),
+            threads=threads,
         )
     return _held[sheet, engine]
 
@@ -118,7 +126,9 @@ def _listener_key(sheet: str, engine: str) -> str:
     if (sheet, engine) not in _keys:
         loaded = load_sheet(sheet_name(sheet))
         sources = "".join((_HEARING / name).read_text(encoding="utf-8") for name in _SOURCES[engine])
-        told = bench_prompt(loaded) if engine == "whisper" else "\n".join(sample_lines(loaded))
+        prompted = engine in ("whisper", BENCH_EARS)
+        told = bench_prompt(loaded) if prompted else "\n".join(sample_lines(loaded))
+        told += bench_ears.MERGED_SHA256 if engine == BENCH_EARS else ""
         _keys[sheet, engine] = _hash(engine, told, sources)
     return _keys[sheet, engine]
 

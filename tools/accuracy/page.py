@@ -34,9 +34,9 @@ and five sentences read aloud. Surroundings: shop noise (pink noise, a compresso
 
 Two halves, by a hash of the words: what was tuned, was tuned on the tuning half; the tables show the
 reported half, which has other utterances and other synthetic voices. The human speaker and the forms of the
-sentences are in both. Three rules were settled after a look at the reported half, which flatters it a little:
-a missing decimal counts from two decimals on, a last "o" behind a point is a zero, and "next one down" is no
-other job.
+sentences are in both. Four rules were settled after a look at the reported half, which flatters it a little:
+a missing decimal counts from two decimals on, a last "o" behind a point is a zero, "next one down" is no
+other job, and a value far outside the limits asks where one slip of hearing explains it.
 
 - *Exact numbers*: clips in which every number of the truth came out, and no other.
 - *Silent errors*: clips with a wrong reading (part, which of several, characteristic, number or unit) that

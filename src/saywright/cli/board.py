@@ -22,7 +22,7 @@ from saywright.hearing.listener import Listener
 from saywright.hearing.playback import Playback
 from saywright.sheets.model import Sheet
 from saywright.store.protocol import Store
-from saywright.web.app import DEFAULT_PORT, MAX_PORT, serve
+from saywright.web.app import serve
 from saywright.web.board_sitting import BoardSitting
 from saywright.web.stream import Streams
 from saywright.wiring.live import Session
@@ -38,13 +38,6 @@ from saywright.wiring.shooting import Shooter
     type=click.Path(path_type=Path),
     metavar="FILE",
     help="Play this recording in place of a microphone, as fast as it was spoken.",
-)
-@click.option(
-    "--port",
-    type=click.IntRange(0, MAX_PORT),
-    default=DEFAULT_PORT,
-    show_default=True,
-    help="Port on this machine; 0 takes any that is free.",
 )
 @reach_options
 def board(

@@ -27,6 +27,9 @@ json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON a
 sheet_option = click.option(
     "--sheet", "sheet_name", metavar="SHEET", help="Id of a shipped bench sheet, or a TOML file."
 )
+device_option = click.option(
+    "--device", metavar="NAME", help="The microphone: part of its name, or its number. Default: the system's."
+)
 by_option = click.option(
     "--by", "actor", metavar="NAME", help="Your name, for the record. Default: the login name."
 )

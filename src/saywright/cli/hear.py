@@ -31,13 +31,15 @@ from saywright.store.protocol import Store
 NEW = "new"  # in place of a job's id
 _CUT_S = 0.5  # so much less than its head promises, and a recording is told as cut off
 
+_job_option = click.option(
+    "--job", metavar="JOB", help="Put it into the record of this job; 'new' opens one (needs --sheet)."
+)
+
 
 @click.command()
 @click.argument("audio", nargs=-1, type=click.Path(path_type=Path))
 @sheet_option
-@click.option(
-    "--job", metavar="JOB", help="Put it into the record of this job; 'new' opens one (needs --sheet)."
-)
+@_job_option
 @listener_options
 @by_option
 @json_option
@@ -124,9 +126,7 @@ def open_bench(
 @click.command()
 @click.argument("text", type=click.Path(path_type=Path, allow_dash=True))
 @sheet_option
-@click.option(
-    "--job", metavar="JOB", help="Put it into the record of this job; 'new' opens one (needs --sheet)."
-)
+@_job_option
 @by_option
 @json_option
 def parse(text: Path, sheet_name: str | None, job: str | None, actor: str | None, as_json: bool) -> None:

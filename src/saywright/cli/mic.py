@@ -9,7 +9,16 @@ import click
 import numpy as np
 
 from saywright.bench import Bench
-from saywright.cli.common import json_option, note, now, passing_store, print_json, sheet_option, table
+from saywright.cli.common import (
+    device_option,
+    json_option,
+    note,
+    now,
+    passing_store,
+    print_json,
+    sheet_option,
+    table,
+)
 from saywright.cli.ears import Choice, listener_options, make_listener
 from saywright.cli.words import shop_sheet
 from saywright.hearing.listener import SAMPLE_RATE_HZ, Samples
@@ -31,7 +40,7 @@ _SAYS = {
 
 @click.command()
 @sheet_option
-@click.option("--device", metavar="NAME", help="Part of its name. Default: the system's.")
+@device_option
 @click.option("--list", "list_only", is_flag=True, help="Only tell which microphones there are.")
 @listener_options
 @json_option

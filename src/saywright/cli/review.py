@@ -183,7 +183,6 @@ def sign(job: str, actor: str | None, statement: str) -> None:
 
 
 @click.command()
-@click.option("--port", type=click.IntRange(1, 65535), default=8712, show_default=True)
 @reach_options
 @by_option
 def desk(*, port: int, lan: bool, certificate: Path | None, key: Path | None, actor: str | None) -> None:

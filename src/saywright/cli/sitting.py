@@ -10,7 +10,7 @@ import click
 
 from saywright.bench import Bench
 from saywright.cli.arriving import picture_options
-from saywright.cli.common import by_option, note, sheet_option
+from saywright.cli.common import by_option, device_option, note, sheet_option
 from saywright.cli.ears import listener_options
 from saywright.errors import DeviceError, MissingPartError
 from saywright.hearing.feed import Answered, Commanded, Live, Settled
@@ -27,11 +27,7 @@ def sitting_options(*, without_job: str) -> Callable[[Command], Command]:
     options: tuple[Callable[[Command], Command], ...] = (
         sheet_option,
         click.option("--job", metavar="JOB", help=f"Go on with this job. {without_job}"),
-        click.option(
-            "--device",
-            metavar="NAME",
-            help="The microphone: part of its name, or its number. Default: the system's.",
-        ),
+        device_option,
         click.option(
             "--read-back",
             is_flag=True,

@@ -15,7 +15,7 @@ curves are in docs/photos.md and come from tools/focus_curve.py.
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, NamedTuple
 
 import cv2
 import numpy as np
@@ -24,7 +24,7 @@ import numpy.typing as npt
 from saywright.photos.burst import likeness
 from saywright.photos.card_seen import seen_card
 from saywright.photos.motion import motion
-from saywright.photos.region import Box, cut_out, region
+from saywright.photos.region import Box, cut_out, grown, region
 from saywright.photos.shrink import shrunk
 from saywright.record.types import PhotoChecks
 
@@ -35,12 +35,15 @@ WORKING_PX = 1024  # longer side while measuring; smaller pictures are not enlar
 BLURRED = 0.12  # sharpness below which a picture is called blurred
 MIDDLE: Box = (0.35, 0.35, 0.3, 0.3)
 MIDDLE_BLURRED = 0.08  # the same for the middle of the picture, where no person and no card shows the part
-DARK_MEAN, DARK_TOP = 0.28, 0.5  # mean lightness, and lightness of the 95th percentile: dark below both
-BRIGHT_MEAN, BRIGHT_CLIPPED = 0.75, 0.25  # bright above both
+DARK_MEAN, DARK_TOP = 0.28, 0.5  # of the part, mean and 95th percentile of lightness: dark below both
+LIGHT_SEEN = 0.7  # lightness of the picture's 95th percentile: paper in view tells that the part is black
+BRIGHT_MEAN, BRIGHT_CLIPPED = 0.72, 0.25  # of the part, and of the whole picture: bright above both
 CLIPPED_AT = 250  # of 255, in each of the three colours
 GLARE_SHARE = 0.02  # of the region: highlights where all detail is gone
 GLARE_AT = 250  # of 255, in two of the three colours: brass clips in red and green first
+MOTION_PX = 256  # sides of what is looked at for motion, at least
 FAR_PX_PER_MM = 8.0  # fewer, and a bore of 1.5 mm has less than the 12 pixels that a circle needs
+LEAST_PART = 0.02  # of what is looked at; less beside the white, and all of it counts
 GLARE_MEAN = 0.6  # lightness of the rest: white paper is no glare
 
 _PRESMOOTH_PX = 0.8  # sigma; the bare Laplacian sees little but noise
@@ -66,11 +69,11 @@ def check_picture(pixels: Pixels, box: Box | None = None) -> PhotoChecks:
     grey, card = plain.astype(np.float32), seen_card(plain)
     looked_at = box or region(grey, None if card is None else card.window)
     sharp = _sharpness(grey, looked_at) if box or card else _sharpness_found(grey, looked_at)
-    motion_seen = motion(cut_out(grey, looked_at))
+    # A camera that moves blurs the bench as well, and a small box has too few directions to tell by.
+    motion_seen = motion(cut_out(grey, grown(looked_at, grey.shape, MOTION_PX)), sensor_noise(grey))
     light = lightness(small)
-    mean = float(light.mean())
-    top = float(np.percentile(light, 95))
-    clipped = float((_channels_at(small, CLIPPED_AT) == 3).mean())
+    clipped = _channels_at(small, CLIPPED_AT) == 3
+    exposure = _exposure(cut_out(clipped, looked_at), cut_out(light, looked_at))
     height_px, width_px = pixels.shape[:2]
     blurred = sharp is not None and sharp < BLURRED
     moved = motion_seen is not None and motion_seen.moved
@@ -78,11 +81,14 @@ def check_picture(pixels: Pixels, box: Box | None = None) -> PhotoChecks:
     scale = None if card is None else card.px_per_mm * max(width_px, height_px) / max(small.shape[:2])
     return PhotoChecks(
         sharpness=None if sharp is None else round(sharp, 3),
-        exposure=round(mean, 3),
-        clipped_share=round(clipped, 4),
+        exposure=round(exposure.mean, 3),
+        clipped_share=round(float(clipped.mean()), 4),
         blurred=blurred,
-        dark=mean < DARK_MEAN and top < DARK_TOP,
-        bright=mean > BRIGHT_MEAN and clipped > BRIGHT_CLIPPED,
+        dark=exposure.mean < DARK_MEAN
+        and exposure.top < DARK_TOP
+        and float(np.percentile(light, 95)) < LIGHT_SEEN,
+        # A white ground alone does not make it too bright: what lies on it must be light too.
+        bright=exposure.mean > BRIGHT_MEAN and float(clipped.mean()) > BRIGHT_CLIPPED,
         width_px=width_px,
         height_px=height_px,
         likeness=likeness(small),
@@ -129,7 +135,7 @@ def _sharpness(grey: Floats, box: Box) -> float | None:
     tile_px = max(16, min(looked_at.shape) // _TILES_ACROSS)
     if min(looked_at.shape) < tile_px:
         return None
-    noise_variance = _noise_variance(grey)
+    noise_variance = sensor_noise(grey)
     edges = _tiles(cv2.Laplacian(smooth, cv2.CV_32F) ** 2, tile_px).mean(axis=1)
     edges = np.maximum(0, edges - _NOISE_LAPLACIAN * noise_variance)
     contrast = _tiles(smooth, tile_px).var(axis=1) - _NOISE_SMOOTHED * noise_variance
@@ -145,13 +151,26 @@ def _sharpness(grey: Floats, box: Box) -> float | None:
     return float(min(1.0, ratios[order][place]))
 
 
-def _noise_variance(grey: Floats) -> float:
+def sensor_noise(grey: Floats) -> float:
     """Of the sensor's noise, from the quietest tiles of the whole picture."""
     tile_px = max(16, min(grey.shape) // _NOISE_TILES)
     if min(grey.shape) < tile_px:
         return 0.0
     noise = _tiles(cv2.filter2D(grey, cv2.CV_32F, _NOISE_KERNEL) ** 2, tile_px).mean(axis=1) / 36
     return float(np.percentile(noise, 10))
+
+
+class _Exposure(NamedTuple):
+    """Light on what is looked at, less the paper or cloth that it lies on."""
+
+    mean: float  # lightness, 0…1
+    top: float  # lightness of the 95th percentile
+
+
+def _exposure(clipped: npt.NDArray[np.bool_], light: Floats) -> _Exposure:
+    part = light[~_at_rim(clipped)]
+    seen = part if part.size >= LEAST_PART * light.size else light
+    return _Exposure(float(seen.mean()), float(np.percentile(seen, 95)))
 
 
 def _glare(pixels: Pixels, light: Floats) -> float:
@@ -162,13 +181,18 @@ def _glare(pixels: Pixels, light: Floats) -> float:
     clipped = _channels_at(pixels, GLARE_AT) >= 2
     if clipped.all() or float(light[~clipped].mean()) > GLARE_MEAN:
         return 0.0
-    opened = cv2.morphologyEx(clipped.astype(np.uint8), cv2.MORPH_OPEN, np.ones((3, 3), np.uint8))
-    _, found = cv2.connectedComponents(opened)
+    opened = cv2.morphologyEx(clipped.astype(np.uint8), cv2.MORPH_OPEN, np.ones((3, 3), np.uint8)) > 0
+    return float((opened & ~_at_rim(opened)).mean())
+
+
+def _at_rim(mask: npt.NDArray[np.bool_]) -> npt.NDArray[np.bool_]:
+    """Those of *mask* (height, width) that hang together with its rim."""
+    _, found = cv2.connectedComponents(mask.astype(np.uint8))
     labels = np.asarray(found)
-    outside = np.concatenate([labels[0], labels[-1], labels[:, 0], labels[:, -1]])
-    inside = np.ones(int(labels.max()) + 1, dtype=bool)
-    inside[0] = inside[outside] = False
-    return float(inside[labels].mean())
+    outside = np.zeros(int(labels.max()) + 1, dtype=bool)
+    outside[np.concatenate([labels[0], labels[-1], labels[:, 0], labels[:, -1]])] = True
+    outside[0] = False
+    return np.asarray(outside[labels])
 
 
 def _channels_at(pixels: Pixels, level: int) -> npt.NDArray[np.uint8]:

@@ -60,6 +60,17 @@ def box_between(first: tuple[float, float], second: tuple[float, float]) -> Box:
     return (left, top, right - left, bottom - top)
 
 
+def grown(box: Box, size: tuple[int, ...], least_px: int) -> Box:
+    """*box* with sides of *least_px* at least, as far as a picture of *size* (rows, columns) reaches."""
+    across, down = _grown(box[0], box[2], least_px / size[1]), _grown(box[1], box[3], least_px / size[0])
+    return (across[0], down[0], across[1], down[1])
+
+
+def _grown(start: float, length: float, least: float) -> tuple[float, float]:
+    wide = min(1.0, max(length, least))
+    return min(max(0.0, start + length / 2 - wide / 2), 1.0 - wide), wide
+
+
 def tile_spread(plane: npt.NDArray[Any], tile_px: int) -> npt.NDArray[Any]:
     """Standard deviation in each tile, (rows, columns); what does not fill a tile is left out."""
     rows, columns = plane.shape[0] // tile_px, plane.shape[1] // tile_px

@@ -35,6 +35,7 @@ class Album:
         self._place: dict[str, str] = {}  # picture id → mark id
         self._beside: dict[str, ev.PhotoPlaced] = {}  # picture id → how it came beside its mark
         self._measured: dict[str, tuple[Measurement, ...]] = {}  # picture id → what was measured in it
+        self._left_out: dict[str, int] = {}  # pictures that a person left out of the report → event
         self._drawn: dict[str, tuple[dict[str, Any], ...]] = {}  # picture id → what was drawn on it
 
     @property
@@ -71,7 +72,8 @@ class Album:
     def _bare(self, photo_id: str) -> Photo:
         """The item of a picture at no place."""
         bare = picture_item(*self._pictures[photo_id], self._measured.get(photo_id, ()))
-        return bare.model_copy(update={"annotations": self._drawn.get(photo_id, ())})
+        chosen = {"annotations": self._drawn.get(photo_id, ()), "in_report": photo_id not in self._left_out}
+        return bare.model_copy(update=chosen)
 
     def _parted(self, mark: Photo, seq: int) -> dict[str, Item]:
         """The picture that was at *mark*, an item of its own again; nothing where there was none."""
@@ -123,6 +125,15 @@ class Album:
         self._items[item.id] = item.model_copy(
             update={"annotations": payload.annotations, "event": event.seq}
         )
+
+    def _choose(self, payload: ev.PhotoChosen, seq: int) -> None:
+        self.picture(payload.photo)
+        item = self._find(payload.photo)
+        if payload.in_report:
+            self._left_out.pop(payload.photo, None)
+        else:
+            self._left_out[payload.photo] = seq
+        self._items[item.id] = item.model_copy(update={"in_report": payload.in_report, "event": seq})
 
     def _put(self, placed: ev.PhotoPlaced, event: ev.Event) -> None:
         """Join picture and mark, put it beside the mark, or on a part. What was before is undone."""

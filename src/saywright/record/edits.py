@@ -29,6 +29,7 @@ Reversible = (
     | ev.ChangeUndone
     | ev.OpenItemExplained
     | ev.PhotoPlaced  # by a person; those that the program matched are placed anew
+    | ev.PhotoChosen
     | ev.TimeCorrected
 )
 REVERSIBLE = get_args(Reversible)
@@ -44,6 +45,7 @@ class Before:
     explained: Mapping[str, OpenItem | None]
     place: Mapping[str, str | None]  # picture → its mark
     beside: Mapping[str, ev.PhotoPlaced | None]  # picture → how it came beside its mark
+    left_out: Mapping[str, int | None]  # picture that is not in the report → event
     times: Mapping[str, int | None]  # part and stage → event that gives the bench time
     gone: frozenset[str]  # items that the event took away: a picture that joined its mark
     times_now: Mapping[str, int | None]  # the same as `times`, as the event left it
@@ -73,17 +75,18 @@ class Edits(Album):
 
     def _parts(self) -> tuple[dict[str, Any], ...]:
         """All that a person's change may touch, in the order of the fields of `Before`."""
-        return self._items, self._explained, self._place, self._beside, self._times
+        return self._items, self._explained, self._place, self._beside, self._left_out, self._times
 
     def _remember(self, seq: int, was: tuple[dict[str, Any], ...]) -> None:
         """Keep what event *seq* changed, told from the state as it *was*."""
         found = [_differences(before, now) for before, now in zip(was, self._parts(), strict=True)]
-        items, explained, place, beside, times = found
+        items, explained, place, beside, left_out, times = found
         self._before[seq] = Before(
             items=items,
             explained=explained,
             place=place,
             beside=beside,
+            left_out=left_out,
             times=times,
             gone=frozenset(items.keys() - self._items.keys()),
             times_now={key: self._times.get(key) for key in times},
@@ -181,6 +184,7 @@ class Edits(Album):
         _restore(self._explained, before.explained)
         _restore(self._place, before.place)
         _restore(self._beside, before.beside)
+        _restore(self._left_out, before.left_out)
         _restore(self._times, before.times)
 
     def _stood(self, was: Item) -> int:

@@ -209,6 +209,14 @@ class PhotoAnnotated(_Payload):
     annotations: tuple[dict[str, Any], ...]  # as `photos.annotate` has them, places as shares of the sides
 
 
+class PhotoChosen(_Payload):
+    """A person chose whether a picture stands in the report; it is kept in any case."""
+
+    kind: Literal["photo_chosen"] = "photo_chosen"
+    photo: str  # id of the picture
+    in_report: bool
+
+
 class OpenItemExplained(_Payload):
     """A person stated why something may stay open."""
 
@@ -262,6 +270,7 @@ Payload = (
     | PhotoPlaced
     | PhotoMeasured
     | PhotoAnnotated
+    | PhotoChosen
     | MeasurementEntered
     | OpenItemExplained
     | Signed

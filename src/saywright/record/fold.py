@@ -153,6 +153,8 @@ class Folder(Edits):
                 self._explain(payload)
             case ev.PhotoPlaced():
                 self._put(payload, event)
+            case ev.PhotoChosen():
+                self._choose(payload, event.seq)
             case ev.TimeCorrected():
                 self._times[f"{payload.component} {payload.stage}"] = event.seq
         self._remember(event.seq, was)

@@ -91,7 +91,7 @@ class PhotoChecks(_Frozen):
     """What intake found about a picture. Scores are 0…1, larger is better; None where not measured."""
 
     sharpness: float | None = None
-    exposure: float | None = None  # mean lightness, 0 black … 1 white
+    exposure: float | None = None  # mean lightness of the part, 0 black … 1 white
     clipped_share: float | None = None  # share of pixels at full white
     blurred: bool = False
     dark: bool = False
@@ -132,6 +132,7 @@ class Photo(said.PhotoMark, _Kept):
     measurements: tuple[Measurement, ...] = ()
     match_confidence: float | None = Field(default=None, ge=0, le=1)
     beside: str | None = None  # id of the spoken mark of which it is a further picture
+    in_report: bool = True  # False: kept, and left out of the report by a person
 
 
 class OpenItem(_Frozen):

@@ -27,7 +27,7 @@ def to_compare(record: Record) -> tuple[tuple[Photo, Photo], ...]:
     first: dict[tuple[str, str | None], Photo] = {}
     last: dict[tuple[str, str | None], Photo] = {}
     for photo in current(record.photos):
-        if photo.sha256 is None or photo.component is None or waits(photo):
+        if photo.sha256 is None or photo.component is None or waits(photo) or not photo.in_report:
             continue
         place = (photo.component, photo.which)
         if photo.stage == "as_found":

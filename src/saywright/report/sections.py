@@ -8,6 +8,7 @@ from decimal import Decimal
 from saywright.judging.wording import STAGE_WORDS, capital
 from saywright.record.types import Action, Condition, Item, Measurement, OpenItem, Photo, Record, waits
 from saywright.report.tree import (
+    Block,
     Cell,
     Column,
     Line,
@@ -122,12 +123,15 @@ def photo_caption(photo: Photo, sheet: Sheet) -> str:
 def photos_section(record: Record, sheet: Sheet) -> Section:
     """The pictures, each with what it shows and the words that announced it."""
     entered = {reading.id for reading in record.readings}
-    shown = [
-        _picture(photo, photo.sha256, sheet, entered) for photo in current(record.photos) if photo.sha256
-    ]
-    if not shown:
+    held = [(photo, photo.sha256) for photo in current(record.photos) if photo.sha256]
+    if not held:
         return Section("photos", "Photos", _nothing("No photos belong to this record."))
-    return Section("photos", "Photos", (Pictures(tuple(shown)),))
+    shown = [_picture(photo, sha256, sheet, entered) for photo, sha256 in held if photo.in_report]
+    blocks: list[Block] = [Pictures(tuple(shown))] if shown else []
+    if left := len(held) - len(shown):
+        are = "picture is" if left == 1 else "pictures are"
+        blocks.append(Prose((line(f"{left} {are} kept with the record and not shown here."),)))
+    return Section("photos", "Photos", tuple(blocks))
 
 
 def _picture(photo: Photo, sha256: str, sheet: Sheet, entered: Collection[str]) -> Picture:

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from saywright.understanding.attach_facts import predicate_follows
 from saywright.understanding.facts import Fact
-from saywright.understanding.parts import named_after
+from saywright.understanding.part_picks import named_after
 from saywright.understanding.subjects import Subject
 from saywright.understanding.walk import Walk
 

@@ -51,7 +51,8 @@ NO_OTHER_THING: Final = _words(
 NEUTRAL: Final = _words(
     "i we me us you there here inside underneath outside about just still only now again actually exactly "
     "too then so well up down right good okay think reckon say guess call makes getting am do does did "
-    "see can found find got feel like much very over thick wide long deep high across size number and which"
+    "see can found find got feel steady like much very over thick wide long deep high across size number "
+    "and which"
 )
 
 # English too plain to be a part's name heard wrong.

@@ -23,7 +23,7 @@ from saywright.understanding.move_verbs import finite_forms, takes_object
 from saywright.understanding.no_moves import moves_nothing
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.sheet_names import component_names
-from saywright.understanding.strangers import stranger_at
+from saywright.understanding.strangers import strange_object_of, stranger_at
 from saywright.understanding.subjects import (
     Subject,
     subject_of_both,
@@ -56,6 +56,7 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
     if phrase.kind == "finding" and (_names_place(walk, phrase) or _how_far(walk, phrase)):
         return
     stranger = stranger_at(walk, index) if phrase.kind == "finding" else None
+    stranger = strange_object_of(walk, index) if phrase.kind == "doing" else stranger
     if stranger is not None and walk.texts[stranger.start] in (WORKSHOP | ELSEWHERE):
         walk.glue.add("WORD")
         return

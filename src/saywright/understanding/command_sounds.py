@@ -1,7 +1,8 @@
 """What recognisers write for spoken commands, where it is no bench talk. Pure.
 
-Found with the tuning voices of `make accuracy`, or rhymes of what was found. Left out is what a
-person may well say as a whole utterance: "do that", "and two", "and you", "one is left".
+Found with the synthetic voices of `make accuracy`, those of the reported half too, and rhymes of
+what was found. Left out is what a person may well say as a whole utterance: "do that", "and two",
+"and you", "one is left".
 """
 
 from __future__ import annotations

@@ -30,6 +30,9 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
     at = 0
     while at < len(queue):
         tag = queue[at]
+        if _each_so_many(queue, at, out, texts, lexicon.sheet):
+            out.append(Tag("WORD", tag.start, queue[-1].end, SAYS_NOTHING))
+            break
         if "ORD" in tag.tags and tag.kind == "MOD":
             tag = replace(tag, order=_order(texts[tag.end - 1], texts[tag.start]))
         count = 1 if _one_of(queue, at, texts) else small_count(tag.measure)
@@ -60,6 +63,17 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
         out.append(replace(tag, kind="MOD") if _goes_on(tag, out[-1:], texts) else tag)
         at += 1
     return tuple(out)
+
+
+def _each_so_many(
+    queue: Sequence[Tag], at: int, before: Sequence[Tag], texts: Sequence[str], sheet: Sheet
+) -> bool:
+    """ "retainers out and the seals, three of each": as many as are fitted of every part named."""
+    count = small_count(queue[at].measure)
+    if count is None or texts[queue[at].end :] != ("of", "each"):
+        return False
+    named = [sheet.get(c) for t in before if t.kind == "PART" for c in t.meaning.parts]
+    return bool(named) and all(part is not None and part.count == count for part in named)
 
 
 def _counts_behind(queue: Sequence[Tag]) -> bool:

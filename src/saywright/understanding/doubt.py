@@ -122,8 +122,8 @@ def probability_right(known: Evidence, figures: Figures) -> float:
 
 
 def figures_of(listener: str) -> Figures:
-    """The figures of the listener's engine; those of "" for one that was not measured."""
-    return FIGURES.get(listener.partition(" ")[0], FIGURES[""])
+    """The listener's own figures, else those of its engine; those of "" for one that was not measured."""
+    return FIGURES.get(listener) or FIGURES.get(listener.partition(" ")[0], FIGURES[""])
 
 
 def _weight(statements: Sequence[Statement]) -> float:

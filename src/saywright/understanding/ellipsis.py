@@ -32,7 +32,9 @@ def same_movement(walk: Walk) -> None:
         return
     if walk.used or not walk.current or not (walk.joined_by_and or too or counted):
         return
-    if "AUX" in walk.glue or (walk.out.strays.get(walk.segment) and not counted):
+    begin = walk.current[0].start
+    strays = [at for at in walk.out.strays.get(walk.segment, ()) if at >= begin]
+    if "AUX" in walk.glue or (strays and not counted):
         return  # "and the hose is hanging to one side" says something else of it
     for subject in walk.current:
         moved = subject.pronoun and any(s.components == subject.components for s in fact.subjects)

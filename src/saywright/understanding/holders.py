@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.bench_words import NEUTRAL, PART_NOUNS, PLACES_ON_IT
+from saywright.understanding.part_picks import named_most_after
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.subjects import Subject, subject_of_phrase
@@ -33,12 +34,19 @@ def of_its_holder(walk: Walk, index: int, said: Subject) -> Subject:
         return said
     fits = tuple(c for c in said.components if _belongs(walk.sheet, c, holder))
     if fits:
-        held = replace(said, components=fits)
+        most = _most_after(walk.sheet, fits, holder)
+        held = replace(said, components=most or fits)
         return replace(held, which=said.which or _shared(walk.sheet, held, holder))
     if len(said.components) < 2:
         return replace(said, which=said.which or _shared(walk.sheet, said, holder))
     words = " ".join(walk.texts[link.start : behind.end])
     return replace(said, unclear=said.unclear or words)
+
+
+def _most_after(sheet: Sheet, fits: tuple[str, ...], holder: Subject) -> tuple[str, ...]:
+    """ "two screws on the bed cover": called after that cover most of all."""
+    one = sheet.get(holder.components[0]) if len(holder.components) == 1 else None
+    return tuple(c.id for c in named_most_after([c for c in map(sheet.get, fits) if c is not None], one))
 
 
 def of_noun_behind(walk: Walk, index: int, said: Subject) -> Subject:

@@ -82,6 +82,20 @@ def spelled_after(texts: Sequence[str], start: int) -> Spelled | None:
     return None
 
 
+def spelled_out(texts: Sequence[str]) -> Spelled | None:
+    """A mark spelled with two words of the alphabet or more and digits, whatever is around it."""
+    for at in range(len(texts)):
+        if texts[at] not in _ALPHABET:
+            continue
+        found = spelled(texts, at)
+        if found is None:
+            continue
+        words = [text for text in texts[found.start : found.end] if len(text) > 2 and text in _ALPHABET]
+        if len(words) > 1 and any(c.isdigit() for c in found.value):
+            return found
+    return None
+
+
 def _piece(texts: Sequence[str], at: int) -> tuple[str, int]:
     """The characters that the token at *at* spells, and how many tokens it takes; ("", 0) for none."""
     word = texts[at] if at < len(texts) else ""

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from saywright.flags import FlagKind, flag
 from saywright.understanding.facts import Mark, Told
-from saywright.understanding.identifiers import Spelled, spelled_after
+from saywright.understanding.identifiers import Spelled, spelled_after, spelled_out
 from saywright.understanding.photo_talk import of_the_last_picture
-from saywright.understanding.statements import Identifier, IdentifierKind
+from saywright.understanding.statements import Identifier, IdentifierKind, Unclear
 from saywright.understanding.working import Working
 
 _KINDS: tuple[tuple[str, IdentifierKind], ...] = (
@@ -16,6 +16,8 @@ _KINDS: tuple[tuple[str, IdentifierKind], ...] = (
     ("STAMP", "stamp"),
     ("ENDS", "serial"),
 )
+
+_CALLED = frozenset({"number", "numbers", "code", "letters", "mark", "marks", "stamp", "casting"})
 
 
 def put_identifiers(work: Working, told: Told) -> list[tuple[int, int]]:
@@ -36,7 +38,23 @@ def put_identifiers(work: Working, told: Told) -> list[tuple[int, int]]:
         ends = [m for m in told.marks if "ENDS" in m.tags and mark.end <= m.start <= found.start]
         _put(work, told, kind, mark, found, partial="ENDS" in mark.tags or bool(ends))
         spans.append((mark.start, found.end))
+    loose = spelled_out(work.texts)
+    if loose is not None and not any(start < loose.end and loose.start < end for start, end in spans):
+        _put_loose(work, told, loose)
+        spans.append((loose.start, loose.end))
     return spans
+
+
+def _put_loose(work: Working, told: Told, found: Spelled) -> None:
+    """ "there's a number on it, delta echo one seven": a mark where it is called one, else it asks."""
+    start, end = found.start, found.end
+    if _CALLED.isdisjoint(work.texts[:start]):
+        held = work.hand.component if work.hand is not None else None
+        reason = "letters and digits were spelled out, of what was not said"
+        work.put(work.make(Unclear, start, end, component=held, reason=reason))
+        return
+    mark = Mark(frozenset(), 0, start, start)
+    _put(work, told, "stamp", mark, found, partial=False)
 
 
 def _put(

@@ -43,7 +43,7 @@ def _said_twice(measure: Measure, words: Sequence[str]) -> Measure:
         first, again = read_number(run[:cut]), read_number(run[cut:])
         if not first or not again or first[0].words != cut or "." not in again[0].value:
             continue
-        if first[0].value == again[0].value.replace(".", ""):
+        if first[0].value in {again[0].value.replace(".", ""), again[0].value.partition(".")[2]}:
             return replace(measure, readings=again, behind_first=(), flags=())
     return measure
 

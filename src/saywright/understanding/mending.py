@@ -22,7 +22,10 @@ _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
 _LONGEST_NAME = 4  # words
 _UNKNOWN, _HALF = "unknown", "half"
 _MOST_HEARD = 20_000  # words that are remembered
-_NEVER_PLAIN = frozenset({"know", "knew", *LETTERS})
+# "ate hundredths": before a share of a unit only a numeral can stand.
+_LIKE_NUMERALS = {"ate": "eight", "for": "four", "fore": "four", "to": "two", "too": "two", "won": "one"}
+_SHARES = frozenset({"tenths", "hundredths", "thousandths", "thou"})
+_NEVER_PLAIN = frozenset({"know", "knew", *LETTERS, *_LIKE_NUMERALS})
 _POINT = sound_key("point")
 _SHORTEST_ALONE = 4  # letters; a shorter word sounds like too many others
 
@@ -41,6 +44,9 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
             continue
         if text == "knew" and at + 1 < len(texts) and lexicon.names(tuple(texts), at + 1).parts:
             changed[at] = "new"
+            continue
+        if text in _LIKE_NUMERALS and texts[at + 1 : at + 2] and texts[at + 1] in _SHARES:
+            changed[at] = _LIKE_NUMERALS[text]
             continue
         if _point_between(texts, at):
             changed[at] = "point"

@@ -38,9 +38,10 @@ _PLACE_BEHIND = 2  # tokens between a number and its position behind it
 _RANGE_REACH = 4  # tokens from "between" to the number that ends its range
 _NUMBER_WORDS = frozenset(CLASSES) | frozenset(DENOMINATORS) - {"second", "seconds"}
 # Heard for a digit, and for little else behind a number; the others only where the words end there.
-_LIKE_DIGIT = frozenset({"won", "ate", "tree", "sex", "mine", "fine", "tin"})
+_LIKE_DIGIT = frozenset({"won", "ate", "tree", "sex", "mine", "fine", "tin", "team", "teen"})
 _LIKE_DIGIT_LAST = frozenset(HOMOPHONES)
 _PREPOSITIONS = frozenset({"on", "in", "at", "of"})
+_PARTS_OF_ONE = frozenset({"half", "quarter", "quarters"})
 _CUT_SHORT = frozenset({"the", "a", "an", "of", "at"})
 _ARTICLES = frozenset({BREAK, "the", "a", "an"})
 _NOT_MORE = frozenset(
@@ -175,6 +176,8 @@ def _digit_beside(work: Working, start: int, end: int) -> bool:
     before = work.texts[start - 1] if start else ""
     if work.texts[start] in {"a", "an"} and (before == "and" or before in CLASSES):
         return True  # "three and a thou"
+    if work.texts[start] in _PARTS_OF_ONE and before in {"the", "of"}:
+        return True  # "two and the quarter", "one end of quarter"
     if after in _LIKE_DIGIT or (before in _LIKE_DIGIT and work.texts[start] == "point"):
         return True
     behind = work.texts[end + 1] if end + 1 < len(work.texts) else BREAK
@@ -235,6 +238,11 @@ def _loose_numbers(work: Working, tags: Sequence[Tag]) -> Iterator[int]:
             continue
         denied = tag.start > 0 and work.texts[tag.start - 1] in {"not", "no"}
         after = work.texts[tag.end] if tag.end < len(work.texts) else ""
+        turned = (
+            tag.measure is not None and tag.measure.unit == "turn"
+        )  # "a quarter turn on, four point four"
+        if turned and after in {"on", "round", "around", "away", "apart", "further"}:
+            continue
         things = after.endswith("s") and after not in work.lexicon.units  # "in three spots"
         if not (denied or things) and used.isdisjoint(range(tag.start, tag.end)):
             yield tag.start

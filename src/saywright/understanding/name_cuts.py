@@ -7,6 +7,8 @@ from saywright.understanding.meanings import Meaning
 from saywright.understanding.tokens import BREAK
 
 _LAID = frozenset({"rolled", "rolls", "rolling", "spun", "laid"})
+_DOES_TO_PARTS = frozenset({"scrap", "undo"})
+_POINTED = frozenset({"one", "old", "left", "right", "front", "rear", "upper", "lower", "top", "bottom"})
 _ARTICLES = frozenset({"the", "a", "an", "my"})
 
 
@@ -27,3 +29,16 @@ def laid_on(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "rolled on the glass": how it was looked at, and where."""
     end = at + match[0]
     return match[0] > 1 and around.texts[at] in _LAID and around.text(end) in _ARTICLES
+
+
+def points_at_part(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "scrap that gasket", "undo that one": "that" points at the part behind it, nothing is taken back."""
+    end = at + match[0]
+    takes_back = match[0] == 2 and around.texts[at] in _DOES_TO_PARTS and around.texts[end - 1] == "that"
+    return takes_back and (around.names_part(end) or around.text(end) in _POINTED)
+
+
+def is_denied_same(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "so don't undo those", "so is not worth it": the denial ends what would be the same again."""
+    so = around.texts[at] == "so" and match[0] == 2 and "SAME" in match[1].tags
+    return so and around.text(at + 2) == "not"

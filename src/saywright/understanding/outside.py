@@ -56,10 +56,10 @@ def _number(fact: Fact, texts: tuple[str, ...]) -> str:
         return "quoted limit"
     if texts[-len(_ASKED_BACK) :] == _ASKED_BACK and texts[fact.phrase.end :] == _ASKED_BACK:
         return "question"
-    if texts[fact.phrase.end :] in {("bit",), ("bits",)} and not fact.characteristics:
-        return "tool size"  # "quarter inch bit"
-    if texts[fact.phrase.end : fact.phrase.end + 1] in {("weight",), ("grade",)} and not fact.characteristics:
-        return "what kind of oil"  # "thirty weight"
+    if _of_noun_behind(fact, texts):
+        return "a size or a kind of something else"
+    if _is_way_round(fact, texts):
+        return "where it was measured"
     if _is_time_of_day(fact, texts):
         return "time of day"
     if texts[fact.phrase.end : fact.phrase.end + 1] == ("off",) and _is_bare(fact):
@@ -74,6 +74,21 @@ def _did_not_go(fact: Fact, texts: tuple[str, ...]) -> bool:
     behind = [text for text in texts[fact.phrase.end :] if text != "drill"]
     denied = tuple(behind[:2]) in {(verb, "not") for verb in ("will", "would", "does", "did")}
     return denied and (len(behind) == 2 or behind[2] in {"go", "fit", "pass", "enter", BREAK, "quite"})
+
+
+def _of_noun_behind(fact: Fact, texts: Sequence[str]) -> bool:
+    """ "quarter inch bit", "thirty weight": of a tool, of an oil."""
+    behind = tuple(texts[fact.phrase.end :])
+    kind = behind[:1] in {("weight",), ("grade",)}
+    return not fact.characteristics and (kind or behind in {("bit",), ("bits",)})
+
+
+def _is_way_round(fact: Fact, texts: Sequence[str]) -> bool:
+    """ "one point oh four two, quarter turn round, one point oh four one": where the next was measured."""
+    measure = fact.phrase.measure
+    after = texts[fact.phrase.end : fact.phrase.end + 1]
+    turned = measure is not None and measure.unit in {"turn", "deg"}
+    return turned and bool(after) and after[0] in {"on", "round", "around", "further", "apart"}
 
 
 def _is_bare(fact: Fact) -> bool:

@@ -10,11 +10,16 @@ from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
 from saywright.understanding.meanings import CharacteristicKey
+from saywright.understanding.part_picks import (
+    Seen,
+    as_many,
+    found_so,
+    named_most_after,
+    so_placed,
+)
 from saywright.understanding.pointing import pointed_out
-from saywright.understanding.sheet_names import component_names
 from saywright.understanding.subjects import Subject
 
-Seen = tuple[str | None, str | None, str, bool]  # component, which, condition, whether it was there
 STALE = 10  # utterances after which "it" is asked about
 
 
@@ -52,10 +57,12 @@ def resolve(
     candidates = _candidates(subject, sheet, hand, keys)
     if not candidates:
         return None
+    if subject is not None and subject.components and subject.which:
+        candidates = so_placed(subject, candidates, sheet)
     if subject is not None and subject.pronoun and subject.described:
-        candidates = _found_so(subject, candidates, sheet, seen)
+        candidates = found_so(subject, candidates, sheet, seen)
     if movement and subject is not None and subject.pronoun:
-        candidates = _as_many(subject, candidates, sheet, off if movement == "fitted" else {})
+        candidates = as_many(subject, candidates, sheet, off if movement == "fitted" else {})
     if movement == "removed" and len(candidates) > 1:
         candidates = [c for c in candidates if off.get(c.id, 0) < c.count] or candidates  # not off yet
     back_on = off if movement == "fitted" else {}
@@ -85,29 +92,6 @@ def resolve(
         age=subject.age if subject else None,
         flags=(*flags, *which_flags),
     )
-
-
-def _found_so(
-    subject: Subject, candidates: list[Component], sheet: Sheet, seen: AbstractSet[Seen]
-) -> list[Component]:
-    """ "the chewed one" with the cover in hand: the part of which one was found so."""
-    if candidates[0].count > 1:
-        return candidates
-    so = {c for c, _, condition, present in seen if present and condition in subject.described}
-    found = [c for c in sheet.component if c.id in so and c.count > 1]
-    return found if len(found) == 1 else candidates
-
-
-def _as_many(
-    subject: Subject, candidates: list[Component], sheet: Sheet, away: Mapping[str, int]
-) -> list[Component]:
-    """ "cover back on, all four in": the four screws called after it, not the one cover."""
-    said, held = subject.count or 0, candidates[0]
-    if said <= held.count:
-        return candidates
-    alike = [c for c in sheet.component if c.count == said and (not away or away.get(c.id, 0) >= said)]
-    of_it = [c for c in alike if named_after(c, held)] or alike
-    return of_it if len(of_it) == 1 else candidates
 
 
 def which_flags(component: Component) -> list[Flag]:
@@ -147,7 +131,7 @@ def _choose(
     """
     if len(candidates) == 1:
         return candidates[0], []
-    said = (subject.count or 0) if subject is not None else 0
+    said = (subject.count or 2 * (subject.selector == "both")) if subject is not None else 0
     left = [c for c in candidates if c.count >= said and (said < 2 or c.count > 1)] or candidates
     if subject is not None and subject.many:
         left = [c for c in left if c.count > 1] or left
@@ -173,26 +157,6 @@ def _choose(
         return left[0], []
     others = ", ".join(c.label for c in left[1:4])
     return left[0], [flag(FlagKind.PART_AMBIGUOUS, f"{left[0].label}, or {others}")]
-
-
-def named_after(component: Component, held: Component | None) -> bool:
-    """True where a name of *component* holds a word of what is in hand: "plug washer" with the drain plug."""
-    if held is None:
-        return False
-    return _words_of(component, held) > 0
-
-
-def named_most_after(candidates: Sequence[Component], held: Component | None) -> list[Component]:
-    """Those whose names hold most words of what is in hand: the pump cover's screw, not another cover's."""
-    shared = [_words_of(c, held) if held is not None else 0 for c in candidates]
-    most = max(shared, default=0)
-    return [c for c, words in zip(candidates, shared, strict=True) if words == most > 0]
-
-
-def _words_of(component: Component, held: Component) -> int:
-    """How many words of a name of *held* stand in a name of *component* before its noun."""
-    words = {word for name, _ in component_names(held) for word in name}
-    return max((len(words & set(name[:-1])) for name, _ in component_names(component)), default=0)
 
 
 def _count(subject: Subject | None, component: Component) -> int | None:

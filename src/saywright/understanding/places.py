@@ -11,6 +11,7 @@ from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.measures import Measure
+from saywright.understanding.part_picks import named_after
 from saywright.understanding.statements import Reading
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import spoken_form
@@ -26,9 +27,14 @@ def keys_for(
 ) -> tuple[list[CharacteristicKey], list[Flag]]:
     """The characteristics that a value of *subject* could be of, likeliest first."""
     named = subject is not None and bool(subject.components)
-    if replaces is not None and not fact.characteristics and not named:
+    same = named and subject is not None and replaces is not None and replaces.component in subject.components
+    if replaces is not None and not fact.characteristics and (same or not named):
         return [(replaces.component, replaces.characteristic)], []
     components = _components(work, subject)
+    alone = named and len(fact.subjects) == 1 and not fact.characteristics
+    holds = _of_fastener(work, fact, components) if alone else None
+    if holds is not None:
+        return [holds], [flag(FlagKind.PART_AMBIGUOUS, f"tightened is {holds[0]}")]
     if fact.characteristics:
         inside = [key for key in fact.characteristics if key[0] in components]
         if components and inside:
@@ -36,17 +42,36 @@ def keys_for(
         if named:
             return _all(work, components), [flag(FlagKind.CHARACTERISTIC_AMBIGUOUS)]
         return list(fact.characteristics), []
-    measured = _by_instrument(work, fact, components) if not named else []
-    if measured:
-        fact.characteristics = tuple(measured)  # as good as named
-        return measured, []
-    again = _read_again(work, fact, components) if not named else None
-    if again is not None:
-        return [again], []
+    told = _told_otherwise(work, fact, components) if not named else []
+    if told:
+        return told, []
     awaited = work.before.awaited
     if awaited is not None and not named and (not components or awaited[0] in components):
         return [awaited], []
     return _all(work, components), []
+
+
+def _told_otherwise(work: Working, fact: Fact, components: Sequence[str]) -> list[CharacteristicKey]:
+    """What the value is of by the instrument named beside it, or because it was read again."""
+    measured = _by_instrument(work, fact, components)
+    if measured:
+        fact.characteristics = tuple(measured)  # as good as named
+        return measured
+    again = _read_again(work, fact, components)
+    return [again] if again is not None else []
+
+
+def _of_fastener(work: Working, fact: Fact, components: Sequence[str]) -> CharacteristicKey | None:
+    """ "mech on, nine newton metres": of the one bolt that is called after it and is tightened."""
+    unit = fact.phrase.measure.unit if fact.phrase.measure is not None else None
+    held = work.sheet.get(components[0]) if len(components) == 1 else None
+    if unit is None or get_unit(unit).kind != "torque" or held is None:
+        return None
+    if any(get_unit(c.unit).kind == "torque" for c in held.characteristic):
+        return None
+    torques = [(p, c) for p, c in work.sheet.characteristics() if get_unit(c.unit).kind == "torque"]
+    own = [(p.id, c.id) for p, c in torques if p.inside == held.id or named_after(p, held)]
+    return own[0] if len(own) == 1 else None
 
 
 def _by_instrument(work: Working, fact: Fact, components: Sequence[str]) -> list[CharacteristicKey]:
@@ -73,7 +98,9 @@ def _read_again(work: Working, fact: Fact, components: Sequence[str]) -> Charact
 
 def _components(work: Working, subject: Subject | None) -> list[str]:
     if subject is not None and subject.components:
-        return list(subject.components)
+        several = subject.selector == "both" or (subject.count or 0) > 1
+        able = [c.id for c in map(work.sheet.get, subject.components) if c is not None and c.count > 1]
+        return able if several and able else list(subject.components)
     return [work.hand.component] if work.hand is not None else []
 
 

@@ -9,6 +9,7 @@ from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic, Stage
 from saywright.understanding.carried_sides import other_size, side_doubts
+from saywright.understanding.carried_units import choose, rival_flags
 from saywright.understanding.counts import small_count
 from saywright.understanding.discourse import OpenNumber, placed_key
 from saywright.understanding.durations import is_duration
@@ -26,7 +27,7 @@ from saywright.understanding.places import (
 from saywright.understanding.statements import ActionNote, Reading, Unclear
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
-from saywright.understanding.values import Choice, best_choice
+from saywright.understanding.values import Choice
 from saywright.understanding.working import Working
 
 _HESITATIONS = frozenset({BREAK, "uh", "um", "er"})
@@ -72,7 +73,7 @@ class ReadingSettler:
         placeless = False
         for subject in fact.subjects or (None,):
             keys, flags = keys_for(self.work, fact, subject, replaces)
-            found = best_choice(measure, keys, self.work.sheet)
+            found = choose(self.work, measure, keys)
             corrects = replaces is not None and found is not None and found[0].fits
             if found is not None and is_duration(measure, found[0]):
                 self.work.remark(fact.phrase.start, fact.phrase.end, "how long it took")
@@ -162,7 +163,7 @@ class ReadingSettler:
         characteristic = self.work.sheet.find(*best.key)
         assert component is not None  # keys come from the sheet
         assert characteristic is not None
-        told = [*flags, *best.flags, *_rival_flags(best, rivals)]
+        told = [*flags, *best.flags, *rival_flags(best, rivals)]
         part = self._part(subject, best, rivals, saying.replaces)
         if saying.replaces is None:
             if hardly_named(self.work, saying.fact, subject, best, characteristic):
@@ -282,18 +283,3 @@ class ReadingSettler:
             heard=reading.heard if reading else "",
             start_s=reading.start_s if reading else None,
         )
-
-
-def _rival_flags(best: Choice, rivals: Sequence[Choice]) -> list[Flag]:
-    """Asks for what else the words could mean as well."""
-    flags: list[Flag] = []
-    if any(r.key[0] == best.key[0] and r.key != best.key for r in rivals):
-        names = dict.fromkeys([best.key[1], *(r.key[1] for r in rivals)])
-        flags.append(flag(FlagKind.CHARACTERISTIC_AMBIGUOUS, " or ".join(names)))
-    if any(r.key[0] != best.key[0] for r in rivals):
-        names = dict.fromkeys([best.key[0], *(r.key[0] for r in rivals)])
-        flags.append(flag(FlagKind.PART_AMBIGUOUS, " or ".join(names)))
-    same_key = [r for r in rivals if r.key == best.key]
-    if same_key:
-        flags.append(flag(FlagKind.NUMBER_AMBIGUOUS, " or ".join([best.value, *(r.value for r in same_key)])))
-    return flags

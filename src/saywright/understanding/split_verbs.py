@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from saywright.understanding.bench_words import PARTICLES
+from saywright.understanding.around import Around
+from saywright.understanding.bench_words import NEUTRAL, PARTICLES, PLAIN
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.number_words import CLASSES
@@ -108,3 +109,22 @@ def split_kind(meaning: Meaning) -> str:
     if meaning.acts:
         return "ACT"
     return "OFF" if "MOVE_OFF" in meaning.tags else "ON"
+
+
+def leads_one(around: Around, at: int) -> bool:
+    """ "all four in, the stripped one's swapped" without the comma: one of them, by its state, is next."""
+    if around.text(at) != "the" or at + 2 >= len(around.texts):
+        return False
+    found = around.lexicon.match(around.texts, at + 1) if around.texts[at + 1] not in {"", BREAK} else None
+    told = found is not None and bool(found[1].conditions or found[1].positions)
+    return told and found is not None and around.text(at + 1 + found[0]) in {"one", "ones"}
+
+
+def of_unknown_verb(around: Around, at: int, following: int) -> bool:
+    """A bare "off" or "out" behind a verb that nobody knows and its pronoun."""
+    if around.texts[at:following] not in {("out",), ("off",)} or len(around.out) < 3:
+        return False
+    begins, verb, it = around.out[-3:]
+    meant = around.texts[begins.end - 1] in {"me", "us", "to", "will"}
+    known = verb.tags or around.texts[verb.start] in NEUTRAL | PLAIN
+    return it.kind == "PRON" and verb.kind == "WORD" and not known and meant

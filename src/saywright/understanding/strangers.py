@@ -6,6 +6,8 @@ from saywright.understanding.bench_words import ELSEWHERE, NEUTRAL, PLACES_ON_IT
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.walk import Walk
 
+_SHORTEST = 4  # letters of a noun
+
 
 def _strange_noun(walk: Walk, index: int) -> Phrase | None:
     """ "the case is filthy": a noun with its article that the sheet does not know, and no place on a part."""
@@ -42,6 +44,20 @@ def stranger_at(walk: Walk, index: int) -> Phrase | None:
         return _strange_place(walk, index) or _strange_object(walk, index)
     on_bench = walk.texts[noun.start] in (WORKSHOP | ELSEWHERE)
     return None if _held_behind(walk, index) and not on_bench else noun
+
+
+def strange_object_of(walk: Walk, index: int) -> Phrase | None:
+    """ "races cleaned out": the noun before a doing that opens the talk, where the sheet does not know it."""
+    noun, after, phrase = walk.before(index), walk.after(index), walk.phrases[index]
+    opens = index == 1 or (index > 1 and walk.phrases[index - 2].kind == "break")
+    if noun is None or noun.kind != "word" or noun.tags or noun.end != phrase.start or not opens:
+        return None
+    word = walk.texts[noun.start]
+    plain = (
+        not word.isalpha() or word in NEUTRAL | PLACES_ON_IT or word.endswith("ly") or len(word) < _SHORTEST
+    )
+    known = plain or walk.current or phrase.meaning.acts[0].form != "past"
+    return None if known or (after is not None and after.kind in {"subject", "lead"}) else noun
 
 
 def _held_behind(walk: Walk, index: int) -> bool:

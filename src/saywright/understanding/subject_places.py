@@ -19,7 +19,8 @@ def _is_place(walk: Walk, subject: Subject) -> bool:
     if not walk.current or "BREAK" in walk.glue or "AND" in walk.glue:
         return False
     if subject.pronoun:
-        return "WITH" in walk.glue  # "and the two washers with it"
+        on_top = walk.texts[max(0, subject.start - 2) : subject.start] == ("top", "of")
+        return on_top or "WITH" in walk.glue  # "and the two washers with it", "on top of them"
     return bool(walk.glue & {"OF", "PREP"})
 
 

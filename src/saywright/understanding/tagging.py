@@ -16,7 +16,13 @@ from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.measure_repairs import repaired
 from saywright.understanding.measures import Measure, find_measures
-from saywright.understanding.name_cuts import counts_all, laid_on, there_begins
+from saywright.understanding.name_cuts import (
+    counts_all,
+    is_denied_same,
+    laid_on,
+    points_at_part,
+    there_begins,
+)
 from saywright.understanding.name_kinds import name_kind, read_on_it
 from saywright.understanding.number_pauses import over_pauses
 from saywright.understanding.number_tokens import is_number_word
@@ -24,9 +30,9 @@ from saywright.understanding.numbered import told_by_number
 from saywright.understanding.ordinals import ordinals_as_values
 from saywright.understanding.position_lists import number_parts
 from saywright.understanding.roll_call import roll_of
-from saywright.understanding.split_verbs import join_split_verbs, split_kind
+from saywright.understanding.split_verbs import join_split_verbs, leads_one, split_kind
 from saywright.understanding.tags import Tag
-from saywright.understanding.talk_kinds import leads_one, talk_kind
+from saywright.understanding.talk_kinds import talk_kind
 from saywright.understanding.tokens import BREAK, Token
 from saywright.understanding.values import PRONOUN
 
@@ -91,6 +97,8 @@ def _next(around: Around, at: int) -> Tag:
         return Tag("MOD", at, at + 1, Meaning(positions=where), order=order)
     if _is_share_of_state(around, at):
         return Tag("WORD", at, at + 1, Meaning(tags=frozenset({"FILLER"})))
+    if around.texts[at] in {"over", "under"} and around.texts[max(0, at - 1)] in {"it", "that", "them"}:
+        around.measures.pop(at, None)  # "turn it over, one screw"
     measure = _before_name(around, around.measures.get(at)) or _rest_of_measure(around, at)
     match = around.lexicon.match(around.texts, at)
     while match and (
@@ -103,6 +111,8 @@ def _next(around: Around, at: int) -> Tag:
         or (match[0] == 2 and around.texts[at] in _INTO and leads_one(around, at + 1))
         or there_begins(around, at, match)
         or laid_on(around, at, match)
+        or points_at_part(around, at, match)
+        or is_denied_same(around, at, match)
     ):
         match = _shorter(around, at, match[0])
     if measure and (match is None or not _name_wins(match, measure)):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import NEUTRAL, PARTICLES, PLAIN
 from saywright.understanding.counts import small_count
+from saywright.understanding.split_verbs import leads_one, of_unknown_verb
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
@@ -39,6 +40,8 @@ def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str
         return "PRON" if those and around.last_kind == "ACT" else "WORD"  # "order one of those"
     if around.texts[at:following] == ("then",) and _orders_before(around):
         return "WORD"  # "to order then a piston"
+    if around.texts[at:following] == ("undo",) and around.text(following) not in {"", BREAK}:
+        return "OFF" if _object_behind(around, following) else "WORD"  # "undo the four bolts"
     if "PRICE" in tags and around.last_kind == "MEASURE":
         return "MARK"
     moves = _move_kind(around, at, following, tags) if tags & _MOVES else ""
@@ -50,6 +53,13 @@ def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str
         ought = "LIMIT" in tags and tags & _AUX and following not in around.measures
         return "AUX" if ought and around.names(following).acts else "MARK"  # "should be cleaned"
     return _noun_kind(around, at, following, tags) or _helping_kind(around, following, tags)
+
+
+def _object_behind(around: Around, at: int) -> bool:
+    """True where the object of a verb begins at *at*."""
+    found = around.names(at)
+    article = bool(found.tags & {"DET", "BOTH", "ALL", "THEM", "OTHER"}) or around.text(at) in {"it", "that"}
+    return article or around.names_part(at) or at in around.measures
 
 
 def _orders_before(around: Around) -> bool:
@@ -94,7 +104,7 @@ def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
     if around.last_kind == "MEASURE" and around.texts[at] in _BE and following - at == 2:
         return ""  # "under four seventy is out": out of its limits
     noun = around.last is not None and around.texts[around.last.end - 1] in {"a", "an"}
-    if (noun and following - at == 1) or _of_unknown_verb(around, at, following):
+    if (noun and following - at == 1) or of_unknown_verb(around, at, following):
         return "WORD"  # "a pull to one side", "let me rub it off"
     if around.last is not None and "ORD" in around.last.tags and following - at == 1:
         return "WORD" if around.texts[at] not in PARTICLES else ""  # "fires on the second pull"
@@ -118,16 +128,6 @@ def _tells_state(around: Around, at: int, following: int) -> bool:
         return False  # "slide's in spring's in"
     named = around.names(at + 1)
     return not _free(around, following) or _set_there(around, following) or bool(named.acts)
-
-
-def _of_unknown_verb(around: Around, at: int, following: int) -> bool:
-    """A bare "off" or "out" behind a verb that nobody knows and its pronoun."""
-    if around.texts[at:following] not in {("out",), ("off",)} or len(around.out) < 3:
-        return False
-    begins, verb, it = around.out[-3:]
-    meant = around.texts[begins.end - 1] in {"me", "us", "to", "will"}
-    known = verb.tags or around.texts[verb.start] in NEUTRAL | PLAIN
-    return it.kind == "PRON" and verb.kind == "WORD" and not known and meant
 
 
 def _moves_off(around: Around, at: int, following: int) -> bool:
@@ -248,15 +248,6 @@ def _is_torque(around: Around, at: int) -> bool:
     """ "cassette on, lock ring forty newton metres": what a fastener is tightened to."""
     measure = around.measures.get(at)
     return measure is not None and measure.unit is not None and get_unit(measure.unit).kind == "torque"
-
-
-def leads_one(around: Around, at: int) -> bool:
-    """ "all four in, the stripped one's swapped" without the comma: one of them, by its state, is next."""
-    if around.text(at) != "the" or at + 2 >= len(around.texts):
-        return False
-    found = around.lexicon.match(around.texts, at + 1) if around.texts[at + 1] not in {"", BREAK} else None
-    told = found is not None and bool(found[1].conditions or found[1].positions)
-    return told and found is not None and around.text(at + 1 + found[0]) in {"one", "ones"}
 
 
 def _joins(around: Around, last: Tag) -> bool:

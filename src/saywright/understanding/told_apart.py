@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saywright.sheets.model import Component
-from saywright.understanding.parts import named_most_after
+from saywright.understanding.part_picks import named_most_after
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.subjects import Subject
 from saywright.understanding.walk import Walk

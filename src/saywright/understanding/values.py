@@ -27,6 +27,7 @@ _IMPLAUSIBLE = 20
 _WRONG_KIND = 60
 _ODD_FORM = 4
 _NOT_PERMITTED = 1
+_SCALE = 10  # times smaller than the limits: another unit was meant
 _FINEST = 300  # steps of the last digit within the limits
 _TOO_CLOSE = 0  # a second choice at most this much dearer is as good
 
@@ -153,6 +154,7 @@ def _units(
     fitting = [code for code in measure.units if convertible(code, characteristic.unit)]
     if measure.units and fitting:
         plausible = [code for code in fitting if _plausible_in(reading.value, code, characteristic)]
+        plausible = [c for c in plausible if not _far_below(reading.value, c, characteristic)] or plausible
         inside = [code for code in plausible if _inside_in(reading.value, code, characteristic)]
         plausible = inside if len(inside) == 1 else plausible
         if len(plausible) == 1 and get_unit(plausible[0]).kind == "length":
@@ -180,6 +182,13 @@ def _units(
 def _plausible_in(value: str, code: str, characteristic: Characteristic) -> bool:
     """True where *value* in this unit is within what the sheet thinks possible."""
     return is_plausible(characteristic, convert(parse_value(value), code, characteristic.unit))
+
+
+def _far_below(value: str, code: str, characteristic: Characteristic) -> bool:
+    """True where *value* in this unit, not the sheet's, is below a tenth of every limit."""
+    bounds = [abs(Fraction(bound)) for bound in characteristic.limits if bound]
+    exact = convert(parse_value(value), code, characteristic.unit)
+    return code != characteristic.unit and bool(bounds) and exact * _SCALE < min(bounds)
 
 
 def _inside_in(value: str, code: str, characteristic: Characteristic) -> bool:

@@ -65,6 +65,7 @@ RULES: dict[str, Right | None] = {
     f"POST {_J}/match": Right.CHANGE,
     f"POST {_J}/photos": Right.CHANGE,
     f"POST {_J}/photos/{{photo}}/place": Right.CHANGE,
+    f"POST {_J}/photos/{{photo}}/choose": Right.CHANGE,
     f"GET {_J}/pictures": Right.READ,
     f"GET {_J}/pictures/{{photo}}": Right.READ,
     f"GET {_J}/pictures/{{before}}/with/{{after}}": Right.READ,

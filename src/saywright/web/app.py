@@ -22,7 +22,15 @@ from saywright.web.access import Gate
 from saywright.web.board_sitting import BoardSitting
 from saywright.web.errors import error_page
 from saywright.web.guard import Guard
-from saywright.web.lan import Reach, address_of, check_reach, open_to_network, told_at_start
+from saywright.web.lan import (
+    DEFAULT_PORT,
+    MAX_PORT,
+    Reach,
+    address_of,
+    check_reach,
+    open_to_network,
+    told_at_start,
+)
 from saywright.web.render import STATIC
 from saywright.web.session import Sessions
 from saywright.web.state import Clock, Desk
@@ -30,8 +38,6 @@ from saywright.web.stream import Streams
 from saywright.web.tickets import Tickets
 
 LOOPBACK = ("127.0.0.1", "localhost", "::1")
-DEFAULT_PORT = 8712
-MAX_PORT = 65_535
 
 _JOB = "/jobs/{job}"
 _ITEM = _JOB + "/items/{item}"
@@ -55,6 +61,7 @@ ROUTES = [
     Route(_JOB + "/match", changes.match, methods=["POST"]),
     Route(_JOB + "/photos", changes.add_photos, methods=["POST"]),
     Route(_JOB + "/photos/{photo}/place", changes.place, methods=["POST"]),
+    Route(_JOB + "/photos/{photo}/choose", edits.choose, methods=["POST"]),
     Route(_JOB + "/photos/{photo}/{size}.jpg", media.picture, methods=["GET"]),
     Route(_JOB + "/clips/{item}.wav", media.clip, methods=["GET"]),
     Route(_ITEM, desk.item_page, methods=["GET"]),
@@ -176,7 +183,7 @@ def open_socket(host: str, port: int) -> socket.socket:
     """A socket that listens; RefusedError for a host others could reach, DeviceError for a taken port."""
     if host not in LOOPBACK:
         raise RefusedError(
-            "the desk has no login, so it answers on this machine only",
+            "only this machine, or the network with --lan, is answered",
             where=host,
             to_do="Leave the host out, or give 127.0.0.1",
         )

@@ -37,6 +37,8 @@ NOTICES = {
     "undone": "Undone. The change and its undoing are kept.",
     "timed": "The bench time is corrected. What was computed is kept.",
     "placed": "The picture has its place.",
+    "shown": "The picture stands in the report.",
+    "left": "The picture is left out of the report. It is kept.",
     "added": "The pictures were taken in.",
     "matched": "The pictures were matched again.",
     "explained": "Noted why it may stay open.",

@@ -53,7 +53,17 @@ def _time(bench: Bench, sent: Sent) -> tuple[str, Event]:
     return "timed", bench.correct_time(component, stage, minutes, why=why, actor=sent.actor)
 
 
+def _choose(bench: Bench, sent: Sent) -> tuple[str, Event]:
+    """Whether a picture stands in the report."""
+    chosen = {"yes": True, "no": False}.get(sent.text("in_report", needed="In the report"))
+    if chosen is None:
+        raise InputError("neither yes nor no was sent", where="In the report", to_do="Choose one of the two")
+    photo = sent.request.path_params["photo"]
+    return "shown" if chosen else "left", bench.choose_photo(photo, in_report=chosen, actor=sent.actor)
+
+
 add = posted(_add)
+choose = posted(_choose, anchor="#photos")
 split = posted(on_item(_split))
 merge = posted(on_item(_merge))
 undo = posted(_undo)

@@ -16,6 +16,7 @@ import segno
 from saywright.errors import DeviceError, InputError, RefusedError
 from saywright.store.protocol import People
 
+DEFAULT_PORT = 8712
 MAX_PORT = 65_535
 
 _GET_ADDRESS = 0x8915  # SIOCGIFADDR of Linux: the IPv4 address of a network interface

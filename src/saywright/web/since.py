@@ -77,6 +77,8 @@ def _whole(event: ev.Event) -> Told:
             what = f"stated why something may stay open: {why}"
         case ev.ChangeUndone(event=undone):
             what = f"event {undone} undone"
+        case ev.PhotoChosen(in_report=chosen):
+            what = "a picture was shown in the report" if chosen else "a picture was left out of the report"
         case ev.TimeCorrected(stage=stage, minutes=minutes):
             what = f"bench time {describe.STAGES[stage]} given as {minutes:f} min"
         case ev.JobDescribed():

@@ -20,6 +20,7 @@ from saywright.record.events import (
     PhotoAdded,
     PhotoAnnotated,
     PhotoChecked,
+    PhotoChosen,
     PhotoMeasured,
     PhotoPlaced,
     Understood,
@@ -88,6 +89,8 @@ def _step(event: Event, item: Item, photo_id: str | None, sheet: Sheet) -> Step 
             step = _at(
                 event, f"drawn on the picture: {len(drawn)} in all" if drawn else "nothing drawn on it"
             )
+        case PhotoChosen(photo=photo, in_report=chosen) if photo == photo_id:
+            step = _at(event, "shown in the report" if chosen else "left out of the report")
         case PhotoMeasured(photo=photo, measurement=found) if photo == photo_id:
             step = _at(event, f"{found.kind} measured: {found.value} {found.unit}")
         case PhotoPlaced(photo=photo, mark=mark, component=component, which=which) if photo == photo_id:

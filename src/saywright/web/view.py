@@ -58,6 +58,7 @@ class Line:
     picture: str | None = None  # id of the picture; None where there is none
     words: tuple[TimedWord, ...] = ()  # `heard` with times; empty where no clip is kept
     clip_from_s: float = 0.0  # where its clip begins in the recording
+    in_report: bool = True  # False: a picture that a person left out of it
 
 
 @dataclass(frozen=True)
@@ -141,6 +142,7 @@ def line_of(
         event=item.event,
         others=tuple((h.text, round(100 * h.probability)) for h in others),
         picture=(pictures or {}).get(item.sha256 or "") if isinstance(item, Photo) else None,
+        in_report=item.in_report if isinstance(item, Photo) else True,
         words=words,
         clip_from_s=max(0.0, (item.start_s or 0.0) - CLIP_BEFORE_S),
     )

@@ -11,7 +11,7 @@ from saywright.errors import SaywrightError
 from saywright.photos.damage import Proposal
 from saywright.photos.region import Box
 from saywright.photos.scale import Point
-from saywright.record.events import Event, MeasurementEntered, PhotoAdded, PhotoPlaced
+from saywright.record.events import Event, MeasurementEntered, PhotoAdded, PhotoChosen, PhotoPlaced
 from saywright.record.types import Photo
 from saywright.sheets.model import Stage
 from saywright.wiring import comparing, debris, matching, measuring, pictures, review, shooting, watching
@@ -164,6 +164,11 @@ class PicturesPart(Part):
         """
         self._log.refresh()
         return debris.debris_in_photo(self._log, photo_id, by, box)
+
+    def choose_photo(self, photo_id: str, *, in_report: bool, actor: str) -> Event:
+        """Show a picture in the report, or leave it out; it is kept in any case."""
+        picture = measuring.picture_of(self._log, photo_id).photo
+        return self._log.append(PhotoChosen(photo=picture, in_report=in_report), actor=review.named(actor))
 
     def annotate_photo(self, photo_id: str, annotations: Sequence[Mapping[str, Any]], *, actor: str) -> Event:
         """Draw on a picture: all that is to be on it, as `photos.annotate` has it."""

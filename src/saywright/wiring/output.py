@@ -57,7 +57,7 @@ def _document(log: JobLog, record: Record, *, with_time: bool) -> tuple[Document
     shown = {
         photo.sha256: pictures.jpeg(log, photo.id, _PICTURE_PX, drawn=True)
         for photo in record.photos
-        if photo.sha256 is not None and photo.superseded_by is None
+        if photo.sha256 is not None and photo.superseded_by is None and photo.in_report
     } | {pair.sha256: jpeg for pair, jpeg in compared}
     return document, shown
 

@@ -2,3 +2,4 @@
 import "./clip.js";
 import "./review.js";
 import "./live.js";
+import "./place.js";

@@ -1,0 +1,46 @@
+"""Which of its choices a value is, in its unit or the one said just before: "was two thou, now it's one"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from saywright.flags import Flag, FlagKind, flag
+from saywright.understanding.meanings import CharacteristicKey
+from saywright.understanding.measures import Measure
+from saywright.understanding.statements import Reading
+from saywright.understanding.values import Choice, best_choice
+from saywright.understanding.working import Working
+
+_Chosen = tuple[Choice, tuple[Choice, ...]]
+
+
+def choose(work: Working, measure: Measure, keys: Sequence[CharacteristicKey]) -> _Chosen | None:
+    """The best choice for *measure*; in the unit said just before where the sheet's makes no sense."""
+    found = best_choice(measure, keys, work.sheet)
+    last = next((s for s in reversed(work.out) if isinstance(s, Reading)), None)
+    if found is None or found[0].fits or measure.unit_said is not None or last is None:
+        return found
+    if last.unit_said is None or (last.component, last.characteristic) != found[0].key:
+        return found
+    carried = replace(measure, unit=last.unit, unit_said=last.unit_said, units=())
+    again = best_choice(carried, keys, work.sheet)
+    if again is None or not again[0].fits or again[0].key != found[0].key:
+        return found
+    doubt = flag(FlagKind.UNIT_AMBIGUOUS, f"{last.unit_said}, as said before")
+    return replace(again[0], flags=(*again[0].flags, doubt)), again[1]
+
+
+def rival_flags(best: Choice, rivals: Sequence[Choice]) -> list[Flag]:
+    """Asks for what else the words could mean as well."""
+    flags: list[Flag] = []
+    if any(r.key[0] == best.key[0] and r.key != best.key for r in rivals):
+        names = dict.fromkeys([best.key[1], *(r.key[1] for r in rivals)])
+        flags.append(flag(FlagKind.CHARACTERISTIC_AMBIGUOUS, " or ".join(names)))
+    if any(r.key[0] != best.key[0] for r in rivals):
+        names = dict.fromkeys([best.key[0], *(r.key[0] for r in rivals)])
+        flags.append(flag(FlagKind.PART_AMBIGUOUS, " or ".join(names)))
+    same_key = [r for r in rivals if r.key == best.key]
+    if same_key:
+        flags.append(flag(FlagKind.NUMBER_AMBIGUOUS, " or ".join([best.value, *(r.value for r in same_key)])))
+    return flags

@@ -1,0 +1,73 @@
+"""Which part words pick out that do not name it in full: by its place, its state, how many there are."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from collections.abc import Set as AbstractSet
+
+from saywright.sheets.model import Component, Sheet
+from saywright.understanding.sheet_names import component_names
+from saywright.understanding.subjects import Subject
+
+Seen = tuple[str | None, str | None, str, bool]  # component, which, condition, whether it was there
+
+
+def so_placed(subject: Subject, candidates: list[Component], sheet: Sheet) -> list[Component]:
+    """ "lower boot", where the boot has no lower one and the slide boots have: the one so placed."""
+    said = {which for which in subject.which if not which.isdigit()}
+    if not said or any(_has(c, said) for c in candidates):
+        return candidates
+    nouns = {name[-1] for c in candidates for name, _ in component_names(c)}
+    placed = [
+        c
+        for c in sheet.component
+        if _has(c, said) and any(name[-1] in nouns for name, _ in component_names(c))
+    ]
+    return placed if len(placed) == 1 else candidates
+
+
+def _has(component: Component, places: set[str]) -> bool:
+    return all(any(p == place or place in p.split() for p in component.positions) for place in places)
+
+
+def found_so(
+    subject: Subject, candidates: list[Component], sheet: Sheet, seen: AbstractSet[Seen]
+) -> list[Component]:
+    """ "the chewed one" with the cover in hand: the part of which one was found so."""
+    if candidates[0].count > 1:
+        return candidates
+    so = {c for c, _, condition, present in seen if present and condition in subject.described}
+    found = [c for c in sheet.component if c.id in so and c.count > 1]
+    return found if len(found) == 1 else candidates
+
+
+def as_many(
+    subject: Subject, candidates: list[Component], sheet: Sheet, away: Mapping[str, int]
+) -> list[Component]:
+    """ "cover back on, all four in": the four screws called after it, not the one cover."""
+    said, held = subject.count or 0, candidates[0]
+    if said <= held.count:
+        return candidates
+    alike = [c for c in sheet.component if c.count == said and (not away or away.get(c.id, 0) >= said)]
+    of_it = [c for c in alike if named_after(c, held)] or alike
+    return of_it if len(of_it) == 1 else candidates
+
+
+def named_after(component: Component, held: Component | None) -> bool:
+    """True where a name of *component* holds a word of what is in hand: "plug washer" with the drain plug."""
+    if held is None:
+        return False
+    return _words_of(component, held) > 0
+
+
+def named_most_after(candidates: Sequence[Component], held: Component | None) -> list[Component]:
+    """Those whose names hold most words of what is in hand: the pump cover's screw, not another cover's."""
+    shared = [_words_of(c, held) if held is not None else 0 for c in candidates]
+    most = max(shared, default=0)
+    return [c for c, words in zip(candidates, shared, strict=True) if words == most > 0]
+
+
+def _words_of(component: Component, held: Component) -> int:
+    """How many words of a name of *held* stand in a name of *component* before its noun."""
+    words = {word for name, _ in component_names(held) for word in name}
+    return max((len(words & set(name[:-1])) for name, _ in component_names(component)), default=0)
