@@ -67,6 +67,7 @@ def heard(*texts, shares=None, confidence=None):
         ("okay that's right", "plain"),
         ("yes", "short"),
         ("yeah", "short"),
+        ("yes yes", "short"),
         ("yes it is", "short"),
         ("drop the question", "drop"),
         ("please drop that question", "drop"),

@@ -12,9 +12,9 @@ import pytest
 from fake_microphone import FakeMicrophone
 from saywright.bench import Bench
 from saywright.errors import DeviceError, DiskFullError
-from saywright.hearing.feed import Commanded, Live, Microphone, Settled
+from saywright.hearing.feed import Answered, Commanded, Live, Microphone, Settled
 from saywright.hearing.listener import SAMPLE_RATE_HZ, Samples
-from saywright.record.events import AudioAdded
+from saywright.record.events import AudioAdded, Heard, ItemAccepted
 from saywright.sheets.model import Sheet
 from saywright.store.media import FileJournal
 from saywright.store.memory import MemoryStore
@@ -78,6 +78,33 @@ def test_a_sitting(bench: Bench) -> None:
     assert 7.0 == last_recording(bench).duration_s
     assert ["18.42"] == [reading.value for reading in bench.record().readings]
     assert ["listening", "closed"] == states(told)
+
+
+def test_a_spoken_answer_is_told(
+    store: MemoryStore, sheet: Sheet, clock: Clock, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """After the words, what they did to the question; the event names them, and who is at the bench."""
+    monkeypatch.setattr("saywright.wiring.capture.Microphone", Breaking)
+    said = ((1.0, 3.0, "float height is about eighteen point four"), (4.0, 5.0, "that's right"))
+    at = clock()  # stands still, so that the question was there when the answer began
+    bench = Bench.open(store, sheet, clock=lambda: at, listener=Player(*said), actor="Ada")
+    session = bench.microphone()
+    told: list[Live] = []
+
+    def hear(one: Live) -> None:
+        told.append(one)
+        if isinstance(one, Answered):
+            session.stop()
+
+    session.run(hear)
+    (answered,) = [one for one in told if isinstance(one, Answered)]
+    assert isinstance(told[told.index(answered) - 1], Settled)
+    (reading,) = bench.record().readings
+    assert (reading.id, True, "Ada") == (answered.item, answered.accepted, reading.accepted_by)
+    event = next(event for event in bench.events() if isinstance(event.payload, ItemAccepted))
+    heard = bench.events()[(event.payload.heard or 0) - 1].payload  # type: ignore[union-attr]
+    assert isinstance(heard, Heard)
+    assert ("that's right", 4.0) == (heard.utterance.best.text, heard.utterance.start_s)
 
 
 def test_the_disk_does_not_wait_for_the_listener(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -9,12 +9,13 @@ import numpy as np
 import pytest
 from PIL import Image
 
+from pump import CALIPER
 from saywright.bench import Bench
 from saywright.errors import InputError, NotFoundError, RefusedError, SaywrightError
 from saywright.judging.judge import judgements
 from saywright.photos.card import picture
 from saywright.record.types import Photo
-from saywright.sheets.model import Characteristic, Component, Instrument, Sheet
+from saywright.sheets.model import Characteristic, Component, Sheet
 from saywright.store.memory import MemoryStore
 from saywright.wiring.measuring import ScaleBy, Shown
 
@@ -92,15 +93,7 @@ GAUGE = Sheet(
     id="pump",
     title="Bilge pump",
     source="Invented for the tests",
-    instrument=(
-        Instrument(
-            id="caliper",
-            names=("caliper",),
-            unit="mm",
-            resolution=Decimal("0.01"),
-            max_permissible_error=Decimal("0.03"),
-        ),
-    ),
+    instrument=(CALIPER,),
     component=(
         Component(
             id="strainer",

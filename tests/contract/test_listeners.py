@@ -131,6 +131,7 @@ def test_spans_hold_the_speech(case: Case) -> None:
 
 def test_hypotheses(case: Case) -> None:
     """One to five hypotheses, best first, probabilities that sum to 1, no text twice."""
+    assert case.heard
     for one in case.heard:
         probabilities = [hypothesis.probability for hypothesis in one.hypotheses]
         assert 1 <= len(probabilities) <= 5
@@ -141,6 +142,7 @@ def test_hypotheses(case: Case) -> None:
 
 def test_words(case: Case) -> None:
     """Words are lower case, without space or punctuation; their times rise and stay inside the utterance."""
+    assert case.heard
     for one in case.heard:
         for hypothesis in one.hypotheses:
             assert hypothesis.words

@@ -7,6 +7,7 @@ from decimal import Decimal
 
 import pytest
 
+from pump import CALIPER, FLOAT, SIZE
 from saywright.record.types import Job, Record
 from saywright.sheets.model import Action, Characteristic, Component, Condition, Instrument, Sheet
 
@@ -17,30 +18,16 @@ SHEET = Sheet(
     title="Harbour pump",
     source="Invented",
     instrument=(
-        Instrument(id="caliper", names=("caliper",), resolution=D("0.01"), max_permissible_error=D("0.03")),
+        CALIPER,
         Instrument(id="gauge", names=("gauge",), unit="psi", resolution=D("0.1")),
     ),
     component=(
-        Component(
-            id="float",
-            names=("float",),
-            characteristic=(
-                Characteristic(
-                    id="height",
-                    names=("float height",),
-                    unit="mm",
-                    lower=D("18.0"),
-                    upper=D("18.8"),
-                    instrument="caliper",
-                    when=("as_found", "as_left"),
-                ),
-            ),
-        ),
+        FLOAT,
         Component(
             id="main_jet",
             names=("main jet",),
             part_number="MJ-1",
-            characteristic=(Characteristic(id="size", names=("size",), allowed=(D(125), D(128), D(130))),),
+            characteristic=(SIZE,),
         ),
         Component(
             id="bush",

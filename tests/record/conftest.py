@@ -7,11 +7,12 @@ from decimal import Decimal
 
 import pytest
 
+from pump import CALIPER, FLOAT, SIZE
 from saywright.record import events as ev
 from saywright.record.chain import link
 from saywright.record.fold import fold
 from saywright.record.types import PhotoChecks, Record
-from saywright.sheets.model import Action, Characteristic, Component, Condition, Instrument, Sheet
+from saywright.sheets.model import Action, Characteristic, Component, Condition, Sheet
 from saywright.understanding import statements as said
 
 START = datetime(2025, 3, 4, 8, 0, tzinfo=UTC)
@@ -20,39 +21,10 @@ SHEET = Sheet(
     id="pump",
     title="Harbour pump",
     source="Invented",
-    instrument=(
-        Instrument(
-            id="caliper",
-            names=("caliper",),
-            resolution=Decimal("0.01"),
-            max_permissible_error=Decimal("0.03"),
-        ),
-    ),
+    instrument=(CALIPER,),
     component=(
-        Component(
-            id="float",
-            names=("float",),
-            characteristic=(
-                Characteristic(
-                    id="height",
-                    names=("float height",),
-                    unit="mm",
-                    lower=Decimal("18.0"),
-                    upper=Decimal("18.8"),
-                    instrument="caliper",
-                    when=("as_found", "as_left"),
-                ),
-            ),
-        ),
-        Component(
-            id="main_jet",
-            names=("main jet",),
-            characteristic=(
-                Characteristic(
-                    id="size", names=("size",), allowed=(Decimal(125), Decimal(128), Decimal(130))
-                ),
-            ),
-        ),
+        FLOAT,
+        Component(id="main_jet", names=("main jet",), characteristic=(SIZE,)),
         Component(
             id="bush",
             names=("bush",),

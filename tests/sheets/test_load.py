@@ -109,9 +109,10 @@ class TestExtends:
         assert "knackered" in worn.names
 
     def test_a_new_id_is_new(self, tmp_path: Path) -> None:
-        """A condition the base lacks is added."""
+        """A condition the base lacks is added behind those of the base."""
         text = HEAD + 'extends = "base"\n[[condition]]\nid = "haunted"\n'
-        assert load_sheet(_write(tmp_path, text)).get_condition("haunted") is not None
+        conditions = [one.id for one in load_sheet(_write(tmp_path, text)).condition]
+        assert [*(one.id for one in load_sheet("base").condition), "haunted"] == conditions
 
     def test_a_caution_keeps_the_text_of_the_base(self, tmp_path: Path) -> None:
         """A sheet cannot take a warning away, only add to it."""
@@ -153,10 +154,12 @@ class TestExtends:
         assert "simple" == load_sheet(path).rule
 
     def test_a_chain_of_three(self, tmp_path: Path) -> None:
-        """A file that extends a file that extends the base has all of it."""
-        _write(tmp_path, '[sheet]\nid = "m"\ntitle = "M"\nextends = "base"\n', "middle.toml")
-        sheet = load_sheet(_write(tmp_path, HEAD + 'extends = "middle"\n'))
-        assert sheet.get_condition("worn") is not None
+        """A file that extends a file that extends the base has all of both."""
+        middle = '[sheet]\nid = "m"\ntitle = "M"\nextends = "base"\n[[condition]]\nid = "haunted"\n'
+        _write(tmp_path, middle, "middle.toml")
+        sheet, base = load_sheet(_write(tmp_path, HEAD + 'extends = "middle"\n')), load_sheet("base")
+        assert [*base.condition, sheet.get_condition("haunted")] == list(sheet.condition)
+        assert base.action == sheet.action
 
     def test_a_circle_is_a_fault(self, tmp_path: Path) -> None:
         """Two sheets that extend each other are refused with the way round told."""

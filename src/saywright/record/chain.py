@@ -44,14 +44,19 @@ def link(payload: Payload, *, at: datetime, actor: str, after: Event | None) -> 
     )
 
 
+def broken(seq: int, what: str, where: str) -> ChainError:
+    """The fault of a chain at event *seq*, the first that does not fit."""
+    return ChainError(f"event {seq} {what}", where=where, to_do="Restore the log from a backup")
+
+
 def verify(events: Iterable[Event], where: str = "the log") -> str:
     """The hash of the last event; ChainError names the first event that does not fit."""
     previous = GENESIS
     for seq, event in enumerate(events, start=1):
         if event.seq != seq:
-            raise ChainError(f"event {seq} is missing", where=where, to_do="Restore the log from a backup")
+            raise broken(seq, "is missing", where)
         expected = event_hash(event.seq, event.at, event.actor, event.payload, event.previous)
         if event.previous != previous or event.hash != expected:
-            raise ChainError(f"event {seq} was altered", where=where, to_do="Restore the log from a backup")
+            raise broken(seq, "was altered", where)
         previous = event.hash
     return previous

@@ -18,12 +18,12 @@ from sqlalchemy import Connection, Engine, create_engine, func, insert, select
 from sqlalchemy import event as hooks
 from sqlalchemy.exc import DBAPIError, IntegrityError
 
-from saywright.errors import ChainError, DiskFullError, NotFoundError, StaleError, StoreError
-from saywright.record.chain import GENESIS, content_hash, link
+from saywright.errors import ChainError, DiskFullError, StoreError
+from saywright.record.chain import GENESIS, broken, content_hash, link
 from saywright.record.events import Event, JobDescribed, JobOpened, Payload
 from saywright.store.media import FileMedia
 from saywright.store.people import table_people
-from saywright.store.protocol import JobRow, People, job_row
+from saywright.store.protocol import JobRow, People, gone_on, job_row, no_job
 from saywright.store.schema import EVENT, JOB, migrate
 
 _FULL_CODES = {sqlite3.SQLITE_FULL, sqlite3.SQLITE_IOERR_WRITE}
@@ -93,7 +93,7 @@ class SqliteStore:
         with self._reading() as connection:
             rows = connection.execute(query).mappings().all()
             if not rows and not self._knows(connection, job_id):
-                raise _no_job(job_id)
+                raise no_job(job_id)
         return tuple(_event(dict(row), str(self._file)) for row in rows)
 
     def jobs(self) -> tuple[JobRow, ...]:
@@ -128,17 +128,13 @@ class SqliteStore:
         previous, seq = GENESIS, 0
         with self._reading() as connection:
             if not self._knows(connection, job_id):
-                raise _no_job(job_id)
+                raise no_job(job_id)
             for row in connection.execute(query).mappings():
                 seq += 1
                 if row["seq"] != seq:
-                    raise ChainError(
-                        f"event {seq} is missing", where=where, to_do="Restore the log from a backup"
-                    )
+                    raise broken(seq, "is missing", where)
                 if not _fits(dict(row), previous):
-                    raise ChainError(
-                        f"event {seq} was altered", where=where, to_do="Restore the log from a backup"
-                    )
+                    raise broken(seq, "was altered", where)
                 previous = row["hash"]
         return previous
 
@@ -147,13 +143,9 @@ class SqliteStore:
         if after_seq == 0 and last is None:
             connection.execute(insert(JOB).values(id=job_id))
         elif last is None:
-            raise _no_job(job_id)
+            raise no_job(job_id)
         elif seq != after_seq:
-            raise StaleError(
-                f"the record has gone on to event {seq} since event {after_seq} was read",
-                where=f"job {job_id}",
-                to_do="Read it again and repeat",
-            )
+            raise gone_on(job_id, seq, after_seq)
 
     def _last(self, connection: Connection, job_id: str) -> Event | None:
         query = select(EVENT).where(EVENT.c.job_id == job_id).order_by(EVENT.c.seq.desc()).limit(1)
@@ -270,7 +262,3 @@ def _fits(row: dict[str, Any], previous: str) -> bool:
     return bool(
         row["previous"] == previous and row["hash"] == expected and row["kind"] == payload.get("kind")
     )
-
-
-def _no_job(job_id: str) -> NotFoundError:
-    return NotFoundError("no such job", where=job_id, to_do="'saywright jobs' lists them")

@@ -7,12 +7,11 @@ from collections.abc import Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 
-from saywright.errors import NotFoundError, StaleError
 from saywright.record.chain import link, verify
 from saywright.record.events import Event, JobDescribed, JobOpened, Payload
 from saywright.store.media import FileMedia
 from saywright.store.people import memory_people
-from saywright.store.protocol import JobRow, People, job_row
+from saywright.store.protocol import JobRow, People, gone_on, job_row, no_job
 
 
 class MemoryStore:
@@ -45,13 +44,9 @@ class MemoryStore:
         """Append all or none; see `Store.append`."""
         known = self._jobs.get(job_id, [])
         if not known and after_seq:
-            raise _no_job(job_id)
+            raise no_job(job_id)
         if len(known) != after_seq:
-            raise StaleError(
-                f"the record has gone on to event {len(known)} since event {after_seq} was read",
-                where=f"job {job_id}",
-                to_do="Read it again and repeat",
-            )
+            raise gone_on(job_id, len(known), after_seq)
         last = known[-1] if known else None
         made: list[Event] = []
         for payload in payloads:
@@ -80,9 +75,5 @@ class MemoryStore:
 
     def _get(self, job_id: str) -> list[Event]:
         if job_id not in self._jobs:
-            raise _no_job(job_id)
+            raise no_job(job_id)
         return self._jobs[job_id]
-
-
-def _no_job(job_id: str) -> NotFoundError:
-    return NotFoundError("no such job", where=job_id, to_do="'saywright jobs' lists them")

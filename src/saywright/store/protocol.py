@@ -8,6 +8,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Protocol
 
+from saywright.errors import NotFoundError, StaleError
 from saywright.people import Person, PersonChange, Role
 from saywright.record.events import Event, JobDescribed, JobOpened, Payload
 
@@ -172,6 +173,20 @@ class Store(Protocol):
     def close(self) -> None:
         """Let go of files."""
         ...
+
+
+def no_job(job_id: str) -> NotFoundError:
+    """There is no job of this id."""
+    return NotFoundError("no such job", where=job_id, to_do="'saywright jobs' lists them")
+
+
+def gone_on(job_id: str, seq: int, after_seq: int) -> StaleError:
+    """The log is at event *seq*, and the caller knows it to *after_seq* only."""
+    return StaleError(
+        f"the record has gone on to event {seq} since event {after_seq} was read",
+        where=f"job {job_id}",
+        to_do="Read it again and repeat",
+    )
 
 
 def job_row(

@@ -34,6 +34,8 @@ def of_its_holder(walk: Walk, index: int, said: Subject) -> Subject:
         return said
     fits = tuple(c for c in said.components if _belongs(walk.sheet, c, holder))
     if fits:
+        if link.kind == "aux" and said.alias:
+            walk.taken |= {index + 1, index + 2}  # "springs for the pawls out": said of the springs
         most = _most_after(walk.sheet, fits, holder)
         held = replace(said, components=most or fits)
         return replace(held, which=said.which or _shared(walk.sheet, held, holder))

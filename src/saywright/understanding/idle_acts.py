@@ -28,8 +28,10 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
         or (act.form == "ing" and any("SUBORDINATE" in tags for tags in here))
     ):
         return True  # "before refitting"
-    if work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start][-2:] in _COULD:
-        return True  # "I could clean it up, but …"
+    before_it = work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start][-2:]
+    let_me = act.id in _LOOKING and {("let", "me"), ("let", "us")} & {before_it, _before_head(work, fact)}
+    if let_me or before_it in _COULD:
+        return True  # "let me measure those", "I could clean it up, but …"
     if fact.aux & {"NEG", "DECLINE"} and _not_done(work, fact):
         return True
     if work.texts[fact.phrase.end : fact.phrase.end + 1] in _PERSONS and not _for_whom(work, fact, act):
@@ -62,6 +64,8 @@ def _is_no_verb(work: Working, fact: Fact, act: Act) -> bool:
         return True
     if act.form == "base" and not {"with", "using"}.isdisjoint(_before_head(work, fact)):
         return True  # "with fine emery"
+    if _before_head(work, fact) in {("in", "the"), ("in", "that")} and act.form == "base":
+        return True  # "back in the order they came"
     return act.form == "noun" and not fact.aux & {"NEED", "GIVEN", "DECLINE"}
 
 

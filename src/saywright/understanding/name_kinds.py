@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
-from saywright.understanding.bench_words import SIZE_WORDS
+from saywright.understanding.bench_words import PLACES_ON_IT, SIZE_WORDS
 from saywright.understanding.light_verbs import said_as_noun
 from saywright.understanding.meanings import CharacteristicKey, Meaning
 from saywright.understanding.tokens import BREAK, spoken_form
@@ -31,7 +31,7 @@ def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
         noun = said_as_noun(around.texts, at)
         return "ACT" if noun or _says_action(around, following) else "COND"
     if meaning.conditions:
-        idle = _done_to_it(around, at, following) or _put_on(around, at)
+        idle = _done_to_it(around, at, following) or _put_on(around, at) or _is_where(around, at, length)
         return "WORD" if idle else _condition_kind(around, following, meaning)
     return _loose_kind(around, at, following, meaning)
 
@@ -59,6 +59,12 @@ def _done_to_it(around: Around, at: int, following: int) -> bool:
     found = around.lexicon.match(texts, noun) if noun < len(texts) and texts[noun] else None
     behind = noun + (found[0] if found is not None else 1)
     return around.text(behind) in {"down", "up", "over"}
+
+
+def _is_where(around: Around, at: int, length: int) -> bool:
+    """ "make sure it's in its groove": a place that the part belongs in."""
+    owned = around.texts[max(0, at - 2) : at] in {("in", "its"), ("in", "their"), ("into", "its")}
+    return owned and length == 1 and around.texts[at] in PLACES_ON_IT
 
 
 def _put_on(around: Around, at: int) -> bool:

@@ -82,6 +82,7 @@ def scan(words: Sequence[str], start: int, *, homophones: bool = False, shares: 
             break
     _leave_next(run, words)
     _leave_twin(run)
+    _leave_row(run)
     while run.last in ("POINT", "AND", "AND_FRACTION", "TIMES", "MINUS", "A"):
         for column in (run.types, run.values, run.ends):
             column.pop()
@@ -117,6 +118,16 @@ def _leave_twin(run: Run) -> None:
             for column in (run.types, run.values, run.ends):
                 del column[at:]
             return
+
+
+def _leave_row(run: Run) -> None:
+    """Cuts "twenty three two twenty three one" to its first number: each begins with the same tens."""
+    shape = ["TENS", "DIGIT", "DIGIT"]
+    count = len(run.types) // 3
+    if count < 2 or run.types != shape * count or len(set(run.values[::3])) > 1:
+        return
+    for column in (run.types, run.values, run.ends):
+        del column[3:]
 
 
 def _step(run: Run, words: Sequence[str], at: int, homophones: bool, shares: bool) -> int:

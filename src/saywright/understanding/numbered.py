@@ -9,6 +9,7 @@ from saywright.understanding.counts import CARDINALS
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.measures import find_measures
+from saywright.understanding.shares_of_all import join_shares
 from saywright.understanding.tags import Tag
 from saywright.understanding.values import PRONOUN
 
@@ -22,7 +23,7 @@ def told_by_number(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) 
             out[-1] = replace(out[-1], end=tag.end, order=1)
             continue
         out += _behind_number(tag, after, out, texts, lexicon) or (tag,)
-    return tuple(out)
+    return join_shares(out, texts)
 
 
 def _numbered_one(

@@ -155,8 +155,9 @@ def _set_apart(mark: Mark, fact: Fact, told: Told) -> bool:
 def _value(fact: Fact, mark: Mark, texts: Sequence[str]) -> str:
     start, end = fact.phrase.start, fact.phrase.end
     after, before = mark.start - end, start - mark.end
-    if "LIMIT" in mark.tags and mark.segment == fact.segment:
-        return "quoted limit"
+    relative = after == 1 and texts[end] in {"it", "they", "you"} and mark.end == len(texts)
+    if "LIMIT" in mark.tags and (mark.segment == fact.segment or relative):
+        return "quoted limit"  # "over the one mil it should be"
     if "TOOL" in mark.tags and _size_like(fact) and (0 <= after <= _NEAR or 0 <= before <= _NEXT):
         return "tool size"
     numbered = texts[max(0, start - 1)] == "number"  # "number thirty two drill"

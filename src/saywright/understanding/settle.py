@@ -126,6 +126,8 @@ class Settler:
     def _doing(self, fact: Fact) -> None:
         act = fact.phrase.meaning.acts[0]
         if is_idle(self.work, self.told, fact, act):
+            if any(s.components for s in fact.subjects):
+                self.parts(fact)  # "let me measure those": in hand, with nothing done to it
             return
         action = self.work.sheet.get_action(act.id)
         order = action is not None and action.order

@@ -9,7 +9,7 @@ from saywright.understanding.walk import Walk
 
 def tells_where(walk: Walk, index: int, subject: Subject) -> bool:
     """True where the subject at phrase *index* is a place, and nothing is said of it."""
-    if not _is_place(walk, subject):
+    if not _is_place(walk, subject) or ("WITH" in walk.glue and _found_so(walk, index)):
         return False
     return not (_said_next(walk, index) if walk.used else _told_of(walk, index))
 
@@ -22,6 +22,12 @@ def _is_place(walk: Walk, subject: Subject) -> bool:
         on_top = walk.texts[max(0, subject.start - 2) : subject.start] == ("top", "of")
         return on_top or "WITH" in walk.glue  # "and the two washers with it", "on top of them"
     return bool(walk.glue & {"OF", "PREP"})
+
+
+def _found_so(walk: Walk, index: int) -> bool:
+    """ "with the top cage still stuck in it": a state right behind it is its own."""
+    behind = [p for p in walk.phrases[index + 1 : index + 3] if p.kind != "word"]
+    return bool(behind) and behind[0].kind == "finding"
 
 
 def _told_of(walk: Walk, index: int) -> bool:

@@ -22,8 +22,9 @@ _MARKS = frozenset(
 )  # fmt: skip
 _MOVES = frozenset({"MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON"})
 _AFTER_MOVE = frozenset(
-    [BREAK, "and", "now", "then", "with", "too", "next", "first", "again", "at", "but", "so", "as", "after"]
-)
+    [BREAK, "and", "now", "then", "with", "too", "next", "first", "again", "at", "but", "so", "as", "after",
+     "make", "making", "remember"]
+)  # fmt: skip
 _OBJECTS = frozenset({"it", "them", "to", "up", "down"})
 _PERSONS = frozenset({"i", "we", "he", "she", "they", "you"})
 _PARTICLES = frozenset({"in", "on", "off", "out", "back"})
@@ -252,7 +253,11 @@ def _is_torque(around: Around, at: int) -> bool:
 
 def _joins(around: Around, last: Tag) -> bool:
     """ "cleaned and in": the movement goes on behind what was done."""
-    return "AND" in last.tags and len(around.out) > 1 and around.out[-2].kind in {"ACT", "COND"}
+    if "AND" not in last.tags or len(around.out) < 2:
+        return False
+    before = around.out[-2]
+    unknown = before.kind == "WORD" and not before.tags and is_past(around.texts[before.start])
+    return before.kind in {"ACT", "COND"} or unknown  # "cage repacked and in"
 
 
 def _set_there(around: Around, following: int) -> bool:

@@ -65,7 +65,7 @@ def manner_of(utterance: Utterance) -> Manner | None:
 def _manner(text: str) -> Manner | None:
     words = [word for word in text.lower().replace("'", "").replace("’", "").split() if word not in _AROUND]
     said = " ".join(words)
-    if said in _SHORT:
+    if said in _SHORT or (words and set(words) <= set(_YES)):
         return "short"
     if said in _DROP:
         return "drop"

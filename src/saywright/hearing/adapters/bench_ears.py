@@ -23,8 +23,8 @@ from saywright.hearing.adapters.whisper_files import WHEEL_PIN, check_folder, fi
 NAME = "whisper tiny.en, bench ears"
 BASE, BENCH = EARS = ("base", "bench")
 STRENGTH = 0.5  # of what was learned; docs/ears.md has the others
-ADAPTER_SHA256 = "329db6e95d0e337bbba1cf887dc6d26e3fa8461b34b3bb21d330529303755441"
-MERGED_SHA256 = "e0a3b800ca7b3951d1cfda4781f7cb2aaa99483dcbb862d4d0dfaa9ac1d4d5eb"
+ADAPTER_SHA256 = "7b9a8d8b322829f5b3f4c68ce95d24b0ea079441adf0feaf6c8a5fd35dbe6f97"
+MERGED_SHA256 = "94ea6216afa23d2b7cce0d3effa666518c31a99f49270398492b74795a089ef5"
 _FOLDER = Path("merged") / "tiny.en-bench"  # one level deeper than models that a person puts there
 
 
