@@ -162,10 +162,8 @@ def _words(item: Item, sheet: Sheet) -> tuple[str, str]:
         case Condition():
             return describe.STAGES[item.stage], describe.condition_text(item, sheet)
         case Action():
-            action = sheet.get_action(item.action)
             many = f" × {item.quantity}" if item.quantity is not None else ""
-            label = action.label if action else item.action.replace("_", " ")
-            return describe.STATUSES[item.status], label + many
+            return describe.STATUSES[item.status], sheet.action_label(item.action) + many
         case Movement():
             count = f"{item.count} " if item.count > 1 else ""
             age = f"{item.part} one{'s' if item.count > 1 else ''} " if item.part else ""

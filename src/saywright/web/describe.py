@@ -53,8 +53,7 @@ def reading_text(item: Reading) -> str:
 
 def condition_text(item: Condition, sheet: Sheet) -> str:
     """The condition, its severity, and whether it was found absent."""
-    condition = sheet.get_condition(item.condition)
-    name = condition.label if condition else item.condition.replace("_", " ")
+    name = sheet.condition_label(item.condition)
     if not item.present:
         return f"not {name}"
     return f"{name}, {item.severity}" if item.severity else name
@@ -62,8 +61,7 @@ def condition_text(item: Condition, sheet: Sheet) -> str:
 
 def action_text(item: Action, sheet: Sheet) -> str:
     """The action, how many, and how far it is."""
-    action = sheet.get_action(item.action)
-    name = action.label if action else item.action.replace("_", " ")
+    name = sheet.action_label(item.action)
     many = f" × {item.quantity}" if item.quantity is not None else ""
     return f"{name}{many}: {STATUSES[item.status]}"
 
@@ -82,7 +80,7 @@ def identifier_text(item: Identifier) -> str:
 
 def photo_text(item: Photo, sheet: Sheet) -> str:
     """What the picture shows, as it was said."""
-    labels = [c.label if (c := sheet.get_condition(i)) else i.replace("_", " ") for i in item.conditions]
+    labels = [sheet.condition_label(condition) for condition in item.conditions]
     shown = ", ".join(labels)
     return f"photo: {shown}" if shown else "photo"
 

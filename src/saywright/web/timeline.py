@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from saywright.hearing.words import Utterance
-from saywright.record.types import Item, Record
+from saywright.record.types import Item, Record, waits
 from saywright.sheets.model import Sheet
 from saywright.web import describe
 from saywright.web.view import Line, line_of
@@ -89,7 +89,7 @@ def _shown(item: Item, show: str) -> bool:
     if (item.superseded_by is not None) != (show == "gone"):
         return False
     if show == "asks":
-        return item.kind == "unclear" or (item.asks and item.accepted_by is None)
+        return item.kind == "unclear" or waits(item)
     return show in ("all", "gone", item.kind)
 
 
