@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.bench_words import NEUTRAL, PART_NOUNS, PLACES_ON_IT
-from saywright.understanding.part_picks import named_most_after
+from saywright.understanding.part_picks import named_after, named_most_after
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.subjects import Subject, subject_of_phrase
@@ -46,9 +46,11 @@ def of_its_holder(walk: Walk, index: int, said: Subject) -> Subject:
 
 
 def _most_after(sheet: Sheet, fits: tuple[str, ...], holder: Subject) -> tuple[str, ...]:
-    """ "two screws on the bed cover": called after that cover most of all."""
+    """ "two screws on the bed cover": called after that cover most of all, or not after it at all."""
     one = sheet.get(holder.components[0]) if len(holder.components) == 1 else None
-    return tuple(c.id for c in named_most_after([c for c in map(sheet.get, fits) if c is not None], one))
+    known = [c for c in map(sheet.get, fits) if c is not None]
+    most = named_most_after(known, one)
+    return tuple(c.id for c in known if most and (c in most or not named_after(c, one)))
 
 
 def of_noun_behind(walk: Walk, index: int, said: Subject) -> Subject:

@@ -14,6 +14,12 @@ from saywright.understanding.bench_words import WORKSHOP
 from saywright.understanding.counts import count_parts
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
+from saywright.understanding.measure_edges import (
+    before_name,
+    behind_one,
+    rest_of_measure,
+    without_hedge,
+)
 from saywright.understanding.measure_repairs import repaired
 from saywright.understanding.measures import Measure, find_measures
 from saywright.understanding.name_cuts import (
@@ -34,7 +40,6 @@ from saywright.understanding.split_verbs import join_split_verbs, leads_one, spl
 from saywright.understanding.tags import Tag
 from saywright.understanding.talk_kinds import talk_kind
 from saywright.understanding.tokens import BREAK, Token
-from saywright.understanding.values import PRONOUN
 
 _PLAIN: dict[str, tuple[str, Meaning]] = {
     BREAK: ("BREAK", NOTHING),
@@ -98,8 +103,10 @@ def _next(around: Around, at: int) -> Tag:
     if _is_share_of_state(around, at):
         return Tag("WORD", at, at + 1, Meaning(tags=frozenset({"FILLER"})))
     if around.texts[at] in {"over", "under"} and around.texts[max(0, at - 1)] in {"it", "that", "them"}:
-        around.measures.pop(at, None)  # "turn it over, one screw"
-    measure = _before_name(around, around.measures.get(at)) or _rest_of_measure(around, at)
+        without_hedge(around, at)
+        if around.texts[at] == "over" and around.text(at + 1) not in _ARTICLES:
+            return Tag("WORD", at, at + 1, Meaning(tags=frozenset({"FILLER"})))
+    measure = before_name(around, around.measures.get(at)) or rest_of_measure(around, at)
     match = around.lexicon.match(around.texts, at)
     while match and (
         _cuts_measure(around, at, match[0])
@@ -116,7 +123,7 @@ def _next(around: Around, at: int) -> Tag:
     ):
         match = _shorter(around, at, match[0])
     if measure and (match is None or not _name_wins(match, measure)):
-        return Tag("MEASURE", at, measure.end, NOTHING, _behind_one(around, measure))
+        return Tag("MEASURE", at, measure.end, NOTHING, behind_one(around, measure))
     if match is None:
         return Tag("WORD", at, at + 1, NOTHING)
     length, meaning = match
@@ -176,49 +183,6 @@ def _is_share_of_state(around: Around, at: int) -> bool:
     if measure is None or measure.end != at + 1:
         return False
     return bool(around.names(at + 1).conditions)
-
-
-def _before_name(around: Around, measure: Measure | None) -> Measure | None:
-    """ "one second gear": the unit is the first word of a name."""
-    if measure is None or measure.unit_said is None or measure.end - measure.start < 2:
-        return measure
-    found = around.lexicon.match(around.texts, measure.end - 1) if around.texts[measure.end - 1] else None
-    if found is None or found[0] < 2 or not found[1].parts:
-        return measure
-    rest = find_measures(around.texts[measure.start : measure.end - 1], around.lexicon.units)
-    if not rest or rest[0].start or rest[0].end != measure.end - 1 - measure.start:
-        return measure
-    return replace(rest[0], start=measure.start, end=measure.end - 1)
-
-
-def _rest_of_measure(around: Around, at: int) -> Measure | None:
-    """ "nipped up to ten", "the rusty one eight point nine": what stands before it leaves the number."""
-    cut = next((m for m in around.measures.values() if m.start < at < m.end), None)
-    if cut is None or around.out[-1].kind == "MEASURE":
-        return None
-    found = find_measures(around.texts[at : cut.end], around.lexicon.units)
-    if not found or found[0].start:
-        return None
-    return replace(found[0], start=at, end=at + found[0].end, behind_first=())
-
-
-def _behind_one(around: Around, measure: Measure) -> Measure:
-    """ "lower one fifty": behind a position the one may stand for the part; both readings are as good."""
-    last = around.last
-    tells = last is not None and (last.meaning.positions or last.tags & {"OTHER", "LAST", "ORD"})
-    if last is None or last.kind != "MOD" or not tells:
-        return measure
-    if around.texts[measure.start] != "one" or not measure.behind_first:
-        return measure
-    point = around.texts[measure.start + 1] == "point"  # "outlet one point six" mostly is one number
-    pronoun = [replace(r, cost=0, flags=(*r.flags, PRONOUN)) for r in measure.behind_first[:1]]
-    odd = tuple({"odd"} & set(measure.flags))  # of the whole: "one three and a half"
-    whole = [replace(r, cost=0, flags=(*r.flags, *odd)) for r in measure.readings[:1]]
-    bare = around.texts[last.start] not in _POINTING and around.texts[last.start - 1] not in _POINTING
-    literal = point or (bare and bool(last.meaning.positions))  # "primary one ninety, secondary one seventy"
-    both = {r.value: r for r in ([*whole, *pronoun] if literal else [*pronoun, *whole])}
-    flags = tuple(f for f in measure.flags if f not in odd)
-    return replace(measure, readings=tuple(both.values()), flags=flags)
 
 
 def _shorter(around: Around, at: int, length: int) -> tuple[int, Meaning] | None:
