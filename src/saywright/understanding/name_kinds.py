@@ -57,6 +57,8 @@ def _done_to_it(around: Around, at: int, following: int) -> bool:
         return False
     noun = following + (0 if around.text(following) == "it" else 1)
     found = around.lexicon.match(texts, noun) if noun < len(texts) and texts[noun] else None
+    if around.texts[at] == "bent" and around.text(noun) in {"tang", "tab", "tongue", "arm", "lug"}:
+        return True  # "bent the tang": it was set
     behind = noun + (found[0] if found is not None else 1)
     return around.text(behind) in {"down", "up", "over"}
 
@@ -172,6 +174,8 @@ def _position_fits(around: Around, at: int, following: int) -> bool:
     if around.last_kind == "MEASURE" and any(tag.meaning.positions for tag in around.out):
         return True  # "one eighty four left and one eighty six right"
     names = around.names(following)
+    if around.texts[following : following + 2] == ("one", "of"):
+        return False  # "right, one of the screws …"
     return (
         around.text(following) in {"one", "ones", "is", "hand", "side"}
         or "SAME" in names.tags
