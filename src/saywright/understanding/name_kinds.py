@@ -51,6 +51,8 @@ def read_on_it(around: Around, at: int, length: int, meaning: Meaning) -> tuple[
 def _done_to_it(around: Around, at: int, following: int) -> bool:
     """ "before I split it", "bent the tang down": what somebody does, no state that was found."""
     texts = around.texts
+    if texts[at:following] == ("stripped",) and around.text(following) == "and":
+        return bool(around.names(following + 1).acts)  # "stripped and cleaned": taken apart
     if at and texts[at - 1] in {"i", "we"}:
         return around.text(following) in _OBJECTS
     if around.last_kind not in {"", "BREAK"} or around.text(following) not in {"the", "that", "it"}:

@@ -174,7 +174,8 @@ def _value(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
         return "tool size"  # "two pound hammer"
     if "PRICE" in mark.tags and (0 <= after <= _NEAR or (mark.segment == fact.segment and before >= 0)):
         return "price"
-    if "CLOCK" in mark.tags and (0 <= after <= _NEXT or 0 <= before <= _NEXT):
+    hour = texts[mark.end - 1] in {"o'clock", "oclock"}  # of the number before it alone
+    if "CLOCK" in mark.tags and (0 <= after <= _NEXT or (0 <= before <= _NEXT and not hour)):
         return "time or count of something else"
     return ""
 
@@ -233,6 +234,8 @@ def _is_time_of_day(fact: Fact, texts: Sequence[str]) -> bool:
     if not start:
         return False
     clock = texts[start] in _HOURS and (fact.phrase.end - start == 1 or texts[start + 1] in _MINUTES)
+    if texts[start - 1] == "at" and clock and not {"o'clock", "oclock"}.isdisjoint(texts):
+        return True  # "four two five at twelve o'clock and four two two at six"
     return texts[start - 1] == "at" and clock and not any(s.components for s in fact.subjects)
 
 
