@@ -135,6 +135,15 @@ def test_every_dependency_is_explained():
     assert [] == [name for name in names if name not in re.findall(r"[\w.-]+", rows)]
 
 
+def test_every_section_of_the_report_is_told():
+    """docs/report.md names each section that the report can have."""
+    sources = [path.read_text(encoding="utf-8") for path in (ROOT / "src/saywright/report").glob("*.py")]
+    titles = re.findall(r'(?:Section\(\s*"\w+",|title =)\s*"([^"]+)"', "\n".join(sources))
+    assert 18 <= len(titles)
+    page = " ".join(text("docs/report.md").split())
+    assert [] == [title for title in titles if title not in page]
+
+
 def test_links_lead_somewhere():
     """Each relative link of a page names a file that is there."""
     pages = [*ROOT.glob("*.md"), *(ROOT / "docs").glob("*.md")]

@@ -7,9 +7,10 @@ from dataclasses import replace
 import pytest
 
 from saywright.flags import FlagKind
+from saywright.hearing.adapters.bench_ears import NAME
 from saywright.hearing.words import Hypothesis, Utterance, Word
 from saywright.understanding.discourse import Discourse
-from saywright.understanding.doubt import Evidence, probability_right
+from saywright.understanding.doubt import Evidence, figures_of, probability_right
 from saywright.understanding.doubt_figures import FIGURES
 from saywright.understanding.parse import understand
 
@@ -143,3 +144,12 @@ def test_an_unlikely_value_is_not_lost_to_words_without_one(lexicon):
     """Of a value outside what is plausible and of words without a number, the value is asked about."""
     made = reading(lexicon, ("float height ninety", 0.6), ("float height nine d", 0.4), listener="whisper x")
     assert ("90", True) == (made.value, made.asks)
+
+
+def test_figures_are_the_listeners_own_then_its_engines():
+    """Bench ears are doubted by what was fit for them; another Whisper by Whisper's; the rest as unknown."""
+    assert FIGURES[NAME] is figures_of(NAME)
+    assert FIGURES["whisper"] is figures_of("whisper tiny.en")
+    assert FIGURES["whisper"] is figures_of("whisper large")
+    assert FIGURES[""] is figures_of("vosk small")
+    assert FIGURES[NAME] != FIGURES["whisper"]

@@ -6,7 +6,7 @@ import pytest
 
 from saywright.hearing import feed
 
-from .hung import STATES, wait_for
+from .hung import STATES, press_data_key, wait_for
 
 
 def test_a_data_key_lands_on_what_is_in_hand(hung):
@@ -17,7 +17,7 @@ def test_a_data_key_lands_on_what_is_in_hand(hung):
         screen.open(hung.path)
         wait_for(page, "#partial", "measuring the float height now")
         page.focus("#sound")
-        page.keyboard.type("18.42\n")
+        press_data_key(page, "18.42")
         wait_for(page, ".digits", "18.42")
         wait_for(page, ".by.key", "data key")
         wait_for(page, "#sound-word", "sound")
@@ -33,7 +33,7 @@ def test_an_instrument_and_a_voice_that_disagree_ask(hung):
     with hung.screen() as screen:
         screen.open(hung.path)
         wait_for(screen.page, ".digits", "18.24")
-        screen.page.keyboard.type("18,42mm\n")
+        press_data_key(screen.page, "18,42mm")
         wait_for(screen.page, "#asks .why", "18.24 mm said, 18.42 mm sent")
         wait_for(screen.page, ".plate", "asks")
 
@@ -44,7 +44,7 @@ def test_keys_that_are_no_value_get_one_clear_line(hung):
         screen.open(hung.path)
         wait_for(screen.page, "#microphone-word", "listening")
         seq = hung.bench.events()[-1].seq
-        screen.page.keyboard.type("ERR 4\n")
+        press_data_key(screen.page, "ERR 4")
         wait_for(screen.page, "#notice", "“ERR 4” is no value of an instrument. Press the key again")
         assert seq == hung.bench.events()[-1].seq
 

@@ -43,7 +43,7 @@ GLARE_SHARE = 0.02  # of the region: highlights where all detail is gone
 GLARE_AT = 250  # of 255, in two of the three colours: brass clips in red and green first
 MOTION_PX = 256  # sides of what is looked at for motion, at least
 FAR_PX_PER_MM = 8.0  # fewer, and a bore of 1.5 mm has less than the 12 pixels that a circle needs
-LEAST_PART = 0.02  # of what is looked at; less beside the white, and all of it counts
+LEAST_PART = 0.001  # of what is looked at; less beside the white, and all of it counts
 GLARE_MEAN = 0.6  # lightness of the rest: white paper is no glare
 
 _PRESMOOTH_PX = 0.8  # sigma; the bare Laplacian sees little but noise

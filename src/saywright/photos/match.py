@@ -17,7 +17,7 @@ import numpy as np
 from saywright.photos.order import match_by_order
 from saywright.photos.pairing import Floats, Posterior, best_path, posterior
 
-SURE = 0.97  # probability from which a pair is placed without asking …
+SURE = 0.96  # probability from which a pair is placed without asking …
 # … if no other mark of the picture and no other picture of the mark has more than this. Among marks said
 # within seconds of each other a stray picture can shift the others by one, and that reading can look likelier
 # than the truth. The price of both limits is printed by tools/fuzz_matching.py.

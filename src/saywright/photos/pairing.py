@@ -28,7 +28,7 @@ Floats = npt.NDArray[np.float64]
 
 P_TAKEN = 0.85  # a spoken mark has its picture
 EXTRA_SHARE = 0.35  # of the pictures have no mark; sets their rate
-SPREADS_S = (1.2, 2.5, 6.0, 12.0)  # between mark and shutter, about the usual delay; one holds for the set
+SPREADS_S = (0.7, 1.5, 3.0, 6.0, 12.0)  # of mark to shutter, about the usual delay; one holds for the set
 WINDOW_S = 2 * 86_400.0  # the clock is off by no more, either way
 NEVER_SET_WINDOW_S = 10 * 365 * 86_400.0  # unless no pair fits so; then much more must agree
 _REACH = 4.0  # spreads from a pair to the farthest offset weighed

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from difflib import get_close_matches
 from typing import Any
 
-from saywright.sheets.entries import entries, find, first_twice, folded, id_in_words, in_words
+from saywright.sheets.entries import entries, find, first_twice, folded, in_words, names_of
 from saywright.sheets.form import Data, Findings, check_form, hint
 from saywright.sheets.formula_check import formula_faults, well_built
 from saywright.sheets.locate import Lines, join
@@ -229,7 +229,7 @@ class _Meaning:
         """No two entries share a name: speech could not tell them apart."""
         holder: dict[str, tuple[str, object]] = {}
         for path, entry in entries:
-            for name in entry.get("names") or id_in_words(entry):
+            for name in names_of(entry):
                 word = folded(name)
                 other, other_id = holder.setdefault(word, (path, entry.get("id")))
                 if other != path and other_id != entry.get("id"):

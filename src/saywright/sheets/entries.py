@@ -22,12 +22,19 @@ def entries(table: Data, kind: str, path: str) -> list[tuple[str, dict[str, Any]
 
 
 def find(entries: Sequence[Data], entry_id: object) -> dict[str, Any] | None:
+    """The entry with this id; None where there is none."""
     if entry_id is None:
         return None
     return next((dict(entry) for entry in entries if entry.get("id") == entry_id), None)
 
 
+def names_of(entry: Data) -> Sequence[str]:
+    """How people call it: the names it has, else its id in words; none without an id."""
+    return entry.get("names") or id_in_words(entry)
+
+
 def id_in_words(entry: Data) -> list[str]:
+    """The name of an entry that says none: its id, with spaces for underscores."""
     return [str(entry["id"]).replace("_", " ")] if "id" in entry else []
 
 
@@ -43,8 +50,10 @@ def first_twice(values: Sequence[Any]) -> Any:
 
 
 def folded(name: str) -> str:
+    """The name as it is compared: without case, one space between words."""
     return " ".join(name.casefold().split())
 
 
 def in_words(code: str) -> str:
+    """A unit's code with the kind that it measures, for a fault."""
     return "plain numbers" if code == "1" else f"{code} ({UNITS[code].kind})"

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from saywright.sheets.entries import folded, id_in_words, names_of
 from saywright.sheets.form import LISTS, Data
 
 _INHERITED = ("rule", "guard_ratio", "language", "source")  # of [sheet], where the sheet does not say them
@@ -66,7 +67,7 @@ def filled_in(entry: Data) -> dict[str, Any]:
     """The entry with what it leaves unsaid: its id, in words, as its name; the count of its positions."""
     filled = dict(entry)
     if not filled.get("names"):
-        filled["names"] = [str(filled["id"]).replace("_", " ")]
+        filled["names"] = id_in_words(filled)
     if filled.get("positions"):
         filled.setdefault("count", len(filled["positions"]))
     if "characteristic" in filled:
@@ -98,23 +99,15 @@ def _without_names(base: Sequence[dict[str, Any]], own: Sequence[Data]) -> list[
     """The base's entries without the names that *own* gives to an entry of another id."""
     kept = []
     for entry in base:
-        others = {_folded(name) for one in own if one["id"] != entry["id"] for name in _names(one)}
-        names = [name for name in _names(entry) if _folded(name) not in others]
+        others = {folded(name) for one in own if one["id"] != entry["id"] for name in names_of(one)}
+        names = [name for name in names_of(entry) if folded(name) not in others]
         if names:
             kept.append({**entry, "names": names})
     return kept
 
 
-def _names(entry: Data) -> Sequence[str]:
-    return entry.get("names") or [str(entry["id"]).replace("_", " ")]
-
-
 def _joined(base: str | Sequence[str], own: str | Sequence[str]) -> list[str]:
     below = [base] if isinstance(base, str) else list(base)
     above = [own] if isinstance(own, str) else list(own)
-    known = {_folded(name) for name in below}
-    return below + [name for name in above if _folded(name) not in known]
-
-
-def _folded(name: str) -> str:
-    return " ".join(name.casefold().split())
+    known = {folded(name) for name in below}
+    return below + [name for name in above if folded(name) not in known]

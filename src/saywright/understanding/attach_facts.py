@@ -69,6 +69,9 @@ def _fits(walk: Walk, owners: set[str]) -> bool:
 def _adjacent(walk: Walk, index: int) -> bool:
     """True where the phrase before this one is the current subject."""
     before = walk.before(index)
+    if before is not None and before.kind == "link" and index > 1 and "AND" in before.tags:
+        verb = walk.phrases[index - 2]  # "injector stripped and cleaned"
+        return verb.kind == "word" and walk.texts[verb.start] == "stripped"
     return before is not None and before.kind in {"subject", "lead", "measure"}
 
 

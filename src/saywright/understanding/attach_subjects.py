@@ -20,7 +20,7 @@ from saywright.understanding.attach_moved import told_of_moved
 from saywright.understanding.denials import denied_few
 from saywright.understanding.facts import Fact
 from saywright.understanding.left_out import put_contrast
-from saywright.understanding.needs import add_need, needed
+from saywright.understanding.needs import add_need, needed, wants_one
 from saywright.understanding.subject_places import tells_where
 from saywright.understanding.subjects import Subject
 from saywright.understanding.walk import Walk
@@ -132,6 +132,9 @@ def _completed(walk: Walk, index: int, subject: Subject) -> Subject:
         if subject.age is not None and subject.single:
             walk.out.subjects.append(meant)  # "washers: new rear one, old front one"
         return meant
+    owners = dict.fromkeys(component for component, _ in walk.characteristic)
+    if subject.pronoun and not subject.components and not subject.other_words and len(owners) == 1:
+        return replace(subject, components=tuple(owners))  # "no reading on the seat bore, it's chewed up"
     if not subject.pronoun or (not subject.components and subject.other_words):
         walk.out.subjects.append(subject)
     return subject
@@ -152,7 +155,8 @@ def _open(walk: Walk, index: int, subject: Subject) -> None:
         walk.segment += 1
     _keep_characteristic(walk, subject)
     walk.hold([subject], used=False)
-    if subject.age == "new" and needed(walk, index):
+    wanted = subject.age is None and bool(subject.components) and wants_one(walk, index)
+    if wanted or (subject.age == "new" and needed(walk, index)):
         add_need(walk, index, subject)
 
 

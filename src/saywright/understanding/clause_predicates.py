@@ -36,7 +36,22 @@ from saywright.understanding.wordforms import is_past
 
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
 _TURNING = frozenset(
-    ["wound", "winding", "wind", "winds", "turned", "turning", "turn", "turns", "screwed", "screwing"]
+    [
+        "wound",
+        "winding",
+        "wind",
+        "winds",
+        "turned",
+        "turning",
+        "turn",
+        "turns",
+        "screwed",
+        "screwing",
+        "back",
+        "backed",
+        "backs",
+        "backing",
+    ]
 )
 _WISH_REACH = 6  # tokens from "not want" to what is not wanted
 _THOUGHT_REACH = 10  # tokens from "not think" to what is not so
@@ -114,10 +129,12 @@ def _wish(walk: Walk, phrase: Phrase) -> set[str]:
 
 def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet) -> bool:
     """ "wound the rebound in": what is counted in turns or clicks was turned, not fitted."""
-    end = fact.phrase.end
+    end, head = fact.phrase.end, fact.phrase.head
     said = tuple(text for text in texts[fact.phrase.start : end] if text not in {"is", "are"})
-    counted = said in {("out",), ("in",)} and bool(find_measures(texts[end : end + 2], {}))
-    if fact.kind not in _MOVES or not (counted or texts[fact.phrase.start] in _TURNING):
+    counted = said in {("out",), ("in",), ("off",)} and bool(find_measures(texts[end : end + 2], {}))
+    if fact.kind not in _MOVES or not (
+        counted or texts[head.start if head is not None else fact.phrase.start] in _TURNING
+    ):
         return False
     parts = [part for subject in fact.subjects for part in _able(subject, sheet)]
     return any(is_counted(c) for part in parts for c in part.characteristic)

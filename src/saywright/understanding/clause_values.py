@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from saywright.understanding.attach_facts import add_fact, by_preposition, right_subject
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact
@@ -10,6 +12,11 @@ from saywright.understanding.phrases import Phrase
 from saywright.understanding.tokens import spoken_form
 from saywright.understanding.walk import Walk
 
+_OWN = (
+    ("i", "get"), ("i", "have", "got"), ("i", "have"), ("we", "have", "got"), ("we", "have"),
+    ("i", "make", "it"),
+    ("i", "am", "getting"), ("we", "get"), ("this", "is"), ("this", "one", "is"), ("this", "is", "at"),
+)  # fmt: skip
 _AHEAD = 3  # phrases behind a value that its characteristic may stand in
 
 
@@ -72,7 +79,7 @@ def put_value(walk: Walk, index: int, phrase: Phrase) -> None:
         walk.characteristic, walk.characteristic_at = (), None
     else:
         index = _take_characteristic_ahead(walk, index, fact)
-        fact.characteristics = fact.characteristics or _carried(walk)
+        fact.characteristics = fact.characteristics or _carried(walk) or _against_limit(walk, phrase)
     add_fact(walk, fact, index, prefer_right=False, owners={c for c, _ in fact.characteristics})
 
 
@@ -99,6 +106,19 @@ def _just_measured(walk: Walk) -> bool:
         and last.segment == walk.segment
         and any(act.id == "measure" for act in last.phrase.meaning.acts)
     )
+
+
+def _against_limit(walk: Walk, phrase: Phrase) -> tuple[CharacteristicKey, ...]:
+    """ "supposed to be eighteen four, I've got seventeen nine": of what the limit is of."""
+    last, measure = walk.last, phrase.measure
+    if last is None or last.kind != "value" or measure is None or not is_own(walk.texts, phrase.start):
+        return ()
+    return last.characteristics
+
+
+def is_own(texts: Sequence[str], start: int) -> bool:
+    """True where the words right before the number at *start* say that the speaker reads it."""
+    return any(texts[max(0, start - len(said)) : start] == said for said in _OWN)
 
 
 def _carried(walk: Walk) -> tuple[CharacteristicKey, ...]:

@@ -21,6 +21,7 @@ from saywright.understanding.facts import Fact, Told
 from saywright.understanding.holders import (
     is_shape,
     of_its_holder,
+    of_noun_before,
     of_noun_behind,
     of_noun_on_it,
     owner_within,
@@ -88,7 +89,7 @@ def _put_part(walk: Walk, index: int, phrase: Phrase) -> None:
     if other_one(walk, index):
         walk.put_mark(frozenset({"OTHER_JOB"}), phrase)
         return
-    one = told_apart(walk, index, subject_of_phrase(phrase))
+    one = of_noun_before(walk, index, told_apart(walk, index, subject_of_phrase(phrase)))
     named = of_noun_behind(walk, index, owner_within(walk, one))
     said = of_noun_on_it(walk, index, named)
     if not is_shape(walk, index, said):
@@ -191,6 +192,8 @@ def _limit_opens(walk: Walk, index: int) -> bool:
     last = walk.last
     if last is None or last.segment != walk.segment or last.kind != "value":
         return False
+    if walk.texts[walk.phrases[index].start] == "on":
+        return False  # "three fifty on the plate": where it stands
     since = next(i for i, phrase in enumerate(walk.phrases) if phrase is last.phrase)
     after, between = walk.after(index), walk.phrases[since + 1 : index]
     ends = after is None or after.kind in {"break", "word", "link"}

@@ -53,6 +53,17 @@ def _most_after(sheet: Sheet, fits: tuple[str, ...], holder: Subject) -> tuple[s
     return tuple(c.id for c in known if most and (c in most or not named_after(c, one)))
 
 
+def of_noun_before(walk: Walk, index: int, said: Subject) -> Subject:
+    """ "valve springs", where the sheet has a spring and no valve spring: it may be another part."""
+    noun, phrase = walk.before(index), walk.phrases[index]
+    if noun is None or noun.kind != "word" or noun.tags or noun.end != phrase.start or phrase.lead:
+        return said
+    one_word = phrase.head is not None and phrase.head.end - phrase.head.start == 1
+    if not one_word or not said.components or walk.texts[noun.start] not in PART_NOUNS:
+        return said
+    return replace(said, unclear=said.unclear or " ".join(walk.texts[noun.start : phrase.end]))
+
+
 def of_noun_behind(walk: Walk, index: int, said: Subject) -> Subject:
     """ "hub bolts", "needle jack": with a noun behind it that the sheet has not, it may be another part."""
     noun = walk.after(index)

@@ -25,7 +25,7 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     if (
         _is_no_verb(work, fact, act)
         or _told_by_value(told, act)
-        or (act.form == "ing" and any("SUBORDINATE" in tags for tags in here))
+        or ((act.form == "ing" or act.id in _LOOKING) and any("SUBORDINATE" in tags for tags in here))
     ):
         return True  # "before refitting"
     before_it = work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start][-2:]

@@ -12,6 +12,7 @@ from saywright.understanding.parts import resolve
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Unclear
 from saywright.understanding.subjects import Subject
+from saywright.understanding.swapped import swap_two
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
@@ -81,6 +82,7 @@ def going_back(work: Working) -> bool:
 def settle_rest(told: Told, work: Working) -> None:
     """What is told without a fact."""
     _unit_alone(told, work)
+    swap_two(told, work)
     has_facts = any(fact.kind != "photo" for fact in told.facts)
     for mark in told.marks:
         if "MAKE_THAT" in mark.tags and not has_facts:

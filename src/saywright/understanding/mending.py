@@ -15,6 +15,7 @@ from saywright.understanding.number_words import CLASSES
 from saywright.understanding.sounds import letters_apart, likeness, sound_key
 from saywright.understanding.spacing import respaced
 from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.wordforms import plural, verb_forms
 
 _ALIKE_IN_NAME = 0.6  # one word of a longer name whose other words were heard right
 _ALIKE_KNOWN = 0.66  # of a word that belongs to another name
@@ -31,7 +32,7 @@ _SHORTEST_ALONE = 4  # letters; a shorter word sounds like too many others
 
 
 def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...], frozenset[int]]:
-    """The tokens with misheard names put right, and the indices of those that were changed."""
+    """The tokens with misheard names put right, and the indices of those whose word was another."""
     tokens = respaced(tokens, lexicon)
     if all(_is_plain(token.text, lexicon) for token in tokens):
         return tokens, frozenset()
@@ -70,7 +71,12 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
     if not changed:
         return tokens, frozenset()
     mended = tuple(replace(t, text=changed[i]) if i in changed else t for i, t in enumerate(tokens))
-    return mended, frozenset(changed)
+    return mended, frozenset(at for at, word in changed.items() if not _bent(texts[at], word))
+
+
+def _bent(text: str, word: str) -> bool:
+    """ "float dropped" for the float drop: another form of the word itself is no guess."""
+    return text in {plural(word), *verb_forms(word)}
 
 
 def _names_with(letter: str, texts: list[str], at: int, lexicon: Lexicon) -> bool:

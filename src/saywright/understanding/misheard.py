@@ -35,6 +35,8 @@ _COARSE = Fraction(1)  # step of the last digit said, in widths of the limits
 _FINE_PLACES = 2  # decimals of the limits from which a missing one tells
 _NOT_HEARD = "unk"  # what a recogniser writes for a word outside its vocabulary
 _PLACE_BEHIND = 2  # tokens between a number and its position behind it
+_TURNED = frozenset({"back", "backed", "wind", "wound", "turn", "turned", "screw", "screwed", "give", "gave"})
+_TURNED_REACH = 4  # tokens from the verb to by how much
 _RANGE_REACH = 4  # tokens from "between" to the number that ends its range
 _NUMBER_WORDS = frozenset(CLASSES) | frozenset(DENOMINATORS) - {"second", "seconds"}
 # Heard for a digit, and for little else behind a number; the others only where the words end there.
@@ -129,6 +131,8 @@ def _word_doubts(fact: Fact, work: Working, loose: Collection[int]) -> Iterator[
         yield flag(FlagKind.APPROXIMATE, "between")
     if end < len(work.texts) and work.texts[-1] in _CUT_SHORT:
         yield flag(FlagKind.PART_AMBIGUOUS, f"the words end at '{work.texts[-1]}'")
+    if _by_how_much(fact, work):
+        yield flag(FlagKind.NUMBER_ODD, "how far it was turned, not where it stands")
     if _is_lone(fact, work):
         yield flag(FlagKind.NUMBER_ODD, "it stands alone, away from its part")
 
@@ -139,6 +143,14 @@ def _is_of_one(fact: Fact, work: Working) -> bool:
     if small_count(fact.phrase.measure) is None or work.texts[end : end + 1] not in {("is",), ("has",)}:
         return False
     return bool(work.lexicon.names(work.texts, end + 1).conditions)
+
+
+def _by_how_much(fact: Fact, work: Working) -> bool:
+    """ "back it off half a turn", "wind it in another quarter": a change, no setting."""
+    before = work.texts[max(0, fact.phrase.start - _TURNED_REACH) : fact.phrase.start]
+    if _TURNED.isdisjoint(before):
+        return False
+    return not {"another", "further", "extra", "off"}.isdisjoint(before)
 
 
 def _ends_range(fact: Fact, work: Working) -> bool:

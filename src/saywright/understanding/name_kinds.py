@@ -51,12 +51,16 @@ def read_on_it(around: Around, at: int, length: int, meaning: Meaning) -> tuple[
 def _done_to_it(around: Around, at: int, following: int) -> bool:
     """ "before I split it", "bent the tang down": what somebody does, no state that was found."""
     texts = around.texts
+    if texts[at:following] == ("stripped",) and around.text(following) == "and":
+        return bool(around.names(following + 1).acts)  # "stripped and cleaned": taken apart
     if at and texts[at - 1] in {"i", "we"}:
         return around.text(following) in _OBJECTS
     if around.last_kind not in {"", "BREAK"} or around.text(following) not in {"the", "that", "it"}:
         return False
     noun = following + (0 if around.text(following) == "it" else 1)
     found = around.lexicon.match(texts, noun) if noun < len(texts) and texts[noun] else None
+    if around.texts[at] == "bent" and around.text(noun) in {"tang", "tab", "tongue", "arm", "lug"}:
+        return True  # "bent the tang": it was set
     behind = noun + (found[0] if found is not None else 1)
     return around.text(behind) in {"down", "up", "over"}
 
@@ -172,6 +176,8 @@ def _position_fits(around: Around, at: int, following: int) -> bool:
     if around.last_kind == "MEASURE" and any(tag.meaning.positions for tag in around.out):
         return True  # "one eighty four left and one eighty six right"
     names = around.names(following)
+    if around.texts[following : following + 2] == ("one", "of"):
+        return False  # "right, one of the screws …"
     return (
         around.text(following) in {"one", "ones", "is", "hand", "side"}
         or "SAME" in names.tags

@@ -11,6 +11,7 @@ from saywright.understanding.walk import Walk
 
 # "so that's a new sprocket": a decision, where the old one was found bad.
 _THAT_IS = frozenset({("that", "is"), ("it", "is")})
+_WANTING = frozenset({"need", "needs", "want", "wants", "with", "use"})  # "could do with a", "could use a"
 _NO_NEED = frozenset(
     {("no", "need", "for"), ("no", "need", "of"), ("do", "not", "need"), ("does", "not", "need")}
 )
@@ -37,6 +38,22 @@ def put_need(walk: Walk, index: int) -> bool:
     need = Fact("need_new", phrase, walk.segment, start=phrase.start, end=phrase.end)
     add_fact(walk, need, index, prefer_right=False)
     return True
+
+
+def wants_one(walk: Walk, index: int) -> bool:
+    """ "that'll want a float": a part that is wanted is a new one."""
+    before, start = walk.before(index), walk.phrases[index].start
+    if (
+        before is None
+        or before.kind != "aux"
+        or before.end < start - 1
+        or before.aux_tags & {"DECLINE", "NEG"}
+    ):
+        return False
+    words = walk.texts[before.start : start + 1]
+    ours = not {"i", "we", "you"}.isdisjoint(words)  # "I need a needle to clear the jet"
+    ends = walk.after(index) is None or walk.phrases[index + 1].kind in {"break", "link", "mark"}
+    return ends and not ours and not {"a", "an"}.isdisjoint(words) and not _WANTING.isdisjoint(words)
 
 
 def needed(walk: Walk, index: int) -> bool:

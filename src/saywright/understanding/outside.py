@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
+from saywright.understanding.clause_values import is_own
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.tokens import BREAK
@@ -37,7 +38,7 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
             return reason
     if fact.kind == "value":
         for mark in told.marks:
-            reason = _value(fact, mark, texts)
+            reason = _value(fact, mark, told, texts)
             if reason:
                 return reason
         return _number(fact, texts)
@@ -66,7 +67,8 @@ def _number(fact: Fact, texts: tuple[str, ...]) -> str:
         return "how many came off"  # "four off the right"
     if _did_not_go(fact, texts):
         return "a gauge that does not go"
-    return "a difference" if _is_difference(fact, texts) else ""
+    before = texts[max(0, fact.phrase.start - 3) : fact.phrase.start] == ("used", "to", "be")
+    return "a difference" if before or _is_difference(fact, texts) else ""
 
 
 def _did_not_go(fact: Fact, texts: tuple[str, ...]) -> bool:
@@ -152,11 +154,18 @@ def _set_apart(mark: Mark, fact: Fact, told: Told) -> bool:
     return anew or _but_between(mark, fact, told)
 
 
-def _value(fact: Fact, mark: Mark, texts: Sequence[str]) -> str:
+def _value_between(mark: Mark, fact: Fact, told: Told) -> bool:
+    """ "supposed to be eighteen four, I've got seventeen nine": the limit is told before."""
+    values = [f.phrase.start for f in told.facts if f.kind == "value"]
+    return any(mark.end <= start < fact.phrase.start for start in values)
+
+
+def _value(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
     start, end = fact.phrase.start, fact.phrase.end
     after, before = mark.start - end, start - mark.end
     relative = after == 1 and texts[end] in {"it", "they", "you"} and mark.end == len(texts)
-    if "LIMIT" in mark.tags and (mark.segment == fact.segment or relative):
+    own = mark.end < start - 1 and is_own(texts, start) and _value_between(mark, fact, told)
+    if "LIMIT" in mark.tags and (mark.segment == fact.segment or relative) and not own:
         return "quoted limit"  # "over the one mil it should be"
     if "TOOL" in mark.tags and _size_like(fact) and (0 <= after <= _NEAR or 0 <= before <= _NEXT):
         return "tool size"
@@ -165,7 +174,8 @@ def _value(fact: Fact, mark: Mark, texts: Sequence[str]) -> str:
         return "tool size"  # "two pound hammer"
     if "PRICE" in mark.tags and (0 <= after <= _NEAR or (mark.segment == fact.segment and before >= 0)):
         return "price"
-    if "CLOCK" in mark.tags and (0 <= after <= _NEXT or 0 <= before <= _NEXT):
+    hour = texts[mark.end - 1] in {"o'clock", "oclock"}  # of the number before it alone
+    if "CLOCK" in mark.tags and (0 <= after <= _NEXT or (0 <= before <= _NEXT and not hour)):
         return "time or count of something else"
     return ""
 
@@ -224,6 +234,8 @@ def _is_time_of_day(fact: Fact, texts: Sequence[str]) -> bool:
     if not start:
         return False
     clock = texts[start] in _HOURS and (fact.phrase.end - start == 1 or texts[start + 1] in _MINUTES)
+    if texts[start - 1] == "at" and clock and not {"o'clock", "oclock"}.isdisjoint(texts):
+        return True  # "four two five at twelve o'clock and four two two at six"
     return texts[start - 1] == "at" and clock and not any(s.components for s in fact.subjects)
 
 

@@ -36,6 +36,7 @@ from saywright.understanding.pairs import pair_of
 from saywright.understanding.phrases import phrases
 from saywright.understanding.places_here import places_here
 from saywright.understanding.pointing import pointed_out
+from saywright.understanding.roll_call import number_told
 from saywright.understanding.settle import Settler
 from saywright.understanding.statements import Statement
 from saywright.understanding.subjects import Subject
@@ -122,6 +123,9 @@ def _put_statements(work: Working, begin: int) -> None:
 
 def _made_out(fact: Fact, work: Working) -> list[Subject]:
     """The subjects of *fact*, with the parts that "the rear one" and "both" mean by what is in hand."""
+    told_off = number_told(fact, work)
+    if told_off is not None:
+        return [told_off]
     owners = {component for component, _ in fact.characteristics}
     pointed = [pointed_out(s, work.sheet, work.hand, owners) for s in fact.subjects]
     return [one for subject in pointed for one in pair_of(subject, work, measured=fact.kind == "value")]
