@@ -8,10 +8,19 @@ from saywright.understanding.around import Around
 from saywright.understanding.measures import Measure, find_measures
 from saywright.understanding.values import PRONOUN
 
+_IT = frozenset({"it", "that", "them"})
 _POINTING = frozenset({"the", "that", "this"})
 
 
-def without_hedge(around: Around, at: int) -> None:
+def turned_over(around: Around, at: int) -> bool:
+    """ "flip it over": the particle of a verb, no place and no hedge; the number behind it is freed."""
+    if around.texts[at] not in {"over", "under"} or around.texts[max(0, at - 1)] not in _IT:
+        return False
+    _without_hedge(around, at)
+    return around.texts[at] == "over" and around.text(at + 1) not in {"the", "a", "an", "my"}
+
+
+def _without_hedge(around: Around, at: int) -> None:
     """ "turn it over, one screw": the word at *at* belongs to the verb; the number behind it stays."""
     measure = around.measures.pop(at, None)
     if measure is None or measure.end == at + 1:

@@ -18,7 +18,7 @@ from saywright.understanding.measure_edges import (
     before_name,
     behind_one,
     rest_of_measure,
-    without_hedge,
+    turned_over,
 )
 from saywright.understanding.measure_repairs import repaired
 from saywright.understanding.measures import Measure, find_measures
@@ -100,12 +100,8 @@ def _next(around: Around, at: int) -> Tag:
     if order is not None or _points(around, at):
         where = () if order is not None else (around.texts[at],)
         return Tag("MOD", at, at + 1, Meaning(positions=where), order=order)
-    if _is_share_of_state(around, at):
+    if _is_share_of_state(around, at) or turned_over(around, at):
         return Tag("WORD", at, at + 1, Meaning(tags=frozenset({"FILLER"})))
-    if around.texts[at] in {"over", "under"} and around.texts[max(0, at - 1)] in {"it", "that", "them"}:
-        without_hedge(around, at)
-        if around.texts[at] == "over" and around.text(at + 1) not in _ARTICLES:
-            return Tag("WORD", at, at + 1, Meaning(tags=frozenset({"FILLER"})))
     measure = before_name(around, around.measures.get(at)) or rest_of_measure(around, at)
     match = around.lexicon.match(around.texts, at)
     while match and (
