@@ -76,7 +76,7 @@ WORKSHOP: Final = _words(
 ELSEWHERE: Final = _words(
     "floor rag rags hand hands glove gloves weather light lights radio coffee tea van truck shop door window "
     "customer boss kid job day place roof phone pen book tool tools apprentice lad "
-    "glasses specs"
+    "glasses specs eyes eyesight ears"
 )
 
 # Parts that any bench has: with what holds one named behind it, it is not the holder.
