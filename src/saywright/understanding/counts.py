@@ -231,7 +231,8 @@ def _which(
     order = CARDINALS.index(word) + 1 if word in CARDINALS else int(word) if word.isdigit() else 0
     if not 1 <= order <= component.count:
         return None
-    several = part.meaning.many and not (after and after[0].kind in {"COND", "AUX"})
+    single = bool(after) and after[0].kind == "AUX" and texts[after[0].start] in {"is", "has", "was"}
+    several = part.meaning.many and not single  # "holes two clear, one blocked"
     numbered = replace(part, end=number.start + 1)
     numbered = (
         replace(numbered, count=order) if several else replace(numbered, order=order)

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import Act
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _NOUN_MARKERS = frozenset({"a", "an", "that", "this", "the", "my", "your", "in"})
@@ -36,8 +37,9 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
         return True
     if work.texts[fact.phrase.end : fact.phrase.end + 1] in _PERSONS and not _for_whom(work, fact, act):
         return True
+    ours = work.texts[fact.phrase.start] in {"i", "we"}  # "springs are tired, I'll reuse the hold downs"
     if any(s.components for s in fact.subjects):
-        return False
+        return ours and _behind(fact) and _unknown_object(work, fact)
     head = fact.phrase.head
     start = head.start if head is not None else fact.phrase.start
     before = work.texts[start - 1 : start] if start else ()
@@ -64,6 +66,8 @@ def _is_no_verb(work: Working, fact: Fact, act: Act) -> bool:
         return True
     if act.form == "base" and not {"with", "using"}.isdisjoint(_before_head(work, fact)):
         return True  # "with fine emery"
+    if work.texts[fact.phrase.start :][:2] in {("flush",), ("flush", BREAK)} and fact.phrase.start:
+        return True  # "snapped off flush"
     if _before_head(work, fact) in {("in", "the"), ("in", "that")} and act.form == "base":
         return True  # "back in the order they came"
     return act.form == "noun" and not fact.aux & {"NEED", "GIVEN", "DECLINE"}
@@ -95,6 +99,11 @@ def _of_unknown_noun(work: Working, fact: Fact) -> bool:
     noun, article = work.texts[start - 1], work.texts[start - 2]
     known = work.lexicon.table.get((noun,))
     return article in _OBJECT_MARKERS and noun.isalpha() and (known is None or not known.tags)
+
+
+def _behind(fact: Fact) -> bool:
+    """True where all that *fact* is of was named before it."""
+    return all(s.end <= fact.phrase.start for s in fact.subjects)
 
 
 def _unknown_object(work: Working, fact: Fact) -> bool:

@@ -15,6 +15,7 @@ _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
 _PLACES = frozenset({"POS", "PLACE", "ORD", "KNOWN", "LAST", "FILLER", "MOVE_LOOSE_ON"})
 _BEFORE_NOUN = frozenset({"MOD", "LINK", "BREAK", "AUX", "ACT", "OFF", "ON", "MEASURE", "COND"})
 _BEFORE_MODIFIER = frozenset({"MOD", "LINK", "BREAK", "AUX", "ACT", "OFF", "ON", "MARK"})
+_ARTICLES = frozenset({"the", "a", "an", "his", "its"})
 _AFTER_NOUN = frozenset(["is", "are", "was", "were", "has", "reads", "out", "off", "in", "on"])
 
 
@@ -198,5 +199,10 @@ def _alias_fits(around: Around, following: int) -> bool:
 
 def _is_modifier(around: Around) -> bool:
     """ "valve cap": an unknown noun before a short name makes it another part."""
-    before = around.out[-2] if len(around.out) > 1 else None
+    at = len(around.out) - 2
+    while at >= 0 and around.out[at].kind == "WORD" and not around.out[at].tags:
+        at -= 1  # "the hold down springs"
+    before = around.out[at] if at >= 0 else None
+    if at < len(around.out) - 2:
+        return before is not None and before.kind == "MOD" and around.texts[before.end - 1] in _ARTICLES
     return before is None or before.kind in _BEFORE_MODIFIER or "FILLER" in before.tags

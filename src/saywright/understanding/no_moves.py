@@ -5,6 +5,7 @@ from __future__ import annotations
 from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.walk import Walk
+from saywright.understanding.wordforms import is_past
 
 _TOOLS = frozenset({"TOOL", "INSTRUMENT"})
 
@@ -15,7 +16,19 @@ def moves_nothing(walk: Walk, index: int, *, takes_object: bool) -> bool:
         return True
     if walk.phrases[index].kind == "on" and (_in_relation(walk, index) or _gauges(walk, index)):
         return True
-    return _unknown_subject(walk, index) or _some_of_it(walk, index)
+    return _unknown_subject(walk, index) or _some_of_it(walk, index) or _unknown_verb(walk, index)
+
+
+def _unknown_verb(walk: Walk, index: int) -> bool:
+    """ "drill it out and helicoil it": a verb that nothing here knows, before its object and particle."""
+    phrase, pronoun, verb = walk.phrases[index], walk.before(index), walk.before(index - 1) if index else None
+    if pronoun is None or verb is None or phrase.aux or not verb.tags <= {"TOOL"}:
+        return False
+    beside = verb.end == pronoun.start and pronoun.end == phrase.start
+    it = walk.texts[pronoun.start : pronoun.end] in {("it",), ("them",), ("that",)}
+    word = walk.texts[verb.start]
+    base = word not in NEUTRAL and not is_past(word) and not word.endswith(("s", "ing"))
+    return beside and it and base and index == 2 and verb.kind in {"word", "mark"}
 
 
 def _unknown_object(walk: Walk, index: int) -> bool:

@@ -21,8 +21,19 @@ def _strange_noun(walk: Walk, index: int) -> Phrase | None:
     article = lead is not None and lead.kind == "lead" and any("DET" in tag.tags for tag in lead.lead)
     if article and lead is not None and lead.end == noun.start:
         return noun
-    opens = index == 1 or walk.phrases[index - 2].kind == "break"  # "case is filthy"
+    at = index - 2
+    while at >= 0 and walk.phrases[at].kind == "word" and _is_noun(walk, walk.phrases[at]):
+        at -= 1  # "backing plate's rusty"
+    before = walk.phrases[at] if at >= 0 else None
+    told = before is not None and before.kind == "finding" and before.end == walk.phrases[at + 1].start
+    opens = before is None or before.kind == "break" or told  # "case is filthy", "hard grease is fine"
     return noun if opens and word not in PLACES_ON_IT else None
+
+
+def _is_noun(walk: Walk, phrase: Phrase) -> bool:
+    """A word that nothing here knows and that may name a thing."""
+    word = walk.texts[phrase.start]
+    return not phrase.tags and word.isalpha() and word not in NEUTRAL and not word.endswith("ly")
 
 
 def _strange_place(walk: Walk, index: int) -> Phrase | None:
