@@ -108,7 +108,9 @@ def _unit_alone(told: Told, work: Working) -> None:
 
 def _new_in_rebuild(told: Told, work: Working) -> None:
     """ "New o-ring on the back", "input bearing new": while the job goes back together, one was fitted."""
-    if work.stage != "as_left" or any(m.tags & _NOT_FITTED for m in told.marks):
+    read = any(fact.kind == "value" for fact in told.facts)
+    apart = _NOT_FITTED if read else _NOT_FITTED - {"LIMIT"}  # no number, no limit
+    if work.stage != "as_left" or any(m.tags & apart for m in told.marks):
         return
     said_of = {s.start for fact in told.facts for s in fact.subjects if _is_told(fact, s, work)}
     for subject in told.subjects:

@@ -58,7 +58,10 @@ def _told_otherwise(work: Working, fact: Fact, components: Sequence[str]) -> lis
         fact.characteristics = tuple(measured)  # as good as named
         return measured
     again = _read_again(work, fact, components)
-    return [again] if again is not None else []
+    if again is not None:
+        return [again]
+    last = _read_last(work, fact) if not _all(work, components) else None
+    return [(last.component, last.characteristic)] if last is not None else []
 
 
 def _of_fastener(work: Working, fact: Fact, components: Sequence[str]) -> CharacteristicKey | None:
@@ -94,6 +97,13 @@ def _read_again(work: Working, fact: Fact, components: Sequence[str]) -> Charact
     if "again" not in before or last is None or last.component not in components:
         return None
     return last.component, last.characteristic
+
+
+def _read_last(work: Working, fact: Fact) -> Reading | None:
+    """ "do that again, two point eight", and nothing is read on the part in hand: what was read last."""
+    if "again" not in work.texts[: fact.phrase.start]:
+        return None
+    return next((s for s in reversed(work.live()) if isinstance(s, Reading)), None)
 
 
 def _components(work: Working, subject: Subject | None) -> list[str]:

@@ -61,7 +61,10 @@ def _with_list(tag: Tag, queue: list[Tag], texts: Sequence[str], part: Component
     """The part with the numbers behind it, and the tags behind those."""
     orders: list[int] = []
     at = end = tag.end
-    while at < len(texts) and (texts[at] in _BETWEEN or texts[at] in _CARDINALS):
+    while at < len(texts) and (texts[at] in _BETWEEN or texts[at] in _CARDINALS or _ranges(texts, at)):
+        if orders and _ranges(texts, at):
+            last = _CARDINALS.index(texts[at + 1]) + 1
+            orders.extend(range(orders[-1] + 1, min(last, part.count + 1)))
         if texts[at] in _CARDINALS:
             order = _CARDINALS.index(texts[at]) + 1
             if order > part.count or (orders and order <= orders[-1]):
@@ -77,6 +80,11 @@ def _with_list(tag: Tag, queue: list[Tag], texts: Sequence[str], part: Component
     if not _has_state(rest) and _is_value(queue, end, part):
         return tag, queue
     return replace(tag, end=end, orders=tuple(orders)), rest
+
+
+def _ranges(texts: Sequence[str], at: int) -> bool:
+    """ "diodes one to three": up to which one."""
+    return texts[at] in {"to", "through"} and at + 1 < len(texts) and texts[at + 1] in _CARDINALS
 
 
 def _has_state(rest: Sequence[Tag]) -> bool:
