@@ -43,10 +43,6 @@ class Kit:
             return begin
         return [self.before, *self.tokens.encode(" " + prompt, add_special_tokens=False).ids[-223:], *begin]
 
-    def text_ids(self, words: str) -> list[int]:
-        """What is to come out."""
-        return [*self.tokens.encode(sentence_like(words), add_special_tokens=False).ids, self.end]
-
 
 def unpacked(folder: Path) -> dict[str, np.ndarray]:
     """The base weights of the pack, as float32."""

@@ -15,7 +15,6 @@ from torch.nn import functional as F  # noqa: N812  its usual name
 
 HEADS = 6
 LAYERS = 4
-WINDOW_FRAMES = 1500  # 15 s of spectrogram
 
 
 class Adapted(nn.Module):

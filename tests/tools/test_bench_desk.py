@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from concurrent.futures import ThreadPoolExecutor
+
 import bench_desk
 import pytest
 
@@ -12,7 +14,8 @@ def test_a_crowd_loses_nothing_and_dictation_leaves_the_memory_flat():
 
     How quick it is depends on what else the machine does; `make bench` tells that.
     """
-    found = bench_desk.run(3.0, 52)
+    with ThreadPoolExecutor(1) as pool:  # a browser that other tests drive keeps an event loop in this one
+        found = pool.submit(bench_desk.run, 3.0, 52).result()
     assert (0, 0) == (found.gone, found.counts.failed)
     assert 5 < len(found.counts.written)
     assert bench_desk.READERS < len(found.counts.reads_s)
