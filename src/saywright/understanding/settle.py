@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from saywright.flags import FlagKind, flag
+from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Stage
 from saywright.understanding.act_status import status_of
 from saywright.understanding.again import BackReader
@@ -15,7 +15,7 @@ from saywright.understanding.movements import is_connected, is_loose_move, put_m
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.photo_talk import told_stage
 from saywright.understanding.readings import ReadingSettler
-from saywright.understanding.statements import ActionNote, Direction, PhotoMark, Status
+from saywright.understanding.statements import ActionNote, Direction, PhotoMark, Reading, Status
 from saywright.understanding.subjects import Subject
 from saywright.understanding.working import Working
 
@@ -159,7 +159,7 @@ class Settler:
                 ActionNote,
                 fact.start,
                 fact.end,
-                flags=(*inferred, *part.flags) if part is not None else nobody,
+                flags=(*inferred, *part.flags, *self._doubted(part)) if part is not None else nobody,
                 stage=self.work.stage,
                 component=part.component if part is not None else None,
                 which=part.single if part is not None else None,
@@ -168,6 +168,15 @@ class Settler:
                 quantity=_quantity(fact, part, status),
             )
             self.work.put(made)
+
+    def _doubted(self, part: Part) -> tuple[Flag, ...]:
+        """ "one thirty five in the primary, both nipped up": not named, and its value asks."""
+        if all(f.kind != FlagKind.PART_FROM_CONTEXT for f in part.flags):
+            return ()
+        doubts = {FlagKind.STAMP_DIFFERS, FlagKind.PART_AMBIGUOUS}
+        read = [s for s in self.work.out if isinstance(s, Reading) and s.component == part.component]
+        asks = any(f.kind in doubts for s in read for f in s.flags)
+        return (flag(FlagKind.PART_AMBIGUOUS, "its value asks"),) if asks else ()
 
     def _acted_on(self, fact: Fact, action: str) -> list[Part]:
         """The parts of a doing; what is to be replaced is not the one that was found good."""
