@@ -77,6 +77,7 @@ def test_the_history_tells_who_made_each_change(given, saywright):
         (f"{TIDE}\n", ("add", "  "), 2, "no name was given"),
         (f"{TIDE}\n", ("add", "Ada", "--role", "captain"), 2, "captain"),
         (f"{TIDE}\n", ("passphrase", "Nobody"), 5, "no such person"),
+        ("", ("passphrase", "Nobody"), 5, "no such person"),
         ("", ("role", "Nobody", "viewer"), 5, "no such person"),
         ("", ("remove", "Nobody"), 5, "no such person"),
     ],

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import io
 import json
+import os
 import shutil
 import struct
 import subprocess
@@ -251,6 +252,9 @@ def test_missing_file_and_folder(tmp_path: Path) -> None:
     """A path that is no file is told as such."""
     with pytest.raises(ImageError, match=r"^gone\.jpg: there is no such file\. Check the name$"):
         read_photo(tmp_path / "gone.jpg")
+    os.mkfifo(tmp_path / "pipe.jpg")
+    with pytest.raises(ImageError, match="this is a device or a pipe, no file"):
+        read_photo(tmp_path / "pipe.jpg")  # and is not waited for
     with pytest.raises(ImageError, match="this is a folder"):
         read_photo(tmp_path)
 

@@ -113,11 +113,13 @@ def write_file(path: Path, content: bytes) -> Path:
 
 
 def clock_text(seconds: float | None) -> str:
-    """Seconds as mm:ss.t; blanks where not known."""
+    """Seconds as mm:ss.t, from an hour on h:mm:ss.t; blanks where not known."""
     if seconds is None:
         return " " * 7
-    tenths = round(seconds * 10)
-    return f"{tenths // 600:02d}:{tenths // 10 % 60:02d}.{tenths % 10}"
+    minutes, tenths = divmod(round(seconds * 10), 600)
+    hours, minutes = divmod(minutes, 60)
+    head = f"{hours}:{minutes:02d}" if hours else f"{minutes:02d}"
+    return f"{head}:{tenths // 10:02d}.{tenths % 10}"
 
 
 @contextmanager

@@ -96,6 +96,7 @@ def passphrase(name: str, actor: str | None) -> None:
       saywright people passphrase "Ada Holm"
     """
     with user_store() as store:
+        store.people.active(name)  # before anything is asked for
         person = store.people.set_passphrase(name, _passphrase(), by=who(actor))
     note(f"{person.name} has another passphrase from now on")
 

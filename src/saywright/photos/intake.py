@@ -10,6 +10,7 @@ from __future__ import annotations
 import hashlib
 import io
 import re
+import stat
 import struct
 import warnings
 from dataclasses import dataclass
@@ -113,16 +114,20 @@ def read_photo(source: Path | str | bytes, *, name: str = "") -> IntakeResult:
 
 def _read_bytes(path: Path, where: str) -> tuple[bytes, datetime]:
     try:
-        stat = path.stat()
+        found = path.stat()
         if path.is_dir():
             raise ImageError("this is a folder", where=where, to_do="Name the picture files in it")
-        if stat.st_size > MAX_BYTES:
+        if not stat.S_ISREG(found.st_mode):  # a pipe would be waited for without end
             raise ImageError(
-                f"the file has {stat.st_size / 1e6:.0f} MB, more than the {MAX_BYTES / 1e6:.0f} MB taken",
+                "this is a device or a pipe, no file", where=where, to_do="Name the picture files"
+            )
+        if found.st_size > MAX_BYTES:
+            raise ImageError(
+                f"the file has {found.st_size / 1e6:.0f} MB, more than the {MAX_BYTES / 1e6:.0f} MB taken",
                 where=where,
                 to_do="Save it smaller",
             )
-        return path.read_bytes(), datetime.fromtimestamp(stat.st_mtime, UTC)
+        return path.read_bytes(), datetime.fromtimestamp(found.st_mtime, UTC)
     except FileNotFoundError:
         raise ImageError("there is no such file", where=where, to_do="Check the name") from None
     except (OSError, OverflowError) as error:

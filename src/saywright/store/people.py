@@ -51,6 +51,10 @@ class _Rules:
         found = self._rows.rows().get(name_key(name))
         return found[0] if found else None
 
+    def active(self, name: str) -> Person:
+        """The person of this name who may sign in; NotFoundError where there is none."""
+        return self._active(name)[1]
+
     def defined(self) -> bool:
         """True where anybody is active."""
         return any(person.active for person, _ in self._rows.rows().values())

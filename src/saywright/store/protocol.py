@@ -107,6 +107,10 @@ class People(Protocol):
         """The person of this name, active or not."""
         ...
 
+    def active(self, name: str) -> Person:
+        """The person of this name who may sign in; NotFoundError where there is none."""
+        ...
+
     def defined(self) -> bool:
         """True where anybody is active: then the desk asks for a sign-in."""
         ...

@@ -21,11 +21,12 @@ _ENVIRONMENT = Environment(
 
 
 def clock_text(seconds: float | None) -> str:
-    """Seconds from the start of the recording as m:ss; "" where not known."""
+    """Seconds from the start of the recording as m:ss, from an hour on h:mm:ss; "" where not known."""
     if seconds is None:
         return ""
-    whole = int(seconds)
-    return f"{whole // 60}:{whole % 60:02d}"
+    minutes, rest = divmod(int(seconds), 60)
+    hours, minutes = divmod(minutes, 60)
+    return f"{hours}:{minutes:02d}:{rest:02d}" if hours else f"{minutes}:{rest:02d}"
 
 
 def sentence(text: str) -> str:
