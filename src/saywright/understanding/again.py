@@ -161,16 +161,20 @@ class BackReader:
                 self._same_one(fact, stage, told, part, which)
             self.work.named(part.component, part.single)
 
+    def _told_now(self, fact: Fact, component: str, which: str | None, last: ConditionNote) -> bool:
+        """True where this utterance told the same of it already."""
+        told = (component, which, last.condition, last.present)
+        notes = [s for s in self.work.out if isinstance(s, ConditionNote)]
+        said = any((s.component, s.which, s.condition, s.present) == told for s in notes)
+        if said:
+            self.work.covered.append((fact.start, fact.end))
+        return said
+
     def _same_one(
         self, fact: Fact, stage: Stage, last: Reading | ConditionNote, part: Part, which: str | None
     ) -> None:
         if isinstance(last, ConditionNote):
-            told = (part.component, which, last.condition, last.present)
-            if any(
-                isinstance(s, ConditionNote) and (s.component, s.which, s.condition, s.present) == told
-                for s in self.work.out
-            ):
-                self.work.covered.append((fact.start, fact.end))
+            if self._told_now(fact, part.component, which, last):
                 return  # "dry, and so is the bag they came in"
             self.work.put(
                 self.work.make(

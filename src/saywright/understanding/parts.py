@@ -74,12 +74,8 @@ def resolve(
         )
         kind = FlagKind.PART_FROM_CHARACTERISTIC if from_characteristic else FlagKind.PART_FROM_CONTEXT
         flags.append(flag(kind, component.label))
-        if (
-            hand is not None
-            and hand.component == component.id
-            and now - hand.utterance > STALE
-            and not from_characteristic
-        ):
+        long_ago = hand is not None and hand.component == component.id and now - hand.utterance > STALE
+        if long_ago and not from_characteristic:
             flags.append(flag(FlagKind.PART_AMBIGUOUS, f"{component.label} was named long ago"))
     if subject is not None and subject.unclear:
         flags.append(flag(FlagKind.PART_AMBIGUOUS, subject.unclear))
