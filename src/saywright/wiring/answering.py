@@ -1,7 +1,8 @@
 """What is said to the question on the board: "that's right" accepts what it asks about, or it is dropped.
 
 An answer counts only as a whole utterance, only by words that running talk does not use so, and only to a
-question that stood there before the words began. What it does is an event that names the words.
+question that stood there before the words began. What it does is an event that names the words. A bare "yes"
+is none: at a bench it is said to people all day.
 """
 
 from __future__ import annotations
@@ -13,14 +14,13 @@ from typing import Final, Literal
 from saywright.errors import RefusedError, StaleError
 from saywright.hearing.words import Utterance
 from saywright.record.asked import newest_first
-from saywright.record.events import Event, Heard, ItemAccepted, ItemWithdrawn, Understood
+from saywright.record.events import Event, Heard, ItemAccepted, ItemWithdrawn
 from saywright.record.types import Item, Reading, Record
 from saywright.report.trace import item_words
 from saywright.wiring.log import JobLog
 
-Manner = Literal["plain", "short", "no", "drop"]
+Manner = Literal["plain", "no", "drop"]
 
-FRESH_S = 20.0  # a bare "yes" is to a question asked no longer ago than this
 SURE = 0.6  # share of the hearings that must be the same answer
 CLEAR = 0.5  # confidence of each word, where the recogniser tells one
 _PLAIN: Final = frozenset(
@@ -37,7 +37,6 @@ _PLAIN: Final = frozenset(
         "confirm it",
     )
 )
-_SHORT: Final = frozenset(("yes", "yeah", "yep", "yes it is", "yes it does", "correct", "confirmed"))
 _DROP: Final = frozenset(("drop the question", "drop that question", "withdraw that", "withdraw it"))
 _NO: Final = ("no", "nope")
 _AROUND: Final = frozenset(("um", "uh", "er", "okay", "ok", "please", "thanks"))
@@ -65,8 +64,6 @@ def manner_of(utterance: Utterance) -> Manner | None:
 def _manner(text: str) -> Manner | None:
     words = [word for word in text.lower().replace("'", "").replace("’", "").split() if word not in _AROUND]
     said = " ".join(words)
-    if said in _SHORT or (words and set(words) <= set(_YES)):
-        return "short"
     if said in _DROP:
         return "drop"
     if said in _PLAIN or (words[:1] and words[0] in _YES and " ".join(words[1:]) in _PLAIN):
@@ -94,8 +91,6 @@ def answer(log: JobLog, record: Record, heard: Event, *, actor: str) -> Answer |
         why = f"said at the bench: “{utterance.best.text}”"
         return _kept(log, ItemWithdrawn(item=item.id, why=why, heard=heard.seq), item, actor=actor)
     if asked.kind != "ask":  # what was not understood has no yes
-        return None
-    if manner == "short" and not _just_asked(log, item, heard, began_at):
         return None
     return _kept(log, ItemAccepted(item=item.id, heard=heard.seq), item, actor=actor)
 
@@ -150,14 +145,3 @@ def _stood_before(log: JobLog, item: Item, heard: Event, began_at: datetime) -> 
     """True where the item was as it is before the words began: whoever spoke could see it."""
     seq = item.event or 0
     return 0 < seq < heard.seq and log.events[seq - 1].at <= began_at
-
-
-def _just_asked(log: JobLog, item: Item, heard: Event, began_at: datetime) -> bool:
-    """True where the question is the last thing that was understood, and not long ago."""
-    seq = item.event or 0
-    between = (event.payload for event in log.events[seq : heard.seq - 1])
-    something = any(
-        isinstance(payload, Understood) and any(one.kind != "remark" for one in payload.statements)
-        for payload in between
-    )
-    return not something and began_at - log.events[seq - 1].at <= timedelta(seconds=FRESH_S)
