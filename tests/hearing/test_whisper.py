@@ -106,16 +106,6 @@ def test_an_echo_of_the_prompt_is_heard_again_without_it(
     assert asked[1] < asked[0]
 
 
-def test_threads_live_and_in_a_recording_give_the_same(listener: WhisperListener) -> None:
-    """Live every thread works on one utterance, in a recording two share them; hypotheses are the same."""
-    audio = recording("float height eighteen point four two millimeters", voice="en-us")
-    listener.follow(lambda: None).drop()
-    live = listener.feed(audio) + listener.finish()
-    assert (1, 2) == (listener._engine.at_once, listener.at_once)
-    listener._engine.share_threads(listener.at_once)
-    assert live == listener.feed(audio) + listener.finish()
-
-
 def test_never_the_network(monkeypatch: pytest.MonkeyPatch) -> None:
     """Building and hearing open no connection."""
 

@@ -30,7 +30,6 @@ import numpy as np
 
 from saywright.errors import ModelError
 from saywright.hearing.adapters.cut import CutListener, always
-from saywright.hearing.adapters.following import CutFollower
 from saywright.hearing.adapters.hypotheses import (
     Scored,
     build,
@@ -42,11 +41,9 @@ from saywright.hearing.adapters.hypotheses import (
     too_fast,
     weigh,
 )
-from saywright.hearing.adapters.reading import CutReader
 from saywright.hearing.adapters.whisper_files import check_folder
 from saywright.hearing.cutting import CutSettings, Piece
 from saywright.hearing.listener import SAMPLE_RATE_HZ, Samples
-from saywright.hearing.recorded import Known
 from saywright.hearing.vocabulary import words_of
 from saywright.hearing.words import Hypothesis, Word
 
@@ -86,16 +83,6 @@ class WhisperListener(CutListener):
         """Example readings in number words for what is said next; "" for none."""
         self._prompt = self._engine.prompt_tokens(prompt)
         self._sentences = [words_of(sentence) for sentence in prompt.split(".") if sentence.strip()]
-
-    def follow(self, wake: Callable[[], None]) -> CutFollower:
-        """A new recording, live: one utterance at a time, which gets every thread."""
-        self._engine.share_threads(1)
-        return super().follow(wake)
-
-    def recorded(self, known: Known) -> CutReader:
-        """A new recording that is there already: utterances side by side, which is more in all."""
-        self._engine.share_threads(self.at_once)
-        return super().recorded(known)
 
     def recognise(self, piece: Piece) -> tuple[Hypothesis, ...]:
         """Best first; empty where nothing was said."""
@@ -144,12 +131,16 @@ class _Engine:
         import tokenizers  # noqa: PLC0415
         from faster_whisper.feature_extractor import FeatureExtractor  # noqa: PLC0415
 
-        self._folder, self._threads = folder, max(1, threads)
-        self._whisper = ctranslate2.models.Whisper
-        # Two decodings at a time with half the threads each: a recording is through sooner than with one.
-        self.at_once = min(2, self._threads)
         try:
-            self._model = self._load()
+            # Two decodings at a time with half the threads each: faster than one with all of them.
+            self.at_once = min(2, max(1, threads))
+            self._model = ctranslate2.models.Whisper(
+                str(folder),
+                device="cpu",
+                compute_type="int8",
+                inter_threads=self.at_once,
+                intra_threads=max(1, threads // self.at_once),
+            )
             self._tokens = tokenizers.Tokenizer.from_file(str(folder / "tokenizer.json"))
         except Exception as error:  # RuntimeError, and tokenizers raises bare Exception
             text = str(error).strip().splitlines()
@@ -173,21 +164,6 @@ class _Engine:
             )
         self._no_times = self._id("<|notimestamps|>")
         self._suppressed = [-1, *self._digit_tokens()]
-
-    def share_threads(self, at_once: int) -> None:
-        """Decode *at_once* utterances at a time, the threads divided among them; the words stay the same."""
-        if at_once != self.at_once:
-            self.at_once, self._model = at_once, None  # the old one goes before the new one comes
-            self._model = self._load()
-
-    def _load(self) -> Any:
-        return self._whisper(
-            str(self._folder),
-            device="cpu",
-            compute_type="int8",
-            inter_threads=self.at_once,
-            intra_threads=max(1, self._threads // self.at_once),
-        )
 
     def _id(self, token: str) -> int:
         found = self._tokens.token_to_id(token)
