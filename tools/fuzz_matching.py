@@ -12,7 +12,7 @@ gets it right. *Wrong* is all else.
 A pair is *clear* where six or more marks of the job have their picture, at uneven intervals, and no other
 picture and no other mark lies within 25 s of it.
 
-Usage: python tools/fuzz_matching.py [JOBS of each kind, 1500]
+Usage: python tools/fuzz_matching.py [JOBS of each kind, 1500 [FIRST SEED, 0]]
 """
 
 from __future__ import annotations
@@ -174,10 +174,11 @@ def total(kind: str, jobs: int, first_seed: int = 0) -> Score:
 def main() -> None:
     """Print a row for each kind of job."""
     jobs = int(sys.argv[1]) if len(sys.argv) > 1 else 1500
+    first_seed = int(sys.argv[2]) if len(sys.argv) > 2 else 0
     print("intervals     jobs  pairs  clear  right %   placed  wrong  likelier  asked")
     summed = Score()
     for kind in KINDS:
-        found = total(kind, jobs)
+        found = total(kind, jobs, first_seed)
         _row(kind, found)
         summed.add(found)
     _row("all", summed)

@@ -38,6 +38,10 @@ class FlagKind(StrEnum):
     PHOTO_MOVED = "photo_moved"
     PHOTO_GLARE = "photo_glare"
     PHOTO_FAR = "photo_far"
+    PHOTO_FRAMES = "photo_frames"
+    PHOTO_PRINT_COLOURS = "photo_print_colours"
+    PHOTO_DEEP = "photo_deep"
+    PHOTO_DATE = "photo_date"
     CALIBRATION_OVERDUE = "calibration_overdue"
     # asks
     INSTRUMENT_DISAGREES = "instrument_disagrees"
@@ -86,6 +90,10 @@ REASONS: dict[FlagKind, tuple[Level, str]] = {
     FlagKind.PHOTO_MOVED: ("note", "the camera was moved"),
     FlagKind.PHOTO_GLARE: ("note", "highlights hide part of it"),
     FlagKind.PHOTO_FAR: ("note", "taken from too far away to measure small things"),
+    FlagKind.PHOTO_FRAMES: ("note", "the file holds several frames, of which one is shown"),
+    FlagKind.PHOTO_PRINT_COLOURS: ("note", "colours for print (CMYK) are shown as on a screen"),
+    FlagKind.PHOTO_DEEP: ("note", "finer shades than 8 bits a channel are shown as 8"),
+    FlagKind.PHOTO_DATE: ("note", "the camera's date is of no use"),
     FlagKind.CALIBRATION_OVERDUE: ("note", "the calibration of the instrument was overdue that day"),
     FlagKind.INSTRUMENT_DISAGREES: ("ask", "the instrument and what was said disagree"),
     FlagKind.HEARINGS_DISAGREE: ("ask", "the hearings disagree about the value"),
@@ -109,7 +117,7 @@ REASONS: dict[FlagKind, tuple[Level, str]] = {
     FlagKind.RENEW_REFITTED: ("ask", "the sheet says this is renewed, and the old one was put back"),
     FlagKind.COUNT_TOO_HIGH: ("ask", "more than the sheet says are fitted"),
     FlagKind.IDENTIFIER_PARTIAL: ("ask", "only part of the mark was read"),
-    FlagKind.PHOTO_MATCH_UNCLEAR: ("ask", "the picture could belong to another mark"),
+    FlagKind.PHOTO_MATCH_UNCLEAR: ("ask", "the picture could belong to another mark, or to none"),
 }
 
 

@@ -69,6 +69,17 @@ TAKEN = {
 }
 
 
+TOLD = {
+    "cmyk.jpg": "colours for print (CMYK) are shown as on a screen",
+    "deep.png": "finer shades than 8 bits a channel are shown as 8: 16 bits",
+    "moving.gif": "the file holds several frames, of which one is shown: 1 of 2",
+    "year0.jpg": "the camera's date is of no use: “0000:00:00 00:00:00”",
+    "year9999.jpg": "the camera's date is of no use: “9999:99:99 99:99:99”",
+    "epoch.jpg": "the camera's date is of no use: “1970:01:01 00:00:00”",
+    "words.jpg": "the camera's date is of no use: “last Tuesday, I think”",
+}
+
+
 @pytest.fixture
 def job(saywright: Callable[..., Ran]) -> str:
     """A job with nothing in it."""
@@ -111,6 +122,33 @@ def test_what_is_odd_and_still_a_picture(
     assert (name, None) == (photo["name"], photo["taken_at"])
     assert TAKEN[name] in kept(tmp_path)
     assert 0 == saywright("report", job, "--out", tmp_path / "report").code
+
+
+@pytest.mark.parametrize("name", TAKEN)
+def test_what_is_odd_is_told(saywright: Callable[..., Ran], job: str, tmp_path: Path, name: str) -> None:
+    """One line when it is taken in and by the check, whose JSON tells it too; the record holds the same."""
+    path, bad = tmp_path / name, TAKEN[name]
+    path.write_bytes(bad)
+    told = TOLD.get(name)
+    row = " ".join(saywright("photos", "add", job, path).out.split())  # a table, wrapped
+    assert ([] if told is None else [told]) == [one for one in TOLD.values() if one in row]
+    checked = saywright("photos", "check", path)
+    assert ([] if told is None else [told]) == checked.out.splitlines()[2:]
+    found = json.loads(saywright("photos", "check", path, "--json").out)
+    odd = [found[key] for key in ("frames", "print_colours", "bits", "odd_date")]
+    assert (told is not None) == any(odd)
+    (photo,) = json.loads(saywright("export", job).out)["photos"]
+    assert odd == [photo["checks"].get(key) for key in ("frames", "print_colours", "bits", "odd_date")]
+    assert (told is not None) == any(told == flag["text"] for flag in photo["flags"])
+
+
+def test_what_is_odd_is_no_fault(saywright: Callable[..., Ran], job: str, tmp_path: Path) -> None:
+    """Whoever watches a folder is told of the odd file, and not to shoot it again for that."""
+    brass = Image.open(Path(__file__).parents[2] / "demo_images" / "IMG_2031.jpg")
+    (tmp_path / "a.jpg").write_bytes(saved(brass.convert("CMYK"), "JPEG"))
+    (line,) = saywright("photos", "watch", job, tmp_path, "--once").err.splitlines()
+    assert line.startswith("a.jpg: no part yet: good")
+    assert line.endswith(f"; {TOLD['cmyk.jpg']}")
 
 
 def test_all_at_once(saywright: Callable[..., Ran], job: str, tmp_path: Path) -> None:

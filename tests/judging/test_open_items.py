@@ -63,7 +63,8 @@ def test_unclear_match(empty, sheet) -> None:
     """A picture that could belong to another mark asks by its file name."""
     flags = (flag(FlagKind.PHOTO_MATCH_UNCLEAR),)
     photo = other(Photo, "s1", component="float", sha256="x", name="a.jpg", flags=flags)
-    text = "Does the picture a.jpg belong to the mark “heard”? The picture could belong to another mark."
+    why = "The picture could belong to another mark, or to none."
+    text = f"Does the picture a.jpg belong to the mark “heard”? {why}"
     assert {"ask:s1": text} == opened(record_of(empty, photo), sheet, "ask")
 
 

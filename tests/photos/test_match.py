@@ -219,6 +219,24 @@ def test_a_stray_among_marks_said_at_once_asks() -> None:
     assert len(pairs(result, sure=True)) >= 6
 
 
+@pytest.mark.parametrize(("kind", "seed"), [("uneven", 467), ("in groups", 73), ("in groups", 543)])
+def test_a_stray_out_of_step_with_the_others_asks(fuzz: ModuleType, kind: str, seed: int) -> None:
+    """Seeded jobs in which a stray comes near a mark without a picture, but not as this hand shoots."""
+    found = fuzz.score(fuzz.job(seed, kind))
+    assert (0, 0) == (found.wrong, found.likelier)
+    assert found.sure >= 4
+
+
+@pytest.mark.parametrize(("late_s", "sure"), [(4.0, True), (5.0, False)])
+def test_a_picture_out_of_step_with_the_others_asks(late_s: float, sure: bool) -> None:
+    """Pictures come 3 to 4 s after their marks; one that comes 5 s after its own may be a stray."""
+    shots = [at + 3 + 0.5 * (number % 3) for number, at in enumerate(SESSION)]
+    shots[4] = SESSION[4] + late_s
+    found = match_photos(marks_at(*SESSION), pictures_at(*shots, offset_s=-460), started_at=START)
+    assert {f"p{n}": f"m{n}" for n in range(len(SESSION))} == pairs(found)
+    assert ({} if sure else {"p4": "m4"}) == pairs(found, sure=False)
+
+
 def test_a_long_day() -> None:
     """A long day of 120 marks is matched whole; sums of so many pairs do not overflow."""
     rng = np.random.default_rng(3)

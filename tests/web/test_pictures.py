@@ -56,6 +56,18 @@ def test_every_picture_is_on_its_page(visit, photo: str) -> None:
     assert " style=" not in one.text
 
 
+def test_what_is_odd_about_a_file_is_told(visit, tmp_path: Path) -> None:
+    """Colours for print are told on both pages; for that alone nobody is asked to shoot it again."""
+    path = tmp_path / "print.jpg"
+    still = Image.open(Path(__file__).parents[2] / "demo_images" / "IMG_2031.jpg")
+    still.convert("CMYK").save(path, "JPEG")
+    (added,) = visit.bench().add_photos([path])
+    line = '<p class="notes">Colours for print (CMYK) are shown as on a screen.</p>'
+    pages = [visit.client.get(f"{JOB}/pictures{one}").text for one in ("", f"/{added.photo}")]
+    own = pages[0].split("print.jpg")[1].split("</li>")[0]  # the other picture there is not sharp
+    assert [(1, 0), (1, 0)] == [(one.count(line), one.count('class="fault"')) for one in (own, pages[1])]
+
+
 @pytest.mark.parametrize(
     ("kind", "expected"),
     [

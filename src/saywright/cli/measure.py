@@ -24,7 +24,7 @@ from saywright.cli.common import (
 from saywright.record.events import PhotoMeasured
 from saywright.wiring.lenses import calibrate_files, load_lens, save_lens
 from saywright.wiring.measuring import PLACES, ScaleBy, Shown, debris_of_file, debris_rows, measure_file
-from saywright.wiring.pictures import check_file, faults_told
+from saywright.wiring.pictures import check_file, faults_told, oddities_told
 
 FORMS = {"compact": "compact", "fibre": "fibre", "fibre_wide": "fibre, width not resolved"}
 
@@ -200,6 +200,8 @@ def check(
     click.echo(f"looked at {left:.0f} to {left + width:.0f} % across, {top:.0f} to {top + height:.0f} % down")
     unseen = "; no detail there to tell focus by" if found.sharpness is None else ""
     click.echo(("; ".join(faults_told(found)) or "nothing wrong with it") + unseen)
+    for odd in oddities_told(found):
+        click.echo(odd)
 
 
 @click.command()

@@ -16,7 +16,7 @@ from saywright.cli.measure import calibrate, check, debris, measure
 from saywright.errors import InputError, SaywrightError
 from saywright.record.events import PhotoAdded
 from saywright.record.types import Photo
-from saywright.wiring.pictures import in_bursts
+from saywright.wiring.pictures import faults_told, in_bursts, oddities_told
 from saywright.wiring.shooting import Camera
 from saywright.wiring.watching import pictures_in
 
@@ -128,13 +128,10 @@ def arrival_lines(bench: Bench, added: Sequence[PhotoAdded]) -> Iterator[str]:
     for one in added:
         photo = places.get(one.sha256)
         part = bench.sheet.label(photo.component, photo.which) if photo and photo.component else "no part yet"
-        faults = [
-            flag.text
-            for flag in (photo.flags if photo else ())
-            if flag.level == "note" and flag.kind.value.startswith("photo_") and flag.kind != "photo_by_order"
-        ]
+        faults = "; ".join(faults_told(one.checks))
         near = "" if one.checks.far is not None else "; without the marker card how near it was is not known"
-        yield f"{one.name}: {part}: " + (f"{'; '.join(faults)}: shoot it again" if faults else f"good{near}")
+        told = f"{faults}: shoot it again" if faults else f"good{near}"
+        yield "; ".join((f"{one.name}: {part}: {told}", *oddities_told(one.checks)))
 
 
 def expanded(files: tuple[Path, ...]) -> list[Path]:

@@ -1,17 +1,15 @@
 """Image file → pixels, hash, time taken. Nothing else reads image files.
 
 The bytes are kept as they came. What leaves the program goes through `derived_jpeg`, which writes pixels and
-nothing else, so that neither a place nor a serial number nor any other tag goes along; of the tags only
-orientation and time are read.
+nothing else, so that neither a place nor a serial number nor any other tag goes along. What is read of the
+tags is in `saywright.photos.tags`.
 """
 
 from __future__ import annotations
 
 import hashlib
 import io
-import re
 import stat
-import struct
 import warnings
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -23,21 +21,17 @@ from PIL import Image, ImageCms, UnidentifiedImageError
 from pillow_heif import register_heif_opener  # type: ignore[import-untyped,unused-ignore]
 
 from saywright.errors import ImageError
+from saywright.photos.tags import DAMAGE, Odd, bits_in, date_of, exif_of, frames_in, orientation
 
 Pixels = npt.NDArray[np.uint8]
 
 MAX_PIXELS = 60_000_000  # decoded, 180 MB; twice the sensor of a good camera
 MAX_BYTES = 200_000_000  # of the file
-FIRST_YEAR, LAST_YEAR = 1995, 2099  # a camera's date outside is a clock that was never set
+
 
 # Formats that run an interpreter or fetch other files (EPS, WMF) are not among them.
 _FORMATS = ("JPEG", "PNG", "WEBP", "HEIF", "TIFF", "GIF", "BMP")
 _KINDS = "JPEG, HEIC, PNG or WebP"
-
-_EXIF_IFD = 0x8769
-_ORIENTATION = 0x0112
-_TIME_TAGS = ((0x9003, 0x9291), (0x9004, 0x9292))  # original, digitised: each with its sub-second tag
-_EXIF_TIME = re.compile(r"(\d{4})[:-](\d\d)[:-](\d\d)[ T](\d\d):(\d\d):(\d\d)")
 
 # EXIF 2.32 (CIPA DC-008), tag 0x0112: what to do to the stored pixels to see the picture upright.
 _UPRIGHT = {
@@ -49,19 +43,6 @@ _UPRIGHT = {
     7: Image.Transpose.TRANSVERSE,
     8: Image.Transpose.ROTATE_90,
 }
-
-# What Pillow and its decoders raise on damaged data.
-_DAMAGE = (
-    OSError,
-    ValueError,
-    SyntaxError,
-    EOFError,
-    struct.error,
-    IndexError,
-    KeyError,
-    TypeError,
-    RuntimeError,
-)
 
 register_heif_opener()
 
@@ -78,12 +59,14 @@ class IntakeResult:
     format: str  # "JPEG", "PNG", "HEIF", "WEBP", …
     taken_at: datetime | None  # naive, by the camera's own clock; None without a usable EXIF time
     file_time: datetime | None  # UTC, when the file was last written; None where bytes were given
+    odd: Odd
 
 
 def read_photo(source: Path | str | bytes, *, name: str = "") -> IntakeResult:
     """The picture in *source*, a path or the bytes of a file; *name* is used in errors about bytes.
 
-    Animated files give their first frame. Raises ImageError for anything that is not a whole picture.
+    Of several frames the first is given; that and the like is told in `odd`. Raises ImageError for anything
+    that is not a whole picture.
     """
     file_time: datetime | None = None
     if isinstance(source, bytes):
@@ -94,7 +77,7 @@ def read_photo(source: Path | str | bytes, *, name: str = "") -> IntakeResult:
         data, file_time = _read_bytes(path, where)
     if not data:
         raise ImageError("the file is empty", where=where, to_do="Copy it from the camera again")
-    pixels, image_format, taken_at = _decode(data, where)
+    pixels, image_format, taken_at, odd = _decode(data, where)
     height_px, width_px = pixels.shape[:2]
     if min(height_px, width_px) < 2:
         raise ImageError(
@@ -109,6 +92,7 @@ def read_photo(source: Path | str | bytes, *, name: str = "") -> IntakeResult:
         format=image_format,
         taken_at=taken_at,
         file_time=file_time,
+        odd=odd,
     )
 
 
@@ -137,7 +121,7 @@ def _read_bytes(path: Path, where: str) -> tuple[bytes, datetime]:
         ) from None
 
 
-def _decode(data: bytes, where: str) -> tuple[Pixels, str, datetime | None]:
+def _decode(data: bytes, where: str) -> tuple[Pixels, str, datetime | None, Odd]:
     with warnings.catch_warnings():
         # Pillow warns of odd tags, which harm nothing, and of large pictures, which are refused here.
         warnings.simplefilter("ignore")
@@ -149,18 +133,25 @@ def _decode(data: bytes, where: str) -> tuple[Pixels, str, datetime | None]:
             image.load()
         except MemoryError:
             raise _too_large(where, "more than fits in memory") from None
-        except _DAMAGE as error:
+        except DAMAGE as error:
             raise _damaged(where, error) from None
-        exif = _exif(image)
-        turn = None if image.format == "HEIF" else _UPRIGHT.get(_orientation(exif))  # HEIF comes upright
+        exif = exif_of(image)
+        turn = None if image.format == "HEIF" else _UPRIGHT.get(orientation(exif))  # HEIF comes upright
         try:
             plain = _rgb(image, where)
-        except _DAMAGE as error:
+        except DAMAGE as error:
             raise ImageError(
                 f"its colours cannot be read ({_short(error)})", where=where, to_do=f"Save it as {_KINDS}"
             ) from None
         upright = plain if turn is None else plain.transpose(turn)
-        return np.asarray(upright, dtype=np.uint8), image.format or "", _taken_at(exif)
+        taken_at, odd_date = date_of(exif)
+        odd = Odd(
+            print_colours=image.mode == "CMYK",
+            bits=bits_in(image, data),
+            frames=frames_in(image),  # last, since it turns the pages
+            date=odd_date,
+        )
+        return np.asarray(upright, dtype=np.uint8), image.format or "", taken_at, odd
 
 
 def _open(data: bytes, where: str) -> Image.Image:
@@ -172,7 +163,7 @@ def _open(data: bytes, where: str) -> Image.Image:
         raise ImageError(
             "this is not a picture, whatever its name says", where=where, to_do=f"Give a {_KINDS} file"
         ) from None
-    except _DAMAGE as error:
+    except DAMAGE as error:
         raise _damaged(where, error) from None
 
 
@@ -220,59 +211,8 @@ def _in_srgb(image: Image.Image) -> Image.Image:
             source = ImageCms.ImageCmsProfile(io.BytesIO(profile))
             target = ImageCms.createProfile("sRGB")
             changed = ImageCms.profileToProfile(image, source, target, outputMode="RGB")
-        except (ImageCms.PyCMSError, *_DAMAGE):
+        except (ImageCms.PyCMSError, *DAMAGE):
             changed = None
         if changed is not None:
             return changed
     return image if image.mode == "RGB" else image.convert("RGB")  # it would copy what is RGB already
-
-
-def _exif(image: Image.Image) -> Image.Exif | None:
-    try:
-        return image.getexif()
-    except _DAMAGE:
-        return None
-
-
-def _orientation(exif: Image.Exif | None) -> int:
-    value = exif.get(_ORIENTATION) if exif is not None else None
-    return value if isinstance(value, int) else 1
-
-
-def _taken_at(exif: Image.Exif | None) -> datetime | None:
-    """When the shutter was pressed, by the camera. The plain DateTime tag is not used: editors set it."""
-    if exif is None:
-        return None
-    try:
-        tags = exif.get_ifd(_EXIF_IFD)
-    except _DAMAGE:
-        return None
-    for time_tag, fraction_tag in _TIME_TAGS:
-        found = parse_exif_time(tags.get(time_tag), tags.get(fraction_tag))
-        if found is not None:
-            return found
-    return None
-
-
-def parse_exif_time(text: object, fraction: object = None) -> datetime | None:
-    """An EXIF time ("2026:09:14 09:12:00", with its sub-second digits) as naive datetime.
-
-    None for what is no date or lies before 1995 or after 2099: a clock that was never set.
-    """
-    match = _EXIF_TIME.match(_text(text))
-    if match is None:
-        return None
-    digits = re.match(r"\d+", _text(fraction))
-    micro_s = int((digits.group() + "000000")[:6]) if digits else 0
-    try:
-        year, month, day, hour, minute, second = (int(part) for part in match.groups())
-        found = datetime(year, month, day, hour, minute, second, micro_s)
-    except ValueError:
-        return None
-    return found if FIRST_YEAR <= found.year <= LAST_YEAR else None
-
-
-def _text(value: object) -> str:
-    if isinstance(value, bytes):
-        return value.decode("ascii", "replace").strip("\0 ")
-    return value.strip("\0 ") if isinstance(value, str) else ""

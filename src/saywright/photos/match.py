@@ -25,6 +25,11 @@ RULED_OUT = 0.01
 # Of the likeliest stretch of offsets, without which no pair is sure. Higher, since with a wrong offset every
 # pair is wrong; at even intervals one stray picture on the beat is enough to make it look right.
 SURE_OFFSET = 0.995
+# Of the delay from word to shutter, in spreads of the other pairs': from here a pair asks. A stray that comes
+# by chance near a mark without a picture mostly comes earlier or later than this hand does. So do the slowest
+# of the hand's own; docs/photos.md says how many ask for it.
+STANDS_OUT = 2.5
+HAND_SPREAD_S = 1.0  # the spread of one pair that is assumed beside those seen
 PROPOSED = 0.25  # share among the ways to pair at all, from which a pair is proposed (and asks)
 
 
@@ -95,6 +100,9 @@ def match_photos(
         possible = np.array([[_possible(m.id, p.id, fixed) for p in dated] for m in timed_marks])
         found = posterior(marks_s, photos_s, possible)
         by_time = _decide([m.id for m in timed_marks], [p.id for p in dated], found)
+        said_s = {mark.id: float(at_s) for mark, at_s in zip(timed_marks, marks_s, strict=True)}
+        taken_s = {photo.id: float(at_s) for photo, at_s in zip(dated, photos_s, strict=True)}
+        by_time = _doubted(by_time, [taken_s[match.photo] - said_s[match.mark] for match in by_time])
         if any(match.sure for match in by_time):
             offset_s = round(found.offset_s, 1) if started_at is not None else None
     return _finish(marks, pictures, by_time, offset_s, fixed)
@@ -129,6 +137,35 @@ def _decide(mark_ids: Sequence[str], photo_ids: Sequence[str], found: Posterior)
             rival = mark_ids[index if index < mark else index + 1]
         matches.append(Match(mark_ids[mark], photo_ids[photo], round(confidence, 4), sure, rival=rival))
     return matches
+
+
+def _doubted(matches: Sequence[Match], delays_s: Sequence[float]) -> list[Match]:
+    """*matches* with those no longer sure whose delay stands out from the delays of the other sure ones.
+
+    The delays contain the clock's offset, which is the same for all.
+    """
+    sure = [index for index, match in enumerate(matches) if match.sure]
+    known_s = np.array([delays_s[index] for index in sure])
+    told = list(matches)
+    for place, index in enumerate(sure):
+        if _apart(known_s[place], np.delete(known_s, place)) >= STANDS_OUT:
+            told[index] = replace(matches[index], sure=False)
+    return told
+
+
+def _apart(delay_s: float, others_s: Floats) -> float:
+    """How many spreads of *others_s* (n,) the delay is from their mean; 0 where there are none.
+
+    The farthest of eight and more is left out: a second stray would hide the first. The spread is that of
+    what is left and of one pair of HAND_SPREAD_S, widened by how little a few pairs tell of the mean.
+    """
+    if others_s.size >= 8:
+        others_s = np.delete(others_s, int(np.abs(others_s - np.median(others_s)).argmax()))
+    if not others_s.size:
+        return 0.0
+    squares = float(((others_s - others_s.mean()) ** 2).sum())
+    spread_s = np.sqrt((squares + HAND_SPREAD_S**2) / others_s.size * (1 + 1 / others_s.size))
+    return float(abs(delay_s - others_s.mean()) / spread_s)
 
 
 def _finish(

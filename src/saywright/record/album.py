@@ -12,14 +12,14 @@ from saywright.errors import ChainError, NotFoundError, RefusedError
 from saywright.record import events as ev
 from saywright.record.pictures import (
     besides,
-    fault_flags,
+    check_flags,
     joined,
     parted,
     picture_item,
     put_on_part,
     reading_of,
     with_measurement,
-    without_faults,
+    without_checks,
 )
 from saywright.record.types import Item, Measurement, Photo
 from saywright.sheets.model import Sheet
@@ -93,7 +93,7 @@ class Album:
         added = self.picture(payload.photo).model_copy(update={"checks": payload.checks})
         self._pictures[payload.photo] = (added, self._pictures[payload.photo][1])
         item = self._find(payload.photo)
-        flags = (*without_faults(item.flags), *fault_flags(payload.checks))
+        flags = (*without_checks(item.flags), *check_flags(payload.checks))
         self._items[item.id] = item.model_copy(
             update={"checks": payload.checks, "flags": flags, "event": seq}
         )

@@ -22,7 +22,11 @@ _FAULTS = frozenset(
         FlagKind.PHOTO_FAR,
     }
 )
-_OF_PICTURE = _FAULTS | {FlagKind.PHOTO_MATCH_UNCLEAR, FlagKind.PHOTO_BY_ORDER}
+# What the file is besides an upright 8-bit RGB picture: told, and no reason to shoot again.
+ODD = frozenset(
+    {FlagKind.PHOTO_FRAMES, FlagKind.PHOTO_PRINT_COLOURS, FlagKind.PHOTO_DEEP, FlagKind.PHOTO_DATE}
+)
+_OF_PICTURE = _FAULTS | ODD | {FlagKind.PHOTO_MATCH_UNCLEAR, FlagKind.PHOTO_BY_ORDER}
 
 
 def fault_flags(checks: PhotoChecks) -> tuple[Flag, ...]:
@@ -38,9 +42,28 @@ def fault_flags(checks: PhotoChecks) -> tuple[Flag, ...]:
     return tuple(flag(kind) for present, kind in quality if present)
 
 
-def without_faults(flags: tuple[Flag, ...]) -> tuple[Flag, ...]:
+def odd_flags(checks: PhotoChecks) -> tuple[Flag, ...]:
+    """What of the file is not shown as it is, or is of no use."""
+    flags = []
+    if checks.frames is not None:
+        flags.append(flag(FlagKind.PHOTO_FRAMES, f"1 of {checks.frames}"))
+    if checks.print_colours:
+        flags.append(flag(FlagKind.PHOTO_PRINT_COLOURS))
+    if checks.bits is not None:
+        flags.append(flag(FlagKind.PHOTO_DEEP, f"{checks.bits} bits"))
+    if checks.odd_date is not None:
+        flags.append(flag(FlagKind.PHOTO_DATE, f"“{checks.odd_date}”"))
+    return tuple(flags)
+
+
+def check_flags(checks: PhotoChecks) -> tuple[Flag, ...]:
+    """All that the checks tell of a picture."""
+    return (*fault_flags(checks), *odd_flags(checks))
+
+
+def without_checks(flags: tuple[Flag, ...]) -> tuple[Flag, ...]:
     """*flags* without those of the picture's checks."""
-    return tuple(one for one in flags if one.kind not in _FAULTS)
+    return tuple(one for one in flags if one.kind not in _FAULTS | ODD)
 
 
 def picture_item(added: PhotoAdded, seq: int, measurements: tuple[Measurement, ...] = ()) -> Photo:
@@ -49,7 +72,7 @@ def picture_item(added: PhotoAdded, seq: int, measurements: tuple[Measurement, .
         id=added.photo,
         stage="as_found",
         heard="",
-        flags=fault_flags(added.checks),
+        flags=check_flags(added.checks),
         sha256=added.sha256,
         name=added.name,
         taken_at=added.taken_at,

@@ -106,6 +106,10 @@ class PhotoChecks(_Frozen):
     glare_share: float | None = None  # of the region, in highlights without detail
     px_per_mm: float | None = None  # rough, from the marker card; None where none was seen
     far: bool | None = None  # too few pixels a millimetre; None where no card tells
+    frames: int | None = None  # in the file, where it holds several; one is shown
+    print_colours: bool = False  # the file tells CMYK; shown as RGB
+    bits: int | None = None  # a channel in the file, where more than the 8 shown
+    odd_date: str | None = None  # what stands where the camera's date should, where it is none
 
 
 class Measurement(_Frozen):

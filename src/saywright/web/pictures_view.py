@@ -7,11 +7,15 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from saywright.flags import Flag, FlagKind
+from saywright.record.pictures import ODD
 from saywright.record.types import Measurement, Photo, Record
 from saywright.sheets.model import Sheet
 
 WIDTH = 1000.0  # of the drawing; its height follows from the picture's sides
 _UNKNOWN_PX = (1600, 1200)  # sides of a picture whose size was not kept
+
+_NO_FAULT = ODD | {FlagKind.PHOTO_BY_ORDER}  # another shot would not mend it
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +36,8 @@ class Shown:
     name: str
     about: str  # the part, "" without one
     stage: str
-    faults: tuple[str, ...]
+    faults: tuple[str, ...]  # to be shot again
+    oddities: tuple[str, ...]  # of the file and its clock
     sharper: str | None  # id of the picture of the same burst that is proposed in its place
     beside: str | None  # id of the mark of which it is a further picture
 
@@ -116,6 +121,7 @@ def shown(
             about=sheet.label(photo.component, photo.which) if photo.component else "",
             stage=photo.stage.replace("_", " "),
             faults=faults_of(photo),
+            oddities=oddities_of(photo),
             sharper=bursts.get(photo.id),
             beside=photo.beside,
         )
@@ -125,8 +131,17 @@ def shown(
 
 
 def faults_of(photo: Photo) -> tuple[str, ...]:
-    """What is wrong with the picture or its place."""
-    return tuple(flag.text for flag in photo.flags if flag.level == "note" and flag.kind.startswith("photo_"))
+    """What is wrong with the picture, to be shot again."""
+    return tuple(one.text for one in _notes(photo) if one.kind not in _NO_FAULT)
+
+
+def oddities_of(photo: Photo) -> tuple[str, ...]:
+    """What of the file is not shown as it is, and where its clock was of no use."""
+    return tuple(one.text for one in _notes(photo) if one.kind in _NO_FAULT)
+
+
+def _notes(photo: Photo) -> list[Flag]:
+    return [one for one in photo.flags if one.level == "note" and one.kind.startswith("photo_")]
 
 
 def looked_at(photo: Photo, height: float) -> Shape | None:

@@ -17,7 +17,8 @@ from types import ModuleType
 from saywright.errors import ImageError
 from saywright.photos.checks import check_picture
 from saywright.photos.cores import one_core
-from saywright.photos.intake import read_photo
+from saywright.photos.intake import IntakeResult, read_photo
+from saywright.photos.region import Box
 from saywright.record.types import PhotoChecks
 
 # Processes, not threads: the JPEG decoder holds the interpreter's lock, and two threads gained nothing.
@@ -36,14 +37,25 @@ class Looked:
     checks: PhotoChecks
 
 
+def checked(taken: IntakeResult, box: Box | None = None) -> PhotoChecks:
+    """What is found about the picture, in *box* where a person shows it, and what is odd about its file."""
+    odd = taken.odd
+    told = {
+        "frames": odd.frames,
+        "print_colours": odd.print_colours,
+        "bits": odd.bits,
+        "odd_date": odd.date,
+    }
+    return check_picture(taken.pixels, box).model_copy(update=told)
+
+
 def look(path: Path) -> Looked | ImageError:
     """One picture; the error is given back, so that the others go on."""
     try:
         taken = read_photo(path)
     except ImageError as error:
         return error
-    checks = check_picture(taken.pixels)
-    return Looked(taken.sha256, taken.original, taken.taken_at, taken.file_time, checks)
+    return Looked(taken.sha256, taken.original, taken.taken_at, taken.file_time, checked(taken))
 
 
 def look_at(paths: Sequence[Path], *, processes: int | None = None) -> Iterator[Looked | ImageError]:

@@ -8,17 +8,16 @@ from pathlib import Path
 from saywright.errors import ImageError, InputError, SaywrightError
 from saywright.photos.annotate import annotated
 from saywright.photos.burst import Shot, bursts
-from saywright.photos.checks import check_picture
-from saywright.photos.intake import Pixels, read_photo
+from saywright.photos.intake import IntakeResult, read_photo
 from saywright.photos.jpeg import derived_jpeg
 from saywright.photos.region import box_between
 from saywright.photos.scale import Point
 from saywright.photos.shrink import shrunk
 from saywright.record.events import Event, PhotoAdded, PhotoChecked
-from saywright.record.pictures import fault_flags
+from saywright.record.pictures import fault_flags, odd_flags
 from saywright.record.types import Photo, PhotoChecks
 from saywright.wiring.log import MACHINE, JobLog
-from saywright.wiring.looking import Looked, look_at
+from saywright.wiring.looking import Looked, checked, look_at
 from saywright.wiring.measuring import in_picture, picture_of
 
 Progress = Callable[[int, int], None]  # pictures done, pictures in all
@@ -69,7 +68,7 @@ def check_again(log: JobLog, photo_id: str, corners_px: Sequence[Point], *, acto
     """Check a picture of the job in the box that a person shows; without corners where the part is found."""
     log.refresh()
     added = picture_of(log, photo_id)
-    checks = _checked(read_photo(log.media.read(added.sha256), name=added.name).pixels, corners_px)
+    checks = _checked(read_photo(log.media.read(added.sha256), name=added.name), corners_px)
     return log.keep(PhotoChecked(photo=added.photo, checks=checks), actor=actor)
 
 
@@ -78,20 +77,24 @@ def faults_told(checks: PhotoChecks) -> tuple[str, ...]:
     return tuple(one.text for one in fault_flags(checks))
 
 
+def oddities_told(checks: PhotoChecks) -> tuple[str, ...]:
+    """What of its file is not shown as it is or is of no use, in words."""
+    return tuple(one.text for one in odd_flags(checks))
+
+
 def check_file(path: Path, corners_px: Sequence[Point]) -> PhotoChecks:
     """The checks of an image file, of the box between two corners where they are given."""
-    return _checked(read_photo(path).pixels, corners_px)
+    return _checked(read_photo(path), corners_px)
 
 
-def _checked(pixels: Pixels, corners_px: Sequence[Point]) -> PhotoChecks:
+def _checked(taken: IntakeResult, corners_px: Sequence[Point]) -> PhotoChecks:
     if not corners_px:
-        return check_picture(pixels)
+        return checked(taken)
     if len(corners_px) != 2:
         raise InputError("a box needs two corners", to_do="Show two, across from each other")
-    height_px, width_px = pixels.shape[:2]
-    in_picture(corners_px, pixels.shape)
-    first, second = ((x / width_px, y / height_px) for x, y in corners_px)
-    return check_picture(pixels, box_between(first, second))
+    in_picture(corners_px, taken.pixels.shape)
+    first, second = ((x / taken.width_px, y / taken.height_px) for x, y in corners_px)
+    return checked(taken, box_between(first, second))
 
 
 def in_bursts(photos: Sequence[Photo]) -> dict[str, str]:
