@@ -197,6 +197,19 @@ def test_further_frames_are_counted(image_format: str) -> None:
     assert Odd() == read_photo(encoded(corners(), image_format)).odd
 
 
+def test_heic_of_several_pictures() -> None:
+    """Two pictures in one HEIC are told; the 10 bits of a channel that phones write are not."""
+    several = pillow_heif.from_pillow(Image.fromarray(corners()))
+    several.add_from_pillow(Image.new("RGB", (80, 60), "red"))
+    deep = pillow_heif.from_bytes("RGB;16", (80, 60), (corners().astype(np.uint16) * 257).tobytes())
+    found = []
+    for one in (several, deep):
+        out = io.BytesIO()
+        one.save(out)
+        found.append(read_photo(out.getvalue(), name="x.heic").odd)
+    assert [Odd(frames=2), Odd()] == found
+
+
 def test_a_second_picture_for_the_lights_is_no_frame() -> None:
     """A JPEG with a second one behind it (MPO), as phones write, holds one picture."""
     out = io.BytesIO()
