@@ -21,6 +21,7 @@ from saywright.understanding.light_verbs import said_as_noun
 from saywright.understanding.measures import find_measures
 from saywright.understanding.move_verbs import finite_forms, takes_object
 from saywright.understanding.no_moves import moves_nothing
+from saywright.understanding.order_lists import order_whole_list
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.strangers import strange_object_of, stranger_at
@@ -96,6 +97,7 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
         return
     verb = phrase.kind == "doing" or (moves and (_takes_object(walk, phrase) or _turned_round(walk, phrase)))
     add_fact(walk, fact, index, prefer_right=verb)
+    order_whole_list(walk, index, fact)
     if phrase.kind == "finding" and walk.texts[phrase.start] == "neither":
         fact.subjects = [replace(s, selector="both") for s in fact.subjects] or [subject_of_both(phrase)]
 

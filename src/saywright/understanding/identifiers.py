@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
 from saywright.understanding.number_words import CLASSES
@@ -34,6 +35,8 @@ _SKIPPED = frozenset(
      "no", "letter", "letters", "it"]
 )  # fmt: skip
 _PHONETIC_X = ("x", "ray")
+_DIGITS_OF_MARK = 3
+_ALSO_OTHERWISE = frozenset({"mike", "kilo", "tee", "vee"})  # an instrument, a unit, shapes
 _REACH = 8  # words between "part number" and the number
 
 
@@ -82,8 +85,11 @@ def spelled_after(texts: Sequence[str], start: int) -> Spelled | None:
     return None
 
 
-def spelled_out(texts: Sequence[str]) -> Spelled | None:
-    """A mark spelled with two words of the alphabet or more and digits, whatever is around it."""
+def spelled_out(texts: Sequence[str], called: AbstractSet[str]) -> Spelled | None:
+    """A mark spelled with two words of the alphabet or more and digits, whatever is around it.
+
+    One such word will do behind a word of *called*: "number on the flange, golf seven two …".
+    """
     for at in range(len(texts)):
         if texts[at] not in _ALPHABET:
             continue
@@ -91,9 +97,21 @@ def spelled_out(texts: Sequence[str]) -> Spelled | None:
         if found is None:
             continue
         words = [text for text in texts[found.start : found.end] if len(text) > 2 and text in _ALPHABET]
-        if len(words) > 1 and any(c.isdigit() for c in found.value):
+        digits = sum(c.isdigit() for c in found.value)
+        if (len(words) > 1 and digits) or (words and _is_mark(found, words[0], digits, texts, called)):
             return found
     return None
+
+
+def _is_mark(found: Spelled, word: str, digits: int, texts: Sequence[str], called: AbstractSet[str]) -> bool:
+    """ "number … golf seven two dash one one four": long enough for a mark, and said to be one."""
+    near = texts[max(0, found.start - _REACH) : found.start]
+    return (
+        digits >= _DIGITS_OF_MARK
+        and "." not in found.value
+        and word not in _ALSO_OTHERWISE
+        and not called.isdisjoint(near)
+    )
 
 
 def _piece(texts: Sequence[str], at: int) -> tuple[str, int]:

@@ -38,7 +38,7 @@ def put_identifiers(work: Working, told: Told) -> list[tuple[int, int]]:
         ends = [m for m in told.marks if "ENDS" in m.tags and mark.end <= m.start <= found.start]
         _put(work, told, kind, mark, found, partial="ENDS" in mark.tags or bool(ends))
         spans.append((mark.start, found.end))
-    loose = spelled_out(work.texts)
+    loose = spelled_out(work.texts, _CALLED)
     if loose is not None and not any(start < loose.end and loose.start < end for start, end in spans):
         _put_loose(work, told, loose)
         spans.append((loose.start, loose.end))

@@ -16,6 +16,8 @@ _PLACES = frozenset({"POS", "PLACE", "ORD", "KNOWN", "LAST", "FILLER", "MOVE_LOO
 _BEFORE_NOUN = frozenset({"MOD", "LINK", "BREAK", "AUX", "ACT", "OFF", "ON", "MEASURE", "COND"})
 _BEFORE_MODIFIER = frozenset({"MOD", "LINK", "BREAK", "AUX", "ACT", "OFF", "ON", "MARK"})
 _ARTICLES = frozenset({"the", "a", "an", "his", "its"})
+# "carbon remover": what takes it away is named after it.
+_AGENTS = frozenset({"remover", "removers", "dissolver", "converter", "killer", "inhibitor", "cleaner"})
 _AFTER_NOUN = frozenset(["is", "are", "was", "were", "has", "reads", "out", "off", "in", "on"])
 
 
@@ -33,6 +35,7 @@ def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
         return "ACT" if noun or _says_action(around, following) else "COND"
     if meaning.conditions:
         idle = _done_to_it(around, at, following) or _put_on(around, at) or _is_where(around, at, length)
+        idle = idle or around.text(following) in _AGENTS
         return "WORD" if idle else _condition_kind(around, following, meaning)
     return _loose_kind(around, at, following, meaning)
 
@@ -68,7 +71,8 @@ def _done_to_it(around: Around, at: int, following: int) -> bool:
 
 def _is_where(around: Around, at: int, length: int) -> bool:
     """ "make sure it's in its groove": a place that the part belongs in."""
-    owned = around.texts[max(0, at - 2) : at] in {("in", "its"), ("in", "their"), ("into", "its")}
+    link, article = around.texts[max(0, at - 2) : at] if at > 1 else ("", "")
+    owned = link in {"in", "into"} and article in {"its", "their", "the"}
     return owned and length == 1 and around.texts[at] in PLACES_ON_IT
 
 

@@ -164,13 +164,24 @@ def hardly_named(
     again = any(
         isinstance(s, Reading)
         and (s.component, s.characteristic) == best.key
-        and (s.value == best.value or "again" in work.texts[: fact.phrase.start])
+        and (
+            s.value == best.value
+            or "again" in work.texts[: fact.phrase.start]
+            or _is_its_fellow(subject, s, fits=best.fits)
+        )
         for s in work.last_group()
     )
     return (
         not again
         and not is_awaited(work, best)
         and get_unit(characteristic.unit).kind not in {"number", "turn"}
+    )
+
+
+def _is_its_fellow(subject: Subject | None, last: Reading, *, fits: bool) -> bool:
+    """ "front opens at one seventy … rear's one sixty": the same of the other one, in the next breath."""
+    return (
+        fits and subject is not None and len(subject.which) == 1 and last.which not in {None, *subject.which}
     )
 
 

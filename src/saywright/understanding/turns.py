@@ -122,10 +122,16 @@ def _only_ends(rest: tuple[str, ...]) -> bool:
 
 def _ends_first(rest: tuple[str, ...]) -> bool:
     """ "… that's it, same as before": the count ends, and other talk follows."""
-    return rest[:3] in {("that", "is", "it"), ("and", "that", "is")} or rest[:1] in {
-        ("seated",),
-        ("bottomed",),
-    }
+    goes_on = rest[:1] == ("and",) and rest[1:3] in _IT_IS  # "… two and a half and it's out of the way"
+    return (
+        goes_on
+        or rest[:3] == ("that", "is", "it")
+        or rest[:1]
+        in {
+            ("seated",),
+            ("bottomed",),
+        }
+    )
 
 
 def _stops(texts: tuple[str, ...]) -> bool:

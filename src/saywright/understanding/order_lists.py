@@ -1,0 +1,48 @@
+"""A list of what to buy that the verb closes: "… wheel cylinder, hub seal and a split pin to order"."""
+
+from __future__ import annotations
+
+from saywright.understanding.facts import Fact
+from saywright.understanding.phrases import Phrase
+from saywright.understanding.walk import Walk
+
+
+def order_whole_list(walk: Walk, index: int, fact: Fact) -> None:
+    """Give the order at phrase *index* all parts of the row that stands right before it."""
+    if fact.kind != "doing" or not fact.subjects or not _orders(walk, fact) or not _ends(walk, index):
+        return
+    first = index
+    while first and _in_row(walk.phrases[first - 1]):
+        first -= 1
+    if first < index and _is_place(walk, first):
+        first += 1  # "cleaner on the drum, and a seal and a pin to order"
+    said_of = {s.start for other in walk.out.facts for s in other.subjects}
+    start, end = walk.phrases[first].start, fact.phrase.start
+    row = [s for s in walk.out.subjects if start <= s.start < end and s.start not in said_of and s.components]
+    if row:
+        walk.take(fact, row)
+
+
+def _orders(walk: Walk, fact: Fact) -> bool:
+    """True for the bare "to order": what was ordered, or is on order, is told of one part at a time."""
+    act = fact.phrase.meaning.acts[0]
+    action = walk.sheet.get_action(act.id)
+    return action is not None and action.order and act.form == "base"
+
+
+def _ends(walk: Walk, index: int) -> bool:
+    """True where no object follows the verb."""
+    after = walk.after(index)
+    return after is None or after.kind in {"break", "mark"}
+
+
+def _is_place(walk: Walk, at: int) -> bool:
+    """True where the part at phrase *at* tells no more than where something else is."""
+    before = walk.before(at)
+    return before is not None and (before.kind == "on" or bool(before.tags & {"PREP", "OF"}))
+
+
+def _in_row(phrase: Phrase) -> bool:
+    """Parts, and what stands between the parts of a list."""
+    joins = phrase.kind == "link" and "AND" in phrase.tags
+    return joins or phrase.kind in {"subject", "lead", "break"}
