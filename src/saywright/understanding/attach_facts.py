@@ -51,7 +51,7 @@ def _takes_left(
             return False  # "new pads, four newton metres on both bolts"
     somebody = walk.texts[walk.phrases[index].start] in {"i", "we"}  # "top cover, I'd use the gasket again"
     if prefer_right and right is not None and not walk.used and (somebody or not _adjacent(walk, index)):
-        return False
+        return somebody and _adjacent(walk, index) and object_first(walk, right)
     return not walk.used or right is None or (not prefer_right and not by_preposition(walk, index))
 
 

@@ -10,6 +10,7 @@ from saywright.understanding.facts import Fact
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.tokens import spoken_form
+from saywright.understanding.tool_asides import put_tool_aside
 from saywright.understanding.walk import Walk
 
 _OWN = (
@@ -59,6 +60,8 @@ def _leads_a_place(walk: Walk, index: int, phrase: Phrase) -> bool:
 
 def put_value(walk: Walk, index: int, phrase: Phrase) -> None:
     """A number was said: with its characteristic it makes a value fact."""
+    if put_tool_aside(walk, index):
+        return
     if _counts_something_else(walk, index):
         walk.glue.add("WORD")
         return

@@ -30,8 +30,9 @@ def of_its_holder(walk: Walk, index: int, said: Subject) -> Subject:
     if link is None or behind is None or not _holds(walk, link) or behind.kind != "subject":
         return said
     holder = subject_of_phrase(behind)
-    if not holder.components:
-        return said
+    next_one = link.kind == "on" and holder.age == "new" and "DET" not in behind.lead_tags
+    if not holder.components or next_one:
+        return said  # "tappets in new rear tappet": the next part of a row
     fits = tuple(c for c in said.components if _belongs(walk.sheet, c, holder))
     if fits:
         if link.kind == "aux" and said.alias:

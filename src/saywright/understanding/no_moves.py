@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.phrases import Phrase
+from saywright.understanding.tool_asides import is_tool_with_size
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
@@ -35,6 +36,8 @@ def _unknown_object(walk: Walk, index: int) -> bool:
     """ "put the kettle on", "put twelve mil of oil in": what was moved is no part of the sheet."""
     after = walk.phrases[index + 1 : index + 3]
     measure = after[0].measure if after else None
+    if len(after) == 2 and is_tool_with_size(*after):
+        return False  # "solenoid unscrewed, seventeen mil spanner"
     if measure is not None and measure.unit_said is not None:
         return True
     return len(after) == 2 and after[0].kind == "lead" and after[1].kind == "word" and not after[1].tags

@@ -12,6 +12,7 @@ from saywright.understanding.tokens import BREAK
 _NOT_SPLIT = frozenset({"STAGE", "PHOTO", "FILLER", "MAKE_THAT"})  # "put it back together" moves no part
 _PRONOUNS = frozenset({"it", "that", "them", "this", "these", "those"})
 _IDLE_PARTICLES = frozenset({"out", "off", "up", "down"})
+_ARTICLES = frozenset({"the", "a", "an", "my"})
 _SPLIT_REACH = 6  # tokens between a verb and its particle
 
 
@@ -27,10 +28,13 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
             words[coloured] = ""
         if text not in lexicon.splittable or _NOT_SPLIT & lexicon.names(texts, at).tags:
             continue
-        if _in_name(texts, at, lexicon) or _is_ahead(texts, at, lexicon):
+        if _in_name(texts, at, lexicon) or _is_ahead(texts, at, lexicon) or _is_no_verb(texts, at, lexicon):
             continue  # "slide pins back in", "going to need two seals on order"
         for to in range(at + 2, min(at + 2 + _SPLIT_REACH, len(texts))):
-            if texts[to - 1] in {BREAK, "and", "is", "but"} or "RESTORE" in lexicon.names(texts, to).tags:
+            if (
+                texts[to - 1] in {BREAK, "and", "is", "but", "no"}
+                or "RESTORE" in lexicon.names(texts, to).tags
+            ):
                 break  # "put the screw back where it was" fits nothing
             if texts[to] not in PARTICLES or not words[to] or _fills(texts, at, to):
                 continue
@@ -55,6 +59,13 @@ def _in_name(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
         if found is not None and (found[1].parts or found[1].characteristics) and start + found[0] > at:
             return True
     return False
+
+
+def _is_no_verb(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
+    """ "the slide hammer on it": a noun; "slides freely": how it is."""
+    found = lexicon.match(texts, at)
+    state = found is not None and found[0] > 1 and bool(found[1].conditions)
+    return state or (at > 0 and texts[at - 1] in _ARTICLES)
 
 
 def _is_ahead(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:

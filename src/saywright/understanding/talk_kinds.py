@@ -5,6 +5,7 @@ from __future__ import annotations
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import NEUTRAL, PARTICLES, PLAIN
 from saywright.understanding.counts import small_count
+from saywright.understanding.row_ends import is_where_one_is, new_part_begins
 from saywright.understanding.split_verbs import leads_one, of_unknown_verb
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
@@ -192,9 +193,11 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
     if around.texts[following - 1] == "back":
         return last.kind in {"PART", "ONE"} and _ends_row(around, following)
     plain = around.texts[following - 1] in {"in", "on"}
-    if plain and last.kind in {"PART", "ONE"} and moves_behind(around, following):
+    row = moves_behind(around, following) or new_part_begins(around, following)
+    if plain and last.kind in {"PART", "ONE"} and row:
         return True  # "key in, fan on" without the comma
-    if around.names(following).parts or (last.kind == "AUX" and not last.tags & {"COP", "DONE"}):
+    waits = last.kind == "AUX" and not last.tags & {"COP", "DONE"}
+    if around.names(following).parts or waits or (plain and is_where_one_is(around, last, following)):
         return False
     return _free(around, following)
 
