@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from saywright.understanding.attach_facts import predicate_follows
 from saywright.understanding.facts import Fact
-from saywright.understanding.part_picks import named_after
+from saywright.understanding.part_picks import named_most_after
 from saywright.understanding.subjects import Subject
 from saywright.understanding.walk import Walk
 
@@ -29,9 +29,17 @@ def of_all_moved(walk: Walk, index: int, said: Subject) -> bool:
 def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
     """ "input bearing new", "seals new front and rear": said behind the part."""
     before, after = walk.before(index), walk.after(index)
-    if subject.age is None or before is None or before.kind != "subject" or not walk.current or walk.used:
+    if subject.age is None or before is None or not walk.current or walk.used:
         return False
-    if before.end != walk.phrases[index].start or (after is not None and after.kind == "word"):
+    is_so = walk.texts[before.start : before.end] in {("is",), ("are",)} and not subject.which
+    if is_so and (after is None or after.kind in {"break", "mark", "subject"} or after.tags & {"AND"}):
+        said = walk.before(index - 1)  # "bleed nipple's new"
+        before = replace(said, end=before.end) if said is not None else before
+    if (
+        before.kind != "subject"
+        or before.end != walk.phrases[index].start
+        or (after is not None and after.kind == "word")
+    ):
         return False
     held = walk.current[-1]
     aged = replace(
@@ -44,12 +52,14 @@ def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
 
 def said_to_be_new(walk: Walk, said: Subject) -> bool:
     """ "trailing one's a new one": how old the one named before is."""
-    if said.age != "new" or not said.single or said.components or said.which or walk.used:
+    if said.age is None or not (said.single or said.many) or said.components or said.which or walk.used:
         return False
-    if len(walk.current) != 1 or not walk.current[0].which or not walk.glue <= {"AUX", "COP"}:
+    if len(walk.current) != 1 or not walk.current[0].components or not walk.glue <= {"AUX", "COP"}:
         return False
     held = walk.current[0]
-    aged = replace(held, age=said.age)
+    if walk.texts[held.end : said.start] not in {("is",), ("are",)}:
+        return False  # "insulator on, both gaskets are new ones": of another part
+    aged = replace(held, age=said.age, end=said.end)
     walk.current[0] = aged
     walk.out.subjects[:] = [aged if s is held else s for s in walk.out.subjects]
     if aged not in walk.out.subjects:
@@ -176,7 +186,20 @@ def came_along(walk: Walk, index: int, said: Subject) -> bool:
 
 
 def nearest_called(walk: Walk, said: Subject) -> tuple[str, ...]:
-    """ "drain plug with a new washer": of several so called, those named after what they came with."""
+    """ "drain plug with a new washer": of several so called, those named most after what they came with."""
     held = walk.sheet.get(walk.current[-1].components[0]) if walk.current[-1].components else None
-    alike = [c for c in map(walk.sheet.get, said.components) if c is not None and named_after(c, held)]
+    alike = named_most_after([c for c in map(walk.sheet.get, said.components) if c is not None], held)
     return tuple(c.id for c in alike) or said.components
+
+
+def names_it_on(walk: Walk, said: Subject) -> bool:
+    """ "rear tappet roller's pitted", where the sheet has roller tappets: a second word for the same part."""
+    held = walk.current[-1] if walk.current and not walk.used else None
+    if held is None or not said.alias or said.other_words or held.components != said.components:
+        return False
+    if held.end != said.start or held.selector or held.count:
+        return False
+    named = replace(held, end=said.end)
+    walk.current[-1] = named
+    walk.out.subjects[:] = [named if s is held else s for s in walk.out.subjects]
+    return True

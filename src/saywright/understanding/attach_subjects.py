@@ -8,6 +8,7 @@ from saywright.understanding.attach_behind import (
     aged_behind,
     came_along,
     ends_value,
+    names_it_on,
     nearest_called,
     of_all_moved,
     placed_behind,
@@ -31,7 +32,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
     """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
     if (_only_where(walk) and not _behind_place(walk, index)) or put_contrast(walk, index, said):
         return
-    if told_of_moved(walk, index, said) or said_to_be_new(walk, said):
+    if told_of_moved(walk, index, said) or said_to_be_new(walk, said) or names_it_on(walk, said):
         return
     if tells_which(walk, said) or came_along(walk, index, said) or of_all_moved(walk, index, said):
         return

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from saywright.sheets.model import Sheet
+from saywright.understanding.ages_apart import ages_apart
 from saywright.understanding.attach_facts import add_fact
 from saywright.understanding.attach_subjects import put_lead, put_subject
 from saywright.understanding.bench_words import ELSEWHERE, NEUTRAL, NO_OTHER_THING
@@ -42,7 +43,7 @@ _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
 
 def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> Told:
     """What the phrases *found* in the tokens *texts* tell, left to right."""
-    found = positions_first(positions_joined(found, sheet))
+    found = positions_first(positions_joined(ages_apart(found, texts), sheet))
     walk = Walk(found, texts, sheet)
     for index, phrase in enumerate(found):
         if index not in walk.taken:

@@ -115,7 +115,9 @@ def _new_in_rebuild(told: Told, work: Working) -> None:
     said_of = {s.start for fact in told.facts for s in fact.subjects if _is_told(fact, s, work)}
     for subject in told.subjects:
         beside_new = any(s.age == "new" and s.components == subject.components for s in told.subjects)
-        if subject.age is None or not beside_new or subject.start in said_of or not subject.components:
+        if subject.age is None or subject.start in said_of or not subject.components:
+            continue
+        if not (beside_new or _is_same(subject, work.texts)):
             continue
         if any(_tells_of(f, subject, work) for f in told.facts):
             continue  # "new pads, both of them eleven point one": measured, and fitted when it is said
@@ -126,6 +128,12 @@ def _new_in_rebuild(told: Told, work: Working) -> None:
             work.named(part.component, part.single)
             fitted = Fact("on", _NO_PHRASE, 0, [subject], start=subject.start, end=subject.end)
             put_movements(work, fitted, [part], "fitted")
+
+
+def _is_same(subject: Subject, texts: Sequence[str]) -> bool:
+    """ "same fibre washer, I didn't have another": the old one went back on."""
+    before = texts[subject.start - 1] if subject.start else BREAK
+    return before in {BREAK, "and"} and "same" in texts[subject.start : subject.start + 2]
 
 
 def _is_told(fact: Fact, subject: Subject, work: Working) -> bool:

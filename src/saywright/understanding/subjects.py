@@ -134,7 +134,7 @@ def _lead(phrase: Phrase) -> tuple[tuple[str, ...], Selector, Literal["old", "ne
         which.extend(map(str, tag.orders))
         if tag.tags & {"NEW"}:
             age = "new"
-        elif tag.tags & {"OLD"} and age is None:
+        elif tag.tags & {"OLD", "SAME"} and age is None:
             age = "old"
         selector = selector or next((value for name, value in _SELECTORS if name in tag.tags), "")
     head = phrase.head

@@ -1,0 +1,35 @@
+""" "Front nozzle's new rear one's old": what ends one saying and begins the next, without the comma."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from saywright.understanding.phrases import Phrase
+
+_AGES = frozenset({"NEW", "OLD"})
+
+
+def ages_apart(found: Sequence[Phrase], texts: Sequence[str]) -> Sequence[Phrase]:
+    """The same phrases, a "new" that ends what was said before it as a phrase of its own."""
+    out: list[Phrase] = []
+    for at, phrase in enumerate(found):
+        if not _ends_before(found, at, texts):
+            out.append(phrase)
+            continue
+        first, rest = phrase.lead[0], phrase.lead[1:]
+        out.append(Phrase("lead", phrase.start, first.end, None, (first,)))
+        out.append(replace(phrase, start=rest[0].start, lead=rest))
+    return out
+
+
+def _ends_before(found: Sequence[Phrase], at: int, texts: Sequence[str]) -> bool:
+    """True for a part, "is", then "new" and a position, of which something is said in turn."""
+    phrase = found[at]
+    if at < 2 or at + 1 >= len(found) or phrase.kind != "subject" or len(phrase.lead) < 2:
+        return False
+    first, second = phrase.lead[:2]
+    if not first.tags & _AGES or first.tags & {"DET"} or not second.meaning.positions:
+        return False
+    is_so = all(texts[p.start : p.end] in {("is",), ("are",)} for p in (found[at - 1], found[at + 1]))
+    return is_so and found[at - 2].kind == "subject"
