@@ -11,8 +11,10 @@ from dataclasses import replace
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.phrases import Phrase
+from saywright.understanding.place_ends import places_ended
 
 _LINKS = frozenset({"PREP", "OF"})
+_AGES = frozenset({"NEW", "OLD"})
 
 
 def positions_first(found: Sequence[Phrase]) -> Sequence[Phrase]:
@@ -39,10 +41,12 @@ def positions_first(found: Sequence[Phrase]) -> Sequence[Phrase]:
 
 def positions_joined(found: Sequence[Phrase], sheet: Sheet) -> Sequence[Phrase]:
     """The same phrases, a part and its position behind it as one: "pump rod on the left"."""
+    found = places_ended(found)
     out: list[Phrase] = []
     at = 0
     while at < len(found):
-        if at + 2 < len(found) and _is_placed(found[at : at + 3], sheet):
+        named = _named_by(found[at], out)
+        if at + 2 < len(found) and _is_placed(found[at : at + 3], named, sheet):
             part, place = found[at], found[at + 2]
             out.append(replace(part, end=place.end, lead=(*part.lead, *place.lead)))
             at += 3
@@ -52,7 +56,16 @@ def positions_joined(found: Sequence[Phrase], sheet: Sheet) -> Sequence[Phrase]:
     return out
 
 
-def _is_placed(three: Sequence[Phrase], sheet: Sheet) -> bool:
+def _named_by(phrase: Phrase, before: Sequence[Phrase]) -> tuple[str, ...]:
+    """The parts that *phrase* names; of "the old one" behind a part with its position, that part."""
+    if phrase.head is not None and phrase.head.kind == "ONE" and phrase.lead_tags & _AGES:
+        last = next((p for p in reversed(before) if p.kind == "subject"), None)
+        placed = last is not None and any(tag.meaning.positions for tag in last.lead)
+        return _named_by(last, ()) if last is not None and placed else ()
+    return phrase.meaning.parts or phrase.meaning.aliases
+
+
+def _is_placed(three: Sequence[Phrase], named: Sequence[str], sheet: Sheet) -> bool:
     """A part that tells no position, a preposition, and nothing but a position that the part has."""
     part, link, place = three
     if (part.kind, link.kind, place.kind) != ("subject", "link", "lead") or not link.tags & _LINKS:
@@ -62,7 +75,6 @@ def _is_placed(three: Sequence[Phrase], sheet: Sheet) -> bool:
         return False
     if any(not (tag.meaning.positions or "DET" in tag.tags) for tag in place.lead) or "AND" in link.tags:
         return False
-    named = part.meaning.parts or part.meaning.aliases
     return bool(named) and any(c is not None and said <= set(c.positions) for c in map(sheet.get, named))
 
 

@@ -1,0 +1,72 @@
+"""A position behind its part, before the next: "new valve in the front, old one in the rear, new washers".
+
+Without the comma the position would go to the part that follows it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from saywright.understanding.phrases import Phrase
+
+_AGES = frozenset({"NEW", "OLD"})
+_HOME = frozenset({"in", "on"})
+
+
+def places_ended(found: Sequence[Phrase]) -> Sequence[Phrase]:
+    """The same phrases, a position that the part before it has been given apart from the next part."""
+    out: list[Phrase] = []
+    given: set[str] = set()  # positions that parts before have been given
+    for phrase in found:
+        cut = _age_behind_place(phrase) if _leads_to_place(out) else 0
+        if not cut and _is_back_at(out) and _all_place(phrase):
+            cut = len(phrase.lead) if given and given.isdisjoint(_positions(phrase)) else 0
+        if not cut:
+            out.append(phrase)
+            continue
+        place = phrase.lead[:cut]
+        given |= {p for tag in place for p in tag.meaning.positions}
+        rest = phrase.lead[cut:]
+        head = phrase.head
+        begins = rest[0].start if rest else (head.start if head is not None else place[-1].end)
+        out.append(Phrase("lead", phrase.start, place[-1].end, None, place))
+        out.append(replace(phrase, start=begins, lead=rest))
+    return out
+
+
+def _age_behind_place(phrase: Phrase) -> int:
+    """Words of the lead up to "old" or "new" behind a position; 0 where it is not so."""
+    if phrase.kind != "subject":
+        return 0
+    at = next((i for i, tag in enumerate(phrase.lead) if tag.tags & _AGES), 0)
+    before = phrase.lead[:at]
+    only = all(tag.meaning.positions or "DET" in tag.tags for tag in before)
+    return at if only and any(tag.meaning.positions for tag in before) else 0
+
+
+def _leads_to_place(out: Sequence[Phrase]) -> bool:
+    """A part and a preposition."""
+    if len(out) < 2 or out[-2].kind != "subject" or out[-1].kind != "link":
+        return False
+    return "PREP" in out[-1].tags and "AND" not in out[-1].tags and out[-2].end == out[-1].start
+
+
+def _is_back_at(out: Sequence[Phrase]) -> bool:
+    """ "old one back on": which way it moved, and where to."""
+    if len(out) < 2 or out[-1].kind != "on" or out[-1].head is None:
+        return False
+    one, moved = out[-2], out[-1].head
+    aged = one.head is not None and one.head.kind == "ONE" and bool(one.lead_tags & _AGES)
+    return aged and moved.end - moved.start == len(_HOME)
+
+
+def _all_place(phrase: Phrase) -> bool:
+    """ "the rear nuts": a part with nothing but its position before it."""
+    plain = all(tag.meaning.positions or "DET" in tag.tags for tag in phrase.lead)
+    defined = bool(phrase.lead) and "DET" in phrase.lead[0].tags
+    return phrase.kind == "subject" and plain and defined and bool(_positions(phrase))
+
+
+def _positions(phrase: Phrase) -> set[str]:
+    return {p for tag in phrase.lead for p in tag.meaning.positions}
