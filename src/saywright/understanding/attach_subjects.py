@@ -52,6 +52,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
         walk.extendable = walk.waiting
         walk.hold([subject], used=True)
     elif _extends(walk, index, subject):
+        subject = _so_placed_too(walk, index, subject)
         for fact in walk.extendable:
             walk.take(fact, [subject])
         walk.current.append(subject)
@@ -169,6 +170,17 @@ def _extends(walk: Walk, index: int, subject: Subject) -> bool:
         _orders(walk, fact) for fact in walk.extendable
     )
     return bool(walk.extendable) and (joined or counted) and not predicate_follows(walk, index)
+
+
+def _so_placed_too(walk: Walk, index: int, subject: Subject) -> Subject:
+    """ "order a rear plunger and barrel": one article and one place for both, where the sheet has it."""
+    bare = not walk.phrases[index].lead and not subject.many and "AND" in walk.glue
+    held = walk.current[-1] if bare and walk.current else None
+    if held is None or len(held.which) != 1 or held.components == subject.components:
+        return subject
+    parts = [walk.sheet.get(c) for c in subject.components]
+    has_it = bool(parts) and all(c is not None and held.which[0] in c.positions for c in parts)
+    return replace(subject, which=held.which) if has_it else subject
 
 
 def _one_more(walk: Walk, index: int) -> bool:

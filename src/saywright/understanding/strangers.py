@@ -6,6 +6,7 @@ from saywright.understanding.bench_words import ELSEWHERE, NEUTRAL, PLACES_ON_IT
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.walk import Walk
 
+_VERB_ENDS = ("s", "ed", "ing")  # "rear drags": no noun
 _SHORTEST = 4  # letters of a noun
 
 
@@ -15,11 +16,14 @@ def _strange_noun(walk: Walk, index: int) -> Phrase | None:
     if noun is None or noun.kind != "word" or noun.tags or noun.end != phrase.start:
         return None
     word = walk.texts[noun.start]
-    if "COP" not in phrase.aux_tags or not word.isalpha() or word in NEUTRAL or word.endswith("ly"):
-        return None
     lead = walk.phrases[index - 2] if index > 1 else None
+    placed = lead is not None and lead.end == noun.start and not word.endswith(_VERB_ENDS)
+    placed = placed and lead is not None and any(tag.meaning.positions for tag in lead.lead)
+    said_so = "COP" in phrase.aux_tags or placed  # "rear kneel slides freely": of no part that is known
+    if not said_so or not word.isalpha() or word in NEUTRAL or word.endswith("ly"):
+        return None
     article = lead is not None and lead.kind == "lead" and any("DET" in tag.tags for tag in lead.lead)
-    if article and lead is not None and lead.end == noun.start:
+    if placed or (article and lead is not None and lead.end == noun.start):
         return noun
     at = index - 2
     while at >= 0 and walk.phrases[at].kind == "word" and _is_noun(walk, walk.phrases[at]):
