@@ -9,6 +9,7 @@ from saywright.sheets.model import Component
 from saywright.understanding.bench_words import TRANSITIVE
 from saywright.understanding.corrected_copies import own_fields
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.held_so import is_held_so, is_off_its_stop
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.statements import ActionNote, ConditionNote, Direction, Movement
 from saywright.understanding.subjects import Subject
@@ -21,6 +22,8 @@ _IMPERATIVES = frozenset({("pull",), ("lift",), ("take",), ("undo",), ("remove",
 
 def is_connected(work: Working, fact: Fact) -> bool:
     """ "hooked it up before stripping": to try it; nothing was off that could have been fitted."""
+    if is_held_so(work, fact):
+        return True
     if fact.kind != "on" or work.stage != "as_found" or any(s.components for s in fact.subjects):
         return False
     off = work.off.get(work.hand.component, 0) if work.hand is not None else 0
@@ -29,7 +32,7 @@ def is_connected(work: Working, fact: Fact) -> bool:
 
 def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     """ "back on it", "hold it in place": words of movement that move no part."""
-    if _put_on_order(work, told, fact) or is_connected(work, fact):
+    if _put_on_order(work, told, fact) or is_connected(work, fact) or is_off_its_stop(work, fact):
         return True
     if any(s.components for s in fact.subjects):
         return False

@@ -10,10 +10,12 @@ from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic, Stage
 from saywright.understanding.carried_sides import other_size, side_doubts
 from saywright.understanding.carried_units import choose, rival_flags
+from saywright.understanding.counting import is_counted
 from saywright.understanding.counts import small_count
 from saywright.understanding.discourse import OpenNumber, placed_key
 from saywright.understanding.durations import is_duration
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.held_so import stage_by_value
 from saywright.understanding.measures import Measure
 from saywright.understanding.parts import Part, resolve, which_flags
 from saywright.understanding.place_taking import named_place
@@ -230,6 +232,8 @@ class ReadingSettler:
             stage = saying.replaces.stage
         else:
             key = placed_key((best.key[0], which, best.key[1]), place)
+            if is_counted(characteristic):
+                stage = stage_by_value(self.work, fact, key, best.value, stage)
             repeat_of, again = self.work.repeat(key, stage, best.value, exact=characteristic.is_count)
             more += again + side_doubts(self.work, key, stage, characteristic, best.in_sheet_unit)
             more += other_size(self.work, (key, stage), characteristic, best.value, flags)

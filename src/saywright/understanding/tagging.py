@@ -198,7 +198,8 @@ def _goes_elsewhere(around: Around, at: int, match: tuple[int, Meaning]) -> bool
     if around.texts[at] in _BE and match[0] == 2 and _tells_state(around.names(at + 1)):
         return True  # "is in good order", "is in soak"
     if around.text(end) not in _ARTICLES or around.names_part(end + 1):
-        return False
+        guided = around.texts[at:end] == ("slides", "in") and around.last_kind == "PART"
+        return guided and around.text(end) in _ARTICLES  # "plunger slides in the barrel": how it works
     return any(text in WORKSHOP for text in around.texts[end + 1 : end + 3])
 
 
