@@ -19,6 +19,7 @@ from saywright.understanding.attach_behind import (
 from saywright.understanding.attach_facts import claimable, object_first, predicate_follows, tells_place
 from saywright.understanding.attach_moved import told_of_moved
 from saywright.understanding.denials import denied_few
+from saywright.understanding.ellipsis import counted_before
 from saywright.understanding.facts import Fact
 from saywright.understanding.left_out import put_contrast
 from saywright.understanding.needs import add_need, needed, wants_one
@@ -153,6 +154,7 @@ def _satisfy_claims(walk: Walk, subject: Subject) -> None:
 
 def _open(walk: Walk, index: int, subject: Subject) -> None:
     """A new subject, of which nothing was said yet."""
+    counted_before(walk, subject)
     if walk.last is not None and walk.last.segment == walk.segment:
         walk.segment += 1
     _keep_characteristic(walk, subject)

@@ -26,7 +26,7 @@ def same_movement(walk: Walk) -> None:
     """ "seals out and the dust boots", "pads out, pins too": what was said last goes for one more part."""
     fact = walk.last
     too = bool(walk.current) and _ends_with_too(walk)
-    counted = bool(walk.current) and _ends_counted(walk)
+    counted = bool(walk.current) and (_ends_counted(walk) or _counted_between(walk, fact))
     kinds = {"off", "on", "finding"} if too else {"off", "on"}
     if fact is None or fact.kind not in kinds or fact not in walk.out.facts:
         return
@@ -69,6 +69,19 @@ def _ends_counted(walk: Walk) -> bool:
         return False
     rest = walk.texts[subject.end : subject.end + 1]
     return rest in {(), (BREAK,), ("with",)}
+
+
+def counted_before(walk: Walk, said: Subject) -> None:
+    """ "pump off six screws diaphragm's cracked": so many more of the movement, before the next part."""
+    if said.components and walk.current and not walk.glue and said.start == walk.current[-1].end:
+        same_movement(walk)
+
+
+def _counted_between(walk: Walk, fact: Fact | None) -> bool:
+    """A count and a part right behind a movement."""
+    subject = walk.current[-1]
+    counted = subject.count is not None and subject.age is None and bool(subject.components)
+    return counted and fact is not None and fact.phrase.end == subject.start and not walk.glue
 
 
 def _ends_with_too(walk: Walk) -> bool:
