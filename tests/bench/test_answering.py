@@ -219,3 +219,16 @@ def test_a_recording_taken_in_later_answers_nothing(bench, tmp_path):
     script.write_text(f"{ASKS}\nthat's right\n")
     bench.say_file(script)
     assert 1 == len(asking(bench))
+
+
+def test_what_was_settled_meanwhile_leaves_no_question_to_the_words(bench, clock):
+    """Said twice before the first was worked out, it answers once: the older question was not shown."""
+    bench._log.keep(AudioAdded(sha256=KEY, recording=KEY, name="microphone", started_at=START))
+    bench.say(ASKS)
+    bench.say("float drop is about twenty seven")
+    older, newer = asking(bench)
+    begun = spoken(bench, clock, "that's right", 20.0, 22.0)
+    assert newer == bench.answers(begun).item
+    assert bench.answers(spoken(bench, clock, "that's right", 21.0, 23.0)) is None
+    assert [older] == asking(bench)
+    assert older == bench.answers(spoken(bench, clock, "that's right", 25.0, 27.0)).item

@@ -108,3 +108,14 @@ def test_a_date_that_is_none_is_told(told: str, odd: str | None) -> None:
     found = read_photo(encoded(corners(), exif=exif_of(taken=told)))
     assert odd == found.odd.date
     assert (found.taken_at is None) == (told != "2026:09:14 09:04:20")
+
+
+def test_a_cut_off_later_page_does_not_change_the_one_shown() -> None:
+    """Of three pages whose last is damaged the first is shown: counting them turns the pages of the file."""
+    first, second, third = (Image.new("RGB", (80, 60), colour) for colour in ("red", "lime", "blue"))
+    out = io.BytesIO()
+    first.save(out, "TIFF", save_all=True, append_images=[second, third])
+    pages = Image.open(io.BytesIO(out.getvalue()))
+    pages.seek(2)
+    data = out.getvalue()[: pages.tag_v2.offset + 6]
+    assert (255, 0, 0) == tuple(read_photo(data).pixels[30, 40])

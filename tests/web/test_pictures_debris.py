@@ -87,7 +87,7 @@ def test_a_person_keeps_the_counts(visit, photo: str) -> None:
     visit.client.post(f"{JOB}/pictures/{photo}/draw", data=values | {"token": visit.token()})
     (kept,) = visit.bench().photo(photo).annotations
     assert "text" == kept["kind"]
-    assert kept["text"].startswith("particles by ISO 16232: ")
+    assert kept["text"].startswith("ISO 16232: ")
     assert kept["text"].endswith("below 100 µm not resolved")
 
 

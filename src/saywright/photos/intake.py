@@ -143,15 +143,16 @@ def _decode(data: bytes, where: str) -> tuple[Pixels, str, datetime | None, Odd]
             raise ImageError(
                 f"its colours cannot be read ({_short(error)})", where=where, to_do=f"Save it as {_KINDS}"
             ) from None
-        upright = plain if turn is None else plain.transpose(turn)
+        # Taken out before the frames are counted, which turns the pages of the open file.
+        pixels = np.asarray(plain if turn is None else plain.transpose(turn), dtype=np.uint8)
         taken_at, odd_date = date_of(exif)
         odd = Odd(
             print_colours=image.mode == "CMYK",
             bits=bits_in(image, data),
-            frames=frames_in(image),  # last, since it turns the pages
+            frames=frames_in(image),
             date=odd_date,
         )
-        return np.asarray(upright, dtype=np.uint8), image.format or "", taken_at, odd
+        return pixels, image.format or "", taken_at, odd
 
 
 def _open(data: bytes, where: str) -> Image.Image:

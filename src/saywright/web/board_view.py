@@ -7,8 +7,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from saywright.hearing.words import Utterance
-from saywright.record.asked import newest_first, number
+from saywright.record.asked import newest_first
 from saywright.record.events import Event, Heard, PhotoAdded, Understood
+from saywright.record.order import number
 from saywright.record.types import Item, OpenItem, Photo, Reading, Record
 from saywright.sheets.model import Caution, Sheet
 from saywright.web import describe

@@ -45,9 +45,9 @@ def told(found: Found) -> str:
     """The counts in one line, as a person may write them on the picture."""
     counted = [f"{letter} {compact + fibres}" for letter, compact, fibres in found.counts if compact + fibres]
     fibres = sum(one.form != "compact" for one in found.specks)
-    rest = f"; {fibres} of them fibres" if fibres else ""
+    rest = f"; {fibres} fibres" if fibres else ""
     unseen = f"; {found.not_resolved} below {found.resolved_from_um:.0f} µm not resolved"
-    return f"particles by ISO 16232: {', '.join(counted) or 'none'}{rest}{unseen}"
+    return f"ISO 16232: {', '.join(counted) or 'none'}{rest}{unseen}"
 
 
 def _scale(photo: Photo, given: Mapping[str, str]) -> ScaleBy:

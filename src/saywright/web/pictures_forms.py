@@ -39,7 +39,7 @@ def draw(bench: Bench, sent: Sent) -> Response:
 
 
 def _annotation(sent: Sent) -> dict[str, Any]:
-    kind, words = sent.text("kind", needed="Kind"), sent.text("text", limit=120)
+    kind, words = sent.text("kind", needed="Kind"), sent.text("text", limit=160)
     start, end = (_share(sent, "x"), _share(sent, "y")), (_share(sent, "to_x"), _share(sent, "to_y"))
     made: dict[str, Any] = {"kind": kind, "x": start[0], "y": start[1]}
     if kind == "ring":

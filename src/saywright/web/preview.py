@@ -111,7 +111,7 @@ def one_page(request: Request) -> Response:
     number = request.path_params["number"]
     if proof.record_hash != wanted or not 1 <= number <= len(proof.pages):
         raise NotFoundError("there is no such page of the record as it is now", to_do="Load the pages again")
-    headers = {"cache-control": "private, max-age=3600, immutable"}
+    headers = {"cache-control": "no-store"}
     return Response(proof.pages[number - 1], media_type="image/png", headers=headers)
 
 

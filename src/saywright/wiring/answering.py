@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Final, Literal
 
-from saywright.errors import RefusedError, StaleError
+from saywright.errors import NotFoundError, RefusedError, StaleError
 from saywright.hearing.words import Utterance
 from saywright.record.asked import newest_first
 from saywright.record.events import Event, Heard, ItemAccepted, ItemWithdrawn
@@ -41,6 +41,19 @@ _DROP: Final = frozenset(("drop the question", "drop that question", "withdraw t
 _NO: Final = ("no", "nope")
 _AROUND: Final = frozenset(("um", "uh", "er", "okay", "ok", "please", "thanks"))
 _YES: Final = ("yes", "yeah", "yep")
+_BY_PERSONS: Final = frozenset(
+    (
+        "item_accepted",
+        "item_withdrawn",
+        "item_corrected",
+        "item_added",
+        "item_split",
+        "items_merged",
+        "change_undone",
+        "open_item_explained",
+        "photo_placed",
+    )
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +94,8 @@ def answer(log: JobLog, record: Record, heard: Event, *, actor: str) -> Answer |
         return None
     items = {item.id: item for item in record.items() if item.superseded_by is None}
     began_at = _began_at(log, heard)
+    if _settled_since(log, heard, began_at):
+        return None
     if manner == "no":
         return _said_anew(log, record, items, heard, began_at, actor=actor)
     asked = next(iter(newest_first(record.open_items)), None)
@@ -124,7 +139,7 @@ def _kept(log: JobLog, payload: ItemAccepted | ItemWithdrawn, item: Item, *, act
         if log.folder.item(item.id).event != item.event:
             return None
         log.append(payload, actor=actor)
-    except (StaleError, RefusedError):
+    except (StaleError, RefusedError, NotFoundError):
         return None
     accepted = isinstance(payload, ItemAccepted)
     told = f"{'Accepted' if accepted else 'Taken out'}: {item_words(item, log.sheet)}"
@@ -139,6 +154,16 @@ def _began_at(log: JobLog, heard: Event) -> datetime:
         return heard.at
     started_at = log.recording(utterance.media).started_at
     return heard.at if started_at is None else started_at + timedelta(seconds=utterance.start_s)
+
+
+def _settled_since(log: JobLog, heard: Event, began_at: datetime) -> bool:
+    """True where a person changed something after the words began: the board then asked something else."""
+    for event in reversed(log.events[: heard.seq - 1]):
+        if event.at <= began_at:
+            return False
+        if event.payload.kind in _BY_PERSONS:
+            return True
+    return False
 
 
 def _stood_before(log: JobLog, item: Item, heard: Event, began_at: datetime) -> bool:

@@ -167,6 +167,7 @@ class PicturesPart(Part):
 
     def choose_photo(self, photo_id: str, *, in_report: bool, actor: str) -> Event:
         """Show a picture in the report, or leave it out; it is kept in any case."""
+        self._log.refresh()
         picture = measuring.picture_of(self._log, photo_id).photo
         return self._log.append(PhotoChosen(photo=picture, in_report=in_report), actor=review.named(actor))
 
