@@ -9,13 +9,15 @@ import shutil
 import subprocess
 import threading
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import ExitStack
 
 import numpy as np
 import pytest
 from PIL import Image
 
+from saywright.errors import RefusedError
 from saywright.record.events import Signed
-from saywright.web.preview import MAX_KEPT_BYTES, MAX_PROOFS, Proofs, png_size_px
+from saywright.web.preview import MAX_KEPT_BYTES, MAX_PROOFS, MAX_WAITING, Proofs, png_size_px
 from saywright.wiring import output
 from saywright.wiring.bench_review import Proof
 
@@ -196,6 +198,29 @@ def test_the_bench_goes_on_while_pages_are_set(visit, monkeypatch):
         go_on.set()
         assert before in frame.result(30).text
     assert before != visit.record_hash()
+
+
+def test_another_job_does_not_wait():
+    """Pages of one job are set by one at a time, those of another beside them, and readers are bounded."""
+    proofs = Proofs()
+    with ExitStack() as turns, ThreadPoolExecutor() as pool:
+        for number in range(MAX_WAITING - 1):
+            turns.enter_context(proofs.turn(f"job{number}"))
+        second = threading.Event()
+
+        def waits():
+            with proofs.turn("job0"):
+                second.set()
+
+        waiting = pool.submit(waits)
+        assert not second.wait(0.2)
+        with pytest.raises(RefusedError, match=f"{MAX_WAITING} others wait"):
+            proofs.turn("job9").__enter__()
+        turns.close()
+        waiting.result(20)
+        assert second.is_set()
+    with proofs.turn("job9"):
+        assert proofs.known("job9") is None
 
 
 def test_the_size_of_a_picture_is_read_off_it():

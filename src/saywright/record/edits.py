@@ -104,9 +104,10 @@ class Edits(Album):
             if item is None and item_id in before.gone:
                 continue
             if item is None or seq not in (item.event, self._standing(item)):
-                later = item.event if item is not None else None
-                first = "undo that one first" if later in self._before else "put it right by hand"
-                return f"{item_id} was changed again by event {later}; {first}"
+                if item is None:
+                    return f"{item_id} is there no more; put it right by hand"
+                first = "undo that one first" if item.event in self._before else "put it right by hand"
+                return f"{item_id} was changed again by event {item.event}; {first}"
         return None
 
     def _standing(self, item: Item) -> int | None:

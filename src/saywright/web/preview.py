@@ -8,13 +8,15 @@ from __future__ import annotations
 import struct
 import threading
 from collections import OrderedDict
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
-from saywright.errors import NotFoundError
+from saywright.errors import NotFoundError, RefusedError
 from saywright.web.media import REPORT_TYPES
 from saywright.web.render import page
 from saywright.web.state import desk_of
@@ -22,6 +24,7 @@ from saywright.wiring.bench_review import Proof
 
 MAX_PROOFS = 4  # kept ready, one a job; a proof is a few MB
 MAX_KEPT_BYTES = 64 * 1024**2  # of all of them but the newest
+MAX_WAITING = 8  # requests at a time; the server has 40 threads (anyio's default)
 # The HTML report has style and pictures inside; it runs nothing and stands in a frame of the desk only.
 _FRAMED = {
     "content-security-policy": (
@@ -43,8 +46,29 @@ class Proofs:
     """The proofs looked at last."""
 
     _kept: OrderedDict[str, Proof] = field(default_factory=OrderedDict)  # by job
+    _making: dict[str, threading.Lock] = field(default_factory=dict)  # by job
     _lock: threading.Lock = field(default_factory=threading.Lock)  # over the above; never held for long
-    making: threading.Lock = field(default_factory=threading.Lock)  # one is set at a time
+    _room: threading.BoundedSemaphore = field(
+        default_factory=lambda: threading.BoundedSemaphore(MAX_WAITING)
+    )  # of who sets pages or waits for them
+
+    @contextmanager
+    def turn(self, job: str) -> Iterator[None]:
+        """One sets the pages of *job* while others wait; RefusedError where too many wait already.
+
+        Each that waits holds one of the server's threads, and the desk needs some to go on.
+        """
+        if not self._room.acquire(blocking=False):
+            raise RefusedError(
+                f"{MAX_WAITING} others wait for pages to be set", to_do="Load the page again in a minute"
+            )
+        try:
+            with self._lock:
+                making = self._making.setdefault(job, threading.Lock())
+            with making:
+                yield
+        finally:
+            self._room.release()
 
     def known(self, job: str) -> Proof | None:
         """The last proof of the job, of whatever state of its record."""
@@ -71,7 +95,7 @@ def proof_of(request: Request) -> Proof:
     proofs: Proofs = request.app.state.proofs
     job = request.path_params["job"]
     bench = desk_of(request).bench(request)
-    with proofs.making:
+    with proofs.turn(job):
         known = proofs.known(job)
         if known is None or known.record_hash != bench.record().record_hash:
             known = bench.proof_pages()
