@@ -12,6 +12,7 @@ from saywright.hearing.words import Hypothesis, Utterance
 from saywright.understanding.bare_rows import doubt_rows
 from saywright.understanding.clauses import read_clauses
 from saywright.understanding.commands import obey
+from saywright.understanding.confirmed import confirm_numbers
 from saywright.understanding.corrections import Corrector
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doubt import weigh
@@ -26,6 +27,7 @@ from saywright.understanding.loose_ends import (
     withdrawals,
 )
 from saywright.understanding.marked import put_identifiers
+from saywright.understanding.mended_names import ease, may_ease
 from saywright.understanding.mending import mend
 from saywright.understanding.misheard import doubt_misheard
 from saywright.understanding.moved_counts import count_moves
@@ -42,7 +44,7 @@ from saywright.understanding.statements import Statement
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tagging import tag
 from saywright.understanding.tags import Tag
-from saywright.understanding.tokens import HESITATIONS, tokenise
+from saywright.understanding.tokens import HESITATIONS, Token, tokenise
 from saywright.understanding.topics import turn_to_side
 from saywright.understanding.turns import count_turns
 from saywright.understanding.value_rows import number_rows
@@ -68,12 +70,24 @@ def _read(
     obeyed = obey(utterance, (hypothesis.words, tokens), state, lexicon, heard)
     if obeyed is not None:
         return obeyed
+    tokens, mended = mend(tokens, lexicon)
     work = Working(utterance, hypothesis.words, state, lexicon, heard)
-    work.set_tokens(*mend(tokens, lexicon))
-    if not work.tokens:
+    if not tokens:
         return work.state(), ()
-    if all(token.text in HESITATIONS for token in work.tokens):
+    if all(token.text in HESITATIONS for token in tokens):
         return work.hesitated(), ()
+    _work_on(work, tokens, mended)
+    if mended and may_ease(work):
+        bare = Working(utterance, hypothesis.words, state, lexicon, heard)
+        _work_on(bare, tuple(t for at, t in enumerate(tokens) if at not in mended), frozenset())
+        ease(work, bare)
+    return work.state(), tuple(work.out)
+
+
+def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -> None:
+    """Make the statements that *tokens* tell; *mended* are those put right by their sound."""
+    work.set_tokens(tokens, mended)
+    lexicon = work.lexicon
     places = places_here(work, lexicon)
     tokens, work.spots, work.place = take_places(work.tokens, places, lexicon.words, lexicon.table)
     work.set_tokens(tokens, work.mended)
@@ -81,7 +95,6 @@ def _read(
     begin = count_turns(work, begin)
     if begin < len(work.tokens):
         _put_statements(work, begin)
-    return work.state(), tuple(work.out)
 
 
 def _put_statements(work: Working, begin: int) -> None:
@@ -114,6 +127,7 @@ def _put_statements(work: Working, begin: int) -> None:
     settle_rest(told, work)
     ask_for_objects(told, work, tags)
     turn_to_side(told, work, tags)
+    confirm_numbers(work)
     doubt_rows(work)
     doubt_misheard(work, tags)
     if going_back(work):

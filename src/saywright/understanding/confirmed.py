@@ -1,0 +1,88 @@
+"""A number that can be read in more than one way, beside a value of the same kind: that tells which is meant.
+
+"Eleven point five and again eleven four"; "primary one ninety, secondary one seventy".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Final
+
+from saywright.flags import FlagKind, flag
+from saywright.quantity import parse_value
+from saywright.sheets.model import Characteristic
+from saywright.understanding.facts import Fact
+from saywright.understanding.statements import Reading
+from saywright.understanding.values import PRONOUN
+from saywright.understanding.working import Working
+
+_NEAR: Final = Fraction(1, 4)  # of the value beside it, where the limits give no width
+_APART: Final = 2  # times as far away the other readings are at least
+
+
+def confirm_numbers(work: Working) -> None:
+    """Take the ask from ambiguous numbers that a value of the same part or of its twins confirms."""
+    for reading in [s for s in work.out if isinstance(s, Reading) and s.id in work.said]:
+        doubt = next((f for f in reading.flags if f.kind == FlagKind.NUMBER_AMBIGUOUS), None)
+        if (
+            doubt is None
+            or reading.id in work.gone
+            or not _is_confirmed(reading, work.said[reading.id], work)
+        ):
+            continue
+        kept = [f for f in reading.flags if f is not doubt]
+        if _how(reading, work.said[reading.id]) == "decimal_without_point":
+            kept.append(flag(FlagKind.POINT_NOT_SAID, reading.value))
+        work.swap(reading, reading.model_copy(update={"flags": tuple(kept)}))
+
+
+def _is_confirmed(reading: Reading, fact: Fact, work: Working) -> bool:
+    spec = work.sheet.find(reading.component, reading.characteristic)
+    measure = fact.phrase.measure
+    if spec is None or measure is None or spec.unit == "turn":
+        return False
+    pointless = _how(reading, fact) == "decimal_without_point"
+    if not pointless and (_is_fault(spec) or not any(PRONOUN in r.flags for r in measure.readings)):
+        return False
+    said = parse_value(reading.value)
+    others = {parse_value(r.value) for r in measure.readings} - {said}
+    for known in _alike(reading, work):
+        beside = parse_value(known.value)
+        near = _reach(spec, beside)
+        fits = abs(said - beside) <= near and all(abs(o - beside) > _APART * near for o in others)
+        if fits and (not pointless or _places(reading) == _places(known)):
+            return True
+    return False
+
+
+def _is_fault(spec: Characteristic) -> bool:
+    """ "Left one point oh four" of a run out: a bad one may well be twenty times the other."""
+    return sum(bound is not None for bound in spec.limits) == 1
+
+
+def _how(reading: Reading, fact: Fact) -> str:
+    """How the number was read that gave the value."""
+    measure = fact.phrase.measure
+    readings = measure.readings if measure is not None else ()
+    return next((r.how for r in readings if r.value == reading.value), "")
+
+
+def _alike(reading: Reading, work: Working) -> Iterator[Reading]:
+    """Values of the same characteristic of the same part or of another of them that do not ask."""
+    for other in work.readings():
+        same = (other.component, other.characteristic) == (reading.component, reading.characteristic)
+        if same and other.id != reading.id and other.unit == reading.unit and not other.asks:
+            yield other
+
+
+def _reach(spec: Characteristic, beside: Fraction) -> Fraction:
+    """How far from a value *beside* it another of them may be."""
+    lower, upper = spec.limits
+    if lower is not None and upper is not None and upper > lower:
+        return Fraction(upper) - Fraction(lower)
+    return abs(beside) * _NEAR
+
+
+def _places(reading: Reading) -> int:
+    return len(reading.value.partition(".")[2])
