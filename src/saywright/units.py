@@ -214,4 +214,6 @@ def convert(value: Fraction, from_code: str, to_code: str) -> Fraction:
     source, target = get_unit(from_code), get_unit(to_code)
     if source.kind != target.kind:
         raise InputError(f"'{from_code}' ({source.kind}) cannot be told in '{to_code}' ({target.kind})")
+    if source is target:
+        return value
     return (value * source.factor + source.offset - target.offset) / target.factor

@@ -5,11 +5,12 @@ Whether the values make sense together is asked in `saywright.sheets.check`.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from typing import Literal
+from functools import cached_property
+from typing import Any, Literal, Protocol, Self, TypeVar
 
 from pydantic import BaseModel, ConfigDict, Field
 
@@ -32,6 +33,29 @@ class Fault:
 
 class _Part(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid")
+
+    def model_copy(self, *, update: Mapping[str, Any] | None = None, deep: bool = False) -> Self:
+        """A copy; what was looked up in this one is not carried over, since its fields may be others."""
+        copied = super().model_copy(update=update, deep=deep)
+        for name in copied.__dict__.keys() - type(self).model_fields.keys():
+            del copied.__dict__[name]
+        return copied
+
+
+class _Identified(Protocol):
+    @property
+    def id(self) -> str: ...
+
+
+_One = TypeVar("_One", bound=_Identified)
+
+
+def _by_id(every: Iterable[_One]) -> dict[str, _One]:
+    """Each by its id; the first where two have the same."""
+    found: dict[str, _One] = {}
+    for one in every:
+        found.setdefault(one.id, one)
+    return found
 
 
 class Instrument(_Part):
@@ -116,7 +140,11 @@ class Component(_Part):
 
     def get(self, characteristic_id: str) -> Characteristic | None:
         """The characteristic with this id."""
-        return next((c for c in self.characteristic if c.id == characteristic_id), None)
+        return self._characteristics.get(characteristic_id)
+
+    @cached_property
+    def _characteristics(self) -> dict[str, Characteristic]:
+        return _by_id(self.characteristic)
 
 
 class Condition(_Part):
@@ -202,7 +230,7 @@ class Sheet(_Part):
 
     def get(self, component_id: str | None) -> Component | None:
         """The component with this id."""
-        return next((c for c in self.component if c.id == component_id), None)
+        return self._components.get(component_id) if component_id is not None else None
 
     def find(self, component_id: str | None, characteristic_id: str) -> Characteristic | None:
         """The characteristic with these ids."""
@@ -211,11 +239,11 @@ class Sheet(_Part):
 
     def get_condition(self, condition_id: str) -> Condition | None:
         """The condition with this id."""
-        return next((c for c in self.condition if c.id == condition_id), None)
+        return self._conditions.get(condition_id)
 
     def get_action(self, action_id: str) -> Action | None:
         """The action with this id."""
-        return next((a for a in self.action if a.id == action_id), None)
+        return self._actions.get(action_id)
 
     def condition_label(self, condition_id: str) -> str:
         """The condition's shown name; its id in words where the sheet has none of it."""
@@ -235,6 +263,18 @@ class Sheet(_Part):
     def get_instrument(self, instrument_id: str | None) -> Instrument | None:
         """The instrument with this id."""
         return next((i for i in self.instrument if i.id == instrument_id), None)
+
+    @cached_property
+    def _components(self) -> dict[str, Component]:
+        return _by_id(self.component)
+
+    @cached_property
+    def _conditions(self) -> dict[str, Condition]:
+        return _by_id(self.condition)
+
+    @cached_property
+    def _actions(self) -> dict[str, Action]:
+        return _by_id(self.action)
 
     def characteristics(self) -> Iterator[tuple[Component, Characteristic]]:
         """Every characteristic with its component, in the sheet's order."""

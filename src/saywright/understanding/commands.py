@@ -97,17 +97,20 @@ def _command(tokens: tuple[Token, ...], *, heard: bool) -> tuple[CommandName | N
     """
     texts = [token.text for token in tokens]
     first, end = 0, len(texts)
-    alike = tuple(text for text in texts if text not in HESITATIONS)
-    if heard and alike in SOUND_ALIKE:
-        return SOUND_ALIKE[alike], (first, end)
+    if heard:
+        alike = tuple(text for text in texts if text not in HESITATIONS)
+        if alike in SOUND_ALIKE:
+            return SOUND_ALIKE[alike], (first, end)
     while first < end and texts[first] in _BEFORE:
         first += 1
     while end > first and texts[end - 1] in _AFTER:
         end -= 1
     body = tuple(texts[first:end])
     for opening in _NOTES:
+        if body[: len(opening)] != opening:
+            continue
         rest = tuple(text for text in body[len(opening) :] if text not in HESITATIONS)
-        if body[: len(opening)] == opening and len(rest) > 1 and rest not in _NO_NOTE:
+        if len(rest) > 1 and rest not in _NO_NOTE:
             return "note", (first + len(opening), len(texts))
     return _COMMANDS.get(body), (first, end)
 

@@ -5,9 +5,8 @@ Built once a sheet; looked up by the longest name that begins at a token.
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from saywright.sheets.model import Sheet
@@ -26,13 +25,21 @@ from saywright.units import spoken_units
 _SHORTEST_GLUED = 5  # letters; shorter ones are words of their own
 
 
+@dataclass(slots=True)
+class _Step:
+    """Where the names are that begin with the same words."""
+
+    meaning: Meaning | None = None  # of these words; None where they are no name themselves
+    longer: dict[str, _Step] = field(default_factory=dict)  # by the next word
+
+
 @dataclass(frozen=True, slots=True)
 class Lexicon:
     """A sheet ready to be heard about."""
 
     sheet: Sheet
     table: Mapping[Name, Meaning]
-    longest: Mapping[str, int]  # first word → length in words of the longest name that begins with it
+    steps: Mapping[str, _Step]  # first word → the names of the table that begin with it
     units: Mapping[str, tuple[str, ...]]  # spoken unit → codes
     mendable: Mapping[str, tuple[Name, ...]]  # word → names of two words or more that hold it
     sounds: dict[str, str]  # sound key → word of a part's name
@@ -42,7 +49,7 @@ class Lexicon:
     glued: Mapping[str, tuple[str, str]]  # "layshaft" → ("lay", "shaft"), for two words of a name
     splittable: frozenset[str]  # verbs that may stand apart from their particle
     places: Places  # on a part, at which a value can be read
-    heard: dict[str, str]  # word → "unknown", "half" or "", as it was looked up once
+    heard: dict[str, str]  # word → "unknown", "half", "plain" or "", as it was looked up once
     like_digits: frozenset[str]  # first words of a characteristic's name that sound like a digit: "free"
     measured: frozenset[str]  # words before the last of what is read: "free" of the free length
 
@@ -55,12 +62,14 @@ class Lexicon:
 
     def match(self, tokens: tuple[str, ...], start: int) -> tuple[int, Meaning] | None:
         """Length and meaning of the longest name that begins at *start*."""
-        longest = self.longest.get(tokens[start], 0)
-        for length in range(min(longest, len(tokens) - start), 0, -1):
-            meaning = self.table.get(tokens[start : start + length])
-            if meaning is not None:
-                return length, meaning
-        return None
+        found: tuple[int, Meaning] | None = None
+        end, step = start, self.steps.get(tokens[start])
+        while step is not None:
+            end += 1
+            if step.meaning is not None:
+                found = end - start, step.meaning
+            step = step.longer.get(tokens[end]) if end < len(tokens) else None
+        return found
 
 
 def build_lexicon(sheet: Sheet) -> Lexicon:
@@ -71,13 +80,10 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
     _add_talk(table, {"INSTRUMENT": [name for instrument in sheet.instrument for name in instrument.names]})
     add_other_forms(table, sheet)
     add_move_verbs(table)
-    longest: dict[str, int] = defaultdict(int)
-    for name in table:
-        longest[name[0]] = max(longest[name[0]], len(name))
     return Lexicon(
         sheet=sheet,
         table=table,
-        longest=dict(longest),
+        steps=_steps(table),
         units=_units(sheet),
         mendable=_mendable(sheet),
         sounds=sounds_of_names(sheet),
@@ -101,6 +107,17 @@ def _add_talk(table: Table, talk: Mapping[str, Sequence[str]]) -> None:
             name = tuple(text.lower().split())
             meaning = table.get(name, NOTHING)
             table[name] = replace(meaning, tags=meaning.tags | {tag})
+
+
+def _steps(table: Table) -> dict[str, _Step]:
+    """The names of *table* as a tree of their words."""
+    root: dict[str, _Step] = {}
+    for name, meaning in table.items():
+        step = root.setdefault(name[0], _Step())
+        for word in name[1:]:
+            step = step.longer.setdefault(word, _Step())
+        step.meaning = meaning
+    return root
 
 
 def _of_sheet(meaning: Meaning) -> bool:

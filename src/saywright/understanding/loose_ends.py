@@ -161,8 +161,10 @@ def _wanted(before: Sequence[str]) -> bool:
 
 def _not_so(work: Working) -> None:
     """ "No it isn't": the condition said last was not found."""
+    if work.texts[:4] not in _NOT_SO:
+        return
     last = next(iter(reversed(work.live())), None)
-    if work.texts[:4] not in _NOT_SO or not isinstance(last, ConditionNote) or not last.present:
+    if not isinstance(last, ConditionNote) or not last.present:
         return
     fields = {**own_fields(last), "present": False, "severity": None}
     made = work.make(ConditionNote, 0, 4, flags=last.flags, stage=last.stage, **fields)

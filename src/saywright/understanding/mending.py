@@ -21,7 +21,7 @@ _ALIKE_IN_NAME = 0.6  # one word of a longer name whose other words were heard r
 _ALIKE_KNOWN = 0.66  # of a word that belongs to another name
 _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
 _LONGEST_NAME = 4  # words
-_UNKNOWN, _HALF = "unknown", "half"
+_UNKNOWN, _HALF, _PLAIN = "unknown", "half", "plain"
 _MOST_HEARD = 20_000  # words that are remembered
 # "ate hundredths": before a share of a unit only a numeral can stand.
 _LIKE_NUMERALS = {"ate": "eight", "for": "four", "fore": "four", "to": "two", "too": "two", "won": "one"}
@@ -34,7 +34,7 @@ _SHORTEST_ALONE = 4  # letters; a shorter word sounds like too many others
 def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...], frozenset[int]]:
     """The tokens with misheard names put right, and the indices of those whose word was another."""
     tokens = respaced(tokens, lexicon)
-    if all(_is_plain(token.text, lexicon) for token in tokens):
+    if all(_known(token.text, lexicon) == _PLAIN for token in tokens):
         return tokens, frozenset()
     tokens, pieces = put_together(tokens, lexicon.sounds, lambda text: _known(text, lexicon) == _UNKNOWN)
     texts = [token.text for token in tokens]
@@ -115,19 +115,23 @@ def _is_theirs(texts: list[str], at: int) -> bool:
     return before in _OWNERS
 
 
-def _is_plain(text: str, lexicon: Lexicon) -> bool:
-    """True for a word that is never mended, whatever stands around it."""
-    return not _known(text, lexicon) and text not in _NEVER_PLAIN and sound_key(text) != _POINT
-
-
 def _known(text: str, lexicon: Lexicon) -> str:
     """How well the word is known; looked up once."""
     known = lexicon.heard.get(text)
     if known is None:
-        known = _UNKNOWN if _unknown(text, lexicon) else _HALF if _half_known(text, lexicon) else ""
+        known = _how_known(text, lexicon)
         if len(lexicon.heard) < _MOST_HEARD:
             lexicon.heard[text] = known
     return known
+
+
+def _how_known(text: str, lexicon: Lexicon) -> str:
+    """Unknown, half known, plain where it is never mended whatever stands around it, or "" for known."""
+    if _unknown(text, lexicon):
+        return _UNKNOWN
+    if _half_known(text, lexicon):
+        return _HALF
+    return "" if text in _NEVER_PLAIN or sound_key(text) == _POINT else _PLAIN
 
 
 def _half_known(text: str, lexicon: Lexicon) -> bool:

@@ -16,6 +16,8 @@ from saywright.understanding.values import PRONOUN
 
 def told_by_number(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
     """The same tags, with numbers that tell which of several as what they are."""
+    if "one" not in texts and "number" not in texts:
+        return join_shares(tags, texts)
     out: list[Tag] = []
     for index, tag in enumerate(tags):
         after = tags[index + 1 : index + 2]

@@ -130,7 +130,7 @@ def _put_statements(work: Working, begin: int) -> None:
     confirm_numbers(work)
     doubt_rows(work)
     doubt_misheard(work, tags)
-    if going_back(work):
+    if work.stage != "as_left" and going_back(work):
         work.stage = "as_left"
     work.leftovers(_fillers(tags) - _unplaced(work))
 

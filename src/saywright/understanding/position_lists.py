@@ -14,12 +14,15 @@ from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 
 _CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+_COUNTED = frozenset(_CARDINALS)
 _BETWEEN = frozenset({BREAK, "and"})
 _GOES_ON = frozenset({"point", "and", "half", "quarter", *_CARDINALS})
 
 
 def number_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
     """The same tags, with lists of numbers behind a part and numbers before a state as what they are."""
+    if all(tag.measure is None for tag in tags) and _COUNTED.isdisjoint(texts):
+        return tuple(tags)
     out: list[Tag] = []
     numbered: Component | None = None  # the part that is fitted by number, named last here
     several = False  # a part of which several are fitted was named last here

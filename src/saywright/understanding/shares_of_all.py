@@ -11,6 +11,8 @@ from saywright.understanding.tags import Tag
 
 def join_shares(tags: Sequence[Tag], texts: Sequence[str]) -> tuple[Tag, ...]:
     """The same tags, with such numbers as how many they are."""
+    if "of" not in texts and "couple" not in texts:
+        return tuple(tags)
     out: list[Tag] = []
     at = 0
     while at < len(tags):

@@ -10,19 +10,26 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from saywright.understanding.discourse import Discourse, Step
+from saywright.sheets.model import Stage
+from saywright.understanding.discourse import Counting, Discourse, Step
 from saywright.understanding.statements import Correction, Reading, Remark, Statement
 
 _STEPS: Final = 12  # how far back one can undo
+_TELL_NOTHING: Final = (Remark, Correction)
 
 
-def stepped(before: Discourse, after: Discourse, statements: Sequence[Statement]) -> tuple[Step, ...]:
-    """The steps of *before* with one for the utterance that led to *after*, where it changed anything."""
-    given = frozenset(s.id for s in statements if not isinstance(s, Remark))
-    told = any(not isinstance(s, Remark | Correction) for s in statements)
-    turned = after.stage != before.stage or after.counting != before.counting
+def stepped(
+    before: Discourse, stage: Stage, counting: Counting | None, statements: Sequence[Statement]
+) -> tuple[Step, ...]:
+    """The steps of *before* with one for the utterance that gave *statements*, where it changed anything.
+
+    *stage* and *counting* are those behind it.
+    """
+    told = any(not isinstance(s, _TELL_NOTHING) for s in statements)
+    turned = stage != before.stage or counting != before.counting
     if not told and not turned:
         return before.steps
+    given = frozenset(s.id for s in statements if not isinstance(s, Remark))
     replaced = frozenset(one for s in statements if isinstance(s, Correction) for one in s.supersedes)
     step = Step(
         given=given,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from itertools import chain
 from typing import Any, TypeVar
 
 from saywright.flags import Flag, FlagKind, flag
@@ -21,6 +22,7 @@ from saywright.understanding.undoing import stepped
 _Said = TypeVar("_Said", bound=Said)
 
 _SIDE_HOLDS = 30  # utterances that a side turned to holds for without being named
+_TELL_NOTHING = (Remark, Correction)
 
 
 class Working:
@@ -155,8 +157,8 @@ class Working:
 
     def live(self) -> list[Statement]:
         """Statements remembered that still hold, newest last, this utterance's included."""
-        every = [s for group in self.before.recent for s in group] + self.out
-        return [s for s in every if s.id not in self.gone and not isinstance(s, Remark | Correction)]
+        every = chain(*self.before.recent, self.out)
+        return [s for s in every if not isinstance(s, _TELL_NOTHING) and s.id not in self.gone]
 
     def readings(self) -> list[Reading]:
         """Readings that still hold, newest last: those remembered, before them the latest of each thing."""
@@ -168,7 +170,7 @@ class Working:
         """Statements that still hold of the last utterance that made any."""
         for group in reversed(self.before.recent):
             holding: list[Statement] = [
-                s for s in group if s.id not in self.gone and not isinstance(s, Remark | Correction)
+                s for s in group if not isinstance(s, _TELL_NOTHING) and s.id not in self.gone
             ]
             if holding:
                 return holding
@@ -245,8 +247,10 @@ class Working:
         """The state for the next utterance."""
         statements = tuple(self.out)
         recent = self.before.remember(statements)
+        steps = stepped(self.before, self.stage, self.counting, statements)
         remembered = {s.id for group in recent for s in group}
-        after = Discourse(
+        remembered.update(one for step in steps for one in step.given)
+        return Discourse(
             next_number=self._next,
             utterances=self.now,
             stage=self.stage,
@@ -261,10 +265,9 @@ class Working:
             latest=self.latest,
             seen=frozenset(self.seen),
             off=self.off,
+            steps=steps,
+            gone=frozenset(self.gone & remembered),
         )
-        steps = stepped(self.before, after, statements)
-        remembered.update(one for step in steps for one in step.given)
-        return replace(after, steps=steps, gone=frozenset(self.gone & remembered))
 
 
 def _distinct(flags: Iterable[Flag]) -> tuple[Flag, ...]:
