@@ -33,6 +33,8 @@ def status_of(fact: Fact, form: str, texts: Sequence[str], *, order: bool) -> St
 def _by_place(texts: Sequence[str], start: int, *, order: bool) -> Status:
     """ "goes in the dip", "it's been through the wash", "on order": whether it is there yet."""
     before = set(texts[max(0, start - _REACH) : start])
+    if order and "list" in texts[start : start + 4]:
+        return "proposed"
     if texts[start] == "for" or before & _AHEAD or (order and before & {"put", "putting", "stick"}):
         return "proposed"
     if order and texts[start : start + 3] == ("on", "the", "order"):

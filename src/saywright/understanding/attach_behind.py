@@ -10,6 +10,8 @@ from saywright.understanding.part_picks import named_most_after
 from saywright.understanding.subjects import Subject
 from saywright.understanding.walk import Walk
 
+_TOO = frozenset({("too",), ("as", "well"), ("also",)})
+
 
 def of_all_moved(walk: Walk, index: int, said: Subject) -> bool:
     """ "rails out, both of them": how many of what was moved; no subject of its own."""
@@ -32,6 +34,8 @@ def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
     if subject.age is None or before is None or not walk.current or walk.used:
         return False
     is_so = walk.texts[before.start : before.end] in {("is",), ("are",)} and not subject.which
+    too = after is not None and walk.texts[after.start : after.end] in _TOO
+    after = walk.after(index + 1) if too else after  # "the pipe's new too"
     if is_so and (after is None or after.kind in {"break", "mark", "subject"} or after.tags & {"AND"}):
         said = walk.before(index - 1)  # "bleed nipple's new"
         before = replace(said, end=before.end) if said is not None else before

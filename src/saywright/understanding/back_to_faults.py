@@ -35,7 +35,8 @@ def has_fault(work: Working, subjects: Collection[Subject]) -> bool:
     """True where a fault of each of *subjects* is on record."""
     faults = {c.id for c in work.sheet.condition if not c.good}
     bad = {part for part, _, what, present in work.seen if present and what in faults}
-    return bool(subjects) and all(bad & set(s.components) for s in subjects)
+    held = {work.hand.component} if work.hand is not None else set()
+    return bool(subjects) and all(bad & (set(s.components) or held) for s in subjects)
 
 
 def _pointed_at(fact: Fact, told: Told, work: Working) -> str | None:

@@ -163,6 +163,7 @@ def _counts_right(
     """ "four bowl screws", "two new gaskets", "three of the screws"."""
     behind = queue[at + 1 : at + 3]
     on_order = bool(behind) and behind[0].kind == "ACT" and texts[behind[0].start] == "on"
+    on_order = on_order or _is_article(queue, at, before, texts)
     if on_order or ([t.kind for t in behind] == ["LINK", "PRON"] and "OF" in behind[0].tags):
         return True  # "get one on order", "thirty eight teeth, two of them chipped"
     if before and (before[-1].kind == "CHAR" or "READS" in before[-1].tags):
@@ -181,6 +182,19 @@ def _counts_right(
             continue  # "four little screws"
         if not (tag.kind == "MOD" or tag.tags & {"OF"} or tag.kind == "COND"):
             return False
+    return False
+
+
+def _is_article(queue: Sequence[Tag], at: int, before: Sequence[Tag], texts: Sequence[str]) -> bool:
+    """ "one pump gasket and one diaphragm": a single one, where a noun phrase begins."""
+    if texts[queue[at].start : queue[at].end] != ("one",) or at + 1 >= len(queue):
+        return False
+    noun = queue[at + 2] if "NEW" in queue[at + 1].tags and at + 2 < len(queue) else queue[at + 1]
+    if noun.kind != "PART" or noun.meaning.many:
+        return False
+    last = before[-1] if before else None
+    if last is None or last.kind in {"BREAK", "ACT"} or last.tags & {"FILLER", "AND", "NEED"}:
+        return noun.end == len(texts) or queue[queue.index(noun) + 1].kind != "MEASURE"
     return False
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.facts import Fact
@@ -15,11 +16,12 @@ def fill_gaps(walk: Walk) -> None:
     """Put in what was left out of the facts of *walk*."""
     same_movement(walk)
     _moved_once(walk)
+    _fastened(walk)
     _meant(walk)
     named = [s for s in walk.out.subjects if s.components and s.which]
     for fact in walk.out.facts:
         filled = [_with_name(s, named) for s in fact.subjects]
-        fact.subjects = [one for subject in filled for one in _single_components(subject, walk.sheet)]
+        fact.subjects = [one for subject in filled for one in single_components(subject, walk.sheet)]
 
 
 def same_movement(walk: Walk) -> None:
@@ -60,6 +62,20 @@ def _moved_once(walk: Walk) -> None:
             continue
         kept.append(fact)
     walk.out.facts[:] = kept
+
+
+def _fastened(walk: Walk) -> None:
+    """ "carb on both nuts eight newton metres": what was tightened behind it went on with it."""
+    facts = walk.out.facts
+    for moved, value in list(pairwise(facts)):
+        told = value.subjects
+        if moved.kind != "on" or value.kind != "value" or len(told) != 1:
+            continue
+        counted = bool(told[0].components) and (told[0].count or told[0].selector in {"both", "all"})
+        other = all(set(s.components).isdisjoint(told[0].components) for s in moved.subjects)
+        if counted and other and moved.phrase.end == told[0].start:
+            more = replace(moved, subjects=[told[0]], start=told[0].start, end=told[0].end)
+            facts.insert(facts.index(value), more)
 
 
 def _ends_counted(walk: Walk) -> bool:
@@ -113,7 +129,7 @@ def _with_name(subject: Subject, named: list[Subject]) -> Subject:
     return replace(subject, components=after[0].components) if after else subject
 
 
-def _single_components(subject: Subject, sheet: Sheet) -> list[Subject]:
+def single_components(subject: Subject, sheet: Sheet) -> list[Subject]:
     """ "both gears": a short name of two parts that are fitted once each means the two of them."""
     parts = [sheet.get(c) for c in subject.components]
     plain_plural = subject.many and not subject.which and subject.count is None

@@ -14,6 +14,7 @@ from saywright.understanding.statements import ActionNote, ConditionNote, Moveme
 from saywright.understanding.subjects import Subject
 from saywright.understanding.swapped import swap_two
 from saywright.understanding.tokens import BREAK
+from saywright.understanding.verbless import settle_verbless
 from saywright.understanding.working import Working
 
 _ROW_OF_FITTED = 3  # movements; one or two parts are also put back to try them
@@ -83,9 +84,10 @@ def settle_rest(told: Told, work: Working) -> None:
     """What is told without a fact."""
     _unit_alone(told, work)
     swap_two(told, work)
+    settle_verbless(told, work)
     has_facts = any(fact.kind != "photo" for fact in told.facts)
     for mark in told.marks:
-        if "MAKE_THAT" in mark.tags and not has_facts:
+        if "MAKE_THAT" in mark.tags and not has_facts and not _names_before(told, mark):
             _ = correct_unit(work, mark) or correct_part(work, told, mark)
         if "LEAVE" in mark.tags:
             _leave(work, mark)
@@ -93,6 +95,11 @@ def settle_rest(told: Told, work: Working) -> None:
     _new_in_rebuild(told, work)
     _one_more(told, work)
     _name_alone(told, work)
+
+
+def _names_before(told: Told, mark: Mark) -> bool:
+    """ "one gasket, no, make that two gaskets": of the same breath, not of the one before."""
+    return any(s.components and s.end <= mark.start for s in told.subjects)
 
 
 def _unit_alone(told: Told, work: Working) -> None:
@@ -117,7 +124,7 @@ def _new_in_rebuild(told: Told, work: Working) -> None:
         beside_new = any(s.age == "new" and s.components == subject.components for s in told.subjects)
         if subject.age is None or subject.start in said_of or not subject.components:
             continue
-        if not (beside_new or _is_same(subject, work.texts)):
+        if not (beside_new or _is_same(subject, work.texts) or _on_it(subject, told)):
             continue
         if any(_tells_of(f, subject, work) for f in told.facts):
             continue  # "new pads, both of them eleven point one": measured, and fitted when it is said
@@ -134,6 +141,11 @@ def _is_same(subject: Subject, texts: Sequence[str]) -> bool:
     """ "same fibre washer, I didn't have another": the old one went back on."""
     before = texts[subject.start - 1] if subject.start else BREAK
     return before in {BREAK, "and"} and "same" in texts[subject.start : subject.start + 2]
+
+
+def _on_it(subject: Subject, told: Told) -> bool:
+    """ "carb on, old gaskets": right behind what was fitted."""
+    return any(fact.kind == "on" and fact.phrase.end == subject.start for fact in told.facts)
 
 
 def _is_told(fact: Fact, subject: Subject, work: Working) -> bool:

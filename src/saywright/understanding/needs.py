@@ -59,9 +59,11 @@ def wants_one(walk: Walk, index: int) -> bool:
 def needed(walk: Walk, index: int) -> bool:
     """ "needs a new gasket": what is wanted is named behind the need."""
     before = walk.before(index)
+    start = walk.phrases[index].start
+    if before is not None and before.kind == "word" and walk.texts[start - 1] == "so":
+        return True  # "three of them pitted so all eighteen new"
     if before is None or before.kind != "aux":
         return False
-    start = walk.phrases[index].start
     if walk.texts[max(0, start - 2) : start] in _THAT_IS or walk.texts[before.start : before.end] in _NO_NEED:
         return True
     return bool(before.aux_tags & {"NEED"}) and not before.aux_tags & {"DECLINE", "NEG"}

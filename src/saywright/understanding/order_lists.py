@@ -21,6 +21,8 @@ def order_whole_list(walk: Walk, index: int, fact: Fact) -> None:
     row = [s for s in walk.out.subjects if start <= s.start < end and s.start not in said_of and s.components]
     if row:
         walk.take(fact, row)
+    if walk.after(index) is not None:
+        walk.extendable = [fact]  # "a needle to get, and two washers"
 
 
 def _orders(walk: Walk, fact: Fact) -> bool:
@@ -33,7 +35,7 @@ def _orders(walk: Walk, fact: Fact) -> bool:
 def _ends(walk: Walk, index: int) -> bool:
     """True where no object follows the verb."""
     after = walk.after(index)
-    return after is None or after.kind in {"break", "mark"}
+    return after is None or after.kind in {"break", "mark"} or (after.kind == "link" and "AND" in after.tags)
 
 
 def _is_place(walk: Walk, at: int) -> bool:

@@ -7,19 +7,38 @@ from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 
 _LEADS = frozenset({"NEW", "BOTH", "ALL"})
+_AGES = frozenset({"NEW", "OLD", "SAME"})
+_ENDS = frozenset({"", BREAK})
 
 
 def new_part_begins(around: Around, at: int) -> bool:
     """ "three screws in new filter": without an article, a new part is the next one, not where these went."""
-    if "NEW" not in around.names(at).tags or around.text(at) in {"a", "an", "the"}:
+    if around.names(at).tags.isdisjoint(_AGES) or around.text(at) in {"a", "an", "the"}:
         return False
     at += 1
+    if around.text(at) == "ones":
+        return True  # "both shoes on new ones"
     while at < len(around.texts) and around.texts[at] not in {"", BREAK} and not around.names_part(at):
         found = around.names(at)
         if not (found.positions or found.tags & _LEADS or at in around.measures):
             return False
         at += 1
     return at < len(around.texts) and around.texts[at] != "" and around.names_part(at)
+
+
+def several_are_new(around: Around, last: Tag, at: int) -> bool:
+    """ "insulator on both gaskets are new": several are new, so it is not the one before that is told of."""
+    if last.kind != "PART" or last.meaning.many:
+        return False
+    if around.names(at).tags & _LEADS - {"NEW"}:
+        at += 1
+    found = around.lexicon.match(around.texts, at) if around.text(at) not in _ENDS else None
+    if found is None or not (found[1].parts or found[1].aliases) or not found[1].many:
+        return False
+    at += found[0]
+    at += around.text(at) == "are"
+    at += around.text(at) in {"both", "all"}
+    return around.text(at) == "new" and around.text(at + 1) in _ENDS | {"ones", "and"}
 
 
 def is_where_one_is(around: Around, last: Tag, at: int) -> bool:

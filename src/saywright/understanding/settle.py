@@ -138,7 +138,7 @@ class Settler:
         known = [action.id for action in self.work.sheet.action if action.id == "replace" or action.order]
         at = fact.phrase.start
         already = self.work.stage == "as_left" or not has_fault(self.work, fact.subjects)
-        if already and self.work.texts[max(0, at - 1) : at] == ("is",):
+        if already and self.work.texts[max(0, at - 1) : at] in {("is",), ("so",)}:
             return  # "that's a new one"
         if known:
             status: Status = "declined" if fact.aux else "proposed"

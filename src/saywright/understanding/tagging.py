@@ -33,6 +33,7 @@ from saywright.understanding.name_kinds import name_kind, read_on_it
 from saywright.understanding.number_pauses import over_pauses
 from saywright.understanding.number_tokens import is_number_word
 from saywright.understanding.numbered import told_by_number
+from saywright.understanding.order_words import order_words
 from saywright.understanding.ordinals import ordinals_as_values
 from saywright.understanding.position_lists import number_parts
 from saywright.understanding.roll_call import roll_of
@@ -71,7 +72,8 @@ def tag(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Tag, ...]:
             found = replace(found, kind=split_kind(meaning), meaning=meaning, end=max(found.end, at + 1))
         around.out.append(found)
         at = found.end
-    numbered = told_by_number(number_parts(around.out, texts, lexicon), texts, lexicon)
+    bought = order_words(around.out, texts, lexicon)
+    numbered = told_by_number(number_parts(bought, texts, lexicon), texts, lexicon)
     return ordinals_as_values(count_parts(numbered, texts, lexicon), texts, lexicon)
 
 
@@ -116,6 +118,7 @@ def _next(around: Around, at: int) -> Tag:
         or laid_on(around, at, match)
         or points_at_part(around, at, match)
         or is_denied_same(around, at, match)
+        or _pairs_sides(around, at, match[0])
     ):
         match = _shorter(around, at, match[0])
     if measure and (match is None or not _name_wins(match, measure)):
@@ -225,6 +228,12 @@ def _moves_a_part(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
         return False
     first = around.lexicon.table.get((around.texts[at],))
     return first is not None and bool(first.parts) and around.last_kind in {"", "BREAK", "MOD"}
+
+
+def _pairs_sides(around: Around, at: int, length: int) -> bool:
+    """ "left and right out": the second of two sides, no "right out"."""
+    sides = around.texts[at - 2 : at] in {("left", "and"), ("right", "and")} if at > 1 else False
+    return sides and length > 1 and around.texts[at] in {"left", "right"}
 
 
 def _asks_too_late(around: Around, meaning: Meaning) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import NEUTRAL, PARTICLES, PLAIN
 from saywright.understanding.counts import small_count
-from saywright.understanding.row_ends import is_where_one_is, new_part_begins
+from saywright.understanding.row_ends import is_where_one_is, new_part_begins, several_are_new
 from saywright.understanding.split_verbs import leads_one, of_unknown_verb
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
@@ -194,6 +194,7 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
         return last.kind in {"PART", "ONE"} and _ends_row(around, following)
     plain = around.texts[following - 1] in {"in", "on"}
     row = moves_behind(around, following) or new_part_begins(around, following)
+    row = row or (plain and several_are_new(around, last, following))
     if plain and last.kind in {"PART", "ONE"} and row:
         return True  # "key in, fan on" without the comma
     waits = last.kind == "AUX" and not last.tags & {"COP", "DONE"}

@@ -46,6 +46,17 @@ def positions_joined(found: Sequence[Phrase], sheet: Sheet) -> Sequence[Phrase]:
     at = 0
     while at < len(found):
         named = _named_by(found[at], out)
+        pair = found[at : at + 4]
+        if len(pair) == 4 and _is_pair(pair, named, sheet) and _ends(found, at + 4):
+            lead = (*pair[0].lead, *pair[1].lead, *pair[3].lead)
+            out.append(replace(pair[0], end=pair[3].end, lead=lead))
+            at += 4
+            continue
+        if _are_sides(found[at : at + 3], out, sheet):
+            begin, named_both = found[at], found[at + 2]
+            out.append(replace(named_both, start=begin.start, lead=(*begin.lead, *named_both.lead)))
+            at += 3
+            continue
         if at + 2 < len(found) and _is_placed(found[at : at + 3], named, sheet):
             part, place = found[at], found[at + 2]
             out.append(replace(part, end=place.end, lead=(*part.lead, *place.lead)))
@@ -60,9 +71,46 @@ def _named_by(phrase: Phrase, before: Sequence[Phrase]) -> tuple[str, ...]:
     """The parts that *phrase* names; of "the old one" behind a part with its position, that part."""
     if phrase.head is not None and phrase.head.kind == "ONE" and phrase.lead_tags & _AGES:
         last = next((p for p in reversed(before) if p.kind == "subject"), None)
-        placed = last is not None and any(tag.meaning.positions for tag in last.lead)
+        many = "ONES" in phrase.tags
+        placed = last is not None and (many or any(tag.meaning.positions for tag in last.lead))
         return _named_by(last, ()) if last is not None and placed else ()
     return phrase.meaning.parts or phrase.meaning.aliases
+
+
+def _is_pair(four: Sequence[Phrase], named: Sequence[str], sheet: Sheet) -> bool:
+    """ "new springs upper and lower": a plural that tells no position, and two that a part so called has."""
+    part, first, link, second = four
+    if part.kind != "subject" or (first.kind, link.kind, second.kind) != ("lead", "link", "lead"):
+        return False
+    places = [*first.lead, *second.lead]
+    said = {p for tag in places for p in tag.meaning.positions}
+    if "AND" not in link.tags or not all(tag.meaning.positions for tag in places) or len(said) < 2:
+        return False
+    if not part.meaning.many and "ONES" not in part.tags:
+        return False
+    if any(tag.meaning.positions or tag.order is not None for tag in part.lead) or part.end != first.start:
+        return False
+    return any(c is not None and said <= set(c.positions) for c in map(sheet.get, named))
+
+
+def _are_sides(three: Sequence[Phrase], before: Sequence[Phrase], sheet: Sheet) -> bool:
+    """ "front and rear pistons": a plural, and two positions that a part so called has."""
+    if [p.kind for p in three] != ["lead", "link", "subject"] or (before and before[-1].kind == "link"):
+        return False
+    first, link, part = three
+    if "AND" not in link.tags or not part.meaning.many or not part.lead:
+        return False
+    both = (*first.lead, part.lead[0])
+    said = {p for tag in both for p in tag.meaning.positions}
+    plain = all(tag.meaning.positions or tag.tags & {"DET", *_AGES} for tag in (*first.lead, *part.lead))
+    if len(said) < 2 or not plain:
+        return False
+    return any(c is not None and said <= set(c.positions) for c in map(sheet.get, _named_by(part, ())))
+
+
+def _ends(found: Sequence[Phrase], at: int) -> bool:
+    ends = {"break", "on", "off", "finding", "doing", "subject"}
+    return at == len(found) or found[at].kind in ends or "AND" in found[at].tags
 
 
 def _is_placed(three: Sequence[Phrase], named: Sequence[str], sheet: Sheet) -> bool:

@@ -1,0 +1,70 @@
+"""Words that say what is to be had without a verb of buying: "a needle to get", "two seals on the list"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.meanings import NOTHING, Meaning
+from saywright.understanding.tags import Tag
+from saywright.understanding.tokens import BREAK
+
+_SIGNS = frozenset({"get", "buy", "list"})
+_GET = frozenset({"get", "buy"})
+_KINDS = frozenset({"shopping", "parts", "order", "buying"})  # of lists
+_BETWEEN = frozenset({BREAK, "then", "so", "far", "is", "now", "we", "have", "has", "got", "i"})
+_NAMED = frozenset({"PART", "ONE"})
+
+
+def order_words(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> Sequence[Tag]:
+    """The same tags, such words as an order."""
+    if _SIGNS.isdisjoint(texts):
+        return tags
+    order = lexicon.table.get(("order",), NOTHING)
+    if not order.acts:
+        return tags
+    meant = Meaning(acts=order.acts[:1])
+    tags = _to_get(tags, texts, meant)
+    at = next((i for i, text in enumerate(texts) if text == "list"), None)
+    return _on_list(tags, texts, at, meant) if at is not None else tags
+
+
+def _to_get(tags: Sequence[Tag], texts: Sequence[str], meant: Meaning) -> Sequence[Tag]:
+    """ "a needle and a seat to get": an object and no more stands before, nothing behind."""
+    out = list(tags)
+    for i in range(1, len(out) - 1):
+        to, get = out[i], out[i + 1]
+        if texts[to.start : get.end] not in {("to", "get"), ("to", "buy")} or out[i - 1].kind not in _NAMED:
+            continue
+        after = out[i + 2] if i + 2 < len(out) else None
+        if after is None or after.kind == "BREAK" or "AND" in after.tags or texts[after.start] == "too":
+            needed = frozenset({"NEED"})
+            out[i] = replace(to, kind="AUX", meaning=Meaning(tags=needed))
+            out[i + 1] = Tag("ACT", get.start, get.end, meant)
+    return out
+
+
+def _on_list(tags: Sequence[Tag], texts: Sequence[str], at: int, meant: Meaning) -> Sequence[Tag]:
+    """ "on the list then a needle", "two seals on the shopping list"."""
+    begin = at - 1 if at and texts[at - 1] in _KINDS else at
+    begin = begin - 1 if begin and texts[begin - 1] in {"the", "my", "a"} else begin
+    begin = begin - 1 if begin and texts[begin - 1] in {"on", "for"} else begin
+    if begin == at:
+        return tags
+    end = at + 1
+    last = next((t for t in reversed(tags) if t.end <= begin and "FILLER" not in t.tags), None)
+    opens = last is None or last.kind == "BREAK"
+    while opens and end < len(texts) and texts[end] in _BETWEEN:
+        end += 1
+    rest = next((t for t in tags if t.start >= end), None)
+    if opens:
+        fits = rest is not None and rest.kind in {"MOD", "PART"}
+    else:
+        ends = rest is None or rest.kind == "BREAK" or "AND" in rest.tags or texts[rest.start] == "too"
+        fits = ends and texts[begin] == "on" and last is not None and last.kind in _NAMED | {"AUX", "WORD"}
+    whole = all(t.end <= begin or t.start >= begin for t in tags) and (rest is None or rest.start == end)
+    if not fits or not whole:
+        return tags
+    before = [t for t in tags if t.end <= begin]
+    return [*before, Tag("ACT", begin, end, meant), *(t for t in tags if t.start >= end)]
