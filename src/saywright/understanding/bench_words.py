@@ -22,6 +22,12 @@ TOO_COMMON: Final = _words(
     "cover plate pump stop full size open out in"
 )
 
+# Stuffs, and machines: at the head of a name they tell what it is for, and do not stand for it.
+STUFFS: Final = _words(
+    "fluid grease petrol gas diesel coolant steam vacuum dust dirt jack carb carburetor carburettor motor "
+    "compressor bike car boat tractor mower chainsaw saw trimmer gearbox machine"
+)
+
 # Of those, nouns that stand for a part where they end its name: "the cover's off" for the pump cover.
 ENDS_NAME: Final = _words("cover plate pump valve")
 
@@ -62,7 +68,7 @@ PLAIN: Final = _words(
     "why what which who now just only still again about like want put make made right left good way thing "
     "time come give keep try let say said tell down more than because some any much many most few little "
     "big small long short first last next same other own too very can could will would shall should may "
-    "might must been being am as at by if or so up plate glass"
+    "might must been being am as at by if or so up plate glass black white brown green block blocks"
 )
 
 # Places in a workshop: what goes there is not fitted.

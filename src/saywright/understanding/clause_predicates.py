@@ -54,6 +54,7 @@ _TURNING = frozenset(
         "backing",
     ]
 )
+_LITTLE = frozenset(("a", text) for text in ("bit", "touch", "hair", "fraction", "shade", "little", "smidge"))
 _WISH_REACH = 6  # tokens from "not want" to what is not wanted
 _THOUGHT_REACH = 10  # tokens from "not think" to what is not so
 _THINKING = frozenset({"think", "believe", "reckon"})
@@ -134,12 +135,21 @@ def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet) -> bool:
     end, head = fact.phrase.end, fact.phrase.head
     said = tuple(text for text in texts[fact.phrase.start : end] if text not in {"is", "are"})
     counted = said in {("out",), ("in",), ("off",)} and bool(find_measures(texts[end : end + 2], {}))
+    if fact.kind in _MOVES and _a_little(texts, head.start if head is not None else fact.phrase.start):
+        return True
     if fact.kind not in _MOVES or not (
         counted or texts[head.start if head is not None else fact.phrase.start] in _TURNING
     ):
         return False
     parts = [part for subject in fact.subjects for part in _able(subject, sheet)]
     return any(is_counted(c) for part in parts for c in part.characteristic)
+
+
+def _a_little(texts: Sequence[str], at: int) -> bool:
+    """ "wound it out a bit", "screwed the rod in a touch": it was set, not moved."""
+    behind = texts[at + 1 : at + 7]
+    to = next((i for i, text in enumerate(behind) if text in {"in", "out", "off", "up", "down"}), None)
+    return texts[at] in _TURNING and to is not None and tuple(behind[to + 1 : to + 3]) in _LITTLE
 
 
 def _able(subject: Subject, sheet: Sheet) -> list[Component]:

@@ -15,7 +15,7 @@ from saywright.understanding.walk import Walk
 
 _OWN = (
     ("i", "get"), ("i", "have", "got"), ("i", "have"), ("we", "have", "got"), ("we", "have"),
-    ("i", "make", "it"),
+    ("i", "make", "it"), ("you", "make", "it"), ("we", "make", "it"),
     ("i", "am", "getting"), ("we", "get"), ("this", "is"), ("this", "one", "is"), ("this", "is", "at"),
 )  # fmt: skip
 _AHEAD = 3  # phrases behind a value that its characteristic may stand in

@@ -138,6 +138,9 @@ def _is_verb_of_value(walk: Walk, phrase: Phrase) -> bool:
     before, after = walk.before(index), walk.after(index)
     if before is None or after is None or before.end != phrase.start or after.start != phrase.end:
         return False
+    rest = walk.phrases[index + 1 :]
+    led = [p for p in rest[:2] if walk.texts[p.start : p.end] in {("a",), ("number",)}]
+    after = rest[len(led)] if len(led) < len(rest) else after  # "the primary takes a number fifty six"
     return (
         before.kind in {"subject", "lead"} and after.kind == "measure" and small_count(after.measure) is None
     )
@@ -155,7 +158,8 @@ def _put_lead(walk: Walk, index: int, phrase: Phrase) -> None:
 def _own(walk: Walk, index: int) -> bool:
     """ "my hands": not a part of the job."""
     after = walk.after(index)
-    mine = any(walk.texts[tag.start] in _OWNERS for tag in walk.phrases[index].lead)
+    said = {walk.texts[tag.start] for tag in walk.phrases[index].lead}
+    mine = bool(said & (_OWNERS if not walk.current else _OWNERS - {"their"}))  # "tubes out of their wells"
     if after is not None and walk.texts[after.start] in ELSEWHERE:
         mine = mine and all(
             fact.kind != "value" for fact in walk.out.facts
@@ -176,6 +180,9 @@ def _other_thing(walk: Walk, index: int) -> bool:
 
 def _put_mark(walk: Walk, index: int, phrase: Phrase) -> None:
     tags = phrase.tags
+    if "LIMIT" in tags and _where_done(walk, phrase):
+        walk.glue.add("WORD")
+        return
     if "BUT" in tags:
         same_movement(walk)
     if "BUT" in tags or ("LIMIT" in tags and _limit_opens(walk, index)):
@@ -186,6 +193,17 @@ def _put_mark(walk: Walk, index: int, phrase: Phrase) -> None:
     if kind is not None:
         fact = Fact(kind, phrase, walk.segment, start=phrase.start, end=phrase.end)
         add_fact(walk, fact, index, prefer_right=kind != "restore")
+
+
+def _where_done(walk: Walk, phrase: Phrase) -> bool:
+    """ "lapped the cover on the plate": a place of work, no data plate."""
+    last = walk.last
+    return (
+        walk.texts[phrase.start] == "on"
+        and last is not None
+        and last.kind == "doing"
+        and last.segment == walk.segment
+    )
 
 
 def _limit_opens(walk: Walk, index: int) -> bool:

@@ -23,6 +23,7 @@ _SEVERITY: tuple[tuple[str, Severity], ...] = (
 )
 _OKAY = frozenset({"okay", "ok", "right", "alright"})
 _IN_PLACE = frozenset({"rolls", "runs", "spins", "sits", "lies", "turns"})  # "it rolls straight on the glass"
+_USED = frozenset({"with", "using"})
 _PERSONS = frozenset({"i", "we", "you", "he", "she"})
 _WORKS = frozenset(
     {"moves", "slides", "spins", "turns", "runs", "works", "opens", "closes", "seats", "holds"}
@@ -160,7 +161,8 @@ def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
     ):
         return True
     article = work.texts[fact.phrase.head.start - 1] if fact.phrase.head.start else ""
-    tool = article in {"with", "using"}  # "with fine emery"
+    before = work.texts[max(0, fact.phrase.head.start - 2) : fact.phrase.head.start]
+    tool = article in _USED or (article == "the" and before[0] in _USED)  # "with the fine emery"
     return (
         (tool or article in {"a", "an", "some"})
         and after[0].isalpha()

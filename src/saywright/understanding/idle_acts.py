@@ -39,7 +39,8 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
         return True
     ours = work.texts[fact.phrase.start] in {"i", "we"}  # "springs are tired, I'll reuse the hold downs"
     if any(s.components for s in fact.subjects):
-        return ours and _behind(fact) and _unknown_object(work, fact)
+        ordered = act.form == "base" and not fact.aux & {"NEED", "GIVEN"}  # "plug in and wipe your hands"
+        return (ours or ordered) and _behind(fact) and _unknown_object(work, fact)
     head = fact.phrase.head
     start = head.start if head is not None else fact.phrase.start
     before = work.texts[start - 1 : start] if start else ()

@@ -45,6 +45,7 @@ class Lexicon:
     sounds: dict[str, str]  # sound key → word of a part's name
     sounding: tuple[tuple[str, str], ...]  # one-word names of parts with their sound keys
     words: frozenset[str]  # every word of a name on the sheet
+    positions: frozenset[str]  # the words of all positions
     heads: Mapping[str, tuple[str, ...]]  # word before the last of a name → components called so
     glued: Mapping[str, tuple[str, str]]  # "layshaft" → ("lay", "shaft"), for two words of a name
     splittable: frozenset[str]  # verbs that may stand apart from their particle
@@ -89,6 +90,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         sounds=sounds_of_names(sheet),
         sounding=tuple((n[0], sound_key(n[0])) for n, m in table.items() if len(n) == 1 and m.parts),
         words=frozenset(word for name, meaning in table.items() if _of_sheet(meaning) for word in name),
+        positions=frozenset(w for c in sheet.component for p in c.positions for w in p.split()),
         heads=_heads(sheet),
         glued=_glued(sheet),
         splittable=frozenset(name[0] for name, meaning in table.items() if _splits(name, meaning)),

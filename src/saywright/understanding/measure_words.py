@@ -15,7 +15,8 @@ def _words(text: str) -> frozenset[str]:
 
 # Before a number: it is no exact reading.
 HEDGES_BEFORE: Final = _phrases(
-    "about,around,roughly,approximately,approx,nearly,almost,maybe,perhaps,probably,say,ish,"
+    "about,around,round about,somewhere round,somewhere about,somewhere between,more like,"
+    "roughly,approximately,approx,nearly,almost,maybe,perhaps,probably,say,ish,"
     "just under,just over,just about,just shy of,shy of,a bit over,a bit under,bit over,bit under,"
     "a little over,a little under,a touch over,a touch under,a hair over,a hair under,"
     "a shade over,a shade under,slightly over,slightly under,well over,well under,under,over,"
@@ -24,6 +25,8 @@ HEDGES_BEFORE: Final = _phrases(
     "looks like,nearer,nearer to,closer to,sort of,kind of,not quite,a good,a bit more than,a bit less than,"
     "in the region of,on the order of,coming up on,best part of,the best part of"
 )
+# Before "round", where it is "about": not "a quarter turn round one point oh four".
+BEFORE_ROUND: Final = _words("is,are,was,were,at,be,get,got,reads,says,it,them,somewhere,measures,makes,made")
 # Behind a number or its unit.
 HEDGES_AFTER: Final = _phrases(
     "ish,or so,or thereabouts,thereabouts,or thereabout,or something,something,give or take,"

@@ -22,6 +22,7 @@ from saywright.understanding.measure_parts import (
 )
 from saywright.understanding.measure_units import Units, share_unit, unit_at, unit_codes
 from saywright.understanding.measure_words import (
+    BEFORE_ROUND,
     HEDGES_AFTER,
     HEDGES_BEFORE,
     HESITATIONS,
@@ -185,7 +186,8 @@ def _hedge_length(words: tuple[str, ...], start: int, floor: int) -> int:
     for length in range(min(LONGEST_HEDGE, start - floor), 0, -1):
         if words[start - length : start] in HEDGES_BEFORE:
             return length
-    return 0
+    said = words[max(floor, start - 2) : start]
+    return int(len(said) == 2 and said[1] == "round" and said[0] in BEFORE_ROUND)
 
 
 def _unit_before(words: tuple[str, ...], draft: Draft, floor: int, units: Units) -> None:

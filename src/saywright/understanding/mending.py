@@ -219,10 +219,13 @@ def _position(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
         at and (texts[at - 1],) in lexicon.table and following in {"", "one"}
     ):
         return {}
-    words = {w for c in lexicon.sheet.component for p in c.positions for w in p.split()}
-    if texts[at] in words:
+    if texts[at] in lexicon.positions:
         return {}
-    alike = [w for w in sorted(words) if sound_key(w) == sound_key(texts[at]) and _begin_alike(w, texts[at])]
+    alike = [
+        w
+        for w in sorted(lexicon.positions)
+        if sound_key(w) == sound_key(texts[at]) and _begin_alike(w, texts[at])
+    ]
     return {at: alike[0]} if alike else {}
 
 

@@ -52,6 +52,18 @@ def read_on_it(around: Around, at: int, length: int, meaning: Meaning) -> tuple[
     )
 
 
+def leads_to_value(around: Around, at: int, length: int, meaning: Meaning) -> bool:
+    """ "number fifty six drill": what is read stands behind the number; "number" only leads to it."""
+    measure = around.measures.get(at + length)
+    said = around.texts[at : at + length]
+    if measure is None or said not in {("number",), ("size",)}:
+        return False
+    if any(t.kind == "WORD" and around.texts[t.start : t.end] == said for t in around.out):
+        return True  # "… and the secondary a number sixty eight"
+    behind = around.names(measure.end).characteristics
+    return bool(behind) and not set(behind) & set(meaning.characteristics)
+
+
 def _done_to_it(around: Around, at: int, following: int) -> bool:
     """ "before I split it", "bent the tang down": what somebody does, no state that was found."""
     texts = around.texts

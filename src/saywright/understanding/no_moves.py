@@ -83,6 +83,12 @@ def _in_relation(walk: Walk, index: int) -> bool:
     """ "the seat it sits in", "the bag they came in": a clause that tells which, no movement."""
     pronoun, noun = walk.before(index), walk.before(index - 1) if index else None
     phrase = walk.phrases[index]
+    if (
+        pronoun is not None
+        and walk.texts[max(0, pronoun.start - 1)] == "where"
+        and pronoun.end == phrase.start
+    ):
+        return True  # "a wear mark where it goes in the jet"
     if pronoun is None or noun is None:
         return False
     words = walk.texts[phrase.start : phrase.end]

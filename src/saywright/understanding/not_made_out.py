@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
-from saywright.understanding.bench_words import NEUTRAL, PLACES_ON_IT, PLAIN, WORKSHOP
+from saywright.understanding.bench_words import NEUTRAL, PLACES_ON_IT, PLAIN, STUFFS, WORKSHOP
 from saywright.understanding.facts import Told
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.parts import STALE
@@ -86,7 +86,7 @@ def _is_noun(tag: Tag, work: Working) -> bool:
     word = work.texts[tag.start]
     if tag.kind != "WORD" or tag.tags or not word.isalpha() or len(word) < 3 or tag.end - tag.start > 1:
         return False
-    return word not in NEUTRAL | PLAIN | WORKSHOP | PLACES_ON_IT and not word.endswith(("ly", "ing"))
+    return word not in NEUTRAL | PLAIN | WORKSHOP | PLACES_ON_IT | STUFFS and not word.endswith(("ly", "ing"))
 
 
 def _close(work: Working, start: int, end: int) -> bool:

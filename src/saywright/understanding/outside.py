@@ -9,25 +9,12 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from saywright.understanding.clause_values import is_own
-from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
-from saywright.understanding.tokens import BREAK
+from saywright.understanding.outside_numbers import number_outside
 from saywright.units import get_unit
 
 _NEAR = 3  # tokens between a number and the tool or the price it belongs to
 _NEXT = 1
-_ASKED_BACK = ("is", "not", "it")  # "twenty five, isn't it"
-_BOUNDS = ("at least", "at most", "no less", "no more", "not less", "not more")
-_TIME_WORDS = frozenset({"by", "until", "till", "before"})
-_HOURS = frozenset(
-    ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
-)
-_LATE_HOURS = _HOURS - {"one", "two"}  # "half one" may be turns counted
-_OUT_BY = frozenset(
-    ["under", "over", "out", "off", "down", "up", "short", "long", "high", "low", "shy", "proud"]
-)
-_COMPARED = 3  # tokens behind a number in which it is compared
-_MINUTES = frozenset({"thirty", "fifteen", "forty", "twenty", "ten", "oh"})
 
 
 def outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
@@ -41,7 +28,7 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
             reason = _value(fact, mark, told, texts)
             if reason:
                 return reason
-        return _number(fact, texts)
+        return number_outside(fact, told, texts)
     if fact.kind == "same" and "should" in texts[: fact.phrase.start]:
         return "quoted limit"  # "they should both be the same"
     if fact.kind == "doing" and (_is_verdict(fact, told) or _is_limit(fact, told, texts)):
@@ -49,53 +36,6 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
     if fact.kind in {"off", "on"}:
         return _movement(fact, told, texts)
     return ""
-
-
-def _number(fact: Fact, texts: tuple[str, ...]) -> str:
-    """Why the number of *fact* is none for the record, by the words around it; "" where it is one."""
-    if _is_bound(fact, texts):
-        return "quoted limit"
-    if texts[-len(_ASKED_BACK) :] == _ASKED_BACK and texts[fact.phrase.end :] == _ASKED_BACK:
-        return "question"
-    if _of_noun_behind(fact, texts):
-        return "a size or a kind of something else"
-    if _is_way_round(fact, texts):
-        return "where it was measured"
-    if _is_time_of_day(fact, texts):
-        return "time of day"
-    if texts[fact.phrase.end : fact.phrase.end + 1] == ("off",) and _is_bare(fact):
-        return "how many came off"  # "four off the right"
-    if _did_not_go(fact, texts):
-        return "a gauge that does not go"
-    before = texts[max(0, fact.phrase.start - 3) : fact.phrase.start] == ("used", "to", "be")
-    return "a difference" if before or _is_difference(fact, texts) else ""
-
-
-def _did_not_go(fact: Fact, texts: tuple[str, ...]) -> bool:
-    """ "… and a forty one won't", "point one doesn't go": the size that was tried in vain."""
-    behind = [text for text in texts[fact.phrase.end :] if text != "drill"]
-    denied = tuple(behind[:2]) in {(verb, "not") for verb in ("will", "would", "does", "did")}
-    return denied and (len(behind) == 2 or behind[2] in {"go", "fit", "pass", "enter", BREAK, "quite"})
-
-
-def _of_noun_behind(fact: Fact, texts: Sequence[str]) -> bool:
-    """ "quarter inch bit", "thirty weight": of a tool, of an oil."""
-    behind = tuple(texts[fact.phrase.end :])
-    kind = behind[:1] in {("weight",), ("grade",)}
-    return not fact.characteristics and (kind or behind in {("bit",), ("bits",)})
-
-
-def _is_way_round(fact: Fact, texts: Sequence[str]) -> bool:
-    """ "one point oh four two, quarter turn round, one point oh four one": where the next was measured."""
-    measure = fact.phrase.measure
-    after = texts[fact.phrase.end : fact.phrase.end + 1]
-    turned = measure is not None and measure.unit in {"turn", "deg"}
-    return turned and bool(after) and after[0] in {"on", "round", "around", "further", "apart"}
-
-
-def _is_bare(fact: Fact) -> bool:
-    """A small whole number without a unit and without a characteristic."""
-    return not fact.characteristics and small_count(fact.phrase.measure) is not None
 
 
 def _whole(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
@@ -220,56 +160,3 @@ def _says_in(fact: Fact, texts: Sequence[str]) -> bool:
 def _counted_behind(mark: Mark, fact: Fact) -> bool:
     """ "one's still in, there's seven out": how many did move, told behind those that did not."""
     return mark.end <= fact.phrase.start and any(s.count is not None for s in fact.subjects)
-
-
-def _is_time_of_day(fact: Fact, texts: Sequence[str]) -> bool:
-    """ "by two thirty", "at five": a bare number behind such a word that no characteristic claims."""
-    start, measure = fact.phrase.start, fact.phrase.measure
-    if fact.characteristics or measure is None or measure.unit_said is not None:
-        return False
-    if _is_clock_time(fact, texts):
-        return True
-    if start and texts[start - 1] in _TIME_WORDS:
-        return True
-    if not start:
-        return False
-    clock = texts[start] in _HOURS and (fact.phrase.end - start == 1 or texts[start + 1] in _MINUTES)
-    if texts[start - 1] == "at" and clock and not {"o'clock", "oclock"}.isdisjoint(texts):
-        return True  # "four two five at twelve o'clock and four two two at six"
-    return texts[start - 1] == "at" and clock and not any(s.components for s in fact.subjects)
-
-
-def _is_difference(fact: Fact, texts: Sequence[str]) -> bool:
-    """ "it's under by a thou and a half", "half a turn richer than the left": how far it is out."""
-    if "than" in texts[fact.phrase.end : fact.phrase.end + _COMPARED]:
-        return True
-    at = next((i for i in range(fact.phrase.start, fact.phrase.start - 2, -1) if texts[i] == "by"), 0)
-    if fact.characteristics and texts[max(0, at - 1)] == "out":
-        return False  # "the rim's out by a mil": its run out
-    return at > 0 and texts[at - 1] in _OUT_BY
-
-
-def _is_clock_time(fact: Fact, texts: Sequence[str]) -> bool:
-    """ "half five, home time", "quarter to six": a share before an hour, and nothing it could be of."""
-    start, end = fact.phrase.start, fact.phrase.end
-    if any(s.components for s in fact.subjects):
-        return False
-    if texts[start:end] == ("half",):
-        return texts[end] in _LATE_HOURS if end < len(texts) else False
-    if end - start == 1 and texts[start] in _LATE_HOURS and texts[max(0, start - 1) : start] == ("half",):
-        return start == 1 or texts[start - 2] not in {"a", "and"}
-    said = texts[start + 1 : end] if texts[start] == "a" else texts[start:end]
-    return len(said) == 3 and said[:2] in {("quarter", "to"), ("quarter", "past")} and said[2] in _HOURS
-
-
-def _is_bound(fact: Fact, texts: Sequence[str]) -> bool:
-    """ "at least four": a bound is quoted, not read."""
-    measure = fact.phrase.measure
-    hedge = (measure.hedge or "") if measure is not None else ""
-    if any(words in hedge for words in _BOUNDS):
-        return True
-    start = fact.phrase.start
-    if {"no", "not"} & set(texts[max(0, start - 2) : start]) and hedge.startswith(("less than", "more than")):
-        return True
-    named = bool(fact.characteristics) or any(s.components for s in fact.subjects)
-    return not named and any(words in hedge.split() for words in ("under", "over", "above", "below"))

@@ -19,6 +19,7 @@ from saywright.understanding.values import Choice
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
+_GOING_ON = frozenset({"and", "so", "now", "then"})  # between what was done and what it came to
 _FRESH = 3  # utterances for which a named part still takes a bare number
 
 
@@ -127,6 +128,7 @@ def is_awaited(work: Working, choice: Choice) -> bool:
 def is_licensed(work: Working, told: Told, fact: Fact, subject: Subject | None, best: Choice) -> bool:
     """True where the words give the value a place: a name, a pronoun, "I get", the part named just before."""
     strays = bool(told.strays.get(fact.segment)) and not fact.measured and not _is_row(told)
+    strays = strays and not _read_anew(work, told, fact, subject, best)
     if fact.characteristics or (is_awaited(work, best) and not strays):
         return True
     if any(f.kind == FlagKind.UNIT_MISMATCH for f in best.flags):
@@ -140,6 +142,19 @@ def is_licensed(work: Working, told: Told, fact: Fact, subject: Subject | None, 
     exact = "." in best.value or len(best.value) > 2 or goes_on
     fresh = work.now - work.hand.utterance <= (_FRESH if exact else 1)
     return subject is not None or fact.introduced or fact.measured or fresh
+
+
+def _read_anew(work: Working, told: Told, fact: Fact, subject: Subject | None, best: Choice) -> bool:
+    """ "bend the tang a hair and it's point four one": after some work, what was read a moment ago."""
+    if subject is None or not subject.pronoun or subject.other_words or "." not in best.value:
+        return False
+    if subject.start == 0 or work.texts[subject.start - 1] not in _GOING_ON or not best.fits:
+        return False
+    if any(at >= subject.start for at in told.strays[fact.segment]):
+        return False
+    return any(
+        isinstance(s, Reading) and (s.component, s.characteristic) == best.key for s in work.last_group()
+    )
 
 
 def _is_row(told: Told) -> bool:

@@ -99,7 +99,9 @@ class Settler:
         told = {(s.components, s.which) for f in values for s in f.subjects}
         of = {(s.components, s.which) for s in fact.subjects if s.components or s.which or s.selector}
         elsewhere = fact.kind == "same" and bool(of) and told.isdisjoint(of)
-        if later or (any(f.segment == fact.segment for f in values) and not elsewhere):
+        pointed = [s for s in fact.subjects if s.pronoun and not s.which and not s.selector]
+        again = bool(values) and fact.kind == "same" and bool(pointed) and pointed == fact.subjects
+        if later or again or (any(f.segment == fact.segment for f in values) and not elsewhere):
             self.work.covered.append((fact.start, fact.end))  # the value itself is said
         elif fact.kind == "restore":
             self.back.restore(fact)

@@ -13,7 +13,14 @@ from functools import lru_cache
 from typing import Any, Literal
 
 from saywright.sheets.model import Component, Sheet
-from saywright.understanding.bench_words import ENDS_NAME, PARTICLES, PREPOSITIONS, TOO_COMMON, TRANSITIVE
+from saywright.understanding.bench_words import (
+    ENDS_NAME,
+    PARTICLES,
+    PREPOSITIONS,
+    STUFFS,
+    TOO_COMMON,
+    TRANSITIVE,
+)
 from saywright.understanding.meanings import NOTHING, Act, CharacteristicKey, Meaning, Name
 from saywright.understanding.tokens import spoken_form
 from saywright.understanding.wordforms import (
@@ -229,7 +236,7 @@ def _shortened(name: Name) -> Iterable[Name]:
         tail, head = name[cut:], name[:cut]
         if not (len(tail) == 1 and (tail[0] in TOO_COMMON - ENDS_NAME or len(tail[0]) < 3)):
             yield tail
-        if not (len(head) == 1 and (head[0] in TOO_COMMON or len(head[0]) < 4)):
+        if not (len(head) == 1 and (head[0] in TOO_COMMON | STUFFS or len(head[0]) < 4)):
             yield head
 
 

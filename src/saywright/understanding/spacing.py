@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.number_words import CLASSES
 from saywright.understanding.tokens import Token
 
 _SHORTEST = 5  # letters of a name that two tokens make
@@ -17,10 +18,12 @@ _RINGS = frozenset({"ring", "rings"})
 def respaced(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     """The same tokens, spaced as the sheet spaces its names."""
     out: list[Token] = []
-    for token in tokens:
+    for at, token in enumerate(tokens):
         before = out[-1] if out else None
         if before is not None and _is_one_word(before.text, token.text, lexicon):
             out[-1] = replace(before, text=before.text + token.text)
+        elif _is_position_with_is(tokens, at, lexicon):
+            out += [replace(token, text=token.text[:-1]), replace(token, text="is")]
         elif before is not None and before.text == "oh" and token.text in _RINGS and "o" in lexicon.words:
             out[-1:] = [replace(before, text="o"), token]
         elif (apart := lexicon.glued.get(token.text)) is not None and (token.text,) not in lexicon.table:
@@ -28,6 +31,17 @@ def respaced(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
         else:
             out.append(token)
     return tuple(out)
+
+
+def _is_position_with_is(tokens: tuple[Token, ...], at: int, lexicon: Lexicon) -> bool:
+    """ "the outlets five point nine": "outlet's", without its apostrophe, before what is said of it."""
+    text = tokens[at].text
+    if not text.endswith("s") or text[:-1] not in lexicon.positions or (text,) in lexicon.table:
+        return False
+    if at + 1 >= len(tokens):
+        return False
+    behind = lexicon.names(tuple(token.text for token in tokens[at : at + 4]), 1)
+    return tokens[at + 1].text in CLASSES or bool(behind.conditions or behind.acts)
 
 
 def _is_one_word(first: str, second: str, lexicon: Lexicon) -> bool:

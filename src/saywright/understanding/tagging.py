@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import WORKSHOP
+from saywright.understanding.counted_things import SAYS_NOTHING
 from saywright.understanding.counts import count_parts
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
@@ -29,7 +30,7 @@ from saywright.understanding.name_cuts import (
     points_at_part,
     there_begins,
 )
-from saywright.understanding.name_kinds import name_kind, read_on_it
+from saywright.understanding.name_kinds import leads_to_value, name_kind, read_on_it
 from saywright.understanding.number_pauses import over_pauses
 from saywright.understanding.number_tokens import is_number_word
 from saywright.understanding.numbered import told_by_number
@@ -130,6 +131,8 @@ def _next(around: Around, at: int) -> Tag:
     if read:
         return Tag("CHAR", at, at + 1, Meaning(characteristics=read))
     kind = name_kind(around, at, length, meaning) or talk_kind(around, at, length, meaning.tags)
+    if kind == "CHAR" and leads_to_value(around, at, length, meaning):
+        kind, meaning = "WORD", SAYS_NOTHING
     return Tag(kind, at, at + length, meaning)
 
 

@@ -31,6 +31,7 @@ _PERSONS = frozenset({"i", "we", "he", "she", "they", "you"})
 _PARTICLES = frozenset({"in", "on", "off", "out", "back"})
 _PICKS = frozenset({"BOTH", "ALL", "NEW", "OLD"})
 _BE = frozenset({"is", "are"})
+_IS_OUT = frozenset((verb, "out") for verb in ("is", "are"))
 _COME_OUT = frozenset({("come", "out"), ("came", "out"), ("comes", "out")})
 
 
@@ -135,7 +136,8 @@ def _tells_state(around: Around, at: int, following: int) -> bool:
 def _moves_off(around: Around, at: int, following: int) -> bool:
     """False for an "out" or "off" that belongs to a verb, a number or a noun beside it."""
     if around.texts[at:following] not in {("out",), ("off",)} or _out_by(around, following):
-        return not (_out_by(around, following) or _comes_out_so(around, at, following))
+        so = _comes_out_so(around, at, following) or _is_out_of(around, at, following)
+        return not (so or _out_by(around, following))
     last, after = around.last, around.text(following)
     if last is not None and last.kind == "WORD" and is_past(around.texts[at - 1]):
         return False  # "sorted out"
@@ -146,11 +148,16 @@ def _moves_off(around: Around, at: int, following: int) -> bool:
     if after in {"into", "a", "an", "my", "his", "her", "another"}:
         return False  # "tipped it out into the jug", "the caliper off a hatchback"
     inside = after == "of" and around.text(following + 1) in {"the", "its"}
-    if inside and around.last_kind == "PART":
-        return True  # "four screws out of the cover"
     if after in {"of", "the"} and around.last_kind != "PART":
+        return False  # "four screws out of the cover" is of a part
+    return inside or not (after == "of" and following + 1 < len(around.texts))
+
+
+def _is_out_of(around: Around, at: int, following: int) -> bool:
+    """ "it's out of true", "it's out of bay two": how it is, or from where it came."""
+    if around.texts[at:following] not in _IS_OUT or around.text(following) != "of":
         return False
-    return not (after == "of" and following + 1 < len(around.texts))
+    return "DET" not in around.names(following + 1).tags and not around.names_part(following + 1)
 
 
 def _out_by(around: Around, following: int) -> bool:

@@ -1,0 +1,153 @@
+"""Numbers that are not for the record by the words around them: limits, times, shares, numbers of bays."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Final
+
+from saywright.understanding.counts import small_count
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.number_words import CLASSES, HOMOPHONES
+from saywright.understanding.tokens import BREAK
+
+_OTHERS = (("they",), ("the",), ("he",), ("you",), ("new",))  # who want or make it so
+_IN = frozenset({"in", "on", "of", "at", "from"})
+_ASKED_BACK = ("is", "not", "it")  # "twenty five, isn't it"
+_BOUNDS = ("at least", "at most", "no less", "no more", "not less", "not more")
+_TIME_WORDS = frozenset({"by", "until", "till", "before"})
+_HOURS = frozenset(
+    ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
+)
+_LATE_HOURS = _HOURS - {"one", "two"}  # "half one" may be turns counted
+_OUT_BY = frozenset(
+    ["under", "over", "out", "off", "down", "up", "short", "long", "high", "low", "shy", "proud"]
+)
+_COMPARED = 3  # tokens behind a number in which it is compared
+_MINUTES = frozenset({"thirty", "fifteen", "forty", "twenty", "ten", "oh"})
+
+
+def number_outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
+    """Why the number of *fact* is none for the record, by the words around it; "" where it is one."""
+    asked = texts[-len(_ASKED_BACK) :] == _ASKED_BACK and texts[fact.phrase.end :] == _ASKED_BACK
+    if asked and not _is_bound(fact, texts):
+        return "question"
+    if _is_numbered(fact, told, texts):
+        return "the number of something else"
+    return next((reason for is_so, reason in _REASONS if is_so(fact, texts)), "")
+
+
+def _did_not_go(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "… and a forty one won't", "point one doesn't go": the size that was tried in vain."""
+    behind = [text for text in texts[fact.phrase.end :] if text != "drill"]
+    denied = tuple(behind[:2]) in {(verb, "not") for verb in ("will", "would", "does", "did")}
+    return denied and (len(behind) == 2 or behind[2] in {"go", "fit", "pass", "enter", BREAK, "quite"})
+
+
+def _of_noun_behind(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "quarter inch bit", "thirty weight": of a tool, of an oil."""
+    behind = tuple(texts[fact.phrase.end :])
+    kind = behind[:1] in {("weight",), ("grade",)}
+    return not fact.characteristics and (kind or behind in {("bit",), ("bits",)})
+
+
+def _is_share(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "nine times out of ten", "two out of six": how often, or of how many."""
+    start, end, measure = fact.phrase.start, fact.phrase.end, fact.phrase.measure
+    if fact.characteristics or measure is None or measure.unit_said is not None:
+        return False
+    counted = texts[end : end + 2] == ("out", "of") and texts[end + 2 : end + 3] and texts[end + 2] in CLASSES
+    return texts[max(0, start - 2) : start] == ("out", "of") or bool(counted)
+
+
+def _is_numbered(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
+    """ "out of bay three", "on page twelve": a noun that nothing here knows, behind a preposition."""
+    start, measure = fact.phrase.start, fact.phrase.measure
+    if fact.characteristics or measure is None or measure.unit_said is not None or start < 2:
+        return False
+    noun = start - 1 in told.strays.get(fact.segment, ()) and texts[start - 1] not in HOMOPHONES
+    return noun and texts[start - 2] in _IN and measure.readings[0].value.isdigit()
+
+
+def _is_way_round(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "one point oh four two, quarter turn round, one point oh four one": where the next was measured."""
+    measure = fact.phrase.measure
+    after = texts[fact.phrase.end : fact.phrase.end + 1]
+    turned = measure is not None and measure.unit in {"turn", "deg"}
+    return turned and bool(after) and after[0] in {"on", "round", "around", "further", "apart"}
+
+
+def _is_time_of_day(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "by two thirty", "at five": a bare number behind such a word that no characteristic claims."""
+    start, measure = fact.phrase.start, fact.phrase.measure
+    if fact.characteristics or measure is None or measure.unit_said is not None:
+        return False
+    if _is_clock_time(fact, texts):
+        return True
+    if start and texts[start - 1] in _TIME_WORDS:
+        return True
+    if not start:
+        return False
+    clock = texts[start] in _HOURS and (fact.phrase.end - start == 1 or texts[start + 1] in _MINUTES)
+    if texts[start - 1] == "at" and clock and not {"o'clock", "oclock"}.isdisjoint(texts):
+        return True  # "four two five at twelve o'clock and four two two at six"
+    return texts[start - 1] == "at" and clock and not any(s.components for s in fact.subjects)
+
+
+def _is_difference(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "it's under by a thou and a half", "half a turn richer than the left": how far it is out."""
+    if texts[max(0, fact.phrase.start - 3) : fact.phrase.start] == ("used", "to", "be"):
+        return True
+    if "than" in texts[fact.phrase.end : fact.phrase.end + _COMPARED]:
+        return True
+    at = next((i for i in range(fact.phrase.start, fact.phrase.start - 2, -1) if texts[i] == "by"), 0)
+    if fact.characteristics and texts[max(0, at - 1)] == "out":
+        return False  # "the rim's out by a mil": its run out
+    return at > 0 and texts[at - 1] in _OUT_BY
+
+
+def _is_clock_time(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "half five, home time", "quarter to six": a share before an hour, and nothing it could be of."""
+    start, end = fact.phrase.start, fact.phrase.end
+    if any(s.components for s in fact.subjects):
+        return False
+    if texts[start:end] == ("half",):
+        return texts[end] in _LATE_HOURS if end < len(texts) else False
+    if end - start == 1 and texts[start] in _LATE_HOURS and texts[max(0, start - 1) : start] == ("half",):
+        return start == 1 or texts[start - 2] not in {"a", "and"}
+    said = texts[start + 1 : end] if texts[start] == "a" else texts[start:end]
+    return len(said) == 3 and said[:2] in {("quarter", "to"), ("quarter", "past")} and said[2] in _HOURS
+
+
+def _is_bound(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "at least four": a bound is quoted, not read."""
+    end = fact.phrase.end
+    if texts[end + 1 : end + 2] == ("what",) and texts[end + 2 : end + 3] in _OTHERS:
+        return True  # "fifteen eight seven five is what they make them to"
+    measure = fact.phrase.measure
+    hedge = (measure.hedge or "") if measure is not None else ""
+    if any(words in hedge for words in _BOUNDS):
+        return True
+    start = fact.phrase.start
+    if {"no", "not"} & set(texts[max(0, start - 2) : start]) and hedge.startswith(("less than", "more than")):
+        return True
+    named = bool(fact.characteristics) or any(s.components for s in fact.subjects)
+    return not named and any(words in hedge.split() for words in ("under", "over", "above", "below"))
+
+
+def _came_off(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "four off the right"."""
+    bare = not fact.characteristics and small_count(fact.phrase.measure) is not None
+    return bare and texts[fact.phrase.end : fact.phrase.end + 1] == ("off",)
+
+
+# The first that holds tells why.
+_REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]] = (
+    (_is_bound, "quoted limit"),
+    (_of_noun_behind, "a size or a kind of something else"),
+    (_is_way_round, "where it was measured"),
+    (_is_share, "so many out of so many"),
+    (_is_time_of_day, "time of day"),
+    (_came_off, "how many came off"),
+    (_did_not_go, "a gauge that does not go"),
+    (_is_difference, "a difference"),
+)
