@@ -22,6 +22,7 @@ def _said(lexicon, *lines):
 @pytest.mark.parametrize(
     ("lines", "value"),
     [
+        (["main chat one twenty eight"], "128"),  # "main" stands for the jet by itself
         (["mane jet one twenty eight"], "128"),  # no other jet is a hundred and twenty eight
         (["flute height eighteen point four two"], "18.42"),  # only the float has a height
         (["float's out", "flote height eighteen point four"], "18.4"),
@@ -36,7 +37,7 @@ def test_what_the_other_words_decide_does_not_ask(lexicon, lines, value):
 
 @pytest.mark.parametrize(
     "words",
-    ["main chat one twenty eight", "float hide eighteen point four two", "float height ate hundredths"],
+    ["float hide eighteen point four two", "float height ate hundredths"],
 )
 def test_what_the_mending_decides_asks(lexicon, words):
     """Without the mended word the part, the characteristic or the value would be another or in doubt."""

@@ -182,9 +182,23 @@ def came_along(walk: Walk, index: int, said: Subject) -> bool:
         walk.taken.update({index + 1} if within else ())  # "with the gears on": none of them by itself
         return within  # "comes out with the screw": by what, not with what
     end = after.end if after is not None and within else phrase.end
+    if walk.current:
+        said = replace(said, components=nearest_called(walk, said))
     along = Fact(last.kind, phrase, last.segment, [said], start=phrase.start, end=end)
     walk.out.facts.insert(walk.out.facts.index(last), along)  # what it came with stays in hand
     walk.taken.update({index + 1} if within else ())
+    walk.glue = set()
+    return True
+
+
+def new_with_it(walk: Walk, index: int, said: Subject) -> bool:
+    """ "banjo bolt with two new washers": fitted with what was named before."""
+    if said.age != "new" or "WITH" not in walk.glue or not walk.current:
+        return False
+    phrase = walk.phrases[index]
+    one = replace(said, components=nearest_called(walk, said) or walk.current[-1].components)
+    fitted = Fact("on", phrase, walk.segment, [one], start=phrase.start, end=phrase.end)
+    walk.out.facts.insert(0, fitted)  # first: what it came with stays in hand
     walk.glue = set()
     return True
 

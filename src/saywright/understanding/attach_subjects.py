@@ -9,7 +9,7 @@ from saywright.understanding.attach_behind import (
     came_along,
     ends_value,
     names_it_on,
-    nearest_called,
+    new_with_it,
     of_all_moved,
     placed_behind,
     said_to_be_new,
@@ -35,15 +35,11 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
         return
     if told_of_moved(walk, index, said) or said_to_be_new(walk, said) or names_it_on(walk, said):
         return
-    if tells_which(walk, said) or came_along(walk, index, said) or of_all_moved(walk, index, said):
+    if tells_which(walk, said) or came_along(walk, index, said) or new_with_it(walk, index, said):
         return
-    if said.age == "new" and "WITH" in walk.glue and walk.current:
-        phrase = walk.phrases[index]  # "banjo bolt with two new washers"
-        said = replace(said, components=nearest_called(walk, said))
-        fitted = Fact("on", phrase, walk.segment, [said], start=phrase.start, end=phrase.end)
-        walk.out.facts.insert(0, fitted)  # first: what it came with stays in hand
-        walk.glue = set()
+    if of_all_moved(walk, index, said):
         return
+    several = _all_before(walk, said)
     subject = _completed(walk, index, said)
     if walk.claims:
         _satisfy_claims(walk, subject)
@@ -66,7 +62,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
         walk.glue = set()
         return
     else:
-        _open(walk, index, subject)
+        _open(walk, index, subject, several)
     walk.joined_by_and = "AND" in walk.glue and not walk.glue & {"AUX", "MARK"}
     walk.waiting = []
     walk.carried = []
@@ -152,13 +148,19 @@ def _satisfy_claims(walk: Walk, subject: Subject) -> None:
     walk.hold([subject], used=True)
 
 
-def _open(walk: Walk, index: int, subject: Subject) -> None:
-    """A new subject, of which nothing was said yet."""
+def _all_before(walk: Walk, said: Subject) -> list[Subject]:
+    """ "body and bowl in the dip, then they get blown through": what a bare plural pronoun stands for."""
+    bare = said.pronoun and said.many and not said.other_words and not said.components
+    return walk.current if bare and len(walk.current) > 1 else []
+
+
+def _open(walk: Walk, index: int, subject: Subject, several: list[Subject]) -> None:
+    """A new subject, of which nothing was said yet; *several*: those that it stands for."""
     counted_before(walk, subject)
     if walk.last is not None and walk.last.segment == walk.segment:
         walk.segment += 1
     _keep_characteristic(walk, subject)
-    walk.hold([subject], used=False)
+    walk.hold(several or [subject], used=False)
     wanted = subject.age is None and bool(subject.components) and wants_one(walk, index)
     if wanted or (subject.age == "new" and needed(walk, index)):
         add_need(walk, index, subject)

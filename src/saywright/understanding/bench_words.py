@@ -31,6 +31,9 @@ STUFFS: Final = _words(
 # Of those, nouns that stand for a part where they end its name: "the cover's off" for the pump cover.
 ENDS_NAME: Final = _words("cover plate pump valve")
 
+# Of those, words that tell parts of a kind apart; "main" is the main jet where a noun would stand.
+BEGINS_NAME: Final = _words("main low high slow")
+
 # Stand behind a verb, or apart from it behind its object.
 PARTICLES: Final = _words("off out in on back up down over through again apart")
 

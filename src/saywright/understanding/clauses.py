@@ -14,6 +14,7 @@ from saywright.understanding.ages_apart import ages_apart
 from saywright.understanding.attach_facts import add_fact
 from saywright.understanding.attach_subjects import put_lead, put_subject
 from saywright.understanding.bench_words import ELSEWHERE, NEUTRAL, NO_OTHER_THING
+from saywright.understanding.both_positions import both_positions
 from saywright.understanding.clause_predicates import put_degree, put_denial, put_predicate, turns_adjuster
 from saywright.understanding.clause_values import put_characteristic, put_value
 from saywright.understanding.counts import small_count
@@ -43,7 +44,8 @@ _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
 
 def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> Told:
     """What the phrases *found* in the tokens *texts* tell, left to right."""
-    found = positions_first(positions_joined(ages_apart(found, texts), sheet))
+    found = both_positions(ages_apart(found, texts), sheet)
+    found = positions_first(positions_joined(found, sheet))
     walk = Walk(found, texts, sheet)
     for index, phrase in enumerate(found):
         if index not in walk.taken:

@@ -27,7 +27,13 @@ _ONE = frozenset({"a", "an", "some"})
 def of_its_holder(walk: Walk, index: int, said: Subject) -> Subject:
     """*said* with those of its parts that fit the holder named behind it; unclear where none does."""
     link, behind = walk.after(index), walk.after(index + 1)
-    if link is None or behind is None or not _holds(walk, link) or behind.kind != "subject":
+    if link is None or behind is None or not _holds(walk, link):
+        return said
+    own = _with_words(walk, said, behind)
+    if own:
+        walk.taken |= {index + 2} if link.kind == "on" else {index + 1, index + 2}
+        return replace(said, components=own, end=behind.end)
+    if behind.kind != "subject":
         return said
     holder = subject_of_phrase(behind)
     next_one = link.kind == "on" and holder.age == "new" and "DET" not in behind.lead_tags
@@ -44,6 +50,17 @@ def of_its_holder(walk: Walk, index: int, said: Subject) -> Subject:
         return replace(said, which=said.which or _shared(walk.sheet, said, holder))
     words = " ".join(walk.texts[link.start : behind.end])
     return replace(said, unclear=said.unclear or words)
+
+
+def _with_words(walk: Walk, said: Subject, behind: Phrase) -> tuple[str, ...]:
+    """ "new o ring on the manifold": those that have that word in their own name; () where all have."""
+    short = behind.kind == "word" or (behind.kind == "subject" and not behind.meaning.parts)
+    if not said.alias or not short or behind.head is None:
+        return ()
+    words = set(walk.texts[behind.head.start : behind.head.end])
+    known = [c for c in map(walk.sheet.get, said.components) if c is not None]
+    own = tuple(c.id for c in known if any(words <= set(name[:-1]) for name, _ in component_names(c)))
+    return own if len(own) < len(known) else ()
 
 
 def _most_after(sheet: Sheet, fits: tuple[str, ...], holder: Subject) -> tuple[str, ...]:

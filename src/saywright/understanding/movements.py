@@ -132,7 +132,7 @@ def put_again(work: Working, last: Movement | ConditionNote | ActionNote, subjec
 def _count(part: Part, component: Component) -> tuple[int, list[Flag]]:
     """How many moved; a bare plural is as many as are fitted, with a note."""
     flags: list[Flag] = []
-    count = part.count or 1
+    count = part.count or len([which for which in part.whiches if which]) or 1
     if part.count is None and part.bare_plural and component.count > 1:
         count = component.count
         flags.append(flag(FlagKind.COUNT_FROM_SHEET, f"{count} {component.label}"))

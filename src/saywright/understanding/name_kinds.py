@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
-from saywright.understanding.bench_words import PLACES_ON_IT, SIZE_WORDS
+from saywright.understanding.bench_words import BEGINS_NAME, PLACES_ON_IT, SIZE_WORDS
 from saywright.understanding.light_verbs import said_as_noun
 from saywright.understanding.meanings import CharacteristicKey, Meaning
 from saywright.understanding.tokens import BREAK, spoken_form
@@ -18,6 +18,7 @@ _BEFORE_MODIFIER = frozenset({"MOD", "LINK", "BREAK", "AUX", "ACT", "OFF", "ON",
 _ARTICLES = frozenset({"the", "a", "an", "his", "its"})
 # "carbon remover": what takes it away is named after it.
 _AGENTS = frozenset({"remover", "removers", "dissolver", "converter", "killer", "inhibitor", "cleaner"})
+_SAID_OF = frozenset({"COP", "NEED", "DONE", "READS", "MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON", "NEG"})
 _AFTER_NOUN = frozenset(["is", "are", "was", "were", "has", "reads", "out", "off", "in", "on"])
 
 
@@ -103,7 +104,8 @@ def _loose_kind(around: Around, at: int, following: int, meaning: Meaning) -> st
     if meaning.positions and meaning.tags & _DEGREES and around.text(following) in {"one", "ones"}:
         return "MOD"  # "the small one"
     if meaning.aliases:
-        return "PART" if _alias_fits(around, following) else "WORD"
+        fits = _alias_fits(around, following) and not _tells_apart(around, at, following)
+        return "PART" if fits else "WORD"
     return ""
 
 
@@ -124,6 +126,7 @@ def _says_state(around: Around, following: int) -> bool:
     """ "looks okay", "right wiper okay": a word of talk that says how a part is."""
     last, text = around.last, around.text(following)
     ends = not text or text in {BREAK, "and", "but", "so", "though", "too", "now", "no"}
+    ends = ends or (last is not None and last.kind == "PART" and around.names_part(following))
     if last is None or not (ends or around.last_kind == "AUX"):
         return False
     return (
@@ -206,11 +209,27 @@ def _position_fits(around: Around, at: int, following: int) -> bool:
 def _alias_fits(around: Around, following: int) -> bool:
     """A part of a name stands for the part where a noun would stand."""
     last = around.last
+    if last is not None and last.kind == "WORD" and "FILLER" in last.tags and _said_of(around, following):
+        return True  # "spring okay link bent"
     if last is not None and last.kind == "WORD" and not last.tags and _is_modifier(around):
         return around.texts[last.start] in SIZE_WORDS  # "little gauze in behind it"
     if last is None or last.kind in _BEFORE_NOUN:
         return True
     return around.text(following) in _AFTER_NOUN or following in around.measures
+
+
+def _tells_apart(around: Around, at: int, following: int) -> bool:
+    """ "main oil way", "throttle it back": such a word before a noun or an object is no part by itself."""
+    if following - at > 1 or around.texts[at] not in BEGINS_NAME:
+        return False
+    return not (_said_of(around, following) or around.text(following) in {"", BREAK, "and"})
+
+
+def _said_of(around: Around, following: int) -> bool:
+    """True where something is said of what ends at *following*: a state, a doing, a movement or a number."""
+    names = around.names(following)
+    said_of = names.conditions or names.acts or names.tags & _SAID_OF or around.text(following) in _AFTER_NOUN
+    return bool(said_of) or following in around.measures
 
 
 def _is_modifier(around: Around) -> bool:

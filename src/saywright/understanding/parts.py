@@ -66,6 +66,8 @@ def resolve(
     if movement == "removed" and len(candidates) > 1:
         candidates = [c for c in candidates if off.get(c.id, 0) < c.count] or candidates  # not off yet
     back_on = off if movement == "fitted" else {}
+    if hand is not None and hand.utterance == now and len(candidates) > 1:
+        candidates = _of_the_same_breath(candidates, subject, sheet.get(hand.component))
     component, flags = _choose(candidates, subject, sheet, hand, back_on)
     named = subject is not None and bool(subject.components)
     if not named:
@@ -127,13 +129,10 @@ def _choose(
     """
     if len(candidates) == 1:
         return candidates[0], []
-    said = (subject.count or 2 * (subject.selector == "both")) if subject is not None else 0
-    left = [c for c in candidates if c.count >= said and (said < 2 or c.count > 1)] or candidates
-    if subject is not None and subject.many:
-        left = [c for c in left if c.count > 1] or left
+    left = _so_many(candidates, subject)
     if hand is not None:
         in_hand = [c for c in left if c.id == hand.component]
-        if in_hand:
+        if in_hand and not _fitted_already(in_hand[0], left, back_on):
             return in_hand[0], [flag(FlagKind.PART_FROM_CONTEXT, in_hand[0].label)]
     if subject is not None and subject.which:
         left = [c for c in left if set(subject.which) <= set(c.whiches)] or left
@@ -153,6 +152,32 @@ def _choose(
         return left[0], []
     others = ", ".join(c.label for c in left[1:4])
     return left[0], [flag(FlagKind.PART_AMBIGUOUS, f"{left[0].label}, or {others}")]
+
+
+def _so_many(candidates: list[Component], subject: Subject | None) -> list[Component]:
+    """Those of which as many are fitted as were said: of "both screws" just two, where there are such."""
+    if subject is None:
+        return candidates
+    both = subject.selector == "both"
+    said = subject.count or 2 * both
+    left = [c for c in candidates if c.count >= said and (said < 2 or c.count > 1)] or candidates
+    if both or (subject.selector == "all" and subject.count is not None):
+        left = [c for c in left if c.count == said] or left
+    return [c for c in left if c.count > 1] or left if subject.many else left
+
+
+def _of_the_same_breath(
+    candidates: list[Component], subject: Subject | None, held: Component | None
+) -> list[Component]:
+    """ "cap on, both screws in": the screws called after what was named just before."""
+    if held in candidates:
+        return candidates
+    return named_most_after(_so_many(candidates, subject), held) or candidates
+
+
+def _fitted_already(held: Component, left: list[Component], back_on: Mapping[str, int]) -> bool:
+    """ "new spring in", where the spring in hand is in and another one is still out."""
+    return not back_on.get(held.id, 0) and any(back_on.get(c.id, 0) for c in left)
 
 
 def _count(subject: Subject | None, component: Component) -> int | None:

@@ -5,7 +5,13 @@ from __future__ import annotations
 from saywright.understanding.around import Around
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
+from saywright.units import get_unit
 
+_FASTENERS = frozenset({"nut", "nuts", "bolt", "bolts", "screw", "screws", "stud", "studs", "clip", "clips"})
+_HELD = frozenset(
+    {"washer", "washers", "spring", "ring", "rings", "seal", "spacer", "collar", "grommet", "cap"}
+)
+_PARTICLES = frozenset({"in", "on", "off", "out", "back"})
 _LEADS = frozenset({"NEW", "BOTH", "ALL"})
 _AGES = frozenset({"NEW", "OLD", "SAME"})
 _ENDS = frozenset({"", BREAK})
@@ -39,6 +45,35 @@ def several_are_new(around: Around, last: Tag, at: int) -> bool:
     at += around.text(at) == "are"
     at += around.text(at) in {"both", "all"}
     return around.text(at) == "new" and around.text(at + 1) in _ENDS | {"ones", "and"}
+
+
+def fastener_begins(around: Around, last: Tag, at: int) -> bool:
+    """ "carb on nuts to ten newton metres", "bail on nut tight": what holds it, of which more is said."""
+    found = around.lexicon.match(around.texts, at) if around.text(at) not in {"", BREAK} else None
+    if found is None or not (found[1].parts or found[1].aliases) or last.kind != "PART":
+        return False
+    end = at + found[0]
+    if around.texts[end - 1] not in _FASTENERS or around.texts[last.end - 1] in _HELD | _FASTENERS:
+        return False  # "washer on stud bent"
+    return around.text(end) not in {"", BREAK, "and"}
+
+
+def both_moved(around: Around, last: Tag, at: int) -> bool:
+    """ "nuts on both eight newton metres each": how many of what is named before."""
+    if last.kind != "PART" or not last.meaning.many or around.text(at) not in {"both", "all"}:
+        return False
+    measure = around.measures.get(at + 1)
+    torque = measure is not None and measure.unit is not None and get_unit(measure.unit).kind == "torque"
+    return torque or (around.text(at + 1) in {"", BREAK} and around.texts[last.end - 1] in _FASTENERS)
+
+
+def done_and_moved(around: Around, at: int) -> bool:
+    """ "spring on, link straightened and on": something was done to it before it moved."""
+    found = around.lexicon.match(around.texts, at) if around.text(at) not in {"", BREAK} else None
+    if found is None or not found[1].acts:
+        return False
+    end = at + found[0]
+    return around.text(end) == "and" and around.text(end + 1) in _PARTICLES
 
 
 def is_where_one_is(around: Around, last: Tag, at: int) -> bool:

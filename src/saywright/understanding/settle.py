@@ -18,6 +18,7 @@ from saywright.understanding.readings import ReadingSettler
 from saywright.understanding.statements import ActionNote, Direction, PhotoMark, Reading, Status
 from saywright.understanding.subjects import Subject
 from saywright.understanding.working import Working
+from saywright.units import get_unit
 
 _TIGHTENED = frozenset({"torqued", "tightened", "nipped"})  # said of what is fitted
 
@@ -69,6 +70,8 @@ class Settler:
         here = [
             f for f in self.told.facts if f.kind == "on" and (f.segment == fact.segment or _of_it(fact, f))
         ]
+        if fact.kind == "value" and _is_torque(fact):
+            here += [f for f in self.told.facts if f.kind == "on" and f.phrase.end <= fact.phrase.start]
         fitted = any(not is_connected(self.work, f) for f in here)
         return "as_left" if fitted else self.work.stage
 
@@ -227,6 +230,11 @@ class Settler:
             conditions=tuple(found),
         )
         self.work.put(made)
+
+
+def _is_torque(value: Fact) -> bool:
+    measure = value.phrase.measure
+    return measure is not None and measure.unit is not None and get_unit(measure.unit).kind == "torque"
 
 
 def _of_it(value: Fact, fitted: Fact) -> bool:

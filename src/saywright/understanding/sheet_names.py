@@ -14,6 +14,7 @@ from typing import Any, Literal
 
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.bench_words import (
+    BEGINS_NAME,
     ENDS_NAME,
     PARTICLES,
     PREPOSITIONS,
@@ -227,8 +228,19 @@ def _add_aliases(table: Table, sheet: Sheet) -> None:
                     many.add(short)
     for short, ids in found.items():
         meaning = table.get(short, NOTHING)
+        if short[0] in BEGINS_NAME and len(short) == 1:
+            if meaning == NOTHING:  # else it says something else here
+                table[short] = Meaning(aliases=_called_first(short, ids, sheet))
+            continue
         if not (meaning.parts or meaning.characteristics or meaning.acts or meaning.tags):
             table[short] = replace(meaning, aliases=tuple(ids), many=short in many)
+
+
+def _called_first(short: Name, ids: list[str], sheet: Sheet) -> tuple[str, ...]:
+    """ "main": the jet that the sheet calls so first, before the body that is also called the main body."""
+    called = [c for c in sheet.component if c.id in ids and c.names]
+    first = [c.id for c in called if spoken_form(c.names[0])[:1] == short]
+    return tuple(first or ids)
 
 
 def _shortened(name: Name) -> Iterable[Name]:
@@ -236,7 +248,7 @@ def _shortened(name: Name) -> Iterable[Name]:
         tail, head = name[cut:], name[:cut]
         if not (len(tail) == 1 and (tail[0] in TOO_COMMON - ENDS_NAME or len(tail[0]) < 3)):
             yield tail
-        if not (len(head) == 1 and (head[0] in TOO_COMMON | STUFFS or len(head[0]) < 4)):
+        if not (len(head) == 1 and (head[0] in (TOO_COMMON - BEGINS_NAME) | STUFFS or len(head[0]) < 4)):
             yield head
 
 

@@ -5,7 +5,14 @@ from __future__ import annotations
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import NEUTRAL, PARTICLES, PLAIN
 from saywright.understanding.counts import small_count
-from saywright.understanding.row_ends import is_where_one_is, new_part_begins, several_are_new
+from saywright.understanding.row_ends import (
+    both_moved,
+    done_and_moved,
+    fastener_begins,
+    is_where_one_is,
+    new_part_begins,
+    several_are_new,
+)
 from saywright.understanding.split_verbs import leads_one, of_unknown_verb
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
@@ -202,6 +209,7 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
     plain = around.texts[following - 1] in {"in", "on"}
     row = moves_behind(around, following) or new_part_begins(around, following)
     row = row or (plain and several_are_new(around, last, following))
+    row = row or (plain and (fastener_begins(around, last, following) or both_moved(around, last, following)))
     if plain and last.kind in {"PART", "ONE"} and row:
         return True  # "key in, fan on" without the comma
     waits = last.kind == "AUX" and not last.tags & {"COP", "DONE"}
@@ -244,7 +252,7 @@ def moves_behind(around: Around, at: int) -> bool:
     text, after = around.text(at), around.text(at + 1)
     if text in {"i", "we"} or (text == "under" and after in {"it", "that"}):
         return named  # "wheel in, skewer I've swapped", "lid on, new gasket under it"
-    row = text in _PARTICLES or _is_torque(around, at)
+    row = text in _PARTICLES or _is_torque(around, at + (text == "to")) or done_and_moved(around, at)
     return (named and row) or (not named and _strange_part(around, at))
 
 

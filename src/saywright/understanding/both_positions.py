@@ -1,0 +1,72 @@
+"""Two positions of one part around an "and": "valves out inlet and outlet", "left and right clips"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from saywright.sheets.model import Sheet
+from saywright.understanding.phrases import Phrase
+
+_BORDERS = frozenset({"break", "off", "on", "finding", "doing"})
+
+
+def both_positions(found: Sequence[Phrase], sheet: Sheet) -> Sequence[Phrase]:
+    """The same phrases, with two positions that belong to one part as one."""
+    out: list[Phrase] = []
+    at = 0
+    while at < len(found):
+        three = found[at : at + 3]
+        if len(three) == 3 and _are_two(three):
+            said = [p for tag in (*three[0].lead, three[2].lead[0]) for p in tag.meaning.positions]
+            if _of_moved(out, three[2], said, sheet):
+                out.extend(_behind(three))
+                at += 3
+                continue
+            if _has(three[2], said, sheet) and (three[2].meaning.many or _opens(out)):
+                out.append(replace(three[2], start=three[0].start, lead=(*three[0].lead, *three[2].lead)))
+                at += 3
+                continue
+        out.append(found[at])
+        at += 1
+    return out
+
+
+def _are_two(three: Sequence[Phrase]) -> bool:
+    """A bare position, "and", and another position."""
+    first, link, second = three
+    if first.kind != "lead" or link.kind != "link" or "AND" not in link.tags or not second.lead:
+        return False
+    if first.end != link.start or link.end != second.start or second.kind not in {"lead", "subject"}:
+        return False
+    places = [tag for tag in first.lead if "DET" not in tag.tags]
+    return bool(places) and all(tag.meaning.positions for tag in (*places, second.lead[0]))
+
+
+def _opens(before: Sequence[Phrase]) -> bool:
+    return not before or before[-1].kind in _BORDERS
+
+
+def _of_moved(before: Sequence[Phrase], second: Phrase, said: Sequence[str], sheet: Sheet) -> bool:
+    """ "pin clips off left and right pin drifted out": which ones moved; no place of the noun behind."""
+    if len(before) < 2 or before[-1].kind not in {"off", "on"} or before[-2].kind != "subject":
+        return False
+    if any(tag.meaning.positions for tag in before[-2].lead) or not _has(before[-2], said, sheet):
+        return False
+    several = before[-2].meaning.many or second.meaning.many or len(second.lead) > 1
+    return several or not _has(second, said[-1:], sheet)
+
+
+def _has(phrase: Phrase, said: Sequence[str], sheet: Sheet) -> bool:
+    """True where a part that *phrase* names has all the positions *said*."""
+    named = map(sheet.get, phrase.meaning.parts or phrase.meaning.aliases)
+    return any(c is not None and set(said) <= set(c.positions) for c in named)
+
+
+def _behind(three: Sequence[Phrase]) -> list[Phrase]:
+    """The two positions as one phrase, and what is left of the noun that stood behind the second."""
+    first, _, second = three
+    both = Phrase("lead", first.start, second.lead[0].end, None, (*first.lead, second.lead[0]))
+    if second.kind == "lead" and len(second.lead) == 1:
+        return [both]
+    return [both, replace(second, start=second.lead[0].end, lead=second.lead[1:])]
