@@ -47,3 +47,22 @@ def test_a_correction_reaches_back_over_other_talk(lexicon):
     """A named part is corrected however long ago it was read."""
     talk = (UPPER, *["what time is it"] * 30, "go back the upper bush was eight point oh four")
     assert [("upper", "8.04")] == standing(lexicon, talk)
+
+
+@pytest.mark.parametrize(
+    ("lines", "values"),
+    [
+        ((UPPER, "no that's wrong", "eight point oh four"), [("upper", "8.04")]),
+        ((UPPER, "no", "eight point oh four"), [("upper", "8.04")]),
+        ((UPPER, LOWER, "no the upper's eight point oh four"), [("lower", "8.05"), ("upper", "8.04")]),
+        ((UPPER, LOWER, "forget that", "eight point oh six"), [("upper", "8.03"), ("lower", "8.06")]),
+        (
+            (UPPER, LOWER, "scratch that it was stuck eight point oh six"),
+            [("upper", "8.03"), ("lower", "8.06")],
+        ),
+        ((UPPER, LOWER, "no it isn't"), [("upper", "8.03")]),
+    ],
+)
+def test_a_change_of_mind_reaches_the_value_said_last(lexicon, lines, values):
+    """What was said last goes, and the new value takes its place, in the same breath or two lines later."""
+    assert values == standing(lexicon, lines)

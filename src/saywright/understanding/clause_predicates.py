@@ -23,6 +23,7 @@ from saywright.understanding.move_verbs import finite_forms, takes_object
 from saywright.understanding.no_moves import moves_nothing
 from saywright.understanding.order_lists import order_whole_list
 from saywright.understanding.phrases import Phrase
+from saywright.understanding.second_thoughts import not_only
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.strangers import strange_object_of, stranger_at
 from saywright.understanding.subjects import (
@@ -198,7 +199,7 @@ def _finish_finding(walk: Walk, fact: Fact) -> None:
         or _denied_apart(walk, fact.phrase)
         or _goes_on_negated(walk, fact)
         or _not_thought(walk, fact)
-    )
+    ) and not not_only(walk.texts, fact.phrase.head.start if fact.phrase.head else fact.phrase.start)
     _hold_owner(walk)
 
 

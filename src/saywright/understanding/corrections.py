@@ -15,24 +15,28 @@ from saywright.understanding.corrected_copies import AboutAPart, correct_others,
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.meanings import NOTHING
-from saywright.understanding.measures import find_measures
 from saywright.understanding.number_corrections import (
     denied_run,
+    reading_at_position,
     reading_of_tail,
     reading_of_value,
     with_whole_number,
 )
 from saywright.understanding.place_taking import said_place
 from saywright.understanding.readings import ReadingSettler
+from saywright.understanding.restated import turned_before
+from saywright.understanding.second_thoughts import turns
 from saywright.understanding.settle import Settler
 from saywright.understanding.statements import (
     ActionNote,
-    ConditionNote,
+    Correction,
     Movement,
     Reading,
     Statement,
+    Unclear,
 )
 from saywright.understanding.tokens import BREAK
+from saywright.understanding.withdrawn import how_many, in_place_of, withdrawn_before
 from saywright.understanding.working import Working
 
 _QUOTE_REACH = 6  # tokens between "I said" and the number
@@ -46,6 +50,7 @@ class Corrector:
         self.told = told
         self.readings: ReadingSettler = settler.readings
         self.settler = settler
+        self.withdrawn: list[Statement] = []  # in this utterance, by "scratch that"
 
     def value(self, fact: Fact, following: Fact | None) -> bool:
         """Take a value that corrects or is denied; False where it is a plain one.
@@ -71,6 +76,12 @@ class Corrector:
                 following.subjects = following.subjects or fact.subjects
             self.work.remark(fact.start, fact.end, "denied")
             return True
+        if self.withdrawn or withdrawn_before(self.work) is not None:
+            return self._in_its_place(fact)
+        return self._announced(fact)
+
+    def _announced(self, fact: Fact) -> bool:
+        """Take a value that a no or "make that" before it makes a correction; False for others."""
         opener = self.opener(fact)
         if (opener is None and not self.says_no(fact)) or self._was_same(opener):
             return False
@@ -82,6 +93,17 @@ class Corrector:
             self.unclear_target(fact)
             return True
         return False
+
+    def _in_its_place(self, fact: Fact) -> bool:
+        """ "scratch that, it was forty two": of what was withdrawn; it corrects nothing else."""
+        old = in_place_of(self.work, self.told, fact, self.withdrawn)
+        if old is None:
+            return False
+        made = self.readings.value(fact, old.stage, replaces=old)
+        for at, one in enumerate(self.work.out if made else ()):
+            if isinstance(one, Correction) and old.id in one.supersedes and one.by is None:
+                self.work.out[at] = one.model_copy(update={"by": made[0].id})
+        return bool(made) or any(isinstance(s, Unclear) for s in self.work.out[-1:])
 
     def _was_same(self, opener: Mark | None) -> bool:
         """ "trailing same again, no, thirty one point nine": what was to be the same has its own value."""
@@ -134,23 +156,15 @@ class Corrector:
 
     def scratch(self, mark: Mark) -> None:
         """Withdraw what was said last: before the mark, else in the last utterance that made anything."""
-        many = self._how_many(mark)
+        many = how_many(self.work, mark)
         if many:
             ids = [s.id for s in self.work.live()][-many:]
         else:
             here = [s.id for s in self.work.out if s.id not in self.work.gone and isinstance(s, AboutAPart)]
             ids = here or [s.id for s in self.work.last_group()]
+        self.withdrawn = [s for s in self.work.live() if s.id in ids]
         if ids:
             self.work.supersede(ids, None, mark.start, mark.end)
-
-    def _how_many(self, mark: Mark) -> int:
-        if "SCRATCH_MANY" not in mark.tags:
-            return 0
-        measures = find_measures(self.work.texts[mark.end : mark.end + 2], self.work.lexicon.units)
-        if not measures or not measures[0].readings or not measures[0].readings[0].value.isdigit():
-            return 1
-        self.work.covered.append((mark.end, mark.end + measures[0].end))
-        return int(measures[0].readings[0].value)
 
     def opener(self, fact: Fact) -> Mark | None:
         """The mark that makes a value a correction: right before it, with nothing settled between."""
@@ -181,7 +195,12 @@ class Corrector:
         if at is not None:  # "no, middle was forty eight oh four"
             head = self.work.texts[max(0, at.start - 2) : at.start]
         before = [t for t in head if t != BREAK]
-        return bool(before) and before[-1] == "no" and not fact.characteristics
+        if before and before[-1] == "no" and not fact.characteristics:
+            return True
+        if not (turns(self.work.texts, 0, fact.start) or (turned_before(self.work) and fact.start <= 1)):
+            return False
+        target = self._target(fact)
+        return target is not None and target.stage == self.work.stage
 
     def denied(self, fact: Fact, following: Fact | None) -> Reading | None:
         """ "not one twenty eight, one twenty five": the reading that is denied; None where it is none."""
@@ -225,20 +244,6 @@ class Corrector:
         self.work.supersede([last.id], fresh.id, fact.start, fact.end)
         return True
 
-    def condition(self, before: Sequence[Statement], made: Sequence[Statement]) -> None:
-        """ "no sorry, it's the other one that's pitted": the same condition was said of the wrong part."""
-        near = {s.id for s in (*self.work.last_group(), *self.work.out)}
-        earlier = [s for s in before if isinstance(s, ConditionNote) and s.id in near - self.work.gone]
-        for new in made:
-            if not isinstance(new, ConditionNote):
-                continue
-            for old in earlier:
-                elsewhere = (old.component, old.which) != (new.component, new.which)
-                moved = old.present == new.present  # "actually no scoring" of another part takes nothing back
-                if old.condition == new.condition and elsewhere and moved:
-                    self.work.supersede([old.id], new.id, 0, len(self.work.texts))
-                    return
-
     def _target(self, fact: Fact) -> Reading | None:
         named = [c for s in fact.subjects for c in s.components]
         which = {w for s in fact.subjects if s.components for w in s.which}
@@ -249,6 +254,9 @@ class Corrector:
         if moved is not None and moved.which not in which and self.opener(fact) is not None:
             return moved  # "inner pad seven, no, make that outer, seven"
         readings = self.work.readings() if named or characteristics else near
+        placed = reading_at_position(fact, near) if not named else None
+        if placed is not None:
+            return placed
         place = said_place(self.work, self.told.spans(), (fact.phrase.start, fact.phrase.end))
         for reading in reversed(readings):
             if place is not None and reading.place not in {place, None}:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from saywright.understanding.corrected_copies import correct_part, correct_unit, own_fields
+from saywright.understanding.corrected_copies import correct_part, correct_unit
 from saywright.understanding.corrections import Corrector
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.movements import put_again, put_movements
 from saywright.understanding.parts import resolve
 from saywright.understanding.phrases import Phrase
+from saywright.understanding.restated import not_so
+from saywright.understanding.second_thoughts import only_turns, read_turn
 from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Unclear
 from saywright.understanding.subjects import Subject
 from saywright.understanding.swapped import swap_two
@@ -23,7 +25,6 @@ _NOT_YET = frozenset(
     ["before", "until", "till", "when", "once", "needs", "need", "not", "if", "unless", "last", "after",
      "ready", "requires", "wants"]
 )  # fmt: skip
-_NOT_SO = frozenset({("no", "it", "is", "not"), ("no", "they", "are", "not"), ("no", "that", "is", "not")})
 _REPEATABLE = (Movement, ConditionNote, ActionNote)
 _JOINERS = frozenset({BREAK, "and", "also", "plus", "too", "as", "well", "then", "uh", "um"})
 _NOT_FITTED = frozenset(
@@ -91,10 +92,12 @@ def settle_rest(told: Told, work: Working) -> None:
             _ = correct_unit(work, mark) or correct_part(work, told, mark)
         if "LEAVE" in mark.tags:
             _leave(work, mark)
-    _not_so(work)
+    not_so(work, told)
     _new_in_rebuild(told, work)
     _one_more(told, work)
     _name_alone(told, work)
+    if not work.out and only_turns(work.texts):
+        work.remark(0, len(work.texts))  # kept: what comes next takes the place of what was said last
 
 
 def _names_before(told: Told, mark: Mark) -> bool:
@@ -171,19 +174,6 @@ def _wanted(before: Sequence[str]) -> bool:
     return not _WANTS.isdisjoint(before)
 
 
-def _not_so(work: Working) -> None:
-    """ "No it isn't": the condition said last was not found."""
-    if work.texts[:4] not in _NOT_SO:
-        return
-    last = next(iter(reversed(work.live())), None)
-    if not isinstance(last, ConditionNote) or not last.present:
-        return
-    fields = {**own_fields(last), "present": False, "severity": None}
-    made = work.make(ConditionNote, 0, 4, flags=last.flags, stage=last.stage, **fields)
-    work.put(made)
-    work.supersede([last.id], made.id, 0, 4)
-
-
 def _one_more(told: Told, work: Working) -> None:
     """ "And the upper", "other two as well": the last movement or finding goes for one more part."""
     joined = work.texts[0] in {"and", "also", "plus"} or work.texts[-1] in {"too", "well"}
@@ -214,6 +204,9 @@ def _leave(work: Working, mark: Mark) -> None:
             status="declined",
         )
         work.put(declined)
+        at, turned = read_turn(work.texts, 0, mark.start)
+        if turned and at == mark.start:
+            work.supersede([statement.id], declined.id, 0, mark.end)
         return
 
 

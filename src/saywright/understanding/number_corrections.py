@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from saywright.quantity import parse_value
@@ -51,6 +52,16 @@ def reading_of_tail(work: Working, measure: Measure) -> Reading | None:
     """The last reading that still holds and ends in these digits."""
     tails = {r.value for r in measure.readings if r.value.isdigit() and len(r.value) > 1}
     return next((r for r in reversed(work.readings()) if r.value.partition(".")[2] in tails), None)
+
+
+def reading_at_position(fact: Fact, near: Sequence[Reading]) -> Reading | None:
+    """ "no, the upper's eight point oh four": what was read last at the position named."""
+    which = {w for s in fact.subjects for w in s.which}
+    if not which or not near:
+        return None
+    last = (near[-1].component, near[-1].characteristic)
+    alike = (r for r in reversed(near) if (r.component, r.characteristic) == last and r.which in which)
+    return next(alike, None)
 
 
 def _whole(work: Working, start: int, end: int) -> Measure | None:

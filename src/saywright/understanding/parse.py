@@ -38,6 +38,7 @@ from saywright.understanding.pairs import pair_of
 from saywright.understanding.phrases import phrases
 from saywright.understanding.places_here import places_here
 from saywright.understanding.pointing import pointed_out
+from saywright.understanding.restated import restate
 from saywright.understanding.roll_call import number_told
 from saywright.understanding.settle import Settler
 from saywright.understanding.statements import Statement
@@ -48,6 +49,7 @@ from saywright.understanding.tokens import HESITATIONS, Token, tokenise
 from saywright.understanding.topics import turn_to_side
 from saywright.understanding.turns import count_turns
 from saywright.understanding.value_rows import number_rows
+from saywright.understanding.withdrawn import excuses
 from saywright.understanding.working import Working
 
 # Not for the record, and still what is talked about from here on.
@@ -151,11 +153,15 @@ def _settle(fact: Fact, following: Fact | None, corrector: Corrector, settler: S
         if not corrector.value(fact, following):
             settler.settle(fact)
         return
-    earlier = corrector.work.live()
-    made_before = len(corrector.work.out)
+    work = corrector.work
+    if excuses(work, corrector.told, fact, corrector.withdrawn):
+        work.remark(fact.start, fact.end, "why a value was wrong")
+        return
+    before = tuple(work.out)
     settler.settle(fact)
-    if fact.kind == "finding" and corrector.opener(fact) is not None:
-        corrector.condition(earlier, corrector.work.out[made_before:])
+    if fact.kind in {"finding", "doing", "off", "on"}:
+        marked = corrector.opener(fact) is not None
+        restate(work, fact, before, work.out[len(before) :], marked=marked)
 
 
 def _shifted(one: Tag, by: int) -> Tag:

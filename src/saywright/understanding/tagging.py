@@ -38,6 +38,7 @@ from saywright.understanding.order_words import order_words
 from saywright.understanding.ordinals import ordinals_as_values
 from saywright.understanding.position_lists import number_parts
 from saywright.understanding.roll_call import roll_of
+from saywright.understanding.second_thoughts import turns_at
 from saywright.understanding.split_verbs import join_split_verbs, leads_one, split_kind
 from saywright.understanding.tags import Tag
 from saywright.understanding.talk_kinds import talk_kind
@@ -49,6 +50,8 @@ _PLAIN: dict[str, tuple[str, Meaning]] = {
     "": ("WORD", Meaning(tags=frozenset({"FILLER"}))),  # the particle of a verb that was split
 }
 
+_TAKEN_BACK = Meaning(tags=frozenset({"MAKE_THAT"}))
+_TURNS = frozenset({"no", "nope", "nah", "wait"})
 _POINTING = frozenset({"the", "that", "this"})
 _INTO = frozenset({"in", "on", "into", "onto"})
 _BE = frozenset({"is", "are"})
@@ -93,9 +96,11 @@ def _goes_on(words: tuple[str, ...], at: int) -> bool:
 
 def _next(around: Around, at: int) -> Tag:
     """The tag of the token at *at* and those that belong to it."""
-    if around.texts[at] in _PLAIN:
-        kind, meaning = _PLAIN[around.texts[at]]
-        return Tag(kind, at, at + 1, meaning)
+    plain = _PLAIN.get(around.texts[at])
+    if around.texts[at] in _TURNS and turns_at(around.texts, at):
+        plain = ("MARK", _TAKEN_BACK)
+    if plain is not None:
+        return Tag(plain[0], at, at + 1, plain[1])
     if around.texts[at] in {"one", "ones"} and _describes(around):
         around.out[-1] = replace(around.out[-1], kind="MOD")
         return Tag("ONE", at, at + 1, around.lexicon.names((around.texts[at],), 0))

@@ -1,0 +1,77 @@
+"""The words of a change of mind: "no", "hang on no", "tell a lie", "or rather", "as you were". Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+from saywright.understanding.tokens import HESITATIONS
+
+# Said around a change of mind; by themselves they change nothing.
+PAUSES: Final = HESITATIONS | frozenset(
+    ["hang", "hold", "on", "wait", "actually", "well", "oh", "yeah", "yes", "look", "so", "but", "then",
+     "a", "minute", "sec", "second", "up", "see"]
+)  # fmt: skip
+_WORDS: Final = frozenset({"no", "nope", "nah", "sorry", "rather", "correction", "apologies"})
+_PHRASES: Final = tuple(
+    tuple(said.split())
+    for said in (
+        "i tell a lie", "tell a lie", "as you were", "i mean", "i meant", "or rather", "my mistake",
+        "my fault", "make that", "make it", "take that back", "i take that back", "scratch that",
+        "strike that", "scrap that", "forget that", "ignore that", "delete that", "cancel that",
+        "disregard that", "bin that", "scrub that",
+        "that is wrong", "that was wrong", "that is not right", "that was not right", "that is not it",
+        "i am wrong", "i was wrong", "wrong", "i stand corrected", "my bad",
+    )
+)  # fmt: skip
+_NO: Final = frozenset({"no", "nope", "nah"})
+_FIRST: Final = frozenset(said[0] for said in _PHRASES)
+TURNING: Final = _WORDS | {said[-1] for said in _PHRASES}  # one of them stands in each change of mind
+IT: Final = frozenset({"it", "that", "they", "this", "those", "these"})
+IS: Final = frozenset({"is", "are", "was", "were"})
+ONLY: Final = frozenset({"just", "only", "merely"})
+_LEADS: Final = IT | IS | ONLY | {"a", "an", "the", "some", "got", "has", "have", "more", "bit", "of"}
+
+
+def read_turn(texts: Sequence[str], start: int, end: int) -> tuple[int, bool]:
+    """The token behind the words of a change of mind from *start* on, and whether one of them says so."""
+    at, said = start, False
+    while at < end:
+        if texts[at] in _WORDS:
+            at, said = at + 1, True
+            continue
+        phrase = _phrase_at(texts, at) if texts[at] in _FIRST else ()
+        if phrase and at + len(phrase) <= end:
+            at, said = at + len(phrase), True
+        elif texts[at] in PAUSES:
+            at += 1
+        else:
+            break
+    return at, said
+
+
+def turns_at(texts: Sequence[str], at: int) -> bool:
+    """ "no it's", "wait that was": a word that denies nothing behind it and takes back what was before."""
+    word, behind, verb = (*texts[at : at + 3], "", "", "")[:3]
+    return behind in IT and (word in _NO or (word == "wait" and verb in IS))
+
+
+def turns(texts: Sequence[str], start: int, end: int) -> bool:
+    """True where the tokens [start, end) take back what was said before them: "no it is just"."""
+    at, said = read_turn(texts, start, end)
+    return said and _LEADS.issuperset(texts[at:end])
+
+
+def only_turns(texts: Sequence[str]) -> bool:
+    """True where *texts* are nothing but a change of mind: "no", "hang on tell a lie"."""
+    at, said = read_turn(texts, 0, len(texts))
+    return said and at == len(texts)
+
+
+def not_only(texts: Sequence[str], at: int) -> bool:
+    """ "isn't just gummed up": the state that begins at *at* is denied no more than in part."""
+    return at > 1 and texts[at - 2] == "not" and texts[at - 1] in ONLY
+
+
+def _phrase_at(texts: Sequence[str], at: int) -> tuple[str, ...]:
+    return next((said for said in _PHRASES if tuple(texts[at : at + len(said)]) == said), ())
