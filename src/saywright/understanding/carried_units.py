@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from fractions import Fraction
 
 from saywright.flags import Flag, FlagKind, flag
+from saywright.quantity import parse_value
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.measures import Measure
 from saywright.understanding.statements import Reading
 from saywright.understanding.values import Choice, best_choice
 from saywright.understanding.working import Working
 
+_NEAR = Fraction(1, 4)  # of the value before: beside it no other unit is meant
 _Chosen = tuple[Choice, tuple[Choice, ...]]
 
 
@@ -27,6 +30,9 @@ def choose(work: Working, measure: Measure, keys: Sequence[CharacteristicKey]) -
     again = best_choice(carried, keys, work.sheet)
     if again is None or not again[0].fits or again[0].key != found[0].key:
         return found
+    before, now = parse_value(last.value), parse_value(again[0].value)
+    if abs(now - before) <= before * _NEAR:  # "thirty eight thou inlet, forty one outlet"
+        return again
     doubt = flag(FlagKind.UNIT_AMBIGUOUS, f"{last.unit_said}, as said before")
     return replace(again[0], flags=(*again[0].flags, doubt)), again[1]
 

@@ -17,8 +17,9 @@ from saywright.understanding.statements import Reading
 from saywright.understanding.values import PRONOUN
 from saywright.understanding.working import Working
 
+_FEWEST_DIGITS: Final = 3  # "eight five" may as well be the rest of a longer number
 _NEAR: Final = Fraction(1, 4)  # of the value beside it, where the limits give no width
-_APART: Final = 2  # times as far away the other readings are at least
+_APART: Final = 2  # times as far from it as the one taken the other readings are at least
 
 
 def confirm_numbers(work: Working) -> None:
@@ -40,18 +41,21 @@ def confirm_numbers(work: Working) -> None:
 def _is_confirmed(reading: Reading, fact: Fact, work: Working) -> bool:
     spec = work.sheet.find(reading.component, reading.characteristic)
     measure = fact.phrase.measure
-    if spec is None or measure is None or spec.unit == "turn":
+    if spec is None or measure is None or spec.unit == "turn" or reading.unit != spec.unit:
         return False
     pointless = _how(reading, fact) == "decimal_without_point"
+    if pointless and sum(letter.isdigit() for letter in reading.value) < _FEWEST_DIGITS:
+        return False
     if not pointless and (_is_fault(spec) or not any(PRONOUN in r.flags for r in measure.readings)):
         return False
     said = parse_value(reading.value)
     others = {parse_value(r.value) for r in measure.readings} - {said}
     for known in _alike(reading, work):
-        beside = parse_value(known.value)
+        beside = parse_value(known.in_sheet_unit or known.value)
         near = _reach(spec, beside)
-        fits = abs(said - beside) <= near and all(abs(o - beside) > _APART * near for o in others)
-        if fits and (not pointless or _places(reading) == _places(known)):
+        off = abs(said - beside)
+        fits = off <= near and all(abs(o - beside) > max(near, _APART * off) for o in others)
+        if fits and (not pointless or _places(reading.value) == _places(known.in_sheet_unit or "")):
             return True
     return False
 
@@ -72,7 +76,7 @@ def _alike(reading: Reading, work: Working) -> Iterator[Reading]:
     """Values of the same characteristic of the same part or of another of them that do not ask."""
     for other in work.readings():
         same = (other.component, other.characteristic) == (reading.component, reading.characteristic)
-        if same and other.id != reading.id and other.unit == reading.unit and not other.asks:
+        if same and other.id != reading.id and other.in_sheet_unit is not None and not other.asks:
             yield other
 
 
@@ -84,5 +88,5 @@ def _reach(spec: Characteristic, beside: Fraction) -> Fraction:
     return abs(beside) * _NEAR
 
 
-def _places(reading: Reading) -> int:
-    return len(reading.value.partition(".")[2])
+def _places(value: str) -> int:
+    return len(value.partition(".")[2])

@@ -45,6 +45,23 @@ _STARTERS: Final = (
 _MAY_LEAD: Final = frozenset({"group", "digits", "decimal", "mixed"})
 _SUMS: Final = frozenset({("less",), ("plus",), ("take",), ("take", "off"), ("take", "away")})
 _FILLS: Final = frozenset({"is", "was", "the", "a", "to", "of"})  # say nothing between two halves of a number
+_ARTICLES: Final = frozenset({("the",), ("my",), ("that",)})
+_LIMITS: Final = frozenset(
+    (w,)
+    for w in (
+        "limit",
+        "limits",
+        "spec",
+        "max",
+        "minimum",
+        "maximum",
+        "nominal",
+        "size",
+        "line",
+        "top",
+        "book",
+    )
+)
 _RANGE_WORDS: Final = frozenset({"to", "or", "through"})
 
 
@@ -113,9 +130,14 @@ def _behind(words: tuple[str, ...], draft: Draft, units: Units) -> None:
         _range(words, draft, units)
         _hedge_behind(words, draft)
     following = words[draft.end] if draft.end < len(words) else ""
-    if following in SIGNS_AFTER and not draft.sign:
+    if following in SIGNS_AFTER and not draft.sign and not _is_place(words, draft.end + 1):
         draft.sign = SIGNS_AFTER[following]
         draft.end += 1
+
+
+def _is_place(words: tuple[str, ...], at: int) -> bool:
+    """ "forty under the glass": what a thing follows is where, no sign; "over the limit" is one."""
+    return words[at : at + 1] in _ARTICLES and words[at + 1 : at + 2] not in _LIMITS
 
 
 def _hedge_behind(words: tuple[str, ...], draft: Draft) -> None:
@@ -270,7 +292,8 @@ def _torn(words: tuple[str, ...], first: Measure, then: Measure) -> bool:
     if first.unit_said is not None:
         return not gap and then.unit_said is None and then.readings[0].how == "cardinal"  # "forty psi four"
     if not gap:
-        return then.readings[0].how == "fraction"
+        turned = then.unit_said is not None and first.readings[0].how == "decimal"  # "4.44, quarter turn on"
+        return then.readings[0].how == "fraction" and not turned
     if gap[0] in LIKE_POINT or (gap[0] in LIKE_AND and then.readings[0].how == "fraction"):
         return True
     return gap[0] == "and" and len(first.readings[0].value) == 1 and then.readings[0].how == "digits"

@@ -23,7 +23,7 @@ from saywright.understanding.measure_words import LIKE_AND, LIKE_POINT
 from saywright.understanding.misheard_parts import part_doubts
 from saywright.understanding.neighbours import neighbour_doubts
 from saywright.understanding.number_words import CLASSES, DENOMINATORS, HOMOPHONES
-from saywright.understanding.plausible import is_far_out
+from saywright.understanding.plausible import is_far_out, is_plausible
 from saywright.understanding.slips import misheard_for
 from saywright.understanding.statements import Reading
 from saywright.understanding.tags import Tag
@@ -32,6 +32,7 @@ from saywright.understanding.working import Working
 
 _NEAR = 6  # tokens between a reading's number and a number word that belongs to nothing
 _COARSE = Fraction(1)  # step of the last digit said, in widths of the limits
+_NO_COUNT = 20  # from here on a number beside a part says hardly how many or which
 _FINE_PLACES = 2  # decimals of the limits from which a missing one tells
 _NOT_HEARD = "unk"  # what a recogniser writes for a word outside its vocabulary
 _PLACE_BEHIND = 2  # tokens between a number and its position behind it
@@ -62,7 +63,7 @@ def doubt_misheard(work: Working, tags: Sequence[Tag]) -> None:
             continue
         found = [
             *_number_doubts(reading, fact, work),
-            *_word_doubts(fact, work, loose),
+            *_word_doubts(reading, fact, work, loose),
             *neighbour_doubts(reading, fact, work),
             *part_doubts(reading, fact, work, tags),
         ]
@@ -114,7 +115,7 @@ def _places(bound: Decimal | None) -> int:
     return max(0, -int(bound.as_tuple().exponent)) if bound is not None else 0
 
 
-def _word_doubts(fact: Fact, work: Working, loose: Collection[int]) -> Iterator[Flag]:
+def _word_doubts(reading: Reading, fact: Fact, work: Working, loose: Collection[int]) -> Iterator[Flag]:
     """What the words around the number say against it."""
     start, end = fact.phrase.start, fact.phrase.end
     if _NOT_HEARD in work.texts[fact.start : fact.end]:
@@ -133,7 +134,7 @@ def _word_doubts(fact: Fact, work: Working, loose: Collection[int]) -> Iterator[
         yield flag(FlagKind.PART_AMBIGUOUS, f"the words end at '{work.texts[-1]}'")
     if _by_how_much(fact, work):
         yield flag(FlagKind.NUMBER_ODD, "how far it was turned, not where it stands")
-    if _is_lone(fact, work):
+    if not _is_size(reading, fact, work) and _is_lone(fact, work):
         yield flag(FlagKind.NUMBER_ODD, "it stands alone, away from its part")
 
 
@@ -174,12 +175,16 @@ def _goes_on(work: Working, end: int) -> bool:
     if after[:1] and after[0] in LIKE_POINT:
         return True
     if len(after) == 2 and after[0] == "and" and work.lexicon.names(after, 1) == NOTHING:
-        return after[1] not in work.lexicon.words  # "a hundred and someone"
+        return after[1] not in CLASSES and after[1] not in work.lexicon.words  # "a hundred and someone"
     return (
         after[:2] == ("and", "a")
         and (len(after) < 3 or after[2] not in _NOT_MORE)
         and not (work.lexicon.names(work.texts, end + 2).conditions)
     )
+
+
+def _is_digit(words: Sequence[str]) -> bool:
+    return bool(words) and CLASSES.get(words[0], ("",))[0] == "DIGIT"
 
 
 def _digit_beside(work: Working, start: int, end: int) -> bool:
@@ -190,6 +195,10 @@ def _digit_beside(work: Working, start: int, end: int) -> bool:
         return True  # "three and a thou"
     if work.texts[start] in _PARTS_OF_ONE and before in {"the", "of"}:
         return True  # "two and the quarter", "one end of quarter"
+    if work.texts[start] == "hundred" and (
+        before in HOMOPHONES or _is_digit(work.texts[start + 1 : start + 2])
+    ):
+        return True  # "to hundred and ten", "hundred two": what stands before the hundred was misheard
     if after in _LIKE_DIGIT or (before in _LIKE_DIGIT and work.texts[start] == "point"):
         return True
     behind = work.texts[end + 1] if end + 1 < len(work.texts) else BREAK
@@ -198,6 +207,17 @@ def _digit_beside(work: Working, start: int, end: int) -> bool:
     if after in {"for", "to", "too"} and behind in _PREPOSITIONS and "point" in work.texts[start:end]:
         return True  # "nine point eight for on the disc"
     return after in _LIKE_DIGIT_LAST and (behind == BREAK or behind in work.lexicon.units)
+
+
+def _is_size(reading: Reading, fact: Fact, work: Working) -> bool:
+    """ "pilot went up to a forty two": too high to count something else, and stamped on the part."""
+    spec = work.sheet.find(reading.component, reading.characteristic)
+    value = parse_value(reading.value)
+    if any(s.selector == "other" for s in fact.subjects):
+        return False  # "the other main jet had a one thirty in it": on another job
+    if spec is None or not spec.is_count or value < _NO_COUNT or not is_plausible(spec, value):
+        return False
+    return bool(spec.allowed) or spec.plausible is not None
 
 
 def _is_lone(fact: Fact, work: Working) -> bool:
@@ -210,10 +230,12 @@ def _is_lone(fact: Fact, work: Working) -> bool:
         fact.introduced
         or fact.measured
         or _is_stamp(work, start - 1)
-        or work.texts[max(0, start - 1) : start] in {("at",), ("to",)}
+        or work.texts[max(0, start - 1) : start] in {("at",), ("to",), ("again",)}
     )
     if led or not measure.readings[0].value.isdigit():
         return False
+    if small_count(measure) is not None and any(s.components and s.start == end for s in fact.subjects):
+        return True  # "one cover gasket", "on three inner": how many, or a word heard as a number
     if any(s.components for s in fact.subjects) and _behind_its_fitting(work, fact):
         return False
     if any(s.components and 0 < s.start - end <= _PLACE_BEHIND for s in fact.subjects):

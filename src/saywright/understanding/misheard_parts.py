@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from saywright.flags import Flag, FlagKind, flag
 from saywright.understanding.facts import Fact
 from saywright.understanding.number_words import CLASSES
+from saywright.understanding.sheet_names import component_names
 from saywright.understanding.statements import Reading
 from saywright.understanding.tags import Tag
 from saywright.understanding.working import Working
@@ -19,11 +20,30 @@ def part_doubts(reading: Reading, fact: Fact, work: Working, tags: Sequence[Tag]
     part = work.sheet.get(reading.component)
     if part is not None and reading.which is not None and reading.which not in part.whiches:
         yield flag(FlagKind.WHICH_UNCLEAR, f"{part.label}: {reading.which}")
+    other = _word_of_another(reading, fact, work, tags)
+    if other:
+        yield flag(FlagKind.PART_AMBIGUOUS, f"'{other}' is of another name")
     kinds = {f.kind for f in reading.flags}
     if kinds & _INFERRED:
         odd = _unplaced(fact, work, tags)
         if odd:
             yield flag(FlagKind.PART_AMBIGUOUS, odd)
+
+
+def _word_of_another(reading: Reading, fact: Fact, work: Working, tags: Sequence[Tag]) -> str:
+    """ "main one jet twenty eight": a word left over that only another part of that short name has."""
+    subject = fact.subjects[-1] if fact.subjects else None
+    if subject is None or len(subject.components) < 2 or reading.component not in subject.components:
+        return ""
+    words = {
+        part: {word for name, _ in component_names(part) for word in name}
+        for part in map(work.sheet.get, subject.components)
+        if part is not None
+    }
+    own = next((said for part, said in words.items() if part.id == reading.component), set())
+    others = set().union(*words.values()) - own
+    loose = (work.texts[t.start] for t in tags if t.kind in {"WORD", "MOD"} and t.end - t.start == 1)
+    return next((word for word in loose if word in others), "")
 
 
 def _unplaced(fact: Fact, work: Working, tags: Sequence[Tag]) -> str:

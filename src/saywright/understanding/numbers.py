@@ -83,7 +83,9 @@ def _readings(words: Sequence[str], start: int, run: Run) -> tuple[NumberReading
     end = run.ends[taken - 1]
     following = words[end] if end < len(words) else ""
     flags = set(run.flags)
-    if following in _TOO_LARGE or following in DENOMINATORS or following == "point":
+    turned = following in ("half", "quarter") and words[end + 1 : end + 2] in (["turn"], ("turn",))
+    torn = following in DENOMINATORS and not (turned and "POINT" in run.types)  # "4.44, quarter turn on"
+    if following in _TOO_LARGE or torn or following == "point":
         flags.add("odd")
     return tuple(
         NumberReading(

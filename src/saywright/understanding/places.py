@@ -6,12 +6,12 @@ from collections.abc import Sequence
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
-from saywright.sheets.model import Characteristic
 from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.measures import Measure
-from saywright.understanding.part_picks import named_after
+from saywright.understanding.part_picks import named_after, named_most_after
+from saywright.understanding.sheet_names import component_names
 from saywright.understanding.statements import Reading
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import spoken_form
@@ -35,7 +35,8 @@ def keys_for(
     alone = named and len(fact.subjects) == 1 and not fact.characteristics
     holds = _of_fastener(work, fact, components) if alone else None
     if holds is not None:
-        return [holds], [flag(FlagKind.PART_AMBIGUOUS, f"tightened is {holds[0]}")]
+        sure = _says(work, fact, holds[0])
+        return [holds], [] if sure else [flag(FlagKind.PART_AMBIGUOUS, f"tightened is {holds[0]}")]
     if fact.characteristics:
         inside = [key for key in fact.characteristics if key[0] in components]
         if components and inside:
@@ -78,6 +79,13 @@ def _of_fastener(work: Working, fact: Fact, components: Sequence[str]) -> Charac
     return own[0] if len(own) == 1 else None
 
 
+def _says(work: Working, fact: Fact, fastener: str) -> bool:
+    """ "hub on, nut to twenty foot pounds": the noun of *fastener* stands before its torque."""
+    part = work.sheet.get(fastener)
+    nouns = {name[-1] for name, _ in component_names(part)} if part is not None else set()
+    return not nouns.isdisjoint(work.texts[fact.start : fact.phrase.start])
+
+
 def _by_instrument(work: Working, fact: Fact, components: Sequence[str]) -> list[CharacteristicKey]:
     """ "chain checker, point seven five": what the instrument named beside the value is there for."""
     if not fact.measured:
@@ -110,8 +118,13 @@ def _read_last(work: Working, fact: Fact) -> Reading | None:
 def _components(work: Working, subject: Subject | None) -> list[str]:
     if subject is not None and subject.components:
         several = subject.selector == "both" or (subject.count or 0) > 1
-        able = [c.id for c in map(work.sheet.get, subject.components) if c is not None and c.count > 1]
-        return able if several and able else list(subject.components)
+        named = [c for c in map(work.sheet.get, subject.components) if c is not None]
+        able = [c.id for c in named if c.count > 1]
+        if several and able:
+            return able
+        held = work.sheet.get(work.hand.component) if work.hand is not None and len(named) > 1 else None
+        of_it = named_most_after(named, held) if held not in named else []  # "hub on … nut to twenty"
+        return [c.id for c in of_it] or list(subject.components)
     return [work.hand.component] if work.hand is not None else []
 
 
@@ -165,7 +178,11 @@ def _is_row(told: Told) -> bool:
 
 
 def hardly_named(
-    work: Working, fact: Fact, subject: Subject | None, best: Choice, characteristic: Characteristic
+    work: Working,
+    told: Told,
+    fact: Fact,
+    subject: Subject | None,
+    best: Choice,
 ) -> bool:
     """ "that's eighty": a bare whole number, by its place alone taken for a length or a pressure."""
     measure = fact.phrase.measure
@@ -186,9 +203,13 @@ def hardly_named(
         )
         for s in work.last_group()
     )
+    owner, characteristic = work.sheet.get(best.key[0]), work.sheet.find(*best.key)
+    only = owner is not None and len(owner.characteristic) == 1
     return (
         not again
+        and not (only and best.fits and _is_row(told))  # "upper thirty nine, lower thirty eight"
         and not is_awaited(work, best)
+        and characteristic is not None
         and get_unit(characteristic.unit).kind not in {"number", "turn"}
     )
 

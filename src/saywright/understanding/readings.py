@@ -168,7 +168,7 @@ class ReadingSettler:
         told = [*flags, *best.flags, *rival_flags(best, rivals)]
         part = self._part(subject, best, rivals, saying.replaces)
         if saying.replaces is None:
-            if hardly_named(self.work, saying.fact, subject, best, characteristic):
+            if hardly_named(self.work, self.told, saying.fact, subject, best):
                 told.append(flag(FlagKind.CHARACTERISTIC_AMBIGUOUS, "neither a name nor a unit was said"))
             if not saying.fact.characteristics and len(component.characteristic) > 1:
                 told.append(flag(FlagKind.CHARACTERISTIC_FROM_PART, characteristic.label))

@@ -19,7 +19,7 @@ from saywright.sheets.model import Characteristic, Sheet
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.measures import Measure
 from saywright.understanding.numbers import NumberReading
-from saywright.understanding.plausible import is_plausible
+from saywright.understanding.plausible import is_far_out, is_plausible
 from saywright.units import convert, convertible, get_unit
 
 PRONOUN = "pronoun"  # of a number behind a "one" that may stand for the part
@@ -67,11 +67,21 @@ def best_choice(
         and choice.cost - best.cost <= _TOO_CLOSE
         and (choice.key, _exact(choice.value)) != (best.key, _exact(best.value))
         and not (choice.key == best.key and best.inside and not choice.inside)
+        and not (choice.key != best.key and _is_told_apart(best, choice, sheet))
     )
     literal = any(c.fits and c.key == best.key and not c.pronoun for c in choices)
     if best.pronoun and not literal:
         best = replace(best, flags=tuple(f for f in best.flags if f.kind != FlagKind.NUMBER_AMBIGUOUS))
     return best, rivals
+
+
+def _is_told_apart(best: Choice, other: Choice, sheet: Sheet) -> bool:
+    """ "top gear is twenty four": its permitted number of teeth, and a backlash far outside the limits."""
+    spec, rival = sheet.find(*best.key), sheet.find(*other.key)
+    if spec is None or rival is None or other.in_sheet_unit is None:
+        return False
+    permitted = _exact(best.value) in {Fraction(size) for size in spec.allowed}
+    return permitted and is_far_out(rival, _exact(other.in_sheet_unit))
 
 
 def _is_inside(value: Fraction, characteristic: Characteristic) -> bool:
