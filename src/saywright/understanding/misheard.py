@@ -234,7 +234,8 @@ def _is_lone(fact: Fact, work: Working) -> bool:
     )
     if led or not measure.readings[0].value.isdigit():
         return False
-    if small_count(measure) is not None and any(s.components and s.start == end for s in fact.subjects):
+    few = (small_count(measure) or _NO_COUNT) < _NO_COUNT
+    if few and any(s.components and s.start == end for s in fact.subjects):
         return True  # "one cover gasket", "on three inner": how many, or a word heard as a number
     if any(s.components for s in fact.subjects) and _behind_its_fitting(work, fact):
         return False
