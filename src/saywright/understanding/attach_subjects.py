@@ -53,7 +53,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
         for fact in walk.extendable:
             walk.take(fact, [subject])
         walk.current.append(subject)
-    elif _lists(walk, subject):
+    elif _lists(walk, index, subject):
         plain = "DET" not in walk.phrases[index].lead_tags  # "new seals and boots", not "and the boots"
         walk.current.append(
             replace(subject, age=subject.age or (walk.current[-1].age if plain and walk.glue else None))
@@ -199,15 +199,16 @@ def _orders(walk: Walk, fact: Fact) -> bool:
     return action is not None and action.order
 
 
-def _lists(walk: Walk, subject: Subject) -> bool:
+def _lists(walk: Walk, index: int, subject: Subject) -> bool:
     """ "the bowl and the gasket": one more of the same subjects."""
     if not walk.current or walk.used or subject.pronoun or walk.current[-1].pronoun:
         return False
     held = walk.current[-1]
     if subject.components == held.components and subject.which and not (held.which or held.count):
         return False  # "fuel lines then, feed line's hard": what comes first only names them
-    if walk.texts[held.end : subject.start] == ("then",) and held.start == 0:
-        return False  # "pump then, four screws …": what comes first only names what is begun
+    begun = walk.texts[held.end : subject.start] == ("then",) and held.start == 0  # "pump then, four screws"
+    if begun or (held.age is not None and _is_told_alone(walk, index)):
+        return False
     if not walk.glue and held.age is not None and held.end == subject.start and subject.components:
         return True  # "old spring, cover on" without the comma
     if not walk.glue and subject.age == "new" and walk.current[-1].age == "new":
@@ -217,6 +218,15 @@ def _lists(walk: Walk, subject: Subject) -> bool:
     if "WORD" in walk.glue and any(is_past(walk.texts[at]) for at in walk.out.strays.get(walk.segment, ())):
         return False  # "caps wire brushed and the cover's in soak": something was said of the first
     return bool(walk.glue & {"AND"} or walk.glue == {"BREAK"}) and not walk.glue & {"AUX", "MARK"}
+
+
+def _is_told_alone(walk: Walk, index: int) -> bool:
+    """ "two new washers, banjo twenty five", "new washers and the banjo's twenty five": of the banjo only."""
+    after = walk.after(index)
+    if after is None:
+        return False
+    said = "DET" in walk.phrases[index].lead_tags and walk.texts[after.start] == "is"
+    return said or (after.kind == "measure" and not walk.glue)
 
 
 def _denied(walk: Walk, index: int) -> bool:

@@ -20,6 +20,7 @@ from saywright.understanding.wordforms import plural, verb_forms
 _ALIKE_IN_NAME = 0.6  # one word of a longer name whose other words were heard right
 _ALIKE_KNOWN = 0.66  # of a word that belongs to another name
 _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
+_DOERS = frozenset({"it", "he", "she", "they", "we", "i"})
 _LONGEST_NAME = 4  # words
 _UNKNOWN, _HALF, _PLAIN = "unknown", "half", "plain"
 _MOST_HEARD = 20_000  # words that are remembered
@@ -182,6 +183,8 @@ def _others_stand(texts: list[str], start: int, name: Name, hole: int) -> bool:
 def _alone(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
     """A word that sounds exactly like a part's one-word name."""
     text = texts[at]
+    if at and texts[at - 1] in _DOERS:
+        return {}  # "why it floods": a verb
     if len(text) < _SHORTEST_ALONE or text in TRANSITIVE or text in PLACES_ON_IT | WORKSHOP:
         return {}
     like = [

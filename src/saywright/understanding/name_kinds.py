@@ -27,6 +27,8 @@ def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
     following = at + length
     if meaning.parts:
         return "CHAR" if meaning.characteristics and _behind_its_part(around, meaning) else "PART"
+    if meaning.characteristics and meaning.aliases and _part_of_its_own(around, following):
+        return "PART"
     if meaning.characteristics and not (meaning.conditions and _says_condition(around, following)):
         return "CHAR" if not _turns_it(around, at, length) else "WORD"
     if meaning.acts and "READS" in meaning.tags and following in around.measures:
@@ -156,6 +158,16 @@ def _behind_its_part(around: Around, meaning: Meaning) -> bool:
 def _turns_it(around: Around, at: int, length: int) -> bool:
     """ "it turns freely": a verb, not the characteristic."""
     return around.texts[at : at + length] == ("turns",) and at > 0 and around.texts[at - 1] == "it"
+
+
+def _part_of_its_own(around: Around, following: int) -> bool:
+    """ "clip's bent", "clip off": a part in short, although what is read elsewhere is called so too."""
+    if around.text(following) == "itself":
+        return True
+    if around.text(following) in {"off", "out", "on", "in"}:
+        return around.text(following + 1) in {"", BREAK, "and"}
+    following += around.text(following) in {"is", "are"}
+    return bool(around.names(following).conditions) and following not in around.measures
 
 
 def _says_condition(around: Around, following: int) -> bool:

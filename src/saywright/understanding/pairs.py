@@ -35,6 +35,18 @@ def pair_of(subject: Subject, work: Working, *, measured: bool = False) -> list[
     ]
 
 
+def several_of(subject: Subject, work: Working) -> Subject:
+    """ "shook them" with the valve in hand: the floats that were spoken of just before."""
+    if not subject.pronoun or not subject.many or subject.components or subject.selector or subject.which:
+        return subject
+    held = work.sheet.get(_in_hand(work))
+    if held is None or held.count > 1 or held.positions:
+        return subject
+    known = map(work.sheet.get, _spoken_of(work, held.id))
+    several = next((c for c in known if c is not None and c.count > 1), None)
+    return subject if several is None else replace(subject, components=(several.id,))
+
+
 def _in_hand(work: Working) -> str | None:
     return work.hand.component if work.hand is not None else None
 

@@ -34,7 +34,7 @@ from saywright.understanding.moved_counts import count_moves
 from saywright.understanding.named_places import take_places
 from saywright.understanding.not_made_out import ask_for_objects
 from saywright.understanding.outside import outside
-from saywright.understanding.pairs import pair_of
+from saywright.understanding.pairs import pair_of, several_of
 from saywright.understanding.phrases import phrases
 from saywright.understanding.places_here import places_here
 from saywright.understanding.pointing import pointed_out
@@ -144,7 +144,8 @@ def _made_out(fact: Fact, work: Working) -> list[Subject]:
         return [told_off]
     owners = {component for component, _ in fact.characteristics}
     pointed = [pointed_out(s, work.sheet, work.hand, owners) for s in fact.subjects]
-    return [one for subject in pointed for one in pair_of(subject, work, measured=fact.kind == "value")]
+    told = [several_of(s, work) for s in pointed] if fact.kind == "finding" else pointed
+    return [one for subject in told for one in pair_of(subject, work, measured=fact.kind == "value")]
 
 
 def _settle(fact: Fact, following: Fact | None, corrector: Corrector, settler: Settler) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
@@ -71,14 +71,7 @@ def resolve(
     component, flags = _choose(candidates, subject, sheet, hand, back_on)
     named = subject is not None and bool(subject.components)
     if not named:
-        from_characteristic = (
-            bool(keys) and len(candidates) == 1 and (hand is None or hand.component != component.id)
-        )
-        kind = FlagKind.PART_FROM_CHARACTERISTIC if from_characteristic else FlagKind.PART_FROM_CONTEXT
-        flags.append(flag(kind, component.label))
-        long_ago = hand is not None and hand.component == component.id and now - hand.utterance > STALE
-        if long_ago and not from_characteristic:
-            flags.append(flag(FlagKind.PART_AMBIGUOUS, f"{component.label} was named long ago"))
+        flags.extend(_inferred(component, hand, now, read=bool(keys) and len(candidates) == 1))
     if subject is not None and subject.unclear:
         flags.append(flag(FlagKind.PART_AMBIGUOUS, subject.unclear))
     whiches, which_flags = _whiches(subject, component, sheet, hand, seen)
@@ -90,6 +83,16 @@ def resolve(
         age=subject.age if subject else None,
         flags=(*flags, *which_flags),
     )
+
+
+def _inferred(component: Component, hand: Hand | None, now: int, *, read: bool) -> Iterator[Flag]:
+    """How the part was known that nobody named; *read*: by what is read on it, where it is not in hand."""
+    if read and (hand is None or hand.component != component.id):
+        yield flag(FlagKind.PART_FROM_CHARACTERISTIC, component.label)
+        return
+    yield flag(FlagKind.PART_FROM_CONTEXT, component.label)
+    if hand is not None and hand.component == component.id and now - hand.utterance > STALE:
+        yield flag(FlagKind.PART_AMBIGUOUS, f"{component.label} was named long ago")
 
 
 def which_flags(component: Component) -> list[Flag]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
+from saywright.understanding.bench_words import NEUTRAL, PLAIN
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.units import get_unit
@@ -14,6 +15,8 @@ _HELD = frozenset(
 _PARTICLES = frozenset({"in", "on", "off", "out", "back"})
 _LEADS = frozenset({"NEW", "BOTH", "ALL"})
 _AGES = frozenset({"NEW", "OLD", "SAME"})
+_PICKS = frozenset({"BOTH", "ALL", "NEW", "OLD"})
+_BE = frozenset({"is", "are"})
 _ENDS = frozenset({"", BREAK})
 
 
@@ -62,12 +65,12 @@ def both_moved(around: Around, last: Tag, at: int) -> bool:
     """ "nuts on both eight newton metres each": how many of what is named before."""
     if last.kind != "PART" or not last.meaning.many or around.text(at) not in {"both", "all"}:
         return False
-    measure = around.measures.get(at + 1)
-    torque = measure is not None and measure.unit is not None and get_unit(measure.unit).kind == "torque"
-    return torque or (around.text(at + 1) in {"", BREAK} and around.texts[last.end - 1] in _FASTENERS)
+    return _is_torque(around, at + 1) or (
+        around.text(at + 1) in {"", BREAK} and around.texts[last.end - 1] in _FASTENERS
+    )
 
 
-def done_and_moved(around: Around, at: int) -> bool:
+def _done_and_moved(around: Around, at: int) -> bool:
     """ "spring on, link straightened and on": something was done to it before it moved."""
     found = around.lexicon.match(around.texts, at) if around.text(at) not in {"", BREAK} else None
     if found is None or not found[1].acts:
@@ -82,3 +85,40 @@ def is_where_one_is(around: Around, last: Tag, at: int) -> bool:
         return False
     found = around.names(at + 1)
     return bool(found.positions) and not found.conditions and around.text(at + 2) == "one"
+
+
+def moves_behind(around: Around, at: int) -> bool:
+    """True where a row of parts without an article begins at *at* and has a movement behind it."""
+    named = False
+    while at < len(around.texts):
+        found = around.lexicon.match(around.texts, at) if around.texts[at] not in {"", BREAK} else None
+        if found is not None and (found[1].parts or found[1].aliases):
+            named = True
+            at += found[0]
+        elif found is not None and not named and found[1].tags & _PICKS and found[0] == 1:
+            at += 1  # "cover on both screws in"
+        elif around.texts[at] == "and" and named:
+            at += 1
+        else:
+            break
+    at += named and around.text(at) in _BE
+    text, after = around.text(at), around.text(at + 1)
+    if text in {"i", "we"} or (text == "under" and after in {"it", "that"}):
+        return named  # "wheel in, skewer I've swapped", "lid on, new gasket under it"
+    row = text in _PARTICLES or "MOVE_ON" in around.names(at).tags  # "spring on, cable hooked up"
+    row = row or _is_torque(around, at + (text == "to")) or _done_and_moved(around, at)
+    return (named and row) or (not named and _strange_part(around, at))
+
+
+def _strange_part(around: Around, at: int) -> bool:
+    """ "bar on cover on": a noun that the sheet does not know, with a particle that ends its clause."""
+    noun = around.text(at)
+    if not noun.isalpha() or len(noun) < 4 or (noun,) in around.lexicon.table or noun in PLAIN | NEUTRAL:
+        return False
+    return around.text(at + 1) in {"in", "on"} and around.text(at + 2) in {"", BREAK, "and"}
+
+
+def _is_torque(around: Around, at: int) -> bool:
+    """ "cassette on, lock ring forty newton metres": what a fastener is tightened to."""
+    measure = around.measures.get(at)
+    return measure is not None and measure.unit is not None and get_unit(measure.unit).kind == "torque"

@@ -10,7 +10,7 @@ from saywright.understanding.back_to_faults import has_fault, of_that_fault, the
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.findings import is_finding, is_not_yet, is_told_elsewhere, put_findings
 from saywright.understanding.idle_acts import is_idle
-from saywright.understanding.meanings import NOTHING
+from saywright.understanding.meanings import NOTHING, CharacteristicKey
 from saywright.understanding.movements import is_connected, is_loose_move, put_movements
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.photo_talk import told_stage
@@ -70,7 +70,7 @@ class Settler:
         here = [
             f for f in self.told.facts if f.kind == "on" and (f.segment == fact.segment or _of_it(fact, f))
         ]
-        if fact.kind == "value" and _is_torque(fact):
+        if fact.kind == "value" and _is_torque(fact, self.work):
             here += [f for f in self.told.facts if f.kind == "on" and f.phrase.end <= fact.phrase.start]
         fitted = any(not is_connected(self.work, f) for f in here)
         return "as_left" if fitted else self.work.stage
@@ -143,6 +143,8 @@ class Settler:
         known = [action.id for action in self.work.sheet.action if action.id == "replace" or action.order]
         at = fact.phrase.start
         already = self.work.stage == "as_left" or not has_fault(self.work, fact.subjects)
+        if any(f.kind == "doing" and f.phrase.start == fact.end for f in self.told.facts):
+            return  # "so a new one on the list"
         if already and self.work.texts[max(0, at - 1) : at] in {("is",), ("so",)}:
             return  # "that's a new one"
         if known:
@@ -208,10 +210,18 @@ class Settler:
         if not is_loose_move(self.work, self.told, fact):
             put_movements(self.work, fact, self.parts(fact, direction), direction)
 
+    def _read_on(self, named: tuple[CharacteristicKey, ...]) -> tuple[CharacteristicKey, ...]:
+        """ "get a shot of the bore": of the one part that has it, or of which it was read."""
+        read = {(key[0], key[2]) for key, _ in self.work.latest}
+        known = tuple(key for key in named if key in read) or named
+        return known if len({component for component, _ in known}) == 1 else ()
+
     def _photo(self, fact: Fact) -> None:
         here = [m for m in self.told.marks if m.segment == fact.segment]
         if any("PHOTO_NOT" in m.tags for m in here):
             return
+        if not fact.subjects:
+            fact.characteristics = self._read_on(self.told.named)
         parts = self.parts(fact)
         part = parts[0] if parts else None
         found = [
@@ -232,9 +242,14 @@ class Settler:
         self.work.put(made)
 
 
-def _is_torque(value: Fact) -> bool:
+def _is_torque(value: Fact, work: Working) -> bool:
+    """True for a value in a unit of torque, or without a unit of what has nothing but a torque."""
     measure = value.phrase.measure
-    return measure is not None and measure.unit is not None and get_unit(measure.unit).kind == "torque"
+    if measure is not None and measure.unit is not None:
+        return get_unit(measure.unit).kind == "torque"
+    parts = [work.sheet.get(c) for s in value.subjects for c in s.components]
+    units = {c.unit for part in parts if part is not None for c in part.characteristic}
+    return bool(units) and all(get_unit(unit).kind == "torque" for unit in units)
 
 
 def _of_it(value: Fact, fitted: Fact) -> bool:

@@ -232,7 +232,9 @@ def _add_aliases(table: Table, sheet: Sheet) -> None:
             if meaning == NOTHING:  # else it says something else here
                 table[short] = Meaning(aliases=_called_first(short, ids, sheet))
             continue
-        if not (meaning.parts or meaning.characteristics or meaning.acts or meaning.tags):
+        if meaning.characteristics and (len(short) > 1 or {c for c, _ in meaning.characteristics} & set(ids)):
+            continue
+        if not (meaning.parts or meaning.acts or meaning.tags):
             table[short] = replace(meaning, aliases=tuple(ids), many=short in many)
 
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
-from saywright.understanding.bench_words import NEUTRAL, PARTICLES, PLAIN
+from saywright.understanding.bench_words import PARTICLES
 from saywright.understanding.counts import small_count
 from saywright.understanding.row_ends import (
     both_moved,
-    done_and_moved,
     fastener_begins,
     is_where_one_is,
+    moves_behind,
     new_part_begins,
     several_are_new,
 )
@@ -17,7 +17,6 @@ from saywright.understanding.split_verbs import leads_one, of_unknown_verb
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
-from saywright.units import get_unit
 
 _MODS = frozenset({"DET", "BOTH", "ALL", "OTHER", "NEW", "OLD", "ORD", "LAST", "REST"})
 _AUX = frozenset({"NEG", "SLIGHT", "MODERATE", "SEVERE", "NEED", "DONE", "DECLINE", "COP"})
@@ -36,7 +35,6 @@ _AFTER_MOVE = frozenset(
 _OBJECTS = frozenset({"it", "them", "to", "up", "down"})
 _PERSONS = frozenset({"i", "we", "he", "she", "they", "you"})
 _PARTICLES = frozenset({"in", "on", "off", "out", "back"})
-_PICKS = frozenset({"BOTH", "ALL", "NEW", "OLD"})
 _BE = frozenset({"is", "are"})
 _IS_OUT = frozenset((verb, "out") for verb in ("is", "are"))
 _COME_OUT = frozenset({("come", "out"), ("came", "out"), ("comes", "out")})
@@ -232,42 +230,6 @@ def _ends_row(around: Around, following: int) -> bool:
     }:
         return True  # "both shims back under the spring"
     return around.names_part(following) or around.text(following + 1) in {"in", "on", "off", "out", "back"}
-
-
-def moves_behind(around: Around, at: int) -> bool:
-    """True where a row of parts without an article begins at *at* and has a movement behind it."""
-    named = False
-    while at < len(around.texts):
-        found = around.lexicon.match(around.texts, at) if around.texts[at] not in {"", BREAK} else None
-        if found is not None and (found[1].parts or found[1].aliases):
-            named = True
-            at += found[0]
-        elif found is not None and not named and found[1].tags & _PICKS and found[0] == 1:
-            at += 1  # "cover on both screws in"
-        elif around.texts[at] == "and" and named:
-            at += 1
-        else:
-            break
-    at += named and around.text(at) in _BE
-    text, after = around.text(at), around.text(at + 1)
-    if text in {"i", "we"} or (text == "under" and after in {"it", "that"}):
-        return named  # "wheel in, skewer I've swapped", "lid on, new gasket under it"
-    row = text in _PARTICLES or _is_torque(around, at + (text == "to")) or done_and_moved(around, at)
-    return (named and row) or (not named and _strange_part(around, at))
-
-
-def _strange_part(around: Around, at: int) -> bool:
-    """ "bar on cover on": a noun that the sheet does not know, with a particle that ends its clause."""
-    noun = around.text(at)
-    if not noun.isalpha() or len(noun) < 4 or (noun,) in around.lexicon.table or noun in PLAIN | NEUTRAL:
-        return False
-    return around.text(at + 1) in {"in", "on"} and around.text(at + 2) in {"", BREAK, "and"}
-
-
-def _is_torque(around: Around, at: int) -> bool:
-    """ "cassette on, lock ring forty newton metres": what a fastener is tightened to."""
-    measure = around.measures.get(at)
-    return measure is not None and measure.unit is not None and get_unit(measure.unit).kind == "torque"
 
 
 def _joins(around: Around, last: Tag) -> bool:
