@@ -19,6 +19,11 @@ def both_positions(found: Sequence[Phrase], sheet: Sheet) -> Sequence[Phrase]:
         three = found[at : at + 3]
         if len(three) == 3 and _are_two(three):
             said = [p for tag in (*three[0].lead, three[2].lead[0]) for p in tag.meaning.positions]
+            if three[2].kind == "lead" and out and _placed_behind(out[-1], said, sheet):
+                lead = (*out[-1].lead, *three[0].lead, *three[2].lead)
+                out[-1] = replace(out[-1], end=three[2].end, lead=lead)  # "springs front and rear"
+                at += 3
+                continue
             if _of_moved(out, three[2], said, sheet):
                 out.extend(_behind(three))
                 at += 3
@@ -30,6 +35,12 @@ def both_positions(found: Sequence[Phrase], sheet: Sheet) -> Sequence[Phrase]:
         out.append(found[at])
         at += 1
     return out
+
+
+def _placed_behind(part: Phrase, said: Sequence[str], sheet: Sheet) -> bool:
+    """True where *part* names several, none of them picked, that have the positions *said*."""
+    picked = any(tag.meaning.positions or tag.order is not None for tag in part.lead)
+    return part.kind == "subject" and not picked and _has(part, said, sheet)
 
 
 def _are_two(three: Sequence[Phrase]) -> bool:

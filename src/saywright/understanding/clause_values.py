@@ -8,6 +8,7 @@ from saywright.understanding.attach_facts import add_fact, by_preposition, right
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact
 from saywright.understanding.meanings import CharacteristicKey
+from saywright.understanding.part_picks import called_so
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.tokens import spoken_form
 from saywright.understanding.tool_asides import put_tool_aside
@@ -34,9 +35,20 @@ def put_characteristic(walk: Walk, index: int, phrase: Phrase) -> None:
     held = {c for s in walk.current for c in s.components}
     in_hand = any(s.pronoun and not s.components for s in walk.current)
     if walk.current and not owners & held and not in_hand:
-        walk.hold([], used=False)
+        own = _called_so(walk, held, phrase)
+        if own:
+            walk.characteristic = own
+        else:
+            walk.hold([], used=False)
     walk.used = False if walk.current else walk.used
     walk.glue.add("CHAR")
+
+
+def _called_so(walk: Walk, held: set[str], phrase: Phrase) -> tuple[CharacteristicKey, ...]:
+    """What is read on a part *held* under its own name and the word just said."""
+    parts = [part for part in map(walk.sheet.get, held) if part is not None]
+    said = walk.texts[phrase.start : phrase.end]
+    return tuple(key for part in parts for key in called_so(part, walk.characteristic, said, walk.sheet))
 
 
 def _is_place_on_part(walk: Walk, index: int, phrase: Phrase) -> bool:

@@ -35,7 +35,7 @@ from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import subject_of_lead, subject_of_phrase
 from saywright.understanding.taken_back import take_back
 from saywright.understanding.told_apart import told_apart
-from saywright.understanding.trailing_positions import positions_first, positions_joined
+from saywright.understanding.trailing_positions import positions_first, positions_joined, positions_listed
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
@@ -44,7 +44,7 @@ _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
 
 def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> Told:
     """What the phrases *found* in the tokens *texts* tell, left to right."""
-    found = both_positions(ages_apart(found, texts), sheet)
+    found = both_positions(ages_apart(positions_listed(found), texts), sheet)
     found = positions_first(positions_joined(found, sheet))
     walk = Walk(found, texts, sheet)
     for index, phrase in enumerate(found):

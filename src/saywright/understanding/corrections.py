@@ -248,6 +248,9 @@ class Corrector:
         named = [c for s in fact.subjects for c in s.components]
         which = {w for s in fact.subjects if s.components for w in s.which}
         characteristics = {key[1] for key in fact.characteristics}
+        last = self.work.live()[-1:]
+        if not named and not characteristics and last and isinstance(last[0], Unclear):
+            return None  # what was said last was not made out: that is what is put right
         owners = {key[0] for key in fact.characteristics}
         near = [s for s in self.work.live() if isinstance(s, Reading)]
         moved = self._other_part(fact, near) if which else None

@@ -31,9 +31,20 @@ def number_outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
     asked = texts[-len(_ASKED_BACK) :] == _ASKED_BACK and texts[fact.phrase.end :] == _ASKED_BACK
     if asked and not _is_bound(fact, texts):
         return "question"
+    if _was_used(fact, told, texts):
+        return "how it was done"
     if _is_numbered(fact, told, texts):
         return "the number of something else"
     return next((reason for is_so, reason in _REASONS if is_so(fact, texts)), "")
+
+
+def _was_used(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
+    """ "blew it out with ninety psi": what something was done with."""
+    start, measure = fact.phrase.start, fact.phrase.measure
+    if fact.characteristics or texts[max(0, start - 1) : start] != ("with",):
+        return False
+    unit = measure is not None and (measure.unit is not None or bool(measure.units))
+    return unit and any(f.kind == "doing" and f.phrase.end <= start for f in told.facts)
 
 
 def _did_not_go(fact: Fact, texts: tuple[str, ...]) -> bool:

@@ -6,8 +6,10 @@ from collections.abc import Mapping, Sequence
 from collections.abc import Set as AbstractSet
 
 from saywright.sheets.model import Component, Sheet
+from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.subjects import Subject
+from saywright.understanding.tokens import spoken_form
 
 Seen = tuple[str | None, str | None, str, bool]  # component, which, condition, whether it was there
 
@@ -65,6 +67,26 @@ def named_most_after(candidates: Sequence[Component], held: Component | None) ->
     shared = [_words_of(c, held) if held is not None else 0 for c in candidates]
     most = max(shared, default=0)
     return [c for c, words in zip(candidates, shared, strict=True) if words == most > 0]
+
+
+def called_so(
+    held: Component, keys: Sequence[CharacteristicKey], texts: Sequence[str], sheet: Sheet
+) -> list[CharacteristicKey]:
+    """ "axle bent, run out half a mil", where the sheet has an axle run out, and a run out of the tube.
+
+    *texts* hold the name said.
+    """
+    read = [(sheet.get(key[0]), sheet.find(*key)) for key in keys]
+    line = f" {' '.join(texts)} "
+    tails: set[tuple[str, ...]] = set()
+    for part, c in read:
+        names = list(map(spoken_form, c.names)) if c is not None else []
+        said = max((n for n in names if f" {' '.join(n)} " in line), key=len, default=())
+        owners = component_names(part) if part is not None else ()
+        if not any(said[: len(name)] == name or said[:1] == name[-1:] for name, _ in owners):
+            tails.update(names)  # not "coil gap", where there is a plug gap too
+    full = {(*name, *tail) for name, _ in component_names(held) for tail in tails}
+    return [(held.id, c.id) for c in held.characteristic if not full.isdisjoint(map(spoken_form, c.names))]
 
 
 def _words_of(component: Component, held: Component) -> int:

@@ -10,16 +10,16 @@ from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.measures import Measure
-from saywright.understanding.part_picks import named_after, named_most_after
+from saywright.understanding.part_picks import called_so, named_after, named_most_after
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.statements import Reading
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import spoken_form
+from saywright.understanding.unnamed_values import by_unit, goes_on, strays_beside
 from saywright.understanding.values import Choice
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
-_GOING_ON = frozenset({"and", "so", "now", "then"})  # between what was done and what it came to
 _FRESH = 3  # utterances for which a named part still takes a bare number
 
 
@@ -38,32 +38,54 @@ def keys_for(
         sure = _says(work, fact, holds[0])
         return [holds], [] if sure else [flag(FlagKind.PART_AMBIGUOUS, f"tightened is {holds[0]}")]
     if fact.characteristics:
-        inside = [key for key in fact.characteristics if key[0] in components]
-        if components and inside:
-            return inside, []
-        if named:
-            return _all(work, components), [flag(FlagKind.CHARACTERISTIC_AMBIGUOUS)]
-        return list(fact.characteristics), []
-    told = _told_otherwise(work, fact, components) if not named else []
+        return _of_those_named(work, fact, components, named=named)
+    told, doubts = _told_otherwise(work, fact, components) if not named else ([], [])
     if told:
-        return told, []
+        return told, doubts
     awaited = work.before.awaited
     if awaited is not None and not named and (not components or awaited[0] in components):
         return [awaited], []
     return _all(work, components), []
 
 
-def _told_otherwise(work: Working, fact: Fact, components: Sequence[str]) -> list[CharacteristicKey]:
+def _of_those_named(
+    work: Working, fact: Fact, components: Sequence[str], *, named: bool
+) -> tuple[list[CharacteristicKey], list[Flag]]:
+    """Of the characteristics that were named, those of the part that is talked of."""
+    inside = [key for key in fact.characteristics if key[0] in components]
+    if components and inside:
+        return inside, []
+    held = work.sheet.get(components[0]) if len(components) == 1 else None
+    said = work.texts[fact.start : fact.end]
+    own = called_so(held, fact.characteristics, said, work.sheet) if held is not None else []
+    if own:
+        return own, []
+    if named:
+        return _all(work, components), [flag(FlagKind.CHARACTERISTIC_AMBIGUOUS)]
+    return list(fact.characteristics), []
+
+
+def _told_otherwise(
+    work: Working, fact: Fact, components: Sequence[str]
+) -> tuple[list[CharacteristicKey], list[Flag]]:
     """What the value is of by the instrument named beside it, or because it was read again."""
     measured = _by_instrument(work, fact, components)
     if measured:
         fact.characteristics = tuple(measured)  # as good as named
-        return measured
+        return measured, []
+    alone, doubts = by_unit(work, fact, components)
+    if alone:
+        fact.characteristics = tuple(alone)
+        return alone, doubts
     again = _read_again(work, fact, components)
     if again is not None:
-        return [again]
+        return [again], []
+    further = goes_on(work, fact, components)
+    if further is not None:
+        fact.characteristics = (further,)
+        return [further], []
     last = _read_last(work, fact) if not _all(work, components) else None
-    return [(last.component, last.characteristic)] if last is not None else []
+    return ([(last.component, last.characteristic)] if last is not None else []), []
 
 
 def _of_fastener(work: Working, fact: Fact, components: Sequence[str]) -> CharacteristicKey | None:
@@ -140,8 +162,7 @@ def is_awaited(work: Working, choice: Choice) -> bool:
 
 def is_licensed(work: Working, told: Told, fact: Fact, subject: Subject | None, best: Choice) -> bool:
     """True where the words give the value a place: a name, a pronoun, "I get", the part named just before."""
-    strays = bool(told.strays.get(fact.segment)) and not fact.measured and not _is_row(told)
-    strays = strays and not _read_anew(work, told, fact, subject, best)
+    strays = strays_beside(work, told, fact) and not fact.measured and not _is_row(told)
     if fact.characteristics or (is_awaited(work, best) and not strays):
         return True
     if any(f.kind == FlagKind.UNIT_MISMATCH for f in best.flags):
@@ -155,19 +176,6 @@ def is_licensed(work: Working, told: Told, fact: Fact, subject: Subject | None, 
     exact = "." in best.value or len(best.value) > 2 or goes_on
     fresh = work.now - work.hand.utterance <= (_FRESH if exact else 1)
     return subject is not None or fact.introduced or fact.measured or fresh
-
-
-def _read_anew(work: Working, told: Told, fact: Fact, subject: Subject | None, best: Choice) -> bool:
-    """ "bend the tang a hair and it's point four one": after some work, what was read a moment ago."""
-    if subject is None or not subject.pronoun or subject.other_words or "." not in best.value:
-        return False
-    if subject.start == 0 or work.texts[subject.start - 1] not in _GOING_ON or not best.fits:
-        return False
-    if any(at >= subject.start for at in told.strays[fact.segment]):
-        return False
-    return any(
-        isinstance(s, Reading) and (s.component, s.characteristic) == best.key for s in work.last_group()
-    )
 
 
 def _is_row(told: Told) -> bool:

@@ -73,9 +73,7 @@ class ReadingSettler:
         saying = _Saying(fact, measure, stage, replaces)
         made: list[Reading] = []
         placeless = False
-        for subject in fact.subjects or (None,):
-            keys, flags = keys_for(self.work, fact, subject, replaces)
-            found = choose(self.work, measure, keys)
+        for subject, found, flags in self._able(fact, measure, replaces):
             corrects = replaces is not None and found is not None and found[0].fits
             if found is not None and is_duration(measure, found[0]):
                 self.work.remark(fact.phrase.start, fact.phrase.end, "how long it took")
@@ -90,6 +88,19 @@ class ReadingSettler:
             self._unclear(fact, "a number, but it has no certain place")
         self._note_open(fact, made)
         return made
+
+    def _able(
+        self, fact: Fact, measure: Measure, replaces: Reading | None
+    ) -> list[tuple[Subject | None, tuple[Choice, tuple[Choice, ...]] | None, list[Flag]]]:
+        """Each subject with what the value would be of it; of several, only those on which it can be read."""
+        found: list[tuple[Subject | None, tuple[Choice, tuple[Choice, ...]] | None, list[Flag]]] = []
+        for subject in fact.subjects or (None,):
+            keys, flags = keys_for(self.work, fact, subject, replaces)
+            found.append((subject, choose(self.work, measure, keys), flags))
+        if len(found) == 1 or fact.characteristics:
+            return found
+        # "two new washers and the banjo's twenty five": no washer is that thick
+        return [one for one in found if one[1] is not None and one[1][0].fits] or found
 
     def _is_quantity(self, fact: Fact, measure: Measure) -> bool:
         """ "order two": a number right behind an action to order is how many."""

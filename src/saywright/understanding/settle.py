@@ -98,6 +98,12 @@ class Settler:
 
     def _back(self, fact: Fact) -> None:
         values = [f for f in self.told.facts if f.kind == "value"]
+        just_that = fact.kind == "same" and all(s.pronoun and not s.other_words for s in fact.subjects)
+        if values and just_that and fact.subjects and values[-1].phrase.end <= fact.phrase.start:
+            self.work.covered.append(
+                (fact.start, fact.end)
+            )  # "twelve point oh six and that's near enough same"
+            return
         later = any(f.phrase.start > fact.phrase.start for f in values)
         told = {(s.components, s.which) for f in values for s in f.subjects}
         of = {(s.components, s.which) for s in fact.subjects if s.components or s.which or s.selector}

@@ -131,7 +131,14 @@ def _next(around: Around, at: int) -> Tag:
         return Tag("MEASURE", at, measure.end, NOTHING, behind_one(around, measure))
     if match is None:
         return Tag("WORD", at, at + 1, NOTHING)
+    return _named(around, at, match)
+
+
+def _named(around: Around, at: int, match: tuple[int, Meaning]) -> Tag:
+    """The tag of the name *match* at *at*."""
     length, meaning = match
+    if (meaning.parts or meaning.aliases) and _names_gauge(around, at + length, meaning):
+        return Tag("WORD", at, at + length + 1, Meaning(tags=frozenset({"INSTRUMENT"})))
     read = read_on_it(around, at, length, meaning)
     if read:
         return Tag("CHAR", at, at + 1, Meaning(characteristics=read))
@@ -139,6 +146,14 @@ def _next(around: Around, at: int) -> Tag:
     if kind == "CHAR" and leads_to_value(around, at, length, meaning):
         kind, meaning = "WORD", SAYS_NOTHING
     return Tag(kind, at, at + length, meaning)
+
+
+def _names_gauge(around: Around, at: int, meaning: Meaning) -> bool:
+    """ "pin gauge says two point one": an instrument, where nothing is read on the pin."""
+    if around.text(at) != "gauge" or not (at + 1 in around.measures or "READS" in around.names(at + 1).tags):
+        return False
+    parts = map(around.lexicon.sheet.get, (*meaning.parts, *meaning.aliases))
+    return not any(part is not None and part.characteristic for part in parts)
 
 
 def _describes(around: Around) -> bool:

@@ -58,9 +58,27 @@ def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str
     if "SAME" in tags and around.texts[following - 1] == "same" and around.names_part(following):
         return "MOD"  # "the same screw"
     if tags & _MARKS and not (tags & {"WHATIF", "FUTURE"} and tags & _AUX):
-        ought = "LIMIT" in tags and tags & _AUX and following not in around.measures
-        return "AUX" if ought and around.names(following).acts else "MARK"  # "should be cleaned"
+        return _mark_kind(around, at, following, tags)
     return _noun_kind(around, at, following, tags) or _helping_kind(around, following, tags)
+
+
+def _mark_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> str:
+    """Talk that colours what is said around it, where it is no more than a word here."""
+    ought = "LIMIT" in tags and tags & _AUX and following not in around.measures
+    if ought and around.names(following).acts:
+        return "AUX"  # "should be cleaned"
+    return "WORD" if _done_on_plate(around, at, following) else "MARK"
+
+
+def _done_on_plate(around: Around, at: int, following: int) -> bool:
+    """ "lapped on the plate": a surface plate; no plate that tells a limit."""
+    if around.texts[at:following] != ("on", "the", "plate"):
+        return False
+    before = [tag for tag in around.out if tag.kind not in {"MOD", "BREAK"}][-2:]
+    done = (
+        tag.kind == "ACT" or (tag.kind == "WORD" and is_past(around.texts[tag.end - 1])) for tag in before
+    )
+    return any(done) and around.text(following) not in {"it", "says", "is"}
 
 
 def _object_behind(around: Around, at: int) -> bool:

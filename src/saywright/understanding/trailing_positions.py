@@ -39,6 +39,43 @@ def positions_first(found: Sequence[Phrase]) -> Sequence[Phrase]:
     return out
 
 
+def positions_listed(found: Sequence[Phrase]) -> Sequence[Phrase]:
+    """The same phrases, of values and as many positions in two rows each position before its value."""
+    values = [index for index, phrase in enumerate(found) if phrase.kind == "measure"]
+    if len(values) < 2 or not _in_row(found, values):
+        return found
+    apart = _placed_behind(found)
+    at = [index for index, phrase in enumerate(apart) if phrase.kind == "measure"]
+    return _listed(apart, at) or found
+
+
+def _in_row(found: Sequence[Phrase], some: Sequence[int]) -> bool:
+    """True where nothing but "and" and pauses stands between the phrases at *some*."""
+    return all(at in some or _joins(found[at]) for at in range(some[0], some[-1]))
+
+
+def _joins(phrase: Phrase) -> bool:
+    return phrase.kind in {"break", "char"} or (phrase.kind == "link" and "AND" in phrase.tags)
+
+
+def _listed(found: Sequence[Phrase], values: Sequence[int]) -> Sequence[Phrase]:
+    """ "twenty four point one and twenty four point oh, front and rear": the first is of the first.
+
+    The phrases with each position before its value; () where there are not as many of both.
+    """
+    places = [at for at in range(len(found)) if _is_place(found, at)]
+    if len(places) != len(values) or not _in_row(found, places):
+        return ()
+    behind = places[0] > values[-1]
+    first, second = (values, places) if behind else (places, values)
+    between = [at for at in range(first[-1] + 1, second[0]) if not _joins(found[at])]
+    if first[-1] > second[0] or any("COP" not in found[at].aux_tags for at in between):
+        return ()
+    row = [found[at] for pair in zip(places, values, strict=True) for at in pair]
+    named = [phrase for phrase in found[first[0] : second[-1]] if phrase.kind == "char"][:1]
+    return [*found[: first[0]], *named, *row, *found[second[-1] + 1 :]]
+
+
 def positions_joined(found: Sequence[Phrase], sheet: Sheet) -> Sequence[Phrase]:
     """The same phrases, a part and its position behind it as one: "pump rod on the left"."""
     found = places_ended(found)
@@ -65,6 +102,29 @@ def positions_joined(found: Sequence[Phrase], sheet: Sheet) -> Sequence[Phrase]:
         out.append(found[at])
         at += 1
     return out
+
+
+def _placed_behind(found: Sequence[Phrase]) -> Sequence[Phrase]:
+    """ "front and rear springs" as "springs front and rear"."""
+    for at in range(len(found) - 2):
+        first, link, part = found[at : at + 3]
+        if not _leads_part(first, link, part):
+            continue
+        where = tuple(tag for tag in part.lead if tag.meaning.positions)
+        rest = tuple(tag for tag in part.lead if not tag.meaning.positions)
+        noun = replace(part, start=first.start, lead=rest)
+        last = Phrase("lead", where[0].start, where[-1].end, None, where)
+        return [*found[:at], noun, first, link, last, *_placed_behind(found[at + 3 :])]
+    return found
+
+
+def _leads_part(first: Phrase, link: Phrase, part: Phrase) -> bool:
+    if first.kind != "lead" or part.kind != "subject" or link.kind != "link" or "AND" not in link.tags:
+        return False
+    if not part.meaning.many or not (part.meaning.parts or part.meaning.aliases):
+        return False
+    placed = [tag for tag in (*first.lead, *part.lead) if tag.meaning.positions]
+    return len(placed) == len(first.lead) + len(part.lead) == 2
 
 
 def _named_by(phrase: Phrase, before: Sequence[Phrase]) -> tuple[str, ...]:

@@ -1,0 +1,130 @@
+"""What a value is of where no part is named with it: by its unit alone, or because it goes on from the last.
+
+"That's point three ohms", where only the switch has ohms; "and deeper in fifteen point nine two", said
+right behind fifteen point nine one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from itertools import pairwise
+
+from saywright.flags import Flag, FlagKind, flag
+from saywright.quantity import parse_value
+from saywright.sheets.model import Characteristic
+from saywright.understanding.bench_words import NEUTRAL
+from saywright.understanding.clause_values import is_own
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.meanings import NOTHING, CharacteristicKey
+from saywright.understanding.plausible import is_plausible
+from saywright.understanding.statements import Reading, Remark
+from saywright.understanding.working import Working
+from saywright.units import convert, convertible, get_unit
+
+# Said of too many things, or of what was done, for the unit alone to tell.
+_COMMON_KINDS = frozenset({"length", "time", "turn", "angle", "number", "mass", "speed"})
+_NOT_OF_IT = frozenset({"at", "with", "from", "for", "of", "by", "than", "on"})
+_ARTICLES = frozenset({"the", "a", "an", "that", "this", "my", "your", "his", "its", "our"})
+_NEAR = Fraction(1, 20)  # of the last value
+_BREATHS = 2  # utterances back in which the last value stands
+_CLAUSES = (("it", "is"), ("that", "is"), ("now", "it"), ("she", "is"))
+_JOINS = frozenset({"so", "and", "now", "then"})
+
+
+def by_unit(
+    work: Working, fact: Fact, components: Sequence[str]
+) -> tuple[list[CharacteristicKey], list[Flag]]:
+    """The one characteristic that has the unit said; none where several have, or the part in hand itself.
+
+    With other words than "that's" before the value it asks: they may tell of something else.
+    """
+    measure = fact.phrase.measure
+    codes = (measure.unit,) if measure is not None and measure.unit else measure.units if measure else ()
+    if not codes or work.hand is None or _COMMON_KINDS.issuperset(get_unit(code).kind for code in codes):
+        return [], []
+    start = fact.phrase.start
+    if work.texts[fact.phrase.end : fact.phrase.end + 1] == ("of",):  # "four hundred mil of fresh oil"
+        codes = tuple(code for code in codes if get_unit(code).kind not in _COMMON_KINDS)
+    if _not_of_it(work, fact):
+        return [], []
+    fitting = [(p.id, c.id) for p, c in work.sheet.characteristics() if _fits(fact, codes, c)]
+    if any(key[0] in components for key in fitting):
+        return [], []
+    talked = {s.component for s in work.live() if not isinstance(s, Remark) and hasattr(s, "component")}
+    near = [key for key in fitting if key[0] in talked]
+    alone = next((some for some in (near, fitting) if len(some) == 1), [])
+    plain = NEUTRAL.issuperset(work.texts[:start]) or is_own(work.texts, start) or fact.measured
+    told = plain or work.texts[max(0, start - 2) : start] in _CLAUSES
+    return alone, [] if told else [flag(FlagKind.CHARACTERISTIC_AMBIGUOUS, "by its unit alone")]
+
+
+def _not_of_it(work: Working, fact: Fact) -> bool:
+    """ "shop air's sitting at ninety psi", "blown through with two bar": of something else, or under what."""
+    start, texts = fact.phrase.start, work.texts
+    before = texts[max(0, start - 1) : start]
+    reads = "READS" in work.lexicon.table.get(texts[max(0, start - 2) : start], NOTHING).tags
+    return (bool(before) and before[0] in _NOT_OF_IT and not reads) or _of_a_stranger(work, fact)
+
+
+def _of_a_stranger(work: Working, fact: Fact) -> bool:
+    """ "shop air is …": the verb has a subject that the sheet does not know."""
+    head = work.texts[: fact.phrase.start]
+    return any(
+        after == "is" and text.isalpha() and (text,) not in work.lexicon.table
+        for text, after in pairwise(head)
+    )
+
+
+def _fits(fact: Fact, codes: Sequence[str], characteristic: Characteristic) -> bool:
+    measure = fact.phrase.measure
+    value = parse_value(measure.readings[0].value) if measure is not None else Fraction(0)
+    return any(
+        convertible(code, characteristic.unit)
+        and is_plausible(characteristic, convert(value, code, characteristic.unit))
+        for code in codes
+    )
+
+
+def goes_on(work: Working, fact: Fact, components: Sequence[str]) -> CharacteristicKey | None:
+    """ "and deeper in fifteen point nine two": what was read in the last breath, read once more beside it."""
+    measure = fact.phrase.measure
+    groups = [*work.before.recent[-_BREATHS:], tuple(work.out)]
+    said = [s for group in groups for s in group if isinstance(s, Reading) and s.id not in work.gone]
+    last = said[-1] if said else None
+    if last is None or measure is None or last.component not in components or _names_a_thing(work, fact):
+        return None
+    if measure.unit is not None and not convertible(measure.unit, last.unit):
+        return None
+    if _of_a_stranger(work, fact) or "odd" in measure.flags:
+        return None
+    value, decimals = measure.readings[0].value, _decimals(measure.readings[0].value)
+    if not decimals or abs(decimals - _decimals(last.value)) > 1:
+        return None
+    before = parse_value(last.value)
+    return (
+        (last.component, last.characteristic) if abs(parse_value(value) - before) <= _NEAR * before else None
+    )
+
+
+def _decimals(value: str) -> int:
+    return len(value.partition(".")[2])
+
+
+def _names_a_thing(work: Working, fact: Fact) -> bool:
+    """ "and the liner seventeen point eight": a noun, which may be of another part."""
+    head = work.texts[: fact.phrase.start]
+    return any(text in _ARTICLES and (after,) not in work.lexicon.table for text, after in pairwise(head))
+
+
+def strays_beside(work: Working, told: Told, fact: Fact) -> bool:
+    """True for words of no meaning here in the clause of the value: from "so that's" or "and it's" on."""
+    begin = max(
+        (
+            at
+            for at in range(1, fact.phrase.start)
+            if work.texts[at - 1] in _JOINS and work.texts[at : at + 2] in _CLAUSES
+        ),
+        default=0,
+    )
+    return any(at >= begin for at in told.strays.get(fact.segment, ()))
