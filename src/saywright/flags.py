@@ -7,6 +7,7 @@ corrects the item, its value is provisional.
 from __future__ import annotations
 
 from enum import StrEnum
+from functools import lru_cache
 from typing import Literal
 
 from pydantic import BaseModel, ConfigDict
@@ -135,5 +136,10 @@ class Flag(BaseModel):
 
 def flag(kind: FlagKind, detail: str = "") -> Flag:
     """The flag of this kind; *detail* names the words or values it is about."""
+    return _flag(kind, detail)
+
+
+@lru_cache(maxsize=4_096)
+def _flag(kind: FlagKind, detail: str) -> Flag:
     level, reason = REASONS[kind]
     return Flag(kind=kind, level=level, text=f"{reason}: {detail}" if detail else reason)

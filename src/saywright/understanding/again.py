@@ -127,7 +127,7 @@ class BackReader:
 
     def same(self, fact: Fact, stage: Stage) -> None:
         """ "Same on the other side", "so is the pilot": what was said last, of another part."""
-        last = next((s for s in reversed(self.work.live()) if isinstance(s, _REPEATABLE)), None)
+        last = next((s for s in self.work.newest() if isinstance(s, _REPEATABLE)), None)
         if last is None or last.component is None or not fact.subjects:
             return
         if any(isinstance(s, Unclear) for s in self.work.out):

@@ -31,7 +31,7 @@ def correct_unit(work: Working, mark: Mark) -> bool:
     """ "I mean newton metres": the value said last, in another unit. False where none is said."""
     said = " ".join(work.texts[mark.end :])
     code = next(iter(work.lexicon.units.get(said, ())), None)
-    old = next((s for s in reversed(work.live()) if isinstance(s, Reading)), None)
+    old = work.last_reading()
     spec = work.sheet.find(old.component, old.characteristic) if old is not None else None
     if code is None or old is None or spec is None or not convertible(code, spec.unit):
         return False

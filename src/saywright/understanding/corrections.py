@@ -230,7 +230,7 @@ class Corrector:
     def quantity(self, fact: Fact) -> bool:
         """ "no, make it three": how many of what was to be done last, or how many moved."""
         count = small_count(fact.phrase.measure)
-        last = self.work.live()[-1] if self.work.live() else None
+        last = next(self.work.newest(), None)
         if count is None or fact.characteristics or not isinstance(last, ActionNote | Movement):
             return False
         moved = self.work.sheet.get(last.component) if isinstance(last, Movement) else None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from saywright.understanding.fixed import fixed
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import Subject
@@ -34,7 +35,7 @@ class Fact:
         self.start, self.end = min(self.start, start), max(self.end, end)
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Mark:
     """Bench talk that colours what is said around it."""
 

@@ -90,6 +90,8 @@ def spelled_out(texts: Sequence[str], called: AbstractSet[str]) -> Spelled | Non
 
     One such word will do behind a word of *called*: "number on the flange, golf seven two …".
     """
+    if _ALPHABET.keys().isdisjoint(texts):
+        return None
     for at in range(len(texts)):
         if texts[at] not in _ALPHABET:
             continue

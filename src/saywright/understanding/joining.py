@@ -83,7 +83,7 @@ def _must_join(pending: OpenNumber, rest: tuple[str, ...], choice: Choice, work:
         return True
     if pending.words and pending.words[-1] in {*_GOES_ON, "and"}:
         return True
-    before = next((s for s in work.live() if s.id == pending.reading), None)
+    before = next((s for s in work.newest() if s.id == pending.reading), None)
     if not isinstance(before, Reading):
         return True
     characteristic = work.sheet.find(before.component, before.characteristic)
@@ -107,7 +107,7 @@ def _places(text: str) -> int:
 
 
 def _put(work: Working, pending: OpenNumber, whole: Measure, choice: Choice, end: int) -> None:
-    before = next((s for s in work.live() if s.id == pending.reading), None)
+    before = next((s for s in work.newest() if s.id == pending.reading), None)
     stage = before.stage if before is not None else work.stage
     component, characteristic = choice.key
     which = pending.which

@@ -49,6 +49,7 @@ class Lexicon:
     heads: Mapping[str, tuple[str, ...]]  # word before the last of a name → components called so
     glued: Mapping[str, tuple[str, str]]  # "layshaft" → ("lay", "shaft"), for two words of a name
     splittable: frozenset[str]  # verbs that may stand apart from their particle
+    doings: frozenset[str]  # words that are an action by themselves
     places: Places  # on a part, at which a value can be read
     heard: dict[str, str]  # word → "unknown", "half", "plain" or "", as it was looked up once
     like_digits: frozenset[str]  # first words of a characteristic's name that sound like a digit: "free"
@@ -94,6 +95,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         heads=_heads(sheet),
         glued=_glued(sheet),
         splittable=frozenset(name[0] for name, meaning in table.items() if _splits(name, meaning)),
+        doings=frozenset(name[0] for name, meaning in table.items() if len(name) == 1 and meaning.acts),
         places=spoken_places(sheet, table),
         heard={},
         like_digits=frozenset(HOMOPHONES) & _read_heads(sheet),

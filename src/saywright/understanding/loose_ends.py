@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import islice, takewhile
 
 from saywright.understanding.corrected_copies import correct_part, correct_unit
 from saywright.understanding.corrections import Corrector
@@ -77,8 +78,9 @@ def turn_stage(fact: Fact | None, told: Told, work: Working) -> None:
 
 def going_back(work: Working) -> bool:
     """True where one part after the other was fitted: the job is going back together."""
-    moves = [s for s in work.live() if isinstance(s, Movement)][-_ROW_OF_FITTED:]
-    return len(moves) == _ROW_OF_FITTED and all(s.movement == "fitted" for s in moves)
+    moves = islice((s for s in work.newest() if isinstance(s, Movement)), _ROW_OF_FITTED)
+    fitted = takewhile(lambda move: move.movement == "fitted", moves)
+    return sum(1 for _ in fitted) == _ROW_OF_FITTED
 
 
 def settle_rest(told: Told, work: Working) -> None:
@@ -179,7 +181,7 @@ def _one_more(told: Told, work: Working) -> None:
     joined = work.texts[0] in {"and", "also", "plus"} or work.texts[-1] in {"too", "well"}
     if told.facts or not joined or told.strays or told.named:
         return
-    last = next((s for s in reversed(work.live()) if isinstance(s, _REPEATABLE)), None)
+    last = next((s for s in work.newest() if isinstance(s, _REPEATABLE)), None)
     subjects = [s for s in told.subjects if s.components or s.other_words]
     said = {at for s in subjects for at in range(s.start, s.end)}
     rest = {text for at, text in enumerate(work.texts) if at not in said}
@@ -189,7 +191,7 @@ def _one_more(told: Told, work: Working) -> None:
 
 def _leave(work: Working, mark: Mark) -> None:
     """ "Leave it": the action that was proposed last for the part in hand is declined."""
-    for statement in reversed(work.live()):
+    for statement in work.newest():
         if not isinstance(statement, ActionNote) or statement.status != "proposed":
             continue
         if work.hand is not None and statement.component not in {None, work.hand.component}:

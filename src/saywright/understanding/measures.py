@@ -7,10 +7,11 @@ spoken name may mean; the caller picks with the bench sheet and asks where two s
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from typing import Final
 
+from saywright.understanding.fixed import fixed
 from saywright.understanding.measure_parts import (
     Draft,
     Sign,
@@ -65,7 +66,7 @@ _LIMITS: Final = frozenset(
 _RANGE_WORDS: Final = frozenset({"to", "or", "through"})
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Measure:
     """One quantity as said."""
 

@@ -41,26 +41,17 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
     texts = [token.text for token in tokens]
     changed: dict[int, str] = {at: texts[at] for at in pieces}
     for at, text in enumerate(texts):
-        if text == "know" and _condition_follows(texts, at, lexicon):
-            changed[at] = "no"
+        known = _known(text, lexicon)
+        if known == _PLAIN:
             continue
-        if text == "knew" and at + 1 < len(texts) and lexicon.names(tuple(texts), at + 1).parts:
-            changed[at] = "new"
-            continue
-        if text in _LIKE_NUMERALS and texts[at + 1 : at + 2] and texts[at + 1] in _SHARES:
-            changed[at] = _LIKE_NUMERALS[text]
-            continue
-        if _point_between(texts, at):
-            changed[at] = "point"
-            continue
-        letter = LETTERS.get(text)
-        if letter is not None and _names_with(letter, texts, at, lexicon):
-            changed[at] = letter
+        meant = _meant(texts, at, lexicon)
+        if meant is not None:
+            changed[at] = meant
             continue
         if at in changed or _is_theirs(texts, at):
             continue
-        if _known(text, lexicon) != _UNKNOWN:
-            if _known(text, lexicon) == _HALF and not _in_a_name(texts, at, lexicon):
+        if known != _UNKNOWN:
+            if known == _HALF and not _in_a_name(texts, at, lexicon):
                 changed.update(_in_name(texts, at, lexicon, _ALIKE_KNOWN))
             continue
         changed.update(
@@ -73,6 +64,21 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
         return tokens, frozenset()
     mended = tuple(replace(t, text=changed[i]) if i in changed else t for i, t in enumerate(tokens))
     return mended, frozenset(at for at, word in changed.items() if not _bent(texts[at], word))
+
+
+def _meant(texts: list[str], at: int, lexicon: Lexicon) -> str | None:
+    """What a common word stands for in its place, where it cannot mean itself; None where it may."""
+    text = texts[at]
+    if text == "know" and _condition_follows(texts, at, lexicon):
+        return "no"
+    if text == "knew" and at + 1 < len(texts) and lexicon.names(tuple(texts), at + 1).parts:
+        return "new"
+    if text in _LIKE_NUMERALS and texts[at + 1 : at + 2] and texts[at + 1] in _SHARES:
+        return _LIKE_NUMERALS[text]
+    if _point_between(texts, at):
+        return "point"
+    letter = LETTERS.get(text)
+    return letter if letter is not None and _names_with(letter, texts, at, lexicon) else None
 
 
 def _bent(text: str, word: str) -> bool:

@@ -14,6 +14,7 @@ from functools import lru_cache
 from typing import Final, Literal
 
 from saywright.quantity import decimal_text
+from saywright.understanding.fixed import fixed
 from saywright.understanding.number_tokens import Run, scan
 from saywright.understanding.number_tree import Piece, Tree, parse
 from saywright.understanding.number_words import DENOMINATORS
@@ -36,7 +37,7 @@ _TOO_LARGE: Final = frozenset({"million", "millions", "billion"})
 _MOST_PIECES: Final = 8  # nobody leaves the point out of a longer string
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class NumberReading:
     """One way to read a number phrase."""
 

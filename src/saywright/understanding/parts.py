@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
+from saywright.understanding.fixed import fixed
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.part_picks import (
     Seen,
@@ -23,7 +23,7 @@ from saywright.understanding.subjects import Subject
 STALE = 10  # utterances after which "it" is asked about
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Part:
     """A part that something is said of."""
 

@@ -43,6 +43,7 @@ _STAGES: dict[str, Stage] = {
     **{f"{head} after{noun}": "as_left" for head in _POINTED for noun in _NOUNS},
     **{f"{head} before{noun}": "as_found" for head in _POINTED for noun in _NOUNS},
 }
+_OPENERS = frozenset(words.split()[0] for words in (*_MORE, *_AGAIN, *_STAGES))
 _FACTS = (ActionNote, ConditionNote, Identifier, Movement, Reading, Unclear)
 _NAMES_A_PICTURE = frozenset(["photo", "picture", "shot", "retake"])
 
@@ -55,6 +56,8 @@ def told_stage(texts: Sequence[str]) -> Stage | None:
 
 def of_the_last_picture(work: Working) -> bool:
     """Put out what the utterance says of the picture announced last; False where it says nothing of one."""
+    if next((text for text in work.texts if text not in _SAY_NOTHING), None) not in _OPENERS:
+        return False
     kept = [at for at, text in enumerate(work.texts) if text not in _SAY_NOTHING]
     words = " ".join(work.texts[at] for at in kept)
     if words not in _MORE | _AGAIN and words not in _STAGES:
@@ -86,7 +89,7 @@ def of_the_last_picture(work: Working) -> bool:
 
 def _last(work: Working, *, far: bool) -> PhotoMark | None:
     """The photo mark said last; with *far*, whatever was said since."""
-    for statement in reversed(work.live()):
+    for statement in work.newest():
         if isinstance(statement, PhotoMark):
             return statement
         if isinstance(statement, _FACTS) and not far:

@@ -13,13 +13,14 @@ from typing import Any
 from lark import Lark, Token, Tree
 from lark.lexer import Lexer
 
+from saywright.understanding.fixed import fixed
 from saywright.understanding.grammar_text import grammar_text
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.measures import Measure
 from saywright.understanding.tags import Tag
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Phrase:
     """One phrase of an utterance."""
 

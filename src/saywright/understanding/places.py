@@ -124,7 +124,7 @@ def _by_instrument(work: Working, fact: Fact, components: Sequence[str]) -> list
 def _read_again(work: Working, fact: Fact, components: Sequence[str]) -> CharacteristicKey | None:
     """ "… and again eleven point four": of what was read last on the part in hand."""
     before = work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start]
-    last = next((s for s in reversed(work.live()) if isinstance(s, Reading)), None)
+    last = work.last_reading()
     if "again" not in before or last is None or last.component not in components:
         return None
     return last.component, last.characteristic
@@ -134,7 +134,7 @@ def _read_last(work: Working, fact: Fact) -> Reading | None:
     """ "do that again, two point eight", and nothing is read on the part in hand: what was read last."""
     if "again" not in work.texts[: fact.phrase.start]:
         return None
-    return next((s for s in reversed(work.live()) if isinstance(s, Reading)), None)
+    return work.last_reading()
 
 
 def _components(work: Working, subject: Subject | None) -> list[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
@@ -15,6 +15,7 @@ from saywright.understanding.counts import small_count
 from saywright.understanding.discourse import OpenNumber, placed_key
 from saywright.understanding.durations import is_duration
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.fixed import fixed
 from saywright.understanding.held_so import stage_by_value
 from saywright.understanding.measures import Measure
 from saywright.understanding.parts import Part, resolve, which_flags
@@ -36,7 +37,7 @@ _HESITATIONS = frozenset({BREAK, "uh", "um", "er"})
 _GOES_ON = frozenset({"point", "and", "decimal"})
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class _Saying:
     """A value as it was said."""
 

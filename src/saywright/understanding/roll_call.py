@@ -24,6 +24,8 @@ _NO_ROLL: Mapping[int, int] = {}
 
 def roll_of(texts: Sequence[str], lexicon: Lexicon) -> Mapping[int, int]:
     """Tokens of a roll → which of several each one is; empty where nothing is told off."""
+    if "one" not in texts:
+        return _NO_ROLL
     begin = next((at for at in range(len(texts)) if _begins(texts, at, lexicon)), None)
     if begin is None:
         return _NO_ROLL

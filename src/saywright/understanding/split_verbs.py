@@ -21,11 +21,8 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
     joined: dict[int, Meaning] = {}
     words = list(texts)
     for at, text in enumerate(texts):
-        if _polishes_out(texts, at, lexicon):
-            words[at + 2] = ""  # "polish that out" takes nothing out
-        coloured = _colours(texts, at, lexicon)
-        if coloured is not None and (text, texts[coloured]) not in lexicon.table:
-            words[coloured] = ""
+        if text in lexicon.doings:
+            _blank_colours(words, texts, at, lexicon)
         if text not in lexicon.splittable or _NOT_SPLIT & lexicon.names(texts, at).tags:
             continue
         if _in_name(texts, at, lexicon) or _is_ahead(texts, at, lexicon) or _is_no_verb(texts, at, lexicon):
@@ -47,6 +44,13 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
                     words[blank] = ""
                 break
     return joined, tuple(words)
+
+
+def _blank_colours(words: list[str], texts: tuple[str, ...], at: int, lexicon: Lexicon) -> None:
+    """ "polish that out" takes nothing out: such particles of the action at *at* are blanked."""
+    for particle in (_polishes_out(texts, at), _colours(texts, at, lexicon)):
+        if particle is not None and (texts[at], texts[particle]) not in lexicon.table:
+            words[particle] = ""
 
 
 def _in_name(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
@@ -79,8 +83,7 @@ def _is_ahead(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
 
 def _colours(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> int | None:
     """ "swap that solenoid out": the particle behind the object of a doing moves nothing by itself."""
-    acts = lexicon.table.get((texts[at],), NOTHING).acts
-    if not acts or texts[at + 1 : at + 2] not in (("the",), ("that",), ("this",), ("both",), ("those",)):
+    if texts[at + 1 : at + 2] not in (("the",), ("that",), ("this",), ("both",), ("those",)):
         return None
     noun = at + 2
     found = lexicon.match(texts, noun) if noun < len(texts) and texts[noun] else None
@@ -90,12 +93,10 @@ def _colours(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> int | None:
     return behind if texts[behind : behind + 1] in (("out",), ("up",), ("down",)) else None
 
 
-def _polishes_out(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
-    """True for an action, a pronoun and a particle that only colours the action."""
-    verb, rest = texts[at], texts[at + 1 : at + 3]
-    if len(rest) < 2 or rest[0] not in _PRONOUNS or rest[1] not in _IDLE_PARTICLES:
-        return False
-    return bool(lexicon.table.get((verb,), NOTHING).acts) and (verb, rest[1]) not in lexicon.table
+def _polishes_out(texts: tuple[str, ...], at: int) -> int | None:
+    """ "polish that out": the particle behind an action and a pronoun only colours the action."""
+    rest = texts[at + 1 : at + 3]
+    return at + 2 if len(rest) == 2 and rest[0] in _PRONOUNS and rest[1] in _IDLE_PARTICLES else None
 
 
 def _fills(texts: tuple[str, ...], at: int, to: int) -> bool:

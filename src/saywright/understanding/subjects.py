@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
+from saywright.understanding.fixed import fixed
 from saywright.understanding.phrases import Phrase
 
 Selector = Literal["", "both", "all", "other", "last", "rest"]
@@ -18,7 +19,7 @@ _SELECTORS: tuple[tuple[str, Selector], ...] = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Subject:
     """What something is said of."""
 

@@ -13,6 +13,8 @@ _TWO = 2
 
 def swap_two(told: Told, work: Working) -> None:
     """Give each of the last two readings of a part the position of the other one."""
+    if "way" not in work.texts:
+        return
     at = next((at for at in range(len(work.texts)) if work.texts[at : at + 3] in _WAYS), None)
     if at is None or told.facts:
         return

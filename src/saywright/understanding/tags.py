@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from saywright.understanding.fixed import fixed
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.measures import Measure
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Tag:
     """A stretch of tokens with its one tag."""
 

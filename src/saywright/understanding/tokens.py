@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
+
+from saywright.understanding.fixed import fixed
 
 BREAK = ","
 HESITATIONS = frozenset({BREAK, "uh", "um", "er", "erm", "ah"})
@@ -49,7 +50,7 @@ _TAILS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Token:
     """One token; `word` is the index of the word it came from, −1 for none."""
 

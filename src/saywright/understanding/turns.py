@@ -29,6 +29,7 @@ _ENDS = frozenset({"seated", "bottomed", "bottoms", "home", "stops", "seat", "bo
 _IT_IS = (("it", "is"), ("that", "is"), ("she", "is"), ("he", "is"))
 _STOPPED = frozenset({"down", "free", "out", "in", "tight", "loose", "closed", "shut", "bottom", "there"})
 _BEGINS = frozenset({"counting", "count", "turning", "winding", "screwing"})
+_ANNOUNCED = frozenset({"counting", "count", "in"})
 # What is counted is given up, and begins again.
 _LOST = (
     ("lost", "count"),
@@ -61,16 +62,15 @@ def count_turns(work: Working, begin: int) -> int:
     if running is not None and _begins_anew(texts, running):
         running = None
     ended = bool(_ENDS & set(texts)) or _stops(texts)
-    only_loose = all(text in COUNT_TALK for text in texts)
-    if running is not None and ended and only_loose:
+    if running is not None and ended and COUNT_TALK.issuperset(texts):
         return _end(work)
-    target = counted_part(work, texts, running)
     counted = parse_value(running.count) if running is not None and running.count is not None else None
-    run = _find_run(texts, counted) if target is not None else None
+    run = _find_run(texts, counted)
+    if running is None and not (_starts_here(texts, run, ended=ended) if run else _is_announced(texts)):
+        return begin
+    target = counted_part(work, texts, running)
     if target is None or run is None:
         return len(work.texts) if _other_talk(work, texts, target, running) else begin
-    if running is None and not _starts_here(texts, run, ended=ended):
-        return begin
     if running is None and find_measures(texts[: run.start], work.lexicon.units):
         return begin  # another value is told first
     if running is not None and not all(text in COUNT_TALK for text in texts[: run.start]):
@@ -150,7 +150,7 @@ def _unannounced(work: Working) -> Counting | None:
     ):
         return None
     spec = work.sheet.find(last.component, last.characteristic)
-    reading = next((s for s in work.live() if s.id == last.reading), None)
+    reading = next((s for s in work.newest() if s.id == last.reading), None)
     if (
         spec is None
         or not is_counted(spec)
@@ -232,12 +232,7 @@ def _other_talk(
     running: Counting | None,
 ) -> bool:
     """ "Air screw, counting it in" announces a count; other talk in the middle of one is allowed once."""
-    if (
-        target is not None
-        and running is None
-        and _BEGINS & set(texts)
-        and {"counting", "count", "in"} & set(texts)
-    ):
+    if target is not None and running is None and _is_announced(texts):
         work.counting = Counting(target[0].id, target[1], None, "", None, work.now)
         work.named(target[0].id, target[1])
         work.remark(0, len(texts), "start of a count")
@@ -245,6 +240,11 @@ def _other_talk(
     if running is not None and work.before.counting is not None and work.now - running.utterance <= 2:
         work.counting = running
     return False
+
+
+def _is_announced(texts: tuple[str, ...]) -> bool:
+    """ "counting it in", "turning it in"."""
+    return not _BEGINS.isdisjoint(texts) and not _ANNOUNCED.isdisjoint(texts)
 
 
 def _end(work: Working) -> int:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 
@@ -16,6 +16,7 @@ from saywright.errors import InputError
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import decimal_text, parse_value
 from saywright.sheets.model import Characteristic, Sheet
+from saywright.understanding.fixed import fixed
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.measures import Measure
 from saywright.understanding.numbers import NumberReading
@@ -32,7 +33,7 @@ _FINEST = 300  # steps of the last digit within the limits
 _TOO_CLOSE = 0  # a second choice at most this much dearer is as good
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Choice:
     """One way to read a measure as a value of a characteristic."""
 

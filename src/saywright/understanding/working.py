@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import chain
 from typing import Any, TypeVar
@@ -160,6 +160,16 @@ class Working:
         every = chain(*self.before.recent, self.out)
         return [s for s in every if not isinstance(s, _TELL_NOTHING) and s.id not in self.gone]
 
+    def newest(self) -> Iterator[Statement]:
+        """The same, newest first."""
+        for statement in chain(reversed(self.out), *map(reversed, reversed(self.before.recent))):
+            if not isinstance(statement, _TELL_NOTHING) and statement.id not in self.gone:
+                yield statement
+
+    def last_reading(self) -> Reading | None:
+        """The newest reading that still holds."""
+        return next((s for s in self.newest() if isinstance(s, Reading)), None)
+
     def readings(self) -> list[Reading]:
         """Readings that still hold, newest last: those remembered, before them the latest of each thing."""
         near = [s for s in self.live() if isinstance(s, Reading)]
@@ -225,9 +235,9 @@ class Working:
         for at, token in enumerate(self.tokens):
             if token.word not in taken:
                 run.append(at)
-                continue
-            self._leftover(run, fillers)
-            run = []
+            elif run:
+                self._leftover(run, fillers)
+                run = []
         self._leftover(run, fillers)
 
     def _leftover(self, run: list[int], fillers: frozenset[int]) -> None:
