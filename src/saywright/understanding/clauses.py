@@ -32,6 +32,7 @@ from saywright.understanding.left_out import put_absent, put_unlike
 from saywright.understanding.needs import put_need
 from saywright.understanding.other_jobs import in_the_last_one, other_one
 from saywright.understanding.phrases import Phrase
+from saywright.understanding.renamed import rename
 from saywright.understanding.subjects import subject_of_lead, subject_of_phrase
 from saywright.understanding.taken_back import take_back
 from saywright.understanding.told_apart import told_apart
@@ -52,6 +53,7 @@ def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) ->
             _put(walk, index, phrase)
     put_absent(walk)
     take_back(walk)
+    rename(walk)
     fill_gaps(walk)
     walk.out.facts = [fact for fact in walk.out.facts if not turns_adjuster(fact, texts, sheet)]
     walk.out.named = walk.characteristic

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from saywright.flags import FlagKind, flag
 from saywright.quantity import parse_value
-from saywright.understanding.corrected_copies import AboutAPart, correct_others, own_fields
+from saywright.understanding.corrected_copies import AboutAPart, correct_others, recount
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.meanings import NOTHING
@@ -28,9 +28,7 @@ from saywright.understanding.restated import turned_before
 from saywright.understanding.second_thoughts import turns
 from saywright.understanding.settle import Settler
 from saywright.understanding.statements import (
-    ActionNote,
     Correction,
-    Movement,
     Reading,
     Statement,
     Unclear,
@@ -230,19 +228,9 @@ class Corrector:
     def quantity(self, fact: Fact) -> bool:
         """ "no, make it three": how many of what was to be done last, or how many moved."""
         count = small_count(fact.phrase.measure)
-        last = next(self.work.newest(), None)
-        if count is None or fact.characteristics or not isinstance(last, ActionNote | Movement):
+        if count is None or fact.characteristics:
             return False
-        moved = self.work.sheet.get(last.component) if isinstance(last, Movement) else None
-        if moved is not None and count > moved.count:
-            return False  # "make that twenty three": the torque said beside it
-        changed = {"quantity": count} if isinstance(last, ActionNote) else {"count": count}
-        fresh = self.work.make(
-            type(last), fact.start, fact.end, stage=last.stage, **{**own_fields(last), **changed}
-        )
-        self.work.put(fresh)
-        self.work.supersede([last.id], fresh.id, fact.start, fact.end)
-        return True
+        return recount(self.work, count, fact.start, fact.end)
 
     def _target(self, fact: Fact) -> Reading | None:
         named = [c for s in fact.subjects for c in s.components]

@@ -55,6 +55,7 @@ class Told:
     subjects: list[Subject] = field(default_factory=list)  # in the order named
     strays: dict[int, list[int]] = field(default_factory=dict)  # segment → tokens that nothing here knows
     named: tuple[CharacteristicKey, ...] = ()  # a characteristic named last without a value
+    renamed: Subject | None = None  # "no, the trailing one": what was said last is of this part
 
     def spans(self) -> list[tuple[int, int]]:
         """The tokens [start, end) of each value."""

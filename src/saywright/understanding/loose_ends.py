@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import islice, takewhile
 
-from saywright.understanding.corrected_copies import correct_part, correct_unit
+from saywright.understanding.corrected_copies import correct_count, correct_part, correct_unit
 from saywright.understanding.corrections import Corrector
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.movements import put_again, put_movements
 from saywright.understanding.parts import resolve
 from saywright.understanding.phrases import Phrase
-from saywright.understanding.restated import not_so
+from saywright.understanding.restated import just_said, not_so
 from saywright.understanding.second_thoughts import only_turns, read_turn
 from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Unclear
 from saywright.understanding.subjects import Subject
@@ -89,9 +89,11 @@ def settle_rest(told: Told, work: Working) -> None:
     swap_two(told, work)
     settle_verbless(told, work)
     has_facts = any(fact.kind != "photo" for fact in told.facts)
+    put_right = _put_right(told, work)
     for mark in told.marks:
-        if "MAKE_THAT" in mark.tags and not has_facts and not _names_before(told, mark):
-            _ = correct_unit(work, mark) or correct_part(work, told, mark)
+        if "MAKE_THAT" in mark.tags and not has_facts and not put_right and not _names_before(told, mark):
+            named = [s for s in told.subjects if s.start >= mark.start]
+            _ = named and correct_part(work, named[-1], work.last_group(), mark.start, mark.end)
         if "LEAVE" in mark.tags:
             _leave(work, mark)
     not_so(work, told)
@@ -100,6 +102,15 @@ def settle_rest(told: Told, work: Working) -> None:
     _name_alone(told, work)
     if not work.out and only_turns(work.texts):
         work.remark(0, len(work.texts))  # kept: what comes next takes the place of what was said last
+
+
+def _put_right(told: Told, work: Working) -> bool:
+    """The part, the unit or the count of what was said last; False where none is put right."""
+    if told.renamed is not None:
+        group = just_said(work)
+        if group and correct_part(work, told.renamed, group, 0, len(work.texts)):
+            return True
+    return correct_unit(work, told) or correct_count(work, told)
 
 
 def _names_before(told: Told, mark: Mark) -> bool:

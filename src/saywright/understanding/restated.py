@@ -6,22 +6,33 @@ from collections.abc import Sequence
 
 from saywright.understanding.corrected_copies import AboutAPart, own_fields
 from saywright.understanding.facts import Fact, Told
-from saywright.understanding.second_thoughts import IS, IT, PAUSES, only_turns, read_turn, turns
+from saywright.understanding.second_thoughts import (
+    IS,
+    IT,
+    ONLY,
+    PAUSES,
+    made_excuse,
+    only_turns,
+    read_turn,
+    turns,
+)
 from saywright.understanding.statements import (
     ActionNote,
     ConditionNote,
     Correction,
     Movement,
-    Reading,
     Remark,
     Statement,
     Unclear,
 )
+from saywright.understanding.tokens import tokenise
 from saywright.understanding.working import Working
 
 _REACH = 3  # utterances of mere talk that a change of mind reaches back over
 _DO = frozenset({"do", "does", "did", "will", "would"})
 _HAVE = frozenset({"has", "have"})
+_TOO = frozenset({"too", "also", "both", "well"})  # "as well"
+_ANEW = IT | ONLY | {"i", "we", "the", "there", "he"}  # begins what is said behind a short denial
 _DOUBT = frozenset({"actually", "hang", "hold", "wait", "no", "nope"})
 _LEADS_DOING = IS | {"i", "we", "will", "would", "am", "going", "to", "better", "might", "as", "well"}
 
@@ -44,7 +55,8 @@ def turned_before(work: Working) -> bool:
 
 
 def _is_turn(remark: Remark) -> bool:
-    return only_turns(remark.heard.lower().replace("'s", " is").replace("n't", " not").split())
+    texts = tuple(token.text for token in tokenise(remark.heard.split()))
+    return only_turns(texts) or (not remark.reason and made_excuse(texts))
 
 
 def opens_with_doubt(work: Working, begin: int) -> bool:
@@ -72,6 +84,8 @@ def restate(
 
     *before* is what was told of it in the same utterance; *marked* where a correction was announced.
     """
+    if _adds(work, fact):
+        return
     turned = turned_at_head(work, fact)
     if fact.kind == "doing":
         turned = turned or opens_with_doubt(work, min([fact.phrase.start, *(s.start for s in fact.subjects)]))
@@ -85,6 +99,12 @@ def restate(
             work.supersede([s.id for s in old], new.id, 0, fact.phrase.end)
             if isinstance(new, ConditionNote):
                 _decline(work, [s for s in old if isinstance(s, ActionNote)])
+
+
+def _adds(work: Working, fact: Fact) -> bool:
+    """ "actually both are pitted", "no, it's cracked as well": what was said before holds too."""
+    several = any(s.selector or s.many for s in fact.subjects)
+    return several or not _TOO.isdisjoint(work.texts)
 
 
 def _gives_way(work: Working, old: Statement, new: Statement, how: tuple[bool, bool]) -> bool:
@@ -125,29 +145,37 @@ def _decline(work: Working, actions: Sequence[ActionNote]) -> None:
 
 
 def not_so(work: Working, told: Told) -> None:
-    """ "No it isn't", "hang on, it doesn't": what was said last is denied, declined or withdrawn."""
+    """ "No it isn't", "hang on, it doesn't", "no, not yet": the last thing said is denied or withdrawn."""
     at, turned = read_turn(work.texts, 0, len(work.texts))
-    said = work.texts[at : at + 3]
-    short = at and len(said) == 3 and said[0] in IT and said[2] == "not"
-    rest = not PAUSES.issuperset(work.texts[at + 3 :])
-    if not short or (rest and (told.facts or said[1] in _DO)):
+    end, verb = _short_denial(work.texts, at)
+    rest = [text for text in work.texts[end:] if text not in PAUSES]
+    if not at or not end or (rest and (told.facts or verb in _DO or rest[0] not in _ANEW)):
         return
     near = [s for s in just_said(work) if isinstance(s, AboutAPart | Unclear)]
     if not near:
         return
-    last, verb = near[-1], said[1]
+    last = near[-1]
     if isinstance(last, ConditionNote) and last.present and (verb in IS or verb in _HAVE):
-        changed = {"present": False, "severity": None}
-        fresh: Statement = work.make(
-            ConditionNote, 0, at + 3, flags=last.flags, stage=last.stage, **{**own_fields(last), **changed}
-        )
+        changed: dict[str, object] = {"present": False, "severity": None}
     elif isinstance(last, ActionNote) and last.status == "proposed" and verb in _DO | IS:
-        fields = {**own_fields(last), "status": "declined"}
-        fresh = work.make(ActionNote, 0, at + 3, flags=last.flags, stage=last.stage, **fields)
-    elif isinstance(last, Movement | Reading | Unclear) and verb in IS | _HAVE and turned:
-        work.supersede([last.id], None, 0, at + 3)
+        changed = {"status": "declined"}
+    elif turned and (verb in IS | _HAVE | {"yet"}) and not isinstance(last, ConditionNote):
+        work.supersede([last.id], None, 0, end)
         return
     else:
         return
+    fields = {**own_fields(last), **changed}
+    fresh = work.make(type(last), 0, end, flags=last.flags, stage=last.stage, **fields)
     work.put(fresh)
-    work.supersede([last.id], fresh.id, 0, at + 3)
+    work.supersede([last.id], fresh.id, 0, end)
+
+
+def _short_denial(texts: Sequence[str], at: int) -> tuple[int, str]:
+    """The token behind "it isn't", "I haven't" or "not yet" at token *at*, and its verb; (0, "") for none."""
+    said = texts[at : at + 3]
+    if said[:2] == ("not", "yet"):
+        return at + 2, "yet"
+    person = said[:1] in {("i",), ("we",)} and said[1:2] in {("have",), ("did",)}
+    if len(said) < len(("it", "is", "not")) or said[2] != "not" or not (said[0] in IT or person):
+        return 0, ""
+    return at + 3, "have" if person else said[1]

@@ -29,6 +29,8 @@ _FIRST: Final = frozenset(said[0] for said in _PHRASES)
 TURNING: Final = _WORDS | {said[-1] for said in _PHRASES}  # one of them stands in each change of mind
 IT: Final = frozenset({"it", "that", "they", "this", "those", "these"})
 IS: Final = frozenset({"is", "are", "was", "were"})
+_PAST: Final = frozenset({"was", "were", "had", "misread", "misheard", "forgot"})
+_VERB_REACH: Final = 3  # tokens from the turn to the verb of what went wrong
 ONLY: Final = frozenset({"just", "only", "merely"})
 _LEADS: Final = IT | IS | ONLY | {"a", "an", "the", "some", "got", "has", "have", "more", "bit", "of"}
 
@@ -37,6 +39,9 @@ def read_turn(texts: Sequence[str], start: int, end: int) -> tuple[int, bool]:
     """The token behind the words of a change of mind from *start* on, and whether one of them says so."""
     at, said = start, False
     while at < end:
+        if tuple(texts[at : at + 2]) == ("oh", "no") and not IT.isdisjoint(texts[at + 2 : at + 3]):
+            at += 2  # "oh no, it's cracked": nobody changes his mind
+            continue
         if texts[at] in _WORDS:
             at, said = at + 1, True
             continue
@@ -60,6 +65,12 @@ def turns(texts: Sequence[str], start: int, end: int) -> bool:
     """True where the tokens [start, end) take back what was said before them: "no it is just"."""
     at, said = read_turn(texts, start, end)
     return said and _LEADS.issuperset(texts[at:end])
+
+
+def made_excuse(texts: Sequence[str]) -> bool:
+    """ "no, I was on the lip", "hang on, it had slipped": why what was said last was wrong."""
+    at, said = read_turn(texts, 0, len(texts))
+    return at > 0 and (said or texts[0] in PAUSES) and not _PAST.isdisjoint(texts[at : at + _VERB_REACH])
 
 
 def only_turns(texts: Sequence[str]) -> bool:
