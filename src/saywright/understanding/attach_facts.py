@@ -142,6 +142,8 @@ def tells_place(tags: AbstractSet[str], fact: Fact) -> bool:
     """True where the noun behind a link with *tags* is no more than the place of *fact*."""
     if fact.measured and "AT" in tags:
         return True  # "clock gauge, two thou at the rim"
+    if "CLAUSE" in tags:
+        return fact.kind in {"finding", "value"}  # "a bit of rust right where the seal runs"
     if fact.kind == "finding" and not fact.participle:
         return "WHERE" in tags and bool(fact.subjects)  # "green crust round the jet": found on the jet
     return fact.kind in {"finding", "value"} and ("WHERE" in tags or ("AT" in tags and fact.participle))

@@ -29,7 +29,7 @@ STUFFS: Final = _words(
 )
 
 # Of those, nouns that stand for a part where they end its name: "the cover's off" for the pump cover.
-ENDS_NAME: Final = _words("cover plate pump valve")
+ENDS_NAME: Final = _words("cover plate pump valve seal line")
 
 # Of those, words that tell parts of a kind apart; "main" is the main jet where a noun would stand.
 BEGINS_NAME: Final = _words("main low high slow")
