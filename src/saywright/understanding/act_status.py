@@ -22,6 +22,8 @@ def status_of(fact: Fact, form: str, texts: Sequence[str], *, order: bool) -> St
         return status
     head = fact.phrase.head
     start = head.start if head is not None else fact.phrase.start
+    if texts[start] == "leave":
+        return "declined"  # "the rear one I'd leave"
     if form == "past" and not _GET.isdisjoint(texts[max(0, start - 2) : start]):
         return "proposed"  # "they all get changed"
     if form == "base" and (texts[start] in PREPOSITIONS or "on" in texts[max(0, start - 1) : start]):

@@ -26,10 +26,15 @@ def ages_apart(found: Sequence[Phrase], texts: Sequence[str]) -> Sequence[Phrase
 def _ends_before(found: Sequence[Phrase], at: int, texts: Sequence[str]) -> bool:
     """True for a part, "is", then "new" and a position, of which something is said in turn."""
     phrase = found[at]
-    if at < 2 or at + 1 >= len(found) or phrase.kind != "subject" or len(phrase.lead) < 2:
+    if not at or at + 1 >= len(found) or phrase.kind != "subject" or len(phrase.lead) < 2:
         return False
     first, second = phrase.lead[:2]
     if not first.tags & _AGES or first.tags & {"DET"} or not second.meaning.positions:
         return False
-    is_so = all(texts[p.start : p.end] in {("is",), ("are",)} for p in (found[at - 1], found[at + 1]))
-    return is_so and found[at - 2].kind == "subject"
+    if texts[found[at + 1].start] not in {"is", "are"}:
+        return False
+    before = found[at - 1]
+    if before.kind == "subject":  # "front disc new rear one's the old one"
+        return before.end == phrase.start and any(tag.meaning.positions for tag in before.lead)
+    is_so = texts[before.start : before.end] in {("is",), ("are",)}
+    return is_so and at > 1 and found[at - 2].kind == "subject"

@@ -182,8 +182,7 @@ def came_along(walk: Walk, index: int, said: Subject) -> bool:
         walk.taken.update({index + 1} if within else ())  # "with the gears on": none of them by itself
         return within  # "comes out with the screw": by what, not with what
     end = after.end if after is not None and within else phrase.end
-    if walk.current:
-        said = replace(said, components=nearest_called(walk, said))
+    said = with_its_own(walk, said) if walk.current else said
     along = Fact(last.kind, phrase, last.segment, [said], start=phrase.start, end=end)
     walk.out.facts.insert(walk.out.facts.index(last), along)  # what it came with stays in hand
     walk.taken.update({index + 1} if within else ())
@@ -195,19 +194,36 @@ def new_with_it(walk: Walk, index: int, said: Subject) -> bool:
     """ "banjo bolt with two new washers": fitted with what was named before."""
     if said.age != "new" or "WITH" not in walk.glue or not walk.current:
         return False
-    phrase = walk.phrases[index]
-    one = replace(said, components=nearest_called(walk, said) or walk.current[-1].components)
+    phrase, held = walk.phrases[index], walk.current[-1].components
+    one = with_its_own(walk, said)
+    one = one if one.components else replace(one, components=held)  # "with a new one"
     fitted = Fact("on", phrase, walk.segment, [one], start=phrase.start, end=phrase.end)
     walk.out.facts.insert(0, fitted)  # first: what it came with stays in hand
     walk.glue = set()
     return True
 
 
-def nearest_called(walk: Walk, said: Subject) -> tuple[str, ...]:
-    """ "drain plug with a new washer": of several so called, those named most after what they came with."""
-    held = walk.sheet.get(walk.current[-1].components[0]) if walk.current[-1].components else None
-    alike = named_most_after([c for c in map(walk.sheet.get, said.components) if c is not None], held)
-    return tuple(c.id for c in alike) or said.components
+def with_its_own(walk: Walk, said: Subject) -> Subject:
+    """ "drain plug with a new washer": of several so called those named most after what they came with.
+
+    It has the place of what it came with, which is none of those that it is itself.
+    """
+    held = walk.current[-1]
+    others = tuple(c for c in held.components if c not in said.components)
+    if others and others != held.components:
+        alone = replace(held, components=others)  # "nearside cylinder's on with a new cup"
+        walk.current[-1] = alone
+        for fact in walk.out.facts:
+            fact.subjects = [alone if s is held else s for s in fact.subjects]
+        walk.out.subjects[:] = [alone if s is held else s for s in walk.out.subjects]
+        held = alone
+    part = walk.sheet.get(held.components[0]) if held.components else None
+    alike = named_most_after([c for c in map(walk.sheet.get, said.components) if c is not None], part)
+    called = tuple(c.id for c in alike) or said.components
+    own = [walk.sheet.get(c) for c in called]
+    placed = bool(held.which) and all(c is not None and set(held.which) <= set(c.positions) for c in own)
+    alone_there = placed and not (said.which or said.selector or said.count or said.many)
+    return replace(said, components=called, which=held.which if alone_there else said.which)
 
 
 def names_it_on(walk: Walk, said: Subject) -> bool:

@@ -51,7 +51,9 @@ def _takes_left(
             return False  # "new pads, four newton metres on both bolts"
     somebody = walk.texts[walk.phrases[index].start] in {"i", "we"}  # "top cover, I'd use the gasket again"
     if prefer_right and right is not None and not walk.used and (somebody or not _adjacent(walk, index)):
-        return somebody and _adjacent(walk, index) and object_first(walk, right)
+        after = walk.after(right)
+        told = after is not None and after.kind in {"finding", "off", "on"}
+        return somebody and _adjacent(walk, index) and (told or object_first(walk, right))
     return not walk.used or right is None or (not prefer_right and not by_preposition(walk, index))
 
 
@@ -98,6 +100,8 @@ def claimable(walk: Walk, index: int, fact: Fact, *, by_preposition: bool) -> bo
 def predicate_follows(walk: Walk, index: int) -> bool:
     """True where the subject at *index* has something said of it behind it."""
     for phrase in walk.phrases[index + 1 :]:
+        if phrase.kind == "aux" and walk.texts[phrase.start] in {"i", "we"}:
+            return True  # "the rear one I'd leave"
         if phrase.kind in {"break", "subject"} or (phrase.kind == "link" and "AND" in phrase.tags):
             return False
         if phrase.kind in _PREDICATES or (phrase.kind == "aux" and "COP" in phrase.aux_tags):

@@ -31,6 +31,12 @@ def of_that_fault(fact: Fact, told: Told, work: Working) -> list[Subject]:
     return [replace(here, components=tuple(parts), pronoun=False, which=which)]
 
 
+def is_fault(work: Working, condition: str) -> bool:
+    """True for a condition that is none of a good part."""
+    known = work.sheet.get_condition(condition)
+    return known is not None and not known.good
+
+
 def has_fault(work: Working, subjects: Collection[Subject]) -> bool:
     """True where a fault of each of *subjects* is on record."""
     faults = {c.id for c in work.sheet.condition if not c.good}

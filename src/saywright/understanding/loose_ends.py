@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import islice, takewhile
 
+from saywright.understanding.back_to_faults import is_fault
 from saywright.understanding.corrected_copies import correct_count, correct_part, correct_unit
 from saywright.understanding.corrections import Corrector
 from saywright.understanding.facts import Fact, Mark, Told
@@ -50,6 +51,10 @@ _WANTS = frozenset(
 )
 _WANT_REACH = 5  # tokens before a new part that tell it is not there yet
 _NO_PHRASE = Phrase("on", 0, 0, None)
+_ELSEWHERE = frozenset(
+    ["to", "in", "on", "off", "out", "with", "till", "until", "over", "overnight", "there", "here", "at", "a"]
+)  # where or how long a part is left
+_LEFT_AT_THAT = frozenset({BREAK, "though", "but", "as", "and", "for", "then", "because", "so"})
 _NO_STAGE = frozenset({"QUESTION", "WHATIF", "OTHER_JOB", "STAGE_NOT"})
 
 
@@ -178,6 +183,8 @@ def _tells_of(fact: Fact, subject: Subject, work: Working) -> bool:
     """A value or a state behind *subject* that may be its own."""
     if fact.kind not in {"value", "finding"} or fact.phrase.start < subject.end:
         return False
+    if subject.which and all(s.which and s.which != subject.which for s in fact.subjects):
+        return not fact.subjects  # "nearside one's new, offside one's fine"
     told = [s for s in fact.subjects if not s.pronoun and _may_be_of(fact, s, work)]
     named = {c for s in told for c in s.components}
     return not named or bool(named & set(subject.components))
@@ -201,26 +208,40 @@ def _one_more(told: Told, work: Working) -> None:
 
 
 def _leave(work: Working, mark: Mark) -> None:
-    """ "Leave it": the action that was proposed last for the part in hand is declined."""
+    """ "Leave it": what was proposed last for the part in hand, or could be for its fault, is declined."""
+    hand, rest = work.hand, work.texts[mark.end : mark.end + 1]
+    if rest and rest[0] in _ELSEWHERE:
+        return  # "leave it to soak"
     for statement in work.newest():
         if not isinstance(statement, ActionNote) or statement.status != "proposed":
             continue
-        if work.hand is not None and statement.component not in {None, work.hand.component}:
+        if hand is not None and statement.component not in {None, hand.component}:
             continue
-        declined = work.make(
-            ActionNote,
-            mark.start,
-            mark.end,
-            component=statement.component,
-            which=statement.which,
-            action=statement.action,
-            status="declined",
-        )
-        work.put(declined)
+        declined = _decline(work, mark, statement.component, statement.which, statement.action)
         at, turned = read_turn(work.texts, 0, mark.start)
         if turned and at == mark.start:
-            work.supersede([statement.id], declined.id, 0, mark.end)
+            work.supersede([statement.id], declined, 0, mark.end)
         return
+    renew = next((a.id for a in work.sheet.action if a.id == "replace"), None)
+    last = next((s for s in work.newest() if isinstance(s, ConditionNote) and s.present), None)
+    if renew is None or hand is None or (rest and rest[0] not in _LEFT_AT_THAT):
+        return
+    if last is not None and last.component == hand.component and is_fault(work, last.condition):
+        _ = _decline(work, mark, hand.component, last.which, renew)
+
+
+def _decline(work: Working, mark: Mark, component: str | None, which: str | None, action: str) -> str:
+    made = work.make(
+        ActionNote,
+        mark.start,
+        mark.end,
+        component=component,
+        which=which,
+        action=action,
+        status="declined",
+    )
+    work.put(made)
+    return made.id
 
 
 def _name_alone(told: Told, work: Working) -> None:

@@ -7,7 +7,7 @@ from saywright.understanding.meanings import Meaning
 from saywright.understanding.tokens import BREAK
 
 _LAID = frozenset({"rolled", "rolls", "rolling", "spun", "laid"})
-_DOES_TO_PARTS = frozenset({"scrap", "undo"})
+_DOES_TO_PARTS = frozenset({"scrap", "undo", "leave"})
 _POINTED = frozenset({"one", "old", "left", "right", "front", "rear", "upper", "lower", "top", "bottom"})
 _ARTICLES = frozenset({"the", "a", "an", "my"})
 
@@ -39,6 +39,8 @@ def points_at_part(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
 
 
 def is_denied_same(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
-    """ "so don't undo those", "so is not worth it": the denial ends what would be the same again."""
+    """ "so don't undo those", "so is not worth it": no more is said to be the same again; "so do both"."""
+    if around.texts[at : at + 2] == ("so", "do") and around.names(at + 2).tags & {"BOTH", "ALL"}:
+        return match[0] == 2
     so = around.texts[at] == "so" and match[0] == 2 and "SAME" in match[1].tags
     return so and around.text(at + 2) == "not"

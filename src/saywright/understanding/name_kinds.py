@@ -223,6 +223,8 @@ def _alias_fits(around: Around, following: int) -> bool:
     last = around.last
     if last is not None and last.kind == "WORD" and "FILLER" in last.tags and _said_of(around, following):
         return True  # "spring okay link bent"
+    if last is not None and last.kind == "WORD" and not last.tags and _is_verb(around):
+        return True
     if last is not None and last.kind == "WORD" and not last.tags and _is_modifier(around):
         return around.texts[last.start] in SIZE_WORDS  # "little gauze in behind it"
     if last is None or last.kind in _BEFORE_NOUN:
@@ -242,6 +244,12 @@ def _said_of(around: Around, following: int) -> bool:
     names = around.names(following)
     said_of = names.conditions or names.acts or names.tags & _SAID_OF or around.text(following) in _AFTER_NOUN
     return bool(said_of) or following in around.measures
+
+
+def _is_verb(around: Around) -> bool:
+    """ "drums I'd skim, cylinders I'd change": what somebody is going to do."""
+    before = around.out[-2] if len(around.out) > 1 else None
+    return before is not None and before.kind == "AUX" and around.texts[before.start] in {"i", "we"}
 
 
 def _is_modifier(around: Around) -> bool:

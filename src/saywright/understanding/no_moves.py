@@ -17,7 +17,20 @@ def moves_nothing(walk: Walk, index: int, *, takes_object: bool) -> bool:
         return True
     if walk.phrases[index].kind == "on" and (_in_relation(walk, index) or _gauges(walk, index)):
         return True
+    if _left_there(walk, index):
+        return True
     return _unknown_subject(walk, index) or _some_of_it(walk, index) or _unknown_verb(walk, index)
+
+
+def _left_there(walk: Walk, index: int) -> bool:
+    """ "leave the cover off", "left both bushes in": nothing moved."""
+    before, verb = walk.before(index), walk.before(index - 1) if index else None
+    if before is not None and "LEAVE" in before.tags and before.end == walk.phrases[index].start:
+        return True  # "leave it off"
+    if before is None or verb is None or before.kind != "subject" or verb.kind != "word":
+        return False
+    beside = verb.end == before.start and before.end == walk.phrases[index].start
+    return beside and walk.texts[verb.start : verb.end] in {("leave",), ("left",), ("leaving",)}
 
 
 def _unknown_verb(walk: Walk, index: int) -> bool:

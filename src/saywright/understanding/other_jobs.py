@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final
 
+from saywright.understanding.facts import Fact
+from saywright.understanding.phrases import Phrase
 from saywright.understanding.walk import Walk
 
 _THEN: Final = frozenset({"had", "was", "were", "did", "ran", "used", "came", "took"})
@@ -25,10 +28,29 @@ def in_the_last_one(walk: Walk, index: int) -> bool:
     phrase, before, fact = walk.phrases[index], walk.before(index), walk.last
     if not phrase.lead_tags & {"LAST", "OTHER"} or before is None or "PREP" not in before.tags:
         return False
-    earlier = walk.texts[max(0, phrase.start - _REACH) : phrase.start]
-    if _THEN.isdisjoint(earlier) or fact is None or fact.kind != "value":
+    if fact is None or not fact.subjects:
         return False
-    return bool(fact.subjects) and all(_single(walk, s.components) for s in fact.subjects)
+    if fact.kind == "doing":
+        return _done_to_the_last(walk, phrase, fact)
+    earlier = walk.texts[max(0, phrase.start - _REACH) : phrase.start]
+    if _THEN.isdisjoint(earlier) or fact.kind != "value":
+        return False
+    return all(_single(walk, s.components) for s in fact.subjects)
+
+
+def _done_to_the_last(walk: Walk, phrase: Phrase, fact: Fact) -> bool:
+    """ "swapped the washers on the last one": on another bench, where here are no places; else it asks."""
+    one = walk.texts[phrase.start : phrase.end]
+    done = fact.phrase.meaning.acts[0].form == "past" and not fact.aux & {"NEED", "DECLINE"}
+    if one[-2:] != ("last", "one") or not done:
+        return False
+    parts = [walk.sheet.get(c) for s in fact.subjects for c in s.components]
+    if not parts:
+        return False
+    if not any(p is not None and p.positions for p in parts):
+        return True
+    fact.subjects = [replace(s, unclear="the last one") for s in fact.subjects]
+    return False
 
 
 def _single(walk: Walk, components: tuple[str, ...]) -> bool:

@@ -18,7 +18,7 @@ def places_ended(found: Sequence[Phrase]) -> Sequence[Phrase]:
     """The same phrases, a position that the part before it has been given apart from the next part."""
     out: list[Phrase] = []
     given: set[str] = set()  # positions that parts before have been given
-    for phrase in found:
+    for phrase in _sides_behind(found):
         cut = _age_behind_place(phrase) if _leads_to_place(out) else 0
         if not cut and _is_back_at(out) and _all_place(phrase):
             cut = len(phrase.lead) if given and given.isdisjoint(_positions(phrase)) else 0
@@ -33,6 +33,31 @@ def places_ended(found: Sequence[Phrase]) -> Sequence[Phrase]:
         out.append(Phrase("lead", phrase.start, place[-1].end, None, place))
         out.append(replace(phrase, start=begins, lead=rest))
     return out
+
+
+def _sides_behind(found: Sequence[Phrase]) -> Sequence[Phrase]:
+    """ "new brush front, old one rear": each has its place right behind it."""
+    at = next((i for i in range(1, len(found)) if _ages_around_place(found[i - 1], found[i])), 0)
+    behind = found[at + 1] if at and at + 1 < len(found) else None
+    if behind is None or behind.kind != "lead" or not all(tag.meaning.positions for tag in behind.lead):
+        return found
+    first, second = found[at - 1], found[at]
+    cut = _age_behind_place(second)
+    place, rest = second.lead[:cut], second.lead[cut:]
+    return [
+        *found[: at - 1],
+        replace(first, end=place[-1].end, lead=(*first.lead, *place)),
+        replace(second, start=rest[0].start, end=behind.end, lead=(*rest, *behind.lead)),
+        *found[at + 2 :],
+    ]
+
+
+def _ages_around_place(first: Phrase, second: Phrase) -> bool:
+    """ "new brush", "front old one"."""
+    if first.kind != "subject" or first.end != second.start or not first.lead_tags & _AGES:
+        return False
+    one = second.head is not None and second.head.kind == "ONE"
+    return one and not _positions(first) and _age_behind_place(second) > 0
 
 
 def _age_behind_place(phrase: Phrase) -> int:

@@ -15,6 +15,7 @@ from saywright.understanding.movements import is_connected, is_loose_move, put_m
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.photo_talk import told_stage
 from saywright.understanding.readings import ReadingSettler
+from saywright.understanding.short_doings import meant_by_it
 from saywright.understanding.statements import ActionNote, Direction, PhotoMark, Reading, Status
 from saywright.understanding.subjects import Subject
 from saywright.understanding.working import Working
@@ -136,14 +137,15 @@ class Settler:
 
     def _doing(self, fact: Fact) -> None:
         act = fact.phrase.meaning.acts[0]
-        if is_idle(self.work, self.told, fact, act):
+        meant = meant_by_it(self.work, fact, act.id)
+        if meant is None or is_idle(self.work, self.told, fact, act):
             if any(s.components for s in fact.subjects):
                 self.parts(fact)  # "let me measure those": in hand, with nothing done to it
             return
-        action = self.work.sheet.get_action(act.id)
+        action = self.work.sheet.get_action(meant)
         order = action is not None and action.order
         status = status_of(fact, act.form, self.work.texts, order=order)
-        self._act(fact, act.id, status)
+        self._act(fact, meant, status)
 
     def _need_new(self, fact: Fact) -> None:
         known = [action.id for action in self.work.sheet.action if action.id == "replace" or action.order]

@@ -39,6 +39,7 @@ from saywright.understanding.ordinals import ordinals_as_values
 from saywright.understanding.position_lists import number_parts
 from saywright.understanding.roll_call import roll_of
 from saywright.understanding.second_thoughts import turns_at
+from saywright.understanding.short_doings import short_doings
 from saywright.understanding.split_verbs import join_split_verbs, leads_one, split_kind
 from saywright.understanding.tags import Tag
 from saywright.understanding.talk_kinds import talk_kind
@@ -78,7 +79,8 @@ def tag(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Tag, ...]:
         at = found.end
     bought = order_words(around.out, texts, lexicon)
     numbered = told_by_number(number_parts(bought, texts, lexicon), texts, lexicon)
-    return ordinals_as_values(count_parts(numbered, texts, lexicon), texts, lexicon)
+    parts = ordinals_as_values(count_parts(numbered, texts, lexicon), texts, lexicon)
+    return short_doings(parts, texts, lexicon)
 
 
 def _without_names(words: tuple[str, ...], roll: Mapping[int, int], lexicon: Lexicon) -> tuple[str, ...]:

@@ -142,8 +142,14 @@ def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
         if around.texts[at:following] == ("back", "in") and around.text(following) in {"a", "five", "ten"}:
             return ""  # "back in a minute"
         bare = around.last is None or around.last_kind == "WORD"
-        return "" if bare and following in around.measures else "ON"
+        return "" if bare and _of_no_part(around, following) else "ON"
     return "ON" if _moves_loosely_on(around, following) else ""
+
+
+def _of_no_part(around: Around, at: int) -> bool:
+    """ "fitted at two": a number behind the word, and no part that it counts: "fitted one shim"."""
+    measure = around.measures.get(at)
+    return measure is not None and not around.names_part(measure.end)
 
 
 def _tells_state(around: Around, at: int, following: int) -> bool:
