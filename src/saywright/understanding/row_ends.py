@@ -12,50 +12,12 @@ _FASTENERS = frozenset({"nut", "nuts", "bolt", "bolts", "screw", "screws", "stud
 _HELD = frozenset(
     {"washer", "washers", "spring", "ring", "rings", "seal", "spacer", "collar", "grommet", "cap"}
 )
+_PARTICLES = frozenset({"in", "on", "off", "out", "back"})
 _LEADS = frozenset({"NEW", "BOTH", "ALL"})
 _AGES = frozenset({"NEW", "OLD", "SAME"})
 _PICKS = frozenset({"BOTH", "ALL", "NEW", "OLD"})
 _BE = frozenset({"is", "are"})
 _ENDS = frozenset({"", BREAK})
-_PARTICLES = frozenset({"in", "on", "off", "out", "back"})
-_PICKS = frozenset({"BOTH", "ALL", "NEW", "OLD"})
-_BE = frozenset({"is", "are"})
-
-
-def moves_behind(around: Around, at: int) -> bool:
-    """True where a row of parts without an article begins at *at* and has a movement behind it."""
-    named = False
-    while at < len(around.texts):
-        found = around.lexicon.match(around.texts, at) if around.texts[at] not in {"", BREAK} else None
-        if found is not None and (found[1].parts or found[1].aliases):
-            named = True
-            at += found[0]
-        elif found is not None and not named and found[1].tags & _PICKS and found[0] == 1:
-            at += 1  # "cover on both screws in"
-        elif around.texts[at] == "and" and named:
-            at += 1
-        else:
-            break
-    at += named and around.text(at) in _BE
-    text, after = around.text(at), around.text(at + 1)
-    if text in {"i", "we"} or (text == "under" and after in {"it", "that"}):
-        return named  # "wheel in, skewer I've swapped", "lid on, new gasket under it"
-    row = text in _PARTICLES or _is_torque(around, at + (text == "to")) or done_and_moved(around, at)
-    return (named and row) or (not named and _strange_part(around, at))
-
-
-def _strange_part(around: Around, at: int) -> bool:
-    """ "bar on cover on": a noun that the sheet does not know, with a particle that ends its clause."""
-    noun = around.text(at)
-    if not noun.isalpha() or len(noun) < 4 or (noun,) in around.lexicon.table or noun in PLAIN | NEUTRAL:
-        return False
-    return around.text(at + 1) in {"in", "on"} and around.text(at + 2) in {"", BREAK, "and"}
-
-
-def _is_torque(around: Around, at: int) -> bool:
-    """ "cassette on, lock ring forty newton metres": what a fastener is tightened to."""
-    measure = around.measures.get(at)
-    return measure is not None and measure.unit is not None and get_unit(measure.unit).kind == "torque"
 
 
 def new_part_begins(around: Around, at: int) -> bool:
