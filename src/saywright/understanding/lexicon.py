@@ -5,7 +5,7 @@ Built once a sheet; looked up by the longest name that begins at a token.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
@@ -51,6 +51,11 @@ class Lexicon:
     splittable: frozenset[str]  # verbs that may stand apart from their particle
     doings: frozenset[str]  # words that are an action by themselves
     places: Places  # on a part, at which a value can be read
+    part_words: tuple[str, ...]  # one-word names of parts, short ones too
+    states: tuple[str, ...]  # one-word names of conditions, as written
+    deeds: tuple[str, ...]  # one-word names of actions, as written
+    read_words: tuple[str, ...]  # one-word names of characteristics
+    tool_words: frozenset[str]  # every word of a tool's name
     heard: dict[str, str]  # word → "unknown", "half", "plain" or "", as it was looked up once
     like_digits: frozenset[str]  # first words of a characteristic's name that sound like a digit: "free"
     measured: frozenset[str]  # words before the last of what is read: "free" of the free length
@@ -97,12 +102,22 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         splittable=frozenset(name[0] for name, meaning in table.items() if _splits(name, meaning)),
         doings=frozenset(name[0] for name, meaning in table.items() if len(name) == 1 and meaning.acts),
         places=spoken_places(sheet, table),
+        part_words=tuple(n[0] for n, m in table.items() if len(n) == 1 and (m.parts or m.aliases)),
+        states=_single(name for condition in sheet.condition for name in condition.names),
+        deeds=_single(name for action in sheet.action for name in action.names),
+        read_words=_single(name for _, read in sheet.characteristics() for name in read.names),
+        tool_words=frozenset(w for n, m in table.items() if m.tags & {"TOOL", "INSTRUMENT"} for w in n),
         heard={},
         like_digits=frozenset(HOMOPHONES) & _read_heads(sheet),
         measured=frozenset(
             w for _, c in sheet.characteristics() for n in map(spoken_form, c.names) for w in n[:-1]
         ),
     )
+
+
+def _single(names: Iterable[str]) -> tuple[str, ...]:
+    """The names of one word."""
+    return tuple(dict.fromkeys(name[0] for name in map(spoken_form, names) if len(name) == 1))
 
 
 def _add_talk(table: Table, talk: Mapping[str, Sequence[str]]) -> None:

@@ -8,10 +8,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saywright.understanding.bench_words import LETTERS, PLACES_ON_IT, PLAIN, TRANSITIVE, WORKSHOP
+from saywright.understanding.by_sound import by_sound
 from saywright.understanding.in_pieces import put_together
 from saywright.understanding.lexicon import Lexicon
-from saywright.understanding.meanings import Name
+from saywright.understanding.meanings import NOTHING, Name
 from saywright.understanding.number_words import CLASSES
+from saywright.understanding.phones import alike as alike_sounds
+from saywright.understanding.said_alike import SAID_ALIKE, said_alike, sounds_like_point
 from saywright.understanding.sounds import letters_apart, likeness, sound_key
 from saywright.understanding.spacing import respaced
 from saywright.understanding.tokens import BREAK, Token
@@ -19,16 +22,13 @@ from saywright.understanding.wordforms import plural, verb_forms
 
 _ALIKE_IN_NAME = 0.6  # one word of a longer name whose other words were heard right
 _ALIKE_KNOWN = 0.66  # of a word that belongs to another name
+_SOUNDS_SO = 0.8  # vowels too
 _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
 _DOERS = frozenset({"it", "he", "she", "they", "we", "i"})
 _LONGEST_NAME = 4  # words
 _UNKNOWN, _HALF, _PLAIN = "unknown", "half", "plain"
 _MOST_HEARD = 20_000  # words that are remembered
-# "ate hundredths": before a share of a unit only a numeral can stand.
-_LIKE_NUMERALS = {"ate": "eight", "for": "four", "fore": "four", "to": "two", "too": "two", "won": "one"}
-_SHARES = frozenset({"tenths", "hundredths", "thousandths", "thou"})
-_NEVER_PLAIN = frozenset({"know", "knew", *LETTERS, *_LIKE_NUMERALS})
-_POINT = sound_key("point")
+_NEVER_PLAIN = SAID_ALIKE | frozenset(LETTERS)
 _SHORTEST_ALONE = 4  # letters; a shorter word sounds like too many others
 
 
@@ -44,41 +44,40 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
         known = _known(text, lexicon)
         if known == _PLAIN:
             continue
-        meant = _meant(texts, at, lexicon)
-        if meant is not None:
+        meant = said_alike(texts, at, lexicon) or _letter(texts, at, lexicon)
+        if meant:
             changed[at] = meant
             continue
         if at in changed or _is_theirs(texts, at):
             continue
         if known != _UNKNOWN:
             if known == _HALF and not _in_a_name(texts, at, lexicon):
-                changed.update(_in_name(texts, at, lexicon, _ALIKE_KNOWN))
+                changed.update(_in_name(texts, at, lexicon, _ALIKE_KNOWN) or by_sound(texts, at, lexicon))
             continue
         changed.update(
             _in_name(texts, at, lexicon)
             or _alone(texts, at, lexicon)
             or _at_position(texts, at, lexicon)
             or _position(texts, at, lexicon)
+            or by_sound(texts, at, lexicon)
         )
     if not changed:
         return tokens, frozenset()
     mended = tuple(replace(t, text=changed[i]) if i in changed else t for i, t in enumerate(tokens))
-    return mended, frozenset(at for at, word in changed.items() if not _bent(texts[at], word))
+    guessed = (at for at, word in changed.items() if not _bent(texts[at], word))
+    return mended, frozenset(at for at in guessed if not _tells_state(changed[at], lexicon))
 
 
-def _meant(texts: list[str], at: int, lexicon: Lexicon) -> str | None:
-    """What a common word stands for in its place, where it cannot mean itself; None where it may."""
-    text = texts[at]
-    if text == "know" and _condition_follows(texts, at, lexicon):
-        return "no"
-    if text == "knew" and at + 1 < len(texts) and lexicon.names(tuple(texts), at + 1).parts:
-        return "new"
-    if text in _LIKE_NUMERALS and texts[at + 1 : at + 2] and texts[at + 1] in _SHARES:
-        return _LIKE_NUMERALS[text]
-    if _point_between(texts, at):
-        return "point"
-    letter = LETTERS.get(text)
-    return letter if letter is not None and _names_with(letter, texts, at, lexicon) else None
+def _tells_state(word: str, lexicon: Lexicon) -> bool:
+    """True for a word that decides no part and no value."""
+    meant = lexicon.table.get((word,), NOTHING)
+    return word == "off" or (bool(meant.conditions or meant.acts) and not meant.parts)
+
+
+def _letter(texts: list[str], at: int, lexicon: Lexicon) -> str:
+    """The letter that the word at *at* is the name of, where a name of the sheet has it there; else ""."""
+    letter = LETTERS.get(texts[at])
+    return letter if letter is not None and _names_with(letter, texts, at, lexicon) else ""
 
 
 def _bent(text: str, word: str) -> bool:
@@ -95,22 +94,6 @@ def _names_with(letter: str, texts: list[str], at: int, lexicon: Lexicon) -> boo
         word == letter and at >= position and _others_stand(texts, at - position, name, position)
         for name in names
         for position, word in enumerate(name)
-    )
-
-
-def _point_between(texts: list[str], at: int) -> bool:
-    """ "nine pint eight": between two numbers, and it sounds like the point."""
-    if texts[at] == "point" or not 0 < at < len(texts) - 1 or not texts[at].isalpha() or len(texts[at]) < 4:
-        return False
-    return (
-        texts[at - 1] in CLASSES and texts[at + 1] in CLASSES and sound_key(texts[at]) == sound_key("point")
-    )
-
-
-def _condition_follows(texts: list[str], at: int, lexicon: Lexicon) -> bool:
-    """ "has know scratches": heard for "no scratches"; the difference is the whole finding."""
-    return bool(lexicon.names(tuple(texts), at + 1).conditions) and (
-        at == 0 or texts[at - 1] not in {"i", "you", "we"}
     )
 
 
@@ -138,7 +121,7 @@ def _how_known(text: str, lexicon: Lexicon) -> str:
         return _UNKNOWN
     if _half_known(text, lexicon):
         return _HALF
-    return "" if text in _NEVER_PLAIN or sound_key(text) == _POINT else _PLAIN
+    return "" if text in _NEVER_PLAIN or sounds_like_point(text) else _PLAIN
 
 
 def _half_known(text: str, lexicon: Lexicon) -> bool:
@@ -175,6 +158,9 @@ def _in_name(texts: list[str], at: int, lexicon: Lexicon, wanted: float = _ALIKE
             if start < 0 or not _others_stand(texts, start, name, position):
                 continue
             alike = likeness(texts[at], word)
+            alike = (
+                max(alike, sounding) if (sounding := alike_sounds(texts[at], word)) >= _SOUNDS_SO else alike
+            )
             if alike >= wanted and (best is None or alike > best[0]):
                 best = (alike, word)
     return {at: best[1]} if best is not None else {}
