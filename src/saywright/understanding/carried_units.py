@@ -8,9 +8,12 @@ from fractions import Fraction
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
+from saywright.understanding.facts import Fact
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.measures import Measure
+from saywright.understanding.places import keys_for
 from saywright.understanding.statements import Reading
+from saywright.understanding.subjects import Subject
 from saywright.understanding.values import Choice, best_choice
 from saywright.understanding.working import Working
 
@@ -35,6 +38,20 @@ def choose(work: Working, measure: Measure, keys: Sequence[CharacteristicKey]) -
         return again
     doubt = flag(FlagKind.UNIT_AMBIGUOUS, f"{last.unit_said}, as said before")
     return replace(again[0], flags=(*again[0].flags, doubt)), again[1]
+
+
+def able_to(
+    work: Working, fact: Fact, measure: Measure, replaces: Reading | None
+) -> list[tuple[Subject | None, _Chosen | None, list[Flag]]]:
+    """Each subject with what the value would be of it; of several, only those on which it can be read."""
+    found: list[tuple[Subject | None, _Chosen | None, list[Flag]]] = []
+    for subject in fact.subjects or (None,):
+        keys, flags = keys_for(work, fact, subject, replaces)
+        found.append((subject, choose(work, measure, keys), flags))
+    if len(found) == 1 or fact.characteristics:
+        return found
+    # "two new washers and the banjo's twenty five": no washer is that thick
+    return [one for one in found if one[1] is not None and one[1][0].fits] or found
 
 
 def rival_flags(best: Choice, rivals: Sequence[Choice]) -> list[Flag]:

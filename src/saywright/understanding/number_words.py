@@ -63,7 +63,7 @@ DENOMINATORS: Final[dict[str, int]] = {
     "fourths": 4,
     "fifth": 5, "fifths": 5, "sixth": 6, "sixths": 6, "seventh": 7, "sevenths": 7, "eighth": 8, "eighths": 8,
     "ninth": 9, "ninths": 9, "tenth": 10, "tenths": 10, "twelfth": 12, "twelfths": 12, "sixteenth": 16,
-    "sixteenths": 16, "twentieth": 20, "twentieths": 20, "hundredth": 100, "hundredths": 100,
+    "sixteenths": 16, "sixteens": 16, "twentieth": 20, "twentieths": 20, "hundredth": 100, "hundredths": 100,
 }  # fmt: skip
 BARE_DENOMINATORS: Final = frozenset({"half", "quarter"})
 # Denominators of two words; a ruler knows no others.

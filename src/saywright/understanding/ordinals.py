@@ -18,6 +18,7 @@ from saywright.understanding.wordforms import is_past
 _CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight")
 _FROM = frozenset({"from", "down", "up"})  # "third from the top", "second down"
 _FROM_REACH = 4  # tokens behind an ordinal that tell from where it is counted
+_IT_IS = (("that", "is"), ("it", "is"), ("is", "the"))
 _NUMBERS = frozenset((said,) for said in (*_CARDINALS, *"12345678"))
 
 
@@ -44,7 +45,7 @@ def ordinals_as_values(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexic
         out[-1] = _as_measure(before, tag.end, texts, lexicon)
         if any(later.kind == "MEASURE" for later in tags[at + 1 : at + 2]):
             out[-1:] = [before, tag]  # "third groove four": the number is told by itself
-    if out and out[-1].kind == "MOD" and _is_position(out[-1], None, out, texts, lexicon):
+    if out and out[-1].kind == "MOD" and _is_position(out[-1], None, out[:-1], texts, lexicon):
         out[-1] = _as_measure(out[-1], out[-1].end, texts, lexicon)
     return tuple(out)
 
@@ -68,7 +69,22 @@ def _is_position(
     if after is not None and after.kind == "CHAR":
         return after.start == ordinal.end and _is_counted(after, lexicon) and not _goes_on(texts, after)
     plain = after is None or after.kind == "BREAK" or texts[after.start] in _FROM
-    return plain and _awaits_position(before, lexicon)
+    if plain and _awaits_position(before, lexicon):
+        return True
+    return _puts_right(ordinal, after, before, texts) and any(
+        c.unit == "1" for _, c in lexicon.sheet.characteristics()
+    )
+
+
+def _puts_right(ordinal: Tag, after: Tag | None, before: Sequence[Tag], texts: Sequence[str]) -> bool:
+    """ "no, that's third", "no, fourth": a position said before is put right."""
+    if not before or not any("MAKE_THAT" in tag.tags or texts[tag.start] == "no" for tag in before):
+        return False
+    so = texts[max(0, ordinal.start - 2) : ordinal.start] in _IT_IS
+    ends = after is None or after.kind == "BREAK" or (so and after.kind == "MEASURE")
+    opens = "MAKE_THAT" in before[-1].tags or texts[ordinal.start - 1] == "no"
+    last = after is None and any(tag.kind == "CHAR" for tag in before)  # "clip third, no, one up, fourth"
+    return ends and (so or opens or last)
 
 
 def _goes_on(texts: Sequence[str], noun: Tag) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Final
 
+from saywright.quantity import parse_value
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.number_words import CLASSES, HOMOPHONES
@@ -26,6 +27,11 @@ _COMPARED = 3  # tokens behind a number in which it is compared
 _MINUTES = frozenset({"thirty", "fifteen", "forty", "twenty", "ten", "oh"})
 
 
+_COMPARISONS = {("richer",), ("leaner",), ("weaker",)}
+_A_COUNT = 3  # numbers in a row
+_CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+
+
 def number_outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
     """Why the number of *fact* is none for the record, by the words around it; "" where it is one."""
     asked = texts[-len(_ASKED_BACK) :] == _ASKED_BACK and texts[fact.phrase.end :] == _ASKED_BACK
@@ -33,9 +39,23 @@ def number_outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
         return "question"
     if _was_used(fact, told, texts):
         return "how it was done"
+    if _is_counted_aloud(fact, told, texts):
+        return "counted aloud"
     if _is_numbered(fact, told, texts):
         return "the number of something else"
     return next((reason for is_so, reason in _REASONS if is_so(fact, texts)), "")
+
+
+def _is_counted_aloud(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
+    """ "screws out, one two three four five six": how many moved."""
+    start, end = fact.phrase.start, fact.phrase.end
+    if end - start < _A_COUNT or texts[start:end] != _CARDINALS[: end - start] or fact.characteristics:
+        return False
+    before = [f for f in told.facts if f.phrase.end <= start]
+    first = before[-1].phrase if before else None
+    if first is not None and first.measure is not None and first.end == start:
+        return parse_value(first.measure.readings[0].value) == end - start  # "that's third, one two three"
+    return bool(before) and before[-1].kind in {"off", "on"} and start - before[-1].phrase.end <= 1
 
 
 def _was_used(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
@@ -108,6 +128,8 @@ def _is_difference(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "it's under by a thou and a half", "half a turn richer than the left": how far it is out."""
     if texts[max(0, fact.phrase.start - 3) : fact.phrase.start] == ("used", "to", "be"):
         return True
+    if texts[fact.phrase.end : fact.phrase.end + 1] in _COMPARISONS and not fact.characteristics:
+        return True  # "go one richer"
     if "than" in texts[fact.phrase.end : fact.phrase.end + _COMPARED]:
         return True
     at = next((i for i in range(fact.phrase.start, fact.phrase.start - 2, -1) if texts[i] == "by"), 0)

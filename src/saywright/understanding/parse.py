@@ -119,6 +119,7 @@ def _put_statements(work: Working, begin: int) -> None:
         reason = outside(fact, told, work.texts)
         if reason:
             work.remark(fact.start, fact.end, reason)
+            fact.kind = "aside" if reason == "a difference" else fact.kind
             if reason in _STILL_NAMED:
                 settler.parts(fact)
             continue

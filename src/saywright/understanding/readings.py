@@ -9,7 +9,7 @@ from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic, Stage
 from saywright.understanding.carried_sides import other_size, side_doubts
-from saywright.understanding.carried_units import choose, rival_flags
+from saywright.understanding.carried_units import able_to, rival_flags
 from saywright.understanding.counting import is_counted
 from saywright.understanding.counts import small_count
 from saywright.understanding.discourse import OpenNumber, placed_key
@@ -24,7 +24,6 @@ from saywright.understanding.places import (
     hardly_named,
     is_judged_again,
     is_licensed,
-    keys_for,
     looks_measured,
 )
 from saywright.understanding.statements import ActionNote, Reading, Unclear
@@ -32,6 +31,7 @@ from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.values import Choice
 from saywright.understanding.working import Working
+from saywright.units import get_unit
 
 _HESITATIONS = frozenset({BREAK, "uh", "um", "er"})
 _GOES_ON = frozenset({"point", "and", "decimal"})
@@ -74,7 +74,7 @@ class ReadingSettler:
         saying = _Saying(fact, measure, stage, replaces)
         made: list[Reading] = []
         placeless = False
-        for subject, found, flags in self._able(fact, measure, replaces):
+        for subject, found, flags in able_to(self.work, fact, measure, replaces):
             corrects = replaces is not None and found is not None and found[0].fits
             if found is not None and is_duration(measure, found[0]):
                 self.work.remark(fact.phrase.start, fact.phrase.end, "how long it took")
@@ -89,19 +89,6 @@ class ReadingSettler:
             self._unclear(fact, "a number, but it has no certain place")
         self._note_open(fact, made)
         return made
-
-    def _able(
-        self, fact: Fact, measure: Measure, replaces: Reading | None
-    ) -> list[tuple[Subject | None, tuple[Choice, tuple[Choice, ...]] | None, list[Flag]]]:
-        """Each subject with what the value would be of it; of several, only those on which it can be read."""
-        found: list[tuple[Subject | None, tuple[Choice, tuple[Choice, ...]] | None, list[Flag]]] = []
-        for subject in fact.subjects or (None,):
-            keys, flags = keys_for(self.work, fact, subject, replaces)
-            found.append((subject, choose(self.work, measure, keys), flags))
-        if len(found) == 1 or fact.characteristics:
-            return found
-        # "two new washers and the banjo's twenty five": no washer is that thick
-        return [one for one in found if one[1] is not None and one[1][0].fits] or found
 
     def _is_quantity(self, fact: Fact, measure: Measure) -> bool:
         """ "order two": a number right behind an action to order is how many."""
@@ -221,6 +208,12 @@ class ReadingSettler:
         )
         if part is None or part.component != best.key[0]:
             return Part(best.key[0], (None,), None, False, None, (flag(FlagKind.PART_FROM_CHARACTERISTIC),))
+        component, read = self.work.sheet.get(best.key[0]), self.work.sheet.find(*best.key)
+        of_all = subject is not None and subject.many and not subject.other_words
+        torque = read is not None and get_unit(read.unit).kind == "torque"
+        placed = component is not None and component.positions and part.whiches == (None,)
+        if named and of_all and component is not None and placed and torque:
+            part = replace(part, whiches=component.whiches)  # "holders torqued to forty two"
         if not named or any(rival.key[0] != best.key[0] for rival in rivals):
             return part
         # Only one of the parts of that name has such a value: the name is no longer in doubt.

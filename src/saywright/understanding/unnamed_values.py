@@ -49,8 +49,9 @@ def by_unit(
     if _not_of_it(work, fact):
         return [], []
     fitting = [(p.id, c.id) for p, c in work.sheet.characteristics() if _fits(fact, codes, c)]
-    if any(key[0] in components for key in fitting):
-        return [], []
+    own = [key for key in fitting if key[0] in components]
+    if own:
+        return (own if len(own) == 1 and fact.introduced else []), []
     talked = {s.component for s in work.live() if not isinstance(s, Remark) and hasattr(s, "component")}
     near = [key for key in fitting if key[0] in talked]
     alone = next((some for some in (near, fitting) if len(some) == 1), [])
