@@ -9,8 +9,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from fractions import Fraction
 from functools import cached_property
-from typing import Any, Literal, Protocol, Self, TypeVar
+from typing import Any, Literal, Self, TypeVar
 
 from pydantic import BaseModel, ConfigDict, Field
 
@@ -42,12 +43,19 @@ class _Part(BaseModel):
         return copied
 
 
-class _Identified(Protocol):
+class _Named(_Part):
+    """What a sheet lists by id."""
+
+    id: str
+    names: tuple[str, ...] = ()  # as spoken; the first is shown
+
     @property
-    def id(self) -> str: ...
+    def label(self) -> str:
+        """The name shown to people."""
+        return self.names[0] if self.names else self.id.replace("_", " ")
 
 
-_One = TypeVar("_One", bound=_Identified)
+_One = TypeVar("_One", bound=_Named)
 
 
 def _by_id(every: Iterable[_One]) -> dict[str, _One]:
@@ -58,27 +66,18 @@ def _by_id(every: Iterable[_One]) -> dict[str, _One]:
     return found
 
 
-class Instrument(_Part):
+class Instrument(_Named):
     """What a value is read from."""
 
-    id: str
-    names: tuple[str, ...] = ()
     unit: str = "mm"
     resolution: Decimal | None = Field(default=None, gt=0)  # smallest step it shows, in `unit`
     max_permissible_error: Decimal | None = Field(default=None, ge=0)  # ± bound, in `unit`
     calibration_due: date | None = None  # last day of its calibration; None: not told
 
-    @property
-    def label(self) -> str:
-        """The name shown to people."""
-        return self.names[0] if self.names else self.id.replace("_", " ")
 
-
-class Characteristic(_Part):
+class Characteristic(_Named):
     """One thing that is read on a component."""
 
-    id: str
-    names: tuple[str, ...] = ()  # the first is shown
     unit: str = "1"
     lower: Decimal | None = None
     upper: Decimal | None = None
@@ -96,11 +95,6 @@ class Characteristic(_Part):
     note: str | None = None
 
     @property
-    def label(self) -> str:
-        """The name shown to people."""
-        return self.names[0] if self.names else self.id.replace("_", " ")
-
-    @property
     def is_count(self) -> bool:
         """True for counted or stamped values: exact, without uncertainty."""
         return self.unit == "1" or bool(self.allowed)
@@ -112,12 +106,21 @@ class Characteristic(_Part):
             return self.nominal - self.tolerance, self.nominal + self.tolerance
         return self.lower, self.upper
 
+    @cached_property
+    def exact_limits(self) -> tuple[Fraction | None, Fraction | None]:
+        """The limits as fractions."""
+        lower, upper = self.limits
+        return None if lower is None else Fraction(lower), None if upper is None else Fraction(upper)
 
-class Component(_Part):
+    @cached_property
+    def exact_sizes(self) -> frozenset[Fraction]:
+        """The permitted sizes as fractions."""
+        return frozenset(map(Fraction, self.allowed))
+
+
+class Component(_Named):
     """A part, or several alike."""
 
-    id: str
-    names: tuple[str, ...] = ()
     count: int = Field(default=1, ge=1)
     positions: tuple[str, ...] = ()  # names of the single ones; else they count 1, 2, …
     renew: bool = False  # one out, one new in
@@ -125,11 +128,6 @@ class Component(_Part):
     inside: str | None = None  # id of the component it sits in or on
     characteristic: tuple[Characteristic, ...] = ()
     note: str | None = None
-
-    @property
-    def label(self) -> str:
-        """The name shown to people."""
-        return self.names[0] if self.names else self.id.replace("_", " ")
 
     @property
     def whiches(self) -> tuple[str, ...]:
@@ -147,30 +145,16 @@ class Component(_Part):
         return _by_id(self.characteristic)
 
 
-class Condition(_Part):
+class Condition(_Named):
     """A state a part can be found in."""
 
-    id: str
-    names: tuple[str, ...] = ()
     good: bool = False  # true for "clean", "straight": presence is good news
 
-    @property
-    def label(self) -> str:
-        """The name shown to people."""
-        return self.names[0] if self.names else self.id.replace("_", " ")
 
-
-class Action(_Part):
+class Action(_Named):
     """Something done to a part, or to be done."""
 
-    id: str
-    names: tuple[str, ...] = ()  # base forms and other forms, e.g. "clean", "cleaned", "cleaning"
     order: bool = False  # true where a part has to be bought for it
-
-    @property
-    def label(self) -> str:
-        """The name shown to people."""
-        return self.names[0] if self.names else self.id.replace("_", " ")
 
 
 class Caution(_Part):

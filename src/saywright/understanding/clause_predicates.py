@@ -133,14 +133,15 @@ def _wish(walk: Walk, phrase: Phrase) -> set[str]:
 
 def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet) -> bool:
     """ "wound the rebound in": what is counted in turns or clicks was turned, not fitted."""
+    if fact.kind not in _MOVES:
+        return False
     end, head = fact.phrase.end, fact.phrase.head
     said = tuple(text for text in texts[fact.phrase.start : end] if text not in {"is", "are"})
     counted = said in {("out",), ("in",), ("off",)} and bool(find_measures(texts[end : end + 2], {}))
-    if fact.kind in _MOVES and _a_little(texts, head.start if head is not None else fact.phrase.start):
+    verb = head.start if head is not None else fact.phrase.start
+    if _a_little(texts, verb):
         return True
-    if fact.kind not in _MOVES or not (
-        counted or texts[head.start if head is not None else fact.phrase.start] in _TURNING
-    ):
+    if not counted and texts[verb] not in _TURNING:
         return False
     parts = [part for subject in fact.subjects for part in _able(subject, sheet)]
     return any(is_counted(c) for part in parts for c in part.characteristic)

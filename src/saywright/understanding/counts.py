@@ -30,6 +30,10 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
     at = 0
     while at < len(queue):
         tag = queue[at]
+        if _tells_no_number(tag, texts):
+            out.append(replace(tag, kind="MOD") if _goes_on(tag, out[-1:], texts) else tag)
+            at += 1
+            continue
         if _each_so_many(queue, at, out, texts, lexicon.sheet):
             out.append(Tag("WORD", tag.start, queue[-1].end, SAYS_NOTHING))
             break
@@ -63,6 +67,10 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
         out.append(replace(tag, kind="MOD") if _goes_on(tag, out[-1:], texts) else tag)
         at += 1
     return tuple(out)
+
+
+def _tells_no_number(tag: Tag, texts: Sequence[str]) -> bool:
+    return tag.measure is None and "ORD" not in tag.tags and texts[tag.start] != "one"
 
 
 def _each_so_many(

@@ -6,7 +6,7 @@ so that the ten-thousandth utterance costs what the tenth did.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Set
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 
@@ -115,3 +115,14 @@ class Discourse:
     def remember(self, statements: tuple[Statement, ...]) -> tuple[tuple[Statement, ...], ...]:
         """The remembered utterances with one more."""
         return (*self.recent, statements)[-_REMEMBERED:]
+
+
+def still_known(
+    ids: Set[str], recent: Iterable[Iterable[Statement]], steps: Iterable[Step]
+) -> frozenset[str]:
+    """Those of *ids* that belong to the utterances remembered, or to what an undo could bring back."""
+    if not ids:
+        return frozenset()
+    known = {s.id for group in recent for s in group}
+    known.update(one for step in steps for one in step.given)
+    return frozenset(ids & known)

@@ -48,21 +48,9 @@ _SUMS: Final = frozenset({("less",), ("plus",), ("take",), ("take", "off"), ("ta
 _FILLS: Final = frozenset({"is", "was", "the", "a", "to", "of"})  # say nothing between two halves of a number
 _ARTICLES: Final = frozenset({("the",), ("my",), ("that",)})
 _LIMITS: Final = frozenset(
-    (w,)
-    for w in (
-        "limit",
-        "limits",
-        "spec",
-        "max",
-        "minimum",
-        "maximum",
-        "nominal",
-        "size",
-        "line",
-        "top",
-        "book",
-    )
-)
+    (w,) for w in ("limit", "limits", "spec", "max", "minimum", "maximum", "nominal", "size", "line", "top",
+                   "book")
+)  # fmt: skip
 _RANGE_WORDS: Final = frozenset({"to", "or", "through"})
 
 

@@ -54,9 +54,9 @@ def is_far_out(characteristic: Characteristic, value: Fraction) -> bool:
 
     Of a permitted size: where it is none of them.
     """
-    if characteristic.allowed and value not in {Fraction(size) for size in characteristic.allowed}:
+    if characteristic.allowed and value not in characteristic.exact_sizes:
         return True
-    lower, upper = (Fraction(b) if b is not None else None for b in characteristic.limits)
+    lower, upper = characteristic.exact_limits
     if lower is not None and upper is not None:
         return upper > lower and max(lower - value, value - upper) > _FAR_OUT * (upper - lower)
     if lower is not None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
@@ -15,7 +15,6 @@ from saywright.understanding.counts import small_count
 from saywright.understanding.discourse import OpenNumber, placed_key
 from saywright.understanding.durations import is_duration
 from saywright.understanding.facts import Fact, Told
-from saywright.understanding.fixed import fixed
 from saywright.understanding.held_so import stage_by_value
 from saywright.understanding.measures import Measure
 from saywright.understanding.parts import Part, resolve, which_flags
@@ -37,7 +36,7 @@ _HESITATIONS = frozenset({BREAK, "uh", "um", "er"})
 _GOES_ON = frozenset({"point", "and", "decimal"})
 
 
-@fixed
+@dataclass(frozen=True, slots=True)
 class _Saying:
     """A value as it was said."""
 
@@ -196,11 +195,10 @@ class ReadingSettler:
         if replaces is not None and not named and best.key[0] == replaces.component:
             which = subject.which if subject is not None and subject.which else (replaces.which,)
             return Part(replaces.component, which, None, False, None, ())
-        hand = self.work.hand
         part = resolve(
             subject,
             self.work.sheet,
-            hand,
+            self.work.hand,
             self.work.now,
             off=self.work.off,
             seen=self.work.seen,

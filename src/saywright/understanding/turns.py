@@ -44,7 +44,7 @@ _LOST = (
 )
 _COMPARED = 3  # tokens behind a number in which it is compared
 _LOST_HEADS = frozenset(words[0] for words in _LOST)
-_OF_COUNTS = CAN_BEGIN | _BEGINS | _LOST_HEADS  # without any of these words no count begins
+_OF_COUNTS = _BEGINS | _LOST_HEADS
 
 
 def count_turns(work: Working, begin: int) -> int:
@@ -52,7 +52,7 @@ def count_turns(work: Working, begin: int) -> int:
     texts = work.texts[begin:]
     running = work.before.counting or _unannounced(work)
     work.counting = None
-    if running is None and _OF_COUNTS.isdisjoint(texts):
+    if running is None and not _may_count(texts):
         return begin
     lost = _lost(texts)
     if lost:
@@ -94,6 +94,11 @@ def count_turns(work: Working, begin: int) -> int:
     made = _reading(work, count, _doubts(texts[run.end :]))
     work.counting = None if ended else replace(count, reading=made.id)
     return end
+
+
+def _may_count(texts: tuple[str, ...]) -> bool:
+    """Two words of numbers, or talk of counting; without them no count begins."""
+    return sum(text in CAN_BEGIN for text in texts) > 1 or not _OF_COUNTS.isdisjoint(texts)
 
 
 def _doubts(rest: tuple[str, ...]) -> tuple[Flag, ...]:

@@ -81,13 +81,13 @@ def _is_told_apart(best: Choice, other: Choice, sheet: Sheet) -> bool:
     spec, rival = sheet.find(*best.key), sheet.find(*other.key)
     if spec is None or rival is None or other.in_sheet_unit is None:
         return False
-    permitted = _exact(best.value) in {Fraction(size) for size in spec.allowed}
+    permitted = _exact(best.value) in spec.exact_sizes
     return permitted and is_far_out(rival, _exact(other.in_sheet_unit))
 
 
 def _is_inside(value: Fraction, characteristic: Characteristic) -> bool:
     """True where *value*, in the characteristic's unit, is within its limits, or none are known."""
-    lower, upper = characteristic.limits
+    lower, upper = characteristic.exact_limits
     return (lower is None or value >= lower) and (upper is None or value <= upper)
 
 
@@ -197,7 +197,7 @@ def _plausible_in(value: str, code: str, characteristic: Characteristic) -> bool
 
 def _far_below(value: str, code: str, characteristic: Characteristic) -> bool:
     """True where *value* in this unit, not the sheet's, is below a tenth of every limit."""
-    bounds = [abs(Fraction(bound)) for bound in characteristic.limits if bound]
+    bounds = [abs(bound) for bound in characteristic.exact_limits if bound]
     exact = convert(parse_value(value), code, characteristic.unit)
     return code != characteristic.unit and bool(bounds) and exact * _SCALE < min(bounds)
 
@@ -212,7 +212,7 @@ def _form_cost(reading: NumberReading, characteristic: Characteristic, exact: Fr
     cost = 0
     if characteristic.allowed:
         whole = all(size == size.to_integral_value() for size in characteristic.allowed)
-        if exact is not None and exact not in {Fraction(size) for size in characteristic.allowed}:
+        if exact is not None and exact not in characteristic.exact_sizes:
             cost += _NOT_PERMITTED
         if whole and "." in reading.value:
             cost += _ODD_FORM
@@ -231,16 +231,15 @@ def _form_cost(reading: NumberReading, characteristic: Characteristic, exact: Fr
 
 def _too_fine(value: str, characteristic: Characteristic) -> bool:
     """True where the last digit said is beyond anything that the limits could ask for."""
-    lower, upper = characteristic.limits
+    lower, upper = characteristic.exact_limits
     bound = upper if upper is not None else lower
     if bound is None or "." not in value:
         return False
-    width = (
-        Fraction(upper) - Fraction(lower) if upper is not None and lower is not None else abs(Fraction(bound))
-    )
     places = len(value.partition(".")[2])
-    as_fine = max(_decimals(b) for b in (lower, upper) if b is not None)
-    return places > as_fine and width * 10**places > _FINEST
+    if places <= max(_decimals(b) for b in characteristic.limits if b is not None):
+        return False
+    width = upper - lower if upper is not None and lower is not None else abs(bound)
+    return bool(width * 10**places > _FINEST)
 
 
 def _decimals(bound: Decimal) -> int:

@@ -10,7 +10,15 @@ from typing import Any, TypeVar
 from saywright.flags import Flag, FlagKind, flag
 from saywright.hearing.words import Utterance, Word
 from saywright.sheets.model import Sheet, Stage
-from saywright.understanding.discourse import Counting, Discourse, Hand, OpenNumber, ReadingKey, reading_key
+from saywright.understanding.discourse import (
+    Counting,
+    Discourse,
+    Hand,
+    OpenNumber,
+    ReadingKey,
+    reading_key,
+    still_known,
+)
 from saywright.understanding.facts import Fact
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import CharacteristicKey
@@ -258,8 +266,6 @@ class Working:
         statements = tuple(self.out)
         recent = self.before.remember(statements)
         steps = stepped(self.before, self.stage, self.counting, statements)
-        remembered = {s.id for group in recent for s in group}
-        remembered.update(one for step in steps for one in step.given)
         return Discourse(
             next_number=self._next,
             utterances=self.now,
@@ -276,7 +282,7 @@ class Working:
             seen=frozenset(self.seen),
             off=self.off,
             steps=steps,
-            gone=frozenset(self.gone & remembered),
+            gone=still_known(self.gone, recent, steps),
         )
 
 
