@@ -67,6 +67,9 @@ def add_move_verbs(table: dict[Name, Meaning]) -> None:
     _add(table, _participles(_DOWN_ONLY_NOUNS), _DOWN, "MOVE_ON")
     for form in _words(_ALONE):
         _put(table, (form,), "MOVE_OFF")
+    for way in ((), ("up",), ("along",)):
+        for article in ("the", "its"):
+            _put(table, ("came", *way, "with", article), "MOVE_OFF")
     for verb in _finite(_TURNED_ROUND):
         for particle, tag in (*((p, "MOVE_OFF") for p in _OUT), *((p, "MOVE_ON") for p in _HOME[:5])):
             _put(table, (*particle, verb), tag)

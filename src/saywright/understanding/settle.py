@@ -18,9 +18,14 @@ from saywright.understanding.readings import ReadingSettler
 from saywright.understanding.short_doings import meant_by_it
 from saywright.understanding.statements import ActionNote, Direction, PhotoMark, Reading, Status
 from saywright.understanding.subjects import Subject
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
+_ANNOUNCED = frozenset(
+    ["right", "so", "okay", "now", "then", "time", "and", "on", "to", "the", "we", "are", "am", "i", BREAK,
+     "refit", "refitting", "reassembling", "reassembly"]
+)  # fmt: skip
 _TIGHTENED = frozenset({"torqued", "tightened", "nipped"})  # said of what is fitted
 
 
@@ -215,6 +220,9 @@ class Settler:
 
     def _movement(self, fact: Fact) -> None:
         direction: Direction = "removed" if fact.kind == "off" else "fitted"
+        if "STAGE" in fact.phrase.tags and _ANNOUNCED.issuperset(self.work.texts):
+            self.work.stage = "as_left"  # "right, refitting"
+            return
         if not is_loose_move(self.work, self.told, fact):
             put_movements(self.work, fact, self.parts(fact, direction), direction)
 

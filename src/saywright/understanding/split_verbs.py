@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
-from saywright.understanding.bench_words import NEUTRAL, PARTICLES, PLAIN
+from saywright.understanding.bench_words import NEUTRAL, PARTICLES, PLAIN, WORKSHOP
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.number_words import CLASSES
@@ -35,6 +35,8 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
                 break  # "put the screw back where it was" fits nothing
             if texts[to] not in PARTICLES or not words[to] or _fills(texts, at, to):
                 continue
+            if _laid_aside(texts, to, lexicon):
+                break
             if to > at + 1 and _in_name(texts, to, lexicon):
                 continue  # "split it, pop off is fourteen": the sheet's own word
             length, meaning = _verb_with_particle(text, texts, to, lexicon)
@@ -51,6 +53,17 @@ def _blank_colours(words: list[str], texts: tuple[str, ...], at: int, lexicon: L
     for particle in (_polishes_out(texts, at), _colours(texts, at, lexicon)):
         if particle is not None and (texts[at], texts[particle]) not in lexicon.table:
             words[particle] = ""
+
+
+def _laid_aside(texts: tuple[str, ...], to: int, lexicon: Lexicon) -> bool:
+    """ "put a gasket on the parts list", "the cover in the bath": no place on the job."""
+    if texts[to + 1 : to + 2] != ("the",):
+        return False
+    place = texts[to + 2 : to + 3]
+    if texts[to + 3 : to + 4] == ("list",) or place == ("list",):
+        return True
+    names = lexicon.names(texts, to + 2)
+    return not WORKSHOP.isdisjoint(place) and not (names.parts or names.aliases)
 
 
 def _in_name(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:

@@ -164,6 +164,8 @@ def _tells_state(around: Around, at: int, following: int) -> bool:
 
 def _moves_off(around: Around, at: int, following: int) -> bool:
     """False for an "out" or "off" that belongs to a verb, a number or a noun beside it."""
+    if around.texts[following - 2 : following] in {("with", "the"), ("with", "its")}:
+        return around.names_part(following)  # "seal came up with the shaft", not "with the wrong gasket"
     if around.texts[at:following] not in {("out",), ("off",)} or _out_by(around, following):
         so = _comes_out_so(around, at, following) or _is_out_of(around, at, following)
         return not (so or _out_by(around, following))
