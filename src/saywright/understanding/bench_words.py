@@ -18,7 +18,7 @@ def _words(text: str) -> frozenset[str]:
 # Too common in bench talk to stand for a part by themselves.
 TOO_COMMON: Final = _words(
     "air fuel oil water brake engine inlet outlet lower upper inner outer front rear left right main top "
-    "bottom side low high slow small big drive seal set end face hand line throttle valve "
+    "bottom side low high slow small big long short drive seal set end face hand line throttle valve "
     "cover plate pump stop full size open out in"
 )
 
@@ -92,6 +92,12 @@ PART_NOUNS: Final = _words(
     "seal seals washer washers spring springs screw screws bolt bolts nut nuts stud studs clip clips "
     "circlip circlips pin pins gasket gaskets bearing bearings bush bushes bushing bushings ring rings "
     "rivet rivets hose hoses pipe pipes cap caps plug plugs cover covers valve valves"
+)
+
+# What other parts sit on or in: named alone, none of them.
+HOLDERS: Final = _words(
+    "shaft shafts piston pistons cylinder cylinders rod rods gear gears wheel wheels body head heads housing "
+    "case crank motor engine frame tank drum drums disc discs lever arm axle hub"
 )
 
 # Places that every part has: what is found there is found on the part in hand.

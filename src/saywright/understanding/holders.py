@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from saywright.sheets.model import Component, Sheet
-from saywright.understanding.bench_words import NEUTRAL, PART_NOUNS, PLACES_ON_IT
+from saywright.understanding.bench_words import HOLDERS, NEUTRAL, PART_NOUNS, PLACES_ON_IT
 from saywright.understanding.part_picks import named_after, named_most_after
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.sheet_names import component_names
@@ -69,6 +69,17 @@ def _most_after(sheet: Sheet, fits: tuple[str, ...], holder: Subject) -> tuple[s
     known = [c for c in map(sheet.get, fits) if c is not None]
     most = named_most_after(known, one)
     return tuple(c.id for c in known if most and (c in most or not named_after(c, one)))
+
+
+def of_its_own_kind(walk: Walk, said: Subject) -> Subject:
+    """ "shaft", where the sheet has a shaft key and no shaft: what the key is for, perhaps; it asks."""
+    word = walk.texts[said.end - 1]
+    if not said.alias or word not in HOLDERS:
+        return said
+    parts = [c for c in map(walk.sheet.get, said.components) if c is not None]
+    if any(name[-1] == word for part in parts for name, _ in component_names(part)):
+        return said
+    return replace(said, unclear=said.unclear or word)
 
 
 def of_noun_before(walk: Walk, index: int, said: Subject) -> Subject:

@@ -226,7 +226,8 @@ def _add_aliases(table: Table, sheet: Sheet) -> None:
                     found[short].append(component.id)
                 if is_plural and short[-1] == name[-1]:
                     many.add(short)
-    for short, ids in found.items():
+    for short, every in found.items():
+        ids = _ending_so(short, every, sheet)
         meaning = table.get(short, NOTHING)
         if short[0] in BEGINS_NAME and len(short) == 1:
             if meaning == NOTHING:  # else it says something else here
@@ -236,6 +237,15 @@ def _add_aliases(table: Table, sheet: Sheet) -> None:
             continue
         if not (meaning.parts or meaning.acts or meaning.tags):
             table[short] = replace(meaning, aliases=tuple(ids), many=short in many)
+
+
+def _ending_so(short: Name, ids: list[str], sheet: Sheet) -> list[str]:
+    """ "spring": of the parts so called in short those that are springs, not the spring seat."""
+    if len(short) > 1 or len(ids) < 2:
+        return ids
+    parts = [sheet.get(c) for c in ids]
+    ends = [c.id for c in parts if c is not None and any(n[-1:] == short for n, _ in component_names(c))]
+    return ends or ids
 
 
 def _called_first(short: Name, ids: list[str], sheet: Sheet) -> tuple[str, ...]:

@@ -83,7 +83,8 @@ def _is_no_verb(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
     found = lexicon.match(texts, at)
     state = found is not None and found[0] > 1 and bool(found[1].conditions)
     whole = lexicon.table.get(texts[at : at + 2], NOTHING)
-    if texts[at + 1 : at + 2] == ("up",) and (whole.acts or whole.tags & {"MOVE_OFF", "MOVE_ON"}):
+    particle = texts[at + 1] if at + 1 < len(texts) else ""
+    if particle in PARTICLES - {"back"} and (whole.acts or whole.tags & {"MOVE_OFF", "MOVE_ON"}):
         return True  # "cable hooked up, cap on": it has its particle
     return state or (at > 0 and texts[at - 1] in _ARTICLES)
 

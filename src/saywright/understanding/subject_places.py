@@ -34,7 +34,9 @@ def _told_of(walk: Walk, index: int) -> bool:
     """ "look at that through the port piston's scored": it is the part named that something is said of."""
     held = walk.current[-1]
     bare = held.pronoun and not held.components and not held.other_words and not held.single
-    return bare and bool(subject_of_phrase(walk.phrases[index]).components) and predicate_follows(walk, index)
+    named = subject_of_phrase(walk.phrases[index]).components
+    owns = any(component in named for component, _ in walk.characteristic)  # "end float on the mainshaft, …"
+    return bare and bool(named) and (owns or predicate_follows(walk, index))
 
 
 def _said_next(walk: Walk, index: int) -> bool:
