@@ -24,7 +24,7 @@ def doubt_rows(work: Working) -> None:
     """Several values for one thing that is counted, or for several with no word which: each asks."""
     rows: dict[tuple[str, str | None, str, str], list[Reading]] = defaultdict(list)
     for made in work.out:
-        if isinstance(made, Reading) and made.id not in work.gone:
+        if isinstance(made, Reading) and made.id not in work.gone and not _is_changed(work, made):
             rows[made.component, made.which, made.characteristic, made.stage].append(made)
     for (component, which, characteristic, _), row in rows.items():
         spec = work.sheet.find(component, characteristic)
@@ -38,6 +38,12 @@ def doubt_rows(work: Working) -> None:
         for reading in row:
             doubt = flag(kind, " or ".join(values))
             work.swap(reading, reading.model_copy(update={"flags": (*reading.flags, doubt)}))
+
+
+def _is_changed(work: Working, made: Reading) -> bool:
+    """ "was one and a half, I've gone to two": no row."""
+    fact = work.said.get(made.id)
+    return fact is not None and fact.changes
 
 
 def _several(work: Working, component: str) -> bool:

@@ -26,6 +26,7 @@ class Fact:
     listed: bool = False  # one more value of the same thing
     introduced: bool = False  # "it is", "I get", "reads" before a value
     in_order: bool = False  # the first value is of the first one, and so on
+    changes: bool = False  # the value before it was, and this one is now
     measured: bool = False  # an instrument is named beside the value
     start: int = 0  # tokens it covers, subjects included
     end: int = 0

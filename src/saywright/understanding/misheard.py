@@ -232,7 +232,7 @@ def _is_lone(fact: Fact, work: Working) -> bool:
         or _is_stamp(work, start - 1)
         or work.texts[max(0, start - 1) : start] in {("at",), ("to",), ("again",)}
     )
-    if led or not measure.readings[0].value.isdigit():
+    if led or not measure.readings[0].value.isdigit() or _goes_with(work, fact):
         return False
     few = (small_count(measure) or _NO_COUNT) < _NO_COUNT
     if few and any(s.components and s.start == end for s in fact.subjects):
@@ -244,6 +244,16 @@ def _is_lone(fact: Fact, work: Working) -> bool:
     gaps = [start - s.end if s.end <= start else s.start - end for s in fact.subjects if s.components]
     reach = _PLACE_BEHIND if any(s.which for s in fact.subjects) else 0  # "nine on the left"
     return bool(gaps) and min(gaps) > reach
+
+
+def _goes_with(work: Working, fact: Fact) -> bool:
+    """ "injectors one eighty six and one ninety": one more value of a row."""
+    rows = [other for other in work.said.values() if other.subjects and other.phrase.end <= fact.phrase.start]
+    last = max(rows, key=lambda other: other.phrase.end, default=None)
+    if last is None or fact.phrase.measure is None or small_count(fact.phrase.measure) is not None:
+        return False
+    between = work.texts[last.phrase.end : fact.phrase.start]
+    return {BREAK, "and"}.issuperset(between)
 
 
 def _behind_its_fitting(work: Working, fact: Fact) -> bool:

@@ -29,7 +29,7 @@ def neighbour_doubts(reading: Reading, fact: Fact, work: Working) -> Iterator[Fl
         yield flag(FlagKind.WHICH_UNCLEAR, "one of them was not told apart")
     same = [s for s in alike if s.which == reading.which and s.place == reading.place]
     most = max((_decimals(s) for s in same if s.id in work.said and s.unit == reading.unit), default=0)
-    if most >= _FINE and 0 < _decimals(reading) < most:
+    if most >= _FINE and reading.unit != "turn" and 0 < _decimals(reading) < most:
         yield flag(FlagKind.POORLY_HEARD, f"{reading.value} has fewer decimals than the value beside it")
 
 
@@ -40,6 +40,8 @@ def _crowd(reading: Reading, fact: Fact, others: list[Reading], work: Working) -
         if before is None or other.value == reading.value:
             continue
         first, last = sorted((fact, before), key=lambda one: one.phrase.start)
+        if last.changes:
+            return  # "was twenty, now it's eight"
         if "again" in work.texts[first.phrase.end : last.phrase.start]:
             return  # "I'll do that again": the same was measured once more
         named = any(first.phrase.end <= s.start < last.phrase.start for s in last.subjects)

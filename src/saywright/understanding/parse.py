@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from saywright.hearing.words import Hypothesis, Utterance
 from saywright.understanding.bare_rows import doubt_rows
+from saywright.understanding.changes import mark_changes
 from saywright.understanding.clauses import read_clauses
 from saywright.understanding.commands import obey
 from saywright.understanding.confirmed import confirm_numbers
@@ -105,6 +106,7 @@ def _put_statements(work: Working, begin: int) -> None:
     told = read_clauses(phrases(tags), work.texts, work.sheet)
     count_moves(told, work)
     number_rows(told, work)
+    mark_changes(told, work)
     settler = Settler(work, told)
     corrector = Corrector(work, told, settler)
     waiting = withdrawals(told)

@@ -237,7 +237,9 @@ class ReadingSettler:
             key = placed_key((best.key[0], which, best.key[1]), place)
             if is_counted(characteristic):
                 stage = stage_by_value(self.work, fact, key, best.value, stage)
-            repeat_of, again = self.work.repeat(key, stage, best.value, exact=characteristic.is_count)
+            repeat_of, again = self.work.repeat(
+                key, stage, best.value, exact=characteristic.is_count and not fact.changes
+            )
             more += again + side_doubts(self.work, key, stage, characteristic, best.in_sheet_unit)
             more += other_size(self.work, (key, stage), characteristic, best.value, flags)
         reading = self.work.make(

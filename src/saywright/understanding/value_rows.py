@@ -22,7 +22,12 @@ def number_rows(told: Told, work: Working) -> None:
     if work.spots:
         return
     for row in _rows(told, work):
-        subject = row[0].subjects[0]
+        subject, places = row[0].subjects[0], row[-1].subjects[0].which
+        if places:
+            if len(places) == len(row):
+                for fact, place in zip(row, places, strict=True):
+                    fact.subjects = [replace(subject, which=(place,), selector="", count=None, many=False)]
+            continue
         component = work.sheet.get(subject.components[0])
         numbered = component is not None and not component.positions and component.count == len(row)
         if not numbered and subject.selector not in {"both", "all"}:
@@ -57,7 +62,15 @@ def _names_several(subject: Subject) -> bool:
 
 
 def _goes_on(before: Fact, fact: Fact, work: Working) -> bool:
-    if fact.kind != "value" or fact.subjects != before.subjects:
+    if fact.kind != "value" or not _is_of_the_same(before, fact):
         return False
     between = work.texts[before.phrase.end : fact.phrase.start]
     return _BETWEEN.issuperset(between)
+
+
+def _is_of_the_same(before: Fact, fact: Fact) -> bool:
+    """The same parts; the last value of a row may have their places behind it: "… front and rear"."""
+    if fact.subjects == before.subjects or not before.subjects or len(fact.subjects) != 1:
+        return fact.subjects == before.subjects
+    bare = replace(fact.subjects[0], which=())
+    return len(fact.subjects[0].which) > 1 and [bare] == before.subjects
