@@ -247,13 +247,15 @@ def _is_lone(fact: Fact, work: Working) -> bool:
 
 
 def _goes_with(work: Working, fact: Fact) -> bool:
-    """ "injectors one eighty six and one ninety": one more value of a row."""
-    rows = [other for other in work.said.values() if other.subjects and other.phrase.end <= fact.phrase.start]
-    last = max(rows, key=lambda other: other.phrase.end, default=None)
-    if last is None or fact.phrase.measure is None or small_count(fact.phrase.measure) is not None:
+    """ "injectors one eighty six and one ninety": one of the values of a row."""
+    if fact.phrase.measure is None or small_count(fact.phrase.measure) is not None:
         return False
-    between = work.texts[last.phrase.end : fact.phrase.start]
-    return {BREAK, "and"}.issuperset(between)
+    start, end = fact.phrase.start, fact.phrase.end
+    others = [(o.phrase.start, o.phrase.end) for o in work.said.values() if o is not fact and o.subjects]
+    gaps = [
+        work.texts[o_end:start] if o_end <= start else work.texts[end:o_start] for o_start, o_end in others
+    ]
+    return any({BREAK, "and"}.issuperset(gap) for gap in gaps)
 
 
 def _behind_its_fitting(work: Working, fact: Fact) -> bool:
