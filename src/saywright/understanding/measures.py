@@ -197,8 +197,7 @@ def _hedge_length(words: tuple[str, ...], start: int, floor: int) -> int:
     for length in range(min(LONGEST_HEDGE, start - floor), 0, -1):
         if words[start - length : start] in HEDGES_BEFORE:
             return length
-    said = words[max(floor, start - 2) : start]
-    return int(len(said) == 2 and said[1] == "round" and said[0] in BEFORE_ROUND)
+    return int(start - floor > 1 and words[start - 1] == "round" and words[start - 2] in BEFORE_ROUND)
 
 
 def _unit_before(words: tuple[str, ...], draft: Draft, floor: int, units: Units) -> None:
