@@ -28,6 +28,8 @@ def status_of(fact: Fact, form: str, texts: Sequence[str], *, order: bool) -> St
         return "proposed"  # "they all get changed"
     if form == "base" and (texts[start] in PREPOSITIONS or "on" in texts[max(0, start - 1) : start]):
         return _by_place(texts, start, order=order)
+    if form == "base" and "NEED" not in fact.aux and "of" in texts[start : fact.phrase.end]:
+        return "done"  # "a squirt of cleaner through it"
     under_way = form == "ing" or "being" in texts[max(0, start - 1) : start]
     return "proposed" if order and under_way and status == "done" else status
 

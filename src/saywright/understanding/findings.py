@@ -13,7 +13,7 @@ from saywright.understanding.number_words import CLASSES
 from saywright.understanding.parts import Part
 from saywright.understanding.statements import ConditionNote, Remark, Severity
 from saywright.understanding.subjects import Subject
-from saywright.understanding.wordforms import is_past
+from saywright.understanding.wordforms import is_ing, is_past
 from saywright.understanding.working import Working
 
 _SEVERITY: tuple[tuple[str, Severity], ...] = (
@@ -21,6 +21,8 @@ _SEVERITY: tuple[tuple[str, Severity], ...] = (
     ("MODERATE", "moderate"),
     ("SLIGHT", "slight"),
 )
+_ARTICLES = frozenset({"a", "an", "some"})
+_AMOUNT = 4  # tokens: "a thin line of"
 _OKAY = frozenset({"okay", "ok", "right", "alright"})
 _IN_PLACE = frozenset({"rolls", "runs", "spins", "sits", "lies", "turns"})  # "it rolls straight on the glass"
 _USED = frozenset({"with", "using"})
@@ -67,7 +69,7 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     if spec is not None and not spec.good and _opens(work, fact):
         return True
     alone = not told.strays.get(fact.segment)
-    if not said_of and (not alone or _leads_a_noun(work, fact)):
+    if not said_of and ((not alone and not _is_amount(work, fact)) or _leads_a_noun(work, fact)):
         return False
     if spec is None or not spec.good or (degree and not fact.subjects):
         return True  # "bit dry": a good word with a degree is a fault
@@ -79,6 +81,13 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
         and not that
         and bool(fact.subjects or _noun_before(work, fact))
     )
+
+
+def _is_amount(work: Working, fact: Fact) -> bool:
+    """ "a line of rust round it": how much of it there is; the noun leads away from no part."""
+    start = fact.phrase.start
+    words = work.texts[max(0, start - _AMOUNT) : start]
+    return words[-1:] == ("of",) and not _ARTICLES.isdisjoint(words[:-2])
 
 
 def _behind_verb(work: Working, fact: Fact) -> bool:
@@ -152,6 +161,8 @@ def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
         return True  # "hard to get at", "good to go"
     if spec is None or not spec.good or not after or fact.phrase.head is None:
         return False
+    if is_ing(after[0]) and not work.lexicon.names(work.texts, end).acts:
+        return True  # "free flowing"
     if (
         "COP" not in fact.phrase.aux_tags
         and after[0] in PARTICLES
@@ -163,10 +174,11 @@ def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
     article = work.texts[fact.phrase.head.start - 1] if fact.phrase.head.start else ""
     before = work.texts[max(0, fact.phrase.head.start - 2) : fact.phrase.head.start]
     tool = article in _USED or (article == "the" and before[0] in _USED)  # "with the fine emery"
+    tool = tool or (article == "in" and not fact.phrase.aux)  # "in clean oil"
     return (
         (tool or article in {"a", "an", "some"})
         and after[0].isalpha()
-        and (tool or (after[0],) not in work.lexicon.table)
+        and (tool or (after[0],) not in work.lexicon.table or bool(work.lexicon.table[(after[0],)].acts))
     )
 
 
@@ -189,7 +201,7 @@ def _told_better(work: Working, told: Told, fact: Fact) -> bool:
     said_of_it = (
         ("COP" in fact.phrase.aux_tags or several)
         and any(s.components for s in fact.subjects)
-        and not told.strays.get(fact.segment)
+        and not any(at < fact.phrase.start for at in told.strays.get(fact.segment, ()))
     )
     kinds = {"value"} if said_of_it else {"finding", "value"}  # "seats are okay and no pitting" tells two
     others = [f for f in told.facts if f is not fact and f.kind in kinds]

@@ -23,10 +23,8 @@ _OBJECT_MARKERS = frozenset({"the", "a", "an", "my", "your", "that"})
 def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     """True where *act* is not done to a part, and not going to be."""
     here = [m.tags for m in told.marks if m.segment == fact.segment and m.end <= fact.phrase.start]
-    if (
-        _is_no_verb(work, fact, act)
-        or _told_by_value(told, act)
-        or ((act.form == "ing" or act.id in _LOOKING) and any("SUBORDINATE" in tags for tags in here))
+    if _is_idle_talk(work, told, fact, act) or (
+        (act.form == "ing" or act.id in _LOOKING) and any("SUBORDINATE" in tags for tags in here)
     ):
         return True  # "before refitting"
     before_it = work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start][-2:]
@@ -51,6 +49,29 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     return _unknown_object(work, fact) or (act.form == "ing" and not fact.subjects and not fact.phrase.aux)
 
 
+def _as_a_rule(work: Working, fact: Fact) -> bool:
+    """ "you always measure it cold": how such things are done."""
+    words = work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start + 2]
+    return "you" in words and not {"always", "should", "never", "have"}.isdisjoint(words)
+
+
+def _to_somebody(work: Working, fact: Fact, act: Act) -> bool:
+    """ "wipe your hands": done to what is no part of the job."""
+    after = work.texts[fact.phrase.end : fact.phrase.end + 2]
+    owned = act.form == "base" and len(after) > 1 and after[0] in {"my", "your", "his"}
+    return owned and not work.lexicon.names(work.texts, fact.phrase.end + 1).parts
+
+
+def _is_idle_talk(work: Working, told: Told, fact: Fact, act: Act) -> bool:
+    """No verb, or one that tells of no doing on this job."""
+    return (
+        _is_no_verb(work, fact, act)
+        or _told_by_value(told, act)
+        or _as_a_rule(work, fact)
+        or _to_somebody(work, fact, act)
+    )
+
+
 def _told_by_value(told: Told, act: Act) -> bool:
     """ "measuring off the face, three eighty": the value tells it."""
     return act.id == "measure" and act.form != "base" and any(f.kind == "value" for f in told.facts)
@@ -67,6 +88,12 @@ def _is_no_verb(work: Working, fact: Fact, act: Act) -> bool:
         return True
     if act.form == "base" and not {"with", "using"}.isdisjoint(_before_head(work, fact)):
         return True  # "with fine emery"
+    if (
+        act.form == "base"
+        and fact.phrase.end - fact.phrase.start == 1
+        and work.texts[fact.phrase.end :][:1] == ("of",)
+    ):
+        return True  # "a patch of rust"
     if work.texts[fact.phrase.start :][:2] in {("flush",), ("flush", BREAK)} and fact.phrase.start:
         return True  # "snapped off flush"
     if _before_head(work, fact) in {("in", "the"), ("in", "that")} and act.form == "base":

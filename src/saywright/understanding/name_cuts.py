@@ -38,6 +38,12 @@ def points_at_part(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     return takes_back and (around.names_part(end) or around.text(end) in _POINTED)
 
 
+def says_how_it_is(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "poppet's okay so …": how the part is, where "okay so" would only lead on."""
+    said = match[0] == 2 and around.texts[at : at + 2] == ("okay", "so")
+    return said and around.last is not None and "COP" in around.last.tags
+
+
 def is_denied_same(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "so don't undo those", "so is not worth it": no more is said to be the same again; "so do both"."""
     if around.texts[at : at + 2] == ("so", "do") and around.names(at + 2).tags & {"BOTH", "ALL"}:

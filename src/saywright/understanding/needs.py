@@ -62,6 +62,8 @@ def needed(walk: Walk, index: int) -> bool:
     start = walk.phrases[index].start
     if before is not None and before.kind == "word" and walk.texts[start - 1] == "so":
         return True  # "three of them pitted so all eighteen new"
+    if start and walk.texts[start - 1] == "get" and not walk.glue & {"NEG", "DECLINE"}:
+        return True  # "we'll get a new one"
     if before is None or before.kind != "aux":
         return False
     if walk.texts[max(0, start - 2) : start] in _THAT_IS or walk.texts[before.start : before.end] in _NO_NEED:

@@ -10,7 +10,7 @@ from saywright.understanding.back_to_faults import has_fault, of_that_fault, the
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.findings import is_finding, is_not_yet, is_told_elsewhere, put_findings
 from saywright.understanding.idle_acts import is_idle
-from saywright.understanding.meanings import NOTHING, CharacteristicKey
+from saywright.understanding.meanings import NOTHING, Act, CharacteristicKey
 from saywright.understanding.movements import is_connected, is_loose_move, put_movements
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.photo_talk import told_stage
@@ -19,6 +19,7 @@ from saywright.understanding.short_doings import meant_by_it
 from saywright.understanding.statements import ActionNote, Direction, PhotoMark, Reading, Status
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
+from saywright.understanding.verdicts import VERDICTS, is_verdict_on, take_back, verdict
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
@@ -142,6 +143,9 @@ class Settler:
 
     def _doing(self, fact: Fact) -> None:
         act = fact.phrase.meaning.acts[0]
+        if act.form in VERDICTS:
+            self._decide(fact, act)
+            return
         meant = meant_by_it(self.work, fact, act.id)
         if meant is None or is_idle(self.work, self.told, fact, act):
             if any(s.components for s in fact.subjects):
@@ -151,6 +155,16 @@ class Settler:
         order = action is not None and action.order
         status = status_of(fact, act.form, self.work.texts, order=order)
         self._act(fact, meant, status)
+
+    def _decide(self, fact: Fact, act: Act) -> None:
+        """ "That can stay", "it'll do", "wants doing"."""
+        if not is_verdict_on(self.work, self.told, fact, act):
+            return
+        for part in self.parts(fact):
+            said = verdict(self.work, part, act)
+            if said is not None:
+                made = self._put_act(fact, part, said.action, said.status, part.flags)
+                take_back(self.work, fact, made, said)
 
     def _need_new(self, fact: Fact) -> None:
         known = [action.id for action in self.work.sheet.action if action.id == "replace" or action.order]
@@ -175,19 +189,26 @@ class Settler:
             if self._done_already(part, action, status):
                 self.work.covered.append((fact.start, fact.end))
                 continue
-            made = self.work.make(
-                ActionNote,
-                fact.start,
-                fact.end,
-                flags=(*inferred, *part.flags, *self._doubted(part)) if part is not None else nobody,
-                stage=self.work.stage,
-                component=part.component if part is not None else None,
-                which=part.single if part is not None else None,
-                action=action,
-                status=status,
-                quantity=_quantity(fact, part, status),
-            )
-            self.work.put(made)
+            flags = (*inferred, *part.flags, *self._doubted(part)) if part is not None else nobody
+            self._put_act(fact, part, action, status, flags)
+
+    def _put_act(
+        self, fact: Fact, part: Part | None, action: str, status: Status, flags: tuple[Flag, ...]
+    ) -> ActionNote:
+        made = self.work.make(
+            ActionNote,
+            fact.start,
+            fact.end,
+            flags=flags,
+            stage=self.work.stage,
+            component=part.component if part is not None else None,
+            which=part.single if part is not None else None,
+            action=action,
+            status=status,
+            quantity=_quantity(fact, part, status),
+        )
+        self.work.put(made)
+        return made
 
     def _doubted(self, part: Part) -> tuple[Flag, ...]:
         """ "one thirty five in the primary, both nipped up": not named, and its value asks."""

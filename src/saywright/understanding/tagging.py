@@ -28,6 +28,7 @@ from saywright.understanding.name_cuts import (
     is_denied_same,
     laid_on,
     points_at_part,
+    says_how_it_is,
     there_begins,
 )
 from saywright.understanding.name_kinds import leads_to_value, name_kind, read_on_it
@@ -44,6 +45,7 @@ from saywright.understanding.split_verbs import join_split_verbs, leads_one, spl
 from saywright.understanding.tags import Tag
 from saywright.understanding.talk_kinds import talk_kind
 from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.verdict_words import verdict_words
 
 _PLAIN: dict[str, tuple[str, Meaning]] = {
     BREAK: ("BREAK", NOTHING),
@@ -77,7 +79,7 @@ def tag(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Tag, ...]:
             found = replace(found, kind=split_kind(meaning), meaning=meaning, end=max(found.end, at + 1))
         around.out.append(found)
         at = found.end
-    bought = order_words(around.out, texts, lexicon)
+    bought = verdict_words(order_words(around.out, texts, lexicon), texts, lexicon)
     numbered = told_by_number(number_parts(bought, texts, lexicon), texts, lexicon)
     parts = ordinals_as_values(count_parts(numbered, texts, lexicon), texts, lexicon)
     return short_doings(parts, texts, lexicon)
@@ -126,6 +128,7 @@ def _next(around: Around, at: int) -> Tag:
         or laid_on(around, at, match)
         or points_at_part(around, at, match)
         or is_denied_same(around, at, match)
+        or says_how_it_is(around, at, match)
         or _pairs_sides(around, at, match[0])
     ):
         match = _shorter(around, at, match[0])
