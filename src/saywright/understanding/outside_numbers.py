@@ -10,6 +10,7 @@ from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.number_words import CLASSES, HOMOPHONES
 from saywright.understanding.tokens import BREAK
+from saywright.units import get_unit
 
 _OTHERS = (("they",), ("the",), ("he",), ("you",), ("new",))  # who want or make it so
 _IN = frozenset({"in", "on", "of", "at", "from"})
@@ -63,8 +64,10 @@ def _was_used(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
     start, measure = fact.phrase.start, fact.phrase.measure
     if fact.characteristics or texts[max(0, start - 1) : start] != ("with",):
         return False
-    unit = measure is not None and (measure.unit is not None or bool(measure.units))
-    return unit and any(f.kind == "doing" and f.phrase.end <= start for f in told.facts)
+    codes = (measure.unit,) if measure is not None and measure.unit else measure.units if measure else ()
+    if start == 1 and codes and all(get_unit(code).kind != "length" for code in codes):
+        return True  # "with sixty psi on it there's no leak"
+    return bool(codes) and any(f.kind == "doing" and f.phrase.end <= start for f in told.facts)
 
 
 def _did_not_go(fact: Fact, texts: tuple[str, ...]) -> bool:
