@@ -28,6 +28,8 @@ from saywright.understanding.subjects import Subject
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
+_ROW_ENDS = (["subject", "on"], ["subject", "off"], ["subject", "finding"])
+
 
 def put_subject(walk: Walk, index: int, said: Subject) -> None:
     """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
@@ -207,17 +209,28 @@ def _lists(walk: Walk, index: int, subject: Subject) -> bool:
     if subject.components == held.components and subject.which and not (held.which or held.count):
         return False  # "fuel lines then, feed line's hard": what comes first only names them
     begun = walk.texts[held.end : subject.start] == ("then",) and held.start == 0  # "pump then, four screws"
+    begun = begun and walk.texts[subject.end : subject.end + 1] != ("then",)  # "hub then drum then nuts on"
     if begun or (held.age is not None and _is_told_alone(walk, index)):
         return False
     if not walk.glue and held.age is not None and held.end == subject.start and subject.components:
         return True  # "old spring, cover on" without the comma
     if not walk.glue and subject.age == "new" and walk.current[-1].age == "new":
         return True  # "new seals new wipers new rings"
-    if not walk.glue and subject.components and subject.many and walk.current[-1].many:
-        return True  # "rails, balls and springs" without the comma
+    row = (subject.many and held.many) or (held.end == subject.start and _in_long_row(walk, index))
+    if not walk.glue and subject.components and row:
+        return True  # "rails, balls and springs", "lever, spring and pin out" without the comma
     if "WORD" in walk.glue and any(is_past(walk.texts[at]) for at in walk.out.strays.get(walk.segment, ())):
         return False  # "caps wire brushed and the cover's in soak": something was said of the first
     return bool(walk.glue & {"AND"} or walk.glue == {"BREAK"}) and not walk.glue & {"AUX", "MARK"}
+
+
+def _in_long_row(walk: Walk, index: int) -> bool:
+    """True where the row goes on with full names to an "and", its last part and what moved them."""
+    at, kinds = index, walk.phrases
+    while at < len(kinds) and kinds[at].kind == "subject" and kinds[at].meaning.parts:
+        at += 1
+    joined = at + 2 < len(kinds) and "AND" in kinds[at].tags and kinds[at].kind == "link"
+    return joined and [p.kind for p in kinds[at + 1 : at + 3]] in _ROW_ENDS
 
 
 def _is_told_alone(walk: Walk, index: int) -> bool:

@@ -137,7 +137,10 @@ def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet) -> bool:
         return False
     end, head = fact.phrase.end, fact.phrase.head
     said = tuple(text for text in texts[fact.phrase.start : end] if text not in {"is", "are"})
-    counted = said in {("out",), ("in",), ("off",)} and bool(find_measures(texts[end : end + 2], {}))
+    number = bool(find_measures(texts[end : end + 2], {}))
+    if said in {("back", "in"), ("back", "on")} and not number:
+        return False  # "screw back in"; "back in two turns" is turned
+    counted = said in {("out",), ("in",), ("off",)} and number
     verb = head.start if head is not None else fact.phrase.start
     if _a_little(texts, verb):
         return True

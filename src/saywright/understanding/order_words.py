@@ -35,7 +35,7 @@ def _to_get(tags: Sequence[Tag], texts: Sequence[str], meant: Meaning) -> Sequen
     out = list(tags)
     for i in range(1, len(out) - 1):
         to, get = out[i], out[i + 1]
-        if texts[to.start : get.end] not in {("to", "get"), ("to", "buy")} or out[i - 1].kind not in _NAMED:
+        if texts[to.start : get.end] not in {("to", "get"), ("to", "buy")} or not _is_object(out, i - 1):
             continue
         after = out[i + 2] if i + 2 < len(out) else None
         if after is None or after.kind == "BREAK" or "AND" in after.tags or texts[after.start] == "too":
@@ -43,6 +43,12 @@ def _to_get(tags: Sequence[Tag], texts: Sequence[str], meant: Meaning) -> Sequen
             out[i] = replace(to, kind="AUX", meaning=Meaning(tags=needed))
             out[i + 1] = Tag("ACT", get.start, get.end, meant)
     return out
+
+
+def _is_object(tags: Sequence[Tag], at: int) -> bool:
+    """ "a needle", "clamp bolts, six of them"."""
+    counted = tags[at].kind == "PRON" and at > 1 and "OF" in tags[at - 1].tags
+    return tags[at].kind in _NAMED or counted
 
 
 def _on_list(tags: Sequence[Tag], texts: Sequence[str], at: int, meant: Meaning) -> Sequence[Tag]:

@@ -52,6 +52,7 @@ def several_are_new(around: Around, last: Tag, at: int) -> bool:
 
 def fastener_begins(around: Around, last: Tag, at: int) -> bool:
     """ "carb on nuts to ten newton metres", "bail on nut tight": what holds it, of which more is said."""
+    at += bool(around.names(at).tags & {"BOTH", "ALL"})  # "hub on both nuts tight"
     found = around.lexicon.match(around.texts, at) if around.text(at) not in {"", BREAK} else None
     if found is None or not (found[1].parts or found[1].aliases) or last.kind != "PART":
         return False
