@@ -158,11 +158,8 @@ class Settler:
 
     def _decide(self, fact: Fact, act: Act) -> None:
         """ "That can stay", "it'll do", "wants doing"."""
-        if not is_verdict_on(self.work, self.told, fact, act):
-            return
-        for part in self.parts(fact):
-            said = verdict(self.work, part, act)
-            if said is not None:
+        for part in self.parts(fact) if is_verdict_on(self.work, self.told, fact, act) else ():
+            if (said := verdict(self.work, part, act)) is not None:
                 made = self._put_act(fact, part, said.action, said.status, part.flags)
                 take_back(self.work, fact, made, said)
 
@@ -298,6 +295,5 @@ def _of_it(value: Fact, fitted: Fact) -> bool:
 
 def _quantity(fact: Fact, part: Part | None, status: Status) -> int | None:
     """How many are to be had or done; "nipped them up" says nothing of how many."""
-    if part is None or (status == "done" and all(s.pronoun and not s.count for s in fact.subjects)):
-        return None
-    return part.count
+    bare = status == "done" and all(s.pronoun and not s.count for s in fact.subjects)
+    return None if part is None or bare else part.count
