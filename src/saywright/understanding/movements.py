@@ -13,11 +13,21 @@ from saywright.understanding.held_so import is_held_so, is_off_its_stop
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.statements import ActionNote, ConditionNote, Direction, Movement
 from saywright.understanding.subjects import Subject
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _PRONOUNS = frozenset({"it", "that", "them", "this"})
 _CONNECTED = frozenset({"hooked", "connected", "plugged", "rigged", "piped"})
+_ANNOUNCED = frozenset(
+    ["right", "so", "okay", "now", "then", "time", "and", "on", "to", "the", "we", "are", "am", "i", BREAK,
+     "refit", "refitting", "reassembling", "reassembly"]
+)  # fmt: skip
 _IMPERATIVES = frozenset({("pull",), ("lift",), ("take",), ("undo",), ("remove",), ("unscrew",)})
+
+
+def is_announced(work: Working, fact: Fact) -> bool:
+    """ "right, refitting": that it goes back together, and of no part."""
+    return "STAGE" in fact.phrase.tags and _ANNOUNCED.issuperset(work.texts)
 
 
 def is_connected(work: Working, fact: Fact) -> bool:

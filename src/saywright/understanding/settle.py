@@ -11,22 +11,17 @@ from saywright.understanding.facts import Fact, Told
 from saywright.understanding.findings import is_finding, is_not_yet, is_told_elsewhere, put_findings
 from saywright.understanding.idle_acts import is_idle
 from saywright.understanding.meanings import NOTHING, Act, CharacteristicKey
-from saywright.understanding.movements import is_connected, is_loose_move, put_movements
+from saywright.understanding.movements import is_announced, is_connected, is_loose_move, put_movements
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.photo_talk import told_stage
 from saywright.understanding.readings import ReadingSettler
 from saywright.understanding.short_doings import meant_by_it
 from saywright.understanding.statements import ActionNote, Direction, PhotoMark, Reading, Status
 from saywright.understanding.subjects import Subject
-from saywright.understanding.tokens import BREAK
 from saywright.understanding.verdicts import VERDICTS, is_verdict_on, take_back, verdict
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
-_ANNOUNCED = frozenset(
-    ["right", "so", "okay", "now", "then", "time", "and", "on", "to", "the", "we", "are", "am", "i", BREAK,
-     "refit", "refitting", "reassembling", "reassembly"]
-)  # fmt: skip
 _TIGHTENED = frozenset({"torqued", "tightened", "nipped"})  # said of what is fitted
 
 
@@ -238,8 +233,8 @@ class Settler:
 
     def _movement(self, fact: Fact) -> None:
         direction: Direction = "removed" if fact.kind == "off" else "fitted"
-        if "STAGE" in fact.phrase.tags and _ANNOUNCED.issuperset(self.work.texts):
-            self.work.stage = "as_left"  # "right, refitting"
+        if is_announced(self.work, fact):
+            self.work.stage = "as_left"
             return
         if not is_loose_move(self.work, self.told, fact):
             put_movements(self.work, fact, self.parts(fact, direction), direction)
