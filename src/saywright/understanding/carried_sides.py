@@ -1,7 +1,7 @@
-"""A side that was turned to and not said again: the speaker may have changed sides without a word.
+"""A side that was not said again: the speaker may have changed sides without a word.
 
-A value of a part on such a side that is not what was read there before, by more than two readings
-of one thing differ, asks.
+A value of a part on a side that was turned to asks where it is not what was read there before, by more than
+two readings of one thing differ. Where only the part named last was on that side, any value asks.
 """
 
 from __future__ import annotations
@@ -41,6 +41,11 @@ def side_doubts(
     if set(side.split()) <= set(words):
         return []
     carried = flag(FlagKind.PART_FROM_CONTEXT, side)
+    if not work.hand.turned:
+        held = work.before.hand
+        if work.hand.side_at == work.now or (held is not None and (held.component, held.which) == key[:2]):
+            return []
+        return [carried, flag(FlagKind.WHICH_UNCLEAR, f"{side}, as the part before")]
     before = work.first.get((key, stage))
     if before is None or before.in_sheet_unit is None or value is None or not _READ_AGAIN.isdisjoint(words):
         return [carried]

@@ -37,8 +37,14 @@ class Hand:
     component: str
     which: str | None
     utterance: int  # index of the utterance in which it was named
-    side: str | None = None  # a position that was turned to: "now the left one"
+    side: str | None = None  # a position that what follows is on, until another is named
     side_at: int = 0  # index of the utterance in which that was last said
+    turned_to: str | None = None  # the side that was said to come now: "now the left one"
+
+    @property
+    def turned(self) -> bool:
+        """The side was turned to; else only the part named last was on it."""
+        return self.side is not None and self.side == self.turned_to
 
 
 @dataclass(frozen=True, slots=True)

@@ -47,7 +47,7 @@ from saywright.understanding.subjects import Subject
 from saywright.understanding.tagging import tag
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import HESITATIONS, Token, tokenise
-from saywright.understanding.topics import turn_to_side
+from saywright.understanding.topics import open_side, turn_to_side
 from saywright.understanding.turns import count_turns
 from saywright.understanding.value_rows import number_rows
 from saywright.understanding.withdrawn import excuses
@@ -104,6 +104,7 @@ def _put_statements(work: Working, begin: int) -> None:
     """Read the tokens from *begin* on."""
     tags = tuple(_shifted(t, begin) for t in tag(work.tokens[begin:], work.lexicon))
     told = read_clauses(phrases(tags), work.texts, work.sheet)
+    open_side(told, work)
     count_moves(told, work)
     number_rows(told, work)
     mark_changes(told, work)

@@ -139,7 +139,7 @@ def _choose(
             return in_hand[0], [flag(FlagKind.PART_FROM_CONTEXT, in_hand[0].label)]
     if subject is not None and subject.which:
         left = [c for c in left if set(subject.which) <= set(c.whiches)] or left
-    elif hand is not None and hand.side is not None:
+    elif hand is not None and hand.side is not None and hand.turned:
         sided = [c for c in left if hand.side in c.positions]
         if len(sided) == 1:  # "now the left one" … "seat's pitted": the one that there is a left one of
             return sided[0], [flag(FlagKind.PART_FROM_CONTEXT, f"{sided[0].label}: {hand.side}")]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Stage
 from saywright.understanding.act_status import status_of
@@ -22,6 +24,7 @@ from saywright.understanding.verdicts import VERDICTS, is_verdict_on, take_back,
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
+_OF_THE_KIND = frozenset({"doing", "need_new"})  # "order a spring": on whichever side it will go
 _TIGHTENED = frozenset({"torqued", "tightened", "nipped"})  # said of what is fitted
 
 
@@ -82,10 +85,13 @@ class Settler:
         subjects: list[Subject | None] = [*fact.subjects] or [None]
         found: list[Part] = []
         for subject in subjects:
+            hand = self.work.hand
+            if hand is not None and not hand.turned and fact.kind in _OF_THE_KIND:
+                hand = replace(hand, side=None)
             part = resolve(
                 subject,
                 self.work.sheet,
-                self.work.hand,
+                hand,
                 self.work.now,
                 off=self.work.off,
                 movement=movement,

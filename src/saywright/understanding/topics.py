@@ -19,7 +19,8 @@ _CUT_OFF = 4  # tokens of an utterance that may have lost its side
 # One of these tells that a side is turned to; "left slide" alone only names a part.
 _TURNING = frozenset(
     ["start", "starting", "begin", "beginning", "move", "moving", "over", "do", "doing", "go", "going",
-     "side", "bank", "next", "now", "first", "then", "turning", "switching"]
+     "side", "bank", "next", "now", "first", "then", "turning", "switching", "take", "taking", "tackle",
+     "tackling", "onto"]
 )  # fmt: skip
 _BESIDE = frozenset({"look", "at", "i", "us", "me", "will", "am"})
 _NOT_SAID = frozenset({"QUESTION", "WHATIF", "HYPO", "OTHER_JOB", "LIMIT", "PRICE", "BEFORE_WORK"})
@@ -48,9 +49,27 @@ def turn_to_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
         return
     if held is None or held.component not in having:
         component, which = (held.component, None) if held else (having[0], side)
-        work.hand = Hand(component, which, work.now, side, work.now)
+        work.hand = Hand(component, which, work.now, side, work.now, side)
     else:
-        work.hand = replace(held, which=side, side=side, side_at=work.now)
+        work.hand = replace(held, which=side, side=side, side_at=work.now, turned_to=side)
+
+
+def open_side(told: Told, work: Working) -> None:
+    """ "now the bottom carb chamber bolt out": a part on a side at the head, of which nothing is said.
+
+    What follows is on that side. It was turned to where a word says so, else as with any part on a side.
+    """
+    head = told.subjects[0] if told.subjects else None
+    if head is None or len(head.which) != 1 or not head.components or not told.facts:
+        return
+    before = work.texts[: head.start]
+    claimed = any(head is s for fact in told.facts for s in fact.subjects)
+    if claimed or len(before) > _CUT_OFF or any(fact.start < head.end for fact in told.facts):
+        return
+    side = head.which[0]
+    if all(side in c.positions for c in work.sheet.component if c.id in head.components):
+        to = None if _TURNING.isdisjoint(before) else side
+        work.hand = Hand(head.components[0], side, work.now, side, work.now, to)
 
 
 def _leave_side(work: Working, tags: Sequence[Tag]) -> None:

@@ -30,6 +30,7 @@ from saywright.understanding.undoing import stepped
 _Said = TypeVar("_Said", bound=Said)
 
 _SIDE_HOLDS = 30  # utterances that a side turned to holds for without being named
+_SIDE_NEAR = 5  # the same for the side of the part named last
 _TELL_NOTHING = (Remark, Correction)
 
 
@@ -197,7 +198,7 @@ class Working:
     def named(self, component: str, which: str | None) -> None:
         """A part was named: it is in hand now."""
         side, side_at = self._side(component, which)
-        self.hand = Hand(component, which, self.now, side, side_at)
+        self.hand = Hand(component, which, self.now, side, side_at, self._turned_to())
 
     def _hand_after(self) -> Hand | None:
         """What is in hand; where the job began to go back together, no side is turned to any more."""
@@ -205,15 +206,24 @@ class Working:
             return self.hand
         return replace(self.hand, side=None)
 
+    def _turned_to(self) -> str | None:
+        """The side that was turned to, until the job goes back together."""
+        return self.hand.turned_to if self.hand is not None and self.stage == self.before.stage else None
+
     def _side(self, component: str, which: str | None) -> tuple[str | None, int]:
-        """The side that was turned to, where nothing named since is of another."""
-        if self.hand is None or self.hand.side is None or self.stage != self.before.stage:
-            return None, 0
+        """The side that what follows is on, and when it was last said."""
         spec = self.sheet.get(component)
-        sided = spec is not None and self.hand.side in spec.positions and which is not None
-        if (sided and which != self.hand.side) or self.now - self.hand.side_at > _SIDE_HOLDS:
-            return None, 0
-        return self.hand.side, self.now if sided else self.hand.side_at
+        on = which if spec is not None and which in spec.positions else None
+        held = self.hand
+        if held is None or held.side is None or self.stage != self.before.stage:
+            return on, self.now
+        if spec is not None and which is None and not held.turned and held.side in spec.positions:
+            return None, 0  # all of them were spoken of
+        past = self.now - held.side_at > (_SIDE_HOLDS if held.turned else _SIDE_NEAR)
+        if past or on not in {None, held.side}:
+            return on, self.now
+        again = on is not None and (held.turned or set(on.split()) <= set(self.texts))
+        return held.side, self.now if again else held.side_at
 
     def repeat(
         self, key: ReadingKey, stage: Stage, value: str, *, exact: bool
