@@ -73,6 +73,9 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
         return
     if phrase.kind == "finding" and (_names_place(walk, phrase) or _how_far(walk, phrase)):
         return
+    if phrase.kind == "finding" and walk.texts[phrase.start - 1 : phrase.start] == ("than",):
+        walk.glue.add("WORD")  # "more dirty than worn"
+        return
     stranger = stranger_at(walk, index) if phrase.kind == "finding" else None
     stranger = strange_object_of(walk, index) if phrase.kind == "doing" else stranger
     if stranger is not None and walk.texts[stranger.start] in (WORKSHOP | ELSEWHERE):

@@ -123,6 +123,8 @@ def correct_part(work: Working, subject: Subject, group: Sequence[Statement], st
     if any(work.sheet.find(part.component, old.characteristic) is None for old in read):
         return False
     copies = [_moved(work, old, part, subject) for old in told]
+    if all(own_fields(old) == own_fields(new) for old, new in zip(told, copies, strict=True)):
+        return False  # "that's my third": nothing is another
     for old, new in zip(told, copies, strict=True):
         work.put(new)
         work.supersede([old.id], new.id, start, end)

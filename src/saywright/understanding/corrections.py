@@ -24,8 +24,8 @@ from saywright.understanding.number_corrections import (
 )
 from saywright.understanding.place_taking import said_place
 from saywright.understanding.readings import ReadingSettler
-from saywright.understanding.restated import turned_before
-from saywright.understanding.second_thoughts import turns
+from saywright.understanding.restated import just_said, turned_before
+from saywright.understanding.second_thoughts import ends_in_doubt, turns
 from saywright.understanding.settle import Settler
 from saywright.understanding.statements import (
     Correction,
@@ -34,7 +34,7 @@ from saywright.understanding.statements import (
     Unclear,
 )
 from saywright.understanding.tokens import BREAK
-from saywright.understanding.withdrawn import how_many, in_place_of, withdrawn_before
+from saywright.understanding.withdrawn import denies_last, how_many, in_place_of, withdrawn_before
 from saywright.understanding.working import Working
 
 _QUOTE_REACH = 6  # tokens between "I said" and the number
@@ -69,6 +69,8 @@ class Corrector:
             self.replace(following, denied)
             return True
         if fact.phrase.start and self.work.texts[fact.phrase.start - 1] == "not":
+            if following is None and denies_last(self.work, fact):
+                return True
             if following is not None and following.kind == "value" and not following.characteristics:
                 following.characteristics = fact.characteristics
                 following.subjects = following.subjects or fact.subjects
@@ -195,10 +197,21 @@ class Corrector:
         before = [t for t in head if t != BREAK]
         if before and before[-1] == "no" and not fact.characteristics:
             return True
+        if self._pauses_before(fact):
+            return True
         if not (turns(self.work.texts, 0, fact.start) or (turned_before(self.work) and fact.start <= 1)):
             return False
         target = self._target(fact)
         return target is not None and target.stage == self.work.stage
+
+    def _pauses_before(self, fact: Fact) -> bool:
+        """ "twelve point five, hang on, twelve point six": a bare exact value behind a pause for thought."""
+        measure, texts = fact.phrase.measure, self.work.texts
+        if fact.subjects or fact.characteristics or measure is None or "." not in measure.readings[0].value:
+            return False
+        return ends_in_doubt(texts[max(0, fact.phrase.start - 2) : fact.phrase.start]) and any(
+            isinstance(s, Reading) for s in (*self.work.out, *just_said(self.work))
+        )
 
     def denied(self, fact: Fact, following: Fact | None) -> Reading | None:
         """ "not one twenty eight, one twenty five": the reading that is denied; None where it is none."""

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from saywright.flags import FlagKind, flag
+from saywright.understanding.corrected_copies import own_fields
 from saywright.understanding.facts import Mark, Told
-from saywright.understanding.identifiers import Spelled, spelled_after, spelled_out
+from saywright.understanding.identifiers import Spelled, spelled, spelled_after, spelled_out
 from saywright.understanding.photo_talk import of_the_last_picture
+from saywright.understanding.restated import just_said
+from saywright.understanding.second_thoughts import read_turn
 from saywright.understanding.statements import Identifier, IdentifierKind, Unclear
 from saywright.understanding.working import Working
 
@@ -27,12 +32,13 @@ def put_identifiers(work: Working, told: Told) -> list[tuple[int, int]]:
     """
     if of_the_last_picture(work):
         return [(0, len(work.texts))]
-    spans: list[tuple[int, int]] = []
+    spans = _put_again(work)
     for mark in told.marks:
         kind = next((kind for tag, kind in _KINDS if tag in mark.tags), None)
         found = spelled_after(work.texts, mark.end) if kind is not None else None
         if kind is None or found is None or any(start <= found.start < end for start, end in spans):
             continue
+        found = _corrected(work, found)
         if kind in {"stamp", "tag"} and not found.letters:
             continue  # "marked forty five" is a value
         ends = [m for m in told.marks if "ENDS" in m.tags and mark.end <= m.start <= found.start]
@@ -43,6 +49,31 @@ def put_identifiers(work: Working, told: Told) -> list[tuple[int, int]]:
         _put_loose(work, told, loose)
         spans.append((loose.start, loose.end))
     return spans
+
+
+def _put_again(work: Working) -> list[tuple[int, int]]:
+    """ "serial four four one seven" … "no, four four one nine": the mark read out last, put right."""
+    at, turned = read_turn(work.texts, 0, len(work.texts))
+    at -= work.texts[at - 1 : at] == ("a",)  # the letter
+    old = next(reversed(just_said(work)), None) if turned else None
+    found = spelled(work.texts, at) if isinstance(old, Identifier) else None
+    if found is None or not isinstance(old, Identifier) or found.end != len(work.texts):
+        return []
+    if len(found.value) != len(old.value):
+        return []  # the end of it, or something else: it asks
+    fresh = work.make(Identifier, 0, found.end, flags=old.flags, stage=old.stage, **own_fields(old))
+    work.put(fresh.model_copy(update={"value": found.value}))
+    work.supersede([old.id], fresh.id, 0, found.end)
+    return [(0, found.end)]
+
+
+def _corrected(work: Working, found: Spelled) -> Spelled:
+    """ "four four one seven, no, sorry, four four one nine": the second of the same length."""
+    at, turned = read_turn(work.texts, found.end, len(work.texts))
+    again = spelled(work.texts, at) if turned else None
+    if again is None or again.start != at or len(again.value) != len(found.value):
+        return found
+    return replace(found, value=again.value, end=again.end, letters=again.letters)
 
 
 def _put_loose(work: Working, told: Told, found: Spelled) -> None:

@@ -12,10 +12,12 @@ from saywright.understanding.counted_things import SAYS_NOTHING
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.measures import find_measures
+from saywright.understanding.second_thoughts import turns
 from saywright.understanding.tags import Tag
 from saywright.understanding.wordforms import is_past
 
 _CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight")
+ORDINALS = frozenset({"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"})
 _FROM = frozenset({"from", "down", "up"})  # "third from the top", "second down"
 _FROM_REACH = 4  # tokens behind an ordinal that tell from where it is counted
 _IT_IS = (("that", "is"), ("it", "is"), ("is", "the"))
@@ -125,3 +127,46 @@ def _awaits_position(before: Sequence[Tag], lexicon: Lexicon) -> bool:
         if tag.kind == "CHAR":
             return _is_counted(tag, lexicon)
     return False
+
+
+def positions_taken_back(
+    tags: tuple[Tag, ...], texts: Sequence[str], lexicon: Lexicon, *, held: bool, turned: bool
+) -> tuple[Tag, ...]:
+    """ "no, that's third, one two three, yeah, third": the ordinal that ends a change of mind is the value.
+
+    *held*: what was read last is told by a position; *turned*: the talk before took it back. A number
+    counted up to it, or that tells how far it is from the one before ("one richer, fourth"), is none.
+    """
+    tags = tuple(_no_gauge(tag, texts) for tag in tags)
+    turn = next((at for at, tag in enumerate(tags) if "MAKE_THAT" in tag.tags), None)
+    last = tags[-1] if tags else None
+    if last is None or last.kind != "MOD" or last.order is None or "ORD" not in last.tags:
+        return tags
+    known = any(tag.kind == "CHAR" and _is_counted(tag, lexicon) for tag in tags[:turn])
+    known = known or any(tag.kind == "MEASURE" and texts[tag.start] in ORDINALS for tag in tags[:turn])
+    denied = texts[last.start - 1 : last.start] in {("no",), ("nope",), ("nah",)}
+    turned = turned or denied or turn is not None or turns(texts, 0, last.start)
+    if not turned or not (held or known) or not 1 <= last.order <= len(_CARDINALS):
+        return tags
+    begin = turn if turn is not None else 0
+    kept = [_plain(tag, texts, last.order) if at > begin else tag for at, tag in enumerate(tags[:-1])]
+    return (*kept, _as_measure(last, last.end, texts, lexicon))
+
+
+def _no_gauge(tag: Tag, texts: Sequence[str]) -> Tag:
+    """ "no, go one richer": a change of mind, where no gauge does not go."""
+    step = texts[tag.end + 1] if tag.end + 1 < len(texts) else ""
+    if tag.kind == "MARK" and tuple(texts[tag.start : tag.end]) == ("no", "go") and step.endswith("er"):
+        return replace(tag, meaning=replace(tag.meaning, tags=frozenset({"MAKE_THAT"})))
+    return tag
+
+
+def _plain(tag: Tag, texts: Sequence[str], order: int) -> Tag:
+    """The tag without its number, where that is no value: counted aloud, a step, the same ordinal before."""
+    said = tuple(texts[tag.start : tag.end])
+    after = texts[tag.end] if tag.end < len(texts) else ""
+    counted = tag.kind == "MEASURE" and said == _CARDINALS[:order]
+    step = tag.kind == "MEASURE" and len(said) == 1 and (after.endswith("er") or after in {"up", "down"})
+    if counted or step or (tag.kind == "MOD" and tag.order is not None and "ORD" in tag.tags):
+        return replace(tag, kind="WORD", meaning=SAYS_NOTHING, measure=None)
+    return tag

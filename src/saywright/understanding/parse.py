@@ -34,12 +34,13 @@ from saywright.understanding.misheard import doubt_misheard
 from saywright.understanding.moved_counts import count_moves
 from saywright.understanding.named_places import take_places
 from saywright.understanding.not_made_out import ask_for_objects
+from saywright.understanding.ordinals import ORDINALS, positions_taken_back
 from saywright.understanding.outside import outside
 from saywright.understanding.pairs import pair_of, several_of
 from saywright.understanding.phrases import phrases
 from saywright.understanding.places_here import places_here
 from saywright.understanding.pointing import pointed_out
-from saywright.understanding.restated import restate
+from saywright.understanding.restated import restate, turned_before
 from saywright.understanding.roll_call import number_told
 from saywright.understanding.settle import Settler
 from saywright.understanding.statements import Statement
@@ -103,6 +104,9 @@ def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -
 def _put_statements(work: Working, begin: int) -> None:
     """Read the tokens from *begin* on."""
     tags = tuple(_shifted(t, begin) for t in tag(work.tokens[begin:], work.lexicon))
+    if work.texts[-1] in ORDINALS:
+        held, turned = _read_a_position(work), turned_before(work)
+        tags = positions_taken_back(tags, work.texts, work.lexicon, held=held, turned=turned)
     told = read_clauses(phrases(tags), work.texts, work.sheet)
     open_side(told, work)
     count_moves(told, work)
@@ -139,6 +143,13 @@ def _put_statements(work: Working, begin: int) -> None:
     if work.stage != "as_left" and going_back(work):
         work.stage = "as_left"
     work.leftovers(_fillers(tags) - _unplaced(work))
+
+
+def _read_a_position(work: Working) -> bool:
+    """True where what was read last is told by a position: "the clip's in the third groove"."""
+    last = work.last_reading()
+    spec = work.sheet.find(last.component, last.characteristic) if last is not None else None
+    return last is not None and spec is not None and spec.unit == "1" and len(last.value) == 1
 
 
 def _made_out(fact: Fact, work: Working) -> list[Subject]:

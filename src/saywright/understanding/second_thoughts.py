@@ -86,3 +86,8 @@ def not_only(texts: Sequence[str], at: int) -> bool:
 
 def _phrase_at(texts: Sequence[str], at: int) -> tuple[str, ...]:
     return next((said for said in _PHRASES if tuple(texts[at : at + len(said)]) == said), ())
+
+
+def ends_in_doubt(texts: Sequence[str]) -> bool:
+    """ "hang on", "wait" right before what is said instead."""
+    return tuple(texts[-2:]) in {("hang", "on"), ("hold", "on")} or tuple(texts[-1:]) == ("wait",)

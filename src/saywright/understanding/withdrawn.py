@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.measures import find_measures
-from saywright.understanding.restated import turned_at_head
+from saywright.understanding.number_corrections import reading_of_value
+from saywright.understanding.restated import just_said, turned_at_head
 from saywright.understanding.statements import Correction, Reading, Remark, Statement, Unclear
 from saywright.understanding.subjects import subject_of_components
 from saywright.understanding.working import Working
@@ -46,6 +47,16 @@ def in_place_of(work: Working, told: Told, fact: Fact, withdrawn: Sequence[State
         return None
     key = (old.component, old.characteristic)
     return old if not fact.characteristics or key in fact.characteristics else None
+
+
+def denies_last(work: Working, fact: Fact) -> bool:
+    """ "it's not twelve point five", of what was just read: it holds no more."""
+    near = [s for s in (*just_said(work), *work.out) if isinstance(s, Reading)]
+    old = reading_of_value(work, fact.phrase.measure) if fact.phrase.measure is not None else None
+    if old is None or old.id not in {s.id for s in near} or fact.characteristics:
+        return False
+    work.supersede([old.id], None, fact.start, fact.end)
+    return True
 
 
 def how_many(work: Working, mark: Mark) -> int:
