@@ -291,5 +291,5 @@ def _loose_numbers(work: Working, tags: Sequence[Tag]) -> Iterator[int]:
         if turned and after in {"on", "round", "around", "away", "apart", "further"}:
             continue
         things = after.endswith("s") and after not in work.lexicon.units  # "in three spots"
-        if not (denied or things) and used.isdisjoint(range(tag.start, tag.end)):
+        if not (denied or things or "FILLER" in tag.tags) and used.isdisjoint(range(tag.start, tag.end)):
             yield tag.start

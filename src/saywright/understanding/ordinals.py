@@ -20,7 +20,6 @@ _CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight")
 ORDINALS = frozenset({"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"})
 _FROM = frozenset({"from", "down", "up"})  # "third from the top", "second down"
 _FROM_REACH = 4  # tokens behind an ordinal that tell from where it is counted
-_IT_IS = (("that", "is"), ("it", "is"), ("is", "the"))
 _NUMBERS = frozenset((said,) for said in (*_CARDINALS, *"12345678"))
 
 
@@ -71,22 +70,7 @@ def _is_position(
     if after is not None and after.kind == "CHAR":
         return after.start == ordinal.end and _is_counted(after, lexicon) and not _goes_on(texts, after)
     plain = after is None or after.kind == "BREAK" or texts[after.start] in _FROM
-    if plain and _awaits_position(before, lexicon):
-        return True
-    return _puts_right(ordinal, after, before, texts) and any(
-        c.unit == "1" for _, c in lexicon.sheet.characteristics()
-    )
-
-
-def _puts_right(ordinal: Tag, after: Tag | None, before: Sequence[Tag], texts: Sequence[str]) -> bool:
-    """ "no, that's third", "no, fourth": a position said before is put right."""
-    if not before or not any("MAKE_THAT" in tag.tags or texts[tag.start] == "no" for tag in before):
-        return False
-    so = texts[max(0, ordinal.start - 2) : ordinal.start] in _IT_IS
-    ends = after is None or after.kind == "BREAK" or (so and after.kind == "MEASURE")
-    opens = "MAKE_THAT" in before[-1].tags or texts[ordinal.start - 1] == "no"
-    last = after is None and any(tag.kind == "CHAR" for tag in before)  # "clip third, no, one up, fourth"
-    return ends and (so or opens or last)
+    return plain and _awaits_position(before, lexicon)
 
 
 def _goes_on(texts: Sequence[str], noun: Tag) -> bool:
@@ -139,18 +123,27 @@ def positions_taken_back(
     """
     tags = tuple(_no_gauge(tag, texts) for tag in tags)
     turn = next((at for at, tag in enumerate(tags) if "MAKE_THAT" in tag.tags), None)
-    last = tags[-1] if tags else None
+    said, behind = (tags[:-1], tags[-1:]) if _is_counted_aloud(tags[-2:], texts) else (tags, ())
+    last = said[-1] if said else None
     if last is None or last.kind != "MOD" or last.order is None or "ORD" not in last.tags:
         return tags
-    known = any(tag.kind == "CHAR" and _is_counted(tag, lexicon) for tag in tags[:turn])
-    known = known or any(tag.kind == "MEASURE" and texts[tag.start] in ORDINALS for tag in tags[:turn])
+    known = any(tag.kind == "CHAR" and _is_counted(tag, lexicon) for tag in said[:turn])
+    known = known or any(tag.kind == "MEASURE" and texts[tag.start] in ORDINALS for tag in said[:turn])
     denied = texts[last.start - 1 : last.start] in {("no",), ("nope",), ("nah",)}
     turned = turned or denied or turn is not None or turns(texts, 0, last.start)
     if not turned or not (held or known) or not 1 <= last.order <= len(_CARDINALS):
         return tags
     begin = turn if turn is not None else 0
-    kept = [_plain(tag, texts, last.order) if at > begin else tag for at, tag in enumerate(tags[:-1])]
-    return (*kept, _as_measure(last, last.end, texts, lexicon))
+    kept = [_plain(tag, texts, last.order) if at > begin else tag for at, tag in enumerate(said[:-1])]
+    value = _as_measure(last, last.end, texts, lexicon)
+    return (*kept, value, *(_plain(tag, texts, last.order) for tag in behind))
+
+
+def _is_counted_aloud(tags: Sequence[Tag], texts: Sequence[str]) -> bool:
+    """ "third, one two three"."""
+    if len(tags) < 2 or tags[0].order is None or tags[1].kind != "MEASURE":
+        return False
+    return tuple(texts[tags[1].start : tags[1].end]) == _CARDINALS[: tags[0].order]
 
 
 def _no_gauge(tag: Tag, texts: Sequence[str]) -> Tag:

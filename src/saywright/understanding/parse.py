@@ -104,7 +104,7 @@ def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -
 def _put_statements(work: Working, begin: int) -> None:
     """Read the tokens from *begin* on."""
     tags = tuple(_shifted(t, begin) for t in tag(work.tokens[begin:], work.lexicon))
-    if work.texts[-1] in ORDINALS:
+    if not ORDINALS.isdisjoint(work.texts):
         held, turned = _read_a_position(work), turned_before(work)
         tags = positions_taken_back(tags, work.texts, work.lexicon, held=held, turned=turned)
     told = read_clauses(phrases(tags), work.texts, work.sheet)
