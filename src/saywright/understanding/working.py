@@ -20,6 +20,7 @@ from saywright.understanding.discourse import (
     still_known,
 )
 from saywright.understanding.facts import Fact
+from saywright.understanding.hand_sides import kept_in_hand, taken_up
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.named_places import Spot
@@ -29,8 +30,6 @@ from saywright.understanding.undoing import stepped
 
 _Said = TypeVar("_Said", bound=Said)
 
-_SIDE_HOLDS = 30  # utterances that a side turned to holds for without being named
-_SIDE_NEAR = 5  # the same for the side of the part named last
 _TELL_NOTHING = (Remark, Correction)
 
 
@@ -197,33 +196,9 @@ class Working:
 
     def named(self, component: str, which: str | None) -> None:
         """A part was named: it is in hand now."""
-        side, side_at = self._side(component, which)
-        self.hand = Hand(component, which, self.now, side, side_at, self._turned_to())
-
-    def _hand_after(self) -> Hand | None:
-        """What is in hand; where the job began to go back together, no side is turned to any more."""
-        if self.hand is None or self.stage == self.before.stage:
-            return self.hand
-        return replace(self.hand, side=None)
-
-    def _turned_to(self) -> str | None:
-        """The side that was turned to, until the job goes back together."""
-        return self.hand.turned_to if self.hand is not None and self.stage == self.before.stage else None
-
-    def _side(self, component: str, which: str | None) -> tuple[str | None, int]:
-        """The side that what follows is on, and when it was last said."""
-        spec = self.sheet.get(component)
-        on = which if spec is not None and which in spec.positions else None
-        held = self.hand
-        if held is None or held.side is None or self.stage != self.before.stage:
-            return on, self.now
-        if spec is not None and which is None and not held.turned and held.side in spec.positions:
-            return None, 0  # all of them were spoken of
-        past = self.now - held.side_at > (_SIDE_HOLDS if held.turned else _SIDE_NEAR)
-        if past or on not in {None, held.side}:
-            return on, self.now
-        again = on is not None and (held.turned or set(on.split()) <= set(self.texts))
-        return held.side, self.now if again else held.side_at
+        same_stage = self.stage == self.before.stage
+        part, said = Hand(component, which, self.now), self.texts
+        self.hand = taken_up(part, self.hand, self.sheet.get(component), said, same_stage=same_stage)
 
     def repeat(
         self, key: ReadingKey, stage: Stage, value: str, *, exact: bool
@@ -280,7 +255,7 @@ class Working:
             next_number=self._next,
             utterances=self.now,
             stage=self.stage,
-            hand=self._hand_after(),
+            hand=kept_in_hand(self.hand, same_stage=self.stage == self.before.stage),
             awaited=self.awaited,
             awaited_at=self.now,
             place=self.place,

@@ -1,0 +1,46 @@
+"""The side that goes with what is in hand: kept over the parts that follow, until another is named. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import replace
+
+from saywright.sheets.model import Component
+from saywright.understanding.discourse import Hand
+
+_SIDE_HOLDS = 30  # utterances that a side turned to holds for without being named
+_SIDE_NEAR = 5  # the same for the side of the part named last
+
+
+def taken_up(
+    part: Hand, held: Hand | None, spec: Component | None, said: Collection[str], *, same_stage: bool
+) -> Hand:
+    """*part*, named now in the words *said*, with the side it is on; *held* was in hand before.
+
+    *spec* is the sheet's entry of the part; *same_stage* is False from where the job goes back together.
+    """
+    side, side_at = _side(part, held, spec, said, same_stage=same_stage)
+    turned_to = held.turned_to if held is not None and same_stage else None
+    return replace(part, side=side, side_at=side_at, turned_to=turned_to)
+
+
+def kept_in_hand(held: Hand | None, *, same_stage: bool) -> Hand | None:
+    """What is in hand; where the job began to go back together, no side is turned to any more."""
+    return held if held is None or same_stage else replace(held, side=None)
+
+
+def _side(
+    part: Hand, held: Hand | None, spec: Component | None, said: Collection[str], *, same_stage: bool
+) -> tuple[str | None, int]:
+    """The side that what follows is on, and when it was last said."""
+    now = part.utterance
+    on = part.which if spec is not None and part.which in spec.positions else None
+    if held is None or held.side is None or not same_stage:
+        return on, now
+    if spec is not None and part.which is None and not held.turned and held.side in spec.positions:
+        return None, 0  # all of them were spoken of
+    past = now - held.side_at > (_SIDE_HOLDS if held.turned else _SIDE_NEAR)
+    if past or on not in {None, held.side}:
+        return on, now
+    again = on is not None and (held.turned or set(on.split()) <= set(said))
+    return held.side, now if again else held.side_at
