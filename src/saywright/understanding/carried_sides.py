@@ -18,6 +18,7 @@ from saywright.understanding.working import Working
 
 _SPREAD = Fraction(1, 4)  # of the width between the limits
 _SPREAD_OF_VALUE = Fraction(1, 20)  # of the value, where the sheet has no two limits
+_EVERY = frozenset({"both", "all", "each", "every"})
 _READ_AGAIN = frozenset({"again", "rechecked", "remeasured", "recheck"})
 
 
@@ -38,7 +39,7 @@ def side_doubts(
     if work.hand is None or side is None or work.hand.side != side:
         return []
     words = work.texts if heard is None else tuple(token.text for token in tokenise(heard.split()))
-    if set(side.split()) <= set(words):
+    if set(side.split()) <= set(words) or not _EVERY.isdisjoint(words):
         return []
     carried = flag(FlagKind.PART_FROM_CONTEXT, side)
     if not work.hand.turned:

@@ -66,7 +66,7 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     acts = bool(fact.subjects) and (work.texts[fact.phrase.start] in _WORKS or _behind_verb(work, fact))
     said_of = acts or bool(fact.phrase.aux_tags & {"COP", "NEG"}) or degree or fact.negated or fact.introduced
     spec = work.sheet.get_condition(condition)
-    if spec is not None and not spec.good and _opens(work, fact):
+    if spec is not None and (_is_denial(work, fact) if spec.good else _opens(work, fact)):
         return True
     alone = not told.strays.get(fact.segment)
     if not said_of and ((not alone and not _is_amount(work, fact)) or _leads_a_noun(work, fact)):
@@ -81,6 +81,12 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
         and not that
         and bool(fact.subjects or _noun_before(work, fact))
     )
+
+
+def _is_denial(work: Working, fact: Fact) -> bool:
+    """ "nothing wrong with it", "no damage to the teeth": what finds no fault is no mere praise."""
+    head = fact.phrase.head
+    return head is not None and not fact.negated and work.texts[head.start] in {"no", "nothing"}
 
 
 def _is_amount(work: Working, fact: Fact) -> bool:
@@ -157,7 +163,12 @@ def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
     spec = work.sheet.get_condition(condition)
     end = fact.phrase.end
     after = work.texts[end : end + 1]
-    if after == ("to",) and not fact.participle and _is_verb(work.texts[end + 1 : end + 2]):
+    if (
+        after == ("to",)
+        and not fact.participle
+        and work.texts[end + 1 : end + 3] != ("speak", "of")
+        and _is_verb(work.texts[end + 1 : end + 2])
+    ):
         return True  # "hard to get at", "good to go"
     if spec is None or not spec.good or not after or fact.phrase.head is None:
         return False

@@ -12,33 +12,28 @@ _SIDE_HOLDS = 30  # utterances that a side turned to holds for without being nam
 _SIDE_NEAR = 5  # the same for the side of the part named last
 
 
-def taken_up(
-    part: Hand, held: Hand | None, spec: Component | None, said: Collection[str], *, same_stage: bool
-) -> Hand:
+def taken_up(part: Hand, held: Hand | None, spec: Component | None, said: Collection[str]) -> Hand:
     """*part*, named now in the words *said*, with the side it is on; *held* was in hand before.
 
-    *spec* is the sheet's entry of the part; *same_stage* is False from where the job goes back together.
+    *spec* is the sheet's entry of the part.
     """
-    side, side_at = _side(part, held, spec, said, same_stage=same_stage)
-    turned_to = held.turned_to if held is not None and same_stage else None
+    side, side_at = _side(part, held, spec, said)
+    turned_to = held.turned_to if held is not None else None
     return replace(part, side=side, side_at=side_at, turned_to=turned_to)
 
 
-def kept_in_hand(held: Hand | None, *, same_stage: bool) -> Hand | None:
-    """What is in hand; where the job began to go back together, no side is turned to any more."""
-    return held if held is None or same_stage else replace(held, side=None)
-
-
 def _side(
-    part: Hand, held: Hand | None, spec: Component | None, said: Collection[str], *, same_stage: bool
+    part: Hand, held: Hand | None, spec: Component | None, said: Collection[str]
 ) -> tuple[str | None, int]:
     """The side that what follows is on, and when it was last said."""
     now = part.utterance
     on = part.which if spec is not None and part.which in spec.positions else None
-    if held is None or held.side is None or not same_stage:
+    if held is None or held.side is None:
         return on, now
     if spec is not None and part.which is None and not held.turned and held.side in spec.positions:
         return None, 0  # all of them were spoken of
+    if on is not None and spec is not None and held.turned and held.side not in spec.positions:
+        return held.side, held.side_at  # "oil ring" while the low side is worked on
     past = now - held.side_at > (_SIDE_HOLDS if held.turned else _SIDE_NEAR)
     if past or on not in {None, held.side}:
         return on, now

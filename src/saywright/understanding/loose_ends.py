@@ -78,7 +78,7 @@ def turn_stage(fact: Fact | None, told: Told, work: Working) -> None:
             continue
         around = work.texts[max(0, mark.start - _STAGE_REACH) : mark.start]
         if _NOT_YET.isdisjoint(around):
-            work.stage = "as_left"
+            work.go_back()
 
 
 def going_back(work: Working) -> bool:

@@ -141,7 +141,7 @@ class Settler:
     def _movement(self, fact: Fact) -> None:
         direction: Direction = "removed" if fact.kind == "off" else "fitted"
         if is_announced(self.work, fact):
-            self.work.stage = "as_left"
+            self.work.go_back()
             return
         if not is_loose_move(self.work, self.told, fact):
             put_movements(self.work, fact, self.parts(fact, direction), direction)

@@ -12,6 +12,7 @@ from dataclasses import replace
 from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Told
 from saywright.understanding.tags import Tag
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _LONGEST = 12  # tokens of an utterance that only turns to a side
@@ -23,6 +24,9 @@ _TURNING = frozenset(
      "tackling", "onto"]
 )  # fmt: skip
 _BESIDE = frozenset({"look", "at", "i", "us", "me", "will", "am"})
+_ONTO = frozenset({"onto", "over", "moving", "starting"})
+_SMALL = frozenset({"on", "to", "with", "and", "right", "okay", "the", "at", "back"})
+_BEHIND_SIDE = frozenset({"first", "now", "next", "then", "side"})
 _NOT_SAID = frozenset({"QUESTION", "WHATIF", "HYPO", "OTHER_JOB", "LIMIT", "PRICE", "BEFORE_WORK"})
 
 
@@ -31,7 +35,8 @@ def turn_to_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
     _leave_side(work, tags)
     if told.facts or told.named or len(work.texts) > _LONGEST or any(m.tags & _NOT_SAID for m in told.marks):
         return
-    if _TURNING.isdisjoint(work.texts):
+    alone = all(tag.kind in {"MOD", "BREAK", "LINK"} or "FILLER" in tag.tags for tag in tags)
+    if _TURNING.isdisjoint(work.texts) and not alone:
         return
     strays = {work.texts[at] for found in told.strays.values() for at in found}
     said = [p for tag in tags if tag.kind == "MOD" for p in tag.meaning.positions]
@@ -43,7 +48,46 @@ def turn_to_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
         return
     if any("NEG" in tag.tags for tag in tags):
         return
-    side = said[0]
+    _turn(work, said[0])
+
+
+def cut_side(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
+    """ "front left first four wheel nuts off": the side at the head is turned to, the rest is told of it.
+
+    The tags without the side and the words that turn to it; all of them where no side is turned to so.
+    """
+    texts = work.texts
+    at = 0
+    while at < len(tags) and _leads_to_side(tags[at], texts):
+        at += 1
+    side = tags[at].meaning.positions if at < len(tags) and tags[at].kind == "MOD" else ()
+    end = at + 1
+    while end < len(tags) and texts[tags[end].start] in _BEHIND_SIDE | {BREAK}:
+        end += 1
+    rest = tags[end:]
+    if len(side) != 1 or not rest:
+        return tags
+    opens = end > at + 1 or any(texts[t.start] in _ONTO for t in tags[:at])
+    first = next((t for t in rest if t.kind != "MOD" or t.meaning.positions), None)
+    if not opens or first is None or first.kind not in {"PART", "CHAR"}:
+        return tags
+    parts = [work.sheet.get(c) for c in (*first.meaning.parts, *first.meaning.aliases)]
+    if end == at + 1 and any(part is not None and side[0] in part.positions for part in parts):
+        return tags  # "on to the left piston": the part is named whole
+    _turn(work, side[0])
+    return (*(t for t in tags[:at] if t.kind == "MARK"), *rest)
+
+
+def _leads_to_side(tag: Tag, texts: Sequence[str]) -> bool:
+    """True for what may stand before a side that is turned to."""
+    if tag.kind == "BREAK" or tag.tags & {"FILLER", "DET", "STAGE"}:
+        return True
+    return tag.kind in {"WORD", "LINK"} and texts[tag.start] in _TURNING | _BESIDE | _ONTO | _SMALL
+
+
+def _turn(work: Working, side: str) -> None:
+    """From here on *side* is worked on, where the sheet has it."""
+    held = work.hand
     having = [c.id for c in work.sheet.component if side in c.positions]
     if not having:
         return

@@ -20,7 +20,7 @@ from saywright.understanding.discourse import (
     still_known,
 )
 from saywright.understanding.facts import Fact
-from saywright.understanding.hand_sides import kept_in_hand, taken_up
+from saywright.understanding.hand_sides import taken_up
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.named_places import Spot
@@ -196,9 +196,14 @@ class Working:
 
     def named(self, component: str, which: str | None) -> None:
         """A part was named: it is in hand now."""
-        same_stage = self.stage == self.before.stage
-        part, said = Hand(component, which, self.now), self.texts
-        self.hand = taken_up(part, self.hand, self.sheet.get(component), said, same_stage=same_stage)
+        part = Hand(component, which, self.now)
+        self.hand = taken_up(part, self.hand, self.sheet.get(component), self.texts)
+
+    def go_back(self) -> None:
+        """The job goes back together: no side is turned to any more, unless it was named just now."""
+        if self.stage != "as_left" and self.hand is not None and self.hand.side_at != self.now:
+            self.hand = replace(self.hand, side=None, turned_to=None)
+        self.stage = "as_left"
 
     def repeat(
         self, key: ReadingKey, stage: Stage, value: str, *, exact: bool
@@ -255,7 +260,7 @@ class Working:
             next_number=self._next,
             utterances=self.now,
             stage=self.stage,
-            hand=kept_in_hand(self.hand, same_stage=self.stage == self.before.stage),
+            hand=self.hand,
             awaited=self.awaited,
             awaited_at=self.now,
             place=self.place,
