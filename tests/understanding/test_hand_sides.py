@@ -10,29 +10,35 @@ LEFT = Hand("seat", "outer", 3, side="outer", side_at=3)
 
 def test_a_side_goes_on_to_the_next_part() -> None:
     """A part named without a position is on the side of the one before, said when that was."""
-    taken = taken_up(Hand("spring", None, 4), LEFT, None, ("spring",), same_stage=True)
+    taken = taken_up(Hand("spring", None, 4), LEFT, None, ("spring",))
     assert (taken.component, taken.side, taken.side_at) == ("spring", "outer", 3)
 
 
 def test_another_side_takes_its_place() -> None:
     """A position that is said takes the place of the side in hand."""
-    taken = taken_up(Hand("pad", "inner", 4), LEFT, PAD, ("inner", "pad"), same_stage=True)
+    taken = taken_up(Hand("pad", "inner", 4), LEFT, PAD, ("inner", "pad"))
     assert (taken.side, taken.side_at) == ("inner", 4)
 
 
 def test_all_of_them_end_a_side() -> None:
     """A part that has the side among its positions, named without one, is all of them."""
-    assert taken_up(Hand("pad", None, 4), LEFT, PAD, ("pads",), same_stage=True).side is None
+    assert taken_up(Hand("pad", None, 4), LEFT, PAD, ("pads",)).side is None
 
 
 def test_a_side_wears_off() -> None:
     """A side that was not turned to holds for five utterances."""
-    assert taken_up(Hand("spring", None, 8), LEFT, None, (), same_stage=True).side == "outer"
-    assert taken_up(Hand("spring", None, 9), LEFT, None, (), same_stage=True).side is None
+    assert taken_up(Hand("spring", None, 8), LEFT, None, ()).side == "outer"
+    assert taken_up(Hand("spring", None, 9), LEFT, None, ()).side is None
 
 
 def test_no_side_is_kept_where_the_job_goes_back_together() -> None:
     """The part stays in hand, its side does not."""
-    assert kept_in_hand(LEFT, same_stage=False) == Hand("seat", "outer", 3, side_at=3)
-    assert kept_in_hand(LEFT, same_stage=True) == LEFT
-    assert kept_in_hand(None, same_stage=False) is None
+    assert kept_in_hand(LEFT, 5) == Hand("seat", "outer", 3, side_at=3)
+    assert kept_in_hand(LEFT, 3) == LEFT
+    assert kept_in_hand(None, 5) is None
+
+
+def test_a_position_of_another_kind() -> None:
+    """A part with positions of its own leaves the side that was turned to."""
+    turned = Hand("drum", "left", 3, "left", 3, "left")
+    assert taken_up(Hand("pad", "inner", 4), turned, PAD, ("inner", "pad")).side == "left"

@@ -22,6 +22,14 @@ def taken_up(part: Hand, held: Hand | None, spec: Component | None, said: Collec
     return replace(part, side=side, side_at=side_at, turned_to=turned_to)
 
 
+def kept_in_hand(held: Hand | None, now: int) -> Hand | None:
+    """What is in hand where the job begins to go back together in utterance *now*.
+
+    No side is turned to any more, but one that was named just now.
+    """
+    return held if held is None or held.side_at == now else replace(held, side=None, turned_to=None)
+
+
 def _side(
     part: Hand, held: Hand | None, spec: Component | None, said: Collection[str]
 ) -> tuple[str | None, int]:

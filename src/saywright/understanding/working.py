@@ -20,7 +20,7 @@ from saywright.understanding.discourse import (
     still_known,
 )
 from saywright.understanding.facts import Fact
-from saywright.understanding.hand_sides import taken_up
+from saywright.understanding.hand_sides import kept_in_hand, taken_up
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.named_places import Spot
@@ -200,9 +200,9 @@ class Working:
         self.hand = taken_up(part, self.hand, self.sheet.get(component), self.texts)
 
     def go_back(self) -> None:
-        """The job goes back together: no side is turned to any more, unless it was named just now."""
-        if self.stage != "as_left" and self.hand is not None and self.hand.side_at != self.now:
-            self.hand = replace(self.hand, side=None, turned_to=None)
+        """The job goes back together."""
+        if self.stage != "as_left":
+            self.hand = kept_in_hand(self.hand, self.now)
         self.stage = "as_left"
 
     def repeat(
