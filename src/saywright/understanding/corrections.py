@@ -172,6 +172,8 @@ class Corrector:
         for mark in self.told.marks:
             if self._rephrases(mark):
                 continue
+            if "MAKE_THAT" in mark.tags and mark.start == fact.phrase.end and self._said_after(fact, mark):
+                return mark
             if mark.tags & {"MAKE_THAT", "GO_BACK"} and mark.end <= fact.phrase.start:
                 between = [
                     f
@@ -181,6 +183,11 @@ class Corrector:
                 if not between:
                     best = mark
         return best
+
+    def _said_after(self, fact: Fact, mark: Mark) -> bool:
+        """ "five eighths I mean": the only value of this breath, and behind it that it puts one right."""
+        first = fact.phrase.start <= 1 and not any(f.phrase.start >= mark.end for f in self.told.facts)
+        return first and (self.work.texts[mark.start] == "i" or mark.end == len(self.work.texts))
 
     def _rephrases(self, mark: Mark) -> bool:
         """ "the back, I mean rear, at …": another word for a place, nothing said before is wrong."""

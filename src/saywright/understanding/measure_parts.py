@@ -28,6 +28,7 @@ _DIGIT_WORDS: Final = {"1": "one", "2": "two", "3": "three", "4": "four", "8": "
 _ATTACHED: Final = re.compile(r"(#?\d{1,12}(?:\.\d{1,12})?)([a-z%°]+)")
 _BROKEN: Final = re.compile(r"#?(\d{1,12}(?:\.\d{1,12})?)")
 _WRITTEN_ORDINAL: Final = re.compile(r"\d+(st|nd|rd|th)s?")
+_CHANGE: Final = ("make", "that")
 _TENTHS: Final = frozenset({"tenth", "tenths"})
 
 
@@ -211,7 +212,7 @@ def _after_one(
         return Draft(readings, at, end, flags=flags | ({"odd"} if behind_point(words, at) else set()))
     if before not in POINTING and before not in DESCRIBING:
         return Draft(readings, at, end, flags=flags)
-    if before == "no":
+    if before == "no" or tuple(words[max(0, at - 2) : at]) == _CHANGE:
         return Draft(readings, at, end, flags=flags)  # "no, one point five": nobody is spoken of
     without = read_number(words, at + 1)
     if before in POINTING and without and without[0].how != "ordinal":

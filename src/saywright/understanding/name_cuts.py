@@ -5,10 +5,13 @@ from __future__ import annotations
 from saywright.understanding.around import Around
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.tokens import BREAK
+from saywright.units import get_unit
 
 _LAID = frozenset({"rolled", "rolls", "rolling", "spun", "laid"})
 _DOES_TO_PARTS = frozenset({"scrap", "undo", "leave"})
 _POINTED = frozenset({"one", "old", "left", "right", "front", "rear", "upper", "lower", "top", "bottom"})
+_TRAVELS = frozenset({"goes", "go", "comes", "moves", "travels", "moving", "going"})
+_DISTANCES = frozenset({"length", "angle"})
 _ARTICLES = frozenset({"the", "a", "an", "my"})
 
 
@@ -50,3 +53,19 @@ def is_denied_same(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
         return match[0] == 2
     so = around.texts[at] == "so" and match[0] == 2 and "SAME" in match[1].tags
     return so and around.text(at + 2) == "not"
+
+
+def pairs_sides(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "left and right out": the second of two sides, no "right out"."""
+    sides = around.texts[at - 2 : at] in {("left", "and"), ("right", "and")} if at > 1 else False
+    return sides and match[0] > 1 and around.texts[at] in {"left", "right"}
+
+
+def travels(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "the pedal goes down forty millimetres": how far it moves; it was not put anywhere."""
+    if not match[1].tags & {"MOVE_ON", "MOVE_OFF"} or around.texts[at] not in _TRAVELS:
+        return False
+    following = at + 1 if at + 1 in around.measures else at + 2
+    measure = around.measures.get(following)
+    codes = measure.units or (measure.unit,) if measure is not None else ()
+    return bool(codes) and all(code is not None and get_unit(code).kind in _DISTANCES for code in codes)

@@ -82,6 +82,9 @@ def _is_limit(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
     return base and any("LIMIT" in m.tags and m.end == start and texts[start - 1] == "is" for m in told.marks)
 
 
+_SPEAKERS = frozenset({"i", "we", "it", "he", "she", "they", "you"})
+
+
 def _but_between(mark: Mark, fact: Fact, told: Told) -> bool:
     return any(m.tags & {"BUT"} and mark.start < m.start <= fact.phrase.start for m in told.marks)
 
@@ -107,8 +110,9 @@ def _value(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
     own = mark.end < start - 1 and is_own(texts, start) and _value_between(mark, fact, told)
     if "LIMIT" in mark.tags and (mark.segment == fact.segment or relative) and not own:
         return "quoted limit"  # "over the one mil it should be"
+    own_clause = not _SPEAKERS.isdisjoint(texts[end : mark.start])  # "fifty five, I stopped the wrench early"
     if "TOOL" in mark.tags and _size_like(fact) and (0 <= after <= _NEAR or 0 <= before <= _NEXT):
-        return "tool size"
+        return "" if own_clause else "tool size"
     numbered = texts[max(0, start - 1)] == "number"  # "number thirty two drill"
     if "TOOL" in mark.tags and after == 0 and (numbered or not fact.characteristics):
         return "tool size"  # "two pound hammer"

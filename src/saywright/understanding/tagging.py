@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import WORKSHOP
+from saywright.understanding.counted_rows import counted_rows, give_counts, stretch, without_rows
 from saywright.understanding.counted_things import SAYS_NOTHING
 from saywright.understanding.counts import count_parts
 from saywright.understanding.lexicon import Lexicon
@@ -27,9 +28,11 @@ from saywright.understanding.name_cuts import (
     counts_all,
     is_denied_same,
     laid_on,
+    pairs_sides,
     points_at_part,
     says_how_it_is,
     there_begins,
+    travels,
 )
 from saywright.understanding.name_kinds import leads_to_value, name_kind, read_on_it
 from saywright.understanding.number_pauses import over_pauses
@@ -66,11 +69,13 @@ _NO_POINTERS = frozenset({"only", "next", "right", "wrong", "number", "no", "thi
 def tag(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Tag, ...]:
     """The tags of *tokens*, left to right, without gaps."""
     words = tuple(token.text for token in tokens)
+    rows = counted_rows(words, lexicon)
+    words = without_rows(words, rows) if rows else words
     joined, texts = join_split_verbs(words, lexicon)
     roll = roll_of(texts, lexicon)
     counted = _without_names(words, roll, lexicon)
     measures = over_pauses(repaired(find_measures(counted, lexicon.units), counted), counted, lexicon)
-    around = Around(lexicon, texts, {m.start: m for m in measures}, roll)
+    around = Around(lexicon, texts, {m.start: m for m in stretch(measures, rows)}, roll)
     at = 0
     while at < len(texts):
         found = _next(around, at)
@@ -82,7 +87,7 @@ def tag(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Tag, ...]:
     bought = verdict_words(order_words(around.out, texts, lexicon), texts, lexicon)
     numbered = told_by_number(number_parts(bought, texts, lexicon), texts, lexicon)
     parts = ordinals_as_values(count_parts(numbered, texts, lexicon), texts, lexicon)
-    return short_doings(parts, texts, lexicon)
+    return give_counts(short_doings(parts, texts, lexicon), rows)
 
 
 def _without_names(words: tuple[str, ...], roll: Mapping[int, int], lexicon: Lexicon) -> tuple[str, ...]:
@@ -129,7 +134,8 @@ def _next(around: Around, at: int) -> Tag:
         or points_at_part(around, at, match)
         or is_denied_same(around, at, match)
         or says_how_it_is(around, at, match)
-        or _pairs_sides(around, at, match[0])
+        or pairs_sides(around, at, match)
+        or travels(around, at, match)
     ):
         match = _shorter(around, at, match[0])
     if measure and (match is None or not _name_wins(match, measure)):
@@ -256,12 +262,6 @@ def _moves_a_part(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
         return False
     first = around.lexicon.table.get((around.texts[at],))
     return first is not None and bool(first.parts) and around.last_kind in {"", "BREAK", "MOD"}
-
-
-def _pairs_sides(around: Around, at: int, length: int) -> bool:
-    """ "left and right out": the second of two sides, no "right out"."""
-    sides = around.texts[at - 2 : at] in {("left", "and"), ("right", "and")} if at > 1 else False
-    return sides and length > 1 and around.texts[at] in {"left", "right"}
 
 
 def _asks_too_late(around: Around, meaning: Meaning) -> bool:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from saywright.understanding.back_to_faults import has_fault
+from saywright.understanding.counted_rows import counted_rows
 from saywright.understanding.ellipsis import single_components
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.movements import put_movements
@@ -29,7 +30,7 @@ _NO_PHRASE = Phrase("on", 0, 0, None)
 
 def settle_verbless(told: Told, work: Working) -> None:
     """The movements or orders that a row of parts tells by itself."""
-    if told.facts or len(told.subjects) < 2:
+    if told.facts or _counted_on(told, work) or len(told.subjects) < 2:
         return
     row = [s for s in told.subjects if s.components and not s.pronoun]
     if len(row) != len(told.subjects):
@@ -37,6 +38,21 @@ def settle_verbless(told: Told, work: Working) -> None:
     gaps = _gaps(row, work.texts)
     if not _moved_row(row, gaps, work):
         _wanted_row(row, gaps, work)
+
+
+def _counted_on(told: Told, work: Working) -> bool:
+    """ "cover bolts one two three four", while things go back: they went on; True where that was told."""
+    subject = told.subjects[0] if told.subjects else None
+    if work.stage != "as_left" or subject is None or subject.count is None or not subject.components:
+        return False
+    rows = counted_rows(work.texts, work.lexicon)
+    if not any(subject.start <= row.part < subject.end for row in rows):
+        return False
+    part = _part(subject, work, "fitted")
+    if part is not None:
+        moved = Fact("on", _NO_PHRASE, 0, [subject], start=subject.start, end=len(work.texts))
+        put_movements(work, moved, [part], "fitted")
+    return part is not None
 
 
 def _gaps(row: Sequence[Subject], texts: tuple[str, ...]) -> list[tuple[str, ...]]:
