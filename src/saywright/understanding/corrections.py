@@ -20,6 +20,7 @@ from saywright.understanding.number_corrections import (
     reading_at_position,
     reading_of_tail,
     reading_of_value,
+    says_instead,
     with_whole_number,
 )
 from saywright.understanding.place_taking import said_place
@@ -70,6 +71,8 @@ class Corrector:
             return True
         if fact.phrase.start and self.work.texts[fact.phrase.start - 1] == "not":
             if following is None and denies_last(self.work, fact):
+                return True
+            if says_instead(self.work.texts, fact.phrase.start) and self.replace(fact):
                 return True
             if following is not None and following.kind == "value" and not following.characteristics:
                 following.characteristics = fact.characteristics
@@ -233,7 +236,7 @@ class Corrector:
         target = target or self._target(fact)
         if target is None:
             return False
-        fact = with_whole_number(fact, target)
+        fact = with_whole_number(self.work, fact, target)
         made = self.readings.value(fact, target.stage, replaces=target)
         if not made:
             return False

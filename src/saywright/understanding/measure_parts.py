@@ -54,8 +54,8 @@ def number_draft(words: Sequence[str], at: int, units: Units) -> Draft | None:
         special = _special(words, at, units)
         if special is not None:
             return special
-    if word == "point" and at > 0 and words[at - 1] in POINT_NOUN:
-        return None
+    if word == "point" and at > 0 and words[at - 1] in POINT_NOUN and words[max(0, at - 2)] != "make":
+        return None  # "make that point one five" is a value
     readings = read_number(words, at)
     sounding = _sounding(words, at, readings) or _before_unit(words, at, readings, units)
     flags: set[str] = set()

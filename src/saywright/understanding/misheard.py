@@ -285,6 +285,7 @@ def _loose_numbers(work: Working, tags: Sequence[Tag]) -> Iterator[int]:
             continue
         denied = tag.start > 0 and work.texts[tag.start - 1] in {"not", "no"}
         after = work.texts[tag.end] if tag.end < len(work.texts) else ""
+        denied = denied or (words == ("point",) and after in {"no", "sorry"})  # "twelve point, no, eleven"
         turned = (
             tag.measure is not None and tag.measure.unit == "turn"
         )  # "a quarter turn on, four point four"

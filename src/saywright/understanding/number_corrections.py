@@ -9,22 +9,38 @@ from saywright.quantity import parse_value
 from saywright.understanding.facts import Fact
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.measures import Measure, find_measures
+from saywright.understanding.plausible import is_far_out
+from saywright.understanding.second_thoughts import IT
 from saywright.understanding.statements import Reading
 from saywright.understanding.tags import Tag
 from saywright.understanding.working import Working
 
+_IT_IS_NOT = ("it", "is", "not")
 
-def with_whole_number(fact: Fact, target: Reading) -> Fact:
+
+def with_whole_number(work: Working, fact: Fact, target: Reading) -> Fact:
     """ "thirty eight point oh nine, no, oh eight": as many digits as the end of the number had."""
     measure, head = fact.phrase.measure, fact.phrase.head
     kept, _, decimals = target.value.partition(".")
     if measure is None or head is None or measure.unit_said is not None:
         return fact
-    tails = [r for r in measure.readings if r.value.isdigit() and len(r.value) == len(decimals) > 1]
+    tails = [r.value for r in measure.readings if r.value.isdigit()] or _behind_point(work, fact, target)
+    tails = [tail for tail in tails if len(tail) == len(decimals) > 1]
     if not tails:
         return fact
-    whole = replace(tails[0], value=f"{kept}.{tails[0].value}")
+    whole = replace(measure.readings[0], value=f"{kept}.{tails[0]}")
     return _with_measure(fact, replace(measure, readings=(whole,)), fact.phrase.start)
+
+
+def _behind_point(work: Working, fact: Fact, target: Reading) -> list[str]:
+    """ "nine point eight two, make that point eight five": the digits, where that alone is too far out."""
+    measure = fact.phrase.measure
+    spec = work.sheet.find(target.component, target.characteristic)
+    if measure is None or spec is None or target.unit != spec.unit:
+        return []
+    said = measure.readings[0].value
+    bare = work.texts[fact.phrase.start] == "point" and said.startswith("0.")
+    return [said[2:]] if bare and is_far_out(spec, parse_value(said)) else []
 
 
 def denied_run(work: Working, fact: Fact) -> tuple[Reading, Fact] | None:
@@ -40,6 +56,12 @@ def denied_run(work: Working, fact: Fact) -> tuple[Reading, Fact] | None:
         if denied is not None:
             return denied, _with_measure(fact, replace(right, start=cut, end=end), cut)
     return None
+
+
+def says_instead(texts: Sequence[str], at: int) -> bool:
+    """ "31.9, no it isn't, 31.95": the denial is of what was read before, and the number at *at* is right."""
+    denial = tuple(texts[max(0, at - len(_IT_IS_NOT) - 1) : at])
+    return denial[2:] == _IT_IS_NOT[1:] and denial[0] in {"no", "nope"} and denial[1] in IT
 
 
 def reading_of_value(work: Working, measure: Measure) -> Reading | None:
