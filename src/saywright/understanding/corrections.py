@@ -17,6 +17,7 @@ from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.number_corrections import (
     denied_run,
+    pauses_before,
     reading_at_position,
     reading_of_tail,
     reading_of_value,
@@ -25,8 +26,8 @@ from saywright.understanding.number_corrections import (
 )
 from saywright.understanding.place_taking import said_place
 from saywright.understanding.readings import ReadingSettler
-from saywright.understanding.restated import just_said, turned_before
-from saywright.understanding.second_thoughts import ends_in_doubt, turns
+from saywright.understanding.restated import turned_before
+from saywright.understanding.second_thoughts import turns
 from saywright.understanding.settle import Settler
 from saywright.understanding.statements import (
     Correction,
@@ -207,21 +208,12 @@ class Corrector:
         before = [t for t in head if t != BREAK]
         if before and before[-1] == "no" and not fact.characteristics:
             return True
-        if self._pauses_before(fact):
+        if pauses_before(self.work, fact):
             return True
         if not (turns(self.work.texts, 0, fact.start) or (turned_before(self.work) and fact.start <= 1)):
             return False
         target = self._target(fact)
         return target is not None and target.stage == self.work.stage
-
-    def _pauses_before(self, fact: Fact) -> bool:
-        """ "twelve point five, hang on, twelve point six": a bare exact value behind a pause for thought."""
-        measure, texts = fact.phrase.measure, self.work.texts
-        if fact.subjects or fact.characteristics or measure is None or "." not in measure.readings[0].value:
-            return False
-        return ends_in_doubt(texts[max(0, fact.phrase.start - 2) : fact.phrase.start]) and any(
-            isinstance(s, Reading) for s in (*self.work.out, *just_said(self.work))
-        )
 
     def denied(self, fact: Fact, following: Fact | None) -> Reading | None:
         """ "not one twenty eight, one twenty five": the reading that is denied; None where it is none."""

@@ -10,7 +10,8 @@ from saywright.understanding.facts import Fact
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.measures import Measure, find_measures
 from saywright.understanding.plausible import is_far_out
-from saywright.understanding.second_thoughts import IT
+from saywright.understanding.restated import just_said
+from saywright.understanding.second_thoughts import IT, ends_in_doubt
 from saywright.understanding.statements import Reading
 from saywright.understanding.tags import Tag
 from saywright.understanding.working import Working
@@ -62,6 +63,16 @@ def says_instead(texts: Sequence[str], at: int) -> bool:
     """ "31.9, no it isn't, 31.95": the denial is of what was read before, and the number at *at* is right."""
     denial = tuple(texts[max(0, at - len(_IT_IS_NOT) - 1) : at])
     return denial[2:] == _IT_IS_NOT[1:] and denial[0] in {"no", "nope"} and denial[1] in IT
+
+
+def pauses_before(work: Working, fact: Fact) -> bool:
+    """ "twelve point five, hang on, twelve point six": a bare exact value behind a pause for thought."""
+    measure, start = fact.phrase.measure, fact.phrase.start
+    if fact.subjects or fact.characteristics or measure is None or "." not in measure.readings[0].value:
+        return False
+    return ends_in_doubt(work.texts[max(0, start - 2) : start]) and any(
+        isinstance(s, Reading) for s in (*work.out, *just_said(work))
+    )
 
 
 def reading_of_value(work: Working, measure: Measure) -> Reading | None:
