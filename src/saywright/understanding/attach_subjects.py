@@ -23,7 +23,7 @@ from saywright.understanding.ellipsis import counted_before
 from saywright.understanding.facts import Fact
 from saywright.understanding.left_out import put_contrast
 from saywright.understanding.needs import add_need, needed, wants_one
-from saywright.understanding.subject_places import tells_where
+from saywright.understanding.subject_places import behind_place, leaks_there, tells_where
 from saywright.understanding.subjects import Subject
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
@@ -33,7 +33,8 @@ _ROW_ENDS = (["subject", "on"], ["subject", "off"], ["subject", "finding"])
 
 def put_subject(walk: Walk, index: int, said: Subject) -> None:
     """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
-    if (_only_where(walk) and not _behind_place(walk, index)) or put_contrast(walk, index, said):
+    where = _only_where(walk) and not behind_place(walk, index)
+    if leaks_there(walk, said) or where or put_contrast(walk, index, said):
         return
     if told_of_moved(walk, index, said) or said_to_be_new(walk, said) or names_it_on(walk, said):
         return
@@ -111,12 +112,6 @@ def _only_where(walk: Walk) -> bool:
     return tells_place(walk.glue, walk.last)
 
 
-def _behind_place(walk: Walk, index: int) -> bool:
-    """ "cracked at the grommet return's fine": the place is named already, and something is said of this."""
-    before = walk.before(index)
-    return before is not None and before.kind == "word" and predicate_follows(walk, index)
-
-
 def _completed(walk: Walk, index: int, subject: Subject) -> Subject:
     """The subject with what the words before it add, noted as named."""
     if walk.each and not subject.selector:
@@ -170,7 +165,8 @@ def _open(walk: Walk, index: int, subject: Subject, several: list[Subject]) -> N
 
 def _extends(walk: Walk, index: int, subject: Subject) -> bool:
     """ "pulled the bowl and the jet": one more object of the same verb."""
-    joined = "AND" in walk.glue and "BREAK" not in walk.glue
+    denied = bool(walk.extendable) and all(fact.negated for fact in walk.extendable)  # "… or the boot"
+    joined = ("AND" in walk.glue or (denied and "OR" in walk.glue)) and "BREAK" not in walk.glue
     row = not walk.glue and bool(subject.components)  # "order a piston base gasket two seals"
     counted = (subject.count is not None or _one_more(walk, index) or row) and all(
         _orders(walk, fact) for fact in walk.extendable

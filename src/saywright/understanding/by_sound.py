@@ -15,11 +15,17 @@ from saywright.understanding.meanings import NOTHING
 from saywright.understanding.number_words import CLASSES
 from saywright.understanding.phones import alike, phones, syllables
 from saywright.understanding.tokens import BREAK
-from saywright.understanding.wordforms import is_past, plural, singular
+from saywright.understanding.wordforms import is_past, plural, singular, verb_forms
 
 _PART_ALIKE: Final = 0.76
 _STATE_ALIKE: Final = 0.85
 _PARTICIPLE_ALIKE: Final = 0.93  # "caked" is said of much, and mostly meant
+_READ_ALIKE: Final = 0.9
+_REACH: Final = 8  # tokens from what is read to its value
+_MEASURED: Final = frozenset({"clocked", "miked"})  # "disc's clocked": said of measuring
+_NO_PLACE: Final = frozenset(
+    {BREAK, "to", "about", "him", "her", "me", "them", "you", "we", "i", "he", "she"}
+)
 _APART: Final = 0.04  # the next best is less alike by this at least
 _FEWEST_SOUNDS: Final = 3
 _OPENS: Final = frozenset({"", BREAK, "and", "then", "with", "the", "a", "an", "both", "new", "old", "that"})
@@ -55,22 +61,56 @@ def by_sound(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
     if texts[max(0, at - 2) : at] in _HAD:
         found = _best(text, lexicon.deeds, _STATE_ALIKE, lexicon)
         return {at: found} if found else {}
-    if _is_state_slot(texts, at):
+    if _is_state_slot(texts, at) and (text not in _MEASURED or texts[at + 1 : at + 2] == ["up"]):
         least = _PARTICIPLE_ALIKE if text.endswith("ed") else _STATE_ALIKE
         found = _best(text, lexicon.states, least, lexicon)
         if found:
             return {at: found}
-    if (
-        text in lexicon.words
-        or is_past(text)
-        or text.endswith("ing")
-        or not _is_part_slot(texts, at, lexicon)
-    ):
+    if text in lexicon.words or is_past(text) or text.endswith("ing"):
         return {}
+    if not _is_part_slot(texts, at, lexicon):
+        found = (
+            _best(text, lexicon.read_words, _READ_ALIKE, lexicon) if _value_ahead(texts, at, lexicon) else ""
+        )
+        return {at: found} if found else {}
     found = _best(text, lexicon.part_words, _PART_ALIKE, lexicon)
     if not found and _number(texts, at + 1):
         found = _best(text, lexicon.read_words, _STATE_ALIKE, lexicon)
     return {at: found} if found else {}
+
+
+def done_by_sound(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
+    """What was done to a part, or found on it, behind its name: "cover gleaned and refitted"."""
+    if not is_past(texts[at]) or not _is_deed_slot(texts, at, lexicon):
+        return {}
+    found = _best(texts[at], (*lexicon.states, *_done(lexicon.deeds)), _PARTICIPLE_ALIKE, lexicon)
+    return {at: found} if found else {}
+
+
+def _done(deeds: Iterable[str]) -> Iterable[str]:
+    """ "drain" → "drained"."""
+    return (form for deed in deeds for form in (deed, *verb_forms(deed)) if is_past(form))
+
+
+def _is_deed_slot(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
+    """ "oil drained that was ninety": a part and what was done to it, and the clause ends."""
+    behind = texts[at + 1] if at + 1 < len(texts) else ""
+    meant = lexicon.table.get((texts[at - 1],), NOTHING) if at else NOTHING
+    return bool(meant.parts or meant.aliases) and behind in _ENDS | {"that", "it"}
+
+
+def _value_ahead(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
+    """ "gap under the straight edge is point oh three": what is read, and where, then the value."""
+    if (texts[at - 1] if at else "") not in _OPENS:
+        return False
+    said = tuple(texts)
+    for ahead in range(at + 1, min(at + 1 + _REACH, len(texts))):
+        if _number(texts, ahead):
+            return True
+        found = lexicon.names(said, ahead)
+        if texts[ahead] in _NO_PLACE or found.parts or found.characteristics or found.conditions:
+            return False
+    return False
 
 
 def _best(text: str, known: Iterable[str], least: float, lexicon: Lexicon) -> str:

@@ -63,9 +63,13 @@ def _is_place_on_part(walk: Walk, index: int, phrase: Phrase) -> bool:
 
 
 def _leads_a_place(walk: Walk, index: int, phrase: Phrase) -> bool:
-    """ "lever height, depth end of the calipers": a word before a place, while a value is awaited."""
-    after = walk.after(index)
-    if not walk.characteristic or phrase.end - phrase.start > 1 or after is None:
+    """ "lever height, depth end of the calipers": a word before a place, while a value is awaited.
+
+    Also "scoring on the pressure side of the cover": where something was found.
+    """
+    after, last = walk.after(index), walk.last
+    found_there = last is not None and last.kind == "finding" and "PREP" in walk.glue
+    if not (walk.characteristic or found_there) or phrase.end - phrase.start > 1 or after is None:
         return False
     return after.kind == "word" and "PLACE" in after.tags and after.start == phrase.end
 

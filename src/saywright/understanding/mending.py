@@ -8,17 +8,17 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saywright.understanding.bench_words import LETTERS, PLACES_ON_IT, PLAIN, TRANSITIVE, WORKSHOP
-from saywright.understanding.by_sound import by_sound
+from saywright.understanding.by_sound import by_sound, done_by_sound
 from saywright.understanding.in_pieces import put_together
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Name
 from saywright.understanding.number_words import CLASSES
 from saywright.understanding.phones import alike as alike_sounds
-from saywright.understanding.said_alike import SAID_ALIKE, said_alike, sounds_like_point
+from saywright.understanding.said_alike import SAID_ALIKE, name_like, said_alike, sounds_like_point
 from saywright.understanding.sounds import letters_apart, likeness, sound_key
 from saywright.understanding.spacing import respaced
 from saywright.understanding.tokens import BREAK, Token
-from saywright.understanding.wordforms import plural, verb_forms
+from saywright.understanding.wordforms import plural, singular, verb_forms
 
 _ALIKE_IN_NAME = 0.6  # one word of a longer name whose other words were heard right
 _ALIKE_KNOWN = 0.66  # of a word that belongs to another name
@@ -55,7 +55,8 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
                 changed.update(_in_name(texts, at, lexicon, _ALIKE_KNOWN) or by_sound(texts, at, lexicon))
             continue
         changed.update(
-            _in_name(texts, at, lexicon)
+            done_by_sound(texts, at, lexicon)
+            or _in_name(texts, at, lexicon)
             or _alone(texts, at, lexicon)
             or _at_position(texts, at, lexicon)
             or _position(texts, at, lexicon)
@@ -82,7 +83,7 @@ def _letter(texts: list[str], at: int, lexicon: Lexicon) -> str:
 
 def _bent(text: str, word: str) -> bool:
     """ "float dropped" for the float drop: another form of the word itself is no guess."""
-    return text in {plural(word), *verb_forms(word)}
+    return text != word and text in {plural(word), singular(word), *verb_forms(word)}
 
 
 def _names_with(letter: str, texts: list[str], at: int, lexicon: Lexicon) -> bool:
@@ -121,7 +122,15 @@ def _how_known(text: str, lexicon: Lexicon) -> str:
         return _UNKNOWN
     if _half_known(text, lexicon):
         return _HALF
-    return "" if text in _NEVER_PLAIN or sounds_like_point(text) else _PLAIN
+    if text in _NEVER_PLAIN or sounds_like_point(text):
+        return ""
+    meant = lexicon.table.get((text,), NOTHING)
+    common = (
+        text.isalpha()
+        and len(text) >= _SHORTEST_ALONE
+        and not (meant.parts or meant.aliases or meant.positions)
+    )
+    return "" if common and name_like(text, lexicon) else _PLAIN
 
 
 def _half_known(text: str, lexicon: Lexicon) -> bool:

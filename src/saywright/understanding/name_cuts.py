@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from saywright.understanding.around import Around
 from saywright.understanding.meanings import Meaning
+from saywright.understanding.sheet_names import component_names
 from saywright.understanding.tokens import BREAK
 from saywright.units import get_unit
 
@@ -69,3 +70,47 @@ def travels(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     measure = around.measures.get(following)
     codes = measure.units or (measure.unit,) if measure is not None else ()
     return bool(codes) and all(code is not None and get_unit(code).kind in _DISTANCES for code in codes)
+
+
+def cuts_name(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "left side cover", "one second gear", "and no damage": the last word belongs to the name behind it."""
+    length, meaning = match
+    if length < 2 or meaning.parts or not (meaning.positions or meaning.tags & {"FILLER", "OR"}):
+        return False
+    if not around.texts[at + length - 1]:
+        return False
+    found = around.lexicon.match(around.texts, at + length - 1)
+    if found is None or found[0] < 2:
+        return False
+    if "OR" in meaning.tags:
+        states = map(around.lexicon.sheet.get_condition, found[1].conditions)
+        return any(state is not None and state.good for state in states)
+    return bool(found[1].parts)
+
+
+def moves_off(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "bowl off the gasket's okay": off is the bowl, and what follows is told of another part."""
+    if around.texts[at : at + match[0]] != ("off", "the") or around.last_kind != "PART":
+        return False
+    if any(tag.kind in {"ACT", "OFF", "ON", "COND"} for tag in around.out):
+        return False
+    found = around.lexicon.match(around.texts, at + 2)
+    if found is None or around.text(at + 2 + found[0]) not in {"is", "are", "has", "looks"}:
+        return False
+    others = {*found[1].parts, *found[1].aliases}
+    return bool(others) and not any(_held_by(around, one, others) for one in _parts(around.out[-1].meaning))
+
+
+def _held_by(around: Around, component_id: str, others: set[str]) -> bool:
+    """ "o rings off the caps are squashed": the first is in, or called after, one of *others*."""
+    one = around.lexicon.sheet.get(component_id)
+    holders = [c for c in map(around.lexicon.sheet.get, others - {component_id}) if c is not None]
+    if one is None:
+        return False
+    words = {word for name, _ in component_names(one) for word in name[:-1]}
+    nouns = {name[-1] for holder in holders for name, _ in component_names(holder)}
+    return one.inside in others or not words.isdisjoint(nouns)
+
+
+def _parts(meaning: Meaning) -> tuple[str, ...]:
+    return (*meaning.parts, *meaning.aliases)

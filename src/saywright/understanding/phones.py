@@ -13,7 +13,8 @@ from typing import Final
 # C ch, S sh, T th, N ng, I ee, E ay, Y eye, O oh, U oo, A aw, W ow, R er.
 _SPELLED: Final = (
     ("ough", "A"), ("augh", "A"), ("eigh", "E"), ("tion", "Sn"), ("igh", "Y"), ("tch", "C"), ("dge", "j"),
-    ("sch", "sk"), ("ear", "Ir"), ("air", "Er"), ("are", "Er"), ("oar", "Ar"), ("ore", "Ar"), ("oor", "Ar"),
+    ("que", "k"), ("alk", "Ak"), ("gge", "ge"),
+    ("sch", "sk"), ("ear", "Ir"), ("air", "Er"), ("are", "Er"), ("oar", "Or"), ("ore", "Ar"), ("oor", "Or"),
     ("our", "Ar"), ("ere", "Er"), ("ph", "f"), ("gh", ""), ("kn", "n"), ("gn", "n"), ("wr", "r"), ("wh", "w"),
     ("ck", "k"), ("qu", "kw"), ("ch", "C"), ("sh", "S"), ("th", "T"), ("ng", "N"), ("mb", "m"), ("ee", "I"),
     ("ea", "I"), ("ie", "I"), ("oo", "U"), ("ew", "U"), ("ue", "U"), ("ai", "E"), ("ay", "E"), ("ei", "E"),

@@ -240,7 +240,9 @@ class ReadingSettler:
             repeat_of, again = self.work.repeat(
                 key, stage, best.value, exact=characteristic.is_count and not fact.changes
             )
-            more += again + side_doubts(self.work, key, stage, characteristic, best.in_sheet_unit)
+            more += again
+            if not any(s.selector in {"both", "all"} for s in fact.subjects):  # "both" is of each side
+                more += side_doubts(self.work, key, stage, characteristic, best.in_sheet_unit)
             more += other_size(self.work, (key, stage), characteristic, best.value, flags)
         reading = self.work.make(
             Reading,

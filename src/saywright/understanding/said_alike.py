@@ -10,8 +10,10 @@ from typing import Final
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.number_words import CLASSES
+from saywright.understanding.phones import alike
 from saywright.understanding.sounds import sound_key
 from saywright.understanding.tokens import BREAK
+from saywright.understanding.wordforms import plural, singular, verb_forms
 
 # "ate hundredths": before a share of a unit only a numeral can stand.
 _LIKE_NUMERALS = {"ate": "eight", "for": "four", "fore": "four", "to": "two", "too": "two", "won": "one"}
@@ -21,14 +23,44 @@ _BEHIND_FAULT = frozenset({"", BREAK, "on", "in", "at", "and", "mark", "marks", 
 _ALL_OF_THEM = {("both", "of", "them"), ("all", "of", "them"), ("with", "it"), ("with", "them")}
 _COUNTS = frozenset({"two", "three", "four", "five", "six", "eight"})
 _POINT = sound_key("point")
-SAID_ALIKE: Final = frozenset({"know", "knew", "where", "of", *_LIKE_NUMERALS})  # what may be another word
+_SAME = 0.92  # alike; one sound of five may be its voiced twin
+_BEFORE_NOUN = frozenset({"the", "a", "both", "new", "old", "two", "three", "four"})
+_BEHIND_NOUN = frozenset({"", BREAK, "and", "with", "off", "out", "in", "on", "is", "are", "then"})
+_IN_NUMBER = frozenset({"point", "oh", "and"})
+SAID_ALIKE: Final = frozenset(
+    {"know", "knew", "where", "of", "with", *_LIKE_NUMERALS}
+)  # what may be another word
+
+
+def name_like(text: str, lexicon: Lexicon) -> str:
+    """The name of a part, of one word, that the common word *text* is hardly told from; "" for none."""
+    key = f"{text} name"
+    if key not in lexicon.heard:
+        ranked = ((alike(text, word, _SAME), word) for word in lexicon.part_words)
+        far, word = max(ranked, default=(0.0, ""))
+        forms = {plural(text), singular(text), *verb_forms(singular(text))}
+        lexicon.heard[key] = word if far >= _SAME and word not in forms else ""
+    return lexicon.heard[key]
+
+
+def _named_like(texts: list[str], at: int, lexicon: Lexicon) -> str:
+    """ "both reads with it", "the slight and the spring": where only a noun can stand, the part so called."""
+    name = name_like(texts[at], lexicon)
+    before = texts[at - 1] if at else ""
+    behind = texts[at + 1] if at + 1 < len(texts) else ""
+    if not name:
+        return ""
+    whole = lexicon.table.get((before, name), NOTHING)
+    return name if whole.parts or (before in _BEFORE_NOUN and behind in _BEHIND_NOUN) else ""
 
 
 def said_alike(texts: list[str], at: int, lexicon: Lexicon) -> str:
     """The word that was said at *at*; "" where it is the one that was heard."""
     text = texts[at]
     if text not in SAID_ALIKE:
-        return "point" if _point_between(texts, at) else ""
+        return "point" if _point_between(texts, at) else _named_like(texts, at, lexicon)
+    if text == "with":
+        return "width" if _is_width(texts, at, lexicon) else ""
     if text == "know":
         return "no" if _condition_follows(texts, at, lexicon) else ""
     if text == "knew":
@@ -52,6 +84,15 @@ def _is_wear(texts: list[str], at: int, lexicon: Lexicon) -> bool:
     behind = texts[at + 1] if at + 1 < len(texts) else ""
     fault = before in _BEFORE_FAULT and behind in _BEHIND_FAULT
     return fault and bool(lexicon.table.get(("wear",), NOTHING).conditions)
+
+
+def _is_width(texts: list[str], at: int, lexicon: Lexicon) -> bool:
+    """ "drive gear with nineteen point nine": a part that a width is read on, and nothing but the number."""
+    meant = lexicon.table.get((texts[at - 1],), NOTHING) if at else NOTHING
+    wide = {component for component, _ in lexicon.table.get(("width",), NOTHING).characteristics}
+    rest = texts[at + 1 : next((i for i in range(at, len(texts)) if texts[i] in {BREAK, "and"}), len(texts))]
+    number = "point" in rest and all(word in CLASSES or word in _IN_NUMBER for word in rest)
+    return number and not wide.isdisjoint((*meant.parts, *meant.aliases))
 
 
 def _is_off(texts: list[str], at: int, lexicon: Lexicon) -> bool:

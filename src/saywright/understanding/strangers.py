@@ -8,6 +8,7 @@ from saywright.understanding.walk import Walk
 
 _VERB_ENDS = ("s", "ed", "ing")  # "rear drags": no noun
 _SHORTEST = 4  # letters of a noun
+_PLACE_REACH = 7  # phrases from what was found to the part that its place is of
 
 
 def _strange_noun(walk: Walk, index: int) -> Phrase | None:
@@ -42,7 +43,7 @@ def _is_noun(walk: Walk, phrase: Phrase) -> bool:
 
 def _strange_place(walk: Walk, index: int) -> Phrase | None:
     """ "sand in the case": the noun that something was found in, where the sheet does not know it."""
-    if walk.current:
+    if walk.current or _of_a_part(walk, index):
         return None
     rest = [p for p in walk.phrases[index + 1 : index + 4] if p.kind != "lead"]
     if len(rest) < 2 or walk.texts[rest[0].start] not in {"in", "on", "inside"}:
@@ -50,6 +51,14 @@ def _strange_place(walk: Walk, index: int) -> Phrase | None:
     noun, word = rest[1], walk.texts[rest[1].start]
     known = noun.kind != "word" or noun.tags or word in NEUTRAL | PLACES_ON_IT or not word.isalpha()
     return None if known else noun
+
+
+def _of_a_part(walk: Walk, index: int) -> bool:
+    """ "marks on the inlet side of the housing": the place is one of a part that is named."""
+    behind = walk.phrases[index + 1 : index + 1 + _PLACE_REACH]
+    at = next((i for i, p in enumerate(behind) if p.kind == "link" and "OF" in p.tags), len(behind))
+    placed = at < len(behind) - 1 and behind[at + 1].kind == "subject"
+    return placed and at > 0 and "PLACE" in behind[at - 1].tags
 
 
 def stranger_at(walk: Walk, index: int) -> Phrase | None:

@@ -6,12 +6,47 @@ from saywright.understanding.attach_facts import predicate_follows
 from saywright.understanding.subjects import Subject, subject_of_phrase
 from saywright.understanding.walk import Walk
 
+_LEAK = "leaking"  # of the base sheet
+
 
 def tells_where(walk: Walk, index: int, subject: Subject) -> bool:
     """True where the subject at phrase *index* is a place, and nothing is said of it."""
     if not _is_place(walk, subject) or ("WITH" in walk.glue and _found_so(walk, index)):
         return False
-    return not (_said_next(walk, index) if walk.used else _told_of(walk, index))
+    if walk.used:
+        return not (_said_next(walk, index) or behind_place(walk, index))
+    return not _told_of(walk, index)
+
+
+def behind_place(walk: Walk, index: int) -> bool:
+    """ "cracked at the grommet return's fine": the place is named already, and something is said of this."""
+    before = walk.before(index)
+    return before is not None and before.kind == "word" and predicate_follows(walk, index)
+
+
+def leaks_there(walk: Walk, subject: Subject) -> bool:
+    """ "it's not leaking at the head": a leak belongs to where it is; True where it is given that."""
+    last = walk.last
+    if last is None or last.kind != "finding" or last.segment != walk.segment or not subject.components:
+        return False
+    if _LEAK not in last.phrase.meaning.conditions or walk.glue & {
+        "AND",
+        "OR",
+        "BREAK",
+        "BUT",
+        "AUX",
+        "MARK",
+        "WORD",
+    }:
+        return False
+    bare = len(last.subjects) == 1 and last.subjects[0].pronoun and not last.subjects[0].components
+    if not bare or not walk.glue & {"PREP", "OF", "AT", "WHERE"}:
+        return False
+    last.subjects = [subject]
+    last.cover(subject.start, subject.end)
+    walk.hold([subject], used=True)
+    walk.glue = set()
+    return True
 
 
 def _is_place(walk: Walk, subject: Subject) -> bool:

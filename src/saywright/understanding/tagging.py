@@ -26,9 +26,11 @@ from saywright.understanding.measure_repairs import repaired
 from saywright.understanding.measures import Measure, find_measures
 from saywright.understanding.name_cuts import (
     counts_all,
+    cuts_name,
     is_denied_same,
     laid_on,
     pairs_sides,
+    moves_off,
     points_at_part,
     says_how_it_is,
     there_begins,
@@ -125,12 +127,13 @@ def _next(around: Around, at: int) -> Tag:
         _cuts_measure(around, at, match[0])
         or _asks_too_late(around, match[1])
         or _goes_elsewhere(around, at, match)
-        or _cuts_name(around, at, match)
+        or cuts_name(around, at, match)
         or _moves_a_part(around, at, match)
         or counts_all(around, at, match[0])
         or (match[0] == 2 and around.texts[at] in _INTO and leads_one(around, at + 1))
         or there_begins(around, at, match)
         or laid_on(around, at, match)
+        or moves_off(around, at, match)
         or points_at_part(around, at, match)
         or is_denied_same(around, at, match)
         or says_how_it_is(around, at, match)
@@ -242,17 +245,6 @@ def _goes_elsewhere(around: Around, at: int, match: tuple[int, Meaning]) -> bool
 
 def _tells_state(meaning: Meaning) -> bool:
     return bool(meaning.conditions or meaning.acts)
-
-
-def _cuts_name(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
-    """ "left side cover", "one second gear": the last word belongs to the name behind it."""
-    length, meaning = match
-    if length < 2 or meaning.parts or not (meaning.positions or "FILLER" in meaning.tags):
-        return False
-    if not around.texts[at + length - 1]:
-        return False
-    found = around.lexicon.match(around.texts, at + length - 1)
-    return found is not None and found[0] > 1 and bool(found[1].parts)
 
 
 def _moves_a_part(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
