@@ -136,6 +136,16 @@ class Component(_Named):
             return self.positions
         return tuple(str(n) for n in range(1, self.count + 1)) if self.count > 1 else ()
 
+    @cached_property
+    def place_words(self) -> frozenset[str]:
+        """Words that several positions share and not all: left, inner … of "left inner", "left outer", …"""
+        words = [word for position in self.positions for word in set(position.split())]
+        return frozenset(w for w in words if 1 < words.count(w) < len(self.positions))
+
+    def has_places(self, said: Iterable[str]) -> bool:
+        """True where each of *said* is a position, or a word that tells some of the positions."""
+        return all(one in self.positions or one in self.place_words for one in said)
+
     def get(self, characteristic_id: str) -> Characteristic | None:
         """The characteristic with this id."""
         return self._characteristics.get(characteristic_id)

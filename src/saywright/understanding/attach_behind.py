@@ -143,7 +143,7 @@ def placed_behind(walk: Walk, index: int, said: Subject) -> bool:
 def _all_have(walk: Walk, subject: Subject, which: tuple[str, ...]) -> bool:
     """True where each part that *subject* may be has all the positions *which*."""
     found = [walk.sheet.get(c) for c in subject.components]
-    return all(c is not None and set(which) <= set(c.positions) for c in found)
+    return all(c is not None and c.has_places(which) for c in found)
 
 
 def tells_which(walk: Walk, said: Subject) -> bool:
@@ -221,7 +221,7 @@ def with_its_own(walk: Walk, said: Subject) -> Subject:
     alike = named_most_after([c for c in map(walk.sheet.get, said.components) if c is not None], part)
     called = tuple(c.id for c in alike) or said.components
     own = [walk.sheet.get(c) for c in called]
-    placed = bool(held.which) and all(c is not None and set(held.which) <= set(c.positions) for c in own)
+    placed = bool(held.which) and all(c is not None and c.has_places(held.which) for c in own)
     alone_there = placed and not (said.which or said.selector or said.count or said.many)
     return replace(said, components=called, which=held.which if alone_there else said.which)
 

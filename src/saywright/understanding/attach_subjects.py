@@ -181,7 +181,7 @@ def _so_placed_too(walk: Walk, index: int, subject: Subject) -> Subject:
     if held is None or len(held.which) != 1 or held.components == subject.components:
         return subject
     parts = [walk.sheet.get(c) for c in subject.components]
-    has_it = bool(parts) and all(c is not None and held.which[0] in c.positions for c in parts)
+    has_it = bool(parts) and all(c is not None and c.has_places(held.which[:1]) for c in parts)
     return replace(subject, which=held.which) if has_it else subject
 
 

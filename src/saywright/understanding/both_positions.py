@@ -71,7 +71,7 @@ def _of_moved(before: Sequence[Phrase], second: Phrase, said: Sequence[str], she
 def _has(phrase: Phrase, said: Sequence[str], sheet: Sheet) -> bool:
     """True where a part that *phrase* names has all the positions *said*."""
     named = map(sheet.get, phrase.meaning.parts or phrase.meaning.aliases)
-    return any(c is not None and set(said) <= set(c.positions) for c in named)
+    return any(c is not None and c.has_places(said) for c in named)
 
 
 def _behind(three: Sequence[Phrase]) -> list[Phrase]:

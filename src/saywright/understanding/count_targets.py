@@ -35,8 +35,9 @@ def counted_part(
 
 def _side_turned_to(work: Working, component: Component) -> str | None:
     """ "Now the left one" … "air screw, counting in": the left one's."""
-    side = work.hand.side if work.hand is not None else None
-    return side if side in component.positions else None
+    known = work.hand.side_words if work.hand is not None else frozenset()
+    here = [p for p in component.positions if known and known.issuperset(p.split())]
+    return here[0] if len(here) == 1 else None
 
 
 def _named_component(work: Working, texts: tuple[str, ...]) -> Component | None:

@@ -42,6 +42,11 @@ class Hand:
     turned_to: str | None = None  # the side that was said to come now: "now the left one"
 
     @property
+    def side_words(self) -> frozenset[str]:
+        """The words of the side, and of the position of the part in hand."""
+        return frozenset(f"{self.side or ''} {self.which or ''}".split()) if self.side else frozenset()
+
+    @property
     def turned(self) -> bool:
         """The side was turned to; else only the part named last was on it."""
         return self.side is not None and self.side == self.turned_to

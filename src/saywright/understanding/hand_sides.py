@@ -5,19 +5,17 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import replace
 
-from saywright.sheets.model import Component
+from saywright.sheets.model import Sheet
 from saywright.understanding.discourse import Hand
+from saywright.understanding.sides import has_side, side_of
 
 _SIDE_HOLDS = 30  # utterances that a side turned to holds for without being named
 _SIDE_NEAR = 5  # the same for the side of the part named last
 
 
-def taken_up(part: Hand, held: Hand | None, spec: Component | None, said: Collection[str]) -> Hand:
-    """*part*, named now in the words *said*, with the side it is on; *held* was in hand before.
-
-    *spec* is the sheet's entry of the part.
-    """
-    side, side_at = _side(part, held, spec, said)
+def taken_up(part: Hand, held: Hand | None, sheet: Sheet, said: Collection[str]) -> Hand:
+    """*part*, named now in the words *said*, with the side it is on; *held* was in hand before."""
+    side, side_at = _side(part, held, sheet, said)
     turned_to = held.turned_to if held is not None else None
     return replace(part, side=side, side_at=side_at, turned_to=turned_to)
 
@@ -30,17 +28,15 @@ def kept_in_hand(held: Hand | None, now: int) -> Hand | None:
     return held if held is None or held.side_at == now else replace(held, side=None, turned_to=None)
 
 
-def _side(
-    part: Hand, held: Hand | None, spec: Component | None, said: Collection[str]
-) -> tuple[str | None, int]:
+def _side(part: Hand, held: Hand | None, sheet: Sheet, said: Collection[str]) -> tuple[str | None, int]:
     """The side that what follows is on, and when it was last said."""
-    now = part.utterance
-    on = part.which if spec is not None and part.which in spec.positions else None
+    now, spec = part.utterance, sheet.get(part.component)
+    on = side_of(sheet, part.which) if spec is not None and part.which in spec.positions else None
     if held is None or held.side is None:
         return on, now
     if spec is not None and part.which is None and not held.turned and held.side in spec.positions:
         return None, 0  # all of them were spoken of
-    if on is not None and spec is not None and held.turned and held.side not in spec.positions:
+    if on is not None and spec is not None and held.turned and not has_side(spec, held.side):
         return held.side, held.side_at  # "oil ring" while the low side is worked on
     past = now - held.side_at > (_SIDE_HOLDS if held.turned else _SIDE_NEAR)
     if past or on not in {None, held.side}:

@@ -25,6 +25,8 @@ _AFTER_NOUN = frozenset(["is", "are", "was", "were", "has", "reads", "out", "off
 def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
     """The kind of tag for a name of the sheet; "" where it is none, or no more than bench talk here."""
     following = at + length
+    if meaning.parts and meaning.positions and _has_place(around, following, meaning):
+        return "MOD"  # "lower bushing", where a lower is also a part
     if meaning.parts:
         return "CHAR" if meaning.characteristics and _behind_its_part(around, meaning) else "PART"
     if meaning.characteristics and meaning.aliases and _part_of_its_own(around, following):
@@ -41,6 +43,13 @@ def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
         idle = idle or around.text(following) in _AGENTS
         return "WORD" if idle else _condition_kind(around, following, meaning)
     return _loose_kind(around, at, following, meaning)
+
+
+def _has_place(around: Around, following: int, meaning: Meaning) -> bool:
+    """True where the noun behind names a part that has such a position."""
+    names = around.names(following)
+    parts = map(around.lexicon.sheet.get, (*names.parts, *names.aliases))
+    return any(part is not None and part.has_places(meaning.positions) for part in parts)
 
 
 def read_on_it(around: Around, at: int, length: int, meaning: Meaning) -> tuple[CharacteristicKey, ...]:

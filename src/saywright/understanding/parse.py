@@ -43,6 +43,7 @@ from saywright.understanding.pointing import pointed_out
 from saywright.understanding.restated import restate, turned_before
 from saywright.understanding.roll_call import number_told
 from saywright.understanding.settle import Settler
+from saywright.understanding.sides import turned_by
 from saywright.understanding.statements import Statement
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tagging import tag
@@ -137,6 +138,7 @@ def _put_statements(work: Working, begin: int) -> None:
     settle_rest(told, work)
     ask_for_objects(told, work, tags)
     turn_to_side(told, work, tags)
+    work.hand = turned_by(work.sheet, work.hand, work.out, work.before.recent)
     confirm_numbers(work)
     doubt_rows(work)
     doubt_misheard(work, tags)

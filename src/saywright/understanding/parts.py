@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 
 from saywright.flags import Flag, FlagKind, flag
@@ -18,6 +18,7 @@ from saywright.understanding.part_picks import (
     so_placed,
 )
 from saywright.understanding.pointing import pointed_out
+from saywright.understanding.sides import has_side
 from saywright.understanding.subjects import Subject
 
 STALE = 10  # utterances after which "it" is asked about
@@ -140,7 +141,7 @@ def _choose(
     if subject is not None and subject.which:
         left = [c for c in left if set(subject.which) <= set(c.whiches)] or left
     elif hand is not None and hand.side is not None and hand.turned:
-        sided = [c for c in left if hand.side in c.positions]
+        sided = [c for c in left if has_side(c, hand.side)]
         if len(sided) == 1:  # "now the left one" … "seat's pitted": the one that there is a left one of
             return sided[0], [flag(FlagKind.PART_FROM_CONTEXT, f"{sided[0].label}: {hand.side}")]
     if len(left) > 1:
@@ -203,7 +204,7 @@ def _whiches(
         return (None,), []
     held = hand.which if hand is not None and hand.component == component.id else None
     if subject is not None and subject.which:
-        return _whiches_said(subject, component)
+        return _whiches_said(subject, component, hand)
     if subject is not None and subject.described:
         return _whiches_described(subject, component, sheet, seen)
     if subject is not None and subject.selector in {"both", "all", "other"}:
@@ -212,18 +213,36 @@ def _whiches(
         return _whiches_left(component, seen)
     if held is not None and (subject is None or subject.pronoun or not subject.many):
         return (held,), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {held}")]
-    side = hand.side if hand is not None else None
-    if side in component.positions and not (subject is not None and subject.many):
-        return (side,), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {side}")]
+    here = () if subject is not None and subject.many else _on_the_side(component.positions, hand)
+    if len(here) == 1:
+        return here, [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {here[0]}")]
     return (None,), []
 
 
-def _whiches_said(subject: Subject, component: Component) -> tuple[tuple[str | None, ...], list[Flag]]:
+def _on_the_side(
+    positions: Iterable[str], hand: Hand | None, said: frozenset[str] = frozenset()
+) -> tuple[str, ...]:
+    """Those of *positions* of which each word is *said* or is one of the side in hand."""
+    known = said | hand.side_words if hand is not None else said
+    return tuple(p for p in positions if known and known.issuperset(p.split()))
+
+
+def _whiches_said(
+    subject: Subject, component: Component, hand: Hand | None
+) -> tuple[tuple[str | None, ...], list[Flag]]:
     every = component.whiches
     numbered = not component.positions
     numbers = {w for w in subject.which if numbered and w.isdigit() and int(w) <= component.count}
     known = tuple(w for w in subject.which if w in every or w in numbers)
-    known = known or tuple(w for w in every if set(subject.which) & set(w.split()))
+    if not known:
+        said = frozenset(word for which in subject.which for word in which.split())
+        some = [w for w in every if said.issuperset(w.split())] or [w for w in every if said & set(w.split())]
+        known = tuple([w for w in some if said.issubset(w.split())] or some)
+        here = () if subject.many else _on_the_side(known, hand, said)
+        if len(known) > 1 and len(here) == 1:
+            return here, [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {here[0]}")]
+        if len(known) > 1 and not subject.many and subject.count is None:
+            return (None,), [flag(FlagKind.WHICH_UNCLEAR, f"{component.label}: {', '.join(known)}")]
     if known:
         return known, []
     return (None,), [flag(FlagKind.WHICH_UNCLEAR, f"{component.label}: {', '.join(subject.which)}")]

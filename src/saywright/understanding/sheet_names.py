@@ -134,6 +134,9 @@ def _add_positions(table: Table, sheet: Sheet) -> None:
                 forms += [(*said, "side")]
             for form in forms:
                 _extend(table, form, "positions", position)
+        for word in sorted(component.place_words - set(component.positions)):
+            for form in ((word,), (word, "side")):
+                _extend(table, form, "positions", word)
 
 
 def _add_conditions(table: Table, sheet: Sheet) -> None:

@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Told
+from saywright.understanding.sides import has_side, head_side, side_of
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
@@ -41,6 +42,8 @@ def turn_to_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
     strays = {work.texts[at] for found in told.strays.values() for at in found}
     said = [p for tag in tags if tag.kind == "MOD" for p in tag.meaning.positions]
     held = work.hand
+    if held is not None and held.turned and held.side_at == work.now:
+        return  # "other side now"
     if not said and held is not None and held.side is not None and len(work.texts) <= _CUT_OFF:
         work.hand = replace(held, side=None)  # "now the …": which side was not heard
         return
@@ -88,7 +91,7 @@ def _leads_to_side(tag: Tag, texts: Sequence[str]) -> bool:
 def _turn(work: Working, side: str) -> None:
     """From here on *side* is worked on, where the sheet has it."""
     held = work.hand
-    having = [c.id for c in work.sheet.component if side in c.positions]
+    having = [c.id for c in work.sheet.component if has_side(c, side)]
     if not having:
         return
     if held is None or held.component not in having:
@@ -103,6 +106,10 @@ def open_side(told: Told, work: Working) -> None:
 
     What follows is on that side. It was turned to where a word says so, else as with any part on a side.
     """
+    other = head_side(work.texts, work.hand, work.sheet)
+    if other is not None and work.hand is not None:
+        work.hand = replace(work.hand, which=None, side=other, side_at=work.now, turned_to=other)
+        return
     head = told.subjects[0] if told.subjects else None
     if head is None or len(head.which) != 1 or not head.components or not told.facts:
         return
@@ -112,8 +119,9 @@ def open_side(told: Told, work: Working) -> None:
         return
     side = head.which[0]
     if all(side in c.positions for c in work.sheet.component if c.id in head.components):
-        to = None if _TURNING.isdisjoint(before) else side
-        work.hand = Hand(head.components[0], side, work.now, side, work.now, to)
+        on = side_of(work.sheet, side)
+        to = None if _TURNING.isdisjoint(before) else on
+        work.hand = Hand(head.components[0], side, work.now, on, work.now, to)
 
 
 def _leave_side(work: Working, tags: Sequence[Tag]) -> None:
@@ -122,5 +130,6 @@ def _leave_side(work: Working, tags: Sequence[Tag]) -> None:
     if held is None or held.side is None:
         return
     said = {p for tag in tags if tag.kind == "MOD" for p in tag.meaning.positions} - {held.side}
-    if any(held.side in c.positions and said & set(c.positions) for c in work.sheet.component):
+    said -= {p for p in said if held.side in p.split()}
+    if said and any(held.side in c.positions and said & set(c.positions) for c in work.sheet.component):
         work.hand = replace(held, side=None)

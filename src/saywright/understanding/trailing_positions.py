@@ -152,7 +152,7 @@ def _is_pair(four: Sequence[Phrase], named: Sequence[str], sheet: Sheet) -> bool
         return False
     if any(tag.meaning.positions or tag.order is not None for tag in part.lead) or part.end != first.start:
         return False
-    return any(c is not None and said <= set(c.positions) for c in map(sheet.get, named))
+    return any(c is not None and c.has_places(said) for c in map(sheet.get, named))
 
 
 def _are_sides(three: Sequence[Phrase], before: Sequence[Phrase], sheet: Sheet) -> bool:
@@ -167,7 +167,7 @@ def _are_sides(three: Sequence[Phrase], before: Sequence[Phrase], sheet: Sheet) 
     plain = all(tag.meaning.positions or tag.tags & {"DET", *_AGES} for tag in (*first.lead, *part.lead))
     if len(said) < 2 or not plain:
         return False
-    return any(c is not None and said <= set(c.positions) for c in map(sheet.get, _named_by(part, ())))
+    return any(c is not None and c.has_places(said) for c in map(sheet.get, _named_by(part, ())))
 
 
 def _ends(found: Sequence[Phrase], at: int) -> bool:
@@ -185,7 +185,7 @@ def _is_placed(three: Sequence[Phrase], named: Sequence[str], sheet: Sheet) -> b
         return False
     if any(not (tag.meaning.positions or "DET" in tag.tags) for tag in place.lead) or "AND" in link.tags:
         return False
-    return bool(named) and any(c is not None and said <= set(c.positions) for c in map(sheet.get, named))
+    return bool(named) and any(c is not None and c.has_places(said) for c in map(sheet.get, named))
 
 
 def _place_behind(found: Sequence[Phrase], value: int) -> int | None:

@@ -197,7 +197,7 @@ class Working:
     def named(self, component: str, which: str | None) -> None:
         """A part was named: it is in hand now."""
         part = Hand(component, which, self.now)
-        self.hand = taken_up(part, self.hand, self.sheet.get(component), self.texts)
+        self.hand = taken_up(part, self.hand, self.sheet, self.texts)
 
     def go_back(self) -> None:
         """The job goes back together."""

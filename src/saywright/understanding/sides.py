@@ -1,0 +1,82 @@
+"""Sides of a sheet, and what turns to one: a part that came off on it, "other side".
+
+A sheet's positions may be of two kinds at once, "left inner", "right upper". The side is then the part of it
+that is a position of its own somewhere, "left"; the rest tells the parts of that side apart.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import TypeGuard
+
+from saywright.sheets.model import Component, Sheet
+from saywright.understanding.discourse import Hand
+from saywright.understanding.statements import Movement, Statement
+from saywright.understanding.tokens import BREAK
+
+_LONGEST_HEAD = 6  # tokens
+_HEAD = frozenset(
+    {BREAK, "right", "now", "okay", "so", "then", "and", "next", "on", "to", "onto", "the", "over"}
+)
+
+
+def side_of(sheet: Sheet, which: str | None) -> str | None:
+    """ "left" of "left inner", where some part is told by left and right alone; else *which* itself."""
+    words = set(which.split()) if which is not None else set()
+    if len(words) < 2:
+        return which
+    sides = (p for c in sheet.component for p in c.positions if set(p.split()) < words)
+    return next(sides, which)
+
+
+def has_side(component: Component, side: str) -> bool:
+    """True where one or more of *component* are on *side*."""
+    return side in component.positions or set(side.split()) <= component.place_words
+
+
+def other_side(sheet: Sheet, side: str) -> str | None:
+    """The one side there is besides *side*; None where there are more, or none."""
+    found = {p for c in sheet.component if side in c.positions for p in c.positions} - {side}
+    return found.pop() if len(found) == 1 else None
+
+
+def turned_by(
+    sheet: Sheet, held: Hand | None, said: Sequence[Statement], recent: Sequence[Sequence[Statement]]
+) -> Hand | None:
+    """What is in hand once *said* is said: a part that came off on one side turns to that side.
+
+    Where the same part came off on another side a moment ago, both are open, and neither is turned to.
+    """
+    off = [m for m in said if _came_off(m, sheet)]
+    if held is None or not off:
+        return held
+    parts = {m.component for m in off}
+    others = [m for one in recent for m in one if _came_off(m, sheet) and m.component in parts]
+    here = {side_of(sheet, m.which) for m in off}
+    if held.turned and here == {held.side}:
+        return held
+    if len(here) == 1 and here >= {side_of(sheet, m.which) for m in others}:
+        side = here.pop()
+        return replace(held, side=side, side_at=held.utterance, turned_to=side)
+    return replace(held, side=None, turned_to=None)
+
+
+def _came_off(one: Statement, sheet: Sheet) -> TypeGuard[Movement]:
+    """True for a part on a side that was taken off."""
+    if not isinstance(one, Movement) or one.movement != "removed" or one.component is None:
+        return False
+    spec = sheet.get(one.component)
+    return spec is not None and one.which in spec.positions
+
+
+def head_side(texts: Sequence[str], held: Hand | None, sheet: Sheet) -> str | None:
+    """ "right then, other side wheel off": the side that the first words turn to."""
+    if held is None or held.side is None:
+        return None
+    for at in range(min(len(texts) - 1, _LONGEST_HEAD)):
+        if texts[at] == "other" and texts[at + 1] in {"side", "end"}:
+            return other_side(sheet, held.side)
+        if texts[at] not in _HEAD:
+            return None
+    return None
