@@ -8,6 +8,7 @@ from dataclasses import replace
 from saywright.understanding.phrases import Phrase
 
 _AGES = frozenset({"NEW", "OLD"})
+_ALL = frozenset({"BOTH", "ALL"})
 
 
 def ages_apart(found: Sequence[Phrase], texts: Sequence[str]) -> Sequence[Phrase]:
@@ -17,9 +18,11 @@ def ages_apart(found: Sequence[Phrase], texts: Sequence[str]) -> Sequence[Phrase
         if not _ends_before(found, at, texts):
             out.append(phrase)
             continue
-        first, rest = phrase.lead[0], phrase.lead[1:]
-        out.append(Phrase("lead", phrase.start, first.end, None, (first,)))
-        out.append(replace(phrase, start=rest[0].start, lead=rest))
+        cut = 2 if phrase.lead[1].tags & _ALL else 1
+        first, rest = phrase.lead[:cut], phrase.lead[cut:]
+        begins = rest[0].start if rest else phrase.head.start if phrase.head is not None else phrase.end
+        out.append(Phrase("lead", phrase.start, first[-1].end, None, first))
+        out.append(replace(phrase, start=begins, lead=rest))
     return out
 
 
@@ -29,6 +32,9 @@ def _ends_before(found: Sequence[Phrase], at: int, texts: Sequence[str]) -> bool
     if not at or at + 1 >= len(found) or phrase.kind != "subject" or len(phrase.lead) < 2:
         return False
     first, second = phrase.lead[:2]
+    if first.tags & _AGES and second.tags & _ALL:  # "body o rings new both cover on"
+        before = found[at - 1]
+        return before.kind == "subject" and before.end == phrase.start and before.meaning.many
     if not first.tags & _AGES or first.tags & {"DET"} or not second.meaning.positions:
         return False
     if texts[found[at + 1].start] not in {"is", "are"}:

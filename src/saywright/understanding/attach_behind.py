@@ -47,7 +47,11 @@ def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
         return False
     held = walk.current[-1]
     aged = replace(
-        held, age=subject.age, which=held.which or subject.which, count=subject.count or held.count
+        held,
+        age=subject.age,
+        which=held.which or subject.which,
+        selector=held.selector or subject.selector,
+        count=subject.count or held.count,
     )
     walk.current[-1] = aged
     walk.out.subjects[:] = [aged if s is held else s for s in walk.out.subjects]

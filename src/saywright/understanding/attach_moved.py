@@ -27,12 +27,17 @@ def _where(walk: Walk, last: Fact, said: Subject) -> bool:
     """ "new plunger in number two", "the old one back on the far end"."""
     if not said.which or said.age or said.selector or said.count:
         return False
-    if any((s.which and not s.pronoun) or s.selector or s.count for s in last.subjects):
+    placed = [s for s in last.subjects[:-1] if s.which]
+    placed = (
+        placed if len(placed) == len(last.subjects) - 1 else []
+    )  # "new one in the top, old one back in …"
+    told = last.subjects[len(placed) :]
+    if any((s.which and not s.pronoun) or s.selector or s.count for s in told):
         return False
-    parts = [walk.sheet.get(c) for s in last.subjects for c in s.components]
+    parts = [walk.sheet.get(c) for s in told for c in s.components]
     if not parts or any(c is None or not set(said.which) <= _ones(c.positions, c.count) for c in parts):
         return False
-    last.subjects = [replace(s, which=said.which, many=False) for s in last.subjects]
+    last.subjects = [*placed, *(replace(s, which=said.which, many=False) for s in told)]
     _cover(walk, last, said)
     return True
 

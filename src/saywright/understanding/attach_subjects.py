@@ -85,6 +85,9 @@ def put_lead(walk: Walk, index: int, subject: Subject) -> None:
     if numbered and any(not which.isdigit() for which in held):
         return  # "left one first": in what order, not which one
     selects = subject.selector in {"both", "all"} or bool(subject.which)
+    lead = walk.phrases[index].lead
+    if selects and lead[0].tags & {"NEW", "OLD"} and aged_behind(walk, index, subject):
+        return  # "o rings new both"
     if selects and (selects_back(walk, index, subject) or ends_value(walk, index, subject)):
         return
     if placed_behind(walk, index, subject):

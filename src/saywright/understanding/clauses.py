@@ -13,7 +13,7 @@ from saywright.sheets.model import Sheet
 from saywright.understanding.ages_apart import ages_apart
 from saywright.understanding.attach_facts import add_fact
 from saywright.understanding.attach_subjects import put_lead, put_subject
-from saywright.understanding.bench_words import ELSEWHERE, NEUTRAL, NO_OTHER_THING
+from saywright.understanding.bench_words import ELSEWHERE, NEUTRAL, NO_OTHER_THING, PARTICLES
 from saywright.understanding.both_positions import both_positions
 from saywright.understanding.clause_predicates import put_degree, put_denial, put_predicate, turns_adjuster
 from saywright.understanding.clause_values import put_characteristic, put_value
@@ -128,6 +128,8 @@ def _put_word(walk: Walk, phrase: Phrase) -> None:
     if _is_verb_of_value(walk, phrase):
         walk.glue.add("READS")
         return
+    if "FILLER" in phrase.tags and walk.texts[phrase.start] in PARTICLES:
+        return  # "goes back in the rear": its verb has it
     walk.glue.add("WORD")
     there_is = walk.texts[phrase.start : phrase.end + 1] in {("there", "is"), ("there", "are")}
     if there_is or (not phrase.tags and is_past(walk.texts[phrase.start])):

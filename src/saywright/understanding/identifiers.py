@@ -25,6 +25,7 @@ _DIGITS = {
 }
 _TEENS = {word: digits for word, (kind, digits) in CLASSES.items() if kind == "TEEN"}
 _TENS = {word: digits for word, (kind, digits) in CLASSES.items() if kind == "TENS"}
+READS = frozenset({"says", "reads"})
 _JOINERS = {
     "dash": "-", "hyphen": "-", "minus": "-", "slash": "/", "stroke": "/",
     "dot": ".", "point": ".", "space": " ",
@@ -37,6 +38,7 @@ _SKIPPED = frozenset(
 _PHONETIC_X = ("x", "ray")
 _DIGITS_OF_MARK = 3
 _ALSO_OTHERWISE = frozenset({"mike", "kilo", "tee", "vee"})  # an instrument, a unit, shapes
+_SAID_TWICE = 4  # characters
 _REACH = 8  # words between "part number" and the number
 
 
@@ -66,10 +68,16 @@ def spelled(texts: Sequence[str], start: int) -> Spelled | None:
             at += 1
         else:
             break
-    value = value.strip("-/. ")
+    value = _once(value.strip("-/. "))
     if not value:
         return None
     return Spelled(value.upper(), first, end, any(c.isalpha() for c in value))
+
+
+def _once(value: str) -> str:
+    """A mark of four characters or more that was read out twice, as it is."""
+    half = value[: len(value) // 2]
+    return half if len(half) >= _SAID_TWICE and half + half == value and not half.isdigit() else value
 
 
 def spelled_after(texts: Sequence[str], start: int) -> Spelled | None:
@@ -95,7 +103,7 @@ def spelled_out(texts: Sequence[str], called: AbstractSet[str]) -> Spelled | Non
     for at in range(len(texts)):
         if texts[at] not in _ALPHABET:
             continue
-        found = spelled(texts, at)
+        found = spelled(texts, _digits_before(texts, at, called))
         if found is None:
             continue
         words = [text for text in texts[found.start : found.end] if len(text) > 2 and text in _ALPHABET]
@@ -105,6 +113,14 @@ def spelled_out(texts: Sequence[str], called: AbstractSet[str]) -> Spelled | Non
     return None
 
 
+def _digits_before(texts: Sequence[str], at: int, called: AbstractSet[str]) -> int:
+    """ "number on the body two seven six slash golf romeo": where the mark begins, before its letters."""
+    start = at
+    while start and _piece(texts, start - 1)[1] == 1 and texts[start - 1] not in called | _SKIPPED:
+        start -= 1
+    return at if called.isdisjoint(texts[:start]) else start
+
+
 def _is_mark(found: Spelled, word: str, digits: int, texts: Sequence[str], called: AbstractSet[str]) -> bool:
     """ "number … golf seven two dash one one four": long enough for a mark, and said to be one."""
     near = texts[max(0, found.start - _REACH) : found.start]
@@ -112,7 +128,7 @@ def _is_mark(found: Spelled, word: str, digits: int, texts: Sequence[str], calle
         digits >= _DIGITS_OF_MARK
         and "." not in found.value
         and word not in _ALSO_OTHERWISE
-        and not called.isdisjoint(near)
+        and not (called | READS).isdisjoint(near[-1:] if called.isdisjoint(near) else near)
     )
 
 

@@ -14,7 +14,7 @@ from saywright.understanding.parts import resolve
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.restated import just_said, not_so
 from saywright.understanding.second_thoughts import only_turns, read_turn
-from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Unclear
+from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Reading, Unclear
 from saywright.understanding.subjects import Subject
 from saywright.understanding.swapped import swap_two
 from saywright.understanding.tokens import BREAK
@@ -28,7 +28,7 @@ _NOT_YET = frozenset(
      "ready", "requires", "wants"]
 )  # fmt: skip
 _REPEATABLE = (Movement, ConditionNote, ActionNote)
-_JOINERS = frozenset({BREAK, "and", "also", "plus", "too", "as", "well", "then", "uh", "um"})
+_JOINERS = frozenset({BREAK, "and", "also", "plus", "too", "as", "well", "then", "uh", "um", "oh", "yeah"})
 _NOT_FITTED = frozenset(
     {"QUESTION", "WHATIF", "OTHER_JOB", "PRICE", "LIMIT", "FUTURE", "NOT_MOVED", "BEFORE_WORK"}
 )
@@ -50,6 +50,7 @@ _WANTS = frozenset(
     ]
 )
 _WANT_REACH = 5  # tokens before a new part that tell it is not there yet
+_BE = frozenset({("is",), ("are",)})
 _NO_PHRASE = Phrase("on", 0, 0, None)
 _ELSEWHERE = frozenset(
     ["to", "in", "on", "off", "out", "with", "till", "until", "over", "overnight", "there", "here", "at", "a"]
@@ -140,14 +141,16 @@ def _new_in_rebuild(told: Told, work: Working) -> None:
     apart = _NOT_FITTED if read else _NOT_FITTED - {"LIMIT"}  # no number, no limit
     if work.stage != "as_left" or any(m.tags & apart for m in told.marks):
         return
-    said_of = {s.start for fact in told.facts for s in fact.subjects if _is_told(fact, s, work)}
+    told_of = (fact for fact in told.facts if fact.kind not in {"need_new", "value"})
+    said_of = {s.start for fact in told_of for s in fact.subjects}
     for subject in told.subjects:
         beside_new = any(s.age == "new" and s.components == subject.components for s in told.subjects)
         if subject.age is None or subject.start in said_of or not subject.components:
             continue
-        if not (beside_new or _is_same(subject, work.texts) or _on_it(subject, told)):
+        put_there = _is_same(subject, work.texts) or _on_it(subject, told) or _in_place(subject, work.texts)
+        if not (beside_new or put_there):
             continue
-        if any(_tells_of(f, subject, work) for f in told.facts):
+        if any(_tells_of(f, subject, work) and not _read_on_it(f, subject, told, work) for f in told.facts):
             continue  # "new pads, both of them eleven point one": measured, and fitted when it is said
         if _wanted(work.texts[max(0, subject.start - _WANT_REACH) : subject.start]):
             continue
@@ -164,13 +167,25 @@ def _is_same(subject: Subject, texts: Sequence[str]) -> bool:
     return before in {BREAK, "and"} and "same" in texts[subject.start : subject.start + 2]
 
 
+def _in_place(subject: Subject, texts: Sequence[str]) -> bool:
+    """ "old float in the top": where it went is named behind it."""
+    return bool(subject.which) and not {"in", "on"}.isdisjoint(texts[subject.start + 1 : subject.end])
+
+
+def _read_on_it(fact: Fact, subject: Subject, told: Told, work: Working) -> bool:
+    """ "new slide, one point one two two": one part, with what was read on it as it went in."""
+    if fact.kind != "value" or subject.many or work.texts[subject.end : subject.end + 1] in _BE:
+        return False
+    ages = {s.age for s in told.subjects if s.age is not None and s.components == subject.components}
+    read = any(isinstance(s, Reading) and work.said.get(s.id) is fact for s in work.out)
+    return read and (
+        len(ages) == 1 or _in_place(subject, work.texts)
+    )  # "old spring forty, new one forty two"
+
+
 def _on_it(subject: Subject, told: Told) -> bool:
     """ "carb on, old gaskets": right behind what was fitted."""
     return any(fact.kind == "on" and fact.phrase.end == subject.start for fact in told.facts)
-
-
-def _is_told(fact: Fact, subject: Subject, work: Working) -> bool:
-    return fact.kind != "need_new" and _may_be_of(fact, subject, work)
 
 
 def _may_be_of(fact: Fact, subject: Subject, work: Working) -> bool:
@@ -196,8 +211,10 @@ def _wanted(before: Sequence[str]) -> bool:
 
 def _one_more(told: Told, work: Working) -> None:
     """ "And the upper", "other two as well": the last movement or finding goes for one more part."""
-    joined = work.texts[0] in {"and", "also", "plus"} or work.texts[-1] in {"too", "well"}
-    if told.facts or not joined or told.strays or told.named:
+    joined = not {"and", "also", "plus"}.isdisjoint(work.texts[:2]) or not {"too", "well"}.isdisjoint(
+        work.texts
+    )
+    if told.facts or not joined or told.named:
         return
     last = next((s for s in work.newest() if isinstance(s, _REPEATABLE)), None)
     subjects = [s for s in told.subjects if s.components or s.other_words]

@@ -7,7 +7,7 @@ from dataclasses import replace
 from saywright.flags import FlagKind, flag
 from saywright.understanding.corrected_copies import own_fields
 from saywright.understanding.facts import Mark, Told
-from saywright.understanding.identifiers import Spelled, spelled, spelled_after, spelled_out
+from saywright.understanding.identifiers import READS, Spelled, spelled, spelled_after, spelled_out
 from saywright.understanding.photo_talk import of_the_last_picture
 from saywright.understanding.restated import just_said
 from saywright.understanding.second_thoughts import read_turn
@@ -22,7 +22,10 @@ _KINDS: tuple[tuple[str, IdentifierKind], ...] = (
     ("ENDS", "serial"),
 )
 
-_CALLED = frozenset({"number", "numbers", "code", "letters", "mark", "marks", "stamp", "casting"})
+_CALLED = frozenset(
+    ["number", "numbers", "code", "letters", "mark", "marks", "stamp", "casting", "plate", "sticker", "label",
+     "decal", "badge"]
+)  # fmt: skip
 
 
 def put_identifiers(work: Working, told: Told) -> list[tuple[int, int]]:
@@ -33,6 +36,8 @@ def put_identifiers(work: Working, told: Told) -> list[tuple[int, int]]:
     if of_the_last_picture(work):
         return [(0, len(work.texts))]
     spans = _put_again(work)
+    loose = spelled_out(work.texts, _CALLED)
+    called: IdentifierKind | None = None
     for mark in told.marks:
         kind = next((kind for tag, kind in _KINDS if tag in mark.tags), None)
         found = spelled_after(work.texts, mark.end) if kind is not None else None
@@ -41,12 +46,16 @@ def put_identifiers(work: Working, told: Told) -> list[tuple[int, int]]:
         found = _corrected(work, found)
         if kind in {"stamp", "tag"} and not found.letters:
             continue  # "marked forty five" is a value
+        if loose is not None and "no" in work.texts[found.end : loose.start]:
+            work.remark(mark.start, found.end, "taken back")
+            spans.append((mark.start, found.end))
+            called = kind  # "serial's one one four, no, that's the motor, the pump says kilo …"
+            continue
         ends = [m for m in told.marks if "ENDS" in m.tags and mark.end <= m.start <= found.start]
         _put(work, told, kind, mark, found, partial="ENDS" in mark.tags or bool(ends))
         spans.append((mark.start, found.end))
-    loose = spelled_out(work.texts, _CALLED)
     if loose is not None and not any(start < loose.end and loose.start < end for start, end in spans):
-        _put_loose(work, told, loose)
+        _put_loose(work, told, loose, called)
         spans.append((loose.start, loose.end))
     return spans
 
@@ -76,16 +85,20 @@ def _corrected(work: Working, found: Spelled) -> Spelled:
     return replace(found, value=again.value, end=again.end, letters=again.letters)
 
 
-def _put_loose(work: Working, told: Told, found: Spelled) -> None:
+def _put_loose(work: Working, told: Told, found: Spelled, kind: IdentifierKind | None) -> None:
     """ "there's a number on it, delta echo one seven": a mark where it is called one, else it asks."""
     start, end = found.start, found.end
-    if _CALLED.isdisjoint(work.texts[:start]):
+    if (
+        kind is None
+        and _CALLED.isdisjoint(work.texts[:start])
+        and READS.isdisjoint(work.texts[max(0, start - 1) : start])
+    ):
         held = work.hand.component if work.hand is not None else None
         reason = "letters and digits were spelled out, of what was not said"
         work.put(work.make(Unclear, start, end, component=held, reason=reason))
         return
     mark = Mark(frozenset(), 0, start, start)
-    _put(work, told, "stamp", mark, found, partial=False)
+    _put(work, told, kind or "stamp", mark, found, partial=False)
 
 
 def _put(

@@ -25,8 +25,8 @@ _AFTER_NOUN = frozenset(["is", "are", "was", "were", "has", "reads", "out", "off
 def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
     """The kind of tag for a name of the sheet; "" where it is none, or no more than bench talk here."""
     following = at + length
-    if meaning.parts and meaning.positions and _has_place(around, following, meaning):
-        return "MOD"  # "lower bushing", where a lower is also a part
+    if meaning.positions and _means_more(meaning) and _has_place(around, following, meaning):
+        return "MOD"  # "lower bushing", where a lower is also a part; "pressure hose off", "drive gear out"
     if meaning.parts:
         return "CHAR" if meaning.characteristics and _behind_its_part(around, meaning) else "PART"
     if meaning.characteristics and meaning.aliases and _part_of_its_own(around, following):
@@ -50,6 +50,12 @@ def _has_place(around: Around, following: int, meaning: Meaning) -> bool:
     names = around.names(following)
     parts = map(around.lexicon.sheet.get, (*names.parts, *names.aliases))
     return any(part is not None and part.has_places(meaning.positions) for part in parts)
+
+
+def _means_more(meaning: Meaning) -> bool:
+    """True where the word that tells parts apart has another meaning beside."""
+    named = meaning.parts or meaning.characteristics
+    return bool(named or meaning.tags - _PLACES or meaning.conditions or meaning.acts)
 
 
 def read_on_it(around: Around, at: int, length: int, meaning: Meaning) -> tuple[CharacteristicKey, ...]:

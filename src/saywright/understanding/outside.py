@@ -141,7 +141,7 @@ def _movement(fact: Fact, told: Told, texts: Sequence[str]) -> str:
         if mark.segment == fact.segment and mark.tags & {"NOT_MOVED"} and not _counted_behind(mark, fact):
             return "not moved"
         if (
-            mark.segment == fact.segment
+            (mark.segment == fact.segment or mark.end == fact.start)
             and mark.tags & {"SUBORDINATE", "FUTURE"}
             and mark.end <= fact.start + 8
             and mark.start <= fact.start

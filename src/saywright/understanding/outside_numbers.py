@@ -42,9 +42,15 @@ def number_outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
         return "how it was done"
     if _is_counted_aloud(fact, told, texts):
         return "counted aloud"
-    if _is_numbered(fact, told, texts):
+    if _is_numbered(fact, told, texts) or _is_one_called(fact, texts):
         return "the number of something else"
     return next((reason for is_so, reason in _REASONS if is_so(fact, texts)), "")
+
+
+def _is_one_called(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "no, number eleven's": whose it is, and nothing read."""
+    start, end = fact.phrase.start, fact.phrase.end
+    return texts[max(0, start - 1) : start] == ("number",) and texts[end:] == ("is",)
 
 
 def _is_counted_aloud(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:

@@ -71,8 +71,8 @@ def _age_behind_place(phrase: Phrase) -> int:
 
 
 def _leads_to_place(out: Sequence[Phrase]) -> bool:
-    """A part and a preposition."""
-    if len(out) < 2 or out[-2].kind != "subject" or out[-1].kind != "link":
+    """A part and a preposition, or "in" and "on" of what moved: "new bearing in left, new seals"."""
+    if len(out) < 2 or out[-2].kind != "subject" or out[-1].kind not in {"link", "on"} or out[-1].aux:
         return False
     return "PREP" in out[-1].tags and "AND" not in out[-1].tags and out[-2].end == out[-1].start
 

@@ -12,7 +12,7 @@ _FASTENERS = frozenset({"nut", "nuts", "bolt", "bolts", "screw", "screws", "stud
 _HELD = frozenset(
     {"washer", "washers", "spring", "ring", "rings", "seal", "spacer", "collar", "grommet", "cap"}
 )
-_PARTICLES = frozenset({"in", "on", "off", "out", "back"})
+_PARTICLES = frozenset({"in", "on", "off", "out", "back", "through"})
 _LEADS = frozenset({"NEW", "BOTH", "ALL"})
 _AGES = frozenset({"NEW", "OLD", "SAME"})
 _PICKS = frozenset({"BOTH", "ALL", "NEW", "OLD"})
@@ -109,6 +109,12 @@ def moves_behind(around: Around, at: int) -> bool:
     row = text in _PARTICLES or "MOVE_ON" in around.names(at).tags  # "spring on, cable hooked up"
     row = row or _is_torque(around, at + (text == "to")) or _done_and_moved(around, at)
     return (named and row) or (not named and _strange_part(around, at))
+
+
+def last_of_row(around: Around, following: int) -> bool:
+    """ "wheel in, axle greased and through", "blocks in, gears between": what went in behind others."""
+    begun = any(t.kind == "ON" for t in around.out) or "AND" in around.out[-1].tags
+    return begun and (around.text(following) in _ENDS | {"and"} or moves_behind(around, following))
 
 
 def _strange_part(around: Around, at: int) -> bool:

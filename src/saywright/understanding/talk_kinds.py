@@ -9,6 +9,7 @@ from saywright.understanding.row_ends import (
     both_moved,
     fastener_begins,
     is_where_one_is,
+    last_of_row,
     moves_behind,
     new_part_begins,
     several_are_new,
@@ -225,7 +226,10 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
     if around.texts[following - 2 : following] == ("back", "down"):
         return last.kind in {"PART", "ONE"}  # "cover back down"
     if around.texts[following - 1] not in {"in", "on", "back"}:  # "new key in the shaft"
-        return new and (around.names_part(following) or around.text(following) in {"it", "them"})
+        row = last.kind == "PART" or _joins(around, last)
+        through = around.texts[following - 1] in {"through", "between"} and row
+        behind = around.names_part(following) or around.text(following) in {"it", "them"}
+        return last_of_row(around, following) if through else new and behind
     if new:
         return True
     if around.texts[following - 1] == "back":
@@ -234,7 +238,7 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
     row = moves_behind(around, following) or new_part_begins(around, following)
     row = row or (plain and several_are_new(around, last, following))
     row = row or (plain and (fastener_begins(around, last, following) or both_moved(around, last, following)))
-    if plain and last.kind in {"PART", "ONE"} and row:
+    if plain and row and (last.kind in {"PART", "ONE"} or _joins(around, last)):
         return True  # "key in, fan on" without the comma
     waits = last.kind == "AUX" and not last.tags & {"COP", "DONE"}
     if around.names(following).parts or waits or (plain and is_where_one_is(around, last, following)):
