@@ -11,8 +11,9 @@ from fractions import Fraction
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
-from saywright.sheets.model import Characteristic, Stage
+from saywright.sheets.model import Characteristic, Component, Stage
 from saywright.understanding.discourse import ReadingKey
+from saywright.understanding.statements import Reading
 from saywright.understanding.tokens import tokenise
 from saywright.understanding.working import Working
 
@@ -35,26 +36,49 @@ def side_doubts(
 
     *value* is in the characteristic's unit; *heard* are the words, where they are more than this utterance.
     """
-    side = key[1]
-    if work.hand is None or side is None or work.hand.side != side:
-        return []
+    side, hand = key[1], work.hand
     words = work.texts if heard is None else tuple(token.text for token in tokenise(heard.split()))
-    if set(side.split()) <= set(words) or not _EVERY.isdisjoint(words):
+    if hand is None or side is None or set(side.split()) <= set(words) or not _EVERY.isdisjoint(words):
         return []
+    another = _another_said(work.sheet.get(key[0]), side, words)
+    if another is not None:
+        return [flag(FlagKind.WHICH_UNCLEAR, f"{side}, or {another}")]
+    if hand.side is None or not set(hand.side.split()) <= set(side.split()):
+        return []
+    if hand.turned:
+        again = not _READ_AGAIN.isdisjoint(words)
+        before = None if again or value is None else work.first.get((key, stage))
+        return _carried(side, characteristic, before, value)
+    held = work.before.hand
+    if hand.side_at == work.now or (held is not None and (held.component, held.which) == key[:2]):
+        return []
+    return [
+        flag(FlagKind.PART_FROM_CONTEXT, side),
+        flag(FlagKind.WHICH_UNCLEAR, f"{side}, as the part before"),
+    ]
+
+
+def _carried(
+    side: str, characteristic: Characteristic, before: Reading | None, value: str | None
+) -> list[Flag]:
+    """That the *side* was carried, and an ask where *value* is not near the one *before*."""
     carried = flag(FlagKind.PART_FROM_CONTEXT, side)
-    if not work.hand.turned:
-        held = work.before.hand
-        if work.hand.side_at == work.now or (held is not None and (held.component, held.which) == key[:2]):
-            return []
-        return [carried, flag(FlagKind.WHICH_UNCLEAR, f"{side}, as the part before")]
-    before = work.first.get((key, stage))
-    if before is None or before.in_sheet_unit is None or value is None or not _READ_AGAIN.isdisjoint(words):
+    if before is None or before.in_sheet_unit is None or value is None:
         return [carried]
     first, now = parse_value(before.in_sheet_unit), parse_value(value)
     if abs(first - now) <= _spread(characteristic, first):
         return [carried]
     doubt = flag(FlagKind.WHICH_UNCLEAR, f"{before.value} before on the {side}, {value} now")
     return [carried, doubt]
+
+
+def _another_said(spec: Component | None, side: str, words: Sequence[str]) -> str | None:
+    """A word of another position of the part: "and the outer again 4.2", which no rule gave a place."""
+    if spec is None:
+        return None
+    begin = 1 if words[:1] == ("right",) else 0  # "right, inner pad's five": a filler
+    others = {word for position in spec.positions for word in position.split()} - set(side.split())
+    return next((word for word in words[begin:] if word in others), None)
 
 
 def other_size(

@@ -28,6 +28,7 @@ _NOT_YET = frozenset(
      "ready", "requires", "wants"]
 )  # fmt: skip
 _REPEATABLE = (Movement, ConditionNote, ActionNote)
+_A_NEW_ONE = frozenset({"a", "an"})
 _JOINERS = frozenset({BREAK, "and", "also", "plus", "too", "as", "well", "then", "uh", "um", "oh", "yeah"})
 _NOT_FITTED = frozenset(
     {"QUESTION", "WHATIF", "OTHER_JOB", "PRICE", "LIMIT", "FUTURE", "NOT_MOVED", "BEFORE_WORK"}
@@ -216,7 +217,10 @@ def _one_more(told: Told, work: Working) -> None:
     )
     if told.facts or not joined or told.named:
         return
-    last = next((s for s in work.newest() if isinstance(s, _REPEATABLE)), None)
+    just_said = work.before.recent[-1] if work.before.recent else ()
+    last = next((s for s in reversed(just_said) if isinstance(s, _REPEATABLE)), None)
+    if not isinstance(last, ActionNote) and not _A_NEW_ONE.isdisjoint(work.texts):
+        return  # "and a seal": it goes on with a list, not with what was found
     subjects = [s for s in told.subjects if s.components or s.other_words]
     said = {at for s in subjects for at in range(s.start, s.end)}
     rest = {text for at, text in enumerate(work.texts) if at not in said}

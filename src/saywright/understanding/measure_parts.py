@@ -164,7 +164,8 @@ def sounding_lead(words: Sequence[str], draft: Draft, floor: int) -> None:
     sounding = read_number((digit, *words[lead + 1 : end]), homophones=True)
     if not sounding or sounding[0].words != end - lead or sounding[0].how == "ordinal":
         return
-    if joined or words[lead] not in ("to", "for"):
+    stated = lead > floor and words[lead - 1] == "is" and words[lead + 1] == "point"  # "it's to point nine"
+    if joined or stated or words[lead] not in ("to", "for"):
         draft.flags.add("homophone")
     draft.readings += tuple(
         replace(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from saywright.flags import Flag, FlagKind, flag
@@ -124,7 +125,10 @@ def _told_already(work: Working, fact: Fact, part: Part, direction: Direction) -
 def put_again(work: Working, last: Movement | ConditionNote | ActionNote, subjects: list[Subject]) -> None:
     """ "And the upper": the same movement, condition or action of one more part."""
     for subject in subjects:
-        part = resolve(subject, work.sheet, work.hand, work.now, off=work.off)
+        hand = work.hand
+        if isinstance(last, ActionNote) and hand is not None and not hand.turned:
+            hand = replace(hand, side=None)  # "and a spring": on whichever side it will go
+        part = resolve(subject, work.sheet, hand, work.now, off=work.off)
         component = work.sheet.get(part.component) if part is not None else None
         if part is None or component is None:
             continue

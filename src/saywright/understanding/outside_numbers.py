@@ -30,6 +30,7 @@ _MINUTES = frozenset({"thirty", "fifteen", "forty", "twenty", "ten", "oh"})
 
 _COMPARISONS = {("richer",), ("leaner",), ("weaker",)}
 _A_COUNT = 3  # numbers in a row
+_HAD = {("did",), ("do",), ("done",), ("had",), ("have",), ("seen",), ("saw",), ("got",)}
 _CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
@@ -172,8 +173,16 @@ def _is_bound(fact: Fact, texts: tuple[str, ...]) -> bool:
     start = fact.phrase.start
     if {"no", "not"} & set(texts[max(0, start - 2) : start]) and hedge.startswith(("less than", "more than")):
         return True
+    if texts[max(0, start - 1) : start] in {("needs",), ("need",), ("wants",)}:
+        return True  # "needs eighty"
     named = bool(fact.characteristics) or any(s.components for s in fact.subjects)
     return not named and any(words in hedge.split() for words in ("under", "over", "above", "below"))
+
+
+def _is_a_thing(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "I did one for the golf club": one of the kind, no number."""
+    start, end = fact.phrase.start, fact.phrase.end
+    return texts[start:end] == ("one",) and texts[max(0, start - 1) : start] in _HAD
 
 
 def _came_off(fact: Fact, texts: tuple[str, ...]) -> bool:
@@ -184,6 +193,7 @@ def _came_off(fact: Fact, texts: tuple[str, ...]) -> bool:
 
 # The first that holds tells why.
 _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]] = (
+    (_is_a_thing, "one of its kind"),
     (_is_bound, "quoted limit"),
     (_of_noun_behind, "a size or a kind of something else"),
     (_is_way_round, "where it was measured"),

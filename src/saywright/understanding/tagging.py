@@ -115,6 +115,8 @@ def _next(around: Around, at: int) -> Tag:
     if around.texts[at] in {"one", "ones"} and _describes(around):
         around.out[-1] = replace(around.out[-1], kind="MOD")
         return Tag("ONE", at, at + 1, around.lexicon.names((around.texts[at],), 0))
+    if around.texts[at] == "again" and at + 1 in around.measures and _tells_position(around):
+        return Tag("ONE", at, at + 1, around.lexicon.names(("one",), 0))  # "outer again four point two"
     order = around.roll.get(at)
     if order is not None or _points(around, at):
         where = () if order is not None else (around.texts[at],)
@@ -146,6 +148,10 @@ def _next(around: Around, at: int) -> Tag:
     if match is None:
         return Tag("WORD", at, at + 1, NOTHING)
     return _named(around, at, match)
+
+
+def _tells_position(around: Around) -> bool:
+    return around.last is not None and around.last.kind == "MOD" and bool(around.last.meaning.positions)
 
 
 def _named(around: Around, at: int, match: tuple[int, Meaning]) -> Tag:
