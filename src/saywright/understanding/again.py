@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from saywright.flags import FlagKind, flag
 from saywright.sheets.model import Characteristic, Component, Stage
+from saywright.understanding.alike import REPEATABLE, Repeated, left_out, like_which, of_that_side, told_of
 from saywright.understanding.discourse import reading_key
 from saywright.understanding.facts import Fact
 from saywright.understanding.movements import put_again, put_movements
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Reading, Unclear
+from saywright.understanding.subjects import Subject
 from saywright.understanding.working import Working
 
 _PUTS = frozenset({"put", "goes", "went", "going", "puts", "putting"})
-_REPEATABLE = (Reading, ConditionNote, Movement, ActionNote)
 
 
 class BackReader:
@@ -127,24 +130,65 @@ class BackReader:
 
     def same(self, fact: Fact, stage: Stage) -> None:
         """ "Same on the other side", "so is the pilot": what was said last, of another part."""
-        last = next((s for s in self.work.newest() if isinstance(s, _REPEATABLE)), None)
+        last = next((s for s in self.work.newest() if isinstance(s, REPEATABLE)), None)
         if last is None or last.component is None or not fact.subjects:
             return
         if any(isinstance(s, Unclear) for s in self.work.out):
             return  # what was the same is what was not understood
-        if isinstance(last, Movement | ActionNote):
-            put_again(self.work, last, fact.subjects)
-            return
-        if any(f.kind == FlagKind.RESTORED for f in last.flags):
+        if isinstance(last, Reading | ConditionNote) and any(f.kind == FlagKind.RESTORED for f in last.flags):
             self.restore(fact)  # "back where it was … same for compression"
             return
-        for subject in fact.subjects:
-            part = resolve(subject, self.work.sheet, self.work.hand, self.work.now, off=self.work.off)
-            if part is None:
-                continue
-            for which in part.whiches:
-                self._same_one(fact, stage, last, part, which)
+        subjects, without = left_out(self.work, fact)
+        for subject in subjects:
+            like = self._like(fact, stage, subject)
+            told = [] if like else [last] if subject.components else of_that_side(self.work, last)
+            for one in told:
+                if one.component not in without:
+                    mixed = isinstance(last, ConditionNote | Movement)
+                    self._again(fact, stage, one, self._of(subject, one) if len(told) > 1 else subject, mixed)
+
+    def _like(self, fact: Fact, stage: Stage, subject: Subject) -> bool:
+        """ "cable same as the front left": what was told of that one; False without such words."""
+        part = resolve(subject, self.work.sheet, self.work.hand, self.work.now, off=self.work.off)
+        component = self.work.sheet.get(part.component) if part is not None else None
+        which = like_which(self.work, fact, component) if component is not None else None
+        if part is None or component is None or which is None or which == part.single:
+            return False
+        if subject.components:
+            told = told_of(self.work, component, which)
+            mixed = any(isinstance(one, ConditionNote) for one in told)
+            for one in told:
+                self._same_one(fact, stage, one, part, part.single, mixed=mixed)
             self.work.named(part.component, part.single)
+            return True
+        last = self.work.last_group()[-1:]
+        return not any(getattr(s, "which", None) == which for s in last)
+
+    def _of(self, subject: Subject, told: Repeated) -> Subject:
+        """*subject* as the part that *told* is of."""
+        spec = self.work.sheet.get(told.component)
+        if spec is None:
+            return subject
+        subject = replace(subject, components=(spec.id,), pronoun=False)
+        if not spec.positions:
+            return replace(subject, which=(), selector="")  # "castle nut on", of the side that it was on
+        others = [p for p in spec.positions if p != told.which]
+        if subject.selector == "other" and len(others) == 1:
+            return replace(subject, which=(others[0],), selector="")
+        return subject
+
+    def _again(self, fact: Fact, stage: Stage, told: Repeated, subject: Subject, mixed: bool) -> None:
+        if isinstance(told, Movement | ActionNote):
+            put_again(self.work, told, [subject])
+            return
+        part = resolve(subject, self.work.sheet, self.work.hand, self.work.now, off=self.work.off)
+        if part is None:
+            return
+        every = subject.selector in {"both", "all"} and part.component == told.component
+        for which in part.whiches:
+            if not (every and which == told.which):
+                self._same_one(fact, stage, told, part, which, mixed=mixed)
+        self.work.named(part.component, part.single)
 
     def unlike(self, fact: Fact, stage: Stage) -> None:
         """ "The right one isn't": the condition told last, the other way round, of another part."""
@@ -171,8 +215,16 @@ class BackReader:
         return said
 
     def _same_one(
-        self, fact: Fact, stage: Stage, last: Reading | ConditionNote, part: Part, which: str | None
+        self,
+        fact: Fact,
+        stage: Stage,
+        last: Reading | ConditionNote,
+        part: Part,
+        which: str | None,
+        *,
+        mixed: bool = False,
     ) -> None:
+        """*last*, of *which* of *part*; a value asks where *mixed* with something else that is the same."""
         if isinstance(last, ConditionNote):
             if self._told_now(fact, part.component, which, last):
                 return  # "dry, and so is the bag they came in"
@@ -205,6 +257,7 @@ class BackReader:
                 flags=[
                     *part.flags,
                     *more,
+                    *([flag(FlagKind.NUMBER_AMBIGUOUS, "the same in its value too?")] if mixed else []),
                     *[f for f in last.flags if f.level == "ask" and f.kind != FlagKind.WHICH_UNCLEAR],
                 ],
                 stage=stage,

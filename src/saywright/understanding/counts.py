@@ -15,12 +15,12 @@ from saywright.understanding.counted_things import SAYS_NOTHING, counts_no_part,
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.measures import Measure, find_measures
+from saywright.understanding.number_words import CARDINALS
 from saywright.understanding.plausible import is_plausible
 from saywright.understanding.tags import Tag
 
 _MOST = 24  # more of one part is no count that is said at a bench
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
-CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight")
 
 
 def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
@@ -57,7 +57,7 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
             tag = replace(tag, kind="MOD", measure=None, count=count)
         elif tag.kind == "MEASURE" and out and out[-1].kind == "PART":
             in_row = _counts_behind(queue[at:])
-            split = _which(out[-1], tag, queue[at + 1 : at + 2], texts, lexicon, in_row=in_row)
+            split = _which(out, tag, queue[at + 1 : at + 2], texts, lexicon, in_row=in_row)
             if split is not None:
                 out[-1], rest = split
                 if rest is not None:
@@ -180,8 +180,11 @@ def _counts_right(
         return at + 1 < len(queue) and queue[at + 1].kind == "PART"
     for tag in queue[at + 1 : at + 4]:
         if tag.kind == "PART":
-            several = any(_several(sheet.get(c)) for c in (*tag.meaning.parts, *tag.meaning.aliases))
-            return tag.meaning.many or (several and not (before and before[-1].kind == "PART"))
+            named = [sheet.get(c) for c in (*tag.meaning.parts, *tag.meaning.aliases)]
+            several = any(map(_several, named))
+            most = max((max(part.count, len(part.positions)) for part in named if part), default=_MOST)
+            fits = (small_count(queue[at].measure) or 1) <= most  # not "second fourteen oil ring sixteen"
+            return tag.meaning.many or (fits and several and not (before and before[-1].kind == "PART"))
         if tag.kind == "PRON" and "OF" in queue[at + 1].tags:
             return True
         if tag.kind == "ONE" and "ONES" in tag.tags:
@@ -236,10 +239,16 @@ def _counted_before(
 
 
 def _which(
-    part: Tag, number: Tag, after: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon, *, in_row: bool
+    before: Sequence[Tag],
+    number: Tag,
+    after: Sequence[Tag],
+    texts: Sequence[str],
+    lexicon: Lexicon,
+    *,
+    in_row: bool,
 ) -> tuple[Tag, Tag | None] | None:
     """ "piston two thirty one point four": the first number may tell which of several it is."""
-    measure = number.measure
+    part, measure = before[-1], number.measure
     components = [
         c
         for c in map(lexicon.sheet.get, part.meaning.parts or part.meaning.aliases)
@@ -266,7 +275,11 @@ def _which(
             return (numbered, None) if several and in_row else None  # "two oil seals, one damper rod"
         alone = not after or after[0].kind == "BREAK"
         fits = any(is_plausible(c, parse_value(measure.readings[0].value)) for c in component.characteristic)
-        return None if alone and fits and component.characteristic else (numbered, None)
+        kinds = {t.kind for t in before}
+        done = (
+            not kinds.isdisjoint({"ACT", "ON", "OFF", "COND"}) and "CHAR" not in kinds
+        )  # "greased screw two"
+        return None if alone and fits and (several or not done) else (numbered, None)
     rest = find_measures(tuple(texts[number.start + 1 : number.end]), lexicon.units)
     if not rest or rest[0].start != 0 or rest[0].end != number.end - number.start - 1:
         return None

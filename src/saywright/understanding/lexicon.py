@@ -17,6 +17,7 @@ from saywright.understanding.meanings import NOTHING, Meaning, Name
 from saywright.understanding.move_verbs import add_move_verbs
 from saywright.understanding.named_places import Places, spoken_places
 from saywright.understanding.number_words import HOMOPHONES
+from saywright.understanding.numbered_positions import Called, as_counted, called_on
 from saywright.understanding.sheet_names import Table, add_other_forms, add_sheet_names, component_names
 from saywright.understanding.sounds import sound_key
 from saywright.understanding.tokens import BREAK, spoken_form
@@ -37,7 +38,7 @@ class _Step:
 class Lexicon:
     """A sheet ready to be heard about."""
 
-    sheet: Sheet
+    sheet: Sheet  # with numbers in place of positions that only number the parts
     table: Mapping[Name, Meaning]
     steps: Mapping[str, _Step]  # first word → the names of the table that begin with it
     units: Mapping[str, tuple[str, ...]]  # spoken unit → codes
@@ -58,6 +59,7 @@ class Lexicon:
     tool_words: frozenset[str]  # every word of a tool's name
     heard: dict[str, str]  # word → "unknown", "half", "plain" or "", as it was looked up once
     like_digits: frozenset[str]  # first words of a characteristic's name that sound like a digit: "free"
+    called: Called  # names of the positions that only number the parts
     measured: frozenset[str]  # words before the last of what is read: "free" of the free length
 
     def names(self, tokens: tuple[str, ...], at: int) -> Meaning:
@@ -81,6 +83,8 @@ class Lexicon:
 
 def build_lexicon(sheet: Sheet) -> Lexicon:
     """The lexicon of *sheet*."""
+    called = called_on(sheet)
+    sheet = as_counted(sheet)
     table: Table = {}
     add_sheet_names(table, sheet)
     _add_talk(table, talk_phrases())
@@ -108,6 +112,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         read_words=_single(name for _, read in sheet.characteristics() for name in read.names),
         tool_words=frozenset(w for n, m in table.items() if m.tags & {"TOOL", "INSTRUMENT"} for w in n),
         heard={},
+        called=called,
         like_digits=frozenset(HOMOPHONES) & _read_heads(sheet),
         measured=frozenset(
             w for _, c in sheet.characteristics() for n in map(spoken_form, c.names) for w in n[:-1]
@@ -159,6 +164,8 @@ def _units(sheet: Sheet) -> dict[str, tuple[str, ...]]:
         for name in more.names:
             key = " ".join(spoken_form(name))
             units[key] = tuple(dict.fromkeys((more.code, *units.get(key, ()))))
+    if any("second" in p.split() for c in sheet.component for p in c.positions):
+        units.pop("second", None)  # "top twelve second fourteen": the second ring
     return units
 
 

@@ -116,7 +116,11 @@ def _can_count(component: Component, count: int) -> bool:
 
 
 def _give(move: Fact, value: Fact, count: int) -> None:
-    if move.subjects:
+    last = move.subjects[-1] if move.subjects else None
+    single = last is not None and bool(last.components) and not (last.many or last.count or last.which)
+    if last is not None and single and count > 1 and move.phrase.end == value.phrase.start:
+        move.subjects = [*move.subjects[:-1], replace(last, which=(str(count),))]  # "new plug in four"
+    elif move.subjects:
         move.subjects = [*move.subjects[:-1], replace(move.subjects[-1], count=count, selector="")]
     else:
         move.subjects = [replace(subject_in_hand(value.phrase.start, value.phrase.end), count=count)]

@@ -135,7 +135,10 @@ def put_again(work: Working, last: Movement | ConditionNote | ActionNote, subjec
         fields: dict[str, Any] = own_fields(last)
         fields |= {"component": part.component, "which": part.single}
         if isinstance(last, Movement):
-            fields |= {"count": _count(part, component)[0], "part": part.age}
+            fields |= {
+                "count": _count(part, component)[0],
+                "part": part.age or (last.part if part.component == last.component else None),
+            }
         if isinstance(last, ActionNote):
             fields |= {"quantity": part.count}
         made = work.make(type(last), subject.start, subject.end, flags=part.flags, stage=last.stage, **fields)

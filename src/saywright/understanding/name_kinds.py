@@ -12,6 +12,7 @@ _OBJECTS = frozenset(["it", "that", "them", "this", "the", "these", "those", "bo
 _PUT_REACH = 4  # tokens from "a smear of" to what it is of
 _COPULAS = frozenset({"is", "of", "at", "was"})
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
+_VALUE_REACH = 8  # tokens behind a name that its value may stand in
 _PLACES = frozenset({"POS", "PLACE", "ORD", "KNOWN", "LAST", "FILLER", "MOVE_LOOSE_ON"})
 _BEFORE_NOUN = frozenset({"MOD", "LINK", "BREAK", "AUX", "ACT", "OFF", "ON", "MEASURE", "COND"})
 _BEFORE_MODIFIER = frozenset({"MOD", "LINK", "BREAK", "AUX", "ACT", "OFF", "ON", "MARK"})
@@ -85,8 +86,8 @@ def leads_to_value(around: Around, at: int, length: int, meaning: Meaning) -> bo
 def _done_to_it(around: Around, at: int, following: int) -> bool:
     """ "before I split it", "bent the tang down": what somebody does, no state that was found."""
     texts = around.texts
-    if texts[at:following] == ("stripped",) and around.text(following) == "and":
-        return bool(around.names(following + 1).acts)  # "stripped and cleaned": taken apart
+    if texts[at:following] in {("stripped",), ("split",)} and _taken_apart(around, following):
+        return True
     if at and texts[at - 1] in {"i", "we"}:
         return around.text(following) in _OBJECTS
     if around.last_kind not in {"", "BREAK"} or around.text(following) not in {"the", "that", "it"}:
@@ -97,6 +98,16 @@ def _done_to_it(around: Around, at: int, following: int) -> bool:
         return True  # "bent the tang": it was set
     behind = noun + (found[0] if found is not None else 1)
     return around.text(behind) in {"down", "up", "over"}
+
+
+def _taken_apart(around: Around, following: int) -> bool:
+    """ "stripped and cleaned", "stripped the pump": taken apart; nothing of a thread."""
+    text = around.text(following)
+    if text == "and":
+        return bool(around.names(following + 1).acts)
+    said = [t for t in around.out if "FILLER" not in t.tags]
+    opens = not said or said[-1].kind == "BREAK" or "AND" in said[-1].tags
+    return opens and text in {"the", "it", "that", "both"} and "thread" not in around.text(following + 1)
 
 
 def _is_where(around: Around, at: int, length: int) -> bool:
@@ -191,7 +202,22 @@ def _says_condition(around: Around, following: int) -> bool:
         return False
     if following + 1 in around.measures and around.texts[following] in _COPULAS:
         return False
+    if _read_of(around, following):
+        return False
     return around.last_kind != "MEASURE"
+
+
+def _read_of(around: Around, following: int) -> bool:
+    """ "slack on jaw two is point one", "play in the bearing two thou": a value behind the part."""
+    if around.text(following) not in {"on", "in", "of", "at"}:
+        return False
+    for at in range(following + 1, following + _VALUE_REACH):
+        measure, before = around.measures.get(at), around.text(at - 1)
+        if around.text(at) in {"", BREAK, "and"}:
+            return False
+        if measure is not None and (before in _COPULAS or measure.unit_said is not None):
+            return True
+    return False
 
 
 def _says_action(around: Around, following: int) -> bool:

@@ -47,6 +47,8 @@ CLASSES.update(
     }
 )
 
+CARDINALS: Final[tuple[str, ...]] = ONES[1:9]  # as they count and number parts
+
 SMALL: Final = frozenset({"DIGIT", "ZERO", "TEEN", "TENS"})
 
 # "oh" is a zero only beside other digits; "o" only before one ("two o rings" is no 20).

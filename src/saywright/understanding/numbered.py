@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from saywright.understanding.counts import CARDINALS
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.measures import find_measures
+from saywright.understanding.number_words import CARDINALS
 from saywright.understanding.shares_of_all import join_shares
 from saywright.understanding.tags import Tag
 from saywright.understanding.values import PRONOUN

@@ -34,6 +34,7 @@ from saywright.understanding.misheard import doubt_misheard
 from saywright.understanding.moved_counts import count_moves
 from saywright.understanding.named_places import take_places
 from saywright.understanding.not_made_out import ask_for_objects
+from saywright.understanding.numbered_positions import as_called
 from saywright.understanding.ordinals import ORDINALS, positions_taken_back
 from saywright.understanding.outside import outside
 from saywright.understanding.pairs import pair_of, several_of
@@ -65,7 +66,8 @@ def understand(
 ) -> tuple[Discourse, tuple[Statement, ...]]:
     """The next state and the statements of *utterance*; *heard* is the sequence number of its event."""
     results = [(h.probability, *_read(utterance, h, state, lexicon, heard)) for h in utterance.hypotheses]
-    return weigh(results, utterance.listener, lexicon.sheet)
+    after, statements = weigh(results, utterance.listener, lexicon.sheet)
+    return after, as_called(statements, lexicon.called) if lexicon.called else statements
 
 
 def _read(

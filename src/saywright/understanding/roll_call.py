@@ -9,10 +9,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from saywright.understanding.counts import CARDINALS
 from saywright.understanding.facts import Fact
 from saywright.understanding.lexicon import Lexicon
-from saywright.understanding.number_words import CLASSES
+from saywright.understanding.number_words import CARDINALS, CLASSES
 from saywright.understanding.subjects import Subject, subject_in_hand
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working

@@ -43,6 +43,10 @@ class Subject:
         """True where it tells more than a bare pronoun does."""
         return bool(self.which or self.selector or self.age or self.count)
 
+    def placed(self, which: str) -> Subject:
+        """The same at one position."""
+        return replace(self, which=(which,))
+
     def standing_for(self, named: Subject) -> Subject:
         """This pronoun with the part that was named before it."""
         which = self.which or (() if self.selector or self.count or self.age == "new" else named.which)

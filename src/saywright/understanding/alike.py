@@ -1,0 +1,76 @@
+"""What "the same" repeats: all that was told of a side, or of the part behind "as", with what is left out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from saywright.sheets.model import Component
+from saywright.understanding.facts import Fact
+from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Reading, Statement
+from saywright.understanding.subjects import Subject, subject_in_hand
+from saywright.understanding.working import Working
+
+Repeated = Reading | ConditionNote | Movement | ActionNote
+REPEATABLE = (Reading, ConditionNote, Movement, ActionNote)
+
+_EXCEPT = frozenset({"bar", "except", "apart", "barring", "excepting"})
+_LINKS = frozenset({"as", "on", "the", "for", "with", "its"})
+
+
+def of_that_side(work: Working, last: Repeated) -> list[Repeated]:
+    """What was told with *last* in one utterance, of one side or of parts that have none; *last* among it."""
+    group: Sequence[Statement] = next((g for g in (work.out, *reversed(work.before.recent)) if last in g), ())
+    told = [s for s in group if isinstance(s, REPEATABLE) and s.id not in work.gone and s.component]
+    sides = {s.which for s in told if s.which is not None}
+    if len(sides) != 1 or not all(_on_sides(work, s) for s in told):
+        return [last]
+    return told
+
+
+def _on_sides(work: Working, said: Repeated) -> bool:
+    """True for one of several with named positions, and for a movement of such as are counted."""
+    spec = work.sheet.get(said.component)
+    if spec is None:
+        return False
+    counted = isinstance(said, Movement) and spec.count > 1 and not spec.positions
+    return said.which in spec.positions or (counted and said.which is None)
+
+
+def told_of(work: Working, component: Component, which: str) -> list[ConditionNote | Reading]:
+    """What holds of one of several: its states, and its values as the sheet would have them now."""
+    states = [s for s in work.live() if isinstance(s, ConditionNote)]
+    values = [s for (key, stage), s in work.latest.items() if stage == work.stage]
+    told: list[ConditionNote | Reading] = [*states, *values]
+    return [s for s in told if (s.component, s.which) == (component.id, which)]
+
+
+def like_which(work: Working, fact: Fact, component: Component) -> str | None:
+    """ "cable same as the front left": the position behind "as"; None where there is none."""
+    behind = work.texts[fact.phrase.end :]
+    if "as" not in (*behind[:1], work.texts[fact.phrase.end - 1]):
+        return None
+    at = 0
+    while at < len(behind) and behind[at] in _LINKS:
+        at += 1
+    said = behind[at:]
+    found = (p for p in component.positions if tuple(p.split()) == said[: len(p.split())])
+    return next(found, None)
+
+
+def left_out(work: Working, fact: Fact) -> tuple[list[Subject], frozenset[str]]:
+    """ "the same on the right bar the seal": of what it is said, and the parts that it does not hold for."""
+    at = next((i for i, text in enumerate(work.texts) if text in _EXCEPT and i >= fact.phrase.end), None)
+    if at is None:
+        return fact.subjects, frozenset()
+    parts = {
+        c
+        for i in range(at + 1, len(work.texts))
+        for m in [work.lexicon.names(work.texts, i)]
+        for c in (*m.parts, *m.aliases)
+    }
+    kept = [s for s in fact.subjects if s.start < at]
+    words = " ".join(work.texts[:at])
+    sides = {p for c in work.sheet.component for p in c.positions if f" {p} " in f" {words} "}
+    if not kept and len(sides) == 1:
+        kept = [subject_in_hand(fact.phrase.start, at).placed(sides.pop())]
+    return kept, frozenset(parts)

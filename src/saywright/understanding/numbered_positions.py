@@ -1,0 +1,55 @@
+"""Positions that are numbers, "1" to "4" or "number one" to "number four": talked of as parts are counted.
+
+Talk is understood as if the sheet only said how many are fitted; what comes of it bears the sheet's names.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from saywright.sheets.model import Component, Sheet
+from saywright.understanding.number_words import CARDINALS
+from saywright.understanding.statements import Statement
+
+Called = Mapping[tuple[str, str], str]  # component id and number → the sheet's name of that position
+
+
+def as_counted(sheet: Sheet) -> Sheet:
+    """*sheet* without the positions that only number the parts."""
+    if not any(map(_only_numbers, sheet.component)):
+        return sheet
+    parts = tuple(
+        c.model_copy(update={"positions": (), "count": len(c.positions)}) if _only_numbers(c) else c
+        for c in sheet.component
+    )
+    return sheet.model_copy(update={"component": parts})
+
+
+def called_on(sheet: Sheet) -> Called:
+    """The names of the positions that `as_counted` leaves out."""
+    return {
+        (c.id, str(n)): name
+        for c in sheet.component
+        if _only_numbers(c)
+        for n, name in enumerate(c.positions, 1)
+        if name != str(n)
+    }
+
+
+def as_called(statements: Sequence[Statement], called: Called) -> tuple[Statement, ...]:
+    """*statements* with the sheet's own names for the positions."""
+    return tuple(_renamed(s, called) for s in statements)
+
+
+def _renamed(statement: Statement, called: Called) -> Statement:
+    component, which = getattr(statement, "component", None), getattr(statement, "which", None)
+    name = called.get((component, which)) if component is not None and which is not None else None
+    return statement if name is None else statement.model_copy(update={"which": name})
+
+
+def _only_numbers(component: Component) -> bool:
+    """True for "one", "two", "three" and the like: all of them, in order."""
+    words = [position.lower().removeprefix("number ").strip() for position in component.positions]
+    count = len(words)
+    in_words, in_digits = list(CARDINALS[:count]), [str(n) for n in range(1, count + 1)]
+    return count > 1 and words in (in_words, in_digits)
