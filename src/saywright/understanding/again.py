@@ -243,6 +243,11 @@ class BackReader:
                 )
             )
             return
+        self._same_value(fact, stage, last, part, which, mixed=mixed)
+
+    def _same_value(
+        self, fact: Fact, stage: Stage, last: Reading, part: Part, which: str | None, *, mixed: bool
+    ) -> None:
         characteristic = self.work.sheet.find(part.component, last.characteristic)
         if characteristic is None:
             return
