@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
-from saywright.understanding.bench_words import BEGINS_NAME, PLACES_ON_IT, SIZE_WORDS
+from saywright.understanding.bench_words import BEGINS_NAME, SIZE_WORDS
 from saywright.understanding.light_verbs import said_as_noun
 from saywright.understanding.meanings import CharacteristicKey, Meaning
+from saywright.understanding.no_states import OBJECTS, done_to_it, is_where, put_on
 from saywright.understanding.tokens import BREAK, spoken_form
 
-_OBJECTS = frozenset(["it", "that", "them", "this", "the", "these", "those", "both", "all", "up", "out"])
-_PUT_REACH = 4  # tokens from "a smear of" to what it is of
 _COPULAS = frozenset({"is", "of", "at", "was"})
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
 _VALUE_REACH = 8  # tokens behind a name that its value may stand in
@@ -40,7 +39,7 @@ def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
         noun = said_as_noun(around.texts, at)
         return "ACT" if noun or _says_action(around, following) else "COND"
     if meaning.conditions:
-        idle = _done_to_it(around, at, following) or _put_on(around, at) or _is_where(around, at, length)
+        idle = done_to_it(around, at, following) or put_on(around, at) or is_where(around, at, length)
         idle = idle or around.text(following) in _AGENTS
         return "WORD" if idle else _condition_kind(around, following, meaning)
     return _loose_kind(around, at, following, meaning)
@@ -81,47 +80,6 @@ def leads_to_value(around: Around, at: int, length: int, meaning: Meaning) -> bo
         return True  # "… and the secondary a number sixty eight"
     behind = around.names(measure.end).characteristics
     return bool(behind) and not set(behind) & set(meaning.characteristics)
-
-
-def _done_to_it(around: Around, at: int, following: int) -> bool:
-    """ "before I split it", "bent the tang down": what somebody does, no state that was found."""
-    texts = around.texts
-    if texts[at:following] in {("stripped",), ("split",)} and _taken_apart(around, following):
-        return True
-    if at and texts[at - 1] in {"i", "we"}:
-        return around.text(following) in _OBJECTS
-    if around.last_kind not in {"", "BREAK"} or around.text(following) not in {"the", "that", "it"}:
-        return False
-    noun = following + (0 if around.text(following) == "it" else 1)
-    found = around.lexicon.match(texts, noun) if noun < len(texts) and texts[noun] else None
-    if around.texts[at] == "bent" and around.text(noun) in {"tang", "tab", "tongue", "arm", "lug"}:
-        return True  # "bent the tang": it was set
-    behind = noun + (found[0] if found is not None else 1)
-    return around.text(behind) in {"down", "up", "over"}
-
-
-def _taken_apart(around: Around, following: int) -> bool:
-    """ "stripped and cleaned", "stripped the pump": taken apart; nothing of a thread."""
-    text = around.text(following)
-    if text == "and":
-        return bool(around.names(following + 1).acts)
-    said = [t for t in around.out if "FILLER" not in t.tags]
-    opens = not said or said[-1].kind == "BREAK" or "AND" in said[-1].tags
-    return opens and text in {"the", "it", "that", "both"} and "thread" not in around.text(following + 1)
-
-
-def _is_where(around: Around, at: int, length: int) -> bool:
-    """ "make sure it's in its groove": a place that the part belongs in."""
-    link, article = around.texts[max(0, at - 2) : at] if at > 1 else ("", "")
-    owned = link in {"in", "into"} and article in {"its", "their", "the"}
-    return owned and length == 1 and around.texts[at] in PLACES_ON_IT
-
-
-def _put_on(around: Around, at: int) -> bool:
-    """ "a smear of nail varnish": what was put on by hand, nothing that was found."""
-    near = around.texts[max(0, at - _PUT_REACH) : at]
-    stuff = next((i for i, text in enumerate(near) if text in {"smear", "dab", "lick", "bead"}), None)
-    return stuff is not None and near[stuff + 1 : stuff + 2] == ("of",) and BREAK not in near[stuff:]
 
 
 def _loose_kind(around: Around, at: int, following: int, meaning: Meaning) -> str:
@@ -237,7 +195,7 @@ def _says_action(around: Around, following: int) -> bool:
             return True
         if last.tags & {"COP", "NEG", *_DEGREES}:
             return False
-    if around.text(following) in _OBJECTS:
+    if around.text(following) in OBJECTS:
         return True
     return last is None and bool(around.names(following).parts)
 

@@ -211,10 +211,10 @@ def _counted_ones(around: Around) -> bool:
     last = around.last
     if last is None or last.kind != "MEASURE" or small_count(last.measure) is None:
         return False
-    before = around.out[-2] if len(around.out) > 1 else None
-    picked = before is not None and bool(before.tags & {"ALL", "OTHER", "LAST"})
-    numbered = before is not None and before.kind == "PART" and not before.meaning.many  # "jaw one in"
-    return picked or numbered or around.text(last.end) in {"out", "off"}
+    for before in around.out[-2:-1]:  # "all six", "jaw one"
+        if before.tags & {"ALL", "OTHER", "LAST"} or (before.kind == "PART" and not before.meaning.many):
+            return True
+    return around.text(last.end) in {"out", "off"}
 
 
 def _moves_loosely_on(around: Around, following: int) -> bool:

@@ -1,0 +1,51 @@
+"""Words of states that find nothing: what somebody does, where a part belongs, what was put on. Pure."""
+
+from __future__ import annotations
+
+from saywright.understanding.around import Around
+from saywright.understanding.bench_words import PLACES_ON_IT
+from saywright.understanding.tokens import BREAK
+
+OBJECTS = frozenset(["it", "that", "them", "this", "the", "these", "those", "both", "all", "up", "out"])
+_PUT_REACH = 4  # tokens from "a smear of" to what it is of
+
+
+def done_to_it(around: Around, at: int, following: int) -> bool:
+    """ "before I split it", "bent the tang down": what somebody does, no state that was found."""
+    texts = around.texts
+    if texts[at:following] in {("stripped",), ("split",)} and _taken_apart(around, following):
+        return True
+    if at and texts[at - 1] in {"i", "we"}:
+        return around.text(following) in OBJECTS
+    if around.last_kind not in {"", "BREAK"} or around.text(following) not in {"the", "that", "it"}:
+        return False
+    noun = following + (0 if around.text(following) == "it" else 1)
+    found = around.lexicon.match(texts, noun) if noun < len(texts) and texts[noun] else None
+    if around.texts[at] == "bent" and around.text(noun) in {"tang", "tab", "tongue", "arm", "lug"}:
+        return True  # "bent the tang": it was set
+    behind = noun + (found[0] if found is not None else 1)
+    return around.text(behind) in {"down", "up", "over"}
+
+
+def _taken_apart(around: Around, following: int) -> bool:
+    """ "stripped and cleaned", "stripped the pump": taken apart; nothing of a thread."""
+    text = around.text(following)
+    if text == "and":
+        return bool(around.names(following + 1).acts)
+    said = [t for t in around.out if "FILLER" not in t.tags]
+    opens = not said or said[-1].kind == "BREAK" or "AND" in said[-1].tags
+    return opens and text in {"the", "it", "that", "both"} and "thread" not in around.text(following + 1)
+
+
+def is_where(around: Around, at: int, length: int) -> bool:
+    """ "make sure it's in its groove": a place that the part belongs in."""
+    link, article = around.texts[max(0, at - 2) : at] if at > 1 else ("", "")
+    owned = link in {"in", "into"} and article in {"its", "their", "the"}
+    return owned and length == 1 and around.texts[at] in PLACES_ON_IT
+
+
+def put_on(around: Around, at: int) -> bool:
+    """ "a smear of nail varnish": what was put on by hand, nothing that was found."""
+    near = around.texts[max(0, at - _PUT_REACH) : at]
+    stuff = next((i for i, text in enumerate(near) if text in {"smear", "dab", "lick", "bead"}), None)
+    return stuff is not None and near[stuff + 1 : stuff + 2] == ("of",) and BREAK not in near[stuff:]
