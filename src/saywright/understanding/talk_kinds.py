@@ -211,10 +211,9 @@ def _counted_ones(around: Around) -> bool:
     last = around.last
     if last is None or last.kind != "MEASURE" or small_count(last.measure) is None:
         return False
-    for before in around.out[-2:-1]:  # "all six", "jaw one"
-        if before.tags & {"ALL", "OTHER", "LAST"} or (before.kind == "PART" and not before.meaning.many):
-            return True
-    return around.text(last.end) in {"out", "off"}
+    picking = {"ALL", "OTHER", "LAST"}  # or the part itself: "jaw one"
+    picked = any(t.tags & picking or (t.kind == "PART" and not t.meaning.many) for t in around.out[-2:-1])
+    return picked or around.text(last.end) in {"out", "off"}
 
 
 def _moves_loosely_on(around: Around, following: int) -> bool:
