@@ -27,8 +27,10 @@ def doubt_rows(work: Working) -> None:
         if isinstance(made, Reading) and made.id not in work.gone and not _is_changed(work, made):
             rows[made.component, made.which, made.characteristic, made.stage].append(made)
     for (component, which, characteristic, _), row in rows.items():
-        spec = work.sheet.find(component, characteristic)
         values = [*_counted_so_far(work, component, which), *(reading.value for reading in row)]
+        if len(values) < 2:
+            continue
+        spec = work.sheet.find(component, characteristic)
         if spec is None or len(set(map(parse_value, values))) < 2:
             continue
         of_several = which is None and _several(work, component) and len({r.place for r in row}) == 1

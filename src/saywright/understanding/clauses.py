@@ -46,8 +46,10 @@ _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
 
 def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> Told:
     """What the phrases *found* in the tokens *texts* tell, left to right."""
-    found = both_positions(ages_apart(positions_listed(found), texts), sheet)
-    found = positions_first(positions_joined(found, sheet))
+    row = sum(phrase.kind == "measure" for phrase in found) > 1
+    found = positions_listed(found) if row else found
+    found = positions_joined(both_positions(ages_apart(found, texts), sheet), sheet)
+    found = positions_first(found) if row else found
     walk = Walk(found, texts, sheet)
     for index, phrase in enumerate(found):
         if index not in walk.taken:

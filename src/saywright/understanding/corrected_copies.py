@@ -10,7 +10,7 @@ from saywright.quantity import decimal_text, parse_value
 from saywright.understanding.facts import Told
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.plausible import is_plausible
-from saywright.understanding.second_thoughts import IS, IT, PAUSES, turns
+from saywright.understanding.second_thoughts import IS, IT, PAUSES, TURNING, turns
 from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Reading, Statement
 from saywright.understanding.subjects import Subject
 from saywright.understanding.working import Working
@@ -34,6 +34,8 @@ def own_fields(statement: Statement) -> dict[str, Any]:
 def correct_unit(work: Working, told: Told) -> bool:
     """ "I mean newton metres", "no, psi": the value said last, in another unit. False where none is said."""
     start, end = _unit_meant(work, told)
+    if start == end:
+        return False
     said = " ".join(work.texts[start:end])
     code = next(iter(work.lexicon.units.get(said, ())), None)
     old = work.last_reading()
@@ -56,6 +58,8 @@ def correct_unit(work: Working, told: Told) -> bool:
 def _unit_meant(work: Working, told: Told) -> tuple[int, int]:
     """The tokens of the unit that ends the talk behind a change of mind, or is all of it; (0, 0) for none."""
     texts = work.texts
+    if TURNING.isdisjoint(texts) and (told.facts or {"that", "it"}.isdisjoint(texts)):
+        return 0, 0
     stop = next((at for at in range(1, len(texts)) if texts[at] == "not"), len(texts))
     stop = stop if " ".join(texts[stop + 1 :]) in work.lexicon.units else len(texts)
     after = max((fact.end for fact in told.facts), default=0)

@@ -11,6 +11,8 @@ from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.walk import Walk
 
+_REPEATED = frozenset({"off", "on", "finding"})
+
 
 def fill_gaps(walk: Walk) -> None:
     """Put in what was left out of the facts of *walk*."""
@@ -27,12 +29,13 @@ def fill_gaps(walk: Walk) -> None:
 def same_movement(walk: Walk) -> None:
     """ "seals out and the dust boots", "pads out, pins too": what was said last goes for one more part."""
     fact = walk.last
-    too = bool(walk.current) and _ends_with_too(walk)
-    counted = bool(walk.current) and (_ends_counted(walk) or _counted_between(walk, fact))
-    kinds = {"off", "on", "finding"} if too else {"off", "on"}
-    if fact is None or fact.kind not in kinds or fact not in walk.out.facts:
+    if fact is None or walk.used or not walk.current or fact.kind not in _REPEATED:
         return
-    if walk.used or not walk.current or not (walk.joined_by_and or too or counted):
+    too = _ends_with_too(walk)
+    counted = _ends_counted(walk) or _counted_between(walk, fact)
+    if not (walk.joined_by_and or too or counted) or fact not in walk.out.facts:
+        return
+    if fact.kind == "finding" and not too:
         return
     begin = walk.current[0].start
     strays = [at for at in walk.out.strays.get(walk.segment, ()) if at >= begin]
@@ -131,10 +134,12 @@ def _with_name(subject: Subject, named: list[Subject]) -> Subject:
 
 def single_components(subject: Subject, sheet: Sheet) -> list[Subject]:
     """ "both gears": a short name of two parts that are fitted once each means the two of them."""
+    if not subject.alias:
+        return [subject]
     parts = [sheet.get(c) for c in subject.components]
     plain_plural = subject.many and not subject.which and subject.count is None
     every = subject.selector in {"both", "all"} or plain_plural
-    if not subject.alias or not every or len(parts) < 2:
+    if not every or len(parts) < 2:
         return [subject]
     if (subject.selector != "all" and len(parts) != 2) or any(p is None or p.count > 1 for p in parts):
         return [subject]

@@ -17,7 +17,7 @@ def taken_up(part: Hand, held: Hand | None, sheet: Sheet, said: Collection[str])
     """*part*, named now in the words *said*, with the side it is on; *held* was in hand before."""
     side, side_at = _side(part, held, sheet, said)
     turned_to = held.turned_to if held is not None else None
-    return replace(part, side=side, side_at=side_at, turned_to=turned_to)
+    return Hand(part.component, part.which, part.utterance, side, side_at, turned_to)
 
 
 def kept_in_hand(held: Hand | None, now: int) -> Hand | None:

@@ -43,7 +43,7 @@ def join(work: Working) -> int:
         return 0
     skip = next((i for i, text in enumerate(work.texts) if text not in HESITATIONS), len(work.texts))
     rest = work.texts[skip : skip + 8]
-    if not rest:
+    if not rest or not _may_join(pending, rest, work):
         return 0
     found = find_measures((*pending.words, *rest), work.lexicon.units)
     whole = next((m for m in found if m.start == 0 or m.end > len(pending.words) > m.start), None)
@@ -75,31 +75,52 @@ def _choice(pending: OpenNumber, whole: Measure, work: Working) -> Choice | None
     return found[0] if found is not None and found[0].fits else None
 
 
+def _may_join(pending: OpenNumber, rest: tuple[str, ...], work: Working) -> bool:
+    """A point or a fraction always goes on; bare digits only where the first number made no sense alone.
+
+    Or where they bring it to the sheet's decimals: "point eight seven" … "four four".
+    """
+    if _goes_on(pending, rest):
+        return True
+    before, spec = _before(pending, work)
+    if before is None:
+        return True
+    if spec is None or not convertible(before.unit, spec.unit):
+        return False
+    exact = convert(parse_value(before.value), before.unit, spec.unit)
+    only_digits = all(text in _DIGITS or text in HESITATIONS for text in rest)
+    return (only_digits and 0 < _places(before.value) < _wanted(spec)) or not is_plausible(spec, exact)
+
+
 def _must_join(pending: OpenNumber, rest: tuple[str, ...], choice: Choice, work: Working) -> bool:
-    """A point or a fraction always goes on; bare digits only where the first number made no sense alone."""
+    """The same, with the *choice* that the whole number leaves: it has no more decimals than the sheet."""
+    before, spec = _before(pending, work)
+    if _goes_on(pending, rest) or before is None or spec is None:
+        return True
+    exact = convert(parse_value(before.value), before.unit, spec.unit)
+    return not is_plausible(spec, exact) or _places(choice.value) <= _wanted(spec)
+
+
+def _goes_on(pending: OpenNumber, rest: tuple[str, ...]) -> bool:
+    """True for "point four", "and a half", and behind a number that ends in "point" or "and"."""
     if rest[0] in _GOES_ON or (
         rest[0] == "and" and len(rest) > 1 and rest[1] in {"a", "half", "one", "three", "quarter"}
     ):
         return True
-    if pending.words and pending.words[-1] in {*_GOES_ON, "and"}:
-        return True
+    return bool(pending.words) and pending.words[-1] in {*_GOES_ON, "and"}
+
+
+def _before(pending: OpenNumber, work: Working) -> tuple[Reading | None, Characteristic | None]:
+    """The reading that was made of the number so far, and what the sheet has of it."""
     before = next((s for s in work.newest() if s.id == pending.reading), None)
     if not isinstance(before, Reading):
-        return True
-    characteristic = work.sheet.find(before.component, before.characteristic)
-    if characteristic is None or not convertible(before.unit, characteristic.unit):
-        return False
-    exact = convert(parse_value(before.value), before.unit, characteristic.unit)
-    return not is_plausible(characteristic, exact) or _completes(before, rest, choice, characteristic)
+        return None, None
+    return before, work.sheet.find(before.component, before.characteristic)
 
 
-def _completes(
-    before: Reading, rest: tuple[str, ...], choice: Choice, characteristic: Characteristic
-) -> bool:
-    """ "point eight seven" … "four four": digits alone that bring the number to the sheet's decimals."""
-    wanted = max((_places(str(b)) for b in characteristic.limits if b is not None), default=0)
-    only_digits = all(text in _DIGITS or text in HESITATIONS for text in rest)
-    return only_digits and 0 < _places(before.value) < wanted and _places(choice.value) <= wanted
+def _wanted(characteristic: Characteristic) -> int:
+    """Decimals of the sheet's limits."""
+    return max((_places(str(b)) for b in characteristic.limits if b is not None), default=0)
 
 
 def _places(text: str) -> int:

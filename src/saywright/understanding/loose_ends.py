@@ -14,7 +14,14 @@ from saywright.understanding.parts import resolve
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.restated import just_said, not_so
 from saywright.understanding.second_thoughts import only_turns, read_turn
-from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Reading, Unclear
+from saywright.understanding.statements import (
+    ActionNote,
+    ConditionNote,
+    Correction,
+    Movement,
+    Reading,
+    Unclear,
+)
 from saywright.understanding.subjects import Subject
 from saywright.understanding.swapped import swap_two
 from saywright.understanding.tokens import BREAK
@@ -85,6 +92,8 @@ def turn_stage(fact: Fact | None, told: Told, work: Working) -> None:
 
 def going_back(work: Working) -> bool:
     """True where one part after the other was fitted: the job is going back together."""
+    if not any(isinstance(s, Movement | Correction) for s in work.out):
+        return False
     moves = islice((s for s in work.newest() if isinstance(s, Movement)), _ROW_OF_FITTED)
     fitted = takewhile(lambda move: move.movement == "fitted", moves)
     return sum(1 for _ in fitted) == _ROW_OF_FITTED

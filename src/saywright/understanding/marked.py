@@ -10,7 +10,7 @@ from saywright.understanding.facts import Mark, Told
 from saywright.understanding.identifiers import READS, Spelled, spelled, spelled_after, spelled_out
 from saywright.understanding.photo_talk import of_the_last_picture
 from saywright.understanding.restated import just_said
-from saywright.understanding.second_thoughts import read_turn
+from saywright.understanding.second_thoughts import TURNING, read_turn
 from saywright.understanding.statements import Identifier, IdentifierKind, Unclear
 from saywright.understanding.working import Working
 
@@ -62,6 +62,8 @@ def put_identifiers(work: Working, told: Told) -> list[tuple[int, int]]:
 
 def _put_again(work: Working) -> list[tuple[int, int]]:
     """ "serial four four one seven" … "no, four four one nine": the mark read out last, put right."""
+    if TURNING.isdisjoint(work.texts):
+        return []
     at, turned = read_turn(work.texts, 0, len(work.texts))
     at -= work.texts[at - 1 : at] == ("a",)  # the letter
     old = next(reversed(just_said(work)), None) if turned else None

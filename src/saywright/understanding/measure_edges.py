@@ -45,6 +45,8 @@ def before_name(around: Around, measure: Measure | None) -> Measure | None:
 
 def rest_of_measure(around: Around, at: int) -> Measure | None:
     """ "nipped up to ten", "the rusty one eight point nine": what stands before it leaves the number."""
+    if not around.measures:
+        return None
     cut = next((m for m in around.measures.values() if m.start < at < m.end), None)
     if cut is None or around.out[-1].kind == "MEASURE":
         return None

@@ -103,6 +103,8 @@ def find_measures(words: Sequence[str], units: Units) -> tuple[Measure, ...]:
 
 def _without_ish(words: tuple[str, ...]) -> tuple[str, ...]:
     """The words with "twentyish" as "twenty"; the same tuple where there is none."""
+    if "ish" not in " ".join(words):
+        return words
     if not any(word.endswith("ish") and word[:-3] in CLASSES for word in words):
         return words
     return tuple(word[:-3] if word.endswith("ish") and word[:-3] in CLASSES else word for word in words)

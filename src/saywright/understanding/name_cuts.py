@@ -94,8 +94,9 @@ def moves_off(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
         return False
     if any(tag.kind in {"ACT", "OFF", "ON", "COND"} for tag in around.out):
         return False
-    found = around.lexicon.match(around.texts, at + 2)
-    if found is None or around.text(at + 2 + found[0]) not in {"is", "are", "has", "looks"}:
+    behind = at + match[0]
+    found = around.lexicon.match(around.texts, behind) if behind < len(around.texts) else None
+    if found is None or around.text(behind + found[0]) not in {"is", "are", "has", "looks"}:
         return False
     others = {*found[1].parts, *found[1].aliases}
     return bool(others) and not any(_held_by(around, one, others) for one in _parts(around.out[-1].meaning))

@@ -106,7 +106,8 @@ def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -
 
 def _put_statements(work: Working, begin: int) -> None:
     """Read the tokens from *begin* on."""
-    tags = tuple(_shifted(t, begin) for t in tag(work.tokens[begin:], work.lexicon))
+    tags = tag(work.tokens[begin:], work.lexicon)
+    tags = tuple(_shifted(t, begin) for t in tags) if begin else tags
     if not ORDINALS.isdisjoint(work.texts):
         held, turned = _read_a_position(work), turned_before(work)
         tags = positions_taken_back(tags, work.texts, work.lexicon, held=held, turned=turned)
@@ -186,8 +187,6 @@ def _settle(fact: Fact, following: Fact | None, corrector: Corrector, settler: S
 
 def _shifted(one: Tag, by: int) -> Tag:
     """The tag *by* tokens further on: the head of the utterance was read already."""
-    if by == 0:
-        return one
     measure = one.measure
     moved = replace(measure, start=measure.start + by, end=measure.end + by) if measure is not None else None
     return replace(one, start=one.start + by, end=one.end + by, measure=moved)

@@ -19,6 +19,8 @@ from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.measures import Measure
 from saywright.understanding.tags import Tag
 
+_NO_TAGS: frozenset[str] = frozenset()
+
 
 @fixed
 class Phrase:
@@ -49,12 +51,12 @@ class Phrase:
     @property
     def aux_tags(self) -> frozenset[str]:
         """Tags of all helping words."""
-        return frozenset().union(*(tag.tags for tag in self.aux))
+        return frozenset().union(*[tag.tags for tag in self.aux]) if self.aux else _NO_TAGS
 
     @property
     def lead_tags(self) -> frozenset[str]:
         """Tags of all words of the lead."""
-        return frozenset().union(*(tag.tags for tag in self.lead))
+        return frozenset().union(*[tag.tags for tag in self.lead]) if self.lead else _NO_TAGS
 
 
 # Kinds that the grammar has in `loose` alone: nothing goes on over them.
@@ -97,6 +99,8 @@ def phrases(tags: tuple[Tag, ...]) -> tuple[Phrase, ...]:
 
 def _apart(phrase: Phrase) -> tuple[Phrase, ...]:
     """ "new one on the left, the right one goes back" without the comma: an article begins a new phrase."""
+    if len(phrase.lead) < 2:
+        return (phrase,)
     for at, tag in enumerate(phrase.lead):
         placed = [any(t.meaning.positions for t in some) for some in (phrase.lead[:at], phrase.lead[at:])]
         if "DET" in tag.tags and all(placed):

@@ -16,6 +16,8 @@ _HOME = frozenset({"in", "on"})
 
 def places_ended(found: Sequence[Phrase]) -> Sequence[Phrase]:
     """The same phrases, a position that the part before it has been given apart from the next part."""
+    if not any(tag.meaning.positions for p in found if p.kind == "subject" for tag in p.lead):
+        return found
     out: list[Phrase] = []
     given: set[str] = set()  # positions that parts before have been given
     for phrase in _sides_behind(found):

@@ -6,16 +6,19 @@ from dataclasses import replace
 
 from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
-from saywright.understanding.second_thoughts import IS, IT, PAUSES, turns
+from saywright.understanding.second_thoughts import IS, IT, PAUSES, TURNING, turns
 from saywright.understanding.subjects import Subject, subject_of_lead, subject_of_phrase
 from saywright.understanding.walk import Walk
 
 _MEANT = frozenset({("i", "mean"), ("i", "meant"), ("that", "is"), ("it", "is")})
+_POINTED = frozenset({"that", "it"})
 _NO = frozenset({"no", "nope", "nah"})
 
 
 def rename(walk: Walk) -> None:
     """Give the last fact the part named behind a change of mind, or keep the part for the talk before."""
+    if TURNING.isdisjoint(walk.texts) and _POINTED.isdisjoint(walk.texts):
+        return
     phrases = list(walk.phrases)
     meant = bool(phrases) and tuple(walk.texts[phrases[-1].start : phrases[-1].end]) in _MEANT
     if meant:

@@ -20,9 +20,10 @@ def respaced(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     out: list[Token] = []
     for at, token in enumerate(tokens):
         before = out[-1] if out else None
-        if before is not None and _is_one_word(before.text, token.text, lexicon):
+        whole = before.text + token.text if before is not None else ""
+        if before is not None and whole in lexicon.words and _is_one_word(before.text, token.text, lexicon):
             out[-1] = replace(before, text=before.text + token.text)
-        elif _is_position_with_is(tokens, at, lexicon):
+        elif token.text[:-1] in lexicon.positions and _is_position_with_is(tokens, at, lexicon):
             out += [replace(token, text=token.text[:-1]), replace(token, text="is")]
         elif before is not None and before.text == "oh" and token.text in _RINGS and "o" in lexicon.words:
             out[-1:] = [replace(before, text="o"), token]
@@ -36,7 +37,7 @@ def respaced(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
 def _is_position_with_is(tokens: tuple[Token, ...], at: int, lexicon: Lexicon) -> bool:
     """ "the outlets five point nine": "outlet's", without its apostrophe, before what is said of it."""
     text = tokens[at].text
-    if not text.endswith("s") or text[:-1] not in lexicon.positions or (text,) in lexicon.table:
+    if not text.endswith("s") or (text,) in lexicon.table:
         return False
     if at + 1 >= len(tokens):
         return False
@@ -46,6 +47,6 @@ def _is_position_with_is(tokens: tuple[Token, ...], at: int, lexicon: Lexicon) -
 
 def _is_one_word(first: str, second: str, lexicon: Lexicon) -> bool:
     whole = first + second
-    if len(whole) < _SHORTEST or whole not in lexicon.words or not whole.isalpha():
+    if len(whole) < _SHORTEST or not whole.isalpha():
         return False
     return (first, second) not in lexicon.table and not (first in lexicon.words and second in lexicon.words)

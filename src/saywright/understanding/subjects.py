@@ -69,14 +69,15 @@ def subject_of_phrase(phrase: Phrase) -> Subject:
     meaning = phrase.meaning
     components = meaning.parts or meaning.aliases
     which, selector, age = _lead(phrase)
+    count = _count(phrase)
     return Subject(
         components=components,
         pronoun=not components,
         alias=not meaning.parts and bool(meaning.aliases),
-        which=_first_few(which, _count(phrase)),
+        which=_first_few(which, count),
         selector=selector,
         age=age,
-        count=_count(phrase),
+        count=count,
         many=meaning.many or bool(meaning.tags & {"ONES", "THEM"}),
         single=phrase.head is not None and phrase.head.kind == "ONE" and "ONES" not in meaning.tags,
         described=tuple(c for tag in phrase.lead for c in tag.meaning.conditions),
@@ -109,16 +110,17 @@ def subject_of_both(phrase: Phrase) -> Subject:
 def subject_of_lead(phrase: Phrase) -> Subject | None:
     """ "both", "the left", "all four" without a noun; None where it is only an article."""
     which, selector, age = _lead(phrase)
-    if not which and not selector and _count(phrase) is None and age is None:
+    count = _count(phrase)
+    if not which and not selector and count is None and age is None:
         return None
     return Subject(
         components=(),
         pronoun=True,
         alias=False,
-        which=_first_few(which, _count(phrase)),
+        which=_first_few(which, count),
         selector=selector,
         age=age,
-        count=_count(phrase),
+        count=count,
         many=selector in {"both", "all"} or any("ONES" in tag.tags for tag in phrase.lead),
         single=False,
         described=(),
@@ -137,9 +139,11 @@ def _lead(phrase: Phrase) -> tuple[tuple[str, ...], Selector, Literal["old", "ne
         if tag.order is not None and not tag.meaning.positions:
             which.append(str(tag.order))
         which.extend(map(str, tag.orders))
-        if tag.tags & {"NEW"}:
+        if not tag.tags:
+            continue
+        if "NEW" in tag.tags:
             age = "new"
-        elif tag.tags & {"OLD", "SAME"} and age is None:
+        elif age is None and tag.tags & {"OLD", "SAME"}:
             age = "old"
         selector = selector or next((value for name, value in _SELECTORS if name in tag.tags), "")
     head = phrase.head

@@ -60,6 +60,8 @@ def cut_side(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
     The tags without the side and the words that turn to it; all of them where no side is turned to so.
     """
     texts = work.texts
+    if not any(tag.kind == "MOD" and tag.meaning.positions for tag in tags):
+        return tags
     at = 0
     while at < len(tags) and _leads_to_side(tags[at], texts):
         at += 1

@@ -44,6 +44,7 @@ _LOST = (
 )
 _COMPARED = 3  # tokens behind a number in which it is compared
 _LOST_HEADS = frozenset(words[0] for words in _LOST)
+_FIRST = frozenset({"a", "an", "half", "quarter", "eighth", "one", "1"})  # begin the first step of a count
 _OF_COUNTS = _BEGINS | _LOST_HEADS
 
 
@@ -97,8 +98,10 @@ def count_turns(work: Working, begin: int) -> int:
 
 
 def _may_count(texts: tuple[str, ...]) -> bool:
-    """Two words of numbers, or talk of counting; without them no count begins."""
-    return sum(text in CAN_BEGIN for text in texts) > 1 or not _OF_COUNTS.isdisjoint(texts)
+    """Talk of counting, or two words of numbers with one that a count begins with; else there is none."""
+    if not _OF_COUNTS.isdisjoint(texts):
+        return True
+    return not _FIRST.isdisjoint(texts) and sum(text in CAN_BEGIN for text in texts) > 1
 
 
 def _doubts(rest: tuple[str, ...]) -> tuple[Flag, ...]:
