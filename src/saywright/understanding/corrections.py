@@ -14,13 +14,15 @@ from saywright.quantity import parse_value
 from saywright.understanding.corrected_copies import AboutAPart, correct_others, recount
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
-from saywright.understanding.meanings import NOTHING
 from saywright.understanding.number_corrections import (
     denied_run,
+    excused_between,
     pauses_before,
     reading_at_position,
     reading_of_tail,
     reading_of_value,
+    rephrases,
+    said_after,
     says_instead,
     with_whole_number,
 )
@@ -174,9 +176,9 @@ class Corrector:
         """The mark that makes a value a correction: right before it, with nothing settled between."""
         best: Mark | None = None
         for mark in self.told.marks:
-            if self._rephrases(mark):
+            if rephrases(mark, self.work):
                 continue
-            if "MAKE_THAT" in mark.tags and mark.start == fact.phrase.end and self._said_after(fact, mark):
+            if "MAKE_THAT" in mark.tags and said_after(fact, mark, self.told, self.work.texts):
                 return mark
             if mark.tags & {"MAKE_THAT", "GO_BACK"} and mark.end <= fact.phrase.start:
                 between = [
@@ -188,17 +190,6 @@ class Corrector:
                     best = mark
         return best
 
-    def _said_after(self, fact: Fact, mark: Mark) -> bool:
-        """ "five eighths I mean": the only value of this breath, and behind it that it puts one right."""
-        first = fact.phrase.start <= 1 and not any(f.phrase.start >= mark.end for f in self.told.facts)
-        return first and (self.work.texts[mark.start] == "i" or mark.end == len(self.work.texts))
-
-    def _rephrases(self, mark: Mark) -> bool:
-        """ "the back, I mean rear, at …": another word for a place, nothing said before is wrong."""
-        beside = (self.work.texts[mark.start - 1 : mark.start], self.work.texts[mark.end : mark.end + 1])
-        names = [self.work.lexicon.table.get(word, NOTHING) for word in beside]
-        return all(name.positions or "POS" in name.tags or "PLACE" in name.tags for name in names)
-
     def says_no(self, fact: Fact) -> bool:
         """ "no, eighteen point five": a bare no right before a value corrects the last one."""
         head = self.work.texts[max(0, fact.phrase.start - 3) : fact.phrase.start]
@@ -208,7 +199,7 @@ class Corrector:
         before = [t for t in head if t != BREAK]
         if before and before[-1] == "no" and not fact.characteristics:
             return True
-        if pauses_before(self.work, fact):
+        if pauses_before(self.work, fact) or excused_between(fact, self.told, self.work.texts):
             return True
         if not (turns(self.work.texts, 0, fact.start) or (turned_before(self.work) and fact.start <= 1)):
             return False

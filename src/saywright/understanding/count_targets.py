@@ -48,14 +48,20 @@ def _named_component(work: Working, texts: tuple[str, ...]) -> Component | None:
         if found is not None and found[1].parts and (best is None or found[0] > best[0]):
             best = (found[0], found[1].parts[0])
     if best is None:
-        counted = {
-            component
-            for at in range(len(texts) - 1)
-            for component in work.lexicon.heads.get(texts[at], ())
-            if texts[at + 1] == "one" and turn_characteristic(work.sheet.get(component)) is not None
-        }  # "the high one": the high speed screw
+        counted = _told_apart(work, texts)
         best = (1, counted.pop()) if len(counted) == 1 else None
     return work.sheet.get(best[1]) if best is not None else None
+
+
+def _told_apart(work: Working, texts: tuple[str, ...]) -> set[str]:
+    """ "the high one": the high speed screw; "low screw": the mixture screw of which there is a low one."""
+    told: set[str] = set()
+    for at in range(len(texts) - 1):
+        head = work.lexicon.heads.get(texts[at], ()) if texts[at + 1] == "one" else ()
+        short = work.lexicon.names(texts, at + 1).aliases
+        placed = [c for c in short if (part := work.sheet.get(c)) is not None and texts[at] in part.positions]
+        told.update(c for c in (*head, *placed) if turn_characteristic(work.sheet.get(c)) is not None)
+    return told
 
 
 def _place_said(texts: tuple[str, ...], component: Component) -> str | None:

@@ -52,6 +52,7 @@ _BETWEEN = frozenset(
         "full",
     }
 )
+_MORE = (("a", "bit", "more"), ("bit", "more"), ("a", "touch", "more"), ("a", "little", "more"))
 CAN_BEGIN = frozenset({*_UNITS, "a", "an", "half", "quarter", "eighth", *map(str, range(11))})
 _MOST_TURNS = 10
 
@@ -89,13 +90,20 @@ def _run(texts: Sequence[str], start: int, after: int, step: int) -> Count | Non
         if length == 0 and said:
             step, length = _other_step(texts, at, value, step)
         if length == 0:
-            if texts[at] not in _BETWEEN:
+            skipped = _says_nothing(texts, at)
+            if not skipped:
                 break
-            at += 1
+            at += skipped
             continue
         value, at, said = value + step, at + length, said + 1
         end = at
     return Count(decimal_text(Fraction(value, _WHOLE)), said, start, end) if said else None
+
+
+def _says_nothing(texts: Sequence[str], at: int) -> int:
+    """How many tokens at *at* only stand between two numbers of a count; 0 for none."""
+    more = next((len(said) for said in _MORE if tuple(texts[at : at + len(said)]) == said), 0)
+    return more or int(texts[at] in _BETWEEN)
 
 
 def _other_step(texts: Sequence[str], at: int, value: int, step: int) -> tuple[int, int]:

@@ -28,6 +28,7 @@ _DIGIT_WORDS: Final = {"1": "one", "2": "two", "3": "three", "4": "four", "8": "
 _ATTACHED: Final = re.compile(r"(#?\d{1,12}(?:\.\d{1,12})?)([a-z%°]+)")
 _BROKEN: Final = re.compile(r"#?(\d{1,12}(?:\.\d{1,12})?)")
 _WRITTEN_ORDINAL: Final = re.compile(r"\d+(st|nd|rd|th)s?")
+_LONE: Final = frozenset({"ate", "tree", "won"})  # sound like a digit, and are no small words of talk
 _CHANGE: Final = ("make", "that")
 _TENTHS: Final = frozenset({"tenth", "tenths"})
 
@@ -141,6 +142,8 @@ def _sounding(words: Sequence[str], at: int, plain: Readings) -> Readings:
 def _before_unit(words: Sequence[str], at: int, plain: Readings, units: Units) -> Readings:
     """ "twenty to newton meters": what sounds like a digit stands between a number and its unit."""
     end = at + (plain[0].words if plain else 0)
+    if not plain and at and words[at] in _LONE and words[at - 1] in VALUE_VERBS:
+        return read_number((_DIGIT_WORDS[HOMOPHONES[words[at]]],)) if unit_at(words, at + 1, units) else ()
     if not plain or end >= len(words) or words[end] not in HOMOPHONES or not unit_at(words, end + 1, units):
         return ()
     digit = _DIGIT_WORDS[HOMOPHONES[words[end]]]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
-from saywright.understanding.bench_words import BEGINS_NAME, SIZE_WORDS
+from saywright.understanding.bench_words import BEGINS_NAME, PARTICLES, SIZE_WORDS
 from saywright.understanding.light_verbs import said_as_noun
 from saywright.understanding.meanings import CharacteristicKey, Meaning
 from saywright.understanding.no_states import OBJECTS, done_to_it, is_where, put_on
@@ -25,7 +25,7 @@ _AFTER_NOUN = frozenset(["is", "are", "was", "were", "has", "reads", "out", "off
 def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
     """The kind of tag for a name of the sheet; "" where it is none, or no more than bench talk here."""
     following = at + length
-    if meaning.positions and _means_more(meaning) and _has_place(around, following, meaning):
+    if meaning.positions and _means_more(meaning) and _has_place(around, at, following, meaning):
         return "MOD"  # "lower bushing", where a lower is also a part; "pressure hose off", "drive gear out"
     if meaning.parts:
         return "CHAR" if meaning.characteristics and _behind_its_part(around, meaning) else "PART"
@@ -45,10 +45,13 @@ def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
     return _loose_kind(around, at, following, meaning)
 
 
-def _has_place(around: Around, following: int, meaning: Meaning) -> bool:
-    """True where the noun behind names a part that has such a position."""
+def _has_place(around: Around, at: int, following: int, meaning: Meaning) -> bool:
+    """True where the noun behind names a part that has such a position, or what is read on one."""
+    if around.text(following) in {"one", "ones"} and around.texts[at - 1 : at] == ("the",):
+        return True  # "the pressure one"
     names = around.names(following)
-    parts = map(around.lexicon.sheet.get, (*names.parts, *names.aliases))
+    owners = (component for component, _ in names.characteristics)  # "drive journal"
+    parts = map(around.lexicon.sheet.get, (*names.parts, *names.aliases, *owners))
     return any(part is not None and part.has_places(meaning.positions) for part in parts)
 
 
@@ -68,6 +71,19 @@ def read_on_it(around: Around, at: int, length: int, meaning: Meaning) -> tuple[
         for component, read in around.lexicon.sheet.characteristics()
         if any(len(name) == 2 and name[0] == word for name in map(spoken_form, read.names))
     )
+
+
+def read_by_particle(around: Around, at: int, length: int) -> tuple[CharacteristicKey, ...]:
+    """ "cuts out at eight bar, in at six": the verb of the one serves for the other; () for others."""
+    behind = at + length + (around.text(at + length) == "at")
+    if behind not in around.measures or around.texts[at + length - 1] not in {*PARTICLES, "at"}:
+        return ()
+    read = next((t for t in reversed(around.out) if t.kind in {"CHAR", "PART"}), None)
+    if read is None or read.kind != "CHAR" or around.texts[read.end - 1] not in PARTICLES:
+        return ()
+    particle = at + (around.texts[at] == "back")
+    found = around.lexicon.table.get((*around.texts[read.start : read.end - 1], around.texts[particle]))
+    return found.characteristics if found is not None else ()
 
 
 def leads_to_value(around: Around, at: int, length: int, meaning: Meaning) -> bool:

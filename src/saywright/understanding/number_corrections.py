@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from saywright.quantity import parse_value
-from saywright.understanding.facts import Fact
+from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.measures import Measure, find_measures
 from saywright.understanding.plausible import is_far_out
@@ -17,6 +17,9 @@ from saywright.understanding.tags import Tag
 from saywright.understanding.working import Working
 
 _IT_IS_NOT = ("it", "is", "not")
+_NO = frozenset({("no",), ("nope",), ("nah",), ("sorry",)})
+_SPEAKERS = frozenset({"i", "it", "that", "we"})
+_EXCUSE = 9  # tokens between the two values
 
 
 def with_whole_number(work: Working, fact: Fact, target: Reading) -> Fact:
@@ -73,6 +76,44 @@ def pauses_before(work: Working, fact: Fact) -> bool:
     return ends_in_doubt(work.texts[max(0, start - 2) : start]) and any(
         isinstance(s, Reading) for s in (*work.out, *just_said(work))
     )
+
+
+def said_after(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> bool:
+    """ "five eighths I mean": the only value of this breath, and behind it that it puts one right."""
+    if mark.start != fact.phrase.end or fact.phrase.start > 1:
+        return False
+    last = all(f.phrase.start < mark.end for f in told.facts)
+    return last and (texts[mark.start] == "i" or mark.end == len(texts))
+
+
+def rephrases(mark: Mark, work: Working) -> bool:
+    """ "the back, I mean rear, at …": another word for a place, nothing said before is wrong."""
+    beside = (work.texts[mark.start - 1 : mark.start], work.texts[mark.end : mark.end + 1])
+    names = [work.lexicon.table.get(word, NOTHING) for word in beside]
+    return all(name.positions or "POS" in name.tags or "PLACE" in name.tags for name in names)
+
+
+def excused_between(fact: Fact, told: Told, texts: Sequence[str]) -> bool:
+    """ "… point nine four no I turned the barrel … point nine six": why the value before was wrong."""
+    before = [f for f in told.facts if f.kind == "value" and f.phrase.end <= fact.phrase.start]
+    if not before:
+        return False
+    first, named = before[-1], [*told.subjects, *fact.subjects]
+    between = texts[first.phrase.end : fact.phrase.start]
+    if between[:1] not in _NO or not _SPEAKERS.issuperset(between[1:2]) or len(between) > _EXCUSE:
+        return False
+    anew = any(first.phrase.end <= s.start < fact.phrase.start and (s.components or s.which) for s in named)
+    return not anew and fact.characteristics in {(), first.characteristics}
+
+
+def in_excuse(fact: Fact, told: Told, texts: Sequence[str]) -> bool:
+    """ "… oh five, no I was across the rust, … oh nine": a state that only tells why the value was wrong."""
+    values = [f for f in told.facts if f.kind == "value"]
+    if fact.kind != "finding" or len(values) < 2:
+        return False
+    behind = next((f for f in values if f.phrase.start >= fact.phrase.end), None)
+    first = values[0].phrase.end <= fact.phrase.start
+    return behind is not None and first and excused_between(behind, told, texts)
 
 
 def reading_of_value(work: Working, measure: Measure) -> Reading | None:

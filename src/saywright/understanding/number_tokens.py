@@ -248,7 +248,7 @@ def _sounds_like(run: Run, words: Sequence[str], at: int, homophones: bool) -> b
         return run.last in SMALL
     if word in ("to", "too") and "POINT" in run.types and following not in _FUNCTION:
         return not before_digit or word == "too"
-    return word != "to" and (before_digit or following == "point")
+    return word == "ate" or (word != "to" and (before_digit or following == "point"))
 
 
 def _other(run: Run, words: Sequence[str], at: int, shares: bool) -> int:

@@ -11,10 +11,14 @@ from itertools import pairwise
 from saywright.understanding.clause_values import is_own
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.outside_numbers import number_outside
+from saywright.understanding.tokens import HESITATIONS
 from saywright.units import get_unit
 
 _NEAR = 3  # tokens between a number and the tool or the price it belongs to
 _NEXT = 1
+_BE = frozenset({"is", "are", "was", "were"})
+_SAY_NOTHING = HESITATIONS | {"so", "really", "though", "anyway", "then"}
+_SPEAKERS = frozenset({"i", "we", "it", "he", "she", "they", "you"})
 
 
 def outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
@@ -82,9 +86,6 @@ def _is_limit(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
     return base and any("LIMIT" in m.tags and m.end == start and texts[start - 1] == "is" for m in told.marks)
 
 
-_SPEAKERS = frozenset({"i", "we", "it", "he", "she", "they", "you"})
-
-
 def _but_between(mark: Mark, fact: Fact, told: Told) -> bool:
     return any(m.tags & {"BUT"} and mark.start < m.start <= fact.phrase.start for m in told.marks)
 
@@ -106,8 +107,9 @@ def _value_between(mark: Mark, fact: Fact, told: Told) -> bool:
 def _value(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
     start, end = fact.phrase.start, fact.phrase.end
     after, before = mark.start - end, start - mark.end
-    relative = after == 1 and texts[end] in {"it", "they", "you"} and mark.end == len(texts)
-    own = mark.end < start - 1 and is_own(texts, start) and _value_between(mark, fact, told)
+    relative = after > 0 and _of_the_limit(texts[end : mark.start], texts[mark.end :])
+    other = not relative and _limits_another(fact, mark, told, texts)
+    own = other or (mark.end < start - 1 and is_own(texts, start) and _value_between(mark, fact, told))
     if "LIMIT" in mark.tags and (mark.segment == fact.segment or relative) and not own:
         return "quoted limit"  # "over the one mil it should be"
     own_clause = not _SPEAKERS.isdisjoint(texts[end : mark.start])  # "fifty five, I stopped the wrench early"
@@ -122,6 +124,22 @@ def _value(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
     if "CLOCK" in mark.tags and (0 <= after <= _NEXT or (0 <= before <= _NEXT and not hour)):
         return "time or count of something else"
     return ""
+
+
+def _limits_another(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> bool:
+    """ "ten newton meters, eight to ten it's meant to be": the number right before is the limit."""
+    behind = [f.phrase.end for f in told.facts if f.kind == "value" and f.phrase.start >= fact.phrase.end]
+    ends = [end for end in behind if end < mark.start]
+    return bool(ends) and _of_the_limit(texts[ends[-1] : mark.start], texts[mark.end :])
+
+
+def _of_the_limit(between: Sequence[str], behind: Sequence[str]) -> bool:
+    """ "eight to ten it's meant to be", "ten to twenty it should be, so": what was said is the limit."""
+    return (
+        between[0] in {"it", "they", "you"}
+        and _BE.issuperset(between[1:])
+        and _SAY_NOTHING.issuperset(behind)
+    )
 
 
 def _size_like(fact: Fact) -> bool:

@@ -34,6 +34,7 @@ from saywright.understanding.misheard import doubt_misheard
 from saywright.understanding.moved_counts import count_moves
 from saywright.understanding.named_places import take_places
 from saywright.understanding.not_made_out import ask_for_objects
+from saywright.understanding.number_corrections import in_excuse
 from saywright.understanding.numbered_positions import as_called
 from saywright.understanding.ordinals import ORDINALS, positions_taken_back
 from saywright.understanding.outside import outside
@@ -175,7 +176,8 @@ def _settle(fact: Fact, following: Fact | None, corrector: Corrector, settler: S
             settler.settle(fact)
         return
     work = corrector.work
-    if excuses(work, corrector.told, fact, corrector.withdrawn):
+    why = in_excuse(fact, corrector.told, work.texts)
+    if why or excuses(work, corrector.told, fact, corrector.withdrawn):
         work.remark(fact.start, fact.end, "why a value was wrong")
         return
     before = tuple(work.out)

@@ -36,7 +36,7 @@ from saywright.understanding.name_cuts import (
     there_begins,
     travels,
 )
-from saywright.understanding.name_kinds import leads_to_value, name_kind, read_on_it
+from saywright.understanding.name_kinds import leads_to_value, name_kind, read_by_particle, read_on_it
 from saywright.understanding.number_pauses import over_pauses
 from saywright.understanding.number_tokens import is_number_word
 from saywright.understanding.numbered import told_by_number
@@ -159,9 +159,9 @@ def _named(around: Around, at: int, match: tuple[int, Meaning]) -> Tag:
     length, meaning = match
     if (meaning.parts or meaning.aliases) and _names_gauge(around, at + length, meaning):
         return Tag("WORD", at, at + length + 1, Meaning(tags=frozenset({"INSTRUMENT"})))
-    read = read_on_it(around, at, length, meaning)
+    read = read_on_it(around, at, length, meaning) or read_by_particle(around, at, length)
     if read:
-        return Tag("CHAR", at, at + 1, Meaning(characteristics=read))
+        return Tag("CHAR", at, at + length, Meaning(characteristics=read))
     kind = name_kind(around, at, length, meaning) or talk_kind(around, at, length, meaning.tags)
     if kind == "CHAR" and leads_to_value(around, at, length, meaning):
         kind, meaning = "WORD", SAYS_NOTHING

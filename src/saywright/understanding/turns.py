@@ -9,25 +9,22 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from saywright.flags import Flag, FlagKind, flag
+from saywright.flags import Flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Component
 from saywright.understanding.bench_words import COUNT_TALK
 from saywright.understanding.carried_sides import side_doubts
+from saywright.understanding.count_ends import doubts, ends_first, is_told, only_ends, stops, without_sum
 from saywright.understanding.count_targets import counted_part, turn_characteristic
 from saywright.understanding.counting import CAN_BEGIN, Count, count_run, is_counted
 from saywright.understanding.discourse import Counting
 from saywright.understanding.measures import find_measures
-from saywright.understanding.number_words import HOMOPHONES
 from saywright.understanding.parts import which_flags
 from saywright.understanding.statements import Reading
-from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
 _ENDS = frozenset({"seated", "bottomed", "bottoms", "home", "stops", "seat", "bottom"})
-_IT_IS = (("it", "is"), ("that", "is"), ("she", "is"), ("he", "is"))
-_STOPPED = frozenset({"down", "free", "out", "in", "tight", "loose", "closed", "shut", "bottom", "there"})
 _BEGINS = frozenset({"counting", "count", "turning", "winding", "screwing"})
 _ANNOUNCED = frozenset({"counting", "count", "in"})
 # What is counted is given up, and begins again.
@@ -62,12 +59,12 @@ def count_turns(work: Working, begin: int) -> int:
             return len(work.texts) if _again(work, running) else begin
     if running is not None and _begins_anew(texts, running):
         running = None
-    ended = bool(_ENDS & set(texts)) or _stops(texts)
+    ended = bool(_ENDS & set(texts)) or stops(texts)
     if running is not None and ended and COUNT_TALK.issuperset(texts):
         return _end(work)
     counted = parse_value(running.count) if running is not None and running.count is not None else None
     run = _find_run(texts, counted)
-    if running is None and not (_starts_here(texts, run, ended=ended) if run else _is_announced(texts)):
+    if running is None and not (_starts_here(work, texts, run, ended=ended) if run else _is_announced(texts)):
         return begin
     target = counted_part(work, texts, running)
     if target is None or run is None:
@@ -77,7 +74,7 @@ def count_turns(work: Working, begin: int) -> int:
     if running is not None and not all(text in COUNT_TALK for text in texts[: run.start]):
         return len(work.texts) if _other_talk(work, texts, target, running) else begin
     begin += lost
-    end = len(work.texts) if _is_told(texts[run.end :], run, work) else begin + run.end
+    end = len(work.texts) if is_told(texts[run.end :], run, work) else begin + run.end
     heard = " ".join(word.text for word in work.words)
     count = Counting(
         component=target[0].id,
@@ -92,7 +89,7 @@ def count_turns(work: Working, begin: int) -> int:
     )
     work.named(count.component or target[0].id, count.which)
     work.covered.append((0, end))
-    made = _reading(work, count, _doubts(texts[run.end :]))
+    made = _reading(work, count, doubts(texts[run.end :]))
     work.counting = None if ended else replace(count, reading=made.id)
     return end
 
@@ -102,49 +99,6 @@ def _may_count(texts: tuple[str, ...]) -> bool:
     if not _OF_COUNTS.isdisjoint(texts):
         return True
     return not _FIRST.isdisjoint(texts) and sum(text in CAN_BEGIN for text in texts) > 1
-
-
-def _doubts(rest: tuple[str, ...]) -> tuple[Flag, ...]:
-    """What stands behind a count against it: "… one and a square", "… one and a half, to, and that's it"."""
-    if rest[:2] == ("and", "a") and rest[2:3] != ("bit",):
-        return (flag(FlagKind.NUMBER_ODD, "the count did not end there"),)
-    goes_on = rest[1:2] in {(), ("and",), (BREAK,)}
-    return (flag(FlagKind.HOMOPHONE, rest[0]),) if rest and rest[0] in HOMOPHONES and goes_on else ()
-
-
-def _is_told(rest: tuple[str, ...], run: Count, work: Working) -> bool:
-    """True where *rest* only ends the count, or tells its sum once more: "and stop so nine clicks"."""
-    sums = find_measures(rest, work.lexicon.units)
-    if len(sums) == 1 and parse_value(sums[0].readings[0].value) == parse_value(run.value):
-        rest = rest[: sums[0].start] + rest[sums[0].end :]
-        rest = tuple(t for t in rest if not work.lexicon.names((t,), 0).characteristics)
-    if _stops(rest) and work.lexicon.names(rest, len(rest) - 1).conditions:
-        return False  # "and it's free": a finding too
-    return _only_ends(rest)
-
-
-def _only_ends(rest: tuple[str, ...]) -> bool:
-    """True where *rest* is talk of counting and of its end."""
-    return all(text in COUNT_TALK for text in (rest[:-3] if _stops(rest) else rest))
-
-
-def _ends_first(rest: tuple[str, ...]) -> bool:
-    """ "… that's it, same as before": the count ends, and other talk follows."""
-    goes_on = rest[:1] == ("and",) and rest[1:3] in _IT_IS  # "… two and a half and it's out of the way"
-    return (
-        goes_on
-        or rest[:3] == ("that", "is", "it")
-        or rest[:1]
-        in {
-            ("seated",),
-            ("bottomed",),
-        }
-    )
-
-
-def _stops(texts: tuple[str, ...]) -> bool:
-    """ "… and it's down", "that's it free": the last words tell that it turns no further."""
-    return texts[-3:-1] in _IT_IS and texts[-1] in _STOPPED
 
 
 def _unannounced(work: Working) -> Counting | None:
@@ -171,11 +125,12 @@ def _unannounced(work: Working) -> Counting | None:
     )
 
 
-def _starts_here(texts: tuple[str, ...], run: Count, *, ended: bool) -> bool:
+def _starts_here(work: Working, texts: tuple[str, ...], run: Count, *, ended: bool) -> bool:
     """Two numbers counted up begin a count, or one that was announced and has its end."""
     if run.said >= 3 and run.value == str(run.said):
         return True
-    if not _only_ends(texts[run.end :]) and not _ends_first(texts[run.end :]):
+    rest = without_sum(texts[run.end :], run, work)
+    if not only_ends(rest) and not ends_first(rest):
         return False
     if run.said >= 2 and texts[run.start] in {"half", "quarter", "eighth"}:
         return True
