@@ -39,22 +39,31 @@ def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
     if is_so and (after is None or after.kind in {"break", "mark", "subject"} or after.tags & {"AND"}):
         said = walk.before(index - 1)  # "bleed nipple's new"
         before = replace(said, end=before.end) if said is not None else before
+        placed = before.kind == "lead" and bool(walk.current[-1].which)  # "cam side's new"
+    else:
+        placed = False
     if (
-        before.kind != "subject"
+        not (before.kind == "subject" or placed)
         or before.end != walk.phrases[index].start
         or (after is not None and after.kind == "word")
     ):
         return False
     held = walk.current[-1]
+    several = len(walk.current) > 1 and subject.selector in {"both", "all"}  # "seal and wiper are both new"
     aged = replace(
         held,
         age=subject.age,
         which=held.which or subject.which,
-        selector=held.selector or subject.selector,
+        selector=held.selector or ("" if several else subject.selector),
         count=subject.count or held.count,
     )
+    for at, other in enumerate(walk.current[:-1] if several else ()):
+        walk.current[at] = replace(other, age=subject.age)
+        walk.out.subjects[:] = [walk.current[at] if s is other else s for s in walk.out.subjects]
     walk.current[-1] = aged
     walk.out.subjects[:] = [aged if s is held else s for s in walk.out.subjects]
+    if is_so and aged.components and aged not in walk.out.subjects:
+        walk.out.subjects.append(aged)  # "rear one's new"
     return True
 
 

@@ -112,6 +112,8 @@ def _only_where(walk: Walk) -> bool:
     """ "worn at the seal": the place on the part in hand, no part that anything is said of."""
     if walk.last is None or walk.last.segment != walk.segment or walk.glue & {"AND", "BREAK", "BUT"}:
         return False
+    if walk.last.kind == "doing" and walk.last.subjects and not walk.glue:
+        return walk.texts[walk.last.phrase.end - 1] == "off"  # "old gasket scraped off the head"
     return tells_place(walk.glue, walk.last)
 
 
@@ -215,12 +217,19 @@ def _lists(walk: Walk, index: int, subject: Subject) -> bool:
         return True  # "old spring, cover on" without the comma
     if not walk.glue and subject.age == "new" and walk.current[-1].age == "new":
         return True  # "new seals new wipers new rings"
-    row = (subject.many and held.many) or (held.end == subject.start and _in_long_row(walk, index))
+    moves = _is_moved(walk, index) and held.count is not None and held.end == subject.start
+    row = moves or (subject.many and held.many) or (held.end == subject.start and _in_long_row(walk, index))
     if not walk.glue and subject.components and row:
         return True  # "rails, balls and springs", "lever, spring and pin out" without the comma
     if "WORD" in walk.glue and any(is_past(walk.texts[at]) for at in walk.out.strays.get(walk.segment, ())):
         return False  # "caps wire brushed and the cover's in soak": something was said of the first
     return bool(walk.glue & {"AND"} or walk.glue == {"BREAK"}) and not walk.glue & {"AUX", "MARK"}
+
+
+def _is_moved(walk: Walk, index: int) -> bool:
+    """ "three lid screws lid off": which way the part at *index* went, right behind it."""
+    after = walk.after(index)
+    return after is not None and after.kind in {"off", "on"} and after.start == walk.phrases[index].end
 
 
 def _in_long_row(walk: Walk, index: int) -> bool:

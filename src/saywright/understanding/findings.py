@@ -16,6 +16,7 @@ from saywright.understanding.subjects import Subject
 from saywright.understanding.wordforms import is_ing, is_past
 from saywright.understanding.working import Working
 
+_AWAY = frozenset({"off", "from", "out"})
 _SEVERITY: tuple[tuple[str, Severity], ...] = (
     ("SEVERE", "severe"),
     ("MODERATE", "moderate"),
@@ -32,9 +33,12 @@ _WORKS = frozenset(
 )
 
 
-def is_told_elsewhere(told: Told, fact: Fact) -> bool:
+def is_told_elsewhere(told: Told, fact: Fact, texts: Sequence[str]) -> bool:
     """ "picture of the scoring", "cleaned the varnish off the bowl": the mark or the doing tells it."""
     for other in told.facts:
+        off = not _AWAY.isdisjoint(texts[other.phrase.end - 1 : other.phrase.end + 1])
+        if other.kind == "doing" and other.phrase.start == fact.phrase.end and off and not fact.negated:
+            return True  # "burr's dressed off the plate"
         before = other.phrase.end <= fact.phrase.start
         if other.kind == "photo" and other.segment == fact.segment and before:
             return True

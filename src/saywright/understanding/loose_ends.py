@@ -155,10 +155,11 @@ def _new_in_rebuild(told: Told, work: Working) -> None:
     said_of = {s.start for fact in told_of for s in fact.subjects}
     for subject in told.subjects:
         beside_new = any(s.age == "new" and s.components == subject.components for s in told.subjects)
-        if subject.age is None or subject.start in said_of or not subject.components:
+        row = not told.facts and _goes_on(subject, told, work.texts)
+        if (subject.age is None and not row) or subject.start in said_of or not subject.components:
             continue
         put_there = _is_same(subject, work.texts) or _on_it(subject, told) or _in_place(subject, work.texts)
-        if not (beside_new or put_there):
+        if not (beside_new or put_there or row):
             continue
         if any(_tells_of(f, subject, work) and not _read_on_it(f, subject, told, work) for f in told.facts):
             continue  # "new pads, both of them eleven point one": measured, and fitted when it is said
@@ -169,6 +170,12 @@ def _new_in_rebuild(told: Told, work: Working) -> None:
             work.named(part.component, part.single)
             fitted = Fact("on", _NO_PHRASE, 0, [subject], start=subject.start, end=subject.end)
             put_movements(work, fitted, [part], "fitted")
+
+
+def _goes_on(subject: Subject, told: Told, texts: Sequence[str]) -> bool:
+    """ "new gasket, then the new diaphragm, then the cover": the end of a row of what went in."""
+    ends = texts[max(0, subject.start - 1) : subject.start] == ("then",) and subject.end == len(texts)
+    return ends and any(s.age is not None and s.end < subject.start for s in told.subjects)
 
 
 def _is_same(subject: Subject, texts: Sequence[str]) -> bool:

@@ -18,6 +18,8 @@ from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _PRONOUNS = frozenset({"it", "that", "them", "this"})
+_COMES = frozenset({"it", "they"})
+_FLUIDS = frozenset({"oil", "fluid", "grease", "coolant", "fuel", "water"})
 _CONNECTED = frozenset({"hooked", "connected", "plugged", "rigged", "piped"})
 _ANNOUNCED = frozenset(
     ["right", "so", "okay", "now", "then", "time", "and", "on", "to", "the", "we", "are", "am", "i", BREAK,
@@ -43,7 +45,8 @@ def is_connected(work: Working, fact: Fact) -> bool:
 
 def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     """ "back on it", "hold it in place": words of movement that move no part."""
-    if _put_on_order(work, told, fact) or is_connected(work, fact) or is_off_its_stop(work, fact):
+    aside = (_put_on_order(work, told, fact), _is_filled(work, told, fact), is_connected(work, fact))
+    if any(aside) or is_off_its_stop(work, fact):
         return True
     if any(s.components for s in fact.subjects):
         return False
@@ -62,7 +65,18 @@ def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
         return False  # "it's out", "leading one pushed out": said of what is in hand, whatever else is said
     after = work.texts[end : end + 1]
     points_back = bool(after) and after[0] in _PRONOUNS and work.texts[start] not in TRANSITIVE
-    return points_back or bool(told.strays.get(fact.segment))
+    itself = not _COMES.isdisjoint(work.texts[start:end])  # "bit of heat and out it comes"
+    return points_back or (bool(told.strays.get(fact.segment)) and not itself)
+
+
+def _is_filled(work: Working, told: Told, fact: Fact) -> bool:
+    """ "a hundred and eighty millilitres of oil in": an amount of what is filled in fits nothing."""
+    fluid = any(work.texts[s.end - 1] in _FLUIDS for s in fact.subjects)
+    amount = fluid and any(f.kind == "value" and f.subjects == fact.subjects for f in told.facts)
+    if fact.kind != "on" or not amount:
+        return False
+    work.covered.append((fact.start, fact.end))
+    return True
 
 
 def _put_on_order(work: Working, told: Told, fact: Fact) -> bool:

@@ -29,6 +29,12 @@ def there_begins(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     return state and around.texts[end - 1] == "there" and around.text(end) in {"is", "are", "was"}
 
 
+def takes_all(around: Around, at: int, length: int) -> bool:
+    """ "shoes off the pair", "washers in the lot": how many, behind which way they moved."""
+    said = length == 2 and around.texts[at] in {"off", "out", "in", "on"} and around.texts[at + 1] == "the"
+    return said and around.text(at + 2) in {"pair", "lot"} and around.text(at + 3) in {"", BREAK, "and"}
+
+
 def laid_on(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "rolled on the glass": how it was looked at, and where."""
     end = at + match[0]

@@ -126,7 +126,7 @@ class Settler:
         if is_not_yet(self.work, fact):
             self.work.remark(fact.start, fact.end, "not yet moved")
             self.parts(fact)
-        elif is_told_elsewhere(self.told, fact):
+        elif is_told_elsewhere(self.told, fact, self.work.texts):
             self.work.covered.append((fact.start, fact.end))
         elif is_finding(self.work, self.told, fact, condition):
             stage = self.stage_of(fact)

@@ -33,6 +33,7 @@ from saywright.understanding.name_cuts import (
     pairs_sides,
     points_at_part,
     says_how_it_is,
+    takes_all,
     there_begins,
     travels,
 )
@@ -135,6 +136,7 @@ def _next(around: Around, at: int) -> Tag:
         or (match[0] == 2 and around.texts[at] in _INTO and leads_one(around, at + 1))
         or there_begins(around, at, match)
         or laid_on(around, at, match)
+        or takes_all(around, at, match[0])
         or moves_off(around, at, match)
         or points_at_part(around, at, match)
         or is_denied_same(around, at, match)
