@@ -19,6 +19,7 @@ from saywright.understanding.named_places import Places, spoken_places
 from saywright.understanding.number_words import HOMOPHONES
 from saywright.understanding.numbered_positions import Called, as_counted, called_on
 from saywright.understanding.sheet_names import Table, add_other_forms, add_sheet_names, component_names
+from saywright.understanding.short_positions import add_short_positions
 from saywright.understanding.sounds import sound_key
 from saywright.understanding.tokens import BREAK, spoken_form
 from saywright.units import spoken_units
@@ -90,6 +91,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
     _add_talk(table, talk_phrases())
     _add_talk(table, {"INSTRUMENT": [name for instrument in sheet.instrument for name in instrument.names]})
     add_other_forms(table, sheet)
+    add_short_positions(table, sheet)
     add_move_verbs(table)
     return Lexicon(
         sheet=sheet,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import BEGINS_NAME, PARTICLES, SIZE_WORDS
+from saywright.understanding.counts import small_count
 from saywright.understanding.light_verbs import said_as_noun
 from saywright.understanding.meanings import CharacteristicKey, Meaning
 from saywright.understanding.no_states import OBJECTS, done_to_it, is_where, put_on
@@ -189,8 +190,8 @@ def _read_of(around: Around, following: int) -> bool:
         measure, before = around.measures.get(at), around.text(at - 1)
         if around.text(at) in {"", BREAK, "and"}:
             return False
-        if measure is not None and (before in _COPULAS or measure.unit_said is not None):
-            return True
+        if measure is not None and (before in _COPULAS or small_count(measure) is None):
+            return True  # a small whole number is how many, or which one
     return False
 
 
