@@ -23,7 +23,8 @@ from saywright.sheets.form import REQUIRED, SHAPES
 )
 def test_the_check_knows_the_keys_of_the_types(table: str, kind: type[model.Sheet]) -> None:
     """The list of keys here and the types cannot drift apart, nor can what is required."""
-    assert set(kind.model_fields) == set(SHAPES[table])
+    made_by_merging = {"own_names"}  # never written in a sheet
+    assert set(kind.model_fields) - made_by_merging == set(SHAPES[table])
     assert {name for name, field in kind.model_fields.items() if field.is_required()} == set(REQUIRED[table])
 
 

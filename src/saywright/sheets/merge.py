@@ -27,6 +27,8 @@ def merge(data: Data, base: Data) -> dict[str, Any]:
             below = [_with_source(entry, base) for entry in below]
         if kind in ("condition", "action", "instrument"):
             below = _without_names(below, own)
+        if kind == "condition":
+            own = [{**entry, "own_names": names_of(entry)} for entry in own]
         merged[kind] = _merge_entries(kind, own, below)
     return merged
 

@@ -159,6 +159,7 @@ class Condition(_Named):
     """A state a part can be found in."""
 
     good: bool = False  # true for "clean", "straight": presence is good news
+    own_names: tuple[str, ...] = ()  # those that the sheet itself gives, where it extends another
 
 
 class Action(_Named):

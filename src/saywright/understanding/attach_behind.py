@@ -168,14 +168,17 @@ def tells_which(walk: Walk, said: Subject) -> bool:
         return False  # "worn on the left pad"
     if not said.which or not walk.glue & {"PREP", "OF"} or walk.glue & {"AND", "BREAK", "BUT", "MARK", "AUX"}:
         return False
-    if any(s.which or s.selector or s.count or len(s.components) > 1 for s in last.subjects):
+    held = [
+        replace(s, selector="", count=None) if s.selector in {"both", "all"} else s for s in last.subjects
+    ]
+    if any(s.which or s.selector or s.count or len(s.components) > 1 for s in held):
         return False
     named = [walk.sheet.get(c) for s in last.subjects for c in s.components]
     if any(c is None or not set(said.which) <= set(c.whiches) for c in named):
         return False
     if not named and not said.single:
         return False
-    last.subjects = [replace(s, which=said.which) for s in last.subjects] or [replace(said, single=False)]
+    last.subjects = [replace(s, which=said.which) for s in held] or [replace(said, single=False)]
     last.cover(said.start, said.end)
     walk.glue = set()
     return True

@@ -149,7 +149,8 @@ def tells_place(tags: AbstractSet[str], fact: Fact) -> bool:
     if "CLAUSE" in tags:
         return fact.kind in {"finding", "value"}  # "a bit of rust right where the seal runs"
     if fact.kind == "finding" and not fact.participle:
-        return "WHERE" in tags and bool(fact.subjects)  # "green crust round the jet": found on the jet
+        told = bool(fact.subjects) or "COP" in tags  # "the pits are below the seal"
+        return "WHERE" in tags and told  # "green crust round the jet": found on the jet
     return fact.kind in {"finding", "value"} and ("WHERE" in tags or ("AT" in tags and fact.participle))
 
 

@@ -66,7 +66,7 @@ NEUTRAL: Final = _words(
 
 # English too plain to be a part's name heard wrong.
 PLAIN: Final = _words(
-    "i me we you he she they us go goes going went get gets got come comes "
+    "i me we you he she they us either go goes going went get gets got come comes "
     "came do does did know think see look take here there where when how "
     "why what which who now just only still again about like want put make made right left good way thing "
     "time come give keep try let say said tell down more than because some any much many most few little "

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
+from saywright.sheets.model import Sheet
 from saywright.understanding.facts import Fact
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.measures import Measure
@@ -52,6 +53,18 @@ def able_to(
         return found
     # "two new washers and the banjo's twenty five": no washer is that thick
     return [one for one in found if one[1] is not None and one[1][0].fits] or found
+
+
+def so_placed_too(
+    sheet: Sheet, subject: Subject | None, best: Choice, rivals: Sequence[Choice]
+) -> Sequence[Choice]:
+    """ "front pin's seven point eight": no rival on a part without the position that was said."""
+    said = set(subject.which) if subject is not None and subject.components else set()
+    best_part = sheet.get(best.key[0])
+    if not said or best_part is None or not said <= set(best_part.positions):
+        return rivals
+    parts = {r.key[0]: sheet.get(r.key[0]) for r in rivals}
+    return [r for r in rivals if (p := parts[r.key[0]]) is None or said <= set(p.whiches)]
 
 
 def rival_flags(best: Choice, rivals: Sequence[Choice]) -> list[Flag]:

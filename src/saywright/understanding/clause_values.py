@@ -200,6 +200,9 @@ def _counts_something_else(walk: Walk, index: int) -> bool:
     count = small_count(walk.phrases[index].measure)
     if count is None or after is None:
         return False
+    last = walk.last
+    if after.kind == "char" and last is not None and last.kind == "finding" and "PREP" in walk.glue:
+        return "PLACE" in after.tags and last.segment == walk.segment  # "chipped on two teeth"
     if after.kind not in {"word", "mark"} or after.tags - {"PLACE"}:
         return False
     word = walk.texts[after.start]

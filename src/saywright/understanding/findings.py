@@ -26,11 +26,21 @@ _ARTICLES = frozenset({"a", "an", "some"})
 _AMOUNT = 4  # tokens: "a thin line of"
 _OKAY = frozenset({"okay", "ok", "right", "alright"})
 _IN_PLACE = frozenset({"rolls", "runs", "spins", "sits", "lies", "turns"})  # "it rolls straight on the glass"
+_SECURED = frozenset({"over", "back", "up", "down"})
 _USED = frozenset({"with", "using"})
 _PERSONS = frozenset({"i", "we", "you", "he", "she"})
 _WORKS = frozenset(
     {"moves", "slides", "spins", "turns", "runs", "works", "opens", "closes", "seats", "holds"}
 )
+
+
+def _is_secured(work: Working, told: Told, fact: Fact) -> bool:
+    """ "two new split pins in and bent over": what was done to what was just fitted."""
+    words = work.texts[fact.phrase.start : fact.phrase.end]
+    if fact.phrase.aux or len(words) < 2 or not is_past(words[0]) or words[-1] not in _SECURED:
+        return False
+    on = [f for f in told.facts if f.kind == "on" and f.phrase.end <= fact.phrase.start]
+    return any(f.subjects == fact.subjects for f in on)
 
 
 def is_told_elsewhere(told: Told, fact: Fact, texts: Sequence[str]) -> bool:
@@ -60,7 +70,8 @@ def _is_its_object(told: Told, doing: Fact, fact: Fact) -> bool:
 
 def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     """ "good man", "dry today": a word of praise or weather finds nothing on the part in hand."""
-    if _describes_noun(work, fact, condition) or _told_better(work, told, fact) or _of_person(work, fact):
+    described = _describes_noun(work, fact, condition) or _told_better(work, told, fact)
+    if described or _of_person(work, fact) or _is_secured(work, told, fact):
         return False
     if any(_says_which(s, fact) for s in fact.subjects):
         return True
@@ -169,7 +180,7 @@ def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
     after = work.texts[end : end + 1]
     if (
         after == ("to",)
-        and not fact.participle
+        and not (fact.participle or is_ing(work.texts[end - 1]))  # "crumbling, two legs gone"
         and work.texts[end + 1 : end + 3] != ("speak", "of")
         and _is_verb(work.texts[end + 1 : end + 2])
     ):
@@ -221,7 +232,8 @@ def _told_better(work: Working, told: Told, fact: Fact) -> bool:
     kinds = {"value"} if said_of_it else {"finding", "value"}  # "seats are okay and no pitting" tells two
     others = [f for f in told.facts if f is not fact and f.kind in kinds]
     return any(
-        f.subjects == fact.subjects or all(s.pronoun and not s.which and not s.single for s in f.subjects)
+        f.subjects == fact.subjects
+        or (not said_of_it and all(s.pronoun and not s.which and not s.single for s in f.subjects))
         for f in others
     )
 

@@ -45,6 +45,7 @@ _LIKE_DIGIT = frozenset({"won", "ate", "tree", "sex", "mine", "fine", "tin", "te
 _LIKE_DIGIT_LAST = frozenset(HOMOPHONES)
 _PREPOSITIONS = frozenset({"on", "in", "at", "of"})
 _PARTS_OF_ONE = frozenset({"half", "quarter", "quarters"})
+_HALF_OF_IT = frozenset({"through", "way", "worn", "gone", "full", "empty"})  # "worn half through"
 _CUT_SHORT = frozenset({"the", "a", "an", "of", "at"})
 _ARTICLES = frozenset({BREAK, "the", "a", "an"})
 _NOT_MORE = frozenset(
@@ -290,6 +291,8 @@ def _loose_numbers(work: Working, tags: Sequence[Tag]) -> Iterator[int]:
             tag.measure is not None and tag.measure.unit == "turn"
         )  # "a quarter turn on, four point four"
         if turned and after in {"on", "round", "around", "away", "apart", "further"}:
+            continue
+        if words == ("half",) and after in _HALF_OF_IT:
             continue
         things = after.endswith("s") and after not in work.lexicon.units  # "in three spots"
         if not (denied or things or "FILLER" in tag.tags) and used.isdisjoint(range(tag.start, tag.end)):

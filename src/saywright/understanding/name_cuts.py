@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
-from saywright.understanding.meanings import Meaning
+from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.tokens import BREAK
 from saywright.units import get_unit
@@ -121,3 +121,12 @@ def _held_by(around: Around, component_id: str, others: set[str]) -> bool:
 
 def _parts(meaning: Meaning) -> tuple[str, ...]:
     return (*meaning.parts, *meaning.aliases)
+
+
+def is_the_one(around: Around, at: int) -> bool:
+    """ "the pressure one looks good", not "the pressure one point six": a place that is read, too."""
+    if around.text(at + 1) != "one" or at == 0 or around.texts[at - 1] != "the":
+        return False
+    known, number = around.lexicon.table.get((around.texts[at],), NOTHING), around.measures.get(at + 1)
+    both = bool(known.positions and known.characteristics)
+    return both and (number is None or number.end == at + 2)

@@ -109,7 +109,10 @@ def take_places(
 
 
 def _begins_name(texts: Sequence[str], spot: Spot, parts: Mapping[Name, Meaning]) -> bool:
-    """ "two bottom bushes": the place is the first word of a part's name."""
+    """ "two bottom bushes", "water in the bottom": the place is a word of the name of a part or a state."""
+    state = tuple(texts[max(0, spot.start - 1) : spot.end])
+    if len(state) > spot.end - spot.start and parts.get(state, NOTHING).conditions:
+        return True
     name = tuple(texts[spot.end - 1 : spot.end + 1])
     return len(name) > 1 and bool(parts.get(name, NOTHING).parts)
 

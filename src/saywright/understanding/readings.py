@@ -9,7 +9,7 @@ from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic, Stage
 from saywright.understanding.carried_sides import other_size, side_doubts
-from saywright.understanding.carried_units import able_to, rival_flags
+from saywright.understanding.carried_units import able_to, rival_flags, so_placed_too
 from saywright.understanding.counting import is_counted
 from saywright.understanding.counts import small_count
 from saywright.understanding.discourse import OpenNumber, placed_key
@@ -163,6 +163,7 @@ class ReadingSettler:
         characteristic = self.work.sheet.find(*best.key)
         assert component is not None  # keys come from the sheet
         assert characteristic is not None
+        rivals = so_placed_too(self.work.sheet, subject, best, rivals)
         told = [*flags, *best.flags, *rival_flags(best, rivals)]
         part = self._part(subject, best, rivals, saying.replaces)
         if saying.replaces is None:

@@ -152,6 +152,16 @@ def _add_condition_forms(table: Table, sheet: Sheet) -> None:
             for form in _condition_forms(spoken_form(name), good=condition.good):
                 if table.get(form, NOTHING) == NOTHING:
                     _extend(table, form, "conditions", condition.id)
+                elif name in condition.own_names and _is_inherited(table[form], form, sheet):
+                    table[form] = replace(table[form], conditions=(condition.id,))
+
+
+def _is_inherited(meaning: Meaning, form: Name, sheet: Sheet) -> bool:
+    """True where *form* is a state by a name that the sheet inherits: its own words win."""
+    if meaning != Meaning(conditions=meaning.conditions):
+        return False
+    known = [c for c in map(sheet.get_condition, meaning.conditions) if c is not None]
+    return all(form not in map(spoken_form, c.own_names) for c in known)
 
 
 def _condition_forms(said: Name, *, good: bool) -> Iterator[Name]:

@@ -8,6 +8,7 @@ from saywright.understanding.walk import Walk
 
 _VERB_ENDS = ("s", "ed", "ing")  # "rear drags": no noun
 _SHORTEST = 4  # letters of a noun
+_DETERMINERS = frozenset({"either", "neither", "each", "any", "every"})  # "no cracks in either pad"
 _PLACE_REACH = 7  # phrases from what was found to the part that its place is of
 
 
@@ -50,7 +51,7 @@ def _strange_place(walk: Walk, index: int) -> Phrase | None:
         return None
     noun, word = rest[1], walk.texts[rest[1].start]
     known = noun.kind != "word" or noun.tags or word in NEUTRAL | PLACES_ON_IT or not word.isalpha()
-    return None if known else noun
+    return None if known or word in _DETERMINERS else noun
 
 
 def _of_a_part(walk: Walk, index: int) -> bool:

@@ -28,6 +28,7 @@ from saywright.understanding.name_cuts import (
     counts_all,
     cuts_name,
     is_denied_same,
+    is_the_one,
     laid_on,
     moves_off,
     pairs_sides,
@@ -119,7 +120,7 @@ def _next(around: Around, at: int) -> Tag:
     if around.texts[at] == "again" and at + 1 in around.measures and _tells_position(around):
         return Tag("ONE", at, at + 1, around.lexicon.names(("one",), 0))  # "outer again four point two"
     order = around.roll.get(at)
-    if order is not None or _points(around, at):
+    if order is not None or _points(around, at) or is_the_one(around, at):
         where = () if order is not None else (around.texts[at],)
         return Tag("MOD", at, at + 1, Meaning(positions=where), order=order)
     if _is_share_of_state(around, at) or turned_over(around, at):
