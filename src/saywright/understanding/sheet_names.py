@@ -158,10 +158,9 @@ def _add_condition_forms(table: Table, sheet: Sheet) -> None:
 
 def _is_inherited(meaning: Meaning, form: Name, sheet: Sheet) -> bool:
     """True where *form* is a state by a name that the sheet inherits: its own words win."""
-    if meaning != Meaning(conditions=meaning.conditions):
-        return False
     known = [c for c in map(sheet.get_condition, meaning.conditions) if c is not None]
-    return all(form not in map(spoken_form, c.own_names) for c in known)
+    own = {said for c in known for said in map(spoken_form, c.own_names)}
+    return meaning == Meaning(conditions=meaning.conditions) and form not in own
 
 
 def _condition_forms(said: Name, *, good: bool) -> Iterator[Name]:
