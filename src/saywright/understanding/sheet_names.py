@@ -158,8 +158,7 @@ def _add_condition_forms(table: Table, sheet: Sheet) -> None:
 
 def _is_inherited(meaning: Meaning, form: Name, sheet: Sheet) -> bool:
     """True where *form* is a state by a name that the sheet inherits: its own words win."""
-    known = [c for c in map(sheet.get_condition, meaning.conditions) if c is not None]
-    own = {said for c in known for said in map(spoken_form, c.own_names)}
+    own = {n for c in sheet.condition if c.id in meaning.conditions for n in map(spoken_form, c.own_names)}
     return meaning == Meaning(conditions=meaning.conditions) and form not in own
 
 
