@@ -104,9 +104,9 @@ def put_value(walk: Walk, index: int, phrase: Phrase) -> None:
 
 def _out_by(walk: Walk, phrase: Phrase) -> tuple[CharacteristicKey, ...]:
     """ "the rim's out by a mil": its run out, where that is read on it."""
-    held = [walk.sheet.get(c) for s in walk.current for c in s.components]
     if walk.texts[max(0, phrase.start - 2) : phrase.start] != ("out", "by"):
         return ()
+    held = [walk.sheet.get(c) for s in walk.current for c in s.components]
     return tuple(
         (part.id, c.id)
         for part in held

@@ -146,6 +146,8 @@ def _decline(work: Working, actions: Sequence[ActionNote]) -> None:
 
 def not_so(work: Working, told: Told) -> None:
     """ "No it isn't", "hang on, it doesn't", "no, not yet": the last thing said is denied or withdrawn."""
+    if "not" not in work.texts:
+        return
     at, turned = read_turn(work.texts, 0, len(work.texts))
     end, verb = _short_denial(work.texts, at)
     rest = [text for text in work.texts[end:] if text not in PAUSES]
