@@ -7,9 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from saywright.flags import FlagKind, flag
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.number_words import CARDINALS
-from saywright.understanding.statements import Statement
+from saywright.understanding.statements import Reading, Statement
 
 Called = Mapping[tuple[str, str], str]  # component id and number → the sheet's name of that position
 
@@ -32,7 +33,6 @@ def called_on(sheet: Sheet) -> Called:
         for c in sheet.component
         if _only_numbers(c)
         for n, name in enumerate(c.positions, 1)
-        if name != str(n)
     }
 
 
@@ -43,8 +43,14 @@ def as_called(statements: Sequence[Statement], called: Called) -> tuple[Statemen
 
 def _renamed(statement: Statement, called: Called) -> Statement:
     component, which = getattr(statement, "component", None), getattr(statement, "which", None)
-    name = called.get((component, which)) if component is not None and which is not None else None
-    return statement if name is None else statement.model_copy(update={"which": name})
+    if component is None or (component, "1") not in called:
+        return statement
+    if which is not None:
+        return statement.model_copy(update={"which": called.get((component, which), which)})
+    if isinstance(statement, Reading) and all(f.kind != FlagKind.WHICH_UNCLEAR for f in statement.flags):
+        doubt = flag(FlagKind.WHICH_UNCLEAR, component)  # the sheet names them: which one matters
+        return statement.model_copy(update={"flags": (*statement.flags, doubt)})
+    return statement
 
 
 def _only_numbers(component: Component) -> bool:
