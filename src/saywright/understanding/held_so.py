@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from saywright.quantity import parse_value
 from saywright.sheets.model import Stage
 from saywright.understanding.discourse import ReadingKey
@@ -12,11 +14,16 @@ from saywright.understanding.working import Working
 
 _AS_FOUND = ("as", "found")
 _BE = frozenset({"is", "are"})
+_IS_NOW = {("is", "now"), ("are", "now")}
+_HUNG = frozenset({"hung", "hang", "hanging"})
 _HOME = frozenset({"in", "on"})
 
 
 def is_held_so(work: Working, fact: Fact) -> bool:
     """ "it's pressed in", while the job comes apart: nothing was off that could have been fitted."""
+    said = work.texts[fact.phrase.start : fact.phrase.end]
+    if fact.kind == "on" and work.stage == "as_found" and not _HUNG.isdisjoint(said):
+        return True  # "caliper off, hung on a bit of wire"
     words = [text for text in work.texts[fact.phrase.start : fact.phrase.end] if text not in _BE]
     if fact.kind != "on" or work.stage != "as_found" or len(words) != 2 or any(s.age for s in fact.subjects):
         return False
@@ -46,3 +53,12 @@ def stage_by_value(work: Working, fact: Fact, key: ReadingKey, value: str, stage
     if not ends or work.stage != "as_left" or first is None:
         return stage
     return "as_left" if parse_value(first.value) == parse_value(value) else stage
+
+
+def stage_by_now(work: Working, fact: Fact, key: ReadingKey, value: str, stage: Stage) -> Stage:
+    """ "The run out is now point oh four", where another was found: read after the work, and left so."""
+    before = work.texts[: fact.phrase.start]
+    first = work.first.get((key, "as_found"))
+    if first is None or not any(pair in _IS_NOW for pair in pairwise(before)):
+        return stage
+    return stage if parse_value(first.value) == parse_value(value) else "as_left"

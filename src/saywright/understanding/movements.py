@@ -48,9 +48,10 @@ def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     aside = (_put_on_order(work, told, fact), _is_filled(work, told, fact), is_connected(work, fact))
     if any(aside) or is_off_its_stop(work, fact):
         return True
-    if any(s.components for s in fact.subjects):
-        return False
     start, end = fact.phrase.start, fact.phrase.end
+    if any(s.components for s in fact.subjects):
+        tools = [m for m in told.marks if "TOOL" in m.tags and m.segment == fact.segment and m.end <= start]
+        return fact.kind == "on" and bool(tools) and all(s.start >= end for s in fact.subjects)
     if not fact.subjects and work.texts[start] == "going":
         return True  # "going back in now": what comes next
     if start and work.texts[start - 1] == "am":

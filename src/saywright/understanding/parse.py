@@ -51,7 +51,7 @@ from saywright.understanding.subjects import Subject
 from saywright.understanding.tagging import tag
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import HESITATIONS, Token, tokenise
-from saywright.understanding.topics import cut_side, open_side, turn_to_side
+from saywright.understanding.topics import cut_side, keep_side, open_side, turn_to_side
 from saywright.understanding.turns import count_turns
 from saywright.understanding.value_rows import number_rows
 from saywright.understanding.withdrawn import excuses
@@ -142,6 +142,7 @@ def _put_statements(work: Working, begin: int) -> None:
     settle_rest(told, work)
     ask_for_objects(told, work, tags)
     turn_to_side(told, work, tags)
+    keep_side(work, tags)
     work.hand = turned_by(work.sheet, work.hand, work.out, work.before.recent)
     confirm_numbers(work)
     doubt_rows(work)

@@ -15,7 +15,7 @@ from saywright.understanding.counts import small_count
 from saywright.understanding.discourse import OpenNumber, placed_key
 from saywright.understanding.durations import is_duration
 from saywright.understanding.facts import Fact, Told
-from saywright.understanding.held_so import stage_by_value
+from saywright.understanding.held_so import stage_by_now, stage_by_value
 from saywright.understanding.measures import Measure
 from saywright.understanding.parts import Part, resolve, which_flags
 from saywright.understanding.place_taking import named_place
@@ -236,6 +236,7 @@ class ReadingSettler:
             stage = saying.replaces.stage
         else:
             key = placed_key((best.key[0], which, best.key[1]), place)
+            stage = stage_by_now(self.work, fact, key, best.value, stage)
             if is_counted(characteristic):
                 stage = stage_by_value(self.work, fact, key, best.value, stage)
             repeat_of, again = self.work.repeat(

@@ -18,13 +18,15 @@ from saywright.understanding.working import Working
 
 _LONGEST = 12  # tokens of an utterance that only turns to a side
 _CUT_OFF = 4  # tokens of an utterance that may have lost its side
+_HEAD = 8  # tokens before a side at the head
 # One of these tells that a side is turned to; "left slide" alone only names a part.
 _TURNING = frozenset(
     ["start", "starting", "begin", "beginning", "move", "moving", "over", "do", "doing", "go", "going",
      "side", "bank", "next", "now", "first", "then", "turning", "switching", "take", "taking", "tackle",
-     "tackling", "onto"]
+     "tackling", "onto", "moved", "round"]
 )  # fmt: skip
 _BESIDE = frozenset({"look", "at", "i", "us", "me", "will", "am"})
+_MOVED = frozenset({"moved", "moving", "round", "across", "over"})
 _ONTO = frozenset({"onto", "over", "moving", "starting"})
 _SMALL = frozenset({"on", "to", "with", "and", "right", "okay", "the", "at", "back"})
 _BEHIND_SIDE = frozenset({"first", "now", "next", "then", "side"})
@@ -52,6 +54,17 @@ def turn_to_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
     if any("NEG" in tag.tags for tag in tags):
         return
     _turn(work, said[0])
+
+
+def keep_side(work: Working, tags: Sequence[Tag]) -> None:
+    """ "I've moved round to the right side and the play there is …": the first side named is turned to."""
+    at = next((i for i, tag in enumerate(tags) if tag.kind == "MOD" and tag.meaning.positions), None)
+    hand = work.hand
+    if at is None or hand is None or hand.side is None or at > _HEAD:
+        return
+    moved = any(work.texts[tag.start] in _MOVED for tag in tags[:at])
+    if moved and tags[at].meaning.positions == (hand.side,):
+        work.hand = replace(hand, turned_to=hand.side)
 
 
 def cut_side(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
@@ -113,13 +126,17 @@ def open_side(told: Told, work: Working) -> None:
         work.hand = replace(work.hand, which=None, side=other, side_at=work.now, turned_to=other)
         return
     head = told.subjects[0] if told.subjects else None
-    if head is None or len(head.which) != 1 or not head.components or not told.facts:
+    if head is None or len(head.which) != 1 or not told.facts:
         return
     before = work.texts[: head.start]
     claimed = any(head is s for fact in told.facts for s in fact.subjects)
-    if claimed or len(before) > _CUT_OFF or any(fact.start < head.end for fact in told.facts):
+    if claimed or len(before) > _HEAD or any(fact.start < head.end for fact in told.facts):
         return
     side = head.which[0]
+    if not head.components:
+        if not _TURNING.isdisjoint(before) and not head.other_words:
+            _turn(work, side)  # "now I've moved round to the right hand side and …"
+        return
     if all(side in c.positions for c in work.sheet.component if c.id in head.components):
         on = side_of(work.sheet, side)
         to = None if _TURNING.isdisjoint(before) else on

@@ -7,9 +7,10 @@ so that each value is read like "left one eighty four".
 from __future__ import annotations
 
 from collections.abc import Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import replace
 
-from saywright.sheets.model import Sheet
+from saywright.sheets.model import Component, Sheet
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.place_ends import places_ended
 
@@ -181,11 +182,19 @@ def _is_placed(three: Sequence[Phrase], named: Sequence[str], sheet: Sheet) -> b
     if (part.kind, link.kind, place.kind) != ("subject", "link", "lead") or not link.tags & _LINKS:
         return False
     said = {p for tag in place.lead for p in tag.meaning.positions}
-    if not said or any(tag.meaning.positions or tag.order is not None for tag in part.lead):
+    before = {p for tag in part.lead for p in tag.meaning.positions}
+    if not said or any(tag.order is not None for tag in part.lead):
+        return False
+    if before and not any(c is not None and _is_one(c, before | said) for c in map(sheet.get, named)):
         return False
     if any(not (tag.meaning.positions or "DET" in tag.tags) for tag in place.lead) or "AND" in link.tags:
         return False
     return bool(named) and any(c is not None and c.has_places(said) for c in map(sheet.get, named))
+
+
+def _is_one(component: Component, said: AbstractSet[str]) -> bool:
+    """ "the upper pin on the left": the words of one position, in two places."""
+    return any(said <= set(position.split()) for position in component.positions)
 
 
 def _place_behind(found: Sequence[Phrase], value: int) -> int | None:
