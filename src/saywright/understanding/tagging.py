@@ -45,6 +45,7 @@ from saywright.understanding.numbered import told_by_number
 from saywright.understanding.order_words import order_words
 from saywright.understanding.ordinals import ordinals_as_values
 from saywright.understanding.position_lists import number_parts
+from saywright.understanding.position_ones import stands_for_noun
 from saywright.understanding.roll_call import roll_of
 from saywright.understanding.second_thoughts import turns_at
 from saywright.understanding.short_doings import short_doings
@@ -114,11 +115,11 @@ def _next(around: Around, at: int) -> Tag:
         plain = ("MARK", _TAKEN_BACK)
     if plain is not None:
         return Tag(plain[0], at, at + 1, plain[1])
+    if stands_for_noun(around, at):
+        return Tag("ONE", at, at + 1, around.lexicon.names(("one",), 0))
     if around.texts[at] in {"one", "ones"} and _describes(around):
         around.out[-1] = replace(around.out[-1], kind="MOD")
         return Tag("ONE", at, at + 1, around.lexicon.names((around.texts[at],), 0))
-    if around.texts[at] == "again" and at + 1 in around.measures and _tells_position(around):
-        return Tag("ONE", at, at + 1, around.lexicon.names(("one",), 0))  # "outer again four point two"
     order = around.roll.get(at)
     if order is not None or _points(around, at) or is_the_one(around, at):
         where = () if order is not None else (around.texts[at],)
@@ -151,10 +152,6 @@ def _next(around: Around, at: int) -> Tag:
     if match is None:
         return Tag("WORD", at, at + 1, NOTHING)
     return _named(around, at, match)
-
-
-def _tells_position(around: Around) -> bool:
-    return around.last is not None and around.last.kind == "MOD" and bool(around.last.meaning.positions)
 
 
 def _named(around: Around, at: int, match: tuple[int, Meaning]) -> Tag:

@@ -80,12 +80,14 @@ def cut_side(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
         at += 1
     side = tags[at].meaning.positions if at < len(tags) and tags[at].kind == "MOD" else ()
     end = at + 1
+    held = _holder(tags, end, texts, led=any(texts[t.start] in _TURNING for t in tags[:at]))
+    end += held
     while end < len(tags) and texts[tags[end].start] in _BEHIND_SIDE | {BREAK}:
         end += 1
     rest = tags[end:]
     if len(side) != 1 or not rest:
         return tags
-    opens = end > at + 1 or any(texts[t.start] in _ONTO for t in tags[:at])
+    opens = end > at + 1 + held or held or any(texts[t.start] in _ONTO for t in tags[:at])
     first = next((t for t in rest if t.kind != "MOD" or t.meaning.positions), None)
     if not opens or first is None or first.kind not in {"PART", "CHAR"}:
         return tags
@@ -96,10 +98,22 @@ def cut_side(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
     return (*(t for t in tags[:at] if t.kind == "MARK"), *rest)
 
 
+def _holder(tags: tuple[Tag, ...], at: int, texts: Sequence[str], *, led: bool) -> bool:
+    """ "left hand carb first top cap off": what is on the side is named with it, and no more said of it."""
+    if at + 1 >= len(tags) or tags[at].kind != "PART":
+        return False
+    following = tags[at + 1]
+    if texts[following.start] in _BEHIND_SIDE:
+        return following.kind != "MOD" or "ORD" in following.tags
+    return led and following.kind == "PART"
+
+
 def _leads_to_side(tag: Tag, texts: Sequence[str]) -> bool:
     """True for what may stand before a side that is turned to."""
     if tag.kind == "BREAK" or tag.tags & {"FILLER", "DET", "STAGE"}:
         return True
+    if "ORD" in tag.tags and texts[tag.start] in _TURNING:
+        return True  # "first the left hand carb"
     return tag.kind in {"WORD", "LINK"} and texts[tag.start] in _TURNING | _BESIDE | _ONTO | _SMALL
 
 
@@ -134,7 +148,7 @@ def open_side(told: Told, work: Working) -> None:
         return
     side = head.which[0]
     if not head.components:
-        if not _TURNING.isdisjoint(before) and not head.other_words:
+        if not _TURNING.isdisjoint(before):
             _turn(work, side)  # "now I've moved round to the right hand side and …"
         return
     if all(side in c.positions for c in work.sheet.component if c.id in head.components):
