@@ -24,6 +24,8 @@ def status_of(fact: Fact, form: str, texts: Sequence[str], *, order: bool) -> St
     start = head.start if head is not None else fact.phrase.start
     if texts[start] == "leave":
         return "declined"  # "the rear one I'd leave"
+    if form == "base" and texts[max(0, fact.phrase.end - 2) : fact.phrase.end - 1] == ("been",):
+        return "done"  # "it's been straighten": its ending was not heard
     if form == "past" and not _GET.isdisjoint(texts[max(0, start - 2) : start]):
         return "proposed"  # "they all get changed"
     if form == "base" and (texts[start] in PREPOSITIONS or "on" in texts[max(0, start - 1) : start]):

@@ -206,6 +206,25 @@ def came_along(walk: Walk, index: int, said: Subject) -> bool:
     return True
 
 
+def went_along(walk: Walk, index: int, said: Subject) -> bool:
+    """ "casing off, o-ring with it": it moved as what was named before did."""
+    last, behind = walk.last, walk.phrases[index + 1 : index + 4]
+    if last is None or last.kind not in {"off", "on"} or not said.components or not last.subjects:
+        return False
+    if walk.segment - last.segment > 1 or len(behind) < 2 or "WITH" not in behind[0].tags:
+        return False
+    it = walk.texts[behind[1].start : behind[1].end] in {("it",), ("them",)}
+    ends = len(behind) < 3 or behind[2].kind == "break" or "AND" in behind[2].tags
+    if not it or not ends:
+        return False
+    along = Fact(last.kind, walk.phrases[index], walk.segment, [said], start=said.start, end=behind[1].end)
+    walk.out.facts.append(along)
+    walk.taken.update({index + 1, index + 2})
+    walk.hold([said], used=True)
+    walk.glue = set()
+    return True
+
+
 def new_with_it(walk: Walk, index: int, said: Subject) -> bool:
     """ "banjo bolt with two new washers": fitted with what was named before."""
     if said.age != "new" or "WITH" not in walk.glue or not walk.current:

@@ -15,15 +15,17 @@ from saywright.understanding.attach_behind import (
     said_to_be_new,
     selects_back,
     tells_which,
+    went_along,
 )
 from saywright.understanding.attach_facts import claimable, object_first, predicate_follows, tells_place
 from saywright.understanding.attach_moved import told_of_moved
+from saywright.understanding.bench_words import PARTICLES
 from saywright.understanding.denials import denied_few
 from saywright.understanding.ellipsis import counted_before
 from saywright.understanding.facts import Fact
 from saywright.understanding.left_out import put_contrast
 from saywright.understanding.needs import add_need, needed, wants_one
-from saywright.understanding.subject_places import behind_place, leaks_there, tells_where
+from saywright.understanding.subject_places import behind_place, fitted_there, leaks_there, tells_where
 from saywright.understanding.subjects import Subject
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
@@ -40,7 +42,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
         return
     if tells_which(walk, said) or came_along(walk, index, said) or new_with_it(walk, index, said):
         return
-    if of_all_moved(walk, index, said):
+    if any(is_taken(walk, index, said) for is_taken in (went_along, fitted_there, of_all_moved)):
         return
     several = _all_before(walk, said)
     subject = _completed(walk, index, said)
@@ -221,9 +223,20 @@ def _lists(walk: Walk, index: int, subject: Subject) -> bool:
     row = moves or (subject.many and held.many) or (held.end == subject.start and _in_long_row(walk, index))
     if not walk.glue and subject.components and row:
         return True  # "rails, balls and springs", "lever, spring and pin out" without the comma
-    if "WORD" in walk.glue and any(is_past(walk.texts[at]) for at in walk.out.strays.get(walk.segment, ())):
+    stray = (is_past(walk.texts[at]) for at in walk.out.strays.get(walk.segment, ()))
+    if _of_other_verb(walk, index, held) or ("WORD" in walk.glue and any(stray)):
         return False  # "caps wire brushed and the cover's in soak": something was said of the first
     return bool(walk.glue & {"AND"} or walk.glue == {"BREAK"}) and not walk.glue & {"AUX", "MARK"}
+
+
+def _of_other_verb(walk: Walk, index: int, held: Subject) -> bool:
+    """ "I pump the pedal and the piston comes out": the first is the object of a verb of its own."""
+    after = walk.after(index)
+    verb = next((p for p in walk.phrases[:index] if p.end == held.start), None)
+    own = verb is not None and verb.kind in {"word", "mark"} and verb.tags <= {"TOOL"}
+    own = own and walk.texts[held.start] in {"the", "a", "that", "this", "my"}
+    own = own and "DET" in walk.phrases[index].lead_tags
+    return own and after is not None and walk.texts[after.start] not in PARTICLES
 
 
 def _is_moved(walk: Walk, index: int) -> bool:
@@ -233,10 +246,18 @@ def _is_moved(walk: Walk, index: int) -> bool:
 
 
 def _in_long_row(walk: Walk, index: int) -> bool:
-    """True where the row goes on with full names to an "and", its last part and what moved them."""
+    """True where the row goes on with full names to an "and", its last part and what moved them.
+
+    Three and more need no "and": "cap off, washer shims spring valve out".
+    """
     at, kinds = index, walk.phrases
+    first = index
+    while first and kinds[first - 1].kind == "subject" and kinds[first - 1].meaning.parts:
+        first -= 1
     while at < len(kinds) and kinds[at].kind == "subject" and kinds[at].meaning.parts:
         at += 1
+    if at - first > 2 and at < len(kinds) and kinds[at].kind in {"off", "on"}:
+        return kinds[at].start == kinds[at - 1].end and kinds[at].end - kinds[at].start == 1
     joined = at + 2 < len(kinds) and "AND" in kinds[at].tags and kinds[at].kind == "link"
     return joined and [p.kind for p in kinds[at + 1 : at + 3]] in _ROW_ENDS
 

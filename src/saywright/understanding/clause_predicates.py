@@ -26,6 +26,7 @@ from saywright.understanding.phrases import Phrase
 from saywright.understanding.second_thoughts import not_only
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.strangers import strange_object_of, stranger_at
+from saywright.understanding.subject_places import described_noun
 from saywright.understanding.subjects import (
     Subject,
     subject_of_both,
@@ -38,23 +39,9 @@ from saywright.understanding.wordforms import is_past
 
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
 _TURNING = frozenset(
-    [
-        "wound",
-        "winding",
-        "wind",
-        "winds",
-        "turned",
-        "turning",
-        "turn",
-        "turns",
-        "screwed",
-        "screwing",
-        "back",
-        "backed",
-        "backs",
-        "backing",
-    ]
-)
+    ["wound", "winding", "wind", "winds", "turned", "turning", "turn", "turns", "screwed", "screwing", "back",
+     "backed", "backs", "backing"]
+)  # fmt: skip
 _LITTLE = frozenset(("a", text) for text in ("bit", "touch", "hair", "fraction", "shade", "little", "smidge"))
 _WISH_REACH = 6  # tokens from "not want" to what is not wanted
 _THOUGHT_REACH = 10  # tokens from "not think" to what is not so
@@ -79,6 +66,9 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
     stranger = stranger_at(walk, index) if phrase.kind == "finding" else None
     stranger = strange_object_of(walk, index) if phrase.kind == "doing" else stranger
     if stranger is not None and walk.texts[stranger.start] in (WORKSHOP | ELSEWHERE):
+        walk.glue.add("WORD")
+        return
+    if phrase.kind == "doing" and described_noun(walk, index):
         walk.glue.add("WORD")
         return
     fact = Fact(phrase.kind, phrase, walk.segment, start=phrase.start, end=phrase.end)
@@ -129,6 +119,8 @@ def _wish(walk: Walk, phrase: Phrase) -> set[str]:
         return set()
     before = walk.texts[max(0, phrase.start - _WISH_REACH) : phrase.start]
     at = next((i for i, text in enumerate(before) if text in {"want", "wants", "wanted"}), None)
+    if at is None and "like" in before and "would" in before[: before.index("like")]:
+        at = before.index("like")  # "I'd like that one replaced"
     if at is None or at + 1 >= len(before) or before[at + 1] == "to":
         return set()
     return {"DECLINE"} if at and before[at - 1] == "not" else {"NEED"}

@@ -25,7 +25,7 @@ from saywright.understanding.statements import (
 from saywright.understanding.subjects import Subject
 from saywright.understanding.swapped import swap_two
 from saywright.understanding.tokens import BREAK
-from saywright.understanding.verbless import settle_verbless
+from saywright.understanding.verbless import settle_verbless, told_before
 from saywright.understanding.working import Working
 
 _ROW_OF_FITTED = 3  # movements; one or two parts are also put back to try them
@@ -34,7 +34,6 @@ _NOT_YET = frozenset(
     ["before", "until", "till", "when", "once", "needs", "need", "not", "if", "unless", "last", "after",
      "ready", "requires", "wants"]
 )  # fmt: skip
-_REPEATABLE = (Movement, ConditionNote, ActionNote)
 _A_NEW_ONE = frozenset({"a", "an"})
 _JOINERS = frozenset({BREAK, "and", "also", "plus", "too", "as", "well", "then", "uh", "um", "oh", "yeah"})
 _NOT_FITTED = frozenset(
@@ -231,10 +230,9 @@ def _one_more(told: Told, work: Working) -> None:
     joined = not {"and", "also", "plus"}.isdisjoint(work.texts[:2]) or not {"too", "well"}.isdisjoint(
         work.texts
     )
-    if told.facts or not joined or told.named:
+    if told.facts or not joined or told.named or any(isinstance(s, ActionNote) for s in work.out):
         return
-    just_said = work.before.recent[-1] if work.before.recent else ()
-    last = next((s for s in reversed(just_said) if isinstance(s, _REPEATABLE)), None)
+    last = told_before(work)
     if not isinstance(last, ActionNote) and not _A_NEW_ONE.isdisjoint(work.texts):
         return  # "and a seal": it goes on with a list, not with what was found
     subjects = [s for s in told.subjects if s.components or s.other_words]

@@ -164,9 +164,12 @@ def put_again(work: Working, last: Movement | ConditionNote | ActionNote, subjec
 def _count(part: Part, component: Component) -> tuple[int, list[Flag]]:
     """How many moved; a bare plural is as many as are fitted, with a note."""
     flags: list[Flag] = []
+    placed = [which for which in part.whiches if which in component.positions]
     count = part.count or len([which for which in part.whiches if which]) or 1
     if part.count is None and part.bare_plural and component.count > 1:
-        count = component.count
+        of_each = max(1, component.count // max(1, len(component.positions)))
+        of_side = len(placed) * of_each  # "the left pads"
+        count = of_side if len(placed) > 1 else component.count
         flags.append(flag(FlagKind.COUNT_FROM_SHEET, f"{count} {component.label}"))
     if count > component.count:
         flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{count} of {component.count}"))

@@ -8,6 +8,7 @@ from saywright.understanding.tool_asides import is_tool_with_size
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
+_FREED = frozenset({"free", "freed", "freeing", "dried", "drying"})
 _TOOLS = frozenset({"TOOL", "INSTRUMENT"})
 
 
@@ -17,7 +18,7 @@ def moves_nothing(walk: Walk, index: int, *, takes_object: bool) -> bool:
         return True
     if walk.phrases[index].kind == "on" and (_in_relation(walk, index) or _gauges(walk, index)):
         return True
-    if _left_there(walk, index):
+    if _left_there(walk, index) or _freed(walk, index) or (takes_object and _puts_tool(walk, index)):
         return True
     return _unknown_subject(walk, index) or _some_of_it(walk, index) or _unknown_verb(walk, index)
 
@@ -31,6 +32,25 @@ def _left_there(walk: Walk, index: int) -> bool:
         return False
     beside = verb.end == before.start and before.end == walk.phrases[index].start
     return beside and walk.texts[verb.start : verb.end] in {("leave",), ("left",), ("leaving",)}
+
+
+def _freed(walk: Walk, index: int) -> bool:
+    """ "freed the pin off": it moves again, and stays where it is."""
+    before = walk.before(index)
+    if before is None or before.kind != "subject" or before.end != walk.phrases[index].start:
+        return False
+    return walk.texts[max(0, before.start - 1)] in _FREED and walk.texts[before.end] == "off"
+
+
+def _puts_tool(walk: Walk, index: int) -> bool:
+    """ "put the seventeen mil socket on the bolt": a tool was moved."""
+    behind = walk.phrases[index + 1 : index + 5]
+    at = 0
+    while at < len(behind) and behind[at].kind in {"lead", "measure"}:
+        at += 1
+    if not at or at + 1 >= len(behind) or not behind[at].tags & _TOOLS:
+        return False
+    return walk.texts[behind[at + 1].start] in {"on", "onto", "in", "into", "to"}
 
 
 def _unknown_verb(walk: Walk, index: int) -> bool:

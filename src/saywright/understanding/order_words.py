@@ -13,7 +13,9 @@ from saywright.understanding.tokens import BREAK
 _SIGNS = frozenset({"get", "buy", "list"})
 _GET = frozenset({"get", "buy"})
 _KINDS = frozenset({"shopping", "parts", "order", "buying"})  # of lists
-_BETWEEN = frozenset({BREAK, "then", "so", "far", "is", "now", "we", "have", "has", "got", "i"})
+_BETWEEN = frozenset(
+    [BREAK, "then", "so", "far", "is", "now", "we", "have", "has", "got", "i", "for", "you", "him", "me"]
+)
 _NAMED = frozenset({"PART", "ONE"})
 
 

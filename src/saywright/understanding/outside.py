@@ -16,6 +16,7 @@ from saywright.units import get_unit
 
 _NEAR = 3  # tokens between a number and the tool or the price it belongs to
 _NEXT = 1
+_RULE = 12  # tokens from "anything over" to what is done then
 _BE = frozenset({"is", "are", "was", "were"})
 _SAY_NOTHING = HESITATIONS | {"so", "really", "though", "anyway", "then"}
 _SPEAKERS = frozenset({"i", "we", "it", "he", "she", "they", "you"})
@@ -35,7 +36,9 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
         return number_outside(fact, told, texts)
     if fact.kind == "same" and "should" in texts[: fact.phrase.start]:
         return "quoted limit"  # "they should both be the same"
-    if fact.kind == "doing" and (_is_verdict(fact, told) or _is_limit(fact, told, texts)):
+    if fact.kind == "doing" and (
+        _is_verdict(fact, told) or _is_limit(fact, told, texts) or _is_rule(fact, told, texts)
+    ):
         return "quoted limit"
     if fact.kind in {"off", "on"}:
         return _movement(fact, told, texts)
@@ -77,6 +80,16 @@ def _is_verdict(fact: Fact, told: Told) -> bool:
     """ "anything under nine five is scrap": what a limit says ought to be done."""
     of_limit = any("LIMIT" in m.tags and m.segment == fact.segment for m in told.marks)
     return of_limit and "COP" in fact.aux and fact.phrase.meaning.acts[0].form == "base"
+
+
+def _is_rule(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
+    """ "anything over three and I'd be changing it": what would be done at another value."""
+    opens = [m for m in told.marks if "LIMIT" in m.tags and m.end <= fact.phrase.start]
+    if not opens or texts[opens[-1].start] not in {"any", "anything"}:
+        return False
+    between = [f for f in told.facts if opens[-1].end <= f.phrase.start < fact.phrase.start]
+    near = fact.phrase.start - opens[-1].end < _RULE and len(between) < 2
+    return near and bool(fact.aux & {"NEED", "COP"})
 
 
 def _is_limit(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:

@@ -49,6 +49,21 @@ def leaks_there(walk: Walk, subject: Subject) -> bool:
     return True
 
 
+def fitted_there(walk: Walk, index: int, subject: Subject) -> bool:
+    """ "new boot on the push rod and a new diaphragm in …": where the new one went."""
+    last = walk.last
+    if last is None or last.kind != "on" or last.phrase.end != walk.phrases[index].start or walk.glue:
+        return False
+    led = walk.texts[last.phrase.end - 1] in {"the", "its", "that"} or subject.which
+    if not led or not subject.components or subject.age is not None or predicate_follows(walk, index):
+        return False
+    if not last.subjects or any(s.age != "new" or s.components == subject.components for s in last.subjects):
+        return False
+    behind = walk.phrases[index + 1 : index + 3]
+    new = len(behind) > 1 and "AND" in behind[0].tags and "NEW" in behind[1].lead_tags
+    return new or not behind or behind[0].kind == "break"
+
+
 def _is_place(walk: Walk, subject: Subject) -> bool:
     """ "the gasket of the bowl", "out of the body": tells where, not what."""
     if not walk.current or "BREAK" in walk.glue or "AND" in walk.glue:
@@ -80,3 +95,14 @@ def _said_next(walk: Walk, index: int) -> bool:
     if after is not None and "COP" in after.aux_tags and walk.phrases[index + 2 : index + 3]:
         return walk.phrases[index + 2].kind == "measure"  # "… in the inner pad's seven"
     return after is not None and after.kind in {"off", "on"}
+
+
+def described_noun(walk: Walk, index: int) -> bool:
+    """ "a chafed patch": a noun with its article and its state, where a doing is spelt alike."""
+    phrase, state = walk.phrases[index], walk.before(index)
+    if state is None or state.kind != "finding" or phrase.end - phrase.start > 1 or state.end != phrase.start:
+        return False
+    condition = walk.sheet.get_condition(state.meaning.conditions[-1])
+    bad = condition is not None and not condition.good
+    led = walk.texts[max(0, state.start - 1) : state.start] in {("a",), ("an",)}
+    return bad and led and phrase.meaning.acts[0].form == "base"

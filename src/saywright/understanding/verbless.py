@@ -12,7 +12,14 @@ from saywright.understanding.facts import Fact, Told
 from saywright.understanding.movements import put_movements
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.phrases import Phrase
-from saywright.understanding.statements import ActionNote, Direction, Movement
+from saywright.understanding.statements import (
+    ActionNote,
+    ConditionNote,
+    Direction,
+    Movement,
+    Remark,
+    Statement,
+)
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
@@ -24,6 +31,7 @@ _ALL_NEW = (("all", "new"), ("both", "new"), ("new",))
 _EXCEPT = frozenset({"except", "but", "bar"})
 _SUM = frozenset({"so", "that", "is", "right", "okay", "well", "then", BREAK})
 _LISTED = frozenset({"and", "plus", BREAK})
+_GOES_ON = _LISTED | {"also", "then", "too", "oh", "yeah", "uh", "um", "so"}
 _ARTICLES = frozenset({"a", "an", "one"})
 _NO_PHRASE = Phrase("on", 0, 0, None)
 
@@ -36,8 +44,30 @@ def settle_verbless(told: Told, work: Working) -> None:
     if len(row) != len(told.subjects):
         return
     gaps = _gaps(row, work.texts)
-    if not _moved_row(row, gaps, work):
+    if not (_listed_on(row, gaps, work) or _moved_row(row, gaps, work)):
         _wanted_row(row, gaps, work)
+
+
+def _listed_on(row: Sequence[Subject], gaps: Sequence[tuple[str, ...]], work: Working) -> bool:
+    """ "shopping list is pads and a hose" / "two seals, four washers": a list of what to buy goes on."""
+    if work.stage == "as_left" or not _goes_on_buying(work.before.recent[-1:], work):
+        return False
+    if any(not _GOES_ON.issuperset(gap) for gap in gaps):
+        return False
+    for subject in row:
+        part = _part(subject, work, "")
+        if part is not None:
+            _order(subject, part, work)
+    return True
+
+
+def _goes_on_buying(before: Sequence[Sequence[Statement]], work: Working) -> bool:
+    """True where what was said *before* tells of nothing but what has to be had."""
+    buys = {a.id for a in work.sheet.action if a.order}
+    said = [s for group in before for s in group if not isinstance(s, Remark)]
+    return bool(said) and all(
+        isinstance(s, ActionNote) and s.status == "proposed" and s.action in buys for s in said
+    )
 
 
 def _counted_on(told: Told, work: Working) -> bool:
@@ -60,6 +90,19 @@ def _gaps(row: Sequence[Subject], texts: tuple[str, ...]) -> list[tuple[str, ...
     starts = [*(s.start for s in row), len(texts)]
     ends = [0, *(s.end + (s.age is not None and texts[s.end : s.end + 1] == ("new",)) for s in row)]
     return [texts[end:start] for end, start in zip(ends, starts, strict=True)]
+
+
+def told_before(work: Working) -> Movement | ConditionNote | ActionNote | None:
+    """What was told right before; an order also over one remark: "eighty quid that lot" / "screws too"."""
+    for group, buys in zip(reversed(work.before.recent[-2:]), (False, True), strict=False):
+        if buys and not _goes_on_buying([group], work):
+            return None
+        last = next(
+            (s for s in reversed(group) if isinstance(s, (Movement, ConditionNote, ActionNote))), None
+        )
+        if last is not None or any(not isinstance(s, Remark) for s in group):
+            return last
+    return None
 
 
 def _moved_row(row: Sequence[Subject], gaps: Sequence[tuple[str, ...]], work: Working) -> bool:
