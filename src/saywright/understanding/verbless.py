@@ -31,7 +31,7 @@ _ALL_NEW = (("all", "new"), ("both", "new"), ("new",))
 _EXCEPT = frozenset({"except", "but", "bar"})
 _SUM = frozenset({"so", "that", "is", "right", "okay", "well", "then", BREAK})
 _LISTED = frozenset({"and", "plus", BREAK})
-_GOES_ON = _LISTED | {"also", "then", "too", "oh", "yeah", "uh", "um", "so"}
+_GOES_ON = _LISTED | {"also", "then", "too", "oh", "yeah", "uh", "um"}
 _ARTICLES = frozenset({"a", "an", "one"})
 _NO_PHRASE = Phrase("on", 0, 0, None)
 
@@ -52,7 +52,7 @@ def _listed_on(row: Sequence[Subject], gaps: Sequence[tuple[str, ...]], work: Wo
     """ "shopping list is pads and a hose" / "two seals, four washers": a list of what to buy goes on."""
     if work.stage == "as_left" or not _goes_on_buying(work.before.recent[-1:], work):
         return False
-    if any(not _GOES_ON.issuperset(gap) for gap in gaps):
+    if any(not _GOES_ON.issuperset(gap) for gap in gaps) or work.texts[row[0].start] == "the":
         return False
     for subject in row:
         part = _part(subject, work, "")
