@@ -6,7 +6,15 @@ from dataclasses import replace
 
 from saywright.flags import FlagKind, flag
 from saywright.sheets.model import Characteristic, Component, Stage
-from saywright.understanding.alike import REPEATABLE, Repeated, left_out, like_which, of_that_side, told_of
+from saywright.understanding.alike import (
+    REPEATABLE,
+    Repeated,
+    as_the_other,
+    left_out,
+    like_which,
+    of_that_side,
+    told_of,
+)
 from saywright.understanding.discourse import reading_key
 from saywright.understanding.facts import Fact
 from saywright.understanding.movements import put_again, put_movements
@@ -131,7 +139,7 @@ class BackReader:
     def same(self, fact: Fact, stage: Stage) -> None:
         """ "Same on the other side", "so is the pilot": what was said last, of another part."""
         last = next((s for s in self.work.newest() if isinstance(s, REPEATABLE)), None)
-        if last is None or last.component is None or not fact.subjects:
+        if last is None or last.component is None or not fact.subjects or as_the_other(self.work, fact):
             return
         if any(isinstance(s, Unclear) for s in self.work.out):
             return  # what was the same is what was not understood
@@ -151,11 +159,13 @@ class BackReader:
         """ "cable same as the front left": what was told of that one; False without such words."""
         part = resolve(subject, self.work.sheet, self.work.hand, self.work.now, off=self.work.off)
         component = self.work.sheet.get(part.component) if part is not None else None
-        which = like_which(self.work, fact, component) if component is not None else None
+        which = like_which(self.work, fact, component, part.single) if part and component else None
         if part is None or component is None or which is None or which == part.single:
             return False
         if subject.components:
             told = told_of(self.work, component, which)
+            if self.work.out and isinstance(self.work.out[-1], Reading):  # "main jet 135, pilot same as …"
+                told = [one for one in told if isinstance(one, Reading)] or told
             mixed = any(isinstance(one, ConditionNote) for one in told)
             for one in told:
                 self._same_one(fact, stage, one, part, part.single, mixed=mixed)

@@ -6,14 +6,17 @@ from collections.abc import Sequence
 
 from saywright.sheets.model import Component
 from saywright.understanding.facts import Fact
+from saywright.understanding.sides import other_side
 from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Reading, Statement
 from saywright.understanding.subjects import Subject, subject_in_hand
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 Repeated = Reading | ConditionNote | Movement | ActionNote
 REPEATABLE = (Reading, ConditionNote, Movement, ActionNote)
 
 _EXCEPT = frozenset({"bar", "except", "apart", "barring", "excepting"})
+_OTHERS = ((), (BREAK,), ("one",), ("side",), ("end",))
 _LINKS = frozenset({"as", "on", "the", "for", "with", "its"})
 
 
@@ -44,8 +47,11 @@ def told_of(work: Working, component: Component, which: str) -> list[ConditionNo
     return [s for s in told if (s.component, s.which) == (component.id, which)]
 
 
-def like_which(work: Working, fact: Fact, component: Component) -> str | None:
-    """ "cable same as the front left": the position behind "as"; None where there is none."""
+def like_which(work: Working, fact: Fact, component: Component, which: str | None) -> str | None:
+    """ "cable same as the front left", "as the other side" of *which*: the position behind "as".
+
+    "" for another side that is not known, None where there is nothing of the kind.
+    """
     behind = work.texts[fact.phrase.end :]
     if "as" not in (*behind[:1], work.texts[fact.phrase.end - 1]):
         return None
@@ -53,8 +59,18 @@ def like_which(work: Working, fact: Fact, component: Component) -> str | None:
     while at < len(behind) and behind[at] in _LINKS:
         at += 1
     said = behind[at:]
+    if said[:1] == ("other",) and said[1:2] in _OTHERS:
+        return (other_side(work.sheet, which) if which is not None else None) or ""
     found = (p for p in component.positions if tuple(p.split()) == said[: len(p.split())])
     return next(found, None)
+
+
+def as_the_other(work: Working, fact: Fact) -> bool:
+    """ "float height same as the other side": that is what it is like, and nothing else is the subject."""
+    begin = fact.phrase.end - (work.texts[fact.phrase.end - 1] == "as")
+    behind = [s for s in fact.subjects if s.start >= begin and s.selector == "other" and not s.components]
+    named = bool(set(work.texts[:begin]) - _LINKS - {"same", "is", "and", "it", "also", "so", BREAK})
+    return work.texts[begin : begin + 1] == ("as",) and behind == fact.subjects and named
 
 
 def left_out(work: Working, fact: Fact) -> tuple[list[Subject], frozenset[str]]:

@@ -195,10 +195,14 @@ def _before(words: tuple[str, ...], draft: Draft, floor: int, units: Units) -> N
         draft.start -= length
 
 
+_CLIMBED = frozenset(["come", "came", "comes", "gone", "went", "risen", "brought", "crept", "climbed"])
+
+
 def _hedge_length(words: tuple[str, ...], start: int, floor: int) -> int:
     for length in range(min(LONGEST_HEDGE, start - floor), 0, -1):
         if words[start - length : start] in HEDGES_BEFORE:
-            return length
+            climbed = words[start - 2 : start] == ("up", "to") and start - floor > 2
+            return 0 if climbed and words[start - 3] in _CLIMBED else length  # "has come up to two"
     return int(start - floor > 1 and words[start - 1] == "round" and words[start - 2] in BEFORE_ROUND)
 
 

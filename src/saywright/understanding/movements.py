@@ -9,9 +9,11 @@ from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Component
 from saywright.understanding.bench_words import TRANSITIVE
 from saywright.understanding.corrected_copies import own_fields
+from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.held_so import is_held_so, is_off_its_stop
 from saywright.understanding.parts import Part, resolve
+from saywright.understanding.sides import count_on
 from saywright.understanding.statements import ActionNote, ConditionNote, Direction, Movement
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
@@ -95,7 +97,8 @@ def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direc
         if component is None or _of_everything(fact, component) or _told_already(work, fact, part, direction):
             work.covered.append((fact.start, fact.end))
             continue
-        count, flags = _count(part, component)
+        going_on = direction == "fitted" and work.stage == "as_found"  # the first of it: of either side
+        count, flags = _count(part, component, None if going_on else work.hand)
         if direction == "removed" and work.off.get(part.component, 0) >= component.count:
             flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{component.label}: all were off"))
         if direction == "fitted" and component.renew and part.age == "old":
@@ -151,7 +154,7 @@ def put_again(work: Working, last: Movement | ConditionNote | ActionNote, subjec
         fields |= {"component": part.component, "which": part.single}
         if isinstance(last, Movement):
             fields |= {
-                "count": _count(part, component)[0],
+                "count": _count(part, component, hand)[0],
                 "part": part.age or (last.part if part.component == last.component else None),
             }
         if isinstance(last, ActionNote):
@@ -161,15 +164,16 @@ def put_again(work: Working, last: Movement | ConditionNote | ActionNote, subjec
         work.named(part.component, part.single)
 
 
-def _count(part: Part, component: Component) -> tuple[int, list[Flag]]:
-    """How many moved; a bare plural is as many as are fitted, with a note."""
+def _count(part: Part, component: Component, hand: Hand | None) -> tuple[int, list[Flag]]:
+    """How many moved; a bare plural is as many as are fitted on the side worked on, with a note."""
     flags: list[Flag] = []
     placed = [which for which in part.whiches if which in component.positions]
     count = part.count or len([which for which in part.whiches if which]) or 1
     if part.count is None and part.bare_plural and component.count > 1:
         of_each = max(1, component.count // max(1, len(component.positions)))
-        of_side = len(placed) * of_each  # "the left pads"
-        count = of_side if len(placed) > 1 else component.count
+        side = hand.side if hand is not None and hand.turned and part.single is None else None
+        here = len(placed) if len(placed) > 1 else count_on(component, side)  # "the left pads"
+        count = here * of_each or component.count
         flags.append(flag(FlagKind.COUNT_FROM_SHEET, f"{count} {component.label}"))
     if count > component.count:
         flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{count} of {component.count}"))

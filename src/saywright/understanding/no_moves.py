@@ -16,7 +16,9 @@ def moves_nothing(walk: Walk, index: int, *, takes_object: bool) -> bool:
     """True where the movement at phrase *index* is of nothing on the sheet, or none at all."""
     if takes_object and (_unknown_object(walk, index) or _somebody(walk, index)):
         return True
-    if walk.phrases[index].kind == "on" and (_in_relation(walk, index) or _gauges(walk, index)):
+    if walk.phrases[index].kind == "on" and (
+        _in_relation(walk, index) or _gauges(walk, index) or _weighed(walk, index)
+    ):
         return True
     if _left_there(walk, index) or _freed(walk, index) or (takes_object and _puts_tool(walk, index)):
         return True
@@ -140,3 +142,18 @@ def _gauges(walk: Walk, index: int) -> bool:
         return True
     tried = bool(tools)
     return before.kind in {"measure", "char"} and (tried or before.kind == "char")
+
+
+def _weighed(walk: Walk, index: int) -> bool:
+    """ "put them on the kitchen scales": on what they are measured with, nothing is fitted."""
+    behind = walk.phrases[index + 1 : index + 5]
+    at = next((i for i, p in enumerate(behind) if walk.texts[p.start] in {"on", "in", "under"}), None)
+    on = walk.texts[walk.phrases[index].end - 1] in {"on", "in"}
+    if walk.texts[walk.phrases[index].start] not in _PUTS or (at is None and not on):
+        return False
+    rest = behind if at is None else behind[at + 1 :]
+    noun = next((p for p in rest if p.kind != "lead"), None)
+    return noun is not None and "INSTRUMENT" in noun.tags
+
+
+_PUTS = frozenset({"put", "stick", "stuck", "putting", "set", "place", "pop", "popped"})

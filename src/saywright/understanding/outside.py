@@ -117,6 +117,9 @@ def _value_between(mark: Mark, fact: Fact, told: Told) -> bool:
     return any(mark.end <= start < fact.phrase.start for start in values)
 
 
+_EACH = (("a",), ("per",), ("an",), ("each",), ("every",))  # "beats fifty times a minute": its rate
+
+
 def _value(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
     start, end = fact.phrase.start, fact.phrase.end
     after, before = mark.start - end, start - mark.end
@@ -133,6 +136,8 @@ def _value(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
         return "tool size"  # "two pound hammer"
     if "PRICE" in mark.tags and (0 <= after <= _NEAR or (mark.segment == fact.segment and before >= 0)):
         return "price"
+    if texts[mark.end - 1] == "times" and mark.start == end and fact.characteristics:
+        return "" if texts[mark.end : mark.end + 1] in _EACH else "time or count of something else"
     hour = texts[mark.end - 1] in {"o'clock", "oclock"}  # of the number before it alone
     if "CLOCK" in mark.tags and (0 <= after <= _NEXT or (0 <= before <= _NEXT and not hour)):
         return "time or count of something else"

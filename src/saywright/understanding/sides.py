@@ -35,6 +35,12 @@ def has_side(component: Component, side: str) -> bool:
     return side in component.positions or set(side.split()) <= component.place_words
 
 
+def count_on(component: Component, side: str | None) -> int:
+    """How many of *component* are on *side*, by their positions; 0 where none is."""
+    words = set((side or "").split())
+    return sum(words <= set(p.split()) for p in component.positions) if words else 0
+
+
 def other_side(sheet: Sheet, side: str) -> str | None:
     """The one side there is besides *side*; None where there are more, or none."""
     found = {p for c in sheet.component if side in c.positions for p in c.positions} - {side}

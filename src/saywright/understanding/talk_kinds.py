@@ -56,8 +56,9 @@ def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str
     moves = _move_kind(around, at, following, tags) if tags & _MOVES else ""
     if moves:
         return moves
-    if "SAME" in tags and around.texts[following - 1] == "same" and around.names_part(following):
-        return "MOD"  # "the same screw"
+    same = "SAME" in tags and around.texts[following - 1] == "same"
+    if same and (around.names_part(following) or around.names(following).conditions):
+        return "MOD"  # "the same screw", "same crack"
     if tags & _MARKS and not (tags & {"WHATIF", "FUTURE"} and tags & _AUX):
         return _mark_kind(around, at, following, tags)
     return _noun_kind(around, at, following, tags) or _helping_kind(around, following, tags)
@@ -274,9 +275,8 @@ def _joins(around: Around, last: Tag) -> bool:
 
 def _set_there(around: Around, following: int) -> bool:
     """ "is on click three": what it is set to, where the sheet counts such a thing."""
-    found = (
-        around.lexicon.match(around.texts, following) if around.text(following) not in {"", BREAK} else None
-    )
+    said = around.text(following) not in {"", BREAK}
+    found = around.lexicon.match(around.texts, following) if said else None
     if found is None or around.text(following - 1) != "on" or following + found[0] not in around.measures:
         return False
     read = [around.lexicon.sheet.find(*key) for key in found[1].characteristics]

@@ -82,7 +82,9 @@ def cut_side(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
     end = at + 1
     held = _holder(tags, end, texts, led=any(texts[t.start] in _TURNING for t in tags[:at]))
     end += held
-    while end < len(tags) and texts[tags[end].start] in _BEHIND_SIDE | {BREAK}:
+    while end < len(tags) and (
+        texts[tags[end].start] in _BEHIND_SIDE | {BREAK} or (end > at + 1 and "FILLER" in tags[end].tags)
+    ):
         end += 1
     rest = tags[end:]
     if len(side) != 1 or not rest:
