@@ -47,6 +47,7 @@ def is_told_elsewhere(told: Told, fact: Fact, texts: Sequence[str]) -> bool:
     """ "picture of the scoring", "cleaned the varnish off the bowl": the mark or the doing tells it."""
     for other in told.facts:
         off = not _AWAY.isdisjoint(texts[other.phrase.end - 1 : other.phrase.end + 1])
+        off = off and all(s.end > fact.phrase.start for s in fact.subjects)  # "strainer dirty, blown out"
         if other.kind == "doing" and other.phrase.start == fact.phrase.end and off and not fact.negated:
             return True  # "burr's dressed off the plate"
         before = other.phrase.end <= fact.phrase.start
@@ -209,9 +210,10 @@ def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
 
 
 def _of_person(work: Working, fact: Fact) -> bool:
-    """ "we're fine there": said of people."""
+    """ "we're fine there", "I'm worn out": said of people."""
     before = work.texts[max(0, fact.phrase.start - 1) : fact.phrase.start + 1]
-    return not _PERSONS.isdisjoint(before) and "COP" in fact.phrase.aux_tags
+    person = not _PERSONS.isdisjoint(before) and "COP" in fact.phrase.aux_tags
+    return person or before[:1] == ("am",)
 
 
 def _is_verb(words: Sequence[str]) -> bool:

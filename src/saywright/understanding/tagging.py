@@ -45,7 +45,7 @@ from saywright.understanding.numbered import told_by_number
 from saywright.understanding.order_words import order_words
 from saywright.understanding.ordinals import ordinals_as_values
 from saywright.understanding.position_lists import number_parts
-from saywright.understanding.position_ones import stands_for_noun
+from saywright.understanding.position_ones import leads_choice, stands_for_noun
 from saywright.understanding.roll_call import roll_of
 from saywright.understanding.second_thoughts import turns_at
 from saywright.understanding.short_doings import short_doings
@@ -124,7 +124,7 @@ def _next(around: Around, at: int) -> Tag:
     if order is not None or _points(around, at) or is_the_one(around, at):
         where = () if order is not None else (around.texts[at],)
         return Tag("MOD", at, at + 1, Meaning(positions=where), order=order)
-    if _is_share_of_state(around, at) or turned_over(around, at):
+    if _is_share_of_state(around, at) or turned_over(around, at) or leads_choice(around, at):
         return Tag("WORD", at, at + 1, Meaning(tags=frozenset({"FILLER"})))
     measure = before_name(around, around.measures.get(at)) or rest_of_measure(around, at)
     match = around.lexicon.match(around.texts, at)
