@@ -238,6 +238,19 @@ def _is_of_another(work: Working, fact: Fact, best: Choice) -> bool:
     return last is not None and (last.component, last.characteristic) != best.key
 
 
+def named_fellow(work: Working, fact: Fact, best: Choice) -> list[Flag]:
+    """ "idler gear eleven teeth", where teeth are counted on the drive gear only: an ask."""
+    before = range(fact.phrase.start)
+    named = [c for i in before for c in work.lexicon.names(work.texts, i).parts]
+    if not fact.characteristics or not named or best.key[0] in named:
+        return []
+    last, chosen = work.sheet.get(named[-1]), work.sheet.get(best.key[0])
+    if last is None or chosen is None:
+        return []
+    heads = [{name.split()[-1] for name in part.names} for part in (last, chosen)]
+    return [] if heads[0].isdisjoint(heads[1]) else [flag(FlagKind.PART_AMBIGUOUS, f"{last.label} was named")]
+
+
 def is_judged_again(work: Working, fact: Fact, measure: Measure) -> bool:
     """ "twelve is too much": what was read before is judged, not read again."""
     behind = work.texts[fact.end : fact.end + 3]

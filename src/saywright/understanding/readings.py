@@ -24,6 +24,7 @@ from saywright.understanding.places import (
     is_judged_again,
     is_licensed,
     looks_measured,
+    named_fellow,
 )
 from saywright.understanding.statements import ActionNote, Reading, Unclear
 from saywright.understanding.subjects import Subject
@@ -164,7 +165,7 @@ class ReadingSettler:
         assert component is not None  # keys come from the sheet
         assert characteristic is not None
         rivals = so_placed_too(self.work.sheet, subject, best, rivals)
-        told = [*flags, *best.flags, *rival_flags(best, rivals)]
+        told = [*flags, *best.flags, *rival_flags(best, rivals), *named_fellow(self.work, saying.fact, best)]
         part = self._part(subject, best, rivals, saying.replaces)
         if saying.replaces is None:
             if hardly_named(self.work, self.told, saying.fact, subject, best):
