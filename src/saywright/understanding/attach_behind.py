@@ -67,6 +67,21 @@ def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
     return True
 
 
+def all_done(walk: Walk, index: int, subject: Subject) -> bool:
+    """ "two bushes worn, I'll do all four": more of them than were spoken of."""
+    last = walk.last
+    if last is None or last.kind != "doing" or last.phrase.end != walk.phrases[index].start or subject.which:
+        return False
+    fewer = len(last.subjects) == 1 and last.subjects[0].count is not None and last.subjects[0].components
+    after = walk.after(index)
+    if not fewer or subject.count == last.subjects[0].count or (after is not None and after.kind == "word"):
+        return False
+    last.subjects = [replace(last.subjects[0], count=subject.count, selector=subject.selector, which=())]
+    last.cover(subject.start, subject.end)
+    walk.claims = []
+    return True
+
+
 def said_to_be_new(walk: Walk, said: Subject) -> bool:
     """ "trailing one's a new one": how old the one named before is."""
     if said.age is None or not (said.single or said.many) or said.components or said.which or walk.used:

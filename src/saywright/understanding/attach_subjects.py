@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from saywright.understanding.attach_behind import (
     aged_behind,
+    all_done,
     came_along,
     ends_value,
     names_it_on,
@@ -89,7 +90,7 @@ def put_lead(walk: Walk, index: int, subject: Subject) -> None:
     lead = walk.phrases[index].lead
     if selects and lead[0].tags & {"NEW", "OLD"} and aged_behind(walk, index, subject):
         return  # "o rings new both"
-    if selects and _all_done(walk, index, subject):
+    if selects and all_done(walk, index, subject):
         return
     if selects and (selects_back(walk, index, subject) or ends_value(walk, index, subject)):
         return
@@ -99,21 +100,6 @@ def put_lead(walk: Walk, index: int, subject: Subject) -> None:
         return
     if not walk.unknown_noun_behind(index):
         put_subject(walk, index, subject)
-
-
-def _all_done(walk: Walk, index: int, subject: Subject) -> bool:
-    """ "two bushes worn, I'll do all four": more of them than were spoken of."""
-    last = walk.last
-    if last is None or last.kind != "doing" or last.phrase.end != walk.phrases[index].start or subject.which:
-        return False
-    fewer = len(last.subjects) == 1 and last.subjects[0].count is not None and last.subjects[0].components
-    after = walk.after(index)
-    if not fewer or subject.count == last.subjects[0].count or (after is not None and after.kind == "word"):
-        return False
-    last.subjects = [replace(last.subjects[0], count=subject.count, selector=subject.selector, which=())]
-    last.cover(subject.start, subject.end)
-    walk.claims = []
-    return True
 
 
 def _waited_for(walk: Walk, index: int, subject: Subject) -> bool:
