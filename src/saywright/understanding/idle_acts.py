@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import Act
+from saywright.understanding.number_words import CARDINALS
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
@@ -18,6 +19,8 @@ _CAN_NOT = (("can", "not"), ("could", "not"))
 _LOOKING = frozenset({"measure", "inspect", "test"})
 _HAVE_NOT = frozenset({("have", "not"), ("has", "not")})
 _OBJECT_MARKERS = frozenset({"the", "a", "an", "my", "your", "that"})
+_TWO_AND_MORE = frozenset((word,) for word in CARDINALS[1:])
+_SHORTEST = 3  # letters: a plural is longer
 
 
 def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
@@ -44,7 +47,7 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     before = work.texts[start - 1 : start] if start else ()
     if act.form == "base" and before and before[0] in _NOUN_MARKERS and not fact.aux & {"NEED", "GIVEN"}:
         return True  # "in that order", "for a change": a noun
-    if not fact.subjects and _of_unknown_noun(work, fact):
+    if not fact.subjects and (_of_unknown_noun(work, fact) or _has_strange_plural(work, fact, act)):
         return True
     return _unknown_object(work, fact) or (act.form == "ing" and not fact.subjects and not fact.phrase.aux)
 
@@ -127,6 +130,16 @@ def _of_unknown_noun(work: Working, fact: Fact) -> bool:
     noun, article = work.texts[start - 1], work.texts[start - 2]
     known = work.lexicon.table.get((noun,))
     return article in _OBJECT_MARKERS and noun.isalpha() and (known is None or not known.tags)
+
+
+def _has_strange_plural(work: Working, fact: Fact, act: Act) -> bool:
+    """ "order two shoes": of parts that the sheet does not know, right behind the verb."""
+    at = fact.phrase.end
+    while work.lexicon.names(work.texts, at).tags & {"NEW"} or work.texts[at : at + 1] in _TWO_AND_MORE:
+        at += 1
+    word = next(iter(work.texts[at : at + 1]), "")
+    plural = len(word) > _SHORTEST and word.endswith("s") and not word.endswith(("ss", "us", "is"))
+    return act.form == "base" and plural and (word,) not in work.lexicon.table
 
 
 def _behind(fact: Fact) -> bool:
