@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from saywright.understanding.bench_words import PREPOSITIONS
 from saywright.understanding.facts import Fact
@@ -11,6 +12,9 @@ from saywright.understanding.statements import Status
 _AHEAD = frozenset(
     ["go", "goes", "going", "will", "want", "wants", "need", "needs", "gets", "get", "can", "let"]
 )
+_NOT_THOUGHT = frozenset(("not", verb) for verb in ("think", "reckon", "believe", "feel"))
+_NEEDS = frozenset({"need", "needs", "want", "wants", "requires"})
+_ANEW = frozenset({"is", "are", "was", "so", "but", "and"})  # "I do not think it is right so it needs …"
 _GET = frozenset({"get", "gets"})
 _REACH = 8  # tokens before "in the dip" that tell whether it is there yet
 
@@ -22,6 +26,8 @@ def status_of(fact: Fact, form: str, texts: Sequence[str], *, order: bool) -> St
         return status
     head = fact.phrase.head
     start = head.start if head is not None else fact.phrase.start
+    if status == "proposed" and _not_thought(texts[max(0, start - _REACH) : start]):
+        return "declined"
     if texts[start] == "leave":
         return "declined"  # "the rear one I'd leave"
     if form == "base" and texts[max(0, fact.phrase.end - 2) : fact.phrase.end - 1] == ("been",):
@@ -34,6 +40,13 @@ def status_of(fact: Fact, form: str, texts: Sequence[str], *, order: bool) -> St
         return "done"  # "a squirt of cleaner through it"
     under_way = form == "ing" or "being" in texts[max(0, start - 1) : start]
     return "proposed" if order and under_way and status == "done" else status
+
+
+def _not_thought(before: Sequence[str]) -> bool:
+    """ "I do not think the stem needs replacing"."""
+    at = next((i for i, pair in enumerate(pairwise(before)) if pair in _NOT_THOUGHT), len(before))
+    between = set(before[at + 2 :])
+    return "worth" in between or (bool(between & _NEEDS) and not between & _ANEW)
 
 
 def _by_place(texts: Sequence[str], start: int, *, order: bool) -> Status:

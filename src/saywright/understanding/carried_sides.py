@@ -13,6 +13,7 @@ from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic, Component, Stage
 from saywright.understanding.discourse import ReadingKey
+from saywright.understanding.sides import MODEL
 from saywright.understanding.statements import Reading
 from saywright.understanding.tokens import tokenise
 from saywright.understanding.working import Working
@@ -77,6 +78,7 @@ def _another_said(spec: Component | None, side: str, words: Sequence[str]) -> st
     if spec is None:
         return None
     begin = 1 if words[:1] == ("right",) else 0  # "right, inner pad's five": a filler
+    words = words[: next((at for at, word in enumerate(words) if word in MODEL), len(words))]
     others = {word for position in spec.positions for word in position.split()} - set(side.split())
     return next((word for word in words[begin:] if word in others), None)
 

@@ -51,7 +51,7 @@ from saywright.understanding.subjects import Subject
 from saywright.understanding.tagging import tag
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import HESITATIONS, Token, tokenise
-from saywright.understanding.topics import cut_side, keep_side, open_side, turn_to_side
+from saywright.understanding.topics import cut_model, cut_side, keep_side, open_side, turn_to_side
 from saywright.understanding.turns import count_turns
 from saywright.understanding.value_rows import number_rows
 from saywright.understanding.withdrawn import excuses
@@ -112,6 +112,7 @@ def _put_statements(work: Working, begin: int) -> None:
     if not ORDINALS.isdisjoint(work.texts):
         held, turned = _read_a_position(work), turned_before(work)
         tags = positions_taken_back(tags, work.texts, work.lexicon, held=held, turned=turned)
+    tags = cut_model(tags, work.texts)
     told = read_clauses(phrases(cut_side(tags, work)), work.texts, work.sheet)
     open_side(told, work)
     count_moves(told, work)

@@ -15,6 +15,7 @@ from saywright.understanding.discourse import Hand
 from saywright.understanding.statements import Movement, Statement
 from saywright.understanding.tokens import BREAK
 
+MODEL = frozenset({"match", "matching", "matches"})  # behind it stands what it is like
 _LONGEST_HEAD = 6  # tokens
 _HEAD = frozenset(
     {BREAK, "right", "now", "okay", "so", "then", "and", "next", "on", "to", "onto", "the", "over"}

@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Told
-from saywright.understanding.sides import has_side, head_side, side_of
+from saywright.understanding.sides import MODEL, has_side, head_side, side_of
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
@@ -65,6 +65,17 @@ def keep_side(work: Working, tags: Sequence[Tag]) -> None:
     moved = any(work.texts[tag.start] in _MOVED for tag in tags[:at])
     if moved and tags[at].meaning.positions == (hand.side,):
         work.hand = replace(hand, turned_to=hand.side)
+
+
+def cut_model(tags: tuple[Tag, ...], texts: Sequence[str]) -> tuple[Tag, ...]:
+    """ "clip moved to the second groove to match the right": whom it is like is not what was set."""
+    if MODEL.isdisjoint(texts):
+        return tags
+    at = next(i for i, text in enumerate(texts) if text in MODEL)
+    behind = [tag for tag in tags if tag.start > at]
+    if any(tag.kind in {"PART", "CHAR"} for tag in behind):
+        return tags
+    return tuple(tag for tag in tags if tag.start <= at or tag.kind != "MOD" or not tag.meaning.positions)
 
 
 def cut_side(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
