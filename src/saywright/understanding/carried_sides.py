@@ -75,7 +75,7 @@ def _carried(
 
 def _another_said(spec: Component | None, side: str, words: Sequence[str]) -> str | None:
     """A word of another position of the part: "and the outer again 4.2", which no rule gave a place."""
-    if spec is None:
+    if spec is None or not set(side.split()).isdisjoint(words):
         return None
     begin = 1 if words[:1] == ("right",) else 0  # "right, inner pad's five": a filler
     words = words[: next((at for at, word in enumerate(words) if word in MODEL), len(words))]

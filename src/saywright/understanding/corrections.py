@@ -18,6 +18,7 @@ from saywright.understanding.number_corrections import (
     denied_run,
     excused_between,
     pauses_before,
+    reading_at_its_place,
     reading_at_position,
     reading_of_tail,
     reading_of_value,
@@ -251,7 +252,7 @@ class Corrector:
         if moved is not None and moved.which not in which and self.opener(fact) is not None:
             return moved  # "inner pad seven, no, make that outer, seven"
         readings = self.work.readings() if named or characteristics else near
-        placed = reading_at_position(fact, near) if not named else None
+        placed = (reading_at_position(fact, near) or reading_at_its_place(fact, near)) if not named else None
         if placed is not None:
             return placed
         place = said_place(self.work, self.told.spans(), (fact.phrase.start, fact.phrase.end))

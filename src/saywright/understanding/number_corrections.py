@@ -147,3 +147,16 @@ def _whole(work: Working, start: int, end: int) -> Measure | None:
 def _with_measure(fact: Fact, measure: Measure, start: int) -> Fact:
     head = Tag("MEASURE", start, fact.phrase.end, NOTHING, measure)
     return replace(fact, phrase=replace(fact.phrase, head=head, start=start))
+
+
+def reading_at_its_place(fact: Fact, near: Sequence[Reading]) -> Reading | None:
+    """ "inner pad 5.8, outer 6, no, inner's 5.3": what was read there, of the part read last."""
+    said = {word for s in fact.subjects if not s.components for which in s.which for word in which.split()}
+    measure = fact.phrase.measure
+    if not said or not near or measure is None:
+        return None
+    values = {parse_value(r.value) for r in measure.readings}
+    if parse_value(near[-1].value) in values:
+        return None  # "no, make that outer": the same value on another
+    of_it = (r for r in reversed(near) if r.component == near[-1].component and r.which is not None)
+    return next((r for r in of_it if said <= set((r.which or "").split())), None)

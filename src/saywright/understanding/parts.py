@@ -204,7 +204,7 @@ def _whiches(
         return (None,), []
     held = hand.which if hand is not None and hand.component == component.id else None
     if subject is not None and subject.which:
-        return _whiches_said(subject, component, hand)
+        return whiches_said(subject, component, hand)
     if subject is not None and subject.described:
         return _whiches_described(subject, component, sheet, seen)
     if subject is not None and subject.selector in {"both", "all", "other"}:
@@ -227,9 +227,10 @@ def _on_the_side(
     return tuple(p for p in positions if known and known.issuperset(p.split()))
 
 
-def _whiches_said(
+def whiches_said(
     subject: Subject, component: Component, hand: Hand | None
 ) -> tuple[tuple[str | None, ...], list[Flag]]:
+    """Which of several the positions of *subject* name, with what is in hand; an ask where that is open."""
     every = component.whiches
     numbered = not component.positions
     numbers = {w for w in subject.which if numbered and w.isdigit() and int(w) <= component.count}

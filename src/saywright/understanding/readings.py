@@ -26,6 +26,7 @@ from saywright.understanding.places import (
     looks_measured,
     named_fellow,
 )
+from saywright.understanding.put_right import part_put_right
 from saywright.understanding.statements import ActionNote, Reading, Unclear
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
@@ -195,8 +196,7 @@ class ReadingSettler:
         """The part that the chosen characteristic is of."""
         named = subject is not None and bool(subject.components)
         if replaces is not None and not named and best.key[0] == replaces.component:
-            which = subject.which if subject is not None and subject.which else (replaces.which,)
-            return Part(replaces.component, which, None, False, None, ())
+            return part_put_right(subject, self.work.sheet, replaces, self.work.hand)
         part = resolve(
             subject,
             self.work.sheet,

@@ -52,6 +52,8 @@ class Settler:
                 self._photo(fact)
             case "unlike":
                 self.back.unlike(fact, self.stage_of(fact))
+                if fact.subjects:
+                    self.parts(fact)  # "right bolt is and …": in hand, whatever was lost behind it
             case "absent":
                 self._absent(fact)
 

@@ -26,7 +26,7 @@ _TURNING = frozenset(
      "tackling", "onto", "moved", "round"]
 )  # fmt: skip
 _BESIDE = frozenset({"look", "at", "i", "us", "me", "will", "am"})
-_MOVED = frozenset({"moved", "moving", "round", "across", "over"})
+_MOVED = frozenset({"moved", "moving", "round", "across", "over", "start", "starting", "begin", "beginning"})
 _ONTO = frozenset({"onto", "over", "moving", "starting"})
 _SMALL = frozenset({"on", "to", "with", "and", "right", "okay", "the", "at", "back"})
 _BEHIND_SIDE = frozenset({"first", "now", "next", "then", "side"})

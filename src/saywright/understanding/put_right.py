@@ -1,0 +1,18 @@
+"""Which part a value that is put right is of: "inner pad 5.8, outer 6, no, inner's 5.3"."""
+
+from __future__ import annotations
+
+from saywright.sheets.model import Sheet
+from saywright.understanding.discourse import Hand
+from saywright.understanding.parts import Part, whiches_said
+from saywright.understanding.statements import Reading
+from saywright.understanding.subjects import Subject
+
+
+def part_put_right(subject: Subject | None, sheet: Sheet, old: Reading, hand: Hand | None) -> Part:
+    """The part of *old*: the same one of several, or the one whose position *subject* names."""
+    spec = sheet.get(old.component)
+    if subject is None or not subject.which or spec is None:
+        return Part(old.component or "", (old.which,), None, False, None, ())
+    whiches, flags = whiches_said(subject, spec, hand)
+    return Part(spec.id, whiches, None, False, None, tuple(flags))
