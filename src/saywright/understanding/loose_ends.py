@@ -262,7 +262,7 @@ def _leave(work: Working, mark: Mark) -> None:
     if renew is None or hand is None or (rest and rest[0] not in _LEFT_AT_THAT):
         return
     if last is not None and last.component == hand.component and is_fault(work, last.condition):
-        _ = _decline(work, mark, hand.component, last.which, renew)
+        _decline(work, mark, hand.component, last.which, renew)
 
 
 def _decline(work: Working, mark: Mark, component: str | None, which: str | None, action: str) -> str:
