@@ -31,7 +31,7 @@ TABLE = (
     ("people", PURE, "errors"),
     ("sheets", EDGE, "sheets.*"),
     ("sheets.load", EDGE, f"sheets.* {LEAVES}"),
-    ("sheets.model", PURE, LEAVES),
+    ("sheets.model", PURE, f"sheets.bounds {LEAVES}"),
     ("sheets.*", PURE, f"sheets.* {LEAVES}"),
     ("hearing.words", PURE, "flags"),
     ("hearing.listener", PURE, "hearing.words"),

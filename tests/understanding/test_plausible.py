@@ -8,13 +8,13 @@ from fractions import Fraction
 import pytest
 
 from saywright.sheets.model import Characteristic
-from saywright.understanding.plausible import is_far_out, is_plausible, plausible_range
+from saywright.understanding.plausible import is_far_out, is_inside, is_plausible
 
 
 def test_the_sheet_says():
     """A stated range is taken as it stands, ends included."""
     spec = Characteristic(id="h", unit="mm", plausible=(Decimal(10), Decimal(30)))
-    assert (Fraction(10), Fraction(30)) == plausible_range(spec)
+    assert (Fraction(10), Fraction(30)) == spec.plausible_bounds
     assert [True, True, False] == [is_plausible(spec, Fraction(v)) for v in (10, 30, 31)]
 
 
@@ -36,7 +36,7 @@ def test_limits_tell_where_no_range_is_stated(spec, inside, outside):
 
 def test_nothing_known_is_no_reason_to_ask():
     """A characteristic without limits takes any value."""
-    assert plausible_range(Characteristic(id="x")) is None
+    assert Characteristic(id="x").plausible_bounds is None
     assert is_plausible(Characteristic(id="x"), Fraction(10**6))
 
 
@@ -54,3 +54,13 @@ def test_far_out(spec, near, far):
     characteristic = Characteristic(id="x", unit="mm", **spec)
     assert not is_far_out(characteristic, Fraction(near))
     assert far is None or is_far_out(characteristic, Fraction(far))
+
+
+@pytest.mark.parametrize(
+    ("value", "inside"), [("17.9", False), ("18", True), ("18.8", True), ("18.81", False)]
+)
+def test_the_limits_are_inside(value, inside):
+    """A value on a limit is within it; without limits every value is."""
+    spec = Characteristic(id="h", unit="mm", lower=Decimal(18), upper=Decimal("18.8"))
+    assert inside == is_inside(spec, Fraction(value))
+    assert is_inside(Characteristic(id="x"), Fraction(value))

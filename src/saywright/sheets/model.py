@@ -15,6 +15,9 @@ from typing import Any, Literal, Self, TypeVar
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from saywright.quantity import OpenBounds
+from saywright.sheets.bounds import Bounds, far_bounds, plausible_bounds
+
 Stage = Literal["as_found", "as_left"]
 Rule = Literal["iso14253", "simple", "guarded"]
 
@@ -116,6 +119,16 @@ class Characteristic(_Named):
     def exact_sizes(self) -> frozenset[Fraction]:
         """The permitted sizes as fractions."""
         return frozenset(map(Fraction, self.allowed))
+
+    @cached_property
+    def plausible_bounds(self) -> Bounds | None:
+        """Outside these a reading asks; None where the sheet gives nothing to go by."""
+        return plausible_bounds(self.plausible, self.allowed, self.limits)
+
+    @cached_property
+    def far_bounds(self) -> OpenBounds:
+        """Outside these a reading is out of the limits by more than wear explains."""
+        return far_bounds(self.exact_limits)
 
 
 class Component(_Named):

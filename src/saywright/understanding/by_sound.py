@@ -157,7 +157,11 @@ def _is_part_slot(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     if _number(texts, at + 1):
         return opens and before not in _ARTICLES - {"the"}
     loose = bool(told.tags & _MOVES) and (texts[at + 2] if at + 2 < len(texts) else "") in _ENDS
-    listed = before in _ARTICLES | set(CLASSES) and behind in _ENDS | {"the"} and _orders(said, at, lexicon)
+    listed = (
+        (before in _ARTICLES or before in CLASSES)
+        and behind in _ENDS | {"the"}
+        and _orders(said, at, lexicon)
+    )
     return loose or listed or (before == "new" and behind in _ENDS)
 
 

@@ -8,10 +8,9 @@ from dataclasses import replace
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.attach_facts import add_fact, tells_place
 from saywright.understanding.bench_words import (
-    ELSEWHERE,
+    AWAY,
     PARTICLES,
     TRANSITIVE,
-    WORKSHOP,
 )
 from saywright.understanding.counting import is_counted
 from saywright.understanding.denials import is_denied_before
@@ -65,7 +64,7 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
         return
     stranger = stranger_at(walk, index) if phrase.kind == "finding" else None
     stranger = strange_object_of(walk, index) if phrase.kind == "doing" else stranger
-    if stranger is not None and walk.texts[stranger.start] in (WORKSHOP | ELSEWHERE):
+    if stranger is not None and walk.texts[stranger.start] in AWAY:
         walk.glue.add("WORD")
         return
     if phrase.kind == "doing" and described_noun(walk, index):

@@ -7,12 +7,12 @@ is by nature what was left. The last number said is the reading.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
 from saywright.quantity import decimal_text
 from saywright.sheets.model import Characteristic
+from saywright.understanding.fixed import fixed
 from saywright.understanding.tokens import BREAK
 from saywright.units import get_unit
 
@@ -53,11 +53,12 @@ _BETWEEN = frozenset(
     }
 )
 _MORE = (("a", "bit", "more"), ("bit", "more"), ("a", "touch", "more"), ("a", "little", "more"))
+_MORE_HEADS = frozenset(words[0] for words in _MORE)
 CAN_BEGIN = frozenset({*_UNITS, "a", "an", "half", "quarter", "eighth", *map(str, range(11))})
 _MOST_TURNS = 10
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Count:
     """A run of numbers counted up."""
 
@@ -102,8 +103,11 @@ def _run(texts: Sequence[str], start: int, after: int, step: int) -> Count | Non
 
 def _says_nothing(texts: Sequence[str], at: int) -> int:
     """How many tokens at *at* only stand between two numbers of a count; 0 for none."""
-    more = next((len(said) for said in _MORE if tuple(texts[at : at + len(said)]) == said), 0)
-    return more or int(texts[at] in _BETWEEN)
+    if texts[at] in _BETWEEN:
+        return 1
+    if texts[at] not in _MORE_HEADS:
+        return 0
+    return next((len(said) for said in _MORE if tuple(texts[at : at + len(said)]) == said), 0)
 
 
 def _other_step(texts: Sequence[str], at: int, value: int, step: int) -> tuple[int, int]:

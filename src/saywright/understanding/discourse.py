@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 
 from saywright.sheets.model import Stage
+from saywright.understanding.fixed import fixed
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.statements import Reading, Statement
 
@@ -30,7 +31,7 @@ def placed_key(key: ReadingKey, place: str | None) -> ReadingKey:
     return key if place is None else (key[0], key[1], f"{key[2]}@{place}")
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Hand:
     """The part that was last spoken of."""
 
@@ -52,7 +53,7 @@ class Hand:
         return self.side is not None and self.side == self.turned_to
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class OpenNumber:
     """A number at the very end of an utterance; the next one may go on with it."""
 
@@ -67,7 +68,7 @@ class OpenNumber:
     start_s: float | None
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Counting:
     """Turns being counted aloud over several utterances."""
 
@@ -80,7 +81,7 @@ class Counting:
     reading: str | None = None  # id of the reading made from the count so far, where one was
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Step:
     """What one utterance changed, so that it can be undone: what it gave, and how things stood before."""
 

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from saywright.sheets.model import Component, Sheet
-from saywright.understanding.bench_words import HOLDERS, NEUTRAL, PART_NOUNS, PLACES_ON_IT
+from saywright.understanding.bench_words import HOLDERS, NO_NAME, PART_NOUNS, PLACES_ON_IT
 from saywright.understanding.part_picks import named_after, named_most_after
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.sheet_names import component_names
@@ -101,7 +101,7 @@ def of_noun_behind(walk: Walk, index: int, said: Subject) -> Subject:
     if walk.texts[noun.start] in PART_NOUNS:
         return replace(held_noun(walk, noun, said), start=said.start, end=noun.end)
     word = walk.texts[noun.start]
-    other = said.alias and word.isalpha() and word not in NEUTRAL | PLACES_ON_IT
+    other = said.alias and word.isalpha() and word not in NO_NAME
     if other and len(said.components) == 1 and not word.endswith(("s", "ed", "ing", "ly")):
         return replace(said, unclear=said.unclear or " ".join(walk.texts[said.start : noun.end]))
     return said

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Set as AbstractSet
 from dataclasses import replace
 from typing import Final
 
@@ -30,9 +30,11 @@ def sounds_of_names(sheet: Sheet) -> dict[str, str]:
 
 
 def put_together(
-    tokens: tuple[Token, ...], sounds: dict[str, str], unknown: Callable[[str], bool]
+    tokens: tuple[Token, ...], sounds: dict[str, str], unknown: AbstractSet[str]
 ) -> tuple[tuple[Token, ...], frozenset[int]]:
-    """The tokens with such names in one, and the indices of those; *unknown*: means nothing."""
+    """The tokens with such names in one, and the indices of those; *unknown*: words that mean nothing."""
+    if not unknown:
+        return tokens, frozenset()
     out: list[Token] = []
     changed: set[int] = set()
     for token in tokens:
@@ -46,9 +48,9 @@ def put_together(
     return (tuple(out), frozenset(changed)) if changed else (tokens, frozenset())
 
 
-def _name(first: str, second: str, sounds: dict[str, str], unknown: Callable[[str], bool]) -> str | None:
+def _name(first: str, second: str, sounds: dict[str, str], unknown: AbstractSet[str]) -> str | None:
     """The name that the two words sound like together."""
-    if max(len(first), len(second)) > _LONGEST_PIECE or not (unknown(first) and unknown(second)):
+    if first not in unknown or second not in unknown or max(len(first), len(second)) > _LONGEST_PIECE:
         return None
     name = sounds.get(sound_key(first + second))
     if name is None or name in {first, second} or abs(len(name) - len(first + second)) > 2:

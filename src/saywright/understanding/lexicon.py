@@ -48,6 +48,7 @@ class Lexicon:
     sounding: tuple[tuple[str, str], ...]  # one-word names of parts with their sound keys
     words: frozenset[str]  # every word of a name on the sheet
     positions: frozenset[str]  # the words of all positions
+    positions_with_s: frozenset[str]  # the same with an s, which may be an "is"
     heads: Mapping[str, tuple[str, ...]]  # word before the last of a name → components called so
     glued: Mapping[str, tuple[str, str]]  # "layshaft" → ("lay", "shaft"), for two words of a name
     splittable: frozenset[str]  # verbs that may stand apart from their particle
@@ -59,6 +60,7 @@ class Lexicon:
     read_words: tuple[str, ...]  # one-word names of characteristics
     tool_words: frozenset[str]  # every word of a tool's name
     heard: dict[str, str]  # word → "unknown", "half", "plain" or "", as it was looked up once
+    plain: set[str]  # those of them that are never mended
     like_digits: frozenset[str]  # first words of a characteristic's name that sound like a digit: "free"
     called: Called  # names of the positions that only number the parts
     measured: frozenset[str]  # words before the last of what is read: "free" of the free length
@@ -93,6 +95,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
     add_other_forms(table, sheet)
     add_short_positions(table, sheet)
     add_move_verbs(table)
+    positions = frozenset(w for c in sheet.component for p in c.positions for w in p.split())
     return Lexicon(
         sheet=sheet,
         table=table,
@@ -102,7 +105,8 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         sounds=sounds_of_names(sheet),
         sounding=tuple((n[0], sound_key(n[0])) for n, m in table.items() if len(n) == 1 and m.parts),
         words=frozenset(word for name, meaning in table.items() if _of_sheet(meaning) for word in name),
-        positions=frozenset(w for c in sheet.component for p in c.positions for w in p.split()),
+        positions=positions,
+        positions_with_s=frozenset(word + "s" for word in positions),
         heads=_heads(sheet),
         glued=_glued(sheet),
         splittable=frozenset(name[0] for name, meaning in table.items() if _splits(name, meaning)),
@@ -114,6 +118,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         read_words=_single(name for _, read in sheet.characteristics() for name in read.names),
         tool_words=frozenset(w for n, m in table.items() if m.tags & {"TOOL", "INSTRUMENT"} for w in n),
         heard={},
+        plain=set(),
         called=called,
         like_digits=frozenset(HOMOPHONES) & _read_heads(sheet),
         measured=frozenset(

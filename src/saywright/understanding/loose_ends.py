@@ -28,6 +28,7 @@ from saywright.understanding.tokens import BREAK
 from saywright.understanding.verbless import settle_verbless, told_before
 from saywright.understanding.working import Working
 
+_MAY_TURN = frozenset({Movement, Correction})
 _ROW_OF_FITTED = 3  # movements; one or two parts are also put back to try them
 _STAGE_REACH = 6  # tokens before talk of a stage that can put it off
 _NOT_YET = frozenset(
@@ -35,6 +36,7 @@ _NOT_YET = frozenset(
      "ready", "requires", "wants"]
 )  # fmt: skip
 _A_NEW_ONE = frozenset({"a", "an"})
+_AND, _TOO = frozenset({"and", "also", "plus"}), frozenset({"too", "well"})  # "as well"
 _JOINERS = frozenset({BREAK, "and", "also", "plus", "too", "as", "well", "then", "uh", "um", "oh", "yeah"})
 _NOT_FITTED = frozenset(
     {"QUESTION", "WHATIF", "OTHER_JOB", "PRICE", "LIMIT", "FUTURE", "NOT_MOVED", "BEFORE_WORK"}
@@ -91,9 +93,9 @@ def turn_stage(fact: Fact | None, told: Told, work: Working) -> None:
 
 def going_back(work: Working) -> bool:
     """True where one part after the other was fitted: the job is going back together."""
-    if not any(isinstance(s, Movement | Correction) for s in work.out):
+    if not any(type(s) in _MAY_TURN for s in work.out):
         return False
-    moves = islice((s for s in work.newest() if isinstance(s, Movement)), _ROW_OF_FITTED)
+    moves = islice((s for s in work.newest() if type(s) is Movement), _ROW_OF_FITTED)
     fitted = takewhile(lambda move: move.movement == "fitted", moves)
     return sum(1 for _ in fitted) == _ROW_OF_FITTED
 
@@ -227,10 +229,10 @@ def _wanted(before: Sequence[str]) -> bool:
 
 def _one_more(told: Told, work: Working) -> None:
     """ "And the upper", "other two as well": the last movement or finding goes for one more part."""
-    joined = not {"and", "also", "plus"}.isdisjoint(work.texts[:2]) or not {"too", "well"}.isdisjoint(
-        work.texts
-    )
-    if told.facts or not joined or told.named or any(isinstance(s, ActionNote) for s in work.out):
+    if told.facts or told.named:
+        return
+    joined = not _AND.isdisjoint(work.texts[:2]) or not _TOO.isdisjoint(work.texts)
+    if not joined or any(isinstance(s, ActionNote) for s in work.out):
         return
     last = told_before(work)
     if not isinstance(last, ActionNote) and not _A_NEW_ONE.isdisjoint(work.texts):

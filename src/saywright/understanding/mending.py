@@ -23,6 +23,7 @@ from saywright.understanding.wordforms import plural, singular, verb_forms
 _ALIKE_IN_NAME = 0.6  # one word of a longer name whose other words were heard right
 _ALIKE_KNOWN = 0.66  # of a word that belongs to another name
 _SOUNDS_SO = 0.8  # vowels too
+_NO_NAMES = TRANSITIVE | PLACES_ON_IT | WORKSHOP
 _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
 _DOERS = frozenset({"it", "he", "she", "they", "we", "i"})
 _LONGEST_NAME = 4  # words
@@ -35,9 +36,12 @@ _SHORTEST_ALONE = 4  # letters; a shorter word sounds like too many others
 def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...], frozenset[int]]:
     """The tokens with misheard names put right, and the indices of those whose word was another."""
     tokens = respaced(tokens, lexicon)
-    if all(_known(token.text, lexicon) == _PLAIN for token in tokens):
+    texts = [token.text for token in tokens]
+    if lexicon.plain.issuperset(texts) or all(_known(text, lexicon) == _PLAIN for text in texts):
         return tokens, frozenset()
-    tokens, pieces = put_together(tokens, lexicon.sounds, lambda text: _known(text, lexicon) == _UNKNOWN)
+    tokens, pieces = put_together(
+        tokens, lexicon.sounds, {text for text in texts if _known(text, lexicon) == _UNKNOWN}
+    )
     texts = [token.text for token in tokens]
     changed: dict[int, str] = {at: texts[at] for at in pieces}
     for at, text in enumerate(texts):
@@ -113,6 +117,8 @@ def _known(text: str, lexicon: Lexicon) -> str:
         known = _how_known(text, lexicon)
         if len(lexicon.heard) < _MOST_HEARD:
             lexicon.heard[text] = known
+            if known == _PLAIN:
+                lexicon.plain.add(text)
     return known
 
 
@@ -186,7 +192,7 @@ def _alone(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
     text = texts[at]
     if at and texts[at - 1] in _DOERS:
         return {}  # "why it floods": a verb
-    if len(text) < _SHORTEST_ALONE or text in TRANSITIVE or text in PLACES_ON_IT | WORKSHOP:
+    if len(text) < _SHORTEST_ALONE or text in _NO_NAMES:
         return {}
     like = [
         word

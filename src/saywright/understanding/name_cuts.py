@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
+from saywright.understanding.bench_words import WORKSHOP
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.sheet_names import component_names
+from saywright.understanding.split_verbs import leads_one
 from saywright.understanding.tokens import BREAK
 from saywright.units import get_unit
 
+_INTO = frozenset({"in", "on", "into", "onto"})
+_BE = frozenset({"is", "are"})
 _LAID = frozenset({"rolled", "rolls", "rolling", "spun", "laid"})
 _DOES_TO_PARTS = frozenset({"scrap", "undo", "leave"})
 _POINTED = frozenset({"one", "old", "left", "right", "front", "rear", "upper", "lower", "top", "bottom"})
@@ -16,45 +20,145 @@ _DISTANCES = frozenset({"length", "angle"})
 _ARTICLES = frozenset({"the", "a", "an", "my"})
 
 
-def counts_all(around: Around, at: int, length: int) -> bool:
+def longest_name(around: Around, at: int) -> tuple[int, Meaning] | None:
+    """Length and meaning of the longest name at *at* that ends where it was meant to."""
+    match = around.lexicon.match(around.texts, at)
+    # Most names are one word, to which most of the rules do not apply.
+    while match and (_means_else(around, at, match) or (match[0] > 1 and _is_shorter(around, at, match))):
+        match = _shorter(around, at, match[0])
+    return match
+
+
+def _means_else(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """True where bench talk of any length does not mean here what it means elsewhere."""
+    if not match[1].tags:
+        return False
+    return (
+        _asks_too_late(around, match[1]) or _goes_elsewhere(around, at, match) or _travels(around, at, match)
+    )
+
+
+def _is_shorter(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """True where the end of a name of several words belongs to what stands behind it."""
+    pair = match[0] == 2 and (
+        (around.texts[at] in _INTO and leads_one(around, at + 1))
+        or _counts_all(around, at, match[0])
+        or _takes_all(around, at, match[0])
+        or _moves_off(around, at, match)
+        or _points_at_part(around, at, match)
+        or _is_denied_same(around, at, match)
+        or _says_how_it_is(around, at, match)
+    )
+    return (
+        pair
+        or _cuts_measure(around, at, match[0])
+        or _cuts_name(around, at, match)
+        or _moves_a_part(around, at, match)
+        or _there_begins(around, at, match)
+        or _laid_on(around, at, match)
+        or _pairs_sides(around, at, match)
+    )
+
+
+def _shorter(around: Around, at: int, length: int) -> tuple[int, Meaning] | None:
+    """The next shorter name at *at*."""
+    for shorter in range(length - 1, 0, -1):
+        meaning = around.lexicon.table.get(around.texts[at : at + shorter])
+        if meaning is not None:
+            return shorter, meaning
+    return None
+
+
+def _goes_elsewhere(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "goes in the bin", "put it in the vise": a place in the workshop, where no part is fitted."""
+    end = at + match[0]
+    if "MOVE_ON" not in match[1].tags or around.texts[end - 1] not in _INTO:
+        return False
+    if around.texts[at] in _BE and match[0] == 2 and _tells_state(around.names(at + 1)):
+        return True  # "is in good order", "is in soak"
+    if around.text(end) not in _ARTICLES or around.names_part(end + 1):
+        guided = around.texts[at:end] == ("slides", "in") and around.last_kind == "PART"
+        return guided and around.text(end) in _ARTICLES  # "plunger slides in the barrel": how it works
+    return any(text in WORKSHOP for text in around.texts[end + 1 : end + 3])
+
+
+def _tells_state(meaning: Meaning) -> bool:
+    return bool(meaning.conditions or meaning.acts)
+
+
+def _moves_a_part(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "slides in", where the sheet has a slide: the part is in, nobody slides anything."""
+    length, meaning = match
+    if length < 2 or meaning.parts or not meaning.tags & {"MOVE_OFF", "MOVE_ON"}:
+        return False
+    first = around.lexicon.table.get((around.texts[at],))
+    return first is not None and bool(first.parts) and around.last_kind in {"", "BREAK", "MOD"}
+
+
+def _asks_too_late(around: Around, meaning: Meaning) -> bool:
+    """A question begins its clause: nothing but fillers and breaks stands before it."""
+    if "QUESTION" not in meaning.tags:
+        return False
+    for before in reversed(around.out):
+        if before.kind == "BREAK":
+            return False
+        if "FILLER" not in before.tags and not (before.kind == "LINK" and "AND" in before.tags):
+            return True
+    return False
+
+
+def _cuts_measure(around: Around, at: int, length: int) -> bool:
+    """True where the name ends inside a longer number: "number one" of "number one twenty eight"."""
+    end = at + length
+    for inside in range(at + 1, end):
+        measure = around.measures.get(inside)
+        if measure is None or measure.end <= end or measure.readings[0].words <= end - inside:
+            continue
+        hedge = tuple((measure.hedge or "").split())
+        if around.texts[inside:end] != hedge[: end - inside]:
+            return True
+    return False
+
+
+def _counts_all(around: Around, at: int, length: int) -> bool:
     """ "and all four screws"; "spring and all" is an end."""
     said = around.texts[at : at + length] == ("and", "all")
     return said and around.text(at + length) not in {"", BREAK}
 
 
-def there_begins(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+def _there_begins(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "no I won't, there's a nick": a clause begins with "there is"."""
     end = at + match[0]
     state = match[0] > 1 and bool(match[1].conditions)
     return state and around.texts[end - 1] == "there" and around.text(end) in {"is", "are", "was"}
 
 
-def takes_all(around: Around, at: int, length: int) -> bool:
+def _takes_all(around: Around, at: int, length: int) -> bool:
     """ "shoes off the pair", "washers in the lot": how many, behind which way they moved."""
     said = length == 2 and around.texts[at] in {"off", "out", "in", "on"} and around.texts[at + 1] == "the"
     return said and around.text(at + 2) in {"pair", "lot"} and around.text(at + 3) in {"", BREAK, "and"}
 
 
-def laid_on(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+def _laid_on(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "rolled on the glass": how it was looked at, and where."""
     end = at + match[0]
     return match[0] > 1 and around.texts[at] in _LAID and around.text(end) in _ARTICLES
 
 
-def points_at_part(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+def _points_at_part(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "scrap that gasket", "undo that one": "that" points at the part behind it, nothing is taken back."""
     end = at + match[0]
     takes_back = match[0] == 2 and around.texts[at] in _DOES_TO_PARTS and around.texts[end - 1] == "that"
     return takes_back and (around.names_part(end) or around.text(end) in _POINTED)
 
 
-def says_how_it_is(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+def _says_how_it_is(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "poppet's okay so …": how the part is, where "okay so" would only lead on."""
     said = match[0] == 2 and around.texts[at : at + 2] == ("okay", "so")
     return said and around.last is not None and "COP" in around.last.tags
 
 
-def is_denied_same(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+def _is_denied_same(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "so don't undo those", "so is not worth it": no more is said to be the same again; "so do both"."""
     if around.texts[at : at + 2] == ("so", "do") and around.names(at + 2).tags & {"BOTH", "ALL"}:
         return match[0] == 2
@@ -62,13 +166,13 @@ def is_denied_same(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     return so and around.text(at + 2) == "not"
 
 
-def pairs_sides(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+def _pairs_sides(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "left and right out": the second of two sides, no "right out"."""
     sides = around.texts[at - 2 : at] in {("left", "and"), ("right", "and")} if at > 1 else False
     return sides and match[0] > 1 and around.texts[at] in {"left", "right"}
 
 
-def travels(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+def _travels(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "the pedal goes down forty millimetres": how far it moves; it was not put anywhere."""
     if not match[1].tags & {"MOVE_ON", "MOVE_OFF"} or around.texts[at] not in _TRAVELS:
         return False
@@ -78,7 +182,7 @@ def travels(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     return bool(codes) and all(code is not None and get_unit(code).kind in _DISTANCES for code in codes)
 
 
-def cuts_name(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+def _cuts_name(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "left side cover", "one second gear", "and no damage": the last word belongs to the name behind it."""
     length, meaning = match
     if length < 2 or meaning.parts or not (meaning.positions or meaning.tags & {"FILLER", "OR"}):
@@ -94,7 +198,7 @@ def cuts_name(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     return bool(found[1].parts)
 
 
-def moves_off(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+def _moves_off(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "bowl off the gasket's okay": off is the bowl, and what follows is told of another part."""
     if around.texts[at : at + match[0]] != ("off", "the") or around.last_kind != "PART":
         return False

@@ -10,6 +10,7 @@ from saywright.understanding.meanings import CharacteristicKey, Meaning
 from saywright.understanding.no_states import OBJECTS, done_to_it, is_where, put_on
 from saywright.understanding.tokens import BREAK, spoken_form
 
+_PARTICLES_AND_AT = PARTICLES | {"at"}
 _COPULAS = frozenset({"is", "of", "at", "was"})
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
 _VALUE_REACH = 8  # tokens behind a name that its value may stand in
@@ -77,7 +78,7 @@ def read_on_it(around: Around, at: int, length: int, meaning: Meaning) -> tuple[
 def read_by_particle(around: Around, at: int, length: int) -> tuple[CharacteristicKey, ...]:
     """ "cuts out at eight bar, in at six": the verb of the one serves for the other; () for others."""
     behind = at + length + (around.text(at + length) == "at")
-    if behind not in around.measures or around.texts[at + length - 1] not in {*PARTICLES, "at"}:
+    if behind not in around.measures or around.texts[at + length - 1] not in _PARTICLES_AND_AT:
         return ()
     read = next((t for t in reversed(around.out) if t.kind in {"CHAR", "PART"}), None)
     if read is None or read.kind != "CHAR" or around.texts[read.end - 1] not in PARTICLES:

@@ -26,6 +26,7 @@ _NOT_SAID: Final = frozenset(
 )
 _ALIKE: Final = 0.75  # of sound keys
 _SHORTEST_KEY: Final = 2
+_NO_NOUNS: Final = NEUTRAL | PLAIN | WORKSHOP | PLACES_ON_IT | STUFFS
 _LONGEST_NOUN: Final = 3  # words
 
 
@@ -86,7 +87,7 @@ def _is_noun(tag: Tag, work: Working) -> bool:
     word = work.texts[tag.start]
     if tag.kind != "WORD" or tag.tags or not word.isalpha() or len(word) < 3 or tag.end - tag.start > 1:
         return False
-    return word not in NEUTRAL | PLAIN | WORKSHOP | PLACES_ON_IT | STUFFS and not word.endswith(("ly", "ing"))
+    return word not in _NO_NOUNS and not word.endswith(("ly", "ing"))
 
 
 def _close(work: Working, start: int, end: int) -> bool:

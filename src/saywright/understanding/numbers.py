@@ -8,9 +8,9 @@ out. The caller picks with what it knows and asks where two survive.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
+from operator import attrgetter
 from typing import Final, Literal
 
 from saywright.quantity import decimal_text
@@ -48,7 +48,7 @@ class NumberReading:
     flags: tuple[str, ...] = ()  # "homophone", "figures", "odd"
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class _Option:
     """A reading whose span is not counted yet."""
 
@@ -74,7 +74,7 @@ def read_number(
     readings = _readings(words, start, run)
     if "DENOMINATOR" in run.types and words[run.ends[-1] - 1] in ("second", "seconds"):
         readings += _readings(words, start, scan(words, start, homophones=homophones, shares=False))
-    return tuple(sorted(readings, key=lambda reading: reading.cost))
+    return tuple(sorted(readings, key=attrgetter("cost"))) if len(readings) > 1 else readings
 
 
 def _readings(words: Sequence[str], start: int, run: Run) -> tuple[NumberReading, ...]:
@@ -83,20 +83,17 @@ def _readings(words: Sequence[str], start: int, run: Run) -> tuple[NumberReading
         return ()
     end = run.ends[taken - 1]
     following = words[end] if end < len(words) else ""
-    flags = set(run.flags)
+    flags = run.flags
     turned = following in ("half", "quarter") and words[end + 1 : end + 2] in (["turn"], ("turn",))
     torn = following in DENOMINATORS and not (turned and "POINT" in run.types)  # "4.44, quarter turn on"
     if following in _TOO_LARGE or torn or following == "point":
-        flags.add("odd")
+        flags = flags | {"odd"}
+    plain, odd = tuple(sorted(flags)), tuple(sorted({*flags, "odd"}))
     return tuple(
-        NumberReading(
-            option.value,
-            option.how,
-            option.cost,
-            end - start,
-            tuple(sorted(flags | {"odd"} if option.odd else flags)),
-        )
-        for option in options
+        [
+            NumberReading(one.value, one.how, one.cost, end - start, odd if one.odd else plain)
+            for one in options
+        ]
     )
 
 

@@ -82,7 +82,7 @@ def _read(
     work = Working(utterance, hypothesis.words, state, lexicon, heard)
     if not tokens:
         return work.state(), ()
-    if all(token.text in HESITATIONS for token in tokens):
+    if HESITATIONS.issuperset([token.text for token in tokens]):
         return work.hesitated(), ()
     _work_on(work, tokens, mended)
     if mended and may_ease(work):
@@ -201,11 +201,10 @@ def _unplaced(work: Working) -> frozenset[int]:
     return frozenset(at for s in work.spots if s not in work.placed for at in range(s.start, s.end))
 
 
-def _fillers(tags: tuple[Tag, ...]) -> frozenset[int]:
+def _fillers(tags: tuple[Tag, ...]) -> set[int]:
     """Tokens that say nothing by themselves: fillers, articles, helping words, links."""
-    return frozenset(
-        at
-        for one in tags
-        if "FILLER" in one.tags or one.kind in _SAY_NOTHING
-        for at in range(one.start, one.end)
-    )
+    found: set[int] = set()
+    for one in tags:
+        if one.kind in _SAY_NOTHING or "FILLER" in one.tags:
+            found.update(range(one.start, one.end))
+    return found

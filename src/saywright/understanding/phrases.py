@@ -6,7 +6,7 @@ A phrase knows its tokens, the helping words before it, and what its head means.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from typing import Any
 
@@ -79,7 +79,7 @@ def _parser() -> Lark:
     return Lark(grammar_text("statements"), parser="lalr", lexer=_TagLexer, maybe_placeholders=False)
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class _Shape:
     """One phrase as indices of tags."""
 

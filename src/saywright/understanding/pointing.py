@@ -21,8 +21,10 @@ def pointed_out(subject: Subject, sheet: Sheet, hand: Hand | None, owners: Colle
 
     *owners* are the parts that have the characteristic said with it; () where none was.
     """
+    if not subject.which or not subject.pronoun or subject.unclear:
+        return subject
     words = tuple(word for word in subject.which if not word.isdigit())
-    if not subject.pronoun or not words or subject.unclear:
+    if not words:
         return subject
     held_id = subject.components[0] if subject.components else hand.component if hand else None
     held = sheet.get(held_id)

@@ -9,8 +9,11 @@ _CHOICE = 5  # tokens: "either badly worn or pitted"
 
 def stands_for_noun(around: Around, at: int) -> bool:
     """True where the word at *at* is no number and no talk: the part whose position is named before it."""
-    word, last = around.texts[at], around.last
-    if word not in {"one", "again"} or last is None or last.kind != "MOD" or not last.meaning.positions:
+    word = around.texts[at]
+    if word not in {"one", "again"}:
+        return False
+    last = around.last
+    if last is None or last.kind != "MOD" or not last.meaning.positions:
         return False
     if word == "again":
         return at + 1 in around.measures
@@ -20,9 +23,11 @@ def stands_for_noun(around: Around, at: int) -> bool:
 
 def leads_choice(around: Around, at: int) -> bool:
     """ "it's either worn or badly pitted": one of two states, not both of two parts."""
+    if around.texts[at] != "either":
+        return False
     near = around.texts[at : at + _CHOICE]
     match = around.lexicon.match(around.texts, at)
-    if near[0] != "either" or "or" not in near or match is None or match[0] > 1:
+    if "or" not in near or match is None or match[0] > 1:
         return False
     states = (around.names(i).conditions for i in range(at + 1, at + len(near)))
     return any(states) and not around.names_part(at + 1)

@@ -35,7 +35,7 @@ from saywright.understanding.working import Working
 from saywright.units import get_unit
 
 _HESITATIONS = frozenset({BREAK, "uh", "um", "er"})
-_GOES_ON = frozenset({"point", "and", "decimal"})
+_ENDS_OPEN = _HESITATIONS | {"point", "and", "decimal", ""}  # a number may go on behind these
 
 
 @dataclass(frozen=True, slots=True)
@@ -279,7 +279,7 @@ class ReadingSettler:
     def _note_open(self, fact: Fact, made: Sequence[Reading]) -> None:
         """A number that ends the utterance may go on after a pause."""
         rest = self.work.texts[fact.phrase.end :]
-        if any(text and text not in _HESITATIONS | _GOES_ON for text in rest):
+        if not _ENDS_OPEN.issuperset(rest):
             return
         words = tuple(t for t in self.work.texts[fact.phrase.start :] if t not in _HESITATIONS)
         reading = made[-1] if made else None

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from saywright.understanding.corrected_copies import AboutAPart, own_fields
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.second_thoughts import (
+    BEGIN,
     IS,
     IT,
     ONLY,
@@ -51,11 +52,15 @@ def just_said(work: Working) -> list[Statement]:
 def turned_before(work: Working) -> bool:
     """ "no that's wrong" … "twelve point six": the last utterance only took back the one before it."""
     last = work.before.recent[-1] if work.before.recent else ()
-    return bool(last) and all(isinstance(s, Remark) and _is_turn(s) for s in last)
+    return bool(last) and all(type(s) is Remark and _is_turn(s) for s in last)
 
 
 def _is_turn(remark: Remark) -> bool:
-    texts = tuple(token.text for token in tokenise(remark.heard.split()))
+    words = remark.heard.split()
+    begins = tokenise(words[:1])
+    if begins and begins[0].text not in BEGIN:
+        return False  # most talk does not even begin like it
+    texts = tuple(token.text for token in tokenise(words))
     return only_turns(texts) or (not remark.reason and made_excuse(texts))
 
 

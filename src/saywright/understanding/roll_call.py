@@ -33,8 +33,10 @@ def roll_of(texts: Sequence[str], lexicon: Lexicon) -> Mapping[int, int]:
         order = len(called) + 1
         if order <= len(CARDINALS) and texts[at] == CARDINALS[order - 1] and _goes_on(texts, at):
             called[at] = order
+    if len(called) < 2:
+        return _NO_ROLL
     fitted = [c.count for c in lexicon.sheet.component if not c.positions]
-    return called if 1 < len(called) <= max(fitted, default=0) else _NO_ROLL
+    return called if len(called) <= max(fitted, default=0) else _NO_ROLL
 
 
 def number_told(fact: Fact, work: Working) -> Subject | None:

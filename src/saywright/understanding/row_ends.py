@@ -12,10 +12,13 @@ _FASTENERS = frozenset({"nut", "nuts", "bolt", "bolts", "screw", "screws", "stud
 _HELD = frozenset(
     {"washer", "washers", "spring", "ring", "rings", "seal", "spacer", "collar", "grommet", "cap"}
 )
+_HELD_OR_HOLDS = _HELD | _FASTENERS
 _PARTICLES = frozenset({"in", "on", "off", "out", "back", "through"})
 _LEADS = frozenset({"NEW", "BOTH", "ALL"})
+_SEVERAL = _LEADS - {"NEW"}
 _AGES = frozenset({"NEW", "OLD", "SAME"})
 _PICKS = frozenset({"BOTH", "ALL", "NEW", "OLD"})
+_NO_NOUNS = PLAIN | NEUTRAL
 _BE = frozenset({"is", "are"})
 _ENDS = frozenset({"", BREAK})
 
@@ -39,7 +42,7 @@ def several_are_new(around: Around, last: Tag, at: int) -> bool:
     """ "insulator on both gaskets are new": several are new, so it is not the one before that is told of."""
     if last.kind != "PART" or last.meaning.many:
         return False
-    if around.names(at).tags & _LEADS - {"NEW"}:
+    if around.names(at).tags & _SEVERAL:
         at += 1
     found = around.lexicon.match(around.texts, at) if around.text(at) not in _ENDS else None
     if found is None or not (found[1].parts or found[1].aliases) or not found[1].many:
@@ -57,7 +60,7 @@ def fastener_begins(around: Around, last: Tag, at: int) -> bool:
     if found is None or not (found[1].parts or found[1].aliases) or last.kind != "PART":
         return False
     end = at + found[0]
-    if around.texts[end - 1] not in _FASTENERS or around.texts[last.end - 1] in _HELD | _FASTENERS:
+    if around.texts[end - 1] not in _FASTENERS or around.texts[last.end - 1] in _HELD_OR_HOLDS:
         return False  # "washer on stud bent"
     return around.text(end) not in {"", BREAK, "and"}
 
@@ -120,7 +123,7 @@ def last_of_row(around: Around, following: int) -> bool:
 def _strange_part(around: Around, at: int) -> bool:
     """ "bar on cover on": a noun that the sheet does not know, with a particle that ends its clause."""
     noun = around.text(at)
-    if not noun.isalpha() or len(noun) < 4 or (noun,) in around.lexicon.table or noun in PLAIN | NEUTRAL:
+    if not noun.isalpha() or len(noun) < 4 or (noun,) in around.lexicon.table or noun in _NO_NOUNS:
         return False
     return around.text(at + 1) in {"in", "on"} and around.text(at + 2) in {"", BREAK, "and"}
 

@@ -27,6 +27,7 @@ _PHRASES: Final = tuple(
 _NO: Final = frozenset({"no", "nope", "nah"})
 _FIRST: Final = frozenset(said[0] for said in _PHRASES)
 TURNING: Final = _WORDS | {said[-1] for said in _PHRASES}  # one of them stands in each change of mind
+BEGIN: Final = PAUSES | _WORDS | _FIRST  # one of them is the first word of each
 IT: Final = frozenset({"it", "that", "they", "this", "those", "these"})
 IS: Final = frozenset({"is", "are", "was", "were"})
 _PAST: Final = frozenset({"was", "were", "had", "misread", "misheard", "forgot"})

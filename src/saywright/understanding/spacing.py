@@ -6,6 +6,7 @@ A recogniser spaces words as its vocabulary has them. They sound the same, so no
 from __future__ import annotations
 
 from dataclasses import replace
+from operator import add
 
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.number_words import CLASSES
@@ -17,6 +18,8 @@ _RINGS = frozenset({"ring", "rings"})
 
 def respaced(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     """The same tokens, spaced as the sheet spaces its names."""
+    if _spaced_so(tokens, lexicon):
+        return tokens
     out: list[Token] = []
     for at, token in enumerate(tokens):
         before = out[-1] if out else None
@@ -32,6 +35,17 @@ def respaced(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
         else:
             out.append(token)
     return tuple(out)
+
+
+def _spaced_so(tokens: tuple[Token, ...], lexicon: Lexicon) -> bool:
+    """True where no word gives a reason to look closer; most talk does not."""
+    texts = [token.text for token in tokens]
+    return (
+        lexicon.words.isdisjoint(map(add, texts, texts[1:]))
+        and lexicon.glued.keys().isdisjoint(texts)
+        and lexicon.positions_with_s.isdisjoint(texts)
+        and _RINGS.isdisjoint(texts)
+    )
 
 
 def _is_position_with_is(tokens: tuple[Token, ...], at: int, lexicon: Lexicon) -> bool:

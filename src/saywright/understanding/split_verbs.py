@@ -10,8 +10,10 @@ from saywright.understanding.number_words import CLASSES
 from saywright.understanding.tokens import BREAK
 
 _NOT_SPLIT = frozenset({"STAGE", "PHOTO", "FILLER", "MAKE_THAT"})  # "put it back together" moves no part
+_NO_VERBS = NEUTRAL | PLAIN
 _PRONOUNS = frozenset({"it", "that", "them", "this", "these", "those"})
 _IDLE_PARTICLES = frozenset({"out", "off", "up", "down"})
+_OWN_PARTICLES = PARTICLES - {"back"}
 _ARTICLES = frozenset({"the", "a", "an", "my"})
 _SPLIT_REACH = 6  # tokens between a verb and its particle
 
@@ -84,7 +86,7 @@ def _is_no_verb(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
     state = found is not None and found[0] > 1 and bool(found[1].conditions)
     whole = lexicon.table.get(texts[at : at + 2], NOTHING)
     particle = texts[at + 1] if at + 1 < len(texts) else ""
-    if particle in PARTICLES - {"back"} and (whole.acts or whole.tags & {"MOVE_OFF", "MOVE_ON"}):
+    if particle in _OWN_PARTICLES and (whole.acts or whole.tags & {"MOVE_OFF", "MOVE_ON"}):
         return True  # "cable hooked up, cap on": it has its particle
     return state or (at > 0 and texts[at - 1] in _ARTICLES)
 
@@ -155,5 +157,5 @@ def of_unknown_verb(around: Around, at: int, following: int) -> bool:
         return False
     begins, verb, it = around.out[-3:]
     meant = around.texts[begins.end - 1] in {"me", "us", "to", "will"}
-    known = verb.tags or around.texts[verb.start] in NEUTRAL | PLAIN
+    known = verb.tags or around.texts[verb.start] in _NO_VERBS
     return it.kind == "PRON" and verb.kind == "WORD" and not known and meant

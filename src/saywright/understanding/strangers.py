@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from saywright.understanding.bench_words import ELSEWHERE, NEUTRAL, PLACES_ON_IT, WORKSHOP
+from saywright.understanding.bench_words import AWAY, NEUTRAL, NO_NAME, PLACES_ON_IT
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.walk import Walk
 
@@ -50,7 +50,7 @@ def _strange_place(walk: Walk, index: int) -> Phrase | None:
     if len(rest) < 2 or walk.texts[rest[0].start] not in {"in", "on", "inside"}:
         return None
     noun, word = rest[1], walk.texts[rest[1].start]
-    known = noun.kind != "word" or noun.tags or word in NEUTRAL | PLACES_ON_IT or not word.isalpha()
+    known = noun.kind != "word" or noun.tags or word in NO_NAME or not word.isalpha()
     return None if known or word in _DETERMINERS else noun
 
 
@@ -67,7 +67,7 @@ def stranger_at(walk: Walk, index: int) -> Phrase | None:
     noun = _strange_noun(walk, index)
     if noun is None:
         return _strange_place(walk, index) or _strange_object(walk, index)
-    on_bench = walk.texts[noun.start] in (WORKSHOP | ELSEWHERE)
+    on_bench = walk.texts[noun.start] in AWAY
     return None if _held_behind(walk, index) and not on_bench else noun
 
 
@@ -78,9 +78,7 @@ def strange_object_of(walk: Walk, index: int) -> Phrase | None:
     if noun is None or noun.kind != "word" or noun.tags or noun.end != phrase.start or not opens:
         return None
     word = walk.texts[noun.start]
-    plain = (
-        not word.isalpha() or word in NEUTRAL | PLACES_ON_IT or word.endswith("ly") or len(word) < _SHORTEST
-    )
+    plain = not word.isalpha() or word in NO_NAME or word.endswith("ly") or len(word) < _SHORTEST
     known = plain or walk.current or phrase.meaning.acts[0].form != "past"
     return None if known or (after is not None and after.kind in {"subject", "lead"}) else noun
 
@@ -106,5 +104,5 @@ def _strange_object(walk: Walk, index: int) -> Phrase | None:
     word = walk.texts[noun.start]
     together = walk.phrases[index].end == lead.start and lead.end == noun.start
     article = any("DET" in tag.tags for tag in lead.lead)
-    known = word in NEUTRAL | PLACES_ON_IT or not word.isalpha()
+    known = word in NO_NAME or not word.isalpha()
     return noun if together and article and not known else None

@@ -10,7 +10,6 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from saywright.understanding.around import Around
-from saywright.understanding.bench_words import WORKSHOP
 from saywright.understanding.counted_rows import counted_rows, give_counts, stretch, without_rows
 from saywright.understanding.counted_things import SAYS_NOTHING
 from saywright.understanding.counts import count_parts
@@ -24,20 +23,7 @@ from saywright.understanding.measure_edges import (
 )
 from saywright.understanding.measure_repairs import repaired
 from saywright.understanding.measures import Measure, find_measures
-from saywright.understanding.name_cuts import (
-    counts_all,
-    cuts_name,
-    is_denied_same,
-    is_the_one,
-    laid_on,
-    moves_off,
-    pairs_sides,
-    points_at_part,
-    says_how_it_is,
-    takes_all,
-    there_begins,
-    travels,
-)
+from saywright.understanding.name_cuts import is_the_one, longest_name
 from saywright.understanding.name_kinds import leads_to_value, name_kind, read_by_particle, read_on_it
 from saywright.understanding.number_pauses import over_pauses
 from saywright.understanding.number_tokens import is_number_word
@@ -49,7 +35,7 @@ from saywright.understanding.position_ones import leads_choice, stands_for_noun
 from saywright.understanding.roll_call import roll_of
 from saywright.understanding.second_thoughts import turns_at
 from saywright.understanding.short_doings import short_doings
-from saywright.understanding.split_verbs import join_split_verbs, leads_one, split_kind
+from saywright.understanding.split_verbs import join_split_verbs, split_kind
 from saywright.understanding.tags import Tag
 from saywright.understanding.talk_kinds import talk_kind
 from saywright.understanding.tokens import BREAK, Token
@@ -64,9 +50,6 @@ _PLAIN: dict[str, tuple[str, Meaning]] = {
 _TAKEN_BACK = Meaning(tags=frozenset({"MAKE_THAT"}))
 _TURNS = frozenset({"no", "nope", "nah", "wait"})
 _POINTING = frozenset({"the", "that", "this"})
-_INTO = frozenset({"in", "on", "into", "onto"})
-_BE = frozenset({"is", "are"})
-_ARTICLES = frozenset({"the", "a", "an", "my"})
 _NO_NAME = frozenset({"MOVE_LOOSE_ON", "POS", "PLACE", "ORD", "SLIGHT", "MODERATE", "SEVERE"})
 _NO_POINTERS = frozenset({"only", "next", "right", "wrong", "number", "no", "this", "that", "is", "at"})
 
@@ -127,26 +110,7 @@ def _next(around: Around, at: int) -> Tag:
     if _is_share_of_state(around, at) or turned_over(around, at) or leads_choice(around, at):
         return Tag("WORD", at, at + 1, Meaning(tags=frozenset({"FILLER"})))
     measure = before_name(around, around.measures.get(at)) or rest_of_measure(around, at)
-    match = around.lexicon.match(around.texts, at)
-    while match and (
-        _cuts_measure(around, at, match[0])
-        or _asks_too_late(around, match[1])
-        or _goes_elsewhere(around, at, match)
-        or cuts_name(around, at, match)
-        or _moves_a_part(around, at, match)
-        or counts_all(around, at, match[0])
-        or (match[0] == 2 and around.texts[at] in _INTO and leads_one(around, at + 1))
-        or there_begins(around, at, match)
-        or laid_on(around, at, match)
-        or takes_all(around, at, match[0])
-        or moves_off(around, at, match)
-        or points_at_part(around, at, match)
-        or is_denied_same(around, at, match)
-        or says_how_it_is(around, at, match)
-        or pairs_sides(around, at, match)
-        or travels(around, at, match)
-    ):
-        match = _shorter(around, at, match[0])
+    match = longest_name(around, at)
     if measure and (match is None or not _name_wins(match, measure)):
         return Tag("MEASURE", at, measure.end, NOTHING, behind_one(around, measure))
     if match is None:
@@ -225,66 +189,6 @@ def _is_share_of_state(around: Around, at: int) -> bool:
     if measure is None or measure.end != at + 1:
         return False
     return bool(around.names(at + 1).conditions)
-
-
-def _shorter(around: Around, at: int, length: int) -> tuple[int, Meaning] | None:
-    """The next shorter name at *at*."""
-    for shorter in range(length - 1, 0, -1):
-        meaning = around.lexicon.table.get(around.texts[at : at + shorter])
-        if meaning is not None:
-            return shorter, meaning
-    return None
-
-
-def _goes_elsewhere(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
-    """ "goes in the bin", "put it in the vise": a place in the workshop, where no part is fitted."""
-    end = at + match[0]
-    if "MOVE_ON" not in match[1].tags or around.texts[end - 1] not in _INTO:
-        return False
-    if around.texts[at] in _BE and match[0] == 2 and _tells_state(around.names(at + 1)):
-        return True  # "is in good order", "is in soak"
-    if around.text(end) not in _ARTICLES or around.names_part(end + 1):
-        guided = around.texts[at:end] == ("slides", "in") and around.last_kind == "PART"
-        return guided and around.text(end) in _ARTICLES  # "plunger slides in the barrel": how it works
-    return any(text in WORKSHOP for text in around.texts[end + 1 : end + 3])
-
-
-def _tells_state(meaning: Meaning) -> bool:
-    return bool(meaning.conditions or meaning.acts)
-
-
-def _moves_a_part(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
-    """ "slides in", where the sheet has a slide: the part is in, nobody slides anything."""
-    length, meaning = match
-    if length < 2 or meaning.parts or not meaning.tags & {"MOVE_OFF", "MOVE_ON"}:
-        return False
-    first = around.lexicon.table.get((around.texts[at],))
-    return first is not None and bool(first.parts) and around.last_kind in {"", "BREAK", "MOD"}
-
-
-def _asks_too_late(around: Around, meaning: Meaning) -> bool:
-    """A question begins its clause: nothing but fillers and breaks stands before it."""
-    if "QUESTION" not in meaning.tags:
-        return False
-    for before in reversed(around.out):
-        if before.kind == "BREAK":
-            return False
-        if "FILLER" not in before.tags and not (before.kind == "LINK" and "AND" in before.tags):
-            return True
-    return False
-
-
-def _cuts_measure(around: Around, at: int, length: int) -> bool:
-    """True where the name ends inside a longer number: "number one" of "number one twenty eight"."""
-    end = at + length
-    for inside in range(at + 1, end):
-        measure = around.measures.get(inside)
-        if measure is None or measure.end <= end or measure.readings[0].words <= end - inside:
-            continue
-        hedge = tuple((measure.hedge or "").split())
-        if around.texts[inside:end] != hedge[: end - inside]:
-            return True
-    return False
 
 
 def _name_wins(match: tuple[int, Meaning], measure: Measure) -> bool:

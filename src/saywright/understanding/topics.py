@@ -29,7 +29,9 @@ _BESIDE = frozenset({"look", "at", "i", "us", "me", "will", "am"})
 _MOVED = frozenset({"moved", "moving", "round", "across", "over", "start", "starting", "begin", "beginning"})
 _ONTO = frozenset({"onto", "over", "moving", "starting"})
 _SMALL = frozenset({"on", "to", "with", "and", "right", "okay", "the", "at", "back"})
+_LEADS = _TURNING | _BESIDE | _ONTO | _SMALL  # to a side that is turned to
 _BEHIND_SIDE = frozenset({"first", "now", "next", "then", "side"})
+_BEHIND_SIDE_OR_BREAK = _BEHIND_SIDE | {BREAK}
 _NOT_SAID = frozenset({"QUESTION", "WHATIF", "HYPO", "OTHER_JOB", "LIMIT", "PRICE", "BEFORE_WORK"})
 
 
@@ -94,7 +96,7 @@ def cut_side(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
     held = _holder(tags, end, texts, led=any(texts[t.start] in _TURNING for t in tags[:at]))
     end += held
     while end < len(tags) and (
-        texts[tags[end].start] in _BEHIND_SIDE | {BREAK} or (end > at + 1 and "FILLER" in tags[end].tags)
+        texts[tags[end].start] in _BEHIND_SIDE_OR_BREAK or (end > at + 1 and "FILLER" in tags[end].tags)
     ):
         end += 1
     rest = tags[end:]
@@ -127,7 +129,7 @@ def _leads_to_side(tag: Tag, texts: Sequence[str]) -> bool:
         return True
     if "ORD" in tag.tags and texts[tag.start] in _TURNING:
         return True  # "first the left hand carb"
-    return tag.kind in {"WORD", "LINK"} and texts[tag.start] in _TURNING | _BESIDE | _ONTO | _SMALL
+    return tag.kind in {"WORD", "LINK"} and texts[tag.start] in _LEADS
 
 
 def _turn(work: Working, side: str) -> None:

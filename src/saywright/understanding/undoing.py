@@ -15,7 +15,7 @@ from saywright.understanding.discourse import Counting, Discourse, Step
 from saywright.understanding.statements import Correction, Reading, Remark, Statement
 
 _STEPS: Final = 12  # how far back one can undo
-_TELL_NOTHING: Final = (Remark, Correction)
+_TELL_NOTHING: Final = frozenset({Remark, Correction})
 
 
 def stepped(
@@ -25,12 +25,12 @@ def stepped(
 
     *stage* and *counting* are those behind it.
     """
-    told = any(not isinstance(s, _TELL_NOTHING) for s in statements)
+    told = any(type(s) not in _TELL_NOTHING for s in statements)
     turned = stage != before.stage or counting != before.counting
     if not told and not turned:
         return before.steps
-    given = frozenset(s.id for s in statements if not isinstance(s, Remark))
-    replaced = frozenset(one for s in statements if isinstance(s, Correction) for one in s.supersedes)
+    given = frozenset([s.id for s in statements if type(s) is not Remark])
+    replaced = frozenset([one for s in statements if type(s) is Correction for one in s.supersedes])
     step = Step(
         given=given,
         replaced=replaced - {s.id for s in statements},

@@ -20,7 +20,7 @@ from saywright.understanding.fixed import fixed
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.measures import Measure
 from saywright.understanding.numbers import NumberReading
-from saywright.understanding.plausible import is_far_out, is_plausible
+from saywright.understanding.plausible import is_far_out, is_inside, is_plausible
 from saywright.units import convert, convertible, get_unit
 
 PRONOUN = "pronoun"  # of a number behind a "one" that may stand for the part
@@ -85,12 +85,6 @@ def _is_told_apart(best: Choice, other: Choice, sheet: Sheet) -> bool:
     return permitted and is_far_out(rival, _exact(other.in_sheet_unit))
 
 
-def _is_inside(value: Fraction, characteristic: Characteristic) -> bool:
-    """True where *value*, in the characteristic's unit, is within its limits, or none are known."""
-    lower, upper = characteristic.exact_limits
-    return (lower is None or value >= lower) and (upper is None or value <= upper)
-
-
 def _exact(text: str) -> Fraction:
     return parse_value(text)
 
@@ -109,7 +103,7 @@ def _choices(measure: Measure, key: CharacteristicKey, characteristic: Character
                 continue
             fits = exact is not None and is_plausible(characteristic, exact)
             cost = reading.cost + unit_cost + _form_cost(reading, characteristic, exact)
-            cost += 0 if exact is None or is_plausible(characteristic, exact) else _IMPLAUSIBLE
+            cost += 0 if exact is None or fits else _IMPLAUSIBLE
             flags = [*unit_flags, *_number_flags(measure, reading, value)]
             if exact is not None and not fits:
                 flags.append(flag(FlagKind.OUTSIDE_PLAUSIBLE, _told(value, unit)))
@@ -122,7 +116,7 @@ def _choices(measure: Measure, key: CharacteristicKey, characteristic: Character
                 flags=tuple(flags),
                 fits=fits,
                 pronoun=PRONOUN in reading.flags,
-                inside=exact is not None and _is_inside(exact, characteristic),
+                inside=exact is not None and is_inside(characteristic, exact),
             )
 
 
@@ -205,16 +199,15 @@ def _far_below(value: str, code: str, characteristic: Characteristic) -> bool:
 def _inside_in(value: str, code: str, characteristic: Characteristic) -> bool:
     """True where *value* in this unit is within both limits."""
     two_sided = None not in characteristic.limits
-    return two_sided and _is_inside(convert(parse_value(value), code, characteristic.unit), characteristic)
+    return two_sided and is_inside(characteristic, convert(parse_value(value), code, characteristic.unit))
 
 
 def _form_cost(reading: NumberReading, characteristic: Characteristic, exact: Fraction | None) -> int:
     cost = 0
     if characteristic.allowed:
-        whole = all(size == size.to_integral_value() for size in characteristic.allowed)
         if exact is not None and exact not in characteristic.exact_sizes:
             cost += _NOT_PERMITTED
-        if whole and "." in reading.value:
+        if "." in reading.value and _are_whole(characteristic.allowed):
             cost += _ODD_FORM
     elif characteristic.unit == "1" and "." in reading.value and reading.how == "decimal_without_point":
         cost += _ODD_FORM
@@ -248,16 +241,24 @@ def _decimals(bound: Decimal) -> int:
     return max(0, -exponent) if isinstance(exponent, int) else 0
 
 
+def _are_whole(sizes: Sequence[Decimal]) -> bool:
+    return all(size == size.to_integral_value() for size in sizes)
+
+
 def _with_point_misheard(
     readings: Sequence[NumberReading], characteristic: Characteristic
 ) -> tuple[NumberReading, ...]:
     """ "2.67" for a size stamped in whole numbers is 267 as some recognisers write it."""
+    if not characteristic.allowed and characteristic.unit != "in":
+        return tuple(readings)
     out = list(readings)
-    whole = characteristic.allowed and all(
-        size == size.to_integral_value() for size in characteristic.allowed
-    )
     for reading in readings:
-        if whole and reading.how == "figures" and re.fullmatch(r"\d\.\d\d", reading.value):
+        if (
+            reading.how == "figures"
+            and characteristic.allowed
+            and re.fullmatch(r"\d\.\d\d", reading.value)
+            and _are_whole(characteristic.allowed)
+        ):
             out.append(
                 NumberReading(
                     reading.value.replace(".", ""),

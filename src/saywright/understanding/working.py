@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import replace
 from itertools import chain
 from typing import Any, TypeVar
@@ -30,7 +31,8 @@ from saywright.understanding.undoing import stepped
 
 _Said = TypeVar("_Said", bound=Said)
 
-_TELL_NOTHING = (Remark, Correction)
+# Looked up by class: asking pydantic whether a statement is of another class takes ten times as long.
+_TELL_NOTHING = frozenset({Remark, Correction})
 
 
 class Working:
@@ -77,7 +79,7 @@ class Working:
         """The tokens to read; spans count in them. *mended* are those put right by their sound."""
         self.mended = mended
         self.tokens = tokens
-        self.texts = tuple(token.text for token in tokens)
+        self.texts = tuple([token.text for token in tokens])
 
     # making statements
 
@@ -93,7 +95,7 @@ class Working:
     ) -> _Said:
         """A statement of the words that tokens [start, end) came from; it is not yet put out."""
         self.covered.append((start, end))
-        wrong = [at for at in self.mended if start <= at < end]
+        wrong = [at for at in self.mended if start <= at < end] if self.mended else []
         if wrong and kind is not Remark:
             flags = (*flags, flag(FlagKind.PART_MENDED, self.texts[wrong[0]]))
         first, last = self._word_span(start, end)
@@ -166,21 +168,21 @@ class Working:
     def live(self) -> list[Statement]:
         """Statements remembered that still hold, newest last, this utterance's included."""
         every = chain(*self.before.recent, self.out)
-        return [s for s in every if not isinstance(s, _TELL_NOTHING) and s.id not in self.gone]
+        return [s for s in every if type(s) not in _TELL_NOTHING and s.id not in self.gone]
 
     def newest(self) -> Iterator[Statement]:
         """The same, newest first."""
         for statement in chain(reversed(self.out), *map(reversed, reversed(self.before.recent))):
-            if not isinstance(statement, _TELL_NOTHING) and statement.id not in self.gone:
+            if type(statement) not in _TELL_NOTHING and statement.id not in self.gone:
                 yield statement
 
     def last_reading(self) -> Reading | None:
         """The newest reading that still holds."""
-        return next((s for s in self.newest() if isinstance(s, Reading)), None)
+        return next((s for s in self.newest() if type(s) is Reading), None)
 
     def readings(self) -> list[Reading]:
         """Readings that still hold, newest last: those remembered, before them the latest of each thing."""
-        near = [s for s in self.live() if isinstance(s, Reading)]
+        near = [s for s in self.live() if type(s) is Reading]
         known = {s.id for s in near}
         return [r for r in self.latest.values() if r.id not in known and r.id not in self.gone] + near
 
@@ -188,7 +190,7 @@ class Working:
         """Statements that still hold of the last utterance that made any."""
         for group in reversed(self.before.recent):
             holding: list[Statement] = [
-                s for s in group if not isinstance(s, _TELL_NOTHING) and s.id not in self.gone
+                s for s in group if type(s) not in _TELL_NOTHING and s.id not in self.gone
             ]
             if holding:
                 return holding
@@ -218,7 +220,7 @@ class Working:
 
     # the end
 
-    def leftovers(self, fillers: frozenset[int]) -> None:
+    def leftovers(self, fillers: AbstractSet[int]) -> None:
         """What no statement covers is a remark, word for word; talk without any statement is one remark."""
         if self.out and all(isinstance(s, Remark) for s in self.out):
             reasons = [s.reason for s in self.out if isinstance(s, Remark) and s.reason]
@@ -238,7 +240,7 @@ class Working:
                 run = []
         self._leftover(run, fillers)
 
-    def _leftover(self, run: list[int], fillers: frozenset[int]) -> None:
+    def _leftover(self, run: list[int], fillers: AbstractSet[int]) -> None:
         if any(index not in fillers and self.texts[index] != BREAK for index in run):
             self.remark(run[0], run[-1] + 1)
 
