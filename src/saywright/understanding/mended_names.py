@@ -9,12 +9,16 @@ from __future__ import annotations
 from collections.abc import Hashable
 
 from saywright.flags import FlagKind, flag
+from saywright.understanding.number_words import CLASSES
 from saywright.understanding.statements import Reading
+from saywright.understanding.tokens import Token
 from saywright.understanding.working import Working
 
 
-def may_ease(work: Working) -> bool:
-    """True where a value asks for a mended name."""
+def may_ease(work: Working, mended: frozenset[int], tokens: tuple[Token, ...]) -> bool:
+    """True where a value asks for a mended name; a mended numeral is the value's own, and always asks."""
+    if any(tokens[at].text in CLASSES for at in mended):
+        return False
     return any(isinstance(s, Reading) and FlagKind.PART_MENDED in _asks_for(s) for s in work.out)
 
 

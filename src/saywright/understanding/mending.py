@@ -14,7 +14,13 @@ from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Name
 from saywright.understanding.number_words import CLASSES
 from saywright.understanding.phones import alike as alike_sounds
-from saywright.understanding.said_alike import SAID_ALIKE, name_like, said_alike, sounds_like_point
+from saywright.understanding.said_alike import (
+    SAID_ALIKE,
+    in_some_name,
+    name_like,
+    said_alike,
+    sounds_like_point,
+)
 from saywright.understanding.sounds import letters_apart, likeness, sound_key
 from saywright.understanding.spacing import respaced
 from saywright.understanding.tokens import BREAK, Token
@@ -128,7 +134,7 @@ def _how_known(text: str, lexicon: Lexicon) -> str:
         return _UNKNOWN
     if _half_known(text, lexicon):
         return _HALF
-    if text in _NEVER_PLAIN or sounds_like_point(text):
+    if text in _NEVER_PLAIN or sounds_like_point(text) or in_some_name(text, lexicon):
         return ""
     meant = lexicon.table.get((text,), NOTHING)
     common = (

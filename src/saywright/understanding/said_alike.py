@@ -7,29 +7,32 @@ from __future__ import annotations
 
 from typing import Final
 
+from saywright.understanding.heard_numerals import HEARD_FOR, numeral_heard
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING
-from saywright.understanding.number_words import CLASSES
+from saywright.understanding.number_words import CARDINALS, CLASSES
 from saywright.understanding.phones import alike
 from saywright.understanding.sounds import sound_key
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import plural, singular, verb_forms
 
-# "ate hundredths": before a share of a unit only a numeral can stand.
-_LIKE_NUMERALS = {"ate": "eight", "for": "four", "fore": "four", "to": "two", "too": "two", "won": "one"}
-_SHARES = frozenset({"tenths", "hundredths", "thousandths", "thou"})
 _BEFORE_FAULT = frozenset({"no", "a", "some", "any", "of", "much", "bit", "little", "slight"})
 _BEHIND_FAULT = frozenset({"", BREAK, "on", "in", "at", "and", "mark", "marks", "ridge", "or"})
 _ALL_OF_THEM = {("both", "of", "them"), ("all", "of", "them"), ("with", "it"), ("with", "them")}
-_COUNTS = frozenset({"two", "three", "four", "five", "six", "eight"})
 _POINT = sound_key("point")
 _SAME = 0.92  # alike; one sound of five may be its voiced twin
 _BEFORE_NOUN = frozenset({"the", "a", "both", "new", "old", "two", "three", "four"})
 _BEHIND_NOUN = frozenset({"", BREAK, "and", "with", "off", "out", "in", "on", "is", "are", "then"})
 _IN_NUMBER = frozenset({"point", "oh", "and"})
-SAID_ALIKE: Final = frozenset(
-    {"know", "knew", "where", "of", "with", *_LIKE_NUMERALS}
-)  # what may be another word
+# Plain words inside a name: "hub not", "run our", "pop of", "cap a rings".
+_IN_NAMES: Final = {
+    "of": "off", "our": "out", "about": "out", "ran": "run", "rum": "run", "not": "nut", "a": "o", "or": "o",
+}  # fmt: skip
+_BE: Final = frozenset({"is", "are", "was", "were", "has", "have"})
+_BEHIND_NAME: Final = frozenset(
+    {"", BREAK, "off", "on", "out", "in", "and", "first", "at", "next", "now", "then"}
+)
+SAID_ALIKE: Final = frozenset({"know", "knew", "where", "of", "with", *HEARD_FOR})  # what may be another word
 
 
 def name_like(text: str, lexicon: Lexicon) -> str:
@@ -54,9 +57,38 @@ def _named_like(texts: list[str], at: int, lexicon: Lexicon) -> str:
     return name if whole.parts or (before in _BEFORE_NOUN and behind in _BEHIND_NOUN) else ""
 
 
+def in_some_name(text: str, lexicon: Lexicon) -> bool:
+    """True for a plain word that may be heard for another inside a name of the sheet."""
+    return _IN_NAMES.get(text) in lexicon.mendable
+
+
+def _name_word(texts: list[str], at: int, lexicon: Lexicon) -> str:
+    """ "the hub not is off": the word of a name whose other words stand around, and the name ends so."""
+    meant = _IN_NAMES.get(texts[at], "")
+    for name in lexicon.mendable.get(meant, ()):
+        begin = at - name.index(meant)
+        if begin == at and meant == "o":
+            continue  # "got a ring worn in it"
+        said = texts[begin : begin + len(name)] if begin >= 0 else []
+        if len(said) < len(name) or any(
+            singular(word) != singular(heard) for word, heard in zip(name, said, strict=True) if word != meant
+        ):
+            continue
+        behind = texts[begin + len(name)] if begin + len(name) < len(texts) else ""
+        lone = tuple(word for word in name if word != meant)
+        denies = meant == "nut" and behind not in _BE and lexicon.table.get(lone, NOTHING).parts
+        told = lexicon.names(tuple(texts), begin + len(name))
+        found = told.conditions or told.tags & {"MOVE_OFF", "MOVE_ON", "COP", "READS", "INSTRUMENT"}
+        if not denies and (behind in _BE | _BEHIND_NAME or behind in CLASSES or found):
+            return meant
+    return ""
+
+
 def said_alike(texts: list[str], at: int, lexicon: Lexicon) -> str:
     """The word that was said at *at*; "" where it is the one that was heard."""
     text = texts[at]
+    if in_some_name(text, lexicon) and (inside := _name_word(texts, at, lexicon)):
+        return inside
     if text not in SAID_ALIKE:
         return "point" if _point_between(texts, at) else _named_like(texts, at, lexicon)
     if text == "with":
@@ -69,8 +101,7 @@ def said_alike(texts: list[str], at: int, lexicon: Lexicon) -> str:
         return "wear" if _is_wear(texts, at, lexicon) else ""
     if text == "of":
         return "off" if _is_off(texts, at, lexicon) else ""
-    shared = texts[at + 1 : at + 2] and texts[at + 1] in _SHARES
-    return _LIKE_NUMERALS[text] if shared or _counts_all(texts, at, lexicon) else ""
+    return numeral_heard(texts, at, lexicon)
 
 
 def sounds_like_point(text: str) -> bool:
@@ -98,21 +129,31 @@ def _is_width(texts: list[str], at: int, lexicon: Lexicon) -> bool:
 def _is_off(texts: list[str], at: int, lexicon: Lexicon) -> bool:
     """ "pipes of both of them", "cover of": a part before it, and nothing behind that it could be of."""
     behind = tuple(texts[at + 1 : at + 4])
+    if _moves_behind(texts, at, lexicon):
+        return True
     if behind[:1] not in {(), (BREAK,), ("and",)} and behind not in _ALL_OF_THEM:
         return False
-    meant = lexicon.table.get((texts[at - 1],), NOTHING) if at else NOTHING
+    before = at - 2 if at > 1 and texts[at - 1] in _BE else at - 1  # "the drum is of"
+    meant = lexicon.table.get((texts[before],), NOTHING) if at else NOTHING
     return bool(meant.parts or meant.aliases)
 
 
-def _counts_all(texts: list[str], at: int, lexicon: Lexicon) -> bool:
-    """ "with for new washers": the number that is fitted of the part behind it, in a list of counts."""
-    number = CLASSES[_LIKE_NUMERALS[texts[at]]][1]
-    begin = at + 1 + (texts[at + 1 : at + 2] == ["new"])
-    found = lexicon.names(tuple(texts), begin)
-    fitted = {part.count for part in map(lexicon.sheet.get, found.parts or found.aliases) if part is not None}
-    before = texts[at - 1] if at else ""
-    counted = before in {"with", "and", BREAK} or not _COUNTS.isdisjoint(texts[:at])
-    return found.many and {str(count) for count in fitted} == {str(number)} and counted
+def _moves_behind(texts: list[str], at: int, lexicon: Lexicon) -> bool:
+    """ "back cover of five screws", "top spring of bottom spring off": what is behind came off too."""
+    meant = lexicon.table.get((texts[at - 1],), NOTHING) if at else NOTHING
+    if not (meant.parts or meant.aliases) or at + 1 >= len(texts):
+        return False
+    said = tuple(texts)
+    counted = texts[at + 1] in CARDINALS
+    begin = at + 1 + (counted or texts[at + 1] in lexicon.positions)
+    found = lexicon.match(said, begin) if begin < len(said) else None
+    if found is None or not (found[1].parts or found[1].aliases):
+        return False
+    if counted:
+        parts = map(lexicon.sheet.get, found[1].parts or found[1].aliases)
+        return str(CLASSES[texts[at + 1]][1]) in {str(part.count) for part in parts if part is not None}
+    same = bool({*meant.parts, *meant.aliases} & {*found[1].parts, *found[1].aliases})
+    return same and texts[begin + found[0] : begin + found[0] + 1] in (["off"], ["of"], ["out"])
 
 
 def _point_between(texts: list[str], at: int) -> bool:
