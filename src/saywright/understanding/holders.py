@@ -39,17 +39,24 @@ def of_its_holder(walk: Walk, index: int, said: Subject) -> Subject:
     next_one = link.kind == "on" and holder.age == "new" and "DET" not in behind.lead_tags
     if not holder.components or next_one:
         return said  # "tappets in new rear tappet": the next part of a row
-    fits = tuple(c for c in said.components if _belongs(walk.sheet, c, holder))
-    if fits:
+    held = of_holder(walk.sheet, said, holder)
+    if held is not None:
         if link.kind == "aux" and said.alias:
             walk.taken |= {index + 1, index + 2}  # "springs for the pawls out": said of the springs
-        most = _most_after(walk.sheet, fits, holder)
-        held = replace(said, components=most or fits)
-        return replace(held, which=said.which or _shared(walk.sheet, held, holder))
+        return held
     if len(said.components) < 2:
         return replace(said, which=said.which or _shared(walk.sheet, said, holder))
     words = " ".join(walk.texts[link.start : behind.end])
     return replace(said, unclear=said.unclear or words)
+
+
+def of_holder(sheet: Sheet, said: Subject, holder: Subject) -> Subject | None:
+    """*said* with those of its parts that *holder* has; None where it has none."""
+    fits = tuple(c for c in said.components if _belongs(sheet, c, holder))
+    if not fits:
+        return None
+    held = replace(said, components=_most_after(sheet, fits, holder) or fits)
+    return replace(held, which=said.which or _shared(sheet, held, holder))
 
 
 def _with_words(walk: Walk, said: Subject, behind: Phrase) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from saywright.understanding.back_to_faults import is_fault
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import Act
 from saywright.understanding.number_words import CARDINALS
@@ -12,6 +13,7 @@ from saywright.understanding.working import Working
 
 _NOUN_MARKERS = frozenset({"a", "an", "that", "this", "the", "my", "your", "in"})
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})  # "the light", "the deep": nouns here
+_FINITE = frozenset({"can", "will", "goes", "go"})  # "that can go again"
 _PERSONS = frozenset({("me",), ("you",), ("him",), ("her",), ("us",)})
 _APPEARS = frozenset(["look", "looks", "looking", "looked", "feels", "feel", "seems", "appears"])
 _COULD = frozenset({("i", "could"), ("we", "could"), ("you", "could")})
@@ -45,7 +47,8 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     head = fact.phrase.head
     start = head.start if head is not None else fact.phrase.start
     before = work.texts[start - 1 : start] if start else ()
-    if act.form == "base" and before and before[0] in _NOUN_MARKERS and not fact.aux & {"NEED", "GIVEN"}:
+    noun = bool(before) and before[0] in _NOUN_MARKERS and work.texts[start] not in _FINITE
+    if act.form == "base" and noun and not fact.aux & {"NEED", "GIVEN"}:
         return True  # "in that order", "for a change": a noun
     if not fact.subjects and (_of_unknown_noun(work, fact) or _has_strange_plural(work, fact, act)):
         return True
@@ -89,8 +92,9 @@ def _is_no_verb(work: Working, fact: Fact, act: Act) -> bool:
     """ "looks polished", "the adjustment was off": how a thing is, not what was done."""
     if act.form == "past" and not _APPEARS.isdisjoint(work.texts[fact.phrase.start : fact.phrase.end]):
         return True
-    if act.form == "base" and not {"with", "using"}.isdisjoint(_before_head(work, fact)):
-        return True  # "with fine emery"
+    before = _before_head(work, fact)
+    if act.form == "base" and not {"with", "using"}.isdisjoint(before) and not _is_fault(work, before[-1]):
+        return True  # "with fine emery", and not "black with muck, order one"
     if (
         act.form == "base"
         and fact.phrase.end - fact.phrase.start == 1
@@ -99,9 +103,14 @@ def _is_no_verb(work: Working, fact: Fact, act: Act) -> bool:
         return True  # "a patch of rust"
     if work.texts[fact.phrase.start :][:2] in {("flush",), ("flush", BREAK)} and fact.phrase.start:
         return True  # "snapped off flush"
-    if _before_head(work, fact) in {("in", "the"), ("in", "that")} and act.form == "base":
-        return True  # "back in the order they came"
+    if act.form == "base" and (before in {("in", "the"), ("in", "that")} or before[-1:] == ("in",)):
+        return True  # "back in the order they came", "put them in order"
     return act.form == "noun" and not fact.aux & {"NEED", "GIVEN", "DECLINE"}
+
+
+def _is_fault(work: Working, word: str) -> bool:
+    known = work.lexicon.table.get((word,))
+    return known is not None and any(is_fault(work, condition) for condition in known.conditions)
 
 
 def _for_whom(work: Working, fact: Fact, act: Act) -> bool:

@@ -13,6 +13,7 @@ from saywright.understanding.tokens import BREAK
 _SIGNS = frozenset({"get", "buy", "list"})
 _GET = frozenset({"get", "buy"})
 _KINDS = frozenset({"shopping", "parts", "order", "buying"})  # of lists
+_FEW = frozenset({("one",), ("two",), ("three",), ("four",)})
 _BETWEEN = frozenset(
     [BREAK, "then", "so", "far", "is", "now", "we", "have", "has", "got", "i", "for", "you", "him", "me"]
 )
@@ -27,9 +28,21 @@ def order_words(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
     if not order.acts:
         return tags
     meant = Meaning(acts=order.acts[:1])
-    tags = _to_get(tags, texts, meant)
+    tags = _get_one(_to_get(tags, texts, meant), texts, meant)
     at = next((i for i, text in enumerate(texts) if text == "list"), None)
     return _on_list(tags, texts, at, meant) if at is not None else tags
+
+
+def _get_one(tags: Sequence[Tag], texts: Sequence[str], meant: Meaning) -> Sequence[Tag]:
+    """ "seal's torn, get one", "get two": so many of what is in hand."""
+    out = list(tags)
+    for at, tag in enumerate(tags[:-1]):
+        behind, before = tags[at + 1], tags[at - 1].kind if at else "BREAK"
+        alone = behind.kind == "MEASURE" and texts[behind.start : behind.end] in _FEW
+        ends = at + 2 == len(tags) or tags[at + 2].kind == "BREAK"
+        if texts[tag.start : tag.end] == ("get",) and alone and ends and before in {"COND", "BREAK", "ACT"}:
+            out[at] = replace(tag, kind="ACT", meaning=meant)
+    return out
 
 
 def _to_get(tags: Sequence[Tag], texts: Sequence[str], meant: Meaning) -> Sequence[Tag]:

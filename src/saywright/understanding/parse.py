@@ -10,6 +10,8 @@ from dataclasses import replace
 
 from saywright.hearing.words import Hypothesis, Utterance
 from saywright.understanding.bare_rows import doubt_rows
+from saywright.understanding.buy_lists import told_list
+from saywright.understanding.buying import settle_list
 from saywright.understanding.changes import mark_changes
 from saywright.understanding.clauses import read_clauses
 from saywright.understanding.commands import obey
@@ -113,7 +115,8 @@ def _put_statements(work: Working, begin: int) -> None:
         held, turned = _read_a_position(work), turned_before(work)
         tags = positions_taken_back(tags, work.texts, work.lexicon, held=held, turned=turned)
     tags = cut_model(tags, work.texts)
-    told = read_clauses(phrases(cut_side(tags, work)), work.texts, work.sheet)
+    found, listed = told_list(phrases(cut_side(tags, work)), work)
+    told = read_clauses(found, work.texts, work.sheet)
     open_side(told, work)
     count_moves(told, work)
     number_rows(told, work)
@@ -140,6 +143,8 @@ def _put_statements(work: Working, begin: int) -> None:
         _settle(fact, following, corrector, settler)
     withdraw_before(len(work.texts), waiting, corrector)
     turn_stage(None, told, work)
+    if listed is not None:
+        settle_list(listed, work)
     settle_rest(told, work)
     ask_for_objects(told, work, tags)
     turn_to_side(told, work, tags)

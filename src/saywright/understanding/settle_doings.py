@@ -12,7 +12,7 @@ from saywright.understanding.idle_acts import is_idle
 from saywright.understanding.meanings import Act
 from saywright.understanding.parts import Part
 from saywright.understanding.short_doings import meant_by_it
-from saywright.understanding.statements import ActionNote, Reading, Status
+from saywright.understanding.statements import ActionNote, ConditionNote, Reading, Status
 from saywright.understanding.verdicts import VERDICTS, is_verdict_on, take_back, verdict
 from saywright.understanding.working import Working
 
@@ -98,9 +98,9 @@ class DoingSettler:
         if all(f.kind != FlagKind.PART_FROM_CONTEXT for f in part.flags):
             return ()
         doubts = {FlagKind.STAMP_DIFFERS, FlagKind.PART_AMBIGUOUS}
-        read = [s for s in self.work.out if isinstance(s, Reading) and s.component == part.component]
-        asks = any(f.kind in doubts for s in read for f in s.flags)
-        return (flag(FlagKind.PART_AMBIGUOUS, "its value asks"),) if asks else ()
+        told = (s for s in self.work.out if isinstance(s, Reading | ConditionNote))
+        asks = any(f.kind in doubts for s in told if s.component == part.component for f in s.flags)
+        return (flag(FlagKind.PART_AMBIGUOUS, "what was told of it asks"),) if asks else ()
 
     def _acted_on(self, fact: Fact, action: str) -> list[Part]:
         """The parts of a doing; what is to be replaced is not the one that was found good."""

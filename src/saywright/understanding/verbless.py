@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from saywright.understanding.back_to_faults import has_fault
+from saywright.understanding.buying import is_buying, put_order
 from saywright.understanding.counted_rows import counted_rows
 from saywright.understanding.ellipsis import single_components
 from saywright.understanding.facts import Fact, Told
@@ -18,7 +19,6 @@ from saywright.understanding.statements import (
     Direction,
     Movement,
     Remark,
-    Statement,
 )
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
@@ -31,7 +31,6 @@ _ALL_NEW = (("all", "new"), ("both", "new"), ("new",))
 _EXCEPT = frozenset({"except", "but", "bar"})
 _SUM = frozenset({"so", "that", "is", "right", "okay", "well", "then", BREAK})
 _LISTED = frozenset({"and", "plus", BREAK})
-_GOES_ON = _LISTED | {"also", "then", "too", "oh", "yeah", "uh", "um"}
 _ARTICLES = frozenset({"a", "an", "one"})
 _NO_PHRASE = Phrase("on", 0, 0, None)
 
@@ -44,30 +43,8 @@ def settle_verbless(told: Told, work: Working) -> None:
     if len(row) != len(told.subjects):
         return
     gaps = _gaps(row, work.texts)
-    if not (_listed_on(row, gaps, work) or _moved_row(row, gaps, work)):
+    if not _moved_row(row, gaps, work):
         _wanted_row(row, gaps, work)
-
-
-def _listed_on(row: Sequence[Subject], gaps: Sequence[tuple[str, ...]], work: Working) -> bool:
-    """ "shopping list is pads and a hose" / "two seals, four washers": a list of what to buy goes on."""
-    if work.stage == "as_left" or not _goes_on_buying(work.before.recent[-1:], work):
-        return False
-    if any(not _GOES_ON.issuperset(gap) for gap in gaps) or work.texts[row[0].start] == "the":
-        return False
-    for subject in row:
-        part = _part(subject, work, "")
-        if part is not None:
-            _order(subject, part, work)
-    return True
-
-
-def _goes_on_buying(before: Sequence[Sequence[Statement]], work: Working) -> bool:
-    """True where what was said *before* tells of nothing but what has to be had."""
-    buys = {a.id for a in work.sheet.action if a.order}
-    said = [s for group in before for s in group if not isinstance(s, Remark)]
-    return bool(said) and all(
-        isinstance(s, ActionNote) and s.status == "proposed" and s.action in buys for s in said
-    )
 
 
 def _counted_on(told: Told, work: Working) -> bool:
@@ -95,7 +72,7 @@ def _gaps(row: Sequence[Subject], texts: tuple[str, ...]) -> list[tuple[str, ...
 def told_before(work: Working) -> Movement | ConditionNote | ActionNote | None:
     """What was told right before; an order also over one remark: "eighty quid that lot" / "screws too"."""
     for group, buys in zip(reversed(work.before.recent[-2:]), (False, True), strict=False):
-        if buys and not _goes_on_buying([group], work):
+        if buys and not is_buying(group, work):
             return None
         last = next(
             (s for s in reversed(group) if isinstance(s, (Movement, ConditionNote, ActionNote))), None
@@ -153,7 +130,7 @@ def _wanted_row(row: Sequence[Subject], gaps: Sequence[tuple[str, ...]], work: W
     for subject, gap in zip(row, behind, strict=True):
         part = None if _corrects(gap) else _part(subject, work, "")
         if part is not None:
-            _order(subject, part, work)
+            put_order(work, subject, part)
 
 
 def _corrects(gap: tuple[str, ...]) -> bool:
@@ -166,26 +143,6 @@ def _had_anew(subject: Subject, work: Working) -> bool:
     parts = [work.sheet.get(c) for c in subject.components]
     renewed = all(p is not None and p.renew for p in parts[:1]) or subject.age == "new"
     return counted and (renewed or has_fault(work, [subject]))
-
-
-def _order(subject: Subject, part: Part, work: Working) -> None:
-    known = next((a.id for a in work.sheet.action if a.id == "order"), None)
-    known = known or next((a.id for a in work.sheet.action if a.order), None)
-    if known is None:
-        return
-    made = work.make(
-        ActionNote,
-        subject.start,
-        subject.end,
-        flags=part.flags,
-        stage=work.stage,
-        component=part.component,
-        which=part.single,
-        action=known,
-        status="proposed",
-        quantity=part.count,
-    )
-    work.put(made)
 
 
 def _part(subject: Subject, work: Working, movement: str) -> Part | None:

@@ -1,0 +1,94 @@
+"""What is to be bought → orders, one for each item of a list; and whether a list goes on."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from saywright.understanding.ellipsis import single_components
+from saywright.understanding.parts import Part, resolve
+from saywright.understanding.statements import ActionNote, Remark, Statement
+from saywright.understanding.subjects import Subject
+from saywright.understanding.working import Working
+
+
+@dataclass(slots=True)
+class BuyList:
+    """What is to be bought, as it was said."""
+
+    items: list[Subject]
+    start: int  # tokens of the words that open it and of its items
+    end: int
+    strangers: list[tuple[int, int]]  # tokens of nouns among them that the sheet does not know
+    changed: bool = False  # "no, make it both": in the place of one of the list before
+
+
+def goes_on_buying(work: Working) -> bool:
+    """True where a list was told right before, or before one remark: "eighty quid that lot"."""
+    for group in reversed(work.before.recent[-2:]):
+        if any(not isinstance(s, Remark) for s in group):
+            return is_buying(group, work)
+    return False
+
+
+def is_buying(group: Sequence[Statement], work: Working) -> bool:
+    """True for orders, and perhaps what is declined beside them."""
+    said = [s for s in group if not isinstance(s, Remark)]
+    order = _order_of(work)
+    acts = [s for s in said if isinstance(s, ActionNote)]
+    bought = [s for s in acts if s.status == "proposed" and s.action == order]
+    return (
+        bool(bought) and all(s in bought or s.status == "declined" for s in acts) and len(acts) == len(said)
+    )
+
+
+def _order_of(work: Working) -> str | None:
+    """The action of the sheet that stands for buying."""
+    known = next((a.id for a in work.sheet.action if a.id == "order"), None)
+    return known or next((a.id for a in work.sheet.action if a.order), None)
+
+
+def settle_list(listed: BuyList, work: Working) -> None:
+    """Put out the orders of the list."""
+    if _order_of(work) is None:
+        return
+    at = listed.start
+    for start, end in (*listed.strangers, (listed.end, listed.end)):
+        work.covered.append((at, start))
+        at = end
+    for item in [one for some in listed.items for one in single_components(some, work.sheet)]:
+        hand = replace(work.hand, side=None) if work.hand is not None else None
+        part = resolve(item, work.sheet, hand, work.now, off=work.off, seen=work.seen)
+        if part is None:
+            continue
+        work.named(part.component, part.single)
+        made = put_order(work, item, part)
+        if listed.changed:
+            _take_place(made, listed, work)
+
+
+def put_order(work: Working, item: Subject, part: Part) -> ActionNote:
+    """Put out that *part*, said as *item*, is to be bought."""
+    made = work.make(
+        ActionNote,
+        item.start,
+        item.end,
+        flags=part.flags,
+        stage=work.stage,
+        component=part.component,
+        which=part.single,
+        action=_order_of(work) or "",
+        status="proposed",
+        quantity=part.count,
+    )
+    work.put(made)
+    return made
+
+
+def _take_place(made: ActionNote, listed: BuyList, work: Working) -> None:
+    """ "No, make it both": the order of the same part before no longer holds."""
+    same = (made.component, made.action, made.status)
+    notes = (s for s in work.newest() if isinstance(s, ActionNote) and s is not made)
+    old = next((s for s in notes if (s.component, s.action, s.status) == same), None)
+    if old is not None:
+        work.supersede([old.id], made.id, listed.start, listed.end)
