@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from saywright.understanding.lexicon import Lexicon
@@ -18,7 +17,6 @@ class Around:
     lexicon: Lexicon
     texts: tuple[str, ...]  # a particle of a verb that was split is ""
     measures: dict[int, Measure]  # first token → measure
-    roll: Mapping[int, int] = field(default_factory=dict)  # tokens that tell off single ones → which
     out: list[Tag] = field(default_factory=list)  # without gaps, up to the token at work
 
     @property

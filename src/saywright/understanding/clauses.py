@@ -24,6 +24,7 @@ from saywright.understanding.holders import (
     is_shape,
     of_its_holder,
     of_its_own_kind,
+    of_its_owner,
     of_noun_before,
     of_noun_behind,
     of_noun_on_it,
@@ -97,7 +98,7 @@ def _put_part(walk: Walk, index: int, phrase: Phrase) -> None:
     if other_one(walk, index):
         walk.put_mark(frozenset({"OTHER_JOB"}), phrase)
         return
-    alone = of_its_own_kind(walk, subject_of_phrase(phrase))
+    alone = of_its_own_kind(walk, of_its_owner(walk, index, subject_of_phrase(phrase)))
     one = of_noun_before(walk, index, told_apart(walk, index, alone))
     named = of_noun_behind(walk, index, owner_within(walk, one))
     said = of_noun_on_it(walk, index, named)

@@ -78,6 +78,21 @@ def _most_after(sheet: Sheet, fits: tuple[str, ...], holder: Subject) -> tuple[s
     return tuple(c.id for c in known if most and (c in most or not named_after(c, one)))
 
 
+def of_its_owner(walk: Walk, index: int, said: Subject) -> Subject:
+    """ "valve three's spring is broken": the spring of that valve, or what is found on the valve; it asks."""
+    link, owner = walk.before(index), walk.phrases[index - 2] if index > 1 else None
+    phrase, after = walk.phrases[index], walk.after(index)
+    if link is None or owner is None or walk.texts[link.start : link.end] != ("is",) or phrase.lead:
+        return said
+    if owner.kind != "subject" or not said.alias or after is None or after.start != phrase.end:
+        return said
+    holder = subject_of_phrase(owner)
+    told = after.kind in {"finding", "doing"} or walk.texts[after.start] in {"is", "has"}
+    if not told or len(holder.components) != 1 or set(said.components) & set(holder.components):
+        return said
+    return held_noun(walk, phrase, holder)
+
+
 def of_its_own_kind(walk: Walk, said: Subject) -> Subject:
     """ "shaft", where the sheet has a shaft key and no shaft: what the key is for, perhaps; it asks."""
     word = walk.texts[said.end - 1]

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
-from saywright.sheets.model import Sheet
+from saywright.sheets.model import Component, Sheet
 from saywright.understanding.bench_words import PARTICLES
 from saywright.understanding.grammar_text import talk_phrases
 from saywright.understanding.in_pieces import sounds_of_names
@@ -63,6 +63,7 @@ class Lexicon:
     plain: set[str]  # those of them that are never mended
     like_digits: frozenset[str]  # first words of a characteristic's name that sound like a digit: "free"
     called: Called  # names of the positions that only number the parts
+    numbered: frozenset[str]  # every word of the names of parts that are told by number
     measured: frozenset[str]  # words before the last of what is read: "free" of the free length
 
     def names(self, tokens: tuple[str, ...], at: int) -> Meaning:
@@ -121,6 +122,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         plain=set(),
         called=called,
         like_digits=frozenset(HOMOPHONES) & _read_heads(sheet),
+        numbered=frozenset(w for c in sheet.component for w in _words_of_numbered(c)),
         measured=frozenset(
             w for _, c in sheet.characteristics() for n in map(spoken_form, c.names) for w in n[:-1]
         ),
@@ -174,6 +176,11 @@ def _units(sheet: Sheet) -> dict[str, tuple[str, ...]]:
     if any("second" in p.split() for c in sheet.component for p in c.positions):
         units.pop("second", None)  # "top twelve second fourteen": the second ring
     return units
+
+
+def _words_of_numbered(component: Component) -> Iterable[str]:
+    numbered = component.count > 1 and not component.positions
+    return (word for name, _ in component_names(component) for word in name) if numbered else ()
 
 
 def _read_heads(sheet: Sheet) -> set[str]:

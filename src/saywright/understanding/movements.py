@@ -169,7 +169,8 @@ def _count(part: Part, component: Component, hand: Hand | None) -> tuple[int, li
     flags: list[Flag] = []
     placed = [which for which in part.whiches if which in component.positions]
     count = part.count or len([which for which in part.whiches if which]) or 1
-    if part.count is None and part.bare_plural and component.count > 1:
+    told_off = count > 1 and not component.positions  # "valves one and two"
+    if part.count is None and part.bare_plural and component.count > 1 and not told_off:
         of_each = max(1, component.count // max(1, len(component.positions)))
         side = hand.side if hand is not None and hand.turned and part.single is None else None
         here = len(placed) if len(placed) > 1 else count_on(component, side)  # "the left pads"

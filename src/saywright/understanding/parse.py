@@ -45,7 +45,6 @@ from saywright.understanding.phrases import phrases
 from saywright.understanding.places_here import places_here
 from saywright.understanding.pointing import pointed_out
 from saywright.understanding.restated import restate, turned_before
-from saywright.understanding.roll_call import number_told
 from saywright.understanding.settle import Settler
 from saywright.understanding.sides import turned_by
 from saywright.understanding.statements import Statement
@@ -109,7 +108,7 @@ def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -
 
 def _put_statements(work: Working, begin: int) -> None:
     """Read the tokens from *begin* on."""
-    tags = tag(work.tokens[begin:], work.lexicon)
+    tags = tag(work.tokens[begin:], work.lexicon, work.hand)
     tags = tuple(_shifted(t, begin) for t in tags) if begin else tags
     if not ORDINALS.isdisjoint(work.texts):
         held, turned = _read_a_position(work), turned_before(work)
@@ -167,9 +166,6 @@ def _read_a_position(work: Working) -> bool:
 
 def _made_out(fact: Fact, work: Working) -> list[Subject]:
     """The subjects of *fact*, with the parts that "the rear one" and "both" mean by what is in hand."""
-    told_off = number_told(fact, work)
-    if told_off is not None:
-        return [told_off]
     owners = {component for component, _ in fact.characteristics}
     pointed = [pointed_out(s, work.sheet, work.hand, owners) for s in fact.subjects]
     told = [several_of(s, work) for s in pointed] if fact.kind == "finding" else pointed

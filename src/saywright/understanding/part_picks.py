@@ -7,11 +7,21 @@ from collections.abc import Set as AbstractSet
 
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.meanings import CharacteristicKey
+from saywright.understanding.numbered_positions import Called
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import spoken_form
 
 Seen = tuple[str | None, str | None, str, bool]  # component, which, condition, whether it was there
+
+
+def each_of(subject: Subject | None, component: Component | None, called: Called) -> tuple[str, ...]:
+    """ "holders", "all six caps": each one of a part whose single ones the sheet names; () for fewer."""
+    if subject is None or component is None or not (component.positions or (component.id, "1") in called):
+        return ()
+    whole = subject.many and subject.count in {None, component.count}
+    picked = subject.which or subject.selector not in {"", "all"}
+    return component.whiches if whole and not picked else ()
 
 
 def so_placed(subject: Subject, candidates: list[Component], sheet: Sheet) -> list[Component]:

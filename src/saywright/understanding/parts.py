@@ -211,7 +211,8 @@ def _whiches(
         return _whiches_selected(subject, component, held)
     if subject is not None and subject.selector == "rest":
         return _whiches_left(component, seen)
-    if held is not None and (subject is None or subject.pronoun or not subject.many):
+    some = subject is not None and subject.count is not None  # "one jaw", "two of them": not the one in hand
+    if held is not None and not some and (subject is None or subject.pronoun or not subject.many):
         return (held,), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {held}")]
     here = () if subject is not None and subject.many else _on_the_side(component.positions, hand)
     if len(here) == 1:

@@ -17,6 +17,7 @@ from saywright.understanding.durations import is_duration
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.held_so import stage_by_now, stage_by_value
 from saywright.understanding.measures import Measure
+from saywright.understanding.part_picks import each_of
 from saywright.understanding.parts import Part, resolve, which_flags
 from saywright.understanding.place_taking import named_place
 from saywright.understanding.places import (
@@ -209,11 +210,10 @@ class ReadingSettler:
         if part is None or part.component != best.key[0]:
             return Part(best.key[0], (None,), None, False, None, (flag(FlagKind.PART_FROM_CHARACTERISTIC),))
         component, read = self.work.sheet.get(best.key[0]), self.work.sheet.find(*best.key)
-        of_all = subject is not None and subject.many and not subject.other_words
         torque = read is not None and get_unit(read.unit).kind == "torque"
-        placed = component is not None and component.positions and part.whiches == (None,)
-        if named and of_all and component is not None and placed and torque:
-            part = replace(part, whiches=component.whiches)  # "holders torqued to forty two"
+        every = each_of(subject, component, self.work.lexicon.called) if torque else ()
+        if named and part.whiches == (None,) and every:
+            part = replace(part, whiches=every)  # "holders torqued to forty two"
         if not named or any(rival.key[0] != best.key[0] for rival in rivals):
             return part
         # Only one of the parts of that name has such a value: the name is no longer in doubt.

@@ -7,14 +7,10 @@ behind it. Its numbers tell which one, and are no part of the values between the
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
-from saywright.understanding.facts import Fact
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.number_words import CARDINALS, CLASSES
-from saywright.understanding.subjects import Subject, subject_in_hand
 from saywright.understanding.tokens import BREAK
-from saywright.understanding.working import Working
 
 _SAID_OF = frozenset({"is", "has", "was"})
 _GOES_BEFORE = frozenset({"number", "point", "oh", "the", "a", "that", "this", "other"})
@@ -37,17 +33,6 @@ def roll_of(texts: Sequence[str], lexicon: Lexicon) -> Mapping[int, int]:
         return _NO_ROLL
     fitted = [c.count for c in lexicon.sheet.component if not c.positions]
     return called if len(called) <= max(fitted, default=0) else _NO_ROLL
-
-
-def number_told(fact: Fact, work: Working) -> Subject | None:
-    """ "three's cracked" with the plungers in hand: which of them; None for all else."""
-    held = work.sheet.get(work.hand.component) if work.hand is not None else None
-    if held is None or held.positions or fact.kind != "finding" or fact.subjects or fact.phrase.start != 1:
-        return None
-    if work.texts[0] not in CARDINALS[1:] or work.texts[1] not in _SAID_OF:
-        return None
-    order = CARDINALS.index(work.texts[0]) + 1
-    return replace(subject_in_hand(0, 1), which=(str(order),)) if order <= held.count else None
 
 
 def _begins(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:

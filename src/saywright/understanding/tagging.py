@@ -6,13 +6,14 @@ name has several meanings, its neighbours decide.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from saywright.understanding.around import Around
 from saywright.understanding.counted_rows import counted_rows, give_counts, stretch, without_rows
 from saywright.understanding.counted_things import SAYS_NOTHING
 from saywright.understanding.counts import count_parts
+from saywright.understanding.discourse import Hand
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.measure_edges import (
@@ -32,13 +33,13 @@ from saywright.understanding.order_words import order_words
 from saywright.understanding.ordinals import ordinals_as_values
 from saywright.understanding.position_lists import number_parts
 from saywright.understanding.position_ones import leads_choice, stands_for_noun
-from saywright.understanding.roll_call import roll_of
 from saywright.understanding.second_thoughts import turns_at
 from saywright.understanding.short_doings import short_doings
 from saywright.understanding.split_verbs import join_split_verbs, split_kind
 from saywright.understanding.tags import Tag
 from saywright.understanding.talk_kinds import talk_kind
 from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.told_numbers import Told, put_numbers, told_off
 from saywright.understanding.verdict_words import verdict_words
 
 _PLAIN: dict[str, tuple[str, Meaning]] = {
@@ -54,18 +55,22 @@ _NO_NAME = frozenset({"MOVE_LOOSE_ON", "POS", "PLACE", "ORD", "SLIGHT", "MODERAT
 _NO_POINTERS = frozenset({"only", "next", "right", "wrong", "number", "no", "this", "that", "is", "at"})
 
 
-def tag(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Tag, ...]:
-    """The tags of *tokens*, left to right, without gaps."""
+def tag(tokens: Sequence[Token], lexicon: Lexicon, hand: Hand | None = None) -> tuple[Tag, ...]:
+    """The tags of *tokens*, left to right, without gaps; *hand* is what is in hand before."""
     words = tuple(token.text for token in tokens)
     rows = counted_rows(words, lexicon)
     words = without_rows(words, rows) if rows else words
     joined, texts = join_split_verbs(words, lexicon)
-    roll = roll_of(texts, lexicon)
+    roll = told_off(texts, lexicon, hand)
     counted = _without_names(words, roll, lexicon)
     measures = over_pauses(repaired(find_measures(counted, lexicon.units), counted), counted, lexicon)
-    around = Around(lexicon, texts, {m.start: m for m in stretch(measures, rows)}, roll)
+    around = Around(lexicon, texts, {m.start: m for m in stretch(measures, rows)})
     at = 0
     while at < len(texts):
+        if at in roll:
+            put_numbers(around, roll[at])
+            at = roll[at].end
+            continue
         found = _next(around, at)
         if at in joined and found.kind != "MEASURE":
             meaning = joined[at]
@@ -78,12 +83,13 @@ def tag(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Tag, ...]:
     return give_counts(short_doings(parts, texts, lexicon), rows)
 
 
-def _without_names(words: tuple[str, ...], roll: Mapping[int, int], lexicon: Lexicon) -> tuple[str, ...]:
+def _without_names(words: tuple[str, ...], roll: Told, lexicon: Lexicon) -> tuple[str, ...]:
     """The words that may be numbers: no roll, no "free" behind a value where the sheet has a free length."""
     if not roll and not (lexicon.like_digits and lexicon.like_digits & set(words)):
         return words
     last = {at for at, word in enumerate(words) if word in lexicon.like_digits and not _goes_on(words, at)}
-    return tuple("" if at in roll or at in last else word for at, word in enumerate(words))
+    last |= {at for told in roll.values() for at in range(told.start, told.end)}
+    return tuple("" if at in last else word for at, word in enumerate(words))
 
 
 def _goes_on(words: tuple[str, ...], at: int) -> bool:
@@ -103,10 +109,8 @@ def _next(around: Around, at: int) -> Tag:
     if around.texts[at] in {"one", "ones"} and _describes(around):
         around.out[-1] = replace(around.out[-1], kind="MOD")
         return Tag("ONE", at, at + 1, around.lexicon.names((around.texts[at],), 0))
-    order = around.roll.get(at)
-    if order is not None or _points(around, at) or is_the_one(around, at):
-        where = () if order is not None else (around.texts[at],)
-        return Tag("MOD", at, at + 1, Meaning(positions=where), order=order)
+    if _points(around, at) or is_the_one(around, at):
+        return Tag("MOD", at, at + 1, Meaning(positions=(around.texts[at],)))
     if _is_share_of_state(around, at) or turned_over(around, at) or leads_choice(around, at):
         return Tag("WORD", at, at + 1, Meaning(tags=frozenset({"FILLER"})))
     measure = before_name(around, around.measures.get(at)) or rest_of_measure(around, at)
