@@ -41,6 +41,20 @@ def choose(work: Working, measure: Measure, keys: Sequence[CharacteristicKey]) -
     return replace(again[0], flags=(*again[0].flags, doubt)), again[1]
 
 
+def _put_right(
+    work: Working, measure: Measure, keys: Sequence[CharacteristicKey], old: Reading | None
+) -> _Chosen | None:
+    """ "eighty two thou" … "no, eighty four": a value put right is in the unit said with it."""
+    spec = work.sheet.find(old.component, old.characteristic) if old is not None else None
+    if old is None or spec is None or measure.unit_said is not None or measure.units:
+        return choose(work, measure, keys)
+    if old.unit_said is None and old.unit == spec.unit:
+        return choose(work, measure, keys)
+    carried = replace(measure, unit=old.unit, unit_said=old.unit_said or "")
+    found = best_choice(carried, keys, work.sheet)
+    return found if found is not None and found[0].fits else choose(work, measure, keys)
+
+
 def able_to(
     work: Working, fact: Fact, measure: Measure, replaces: Reading | None
 ) -> list[tuple[Subject | None, _Chosen | None, list[Flag]]]:
@@ -48,7 +62,7 @@ def able_to(
     found: list[tuple[Subject | None, _Chosen | None, list[Flag]]] = []
     for subject in fact.subjects or (None,):
         keys, flags = keys_for(work, fact, subject, replaces)
-        found.append((subject, choose(work, measure, keys), flags))
+        found.append((subject, _put_right(work, measure, keys, replaces), flags))
     if len(found) == 1 or fact.characteristics:
         return found
     # "two new washers and the banjo's twenty five": no washer is that thick

@@ -7,16 +7,14 @@ kept as they are and ask.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from saywright.flags import FlagKind, flag
-from saywright.quantity import parse_value
 from saywright.understanding.corrected_copies import AboutAPart, correct_others, recount
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.number_corrections import (
     denied_run,
     excused_between,
+    in_its_unit,
     pauses_before,
     reading_at_its_place,
     reading_at_position,
@@ -24,6 +22,7 @@ from saywright.understanding.number_corrections import (
     reading_of_value,
     rephrases,
     said_after,
+    said_of_another,
     says_instead,
     with_whole_number,
 )
@@ -38,6 +37,7 @@ from saywright.understanding.statements import (
     Statement,
     Unclear,
 )
+from saywright.understanding.swapped import in_same_breath, says_swapped
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.withdrawn import denies_last, how_many, in_place_of, withdrawn_before
 from saywright.understanding.working import Working
@@ -54,6 +54,7 @@ class Corrector:
         self.readings: ReadingSettler = settler.readings
         self.settler = settler
         self.withdrawn: list[Statement] = []  # in this utterance, by "scratch that"
+        self.put_right: Reading | None = None  # what was put right last in this utterance
 
     def value(self, fact: Fact, following: Fact | None) -> bool:
         """Take a value that corrects or is denied; False where it is a plain one.
@@ -61,8 +62,10 @@ class Corrector:
         *following* is the fact behind it, which may say what is right.
         """
         turned = following is not None and following.kind == "value"
-        if turned and following is not None and self._turned_by(fact, following):
-            return True
+        if turned and following is not None:
+            if self._turned_by(fact, following):
+                return True
+            in_its_unit(fact, following, self.work.texts)
         denied = self.denied(fact, following)
         run = denied_run(self.work, fact) if denied is None else None
         if run is not None:
@@ -89,6 +92,9 @@ class Corrector:
 
     def _announced(self, fact: Fact) -> bool:
         """Take a value that a no or "make that" before it makes a correction; False for others."""
+        fellow = in_same_breath(self.work, self.put_right, fact) if self.put_right is not None else None
+        if fellow is not None:
+            return self.replace(fact, fellow)
         opener = self.opener(fact)
         if (opener is None and not self.says_no(fact)) or self._was_same(opener):
             return False
@@ -202,7 +208,8 @@ class Corrector:
             return True
         if pauses_before(self.work, fact) or excused_between(fact, self.told, self.work.texts):
             return True
-        if not (turns(self.work.texts, 0, fact.start) or (turned_before(self.work) and fact.start <= 1)):
+        turned = turns(self.work.texts, 0, fact.start) or says_swapped(self.work.texts, fact.start)
+        if not (turned or (turned_before(self.work) and fact.start <= 1)):
             return False
         target = self._target(fact)
         return target is not None and target.stage == self.work.stage
@@ -224,6 +231,7 @@ class Corrector:
         made = self.readings.value(fact, target.stage, replaces=target)
         if not made:
             return False
+        self.put_right = target
         opener = self.opener(fact)
         if opener is not None:
             self.work.covered.append((opener.start, opener.end))
@@ -248,7 +256,7 @@ class Corrector:
             return None  # what was said last was not made out: that is what is put right
         owners = {key[0] for key in fact.characteristics}
         near = [s for s in self.work.live() if isinstance(s, Reading)]
-        moved = self._other_part(fact, near) if which else None
+        moved = said_of_another(fact, near) if which else None
         if moved is not None and moved.which not in which and self.opener(fact) is not None:
             return moved  # "inner pad seven, no, make that outer, seven"
         readings = self.work.readings() if named or characteristics else near
@@ -268,15 +276,7 @@ class Corrector:
             ):
                 continue
             return reading
-        return self._other_part(fact, readings) if named else None
-
-    def _other_part(self, fact: Fact, readings: Sequence[Reading]) -> Reading | None:
-        """ "sorry, that's the pilot jet, forty two": the same value said of the wrong part."""
-        measure = fact.phrase.measure
-        values = {parse_value(r.value) for r in measure.readings} if measure else set()
-        if readings and parse_value(readings[-1].value) in values:
-            return readings[-1]
-        return None
+        return said_of_another(fact, readings) if named else None
 
     def unclear_target(self, fact: Fact) -> None:
         """A correction of nothing that is on record: kept as said, and asked about."""

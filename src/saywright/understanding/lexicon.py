@@ -18,6 +18,7 @@ from saywright.understanding.move_verbs import add_move_verbs
 from saywright.understanding.named_places import Places, spoken_places
 from saywright.understanding.number_words import HOMOPHONES
 from saywright.understanding.numbered_positions import Called, as_counted, called_on
+from saywright.understanding.read_names import add_read_names
 from saywright.understanding.sheet_names import Table, add_other_forms, add_sheet_names, component_names
 from saywright.understanding.short_positions import add_short_positions
 from saywright.understanding.sounds import sound_key
@@ -94,6 +95,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
     _add_talk(table, talk_phrases())
     _add_talk(table, {"INSTRUMENT": [name for instrument in sheet.instrument for name in instrument.names]})
     add_other_forms(table, sheet)
+    add_read_names(table, sheet)
     add_short_positions(table, sheet)
     add_move_verbs(table)
     positions = frozenset(w for c in sheet.component for p in c.positions for w in p.split())

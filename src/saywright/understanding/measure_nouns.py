@@ -15,6 +15,7 @@ from saywright.understanding.measure_words import (
     POINT_NOUN,
     VALUE_FOLLOWS,
 )
+from saywright.understanding.numbers import Readings
 
 # Shares that are also positions: "a third one".
 _POSITIONS: Final = frozenset(
@@ -47,6 +48,16 @@ def subject(words: Sequence[str], end: int, units: Units) -> bool:
     """True where a bare "one" goes on as a sentence: "one is bent", "one of them", "one turns freely"."""
     following = words[end] if end < len(words) else ""
     return following in AFTER_PRONOUN or (following in ("turns", "revs") and following in units)
+
+
+def says_decimals(words: Sequence[str], at: int, readings: Readings) -> bool:
+    """True where the "point" at word *at* is of a number for all that: "make that point one five".
+
+    Two digits behind it, or one that ends the talk: "no, point three", not "at this point two clips".
+    """
+    lead = words[max(0, at - 2)]
+    digits = readings[0].words - 1 if readings and readings[0].how == "decimal" else 0
+    return lead == "make" or (lead != "at" and (digits > 1 or (digits == 1 and at + 2 == len(words))))
 
 
 def behind_point(words: Sequence[str], at: int) -> bool:

@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import Final, Literal
 
 from saywright.quantity import parse_value
-from saywright.understanding.measure_nouns import behind_point, is_noun, is_thing, subject
+from saywright.understanding.measure_nouns import behind_point, is_noun, is_thing, says_decimals, subject
 from saywright.understanding.measure_units import Units, share_unit, unit_at
 from saywright.understanding.measure_words import (
     COUNTED_BY_ARTICLE,
@@ -19,10 +19,9 @@ from saywright.understanding.measure_words import (
     VALUE_VERBS,
 )
 from saywright.understanding.number_words import DENOMINATORS, HOMOPHONES
-from saywright.understanding.numbers import NumberReading, exact_text, read_number
+from saywright.understanding.numbers import NumberReading, Readings, exact_text, read_number
 
 Sign = Literal["", "plus", "minus", "over", "under"]
-Readings = tuple[NumberReading, ...]
 
 _DIGIT_WORDS: Final = {"1": "one", "2": "two", "3": "three", "4": "four", "8": "eight"}
 _ATTACHED: Final = re.compile(r"(#?\d{1,12}(?:\.\d{1,12})?)([a-z%°]+)")
@@ -55,9 +54,9 @@ def number_draft(words: Sequence[str], at: int, units: Units) -> Draft | None:
         special = _special(words, at, units)
         if special is not None:
             return special
-    if word == "point" and at > 0 and words[at - 1] in POINT_NOUN and words[max(0, at - 2)] != "make":
-        return None  # "make that point one five" is a value
     readings = read_number(words, at)
+    if word == "point" and at > 0 and words[at - 1] in POINT_NOUN and not says_decimals(words, at, readings):
+        return None
     sounding = _sounding(words, at, readings) or _before_unit(words, at, readings, units)
     flags: set[str] = set()
     if sounding:

@@ -48,6 +48,7 @@ def _is_shorter(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
         or _points_at_part(around, at, match)
         or _is_denied_same(around, at, match)
         or _says_how_it_is(around, at, match)
+        or _reads_nothing(around, at, match)
     )
     return (
         pair
@@ -234,3 +235,10 @@ def is_the_one(around: Around, at: int) -> bool:
     known, number = around.lexicon.table.get((around.texts[at],), NOTHING), around.measures.get(at + 1)
     both = bool(known.positions and known.characteristics)
     return both and (number is None or number.end == at + 2)
+
+
+def _reads_nothing(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "cracks at the edge", where the sheet has a cracking pressure: a verb that no value follows."""
+    length, meaning = match
+    verb = around.texts[at + 1] == "at" and bool(meaning.characteristics)
+    return verb and at + length not in around.measures

@@ -11,15 +11,21 @@ from saywright.understanding.meanings import NOTHING
 from saywright.understanding.measures import Measure, find_measures
 from saywright.understanding.plausible import is_far_out
 from saywright.understanding.restated import just_said
-from saywright.understanding.second_thoughts import IT, ends_in_doubt
+from saywright.understanding.second_thoughts import IT, ends_in_doubt, read_turn, turns
 from saywright.understanding.statements import Reading
 from saywright.understanding.tags import Tag
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _IT_IS_NOT = ("it", "is", "not")
 _NO = frozenset({("no",), ("nope",), ("nah",), ("sorry",)})
 _SPEAKERS = frozenset({"i", "it", "that", "we"})
 _EXCUSE = 9  # tokens between the two values
+_GOES_ON = frozenset({"and", "so", "but"})
+_WHY = frozenset({BREAK, "because", "cos", "since", "as", "sorry", "only"})
+_DID_WRONG = frozenset(
+    {"had", "was", "misread", "read", "took", "held", "caught", "measured", "left", "forgot", "let"}
+)
 
 
 def with_whole_number(work: Working, fact: Fact, target: Reading) -> Fact:
@@ -78,6 +84,17 @@ def pauses_before(work: Working, fact: Fact) -> bool:
     )
 
 
+def in_its_unit(fact: Fact, following: Fact, texts: Sequence[str]) -> None:
+    """ "fourteen, sorry, twelve litres a minute": a false start is in the unit of what is said instead."""
+    first, right = fact.phrase.measure, following.phrase.measure
+    if first is None or right is None or first.unit_said is not None or right.unit_said is None:
+        return
+    end, said = read_turn(texts, fact.phrase.end, following.phrase.start)
+    if said and end == following.phrase.start and fact.phrase.head is not None:
+        of_it = replace(first, unit=right.unit, unit_said=right.unit_said, units=right.units)
+        fact.phrase = replace(fact.phrase, head=replace(fact.phrase.head, measure=of_it))
+
+
 def said_after(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> bool:
     """ "five eighths I mean": the only value of this breath, and behind it that it puts one right."""
     if mark.start != fact.phrase.end or fact.phrase.start > 1:
@@ -109,11 +126,30 @@ def excused_between(fact: Fact, told: Told, texts: Sequence[str]) -> bool:
 def in_excuse(fact: Fact, told: Told, texts: Sequence[str]) -> bool:
     """ "… oh five, no I was across the rust, … oh nine": a state that only tells why the value was wrong."""
     values = [f for f in told.facts if f.kind == "value"]
-    if fact.kind != "finding" or len(values) < 2:
+    if fact.kind != "finding" or not values:
+        return False
+    if _excused_behind(fact, values, told, texts):
+        return True
+    if len(values) < 2:
         return False
     behind = next((f for f in values if f.phrase.start >= fact.phrase.end), None)
     first = values[0].phrase.end <= fact.phrase.start
     return behind is not None and first and excused_between(behind, told, texts)
+
+
+def _excused_behind(fact: Fact, values: Sequence[Fact], told: Told, texts: Sequence[str]) -> bool:
+    """ "correction, nine seven, I had it on the groove": why the value put right had been wrong."""
+    before = [f for f in values if f.phrase.end <= fact.phrase.start]
+    if not before or any(s.components and s.start < fact.phrase.start for s in fact.subjects):
+        return False
+    begin, end = before[-1].phrase.start, before[-1].phrase.end
+    lead = [at for at in range(end, fact.phrase.start) if texts[at] not in _WHY]
+    spoken = bool(lead) and texts[lead[0]] == "i" and texts[lead[0] + 1] in _DID_WRONG
+    return (
+        spoken
+        and _GOES_ON.isdisjoint(texts[end : fact.phrase.start])
+        and (any("MAKE_THAT" in m.tags and m.end <= begin for m in told.marks) or turns(texts, 0, begin))
+    )
 
 
 def reading_of_value(work: Working, measure: Measure) -> Reading | None:
@@ -136,6 +172,13 @@ def reading_at_position(fact: Fact, near: Sequence[Reading]) -> Reading | None:
     last = (near[-1].component, near[-1].characteristic)
     alike = (r for r in reversed(near) if (r.component, r.characteristic) == last and r.which in which)
     return next(alike, None)
+
+
+def said_of_another(fact: Fact, readings: Sequence[Reading]) -> Reading | None:
+    """ "sorry, that's the pilot jet, forty two": the same value said of the wrong part."""
+    measure = fact.phrase.measure
+    values = {parse_value(r.value) for r in measure.readings} if measure else set()
+    return readings[-1] if readings and parse_value(readings[-1].value) in values else None
 
 
 def _whole(work: Working, start: int, end: int) -> Measure | None:

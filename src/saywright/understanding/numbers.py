@@ -48,6 +48,9 @@ class NumberReading:
     flags: tuple[str, ...] = ()  # "homophone", "figures", "odd"
 
 
+Readings = tuple[NumberReading, ...]
+
+
 @fixed
 class _Option:
     """A reading whose span is not counted yet."""

@@ -31,6 +31,14 @@ _MINUTES = frozenset({"thirty", "fifteen", "forty", "twenty", "ten", "oh"})
 _COMPARISONS = {("richer",), ("leaner",), ("weaker",)}
 _A_COUNT = 3  # numbers in a row
 _HAD = {("did",), ("do",), ("done",), ("had",), ("have",), ("seen",), ("saw",), ("got",)}
+_THEIRS = (("his",), ("hers",), ("theirs",), ("yours",))
+_SHOULD_REACH = 5  # tokens before a number in which it is told that it only ought to be so
+_READ = frozenset({"is", "am", "was", "get", "got", "reads", "now"})  # "should be flush and it is one"
+_SAYS = frozenset({"says", "say", "said", "wants", "gives", "give", "allows", "quotes", "asks", "reckons"})
+_PAPERS = frozenset(
+    ["card", "chart", "leaflet", "drawing", "sticker", "poster", "paper", "paperwork", "bulletin", "makers",
+     "maker", "manufacturer", "supplier", "website", "internet", "catalogue", "boss", "gaffer"]
+)  # fmt: skip
 _CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
@@ -43,6 +51,8 @@ def number_outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
         return "how it was done"
     if _is_counted_aloud(fact, told, texts):
         return "counted aloud"
+    if _is_what_it_should(fact, told, texts):
+        return "quoted limit"
     if _is_numbered(fact, told, texts) or _is_one_called(fact, texts):
         return "the number of something else"
     return next((reason for is_so, reason in _REASONS if is_so(fact, texts)), "")
@@ -148,6 +158,15 @@ def _is_difference(fact: Fact, texts: tuple[str, ...]) -> bool:
     return at > 0 and texts[at - 1] in _OUT_BY
 
 
+def tells_time(texts: tuple[str, ...]) -> bool:
+    """ "that's half three, kettle on": the hour, no half that is counted."""
+    return any(
+        texts[at] == "half" and texts[at - 1] in {"is", "past", "at"} and texts[at + 1] in _LATE_HOURS
+        for at in range(1, len(texts) - 1)
+        if texts[at + 2 : at + 3] not in {("turn",), ("turns",)}
+    )
+
+
 def _is_clock_time(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "half five, home time", "quarter to six": a share before an hour, and nothing it could be of."""
     start, end = fact.phrase.start, fact.phrase.end
@@ -191,11 +210,37 @@ def _came_off(fact: Fact, texts: tuple[str, ...]) -> bool:
     return bare and texts[fact.phrase.end : fact.phrase.end + 1] == ("off",)
 
 
+def _is_price(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "a whole pump for two hundred and forty pounds": pounds of money, not of pressure."""
+    start, measure = fact.phrase.start, fact.phrase.measure
+    pounds = measure is not None and measure.unit_said in {"pound", "pounds"}
+    return pounds and not fact.characteristics and texts[max(0, start - 1) : start] in {("for",), ("cost",)}
+
+
+def _is_of_his(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "half a mil free play on his": of somebody else's, where the talk ends so."""
+    behind = texts[fact.end : fact.end + 3]
+    return behind[:1] == ("on",) and behind[1:2] in _THEIRS and behind[2:] in {(), (BREAK,)}
+
+
+def _is_what_it_should(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
+    """ "should prime in under ten", "card says three mil": what ought to be, by rule or by paper."""
+    start = fact.phrase.start
+    lead = texts[max(0, start - _SHOULD_REACH) : start]
+    put_right = any("MAKE_THAT" in m.tags and 0 <= start - m.end < _SHOULD_REACH for m in told.marks)
+    if "should" in lead and not put_right and lead[-1] not in _READ:
+        return True
+    at = next((i for i in range(start - 1, max(0, start - _SHOULD_REACH), -1) if texts[i] in _SAYS), 0)
+    return at > 0 and texts[at - 1] in _PAPERS
+
+
 # The first that holds tells why.
 _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]] = (
     (_is_a_thing, "one of its kind"),
     (_is_bound, "quoted limit"),
     (_of_noun_behind, "a size or a kind of something else"),
+    (_is_price, "price"),
+    (_is_of_his, "another job or time"),
     (_is_way_round, "where it was measured"),
     (_is_share, "so many out of so many"),
     (_is_time_of_day, "time of day"),

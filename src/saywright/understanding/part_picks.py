@@ -94,7 +94,8 @@ def called_so(
         said = max((n for n in names if f" {' '.join(n)} " in line), key=len, default=())
         owners = component_names(part) if part is not None else ()
         if not any(said[: len(name)] == name or said[:1] == name[-1:] for name, _ in owners):
-            tails.update(names)  # not "coil gap", where there is a plug gap too
+            # Not "coil gap", where there is a plug gap too; of "working pressure" not the last word alone.
+            tails.update(n for n in names if n == said or said[-len(n) :] != n)
     full = {(*name, *tail) for name, _ in component_names(held) for tail in tails}
     return [(held.id, c.id) for c in held.characteristic if not full.isdisjoint(map(spoken_form, c.names))]
 

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.understanding.bench_words import NEUTRAL
+from saywright.understanding.dimensions import by_dimension
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.measures import Measure
@@ -39,6 +40,11 @@ def keys_for(
         return [holds], [] if sure else [flag(FlagKind.PART_AMBIGUOUS, f"tightened is {holds[0]}")]
     if fact.characteristics:
         return _of_those_named(work, fact, components, named=named)
+    measured = by_dimension(fact, components, work.sheet, work.texts)
+    if measured:
+        fact.characteristics = tuple(measured)  # as good as named
+        fact.cover(fact.phrase.start, fact.phrase.end + 1)
+        return measured, []
     told, doubts = _told_otherwise(work, fact, components) if not named else ([], [])
     if told:
         return told, doubts
@@ -173,7 +179,8 @@ def is_licensed(work: Working, told: Told, fact: Fact, subject: Subject | None, 
     if not best.fits or strays or work.hand is None:
         return False
     goes_on = "point" in work.texts[fact.phrase.end : fact.phrase.end + 1]
-    exact = "." in best.value or len(best.value) > 2 or goes_on
+    said_unit = fact.phrase.measure is not None and fact.phrase.measure.unit_said is not None
+    exact = "." in best.value or len(best.value) > 2 or goes_on or said_unit
     fresh = work.now - work.hand.utterance <= (_FRESH if exact else 1)
     return subject is not None or fact.introduced or fact.measured or fresh
 

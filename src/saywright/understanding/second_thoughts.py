@@ -22,6 +22,12 @@ _PHRASES: Final = tuple(
         "disregard that", "bin that", "scrub that",
         "that is wrong", "that was wrong", "that is not right", "that was not right", "that is not it",
         "i am wrong", "i was wrong", "wrong", "i stand corrected", "my bad",
+        "i beg your pardon", "beg your pardon", "beg pardon", "pardon me", "excuse me",
+        "i am telling you a lie", "i am telling a lie", "telling a lie", "i am lying", "i lie",
+        "let me check that", "let me check", "let me check again", "let me read that again",
+        "let me look again",
+        "i misread", "i misread that", "i misread it", "misread that", "misread it", "i miscounted",
+        "miscounted", "i lost count", "lost count", "say again", "say that again",
     )
 )  # fmt: skip
 _NO: Final = frozenset({"no", "nope", "nah"})

@@ -53,8 +53,6 @@ def add_other_forms(table: Table, sheet: Sheet) -> None:
     """Add what the names above leave free: condition forms, short names, last words."""
     _add_condition_forms(table, sheet)
     _add_aliases(table, sheet)
-    _add_characteristic_heads(table, sheet)
-    _add_characteristic_verbs(table, sheet)
 
 
 def component_names(component: Component) -> tuple[tuple[Name, bool], ...]:
@@ -273,27 +271,3 @@ def _shortened(name: Name) -> Iterable[Name]:
             yield tail
         if not (len(head) == 1 and (head[0] in (TOO_COMMON - BEGINS_NAME) | STUFFS or len(head[0]) < 4)):
             yield head
-
-
-def _add_characteristic_verbs(table: Table, sheet: Sheet) -> None:
-    """ "holding at" for what the sheet calls "hold": a verb before its value."""
-    for component, characteristic in sheet.characteristics():
-        for said in map(spoken_form, characteristic.names):
-            for form in verb_forms(said[0]) if len(said) == 1 else ():
-                name = (form, "at")
-                meaning = table.get(name, NOTHING)
-                key = (component.id, characteristic.id)
-                if not meaning.parts and (form,) not in table:
-                    table[name] = replace(meaning, characteristics=(*meaning.characteristics, key))
-
-
-def _add_characteristic_heads(table: Table, sheet: Sheet) -> None:
-    """ "clearance" for "end clearance", where nothing else is called so."""
-    found: dict[Name, list[CharacteristicKey]] = defaultdict(list)
-    for component, characteristic in sheet.characteristics():
-        for said in map(spoken_form, characteristic.names):
-            if len(said) > 1 and len(said[-1]) > 3:
-                found[said[-1:]].append((component.id, characteristic.id))
-    for head, keys in found.items():
-        if table.get(head, NOTHING) == NOTHING:
-            table[head] = Meaning(characteristics=tuple(dict.fromkeys(keys)))

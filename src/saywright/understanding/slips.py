@@ -35,7 +35,7 @@ def _whole(whole: str, decimals: str) -> Iterator[str]:
         yield from (f"{whole[:-1]}{digit}{rest}" for digit in range(1, 10))
     if len(whole) == 1:  # "seven" for "twenty seven"
         yield from (f"{tens}{whole}{rest}" for tens in range(2, 10))
-    yield from (other + rest for other in _swapped(whole) if other[0] != "0")
+    yield from (other + rest for other in _swapped(whole) if other[0] != "0" and not _one_word(whole, other))
 
 
 def _decimals(whole: str, decimals: str, places: int) -> Iterator[str]:
@@ -59,6 +59,13 @@ def _teens(whole: str) -> Iterator[str]:
         yield f"{head}1{last[0]}"
     if len(whole) == 3 and whole[0] == "1" and whole[1] in "3456789" and whole[2] != "0":
         yield whole[1:]
+
+
+def _one_word(whole: str, other: str) -> bool:
+    """ "Twelve" is no "twenty one" with its words swapped, nor "a hundred and twenty" two hundred and ten."""
+    if len(whole) == 2:
+        return "1" in {whole[0], other[0]}
+    return len(whole) == 3 and whole[2] == other[2] == "0"
 
 
 def _swapped(digits: str) -> Iterator[str]:

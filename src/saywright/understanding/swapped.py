@@ -2,13 +2,37 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from saywright.understanding.corrected_copies import own_fields
-from saywright.understanding.facts import Told
+from saywright.understanding.facts import Fact, Told
 from saywright.understanding.statements import Reading
 from saywright.understanding.working import Working
 
 _WAYS = frozenset({("other", "way", turned) for turned in ("round", "around", "about")})
 _TWO = 2
+
+
+def says_swapped(texts: Sequence[str], end: int) -> bool:
+    """ "no, other way about, rear's twelve, front's eleven": what is said of each from token *end* on."""
+    return "way" in texts[:end] and any(tuple(texts[at : at + 3]) in _WAYS for at in range(1, end - 2))
+
+
+def in_same_breath(work: Working, old: Reading, fact: Fact) -> Reading | None:
+    """ "no, left's ten and right's nine": with *old* put right, its fellow that *fact* names."""
+    which = {w for s in fact.subjects for w in s.which}
+    group = next((g for g in work.before.recent if old in g), ())
+    alike = [
+        s
+        for s in group
+        if isinstance(s, Reading)
+        and s.id not in work.gone
+        and (s.component, s.characteristic, s.stage) == (old.component, old.characteristic, old.stage)
+    ]
+    named = {c for s in fact.subjects for c in s.components}
+    if not which or fact.characteristics or (named and old.component not in named):
+        return None
+    return next((s for s in alike if which & {s.which, *(s.which or "").split()}), None)
 
 
 def swap_two(told: Told, work: Working) -> None:

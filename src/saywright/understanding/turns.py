@@ -19,6 +19,7 @@ from saywright.understanding.count_targets import counted_part, turn_characteris
 from saywright.understanding.counting import CAN_BEGIN, Count, count_run, is_counted
 from saywright.understanding.discourse import Counting
 from saywright.understanding.measures import find_measures
+from saywright.understanding.outside_numbers import tells_time
 from saywright.understanding.parts import which_flags
 from saywright.understanding.statements import Reading
 from saywright.understanding.working import Working
@@ -50,7 +51,7 @@ def count_turns(work: Working, begin: int) -> int:
     texts = work.texts[begin:]
     running = work.before.counting or _unannounced(work)
     work.counting = None
-    if running is None and not _may_count(texts):
+    if tells_time(texts) or (running is None and not _may_count(texts)):
         return begin
     lost = _lost(texts)
     if lost:

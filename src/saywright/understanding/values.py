@@ -166,7 +166,9 @@ def _units(
             yield plausible[0], [], 0  # "mil" for millimetres and for thousandths
             return
         preferred = characteristic.unit if characteristic.unit in fitting else fitting[0]
-        flags = [flag(FlagKind.UNIT_AMBIGUOUS, measure.unit_said or "")] if len(fitting) > 1 else []
+        clear = get_unit(preferred).kind == "temperature" and preferred in plausible  # "sixty degrees"
+        doubtful = len(fitting) > 1 and not clear
+        flags = [flag(FlagKind.UNIT_AMBIGUOUS, measure.unit_said or "")] if doubtful else []
         yield preferred, flags, 0
         return
     if measure.units:
