@@ -219,8 +219,9 @@ def _is_price(fact: Fact, texts: tuple[str, ...]) -> bool:
 
 def _is_of_his(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "half a mil free play on his": of somebody else's, where the talk ends so."""
-    behind = texts[fact.end : fact.end + 3]
-    return behind[:1] == ("on",) and behind[1:2] in _THEIRS and behind[2:] in {(), (BREAK,)}
+    behind, measure = texts[fact.end : fact.end + 3], fact.phrase.measure
+    told = bool(fact.characteristics) or (measure is not None and measure.unit_said is not None)
+    return told and behind[:1] == ("on",) and behind[1:2] in _THEIRS and behind[2:] in {(), (BREAK,)}
 
 
 def _is_what_it_should(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
