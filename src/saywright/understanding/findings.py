@@ -8,6 +8,7 @@ from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Stage
 from saywright.understanding.bench_words import PARTICLES, PLAIN
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.freed import frees_stranger, was_freed
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.number_words import CLASSES
 from saywright.understanding.parts import Part
@@ -72,12 +73,12 @@ def _is_its_object(told: Told, doing: Fact, fact: Fact) -> bool:
 def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     """ "good man", "dry today": a word of praise or weather finds nothing on the part in hand."""
     described = _describes_noun(work, fact, condition) or _told_better(work, told, fact)
-    if described or _of_person(work, fact) or _is_secured(work, told, fact):
+    if described or frees_stranger(work, fact) or _of_person(work, fact) or _is_secured(work, told, fact):
         return False
     if any(_says_which(s, fact) for s in fact.subjects):
         return True
-    if _is_imperative(told, fact):
-        return False
+    if _is_imperative(told, fact) or was_freed(work, fact):
+        return was_freed(work, fact)
     degree = bool(fact.phrase.aux_tags & {"SLIGHT", "MODERATE", "SEVERE"})
     acts = bool(fact.subjects) and (work.texts[fact.phrase.start] in _WORKS or _behind_verb(work, fact))
     said_of = acts or bool(fact.phrase.aux_tags & {"COP", "NEG"}) or degree or fact.negated or fact.introduced
@@ -181,6 +182,7 @@ def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
     after = work.texts[end : end + 1]
     if (
         after == ("to",)
+        and "FILLER" not in work.lexicon.names(work.texts, end).tags  # "all right to be fair"
         and not (fact.participle or is_ing(work.texts[end - 1]))  # "crumbling, two legs gone"
         and work.texts[end + 1 : end + 3] != ("speak", "of")
         and _is_verb(work.texts[end + 1 : end + 2])
@@ -213,6 +215,7 @@ def _of_person(work: Working, fact: Fact) -> bool:
     """ "we're fine there", "I'm worn out": said of people."""
     before = work.texts[max(0, fact.phrase.start - 1) : fact.phrase.start + 1]
     person = not _PERSONS.isdisjoint(before) and "COP" in fact.phrase.aux_tags
+    person = person and not (before[:1] == ("she",) and fact.subjects)
     return person or before[:1] == ("am",)
 
 
@@ -232,7 +235,7 @@ def _told_better(work: Working, told: Told, fact: Fact) -> bool:
         and not any(at < fact.phrase.start for at in told.strays.get(fact.segment, ()))
     )
     kinds = {"value"} if said_of_it else {"finding", "value"}  # "seats are okay and no pitting" tells two
-    others = [f for f in told.facts if f is not fact and f.kind in kinds]
+    others = [f for f in told.facts if f is not fact and f.kind in kinds and not was_freed(work, f)]
     return any(
         f.subjects == fact.subjects
         or (not said_of_it and all(s.pronoun and not s.which and not s.single for s in f.subjects))
@@ -252,7 +255,8 @@ def _opens(work: Working, fact: Fact) -> bool:
     """ "pitted just above the seal line": a fault that opens the utterance is the part's in hand."""
     words = work.texts[: fact.phrase.end]
     said = [text for text in words if (text,) in work.lexicon.table]
-    return len(said) == len(words) and fact.phrase.head is not None and is_past(words[-1]) and len(words) <= 3
+    past = any(is_past(word) for word in words)  # "curled up as well"
+    return len(said) == len(words) and fact.phrase.head is not None and past and len(words) <= 3
 
 
 def _leads_a_noun(work: Working, fact: Fact) -> bool:

@@ -13,13 +13,14 @@ from saywright.understanding.working import Working
 
 _NOUN_MARKERS = frozenset({"a", "an", "that", "this", "the", "my", "your", "in"})
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})  # "the light", "the deep": nouns here
-_FINITE = frozenset({"can", "will", "goes", "go"})  # "that can go again"
+_FINITE = frozenset({"can", "will", "should", "could", "goes", "go"})  # "that can go again"
 _PERSONS = frozenset({("me",), ("you",), ("him",), ("her",), ("us",)})
 _APPEARS = frozenset(["look", "looks", "looking", "looked", "feels", "feel", "seems", "appears"])
 _COULD = frozenset({("i", "could"), ("we", "could"), ("you", "could")})
 _CAN_NOT = (("can", "not"), ("could", "not"))
 _LOOKING = frozenset({"measure", "inspect", "test"})
 _HAVE_NOT = frozenset({("have", "not"), ("has", "not")})
+_IN_STUFF = {("in",), ("with",), ("through",)}
 _OBJECT_MARKERS = frozenset({"the", "a", "an", "my", "your", "that"})
 _TWO_AND_MORE = frozenset((word,) for word in CARDINALS[1:])
 _SHORTEST = 3  # letters: a plural is longer
@@ -90,6 +91,8 @@ def _before_head(work: Working, fact: Fact) -> tuple[str, ...]:
 
 def _is_no_verb(work: Working, fact: Fact, act: Act) -> bool:
     """ "looks polished", "the adjustment was off": how a thing is, not what was done."""
+    if act.form == "past" and _is_soaked(work, fact):
+        return True
     if act.form == "past" and not _APPEARS.isdisjoint(work.texts[fact.phrase.start : fact.phrase.end]):
         return True
     before = _before_head(work, fact)
@@ -111,6 +114,18 @@ def _is_no_verb(work: Working, fact: Fact, act: Act) -> bool:
 def _is_fault(work: Working, word: str) -> bool:
     known = work.lexicon.table.get((word,))
     return known is not None and any(is_fault(work, condition) for condition in known.conditions)
+
+
+def _is_soaked(work: Working, fact: Fact) -> bool:
+    """ "they're soaked in oil": how they were found."""
+    words = work.texts[fact.phrase.start : fact.phrase.end]
+    found = work.stage == "as_found" and words[:1] in {("is",), ("are",), ("was",), ("were",)}
+    return (
+        found
+        and words[-1] == "soaked"
+        and "been" not in words
+        and work.texts[fact.phrase.end :][:1] in _IN_STUFF
+    )
 
 
 def _for_whom(work: Working, fact: Fact, act: Act) -> bool:

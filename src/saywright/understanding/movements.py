@@ -69,7 +69,14 @@ def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     after = work.texts[end : end + 1]
     points_back = bool(after) and after[0] in _PRONOUNS and work.texts[start] not in TRANSITIVE
     itself = not _COMES.isdisjoint(work.texts[start:end])  # "bit of heat and out it comes"
-    return points_back or (bool(told.strays.get(fact.segment)) and not itself)
+    return points_back or (_is_led_away(work, told, fact) and not itself)
+
+
+def _is_led_away(work: Working, told: Told, fact: Fact) -> bool:
+    """True where an unknown word stands beside the movement; not behind what it was done with."""
+    behind = work.texts[fact.phrase.end :]
+    tool = next((at for at, text in enumerate(behind) if text in {"with", "using"}), len(behind))
+    return any(at < fact.phrase.end + tool for at in told.strays.get(fact.segment, ()))
 
 
 def _is_filled(work: Working, told: Told, fact: Fact) -> bool:

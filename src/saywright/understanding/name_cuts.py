@@ -5,6 +5,7 @@ from __future__ import annotations
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import WORKSHOP
 from saywright.understanding.meanings import NOTHING, Meaning
+from saywright.understanding.no_states import in_so_many_pieces
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.split_verbs import leads_one
 from saywright.understanding.tokens import BREAK
@@ -17,12 +18,13 @@ _DOES_TO_PARTS = frozenset({"scrap", "undo", "leave"})
 _POINTED = frozenset({"one", "old", "left", "right", "front", "rear", "upper", "lower", "top", "bottom"})
 _TRAVELS = frozenset({"goes", "go", "comes", "moves", "travels", "moving", "going"})
 _DISTANCES = frozenset({"length", "angle"})
+_OF_THE_MACHINE = frozenset({"gone", "all", "been", "well", "really", "a"})
 _ARTICLES = frozenset({"the", "a", "an", "my"})
 
 
 def longest_name(around: Around, at: int) -> tuple[int, Meaning] | None:
     """Length and meaning of the longest name at *at* that ends where it was meant to."""
-    match = around.lexicon.match(around.texts, at)
+    match = in_so_many_pieces(around, at) or around.lexicon.match(around.texts, at)
     # Most names are one word, to which most of the rules do not apply.
     while match and (_means_else(around, at, match) or (match[0] > 1 and _is_shorter(around, at, match))):
         match = _shorter(around, at, match[0])
@@ -34,7 +36,10 @@ def _means_else(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     if not match[1].tags:
         return False
     return (
-        _asks_too_late(around, match[1]) or _goes_elsewhere(around, at, match) or _travels(around, at, match)
+        _asks_too_late(around, match[1])
+        or _goes_elsewhere(around, at, match)
+        or _travels(around, at, match)
+        or _names_person(around, at, match)
     )
 
 
@@ -58,6 +63,7 @@ def _is_shorter(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
         or _there_begins(around, at, match)
         or _laid_on(around, at, match)
         or _pairs_sides(around, at, match)
+        or _opens_doing(around, at, match)
     )
 
 
@@ -132,6 +138,27 @@ def _there_begins(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     end = at + match[0]
     state = match[0] > 1 and bool(match[1].conditions)
     return state and around.texts[end - 1] == "there" and around.text(end) in {"is", "are", "was"}
+
+
+def _opens_doing(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "so it can go again": the last word of "so it can" begins what is decided."""
+    end = at + match[0]
+    if match[0] < 2 or "FUTURE" not in match[1].tags or around.texts[end - 1] != "can":
+        return False
+    return len(around.names(end - 1).acts) > 0
+
+
+def _names_person(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "she" of what is on the bench, "she's gone hard", and of nobody else."""
+    if around.texts[at] != "she" or match[0] > 1:
+        return False
+    if around.text(at + 1) not in {"is", "has", "was"}:
+        return True
+    behind = around.names(at + 2 + (around.text(at + 2) in _OF_THE_MACHINE))
+    moves = around.names(at + 1).tags & {"MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON"}
+    return not (
+        moves or behind.conditions or behind.acts or behind.tags & {"NEG", "SLIGHT", "MODERATE", "SEVERE"}
+    )
 
 
 def _takes_all(around: Around, at: int, length: int) -> bool:

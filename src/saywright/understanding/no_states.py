@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import PLACES_ON_IT
+from saywright.understanding.meanings import Meaning
 from saywright.understanding.tokens import BREAK
 
 OBJECTS = frozenset(["it", "that", "them", "this", "the", "these", "those", "both", "all", "up", "out"])
+_BITS = {("pieces",), ("bits",), ("halves",)}
 _PUT_REACH = 4  # tokens from "a smear of" to what it is of
 
 
@@ -35,6 +37,29 @@ def _taken_apart(around: Around, following: int) -> bool:
     said = [t for t in around.out if "FILLER" not in t.tags]
     opens = not said or said[-1].kind == "BREAK" or "AND" in said[-1].tags
     return opens and text in {"the", "it", "that", "both"} and "thread" not in around.text(following + 1)
+
+
+def colours_fault(around: Around, at: int, following: int) -> bool:
+    """ "a good lip on it", "a nice groove in it": how much of a fault there is, no praise."""
+    if at == 0 or around.texts[at - 1] not in {"a", "some"} or following - at > 1:
+        return False
+    return _is_fault(around, following)
+
+
+def _is_fault(around: Around, at: int) -> bool:
+    """True where a state that is no good one begins at *at*."""
+    known = [around.lexicon.sheet.get_condition(c) for c in around.names(at).conditions]
+    return any(one is not None and not one.good for one in known)
+
+
+def in_so_many_pieces(around: Around, at: int) -> tuple[int, Meaning] | None:
+    """ "front one's in two pieces": the state that begins at *at*, and its length in tokens."""
+    texts = around.texts
+    if texts[at] not in {"is", "are", "was", "were"} or texts[at + 1 : at + 2] != ("in",):
+        return None
+    broken = around.lexicon.table.get(("is", "in", "pieces"))
+    counted = texts[at + 3 : at + 4] in _BITS and texts[at + 2] not in {"its", "the", "these"}
+    return (4, broken) if broken is not None and counted else None
 
 
 def is_where(around: Around, at: int, length: int) -> bool:

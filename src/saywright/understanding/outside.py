@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from saywright.understanding.clause_values import is_own
 from saywright.understanding.facts import Fact, Mark, Told
+from saywright.understanding.hearsay import hearsay
 from saywright.understanding.outside_numbers import number_outside
 from saywright.understanding.tokens import HESITATIONS
 from saywright.units import get_unit
@@ -19,6 +20,9 @@ _NEXT = 1
 _RULE = 12  # tokens from "anything over" to what is done then
 _BE = frozenset({"is", "are", "was", "were"})
 _SAY_NOTHING = HESITATIONS | {"so", "really", "though", "anyway", "then"}
+_CAN = frozenset({"can", "could", "would"})  # "can you take a photo of these"
+_OUGHT_TO = frozenset({"must", "needs", "has", "should", "need", "have", "is", "are"})
+_WHILE_IT = {("while", word) for word in ("it", "they", "that", "she")}
 _SPEAKERS = frozenset({"i", "we", "it", "he", "she", "they", "you"})
 
 
@@ -28,6 +32,9 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
         reason = _whole(fact, mark, told, texts)
         if reason:
             return reason
+    told_so = hearsay(fact, texts)
+    if told_so:
+        return told_so
     if fact.kind == "value":
         for mark in told.marks:
             reason = _value(fact, mark, told, texts)
@@ -47,7 +54,7 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
 
 def _whole(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
     if "QUESTION" in mark.tags and _asked(fact, mark, told):
-        return "question"
+        return "" if fact.kind == "photo" and texts[mark.start] in _CAN else "question"
     if "WHATIF" in mark.tags and mark.start < fact.phrase.start and not _but_between(mark, fact, told):
         decided = {("no", "i"), ("no", "we")} & set(pairwise(texts[mark.end : fact.phrase.start + 2]))
         return "" if decided else "what if"  # "I might, no I will"
@@ -59,9 +66,21 @@ def _whole(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
         "OTHER_JOB" in mark.tags
         and (mark.segment == fact.segment or mark.start < fact.start)
         and not _set_apart(mark, fact, told)
+        and not _told_to_do(mark, fact, texts)
     ):
         return "another job or time"
     return ""
+
+
+def _told_to_do(mark: Mark, fact: Fact, texts: Sequence[str]) -> bool:
+    """ "he says replace it", "owner says leave it": what is to be done was decided by somebody."""
+    says = texts[mark.end - 1] in {"says", "said"}
+    return (
+        says
+        and fact.kind == "doing"
+        and fact.phrase.start == mark.end
+        and fact.phrase.meaning.acts[0].form == "base"
+    )
 
 
 def _asked(fact: Fact, mark: Mark, told: Told) -> bool:
@@ -85,11 +104,20 @@ def _is_verdict(fact: Fact, told: Told) -> bool:
 def _is_rule(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
     """ "anything over three and I'd be changing it": what would be done at another value."""
     opens = [m for m in told.marks if "LIMIT" in m.tags and m.end <= fact.phrase.start]
+    if _quoted_before(fact, texts):
+        return True
     if not opens or texts[opens[-1].start] not in {"any", "anything"}:
         return False
     between = [f for f in told.facts if opens[-1].end <= f.phrase.start < fact.phrase.start]
     near = fact.phrase.start - opens[-1].end < _RULE and len(between) < 2
     return near and bool(fact.aux & {"NEED", "COP"})
+
+
+def _quoted_before(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "two hundred and one before it must be scrapped": what is done at another value."""
+    before = texts[max(0, fact.phrase.start - 4) : fact.phrase.end]
+    at = before.index("before") if "before" in before else len(before)
+    return before[at + 1 : at + 2] in {("it",), ("they",), ("you",)} and not _OUGHT_TO.isdisjoint(before[at:])
 
 
 def _is_limit(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
@@ -171,6 +199,11 @@ def _size_like(fact: Fact) -> bool:
 def _movement(fact: Fact, told: Told, texts: Sequence[str]) -> str:
     if fact.aux & {"NEG", "DECLINE"} or (fact.aux & {"NEED", "FUTURE"} and not fact.aux & {"DONE"}):
         return "not moved"
+    if (
+        texts[max(0, fact.phrase.start - 2) : fact.phrase.start] in _WHILE_IT
+        and texts[fact.phrase.start] in _BE
+    ):
+        return "not moved"  # "a photo of the cover while it's on"
     for mark in told.marks:
         if "LIMIT" in mark.tags and mark.start < fact.start and _says_in(fact, texts):
             return "quoted limit"  # "book says fourteen, so they're both in"

@@ -30,6 +30,10 @@ _MINUTES = frozenset({"thirty", "fifteen", "forty", "twenty", "ten", "oh"})
 
 _COMPARISONS = {("richer",), ("leaner",), ("weaker",)}
 _A_COUNT = 3  # numbers in a row
+_WITH_A = {("with", article) for article in ("a", "an", "the", "my")}
+_BEHIND_TOOL = {(), (BREAK,), ("on",), ("and",), ("long",), ("then",), ("so",), ("this",), ("again",)}
+_TURNS_OUT = frozenset({"out", "off", "undone", "loose"})
+_TIMES_DONE = frozenset(["stops", "laps", "passes", "attempts", "swipes", "squirts", "coats"])
 _HAD = {("did",), ("do",), ("done",), ("had",), ("have",), ("seen",), ("saw",), ("got",)}
 _THEIRS = (("his",), ("hers",), ("theirs",), ("yours",))
 _SHOULD_REACH = 5  # tokens before a number in which it is told that it only ought to be so
@@ -45,6 +49,8 @@ _CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "n
 def number_outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
     """Why the number of *fact* is none for the record, by the words around it; "" where it is one."""
     asked = texts[-len(_ASKED_BACK) :] == _ASKED_BACK and texts[fact.phrase.end :] == _ASKED_BACK
+    if _is_tool_of(fact, told, texts):
+        return "tool size"
     if asked and not _is_bound(fact, texts):
         return "question"
     if _was_used(fact, told, texts):
@@ -85,6 +91,19 @@ def _was_used(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
     if start == 1 and codes and all(get_unit(code).kind != "length" for code in codes):
         return True  # "with sixty psi on it there's no leak"
     return bool(codes) and any(f.kind == "doing" and f.phrase.end <= start for f in told.facts)
+
+
+def _is_tool_of(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
+    """ "four wheel bolts off with the seventeen", "got it out with a twelve mil on the nut": a spanner."""
+    start, measure = fact.phrase.start, fact.phrase.measure
+    if texts[max(0, start - 2) : start] not in _WITH_A or measure is None or fact.characteristics:
+        return False
+    codes = (measure.unit,) if measure.unit else measure.units
+    if any(get_unit(code).kind != "length" for code in codes) or texts[start] == "point":
+        return False
+    moved = any(f.kind in {"off", "on", "doing"} and f.phrase.end <= start for f in told.facts)
+    moved = moved or not _TURNS_OUT.isdisjoint(texts[:start])
+    return moved and texts[fact.phrase.end : fact.phrase.end + 1] in _BEHIND_TOOL
 
 
 def _did_not_go(fact: Fact, texts: tuple[str, ...]) -> bool:
@@ -204,6 +223,21 @@ def _is_a_thing(fact: Fact, texts: tuple[str, ...]) -> bool:
     return texts[start:end] == ("one",) and texts[max(0, start - 1) : start] in _HAD
 
 
+def _is_some_of_it(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "half a can of spray": how much of something else."""
+    start, end = fact.phrase.start, fact.phrase.end
+    share = texts[start:end] == ("half",) and texts[end : end + 1] in {("a",), ("an",), ("the",)}
+    return share and texts[end + 2 : end + 3] == ("of",) and not fact.characteristics
+
+
+def _is_times_done(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "bedded in twenty stops down the hill": how often something was done."""
+    bare = (
+        not fact.characteristics and fact.phrase.measure is not None and fact.phrase.measure.unit_said is None
+    )
+    return bare and not _TIMES_DONE.isdisjoint(texts[fact.phrase.end : fact.phrase.end + 1])
+
+
 def _came_off(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "four off the right"."""
     bare = not fact.characteristics and small_count(fact.phrase.measure) is not None
@@ -245,6 +279,8 @@ _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]]
     (_is_way_round, "where it was measured"),
     (_is_share, "so many out of so many"),
     (_is_time_of_day, "time of day"),
+    (_is_some_of_it, "how much of something else"),
+    (_is_times_done, "how often something was done"),
     (_came_off, "how many came off"),
     (_did_not_go, "a gauge that does not go"),
     (_is_difference, "a difference"),

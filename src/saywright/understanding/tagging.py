@@ -26,6 +26,7 @@ from saywright.understanding.measure_repairs import repaired
 from saywright.understanding.measures import Measure, find_measures
 from saywright.understanding.name_cuts import is_the_one, longest_name
 from saywright.understanding.name_kinds import leads_to_value, name_kind, read_by_particle, read_on_it
+from saywright.understanding.no_states import colours_fault
 from saywright.understanding.number_pauses import over_pauses
 from saywright.understanding.number_tokens import is_number_word
 from saywright.understanding.numbered import told_by_number
@@ -48,6 +49,7 @@ _PLAIN: dict[str, tuple[str, Meaning]] = {
     "": ("WORD", Meaning(tags=frozenset({"FILLER"}))),  # the particle of a verb that was split
 }
 
+_MUCH = Meaning(tags=frozenset({"MODERATE"}))
 _TAKEN_BACK = Meaning(tags=frozenset({"MAKE_THAT"}))
 _TURNS = frozenset({"no", "nope", "nah", "wait"})
 _POINTING = frozenset({"the", "that", "this"})
@@ -130,6 +132,8 @@ def _named(around: Around, at: int, match: tuple[int, Meaning]) -> Tag:
     read = read_on_it(around, at, length, meaning) or read_by_particle(around, at, length)
     if read:
         return Tag("CHAR", at, at + length, Meaning(characteristics=read))
+    if meaning.conditions and colours_fault(around, at, at + length):
+        return Tag("AUX", at, at + length, _MUCH)
     kind = name_kind(around, at, length, meaning) or talk_kind(around, at, length, meaning.tags)
     if kind == "CHAR" and leads_to_value(around, at, length, meaning):
         kind, meaning = "WORD", SAYS_NOTHING

@@ -67,7 +67,7 @@ def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str
 def _mark_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> str:
     """Talk that colours what is said around it, where it is no more than a word here."""
     ought = "LIMIT" in tags and tags & _AUX and following not in around.measures
-    if ought and around.names(following).acts:
+    if ought and any(act.form != "base" for act in around.names(following).acts):
         return "AUX"  # "should be cleaned"
     return "WORD" if _done_on_plate(around, at, following) else "MARK"
 
