@@ -5,6 +5,7 @@ from __future__ import annotations
 from saywright.sheets.model import Characteristic, Component
 from saywright.understanding.counting import is_counted
 from saywright.understanding.discourse import Counting
+from saywright.understanding.hand_sides import on_the_side
 from saywright.understanding.working import Working
 
 
@@ -35,8 +36,7 @@ def counted_part(
 
 def _side_turned_to(work: Working, component: Component) -> str | None:
     """ "Now the left one" … "air screw, counting in": the left one's."""
-    known = work.hand.side_words if work.hand is not None else frozenset()
-    here = [p for p in component.positions if known and known.issuperset(p.split())]
+    here = on_the_side(component.positions, work.hand)
     return here[0] if len(here) == 1 else None
 
 

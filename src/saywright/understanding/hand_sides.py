@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from dataclasses import replace
 
-from saywright.sheets.model import Sheet
+from saywright.flags import Flag, FlagKind, flag
+from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
 from saywright.understanding.sides import has_side, side_of
 
@@ -43,3 +44,28 @@ def _side(part: Hand, held: Hand | None, sheet: Sheet, said: Collection[str]) ->
         return on, now
     again = on is not None and (held.turned or set(on.split()) <= set(said))
     return held.side, now if again else held.side_at
+
+
+def on_the_side(
+    positions: Iterable[str], hand: Hand | None, said: frozenset[str] = frozenset()
+) -> tuple[str, ...]:
+    """Those of *positions* of which each word is *said* or is one of the side in hand."""
+    if hand is None or hand.side is None:
+        return tuple(p for p in positions if said and said.issuperset(p.split()))
+    near = said | set(hand.side.split())
+    here = tuple(p for p in positions if near.issuperset(p.split()))
+    return here or tuple(p for p in positions if (said | hand.side_words).issuperset(p.split()))
+
+
+def both_here(component: Component, hand: Hand | None) -> tuple[str | None, ...]:
+    """The two of *component* on the side turned to, where there are two; else it is not known which."""
+    side = set((hand.side or "").split()) if hand is not None and hand.turned else set()
+    here = tuple(p for p in component.positions if side and side < set(p.split()))
+    return here if len(here) == 2 else (None,)
+
+
+def two_sides(hand: Hand, now: int) -> list[Flag]:
+    """An ask where one side was turned to and the part named last, before this breath, was on another."""
+    if hand.turned_to is None or hand.turned or hand.side_at == now:
+        return []
+    return [flag(FlagKind.WHICH_UNCLEAR, f"{hand.side}, or {hand.turned_to}")]

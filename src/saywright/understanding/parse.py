@@ -46,13 +46,19 @@ from saywright.understanding.places_here import places_here
 from saywright.understanding.pointing import pointed_out
 from saywright.understanding.restated import restate, turned_before
 from saywright.understanding.settle import Settler
-from saywright.understanding.sides import turned_by
 from saywright.understanding.statements import Statement
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tagging import tag
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import HESITATIONS, Token, tokenise
-from saywright.understanding.topics import cut_model, cut_side, keep_side, open_side, turn_to_side
+from saywright.understanding.topics import (
+    cut_model,
+    cut_side,
+    cut_turns,
+    end_on_side,
+    open_side,
+    take_turns,
+)
 from saywright.understanding.turns import count_turns
 from saywright.understanding.value_rows import number_rows
 from saywright.understanding.withdrawn import excuses
@@ -106,17 +112,26 @@ def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -
         _put_statements(work, begin)
 
 
-def _put_statements(work: Working, begin: int) -> None:
-    """Read the tokens from *begin* on."""
+def _tags(work: Working, begin: int) -> tuple[Tag, ...]:
+    """The tags of the tokens from *begin* on, without what only tells what a value is like."""
     tags = tag(work.tokens[begin:], work.lexicon, work.hand)
     tags = tuple(_shifted(t, begin) for t in tags) if begin else tags
     if not ORDINALS.isdisjoint(work.texts):
         held, turned = _read_a_position(work), turned_before(work)
         tags = positions_taken_back(tags, work.texts, work.lexicon, held=held, turned=turned)
-    tags = cut_model(tags, work.texts)
-    found, listed = told_list(phrases(cut_side(tags, work)), work)
+    return cut_model(tags, work.texts)
+
+
+def _put_statements(work: Working, begin: int) -> None:
+    """Read the tokens from *begin* on."""
+    tags = _tags(work, begin)
+    said, turns = cut_turns(tags, work)
+    turned = said is not tags
+    found, listed = told_list(phrases(said if turned else cut_side(tags, work)), work)
     told = read_clauses(found, work.texts, work.sheet)
-    open_side(told, work)
+    take_turns(work, turns, told.facts[0].start if told.facts else None)
+    if not turned:
+        open_side(told, work)
     count_moves(told, work)
     number_rows(told, work)
     mark_changes(told, work)
@@ -127,6 +142,7 @@ def _put_statements(work: Working, begin: int) -> None:
     taken += [(m.end, m.end + 1) for m in told.marks if "SCRATCH_MANY" in m.tags]
     for index, fact in enumerate(told.facts):
         withdraw_before(fact.start, waiting, corrector)
+        take_turns(work, turns, fact.phrase.start)
         turn_stage(fact, told, work)
         fact.subjects = _made_out(fact, work)
         if any(start < fact.phrase.end and fact.phrase.start < end for start, end in taken):
@@ -146,9 +162,9 @@ def _put_statements(work: Working, begin: int) -> None:
         settle_list(listed, work)
     settle_rest(told, work)
     ask_for_objects(told, work, tags)
-    turn_to_side(told, work, tags)
-    keep_side(work, tags)
-    work.hand = turned_by(work.sheet, work.hand, work.out, work.before.recent)
+    take_turns(work, turns)
+    if not turned:
+        end_on_side(told, work, tags)
     confirm_numbers(work)
     doubt_rows(work)
     doubt_misheard(work, tags)

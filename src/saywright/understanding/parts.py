@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
 from saywright.understanding.fixed import fixed
+from saywright.understanding.hand_sides import both_here, on_the_side, two_sides
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.part_picks import (
     Seen,
@@ -76,6 +77,8 @@ def resolve(
     if subject is not None and subject.unclear:
         flags.append(flag(FlagKind.PART_AMBIGUOUS, subject.unclear))
     whiches, which_flags = _whiches(subject, component, sheet, hand, seen)
+    if which_flags and hand is not None and hand.component != component.id:
+        which_flags += two_sides(hand, now)
     return Part(
         component=component.id,
         whiches=whiches,
@@ -208,24 +211,16 @@ def _whiches(
     if subject is not None and subject.described:
         return _whiches_described(subject, component, sheet, seen)
     if subject is not None and subject.selector in {"both", "all", "other"}:
-        return _whiches_selected(subject, component, held)
+        return _whiches_selected(subject, component, held, hand)
     if subject is not None and subject.selector == "rest":
         return _whiches_left(component, seen)
     some = subject is not None and subject.count is not None  # "one jaw", "two of them": not the one in hand
     if held is not None and not some and (subject is None or subject.pronoun or not subject.many):
         return (held,), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {held}")]
-    here = () if subject is not None and subject.many else _on_the_side(component.positions, hand)
+    here = () if subject is not None and subject.many else on_the_side(component.positions, hand)
     if len(here) == 1:
         return here, [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {here[0]}")]
     return (None,), []
-
-
-def _on_the_side(
-    positions: Iterable[str], hand: Hand | None, said: frozenset[str] = frozenset()
-) -> tuple[str, ...]:
-    """Those of *positions* of which each word is *said* or is one of the side in hand."""
-    known = said | hand.side_words if hand is not None else said
-    return tuple(p for p in positions if known and known.issuperset(p.split()))
 
 
 def whiches_said(
@@ -240,7 +235,7 @@ def whiches_said(
         said = frozenset(word for which in subject.which for word in which.split())
         some = [w for w in every if said.issuperset(w.split())] or [w for w in every if said & set(w.split())]
         known = tuple([w for w in some if said.issubset(w.split())] or some)
-        here = () if subject.many else _on_the_side(known, hand, said)
+        here = () if subject.many else on_the_side(known, hand, said)
         if len(known) > 1 and len(here) == 1:
             return here, [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {here[0]}")]
         if len(known) > 1 and not subject.many and subject.count is None:
@@ -277,14 +272,14 @@ def _whiches_left(component: Component, seen: AbstractSet[Seen]) -> tuple[tuple[
 
 
 def _whiches_selected(
-    subject: Subject, component: Component, held: str | None
+    subject: Subject, component: Component, held: str | None, hand: Hand | None
 ) -> tuple[tuple[str | None, ...], list[Flag]]:
     """ "both", "all of them", "the other one"."""
     every = component.whiches
     if subject.selector == "all":
         return every, []
     if subject.selector == "both":
-        return (every if len(every) == 2 else (None,)), []
+        return (every if len(every) == 2 else both_here(component, hand)), []
     others = [w for w in every if w != held]
     if held is not None and len(others) == 1:
         return (others[0],), [flag(FlagKind.PART_FROM_CONTEXT, f"{others[0]}, the other one")]

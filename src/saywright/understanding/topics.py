@@ -11,11 +11,15 @@ from dataclasses import replace
 
 from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Told
-from saywright.understanding.sides import MODEL, has_side, head_side, side_of
+from saywright.understanding.meanings import NOTHING
+from saywright.understanding.side_turns import NOT_SAID, Turn, find_turns
+from saywright.understanding.sides import MODEL, has_side, head_side, side_of, turned_by
+from saywright.understanding.statements import Remark
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
+_NAMES = frozenset({"MOD", "PART", "CHAR", "ONE", "BREAK", "LINK", "PRON"})  # of an utterance that only names
 _LONGEST = 12  # tokens of an utterance that only turns to a side
 _CUT_OFF = 4  # tokens of an utterance that may have lost its side
 _HEAD = 8  # tokens before a side at the head
@@ -32,13 +36,48 @@ _SMALL = frozenset({"on", "to", "with", "and", "right", "okay", "the", "at", "ba
 _LEADS = _TURNING | _BESIDE | _ONTO | _SMALL  # to a side that is turned to
 _BEHIND_SIDE = frozenset({"first", "now", "next", "then", "side"})
 _BEHIND_SIDE_OR_BREAK = _BEHIND_SIDE | {BREAK}
-_NOT_SAID = frozenset({"QUESTION", "WHATIF", "HYPO", "OTHER_JOB", "LIMIT", "PRICE", "BEFORE_WORK"})
+
+
+def take_turns(work: Working, turns: list[tuple[int, Turn]], before: int | None = None) -> None:
+    """Turn to the sides said before token *before*, or to all; those turned to are taken out of *turns*."""
+    while turns and (before is None or turns[0][0] <= before):
+        _, turn = turns.pop(0)
+        held = work.hand
+        if not turn.leaves:
+            _turn(work, turn.side)
+        elif held is not None and turn.side in {held.side, ""}:
+            work.hand = replace(held, which=None, side=None, turned_to=None)
+
+
+def cut_turns(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], list[tuple[int, Turn]]]:
+    """The tags without the words that only turn to a side, and the turns, each with where it is said."""
+    found = find_turns(tags, work.texts, work.sheet)
+    turns = [
+        (tags[turn.end - 1].end if turn.end > turn.start else tags[turn.start].start, turn) for turn in found
+    ]
+    out: list[Tag] = []
+    at = 0
+    for turn in found:
+        out += tags[at : turn.start]
+        if turn.end > turn.start:
+            out.append(Tag("BREAK", tags[turn.start].start, tags[turn.end - 1].end, NOTHING))
+            out += [tag for tag in tags[turn.start : turn.end] if "STAGE" in tag.tags]
+        at = turn.end
+    return (*out, *tags[at:]) if out and any(turn.end > turn.start for turn in found) else tags, turns
+
+
+def end_on_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
+    """The side that goes on behind an utterance that has no turn of its own."""
+    turn_to_side(told, work, tags)
+    keep_side(work, tags)
+    work.hand = turned_by(work.sheet, work.hand, work.out, work.before.recent)
+    keep_turned(work, tags)
 
 
 def turn_to_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
     """Keep the one side that an utterance turns to and says nothing of."""
     _leave_side(work, tags)
-    if told.facts or told.named or len(work.texts) > _LONGEST or any(m.tags & _NOT_SAID for m in told.marks):
+    if told.facts or told.named or len(work.texts) > _LONGEST or any(m.tags & NOT_SAID for m in told.marks):
         return
     alone = all(tag.kind in {"MOD", "BREAK", "LINK"} or "FILLER" in tag.tags for tag in tags)
     if _TURNING.isdisjoint(work.texts) and not alone:
@@ -56,6 +95,20 @@ def turn_to_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
     if any("NEG" in tag.tags for tag in tags):
         return
     _turn(work, said[0])
+
+
+def keep_turned(work: Working, tags: Sequence[Tag]) -> None:
+    """ "boss always does the offside first": talk that tells nothing turns to no other side."""
+    before, held = work.before.hand, work.hand
+    if before is None or held is None or not before.turned or held.side == before.side:
+        return
+    if held.turned or work.stage != work.before.stage or any(not isinstance(s, Remark) for s in work.out):
+        return
+    if not any(tag.meaning.positions for tag in tags):
+        return  # "now the …": which side was not heard
+    if any(tag.kind not in _NAMES and "FILLER" not in tag.tags for tag in tags):
+        side = before.side
+        work.hand = replace(held, side=side, side_at=before.side_at, turned_to=side)
 
 
 def keep_side(work: Working, tags: Sequence[Tag]) -> None:
@@ -142,7 +195,9 @@ def _turn(work: Working, side: str) -> None:
         component, which = (held.component, None) if held else (having[0], side)
         work.hand = Hand(component, which, work.now, side, work.now, side)
     else:
-        work.hand = replace(held, which=side, side=side, side_at=work.now, turned_to=side)
+        spec = work.sheet.get(held.component)
+        which = side if spec is not None and side in spec.positions else None
+        work.hand = replace(held, which=which, side=side, side_at=work.now, turned_to=side)
 
 
 def open_side(told: Told, work: Working) -> None:
