@@ -72,14 +72,21 @@ class Folder(Edits):
     def apply(self, event: ev.Event) -> None:
         """Take in one event. Refused events raise and leave the state as it was."""
         payload = event.payload
-        if (self._job is None) != isinstance(payload, ev.JobOpened):
+        if (self._job is None) != (type(payload) is ev.JobOpened):
             what = "a job is opened once, by its first event"
             raise ChainError(what, where=f"event {event.seq}", to_do="Restore the log from a backup")
+        if type(payload) is not ev.Heard:  # words by themselves change nothing
+            self._take(payload, event)
+        self._settle_sign_off(event)
+        self._hash = event.hash
+
+    def _take(self, payload: ev.Payload, event: ev.Event) -> None:
+        """Change what the event changes; what comes most often is asked for first."""
         match payload:
-            case ev.JobOpened() | ev.JobDescribed():
-                self._describe(payload, event)
             case ev.Understood():
                 self._items.update(self._understood(payload, event))
+            case ev.JobOpened() | ev.JobDescribed():
+                self._describe(payload, event)
             case ev.AudioAdded():
                 self._hear(payload)
             case ev.PhotoAdded():
@@ -96,10 +103,6 @@ class Folder(Edits):
                 self._enter(payload, event)
             case _ if isinstance(payload, REVERSIBLE):
                 self._by_person(payload, event)
-            case _:
-                pass
-        self._settle_sign_off(event)
-        self._hash = event.hash
 
     def item(self, item_id: str) -> Item:
         """The item with this id; NotFoundError otherwise. A placed picture is found at its mark."""
@@ -190,7 +193,7 @@ class Folder(Edits):
             if leaves_item(statement):
                 delta[statement.id] = dated(kept(statement, event.seq, self.sheet), event.at)
         for statement in payload.statements:
-            if isinstance(statement, said.Correction):
+            if type(statement) is said.Correction:
                 self._supersede(statement, delta, event.seq)
         return delta
 
@@ -249,7 +252,7 @@ class Folder(Edits):
 
     def _settle_sign_off(self, event: ev.Event) -> None:
         """A signature holds for the record as it was; any change after it takes it away."""
-        if isinstance(event.payload, ev.Signed):
+        if type(event.payload) is ev.Signed:
             if event.payload.record_hash != event.previous:
                 raise StaleError("the record changed before it was signed", to_do="Read it again, then sign")
             self._sign_off = SignOff(
@@ -259,5 +262,5 @@ class Folder(Edits):
                 statement=event.payload.statement,
                 role=event.payload.role,
             )
-        elif not isinstance(event.payload, QUIET):
+        elif self._sign_off is not None and not isinstance(event.payload, QUIET):
             self._sign_off = None

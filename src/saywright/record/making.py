@@ -39,20 +39,20 @@ NOTE = "note"  # reason of the remark that a spoken note becomes
 
 def leaves_item(statement: said.Statement) -> bool:
     """True for what becomes an item by itself: no correction, and of the bench commands only a note."""
-    if isinstance(statement, said.BenchCommand):
+    if type(statement) is said.BenchCommand:
         return statement.command == "note"
-    return not isinstance(statement, said.Correction)
+    return type(statement) is not said.Correction
 
 
 def kept(statement: said.Statement, seq: int, sheet: Sheet) -> Item:
     """The statement as an item of the record, made by event *seq*."""
-    if isinstance(statement, said.BenchCommand):
+    if type(statement) is said.BenchCommand:
         common = statement.model_dump(include=set(said.Said.model_fields))
         return Remark.model_validate(
             {**common, "heard": statement.words or statement.heard, "reason": NOTE, "event": seq}
         )
-    item = _MADE_OF[type(statement)].model_validate({**dict(statement), "event": seq})
-    if isinstance(item, Reading) and item.in_sheet_unit is None:
+    item = _MADE_OF[type(statement)].model_validate({**vars(statement), "event": seq})
+    if type(item) is Reading and item.in_sheet_unit is None:
         told = exact_value(item.value, item.unit, sheet.find(item.component, item.characteristic))
         return item.model_copy(update={"in_sheet_unit": told})
     return item
@@ -78,7 +78,7 @@ def holding_again(correction: said.Correction, known: Mapping[str, Item], seq: i
 
 def dated(item: Item, at: datetime) -> Item:
     """A reading with the day it came; other items, and readings that have theirs, as they are."""
-    if not isinstance(item, Reading) or item.taken_on is not None:
+    if type(item) is not Reading or item.taken_on is not None:
         return item
     return item.model_copy(update={"taken_on": at.date()})
 

@@ -13,6 +13,8 @@ _ALL = frozenset({"BOTH", "ALL"})
 
 def ages_apart(found: Sequence[Phrase], texts: Sequence[str]) -> Sequence[Phrase]:
     """The same phrases, a "new" that ends what was said before it as a phrase of its own."""
+    if all(len(phrase.lead) < 2 for phrase in found):
+        return found
     out: list[Phrase] = []
     for at, phrase in enumerate(found):
         if not _ends_before(found, at, texts):

@@ -43,7 +43,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
         return
     if tells_which(walk, said) or came_along(walk, index, said) or new_with_it(walk, index, said):
         return
-    if any(is_taken(walk, index, said) for is_taken in (went_along, fitted_there, of_all_moved)):
+    if went_along(walk, index, said) or fitted_there(walk, index, said) or of_all_moved(walk, index, said):
         return
     several = _all_before(walk, said)
     subject = _completed(walk, index, said)

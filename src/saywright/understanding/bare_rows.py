@@ -22,9 +22,11 @@ def _counted_so_far(work: Working, component: str, which: str | None) -> list[st
 
 def doubt_rows(work: Working) -> None:
     """Several values for one thing that is counted, or for several with no word which: each asks."""
+    if all(type(made) is not Reading for made in work.out):
+        return
     rows: dict[tuple[str, str | None, str, str], list[Reading]] = defaultdict(list)
     for made in work.out:
-        if isinstance(made, Reading) and made.id not in work.gone and not _is_changed(work, made):
+        if type(made) is Reading and made.id not in work.gone and not _is_changed(work, made):
             rows[made.component, made.which, made.characteristic, made.stage].append(made)
     for (component, which, characteristic, _), row in rows.items():
         values = [*_counted_so_far(work, component, which), *(reading.value for reading in row)]

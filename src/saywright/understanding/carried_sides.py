@@ -91,10 +91,11 @@ def other_size(
     flags: Sequence[Flag],
 ) -> list[Flag]:
     """An ask where a stamped size goes back in that is not the one found, and its part was not named."""
-    inferred = any(f.kind == FlagKind.PART_FROM_CONTEXT for f in flags)
     key, stage = at
     found = work.latest.get((key, "as_found")) if stage == "as_left" and characteristic.is_count else None
-    if found is None or not inferred or parse_value(found.value) == parse_value(value):
+    if found is None or parse_value(found.value) == parse_value(value):
+        return []
+    if all(f.kind != FlagKind.PART_FROM_CONTEXT for f in flags):
         return []
     return [flag(FlagKind.STAMP_DIFFERS, f"{found.value} found, {value} now")]
 

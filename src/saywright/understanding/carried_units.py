@@ -25,8 +25,10 @@ _Chosen = tuple[Choice, tuple[Choice, ...]]
 def choose(work: Working, measure: Measure, keys: Sequence[CharacteristicKey]) -> _Chosen | None:
     """The best choice for *measure*; in the unit said just before where the sheet's makes no sense."""
     found = best_choice(measure, keys, work.sheet)
+    if found is None or found[0].fits or measure.unit_said is not None:
+        return found
     last = next((s for s in reversed(work.out) if isinstance(s, Reading)), None)
-    if found is None or found[0].fits or measure.unit_said is not None or last is None:
+    if last is None:
         return found
     if last.unit_said is None or (last.component, last.characteristic) != found[0].key:
         return found

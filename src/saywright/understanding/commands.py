@@ -35,6 +35,7 @@ _COMMANDS: Final[dict[tuple[str, ...], CommandName]] = {
 _BEFORE: Final = HESITATIONS | {"okay", "ok", "right", "so", "and", "please", "now"}
 _AFTER: Final = HESITATIONS | {"please", "then", "now", "?"}
 _NOTES: Final = (("make", "a", "note"), ("take", "a", "note"), ("note",))
+_NOTE_HEADS: Final = frozenset(opening[:1] for opening in _NOTES)
 # "Note that down": talk about a note, not its words.
 _NO_NOTE: Final = frozenset(
     tuple(text.split()) for text in ("that down", "it down", "that", "it", "of that", "of it", "down", "this")
@@ -106,7 +107,7 @@ def _command(tokens: tuple[Token, ...], *, heard: bool) -> tuple[CommandName | N
     while end > first and texts[end - 1] in _AFTER:
         end -= 1
     body = tuple(texts[first:end])
-    for opening in _NOTES:
+    for opening in _NOTES if body[:1] in _NOTE_HEADS else ():
         if body[: len(opening)] != opening:
             continue
         rest = tuple(text for text in body[len(opening) :] if text not in HESITATIONS)

@@ -24,7 +24,7 @@ _APART: Final = 2  # times as far from it as the one taken the other readings ar
 
 def confirm_numbers(work: Working) -> None:
     """Take the ask from ambiguous numbers that a value of the same part or of its twins confirms."""
-    for reading in [s for s in work.out if isinstance(s, Reading) and s.id in work.said]:
+    for reading in [s for s in work.out if type(s) is Reading and s.id in work.said]:
         doubt = next((f for f in reading.flags if f.kind == FlagKind.NUMBER_AMBIGUOUS), None)
         if (
             doubt is None

@@ -51,8 +51,8 @@ def counted_rows(words: tuple[str, ...], lexicon: Lexicon) -> tuple[Row, ...]:
     """The rows in *words*, left to right."""
     if _FIRST.isdisjoint(words):
         return ()
-    rows = (_row(words, at, lexicon) for at, word in enumerate(words) if word in _FIRST)
-    return tuple(row for row in rows if row is not None)
+    rows = [_row(words, at, lexicon) for at, word in enumerate(words) if word in _FIRST]
+    return tuple([row for row in rows if row is not None])
 
 
 def without_rows(words: tuple[str, ...], rows: Sequence[Row]) -> tuple[str, ...]:

@@ -55,6 +55,8 @@ _BETWEEN = frozenset(
 _MORE = (("a", "bit", "more"), ("bit", "more"), ("a", "touch", "more"), ("a", "little", "more"))
 _MORE_HEADS = frozenset(words[0] for words in _MORE)
 CAN_BEGIN = frozenset({*_UNITS, "a", "an", "half", "quarter", "eighth", *map(str, range(11))})
+_NUMBERS = CAN_BEGIN - {"a", "an"}  # one of them is in each number that is counted
+_OF_A_RUN = _BETWEEN | {"and"} | {word for said in (*_SHARE_WORDS, *_MORE) for word in said}
 _MOST_TURNS = 10
 
 
@@ -98,7 +100,26 @@ def _run(texts: Sequence[str], start: int, after: int, step: int) -> Count | Non
             continue
         value, at, said = value + step, at + length, said + 1
         end = at
-    return Count(decimal_text(Fraction(value, _WHOLE)), said, start, end) if said else None
+    return Count(_eighths_text(value), said, start, end) if said else None
+
+
+@lru_cache(maxsize=_MOST_TURNS * _WHOLE * 2)
+def _eighths_text(value: int) -> str:
+    """*value* eighths as a decimal."""
+    return decimal_text(Fraction(value, _WHOLE))
+
+
+def may_run(texts: Sequence[str]) -> bool:
+    """True where two words of numbers stand with nothing between them that no count has."""
+    numbers = 0
+    for text in texts:
+        if text in _NUMBERS:
+            numbers += 1
+            if numbers > 1:
+                return True
+        elif text not in _OF_A_RUN:
+            numbers = 0
+    return False
 
 
 def _says_nothing(texts: Sequence[str], at: int) -> int:

@@ -30,8 +30,8 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
     at = 0
     while at < len(queue):
         tag = queue[at]
-        if _tells_no_number(tag, texts):
-            out.append(replace(tag, kind="MOD") if _goes_on(tag, out[-1:], texts) else tag)
+        if tag.measure is None and "ORD" not in tag.tags and texts[tag.start] != "one":
+            out.append(replace(tag, kind="MOD") if out and _goes_on(tag, out[-1], texts) else tag)
             at += 1
             continue
         if _each_so_many(queue, at, out, texts, lexicon.sheet):
@@ -64,13 +64,9 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
                     out.append(rest)
                 at += 1
                 continue
-        out.append(replace(tag, kind="MOD") if _goes_on(tag, out[-1:], texts) else tag)
+        out.append(replace(tag, kind="MOD") if out and _goes_on(tag, out[-1], texts) else tag)
         at += 1
     return tuple(out)
-
-
-def _tells_no_number(tag: Tag, texts: Sequence[str]) -> bool:
-    return tag.measure is None and "ORD" not in tag.tags and texts[tag.start] != "one"
 
 
 def _each_so_many(
@@ -104,14 +100,11 @@ def _one_of(queue: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
     return said == ("one",) and at + 1 < len(queue) and "OF" in queue[at + 1].tags
 
 
-def _goes_on(tag: Tag, before: Sequence[Tag], texts: Sequence[str]) -> bool:
+def _goes_on(tag: Tag, before: Tag, texts: Sequence[str]) -> bool:
     """ "four little screws", "two of the screws": it belongs to what stands before the noun."""
-    if not before:
-        return False
-    sized = texts[tag.start] in SIZE_WORDS and before[0].count is not None and tag.kind == "WORD"
-    return sized or (
-        "OF" in tag.tags and tag.kind == "LINK" and before[0].kind == "MOD" and _takes_of(before[0])
-    )
+    if tag.kind == "WORD":
+        return before.count is not None and texts[tag.start] in SIZE_WORDS
+    return tag.kind == "LINK" and "OF" in tag.tags and before.kind == "MOD" and _takes_of(before)
 
 
 def _takes_of(tag: Tag) -> bool:

@@ -35,9 +35,14 @@ def is_denied_before(texts: Sequence[str], start: int) -> bool:
     return at >= 0 and texts[at] in _FAR
 
 
+_FEW = frozenset({"neither", "none"})
+
+
 def denied_few(texts: Sequence[str], start: int) -> Selector:
     """ "neither brush", "neither of them", "none of the bolts": how many are spoken of; "" where none is."""
     words = list(texts[max(0, start - 3) : start])
+    if _FEW.isdisjoint(words):
+        return ""
     few: tuple[tuple[str, Selector], ...] = (("neither", "both"), ("none", "all"))
     for word, selector in few:
         if word in words and {"of", "the", "these", "those"}.issuperset(words[words.index(word) + 1 :]):

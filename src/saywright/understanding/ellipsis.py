@@ -17,8 +17,9 @@ _REPEATED = frozenset({"off", "on", "finding"})
 def fill_gaps(walk: Walk) -> None:
     """Put in what was left out of the facts of *walk*."""
     same_movement(walk)
-    _moved_once(walk)
-    _fastened(walk)
+    if len(walk.out.facts) > 1:
+        _moved_once(walk)
+        _fastened(walk)
     _meant(walk)
     named = [s for s in walk.out.subjects if s.components and s.which]
     for fact in walk.out.facts:

@@ -42,22 +42,9 @@ _NOT_FITTED = frozenset(
     {"QUESTION", "WHATIF", "OTHER_JOB", "PRICE", "LIMIT", "FUTURE", "NOT_MOVED", "BEFORE_WORK"}
 )
 _WANTS = frozenset(
-    [
-        "need",
-        "needs",
-        "want",
-        "wants",
-        "order",
-        "no",
-        "not",
-        "without",
-        "would",
-        "will",
-        "could",
-        "for",
-        "than",
-    ]
-)
+    ["need", "needs", "want", "wants", "order", "no", "not", "without", "would", "will", "could", "for",
+     "than"]
+)  # fmt: skip
 _WANT_REACH = 5  # tokens before a new part that tell it is not there yet
 _BE = frozenset({("is",), ("are",)})
 _NO_PHRASE = Phrase("on", 0, 0, None)
@@ -81,7 +68,7 @@ def withdraw_before(position: int, marks: list[Mark], corrector: Corrector) -> N
 
 def turn_stage(fact: Fact | None, told: Told, work: Working) -> None:
     """Talk of going back together, before *fact*, turns the stage, unless it is only ahead."""
-    if any(m.tags & _NO_STAGE for m in told.marks):
+    if not told.marks or any(m.tags & _NO_STAGE for m in told.marks):
         return
     for mark in told.marks:
         if "STAGE" not in mark.tags or (fact is not None and mark.start > fact.start):
@@ -105,9 +92,9 @@ def settle_rest(told: Told, work: Working) -> None:
     _unit_alone(told, work)
     swap_two(told, work)
     settle_verbless(told, work)
-    has_facts = any(fact.kind != "photo" for fact in told.facts)
     put_right = _put_right(told, work)
     for mark in told.marks:
+        has_facts = any(fact.kind != "photo" for fact in told.facts)
         if "MAKE_THAT" in mark.tags and not has_facts and not put_right and not _names_before(told, mark):
             named = [s for s in told.subjects if s.start >= mark.start]
             _ = named and correct_part(work, named[-1], work.last_group(), mark.start, mark.end)
@@ -148,9 +135,11 @@ def _unit_alone(told: Told, work: Working) -> None:
 
 def _new_in_rebuild(told: Told, work: Working) -> None:
     """ "New o-ring on the back", "input bearing new": while the job goes back together, one was fitted."""
+    if work.stage != "as_left" or not told.subjects:
+        return
     read = any(fact.kind == "value" for fact in told.facts)
     apart = _NOT_FITTED if read else _NOT_FITTED - {"LIMIT"}  # no number, no limit
-    if work.stage != "as_left" or any(m.tags & apart for m in told.marks):
+    if any(m.tags & apart for m in told.marks):
         return
     told_of = (fact for fact in told.facts if fact.kind not in {"need_new", "value"})
     said_of = {s.start for fact in told_of for s in fact.subjects}

@@ -43,6 +43,8 @@ _STARTERS: Final = (
     | frozenset(DENOMINATORS)
     | {"a", "an", "tree", "won", "ate", "between", "couple", "dozen"}
 ) - {"dot", "thousand"}
+_HEDGE_HEADS: Final = frozenset(said[0] for said in HEDGES_AFTER)
+_HEDGE_ENDS: Final = frozenset(said[-1] for said in HEDGES_BEFORE) | {"round"}
 _MAY_LEAD: Final = frozenset({"group", "digits", "decimal", "mixed"})
 _SUMS: Final = frozenset({("less",), ("plus",), ("take",), ("take", "off"), ("take", "away")})
 _FILLS: Final = frozenset({"is", "was", "the", "a", "to", "of"})  # say nothing between two halves of a number
@@ -85,7 +87,7 @@ def find_measures(words: Sequence[str], units: Units) -> tuple[Measure, ...]:
     at, floor = 0, 0
     while at < len(said):
         word = ish[at]
-        if word not in _STARTERS and not (word and (word[0].isdigit() or word[0] in "#.")):
+        if word not in _STARTERS and not (word and (word[0] in "#." or word[0].isdigit())):
             at += 1
             continue
         draft = number_draft(ish, at, units)
@@ -132,6 +134,8 @@ def _is_place(words: tuple[str, ...], at: int) -> bool:
 
 
 def _hedge_behind(words: tuple[str, ...], draft: Draft) -> None:
+    if draft.end >= len(words) or words[draft.end] not in _HEDGE_HEADS:
+        return
     for length in range(LONGEST_HEDGE, 0, -1):
         phrase = words[draft.end : draft.end + length]
         of_something = words[draft.end + length : draft.end + length + 1] == ("of",)  # "and a bit of varnish"
@@ -199,6 +203,8 @@ _CLIMBED = frozenset(["come", "came", "comes", "gone", "went", "risen", "brought
 
 
 def _hedge_length(words: tuple[str, ...], start: int, floor: int) -> int:
+    if start == floor or words[start - 1] not in _HEDGE_ENDS:
+        return 0
     for length in range(min(LONGEST_HEDGE, start - floor), 0, -1):
         if words[start - length : start] in HEDGES_BEFORE:
             climbed = words[start - 2 : start] == ("up", "to") and start - floor > 2

@@ -200,10 +200,11 @@ def _alone(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
         return {}  # "why it floods": a verb
     if len(text) < _SHORTEST_ALONE or text in _NO_NAMES:
         return {}
+    heard = sound_key(text)
     like = [
         word
         for word, key in lexicon.sounding
-        if key == sound_key(text) and _begin_alike(word, text) and (len(key) > 2 or _one_letter(word, text))
+        if key == heard and _begin_alike(word, text) and (len(key) > 2 or _one_letter(word, text))
     ]
     best = min(like, key=lambda word: word[0] != text[0], default=None)
     return {at: best} if best is not None else {}

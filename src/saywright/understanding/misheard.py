@@ -31,7 +31,7 @@ from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _NEAR = 6  # tokens between a reading's number and a number word that belongs to nothing
-_COARSE = Fraction(1)  # step of the last digit said, in widths of the limits
+_COARSE = 1  # step of the last digit said, in widths of the limits
 _NO_COUNT = 20  # from here on a number beside a part says hardly how many or which
 _FINE_PLACES = 2  # decimals of the limits from which a missing one tells
 _NOT_HEARD = "unk"  # what a recogniser writes for a word outside its vocabulary
@@ -48,14 +48,12 @@ _PARTS_OF_ONE = frozenset({"half", "quarter", "quarters"})
 _HALF_OF_IT = frozenset({"through", "way", "worn", "gone", "full", "empty"})  # "worn half through"
 _CUT_SHORT = frozenset({"the", "a", "an", "of", "at"})
 _ARTICLES = frozenset({BREAK, "the", "a", "an"})
-_NOT_MORE = frozenset(
-    {"bit", "touch", "little", "few", "new", "good", "slight"}
-)  # "five thou and a bit of play"
+_NOT_MORE = frozenset({"bit", "touch", "little", "few", "new", "good", "slight"})  # "… and a bit of play"
 
 
 def doubt_misheard(work: Working, tags: Sequence[Tag]) -> None:
     """Readings of this utterance beside which something was misheard ask."""
-    made = [(s, work.said[s.id]) for s in work.out if isinstance(s, Reading) and s.id in work.said]
+    made = [(s, work.said[s.id]) for s in work.out if type(s) is Reading and s.id in work.said]
     if not made:
         return
     loose = tuple(_loose_numbers(work, tags))
@@ -109,7 +107,8 @@ def _is_coarse(value: str, spec: Characteristic) -> bool:
         return False
     if lower is None or upper is None or lower >= upper:
         return True
-    return Fraction(1, 10**places) >= _COARSE * (Fraction(upper) - Fraction(lower))
+    width = Fraction(upper) - Fraction(lower)
+    return bool(width.denominator >= _COARSE * width.numerator * 10**places)
 
 
 def _places(bound: Decimal | None) -> int:
@@ -281,15 +280,15 @@ def _loose_numbers(work: Working, tags: Sequence[Tag]) -> Iterator[int]:
     for fact in work.said.values():
         used.update(range(fact.phrase.start, fact.phrase.end))
     for tag in tags:
+        if tag.kind not in {"MEASURE", "WORD"}:
+            continue
         words = work.texts[tag.start : tag.end]
-        if tag.kind not in {"MEASURE", "WORD"} or words == ("one",) or _NUMBER_WORDS.isdisjoint(words):
+        if words == ("one",) or _NUMBER_WORDS.isdisjoint(words):
             continue
         denied = tag.start > 0 and work.texts[tag.start - 1] in {"not", "no"}
         after = work.texts[tag.end] if tag.end < len(work.texts) else ""
         denied = denied or (words == ("point",) and after in {"no", "sorry"})  # "twelve point, no, eleven"
-        turned = (
-            tag.measure is not None and tag.measure.unit == "turn"
-        )  # "a quarter turn on, four point four"
+        turned = tag.measure is not None and tag.measure.unit == "turn"  # "a quarter turn on, four point …"
         if turned and after in {"on", "round", "around", "away", "apart", "further"}:
             continue
         if words == ("half",) and after in _HALF_OF_IT:

@@ -21,7 +21,10 @@ _MOVES = frozenset({"off", "on"})
 def count_moves(told: Told, work: Working) -> None:
     """Give the numbers of *told* that count parts to the movements they belong to."""
     facts = told.facts
-    for value in [fact for fact in facts if fact.kind == "value"]:
+    values = [fact for fact in facts if fact.kind == "value"]
+    if not values:
+        return
+    for value in values:
         count = small_count(value.phrase.measure)
         if count is None or value.characteristics:
             continue

@@ -96,7 +96,7 @@ def take_places(
 
     The last is one that ends an utterance of nothing but *words* of the sheet: "bore, at the top".
     """
-    texts = tuple(token.text for token in tokens)
+    texts = tuple([token.text for token in tokens])
     if known.heads.isdisjoint(texts):
         return tokens, (), None
     every = [spot for spot in _spots(texts, known.names) if not _begins_name(texts, spot, parts)]

@@ -20,7 +20,9 @@ _FINE: Final = 2  # decimals from which a missing one tells
 
 def neighbour_doubts(reading: Reading, fact: Fact, work: Working) -> Iterator[Flag]:
     """What other readings of the utterance say against *reading*, made of *fact*."""
-    others = [s for s in work.out if isinstance(s, Reading) and s.id != reading.id and s.id not in work.gone]
+    others = [s for s in work.out if type(s) is Reading and s.id != reading.id and s.id not in work.gone]
+    if not others:
+        return
     yield from _crowd(reading, fact, [s for s in others if _thing(s) == _thing(reading)], work)
     alike = [s for s in others if _what(s) == _what(reading)]
     if (reading.which is None) and any(s.which is not None for s in alike):

@@ -156,7 +156,7 @@ def _step(run: Run, words: Sequence[str], at: int, homophones: bool, shares: boo
 def _share(run: Run, words: Sequence[str], at: int) -> int:
     """Adds a whole fraction that begins at *at*, or a dozen, or an ordinal."""
     word = words[at]
-    if not run.types or run.last == "MINUS":
+    if "dozen" in words[at : at + 3] and (not run.types or run.last == "MINUS"):
         if word == "half" and (dozen := _dozen(words, at + 1)) > at + 1:
             run.add("DOZEN", "6", dozen)
             return dozen

@@ -25,6 +25,8 @@ _NUMBERS = frozenset((said,) for said in (*_CARDINALS, *"12345678"))
 
 def ordinals_as_values(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
     """The same tags, an ordinal and the noun behind it as one value, or the noun as no finding."""
+    if not any("ORD" in tag.tags or tag.kind == "COND" for tag in tags):
+        return tuple(tags)
     out: list[Tag] = []
     for at, said in enumerate(tags):
         before = out[-1] if out else None

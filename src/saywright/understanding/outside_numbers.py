@@ -61,7 +61,10 @@ def number_outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
         return "quoted limit"
     if _is_numbered(fact, told, texts) or _is_one_called(fact, texts):
         return "the number of something else"
-    return next((reason for is_so, reason in _REASONS if is_so(fact, texts)), "")
+    for is_so, reason in _REASONS:
+        if is_so(fact, texts):
+            return reason
+    return ""
 
 
 def _is_one_called(fact: Fact, texts: tuple[str, ...]) -> bool:
@@ -171,10 +174,13 @@ def _is_difference(fact: Fact, texts: tuple[str, ...]) -> bool:
         return True  # "go one richer"
     if "than" in texts[fact.phrase.end : fact.phrase.end + _COMPARED]:
         return True
-    at = next((i for i in range(fact.phrase.start, fact.phrase.start - 2, -1) if texts[i] == "by"), 0)
-    if fact.characteristics and texts[max(0, at - 1)] == "out":
+    start = fact.phrase.start
+    at = start if texts[start] == "by" else start - 1
+    if at < 1 or texts[at] != "by":
+        return False
+    if fact.characteristics and texts[at - 1] == "out":
         return False  # "the rim's out by a mil": its run out
-    return at > 0 and texts[at - 1] in _OUT_BY
+    return texts[at - 1] in _OUT_BY
 
 
 def tells_time(texts: tuple[str, ...]) -> bool:

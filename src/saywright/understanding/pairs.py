@@ -17,7 +17,7 @@ def pair_of(subject: Subject, work: Working, *, measured: bool = False) -> list[
 
     *measured*: a value is said of them, which no part can mean on which nothing is read.
     """
-    if not subject.pronoun or subject.selector != "both" or subject.which:
+    if subject.selector != "both" or not subject.pronoun or subject.which:
         return [subject]
     held = work.sheet.get(subject.components[0] if subject.components else _in_hand(work))
     if held is None or held.count > 1 or held.positions:

@@ -43,6 +43,7 @@ _STAGES: dict[str, Stage] = {
     **{f"{head} after{noun}": "as_left" for head in _POINTED for noun in _NOUNS},
     **{f"{head} before{noun}": "as_found" for head in _POINTED for noun in _NOUNS},
 }
+_WHEN = frozenset({"after", "before"})  # one of them is in each of these
 _OPENERS = frozenset(words.split()[0] for words in (*_MORE, *_AGAIN, *_STAGES))
 _FACTS = (ActionNote, ConditionNote, Identifier, Movement, Reading, Unclear)
 _NAMES_A_PICTURE = frozenset(["photo", "picture", "shot", "retake"])
@@ -50,6 +51,8 @@ _NAMES_A_PICTURE = frozenset(["photo", "picture", "shot", "retake"])
 
 def told_stage(texts: Sequence[str]) -> Stage | None:
     """The stage that "that's the after" tells of a picture announced in the same breath; None without it."""
+    if _WHEN.isdisjoint(texts):
+        return None
     words = f" {' '.join(text for text in texts if text not in HESITATIONS)} "
     return next((stage for phrase, stage in _STAGES.items() if f" {phrase} " in words), None)
 

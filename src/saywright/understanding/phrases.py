@@ -46,17 +46,24 @@ class Phrase:
     @property
     def tags(self) -> frozenset[str]:
         """Tags of the head."""
-        return self.meaning.tags
+        return self.head.meaning.tags if self.head else _NO_TAGS
 
     @property
     def aux_tags(self) -> frozenset[str]:
         """Tags of all helping words."""
-        return frozenset().union(*[tag.tags for tag in self.aux]) if self.aux else _NO_TAGS
+        return _tags_of(self.aux)
 
     @property
     def lead_tags(self) -> frozenset[str]:
         """Tags of all words of the lead."""
-        return frozenset().union(*[tag.tags for tag in self.lead]) if self.lead else _NO_TAGS
+        return _tags_of(self.lead)
+
+
+def _tags_of(tags: tuple[Tag, ...]) -> frozenset[str]:
+    """All their tags; of one, which is the most common, its own."""
+    if len(tags) == 1:
+        return tags[0].meaning.tags
+    return frozenset().union(*[tag.meaning.tags for tag in tags]) if tags else _NO_TAGS
 
 
 # Kinds that the grammar has in `loose` alone: nothing goes on over them.
@@ -93,14 +100,19 @@ def phrases(tags: tuple[Tag, ...]) -> tuple[Phrase, ...]:
     """The phrases of an utterance; every tag is in exactly one."""
     if not tags:
         return ()
-    shapes = _shapes(tuple(tag.kind for tag in tags))
-    return tuple(part for shape in shapes for part in _apart(_phrase(shape, tags)))
+    shapes = _shapes(tuple([tag.kind for tag in tags]))
+    found: list[Phrase] = []
+    for shape in shapes:
+        phrase = _phrase(shape, tags)
+        if len(phrase.lead) < 2:
+            found.append(phrase)
+        else:
+            found += _apart(phrase)
+    return tuple(found)
 
 
 def _apart(phrase: Phrase) -> tuple[Phrase, ...]:
     """ "new one on the left, the right one goes back" without the comma: an article begins a new phrase."""
-    if len(phrase.lead) < 2:
-        return (phrase,)
     for at, tag in enumerate(phrase.lead):
         placed = [any(t.meaning.positions for t in some) for some in (phrase.lead[:at], phrase.lead[at:])]
         if "DET" in tag.tags and all(placed):
@@ -161,11 +173,13 @@ def _shape(piece: Tree[Token]) -> _Shape:
 
 
 def _phrase(shape: _Shape, tags: tuple[Tag, ...]) -> Phrase:
-    lead = tuple(tags[at] for at in shape.lead)
-    aux = tuple(tags[at] for at in shape.aux)
+    lead = tuple([tags[at] for at in shape.lead]) if shape.lead else ()
+    aux = tuple([tags[at] for at in shape.aux]) if shape.aux else ()
     head = tags[shape.head] if shape.head is not None else None
-    every = [*lead, *aux, *([head] if head else [])]
-    return Phrase(_phrase_kind(shape.rule, head, lead), every[0].start, every[-1].end, head, lead, aux)
+    first = lead[0] if lead else aux[0] if aux else head
+    last = head or (aux[-1] if aux else lead[-1])
+    assert first is not None  # a shape has one tag at least
+    return Phrase(_phrase_kind(shape.rule, head, lead), first.start, last.end, head, lead, aux)
 
 
 def _phrase_kind(rule: str, head: Tag | None, lead: tuple[Tag, ...]) -> str:

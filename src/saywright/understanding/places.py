@@ -247,9 +247,11 @@ def _is_of_another(work: Working, fact: Fact, best: Choice) -> bool:
 
 def named_fellow(work: Working, fact: Fact, best: Choice) -> list[Flag]:
     """ "idler gear eleven teeth", where teeth are counted on the drive gear only: an ask."""
+    if not fact.characteristics:
+        return []
     before = range(fact.phrase.start)
     named = [c for i in before for c in work.lexicon.names(work.texts, i).parts]
-    if not fact.characteristics or not named or best.key[0] in named:
+    if not named or best.key[0] in named:
         return []
     last, chosen = work.sheet.get(named[-1]), work.sheet.get(best.key[0])
     if last is None or chosen is None:

@@ -59,12 +59,15 @@ class Settler:
 
     def stage_of(self, fact: Fact) -> Stage:
         """The stage a fact speaks of by itself, else that of the talk."""
-        marks = [m for m in self.told.marks if m.segment == fact.segment]
-        if any("BEFORE_WORK" in m.tags for m in marks):
-            return "as_found"
-        if any("RESTORE" in m.tags and m.start < fact.phrase.start for m in self.told.marks):
-            return "as_left"
-        if any("AFTER" in m.tags for m in marks) or any(s.age == "new" for s in fact.subjects):
+        if self.told.marks:
+            marks = [m for m in self.told.marks if m.segment == fact.segment]
+            if any("BEFORE_WORK" in m.tags for m in marks):
+                return "as_found"
+            if any("AFTER" in m.tags for m in marks):
+                return "as_left"
+            if any("RESTORE" in m.tags and m.start < fact.phrase.start for m in self.told.marks):
+                return "as_left"
+        if any(s.age == "new" for s in fact.subjects):
             return "as_left"
         if fact.kind == "value" and not _TIGHTENED.isdisjoint(
             self.work.texts[fact.start : fact.phrase.start]

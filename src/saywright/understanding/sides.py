@@ -55,7 +55,7 @@ def turned_by(
 
     Where the same part came off on another side a moment ago, both are open, and neither is turned to.
     """
-    off = [m for m in said if _came_off(m, sheet)]
+    off = [m for m in said if _came_off(m, sheet)] if held is not None else []
     if held is None or not off:
         return held
     parts = {m.component for m in off}
@@ -71,7 +71,7 @@ def turned_by(
 
 def _came_off(one: Statement, sheet: Sheet) -> TypeGuard[Movement]:
     """True for a part on a side that was taken off."""
-    if not isinstance(one, Movement) or one.movement != "removed" or one.component is None:
+    if type(one) is not Movement or one.movement != "removed" or one.component is None:
         return False
     spec = sheet.get(one.component)
     return spec is not None and one.which in spec.positions

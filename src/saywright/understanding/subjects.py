@@ -17,6 +17,8 @@ _SELECTORS: tuple[tuple[str, Selector], ...] = (
     ("LAST", "last"),
     ("REST", "rest"),
 )
+_KEPT = frozenset({"OLD", "SAME"})
+_TELL_WHICH = frozenset({"NEW", *_KEPT, *(name for name, _ in _SELECTORS)})
 
 
 @fixed
@@ -80,7 +82,7 @@ def subject_of_phrase(phrase: Phrase) -> Subject:
         count=count,
         many=meaning.many or bool(meaning.tags & {"ONES", "THEM"}),
         single=phrase.head is not None and phrase.head.kind == "ONE" and "ONES" not in meaning.tags,
-        described=tuple(c for tag in phrase.lead for c in tag.meaning.conditions),
+        described=tuple([c for tag in phrase.lead for c in tag.meaning.conditions]),
         this="THIS" in meaning.tags,
         start=phrase.start,
         end=phrase.end,
@@ -134,20 +136,23 @@ def _lead(phrase: Phrase) -> tuple[tuple[str, ...], Selector, Literal["old", "ne
     which: list[str] = []
     selector: Selector = ""
     age: Literal["old", "new"] | None = None
-    for tag in (*phrase.lead, *((phrase.head,) if phrase.head else ())):
-        which.extend(tag.meaning.positions)
-        if tag.order is not None and not tag.meaning.positions:
-            which.append(str(tag.order))
-        which.extend(map(str, tag.orders))
-        if not tag.tags:
-            continue
-        if "NEW" in tag.tags:
-            age = "new"
-        elif age is None and tag.tags & {"OLD", "SAME"}:
-            age = "old"
-        selector = selector or next((value for name, value in _SELECTORS if name in tag.tags), "")
     head = phrase.head
-    if head is not None and "BOTH" in head.tags:
+    for tag in (*phrase.lead, head) if head is not None else phrase.lead:
+        if tag.meaning.positions:
+            which.extend(tag.meaning.positions)
+        elif tag.order is not None:
+            which.append(str(tag.order))
+        if tag.orders:
+            which.extend(map(str, tag.orders))
+        tags = tag.meaning.tags
+        if _TELL_WHICH.isdisjoint(tags):
+            continue
+        if "NEW" in tags:
+            age = "new"
+        elif age is None and not _KEPT.isdisjoint(tags):
+            age = "old"
+        selector = selector or next((value for name, value in _SELECTORS if name in tags), "")
+    if head is not None and "BOTH" in head.meaning.tags:
         selector = "both"
     return tuple(dict.fromkeys(which)), selector, age
 
@@ -158,5 +163,7 @@ def _first_few(which: tuple[str, ...], count: int | None) -> tuple[str, ...]:
 
 
 def _count(phrase: Phrase) -> int | None:
-    every = (*phrase.lead, *((phrase.head,) if phrase.head else ()))
-    return next((tag.count for tag in every if tag.count is not None), None)
+    for tag in (*phrase.lead, phrase.head) if phrase.head is not None else phrase.lead:
+        if tag.count is not None:
+            return tag.count
+    return None

@@ -59,7 +59,7 @@ _NO_POINTERS = frozenset({"only", "next", "right", "wrong", "number", "no", "thi
 
 def tag(tokens: Sequence[Token], lexicon: Lexicon, hand: Hand | None = None) -> tuple[Tag, ...]:
     """The tags of *tokens*, left to right, without gaps; *hand* is what is in hand before."""
-    words = tuple(token.text for token in tokens)
+    words = tuple([token.text for token in tokens])
     rows = counted_rows(words, lexicon)
     words = without_rows(words, rows) if rows else words
     joined, texts = join_split_verbs(words, lexicon)

@@ -60,7 +60,7 @@ class Token:
 
 def tokenise(words: Sequence[str]) -> tuple[Token, ...]:
     """The tokens of *words*; never fails, never drops a word that holds a letter or a digit."""
-    return tuple(Token(text, index) for index, raw in enumerate(words) for text in _texts(raw))
+    return tuple([Token(text, index) for index, raw in enumerate(words) for text in _texts(raw)])
 
 
 @lru_cache(maxsize=16_384)

@@ -113,9 +113,11 @@ def keep_turned(work: Working, tags: Sequence[Tag]) -> None:
 
 def keep_side(work: Working, tags: Sequence[Tag]) -> None:
     """ "I've moved round to the right side and the play there is …": the first side named is turned to."""
-    at = next((i for i, tag in enumerate(tags) if tag.kind == "MOD" and tag.meaning.positions), None)
     hand = work.hand
-    if at is None or hand is None or hand.side is None or at > _HEAD:
+    if hand is None or hand.side is None:
+        return
+    at = next((i for i, tag in enumerate(tags) if tag.kind == "MOD" and tag.meaning.positions), None)
+    if at is None or at > _HEAD:
         return
     moved = any(work.texts[tag.start] in _MOVED for tag in tags[:at])
     if moved and tags[at].meaning.positions == (hand.side,):

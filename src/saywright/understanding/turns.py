@@ -16,7 +16,7 @@ from saywright.understanding.bench_words import COUNT_TALK
 from saywright.understanding.carried_sides import side_doubts
 from saywright.understanding.count_ends import doubts, ends_first, is_told, only_ends, stops, without_sum
 from saywright.understanding.count_targets import counted_part, turn_characteristic
-from saywright.understanding.counting import CAN_BEGIN, Count, count_run, is_counted
+from saywright.understanding.counting import CAN_BEGIN, Count, count_run, is_counted, may_run
 from saywright.understanding.discourse import Counting
 from saywright.understanding.measures import find_measures
 from saywright.understanding.outside_numbers import tells_time
@@ -96,10 +96,10 @@ def count_turns(work: Working, begin: int) -> int:
 
 
 def _may_count(texts: tuple[str, ...]) -> bool:
-    """Talk of counting, or two words of numbers with one that a count begins with; else there is none."""
+    """Talk of counting, or two words of numbers side by side and one that a count begins with; else none."""
     if not _OF_COUNTS.isdisjoint(texts):
         return True
-    return not _FIRST.isdisjoint(texts) and sum(text in CAN_BEGIN for text in texts) > 1
+    return not _FIRST.isdisjoint(texts) and may_run(texts)
 
 
 def _unannounced(work: Working) -> Counting | None:
@@ -113,13 +113,10 @@ def _unannounced(work: Working) -> Counting | None:
     ):
         return None
     spec = work.sheet.find(last.component, last.characteristic)
+    if spec is None or not is_counted(spec):
+        return None
     reading = next((s for s in work.newest() if s.id == last.reading), None)
-    if (
-        spec is None
-        or not is_counted(spec)
-        or not isinstance(reading, Reading)
-        or reading.unit_said is not None
-    ):
+    if not isinstance(reading, Reading) or reading.unit_said is not None:
         return None
     return Counting(
         last.component, last.which, reading.value, last.heard, last.start_s, last.utterance, reading.id
@@ -144,8 +141,8 @@ def _starts_here(work: Working, texts: tuple[str, ...], run: Count, *, ended: bo
 
 def _find_run(texts: tuple[str, ...], after: Fraction | None) -> Count | None:
     best: Count | None = None
-    for at in range(len(texts)):
-        run = count_run(texts, at, after)
+    for at, text in enumerate(texts):
+        run = count_run(texts, at, after) if text in CAN_BEGIN else None
         if run is not None and (best is None or run.said > best.said):
             best = run
     compared = best is not None and "than" in texts[best.end : best.end + _COMPARED]

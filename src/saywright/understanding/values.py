@@ -234,7 +234,8 @@ def _too_fine(value: str, characteristic: Characteristic) -> bool:
     if places <= max(_decimals(b) for b in characteristic.limits if b is not None):
         return False
     width = upper - lower if upper is not None and lower is not None else abs(bound)
-    return bool(width * 10**places > _FINEST)
+    number, by = width.as_integer_ratio()
+    return bool(number * 10**places > _FINEST * by)
 
 
 def _decimals(bound: Decimal) -> int:

@@ -19,7 +19,7 @@ _PAST = frozenset({"was", "were", "had"})
 def withdrawn_before(work: Working) -> Reading | None:
     """ "scratch that" … "twelve point six": the reading withdrawn last, where nothing came since but talk."""
     for group in reversed(work.before.recent[-_REACH:]):
-        taken = [s for s in group if isinstance(s, Correction)]
+        taken = [s for s in group if type(s) is Correction]
         if taken:
             gone = {one for s in taken if s.by is None for one in s.supersedes}
             every = [s for said in work.before.recent for s in said]

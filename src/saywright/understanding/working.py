@@ -104,7 +104,7 @@ class Working:
         made = kind(
             id=f"s{self._next}",
             stage=stage or self.stage,
-            heard=" ".join(word.text for word in words),
+            heard=" ".join([word.text for word in words]),
             start_s=start_s,
             end_s=end_s,
             line=self.utterance.line,
