@@ -23,6 +23,8 @@ _HAVE_NOT = frozenset({("have", "not"), ("has", "not")})
 _IN_STUFF = {("in",), ("with",), ("through",)}
 _OBJECT_MARKERS = frozenset({"the", "a", "an", "my", "your", "that"})
 _TWO_AND_MORE = frozenset((word,) for word in CARDINALS[1:])
+_ASKS = frozenset({"can", "could", "will", "would"})
+_SOILS = frozenset({"oil", "fuel", "petrol", "grease", "water", "fluid", "coolant", "diesel"})
 _SHORTEST = 3  # letters: a plural is longer
 
 
@@ -30,7 +32,8 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     """True where *act* is not done to a part, and not going to be."""
     here = [m.tags for m in told.marks if m.segment == fact.segment and m.end <= fact.phrase.start]
     if _is_idle_talk(work, told, fact, act) or (
-        (act.form == "ing" or act.id in _LOOKING) and any("SUBORDINATE" in tags for tags in here)
+        ((act.form == "ing" and "NEED" not in fact.aux) or act.id in _LOOKING)
+        and any("SUBORDINATE" in tags for tags in here)
     ):
         return True  # "before refitting"
     before_it = work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start][-2:]
@@ -57,9 +60,33 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
 
 
 def _as_a_rule(work: Working, fact: Fact) -> bool:
-    """ "you always measure it cold": how such things are done."""
+    """ "you always measure it cold", "you bin them at two point eight": how such things are done."""
     words = work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start + 2]
-    return "you" in words and not {"always", "should", "never", "have"}.isdisjoint(words)
+    if "you" in words and not {"always", "should", "never", "have"}.isdisjoint(words):
+        return True
+    start = fact.phrase.start
+    said = work.texts[max(0, start - 2) : start]
+    act = fact.phrase.meaning.acts[0]
+    asks = len(said) > 1 and said[0] in _ASKS  # "would you change the pair", "can you order two seals"
+    told = bool(fact.aux & {"NEED", "GIVEN"}) and not asks
+    return (
+        said[-1:] == ("you",) and act.form == "base" and not told and not (asks and _orders_only(work, act))
+    )
+
+
+def _is_state_of(work: Working, fact: Fact, act: Act) -> bool:
+    """ "soaked in oil", "should be flush": how it is, and nothing done."""
+    start, end = fact.phrase.start, fact.phrase.end
+    soaked = work.texts[end - 1] == "soaked" and "COP" in fact.aux and "DONE" not in fact.aux
+    if soaked and work.texts[end : end + 1] in {("in",), ("with",)}:
+        return not _SOILS.isdisjoint(work.texts[end + 1 : end + 3])
+    return work.texts[end - 1] == "flush" and act.form == "base" and work.texts[start:end] != ("flush",)
+
+
+def _is_told_when(work: Working, fact: Fact) -> bool:
+    """ "two hundred and one before it must be scrapped": when it would be done."""
+    before = work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start]
+    return before[:1] == ("before",) and before[1:] in {("it",), ("they",), ("you",), ("we",)}
 
 
 def _to_somebody(work: Working, fact: Fact, act: Act) -> bool:
@@ -75,6 +102,8 @@ def _is_idle_talk(work: Working, told: Told, fact: Fact, act: Act) -> bool:
         _is_no_verb(work, fact, act)
         or _told_by_value(told, act)
         or _as_a_rule(work, fact)
+        or _is_state_of(work, fact, act)
+        or _is_told_when(work, fact)
         or _to_somebody(work, fact, act)
     )
 
@@ -130,8 +159,16 @@ def _is_soaked(work: Working, fact: Fact) -> bool:
 
 def _for_whom(work: Working, fact: Fact, act: Act) -> bool:
     """ "order me a new seal": for whom it is had, not what it is done to."""
+    return _orders(work, act) and any(s.components for s in fact.subjects)
+
+
+def _orders_only(work: Working, act: Act) -> bool:
+    return _orders(work, act) and act.id != "replace"
+
+
+def _orders(work: Working, act: Act) -> bool:
     action = work.sheet.get_action(act.id)
-    return action is not None and action.order and any(s.components for s in fact.subjects)
+    return action is not None and action.order
 
 
 def _not_done(work: Working, fact: Fact) -> bool:

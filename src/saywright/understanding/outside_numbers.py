@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import Final
 
 from saywright.quantity import parse_value
+from saywright.understanding.beside_doings import is_of_rule, is_taken_off, was_used
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.number_words import CLASSES, HOMOPHONES
@@ -53,11 +54,13 @@ def number_outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
         return "tool size"
     if asked and not _is_bound(fact, texts):
         return "question"
-    if _was_used(fact, told, texts):
+    if is_taken_off(fact, told, texts):
+        return "how much was taken off"
+    if was_used(fact, told, texts):
         return "how it was done"
     if _is_counted_aloud(fact, told, texts):
         return "counted aloud"
-    if _is_what_it_should(fact, told, texts):
+    if _is_what_it_should(fact, told, texts) or is_of_rule(fact, told, texts):
         return "quoted limit"
     if _is_numbered(fact, told, texts) or _is_one_called(fact, texts):
         return "the number of something else"
@@ -83,17 +86,6 @@ def _is_counted_aloud(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
     if first is not None and first.measure is not None and first.end == start:
         return parse_value(first.measure.readings[0].value) == end - start  # "that's third, one two three"
     return bool(before) and before[-1].kind in {"off", "on"} and start - before[-1].phrase.end <= 1
-
-
-def _was_used(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
-    """ "blew it out with ninety psi": what something was done with."""
-    start, measure = fact.phrase.start, fact.phrase.measure
-    if fact.characteristics or texts[max(0, start - 1) : start] != ("with",):
-        return False
-    codes = (measure.unit,) if measure is not None and measure.unit else measure.units if measure else ()
-    if start == 1 and codes and all(get_unit(code).kind != "length" for code in codes):
-        return True  # "with sixty psi on it there's no leak"
-    return bool(codes) and any(f.kind == "doing" and f.phrase.end <= start for f in told.facts)
 
 
 def _is_tool_of(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:

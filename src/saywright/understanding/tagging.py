@@ -32,6 +32,7 @@ from saywright.understanding.number_tokens import is_number_word
 from saywright.understanding.numbered import told_by_number
 from saywright.understanding.order_words import order_words
 from saywright.understanding.ordinals import ordinals_as_values
+from saywright.understanding.participles import participles
 from saywright.understanding.position_lists import number_parts
 from saywright.understanding.position_ones import leads_choice, stands_for_noun
 from saywright.understanding.second_thoughts import turns_at
@@ -79,7 +80,8 @@ def tag(tokens: Sequence[Token], lexicon: Lexicon, hand: Hand | None = None) -> 
             found = replace(found, kind=split_kind(meaning), meaning=meaning, end=max(found.end, at + 1))
         around.out.append(found)
         at = found.end
-    bought = verdict_words(order_words(around.out, texts, lexicon), texts, lexicon)
+    done = participles(around.out, texts, lexicon)
+    bought = verdict_words(order_words(done, texts, lexicon), texts, lexicon)
     numbered = told_by_number(number_parts(bought, texts, lexicon), texts, lexicon)
     parts = ordinals_as_values(count_parts(numbered, texts, lexicon), texts, lexicon)
     return give_counts(short_doings(parts, texts, lexicon), rows)

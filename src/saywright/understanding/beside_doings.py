@@ -1,0 +1,45 @@
+"""Numbers beside a doing that are no reading: by how much it was done, what with, when it is done."""
+
+from __future__ import annotations
+
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.wordforms import is_past
+from saywright.units import get_unit
+
+_TOOK = frozenset({"took", "take", "taken", "taking"})
+
+
+def is_of_rule(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
+    """ "you bin them at two point eight": when such a thing is done."""
+    return any(
+        f.kind == "doing"
+        and f.phrase.end <= fact.phrase.start
+        and f.phrase.meaning.acts[0].form == "base"
+        and texts[max(0, f.phrase.start - 1) : f.phrase.start] == ("you",)
+        and "NEED" not in f.aux
+        for f in told.facts
+    )
+
+
+def is_taken_off(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
+    """ "hose shortened by forty mil", "skimmed ten thou off it": by how much, not how much it is."""
+    start, end, measure = fact.phrase.start, fact.phrase.end, fact.phrase.measure
+    before = texts[max(0, start - 2) : start]
+    if before[1:] == ("by",):
+        done = any(f.kind == "doing" and f.phrase.end == start - 1 for f in told.facts)
+        return done or (is_past(before[0]) and before[0].endswith("ed"))
+    done = any(f.kind == "doing" and f.phrase.end <= start and f.segment == fact.segment for f in told.facts)
+    took = not _TOOK.isdisjoint(texts[max(0, start - 2) : start])
+    unit = measure is not None and measure.unit is not None
+    return unit and texts[end : end + 1] == ("off",) and (done or took)
+
+
+def was_used(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
+    """ "blew it out with ninety psi": what something was done with."""
+    start, measure = fact.phrase.start, fact.phrase.measure
+    if fact.characteristics or texts[max(0, start - 1) : start] != ("with",):
+        return False
+    codes = (measure.unit,) if measure is not None and measure.unit else measure.units if measure else ()
+    if start == 1 and codes and all(get_unit(code).kind != "length" for code in codes):
+        return True  # "with sixty psi on it there's no leak"
+    return bool(codes) and any(f.kind == "doing" and f.phrase.end <= start for f in told.facts)

@@ -1,0 +1,59 @@
+"""Participles whose ending was not heard: "has been grease", "i have polish the shaft", "pins are grease"."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.meanings import Act, Meaning
+from saywright.understanding.tags import Tag
+
+_HAVE = frozenset({"have", "has", "had"})
+_BE = frozenset({"is", "are", "was", "were"})
+_WE = frozenset({"i", "we"})
+_AUXILIARIES = _HAVE | _BE | {"been"}
+_HOW_IT_IS = frozenset(
+    {"flush", "true", "level", "square", "open", "free", "dry", "clean", "loose", "set", "scrap"}
+)
+_ENDS = frozenset({"and", "now", "too", "but", "then"})
+
+
+def participles(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> Sequence[Tag]:
+    """The same tags, such words as what was done."""
+    if _AUXILIARIES.isdisjoint(texts):
+        return tags
+    out: list[Tag] | None = None
+    for at, tag in enumerate(tags):
+        if tag.kind not in {"WORD", "ACT"} or tag.tags or not _done(tags, at, texts):
+            continue
+        known = {act.id for act in tag.meaning.acts}
+        pasts = _pasts(tuple(texts[tag.start : tag.end]), lexicon)
+        act = next((past for past in pasts if not known or past.id in known), None)
+        if act is not None:
+            out = list(tags) if out is None else out
+            out[at] = replace(tag, kind="ACT", meaning=Meaning(acts=(act,)))
+    return tags if out is None else out
+
+
+def _done(tags: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
+    """True where what stands before tells that something was done."""
+    tag = tags[at]
+    helps = texts[tag.start - 1] if tag.start else ""
+    if helps == "been":
+        return True
+    if helps in _HAVE:
+        return tag.start > 1 and texts[tag.start - 2] in _WE
+    if helps not in _BE or at < 2 or tags[at - 2].kind != "PART" or texts[tag.start] in _HOW_IT_IS:
+        return False
+    after = tags[at + 1] if at + 1 < len(tags) else None
+    return after is None or after.kind == "BREAK" or texts[after.start] in _ENDS
+
+
+def _pasts(words: tuple[str, ...], lexicon: Lexicon) -> Iterator[Act]:
+    """What is done by the word with its ending."""
+    last = words[-1]
+    for form in (last + "d", last + "ed", last + last[-1] + "ed"):
+        known = lexicon.table.get((*words[:-1], form))
+        if known is not None and known.acts and known.acts[0].form == "past":
+            yield known.acts[0]
