@@ -14,6 +14,7 @@ from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.number_words import CLASSES
 from saywright.understanding.phones import alike, phones, syllables
+from saywright.understanding.state_sounds import state_of_part
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past, plural, singular, verb_forms
 
@@ -66,6 +67,9 @@ def by_sound(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
         found = _best(text, lexicon.states, least, lexicon)
         if found:
             return {at: found}
+    found = state_of_part(texts, at, lexicon)
+    if found:
+        return {at: found}
     if text in lexicon.words or is_past(text) or text.endswith("ing"):
         return {}
     if not _is_part_slot(texts, at, lexicon):

@@ -25,6 +25,17 @@ from saywright.understanding.sounds import sound_key
 from saywright.understanding.tokens import BREAK, spoken_form
 from saywright.units import spoken_units
 
+_MADE_UP = (
+    "e",
+    "es",
+    "y",
+    "age",
+    "ion",
+    "ment",
+    "ness",
+    "ages",
+    "ions",
+)  # ends of forms that may be no words
 _SHORTEST_GLUED = 5  # letters; shorter ones are words of their own
 
 
@@ -57,6 +68,7 @@ class Lexicon:
     places: Places  # on a part, at which a value can be read
     part_words: tuple[str, ...]  # one-word names of parts, short ones too
     states: tuple[str, ...]  # one-word names of conditions, as written
+    faults: tuple[str, ...]  # the same, with their other forms
     deeds: tuple[str, ...]  # one-word names of actions, as written
     read_words: tuple[str, ...]  # one-word names of characteristics
     tool_words: frozenset[str]  # every word of a tool's name
@@ -117,6 +129,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         places=spoken_places(sheet, table),
         part_words=tuple(n[0] for n, m in table.items() if len(n) == 1 and (m.parts or m.aliases)),
         states=_single(name for condition in sheet.condition for name in condition.names),
+        faults=_faults(sheet, table),
         deeds=_single(name for action in sheet.action for name in action.names),
         read_words=_single(name for _, read in sheet.characteristics() for name in read.names),
         tool_words=frozenset(w for n, m in table.items() if m.tags & {"TOOL", "INSTRUMENT"} for w in n),
@@ -134,6 +147,13 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
 def _single(names: Iterable[str]) -> tuple[str, ...]:
     """The names of one word."""
     return tuple(dict.fromkeys(name[0] for name in map(spoken_form, names) if len(name) == 1))
+
+
+def _faults(sheet: Sheet, table: Table) -> tuple[str, ...]:
+    """The same with those of their other forms that are surely words."""
+    written = _single(name for condition in sheet.condition for name in condition.names)
+    forms = (n[0] for n, m in table.items() if len(n) == 1 and m.conditions and not (m.parts or m.tags))
+    return tuple(dict.fromkeys((*written, *(form for form in forms if not form.endswith(_MADE_UP)))))
 
 
 def _add_talk(table: Table, talk: Mapping[str, Sequence[str]]) -> None:

@@ -11,14 +11,11 @@ from collections.abc import Hashable
 from saywright.flags import FlagKind, flag
 from saywright.understanding.number_words import CLASSES
 from saywright.understanding.statements import Reading
-from saywright.understanding.tokens import Token
 from saywright.understanding.working import Working
 
 
-def may_ease(work: Working, mended: frozenset[int], tokens: tuple[Token, ...]) -> bool:
-    """True where a value asks for a mended name; a mended numeral is the value's own, and always asks."""
-    if any(tokens[at].text in CLASSES for at in mended):
-        return False
+def may_ease(work: Working) -> bool:
+    """True where a value asks for a mended name."""
     return any(isinstance(s, Reading) and FlagKind.PART_MENDED in _asks_for(s) for s in work.out)
 
 
@@ -27,13 +24,21 @@ def ease(work: Working, bare: Working) -> None:
     told = [s for s in bare.out if isinstance(s, Reading) and s.id not in bare.gone]
     for reading in [s for s in work.out if isinstance(s, Reading)]:
         mended = next((f for f in reading.flags if f.kind == FlagKind.PART_MENDED), None)
-        if mended is None:
+        if mended is None or _in_number(reading, work):
             continue
         others = _asks_for(reading) - {FlagKind.PART_MENDED}
         if any(_what(s) == _what(reading) and _asks_for(s) <= others for s in told):
             kept = (f for f in reading.flags if f is not mended)
             note = flag(FlagKind.NAME_MENDED, mended.text.rpartition(": ")[2])
             work.swap(reading, reading.model_copy(update={"flags": (*kept, note)}))
+
+
+def _in_number(reading: Reading, work: Working) -> bool:
+    """True where a numeral was mended: it is the value's own, or tells of which one it is."""
+    fact = work.said.get(reading.id)
+    return fact is None or any(
+        work.texts[at] in CLASSES for at in work.mended if fact.start <= at < max(fact.end, fact.phrase.end)
+    )
 
 
 def _asks_for(reading: Reading) -> set[FlagKind]:

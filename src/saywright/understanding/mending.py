@@ -11,7 +11,7 @@ from saywright.understanding.bench_words import LETTERS, PLACES_ON_IT, PLAIN, TR
 from saywright.understanding.by_sound import by_sound, done_by_sound
 from saywright.understanding.in_pieces import put_together
 from saywright.understanding.lexicon import Lexicon
-from saywright.understanding.meanings import NOTHING, Name
+from saywright.understanding.meanings import NOTHING, Meaning, Name
 from saywright.understanding.number_words import CLASSES
 from saywright.understanding.phones import alike as alike_sounds
 from saywright.understanding.said_alike import (
@@ -23,6 +23,7 @@ from saywright.understanding.said_alike import (
 )
 from saywright.understanding.sounds import letters_apart, likeness, sound_key
 from saywright.understanding.spacing import respaced
+from saywright.understanding.state_sounds import is_sure, state_like, state_of_part
 from saywright.understanding.tokens import BREAK, Token
 from saywright.understanding.wordforms import plural, singular, verb_forms
 
@@ -63,6 +64,8 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
         if known != _UNKNOWN:
             if known == _HALF and not _in_a_name(texts, at, lexicon):
                 changed.update(_in_name(texts, at, lexicon, _ALIKE_KNOWN) or by_sound(texts, at, lexicon))
+            elif known != _HALF and (state := state_of_part(texts, at, lexicon)):
+                changed[at] = state
             continue
         changed.update(
             done_by_sound(texts, at, lexicon)
@@ -76,13 +79,14 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
         return tokens, frozenset()
     mended = tuple(replace(t, text=changed[i]) if i in changed else t for i, t in enumerate(tokens))
     guessed = (at for at, word in changed.items() if not _bent(texts[at], word))
-    return mended, frozenset(at for at in guessed if not _tells_state(changed[at], lexicon))
+    return mended, frozenset(at for at in guessed if not _tells_state(texts[at], changed[at], lexicon))
 
 
-def _tells_state(word: str, lexicon: Lexicon) -> bool:
-    """True for a word that decides no part and no value."""
+def _tells_state(heard: str, word: str, lexicon: Lexicon) -> bool:
+    """True for a word that decides no part and no value, and sounds like what was heard."""
     meant = lexicon.table.get((word,), NOTHING)
-    return word == "off" or (bool(meant.conditions or meant.acts) and not meant.parts)
+    state = bool(meant.conditions or meant.acts) and not meant.parts
+    return word == "off" or (state and (not heard.isalpha() or is_sure(heard, word)))
 
 
 def _letter(texts: list[str], at: int, lexicon: Lexicon) -> str:
@@ -142,7 +146,12 @@ def _how_known(text: str, lexicon: Lexicon) -> str:
         and len(text) >= _SHORTEST_ALONE
         and not (meant.parts or meant.aliases or meant.positions)
     )
-    return "" if common and name_like(text, lexicon) else _PLAIN
+    return "" if common and (name_like(text, lexicon) or _is_state_like(text, meant, lexicon)) else _PLAIN
+
+
+def _is_state_like(text: str, meant: Meaning, lexicon: Lexicon) -> bool:
+    """ "afraid": a word of talk that means nothing on the sheet, and sounds like a state of it."""
+    return not (meant.conditions or meant.acts or meant.characteristics) and bool(state_like(text, lexicon))
 
 
 def _half_known(text: str, lexicon: Lexicon) -> bool:

@@ -92,7 +92,7 @@ def _read(
     if HESITATIONS.issuperset([token.text for token in tokens]):
         return work.hesitated(), ()
     _work_on(work, tokens, mended)
-    if mended and may_ease(work, mended, tokens):
+    if mended and may_ease(work):
         bare = Working(utterance, hypothesis.words, state, lexicon, heard)
         _work_on(bare, tuple(t for at, t in enumerate(tokens) if at not in mended), frozenset())
         ease(work, bare)

@@ -19,6 +19,7 @@ _SPELLED: Final = (
     ("ck", "k"), ("qu", "kw"), ("ch", "C"), ("sh", "S"), ("th", "T"), ("ng", "N"), ("mb", "m"), ("ee", "I"),
     ("ea", "I"), ("ie", "I"), ("oo", "U"), ("ew", "U"), ("ue", "U"), ("ai", "E"), ("ay", "E"), ("ei", "E"),
     ("ey", "I"), ("oa", "O"), ("oe", "O"), ("ow", "O"), ("ou", "W"), ("au", "A"), ("aw", "A"), ("al", "Al"),
+    ("war", "wA"),
     ("or", "A"), ("er", "R"), ("ir", "R"), ("ur", "R"), ("ar", "ar"), ("oi", "Oy"), ("oy", "Oy"),
     ("ce", "se"), ("ci", "si"), ("cy", "sy"), ("ge", "je"), ("gi", "ji"), ("x", "ks"), ("c", "k"), ("q", "k"),
 )  # fmt: skip
@@ -27,7 +28,7 @@ _VOWELS: Final = frozenset("aeiouyIEYOUAWR")
 _NEAR: Final = {
     frozenset(pair): cost
     for pairs, cost in (
-        ("pb td kg fv sz Cj CS jS Td Tf TD mn nN rR yI iI oA aA oO uU eE ae ao ei eR aR uR", 0.3),
+        ("pb td kg fv sz Cj CS jS Td Tt Tf TD mn nN rR yI iI oA aA oO uU eE ae ao ei eR aR uR", 0.3),
         ("pt pk tk bd bg dg mN lr rw ly vw vb fT sT sS zj jd Ct sC lw hw wr AO OU EY YI au ou", 0.5),
     )
     for pair in pairs.split()
@@ -55,6 +56,9 @@ def phones(word: str) -> str:
             continue
         found = next(((s, p) for s, p in _SPELLED if text.startswith(s, at)), (text[at], text[at]))
         out, at = out + found[1], at + len(found[0])
+    out = (
+        f"{out[:-2]}d" if out.endswith("ed") and word.endswith("ed") and out[-3:-2] not in "td" else out
+    )  # "frayed"
     heard = "".join(sound for i, sound in enumerate(out) if sound.isalpha() and out[i - 1 : i] != sound)
     return f"{heard[:-2]}l" if heard.endswith("le") else heard
 

@@ -1,0 +1,119 @@
+"""A state that was heard wrong, said of a part: "cable is afraid where it enters", "a little notchy".
+
+Where a state follows a part and its verb, the one state of the sheet that sounds like the word is meant. What
+sounds only roughly so asks.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+from saywright.understanding.bench_words import PAST
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.meanings import NOTHING
+from saywright.understanding.number_words import CLASSES, DENOMINATORS
+from saywright.understanding.phones import alike, phones, syllables
+from saywright.understanding.sounds import letters_apart, sound_key
+from saywright.understanding.tokens import BREAK
+from saywright.understanding.wordforms import plural, singular, verb_forms
+
+_NEAR: Final = 0.78  # alike, of a word said of a part
+_NEAR_OF_IT: Final = 0.9  # of a word said of "it"
+_PAST_NEAR: Final = 0.06  # more, of a past form: most verbs are said of a part
+_SURE: Final = 0.88  # from here on it does not ask
+_APART: Final = 0.06  # the next best is less alike by this at least
+_FEWEST_SOUNDS: Final = (4, 3)  # of a word, and of one that is sure
+_LETTER: Final = 0.03  # less alike by this for each letter that differs, among several
+_REACH: Final = 6  # tokens from the state back to its verb
+_BE: Final = frozenset({"is", "are", "was", "were", "been", "gone", "has", "have", "looks", "look", "feels"})
+_ADVERBS: Final = frozenset(
+    {"a", "bit", "little", "badly", "slightly", "very", "quite", "rather", "only", "also", "all",
+     "just", "well", "not", "still", "too", "so", "completely", "totally", "really", "more", "now",
+     "pretty", "gone", "been", "touch", "got", "tiny", "half"}
+)  # fmt: skip
+_BEHIND: Final = frozenset(
+    {"", BREAK, "and", "on", "in", "at", "but", "all", "up", "round", "right", "so", "where",
+     "near", "now", "though", "from", "by", "along", "for", "as", "inside", "outside", "with"}
+)  # fmt: skip
+# Said of parts as they are, whether the sheet has them or not.
+_ORDINARY: Final = frozenset(
+    {"soft", "cold", "hot", "warm", "cool", "thin", "thick", "long", "short", "dark", "deep",
+     "late", "cheap", "shiny", "heavy", "stiff", "square", "round", "smooth", "sharp", "sound",
+     "quiet", "steady", "level", "slow", "fast", "tiny", "huge", "odd", "strange", "fiddly",
+     "tricky", "handy", "staked", "routed", "tucked", "home", "dead", "grand"}
+)  # fmt: skip
+_NUMBERS: Final = frozenset(CLASSES) | frozenset(DENOMINATORS)
+_SOME: Final = frozenset({"bit", "little", "touch", "lot"})
+_OF_IT: Final = frozenset({"it", "they", "this", "that", "these", "those", "both", "them"})
+
+
+def state_of_part(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
+    """The state that the word at *at* was; "" where it may be anything."""
+    behind = texts[at + 1] if at + 1 < len(texts) else ""
+    if behind not in _BEHIND and not (behind == "a" and texts[at + 2 : at + 3] and texts[at + 2] in _SOME):
+        return ""
+    verb = at - 1
+    while verb >= 0 and at - verb < _REACH and texts[verb] in _ADVERBS:
+        verb -= 1
+    if verb < 1 or texts[verb] not in _BE or texts[at - 1] == "a" or _is_form(texts[at], lexicon):
+        return ""
+    least = _least(texts, verb, lexicon)
+    least += _PAST_NEAR if least and texts[at].endswith("ed") else 0.0
+    return _nearest(texts[at], least, lexicon) if least else ""
+
+
+def _is_form(text: str, lexicon: Lexicon) -> bool:
+    """ "freed", "soft": a form of a word that the sheet has, or a state of its own."""
+    if text in PAST or text in _ORDINARY or text in _NUMBERS or text in lexicon.units:
+        return True
+    bases = (text[:-2], text[:-1], text[:-3]) if text.endswith("ed") else ()
+    bases = (text[:-3], text[:-3] + "e", text[:-4]) if text.endswith("ing") else bases
+    return any((b in lexicon.words or (b,) in lexicon.table) and text in verb_forms(b) for b in bases)
+
+
+def state_like(text: str, lexicon: Lexicon) -> str:
+    """The state that the common word *text* is hardly told from; "" for none."""
+    return "" if _is_form(text, lexicon) else _nearest(text, _SURE, lexicon)
+
+
+def _begins_so(one: str, other: str) -> bool:
+    """True for the same first consonant, voiced or not."""
+    return sound_key(one)[:1] == sound_key(other)[:1]
+
+
+def is_sure(text: str, word: str) -> bool:
+    """True where the state *word* was hardly anything else."""
+    return alike(text, word) >= _SURE
+
+
+def _least(texts: Sequence[str], verb: int, lexicon: Lexicon) -> float:
+    """How alike the word has to be to what is said of the subject before *verb*; 0 for none at all."""
+    before = texts[verb - 1]
+    if before in _OF_IT:
+        return _NEAR_OF_IT
+    meant = lexicon.table.get((before,), NOTHING)
+    named = meant.parts or meant.aliases or meant.positions or before in {"one", "ones"}
+    return _NEAR if named or before in lexicon.words else 0.0
+
+
+def _nearest(text: str, least: float, lexicon: Lexicon) -> str:
+    """The one state that sounds like *text*."""
+    key = f"{text} state {least}"
+    if key not in lexicon.heard:
+        beats = syllables(text)
+        other = {plural(text), singular(text)}
+        known = lexicon.states if text.endswith(("ed", "ing")) else lexicon.faults
+        able = (w for w in known if abs(syllables(w) - beats) <= 1 and w not in other and _begins_so(text, w))
+        sounding = ((alike(text, word, least - _APART), word) for word in able)
+        ranked = sorted(
+            sounding, key=lambda one: one[0] - _LETTER * letters_apart(text, one[1]), reverse=True
+        )
+        best = (
+            ranked[0] if ranked and len(phones(text)) >= _FEWEST_SOUNDS[ranked[0][0] >= _SURE] else (0.0, "")
+        )
+        told = lexicon.table.get((best[1],), NOTHING).conditions
+        rival = next((one for one in ranked[1:] if lexicon.table[one[1],].conditions != told), (0.0, text))
+        ahead = best[0] - rival[0] + _LETTER * (letters_apart(text, rival[1]) - letters_apart(text, best[1]))
+        lexicon.heard[key] = best[1] if best[0] >= least and ahead >= _APART else ""
+    return lexicon.heard[key]
