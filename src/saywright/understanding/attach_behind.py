@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saywright.understanding.attach_facts import predicate_follows
-from saywright.understanding.facts import Fact
-from saywright.understanding.part_picks import named_most_after
 from saywright.understanding.subjects import Subject
 from saywright.understanding.walk import Walk
 
@@ -19,10 +17,14 @@ def of_all_moved(walk: Walk, index: int, said: Subject) -> bool:
     if last is None or last.kind not in {"off", "on"} or not said.pronoun or said.components:
         return False
     after = walk.after(index)
-    ends = after is None or after.kind in {"break", "mark"} or (after.kind == "link" and "AND" in after.tags)
-    if said.selector not in {"both", "all"} or not ends or walk.phrases[index].start - last.phrase.end > 1:
+    ends = after is None or after.kind in {"break", "mark"} or bool(after.tags & {"AND", "WITH"})
+    if said.selector not in {"both", "all"} and not (said.count and not said.which):
         return False
-    last.subjects = [replace(s, selector=said.selector) for s in last.subjects] or [said]
+    if not ends or walk.phrases[index].start - last.phrase.end > 1:
+        return False
+    count = said.count if len(last.subjects) == 1 else None  # "in, all four": of a row how many in all
+    many = [replace(s, selector=said.selector, count=count or s.count) for s in last.subjects]
+    last.subjects = many or [said]
     last.cover(said.start, said.end)
     walk.glue = set()
     return True
@@ -33,6 +35,8 @@ def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
     before, after = walk.before(index), walk.after(index)
     if subject.age is None or before is None or not walk.current or walk.used:
         return False
+    if subject.which and walk.current[-1].which not in {(), subject.which}:
+        return False  # "old outer piston, new inner"
     is_so = walk.texts[before.start : before.end] in {("is",), ("are",)} and not subject.which
     too = after is not None and walk.texts[after.start : after.end] in _TOO
     after = walk.after(index + 1) if too else after  # "the pipe's new too"
@@ -197,83 +201,6 @@ def tells_which(walk: Walk, said: Subject) -> bool:
     last.cover(said.start, said.end)
     walk.glue = set()
     return True
-
-
-def came_along(walk: Walk, index: int, said: Subject) -> bool:
-    """ "the holder's out with both brushes in it": what moved with it; False where it is no such thing."""
-    last, phrase, after = walk.last, walk.phrases[index], walk.after(index)
-    near = last is not None and walk.segment - last.segment <= ("BREAK" in walk.glue)
-    if last is None or not near or last.kind not in {"off", "on"} or "WITH" not in walk.glue:
-        return False
-    words = walk.texts[after.start : after.end] if after is not None and after.kind == "on" else ()
-    within = words in {("in",), ("on",)} and last.kind == "off"
-    if not said.components or (predicate_follows(walk, index) and not within):
-        return False
-    if len(said.components) > 1 and not (said.selector or said.count):
-        walk.taken.update({index + 1} if within else ())  # "with the gears on": none of them by itself
-        return within  # "comes out with the screw": by what, not with what
-    end = after.end if after is not None and within else phrase.end
-    said = with_its_own(walk, said) if walk.current else said
-    along = Fact(last.kind, phrase, last.segment, [said], start=phrase.start, end=end)
-    walk.out.facts.insert(walk.out.facts.index(last), along)  # what it came with stays in hand
-    walk.taken.update({index + 1} if within else ())
-    walk.glue = set()
-    return True
-
-
-def went_along(walk: Walk, index: int, said: Subject) -> bool:
-    """ "casing off, o-ring with it": it moved as what was named before did."""
-    last, behind = walk.last, walk.phrases[index + 1 : index + 4]
-    if last is None or last.kind not in {"off", "on"} or not said.components or not last.subjects:
-        return False
-    if walk.segment - last.segment > 1 or len(behind) < 2 or "WITH" not in behind[0].tags:
-        return False
-    it = walk.texts[behind[1].start : behind[1].end] in {("it",), ("them",)}
-    ends = len(behind) < 3 or behind[2].kind == "break" or "AND" in behind[2].tags
-    if not it or not ends:
-        return False
-    along = Fact(last.kind, walk.phrases[index], walk.segment, [said], start=said.start, end=behind[1].end)
-    walk.out.facts.append(along)
-    walk.taken.update({index + 1, index + 2})
-    walk.hold([said], used=True)
-    walk.glue = set()
-    return True
-
-
-def new_with_it(walk: Walk, index: int, said: Subject) -> bool:
-    """ "banjo bolt with two new washers": fitted with what was named before."""
-    if said.age != "new" or "WITH" not in walk.glue or not walk.current:
-        return False
-    phrase, held = walk.phrases[index], walk.current[-1].components
-    one = with_its_own(walk, said)
-    one = one if one.components else replace(one, components=held)  # "with a new one"
-    fitted = Fact("on", phrase, walk.segment, [one], start=phrase.start, end=phrase.end)
-    walk.out.facts.insert(0, fitted)  # first: what it came with stays in hand
-    walk.glue = set()
-    return True
-
-
-def with_its_own(walk: Walk, said: Subject) -> Subject:
-    """ "drain plug with a new washer": of several so called those named most after what they came with.
-
-    It has the place of what it came with, which is none of those that it is itself.
-    """
-    held = walk.current[-1]
-    others = tuple(c for c in held.components if c not in said.components)
-    if others and others != held.components:
-        alone = replace(held, components=others)  # "nearside cylinder's on with a new cup"
-        walk.current[-1] = alone
-        for fact in walk.out.facts:
-            fact.subjects = [alone if s is held else s for s in fact.subjects]
-        walk.out.subjects[:] = [alone if s is held else s for s in walk.out.subjects]
-        held = alone
-    part = walk.sheet.get(held.components[0]) if held.components else None
-    alike = named_most_after([c for c in map(walk.sheet.get, said.components) if c is not None], part)
-    called = tuple(c.id for c in alike) or said.components
-    own = [walk.sheet.get(c) for c in called]
-    placed = bool(held.which) and all(c is not None and c.has_places(held.which) for c in own)
-    alone_there = placed and not (said.which or said.selector or said.count or said.many)
-    return replace(said, components=called, which=held.which if alone_there else said.which)
 
 
 def names_it_on(walk: Walk, said: Subject) -> bool:

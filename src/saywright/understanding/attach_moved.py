@@ -1,4 +1,4 @@
-"""Words behind a movement that tell which one moved or how old it is: "on the far end", "in, new ones"."""
+"""Words behind a movement: which one moved, how old it is, what moved with it: "in, new ones", "with it"."""
 
 from __future__ import annotations
 
@@ -6,10 +6,13 @@ from dataclasses import replace
 
 from saywright.understanding.attach_facts import predicate_follows
 from saywright.understanding.facts import Fact
+from saywright.understanding.part_picks import named_most_after
 from saywright.understanding.subjects import Subject
 from saywright.understanding.walk import Walk
 
 _MOVES = frozenset({"off", "on"})
+_POSSESSIVE = frozenset({"its", "their", "his", "her"})
+_TURNED = frozenset({"screw", "screws", "bolt", "bolts", "nut", "nuts", "gear", "gears"})  # also tools
 _APART = frozenset({"AND", "BREAK", "BUT", "MARK", "AUX", "OR", "WITH", "WORD"})
 
 
@@ -18,8 +21,13 @@ def told_of_moved(walk: Walk, index: int, said: Subject) -> bool:
     last = walk.last
     if last is None or last.kind not in _MOVES or last.segment != walk.segment or said.components:
         return False
-    if walk.glue & _APART or predicate_follows(walk, index) or not last.subjects:
+    if walk.glue & _APART or not last.subjects:
         return False
+    if predicate_follows(walk, index):  # "nipple in, new one, bled it through"
+        right_behind = last.phrase.end == said.start and (said.single or said.many)
+        after = walk.after(index)
+        is_so = after is None or "COP" in after.aux_tags or after.kind in {"off", "on"}
+        return right_behind and not is_so and not said.which and _how_old(walk, last, said)
     return _where(walk, last, said) or _how_old(walk, last, said)
 
 
@@ -60,3 +68,89 @@ def _ones(positions: tuple[str, ...], count: int) -> set[str]:
 def _cover(walk: Walk, last: Fact, said: Subject) -> None:
     last.cover(said.start, said.end)
     walk.glue = set()
+
+
+def came_along(walk: Walk, index: int, said: Subject) -> bool:
+    """ "the holder's out with both brushes in it": what moved with it; False where it is no such thing."""
+    last, phrase, after = walk.last, walk.phrases[index], walk.after(index)
+    near = last is not None and walk.segment - last.segment <= ("BREAK" in walk.glue)
+    if last is None or not near or last.kind not in {"off", "on"} or "WITH" not in walk.glue:
+        return False
+    if said.unclear:
+        return False  # "with rubber grease"
+    words = walk.texts[after.start : after.end] if after is not None and after.kind == "on" else ()
+    within = words in {("in",), ("on",)} and last.kind == "off"
+    if not said.components or (predicate_follows(walk, index) and not within):
+        return False
+    own = with_its_own(walk, said) if walk.current and _is_its(walk, index) else said
+    if len(own.components) > 1 and not (said.selector or said.count):
+        walk.taken.update({index + 1} if within else ())  # "with the gears on": none of them by itself
+        return within  # "comes out with the screw": by what, not with what
+    end = after.end if after is not None and within else phrase.end
+    said = with_its_own(walk, said) if walk.current else said
+    along = Fact(last.kind, phrase, last.segment, [said], start=phrase.start, end=end)
+    walk.out.facts.insert(walk.out.facts.index(last), along)  # what it came with stays in hand
+    walk.taken.update({index + 1} if within else ())
+    walk.glue = set()
+    return True
+
+
+def _is_its(walk: Walk, index: int) -> bool:
+    """ "pilot screw's out with its spring", "the cover lifts away with the gasket"; not "with the screw"."""
+    lead, noun = walk.phrases[index].lead, walk.texts[walk.phrases[index].end - 1]
+    return bool(lead) and (walk.texts[lead[0].start] in _POSSESSIVE or noun not in _TURNED)
+
+
+def went_along(walk: Walk, index: int, said: Subject) -> bool:
+    """ "casing off, o-ring with it": it moved as what was named before did."""
+    last, behind = walk.last, walk.phrases[index + 1 : index + 4]
+    if last is None or last.kind not in {"off", "on"} or not said.components or not last.subjects:
+        return False
+    if walk.segment - last.segment > 1 or len(behind) < 2 or "WITH" not in behind[0].tags:
+        return False
+    it = walk.texts[behind[1].start : behind[1].end] in {("it",), ("them",)}
+    ends = len(behind) < 3 or behind[2].kind == "break" or "AND" in behind[2].tags
+    if not it or not ends:
+        return False
+    along = Fact(last.kind, walk.phrases[index], walk.segment, [said], start=said.start, end=behind[1].end)
+    walk.out.facts.append(along)
+    walk.taken.update({index + 1, index + 2})
+    walk.hold([said], used=True)
+    walk.glue = set()
+    return True
+
+
+def new_with_it(walk: Walk, index: int, said: Subject) -> bool:
+    """ "banjo bolt with two new washers": fitted with what was named before."""
+    if said.age != "new" or "WITH" not in walk.glue or not walk.current:
+        return False
+    phrase, held = walk.phrases[index], walk.current[-1].components
+    one = with_its_own(walk, said)
+    one = one if one.components else replace(one, components=held)  # "with a new one"
+    fitted = Fact("on", phrase, walk.segment, [one], start=phrase.start, end=phrase.end)
+    walk.out.facts.insert(0, fitted)  # first: what it came with stays in hand
+    walk.glue = set()
+    return True
+
+
+def with_its_own(walk: Walk, said: Subject) -> Subject:
+    """ "drain plug with a new washer": of several so called those named most after what they came with.
+
+    It has the place of what it came with, which is none of those that it is itself.
+    """
+    held = walk.current[-1]
+    others = tuple(c for c in held.components if c not in said.components)
+    if others and others != held.components:
+        alone = replace(held, components=others)  # "nearside cylinder's on with a new cup"
+        walk.current[-1] = alone
+        for fact in walk.out.facts:
+            fact.subjects = [alone if s is held else s for s in fact.subjects]
+        walk.out.subjects[:] = [alone if s is held else s for s in walk.out.subjects]
+        held = alone
+    part = walk.sheet.get(held.components[0]) if held.components else None
+    alike = named_most_after([c for c in map(walk.sheet.get, said.components) if c is not None], part)
+    called = tuple(c.id for c in alike) or said.components
+    own = [walk.sheet.get(c) for c in called]
+    placed = bool(held.which) and all(c is not None and c.has_places(held.which) for c in own)
+    alone_there = placed and not (said.which or said.selector or said.count or said.many)
+    return replace(said, components=called, which=held.which if alone_there else said.which)

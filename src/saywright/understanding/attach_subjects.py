@@ -7,19 +7,16 @@ from dataclasses import replace
 from saywright.understanding.attach_behind import (
     aged_behind,
     all_done,
-    came_along,
     ends_value,
     names_it_on,
-    new_with_it,
     of_all_moved,
     placed_behind,
     said_to_be_new,
     selects_back,
     tells_which,
-    went_along,
 )
 from saywright.understanding.attach_facts import claimable, object_first, predicate_follows, tells_place
-from saywright.understanding.attach_moved import told_of_moved
+from saywright.understanding.attach_moved import came_along, new_with_it, told_of_moved, went_along
 from saywright.understanding.bench_words import PARTICLES
 from saywright.understanding.denials import denied_few
 from saywright.understanding.ellipsis import counted_before

@@ -131,7 +131,14 @@ def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet) -> bool:
         return False
     end, head = fact.phrase.end, fact.phrase.head
     said = tuple(text for text in texts[fact.phrase.start : end] if text not in {"is", "are"})
-    number = bool(find_measures(texts[end : end + 2], {}))
+    led = tuple(texts[end : end + 1]) in {
+        ("to",),
+        ("at",),
+        ("by",),
+        ("about",),
+        ("a",),
+    }  # not "out, high one's …"
+    number = any(m.start == 0 or led for m in find_measures(texts[end : end + 2], {}))
     if said in {("back", "in"), ("back", "on")} and not number:
         return False  # "screw back in"; "back in two turns" is turned
     counted = said in {("out",), ("in",), ("off",)} and number

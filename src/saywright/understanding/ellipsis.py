@@ -5,12 +5,18 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import pairwise
 
-from saywright.sheets.model import Sheet
+from saywright.sheets.model import Component, Sheet
 from saywright.understanding.facts import Fact
+from saywright.understanding.sheet_names import component_names
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.walk import Walk
 
+_OPPOSITES = [
+    ("high", "low"), ("upper", "lower"), ("inner", "outer"), ("front", "rear"), ("left", "right"),
+    ("top", "bottom"), ("inlet", "outlet"), ("main", "pilot"), ("primary", "secondary"), ("big", "small"),
+    ("drive", "driven"), ("leading", "trailing"), ("near", "far"), ("long", "short"), ("fast", "slow"),
+]  # fmt: skip
 _REPEATED = frozenset({"off", "on", "finding"})
 
 
@@ -77,7 +83,7 @@ def _fastened(walk: Walk) -> None:
             continue
         counted = bool(told[0].components) and (told[0].count or told[0].selector in {"both", "all"})
         other = all(set(s.components).isdisjoint(told[0].components) for s in moved.subjects)
-        if counted and other and moved.phrase.end == told[0].start:
+        if counted and other and told[0].start in {moved.phrase.end, moved.end}:
             more = replace(moved, subjects=[told[0]], start=told[0].start, end=told[0].end)
             facts.insert(facts.index(value), more)
 
@@ -133,6 +139,21 @@ def _with_name(subject: Subject, named: list[Subject]) -> Subject:
     return replace(subject, components=after[0].components) if after else subject
 
 
+def _two_of_a_kind(parts: list[Component]) -> list[Component]:
+    """ "both needles", of a high, a low and an inlet needle: the high and the low one; [] where none are."""
+    called = {p.id: {word for name, _ in component_names(p) for word in name[:-1]} for p in parts}
+    pairs = [
+        [one, other]
+        for at, one in enumerate(parts)
+        for other in parts[at + 1 :]
+        if any(
+            (a in called[one.id] and b in called[other.id]) or (b in called[one.id] and a in called[other.id])
+            for a, b in _OPPOSITES
+        )
+    ]
+    return [*pairs[0]] if len(pairs) == 1 else []
+
+
 def single_components(subject: Subject, sheet: Sheet) -> list[Subject]:
     """ "both gears": a short name of two parts that are fitted once each means the two of them."""
     if not subject.alias:
@@ -142,6 +163,10 @@ def single_components(subject: Subject, sheet: Sheet) -> list[Subject]:
     every = subject.selector in {"both", "all"} or plain_plural
     if not every or len(parts) < 2:
         return [subject]
+    if subject.selector == "both" and len(parts) > 2:
+        two = _two_of_a_kind([p for p in parts if p is not None and p.count == 1])
+        if two:
+            subject, parts = replace(subject, components=tuple(p.id for p in two)), [*two]
     if (subject.selector != "all" and len(parts) != 2) or any(p is None or p.count > 1 for p in parts):
         return [subject]
     return [

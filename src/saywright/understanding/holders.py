@@ -36,7 +36,7 @@ def of_its_holder(walk: Walk, index: int, said: Subject) -> Subject:
     if behind.kind != "subject":
         return said
     holder = subject_of_phrase(behind)
-    next_one = link.kind == "on" and holder.age == "new" and "DET" not in behind.lead_tags
+    next_one = link.kind == "on" and holder.age is not None and "DET" not in behind.lead_tags
     if not holder.components or next_one:
         return said  # "tappets in new rear tappet": the next part of a row
     held = of_holder(walk.sheet, said, holder)

@@ -155,7 +155,12 @@ def _new_in_rebuild(told: Told, work: Working) -> None:
             continue  # "new pads, both of them eleven point one": measured, and fitted when it is said
         if _wanted(work.texts[max(0, subject.start - _WANT_REACH) : subject.start]):
             continue
-        part = resolve(subject, work.sheet, work.hand, work.now, off=work.off, movement="fitted")
+        them = {"them", "those", "these"} & {
+            *work.texts[subject.start : subject.end]
+        }  # "one of them bolts is new"
+        part = resolve(
+            subject, work.sheet, work.hand, work.now, off=work.off, movement="" if them else "fitted"
+        )
         if part is not None:
             work.named(part.component, part.single)
             fitted = Fact("on", _NO_PHRASE, 0, [subject], start=subject.start, end=subject.end)

@@ -62,6 +62,7 @@ def add_move_verbs(table: dict[Name, Meaning]) -> None:
     """Add to *table* each verb with its particles where nothing else is called so."""
     _add(table, (*_words(_EITHER_WAY), *_words(_OFF_ONLY)), _OUT, "MOVE_OFF")
     _add(table, (*_participles(_EITHER_WAY_NOUNS), *_participles(_OFF_ONLY_NOUNS)), _OUT, "MOVE_OFF")
+    _add(table, _words(_EITHER_WAY_NOUNS), _OUT[2:], "MOVE_OFF")  # no clip away
     _add(table, (*_words(_EITHER_WAY), *_participles(_EITHER_WAY_NOUNS)), _HOME, "MOVE_ON")
     _add(table, _participles(_ON_ONLY_NOUNS), _HOME, "MOVE_ON")
     _add(table, _participles(_DOWN_ONLY_NOUNS), _DOWN, "MOVE_ON")

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
-from typing import Any
+from typing import Any, Literal
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Component
@@ -12,6 +13,7 @@ from saywright.understanding.corrected_copies import own_fields
 from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.held_so import is_held_so, is_off_its_stop
+from saywright.understanding.mixed_ages import shares_behind
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.sides import count_on
 from saywright.understanding.statements import ActionNote, ConditionNote, Direction, Movement
@@ -108,23 +110,58 @@ def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direc
         count, flags = _count(part, component, None if going_on else work.hand)
         if direction == "removed" and work.off.get(part.component, 0) >= component.count:
             flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{component.label}: all were off"))
-        if direction == "fitted" and component.renew and part.age == "old":
-            flags.append(flag(FlagKind.RENEW_REFITTED, component.label))
-        made = work.make(
-            Movement,
-            fact.start,
-            fact.end,
-            flags=(*part.flags, *flags),
-            stage="as_left" if direction == "fitted" else work.stage,
-            component=part.component,
-            which=part.single,
-            count=count,
-            movement=direction,
-            part=part.age,
-        )
-        work.put(made)
+        end, shares = _shares(work, fact, part, count)
+        for some, age in shares:
+            renewed = direction == "fitted" and component.renew and age == "old"
+            doubts = (flag(FlagKind.RENEW_REFITTED, component.label),) if renewed else ()
+            made = work.make(
+                Movement,
+                fact.start,
+                end,
+                flags=(*part.flags, *flags, *doubts),
+                stage="as_left" if direction == "fitted" else work.stage,
+                component=part.component,
+                which=part.single,
+                count=some,
+                movement=direction,
+                part=age,
+            )
+            work.put(made)
         away = work.off.get(part.component, 0)
         work.off[part.component] = away + count if direction == "removed" else max(0, away - count)
+
+
+def _shares(
+    work: Working, fact: Fact, part: Part, count: int
+) -> tuple[int, list[tuple[int, Literal["old", "new"] | None]]]:
+    """ "clips on both, one new": the end of what was said, and how many of each age."""
+    told = [s.end for s in fact.subjects if s.components]
+    behind = max((fact.phrase.end, fact.end, *told))
+    end, shares = shares_behind(work.ages, work.texts, behind)
+    known = sum(some for some, _ in shares)
+    if not shares or known > count or part.single is not None:
+        return fact.end, [(count, part.age)]
+    work.aged.update(start for start, (till, _) in work.ages.items() if till == end)
+    rest: list[tuple[int, Literal["old", "new"] | None]] = (
+        [(count - known, part.age)] if count > known else []
+    )
+    return end, [*rest, *shares]
+
+
+def name_alike(told: Told, fact: Fact, parts: Sequence[Part]) -> None:
+    """ "caliper on, both bolts twenty three": the value is of the bolts that were taken to have moved."""
+    for subject, part in zip(fact.subjects, parts, strict=False):
+        doubts = [f.text for f in part.flags if f.kind == FlagKind.PART_AMBIGUOUS]
+        one = replace(subject, components=(part.component,), unclear=doubts[0] if doubts else "")
+        for later in told.facts if len(subject.components) > 1 else ():
+            if later is not fact and later.phrase.start >= fact.phrase.start:
+                later.subjects = [_same_part(s, subject, one) for s in later.subjects]
+
+
+def _same_part(said: Subject, moved: Subject, known: Subject) -> Subject:
+    """ "seals out, both of them hard": what stands for the part that moved is that part."""
+    alike = said.components == moved.components and (said.pronoun or said.start == moved.start)
+    return replace(said, components=known.components, unclear=known.unclear) if alike else said
 
 
 def _of_everything(fact: Fact, component: Component) -> bool:

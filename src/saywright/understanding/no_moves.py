@@ -20,7 +20,12 @@ def moves_nothing(walk: Walk, index: int, *, takes_object: bool) -> bool:
         _in_relation(walk, index) or _gauges(walk, index) or _weighed(walk, index)
     ):
         return True
-    if _left_there(walk, index) or _freed(walk, index) or (takes_object and _puts_tool(walk, index)):
+    if (
+        _left_there(walk, index)
+        or _freed(walk, index)
+        or _folded(walk, index)
+        or (takes_object and _puts_tool(walk, index))
+    ):
         return True
     return _unknown_subject(walk, index) or _some_of_it(walk, index) or _unknown_verb(walk, index)
 
@@ -34,6 +39,16 @@ def _left_there(walk: Walk, index: int) -> bool:
         return False
     beside = verb.end == before.start and before.end == walk.phrases[index].start
     return beside and walk.texts[verb.start : verb.end] in {("leave",), ("left",), ("leaving",)}
+
+
+def _folded(walk: Walk, index: int) -> bool:
+    """ "peeled the boot back": out of the way; nothing was fitted."""
+    before, verb = walk.before(index), walk.before(index - 1) if index else None
+    phrase = walk.phrases[index]
+    if before is None or verb is None or walk.texts[phrase.start : phrase.end] != ("back",):
+        return False
+    beside = verb.end == before.start and before.end == phrase.start
+    return beside and verb.kind == "word" and not verb.tags and is_past(walk.texts[verb.start])
 
 
 def _freed(walk: Walk, index: int) -> bool:
@@ -116,19 +131,23 @@ def _some_of_it(walk: Walk, index: int) -> bool:
 
 def _in_relation(walk: Walk, index: int) -> bool:
     """ "the seat it sits in", "the bag they came in": a clause that tells which, no movement."""
-    pronoun, noun = walk.before(index), walk.before(index - 1) if index else None
     phrase = walk.phrases[index]
+    words = walk.texts[phrase.start : phrase.end]
+    verb = walk.before(index)
+    if words in {("in",), ("on",)} and verb is not None and verb.kind == "word" and verb.end == phrase.start:
+        index, words = index - 1, (walk.texts[verb.start], *words)  # "the bore it runs in"
+    pronoun, noun = walk.before(index), walk.before(index - 1) if index else None
     if (
         pronoun is not None
         and walk.texts[max(0, pronoun.start - 1)] == "where"
-        and pronoun.end == phrase.start
+        and pronoun.end == walk.phrases[index].start
     ):
         return True  # "a wear mark where it goes in the jet"
     if pronoun is None or noun is None:
         return False
-    words = walk.texts[phrase.start : phrase.end]
     ends_in = words[-1] in {"in", "on"} and words[0] not in {"is", "are", "back"} and len(words) == 2
-    named = noun.kind in {"subject", "word"} and noun.end == pronoun.start and not noun.tags
+    named = noun.kind in {"subject", "char"} or (noun.kind == "word" and not noun.tags)
+    named = named and noun.end == pronoun.start
     return ends_in and named and walk.texts[pronoun.start : pronoun.end] in {("it",), ("they",)}
 
 

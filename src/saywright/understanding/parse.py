@@ -33,6 +33,7 @@ from saywright.understanding.marked import put_identifiers
 from saywright.understanding.mended_names import ease, may_ease
 from saywright.understanding.mending import mend
 from saywright.understanding.misheard import doubt_misheard
+from saywright.understanding.mixed_ages import take_ages
 from saywright.understanding.moved_counts import count_moves
 from saywright.understanding.named_places import take_places
 from saywright.understanding.not_made_out import ask_for_objects
@@ -101,6 +102,7 @@ def _read(
 
 def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -> None:
     """Make the statements that *tokens* tell; *mended* are those put right by their sound."""
+    tokens, work.ages = take_ages(tokens)
     work.set_tokens(tokens, mended)
     lexicon = work.lexicon
     places = places_here(work, lexicon)

@@ -73,10 +73,31 @@ def named_after(component: Component, held: Component | None) -> bool:
 
 
 def named_most_after(candidates: Sequence[Component], held: Component | None) -> list[Component]:
-    """Those whose names hold most words of what is in hand: the pump cover's screw, not another cover's."""
-    shared = [_words_of(c, held) if held is not None else 0 for c in candidates]
-    most = max(shared, default=0)
-    return [c for c, words in zip(candidates, shared, strict=True) if words == most > 0]
+    """Those whose names hold most words of what is in hand: the pump cover's screw, not another cover's.
+
+    A whole name of it weighs more than a word of one: a cylinder bolt is the wheel cylinder's, a wheel bolt
+    is not.
+    """
+    if held is None:
+        return []
+    shared = [(_whole_name(c, held), _words_of(c, held)) for c in candidates]
+    most = max(shared, default=(0, 0))
+    return [c for c, words in zip(candidates, shared, strict=True) if words == most and words[1]]
+
+
+def next_on_sheet(candidates: Sequence[Component], held: Component | None, sheet: Sheet) -> list[Component]:
+    """The candidate listed nearest to *held*: a sheet lists a part with what holds it; [] where two are."""
+    if held is None:
+        return []
+    order = [c.id for c in sheet.component]
+    away = [abs(order.index(c.id) - order.index(held.id)) for c in candidates]
+    return [c for c, far in zip(candidates, away, strict=True) if far == min(away)]
+
+
+def as_many_there(candidates: Sequence[Component], said: int, held: Component | None) -> list[Component]:
+    """Those of which *said* are fitted, or *said* on each of several of *held*: both bolts of a caliper."""
+    of_each = max(1, held.count) if held is not None else 1
+    return [c for c in candidates if c.count in {said, said * of_each}]
 
 
 def called_so(
@@ -98,6 +119,18 @@ def called_so(
             tails.update(n for n in names if n == said or said[-len(n) :] != n)
     full = {(*name, *tail) for name, _ in component_names(held) for tail in tails}
     return [(held.id, c.id) for c in held.characteristic if not full.isdisjoint(map(spoken_form, c.names))]
+
+
+def _whole_name(component: Component, held: Component) -> int:
+    """How many words the longest name of *held* has that stands in a name of *component* before its noun."""
+    called = [name[:-1] for name, _ in component_names(component)]
+    whole = (
+        len(name)
+        for name, _ in component_names(held)
+        for before in called
+        if any(before[at : at + len(name)] == name for at in range(len(before) - len(name) + 1))
+    )
+    return max(whole, default=0)
 
 
 def _words_of(component: Component, held: Component) -> int:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
+from typing import Literal
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Component, Sheet
@@ -14,8 +15,10 @@ from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.part_picks import (
     Seen,
     as_many,
+    as_many_there,
     found_so,
     named_most_after,
+    next_on_sheet,
     so_placed,
 )
 from saywright.understanding.pointing import pointed_out
@@ -33,7 +36,7 @@ class Part:
     whiches: tuple[str | None, ...]  # one statement each; (None,) where it was not said or one is fitted
     count: int | None  # how many were said
     bare_plural: bool  # plural without a number
-    age: str | None  # "old", "new" or None
+    age: Literal["old", "new"] | None
     flags: tuple[Flag, ...]
 
     @property
@@ -136,8 +139,10 @@ def _choose(
     """
     if len(candidates) == 1:
         return candidates[0], []
-    left = _so_many(candidates, subject)
-    if hand is not None:
+    near = sheet.get(hand.component) if hand is not None else None
+    left = so_many(candidates, subject, near)
+    turned = hand is not None and hand.side_at > hand.utterance  # the other side begins with its first part
+    if hand is not None and not turned:
         in_hand = [c for c in left if c.id == hand.component]
         if in_hand and not _fitted_already(in_hand[0], left, back_on):
             return in_hand[0], [flag(FlagKind.PART_FROM_CONTEXT, in_hand[0].label)]
@@ -149,19 +154,17 @@ def _choose(
             return sided[0], [flag(FlagKind.PART_FROM_CONTEXT, f"{sided[0].label}: {hand.side}")]
     if len(left) > 1:
         left = [c for c in left if back_on.get(c.id, 0) > 0] or left
-    if hand is not None and len(left) > 1:
-        left = named_most_after(left, sheet.get(hand.component)) or left  # the plug's washer
-        near = sheet.get(hand.component)
-        left = [
-            c for c in left if c.inside == hand.component or (near is not None and near.inside == c.id)
-        ] or left
+    if near is not None and len(left) > 1:
+        left = named_most_after(left, near) or left  # the plug's washer
+        left = [c for c in left if c.inside == near.id or near.inside == c.id] or left
     if len(left) == 1:
         return left[0], []
-    others = ", ".join(c.label for c in left[1:4])
-    return left[0], [flag(FlagKind.PART_AMBIGUOUS, f"{left[0].label}, or {others}")]
+    first = (next_on_sheet(left, None if turned else near, sheet) or left)[0]
+    others = ", ".join([c.label for c in left if c is not first][:3])
+    return first, [flag(FlagKind.PART_AMBIGUOUS, f"{first.label}, or {others}")]
 
 
-def _so_many(candidates: list[Component], subject: Subject | None) -> list[Component]:
+def so_many(candidates: list[Component], subject: Subject | None, held: Component | None) -> list[Component]:
     """Those of which as many are fitted as were said: of "both screws" just two, where there are such."""
     if subject is None:
         return candidates
@@ -169,7 +172,7 @@ def _so_many(candidates: list[Component], subject: Subject | None) -> list[Compo
     said = subject.count or 2 * both
     left = [c for c in candidates if c.count >= said and (said < 2 or c.count > 1)] or candidates
     if both or (subject.selector == "all" and subject.count is not None):
-        left = [c for c in left if c.count == said] or left
+        left = as_many_there(left, said, held) or left
     return [c for c in left if c.count > 1] or left if subject.many else left
 
 
@@ -179,7 +182,7 @@ def _of_the_same_breath(
     """ "cap on, both screws in": the screws called after what was named just before."""
     if held in candidates:
         return candidates
-    return named_most_after(_so_many(candidates, subject), held) or candidates
+    return named_most_after(so_many(candidates, subject, held), held) or candidates
 
 
 def _fitted_already(held: Component, left: list[Component], back_on: Mapping[str, int]) -> bool:

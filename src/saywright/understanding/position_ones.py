@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
+from saywright.understanding.tokens import BREAK
 
 _CHOICE = 5  # tokens: "either badly worn or pitted"
 
@@ -13,12 +14,25 @@ def stands_for_noun(around: Around, at: int) -> bool:
     if word not in {"one", "again"}:
         return False
     last = around.last
+    if word == "one" and last is not None and last.kind == "MOD" and _is_aged_one(around, at):
+        return True
     if last is None or last.kind != "MOD" or not last.meaning.positions:
         return False
     if word == "again":
         return at + 1 in around.measures
     measure = around.measures.get(at)
     return measure is not None and measure.end == at + 1 and last.end - last.start > 1
+
+
+def _is_aged_one(around: Around, at: int) -> bool:
+    """ "body seal in, new one, four body bolts", "new low one": the number behind it is another one."""
+    last, ends = around.out[-1], around.text(at + 1) in {"", BREAK}
+    aged = any(t.tags & {"NEW", "OLD"} for t in around.out[-2:] if t.kind == "MOD")
+    if aged and last.meaning.positions and ends:
+        return True
+    measure, part = around.measures.get(at), at + 2
+    number = measure is not None and measure.end == part and last.tags & {"NEW", "OLD"}
+    return bool(number) and around.names_part(part) and around.names(part).many
 
 
 def leads_choice(around: Around, at: int) -> bool:

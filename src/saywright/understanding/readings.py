@@ -37,6 +37,7 @@ from saywright.units import get_unit
 
 _HESITATIONS = frozenset({BREAK, "uh", "um", "er"})
 _ENDS_OPEN = _HESITATIONS | {"point", "and", "decimal", ""}  # a number may go on behind these
+_SOFTENERS = _HESITATIONS | {"well", "or", "say", "somewhere", "more", "like", "rather", "actually"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,9 +48,6 @@ class _Saying:
     measure: Measure
     stage: Stage
     replaces: Reading | None  # the reading it corrects
-
-
-_SOFTENERS = _HESITATIONS | {"well", "or", "say", "somewhere", "more", "like", "rather", "actually"}
 
 
 class ReadingSettler:

@@ -28,12 +28,14 @@ def new_part_begins(around: Around, at: int) -> bool:
     if around.names(at).tags.isdisjoint(_AGES) or around.text(at) in {"a", "an", "the"}:
         return False
     at += 1
-    if around.text(at) == "ones":
-        return True  # "both shoes on new ones"
+    if around.text(at) == "ones" or (around.text(at) == "one" and not around.names_part(at + 1)):
+        return True  # "both shoes on new ones", "seal in new one"
     while at < len(around.texts) and around.texts[at] not in {"", BREAK} and not around.names_part(at):
         found = around.names(at)
         if not (found.positions or found.tags & _LEADS or at in around.measures):
             return False
+        if found.positions and around.text(at + 1) == "one":
+            return True  # "old high needle back new low one"
         at += 1
     return at < len(around.texts) and around.texts[at] != "" and around.names_part(at)
 
@@ -67,10 +69,15 @@ def fastener_begins(around: Around, last: Tag, at: int) -> bool:
 
 def both_moved(around: Around, last: Tag, at: int) -> bool:
     """ "nuts on both eight newton metres each": how many of what is named before."""
-    if last.kind != "PART" or not last.meaning.many or around.text(at) not in {"both", "all"}:
+    if last.kind != "PART" or not last.meaning.many:
         return False
-    return _is_torque(around, at + 1) or (
-        around.text(at + 1) in {"", BREAK} and around.texts[last.end - 1] in _FASTENERS
+    at += around.text(at) == "new"  # "discs on, new both of them"
+    if around.text(at) not in {"both", "all"}:
+        return False
+    at += 3 if around.texts[at + 1 : at + 3] == ("of", "them") else 1
+    ends = around.text(at) in {"", BREAK}
+    return _is_torque(around, at) or (
+        ends and (around.texts[last.end - 1] in _FASTENERS or around.text(at - 1) != "both")
     )
 
 
@@ -105,6 +112,7 @@ def moves_behind(around: Around, at: int) -> bool:
             at += 1
         else:
             break
+    at += named and around.text(at) in {"both", "all"}  # "screw in, nuts both on"
     at += named and around.text(at) in _BE
     text, after = around.text(at), around.text(at + 1)
     if text in {"i", "we"} or (text == "under" and after in {"it", "that"}):

@@ -9,7 +9,14 @@ from saywright.understanding.again import BackReader
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.findings import is_finding, is_not_yet, is_told_elsewhere, put_findings
 from saywright.understanding.meanings import NOTHING, CharacteristicKey
-from saywright.understanding.movements import is_announced, is_connected, is_loose_move, put_movements
+from saywright.understanding.movements import (
+    is_announced,
+    is_connected,
+    is_loose_move,
+    name_alike,
+    put_movements,
+)
+from saywright.understanding.named_beside import told_by_mates
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.photo_talk import told_stage
 from saywright.understanding.readings import ReadingSettler
@@ -90,7 +97,7 @@ class Settler:
             if hand is not None and not hand.turned and fact.kind in _OF_THE_KIND:
                 hand = replace(hand, side=None)
             part = resolve(
-                subject,
+                told_by_mates(subject, self.told, self.work, movement) if subject is not None else None,
                 self.work.sheet,
                 hand,
                 self.work.now,
@@ -149,7 +156,9 @@ class Settler:
             self.work.go_back()
             return
         if not is_loose_move(self.work, self.told, fact):
-            put_movements(self.work, fact, self.parts(fact, direction), direction)
+            moved = self.parts(fact, direction)
+            put_movements(self.work, fact, moved, direction)
+            name_alike(self.told, fact, moved)
 
     def _read_on(self, named: tuple[CharacteristicKey, ...]) -> tuple[CharacteristicKey, ...]:
         """ "get a shot of the bore": of the one part that has it, or of which it was read."""

@@ -75,8 +75,11 @@ def _in_name(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
         return True  # "slide in, spring in"
     for start in range(max(0, at - 2), at + 1):
         found = lexicon.match(texts, start) if texts[start] else None
-        if found is not None and (found[1].parts or found[1].characteristics) and start + found[0] > at:
-            return True
+        named = found is not None and (
+            found[1].parts or found[1].characteristics or (found[0] > 1 and found[1].positions)
+        )
+        if found is not None and named and start + found[0] > at:
+            return True  # also "new driven rear bush pressed in"
     return False
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import PARTICLES
-from saywright.understanding.counts import small_count
+from saywright.understanding.idle_particles import comes_out_so, counted_ones, is_idle, is_out_of, out_by
 from saywright.understanding.row_ends import (
     both_moved,
     fastener_begins,
@@ -37,8 +37,6 @@ _OBJECTS = frozenset({"it", "them", "to", "up", "down"})
 _PERSONS = frozenset({"i", "we", "he", "she", "they", "you"})
 _PARTICLES = frozenset({"in", "on", "off", "out", "back"})
 _BE = frozenset({"is", "are"})
-_IS_OUT = frozenset((verb, "out") for verb in ("is", "are"))
-_COME_OUT = frozenset({("come", "out"), ("came", "out"), ("comes", "out")})
 
 
 def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str:
@@ -132,7 +130,8 @@ def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
     if around.last_kind == "MEASURE" and around.texts[at] in _BE and following - at == 2:
         return ""  # "under four seventy is out": out of its limits
     noun = around.last is not None and around.texts[around.last.end - 1] in {"a", "an"}
-    if (noun and following - at == 1) or of_unknown_verb(around, at, following):
+    nobody = is_idle(around, at, following) or of_unknown_verb(around, at, following)
+    if (noun and following - at == 1) or nobody:
         return "WORD"  # "a pull to one side", "let me rub it off"
     if around.last is not None and "ORD" in around.last.tags and following - at == 1:
         return "WORD" if around.texts[at] not in PARTICLES else ""  # "fires on the second pull"
@@ -168,60 +167,29 @@ def _moves_off(around: Around, at: int, following: int) -> bool:
     """False for an "out" or "off" that belongs to a verb, a number or a noun beside it."""
     if around.texts[following - 2 : following] in {("with", "the"), ("with", "its")}:
         return around.names_part(following)  # "seal came up with the shaft", not "with the wrong gasket"
-    if around.texts[at:following] not in {("out",), ("off",)} or _out_by(around, following):
-        so = _comes_out_so(around, at, following) or _is_out_of(around, at, following)
-        return not (so or _out_by(around, following))
+    if around.texts[at:following] not in {("out",), ("off",)} or out_by(around, following):
+        so = comes_out_so(around, at, following) or is_out_of(around, at, following)
+        return not (so or out_by(around, following))
     last, after = around.last, around.text(following)
     if last is not None and last.kind == "WORD" and is_past(around.texts[at - 1]):
         return False  # "sorted out"
-    if around.last_kind == "MEASURE" and _counted_ones(around):
+    if around.last_kind == "MEASURE" and counted_ones(around):
         return True  # "all six out", "that's two out"
     if around.last_kind in {"MEASURE", "COND", "ACT", "CHAR"}:
         return False
     if after in {"into", "a", "an", "my", "his", "her", "another"}:
         return False  # "tipped it out into the jug", "the caliper off a hatchback"
-    inside = after == "of" and around.text(following + 1) in {"the", "its"}
+    inside = after == "of" and around.text(following + 1) in {"the", "its", "it", "that", "this", "them"}
     if after in {"of", "the"} and around.last_kind != "PART":
         return False  # "four screws out of the cover" is of a part
     return inside or not (after == "of" and following + 1 < len(around.texts))
-
-
-def _is_out_of(around: Around, at: int, following: int) -> bool:
-    """ "it's out of true", "it's out of bay two": how it is, or from where it came."""
-    if around.texts[at:following] not in _IS_OUT or around.text(following) != "of":
-        return False
-    return "DET" not in around.names(following + 1).tags and not around.names_part(following + 1)
-
-
-def _out_by(around: Around, following: int) -> bool:
-    """ "the rim's out by a mil", "the holes they came out of": how far, or which."""
-    behind, after = around.text(following), around.text(following + 1)
-    return (behind == "by" and following + 1 in around.measures) or (
-        behind in {"of", "from"} and after in {"", BREAK}
-    )
-
-
-def _comes_out_so(around: Around, at: int, following: int) -> bool:
-    """ "washed it, it's come out spotless": how it is after what was done."""
-    cleaned = any(tag.kind == "ACT" for tag in around.out)
-    return cleaned and around.texts[at:following] in _COME_OUT and bool(around.names(following).conditions)
-
-
-def _counted_ones(around: Around) -> bool:
-    """ "all six out", "other two in", "two out": a number that counts parts."""
-    last = around.last
-    if last is None or last.kind != "MEASURE" or small_count(last.measure) is None:
-        return False
-    picking = {"ALL", "OTHER", "LAST"}  # or the part itself: "jaw one"
-    picked = any(t.tags & picking or (t.kind == "PART" and not t.meaning.many) for t in around.out[-2:-1])
-    return picked or around.text(last.end) in {"out", "off"}
 
 
 def _moves_loosely_on(around: Around, following: int) -> bool:
     """ "gasket on", "the jet is in": where nothing follows that the word could belong to."""
     last = around.last
     if last is None or not (
-        _joins(around, last) or _counted_ones(around) or last.kind in {"PART", "ONE", "AUX", "MOD", "PRON"}
+        _joins(around, last) or counted_ones(around) or last.kind in {"PART", "ONE", "AUX", "MOD", "PRON"}
     ):
         return False
     new = last.kind == "PART" and any("NEW" in t.tags for t in around.out[-3:])

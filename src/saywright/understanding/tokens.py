@@ -39,6 +39,8 @@ _WHOLE = {
     "%": ("percent",),
     '"': ("inch",),
     "cc's": ("cc",),
+    "em": ("them",),
+    "'em": ("them",),
 }
 _TAILS = {
     "n't": "not",

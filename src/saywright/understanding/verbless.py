@@ -85,7 +85,7 @@ def told_before(work: Working) -> Movement | ConditionNote | ActionNote | None:
 def _moved_row(row: Sequence[Subject], gaps: Sequence[tuple[str, ...]], work: Working) -> bool:
     """ "low seals then retainers then the high pressure seals, all new except the retainers"."""
     direction: Direction | None = "fitted" if work.stage == "as_left" else _going_off(gaps, work)
-    tail = gaps[-1]
+    tail = gaps[-1] if set(gaps[-1]) - {BREAK} else ()
     inner = list(gaps[1:-1])
     kept: Subject | None = None
     if inner[-1] and inner[-1][-1] in _EXCEPT and inner[-1][:-1] in _ALL_NEW and not tail:

@@ -24,6 +24,7 @@ from saywright.understanding.facts import Fact
 from saywright.understanding.hand_sides import kept_in_hand, taken_up
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import CharacteristicKey
+from saywright.understanding.mixed_ages import Told
 from saywright.understanding.named_places import Spot
 from saywright.understanding.statements import ConditionNote, Correction, Reading, Remark, Said, Statement
 from saywright.understanding.tokens import BREAK, Token
@@ -73,6 +74,8 @@ class Working:
         self.covered: list[tuple[int, int]] = []
         self.said: dict[str, Fact] = {}  # id of a reading → the value fact it was made of
         self.aside: list[tuple[int, int]] = []  # tokens known not to be for the record
+        self.ages: Told = {}  # how many are old and how many new, told behind a movement
+        self.aged: set[int] = set()  # first tokens of those that a movement took
         self._next = before.next_number
 
     def set_tokens(self, tokens: tuple[Token, ...], mended: frozenset[int] = frozenset()) -> None:
@@ -222,6 +225,8 @@ class Working:
 
     def leftovers(self, fillers: AbstractSet[int]) -> None:
         """What no statement covers is a remark, word for word; talk without any statement is one remark."""
+        for start in sorted(set(self.ages) - self.aged):
+            self.remark(start, self.ages[start][0])
         if self.out and all(isinstance(s, Remark) for s in self.out):
             reasons = [s.reason for s in self.out if isinstance(s, Remark) and s.reason]
             self._next -= len(self.out)

@@ -1,0 +1,82 @@
+""" "Off", "out", "in" and "on" that belong to a verb, a measure or a clause: no part moved."""
+
+from __future__ import annotations
+
+from saywright.understanding.around import Around
+from saywright.understanding.counts import small_count
+from saywright.understanding.tokens import BREAK
+
+_IS_OUT = frozenset((verb, "out") for verb in ("is", "are"))
+_COME_OUT = frozenset({("come", "out"), ("came", "out"), ("comes", "out")})
+_PERSONS = frozenset({"he", "she", "they", "you", "it", "who"})
+_PIECES = frozenset({"pieces", "bits", "halves", "parts", "half", "shreds", "bands", "places", "spots"})
+_SWITCHED = frozenset({"supply", "power", "mains", "electric", "electricity", "current", "ignition"})
+_FAR_OUT = frozenset({"well", "way", "miles", "far"})
+_AS_IT = frozenset({"as", "than", "what", "how", "when", "where", "since"})
+
+
+def is_idle(around: Around, at: int, following: int) -> bool:
+    """True where the words of movement [at, following) tell of no part that moved."""
+    texts, last = around.texts, around.last
+    before = texts[at - 1] if at else ""
+    if texts[at : at + 3] == ("in", "and", "out") or texts[at - 2 : at + 1] == ("in", "and", "out"):
+        return True  # "you work it in and out"
+    if before in _AS_IT and texts[at] in {"came", "come", "comes", "went"}:
+        return True  # "same as came out"
+    if following - at == 1 and texts[at] in {"out", "off"} and before in _FAR_OUT:
+        return True  # "two to six, so that's well out"
+    if texts[following - 1] == "in" and (_in_pieces(around, following) or texts[following:] == ("half",)):
+        return True  # "front one's in two pieces"
+    verb = last is not None and last.kind == "WORD" and not last.tags and before.endswith("s")
+    if verb and following - at == 1 and at > 1 and texts[at - 2] in _PERSONS:
+        return True  # "it dies when he lets off"
+    if at == 0 and following - at == 2 and around.text(following) in {"is", "was"}:
+        return True  # "knock off's at half past four"
+    return _is_switched(around, following)
+
+
+def _in_pieces(around: Around, following: int) -> bool:
+    """ "in two pieces", "in bits"."""
+    number = following in around.measures or around.text(following) in {"a", "several", "many"}
+    return around.text(following + number) in _PIECES
+
+
+def _is_switched(around: Around, following: int) -> bool:
+    """ "the supply's off now": it is switched off, and nothing was taken off."""
+    last = around.last
+    if last is None or last.end - last.start > 1 or around.texts[last.start] not in _SWITCHED:
+        return False
+    return not last.meaning.parts and around.texts[following - 1] in {"off", "on"}
+
+
+def is_out_of(around: Around, at: int, following: int) -> bool:
+    """ "it's out of true", "it's out of bay two": how it is, or from where it came."""
+    if around.texts[at:following] not in _IS_OUT or around.text(following) != "of":
+        return False
+    if around.text(following + 1) in {"that", "this", "it", "there", "them"}:
+        return False  # "both pads are out of that one"
+    return "DET" not in around.names(following + 1).tags and not around.names_part(following + 1)
+
+
+def out_by(around: Around, following: int) -> bool:
+    """ "the rim's out by a mil", "the holes they came out of": how far, or which."""
+    behind, after = around.text(following), around.text(following + 1)
+    return (behind == "by" and following + 1 in around.measures) or (
+        behind in {"of", "from"} and after in {"", BREAK}
+    )
+
+
+def comes_out_so(around: Around, at: int, following: int) -> bool:
+    """ "washed it, it's come out spotless": how it is after what was done."""
+    cleaned = any(tag.kind == "ACT" for tag in around.out)
+    return cleaned and around.texts[at:following] in _COME_OUT and bool(around.names(following).conditions)
+
+
+def counted_ones(around: Around) -> bool:
+    """ "all six out", "other two in", "two out": a number that counts parts."""
+    last = around.last
+    if last is None or last.kind != "MEASURE" or small_count(last.measure) is None:
+        return False
+    picking = {"ALL", "OTHER", "LAST"}  # or the part itself: "jaw one"
+    picked = any(t.tags & picking or (t.kind == "PART" and not t.meaning.many) for t in around.out[-2:-1])
+    return picked or around.text(last.end) in {"out", "off"}
