@@ -130,6 +130,8 @@ def right_subject(walk: Walk, index: int, fact: Fact) -> int | None:
         if phrase.kind == "finding" and (fact.kind == "photo" or (fact.kind == "doing" and _stuff(walk, at))):
             passed = True
             continue
+        if direct and _describes_object(walk, at):
+            continue
         if phrase.kind not in _GLUE_WORDS or (phrase.kind == "aux" and "COP" in phrase.aux_tags):
             return None
     return None
@@ -147,7 +149,7 @@ def tells_place(tags: AbstractSet[str], fact: Fact) -> bool:
     if fact.measured and "AT" in tags:
         return True  # "clock gauge, two thou at the rim"
     if "CLAUSE" in tags:
-        return fact.kind in {"finding", "value"}  # "a bit of rust right where the seal runs"
+        return fact.kind in {"finding", "value", "doing"}  # "a bit of rust right where the seal runs"
     if fact.kind == "finding" and not fact.participle:
         told = bool(fact.subjects) or "COP" in tags  # "the pits are below the seal"
         return "WHERE" in tags and told  # "green crust round the jet": found on the jet
@@ -166,6 +168,14 @@ def _a_pair(walk: Walk, at: int) -> bool:
     phrase = walk.phrases[at]
     alone = at + 1 == len(walk.phrases) or walk.phrases[at + 1].kind == "break"
     return phrase.kind == "lead" and alone and any("BOTH" in tag.tags for tag in phrase.lead)
+
+
+def _describes_object(walk: Walk, index: int) -> bool:
+    """ "replaced the cracked seal": how the object is, between its article and its noun."""
+    phrase, lead, noun = walk.phrases[index], walk.before(index), walk.after(index)
+    if phrase.kind != "finding" or phrase.aux or lead is None or noun is None or lead.kind != "lead":
+        return False
+    return lead.end == phrase.start and noun.kind == "subject" and noun.start == phrase.end and not noun.lead
 
 
 def _stuff(walk: Walk, index: int) -> bool:

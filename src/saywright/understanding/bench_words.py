@@ -19,7 +19,7 @@ def _words(text: str) -> frozenset[str]:
 TOO_COMMON: Final = _words(
     "air fuel oil water brake engine inlet outlet lower upper inner outer front rear left right main top "
     "bottom side low high slow small big long short drive seal set end face hand line throttle valve "
-    "cover plate pump stop full size open out in"
+    "cover plate pump stop full size open out in down up back off on through"
 )
 
 # Stuffs, and machines: at the head of a name they tell what it is for, and do not stand for it.

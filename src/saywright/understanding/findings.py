@@ -14,15 +14,18 @@ from saywright.understanding.number_words import CLASSES
 from saywright.understanding.parts import Part
 from saywright.understanding.statements import ConditionNote, Remark, Severity
 from saywright.understanding.subjects import Subject
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_ing, is_past
 from saywright.understanding.working import Working
 
-_AWAY = frozenset({"off", "from", "out"})
 _SEVERITY: tuple[tuple[str, Severity], ...] = (
     ("SEVERE", "severe"),
     ("MODERATE", "moderate"),
     ("SLIGHT", "slight"),
 )
+_BESIDE = frozenset(
+    {"and", "but", "no", BREAK, "nice", "lovely", "all", "too", "so"}
+)  # "nice and dry, no cracks"
 _ARTICLES = frozenset({"a", "an", "some"})
 _AMOUNT = 4  # tokens: "a thin line of"
 _OKAY = frozenset({"okay", "ok", "right", "alright"})
@@ -44,41 +47,15 @@ def _is_secured(work: Working, told: Told, fact: Fact) -> bool:
     return any(f.subjects == fact.subjects for f in on)
 
 
-def is_told_elsewhere(told: Told, fact: Fact, texts: Sequence[str]) -> bool:
-    """ "picture of the scoring", "cleaned the varnish off the bowl": the mark or the doing tells it."""
-    for other in told.facts:
-        off = not _AWAY.isdisjoint(texts[other.phrase.end - 1 : other.phrase.end + 1])
-        off = off and all(s.end > fact.phrase.start for s in fact.subjects)  # "strainer dirty, blown out"
-        if other.kind == "doing" and other.phrase.start == fact.phrase.end and off and not fact.negated:
-            return True  # "burr's dressed off the plate"
-        before = other.phrase.end <= fact.phrase.start
-        if other.kind == "photo" and other.segment == fact.segment and before:
-            return True
-        around = other.start <= fact.phrase.start and other.end > fact.phrase.end
-        if other.kind == "doing" and before and around and other.subjects == fact.subjects:
-            return True
-        if other.kind == "doing" and _is_its_object(told, other, fact):
-            return True
-    return False
-
-
-def _is_its_object(told: Told, doing: Fact, fact: Fact) -> bool:
-    """ "polished that burr out": the fault right behind the pronoun is what was done away with."""
-    head, end = fact.phrase.head, doing.phrase.end
-    beside = head is not None and head.start == fact.phrase.start == end + 1
-    pronoun = any(s.pronoun and (s.start, s.end) == (end, end + 1) for s in fact.subjects)
-    return beside and pronoun and not any(s.start == fact.phrase.end for s in told.subjects)
-
-
 def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     """ "good man", "dry today": a word of praise or weather finds nothing on the part in hand."""
     described = _describes_noun(work, fact, condition) or _told_better(work, told, fact)
     if described or frees_stranger(work, fact) or _of_person(work, fact) or _is_secured(work, told, fact):
         return False
-    if any(_says_which(s, fact) for s in fact.subjects):
+    if was_freed(work, fact) or any(_says_which(s, fact) for s in fact.subjects):
         return True
-    if _is_imperative(told, fact) or was_freed(work, fact):
-        return was_freed(work, fact)
+    if _is_imperative(told, fact):
+        return False
     degree = bool(fact.phrase.aux_tags & {"SLIGHT", "MODERATE", "SEVERE"})
     acts = bool(fact.subjects) and (work.texts[fact.phrase.start] in _WORKS or _behind_verb(work, fact))
     said_of = acts or bool(fact.phrase.aux_tags & {"COP", "NEG"}) or degree or fact.negated or fact.introduced
@@ -90,14 +67,26 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
         return False
     if spec is None or not spec.good or (degree and not fact.subjects):
         return True  # "bit dry": a good word with a degree is a fault
-    if alone and not fact.subjects and not fact.phrase.aux:
+    if alone and not fact.subjects and not fact.phrase.aux and not _is_told_in_row(work, told, fact):
         return _only_named(work) and len(work.texts) <= fact.phrase.end - fact.phrase.start + 1
     that = any(work.texts[s.start : s.end] == ("that",) for s in fact.subjects)
-    return (
+    return _is_told_in_row(work, told, fact) or (
         (acts or "COP" in fact.phrase.aux_tags)
         and not that
         and bool(fact.subjects or _noun_before(work, fact))
     )
+
+
+def _is_told_in_row(work: Working, told: Told, fact: Fact) -> bool:
+    """ "straight, no scoring", "bone dry the pair of them": nothing but how it is was said."""
+    found = [f for f in told.facts if f.kind == "finding"]
+    if any("COP" in f.phrase.aux_tags for f in found):
+        return False
+    spans = [(f.phrase.start, f.phrase.end) for f in found]
+    spans += [(s.start, s.end) for s in fact.subjects if s.start >= fact.phrase.end and s.pronoun]
+    said = {at for start, end in spans for at in range(start, end)}
+    rest = {text for at, text in enumerate(work.texts) if at not in said}
+    return len(spans) > 1 and rest <= _BESIDE
 
 
 def _is_denial(work: Working, fact: Fact) -> bool:

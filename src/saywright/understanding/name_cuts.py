@@ -5,7 +5,7 @@ from __future__ import annotations
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import WORKSHOP
 from saywright.understanding.meanings import NOTHING, Meaning
-from saywright.understanding.no_states import in_so_many_pieces
+from saywright.understanding.no_states import state_in_words
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.split_verbs import leads_one
 from saywright.understanding.tokens import BREAK
@@ -24,7 +24,7 @@ _ARTICLES = frozenset({"the", "a", "an", "my"})
 
 def longest_name(around: Around, at: int) -> tuple[int, Meaning] | None:
     """Length and meaning of the longest name at *at* that ends where it was meant to."""
-    match = in_so_many_pieces(around, at) or around.lexicon.match(around.texts, at)
+    match = state_in_words(around, at) or around.lexicon.match(around.texts, at)
     # Most names are one word, to which most of the rules do not apply.
     while match and (_means_else(around, at, match) or (match[0] > 1 and _is_shorter(around, at, match))):
         match = _shorter(around, at, match[0])

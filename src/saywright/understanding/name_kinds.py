@@ -7,7 +7,7 @@ from saywright.understanding.bench_words import BEGINS_NAME, PARTICLES, SIZE_WOR
 from saywright.understanding.counts import small_count
 from saywright.understanding.light_verbs import said_as_noun
 from saywright.understanding.meanings import CharacteristicKey, Meaning
-from saywright.understanding.no_states import OBJECTS, done_to_it, is_where, put_on
+from saywright.understanding.no_states import OBJECTS, done_to_it, is_where, put_on, tells_which
 from saywright.understanding.tokens import BREAK, spoken_form
 
 _PARTICLES_AND_AT = PARTICLES | {"at"}
@@ -115,15 +115,25 @@ def _loose_kind(around: Around, at: int, following: int, meaning: Meaning) -> st
 
 def _condition_kind(around: Around, following: int, meaning: Meaning) -> str:
     """ "seal": a part in short, a state, or in "heavy scoring" the degree of the next one."""
+    if tells_which(around, following):
+        return "MOD"
     if "FILLER" in meaning.tags and not _says_state(around, following):
         return ""  # "okay, bowl off"
     if around.last_kind == "MEASURE" and around.texts[following - 1] in around.lexicon.measured:
         return "WORD"  # "two inches free": of the free length
     stands_for_part = bool(meaning.aliases) and _alias_fits(around, following)
+    stands_for_part = stands_for_part and not _found_in(around, following)
     if stands_for_part and around.last_kind not in {"AUX", "PART", "PRON", "ONE"}:
         return "PART"
     degree = meaning.tags & _DEGREES and around.names(following).conditions
     return "AUX" if degree else "COND"
+
+
+def _found_in(around: Around, following: int) -> bool:
+    """ "wear in the bush": what was found in a part, no wear plate."""
+    if around.text(following) not in {"in", "on"}:
+        return False
+    return around.names_part(following + 1 + (around.text(following + 1) in _ARTICLES))
 
 
 def _says_state(around: Around, following: int) -> bool:

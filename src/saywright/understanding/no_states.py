@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import PLACES_ON_IT
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.tokens import BREAK
 
 OBJECTS = frozenset(["it", "that", "them", "this", "the", "these", "those", "both", "all", "up", "out"])
+_BE = frozenset({"is", "are", "was", "were"})
 _BITS = {("pieces",), ("bits",), ("halves",)}
+_PLACES_BY_PART = frozenset({"end", "ends", "side", "hole", "holes", "boss", "bosses", "well", "wells"})
 _PUT_REACH = 4  # tokens from "a smear of" to what it is of
 
 
@@ -39,6 +43,17 @@ def _taken_apart(around: Around, following: int) -> bool:
     return opens and text in {"the", "it", "that", "both"} and "thread" not in around.text(following + 1)
 
 
+def tells_which(around: Around, following: int) -> bool:
+    """ "tightened that loose bolt": which one was meant, and no more so."""
+    said = around.out[-2:]
+    points = len(said) == 2 and said[1].kind in {"PRON", "MOD"}
+    points = points and around.texts[said[1].end - 1] in {"that", "those"}
+    if not points or said[0].kind not in {"ACT", "OFF", "ON"} or not around.names_part(following):
+        return False
+    around.out[-1] = replace(said[1], kind="MOD")
+    return True
+
+
 def colours_fault(around: Around, at: int, following: int) -> bool:
     """ "a good lip on it", "a nice groove in it": how much of a fault there is, no praise."""
     if at == 0 or around.texts[at - 1] not in {"a", "some"} or following - at > 1:
@@ -52,20 +67,58 @@ def _is_fault(around: Around, at: int) -> bool:
     return any(one is not None and not one.good for one in known)
 
 
-def in_so_many_pieces(around: Around, at: int) -> tuple[int, Meaning] | None:
-    """ "front one's in two pieces": the state that begins at *at*, and its length in tokens."""
+def state_in_words(around: Around, at: int) -> tuple[int, Meaning] | None:
+    """The state that begins at *at* in words that are no name of one, and its length in tokens."""
+    text = around.texts[at]
+    if text == "there":
+        return _is_there(around, at)
+    return _in_so_many_pieces(around, at) if text in _BE else None
+
+
+def _in_so_many_pieces(around: Around, at: int) -> tuple[int, Meaning] | None:
+    """ "front one's in two pieces"."""
     texts = around.texts
-    if texts[at] not in {"is", "are", "was", "were"} or texts[at + 1 : at + 2] != ("in",):
+    if texts[at + 1 : at + 2] != ("in",) or texts[at + 3 : at + 4] not in _BITS:
         return None
     broken = around.lexicon.table.get(("is", "in", "pieces"))
-    counted = texts[at + 3 : at + 4] in _BITS and texts[at + 2] not in {"its", "the", "these"}
-    return (4, broken) if broken is not None and counted else None
+    return (4, broken) if broken is not None and texts[at + 2] not in {"its", "the", "these"} else None
+
+
+def _is_there(around: Around, at: int) -> tuple[int, Meaning] | None:
+    """ "spring's there, washer's there": not missing, where that is all that is said."""
+    said = around.out[-2:]
+    missing = around.lexicon.table.get(("missing",))
+    if len(said) < 2 or missing is None or said[0].kind not in {"PART", "ONE"}:
+        return None
+    ends = around.text(at + 1) in {"", BREAK, "and", "but"} or around.names_part(at + 1)
+    if not ends or around.texts[said[1].start : at] not in {("is",), ("are",)} or said[1].kind != "AUX":
+        return None
+    denied = replace(said[1].meaning, tags=said[1].meaning.tags | {"NEG"})
+    around.out[-1] = replace(said[1], meaning=denied)
+    return 1, missing
+
+
+def is_place_by_part(around: Around, at: int, following: int) -> bool:
+    """ "split at the carb end", "no cracks round the bolt holes": a place, told by the part that is there."""
+    if around.text(following) not in _PLACES_BY_PART or around.text(following + 1) in {"one", "ones"}:
+        return False
+    before = around.out[-1] if around.out else None
+    if (
+        before is not None
+        and before.kind == "MOD"
+        and around.texts[before.start : at] in {("the",), ("its",)}
+    ):
+        before = around.out[-2] if len(around.out) > 1 else None
+    return before is not None and before.kind == "LINK" and "PREP" in before.tags
 
 
 def is_where(around: Around, at: int, length: int) -> bool:
     """ "make sure it's in its groove": a place that the part belongs in."""
     link, article = around.texts[max(0, at - 2) : at] if at > 1 else ("", "")
     owned = link in {"in", "into"} and article in {"its", "their", "the"}
+    owned = owned or (
+        link == "on" and article == "the" and around.last_kind == "LINK"
+    )  # "I had it on the groove"
     return owned and length == 1 and around.texts[at] in PLACES_ON_IT
 
 

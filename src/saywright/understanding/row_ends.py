@@ -6,6 +6,7 @@ from saywright.understanding.around import Around
 from saywright.understanding.bench_words import NEUTRAL, PLAIN
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
+from saywright.understanding.wordforms import is_past
 from saywright.units import get_unit
 
 _FASTENERS = frozenset({"nut", "nuts", "bolt", "bolts", "screw", "screws", "stud", "studs", "clip", "clips"})
@@ -140,3 +141,28 @@ def _is_torque(around: Around, at: int) -> bool:
     """ "cassette on, lock ring forty newton metres": what a fastener is tightened to."""
     measure = around.measures.get(at)
     return measure is not None and measure.unit is not None and get_unit(measure.unit).kind == "torque"
+
+
+def ends_row(around: Around, following: int) -> bool:
+    """ "rails back": the end, or the next part in the row."""
+    if _folded_back(around):
+        return False
+    text = around.text(following)
+    if not text or text in {BREAK, "and", "too", "again", "now"} or following in around.measures:
+        return True
+    if (around.names(following).tags & {"PREP"} or text == "down") and text not in {
+        "to",
+        "at",
+        "for",
+        "with",
+        "by",
+    }:
+        return True  # "both shims back under the spring"
+    return around.names_part(following) or around.text(following + 1) in {"in", "on", "off", "out", "back"}
+
+
+def _folded_back(around: Around) -> bool:
+    """ "peeled the boot back": out of the way, and not put on again."""
+    said = [tag for tag in around.out if tag.kind != "MOD"][-2:]
+    verb = said[0] if len(said) == 2 else None
+    return verb is not None and verb.kind == "WORD" and not verb.tags and is_past(around.texts[verb.start])

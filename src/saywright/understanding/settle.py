@@ -7,7 +7,7 @@ from dataclasses import replace
 from saywright.sheets.model import Stage
 from saywright.understanding.again import BackReader
 from saywright.understanding.facts import Fact, Told
-from saywright.understanding.findings import is_finding, is_not_yet, is_told_elsewhere, put_findings
+from saywright.understanding.findings import is_finding, is_not_yet, put_findings
 from saywright.understanding.meanings import NOTHING, CharacteristicKey
 from saywright.understanding.movements import (
     is_announced,
@@ -23,6 +23,7 @@ from saywright.understanding.readings import ReadingSettler
 from saywright.understanding.settle_doings import DoingSettler
 from saywright.understanding.statements import Direction, PhotoMark
 from saywright.understanding.subjects import Subject
+from saywright.understanding.told_elsewhere import is_done_away, is_told_elsewhere
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
@@ -141,8 +142,11 @@ class Settler:
         elif is_told_elsewhere(self.told, fact, self.work.texts):
             self.work.covered.append((fact.start, fact.end))
         elif is_finding(self.work, self.told, fact, condition):
-            stage = self.stage_of(fact)
-            put_findings(self.work, fact, condition, self.parts(fact), stage)
+            parts = self.parts(fact)
+            if is_done_away(self.work, self.told, fact, parts):
+                self.work.covered.append((fact.start, fact.end))
+                return
+            put_findings(self.work, fact, condition, parts, self.stage_of(fact))
 
     def _absent(self, fact: Fact) -> None:
         """ "there's no latch on it": missing, where the sheet has a word for it."""

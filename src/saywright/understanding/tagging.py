@@ -26,7 +26,7 @@ from saywright.understanding.measure_repairs import repaired
 from saywright.understanding.measures import Measure, find_measures
 from saywright.understanding.name_cuts import is_the_one, longest_name
 from saywright.understanding.name_kinds import leads_to_value, name_kind, read_by_particle, read_on_it
-from saywright.understanding.no_states import colours_fault
+from saywright.understanding.no_states import colours_fault, is_place_by_part
 from saywright.understanding.number_pauses import over_pauses
 from saywright.understanding.number_tokens import is_number_word
 from saywright.understanding.numbered import told_by_number
@@ -129,7 +129,10 @@ def _next(around: Around, at: int) -> Tag:
 def _named(around: Around, at: int, match: tuple[int, Meaning]) -> Tag:
     """The tag of the name *match* at *at*."""
     length, meaning = match
-    if (meaning.parts or meaning.aliases) and _names_gauge(around, at + length, meaning):
+    part = bool(meaning.parts or meaning.aliases)
+    if part and is_place_by_part(around, at, at + length):
+        return Tag("WORD", at, at + length + 1, Meaning(tags=frozenset({"PLACE"})))
+    if part and _names_gauge(around, at + length, meaning):
         return Tag("WORD", at, at + length + 1, Meaning(tags=frozenset({"INSTRUMENT"})))
     read = read_on_it(around, at, length, meaning) or read_by_particle(around, at, length)
     if read:

@@ -7,6 +7,7 @@ from saywright.understanding.bench_words import PARTICLES
 from saywright.understanding.idle_particles import comes_out_so, counted_ones, is_idle, is_out_of, out_by
 from saywright.understanding.row_ends import (
     both_moved,
+    ends_row,
     fastener_begins,
     is_where_one_is,
     last_of_row,
@@ -203,7 +204,7 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
     if new:
         return True
     if around.texts[following - 1] == "back":
-        return last.kind in {"PART", "ONE"} and _ends_row(around, following)
+        return last.kind in {"PART", "ONE"} and ends_row(around, following)
     plain = around.texts[following - 1] in {"in", "on"}
     row = moves_behind(around, following) or new_part_begins(around, following)
     row = row or (plain and several_are_new(around, last, following))
@@ -214,22 +215,6 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
     if around.names(following).parts or waits or (plain and is_where_one_is(around, last, following)):
         return False
     return _free(around, following)
-
-
-def _ends_row(around: Around, following: int) -> bool:
-    """ "rails back": the end, or the next part in the row."""
-    text = around.text(following)
-    if not text or text in {BREAK, "and", "too", "again", "now"} or following in around.measures:
-        return True
-    if (around.names(following).tags & {"PREP"} or text == "down") and text not in {
-        "to",
-        "at",
-        "for",
-        "with",
-        "by",
-    }:
-        return True  # "both shims back under the spring"
-    return around.names_part(following) or around.text(following + 1) in {"in", "on", "off", "out", "back"}
 
 
 def _joins(around: Around, last: Tag) -> bool:
