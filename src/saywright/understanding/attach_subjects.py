@@ -25,6 +25,7 @@ from saywright.understanding.left_out import put_contrast
 from saywright.understanding.needs import add_need, needed, wants_one
 from saywright.understanding.subject_places import behind_place, fitted_there, leaks_there, tells_where
 from saywright.understanding.subjects import Subject
+from saywright.understanding.told_apart import comes_first
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
@@ -81,8 +82,8 @@ def put_lead(walk: Walk, index: int, subject: Subject) -> None:
         subject = replace(subject, single=True)  # "rear's gritty", "on second as well"
     held = walk.current[-1].which if walk.current else ()
     numbered = subject.which and all(which.isdigit() for which in subject.which)
-    if numbered and any(not which.isdigit() for which in held):
-        return  # "left one first": in what order, not which one
+    if numbered and (any(not which.isdigit() for which in held) or comes_first(walk, index)):
+        return  # "left one first", "air screw first": in what order, not which one
     selects = subject.selector in {"both", "all"} or bool(subject.which)
     lead = walk.phrases[index].lead
     if selects and lead[0].tags & {"NEW", "OLD"} and aged_behind(walk, index, subject):

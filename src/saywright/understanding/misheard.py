@@ -3,8 +3,7 @@
 A number alone cannot tell that it lost a digit. What stands around it can: a number word that
 no one has a place for, "and a" with nothing behind it, fewer decimals than the limits can be
 judged with, a value far outside the limits that one slip of hearing makes of one that is not. Any
-other value inside the plausible range that the sheet states is a finding; where the sheet states
-none, one far outside the limits asks.
+other value inside the plausible range of the sheet is a finding; where it has none, one far outside asks.
 """
 
 from __future__ import annotations
@@ -204,8 +203,9 @@ def _digit_beside(work: Working, start: int, end: int) -> bool:
     behind = work.texts[end + 1] if end + 1 < len(work.texts) else BREAK
     if after in work.lexicon.measured:
         return False  # "one and a quarter free"
-    if after in {"for", "to", "too"} and behind in _PREPOSITIONS and "point" in work.texts[start:end]:
-        return True  # "nine point eight for on the disc"
+    long = "point" in work.texts[start:end] or work.texts[end - 1].endswith("ty")
+    if long and after in {"for", "to", "too"} and behind in _PREPOSITIONS:
+        return True  # "forty for on the left"
     return after in _LIKE_DIGIT_LAST and (behind == BREAK or behind in work.lexicon.units)
 
 

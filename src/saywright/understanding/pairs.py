@@ -19,6 +19,8 @@ def pair_of(subject: Subject, work: Working, *, measured: bool = False) -> list[
     """
     if subject.selector != "both" or not subject.pronoun or subject.which:
         return [subject]
+    if any(c is not None and len(c.whiches) > 1 for c in map(work.sheet.get, subject.components)):
+        return [subject]  # "seals out both of them": of those so called the one that two are fitted of
     held = work.sheet.get(subject.components[0] if subject.components else _in_hand(work))
     if held is None or held.count > 1 or held.positions:
         return [subject]

@@ -53,6 +53,7 @@ from saywright.understanding.tagging import tag
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import HESITATIONS, Token, tokenise
 from saywright.understanding.topics import (
+    cut_here,
     cut_model,
     cut_side,
     cut_turns,
@@ -121,7 +122,7 @@ def _tags(work: Working, begin: int) -> tuple[Tag, ...]:
     if not ORDINALS.isdisjoint(work.texts):
         held, turned = _read_a_position(work), turned_before(work)
         tags = positions_taken_back(tags, work.texts, work.lexicon, held=held, turned=turned)
-    return cut_model(tags, work.texts)
+    return cut_here(cut_model(tags, work.texts), work.texts)
 
 
 def _put_statements(work: Working, begin: int) -> None:

@@ -124,10 +124,9 @@ class _Place:
         """Index behind "one", "side" or what the speaker calls the whole of it."""
         if at < len(self.tags) and set(self.texts[self.tags[at].start : self.tags[at].end]) <= _NOUNS:
             return self._noun_end(at + 1) if self.texts[self.tags[at].start] == "hand" else at + 1
-        if at < len(self.tags) and self._is_stranger(at) and self._tail_end(at + 1) > at + 1:
-            return at + 1  # "left brake first"
-        if at < len(self.tags) and self._is_stranger(at) and at + 1 == len(self.tags):
-            return at + 1
+        if at < len(self.tags) and self._is_stranger(at):
+            behind = self._tail_end(at + 1) > at + 1 or self._ends(at + 1)
+            return at + 1 if behind else at  # "left brake first"
         return at
 
     def _is_stranger(self, at: int) -> bool:

@@ -44,3 +44,12 @@ def _of_side(walk: Walk, index: int, able: list[Component]) -> Component | None:
         return None
     so = [c for c in able if any(sides[-1] in name[:-1] for name, _ in component_names(c))]
     return so[0] if len(so) == 1 else None
+
+
+def comes_first(walk: Walk, index: int) -> bool:
+    """ "air screw first and …": right behind the one part named, and nothing is said of a first one."""
+    phrase, named = walk.phrases[index], walk.current[-1:]
+    if walk.texts[phrase.start : phrase.end] != ("first",) or not named or named[0].end != phrase.start:
+        return False
+    after = walk.after(index)
+    return not named[0].many and (after is None or after.kind in {"link", "break", "subject"})

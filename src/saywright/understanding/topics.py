@@ -8,7 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
+from saywright.understanding.counted_things import SAYS_NOTHING
 from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Told
 from saywright.understanding.meanings import NOTHING
@@ -19,6 +21,10 @@ from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
+_ENDS = frozenset({"side", "end"})
+_LIKE = frozenset({"same", "like", "than"})
+_CLAIMS = frozenset({"MOD", "PART", "CHAR", "MEASURE"})
+_DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
 _NAMES = frozenset({"MOD", "PART", "CHAR", "ONE", "BREAK", "LINK", "PRON"})  # of an utterance that only names
 _LONGEST = 12  # tokens of an utterance that only turns to a side
 _CUT_OFF = 4  # tokens of an utterance that may have lost its side
@@ -125,14 +131,49 @@ def keep_side(work: Working, tags: Sequence[Tag]) -> None:
 
 
 def cut_model(tags: tuple[Tag, ...], texts: Sequence[str]) -> tuple[Tag, ...]:
-    """ "clip moved to the second groove to match the right": whom it is like is not what was set."""
-    if MODEL.isdisjoint(texts):
+    """ "clip moved to the second groove to match the right": whom it is like is not what was set.
+
+    Nor is it what a state was found on, or what came off: "back plate's rusty same as the nearside".
+    """
+    if MODEL.isdisjoint(texts) and _LIKE.isdisjoint(texts):
         return tags
-    at = next(i for i, text in enumerate(texts) if text in MODEL)
-    behind = [tag for tag in tags if tag.start > at]
-    if any(tag.kind in {"PART", "CHAR"} for tag in behind):
+    at = next((i for i, text in enumerate(texts) if text in MODEL), None)
+    if at is None:
+        at = _likened(tags, texts)
+    behind = [tag for tag in tags if at is None or tag.start > at]
+    if at is None or any(tag.kind in {"PART", "CHAR", "MEASURE"} for tag in behind):
         return tags
-    return tuple(tag for tag in tags if tag.start <= at or tag.kind != "MOD" or not tag.meaning.positions)
+    return tuple(tag for tag in tags if tag.start < at or not _places_it(tag, like=texts[at] in _LIKE))
+
+
+def _places_it(tag: Tag, *, like: bool) -> bool:
+    """True for what tells which one; behind "same as" for "same" and "the other" too."""
+    placed = tag.kind == "MOD" and bool(tag.meaning.positions)
+    return placed or (like and bool(tag.tags & {"SAME", "OTHER"}))
+
+
+def _likened(tags: tuple[Tag, ...], texts: Sequence[str]) -> int | None:
+    """Where a likeness begins right behind what was told; None where nothing is likened so."""
+    for before, tag in pairwise(tags):
+        said = texts[tag.start]
+        if said in _LIKE and (said != "same" or "as" in texts[tag.start + 1 : tag.end + 1]):
+            told = before.kind in {"COND", "OFF", "ON"} or before.tags & _DEGREES
+            return tag.start if told else None
+    return None
+
+
+def cut_here(tags: tuple[Tag, ...], texts: Sequence[str]) -> tuple[Tag, ...]:
+    """ "clip's in the third groove on this side": the side in hand, and no subject of its own."""
+    if "this" not in texts or _ENDS.isdisjoint(texts):
+        return tags
+    at = next((i for i in range(2, len(texts)) if texts[i - 1] == "this" and texts[i] in _ENDS), 0)
+    begin = at - 2
+    if not at or texts[begin] not in {"on", "at"} or any("SAME" in tag.tags for tag in tags):
+        return tags
+    behind = next((tag for tag in tags if tag.start > at), None)
+    goes_on = behind is not None and (behind.kind == "MEASURE" or "COP" in behind.tags)
+    here = Tag("WORD", begin, at + 1, SAYS_NOTHING) if goes_on else Tag("BREAK", begin, at + 1, NOTHING)
+    return (*(t for t in tags if t.end <= begin), here, *(t for t in tags if t.start > at))
 
 
 def cut_side(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
@@ -234,7 +275,15 @@ def _leave_side(work: Working, tags: Sequence[Tag]) -> None:
     held = work.hand
     if held is None or held.side is None:
         return
-    said = {p for tag in tags if tag.kind == "MOD" for p in tag.meaning.positions} - {held.side}
+    placed = [
+        (tag, behind) for tag, behind in pairwise((*tags, None)) if tag is not None and tag.kind == "MOD"
+    ]
+    said = {
+        p
+        for tag, behind in placed
+        if not held.turned or (behind is not None and behind.kind in _CLAIMS)  # "bled the rear twice"
+        for p in tag.meaning.positions
+    } - {held.side}
     said -= {p for p in said if held.side in p.split()}
     if said and any(held.side in c.positions and said & set(c.positions) for c in work.sheet.component):
         work.hand = replace(held, side=None)
