@@ -26,16 +26,18 @@ class BuyList:
 def goes_on_buying(work: Working) -> bool:
     """True where a list was told right before, or before one remark: "eighty quid that lot"."""
     for group in reversed(work.before.recent[-2:]):
-        if any(not isinstance(s, Remark) for s in group):
+        if any(type(s) is not Remark for s in group):
             return is_buying(group, work)
     return False
 
 
 def is_buying(group: Sequence[Statement], work: Working) -> bool:
     """True for orders, and perhaps what is declined beside them."""
-    said = [s for s in group if not isinstance(s, Remark)]
+    said = [s for s in group if type(s) is not Remark]
+    acts = [s for s in said if type(s) is ActionNote]
+    if not acts:
+        return False
     order = _order_of(work)
-    acts = [s for s in said if isinstance(s, ActionNote)]
     bought = [s for s in acts if s.status == "proposed" and s.action == order]
     return (
         bool(bought) and all(s in bought or s.status == "declined" for s in acts) and len(acts) == len(said)

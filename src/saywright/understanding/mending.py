@@ -52,8 +52,7 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
     texts = [token.text for token in tokens]
     changed: dict[int, str] = {at: texts[at] for at in pieces}
     for at, text in enumerate(texts):
-        known = _known(text, lexicon)
-        if known == _PLAIN:
+        if text in lexicon.plain or (known := _known(text, lexicon)) == _PLAIN:
             continue
         meant = said_alike(texts, at, lexicon) or _letter(texts, at, lexicon)
         if meant:

@@ -57,7 +57,7 @@ class Turn:
 
 def find_turns(tags: Sequence[Tag], texts: Sequence[str], sheet: Sheet) -> list[Turn]:
     """The turns of an utterance, left to right."""
-    places = [at for at, tag in enumerate(tags) if tag.kind == "MOD" and len(tag.meaning.positions) == 1]
+    places = [at for at, tag in enumerate(tags) if len(tag.meaning.positions) == 1 and tag.kind == "MOD"]
     every = _EVERY.isdisjoint(texts) or _SIDES.isdisjoint(texts)
     if every and (not places or any(tag.kind == "MARK" and tag.tags & NOT_SAID for tag in tags)):
         return []

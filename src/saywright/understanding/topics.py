@@ -58,6 +58,8 @@ def take_turns(work: Working, turns: list[tuple[int, Turn]], before: int | None 
 def cut_turns(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], list[tuple[int, Turn]]]:
     """The tags without the words that only turn to a side, and the turns, each with where it is said."""
     found = find_turns(tags, work.texts, work.sheet)
+    if not found:
+        return tags, []
     turns = [
         (tags[turn.end - 1].end if turn.end > turn.start else tags[turn.start].start, turn) for turn in found
     ]

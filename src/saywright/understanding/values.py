@@ -30,6 +30,7 @@ _ODD_FORM = 4
 _NOT_PERMITTED = 1
 _SCALE = 10  # times smaller than the limits: another unit was meant
 _FINEST = 300  # steps of the last digit within the limits
+_NO_TURNS = frozenset({"group", "digits", "decimal_without_point"})  # how turns are not said
 _TOO_CLOSE = 0  # a second choice at most this much dearer is as good
 
 
@@ -215,11 +216,7 @@ def _form_cost(reading: NumberReading, characteristic: Characteristic, exact: Fr
         cost += _ODD_FORM
     if _too_fine(reading.value, characteristic):
         cost += _ODD_FORM
-    if get_unit(characteristic.unit).kind == "turn" and reading.how in {
-        "group",
-        "digits",
-        "decimal_without_point",
-    }:
+    if reading.how in _NO_TURNS and get_unit(characteristic.unit).kind == "turn":
         cost += _ODD_FORM
     return cost
 
