@@ -88,12 +88,14 @@ def other_size(
     at: tuple[ReadingKey, Stage],
     characteristic: Characteristic,
     value: str,
+    *,
+    named: bool,
     flags: Sequence[Flag],
 ) -> list[Flag]:
-    """An ask where a stamped size goes back in that is not the one found, and its part was not named."""
+    """An ask where a stamped size goes back in that is not the one found, and its part was not *named*."""
     key, stage = at
     found = work.latest.get((key, "as_found")) if stage == "as_left" and characteristic.is_count else None
-    if found is None or parse_value(found.value) == parse_value(value):
+    if named or found is None or parse_value(found.value) == parse_value(value):
         return []
     if all(f.kind != FlagKind.PART_FROM_CONTEXT for f in flags):
         return []

@@ -21,6 +21,7 @@ from saywright.understanding.counts import small_count
 from saywright.understanding.ellipsis import fill_gaps, same_movement
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.holders import (
+    is_between,
     is_shape,
     of_its_holder,
     of_its_own_kind,
@@ -102,7 +103,7 @@ def _put_part(walk: Walk, index: int, phrase: Phrase) -> None:
     one = of_noun_before(walk, index, told_apart(walk, index, alone))
     named = of_noun_behind(walk, index, owner_within(walk, one))
     said = of_noun_on_it(walk, index, named)
-    if not is_shape(walk, index, said):
+    if not (is_shape(walk, index, said) or is_between(walk, index)):
         put_subject(walk, index, of_its_holder(walk, index, said))
 
 

@@ -95,13 +95,20 @@ def recount(work: Working, count: int, start: int, end: int) -> bool:
     return True
 
 
-def correct_others(work: Working, old: Reading, new: Reading, start: int, end: int) -> None:
-    """ "all four at ten", "no, eleven": what *old* was said of together with others is put right on each."""
-    told = _of_words(old)
+def correct_others(work: Working, old: Reading, made: Sequence[Reading], start: int, end: int) -> None:
+    """ "all four at ten", "no, eleven": what *old* was said of together with others is put right on each.
+
+    *made* are the readings that take its place: one of them, or one for each.
+    """
+    told, new = _of_words(old), made[0]
     others = [
         s for s in work.live() if isinstance(s, Reading) and s.which != old.which and _of_words(s) == told
     ]
     for other in others:
+        twin = next((one for one in made if len(made) > 1 and one.which == other.which), None)
+        if twin is not None:
+            work.supersede([other.id], twin.id, start, end)
+            continue
         fields = {**own_fields(new), "which": other.which}
         fresh = work.make(Reading, start, end, flags=new.flags, stage=new.stage, **fields)
         work.put(fresh)

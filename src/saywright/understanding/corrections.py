@@ -235,9 +235,10 @@ class Corrector:
         opener = self.opener(fact)
         if opener is not None:
             self.work.covered.append((opener.start, opener.end))
-        self.work.supersede([target.id], made[0].id, fact.start, fact.end)
+        twin = next((one for one in made if one.which == target.which), made[0])
+        self.work.supersede([target.id], twin.id, fact.start, fact.end)
         if not any(s.which or s.single for s in fact.subjects):
-            correct_others(self.work, target, made[0], fact.start, fact.end)
+            correct_others(self.work, target, made, fact.start, fact.end)
         return True
 
     def quantity(self, fact: Fact) -> bool:

@@ -56,8 +56,8 @@ def hearsay(fact: Fact, texts: Sequence[str]) -> str:
     clause = _clause(texts, start)
     before = texts[clause:start]
     measured = fact.kind == "value"
-    if measured and _read_after_all(before):
-        return ""
+    if (measured and _read_after_all(before)) or ("telling", "you") in pairwise(before):
+        return ""  # "no, I'm telling you a lie, it's three point four"
     quoted = _ought(before, fact) or (fact.kind in {"value", "finding"} and _quoted(before))
     if quoted:
         return "quoted limit"

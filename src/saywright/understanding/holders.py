@@ -20,6 +20,7 @@ from saywright.understanding.walk import Walk
 
 _HOLDS = frozenset({"on", "in", "of", "for", "from", "inside", "into", "onto", "to", "off"})
 _LINKS = frozenset({"link", "on", "aux"})  # "on the" may be a movement, "for the" a need
+_BETWEEN_REACH = 5  # tokens from "between" to the second of the two
 _OWNS = frozenset({"has", "have", "had", "got"})
 _ONE = frozenset({"a", "an", "some"})
 
@@ -183,6 +184,20 @@ def is_shape(walk: Walk, index: int, said: Subject) -> bool:
 def _place_on_it(walk: Walk, verb: Phrase) -> bool:
     """True where a place that every part has stands before *verb*."""
     return not PLACES_ON_IT.isdisjoint(walk.texts[max(0, verb.start - 1) : verb.end])
+
+
+def is_between(walk: Walk, index: int) -> bool:
+    """ "feelers between the tips and the body, three thou on the drive gear": where it was read.
+
+    Only where what it was read on is named behind the value.
+    """
+    phrase = walk.phrases[index]
+    head = walk.texts[max(0, phrase.start - _BETWEEN_REACH) : phrase.start]
+    if "between" not in head or not (head[-1] == "between" or "and" in head):
+        return False
+    kinds = [p.kind for p in walk.phrases[index + 1 :]]
+    at = kinds.index("measure") if "measure" in kinds else len(kinds)
+    return kinds[at + 1 : at + 3] == ["link", "subject"]
 
 
 def _holds(walk: Walk, link: Phrase) -> bool:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from saywright.flags import Flag, FlagKind, flag
 from saywright.understanding.facts import Fact
 from saywright.understanding.number_words import CLASSES
+from saywright.understanding.second_thoughts import PAUSES
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.statements import Reading
 from saywright.understanding.tags import Tag
@@ -53,7 +54,7 @@ def _unplaced(fact: Fact, work: Working, tags: Sequence[Tag]) -> str:
             continue
         word = work.texts[tag.start]
         following = work.texts[tag.end]
-        if word in work.lexicon.heads:
+        if word in work.lexicon.heads and word not in PAUSES:
             return f"'{word}' names nothing here"
         if word == "number" and following not in CLASSES:
             return "a number was said that was not made out"

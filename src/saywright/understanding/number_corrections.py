@@ -58,14 +58,17 @@ def denied_run(work: Working, fact: Fact) -> tuple[Reading, Fact] | None:
     start, end = fact.phrase.start, fact.phrase.end
     if fact.phrase.measure is None or not start or work.texts[start - 1] != "not":
         return None
+    found: list[tuple[Reading, Fact]] = []
     for cut in range(start + 1, end):
         wrong, right = _whole(work, start, cut), _whole(work, cut, end)
         if wrong is None or right is None:
             continue
         denied = reading_of_value(work, wrong)
         if denied is not None:
-            return denied, _with_measure(fact, replace(right, start=cut, end=end), cut)
-    return None
+            found.append((denied, _with_measure(fact, replace(right, start=cut, end=end), cut)))
+    newest = {one.id: at for at, one in enumerate(work.readings())}
+    # "Not thirty five thirty eight", with a thirty before the thirty five: what was said last is denied.
+    return max(found, key=lambda pair: newest[pair[0].id], default=None)
 
 
 def says_instead(texts: Sequence[str], at: int) -> bool:

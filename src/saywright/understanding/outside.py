@@ -157,7 +157,8 @@ def _value(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
     if "LIMIT" in mark.tags and (mark.segment == fact.segment or relative) and not own:
         return "quoted limit"  # "over the one mil it should be"
     own_clause = not _SPEAKERS.isdisjoint(texts[end : mark.start])  # "fifty five, I stopped the wrench early"
-    if "TOOL" in mark.tags and _size_like(fact) and (0 <= after <= _NEAR or 0 <= before <= _NEXT):
+    behind = 0 <= before <= _NEXT and texts[start - 1] not in {"to", "at"}  # "I set the wrench to thirty six"
+    if "TOOL" in mark.tags and _size_like(fact) and (0 <= after <= _NEAR or behind):
         return "" if own_clause else "tool size"
     numbered = texts[max(0, start - 1)] == "number"  # "number thirty two drill"
     if "TOOL" in mark.tags and after == 0 and (numbered or not fact.characteristics):

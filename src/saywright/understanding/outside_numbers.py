@@ -37,13 +37,6 @@ _TURNS_OUT = frozenset({"out", "off", "undone", "loose"})
 _TIMES_DONE = frozenset(["stops", "laps", "passes", "attempts", "swipes", "squirts", "coats"])
 _HAD = {("did",), ("do",), ("done",), ("had",), ("have",), ("seen",), ("saw",), ("got",)}
 _THEIRS = (("his",), ("hers",), ("theirs",), ("yours",))
-_SHOULD_REACH = 5  # tokens before a number in which it is told that it only ought to be so
-_READ = frozenset({"is", "am", "was", "get", "got", "reads", "now"})  # "should be flush and it is one"
-_SAYS = frozenset({"says", "say", "said", "wants", "gives", "give", "allows", "quotes", "asks", "reckons"})
-_PAPERS = frozenset(
-    ["card", "chart", "leaflet", "drawing", "sticker", "poster", "paper", "paperwork", "bulletin", "makers",
-     "maker", "manufacturer", "supplier", "website", "internet", "catalogue", "boss", "gaffer"]
-)  # fmt: skip
 _CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
@@ -54,16 +47,9 @@ def number_outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
         return "tool size"
     if asked and not _is_bound(fact, texts):
         return "question"
-    if is_taken_off(fact, told, texts):
-        return "how much was taken off"
-    if was_used(fact, told, texts):
-        return "how it was done"
-    if _is_counted_aloud(fact, told, texts):
-        return "counted aloud"
-    if _is_what_it_should(fact, told, texts) or is_of_rule(fact, told, texts):
-        return "quoted limit"
-    if _is_numbered(fact, told, texts) or _is_one_called(fact, texts):
-        return "the number of something else"
+    for is_told_so, reason in _TOLD:
+        if is_told_so(fact, told, texts):
+            return reason
     for is_so, reason in _REASONS:
         if is_so(fact, texts):
             return reason
@@ -256,19 +242,17 @@ def _is_of_his(fact: Fact, texts: tuple[str, ...]) -> bool:
     return told and behind[:1] == ("on",) and behind[1:2] in _THEIRS and behind[2:] in {(), (BREAK,)}
 
 
-def _is_what_it_should(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
-    """ "should prime in under ten", "card says three mil": what ought to be, by rule or by paper."""
-    start = fact.phrase.start
-    lead = texts[max(0, start - _SHOULD_REACH) : start]
-    put_right = any("MAKE_THAT" in m.tags and 0 <= start - m.end < _SHOULD_REACH for m in told.marks)
-    if "should" in lead and not put_right and lead[-1] not in _READ:
-        return True
-    at = next((i for i in range(start - 1, max(0, start - _SHOULD_REACH), -1) if texts[i] in _SAYS), 0)
-    return at > 0 and texts[at - 1] in _PAPERS
-
-
-# The first that holds tells why.
+# The first that holds tells why; these go by all that is told.
+_TOLD: Final[tuple[tuple[Callable[[Fact, Told, tuple[str, ...]], bool], str], ...]] = (
+    (is_taken_off, "how much was taken off"),
+    (was_used, "how it was done"),
+    (_is_counted_aloud, "counted aloud"),
+    (is_of_rule, "quoted limit"),
+    (_is_numbered, "the number of something else"),
+)
+# These by the words around the number.
 _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]] = (
+    (_is_one_called, "the number of something else"),
     (_is_a_thing, "one of its kind"),
     (_is_bound, "quoted limit"),
     (_of_noun_behind, "a size or a kind of something else"),

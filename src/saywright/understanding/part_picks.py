@@ -7,7 +7,6 @@ from collections.abc import Set as AbstractSet
 
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.meanings import CharacteristicKey
-from saywright.understanding.numbered_positions import Called
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import spoken_form
@@ -15,9 +14,9 @@ from saywright.understanding.tokens import spoken_form
 Seen = tuple[str | None, str | None, str, bool]  # component, which, condition, whether it was there
 
 
-def each_of(subject: Subject | None, component: Component | None, called: Called) -> tuple[str, ...]:
-    """ "holders", "all six caps": each one of a part whose single ones the sheet names; () for fewer."""
-    if subject is None or component is None or not (component.positions or (component.id, "1") in called):
+def each_of(subject: Subject | None, component: Component | None) -> tuple[str, ...]:
+    """ "holders", "all six caps": each one of a part of which several are fitted; () for fewer."""
+    if subject is None or component is None:
         return ()
     whole = subject.many and subject.count in {None, component.count}
     picked = subject.which or subject.selector not in {"", "all"}
@@ -136,4 +135,6 @@ def _whole_name(component: Component, held: Component) -> int:
 def _words_of(component: Component, held: Component) -> int:
     """How many words of a name of *held* stand in a name of *component* before its noun."""
     words = {word for name, _ in component_names(held) for word in name}
-    return max((len(words & set(name[:-1])) for name, _ in component_names(component)), default=0)
+    nouns = {name[-1] for name, _ in component_names(held)}  # "carrier bolt" of the caliper carrier
+    shared = (set(name[:-1]) for name, _ in component_names(component))
+    return max((len(words & own) + len(nouns & own) for own in shared), default=0)

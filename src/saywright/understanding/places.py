@@ -6,7 +6,6 @@ from collections.abc import Sequence
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
-from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.dimensions import by_dimension
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import CharacteristicKey
@@ -16,7 +15,7 @@ from saywright.understanding.sheet_names import component_names
 from saywright.understanding.statements import Reading
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import spoken_form
-from saywright.understanding.unnamed_values import by_unit, goes_on, strays_beside
+from saywright.understanding.unnamed_values import by_unit, goes_on, of_its_neighbour, strays_beside
 from saywright.understanding.values import Choice
 from saywright.understanding.working import Working
 from saywright.units import get_unit
@@ -90,6 +89,10 @@ def _told_otherwise(
     if further is not None:
         fact.characteristics = (further,)
         return [further], []
+    neighbour = of_its_neighbour(work, fact, components)
+    if neighbour:
+        fact.characteristics = tuple(neighbour)
+        return neighbour, []
     last = _read_last(work, fact) if not _all(work, components) else None
     return ([(last.component, last.characteristic)] if last is not None else []), []
 
@@ -147,10 +150,12 @@ def _components(work: Working, subject: Subject | None) -> list[str]:
     if subject is not None and subject.components:
         several = subject.selector == "both" or (subject.count or 0) > 1
         named = [c for c in map(work.sheet.get, subject.components) if c is not None]
-        able = [c.id for c in named if c.count > 1]
-        if several and able:
-            return able
         held = work.sheet.get(work.hand.component) if work.hand is not None and len(named) > 1 else None
+        able = [c for c in named if c.count > 1]
+        if several and able:
+            just_now = work.hand is not None and work.hand.utterance == work.now
+            of_it = named_most_after(able, held) if just_now else []  # "carrier on, both bolts thirty"
+            return [c.id for c in of_it or able]
         of_it = named_most_after(named, held) if held not in named else []  # "hub on … nut to twenty"
         return [c.id for c in of_it] or list(subject.components)
     return [work.hand.component] if work.hand is not None else []
@@ -267,28 +272,3 @@ def is_judged_again(work: Working, fact: Fact, measure: Measure) -> bool:
         return False
     values = {parse_value(r.value) for r in measure.readings}
     return any(isinstance(s, Reading) and parse_value(s.value) in values for s in work.live())
-
-
-def looks_measured(work: Working, fact: Fact, measure: Measure) -> bool:
-    """True for a number that has no place and still cannot be plain talk."""
-    best = measure.readings[0]
-    kinds = {get_unit(c.unit).kind for _, c in work.sheet.characteristics()}
-    if not fact.characteristics:
-        codes = (measure.unit,) if measure.unit is not None else measure.units
-        if codes and kinds.isdisjoint(get_unit(code).kind for code in codes):
-            return False
-        after = work.texts[fact.phrase.end : fact.phrase.end + 1]
-        adjective = measure.unit_said is None or not measure.unit_said.endswith("s")  # "one litre bottle"
-        if after and adjective and _is_noun(work, after[0]):
-            return False
-        start = fact.phrase.start
-        if after and measure.unit_said is None and work.texts[max(0, start - 1) : start] in {("a",), ("an",)}:
-            return False  # "a one sixty fork"
-    return "." in best.value or measure.unit is not None or fact.introduced or len(best.value) >= 3
-
-
-def _is_noun(work: Working, word: str) -> bool:
-    """True for a word that neither the sheet nor bench talk knows: "a one sixty fork"."""
-    if word in {"more", "less"} or word in NEUTRAL:
-        return False
-    return word.isalpha() and len(word) > 2 and (word,) not in work.lexicon.table

@@ -24,18 +24,19 @@ from saywright.understanding.places import (
     hardly_named,
     is_judged_again,
     is_licensed,
-    looks_measured,
     named_fellow,
 )
 from saywright.understanding.put_right import part_put_right
 from saywright.understanding.statements import ActionNote, Reading, Unclear
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
+from saywright.understanding.unnamed_values import looks_measured
 from saywright.understanding.values import Choice
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
 _HESITATIONS = frozenset({BREAK, "uh", "um", "er"})
+_SOFTENERS = _HESITATIONS | {"well", "or", "say", "somewhere", "more", "like", "rather", "actually"}
 _ENDS_OPEN = _HESITATIONS | {"point", "and", "decimal", ""}  # a number may go on behind these
 _SOFTENERS = _HESITATIONS | {"well", "or", "say", "somewhere", "more", "like", "rather", "actually"}
 
@@ -209,7 +210,7 @@ class ReadingSettler:
             return Part(best.key[0], (None,), None, False, None, (flag(FlagKind.PART_FROM_CHARACTERISTIC),))
         component, read = self.work.sheet.get(best.key[0]), self.work.sheet.find(*best.key)
         torque = read is not None and get_unit(read.unit).kind == "torque"
-        every = each_of(subject, component, self.work.lexicon.called) if torque else ()
+        every = each_of(subject, component) if torque else ()
         if named and part.whiches == (None,) and every:
             part = replace(part, whiches=every)  # "holders torqued to forty two"
         if not named or any(rival.key[0] != best.key[0] for rival in rivals):
@@ -244,7 +245,8 @@ class ReadingSettler:
             more += again
             if not any(s.selector in {"both", "all"} for s in fact.subjects):  # "both" is of each side
                 more += side_doubts(self.work, key, stage, characteristic, best.in_sheet_unit)
-            more += other_size(self.work, (key, stage), characteristic, best.value, flags)
+            named = any(s.components for s in fact.subjects)
+            more += other_size(self.work, (key, stage), characteristic, best.value, named=named, flags=flags)
         reading = self.work.make(
             Reading,
             fact.start,

@@ -37,8 +37,8 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
                 break  # "put the screw back where it was" fits nothing
             if texts[to] not in PARTICLES or not words[to] or _fills(texts, at, to):
                 continue
-            if _laid_aside(texts, to, lexicon):
-                break
+            if _laid_aside(texts, to, lexicon) or texts[to : to + 2] == ("back", "together"):
+                break  # "put these back together": a stage
             if to > at + 1 and _in_name(texts, to, lexicon):
                 continue  # "split it, pop off is fourteen": the sheet's own word
             length, meaning = _verb_with_particle(text, texts, to, lexicon)

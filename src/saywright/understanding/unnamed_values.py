@@ -15,10 +15,14 @@ from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic
 from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.clause_values import is_own
+from saywright.understanding.corrected_copies import AboutAPart
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import NOTHING, CharacteristicKey
+from saywright.understanding.measures import Measure
 from saywright.understanding.plausible import is_plausible
+from saywright.understanding.second_thoughts import PAUSES
 from saywright.understanding.statements import Reading, Remark
+from saywright.understanding.values import best_choice
 from saywright.understanding.working import Working
 from saywright.units import convert, convertible, get_unit
 
@@ -58,6 +62,43 @@ def by_unit(
     plain = NEUTRAL.issuperset(work.texts[:start]) or is_own(work.texts, start) or fact.measured
     told = plain or work.texts[max(0, start - 2) : start] in _CLAUSES
     return alone, [] if told else [flag(FlagKind.CHARACTERISTIC_AMBIGUOUS, "by its unit alone")]
+
+
+def of_its_neighbour(work: Working, fact: Fact, components: Sequence[str]) -> list[CharacteristicKey]:
+    """ "pilot screw and its spring in" … "that's two turns out": on the screw, not on the spring.
+
+    Of the parts that were spoken of in the last breath the only one on which the value is what the sheet
+    expects; [] where the part in hand can have it, or more than one.
+    """
+    measure = fact.phrase.measure
+    if (
+        measure is None
+        or measure.approximate
+        or not (fact.introduced or fact.subjects)
+        or fact.characteristics
+    ):
+        return []
+    own = best_choice(measure, _read_on(work, components), work.sheet)
+    if own is not None and own[0].fits:
+        return []
+    near = dict.fromkeys(
+        s.component
+        for s in (*work.last_group(), *work.out)
+        if isinstance(s, AboutAPart) and s.component is not None and s.component not in components
+    )
+    found = [
+        choice.key
+        for key in _read_on(work, tuple(near))
+        if (one := best_choice(measure, [key], work.sheet)) is not None
+        and (choice := one[0]).fits
+        and choice.inside
+    ]
+    return found if len(found) == 1 else []
+
+
+def _read_on(work: Working, components: Sequence[str]) -> list[CharacteristicKey]:
+    parts = (part for part in map(work.sheet.get, components) if part is not None)
+    return [(part.id, c.id) for part in parts for c in part.characteristic]
 
 
 def _not_of_it(work: Working, fact: Fact) -> bool:
@@ -128,4 +169,29 @@ def strays_beside(work: Working, told: Told, fact: Fact) -> bool:
         ),
         default=0,
     )
-    return any(at >= begin for at in told.strays.get(fact.segment, ()))
+    return any(at >= begin and work.texts[at] not in PAUSES for at in told.strays.get(fact.segment, ()))
+
+
+def looks_measured(work: Working, fact: Fact, measure: Measure) -> bool:
+    """True for a number that has no place and still cannot be plain talk."""
+    best = measure.readings[0]
+    kinds = {get_unit(c.unit).kind for _, c in work.sheet.characteristics()}
+    if not fact.characteristics:
+        codes = (measure.unit,) if measure.unit is not None else measure.units
+        if codes and kinds.isdisjoint(get_unit(code).kind for code in codes):
+            return False
+        after = work.texts[fact.phrase.end : fact.phrase.end + 1]
+        adjective = measure.unit_said is None or not measure.unit_said.endswith("s")  # "one litre bottle"
+        if after and adjective and _is_noun(work, after[0]):
+            return False
+        start = fact.phrase.start
+        if after and measure.unit_said is None and work.texts[max(0, start - 1) : start] in {("a",), ("an",)}:
+            return False  # "a one sixty fork"
+    return "." in best.value or measure.unit is not None or fact.introduced or len(best.value) >= 3
+
+
+def _is_noun(work: Working, word: str) -> bool:
+    """True for a word that neither the sheet nor bench talk knows: "a one sixty fork"."""
+    if word in {"more", "less"} or word in NEUTRAL:
+        return False
+    return word.isalpha() and len(word) > 2 and (word,) not in work.lexicon.table
