@@ -121,7 +121,8 @@ SIZE_WORDS: Final = _words("little small tiny big long short wee")
 # What may stand around the numbers of a count.
 COUNT_TALK: Final = _words(
     "that is it and makes side seated bottomed lightly gently home now so there the out from stops stop "
-    "turns turn uh um okay right all way in down on its seat we are just touches then to"
+    "turns turn uh um okay right all way in down on its seat we are just touches then to "
+    "she he her him seats bottoms stopping"
 ) | {BREAK}
 
 # Past forms that do not end in -ed.

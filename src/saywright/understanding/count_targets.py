@@ -8,6 +8,8 @@ from saywright.understanding.discourse import Counting
 from saywright.understanding.hand_sides import on_the_side
 from saywright.understanding.working import Working
 
+_SEATS = frozenset({"seat", "seats"})
+
 
 def turn_characteristic(component: Component | None) -> Characteristic | None:
     if component is None:
@@ -44,7 +46,7 @@ def _named_component(work: Working, texts: tuple[str, ...]) -> Component | None:
     """The part with the longest name among *texts*."""
     best: tuple[int, str] | None = None
     for at in range(len(texts)):
-        found = work.lexicon.match(texts, at)
+        found = work.lexicon.match(texts, at) if texts[at] not in _SEATS else None  # "there she seats"
         if found is not None and found[1].parts and (best is None or found[0] > best[0]):
             best = (found[0], found[1].parts[0])
     if best is None:

@@ -52,7 +52,15 @@ _BETWEEN = frozenset(
         "full",
     }
 )
-_MORE = (("a", "bit", "more"), ("bit", "more"), ("a", "touch", "more"), ("a", "little", "more"))
+_MORE = (
+    ("a", "bit", "more"),
+    ("bit", "more"),
+    ("a", "touch", "more"),
+    ("a", "little", "more"),
+    ("a", "turn"),  # "half a turn"
+    ("of", "a", "turn"),
+    ("of", "one", "turn"),
+)
 _MORE_HEADS = frozenset(words[0] for words in _MORE)
 CAN_BEGIN = frozenset({*_UNITS, "a", "an", "half", "quarter", "eighth", *map(str, range(11))})
 _NUMBERS = CAN_BEGIN - {"a", "an"}  # one of them is in each number that is counted
@@ -97,6 +105,8 @@ def _run(texts: Sequence[str], start: int, after: int, step: int) -> Count | Non
             if not skipped:
                 break
             at += skipped
+            if said and texts[at - 1] == "turn":
+                end = at  # "three quarters of a turn"
             continue
         value, at, said = value + step, at + length, said + 1
         end = at

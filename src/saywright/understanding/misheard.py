@@ -35,7 +35,8 @@ _NO_COUNT = 20  # from here on a number beside a part says hardly how many or wh
 _FINE_PLACES = 2  # decimals of the limits from which a missing one tells
 _NOT_HEARD = "unk"  # what a recogniser writes for a word outside its vocabulary
 _PLACE_BEHIND = 2  # tokens between a number and its position behind it
-_TURNED = frozenset({"back", "backed", "wind", "wound", "turn", "turned", "screw", "screwed", "give", "gave"})
+_TURNED = frozenset({"back", "backed", "wind", "wound", "turn", "turned", "screw", "screwed"})
+_GIVEN = frozenset({"give", "gave", "given", "opened", "nudged", "tweaked"})  # always by how much
 _TURNED_REACH = 4  # tokens from the verb to by how much
 _RANGE_REACH = 4  # tokens from "between" to the number that ends its range
 _NUMBER_WORDS = frozenset(CLASSES) | frozenset(DENOMINATORS) - {"second", "seconds"}
@@ -148,9 +149,9 @@ def _is_of_one(fact: Fact, work: Working) -> bool:
 def _by_how_much(fact: Fact, work: Working) -> bool:
     """ "back it off half a turn", "wind it in another quarter": a change, no setting."""
     before = work.texts[max(0, fact.phrase.start - _TURNED_REACH) : fact.phrase.start]
-    if _TURNED.isdisjoint(before):
-        return False
-    return not {"another", "further", "extra", "off"}.isdisjoint(before)
+    if not _GIVEN.isdisjoint(before):
+        return fact.phrase.measure is not None and fact.phrase.measure.unit_said == "turn"
+    return not (_TURNED.isdisjoint(before) or {"another", "further", "extra", "off"}.isdisjoint(before))
 
 
 def _ends_range(fact: Fact, work: Working) -> bool:

@@ -25,12 +25,14 @@ from saywright.understanding.statements import Reading
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
-_ENDS = frozenset({"seated", "bottomed", "bottoms", "home", "stops", "seat", "bottom"})
+_ENDS = frozenset({"seated", "seats", "bottomed", "bottoms", "home", "stops", "seat", "bottom"})
 _BEGINS = frozenset({"counting", "count", "turning", "winding", "screwing"})
 _ANNOUNCED = frozenset({"counting", "count", "in"})
 # What is counted is given up, and begins again.
 _LOST = (
     ("lost", "count"),
+    ("lost", "it"),
+    ("lost", "that"),
     ("start", "again"),
     ("start", "over"),
     ("count", "again"),
