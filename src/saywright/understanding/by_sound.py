@@ -15,6 +15,7 @@ from saywright.understanding.meanings import NOTHING
 from saywright.understanding.number_words import CLASSES
 from saywright.understanding.phones import alike, phones, syllables
 from saywright.understanding.state_sounds import state_of_part
+from saywright.understanding.subject_sounds import rhymes
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past, plural, singular, verb_forms
 
@@ -77,7 +78,7 @@ def by_sound(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
             _best(text, lexicon.read_words, _READ_ALIKE, lexicon) if _value_ahead(texts, at, lexicon) else ""
         )
         return {at: found} if found else {}
-    found = _best(text, lexicon.part_words, _PART_ALIKE, lexicon)
+    found = _best(text, lexicon.part_words, _PART_ALIKE, lexicon) or rhymes(text, lexicon.part_words)
     if not found and _number(texts, at + 1):
         found = _best(text, lexicon.read_words, _STATE_ALIKE, lexicon)
     return {at: found} if found else {}

@@ -1,58 +1,104 @@
-"""Names heard as two words ("sir clips", "gas kit"): put together by their sound, and they ask."""
+"""Names heard as two words ("sir clips", "carry a bolts"): put together by their sound, and they ask."""
 
 from __future__ import annotations
 
-from collections.abc import Set as AbstractSet
+from collections.abc import Callable, Iterator, Sequence, Set
 from dataclasses import replace
 from typing import Final
 
 from saywright.sheets.model import Sheet
+from saywright.understanding.number_words import CLASSES, DENOMINATORS, HOMOPHONES
+from saywright.understanding.phones import alike
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.sounds import sound_key
 from saywright.understanding.tokens import Token
+from saywright.understanding.wordforms import plural, singular
 
-_SHORTEST: Final = 4  # consonants of a name; a shorter one sounds like too much else
-_LONGEST_PIECE: Final = 7  # letters; longer words are heard whole
+_LONGEST_PIECE: Final = 9  # letters; longer words are heard whole
+_ALIKE: Final = 0.78  # of both together or of the longer one
+_WHOLE: Final = 0.72  # of both together
+_BETTER: Final = 0.1  # than a part of it alone sounds like the name
+_SWALLOWED: Final = -0.13  # the same, where one of the two is small
+_SHORTEST_VERB: Final = 2  # letters
+_ARTICLES: Final = frozenset({"the", "and", "new", "old", "both", "all", "is", "are", "that", "this"})
+_OBJECTS: Final = frozenset({"it", "her"})
+_NUMERALS: Final = frozenset(CLASSES) | frozenset(HOMOPHONES) | frozenset(DENOMINATORS)
+_FEWEST: Final = 4  # letters of a name
+# The small words that an ending or a beginning is heard as.
+_SMALL: Final = frozenset({"a", "an", "in", "it", "her", "he", "our", "um"})
+
+Fits = Callable[[Sequence[str], int, int, str], bool]  # may the name stand for tokens [first, last)?
 
 
-def sounds_of_names(sheet: Sheet) -> dict[str, str]:
-    """Sound key → the one word of the parts' names that sounds so."""
+def sounds_of_names(sheet: Sheet) -> dict[str, tuple[str, ...]]:
+    """Sound key, and the same without one of its sounds → the words of names that sound so."""
     words = {word for c in sheet.component for name, _ in component_names(c) for word in name}
-    found: dict[str, str] = {}
-    twice: set[str] = set()
-    for word in sorted(words):
-        key = sound_key(word)
-        if len(key) < _SHORTEST:
-            continue
-        twice.update({key} if key in found else ())
-        found[key] = word
-    return {key: word for key, word in found.items() if key not in twice}
+    words |= {plural(singular(name[-1])) for c in sheet.component for name, _ in component_names(c)}
+    words |= {word for c in sheet.component for position in c.positions for word in position.split()}
+    words |= {w for _, read in sheet.characteristics() for name in read.names for w in name.lower().split()}
+    words |= {name for condition in sheet.condition for name in condition.names if name.isalpha()}
+    found: dict[str, tuple[str, ...]] = {}
+    for word in sorted(word for word in words if len(word) >= _FEWEST):
+        for key in _keys(word):
+            found[key] = (*found.get(key, ()), word)
+    return found
+
+
+def _keys(word: str) -> Iterator[str]:
+    key = sound_key(word)
+    yield from dict.fromkeys((key, *(key[:at] + key[at + 1 :] for at in range(len(key)))))
 
 
 def put_together(
-    tokens: tuple[Token, ...], sounds: dict[str, str], unknown: AbstractSet[str]
+    tokens: tuple[Token, ...], sounds: dict[str, tuple[str, ...]], unknown: Set[str], fits: Fits
 ) -> tuple[tuple[Token, ...], frozenset[int]]:
-    """The tokens with such names in one, and the indices of those; *unknown*: words that mean nothing."""
+    """The tokens with such names in one, and the indices of those; *unknown*: means nothing."""
     if not unknown:
         return tokens, frozenset()
+    texts = [token.text for token in tokens]
     out: list[Token] = []
     changed: set[int] = set()
-    for token in tokens:
-        before = out[-1] if out else None
-        name = _name(before.text, token.text, sounds, unknown) if before is not None else None
-        if before is None or name is None or len(out) - 1 in changed:
-            out.append(token)
-            continue
-        out[-1] = replace(before, text=name)
-        changed.add(len(out) - 1)
+    at = 0
+    while at < len(tokens):
+        name = _name(texts, at, sounds, unknown, fits) if at + 1 < len(tokens) else ""
+        if name:
+            changed.add(len(out))
+        out.append(replace(tokens[at], text=name) if name else tokens[at])
+        at += 2 if name else 1
     return (tuple(out), frozenset(changed)) if changed else (tokens, frozenset())
 
 
-def _name(first: str, second: str, sounds: dict[str, str], unknown: AbstractSet[str]) -> str | None:
-    """The name that the two words sound like together."""
-    if first not in unknown or second not in unknown or max(len(first), len(second)) > _LONGEST_PIECE:
-        return None
-    name = sounds.get(sound_key(first + second))
-    if name is None or name in {first, second} or abs(len(name) - len(first + second)) > 2:
-        return None
-    return name
+def _name(
+    texts: Sequence[str], at: int, sounds: dict[str, tuple[str, ...]], unknown: Set[str], fits: Fits
+) -> str:
+    """The name that the two words at *at* sound like together; "" for none, or for two as like."""
+    first, second = texts[at], texts[at + 1]
+    if not (first.isalpha() and second.isalpha()) or max(len(first), len(second)) > _LONGEST_PIECE:
+        return ""
+    if not _may_be_pieces(first, second, unknown):
+        return ""
+    whole = first + second
+    able = {word for key in _keys(whole) for word in sounds.get(key, ())} - {first, second}
+    ranked = sorted(((alike(whole, word, _WHOLE), word) for word in able), reverse=True)
+    like, word = ranked[0] if ranked else (0.0, "")
+    alone = max(alike(first, word), alike(second, word)) if word else 0.0
+    small = first in _SMALL or second in _SMALL
+    small = small and first != "a"  # "that's a shame"
+    if (
+        like < _WHOLE
+        or max(like, alone) < _ALIKE
+        or like - alone < (_SWALLOWED if small else 0.0 if first in _SMALL else _BETTER)
+    ):
+        return ""
+    return word if fits(texts, at, at + 2, word) else ""
+
+
+def _may_be_pieces(first: str, second: str, unknown: Set[str]) -> bool:
+    """True where a word means nothing, and the other nothing either, or hardly anything."""
+    if first in _NUMERALS or second in _NUMERALS or first in _ARTICLES:
+        return False
+    if first in unknown:
+        return second in unknown or second in _SMALL
+    if second in unknown:
+        return True
+    return second in _OBJECTS and len(first) > _SHORTEST_VERB  # "tap it boots"

@@ -56,7 +56,7 @@ class Lexicon:
     steps: Mapping[str, _Step]  # first word → the names of the table that begin with it
     units: Mapping[str, tuple[str, ...]]  # spoken unit → codes
     mendable: Mapping[str, tuple[Name, ...]]  # word → names of two words or more that hold it
-    sounds: dict[str, str]  # sound key → word of a part's name
+    sounds: dict[str, tuple[str, ...]]  # sound key, one sound lost or none → words of names
     sounding: tuple[tuple[str, str], ...]  # one-word names of parts with their sound keys
     words: frozenset[str]  # every word of a name on the sheet
     positions: frozenset[str]  # the words of all positions

@@ -12,6 +12,7 @@ from saywright.understanding.by_sound import by_sound, done_by_sound
 from saywright.understanding.in_pieces import put_together
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning, Name
+from saywright.understanding.name_slots import name_may_stand
 from saywright.understanding.number_words import CLASSES
 from saywright.understanding.phones import alike as alike_sounds
 from saywright.understanding.said_alike import (
@@ -24,6 +25,7 @@ from saywright.understanding.said_alike import (
 from saywright.understanding.sounds import letters_apart, likeness, sound_key
 from saywright.understanding.spacing import respaced
 from saywright.understanding.state_sounds import is_sure, state_like, state_of_part
+from saywright.understanding.subject_sounds import beside_its_noun, first_like, named_like, subject_heard
 from saywright.understanding.tokens import BREAK, Token
 from saywright.understanding.wordforms import plural, singular, verb_forms
 
@@ -46,8 +48,12 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
     texts = [token.text for token in tokens]
     if lexicon.plain.issuperset(texts) or all(_known(text, lexicon) == _PLAIN for text in texts):
         return tokens, frozenset()
+    unknown = {text for text in texts if _known(text, lexicon) == _UNKNOWN}
     tokens, pieces = put_together(
-        tokens, lexicon.sounds, {text for text in texts if _known(text, lexicon) == _UNKNOWN}
+        tokens,
+        lexicon.sounds,
+        unknown,
+        lambda said, first, last, name: name_may_stand(said, first, last, name, lexicon),
     )
     texts = [token.text for token in tokens]
     changed: dict[int, str] = {at: texts[at] for at in pieces}
@@ -55,6 +61,7 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
         if text in lexicon.plain or (known := _known(text, lexicon)) == _PLAIN:
             continue
         meant = said_alike(texts, at, lexicon) or _letter(texts, at, lexicon)
+        meant = meant or subject_heard(texts, at, lexicon) or beside_its_noun(texts, at, lexicon)
         if meant:
             changed[at] = meant
             continue
@@ -145,7 +152,10 @@ def _how_known(text: str, lexicon: Lexicon) -> str:
         and len(text) >= _SHORTEST_ALONE
         and not (meant.parts or meant.aliases or meant.positions)
     )
-    return "" if common and (name_like(text, lexicon) or _is_state_like(text, meant, lexicon)) else _PLAIN
+    if not common:
+        return _PLAIN
+    alike = name_like(text, lexicon) or named_like(text, lexicon) or _is_state_like(text, meant, lexicon)
+    return "" if alike or first_like(text, lexicon) else _PLAIN
 
 
 def _is_state_like(text: str, meant: Meaning, lexicon: Lexicon) -> bool:

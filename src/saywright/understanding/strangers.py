@@ -33,6 +33,7 @@ def _strange_noun(walk: Walk, index: int) -> Phrase | None:
     before = walk.phrases[at] if at >= 0 else None
     told = before is not None and before.kind == "finding" and before.end == walk.phrases[at + 1].start
     opens = before is None or before.kind == "break" or told  # "case is filthy", "hard grease is fine"
+    opens = opens or (at == 0 and before is not None and "PREP" in before.tags)  # "in pillar is clogged"
     return noun if opens and word not in PLACES_ON_IT else None
 
 
