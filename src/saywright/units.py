@@ -79,7 +79,7 @@ _TABLE = (
         "circ",
         "turn",
         Fraction(1),
-        ("turn", "turns", "turns out", "revolution", "revolutions", "rev", "revs"),
+        ("turn", "turns", "turn out", "turns out", "revolution", "revolutions", "rev", "revs"),
     ),
     Unit("deg", "deg", "angle", Fraction(1), ("degree", "degrees", "deg")),
     Unit("kPa", "kPa", "pressure", Fraction(1), ("kilopascal", "kilopascals", "k p a", "kpa")),

@@ -46,6 +46,8 @@ def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
         placed = before.kind == "lead" and bool(walk.current[-1].which)  # "cam side's new"
     else:
         placed = False
+    if subject.which and walk.current[-1].which and subject.which != walk.current[-1].which:
+        return False  # "old outer piston new inner": of another one
     if (
         not (before.kind == "subject" or placed)
         or before.end != walk.phrases[index].start

@@ -21,6 +21,8 @@ def told_of_moved(walk: Walk, index: int, said: Subject) -> bool:
     last = walk.last
     if last is None or last.kind not in _MOVES or last.segment != walk.segment or said.components:
         return False
+    if _in_turn(walk, index, last, said):
+        return True
     if walk.glue & _APART or not last.subjects:
         return False
     if predicate_follows(walk, index):  # "nipple in, new one, bled it through"
@@ -46,6 +48,24 @@ def _where(walk: Walk, last: Fact, said: Subject) -> bool:
     if not parts or any(c is None or not set(said.which) <= _ones(c.positions, c.count) for c in parts):
         return False
     last.subjects = [*placed, *(replace(s, which=said.which, many=False) for s in told)]
+    _cover(walk, last, said)
+    return True
+
+
+def _in_turn(walk: Walk, index: int, last: Fact, said: Subject) -> bool:
+    """ "gears out, driven first, then the drive": one more of those that moved."""
+    held = last.subjects[-1] if last.subjects else None
+    if held is None or not held.which or not said.which or said.which == held.which or said.selector:
+        return False
+    if "AND" not in walk.glue or walk.glue - {"AND", "BREAK"} or predicate_follows(walk, index):
+        return False
+    parts = [walk.sheet.get(c) for c in held.components]
+    if not parts or any(c is None or not set(said.which) <= _ones(c.positions, c.count) for c in parts):
+        return False
+    last.subjects = [
+        *last.subjects,
+        replace(held, which=said.which, age=said.age or held.age, start=said.start),
+    ]
     _cover(walk, last, said)
     return True
 

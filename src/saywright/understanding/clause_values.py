@@ -8,9 +8,10 @@ from saywright.understanding.attach_facts import add_fact, by_preposition, right
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact
 from saywright.understanding.meanings import CharacteristicKey
+from saywright.understanding.named_places import TAKEN
 from saywright.understanding.part_picks import called_so
 from saywright.understanding.phrases import Phrase
-from saywright.understanding.tokens import spoken_form
+from saywright.understanding.tokens import BREAK, spoken_form
 from saywright.understanding.tool_asides import put_tool_aside
 from saywright.understanding.walk import Walk
 
@@ -19,6 +20,7 @@ _OWN = (
     ("i", "make", "it"), ("you", "make", "it"), ("we", "make", "it"),
     ("i", "am", "getting"), ("we", "get"), ("this", "is"), ("this", "one", "is"), ("this", "is", "at"),
 )  # fmt: skip
+_ELSEWHERE_ON_IT = frozenset({TAKEN, BREAK, "and", "is"})
 _AHEAD = 3  # phrases behind a value that its characteristic may stand in
 
 
@@ -84,7 +86,7 @@ def put_value(walk: Walk, index: int, phrase: Phrase) -> None:
     fact = Fact("value", phrase, walk.segment, start=phrase.start, end=phrase.end)
     fact.introduced = bool(walk.glue & {"READS", "COP"})
     fact.measured = "INSTRUMENT" in walk.glue or _just_measured(walk)
-    if not walk.characteristic and _lists_values(walk) and walk.last is not None:
+    if not walk.characteristic and _lists_values(walk, phrase) and walk.last is not None:
         _put_listed(walk, fact, walk.last)
         return
     run_out = _out_by(walk, phrase)
@@ -161,11 +163,12 @@ def _put_listed(walk: Walk, fact: Fact, first: Fact) -> None:
     walk.last, walk.glue = fact, set()
 
 
-def _lists_values(walk: Walk) -> bool:
-    """ "nine point eight one, nine point eight three": one more value of the same thing."""
+def _lists_values(walk: Walk, phrase: Phrase) -> bool:
+    """ "nine point eight one, nine point eight three": one more value of the same, also elsewhere on it."""
     if walk.last is None or walk.last.kind != "value" or not walk.last.characteristics or not walk.used:
         return False
-    return not walk.glue - {"AND", "BREAK"}
+    between = walk.texts[walk.last.phrase.end : phrase.start]
+    return not walk.glue - {"AND", "BREAK"} or _ELSEWHERE_ON_IT.issuperset(between)
 
 
 def _take_characteristic_ahead(walk: Walk, index: int, fact: Fact) -> int:

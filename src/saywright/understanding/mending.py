@@ -60,6 +60,8 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
     for at, text in enumerate(texts):
         if text in lexicon.plain or (known := _known(text, lexicon)) == _PLAIN:
             continue
+        if at and text in lexicon.units and texts[at - 1] in CLASSES:
+            continue  # "one turn out"
         meant = said_alike(texts, at, lexicon) or _letter(texts, at, lexicon)
         meant = meant or subject_heard(texts, at, lexicon) or beside_its_noun(texts, at, lexicon)
         if meant:

@@ -21,6 +21,7 @@ _ARTICLES = frozenset({"the", "a", "an", "his", "its"})
 # "carbon remover": what takes it away is named after it.
 _AGENTS = frozenset({"remover", "removers", "dissolver", "converter", "killer", "inhibitor", "cleaner"})
 _SAID_OF = frozenset({"COP", "NEED", "DONE", "READS", "MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON", "NEG"})
+_ENDS_PLACE = frozenset({"", BREAK, "and", "then", "first"})
 _AFTER_NOUN = frozenset(["is", "are", "was", "were", "has", "reads", "out", "off", "in", "on"])
 
 
@@ -51,9 +52,15 @@ def _has_place(around: Around, at: int, following: int, meaning: Meaning) -> boo
     """True where the noun behind names a part that has such a position, or what is read on one."""
     if around.text(following) in {"one", "ones"} and around.texts[at - 1 : at] == ("the",):
         return True  # "the pressure one"
-    names = around.names(following)
-    owners = (component for component, _ in names.characteristics)  # "drive journal"
-    parts = map(around.lexicon.sheet.get, (*names.parts, *names.aliases, *owners))
+    if around.texts[at - 1 : at] == ("the",) and around.text(following) in _ENDS_PLACE:
+        said = [
+            tag.meaning for tag in around.out if tag.kind == "PART"
+        ]  # "gears out the driven then the drive"
+    else:
+        said = [around.names(following)]
+    owners = (component for one in said for component, _ in one.characteristics)  # "drive journal"
+    named = (component for one in said for component in (*one.parts, *one.aliases))
+    parts = map(around.lexicon.sheet.get, (*named, *owners))
     return any(part is not None and part.has_places(meaning.positions) for part in parts)
 
 

@@ -67,7 +67,8 @@ def spoken_places(sheet: Sheet, table: Mapping[Name, Meaning]) -> Places:
         for place in places_of(component, characteristic):
             form = spoken_form(place)
             known = table.get(form, NOTHING)
-            if known.positions and place in characteristic.places and not component.positions:
+            own = all(set(form).isdisjoint(position.split()) for position in component.positions)
+            if known.positions and place in characteristic.places and own:
                 shared[form] = shared.get(form, frozenset()) | {component.id}
             other = known.parts or known.aliases or known.characteristics or known.conditions
             if not form or known.positions or (other and place not in characteristic.places):
@@ -100,7 +101,7 @@ def take_places(
     if known.heads.isdisjoint(texts):
         return tokens, (), None
     every = [spot for spot in _spots(texts, known.names) if not _begins_name(texts, spot, parts)]
-    spots = tuple(spot for spot in every if _beside_number(texts, spot))
+    spots = tuple(spot for spot in every if _beside_number(texts, spot, parts))
     waiting = None
     if every and not spots and _only_named(texts, every[-1], words):
         waiting, spots = every[-1].name, (every[-1],)
@@ -162,9 +163,10 @@ def _stands_alone(name: Name, behind: str) -> bool:
     return behind in {"", BREAK, "and", *_VERBS} or (_is_number(behind) and behind != "point" and not goes_on)
 
 
-def _beside_number(texts: Sequence[str], spot: Spot) -> bool:
-    """True where a number stands right before or behind, but for words that tie the two."""
-    behind = texts[spot.end : spot.end + _REACH]
+def _beside_number(texts: Sequence[str], spot: Spot, parts: Mapping[Name, Meaning]) -> bool:
+    """True where a number stands right before or behind, but for words that tie the two, or what is read."""
+    end = spot.end + bool(parts.get(tuple(texts[spot.end : spot.end + 1]), NOTHING).characteristics)
+    behind = texts[end : end + _REACH]  # "front journal point seven five"
     before = list(reversed(texts[max(0, spot.start - _REACH) : spot.start]))
     return _leads_to_number(behind) or _leads_to_number(before)
 

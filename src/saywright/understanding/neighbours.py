@@ -23,7 +23,8 @@ def neighbour_doubts(reading: Reading, fact: Fact, work: Working) -> Iterator[Fl
     others = [s for s in work.out if type(s) is Reading and s.id != reading.id and s.id not in work.gone]
     if not others:
         return
-    yield from _crowd(reading, fact, [s for s in others if _thing(s) == _thing(reading)], work)
+    crowd = [s for s in others if _thing(s) == _thing(reading) and not _apart(s, reading)]
+    yield from _crowd(reading, fact, crowd, work)
     alike = [s for s in others if _what(s) == _what(reading)]
     if (reading.which is None) and any(s.which is not None for s in alike):
         yield flag(FlagKind.WHICH_UNCLEAR, "others of them were told apart")
@@ -62,6 +63,11 @@ def _names_it(first: Fact, last: Fact, other: Reading, work: Working) -> bool:
 
 def _thing(reading: Reading) -> tuple[object, ...]:
     return *_what(reading), reading.which
+
+
+def _apart(one: Reading, other: Reading) -> bool:
+    """ "left journal …, right journal …": read at two places."""
+    return None not in {one.place, other.place} and one.place != other.place
 
 
 def _what(reading: Reading) -> tuple[object, ...]:

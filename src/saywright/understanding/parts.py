@@ -58,7 +58,7 @@ def resolve(
 ) -> Part | None:
     """The part *subject* means; None where nothing is named and nothing is in hand."""
     if subject is not None:
-        subject = pointed_out(subject, sheet, hand)
+        subject = pointed_out(subject, sheet, hand, {component for component, _ in keys})
     candidates = _candidates(subject, sheet, hand, keys)
     if not candidates:
         return None

@@ -28,8 +28,8 @@ def pointed_out(subject: Subject, sheet: Sheet, hand: Hand | None, owners: Colle
         return subject
     held_id = subject.components[0] if subject.components else hand.component if hand else None
     held = sheet.get(held_id)
-    if held is not None and _places(held, words):
-        return subject
+    if held is not None and (_places(held, words) or _read_at(held, words, owners)):
+        return subject if _places(held, words) else replace(subject, which=())
     called = _called_alike(sheet, words, held, owners)
     if not subject.single and called is None and any(_places(c, words) for c in sheet.component):
         return subject  # "at the outer edge"
@@ -47,6 +47,13 @@ def pointed_out(subject: Subject, sheet: Sheet, hand: Hand | None, owners: Colle
         return subject  # which of them it is asks by itself
     named = ", ".join(c.label for c in known[:3])
     return replace(subject, which=(), unclear=" ".join(words) + (f": {named}" if named else ""))
+
+
+def _read_at(component: Component, words: tuple[str, ...], owners: Collection[str]) -> bool:
+    """ "rear one's blued": the rear journal of the gear in hand."""
+    if owners and component.id not in owners:
+        return False
+    return any(set(words) <= set(read.places) for read in component.characteristic)
 
 
 def _called_alike(

@@ -21,7 +21,11 @@ def stands_for_noun(around: Around, at: int) -> bool:
     if word == "again":
         return at + 1 in around.measures
     measure = around.measures.get(at)
-    return measure is not None and measure.end == at + 1 and last.end - last.start > 1
+    if measure is None or measure.end != at + 1:
+        return False
+    before = around.out[-2] if len(around.out) > 1 else None  # "new low one", "the left one"
+    led = before is not None and before.kind == "MOD" and bool(before.tags & {"NEW", "OLD", "DET"})
+    return last.end - last.start > 1 or led
 
 
 def _is_aged_one(around: Around, at: int) -> bool:

@@ -13,6 +13,7 @@ from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.fixed import fixed
 from saywright.understanding.sides import has_side
 from saywright.understanding.tags import Tag
+from saywright.understanding.tokens import BREAK
 
 
 def _words(text: str) -> frozenset[str]:
@@ -42,6 +43,7 @@ _TAIL = _COMES | _words("first to start begin with again")
 _EVERY, _SIDES = _words("both each either"), _words("sides ends")
 _NO_STRANGERS = NEUTRAL | _TAIL | _LEADS
 _PREDICATES = frozenset({"COND", "OFF", "ON", "MEASURE"})
+_IN_ORDER = _words("first then and the next") | {BREAK}
 _FEW = 4  # parts that have a side of the bench; fewer are told apart by a position of their own
 
 
@@ -64,7 +66,7 @@ def find_turns(tags: Sequence[Tag], texts: Sequence[str], sheet: Sheet) -> list[
     found: list[Turn] = [] if every else [Turn("", 0, 0, leaves=True)]
     for at in places:
         side = tags[at].meaning.positions[0]
-        if not any(has_side(c, side) for c in sheet.component):
+        if not any(has_side(c, side) for c in sheet.component) or _moved_in_order(tags, texts, at):
             continue
         turn = _Place(tags, texts, sheet, at, found[-1].end if found else 0).turn(side)
         if turn is not None and not _planned(found, turn, tags, texts):
@@ -78,6 +80,16 @@ def _planned(before: Sequence[Turn], turn: Turn, tags: Sequence[Tag], texts: Seq
         return False
     said = {texts[tag.start] for tag in tags[before[-1].start : before[-1].end]}
     return "first" in said and turn.start - before[-1].end <= 1
+
+
+def _moved_in_order(tags: Sequence[Tag], texts: Sequence[str], at: int) -> bool:
+    """ "rollers out idle first then the drive": which of them moved, and in what order."""
+    if "first" not in texts:
+        return False
+    before = next((i for i in range(at - 1, 0, -1) if tags[i].meaning.positions), 0)
+    between = texts[tags[before].end : tags[at].start]
+    moved = before > 0 and tags[before - 1].kind in {"OFF", "ON"}
+    return moved and "first" in between and _IN_ORDER.issuperset(between)
 
 
 class _Place:

@@ -75,11 +75,13 @@ def _in_name(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
         return True  # "slide in, spring in"
     for start in range(max(0, at - 2), at + 1):
         found = lexicon.match(texts, start) if texts[start] else None
-        named = found is not None and (
-            found[1].parts or found[1].characteristics or (found[0] > 1 and found[1].positions)
-        )
-        if found is not None and named and start + found[0] > at:
-            return True  # also "new driven rear bush pressed in"
+        if found is None or start + found[0] <= at:
+            continue
+        if found[1].parts or found[1].characteristics:
+            return True
+        behind = lexicon.names(texts, start + found[0]) if found[1].positions else NOTHING
+        if behind.parts or behind.aliases:
+            return True  # "driven rear bush pressed in"
     return False
 
 

@@ -8,6 +8,7 @@ from typing import Literal
 
 from saywright.understanding.fixed import fixed
 from saywright.understanding.phrases import Phrase
+from saywright.understanding.tags import Tag
 
 Selector = Literal["", "both", "all", "other", "last", "rest"]
 _SELECTORS: tuple[tuple[str, Selector], ...] = (
@@ -140,7 +141,7 @@ def _lead(phrase: Phrase) -> tuple[tuple[str, ...], Selector, Literal["old", "ne
     for tag in (*phrase.lead, head) if head is not None else phrase.lead:
         if tag.meaning.positions:
             which.extend(tag.meaning.positions)
-        elif tag.order is not None:
+        elif tag.order is not None and not (which and _tells_turn(phrase, tag, which)):
             which.append(str(tag.order))
         if tag.orders:
             which.extend(map(str, tag.orders))
@@ -155,6 +156,12 @@ def _lead(phrase: Phrase) -> tuple[tuple[str, ...], Selector, Literal["old", "ne
     if head is not None and "BOTH" in head.meaning.tags:
         selector = "both"
     return tuple(dict.fromkeys(which)), selector, age
+
+
+def _tells_turn(phrase: Phrase, tag: Tag, which: Sequence[str]) -> bool:
+    """ "driven first": in what order, not which one."""
+    ends = phrase.head is None and tag is phrase.lead[-1] and "ORD" in tag.tags
+    return ends and any(not one.isdigit() for one in which)
 
 
 def _first_few(which: tuple[str, ...], count: int | None) -> tuple[str, ...]:
