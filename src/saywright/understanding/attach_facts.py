@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from collections.abc import Set as AbstractSet
 
+from saywright.quantity import parse_value
+from saywright.understanding.ellipsis import same_movement
 from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
+from saywright.understanding.plausible import is_plausible
 from saywright.understanding.walk import Walk
 from saywright.units import convertible
 
@@ -20,7 +23,11 @@ def add_fact(
 ) -> None:
     """Give *fact*, said at phrase *index*, its subjects; *owners* are the parts that it can be about."""
     right = right_subject(walk, index, fact)
-    take_left = _takes_left(walk, index, fact, right, prefer_right=prefer_right, owners=owners)
+    if fact.kind == "value" and right == index + 1 and _is_size_of(walk, index):
+        _begin_row(walk)
+        take_left = False
+    else:
+        take_left = _takes_left(walk, index, fact, right, prefer_right=prefer_right, owners=owners)
     walk.glue = set()
     if take_left:
         walk.take(fact, walk.current)
@@ -36,6 +43,29 @@ def add_fact(
     walk.out.facts.append(fact)
 
 
+def _is_size_of(walk: Walk, index: int) -> bool:
+    """ "a one eighty main jet": between its article and the part on which such a value is read."""
+    phrase, before, after = walk.phrases[index], walk.before(index), walk.after(index)
+    if before is None or after is None or before.kind != "lead" or not before.lead_tags & {"DET", "NEW"}:
+        return False
+    measure = phrase.measure
+    if measure is None or before.end != phrase.start or after.start != phrase.end or after.lead:
+        return False
+    parts = [walk.sheet.get(c) for c in after.meaning.parts]
+    value = parse_value(measure.readings[0].value) if measure.readings else None
+    return value is not None and any(
+        c.is_count and is_plausible(c, value) for p in parts if p is not None for c in p.characteristic
+    )
+
+
+def _begin_row(walk: Walk) -> None:
+    """What was named since the last movement went the same way, and the part with its size goes on."""
+    last = walk.last
+    if last is not None and last.kind in {"off", "on"} and "AND" in walk.glue and not walk.used:
+        same_movement(walk)
+        walk.row = walk.last
+
+
 def _takes_left(
     walk: Walk, index: int, fact: Fact, right: int | None, *, prefer_right: bool, owners: set[str] | None
 ) -> bool:
@@ -44,6 +74,10 @@ def _takes_left(
         return False
     if fact.kind == "same" and right is None and walk.used:
         return False
+    after = walk.after(index)
+    with_it = after is not None and "WITH" in after.tags and "AND" in walk.glue
+    if fact.kind in {"off", "on"} and with_it and walk.last is not None and walk.last.kind == "doing":
+        return True  # "pads cleaned and in with the old spring"
     if fact.kind == "value" and right is not None and by_preposition(walk, index) and not walk.used:
         said = walk.phrases[right].meaning
         held = [c for s in walk.current for c in s.components]

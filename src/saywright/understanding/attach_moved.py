@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saywright.understanding.attach_facts import predicate_follows
+from saywright.understanding.ellipsis import same_movement
 from saywright.understanding.facts import Fact
 from saywright.understanding.part_picks import named_most_after
 from saywright.understanding.subjects import Subject
@@ -92,6 +93,8 @@ def _cover(walk: Walk, last: Fact, said: Subject) -> None:
 
 def came_along(walk: Walk, index: int, said: Subject) -> bool:
     """ "the holder's out with both brushes in it": what moved with it; False where it is no such thing."""
+    if "WITH" in walk.glue and not walk.used:
+        same_movement(walk)  # "spring out, then the slide with the diaphragm on it"
     last, phrase, after = walk.last, walk.phrases[index], walk.after(index)
     near = last is not None and walk.segment - last.segment <= ("BREAK" in walk.glue)
     if last is None or not near or last.kind not in {"off", "on"} or "WITH" not in walk.glue:
@@ -119,6 +122,35 @@ def _is_its(walk: Walk, index: int) -> bool:
     """ "pilot screw's out with its spring", "the cover lifts away with the gasket"; not "with the screw"."""
     lead, noun = walk.phrases[index].lead, walk.texts[walk.phrases[index].end - 1]
     return bool(lead) and (walk.texts[lead[0].start] in _POSSESSIVE or noun not in _TURNED)
+
+
+def is_over_it(walk: Walk, index: int, said: Subject) -> bool:
+    """ "the spring, and the top over it": where the part named last is; nothing is said of that."""
+    if said.components or not said.pronoun or said.other_words or said.single or not walk.current:
+        return False
+    if walk.used or not walk.glue or not walk.glue <= {"PREP", "WHERE", "OF"} or not walk.joined_by_and:
+        return False
+    after = walk.after(index)
+    if after is not None and after.kind != "break" and "AND" not in after.tags:
+        return False
+    walk.glue = set()
+    return True
+
+
+def went_on_its(walk: Walk, index: int, said: Subject) -> bool:
+    """ "the float goes back in on its pin": where it came off too, it went on with it."""
+    last, lead = walk.last, walk.phrases[index].lead
+    if last is None or last.kind != "on" or not lead or walk.texts[lead[0].start] != "its":
+        return False
+    if walk.texts[lead[0].start - 1] not in {"on", "onto", "over"} or walk.segment != last.segment:
+        return False
+    own = with_its_own(walk, said) if walk.current else said
+    if len(own.components) != 1 or predicate_follows(walk, index):
+        return False
+    along = Fact("on", walk.phrases[index], last.segment, [own], start=said.start, end=said.end, if_off=True)
+    walk.out.facts.append(along)
+    walk.glue = set()
+    return True
 
 
 def went_along(walk: Walk, index: int, said: Subject) -> bool:

@@ -16,20 +16,26 @@ from saywright.understanding.attach_behind import (
     tells_which,
 )
 from saywright.understanding.attach_facts import claimable, object_first, predicate_follows, tells_place
-from saywright.understanding.attach_moved import came_along, new_with_it, told_of_moved, went_along
-from saywright.understanding.bench_words import PARTICLES
+from saywright.understanding.attach_moved import (
+    came_along,
+    is_over_it,
+    new_with_it,
+    told_of_moved,
+    went_along,
+    went_on_its,
+)
 from saywright.understanding.denials import denied_few
-from saywright.understanding.ellipsis import counted_before
+from saywright.understanding.ellipsis import counted_before, end_row, move_on
 from saywright.understanding.facts import Fact
 from saywright.understanding.left_out import put_contrast
 from saywright.understanding.needs import add_need, needed, wants_one
+from saywright.understanding.part_rows import goes_on, row_ends
 from saywright.understanding.subject_places import behind_place, fitted_there, leaks_there, tells_where
 from saywright.understanding.subjects import Subject
 from saywright.understanding.told_apart import comes_first
 from saywright.understanding.walk import Walk
-from saywright.understanding.wordforms import is_past
 
-_ROW_ENDS = (["subject", "on"], ["subject", "off"], ["subject", "finding"])
+_TAKE = (went_along, went_on_its, fitted_there, of_all_moved, is_over_it)
 
 
 def put_subject(walk: Walk, index: int, said: Subject) -> None:
@@ -41,12 +47,14 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
         return
     if tells_which(walk, said) or came_along(walk, index, said) or new_with_it(walk, index, said):
         return
-    if went_along(walk, index, said) or fitted_there(walk, index, said) or of_all_moved(walk, index, said):
+    end_row(walk)
+    if any(is_taken(walk, index, said) for is_taken in _TAKE):
         return
     several = _all_before(walk, said)
     subject = _completed(walk, index, said)
     if walk.claims:
         _satisfy_claims(walk, subject)
+        move_on(walk, subject)
     elif walk.waiting and _waited_for(walk, index, subject):
         for fact in walk.waiting:
             walk.take(fact, [subject])
@@ -57,10 +65,15 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
         for fact in walk.extendable:
             walk.take(fact, [subject])
         walk.current.append(subject)
-    elif _lists(walk, index, subject):
+    elif goes_on(walk, index, subject):
         plain = "DET" not in walk.phrases[index].lead_tags  # "new seals and boots", not "and the boots"
-        age = subject.age or (walk.current[-1].age if plain and walk.glue else None)
-        walk.current.append(subject if age == subject.age else replace(subject, age=age))
+        plain = plain and not (subject.selector or subject.count)  # nor "and both the boots"
+        age = subject.age or (
+            walk.current[-1].age if plain and (walk.glue or row_ends(walk, index)) else None
+        )
+        aged = subject if age == subject.age else replace(subject, age=age)
+        walk.out.subjects[:] = [aged if s is subject else s for s in walk.out.subjects]
+        walk.current.append(aged)
     elif tells_where(walk, index, subject) and not object_first(walk, index):
         walk.glue = set()
         return
@@ -202,73 +215,6 @@ def _orders(walk: Walk, fact: Fact) -> bool:
     """ "order two wipers, two seals": a list of what to buy needs no "and"."""
     action = walk.sheet.get_action(fact.phrase.meaning.acts[0].id) if fact.kind == "doing" else None
     return action is not None and action.order
-
-
-def _lists(walk: Walk, index: int, subject: Subject) -> bool:
-    """ "the bowl and the gasket": one more of the same subjects."""
-    if not walk.current or walk.used or subject.pronoun or walk.current[-1].pronoun:
-        return False
-    held = walk.current[-1]
-    if subject.components == held.components and subject.which and not (held.which or held.count):
-        return False  # "fuel lines then, feed line's hard": what comes first only names them
-    begun = walk.texts[held.end : subject.start] == ("then",) and held.start == 0  # "pump then, four screws"
-    begun = begun and walk.texts[subject.end : subject.end + 1] != ("then",)  # "hub then drum then nuts on"
-    if begun or (held.age is not None and _is_told_alone(walk, index)):
-        return False
-    if not walk.glue and held.age is not None and held.end == subject.start and subject.components:
-        return True  # "old spring, cover on" without the comma
-    if not walk.glue and subject.age == "new" and walk.current[-1].age == "new":
-        return True  # "new seals new wipers new rings"
-    moves = _is_moved(walk, index) and held.count is not None and held.end == subject.start
-    row = moves or (subject.many and held.many) or (held.end == subject.start and _in_long_row(walk, index))
-    if not walk.glue and subject.components and row:
-        return True  # "rails, balls and springs", "lever, spring and pin out" without the comma
-    stray = (is_past(walk.texts[at]) for at in walk.out.strays.get(walk.segment, ()))
-    if _of_other_verb(walk, index, held) or ("WORD" in walk.glue and any(stray)):
-        return False  # "caps wire brushed and the cover's in soak": something was said of the first
-    return bool(walk.glue & {"AND"} or walk.glue == {"BREAK"}) and not walk.glue & {"AUX", "MARK"}
-
-
-def _of_other_verb(walk: Walk, index: int, held: Subject) -> bool:
-    """ "I pump the pedal and the piston comes out": the first is the object of a verb of its own."""
-    after = walk.after(index)
-    verb = next((p for p in walk.phrases[:index] if p.end == held.start), None)
-    own = verb is not None and verb.kind in {"word", "mark"} and verb.tags <= {"TOOL"}
-    own = own and walk.texts[held.start] in {"the", "a", "that", "this", "my"}
-    own = own and "DET" in walk.phrases[index].lead_tags
-    return own and after is not None and walk.texts[after.start] not in PARTICLES
-
-
-def _is_moved(walk: Walk, index: int) -> bool:
-    """ "three lid screws lid off": which way the part at *index* went, right behind it."""
-    after = walk.after(index)
-    return after is not None and after.kind in {"off", "on"} and after.start == walk.phrases[index].end
-
-
-def _in_long_row(walk: Walk, index: int) -> bool:
-    """True where the row goes on with full names to an "and", its last part and what moved them.
-
-    Three and more need no "and": "cap off, washer shims spring valve out".
-    """
-    at, kinds = index, walk.phrases
-    first = index
-    while first and kinds[first - 1].kind == "subject" and kinds[first - 1].meaning.parts:
-        first -= 1
-    while at < len(kinds) and kinds[at].kind == "subject" and kinds[at].meaning.parts:
-        at += 1
-    if at - first > 2 and at < len(kinds) and kinds[at].kind in {"off", "on"}:
-        return kinds[at].start == kinds[at - 1].end and kinds[at].end - kinds[at].start == 1
-    joined = at + 2 < len(kinds) and "AND" in kinds[at].tags and kinds[at].kind == "link"
-    return joined and [p.kind for p in kinds[at + 1 : at + 3]] in _ROW_ENDS
-
-
-def _is_told_alone(walk: Walk, index: int) -> bool:
-    """ "two new washers, banjo twenty five", "new washers and the banjo's twenty five": of the banjo only."""
-    after = walk.after(index)
-    if after is None:
-        return False
-    said = "DET" in walk.phrases[index].lead_tags and walk.texts[after.start] == "is"
-    return said or (after.kind == "measure" and not walk.glue)
 
 
 def _denied(walk: Walk, index: int) -> bool:

@@ -28,6 +28,12 @@ STUFFS: Final = _words(
     "compressor bike car boat tractor mower chainsaw saw trimmer gearbox machine"
 )
 
+# Where a finished job goes back to.
+MACHINES: Final = _words(
+    "engine bike car boat tractor mower saw chainsaw trimmer machine truck van trailer kart generator "
+    "outboard quad scooter lorry digger loader block"
+)
+
 # Of those, nouns that stand for a part where they end its name: "the cover's off" for the pump cover.
 ENDS_NAME: Final = _words("cover plate pump valve seal line")
 

@@ -23,6 +23,7 @@ from saywright.understanding.facts import Fact, Told
 from saywright.understanding.holders import (
     is_between,
     is_shape,
+    of_held_part,
     of_its_holder,
     of_its_own_kind,
     of_its_owner,
@@ -99,7 +100,8 @@ def _put_part(walk: Walk, index: int, phrase: Phrase) -> None:
     if other_one(walk, index):
         walk.put_mark(frozenset({"OTHER_JOB"}), phrase)
         return
-    alone = of_its_own_kind(walk, of_its_owner(walk, index, subject_of_phrase(phrase)))
+    own = of_held_part(walk, index, of_its_owner(walk, index, subject_of_phrase(phrase)))
+    alone = of_its_own_kind(walk, own)
     one = of_noun_before(walk, index, told_apart(walk, index, alone))
     named = of_noun_behind(walk, index, owner_within(walk, one))
     said = of_noun_on_it(walk, index, named)

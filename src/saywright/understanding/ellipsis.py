@@ -53,6 +53,9 @@ def same_movement(walk: Walk) -> None:
         if subject.start >= fact.phrase.end and not moved:
             more = replace(fact, subjects=[subject], start=subject.start, end=subject.end)
             walk.out.facts.append(more)
+            if fact.kind != "finding":
+                walk.last = replace(more, segment=walk.segment)
+                walk.out.facts[-1] = walk.last
     walk.used = True
 
 
@@ -83,7 +86,7 @@ def _fastened(walk: Walk) -> None:
             continue
         counted = bool(told[0].components) and (told[0].count or told[0].selector in {"both", "all"})
         other = all(set(s.components).isdisjoint(told[0].components) for s in moved.subjects)
-        if counted and other and told[0].start in {moved.phrase.end, moved.end}:
+        if counted and other and 0 <= told[0].start - max(moved.phrase.end, moved.end) <= 1:
             more = replace(moved, subjects=[told[0]], start=told[0].start, end=told[0].end)
             facts.insert(facts.index(value), more)
 
@@ -108,6 +111,25 @@ def _counted_between(walk: Walk, fact: Fact | None) -> bool:
     subject = walk.current[-1]
     counted = subject.count is not None and subject.age is None and bool(subject.components)
     return counted and fact is not None and fact.phrase.end == subject.start and not walk.glue
+
+
+def move_on(walk: Walk, subject: Subject) -> None:
+    """ "new needle jet in, then the holder and a one eighty main jet": with its size it moved as well."""
+    if walk.row is not None and subject.components:
+        more = replace(
+            walk.row, subjects=[subject], start=subject.start, end=subject.end, segment=walk.segment
+        )
+        walk.out.facts.append(more)
+    walk.row = None
+
+
+def end_row(walk: Walk) -> None:
+    """ "the bowl's off, and the float too and this float is cracked": the row ends there."""
+    if walk.used or not walk.current or not walk.joined_by_and:
+        return
+    rest = tuple(walk.texts[walk.current[-1].end :][:3])
+    if rest[:2] in {("too", "and"), ("also", "and"), ("too", "but")} or rest == ("as", "well", "and"):
+        same_movement(walk)
 
 
 def _ends_with_too(walk: Walk) -> bool:

@@ -27,6 +27,7 @@ class Fact:
     introduced: bool = False  # "it is", "I get", "reads" before a value
     in_order: bool = False  # the first value is of the first one, and so on
     changes: bool = False  # the value before it was, and this one is now
+    if_off: bool = False  # a movement only of what came off before: "back on its pin"
     measured: bool = False  # an instrument is named beside the value
     start: int = 0  # tokens it covers, subjects included
     end: int = 0

@@ -94,6 +94,19 @@ def of_its_owner(walk: Walk, index: int, said: Subject) -> Subject:
     return held_noun(walk, phrase, holder)
 
 
+def of_held_part(walk: Walk, index: int, said: Subject) -> Subject:
+    """ "the float and its needle": the float needle, although the jet needle is called so alone."""
+    phrase = walk.phrases[index]
+    held = walk.current[-1].components if walk.current else ()
+    if len(held) != 1 or not phrase.lead or walk.texts[phrase.lead[0].start] not in {"its", "their"}:
+        return said
+    head = phrase.head
+    noun = tuple(walk.texts[head.start : head.end]) if head is not None else ()
+    called = [c for c in walk.sheet.component if any(n[-len(noun) :] == noun for n, _ in component_names(c))]
+    alike = named_most_after([c for c in called if c.id != held[0]], walk.sheet.get(held[0]))
+    return replace(said, components=tuple(c.id for c in alike)) if noun and alike else said
+
+
 def of_its_own_kind(walk: Walk, said: Subject) -> Subject:
     """ "shaft", where the sheet has a shaft key and no shaft: what the key is for, perhaps; it asks."""
     word = walk.texts[said.end - 1]

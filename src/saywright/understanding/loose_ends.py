@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from itertools import islice, takewhile
 
 from saywright.understanding.back_to_faults import is_fault
 from saywright.understanding.corrected_copies import correct_count, correct_part, correct_unit
 from saywright.understanding.corrections import Corrector
 from saywright.understanding.facts import Fact, Mark, Told
-from saywright.understanding.movements import put_again, put_movements
+from saywright.understanding.fitted_new import fit_new
+from saywright.understanding.movements import put_again
 from saywright.understanding.parts import resolve
-from saywright.understanding.phrases import Phrase
 from saywright.understanding.restated import just_said, not_so
 from saywright.understanding.second_thoughts import only_turns, read_turn
 from saywright.understanding.statements import (
@@ -19,10 +18,8 @@ from saywright.understanding.statements import (
     ConditionNote,
     Correction,
     Movement,
-    Reading,
     Unclear,
 )
-from saywright.understanding.subjects import Subject
 from saywright.understanding.swapped import swap_two
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.verbless import settle_verbless, told_before
@@ -38,16 +35,6 @@ _NOT_YET = frozenset(
 _A_NEW_ONE = frozenset({"a", "an"})
 _AND, _TOO = frozenset({"and", "also", "plus"}), frozenset({"too", "well"})  # "as well"
 _JOINERS = frozenset({BREAK, "and", "also", "plus", "too", "as", "well", "then", "uh", "um", "oh", "yeah"})
-_NOT_FITTED = frozenset(
-    {"QUESTION", "WHATIF", "OTHER_JOB", "PRICE", "LIMIT", "FUTURE", "NOT_MOVED", "BEFORE_WORK"}
-)
-_WANTS = frozenset(
-    ["need", "needs", "want", "wants", "order", "no", "not", "without", "would", "will", "could", "for",
-     "than"]
-)  # fmt: skip
-_WANT_REACH = 5  # tokens before a new part that tell it is not there yet
-_BE = frozenset({("is",), ("are",)})
-_NO_PHRASE = Phrase("on", 0, 0, None)
 _ELSEWHERE = frozenset(
     ["to", "in", "on", "off", "out", "with", "till", "until", "over", "overnight", "there", "here", "at", "a"]
 )  # where or how long a part is left
@@ -101,7 +88,7 @@ def settle_rest(told: Told, work: Working) -> None:
         if "LEAVE" in mark.tags:
             _leave(work, mark)
     not_so(work, told)
-    _new_in_rebuild(told, work)
+    fit_new(told, work)
     _one_more(told, work)
     _name_alone(told, work)
     if not work.out and only_turns(work.texts):
@@ -131,94 +118,6 @@ def _unit_alone(told: Told, work: Working) -> None:
     if said:
         reason = "a characteristic and a unit, but no number that was understood"
         work.put(work.make(Unclear, 0, said[-1] + 1, component=told.named[0][0], reason=reason))
-
-
-def _new_in_rebuild(told: Told, work: Working) -> None:
-    """ "New o-ring on the back", "input bearing new": while the job goes back together, one was fitted."""
-    if work.stage != "as_left" or not told.subjects:
-        return
-    read = any(fact.kind == "value" for fact in told.facts)
-    apart = _NOT_FITTED if read else _NOT_FITTED - {"LIMIT"}  # no number, no limit
-    if any(m.tags & apart for m in told.marks):
-        return
-    told_of = (fact for fact in told.facts if fact.kind not in {"need_new", "value"})
-    said_of = {s.start for fact in told_of for s in fact.subjects}
-    for subject in told.subjects:
-        beside_new = any(s.age == "new" and s.components == subject.components for s in told.subjects)
-        row = not told.facts and _goes_on(subject, told, work.texts)
-        if (subject.age is None and not row) or subject.start in said_of or not subject.components:
-            continue
-        put_there = _is_same(subject, work.texts) or _on_it(subject, told) or _in_place(subject, work.texts)
-        if not (beside_new or put_there or row):
-            continue
-        if any(_tells_of(f, subject, work) and not _read_on_it(f, subject, told, work) for f in told.facts):
-            continue  # "new pads, both of them eleven point one": measured, and fitted when it is said
-        if _wanted(work.texts[max(0, subject.start - _WANT_REACH) : subject.start]):
-            continue
-        them = {"them", "those", "these"} & {
-            *work.texts[subject.start : subject.end]
-        }  # "one of them bolts is new"
-        part = resolve(
-            subject, work.sheet, work.hand, work.now, off=work.off, movement="" if them else "fitted"
-        )
-        if part is not None:
-            work.named(part.component, part.single)
-            fitted = Fact("on", _NO_PHRASE, 0, [subject], start=subject.start, end=subject.end)
-            put_movements(work, fitted, [part], "fitted")
-
-
-def _goes_on(subject: Subject, told: Told, texts: Sequence[str]) -> bool:
-    """ "new gasket, then the new diaphragm, then the cover": the end of a row of what went in."""
-    ends = texts[max(0, subject.start - 1) : subject.start] == ("then",) and subject.end == len(texts)
-    return ends and any(s.age is not None and s.end < subject.start for s in told.subjects)
-
-
-def _is_same(subject: Subject, texts: Sequence[str]) -> bool:
-    """ "same fibre washer, I didn't have another": the old one went back on."""
-    before = texts[subject.start - 1] if subject.start else BREAK
-    return before in {BREAK, "and"} and "same" in texts[subject.start : subject.start + 2]
-
-
-def _in_place(subject: Subject, texts: Sequence[str]) -> bool:
-    """ "old float in the top": where it went is named behind it."""
-    return bool(subject.which) and not {"in", "on"}.isdisjoint(texts[subject.start + 1 : subject.end])
-
-
-def _read_on_it(fact: Fact, subject: Subject, told: Told, work: Working) -> bool:
-    """ "new slide, one point one two two": one part, with what was read on it as it went in."""
-    if fact.kind != "value" or subject.many or work.texts[subject.end : subject.end + 1] in _BE:
-        return False
-    ages = {s.age for s in told.subjects if s.age is not None and s.components == subject.components}
-    read = any(isinstance(s, Reading) and work.said.get(s.id) is fact for s in work.out)
-    return read and (
-        len(ages) == 1 or _in_place(subject, work.texts)
-    )  # "old spring forty, new one forty two"
-
-
-def _on_it(subject: Subject, told: Told) -> bool:
-    """ "carb on, old gaskets": right behind what was fitted."""
-    return any(fact.kind == "on" and fact.phrase.end == subject.start for fact in told.facts)
-
-
-def _may_be_of(fact: Fact, subject: Subject, work: Working) -> bool:
-    """False for a value of a part on which nothing is read: "new seal and the screws torqued to ninety"."""
-    parts = [c for c in map(work.sheet.get, subject.components) if c is not None]
-    return fact.kind != "value" or not parts or any(c.characteristic for c in parts)
-
-
-def _tells_of(fact: Fact, subject: Subject, work: Working) -> bool:
-    """A value or a state behind *subject* that may be its own."""
-    if fact.kind not in {"value", "finding"} or fact.phrase.start < subject.end:
-        return False
-    if subject.which and all(s.which and s.which != subject.which for s in fact.subjects):
-        return not fact.subjects  # "nearside one's new, offside one's fine"
-    told = [s for s in fact.subjects if not s.pronoun and _may_be_of(fact, s, work)]
-    named = {c for s in told for c in s.components}
-    return not named or bool(named & set(subject.components))
-
-
-def _wanted(before: Sequence[str]) -> bool:
-    return not _WANTS.isdisjoint(before)
 
 
 def _one_more(told: Told, work: Working) -> None:

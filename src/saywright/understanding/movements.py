@@ -19,6 +19,7 @@ from saywright.understanding.sides import count_on
 from saywright.understanding.statements import ActionNote, ConditionNote, Direction, Movement
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
+from saywright.understanding.wordforms import is_past
 from saywright.understanding.working import Working
 
 _PRONOUNS = frozenset({"it", "that", "them", "this"})
@@ -35,6 +36,21 @@ _IMPERATIVES = frozenset({("pull",), ("lift",), ("take",), ("undo",), ("remove",
 def is_announced(work: Working, fact: Fact) -> bool:
     """ "right, refitting": that it goes back together, and of no part."""
     return "STAGE" in fact.phrase.tags and _ANNOUNCED.issuperset(work.texts)
+
+
+def is_pressed_out(work: Working, fact: Fact) -> bool:
+    """ "pistons blown out": while they are in, what moves them out of their bores; no cleaning."""
+    words = work.texts[fact.phrase.start : fact.phrase.end]
+    named = [s for s in fact.subjects if s.components and work.texts[s.end - 1] in {"piston", "pistons"}]
+    inside = not any(work.off.get(c, 0) for s in named for c in s.components)
+    return "out" in words and bool(named) and named == fact.subjects and inside
+
+
+def is_new_pressed_in(work: Working, fact: Fact) -> bool:
+    """ "new rear bush pressed in": it was done, and a new one is fitted."""
+    words = work.texts[fact.phrase.start : fact.phrase.end]
+    new = bool(fact.subjects) and all(s.age == "new" and s.components for s in fact.subjects)
+    return new and words[-1] in {"in", "on", "home"} and is_past(words[0])
 
 
 def is_connected(work: Working, fact: Fact) -> bool:

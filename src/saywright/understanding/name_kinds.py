@@ -263,6 +263,8 @@ def _alias_fits(around: Around, following: int) -> bool:
         return around.texts[last.start] in SIZE_WORDS  # "little gauze in behind it"
     if last is None or last.kind in _BEFORE_NOUN:
         return True
+    if last.kind == "PART" and around.text(following) == "and" and around.names_part(following + 1):
+        return True  # "new pad spring pin and clip"
     return around.text(following) in _AFTER_NOUN or following in around.measures
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
-from saywright.understanding.bench_words import NEUTRAL, PLAIN
+from saywright.understanding.bench_words import MACHINES, NEUTRAL, PLAIN
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
@@ -114,6 +114,8 @@ def moves_behind(around: Around, at: int) -> bool:
         else:
             break
     at += named and around.text(at) in {"both", "all"}  # "screw in, nuts both on"
+    if named and _is_tightened(around, at):
+        return True
     at += named and around.text(at) in _BE
     text, after = around.text(at), around.text(at + 1)
     if text in {"i", "we"} or (text == "under" and after in {"it", "that"}):
@@ -127,6 +129,34 @@ def last_of_row(around: Around, following: int) -> bool:
     """ "wheel in, axle greased and through", "blocks in, gears between": what went in behind others."""
     begun = any(t.kind == "ON" for t in around.out) or "AND" in around.out[-1].tags
     return begun and (around.text(following) in _ENDS | {"and"} or moves_behind(around, following))
+
+
+def _is_tightened(around: Around, at: int) -> bool:
+    """ "rear wheel in, axle's twelve": a value of what has nothing but a torque."""
+    if around.text(at) not in _BE or at + 1 not in around.measures:
+        return False
+    found = next(
+        (
+            f
+            for to in range(at - 3, at)
+            if to >= 0 and (f := around.lexicon.match(around.texts, to)) and to + f[0] == at
+        ),
+        None,
+    )
+    parts = [around.lexicon.sheet.get(c) for c in (*found[1].parts, *found[1].aliases)] if found else []
+    read = [c for part in parts if part is not None for c in part.characteristic]
+    return bool(read) and all(get_unit(c.unit).kind == "torque" for c in read)
+
+
+def on_the_machine(around: Around, following: int) -> bool:
+    """ "both carbs are on the engine", "pump on the tractor": where it belongs, so it was fitted."""
+    if around.text(following) != "the" and around.texts[following - 1] != "the":
+        return False
+    if any(t.tags & {"PHOTO", "OF", "QUESTION"} for t in around.out):
+        return False  # "a photo of the carb on the bike"
+    noun = following + (around.text(following) == "the")
+    is_place = around.text(noun + 1) in {"side", "end", "face"}  # "new boot on the engine side"
+    return around.text(noun) in MACHINES and not (is_place or around.names_part(noun))
 
 
 def _strange_part(around: Around, at: int) -> bool:

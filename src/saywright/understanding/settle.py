@@ -159,6 +159,9 @@ class Settler:
         if is_announced(self.work, fact):
             self.work.go_back()
             return
+        off = self.work.off
+        if fact.if_off and not any(off.get(c, 0) for s in fact.subjects for c in s.components):
+            return
         if not is_loose_move(self.work, self.told, fact):
             moved = self.parts(fact, direction)
             put_movements(self.work, fact, moved, direction)

@@ -10,6 +10,7 @@ from saywright.understanding.back_to_faults import has_fault, of_that_fault, the
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.idle_acts import is_idle
 from saywright.understanding.meanings import Act
+from saywright.understanding.movements import is_new_pressed_in, is_pressed_out, put_movements
 from saywright.understanding.parts import Part
 from saywright.understanding.short_doings import meant_by_it
 from saywright.understanding.statements import ActionNote, ConditionNote, Reading, Status
@@ -39,6 +40,11 @@ class DoingSettler:
         action = self.work.sheet.get_action(meant)
         order = action is not None and action.order
         status = status_of(fact, act.form, self.work.texts, order=order)
+        if status == "done" and is_pressed_out(self.work, fact):
+            put_movements(self.work, fact, self._parts(fact), "removed")
+            return
+        if status == "done" and is_new_pressed_in(self.work, fact):
+            put_movements(self.work, fact, self._parts(fact), "fitted")
         self._act(fact, meant, status)
 
     def _decide(self, fact: Fact, act: Act) -> None:

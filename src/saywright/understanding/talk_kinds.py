@@ -13,6 +13,7 @@ from saywright.understanding.row_ends import (
     last_of_row,
     moves_behind,
     new_part_begins,
+    on_the_machine,
     several_are_new,
 )
 from saywright.understanding.split_verbs import leads_one, of_unknown_verb
@@ -158,8 +159,8 @@ def _tells_state(around: Around, at: int, following: int) -> bool:
     """ "clip's in groove three", "is in soak", "is on the stop": how a thing is, no movement."""
     if around.last_kind == "CHAR":
         return True
-    if moves_behind(around, following):
-        return False  # "slide's in spring's in"
+    if moves_behind(around, following) or on_the_machine(around, following):
+        return False  # "slide's in spring's in", "both carbs are on the engine"
     named = around.names(at + 1)
     return not _free(around, following) or _set_there(around, following) or bool(named.acts)
 
@@ -200,7 +201,8 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
         row = last.kind == "PART" or _joins(around, last)
         through = around.texts[following - 1] in {"through", "between"} and row
         behind = around.names_part(following) or around.text(following) in {"it", "them"}
-        return last_of_row(around, following) if through else new and behind
+        behind = (new and behind) or on_the_machine(around, following)
+        return last_of_row(around, following) if through else behind
     if new:
         return True
     if around.texts[following - 1] == "back":
@@ -214,7 +216,7 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
     waits = last.kind == "AUX" and not last.tags & {"COP", "DONE"}
     if around.names(following).parts or waits or (plain and is_where_one_is(around, last, following)):
         return False
-    return _free(around, following)
+    return _free(around, following) or (plain and on_the_machine(around, following))
 
 
 def _joins(around: Around, last: Tag) -> bool:
@@ -240,6 +242,8 @@ def _free(around: Around, following: int) -> bool:
     """True where "in" or "on" has no noun behind it that it could belong to."""
     if following >= len(around.texts) or following in around.measures:
         return True
+    if around.texts[following] in {"a", "at"} and following + 1 in around.measures:
+        return True  # "hub nut's on a seventy newton metres"
     if around.texts[following] == "order":
         return False  # "the seal's on order"
     if leads_one(around, following):

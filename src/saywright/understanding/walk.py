@@ -34,6 +34,7 @@ class Walk:
         self.glue: set[str] = set()  # what stood since the last subject or fact
         self.last: Fact | None = None
         self.joined_by_and = False  # the last subject stands behind an "and"
+        self.row: Fact | None = None  # a movement that a part with its size before it goes on with
         self.taken: set[int] = set()  # phrases used ahead of their turn
 
     def before(self, index: int) -> Phrase | None:
