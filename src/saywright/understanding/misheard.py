@@ -46,8 +46,7 @@ _LIKE_DIGIT_LAST = frozenset(HOMOPHONES)
 _PREPOSITIONS = frozenset({"on", "in", "at", "of"})
 _PARTS_OF_ONE = frozenset({"half", "quarter", "quarters"})
 _HALF_OF_IT = frozenset({"through", "way", "worn", "gone", "full", "empty"})  # "worn half through"
-_CUT_SHORT = frozenset({"the", "a", "an", "of", "at"})
-_ARTICLES = frozenset({BREAK, "the", "a", "an"})
+_CUT_SHORT, _ARTICLES = frozenset({"the", "a", "an", "of", "at"}), frozenset({BREAK, "the", "a", "an"})
 _NOT_MORE = frozenset({"bit", "touch", "little", "few", "new", "good", "slight"})  # "… and a bit of play"
 
 
@@ -174,7 +173,8 @@ def _goes_on(work: Working, end: int) -> bool:
         return True
     if after[:1] and after[0] in LIKE_POINT:
         return True
-    if len(after) == 2 and after[0] == "and" and work.lexicon.names(after, 1) == NOTHING:
+    large = work.texts[end - 1] in {"hundred", "thousand"}  # "a hundred and getting"
+    if len(after) == 2 and after[0] == "and" and (large or work.lexicon.names(after, 1) == NOTHING):
         return after[1] not in CLASSES and after[1] not in work.lexicon.words  # "a hundred and someone"
     return (
         after[:2] == ("and", "a")

@@ -14,6 +14,7 @@ from saywright.understanding.tokens import Token
 
 _SHORTEST = 5  # letters of a name that two tokens make
 _RINGS = frozenset({"ring", "rings"})
+_AS_PLURAL = _RINGS | {"quarters"}
 
 
 def respaced(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
@@ -28,6 +29,8 @@ def respaced(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
             out[-1] = replace(before, text=before.text + token.text)
         elif token.text[:-1] in lexicon.positions and _is_position_with_is(tokens, at, lexicon):
             out += [replace(token, text=token.text[:-1]), replace(token, text="is")]
+        elif before is not None and before.text == "a" and token.text == "quarters":
+            out.append(replace(token, text="quarter"))  # "one and a quarters"
         elif before is not None and before.text == "oh" and token.text in _RINGS and "o" in lexicon.words:
             out[-1:] = [replace(before, text="o"), token]
         elif (apart := lexicon.glued.get(token.text)) is not None and (token.text,) not in lexicon.table:
@@ -44,7 +47,7 @@ def _spaced_so(tokens: tuple[Token, ...], lexicon: Lexicon) -> bool:
         lexicon.words.isdisjoint(map(add, texts, texts[1:]))
         and lexicon.glued.keys().isdisjoint(texts)
         and lexicon.positions_with_s.isdisjoint(texts)
-        and _RINGS.isdisjoint(texts)
+        and _AS_PLURAL.isdisjoint(texts)
     )
 
 
