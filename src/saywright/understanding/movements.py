@@ -15,7 +15,7 @@ from saywright.understanding.facts import Fact, Told
 from saywright.understanding.held_so import is_held_so, is_off_its_stop
 from saywright.understanding.mixed_ages import shares_behind
 from saywright.understanding.parts import Part, resolve
-from saywright.understanding.sides import count_on
+from saywright.understanding.sides import count_on, share_of_side
 from saywright.understanding.statements import ActionNote, ConditionNote, Direction, Movement
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
@@ -123,7 +123,7 @@ def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direc
             work.covered.append((fact.start, fact.end))
             continue
         going_on = direction == "fitted" and work.stage == "as_found"  # the first of it: of either side
-        count, flags = _count(part, component, None if going_on else work.hand)
+        count, flags = _count(part, component, None if going_on else work.hand, work)
         if direction == "removed" and work.off.get(part.component, 0) >= component.count:
             flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{component.label}: all were off"))
         end, shares = _shares(work, fact, part, count)
@@ -214,7 +214,7 @@ def put_again(work: Working, last: Movement | ConditionNote | ActionNote, subjec
         fields |= {"component": part.component, "which": part.single}
         if isinstance(last, Movement):
             fields |= {
-                "count": _count(part, component, hand)[0],
+                "count": _count(part, component, hand, work)[0],
                 "part": part.age or (last.part if part.component == last.component else None),
             }
         if isinstance(last, ActionNote):
@@ -224,7 +224,7 @@ def put_again(work: Working, last: Movement | ConditionNote | ActionNote, subjec
         work.named(part.component, part.single)
 
 
-def _count(part: Part, component: Component, hand: Hand | None) -> tuple[int, list[Flag]]:
+def _count(part: Part, component: Component, hand: Hand | None, work: Working) -> tuple[int, list[Flag]]:
     """How many moved; a bare plural is as many as are fitted on the side worked on, with a note."""
     flags: list[Flag] = []
     placed = [which for which in part.whiches if which in component.positions]
@@ -235,6 +235,12 @@ def _count(part: Part, component: Component, hand: Hand | None) -> tuple[int, li
         side = hand.side if hand is not None and hand.turned and part.single is None else None
         here = len(placed) if len(placed) > 1 else count_on(component, side)  # "the left pads"
         count = here * of_each or component.count
+        share = share_of_side(work.sheet, component, side)
+        if (
+            share is not None and "all" not in work.texts
+        ):  # "circlips out" on the side worked on, where the sheet only counts them
+            count = share
+            flags.append(flag(FlagKind.WHICH_UNCLEAR, f"{share} on the {side}, or all {component.count}"))
         flags.append(flag(FlagKind.COUNT_FROM_SHEET, f"{count} {component.label}"))
     if count > component.count:
         flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{count} of {component.count}"))

@@ -102,11 +102,11 @@ def _inferred(component: Component, hand: Hand | None, now: int, *, read: bool) 
         yield flag(FlagKind.PART_AMBIGUOUS, f"{component.label} was named long ago")
 
 
-def which_flags(component: Component) -> list[Flag]:
+def which_flags(component: Component, how: str = "") -> list[Flag]:
     """Where it was not said which: an ask where the sheet names them, a note where it only counts them."""
     if component.positions:
-        return [flag(FlagKind.WHICH_UNCLEAR, component.label)]
-    return [flag(FlagKind.WHICH_NOT_SAID, component.label)] if component.count > 1 else []
+        return [flag(FlagKind.WHICH_UNCLEAR, component.label + how)]
+    return [flag(FlagKind.WHICH_NOT_SAID, component.label + how)] if component.count > 1 else []
 
 
 def _candidates(

@@ -175,7 +175,7 @@ class ReadingSettler:
                 told.append(flag(FlagKind.CHARACTERISTIC_FROM_PART, characteristic.label))
         told.extend(part.flags)
         if saying.fact.in_order:
-            told.append(flag(FlagKind.WHICH_NOT_SAID, f"{component.label}: in the order said"))
+            told.extend(which_flags(component, ": in the order said"))
         unclear = which_flags(component)
         made = [
             self._reading(

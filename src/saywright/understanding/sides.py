@@ -42,6 +42,14 @@ def count_on(component: Component, side: str | None) -> int:
     return sum(words <= set(p.split()) for p in component.positions) if words else 0
 
 
+def share_of_side(sheet: Sheet, component: Component, side: str | None) -> int | None:
+    """How many there would be on *side* of what the sheet only counts; None where it cannot be shared out."""
+    sides = next((len(c.positions) for c in sheet.component if side in c.positions), 0)
+    if component.positions or sides < 2 or component.count <= sides or component.count % sides:
+        return None
+    return component.count // sides
+
+
 def other_side(sheet: Sheet, side: str) -> str | None:
     """The one side there is besides *side*; None where there are more, or none."""
     found = {p for c in sheet.component if side in c.positions for p in c.positions} - {side}

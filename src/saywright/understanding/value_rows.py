@@ -1,15 +1,19 @@
 """Several values in a row for several of a kind: "shoes are one point eight, one point eight, one point six".
 
-As many values as are fitted are of the first, the second and so on, where the sheet tells them only by
-number; a note says so. Any other row is of no certain one and asks.
+As many values as are fitted, or as there are on the side in hand, are of the first, the second and so on.
+Where the sheet tells them only by number, a note says so; where it names them, they ask. Any other row is
+of no certain one and asks.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from saywright.sheets.model import Component
+from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.hand_sides import both_here
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
@@ -29,13 +33,22 @@ def number_rows(told: Told, work: Working) -> None:
                     fact.subjects = [replace(subject, which=(place,), selector="", count=None, many=False)]
             continue
         component = work.sheet.get(subject.components[0])
-        numbered = component is not None and not component.positions and component.count == len(row)
-        if not numbered and subject.selector not in {"both", "all"}:
+        ones = _in_order(subject, component, len(row), work.hand) if component is not None else ()
+        if not ones and subject.selector not in {"both", "all"}:
             continue
-        for at, fact in enumerate(row, start=1):
-            which = (str(at),) if numbered else ()
-            fact.subjects = [replace(subject, which=which, selector="", count=None, many=not numbered)]
-            fact.in_order = numbered
+        for fact, one in zip(row, ones or [""] * len(row), strict=True):
+            which = (one,) if one else ()
+            fact.subjects = [replace(subject, which=which, selector="", count=None, many=not one)]
+            fact.in_order = bool(one)
+
+
+def _in_order(subject: Subject, component: Component, values: int, hand: Hand | None) -> Sequence[str]:
+    """Which one each of so many *values* is of, in their order; () where that is not certain."""
+    if not component.positions:
+        return [str(n) for n in range(1, values + 1)] if component.count == values else ()
+    here = both_here(component, hand) if component.count > values else component.positions
+    several = subject.many or subject.selector in {"both", "all"}
+    return [one for one in here if one] if several and len(here) == values else ()
 
 
 def _rows(told: Told, work: Working) -> Iterator[list[Fact]]:
