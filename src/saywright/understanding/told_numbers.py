@@ -132,6 +132,8 @@ class _Reader:
         assert self.part is not None  # the caller looked
         end, orders, joined = _listed(self.texts, at, self.part.count)
         behind_name = at == self.named_end
+        if not behind_name and at and self.texts[at - 1] in self.lexicon.positions:
+            return None  # "left plate's bent right one's straight"
         if not behind_name and orders[:1] == (1,) and at and self.texts[at - 1] not in _OPENS:
             return None  # "the old one two and three new": no number
         if len(orders) > 1 and not self._counts_on(end):
