@@ -243,7 +243,8 @@ def _is_imperative(told: Told, fact: Fact) -> bool:
 def _opens(work: Working, fact: Fact) -> bool:
     """ "pitted just above the seal line": a fault that opens the utterance is the part's in hand."""
     words = work.texts[: fact.phrase.end]
-    said = [text for text in words if (text,) in work.lexicon.table]
+    start = fact.phrase.head.start if fact.phrase.head is not None else fact.phrase.start
+    said = [at for at, text in enumerate(words) if at >= start or (text,) in work.lexicon.table]
     past = any(is_past(word) for word in words)  # "curled up as well"
     return len(said) == len(words) and fact.phrase.head is not None and past and len(words) <= 3
 

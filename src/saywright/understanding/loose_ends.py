@@ -23,6 +23,7 @@ from saywright.understanding.statements import (
 from saywright.understanding.swapped import swap_two
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.verbless import settle_verbless, told_before
+from saywright.understanding.with_it import is_some_stuff
 from saywright.understanding.working import Working
 
 _MAY_TURN = frozenset({Movement, Correction})
@@ -177,8 +178,11 @@ def _decline(work: Working, mark: Mark, component: str | None, which: str | None
 def _name_alone(told: Told, work: Working) -> None:
     """A part or a characteristic named without a value: what comes next may complete it."""
     said_of = {s.start for fact in told.facts for s in fact.subjects}
-    if told.subjects and not (said_of if told.subjects[-1].components else told.facts):
-        part = resolve(told.subjects[-1], work.sheet, work.hand, work.now, off=work.off, seen=work.seen)
+    last = told.subjects[-1] if told.subjects else None
+    if last is not None and is_some_stuff(work.texts, last.start):
+        return  # "with a drop of oil"
+    if last is not None and not (said_of if last.components else told.facts):
+        part = resolve(last, work.sheet, work.hand, work.now, off=work.off, seen=work.seen)
         if part is not None:
             work.named(part.component, part.single)
     if told.named:

@@ -9,6 +9,9 @@ from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
 _FREED = frozenset({"free", "freed", "freeing", "dried", "drying"})
+_SWITCHED = frozenset(
+    ["supply", "power", "mains", "electric", "electrics", "ignition", "current", "heating", "electricity"]
+)
 _TOOLS = frozenset({"TOOL", "INSTRUMENT"})
 
 
@@ -27,7 +30,19 @@ def moves_nothing(walk: Walk, index: int, *, takes_object: bool) -> bool:
         or (takes_object and _puts_tool(walk, index))
     ):
         return True
-    return _unknown_subject(walk, index) or _some_of_it(walk, index) or _unknown_verb(walk, index)
+    return (
+        _switched(walk, index)
+        or _unknown_subject(walk, index)
+        or _some_of_it(walk, index)
+        or _unknown_verb(walk, index)
+    )
+
+
+def _switched(walk: Walk, index: int) -> bool:
+    """ "supply is off now", "power's back on": switched, and taken off nothing."""
+    noun = walk.before(index)
+    beside = noun is not None and noun.end == walk.phrases[index].start
+    return beside and walk.texts[noun.end - 1 if noun is not None else 0] in _SWITCHED
 
 
 def _left_there(walk: Walk, index: int) -> bool:

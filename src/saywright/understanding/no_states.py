@@ -13,6 +13,8 @@ OBJECTS = frozenset(["it", "that", "them", "this", "the", "these", "those", "bot
 _BE = frozenset({"is", "are", "was", "were"})
 _BITS = {("pieces",), ("bits",), ("halves",)}
 _PLACES_BY_PART = frozenset({"end", "ends", "side", "hole", "holes", "boss", "bosses", "well", "wells"})
+_FUELS = frozenset({"fuel", "petrol", "gas", "gasoline", "diesel", "water"})
+_BEFORE_FLOAT = frozenset(["the", "that", "this", "its", "either", "both", "left", "right", "front", "rear"])
 _PUT_REACH = 4  # tokens from "a smear of" to what it is of
 
 
@@ -72,7 +74,21 @@ def state_in_words(around: Around, at: int) -> tuple[int, Meaning] | None:
     text = around.texts[at]
     if text == "there":
         return _is_there(around, at)
+    if text in _FUELS and around.text(at + 1) in {"in", "inside"}:
+        return _fills_float(around, at)
     return _in_so_many_pieces(around, at) if text in _BE else None
+
+
+def _fills_float(around: Around, at: int) -> tuple[int, Meaning] | None:
+    """ "no fuel in the float": the fuel and its "in" are the state, of the float behind them."""
+    noun = at + 2
+    while noun < len(around.texts) and around.texts[noun] in _BEFORE_FLOAT:
+        noun += 1
+    found = around.lexicon.match(around.texts, noun) if around.text(noun) not in {"", BREAK} else None
+    if found is None or around.texts[noun + found[0] - 1] not in {"float", "floats"}:
+        return None
+    filled = around.lexicon.table.get(("fuel", "inside"))
+    return (2, filled) if filled is not None and (found[1].parts or found[1].aliases) else None
 
 
 def _in_so_many_pieces(around: Around, at: int) -> tuple[int, Meaning] | None:

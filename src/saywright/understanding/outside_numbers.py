@@ -43,8 +43,6 @@ _CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "n
 def number_outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
     """Why the number of *fact* is none for the record, by the words around it; "" where it is one."""
     asked = texts[-len(_ASKED_BACK) :] == _ASKED_BACK and texts[fact.phrase.end :] == _ASKED_BACK
-    if _is_tool_of(fact, told, texts):
-        return "tool size"
     if asked and not _is_bound(fact, texts):
         return "question"
     for is_told_so, reason in _TOLD:
@@ -80,7 +78,8 @@ def _is_tool_of(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
     if texts[max(0, start - 2) : start] not in _WITH_A or measure is None or fact.characteristics:
         return False
     codes = (measure.unit,) if measure.unit else measure.units
-    if any(get_unit(code).kind != "length" for code in codes) or texts[start] == "point":
+    lengths = not codes or any(get_unit(code).kind == "length" for code in codes)
+    if not lengths or texts[start] == "point":
         return False
     moved = any(f.kind in {"off", "on", "doing"} and f.phrase.end <= start for f in told.facts)
     moved = moved or not _TURNS_OUT.isdisjoint(texts[:start])
@@ -244,6 +243,7 @@ def _is_of_his(fact: Fact, texts: tuple[str, ...]) -> bool:
 
 # The first that holds tells why; these go by all that is told.
 _TOLD: Final[tuple[tuple[Callable[[Fact, Told, tuple[str, ...]], bool], str], ...]] = (
+    (_is_tool_of, "tool size"),
     (is_taken_off, "how much was taken off"),
     (was_used, "how it was done"),
     (_is_counted_aloud, "counted aloud"),

@@ -14,6 +14,7 @@ from saywright.understanding.movements import (
     is_connected,
     is_loose_move,
     name_alike,
+    put_again,
     put_movements,
 )
 from saywright.understanding.named_beside import told_by_mates
@@ -24,6 +25,7 @@ from saywright.understanding.settle_doings import DoingSettler
 from saywright.understanding.statements import Direction, PhotoMark
 from saywright.understanding.subjects import Subject
 from saywright.understanding.told_elsewhere import is_done_away, is_told_elsewhere
+from saywright.understanding.with_it import goes_in_too
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
@@ -161,6 +163,9 @@ class Settler:
             return
         off = self.work.off
         if fact.if_off and not any(off.get(c, 0) for s in fact.subjects for c in s.components):
+            return
+        if (last := goes_in_too(self.work, fact)) is not None:
+            put_again(self.work, last, fact.subjects)
             return
         if not is_loose_move(self.work, self.told, fact):
             moved = self.parts(fact, direction)
