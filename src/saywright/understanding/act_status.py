@@ -16,6 +16,7 @@ _NOT_THOUGHT = frozenset(("not", verb) for verb in ("think", "reckon", "believe"
 _NEEDS = frozenset({"need", "needs", "want", "wants", "requires"})
 _ANEW = frozenset({"is", "are", "was", "so", "but", "and"})  # "I do not think it is right so it needs …"
 _GET = frozenset({"get", "gets"})
+_PAYS = ("pay", "paying", "want", "wanting", "having", "bothered", "worth")
 _REACH = 8  # tokens before "in the dip" that tell whether it is there yet
 
 
@@ -26,7 +27,9 @@ def status_of(fact: Fact, form: str, texts: Sequence[str], *, order: bool) -> St
         return status
     head = fact.phrase.head
     start = head.start if head is not None else fact.phrase.start
-    if status == "proposed" and _not_thought(texts[max(0, start - _REACH) : start]):
+    if status == "proposed" and (
+        _not_thought(texts[max(0, start - _REACH) : start]) or _turned_down(texts[fact.phrase.end :])
+    ):
         return "declined"
     if texts[start] == "leave":
         return "declined"  # "the rear one I'd leave"
@@ -47,6 +50,15 @@ def _not_thought(before: Sequence[str]) -> bool:
     at = next((i for i, pair in enumerate(pairwise(before)) if pair in _NOT_THOUGHT), len(before))
     between = set(before[at + 2 :])
     return "worth" in between or (bool(between & _NEEDS) and not between & _ANEW)
+
+
+def _turned_down(after: Sequence[str]) -> bool:
+    """ "I'd replace it but the customer said no", "… but he won't pay"."""
+    if "but" not in after:
+        return False
+    behind = after[after.index("but") + 1 :]
+    pairs = set(pairwise(behind))
+    return ("said", "no") in pairs or ("says", "no") in pairs or any((("not", v) in pairs) for v in _PAYS)
 
 
 def _by_place(texts: Sequence[str], start: int, *, order: bool) -> Status:

@@ -83,12 +83,22 @@ def _takes_left(
         held = [c for s in walk.current for c in s.components]
         if _read_in(walk, said.parts or said.aliases, fact) and held and not _read_in(walk, held, fact):
             return False  # "new pads, four newton metres on both bolts"
+    if prefer_right and right is not None and _goes_on_done(walk, fact) and predicate_follows(walk, right):
+        return True  # "body washed and blown out, screen's cleaned too"
     somebody = walk.texts[walk.phrases[index].start] in {"i", "we"}  # "top cover, I'd use the gasket again"
     if prefer_right and right is not None and not walk.used and (somebody or not _adjacent(walk, index)):
         after = walk.after(right)
         told = after is not None and after.kind in {"finding", "off", "on"}
         return somebody and _adjacent(walk, index) and (told or object_first(walk, right))
     return not walk.used or right is None or (not prefer_right and not by_preposition(walk, index))
+
+
+def _goes_on_done(walk: Walk, fact: Fact) -> bool:
+    """True for the second of two participles that are joined."""
+    last = walk.last
+    if fact.kind != "doing" or last is None or last.kind != "doing" or "AND" not in walk.glue:
+        return False
+    return fact.phrase.meaning.acts[0].form == "past" and last.subjects == walk.current
 
 
 def _read_in(walk: Walk, components: Sequence[str], fact: Fact) -> bool:
@@ -182,8 +192,8 @@ def tells_place(tags: AbstractSet[str], fact: Fact) -> bool:
     """True where the noun behind a link with *tags* is no more than the place of *fact*."""
     if fact.measured and "AT" in tags:
         return True  # "clock gauge, two thou at the rim"
-    if "CLAUSE" in tags:
-        return fact.kind in {"finding", "value", "doing"}  # "a bit of rust right where the seal runs"
+    if "CLAUSE" in tags:  # "a bit of rust right where the seal runs", "greased where it runs"
+        return fact.kind in {"finding", "value", "doing"}
     if fact.kind == "finding" and not fact.participle:
         told = bool(fact.subjects) or "COP" in tags  # "the pits are below the seal"
         return "WHERE" in tags and told  # "green crust round the jet": found on the jet

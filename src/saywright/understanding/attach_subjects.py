@@ -40,7 +40,8 @@ _TAKE = (went_along, went_on_its, fitted_there, of_all_moved, is_over_it)
 
 def put_subject(walk: Walk, index: int, said: Subject) -> None:
     """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
-    where = _only_where(walk) and not behind_place(walk, index)
+    so = walk.texts[said.start - 1 : said.start] == ("so",)  # "torn near the lip, so a new one"
+    where = not so and _only_where(walk) and not behind_place(walk, index)
     if leaks_there(walk, said) or where or put_contrast(walk, index, said):
         return
     if told_of_moved(walk, index, said) or said_to_be_new(walk, said) or names_it_on(walk, said):

@@ -33,12 +33,14 @@ def fill_gaps(walk: Walk) -> None:
         fact.subjects = [one for subject in filled for one in single_components(subject, walk.sheet)]
 
 
-def same_movement(walk: Walk) -> None:
+def same_movement(walk: Walk, *, too: bool = False) -> None:
     """ "seals out and the dust boots", "pads out, pins too": what was said last goes for one more part."""
     fact = walk.last
-    if fact is None or walk.used or not walk.current or fact.kind not in _REPEATED:
+    if fact is None or walk.used or not walk.current:
         return
-    too = _ends_with_too(walk)
+    too = too or _ends_with_too(walk)
+    if fact.kind not in _REPEATED and not (too and fact.kind == "doing"):
+        return
     counted = _ends_counted(walk) or _counted_between(walk, fact)
     if not (walk.joined_by_and or too or counted) or fact not in walk.out.facts:
         return

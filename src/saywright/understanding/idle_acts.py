@@ -25,6 +25,8 @@ _OBJECT_MARKERS = frozenset({"the", "a", "an", "my", "your", "that"})
 _TWO_AND_MORE = frozenset((word,) for word in CARDINALS[1:])
 _ASKS = frozenset({"can", "could", "will", "would"})
 _SOILS = frozenset({"oil", "fuel", "petrol", "grease", "water", "fluid", "coolant", "diesel"})
+_SOMEWHERE = frozenset({("in",), ("up",), ("on",), ("over",), ("back",)})
+_BINS = frozenset({"bin", "skip", "scrap", "bucket"})
 _SHORTEST = 3  # letters: a plural is longer
 
 
@@ -75,8 +77,10 @@ def _as_a_rule(work: Working, fact: Fact) -> bool:
 
 
 def _is_state_of(work: Working, fact: Fact, act: Act) -> bool:
-    """ "soaked in oil", "should be flush": how it is, and nothing done."""
+    """ "soaked in oil", "should be flush", "chuck it in the vice": nothing done, or nothing of that kind."""
     start, end = fact.phrase.start, fact.phrase.end
+    if work.texts[end - 1] in {"it", "them", "that"} and work.texts[end : end + 1] in _SOMEWHERE:
+        return _BINS.isdisjoint(work.texts[end : end + 3])
     soaked = work.texts[end - 1] == "soaked" and "COP" in fact.aux and "DONE" not in fact.aux
     if soaked and work.texts[end : end + 1] in {("in",), ("with",)}:
         return not _SOILS.isdisjoint(work.texts[end + 1 : end + 3])

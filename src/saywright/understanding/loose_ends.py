@@ -39,7 +39,9 @@ _JOINERS = frozenset({BREAK, "and", "also", "plus", "too", "as", "well", "then",
 _ELSEWHERE = frozenset(
     ["to", "in", "on", "off", "out", "with", "till", "until", "over", "overnight", "there", "here", "at", "a"]
 )  # where or how long a part is left
-_LEFT_AT_THAT = frozenset({BREAK, "though", "but", "as", "and", "for", "then", "because", "so"})
+_LEFT_AT_THAT = frozenset(
+    {BREAK, "though", "but", "as", "and", "for", "then", "because", "so", "he", "she", "they"}
+)
 _NO_STAGE = frozenset({"QUESTION", "WHATIF", "OTHER_JOB", "STAGE_NOT"})
 
 
@@ -87,7 +89,10 @@ def settle_rest(told: Told, work: Working) -> None:
             named = [s for s in told.subjects if s.start >= mark.start]
             _ = named and correct_part(work, named[-1], work.last_group(), mark.start, mark.end)
         if "LEAVE" in mark.tags:
-            _leave(work, mark)
+            alone = not has_facts and any(s.components and s.end <= mark.start for s in told.subjects)
+            if alone:
+                _name_alone(told, work)  # "shield, no, leave it"
+            _leave(work, mark, named=alone)
     not_so(work, told)
     fit_new(told, work)
     _one_more(told, work)
@@ -138,7 +143,7 @@ def _one_more(told: Told, work: Working) -> None:
         put_again(work, last, subjects)
 
 
-def _leave(work: Working, mark: Mark) -> None:
+def _leave(work: Working, mark: Mark, *, named: bool) -> None:
     """ "Leave it": what was proposed last for the part in hand, or could be for its fault, is declined."""
     hand, rest = work.hand, work.texts[mark.end : mark.end + 1]
     if rest and rest[0] in _ELSEWHERE:
@@ -154,7 +159,9 @@ def _leave(work: Working, mark: Mark) -> None:
             work.supersede([statement.id], declined, 0, mark.end)
         return
     renew = next((a.id for a in work.sheet.action if a.id == "replace"), None)
-    last = next((s for s in work.newest() if isinstance(s, ConditionNote) and s.present), None)
+    notes = (s for s in work.newest() if isinstance(s, ConditionNote) and s.present)
+    held = hand.component if hand is not None else None
+    last = next((s for s in notes if not named or s.component == held), None)
     if renew is None or hand is None or (rest and rest[0] not in _LEFT_AT_THAT):
         return
     if last is not None and last.component == hand.component and is_fault(work, last.condition):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.bench_words import PARTICLES
+from saywright.understanding.ellipsis import same_movement
 from saywright.understanding.subjects import Subject
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
@@ -18,13 +19,16 @@ def goes_on(walk: Walk, index: int, subject: Subject) -> bool:
     if not walk.current or walk.used or subject.pronoun or walk.current[-1].pronoun:
         return False
     held = walk.current[-1]
-    if subject.components == held.components and subject.which and not (held.which or held.count):
+    too = walk.texts[held.end : held.end + 1] == ("too",)
+    if too:
+        same_movement(walk, too=True)  # "carriers cleaned, hub too, and the pin polished"
+    if too or (subject.components == held.components and subject.which and not (held.which or held.count)):
         return False  # "fuel lines then, feed line's hard": what comes first only names them
     begun = walk.texts[held.end : subject.start] == ("then",) and _opens(
         walk, held
     )  # "pump then, four screws"
     begun = begun and walk.texts[subject.end : subject.end + 1] != ("then",)  # "hub then drum then nuts on"
-    if begun or (held.age is not None and _is_told_alone(walk, index)):
+    if begun or (held.age is not None and (_is_told_alone(walk, index) or _is_done_alone(walk, index))):
         return False
     if not walk.glue and held.age is not None and held.end == subject.start and subject.components:
         return True  # "old spring, cover on" without the comma
@@ -102,3 +106,10 @@ def _is_told_alone(walk: Walk, index: int) -> bool:
         return False
     said = "DET" in walk.phrases[index].lead_tags and walk.texts[after.start] == "is"
     return said or (after.kind == "measure" and not walk.glue)
+
+
+def _is_done_alone(walk: Walk, index: int) -> bool:
+    """ "new washers and both nuts tightened": done to the nuts."""
+    after, lead = walk.after(index), walk.phrases[index].lead_tags
+    told = after is not None and after.kind == "doing"
+    return told and "NEW" not in lead and bool(lead & {"BOTH", "ALL", "DET"})

@@ -21,6 +21,8 @@ _ENDS = frozenset({"and", "now", "too", "but", "then"})
 
 def participles(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> Sequence[Tag]:
     """The same tags, such words as what was done."""
+    if "once" in texts:
+        tags = _wants(tags, texts, lexicon)
     if _AUXILIARIES.isdisjoint(texts):
         return tags
     out: list[Tag] | None = None
@@ -57,3 +59,26 @@ def _pasts(words: tuple[str, ...], lexicon: Lexicon) -> Iterator[Act]:
         known = lexicon.table.get((*words[:-1], form))
         if known is not None and known.acts and known.acts[0].form == "past":
             yield known.acts[0]
+
+
+def _wants(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> Sequence[Tag]:
+    """ "that once washing out": "wants", heard as "once" between what is spoken of and what is to be done."""
+    wants = lexicon.table.get(("wants",))
+    out = list(tags)
+    for at in range(1, len(tags) - 1):
+        before, tag, after = tags[at - 1], tags[at], tags[at + 1]
+        ends = (
+            at + 2 == len(tags)
+            or tags[at + 2].kind in {"BREAK", "LINK"}
+            or texts[tags[at + 2].start] in _ENDS
+        )
+        doing = after.kind == "ACT" and after.meaning.acts[0].form == "ing"
+        if (
+            texts[tag.start : tag.end] == ("once",)
+            and before.kind in {"PRON", "PART"}
+            and doing
+            and ends
+            and wants
+        ):
+            out[at] = replace(tag, kind="AUX", meaning=wants)
+    return out

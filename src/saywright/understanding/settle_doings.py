@@ -61,7 +61,9 @@ class DoingSettler:
         already = self.work.stage == "as_left" or not has_fault(self.work, fact.subjects)
         if any(f.kind == "doing" and f.phrase.start == fact.end for f in self.told.facts):
             return  # "so a new one on the list"
-        if already and self.work.texts[max(0, at - 1) : at] in {("is",), ("so",)}:
+        so = self.work.texts[max(0, at - 1) : at + 1]
+        decided = so in {("so", "a"), ("so", "an")} and self.work.stage != "as_left"
+        if already and so[:1] in {("is",), ("so",)} and not decided:
             return  # "that's a new one"
         if known:
             status: Status = "declined" if fact.aux else "proposed"

@@ -93,7 +93,15 @@ def _is_no_verb(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
     particle = texts[at + 1] if at + 1 < len(texts) else ""
     if particle in _OWN_PARTICLES and (whole.acts or whole.tags & {"MOVE_OFF", "MOVE_ON"}):
         return True  # "cable hooked up, cap on": it has its particle
-    return state or (at > 0 and texts[at - 1] in _ARTICLES)
+    return state or (at > 0 and texts[at - 1] in _ARTICLES) or _has_its_object(texts, at, lexicon)
+
+
+def _has_its_object(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
+    """ "new gasket fitted, both carbs on": what was fitted stands before the verb."""
+    if texts[at] not in {"fitted", "refitted", "installed", "removed"}:
+        return False
+    found = ((start, lexicon.match(texts, start)) for start in range(max(0, at - 3), at) if texts[start])
+    return any(m is not None and start + m[0] == at and (m[1].parts or m[1].aliases) for start, m in found)
 
 
 def _is_ahead(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:

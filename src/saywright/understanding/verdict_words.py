@@ -13,7 +13,7 @@ KEPT, DO = "kept", "do"  # forms of an act; settled by what is known of the part
 
 _SIGNS = frozenset({"stay", "stays", "staying", "do", "doing"})
 _NAMED = frozenset({"PART", "PRON", "ONE", "MOD"})
-_IDLE = frozenset({"though", "well", "then", "as", "is", "there"})
+_IDLE = frozenset({"though", "well", "then", "as", "is", "there", "again"})
 _MAY_DO = frozenset({"will", "would", "should", "can"})
 
 
