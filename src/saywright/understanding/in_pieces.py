@@ -27,6 +27,7 @@ _FEWEST: Final = 4  # letters of a name
 # The small words that an ending or a beginning is heard as.
 _SMALL: Final = frozenset({"a", "an", "in", "it", "her", "he", "our", "um"})
 
+Sounds = dict[str, tuple[str, ...]]
 Fits = Callable[[Sequence[str], int, int, str], bool]  # may the name stand for tokens [first, last)?
 
 
@@ -50,9 +51,12 @@ def _keys(word: str) -> Iterator[str]:
 
 
 def put_together(
-    tokens: tuple[Token, ...], sounds: dict[str, tuple[str, ...]], unknown: Set[str], fits: Fits
+    tokens: tuple[Token, ...], sounds: Sounds, unknown: Set[str], fits: Fits, *, heard: dict[str, str]
 ) -> tuple[tuple[Token, ...], frozenset[int]]:
-    """The tokens with such names in one, and the indices of those; *unknown*: means nothing."""
+    """The tokens with such names in one, and the indices of those.
+
+    *unknown*: words that mean nothing; *heard*: what was found before.
+    """
     if not unknown:
         return tokens, frozenset()
     texts = [token.text for token in tokens]
@@ -60,7 +64,7 @@ def put_together(
     changed: set[int] = set()
     at = 0
     while at < len(tokens):
-        name = _name(texts, at, sounds, unknown, fits) if at + 1 < len(tokens) else ""
+        name = _name(texts, at, sounds, unknown, fits, heard=heard) if at + 1 < len(tokens) else ""
         if name:
             changed.add(len(out))
         out.append(replace(tokens[at], text=name) if name else tokens[at])
@@ -69,7 +73,7 @@ def put_together(
 
 
 def _name(
-    texts: Sequence[str], at: int, sounds: dict[str, tuple[str, ...]], unknown: Set[str], fits: Fits
+    texts: Sequence[str], at: int, sounds: Sounds, unknown: Set[str], fits: Fits, *, heard: dict[str, str]
 ) -> str:
     """The name that the two words at *at* sound like together; "" for none, or for two as like."""
     first, second = texts[at], texts[at + 1]
@@ -77,20 +81,22 @@ def _name(
         return ""
     if not _may_be_pieces(first, second, unknown):
         return ""
-    whole = first + second
-    able = {word for key in _keys(whole) for word in sounds.get(key, ())} - {first, second}
-    ranked = sorted(((alike(whole, word, _WHOLE), word) for word in able), reverse=True)
-    like, word = ranked[0] if ranked else (0.0, "")
-    alone = max(alike(first, word), alike(second, word)) if word else 0.0
-    small = first in _SMALL or second in _SMALL
-    small = small and first != "a"  # "that's a shame"
-    if (
-        like < _WHOLE
-        or max(like, alone) < _ALIKE
-        or like - alone < (_SWALLOWED if small else 0.0 if first in _SMALL else _BETTER)
-    ):
-        return ""
-    return word if fits(texts, at, at + 2, word) else ""
+    word = _likest(first, second, sounds, heard)
+    return word if word and fits(texts, at, at + 2, word) else ""
+
+
+def _likest(first: str, second: str, sounds: Sounds, heard: dict[str, str]) -> str:
+    """The word of a name that both sound like together; looked up once."""
+    key = f"{first} {second} together"
+    if key not in heard:
+        whole = first + second
+        able = {word for near in _keys(whole) for word in sounds.get(near, ())} - {first, second}
+        like, word = max(((alike(whole, word, _WHOLE), word) for word in able), default=(0.0, ""))
+        small = first != "a" and (first in _SMALL or second in _SMALL)  # "that's a shame"
+        more = _SWALLOWED if small else 0.0 if first in _SMALL else _BETTER
+        alone = max(alike(first, word), alike(second, word)) if like >= _WHOLE else 0.0
+        heard[key] = word if like >= _WHOLE and max(like, alone) >= _ALIKE and like - alone >= more else ""
+    return heard[key]
 
 
 def _may_be_pieces(first: str, second: str, unknown: Set[str]) -> bool:

@@ -54,6 +54,7 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
         lexicon.sounds,
         unknown,
         lambda said, first, last, name: name_may_stand(said, first, last, name, lexicon),
+        heard=lexicon.heard,
     )
     texts = [token.text for token in tokens]
     changed: dict[int, str] = {at: texts[at] for at in pieces}

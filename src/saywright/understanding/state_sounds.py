@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
-from saywright.understanding.bench_words import PAST
+from saywright.understanding.bench_words import NEUTRAL, PAST, PLAIN
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.number_words import CLASSES, DENOMINATORS
@@ -25,6 +25,7 @@ _SURE: Final = 0.88  # from here on it does not ask
 _APART: Final = 0.06  # the next best is less alike by this at least
 _FEWEST_SOUNDS: Final = (4, 3)  # of a word, and of one that is sure
 _LETTER: Final = 0.03  # less alike by this for each letter that differs, among several
+_LETTERS_MORE: Final = 3  # in one of two words that sound alike
 _REACH: Final = 6  # tokens from the state back to its verb
 _BE: Final = frozenset({"is", "are", "was", "were", "been", "gone", "has", "have", "looks", "look", "feels"})
 _ADVERBS: Final = frozenset(
@@ -74,7 +75,8 @@ def _is_form(text: str, lexicon: Lexicon) -> bool:
 
 def state_like(text: str, lexicon: Lexicon) -> str:
     """The state that the common word *text* is hardly told from; "" for none."""
-    return "" if _is_form(text, lexicon) else _nearest(text, _SURE, lexicon)
+    known = text in PLAIN or text in NEUTRAL or _is_form(text, lexicon)
+    return "" if known else _nearest(text, _SURE, lexicon)
 
 
 def _begins_so(one: str, other: str) -> bool:
@@ -104,7 +106,8 @@ def _nearest(text: str, least: float, lexicon: Lexicon) -> str:
         beats = syllables(text)
         other = {plural(text), singular(text)}
         known = lexicon.states if text.endswith(("ed", "ing")) else lexicon.faults
-        able = (w for w in known if abs(syllables(w) - beats) <= 1 and w not in other and _begins_so(text, w))
+        near = [w for w in known if abs(len(w) - len(text)) <= _LETTERS_MORE and _begins_so(text, w)]
+        able = (w for w in near if abs(syllables(w) - beats) <= 1 and w not in other)
         sounding = ((alike(text, word, least - _APART), word) for word in able)
         ranked = sorted(
             sounding, key=lambda one: one[0] - _LETTER * letters_apart(text, one[1]), reverse=True

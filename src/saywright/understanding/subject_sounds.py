@@ -11,6 +11,7 @@ from typing import Final
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.phones import alike
+from saywright.understanding.sounds import sound_key
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import singular
 
@@ -37,8 +38,9 @@ def first_like(text: str, lexicon: Lexicon) -> bool:
     """True where the common word *text* sounds like the first of two words of a part's name."""
     key = f"{text} first"
     if key not in lexicon.heard:
-        firsts = {name[0] for names in lexicon.mendable.values() for name in names if len(name) == 2}
-        lexicon.heard[key] = max((w for w in firsts if alike(text, w, _ALIKE) >= _ALIKE), default="")
+        begins = sound_key(text)[:1]
+        able = (w for w in lexicon.mendable if w[1:] == text[1:] or sound_key(w)[:1] == begins)
+        lexicon.heard[key] = next((w for w in able if alike(text, w, _ALIKE) >= _ALIKE), "")
     return bool(lexicon.heard[key])
 
 
