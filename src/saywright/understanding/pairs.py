@@ -4,19 +4,26 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from saywright.understanding.sides import count_on
 from saywright.understanding.statements import BenchCommand, Correction, Remark, Statement
 from saywright.understanding.subjects import Subject
 from saywright.understanding.working import Working
 
 _TWO = 2
+_ONE_TOLD = frozenset({"value", "finding", "off"})  # facts that may be told of one by a plural heard for it
+_SEVERAL = frozenset(
+    {"are", "were", "both", "all", "each", "either", "neither", "every", "them", "they", "have", "pair"}
+)
 _REACH = 3  # utterances with statements that "both" looks back over
 
 
-def pair_of(subject: Subject, work: Working, *, measured: bool = False) -> list[Subject]:
+def pair_of(subject: Subject, work: Working, kind: str = "") -> list[Subject]:
     """The two parts that a bare "both" means; the subject itself where it means two of one part.
 
-    *measured*: a value is said of them, which no part can mean on which nothing is read.
+    *kind*: of what is said of them; a value no part can mean on which nothing is read.
     """
+    if subject.many and not subject.selector and kind in _ONE_TOLD:
+        return [_one_here(subject, work)]
     if subject.selector != "both" or not subject.pronoun or subject.which:
         return [subject]
     if any(c is not None and len(c.whiches) > 1 for c in map(work.sheet.get, subject.components)):
@@ -25,7 +32,7 @@ def pair_of(subject: Subject, work: Working, *, measured: bool = False) -> list[
     if held is None or held.count > 1 or held.positions:
         return [subject]
     known = _spoken_of(work, held.id)
-    if measured and not held.characteristic:
+    if kind == "value" and not held.characteristic:
         two = [c for c in map(work.sheet.get, known) if c is not None and len(c.whiches) == _TWO]
         read = [c.id for c in two if c.characteristic]
         return [replace(subject, components=(read[0],))] if read else [subject]
@@ -47,6 +54,22 @@ def several_of(subject: Subject, work: Working) -> Subject:
     known = map(work.sheet.get, _spoken_of(work, held.id))
     several = next((c for c in known if c is not None and c.count > 1), None)
     return subject if several is None else replace(subject, components=(several.id,))
+
+
+def _one_here(subject: Subject, work: Working) -> Subject:
+    """ "discs scored", heard so for "disc's" or said of the one: on a side turned to that has just one.
+
+    Not where a word tells of more: "discs are scored", "discs lipped both of them".
+    """
+    hand = work.hand
+    if not subject.many or subject.other_words or hand is None or not hand.turned:
+        return subject
+    parts = [work.sheet.get(c) for c in subject.components]
+    alone = bool(parts) and all(part is not None and count_on(part, hand.side) == 1 for part in parts)
+    elsewhere = hand.component in subject.components and hand.which not in {None, hand.side}
+    if elsewhere or not alone or not _SEVERAL.isdisjoint(work.texts[subject.end :]):
+        return subject
+    return replace(subject, many=False)
 
 
 def _in_hand(work: Working) -> str | None:

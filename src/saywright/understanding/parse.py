@@ -188,7 +188,7 @@ def _made_out(fact: Fact, work: Working) -> list[Subject]:
     owners = {component for component, _ in fact.characteristics}
     pointed = [pointed_out(s, work.sheet, work.hand, owners) for s in fact.subjects]
     told = [several_of(s, work) for s in pointed] if fact.kind == "finding" else pointed
-    return [one for subject in told for one in pair_of(subject, work, measured=fact.kind == "value")]
+    return [one for subject in told for one in pair_of(subject, work, fact.kind)]
 
 
 def _settle(fact: Fact, following: Fact | None, corrector: Corrector, settler: Settler) -> None:

@@ -150,10 +150,18 @@ class _Place:
     def _tail_end(self, at: int) -> int:
         """Index behind "first", "now", "to start with" and "back together"."""
         while at < len(self.tags) and (
-            set(self.texts[self.tags[at].start : self.tags[at].end]) <= _TAIL or "STAGE" in self.tags[at].tags
+            set(self.texts[self.tags[at].start : self.tags[at].end]) <= _TAIL
+            or "STAGE" in self.tags[at].tags
+            or self._is_done_again(at)
         ):
             at += 1
         return at
+
+    def _is_done_again(self, at: int) -> bool:
+        """ "right side now same again, pin bolts out": the same is done there, and what follows tells it."""
+        behind = [tag for tag in self.tags[at + 1 :] if tag.kind not in {"BREAK", "LINK"}][:3]
+        kinds = [tag.kind for tag in behind if tag.kind != "MOD" or tag.meaning.positions]
+        return "SAME" in self.tags[at].tags and kinds[:1] == ["PART"] and kinds[1:2] in (["OFF"], ["ON"])
 
     def _leaves(self) -> int | None:
         """ "that's the left one in pieces", "that completes the left": index behind it; else None."""
@@ -177,7 +185,7 @@ class _Place:
         if not self.opens or (self.led[:1] and self.led[0] in _ASKS and self.led[1:2] in (["i"], ["we"])):
             return False
         led, tail = set(self.led), self.tags[self.noun_end : self.end]
-        told_when = any(self.texts[tag.start] in _TAIL for tag in tail)
+        told_when = any(self.texts[tag.start] in _TAIL or "SAME" in tag.tags for tag in tail)
         noun = self.noun_end > self.at + 1 or self.tags[self.at].end - self.tags[self.at].start > 1
         strong = (
             bool(led & (_MOVES | _COMES))
