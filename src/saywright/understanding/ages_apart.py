@@ -5,27 +5,56 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from saywright.sheets.model import Sheet
 from saywright.understanding.phrases import Phrase
 
 _AGES = frozenset({"NEW", "OLD"})
 _ALL = frozenset({"BOTH", "ALL"})
 
 
-def ages_apart(found: Sequence[Phrase], texts: Sequence[str]) -> Sequence[Phrase]:
+def ages_apart(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> Sequence[Phrase]:
     """The same phrases, a "new" that ends what was said before it as a phrase of its own."""
-    if all(len(phrase.lead) < 2 for phrase in found):
+    if not any(phrase.lead for phrase in found):
         return found
     out: list[Phrase] = []
     for at, phrase in enumerate(found):
-        if not _ends_before(found, at, texts):
+        counts, renewed = _all_moved(found, at), _new_row_ends(found, at, sheet)
+        if not (counts or renewed or _ends_before(found, at, texts)):
             out.append(phrase)
             continue
-        cut = 2 if phrase.lead[1].tags & _ALL else 1
+        cut = len(phrase.lead) if counts else 2 if phrase.lead[1:] and phrase.lead[1].tags & _ALL else 1
         first, rest = phrase.lead[:cut], phrase.lead[cut:]
         begins = rest[0].start if rest else phrase.head.start if phrase.head is not None else phrase.end
         out.append(Phrase("lead", phrase.start, first[-1].end, None, first))
         out.append(replace(phrase, start=begins, lead=rest))
     return out
+
+
+def _all_moved(found: Sequence[Phrase], at: int) -> bool:
+    """ "pump bolts out all four pump off": how many bolts; there is one pump."""
+    phrase, before = found[at], found[at - 1] if at else None
+    if before is None or before.kind not in {"off", "on"} or before.end != phrase.start:
+        return False
+    counted = len(phrase.lead) == 2 and phrase.lead[0].tags & _ALL and phrase.lead[1].count is not None
+    return (
+        bool(counted) and phrase.kind == "subject" and bool(phrase.meaning.parts) and not phrase.meaning.many
+    )
+
+
+def _new_row_ends(found: Sequence[Phrase], at: int, sheet: Sheet) -> bool:
+    """ "gasket and diaphragm new pump cover on": the gasket and the diaphragm are renewed, a cover is not."""
+    phrase, before = found[at], found[at - 1] if at else None
+    moved = at + 1 < len(found) and found[at + 1].kind == "on" and len(phrase.lead) == 1
+    if before is None or not moved or not phrase.lead[0].tags & {"NEW"} or phrase.lead[0].tags & {"DET"}:
+        return False
+    if before.kind != "subject" or before.end != phrase.start or before.lead:
+        return False
+    return _renewed(before, sheet) and not _renewed(phrase, sheet)
+
+
+def _renewed(phrase: Phrase, sheet: Sheet) -> bool:
+    parts = [sheet.get(c) for c in phrase.meaning.parts]
+    return bool(parts) and all(part is not None and part.renew for part in parts)
 
 
 def _ends_before(found: Sequence[Phrase], at: int, texts: Sequence[str]) -> bool:

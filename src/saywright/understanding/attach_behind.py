@@ -18,6 +18,9 @@ def of_all_moved(walk: Walk, index: int, said: Subject) -> bool:
         return False
     after = walk.after(index)
     ends = after is None or after.kind in {"break", "mark"} or bool(after.tags & {"AND", "WITH"})
+    ends = ends or (
+        after is not None and after.kind == "subject" and walk.phrases[index].kind == "lead"
+    )  # "out all four pump off"
     if said.selector not in {"both", "all"} and not (said.count and not said.which):
         return False
     if not ends or walk.phrases[index].start - last.phrase.end > 1:
@@ -56,6 +59,7 @@ def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
         return False
     held = walk.current[-1]
     several = len(walk.current) > 1 and subject.selector in {"both", "all"}  # "seal and wiper are both new"
+    row = not several and len(walk.current) > 1 and before.kind == "subject" and walk.joined_by_and
     aged = replace(
         held,
         age=subject.age,
@@ -63,7 +67,9 @@ def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
         selector=held.selector or ("" if several else subject.selector),
         count=subject.count or held.count,
     )
-    for at, other in enumerate(walk.current[:-1] if several else ()):
+    for at, other in enumerate(walk.current[:-1] if several or row else ()):
+        if row and (other.age is not None or not _is_renewed(walk, other)):
+            continue  # "gasket and seal new", not "carb and gasket new"
         walk.current[at] = replace(other, age=subject.age)
         walk.out.subjects[:] = [walk.current[at] if s is other else s for s in walk.out.subjects]
     walk.current[-1] = aged
@@ -71,6 +77,11 @@ def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
     if is_so and aged.components and aged not in walk.out.subjects:
         walk.out.subjects.append(aged)  # "rear one's new"
     return True
+
+
+def _is_renewed(walk: Walk, subject: Subject) -> bool:
+    parts = [walk.sheet.get(c) for c in subject.components]
+    return bool(parts) and all(part is not None and part.renew for part in parts)
 
 
 def all_done(walk: Walk, index: int, subject: Subject) -> bool:

@@ -51,7 +51,7 @@ def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) ->
     """What the phrases *found* in the tokens *texts* tell, left to right."""
     row = sum(phrase.kind == "measure" for phrase in found) > 1
     found = positions_listed(found) if row else found
-    found = positions_joined(both_positions(ages_apart(found, texts), sheet), sheet)
+    found = positions_joined(both_positions(ages_apart(found, texts, sheet), sheet), sheet)
     found = positions_first(found) if row else found
     walk = Walk(found, texts, sheet)
     for index, phrase in enumerate(found):

@@ -126,7 +126,9 @@ def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direc
         count, flags = _count(part, component, None if going_on else work.hand, work)
         if direction == "removed" and work.off.get(part.component, 0) >= component.count:
             flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{component.label}: all were off"))
-        end, shares = _shares(work, fact, part, count)
+        end, shares = fact.end, [(count, part.age)]
+        if direction == "fitted":
+            end, shares = _shares(work, fact, part, count)
         for some, age in shares:
             renewed = direction == "fitted" and component.renew and age == "old"
             doubts = (flag(FlagKind.RENEW_REFITTED, component.label),) if renewed else ()

@@ -228,7 +228,11 @@ def _cuts_name(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
 
 def _moves_off(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "bowl off the gasket's okay": off is the bowl, and what follows is told of another part."""
-    if around.texts[at : at + match[0]] != ("off", "the") or around.last_kind != "PART":
+    if around.texts[at : at + match[0]] != ("off", "the"):
+        return False
+    if _one_begins(around, at + match[0]) and _several_named(around):
+        return True  # "limiter caps both off, the low one's split"
+    if around.last_kind != "PART":
         return False
     if any(tag.kind in {"ACT", "OFF", "ON", "COND"} for tag in around.out):
         return False
@@ -238,6 +242,22 @@ def _moves_off(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
         return False
     others = {*found[1].parts, *found[1].aliases}
     return bool(others) and not any(_held_by(around, one, others) for one in _parts(around.out[-1].meaning))
+
+
+def _one_begins(around: Around, at: int) -> bool:
+    """ "low one is": one of them, of which something is said."""
+    return around.text(at + 1) in {"one", "ones"} and around.text(at + 2) in {"is", "are", "has", "looks"}
+
+
+def _several_named(around: Around) -> bool:
+    """True behind a part in the plural, with "both" or "all" where it is said."""
+    named = [t for t in around.out[-2:] if not t.tags & {"BOTH", "ALL"}]
+    return (
+        bool(named)
+        and named[-1].kind == "PART"
+        and named[-1].meaning.many
+        and named[-1].end >= around.out[-1].start
+    )
 
 
 def _held_by(around: Around, component_id: str, others: set[str]) -> bool:

@@ -152,8 +152,8 @@ def on_the_machine(around: Around, following: int) -> bool:
     """ "both carbs are on the engine", "pump on the tractor": where it belongs, so it was fitted."""
     if around.text(following) != "the" and around.texts[following - 1] != "the":
         return False
-    if any(t.tags & {"PHOTO", "OF", "QUESTION"} for t in around.out):
-        return False  # "a photo of the carb on the bike"
+    if any(t.tags & {"PHOTO", "OF", "QUESTION"} for t in around.out) or around.last_kind != "PART":
+        return False  # "a photo of the carb on the bike", "it's been on the bike ten years"
     noun = following + (around.text(following) == "the")
     is_place = around.text(noun + 1) in {"side", "end", "face"}  # "new boot on the engine side"
     return around.text(noun) in MACHINES and not (is_place or around.names_part(noun))

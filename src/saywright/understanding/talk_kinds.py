@@ -182,7 +182,10 @@ def _moves_off(around: Around, at: int, following: int) -> bool:
     if after in {"into", "a", "an", "my", "his", "her", "another"}:
         return False  # "tipped it out into the jug", "the caliper off a hatchback"
     inside = after == "of" and around.text(following + 1) in {"the", "its", "it", "that", "this", "them"}
-    if after in {"of", "the"} and around.last_kind != "PART":
+    both = (
+        bool(last is not None and last.tags & {"BOTH", "ALL"}) and after == "the"
+    )  # "caps both off, the low one"
+    if after in {"of", "the"} and around.last_kind != "PART" and not both:
         return False  # "four screws out of the cover" is of a part
     return inside or not (after == "of" and following + 1 < len(around.texts))
 
