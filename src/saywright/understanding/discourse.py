@@ -94,6 +94,7 @@ class Step:
     latest: Mapping[tuple[ReadingKey, Stage], Reading]
     seen: frozenset[tuple[str | None, str | None, str, bool]]
     off: Mapping[str, int]
+    refitted: frozenset[tuple[str, str | None]] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,6 +118,7 @@ class Discourse:
     off: Mapping[str, int] = field(
         default_factory=lambda: MappingProxyType({})
     )  # component → how many are off
+    refitted: frozenset[tuple[str, str | None]] = frozenset()  # parts back on while the rest comes apart
     steps: tuple[Step, ...] = ()  # what "undo" takes back, newest last
     paused: bool = False  # told to listen no more, until told to resume
 

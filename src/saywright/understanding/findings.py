@@ -12,6 +12,7 @@ from saywright.understanding.freed import frees_stranger, was_freed
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.number_words import CLASSES
 from saywright.understanding.parts import Part
+from saywright.understanding.stages import stage_of_part
 from saywright.understanding.statements import ConditionNote, Remark, Severity
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
@@ -133,7 +134,9 @@ def is_not_yet(work: Working, fact: Fact) -> bool:
     return "yet" in work.texts[end : end + 2] or work.texts[max(0, start - 1)] in {"have", "had"}
 
 
-def put_findings(work: Working, fact: Fact, condition: str, parts: list[Part], stage: Stage) -> None:
+def put_findings(
+    work: Working, told: Told, fact: Fact, condition: str, parts: list[Part], *, stage: Stage
+) -> None:
     """The condition on record, once for each part it was found on."""
     severity = next((name for tag, name in _SEVERITY if tag in fact.degree), None)
     for component, which, flags in _targets(parts):
@@ -148,7 +151,7 @@ def put_findings(work: Working, fact: Fact, condition: str, parts: list[Part], s
             fact.start,
             fact.end,
             flags=flags,
-            stage=stage,
+            stage=stage_of_part(work, told, component, which, stage),
             component=component,
             which=which,
             condition=condition,

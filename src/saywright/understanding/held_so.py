@@ -1,20 +1,14 @@
-"""Words of movement that tell how a part is held or set, and values told to be as they were found."""
+"""Words of movement that tell how a part is held or set."""
 
 from __future__ import annotations
 
-from itertools import pairwise
-
-from saywright.quantity import parse_value
-from saywright.sheets.model import Stage
-from saywright.understanding.discourse import ReadingKey
 from saywright.understanding.facts import Fact
 from saywright.understanding.statements import Reading
 from saywright.understanding.wordforms import is_past
 from saywright.understanding.working import Working
 
-_AS_FOUND = ("as", "found")
 _BE = frozenset({"is", "are"})
-_IS_NOW = {("is", "now"), ("are", "now")}
+_CONNECTED = frozenset({"hooked", "connected", "plugged", "rigged", "piped"})
 _HUNG = frozenset({"hung", "hang", "hanging"})
 _HOME = frozenset({"in", "on"})
 
@@ -45,20 +39,11 @@ def is_off_its_stop(work: Working, fact: Fact) -> bool:
     return any(isinstance(s, Reading) and s.unit == "turn" for s in work.out)
 
 
-def stage_by_value(work: Working, fact: Fact, key: ReadingKey, value: str, stage: Stage) -> Stage:
-    """ "two and a half, as found", while the job goes back together: set to what was found, and left so."""
-    end = fact.phrase.end
-    ends = work.texts[end:] == _AS_FOUND and not {"was", "were"} & set(work.texts)
-    first = work.first.get((key, "as_found"))
-    if not ends or work.stage != "as_left" or first is None:
-        return stage
-    return "as_left" if parse_value(first.value) == parse_value(value) else stage
-
-
-def stage_by_now(work: Working, fact: Fact, key: ReadingKey, value: str, stage: Stage) -> Stage:
-    """ "The run out is now point oh four", where another was found: read after the work, and left so."""
-    before = work.texts[: fact.phrase.start]
-    first = work.first.get((key, "as_found"))
-    if first is None or not any(pair in _IS_NOW for pair in pairwise(before)):
-        return stage
-    return stage if parse_value(first.value) == parse_value(value) else "as_left"
+def is_connected(work: Working, fact: Fact) -> bool:
+    """ "hooked it up before stripping": to try it; nothing was off that could have been fitted."""
+    if is_held_so(work, fact):
+        return True
+    if fact.kind != "on" or work.stage != "as_found" or any(s.components for s in fact.subjects):
+        return False
+    off = work.off.get(work.hand.component, 0) if work.hand is not None else 0
+    return not off and work.texts[fact.phrase.start] in _CONNECTED

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from itertools import islice, takewhile
-
 from saywright.understanding.back_to_faults import is_fault
 from saywright.understanding.corrected_copies import correct_count, correct_part, correct_unit
 from saywright.understanding.corrections import Corrector
@@ -16,8 +14,6 @@ from saywright.understanding.second_thoughts import only_turns, read_turn
 from saywright.understanding.statements import (
     ActionNote,
     ConditionNote,
-    Correction,
-    Movement,
     Unclear,
 )
 from saywright.understanding.swapped import swap_two
@@ -26,8 +22,6 @@ from saywright.understanding.verbless import settle_verbless, told_before
 from saywright.understanding.with_it import is_some_stuff
 from saywright.understanding.working import Working
 
-_MAY_TURN = frozenset({Movement, Correction})
-_ROW_OF_FITTED = 3  # movements; one or two parts are also put back to try them
 _STAGE_REACH = 6  # tokens before talk of a stage that can put it off
 _NOT_YET = frozenset(
     ["before", "until", "till", "when", "once", "needs", "need", "not", "if", "unless", "last", "after",
@@ -66,15 +60,6 @@ def turn_stage(fact: Fact | None, told: Told, work: Working) -> None:
         around = work.texts[max(0, mark.start - _STAGE_REACH) : mark.start]
         if _NOT_YET.isdisjoint(around):
             work.go_back()
-
-
-def going_back(work: Working) -> bool:
-    """True where one part after the other was fitted: the job is going back together."""
-    if not any(type(s) in _MAY_TURN for s in work.out):
-        return False
-    moves = islice((s for s in work.newest() if type(s) is Movement), _ROW_OF_FITTED)
-    fitted = takewhile(lambda move: move.movement == "fitted", moves)
-    return sum(1 for _ in fitted) == _ROW_OF_FITTED
 
 
 def settle_rest(told: Told, work: Working) -> None:

@@ -12,10 +12,11 @@ from saywright.understanding.bench_words import TRANSITIVE
 from saywright.understanding.corrected_copies import own_fields
 from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Fact, Told
-from saywright.understanding.held_so import is_held_so, is_off_its_stop
+from saywright.understanding.held_so import is_connected, is_off_its_stop
 from saywright.understanding.mixed_ages import shares_behind
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.sides import count_on, share_of_side
+from saywright.understanding.stages import note_moved
 from saywright.understanding.statements import ActionNote, ConditionNote, Direction, Movement
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
@@ -25,10 +26,15 @@ from saywright.understanding.working import Working
 _PRONOUNS = frozenset({"it", "that", "them", "this"})
 _COMES = frozenset({"it", "they"})
 _FLUIDS = frozenset({"oil", "fluid", "grease", "coolant", "fuel", "water"})
-_CONNECTED = frozenset({"hooked", "connected", "plugged", "rigged", "piped"})
 _ANNOUNCED = frozenset(
     ["right", "so", "okay", "now", "then", "time", "and", "on", "to", "the", "we", "are", "am", "i", BREAK,
      "refit", "refitting", "reassembling", "reassembly"]
+)  # fmt: skip
+_ON_A_THING = ("on", "a", "thing")
+_ARTICLES = frozenset({"the", "a", "an", "my", "this", "that", "some"})
+_LAID_ON = frozenset(
+    ["surface", "bench", "vice", "vise", "lathe", "piece", "sheet", "glass", "flat", "table", "tray", "press",
+     "scales", "scale", "tester"]
 )  # fmt: skip
 _IMPERATIVES = frozenset({("pull",), ("lift",), ("take",), ("undo",), ("remove",), ("unscrew",)})
 
@@ -53,20 +59,11 @@ def is_new_pressed_in(work: Working, fact: Fact) -> bool:
     return new and words[-1] in {"in", "on", "home"} and is_past(words[0])
 
 
-def is_connected(work: Working, fact: Fact) -> bool:
-    """ "hooked it up before stripping": to try it; nothing was off that could have been fitted."""
-    if is_held_so(work, fact):
-        return True
-    if fact.kind != "on" or work.stage != "as_found" or any(s.components for s in fact.subjects):
-        return False
-    off = work.off.get(work.hand.component, 0) if work.hand is not None else 0
-    return not off and work.texts[fact.phrase.start] in _CONNECTED
-
-
 def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     """ "back on it", "hold it in place": words of movement that move no part."""
-    aside = (_put_on_order(work, told, fact), _is_filled(work, told, fact), is_connected(work, fact))
-    if any(aside) or is_off_its_stop(work, fact):
+    aside = _put_on_order(work, told, fact) or _is_filled(work, told, fact) or is_connected(work, fact)
+    aside = aside or _is_laid_on(work, told, fact)
+    if aside or is_off_its_stop(work, fact):
         return True
     start, end = fact.phrase.start, fact.phrase.end
     if any(s.components for s in fact.subjects):
@@ -107,6 +104,20 @@ def _is_filled(work: Working, told: Told, fact: Fact) -> bool:
     return True
 
 
+def _is_laid_on(work: Working, told: Told, fact: Fact) -> bool:
+    """ "rolled the rod on the surface plate": where it lay, on what is no part of the sheet."""
+    if fact.kind != "on" or work.stage != "as_found":
+        return False
+    behind = max((s.end for s in fact.subjects), default=fact.phrase.end)
+    at = max(behind, fact.phrase.end)
+    words = work.texts[at : at + 3]
+    if words[:1] != ("on",) or len(words) < len(_ON_A_THING) or words[1] not in _ARTICLES:
+        return False
+    if work.lexicon.names(work.texts, at + 2).parts:
+        return False
+    return words[2] in _LAID_ON or at + 2 in told.strays.get(fact.segment, ())
+
+
 def _put_on_order(work: Working, told: Told, fact: Fact) -> bool:
     """ "put a disc on the order"."""
     if work.texts[fact.phrase.start] not in {"put", "putting", "stick"}:
@@ -126,6 +137,7 @@ def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direc
         count, flags = _count(part, component, None if going_on else work.hand, work)
         if direction == "removed" and work.off.get(part.component, 0) >= component.count:
             flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{component.label}: all were off"))
+        note_moved(work, part, count, direction)
         end, shares = fact.end, [(count, part.age)]
         if direction == "fitted":
             end, shares = _shares(work, fact, part, count)
@@ -219,6 +231,7 @@ def put_again(work: Working, last: Movement | ConditionNote | ActionNote, subjec
                 "count": _count(part, component, hand, work)[0],
                 "part": part.age or (last.part if part.component == last.component else None),
             }
+            note_moved(work, part, fields["count"], last.movement)
         if isinstance(last, ActionNote):
             fields |= {"quantity": part.count}
         made = work.make(type(last), subject.start, subject.end, flags=part.flags, stage=last.stage, **fields)

@@ -23,7 +23,6 @@ from saywright.understanding.facts import Fact
 from saywright.understanding.joining import join
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.loose_ends import (
-    going_back,
     settle_rest,
     turn_stage,
     withdraw_before,
@@ -47,6 +46,7 @@ from saywright.understanding.places_here import places_here
 from saywright.understanding.pointing import pointed_out
 from saywright.understanding.restated import restate, turned_before
 from saywright.understanding.settle import Settler
+from saywright.understanding.stages import going_back
 from saywright.understanding.statements import Statement
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tagging import tag

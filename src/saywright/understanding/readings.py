@@ -15,7 +15,6 @@ from saywright.understanding.counts import small_count
 from saywright.understanding.discourse import OpenNumber, placed_key
 from saywright.understanding.durations import is_duration
 from saywright.understanding.facts import Fact, Told
-from saywright.understanding.held_so import stage_by_now, stage_by_value
 from saywright.understanding.measures import Measure
 from saywright.understanding.part_picks import each_of
 from saywright.understanding.parts import Part, resolve, which_flags
@@ -27,6 +26,7 @@ from saywright.understanding.places import (
     named_fellow,
 )
 from saywright.understanding.put_right import part_put_right
+from saywright.understanding.stages import stage_by_value, stage_of_reading
 from saywright.understanding.statements import ActionNote, Reading, Unclear
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
@@ -236,7 +236,7 @@ class ReadingSettler:
             stage = saying.replaces.stage
         else:
             key = placed_key((best.key[0], which, best.key[1]), place)
-            stage = stage_by_now(self.work, fact, key, best.value, stage)
+            stage = stage_of_reading(self.work, self.told, fact, (key, best.value), stage)
             if is_counted(characteristic):
                 stage = stage_by_value(self.work, fact, key, best.value, stage)
             repeat_of, again = self.work.repeat(

@@ -11,7 +11,6 @@ from saywright.understanding.findings import is_finding, is_not_yet, put_finding
 from saywright.understanding.meanings import NOTHING, CharacteristicKey
 from saywright.understanding.movements import (
     is_announced,
-    is_connected,
     is_loose_move,
     name_alike,
     put_again,
@@ -22,15 +21,14 @@ from saywright.understanding.parts import Part, resolve
 from saywright.understanding.photo_talk import told_stage
 from saywright.understanding.readings import ReadingSettler
 from saywright.understanding.settle_doings import DoingSettler
+from saywright.understanding.stages import stage_told
 from saywright.understanding.statements import Direction, PhotoMark
 from saywright.understanding.subjects import Subject
 from saywright.understanding.told_elsewhere import is_done_away, is_told_elsewhere
 from saywright.understanding.with_it import goes_in_too
 from saywright.understanding.working import Working
-from saywright.units import get_unit
 
 _OF_THE_KIND = frozenset({"doing", "need_new"})  # "order a spring": on whichever side it will go
-_TIGHTENED = frozenset({"torqued", "tightened", "nipped"})  # said of what is fitted
 
 
 class Settler:
@@ -69,27 +67,7 @@ class Settler:
 
     def stage_of(self, fact: Fact) -> Stage:
         """The stage a fact speaks of by itself, else that of the talk."""
-        if self.told.marks:
-            marks = [m for m in self.told.marks if m.segment == fact.segment]
-            if any("BEFORE_WORK" in m.tags for m in marks):
-                return "as_found"
-            if any("AFTER" in m.tags for m in marks):
-                return "as_left"
-            if any("RESTORE" in m.tags and m.start < fact.phrase.start for m in self.told.marks):
-                return "as_left"
-        if any(s.age == "new" for s in fact.subjects):
-            return "as_left"
-        if fact.kind == "value" and not _TIGHTENED.isdisjoint(
-            self.work.texts[fact.start : fact.phrase.start]
-        ):
-            return "as_left"
-        here = [
-            f for f in self.told.facts if f.kind == "on" and (f.segment == fact.segment or _of_it(fact, f))
-        ]
-        if fact.kind == "value" and _is_torque(fact, self.work):
-            here += [f for f in self.told.facts if f.kind == "on" and f.phrase.end <= fact.phrase.start]
-        fitted = any(not is_connected(self.work, f) for f in here)
-        return "as_left" if fitted else self.work.stage
+        return stage_told(self.work, self.told, fact)
 
     def parts(self, fact: Fact, movement: str = "") -> list[Part]:
         """The parts a fact is about, each put in hand; [] where none is known."""
@@ -148,13 +126,13 @@ class Settler:
             if is_done_away(self.work, self.told, fact, parts):
                 self.work.covered.append((fact.start, fact.end))
                 return
-            put_findings(self.work, fact, condition, parts, self.stage_of(fact))
+            put_findings(self.work, self.told, fact, condition, parts, stage=self.stage_of(fact))
 
     def _absent(self, fact: Fact) -> None:
         """ "there's no latch on it": missing, where the sheet has a word for it."""
         missing = self.work.lexicon.table.get(("missing",), NOTHING).conditions
         if missing:
-            put_findings(self.work, fact, missing[-1], self.parts(fact), self.stage_of(fact))
+            put_findings(self.work, self.told, fact, missing[-1], self.parts(fact), stage=self.stage_of(fact))
 
     def _movement(self, fact: Fact) -> None:
         direction: Direction = "removed" if fact.kind == "off" else "fitted"
@@ -202,20 +180,3 @@ class Settler:
             conditions=tuple(found),
         )
         self.work.put(made)
-
-
-def _is_torque(value: Fact, work: Working) -> bool:
-    """True for a value in a unit of torque, or without a unit of what has nothing but a torque."""
-    measure = value.phrase.measure
-    if measure is not None and measure.unit is not None:
-        return get_unit(measure.unit).kind == "torque"
-    parts = [work.sheet.get(c) for s in value.subjects for c in s.components]
-    units = {c.unit for part in parts if part is not None for c in part.characteristic}
-    return bool(units) and all(get_unit(unit).kind == "torque" for unit in units)
-
-
-def _of_it(value: Fact, fitted: Fact) -> bool:
-    """ "pilot jet back in, it's thirty five": a value of what was fitted in the same breath."""
-    before = fitted.phrase.end <= value.phrase.start and value.kind == "value"
-    put_in = {c for s in fitted.subjects for c in s.components}
-    return before and any(s.pronoun and put_in & set(s.components) for s in value.subjects)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from saywright.flags import Flag, FlagKind, flag
+from saywright.sheets.model import Stage
 from saywright.understanding.act_status import status_of
 from saywright.understanding.back_to_faults import has_fault, of_that_fault, the_faulty_one
 from saywright.understanding.facts import Fact, Told
@@ -13,6 +14,7 @@ from saywright.understanding.meanings import Act
 from saywright.understanding.movements import is_new_pressed_in, is_pressed_out, put_movements
 from saywright.understanding.parts import Part
 from saywright.understanding.short_doings import meant_by_it
+from saywright.understanding.stages import stage_of_part, stage_told
 from saywright.understanding.statements import ActionNote, ConditionNote, Reading, Status
 from saywright.understanding.verdicts import VERDICTS, is_verdict_on, take_back, verdict
 from saywright.understanding.working import Working
@@ -91,7 +93,7 @@ class DoingSettler:
             fact.start,
             fact.end,
             flags=flags,
-            stage=self.work.stage,
+            stage=self._stage(fact, part, status),
             component=part.component if part is not None else None,
             which=part.single if part is not None else None,
             action=action,
@@ -100,6 +102,14 @@ class DoingSettler:
         )
         self.work.put(made)
         return made
+
+    def _stage(self, fact: Fact, part: Part | None, status: Status) -> Stage:
+        """Of what was done: as the part is; a new part fitted in the same breath tells it, too."""
+        if status != "done" or part is None:
+            return self.work.stage
+        fits = [f for f in self.told.facts if f.kind == "on" and any(s.age == "new" for s in f.subjects)]
+        stage: Stage = "as_left" if fits else stage_told(self.work, self.told, fact)
+        return stage_of_part(self.work, self.told, part.component, part.single, stage)
 
     def _doubted(self, part: Part) -> tuple[Flag, ...]:
         """ "one thirty five in the primary, both nipped up": not named, and its value asks."""

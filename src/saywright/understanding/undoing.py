@@ -41,6 +41,7 @@ def stepped(
         latest=before.latest,
         seen=before.seen,
         off=before.off,
+        refitted=before.refitted,
     )
     return (*before.steps, step)[-_STEPS:]
 
@@ -63,6 +64,7 @@ def undone(state: Discourse, step: Step) -> Discourse:
         latest=step.latest,
         seen=step.seen,
         off=step.off,
+        refitted=step.refitted,
         open_number=None,
         awaited=asked,
         awaited_at=state.utterances,

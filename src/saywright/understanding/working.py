@@ -68,6 +68,7 @@ class Working:
         self.first = dict(before.first)
         self.latest = dict(before.latest)
         self.off = dict(before.off)
+        self.refitted: AbstractSet[tuple[str, str | None]] = before.refitted
         self.gone: set[str] = set(before.gone)
         self.seen = set(before.seen)
         self.out: list[Statement] = []
@@ -278,6 +279,7 @@ class Working:
             latest=self.latest,
             seen=frozenset(self.seen),
             off=self.off,
+            refitted=frozenset(self.refitted),
             steps=steps,
             gone=still_known(self.gone, recent, steps),
         )

@@ -1,0 +1,152 @@
+"""The stage of a part: one that was fitted again, or is new, is as left, whatever the talk is of."""
+
+from __future__ import annotations
+
+from itertools import islice, pairwise, takewhile
+
+from saywright.quantity import parse_value
+from saywright.sheets.model import Stage
+from saywright.understanding.discourse import ReadingKey
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.held_so import is_connected
+from saywright.understanding.parts import Part
+from saywright.understanding.statements import Correction, Direction, Movement
+from saywright.understanding.working import Working
+from saywright.units import get_unit
+
+_TIGHTENED = frozenset({"torqued", "tightened", "nipped"})  # said of what is fitted
+_AS_FOUND = ("as", "found")
+_IS_NOW = {("is", "now"), ("are", "now")}
+_MAY_TURN = frozenset({Movement, Correction})
+_ROW_OF_FITTED = 3  # movements; one or two parts are also put back to try them
+
+
+def note_moved(work: Working, part: Part, count: int, direction: Direction) -> None:
+    """Keep which parts are back on, before *count* of *part* are counted as moved."""
+    if direction == "removed":
+        kept = {r for r in work.refitted if not _moves_with(r, part)}
+        work.refitted = kept if len(kept) < len(work.refitted) else work.refitted
+        return
+    component = work.sheet.get(part.component)
+    away = work.off.get(part.component, 0)
+    if work.stage != "as_found" or component is None or not (away or part.age == "new"):
+        return
+    if part.whiches == (None,) and count < (away or component.count):
+        return  # some of them: nobody said which
+    work.refitted |= {(part.component, which) for which in part.whiches}
+
+
+def stage_told(work: Working, told: Told, fact: Fact) -> Stage:
+    """The stage a fact speaks of by itself, else that of the talk."""
+    if told.marks:
+        marks = [m for m in told.marks if m.segment == fact.segment]
+        if any("BEFORE_WORK" in m.tags for m in marks):
+            return "as_found"
+        if fact.kind != "doing" and any("AFTER" in m.tags for m in marks):  # "blown out after": next
+            return "as_left"
+        if any("RESTORE" in m.tags and m.start < fact.phrase.start for m in told.marks):
+            return "as_left"
+    if any(s.age == "new" for s in fact.subjects):
+        return "as_left"
+    if fact.kind == "value" and not _TIGHTENED.isdisjoint(work.texts[fact.start : fact.phrase.start]):
+        return "as_left"
+    here = [f for f in told.facts if f.kind == "on" and (f.segment == fact.segment or _of_it(fact, f))]
+    if fact.kind == "doing":  # "straightened by rolling it": how it was done
+        here = [f for f in here if not f.subjects or any(not s.pronoun for s in f.subjects)]
+    if fact.kind == "value" and _is_torque(fact, work):
+        here += [f for f in told.facts if f.kind == "on" and f.phrase.end <= fact.phrase.start]
+    fitted = any(not is_connected(work, f) for f in here)
+    return "as_left" if fitted else work.stage
+
+
+def stage_of_part(work: Working, told: Told, component: str | None, which: str | None, stage: Stage) -> Stage:
+    """The stage of what is told of a part: as left once that part is back on."""
+    if not work.refitted or stage == "as_left" or component is None or _as_found(told):
+        return stage
+    return "as_left" if _is_back(work, component, which) else stage
+
+
+def stage_of_reading(
+    work: Working, told: Told, fact: Fact, read: tuple[ReadingKey, str], stage: Stage
+) -> Stage:
+    """The stage of a value: as its part is, or as words beside it tell: "is now".
+
+    *read* is what it is a value of, and the value.
+    """
+    key, value = read
+    back = bool(work.refitted) and stage == "as_found" and not _as_found(told)
+    return _by_now(work, fact, key, value, "as_left" if back and _is_on_again(work, key) else stage)
+
+
+def _is_on_again(work: Working, key: ReadingKey) -> bool:
+    """True for a value of a part that is back on; or read again on one that sits on such a part."""
+    component, which, _ = key
+    if _is_back(work, component, which):
+        return True
+    spec = work.sheet.get(component)
+    under = spec.inside if spec is not None else None
+    again = (key, "as_found") in work.first and not work.off.get(component, 0)
+    return again and under is not None and (under, None) in work.refitted
+
+
+def going_back(work: Working) -> bool:
+    """True where one part after the other was fitted: the job is going back together."""
+    if not any(type(s) in _MAY_TURN for s in work.out):
+        return False
+    moves = islice((s for s in work.newest() if type(s) is Movement), _ROW_OF_FITTED)
+    fitted = takewhile(lambda move: move.movement == "fitted", moves)
+    return sum(1 for _ in fitted) == _ROW_OF_FITTED
+
+
+def _as_found(told: Told) -> bool:
+    return any("BEFORE_WORK" in mark.tags for mark in told.marks)
+
+
+def _moves_with(refitted: tuple[str, str | None], part: Part) -> bool:
+    component, which = refitted
+    any_of_them = which is None or None in part.whiches
+    return component == part.component and (any_of_them or which in part.whiches)
+
+
+def _is_back(work: Working, component: str, which: str | None) -> bool:
+    back = work.refitted
+    if (component, which) in back or (component, None) in back:
+        return True
+    spec = work.sheet.get(component)
+    return which is None and spec is not None and sum(c == component for c, _ in back) >= spec.count
+
+
+def stage_by_value(work: Working, fact: Fact, key: ReadingKey, value: str, stage: Stage) -> Stage:
+    """ "two and a half, as found", while the job goes back together: set to what was found, and left so."""
+    end = fact.phrase.end
+    ends = work.texts[end:] == _AS_FOUND and not {"was", "were"} & set(work.texts)
+    first = work.first.get((key, "as_found"))
+    if not ends or work.stage != "as_left" or first is None:
+        return stage
+    return "as_left" if parse_value(first.value) == parse_value(value) else stage
+
+
+def _by_now(work: Working, fact: Fact, key: ReadingKey, value: str, stage: Stage) -> Stage:
+    """ "The run out is now point oh four", where another was found: read after the work, and left so."""
+    before = work.texts[: fact.phrase.start]
+    first = work.first.get((key, "as_found"))
+    if first is None or not any(pair in _IS_NOW for pair in pairwise(before)):
+        return stage
+    return stage if parse_value(first.value) == parse_value(value) else "as_left"
+
+
+def _is_torque(value: Fact, work: Working) -> bool:
+    """True for a value in a unit of torque, or without a unit of what has nothing but a torque."""
+    measure = value.phrase.measure
+    if measure is not None and measure.unit is not None:
+        return get_unit(measure.unit).kind == "torque"
+    parts = [work.sheet.get(c) for s in value.subjects for c in s.components]
+    units = {c.unit for part in parts if part is not None for c in part.characteristic}
+    return bool(units) and all(get_unit(unit).kind == "torque" for unit in units)
+
+
+def _of_it(value: Fact, fitted: Fact) -> bool:
+    """ "pilot jet back in, it's thirty five": a value of what was fitted in the same breath."""
+    before = fitted.phrase.end <= value.phrase.start and value.kind == "value"
+    put_in = {c for s in fitted.subjects for c in s.components}
+    return before and any(s.pronoun and put_in & set(s.components) for s in value.subjects)
