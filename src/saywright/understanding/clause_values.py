@@ -14,6 +14,7 @@ from saywright.understanding.phrases import Phrase
 from saywright.understanding.tokens import BREAK, spoken_form
 from saywright.understanding.tool_asides import put_tool_aside
 from saywright.understanding.walk import Walk
+from saywright.units import convertible
 
 _OWN = (
     ("i", "get"), ("i", "have", "got"), ("i", "have"), ("we", "have", "got"), ("we", "have"),
@@ -167,8 +168,16 @@ def _lists_values(walk: Walk, phrase: Phrase) -> bool:
     """ "nine point eight one, nine point eight three": one more value of the same, also elsewhere on it."""
     if walk.last is None or walk.last.kind != "value" or not walk.last.characteristics or not walk.used:
         return False
+    if _of_other_kinds(walk.last.phrase, phrase):
+        return False  # "twenty three hundred psi and thirty one litres a minute"
     between = walk.texts[walk.last.phrase.end : phrase.start]
     return not walk.glue - {"AND", "BREAK"} or _ELSEWHERE_ON_IT.issuperset(between)
+
+
+def _of_other_kinds(first: Phrase, phrase: Phrase) -> bool:
+    """True where the two values were said in units that do not measure the same."""
+    units = [p.measure.unit for p in (first, phrase) if p.measure is not None and p.measure.unit is not None]
+    return len(units) > 1 and not convertible(units[0], units[1])
 
 
 def _take_characteristic_ahead(walk: Walk, index: int, fact: Fact) -> int:

@@ -228,6 +228,7 @@ class Corrector:
         if target is None:
             return False
         fact = with_whole_number(self.work, fact, target)
+        fact.introduced = True  # what is put right tells what it is of
         made = self.readings.value(fact, target.stage, replaces=target)
         if not made:
             return False

@@ -92,7 +92,7 @@ def _said_for_it(reading: Reading, spec: Characteristic, work: Working) -> str:
     if reading.unit != spec.unit:
         return ""
     shown = (one.resolution for one in work.sheet.instrument if one.id == spec.instrument)
-    places = max(map(_places, (*spec.limits, spec.nominal, *shown)))
+    places = max(map(_places, (*spec.limits, spec.nominal))) or max(map(_places, shown), default=0)
     found = misheard_for(reading.value, places)
     return next((f"{other}" for other in found if not is_far_out(spec, Fraction(other))), "")
 

@@ -237,14 +237,14 @@ def _says_action(around: Around, following: int) -> bool:
 
 def _position_fits(around: Around, at: int, following: int) -> bool:
     """ "right" at the start is a filler unless something follows that has a right one."""
+    if around.texts[at] in {"high", "low"} and around.last is not None and "SLIGHT" in around.last.tags:
+        return around.text(following) not in {"", BREAK}  # "thirteen thousand, bit high": how it is
     if around.texts[at] != "right" or following - at > 1 or around.last_kind in {"MOD", "PART", "LINK"}:
         return True
     if around.last_kind == "MEASURE" and any(tag.meaning.positions for tag in around.out):
         return True  # "one eighty four left and one eighty six right"
     names = around.names(following)
-    if around.texts[following : following + 2] == ("one", "of"):
-        return False  # "right, one of the screws …"
-    return (
+    return around.texts[following : following + 2] != ("one", "of") and (  # "right, one of the screws …"
         around.text(following) in {"one", "ones", "is", "hand", "side"}
         or "SAME" in names.tags
         or bool(names.parts or names.aliases or names.conditions or names.characteristics)

@@ -16,7 +16,7 @@ from saywright.understanding.statements import Reading
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import spoken_form
 from saywright.understanding.unnamed_values import by_unit, goes_on, of_its_neighbour, strays_beside
-from saywright.understanding.values import Choice
+from saywright.understanding.values import Choice, best_choice
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
@@ -40,7 +40,7 @@ def keys_for(
     if fact.characteristics:
         return _of_those_named(work, fact, components, named=named)
     measured = by_dimension(fact, components, work.sheet, work.texts)
-    if measured:
+    if measured and _can_be(work, fact, measured):
         fact.characteristics = tuple(measured)  # as good as named
         fact.cover(fact.phrase.start, fact.phrase.end + 1)
         return measured, []
@@ -51,6 +51,13 @@ def keys_for(
     if awaited is not None and not named and (not components or awaited[0] in components):
         return [awaited], []
     return _all(work, components), []
+
+
+def _can_be(work: Working, fact: Fact, keys: Sequence[CharacteristicKey]) -> bool:
+    """True where the number is one that the sheet thinks possible for one of *keys*."""
+    measure = fact.phrase.measure
+    found = best_choice(measure, keys, work.sheet) if measure is not None else None
+    return found is not None and found[0].fits
 
 
 def _of_those_named(

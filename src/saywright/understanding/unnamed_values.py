@@ -55,7 +55,11 @@ def by_unit(
     fitting = [(p.id, c.id) for p, c in work.sheet.characteristics() if _fits(fact, codes, c)]
     own = [key for key in fitting if key[0] in components]
     if own:
-        return (own if len(own) == 1 and fact.introduced else []), []
+        # "… twenty three hundred psi and thirty one litres a minute": right behind another value of it.
+        joined = work.texts[start - 1 : start] == ("and",) and any(
+            told.phrase.end == start - 1 for told in work.said.values()
+        )
+        return (own if len(own) == 1 and (fact.introduced or joined) else []), []
     talked = {s.component for s in work.live() if not isinstance(s, Remark) and hasattr(s, "component")}
     near = [key for key in fitting if key[0] in talked]
     alone = next((some for some in (near, fitting) if len(some) == 1), [])
