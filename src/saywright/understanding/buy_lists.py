@@ -11,7 +11,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from saywright.understanding.bench_words import NEUTRAL, PLAIN
-from saywright.understanding.buying import BuyList, goes_on_buying
+from saywright.understanding.buying import BuyList, goes_on_buying, past_size
 from saywright.understanding.holders import of_holder
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import (
@@ -151,7 +151,12 @@ class _Row:
         index = at
         while index < len(self.found) and self._takes(index, self.found[index]):
             index += 1
-        if self.items and _tells_of_last(self.found, self.ends[-1]):
+        end = self.found[self.ends[-1] - 1].end if self.items else 0
+        if (
+            self.items
+            and past_size(self.work.texts, end) == end
+            and _tells_of_last(self.found, self.ends[-1])
+        ):
             self.items.pop()
             self.ends.pop()
 
@@ -282,7 +287,7 @@ def _past_tail(texts: Sequence[str], end: int) -> int:
     for tail in _TAILS:
         if tuple(texts[end : end + len(tail)]) == tail:
             return _past_tail(texts, end + len(tail))
-    return end
+    return past_size(texts, end)
 
 
 def _closed(rest: Sequence[Phrase], end: int, texts: Sequence[str]) -> bool:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from saywright.understanding.ellipsis import single_components
+from saywright.understanding.measures import find_measures
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.statements import ActionNote, Remark, Statement
 from saywright.understanding.subjects import Subject
@@ -94,3 +95,9 @@ def _take_place(made: ActionNote, listed: BuyList, work: Working) -> None:
     old = next((s for s in notes if (s.component, s.action, s.status) == same), None)
     if old is not None:
         work.supersede([old.id], made.id, listed.start, listed.end)
+
+
+def past_size(texts: Sequence[str], end: int) -> int:
+    """The token behind "in a fifty six", the size of the item that ends at token *end*."""
+    size = find_measures(texts[end + 2 : end + 6], {}) if tuple(texts[end : end + 2]) == ("in", "a") else ()
+    return end + 2 + size[0].end if size and size[0].start == 0 else end

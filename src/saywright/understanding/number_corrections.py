@@ -20,6 +20,7 @@ from saywright.understanding.working import Working
 _IT_IS_NOT = ("it", "is", "not")
 _NO = frozenset({("no",), ("nope",), ("nah",), ("sorry",)})
 _SPEAKERS = frozenset({"i", "it", "that", "we"})
+_NEARLY = 4  # the new value is off by less than this part of the old
 _EXCUSE = 9  # tokens between the two values
 _GOES_ON = frozenset({"and", "so", "but"})
 _WHY = frozenset({BREAK, "because", "cos", "since", "as", "sorry", "only"})
@@ -124,6 +125,22 @@ def excused_between(fact: Fact, told: Told, texts: Sequence[str]) -> bool:
         return False
     anew = any(first.phrase.end <= s.start < fact.phrase.start and (s.components or s.which) for s in named)
     return not anew and fact.characteristics in {(), first.characteristics}
+
+
+def excused_at_head(work: Working, fact: Fact, told: Told) -> bool:
+    """ "no I'm reading that wrong, twenty nine point nine six": nearly the value just read, for it."""
+    words, measure = work.texts[: fact.phrase.start], fact.phrase.measure
+    if words[:1] not in _NO or len(words) > _EXCUSE or measure is None or fact.characteristics:
+        return False
+    at, _ = read_turn(words, 0, len(words))
+    named = any(s.components or s.which for s in (*told.subjects, *fact.subjects))
+    if not _SPEAKERS.issuperset(words[at : at + 1]) or at == len(words) or named or told.facts[0] is not fact:
+        return False
+    read = [s for s in just_said(work) if isinstance(s, Reading)]
+    if len(read) != 1 or measure.unit not in {None, read[0].unit}:
+        return False
+    old, new = parse_value(read[0].value), parse_value(measure.readings[0].value)
+    return abs(old - new) * _NEARLY < abs(old)
 
 
 def in_excuse(fact: Fact, told: Told, texts: Sequence[str]) -> bool:

@@ -19,7 +19,8 @@ from saywright.understanding.confirmed import confirm_numbers
 from saywright.understanding.corrections import Corrector
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doubt import weigh
-from saywright.understanding.facts import Fact
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.headed_places import place_by_head
 from saywright.understanding.joining import join
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.loose_ends import (
@@ -41,7 +42,7 @@ from saywright.understanding.numbered_positions import as_called
 from saywright.understanding.ordinals import ORDINALS, positions_taken_back
 from saywright.understanding.outside import outside
 from saywright.understanding.pairs import pair_of, several_of
-from saywright.understanding.phrases import phrases
+from saywright.understanding.phrases import Phrase, phrases
 from saywright.understanding.places_here import places_here
 from saywright.understanding.pointing import pointed_out
 from saywright.understanding.restated import restate, turned_before
@@ -49,6 +50,7 @@ from saywright.understanding.settle import Settler
 from saywright.understanding.stages import going_back
 from saywright.understanding.statements import Statement
 from saywright.understanding.subjects import Subject
+from saywright.understanding.swapped import take_swapped
 from saywright.understanding.tagging import tag
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import HESITATIONS, Token, tokenise
@@ -131,7 +133,7 @@ def _put_statements(work: Working, begin: int) -> None:
     said, turns = cut_turns(tags, work)
     turned = said is not tags
     found, listed = told_list(phrases(said if turned else cut_side(tags, work)), work)
-    told = read_clauses(found, work.texts, work.sheet)
+    told = _clauses(found, work)
     take_turns(work, turns, told.facts[0].start if told.facts else None)
     if not turned:
         open_side(told, work)
@@ -174,6 +176,14 @@ def _put_statements(work: Working, begin: int) -> None:
     if work.stage != "as_left" and going_back(work):
         work.stage = "as_left"
     work.leftovers(_fillers(tags) - _unplaced(work))
+
+
+def _clauses(found: tuple[Phrase, ...], work: Working) -> Told:
+    """What the phrases tell, each in its place."""
+    told = read_clauses(found, work.texts, work.sheet)
+    place_by_head(told, work)
+    take_swapped(told, work)
+    return told
 
 
 def _read_a_position(work: Working) -> bool:

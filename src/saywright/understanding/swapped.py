@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from saywright.understanding.corrected_copies import own_fields
@@ -11,6 +12,12 @@ from saywright.understanding.working import Working
 
 _WAYS = frozenset({("other", "way", turned) for turned in ("round", "around", "about")})
 _TWO = 2
+_CROSSED = frozenset({"swapped", "crossed", "mixed", "muddled", "backwards", "reversed", "wrong", "front"})
+_HAVE_CROSSED = re.compile(
+    r"\b(?:got|have|had|said|gave|read|called) (?:them|those|these|that)(?: two| both)? "
+    r"(?:swapped|crossed|mixed up|muddled|backwards|reversed|the wrong way|back to front)\b"
+    r"|\b(?:mixed|muddled) (?:them|those|these|that)(?: two| both)? up\b"
+)
 
 
 def says_swapped(texts: Sequence[str], end: int) -> bool:
@@ -35,14 +42,31 @@ def in_same_breath(work: Working, old: Reading, fact: Fact) -> Reading | None:
     return next((s for s in alike if which & {s.which, *(s.which or "").split()}), None)
 
 
-def swap_two(told: Told, work: Working) -> None:
-    """Give each of the last two readings of a part the position of the other one."""
-    if "way" not in work.texts:
-        return
-    at = next((at for at in range(len(work.texts)) if work.texts[at : at + 3] in _WAYS), None)
-    if at is None or told.facts:
+def _has_crossed(work: Working) -> bool:
+    """ "I've got those swapped round", "I've mixed those two up"."""
+    return not _CROSSED.isdisjoint(work.texts) and _HAVE_CROSSED.search(" ".join(work.texts)) is not None
+
+
+def take_swapped(told: Told, work: Working) -> None:
+    """ "Hang on, I've got those swapped round": of two values just read, and nothing done to a part."""
+    if not told.facts or any(s.components for s in told.subjects) or not _has_crossed(work):
         return
     read = [s for s in work.last_group() if isinstance(s, Reading)]
+    if read and all(fact.kind == "doing" for fact in told.facts):
+        told.facts.clear()
+
+
+def swap_two(told: Told, work: Working) -> None:
+    """Give each of the last two readings of a part the position of the other one."""
+    if told.facts or ("way" not in work.texts and _CROSSED.isdisjoint(work.texts)):
+        return
+    at = next((at for at in range(len(work.texts)) if work.texts[at : at + 3] in _WAYS), None)
+    at = 0 if at is None and _has_crossed(work) else at
+    if at is None:
+        return
+    read = [s for s in work.last_group() if isinstance(s, Reading)]
+    if len(read) == 1 and at == 0:  # each was told in a breath of its own
+        read = [s for s in work.live() if isinstance(s, Reading)][-_TWO:]
     kinds = {(r.component, r.characteristic, r.place, r.stage) for r in read}
     if len(read) != _TWO or len(kinds) > 1 or None in (read[0].which, read[1].which):
         return
