@@ -28,7 +28,7 @@ from saywright.understanding.denials import denied_few
 from saywright.understanding.ellipsis import counted_before, end_row, move_on
 from saywright.understanding.facts import Fact
 from saywright.understanding.left_out import put_contrast
-from saywright.understanding.needs import add_need, needed, wants_one
+from saywright.understanding.needs import add_need, needed, of_its_owner, wants_one
 from saywright.understanding.part_rows import goes_on, row_ends
 from saywright.understanding.subject_places import behind_place, fitted_there, leaks_there, tells_where
 from saywright.understanding.subjects import Subject
@@ -178,6 +178,8 @@ def _open(walk: Walk, index: int, subject: Subject, several: list[Subject]) -> N
     if walk.last is not None and walk.last.segment == walk.segment:
         walk.segment += 1
     _keep_characteristic(walk, subject)
+    wanting, subject = subject, of_its_owner(walk, subject)
+    walk.out.subjects[:] = [subject if s is wanting else s for s in walk.out.subjects]
     walk.hold(several or [subject], used=False)
     wanted = subject.age is None and bool(subject.components) and wants_one(walk, index)
     if wanted or (subject.age == "new" and needed(walk, index)):

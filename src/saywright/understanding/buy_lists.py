@@ -11,7 +11,15 @@ from dataclasses import replace
 from itertools import pairwise
 
 from saywright.understanding.bench_words import NEUTRAL, PLAIN
-from saywright.understanding.buying import BuyList, goes_on_buying, past_size
+from saywright.understanding.buying import (
+    OWNER_WANTS,
+    BuyList,
+    goes_on_buying,
+    list_owner,
+    on_side_of,
+    past_size,
+    past_tail,
+)
 from saywright.understanding.holders import of_holder
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import (
@@ -29,7 +37,7 @@ def _words(text: str) -> frozenset[str]:
 
 
 _ORDER = _words("order ordering list buy needed required")
-_WANT = _words("need want")
+_WANT = _words("need want") | OWNER_WANTS
 _PUT = _words("stick put add chuck whack bung pop get have")
 _SIGNS = _ORDER | _WANT
 _BEGINS = _words("so right and then also oh i we to order buy")
@@ -54,10 +62,6 @@ _AMOUNTS = _words(
     "extra won to for too as well also please and all plus then uh um er oh new spare"
 )
 _AMOUNTS |= {BREAK}
-_TAILS = (
-    ("on", "there"), ("on", "that"), ("on", "the", "list"), ("on", "the", "order"), ("to", "the", "list"),
-    ("to", "order"), ("as", "well"), ("and", "all"), ("too",), ("also",), ("please",), ("to", "get"),
-)  # fmt: skip
 _TAIL = _words("too well also please")
 _CHANGES = frozenset({("make", "it"), ("make", "that")})
 _DENIED = _words("not no without never nothing")
@@ -82,10 +86,12 @@ def told_list(found: tuple[Phrase, ...], work: Working) -> tuple[tuple[Phrase, .
             continue
         row = _Row(found, work)
         row.read(at)
-        if not row.items or not _opens(opener, begin, row.items, work, on=on):
+        owner = list_owner(found, begin, opener) if len(row.items) > 1 else None
+        if not row.items or not (owner or _opens(opener, begin, row.items, work, on=on)):
             continue
+        row.items = [on_side_of(owner, item, work) for item in row.items] if owner else row.items
         rest = row.ends[-1]
-        end = _past_tail(work.texts, found[rest - 1].end)
+        end = past_tail(work.texts, found[rest - 1].end)
         if on and _SIGNS.isdisjoint(opener) and not _closed(found[rest:], end, work.texts):
             continue
         made = BuyList(row.items, begin, end, row.strangers, changed=opener[-2:] in _CHANGES)
@@ -110,7 +116,7 @@ def _begin(found: Sequence[Phrase], at: int, texts: Sequence[str]) -> int:
         while begin and texts[begin - 1] in _OPENERS:
             begin -= 1
     if begin and texts[begin] != BREAK:
-        begin = next((i for i in range(begin, end) if texts[i] in _BEGINS), end)
+        begin = next((i for i in range(begin, end) if texts[i] in _BEGINS | OWNER_WANTS), end)
     return begin
 
 
@@ -280,14 +286,6 @@ def _placed(item: Subject, which: tuple[str, ...], said: Subject | None, work: W
         count=item.count or said.count,
         end=max(item.end, said.end),
     )
-
-
-def _past_tail(texts: Sequence[str], end: int) -> int:
-    """The token behind "as well", "on there", "to order" at the end of a list."""
-    for tail in _TAILS:
-        if tuple(texts[end : end + len(tail)]) == tail:
-            return _past_tail(texts, end + len(tail))
-    return past_size(texts, end)
 
 
 def _closed(rest: Sequence[Phrase], end: int, texts: Sequence[str]) -> bool:

@@ -8,9 +8,17 @@ from dataclasses import dataclass, replace
 from saywright.understanding.ellipsis import single_components
 from saywright.understanding.measures import find_measures
 from saywright.understanding.parts import Part, resolve
+from saywright.understanding.phrases import Phrase
 from saywright.understanding.statements import ActionNote, Remark, Statement
-from saywright.understanding.subjects import Subject
+from saywright.understanding.subjects import Subject, subject_of_lead, subject_of_phrase
 from saywright.understanding.working import Working
+
+OWNER_WANTS = frozenset({"wants", "needs"})  # behind what the things of a list are for
+
+_TAILS = (
+    ("on", "there"), ("on", "that"), ("on", "the", "list"), ("on", "the", "order"), ("to", "the", "list"),
+    ("to", "order"), ("as", "well"), ("and", "all"), ("too",), ("also",), ("please",), ("to", "get"),
+)  # fmt: skip
 
 
 @dataclass(slots=True)
@@ -49,6 +57,34 @@ def _order_of(work: Working) -> str | None:
     """The action of the sheet that stands for buying."""
     known = next((a.id for a in work.sheet.action if a.id == "order"), None)
     return known or next((a.id for a in work.sheet.action if a.order), None)
+
+
+def list_owner(found: Sequence[Phrase], begin: int, opener: Sequence[str]) -> Subject | None:
+    """ "left caliper" of "left caliper wants two seals and a boot": what the things are for; else None."""
+    head = [p for p in found if p.end <= begin and p.kind != "break"]
+    if len(head) != 1 or head[0].end != begin or OWNER_WANTS.isdisjoint(opener[:1]):
+        return None
+    said = subject_of_phrase(head[0]) if head[0].kind == "subject" else None
+    if head[0].kind == "lead":
+        return subject_of_lead(head[0])
+    return said if said is not None and (said.components or said.which) else None
+
+
+def on_side_of(owner: Subject, item: Subject, work: Working) -> Subject:
+    """ "a lower pin" for the left caliper: the left lower one, where the sheet has it."""
+    which = tuple(dict.fromkeys((*owner.which, *item.which)))
+    parts = [work.sheet.get(c) for c in item.components]
+    if len(owner.which) != 1 or not all(c is not None and c.has_places(which) for c in parts):
+        return item
+    return replace(item, which=which)
+
+
+def past_tail(texts: Sequence[str], end: int) -> int:
+    """The token behind "as well", "on there", "to order" at the end of a list."""
+    for tail in _TAILS:
+        if tuple(texts[end : end + len(tail)]) == tail:
+            return past_tail(texts, end + len(tail))
+    return past_size(texts, end)
 
 
 def settle_list(listed: BuyList, work: Working) -> None:

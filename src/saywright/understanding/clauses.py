@@ -40,7 +40,12 @@ from saywright.understanding.renamed import rename
 from saywright.understanding.subjects import subject_of_lead, subject_of_phrase
 from saywright.understanding.taken_back import take_back
 from saywright.understanding.told_apart import told_apart
-from saywright.understanding.trailing_positions import positions_first, positions_joined, positions_listed
+from saywright.understanding.trailing_positions import (
+    new_ones_on,
+    positions_first,
+    positions_joined,
+    positions_listed,
+)
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
@@ -51,6 +56,7 @@ def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) ->
     """What the phrases *found* in the tokens *texts* tell, left to right."""
     row = sum(phrase.kind == "measure" for phrase in found) > 1
     found = positions_listed(found) if row else found
+    found = new_ones_on(found, texts)
     found = positions_joined(both_positions(ages_apart(found, texts, sheet), sheet), sheet)
     found = positions_first(found) if row else found
     walk = Walk(found, texts, sheet)

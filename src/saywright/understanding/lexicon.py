@@ -18,6 +18,7 @@ from saywright.understanding.move_verbs import add_move_verbs
 from saywright.understanding.named_places import Places, spoken_places
 from saywright.understanding.number_words import HOMOPHONES
 from saywright.understanding.numbered_positions import Called, as_counted, called_on
+from saywright.understanding.place_synonyms import other_words
 from saywright.understanding.read_names import add_read_names
 from saywright.understanding.sheet_names import Table, add_other_forms, add_sheet_names, component_names
 from saywright.understanding.short_positions import add_short_positions
@@ -60,6 +61,7 @@ class Lexicon:
     sounding: tuple[tuple[str, str], ...]  # one-word names of parts with their sound keys
     words: frozenset[str]  # every word of a name on the sheet
     positions: frozenset[str]  # the words of all positions
+    other_places: Mapping[str, str]  # everyday words for them that the sheet does not use
     positions_with_s: frozenset[str]  # the same with an s, which may be an "is"
     heads: Mapping[str, tuple[str, ...]]  # word before the last of a name → components called so
     glued: Mapping[str, tuple[str, str]]  # "layshaft" → ("lay", "shaft"), for two words of a name
@@ -121,6 +123,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         sounding=tuple((n[0], sound_key(n[0])) for n, m in table.items() if len(n) == 1 and m.parts),
         words=frozenset(word for name, meaning in table.items() if _of_sheet(meaning) for word in name),
         positions=positions,
+        other_places=other_words(positions),
         positions_with_s=frozenset(word + "s" for word in positions),
         heads=_heads(sheet),
         glued=_glued(sheet),

@@ -55,11 +55,20 @@ def turn_stage(fact: Fact | None, told: Told, work: Working) -> None:
     if not told.marks or any(m.tags & _NO_STAGE for m in told.marks):
         return
     for mark in told.marks:
+        if fact is None and _side_goes_back(mark, told, work):
+            work.go_back()
         if "STAGE" not in mark.tags or (fact is not None and mark.start > fact.start):
             continue
         around = work.texts[max(0, mark.start - _STAGE_REACH) : mark.start]
         if _NOT_YET.isdisjoint(around):
             work.go_back()
+
+
+def _side_goes_back(mark: Mark, told: Told, work: Working) -> bool:
+    """ "left side going back": nothing else is said of that side, so it is what comes now."""
+    if "GO_BACK" not in mark.tags or told.facts or mark.end != len(work.texts):
+        return False
+    return any(s.which and not s.components and s.end == mark.start for s in told.subjects)
 
 
 def settle_rest(told: Told, work: Working) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 from typing import Any, Literal
 
 from saywright.flags import Flag, FlagKind, flag
@@ -24,6 +25,10 @@ from saywright.understanding.wordforms import is_past
 from saywright.understanding.working import Working
 
 _PRONOUNS = frozenset({"it", "that", "them", "this"})
+_EVERY_SIDE = frozenset(
+    [("all", "round"), ("all", "around"), ("both", "sides"), ("each", "side"), ("either", "side"),
+     ("both", "ends"), ("all", "four")]
+)  # fmt: skip
 _COMES = frozenset({"it", "they"})
 _FLUIDS = frozenset({"oil", "fluid", "grease", "coolant", "fuel", "water"})
 _ANNOUNCED = frozenset(
@@ -239,6 +244,11 @@ def put_again(work: Working, last: Movement | ConditionNote | ActionNote, subjec
         work.named(part.component, part.single)
 
 
+def _all_round(texts: Sequence[str]) -> bool:
+    """ "new pads all round", "wheels off both sides": on every side, whichever is in hand."""
+    return not _EVERY_SIDE.isdisjoint(pairwise(texts))
+
+
 def _count(part: Part, component: Component, hand: Hand | None, work: Working) -> tuple[int, list[Flag]]:
     """How many moved; a bare plural is as many as are fitted on the side worked on, with a note."""
     flags: list[Flag] = []
@@ -247,7 +257,8 @@ def _count(part: Part, component: Component, hand: Hand | None, work: Working) -
     told_off = count > 1 and not component.positions  # "valves one and two"
     if part.count is None and part.bare_plural and component.count > 1 and not told_off:
         of_each = max(1, component.count // max(1, len(component.positions)))
-        side = hand.side if hand is not None and hand.turned and part.single is None else None
+        here_only = hand is not None and hand.turned and part.single is None
+        side = hand.side if hand is not None and here_only and not _all_round(work.texts) else None
         here = len(placed) if len(placed) > 1 else count_on(component, side)  # "the left pads"
         count = here * of_each or component.count
         share = share_of_side(work.sheet, component, side)

@@ -43,6 +43,7 @@ from saywright.understanding.ordinals import ORDINALS, positions_taken_back
 from saywright.understanding.outside import outside
 from saywright.understanding.pairs import pair_of, several_of
 from saywright.understanding.phrases import Phrase, phrases
+from saywright.understanding.place_synonyms import as_on_sheet
 from saywright.understanding.places_here import places_here
 from saywright.understanding.pointing import pointed_out
 from saywright.understanding.restated import restate, turned_before
@@ -89,7 +90,7 @@ def _read(
     obeyed = obey(utterance, (hypothesis.words, tokens), state, lexicon, heard)
     if obeyed is not None:
         return obeyed
-    tokens, mended = mend(tokens, lexicon)
+    tokens, mended = mend(as_on_sheet(tokens, lexicon), lexicon)
     work = Working(utterance, hypothesis.words, state, lexicon, heard)
     if not tokens:
         return work.state(), ()

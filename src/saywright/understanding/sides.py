@@ -36,6 +36,18 @@ def has_side(component: Component, side: str) -> bool:
     return side in component.positions or set(side.split()) <= component.place_words
 
 
+def apart_here(sheet: Sheet, held: Hand | None, place: str) -> Hand | None:
+    """ "now the upper" on the left side: the left upper one of what is in hand, and the side stays.
+
+    None where *place* is a side of its own, or tells nothing apart on that side.
+    """
+    if held is None or held.side is None or any(place in c.positions for c in sheet.component):
+        return None
+    both = {*held.side.split(), *place.split()}
+    there = {c.id: p for c in sheet.component for p in c.positions if set(p.split()) == both}
+    return replace(held, which=there.get(held.component, held.which)) if there else None
+
+
 def count_on(component: Component, side: str | None) -> int:
     """How many of *component* are on *side*, by their positions; 0 where none is."""
     words = set((side or "").split())

@@ -15,7 +15,7 @@ from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Told
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.side_turns import NOT_SAID, Turn, find_turns
-from saywright.understanding.sides import MODEL, has_side, head_side, side_of, turned_by
+from saywright.understanding.sides import MODEL, apart_here, has_side, head_side, side_of, turned_by
 from saywright.understanding.statements import Remark
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
@@ -235,6 +235,10 @@ def _turn(work: Working, side: str) -> None:
     held = work.hand
     having = [c.id for c in work.sheet.component if has_side(c, side)]
     if not having:
+        return
+    here = apart_here(work.sheet, held, side)
+    if here is not None:
+        work.hand = here
         return
     if held is None or held.component not in having:
         component, which = (held.component, None) if held else (having[0], side)

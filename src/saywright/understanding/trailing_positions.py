@@ -11,10 +11,16 @@ from collections.abc import Set as AbstractSet
 from dataclasses import replace
 
 from saywright.sheets.model import Component, Sheet
+from saywright.understanding.meanings import Meaning
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.place_ends import places_ended
+from saywright.understanding.tags import Tag
 
 _LINKS = frozenset({"PREP", "OF"})
+_ARE_ON = (("is", "on"), ("are", "on"))
+_EVERY = frozenset({"BOTH", "ALL"})
+_ON = Meaning(tags=frozenset({"MOVE_ON"}))
+_AT = Meaning(tags=frozenset({"PREP"}))
 _AGES = frozenset({"NEW", "OLD"})
 
 
@@ -105,6 +111,19 @@ def positions_joined(found: Sequence[Phrase], sheet: Sheet) -> Sequence[Phrase]:
         out.append(found[at])
         at += 1
     return out
+
+
+def new_ones_on(found: Sequence[Phrase], texts: Sequence[str]) -> Sequence[Phrase]:
+    """ "new boot is on the left": what is new and is on there was fitted, and there."""
+    for at in range(1, len(found) - 1):
+        part, verb, place = found[at - 1 : at + 2]
+        if part.kind != "subject" or place.kind != "lead" or texts[verb.start : verb.end] not in _ARE_ON:
+            continue
+        if "NEW" in part.lead_tags:
+            every = not place.lead_tags.isdisjoint(_EVERY)
+            on = Tag("ON" if every else "LINK", verb.start, verb.end, _ON if every else _AT)
+            return [*found[:at], replace(verb, kind=on.kind.lower(), head=on, aux=()), *found[at + 1 :]]
+    return found
 
 
 def _placed_behind(found: Sequence[Phrase]) -> Sequence[Phrase]:

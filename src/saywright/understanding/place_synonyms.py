@@ -1,0 +1,83 @@
+"""Positions by another everyday word: "the back one" on a sheet that says rear, "top pin" for the upper one.
+
+Only where the sheet has one word of such a group, and only before what is so placed: a part that has the
+position, or "one" where no part is called so. "Put it back", "off the top" and "top cap" stay.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from saywright.understanding.tokens import BREAK, Token
+
+if TYPE_CHECKING:
+    from saywright.understanding.lexicon import Lexicon
+
+_ALIKE = (
+    ("rear", "back"),
+    ("front", "fore"),
+    ("upper", "top"),
+    ("lower", "bottom"),
+    ("inner", "inside", "inboard"),
+    ("outer", "outside", "outboard"),
+    ("middle", "center", "centre"),
+)
+_LED = frozenset({"the", "left", "right", "new", "old", "a", "other", "both", "two"})
+_HEADS = frozenset({"", BREAK, "and", "now", "then", "next"})
+_TURNS = frozenset({"now", "then", "next", "to", "onto", "with"})
+_ONES = frozenset({"one", "ones"})
+_HANDS = frozenset({"left", "right"})
+_FITTING = frozenset({"on", "in"})
+
+
+def other_words(positions: Collection[str]) -> Mapping[str, str]:
+    """Words that no position of the sheet has → the word of *positions* that they mean."""
+    found: dict[str, str] = {}
+    for group in _ALIKE:
+        here = [word for word in group if word in positions]
+        if len(here) == 1:
+            found.update((word, here[0]) for word in group if word not in here)
+    return found
+
+
+def as_on_sheet(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+    """*tokens* with the sheet's own words for positions."""
+    others = lexicon.other_places
+    if not others:
+        return tokens
+    texts = tuple([token.text for token in tokens])
+    if others.keys().isdisjoint(texts):
+        return tokens
+    return tuple(
+        replace(token, text=others[token.text])
+        if token.text in others and _is_place(texts, at, lexicon, others[token.text])
+        else token
+        for at, token in enumerate(tokens)
+    )
+
+
+def _is_place(texts: tuple[str, ...], at: int, lexicon: Lexicon, place: str) -> bool:
+    """True where the word at *at* tells which of several."""
+    before = texts[at - 1] if at else ""
+    after = texts[at + 1] if at + 1 < len(texts) else ""
+    called = texts[at] in lexicon.heads  # "top cap": "the top one" may be that
+    if after in {"", BREAK}:
+        return not called and before == "the" and at > 1 and texts[at - 2] in _TURNS  # "now the back"
+    again = texts[at] == "back" and not _FITTING.isdisjoint(texts)  # "back cover on": it goes back on
+    if before not in _LED and (before not in _HEADS or again):
+        return False
+    if after in _ONES:
+        return not called
+    whole = lexicon.match(texts, at) if called else None
+    if whole is not None and whole[0] > 1:
+        return False
+    behind = at + 2 if after in _HANDS else at + 1
+    named = lexicon.match(texts, behind)
+    if named is None:
+        return False
+    parts = [lexicon.sheet.get(c) for c in (*named[1].parts, *named[1].aliases)]
+    return bool(parts) and all(
+        part is not None and any(place in p.split() for p in part.positions) for part in parts
+    )
