@@ -7,6 +7,7 @@ or a state could stand.
 from __future__ import annotations
 
 from functools import lru_cache
+from itertools import accumulate
 from typing import Final
 
 # Spellings by the sound they mostly have; the longest first. Capitals are sounds of their own:
@@ -87,15 +88,19 @@ def _distance(a: str, b: str, most: float) -> float:
 
     Given up where it is above *most* for certain.
     """
-    row = [0.0]
-    for sound in b:
-        row.append(row[-1] + _LOSS.get(sound, _LOST))
+    losses = [_LOSS.get(sound, _LOST) for sound in b]
+    row = [0.0, *accumulate(losses)]
     for left in a:
         lost = _LOSS.get(left, _LOST)
-        previous, row[0] = row[0], row[0] + lost
+        previous = row[0]
+        least = before = row[0] = previous + lost
         for j, right in enumerate(b, start=1):
-            swap = previous if left == right else previous + _APART.get(left + right, 1.0)
-            previous, row[j] = row[j], min(row[j] + lost, row[j - 1] + _LOSS.get(right, _LOST), swap)
-        if min(row) > most:
+            far = previous if left == right else previous + _APART.get(left + right, 1.0)
+            previous = row[j]
+            far = previous + lost if previous + lost < far else far
+            before += losses[j - 1]
+            before = row[j] = before if before < far else far
+            least = before if before < least else least
+        if least > most:
             return float(len(a) + len(b))
     return row[-1]

@@ -7,6 +7,7 @@ sounds only roughly so asks.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Final
 
 from saywright.understanding.bench_words import NEUTRAL, PAST, PLAIN
@@ -79,9 +80,13 @@ def state_like(text: str, lexicon: Lexicon) -> str:
     return "" if known else _nearest(text, _SURE, lexicon)
 
 
-def _begins_so(one: str, other: str) -> bool:
-    """True for the same first consonant, voiced or not."""
-    return sound_key(one)[:1] == sound_key(other)[:1]
+@lru_cache(maxsize=64)
+def _by_begin(words: tuple[str, ...]) -> dict[str, list[str]]:
+    """The *words* by their first consonant, voiced or not."""
+    found: dict[str, list[str]] = {}
+    for word in words:
+        found.setdefault(sound_key(word)[:1], []).append(word)
+    return found
 
 
 def is_sure(text: str, word: str) -> bool:
@@ -106,7 +111,8 @@ def _nearest(text: str, least: float, lexicon: Lexicon) -> str:
         beats = syllables(text)
         other = {plural(text), singular(text)}
         known = lexicon.states if text.endswith(("ed", "ing")) else lexicon.faults
-        near = [w for w in known if abs(len(w) - len(text)) <= _LETTERS_MORE and _begins_so(text, w)]
+        begun = _by_begin(known).get(sound_key(text)[:1], ())
+        near = [w for w in begun if abs(len(w) - len(text)) <= _LETTERS_MORE]
         able = (w for w in near if abs(syllables(w) - beats) <= 1 and w not in other)
         sounding = ((alike(text, word, least - _APART), word) for word in able)
         ranked = sorted(
