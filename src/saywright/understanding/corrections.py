@@ -16,6 +16,7 @@ from saywright.understanding.number_corrections import (
     excused_at_head,
     excused_between,
     in_its_unit,
+    is_strange,
     pauses_before,
     reading_at_its_place,
     reading_at_position,
@@ -280,7 +281,7 @@ class Corrector:
                 reading.characteristic not in characteristics or reading.component not in owners
             ):
                 continue
-            return reading
+            return None if is_strange(self.work, fact, reading) else reading
         return said_of_another(fact, readings) if named else None
 
     def unclear_target(self, fact: Fact) -> None:

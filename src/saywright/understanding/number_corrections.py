@@ -143,6 +143,16 @@ def excused_at_head(work: Working, fact: Fact, told: Told) -> bool:
     return abs(old - new) * _NEARLY < abs(old)
 
 
+def is_strange(work: Working, fact: Fact, old: Reading) -> bool:
+    """True for a bare value many times the one it would put right, which was not even read just now."""
+    measure = fact.phrase.measure
+    named = bool(fact.characteristics) or any(s.components for s in fact.subjects)
+    if named or measure is None or old in just_said(work) or old in work.out:
+        return False
+    was, new = abs(parse_value(old.value)), abs(parse_value(measure.readings[0].value))
+    return was > 0 and new > _NEARLY * was
+
+
 def in_excuse(fact: Fact, told: Told, texts: Sequence[str]) -> bool:
     """ "… oh five, no I was across the rust, … oh nine": a state that only tells why the value was wrong."""
     values = [f for f in told.facts if f.kind == "value"]
