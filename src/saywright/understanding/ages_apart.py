@@ -60,9 +60,11 @@ def _renewed(phrase: Phrase, sheet: Sheet) -> bool:
 def _ends_before(found: Sequence[Phrase], at: int, texts: Sequence[str]) -> bool:
     """True for a part, "is", then "new" and a position, of which something is said in turn."""
     phrase = found[at]
-    if not at or at + 1 >= len(found) or phrase.kind != "subject" or len(phrase.lead) < 2:
+    if not at or phrase.kind != "subject" or len(phrase.lead) < 2:
         return False
     first, second = phrase.lead[:2]
+    if at + 1 >= len(found) and not (second.tags & _ALL and len(phrase.lead) > 2):
+        return False  # "… new both of them new spring" ends so
     if first.tags & _AGES and second.tags & _ALL:  # "body o rings new both cover on"
         before = found[at - 1]
         return before.kind == "subject" and before.end == phrase.start and before.meaning.many

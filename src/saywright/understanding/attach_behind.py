@@ -74,6 +74,8 @@ def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
         walk.out.subjects[:] = [walk.current[at] if s is other else s for s in walk.out.subjects]
     walk.current[-1] = aged
     walk.out.subjects[:] = [aged if s is held else s for s in walk.out.subjects]
+    if is_so and held.pronoun:
+        _age_moved(walk, aged)
     if is_so and aged.components and aged not in walk.out.subjects:
         walk.out.subjects.append(aged)  # "rear one's new"
     return True
@@ -82,6 +84,15 @@ def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
 def _is_renewed(walk: Walk, subject: Subject) -> bool:
     parts = [walk.sheet.get(c) for c in subject.components]
     return bool(parts) and all(part is not None and part.renew for part in parts)
+
+
+def _age_moved(walk: Walk, aged: Subject) -> None:
+    """ "lip seal's in that's new": how old what went in is."""
+    last = walk.last
+    if last is None or last.kind != "on" or len(last.subjects) != 1 or last.subjects[0].age is not None:
+        return
+    if last.subjects[0].components == aged.components:
+        last.subjects = [replace(last.subjects[0], age=aged.age)]
 
 
 def all_done(walk: Walk, index: int, subject: Subject) -> bool:

@@ -12,6 +12,8 @@ from saywright.understanding.subjects import Subject
 from saywright.understanding.walk import Walk
 
 _MOVES = frozenset({"off", "on"})
+_COMES = frozenset({("comes",), ("came",), ("come",), ("coming",), ("went",), ("goes",)})
+_WITH_IT = frozenset({("with", "it"), ("with", "them")})
 _POSSESSIVE = frozenset({"its", "their", "his", "her"})
 _TURNED = frozenset({"screw", "screws", "bolt", "bolts", "nut", "nuts", "gear", "gears"})  # also tools
 _APART = frozenset({"AND", "BREAK", "BUT", "MARK", "AUX", "OR", "WITH", "WORD"})
@@ -154,20 +156,26 @@ def went_on_its(walk: Walk, index: int, said: Subject) -> bool:
 
 
 def went_along(walk: Walk, index: int, said: Subject) -> bool:
-    """ "casing off, o-ring with it": it moved as what was named before did."""
-    last, behind = walk.last, walk.phrases[index + 1 : index + 4]
+    """ "casing off, o-ring with it", "and the needle comes with it": it moved as what was named before."""
+    last = walk.last
     if last is None or last.kind not in {"off", "on"} or not said.components or not last.subjects:
         return False
-    if walk.segment - last.segment > 1 or len(behind) < 2 or "WITH" not in behind[0].tags:
+    start = walk.phrases[index].end
+    end = start + (walk.texts[start : start + 1] in _COMES)
+    if walk.segment - last.segment > 1 or walk.texts[end : end + 2] not in _WITH_IT:
         return False
-    it = walk.texts[behind[1].start : behind[1].end] in {("it",), ("them",)}
-    ends = len(behind) < 3 or behind[2].kind == "break" or "AND" in behind[2].tags
-    if not it or not ends:
+    end += 2
+    behind = [at for at in range(index + 1, len(walk.phrases)) if walk.phrases[at].start >= start]
+    within = [at for at in behind if walk.phrases[at].end <= end]
+    after = walk.phrases[within[-1] + 1 : within[-1] + 2] if within else []
+    if not within or (after and after[0].kind != "break" and "AND" not in after[0].tags):
         return False
-    along = Fact(last.kind, walk.phrases[index], walk.segment, [said], start=said.start, end=behind[1].end)
+    row = [] if walk.used or walk.glue != {"AND"} else walk.current  # "plunger and spring came with it"
+    along = Fact(last.kind, walk.phrases[index], walk.segment, [*row, said], start=said.start, end=end)
+    along.start = min(s.start for s in along.subjects)
     walk.out.facts.append(along)
-    walk.taken.update({index + 1, index + 2})
-    walk.hold([said], used=True)
+    walk.taken.update(within)
+    walk.hold([*row, said], used=True)
     walk.glue = set()
     return True
 

@@ -191,10 +191,19 @@ def _extends(walk: Walk, index: int, subject: Subject) -> bool:
     denied = bool(walk.extendable) and all(fact.negated for fact in walk.extendable)  # "… or the boot"
     joined = ("AND" in walk.glue or (denied and "OR" in walk.glue)) and "BREAK" not in walk.glue
     row = not walk.glue and bool(subject.components)  # "order a piston base gasket two seals"
+    listed = row and "DET" in walk.phrases[index].lead_tags and all(_came(walk, f) for f in walk.extendable)
     counted = (subject.count is not None or _one_more(walk, index) or row) and all(
         _orders(walk, fact) for fact in walk.extendable
     )
-    return bool(walk.extendable) and (joined or counted) and not predicate_follows(walk, index)
+    return bool(walk.extendable) and (joined or counted or listed) and not predicate_follows(walk, index)
+
+
+def _came(walk: Walk, fact: Fact) -> bool:
+    """ "out comes the slide the spring and the needle": all that is named behind it came."""
+    several = fact.phrase.end - fact.phrase.start > 1
+    return (
+        fact.kind in {"off", "on"} and several and walk.texts[fact.phrase.start] in {"out", "off", "in", "on"}
+    )
 
 
 def _so_placed_too(walk: Walk, index: int, subject: Subject) -> Subject:

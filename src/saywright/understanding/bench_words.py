@@ -28,6 +28,9 @@ STUFFS: Final = _words(
     "compressor bike car boat tractor mower chainsaw saw trimmer gearbox machine"
 )
 
+# What holds another part.
+FASTENERS: Final = _words("nut nuts bolt bolts screw screws stud studs clip clips")
+
 # Where a finished job goes back to.
 MACHINES: Final = _words(
     "engine bike car boat tractor mower saw chainsaw trimmer machine truck van trailer kart generator "

@@ -6,6 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from saywright.sheets.model import Component, Sheet
+from saywright.understanding.bench_words import FASTENERS
 from saywright.understanding.facts import Fact
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.subjects import Subject
@@ -96,7 +97,9 @@ def _fastened(walk: Walk) -> None:
 def _ends_counted(walk: Walk) -> bool:
     """ "mount on, four screws": so many more, and nothing said of them."""
     subject = walk.current[-1]
-    if subject.count is None or not subject.components or subject.age == "new":
+    every = subject.selector in {"both", "all"} and walk.texts[subject.end - 1] in FASTENERS
+    counted = subject.count is not None or every  # "cap on both screws", not "ties on both sleeves"
+    if not counted or not subject.components or subject.age == "new":
         return False
     rest = walk.texts[subject.end : subject.end + 1]
     return rest in {(), (BREAK,), ("with",)}

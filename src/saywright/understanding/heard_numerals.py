@@ -24,6 +24,8 @@ _DOERS: Final = frozenset({"i", "we", "he", "she", "they", "it", "you", "who"})
 _ENDS: Final = frozenset({"", BREAK, "and", "then"})
 _BEFORE_ONE: Final = frozenset({"the", "a", "other", "new", "old", "that", "this", "first", "last"})
 _BEHIND_COUNT: Final = frozenset({"off", "out", "on", "in", "back", "at", "are", "is", "came", "come", "now"})
+_FOR_COUNT: Final = frozenset({"for", "fore", "sick", "sex", "ate", "tree"})
+_BEHIND_ALL: Final = frozenset({"", BREAK, "off", "out", "on", "in", "back", "and", "new"})
 _OPENS_COUNT: Final = frozenset({"with", "and", BREAK})
 _SHARES: Final = frozenset({"tenths", "hundredths", "thousandths", "thou"})
 _LED_TO: Final = frozenset({"up", "down", "set", "close", "back", "from"})
@@ -48,13 +50,22 @@ def numeral_heard(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
         return numeral
     if text in {"for", "fore"} and tuple(texts[at + 1 : at + 3]) == ("and", "a"):
         return numeral if texts[at + 3 : at + 4] and texts[at + 3] in _PARTS_OF_ONE else ""
-    if _tells_which(texts, at, lexicon) or _counts(texts, at, lexicon):
+    all_of_them = before == "all" and _are_all(texts, at, lexicon)
+    if all_of_them or _tells_which(texts, at, lexicon) or _counts(texts, at, lexicon):
         return numeral
     if text != "won":
         return ""
     one = before in _BEFORE_ONE or before in lexicon.positions
     named = lexicon.names(tuple(texts), at + 1)
     return numeral if (one and behind in _BE | _ENDS) or (named.parts or named.aliases) else ""
+
+
+def _are_all(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
+    """ "cap bolts all for out": as many as there are of a part."""
+    behind = texts[at + 1] if at + 1 < len(texts) else ""
+    if at < 2 or texts[at] not in _FOR_COUNT or behind not in _BEHIND_ALL:
+        return False
+    return any(CARDINALS[c.count - 1 : c.count] == (HEARD_FOR[texts[at]],) for c in lexicon.sheet.component)
 
 
 def _opens_number(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from saywright.understanding.facts import Fact
+from saywright.understanding.bench_words import TRANSITIVE
+from saywright.understanding.facts import Fact, Told
 from saywright.understanding.statements import Reading
 from saywright.understanding.wordforms import is_past
 from saywright.understanding.working import Working
@@ -47,3 +48,23 @@ def is_connected(work: Working, fact: Fact) -> bool:
         return False
     off = work.off.get(work.hand.component, 0) if work.hand is not None else 0
     return not off and work.texts[fact.phrase.start] in _CONNECTED
+
+
+def is_of_fault(work: Working, told: Told, fact: Fact) -> bool:
+    """ "the dent's out of the float", "pull the dent": what was wrong went, and no part."""
+    start, end = fact.phrase.start, fact.phrase.end
+    if fact.kind != "off":
+        return False
+    end += work.texts[end : end + 1] == ("the",) and work.texts[start] in TRANSITIVE
+    is_out = work.texts[start:end] in {("is", "out"), ("are", "out")}
+    faults = (f for f in told.facts if f.kind == "finding" and not f.participle)
+    return any(
+        (is_out and f.phrase.end == start)
+        or (end > fact.phrase.end and f.phrase.start == end and f.phrase.end not in _begun(fact))
+        for f in faults
+    )
+
+
+def _begun(fact: Fact) -> set[int]:
+    """Where the parts begin that *fact* is of."""
+    return {s.start for s in fact.subjects}

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
+from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.counts import small_count
 from saywright.understanding.tokens import BREAK
 
@@ -32,7 +33,32 @@ def is_idle(around: Around, at: int, following: int) -> bool:
         return True  # "it dies when he lets off"
     if at == 0 and following - at == 2 and around.text(following) in {"is", "was"}:
         return True  # "knock off's at half past four"
-    return _is_switched(around, following)
+    fit = texts[at : at + 2] == ("fit", "for")  # "they're fit for years yet"
+    elsewhere = _they_go(around, at, following) or _came_from(around, at, following)
+    return fit or elsewhere or _hung_on(around, at, following) or _is_switched(around, following)
+
+
+def _they_go(around: Around, at: int, following: int) -> bool:
+    """ "want to be out on the road": people, where no part is named before."""
+    to_be = around.texts[at:following] == ("out",) and around.texts[max(0, at - 2) : at] == ("to", "be")
+    return to_be and not any(tag.kind in {"PART", "PRON", "ONE"} for tag in around.out)
+
+
+def _hung_on(around: Around, at: int, following: int) -> bool:
+    """ "out comes the slide, the spring and the needle all on the cable": where they were till then."""
+    on_it = around.texts[at:following] == ("all", "on") and around.text(following) in {"the", "its", "one"}
+    return on_it and any(tag.kind == "OFF" for tag in around.out)
+
+
+def _came_from(around: Around, at: int, following: int) -> bool:
+    """ "rusty water come out of that bowl": from where it came, and no part did."""
+    last = around.last
+    if last is None or around.text(following) != "of" or around.texts[following - 1] != "out":
+        return False
+    if around.texts[at:following] not in _COME_OUT or any(tag.kind == "PART" for tag in around.out):
+        return False
+    stuff = last.kind == "WORD" and not last.tags and around.texts[last.start] not in NEUTRAL
+    return (stuff or last.kind == "COND") and around.text(following + 1) not in {"it", "there"}
 
 
 def _in_pieces(around: Around, following: int) -> bool:

@@ -13,7 +13,7 @@ from saywright.understanding.bench_words import TRANSITIVE
 from saywright.understanding.corrected_copies import own_fields
 from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Fact, Told
-from saywright.understanding.held_so import is_connected, is_off_its_stop
+from saywright.understanding.held_so import is_connected, is_of_fault, is_off_its_stop
 from saywright.understanding.mixed_ages import shares_behind
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.sides import count_on, share_of_side
@@ -31,6 +31,7 @@ _EVERY_SIDE = frozenset(
 )  # fmt: skip
 _COMES = frozenset({"it", "they"})
 _FLUIDS = frozenset({"oil", "fluid", "grease", "coolant", "fuel", "water"})
+_ENDS = frozenset({(), (BREAK,), ("and",)})
 _ANNOUNCED = frozenset(
     ["right", "so", "okay", "now", "then", "time", "and", "on", "to", "the", "we", "are", "am", "i", BREAK,
      "refit", "refitting", "reassembling", "reassembly"]
@@ -57,6 +58,16 @@ def is_pressed_out(work: Working, fact: Fact) -> bool:
     return "out" in words and bool(named) and named == fact.subjects and inside
 
 
+def is_scraped_off(work: Working, fact: Fact) -> bool:
+    """ "mounting gasket scraped off": so it came off, where it was still on."""
+    words = work.texts[fact.phrase.start : fact.phrase.end]
+    if words[-1] != "off" or work.stage != "as_found" or work.texts[fact.phrase.end :][:1] not in _ENDS:
+        return False
+    gaskets = [s for s in fact.subjects if work.texts[s.end - 1] in {"gasket", "gaskets"}]
+    on = not any(work.off.get(c, 0) for s in gaskets for c in s.components)
+    return bool(gaskets) and gaskets == fact.subjects and on and all(s.age is None for s in gaskets)
+
+
 def is_new_pressed_in(work: Working, fact: Fact) -> bool:
     """ "new rear bush pressed in": it was done, and a new one is fitted."""
     words = work.texts[fact.phrase.start : fact.phrase.end]
@@ -68,7 +79,7 @@ def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     """ "back on it", "hold it in place": words of movement that move no part."""
     aside = _put_on_order(work, told, fact) or _is_filled(work, told, fact) or is_connected(work, fact)
     aside = aside or _is_laid_on(work, told, fact)
-    if aside or is_off_its_stop(work, fact):
+    if aside or is_off_its_stop(work, fact) or is_of_fault(work, told, fact):
         return True
     start, end = fact.phrase.start, fact.phrase.end
     if any(s.components for s in fact.subjects):

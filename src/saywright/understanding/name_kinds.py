@@ -43,7 +43,8 @@ def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
         return "ACT" if noun or _says_action(around, following) else "COND"
     if meaning.conditions:
         idle = done_to_it(around, at, following) or put_on(around, at) or is_where(around, at, length)
-        idle = idle or around.text(following) in _AGENTS
+        all_of_it = around.last_kind == "ON" and around.texts[following : following + 2] == ("and", "all")
+        idle = idle or all_of_it or around.text(following) in _AGENTS  # "strainer's back dent and all"
         return "WORD" if idle else _condition_kind(around, following, meaning)
     return _loose_kind(around, at, following, meaning)
 
@@ -132,8 +133,7 @@ def _condition_kind(around: Around, following: int, meaning: Meaning) -> str:
     stands_for_part = stands_for_part and not _found_in(around, following)
     if stands_for_part and around.last_kind not in {"AUX", "PART", "PRON", "ONE"}:
         return "PART"
-    degree = meaning.tags & _DEGREES and around.names(following).conditions
-    return "AUX" if degree else "COND"
+    return "AUX" if meaning.tags & _DEGREES and around.names(following).conditions else "COND"
 
 
 def _found_in(around: Around, following: int) -> bool:
@@ -195,9 +195,7 @@ def _says_condition(around: Around, following: int) -> bool:
         return False
     if following + 1 in around.measures and around.texts[following] in _COPULAS:
         return False
-    if _read_of(around, following):
-        return False
-    return around.last_kind != "MEASURE"
+    return around.last_kind != "MEASURE" and not _read_of(around, following)
 
 
 def _read_of(around: Around, following: int) -> bool:
@@ -265,7 +263,8 @@ def _alias_fits(around: Around, following: int) -> bool:
         return True
     if last.kind == "PART" and around.text(following) == "and" and around.names_part(following + 1):
         return True  # "new pad spring pin and clip"
-    return around.text(following) in _AFTER_NOUN or following in around.measures
+    to = last.kind == "PART" and around.text(following) == "to"  # "new washer nut to seventy newton metres"
+    return around.text(following) in _AFTER_NOUN or following + to in around.measures
 
 
 def _tells_apart(around: Around, at: int, following: int) -> bool:

@@ -100,6 +100,9 @@ def _unknown_verb(walk: Walk, index: int) -> bool:
 def _unknown_object(walk: Walk, index: int) -> bool:
     """ "put the kettle on", "put twelve mil of oil in": what was moved is no part of the sheet."""
     after = walk.phrases[index + 1 : index + 3]
+    before = walk.before(index)
+    if before is not None and before.meaning.parts and before.end == walk.phrases[index].start:
+        return False  # "emulsion tube drops out the holes are blocked"
     measure = after[0].measure if after else None
     if len(after) == 2 and is_tool_with_size(*after):
         return False  # "solenoid unscrewed, seventeen mil spanner"

@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
-from saywright.understanding.bench_words import MACHINES, NEUTRAL, PLAIN
+from saywright.understanding.bench_words import FASTENERS, MACHINES, NEUTRAL, PLAIN
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
 from saywright.units import get_unit
 
-_FASTENERS = frozenset({"nut", "nuts", "bolt", "bolts", "screw", "screws", "stud", "studs", "clip", "clips"})
 _HELD = frozenset(
     {"washer", "washers", "spring", "ring", "rings", "seal", "spacer", "collar", "grommet", "cap"}
 )
-_HELD_OR_HOLDS = _HELD | _FASTENERS
+_HELD_OR_HOLDS = _HELD | FASTENERS
 _PARTICLES = frozenset({"in", "on", "off", "out", "back", "through"})
 _LEADS = frozenset({"NEW", "BOTH", "ALL"})
 _SEVERAL = _LEADS - {"NEW"}
@@ -22,6 +21,7 @@ _PICKS = frozenset({"BOTH", "ALL", "NEW", "OLD"})
 _NO_NOUNS = PLAIN | NEUTRAL
 _BE = frozenset({"is", "are"})
 _ENDS = frozenset({"", BREAK})
+_SIDES = frozenset({"side", "end", "front", "back", "top", "bottom"})
 
 
 def new_part_begins(around: Around, at: int) -> bool:
@@ -63,7 +63,7 @@ def fastener_begins(around: Around, last: Tag, at: int) -> bool:
     if found is None or not (found[1].parts or found[1].aliases) or last.kind != "PART":
         return False
     end = at + found[0]
-    if around.texts[end - 1] not in _FASTENERS or around.texts[last.end - 1] in _HELD_OR_HOLDS:
+    if around.texts[end - 1] not in FASTENERS or around.texts[last.end - 1] in _HELD_OR_HOLDS:
         return False  # "washer on stud bent"
     return around.text(end) not in {"", BREAK, "and"}
 
@@ -76,9 +76,11 @@ def both_moved(around: Around, last: Tag, at: int) -> bool:
     if around.text(at) not in {"both", "all"}:
         return False
     at += 3 if around.texts[at + 1 : at + 3] == ("of", "them") else 1
+    if around.text(at) == "new" and around.text(at + 1) in _ENDS | {"and"}:
+        return True  # "boots on both new"
     ends = around.text(at) in {"", BREAK}
     return _is_torque(around, at) or (
-        ends and (around.texts[last.end - 1] in _FASTENERS or around.text(at - 1) != "both")
+        ends and (around.texts[last.end - 1] in FASTENERS or around.text(at - 1) != "both")
     )
 
 
@@ -159,6 +161,16 @@ def on_the_machine(around: Around, following: int) -> bool:
     return around.text(noun) in MACHINES and not (is_place or around.names_part(noun))
 
 
+def off_its_side(around: Around, at: int, following: int) -> bool:
+    """ "pump off the side", "cover off the end": what opens the utterance came off from there."""
+    if around.texts[at:following] != ("off", "the"):
+        return False
+    named = [t.kind for t in around.out if t.kind != "MOD"] == ["PART"]
+    at_place = around.text(following) in _SIDES and not around.names_part(following)
+    behind = around.text(following + 1)
+    return named and at_place and (behind in _ENDS | {"and", "of"} or following + 1 in around.measures)
+
+
 def _strange_part(around: Around, at: int) -> bool:
     """ "bar on cover on": a noun that the sheet does not know, with a particle that ends its clause."""
     noun = around.text(at)
@@ -180,6 +192,8 @@ def ends_row(around: Around, following: int) -> bool:
     text = around.text(following)
     if not text or text in {BREAK, "and", "too", "again", "now"} or following in around.measures:
         return True
+    if text == "with" and "NEW" in around.names(following + 1).tags:
+        return True  # "plungers back with new seals"
     if (around.names(following).tags & {"PREP"} or text == "down") and text not in {
         "to",
         "at",
@@ -189,6 +203,17 @@ def ends_row(around: Around, following: int) -> bool:
     }:
         return True  # "both shims back under the spring"
     return around.names_part(following) or around.text(following + 1) in {"in", "on", "off", "out", "back"}
+
+
+def is_back(around: Around, last: Tag, following: int) -> bool:
+    """ "the strainer's back", "bowl's back dent and all": on again; not "on the piston's back"."""
+    before = [t for t in around.out[:-1] if t.kind != "MOD"]
+    if around.texts[last.start : last.end] not in {("is",), ("are",)} or not before:
+        return False
+    if before[-1].kind not in {"PART", "ONE"} or (len(before) > 1 and before[-2].tags & {"PREP", "OF"}):
+        return False
+    all_of_it = around.texts[following + 1 : following + 3] == ("and", "all")
+    return all_of_it or around.text(following) in _ENDS | {"and", "too", "again", "now"}
 
 
 def _folded_back(around: Around) -> bool:

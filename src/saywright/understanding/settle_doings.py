@@ -11,7 +11,7 @@ from saywright.understanding.back_to_faults import has_fault, of_that_fault, the
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.idle_acts import is_idle
 from saywright.understanding.meanings import Act
-from saywright.understanding.movements import is_new_pressed_in, is_pressed_out, put_movements
+from saywright.understanding.movements import is_new_pressed_in, is_pressed_out, is_scraped_off, put_movements
 from saywright.understanding.parts import Part
 from saywright.understanding.short_doings import meant_by_it
 from saywright.understanding.stages import stage_of_part, stage_told
@@ -48,6 +48,8 @@ class DoingSettler:
         if status == "done" and is_new_pressed_in(self.work, fact):
             put_movements(self.work, fact, self._parts(fact), "fitted")
         self._act(fact, meant, status)
+        if status == "done" and is_scraped_off(self.work, fact):
+            put_movements(self.work, fact, self._parts(fact), "removed")
 
     def _decide(self, fact: Fact, act: Act) -> None:
         """ "That can stay", "it'll do", "wants doing"."""

@@ -8,6 +8,7 @@ from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.number_words import CLASSES
 from saywright.understanding.tokens import BREAK
+from saywright.understanding.wordforms import is_past
 
 _NOT_SPLIT = frozenset({"STAGE", "PHOTO", "FILLER", "MAKE_THAT"})  # "put it back together" moves no part
 _NO_VERBS = NEUTRAL | PLAIN
@@ -37,7 +38,11 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
                 break  # "put the screw back where it was" fits nothing
             if texts[to] not in PARTICLES or not words[to] or _fills(texts, at, to):
                 continue
-            if _laid_aside(texts, to, lexicon) or texts[to : to + 2] == ("back", "together"):
+            if (
+                _laid_aside(texts, to, lexicon)
+                or _rolled(texts, at, to, lexicon)
+                or texts[to : to + 2] == ("back", "together")
+            ):
                 break  # "put these back together": a stage
             if to > at + 1 and _in_name(texts, to, lexicon):
                 continue  # "split it, pop off is fourteen": the sheet's own word
@@ -66,6 +71,16 @@ def _laid_aside(texts: tuple[str, ...], to: int, lexicon: Lexicon) -> bool:
         return True
     names = lexicon.names(texts, to + 2)
     return not WORKSHOP.isdisjoint(place) and not (names.parts or names.aliases)
+
+
+def _rolled(texts: tuple[str, ...], at: int, to: int, lexicon: Lexicon) -> bool:
+    """ "rolled the rod on the surface plate": to see or to make it straight; no part is fitted there."""
+    if not texts[at].startswith("roll") or texts[to : to + 1] != ("on",):
+        return False
+    if texts[to + 1 : to + 2] not in (("the",), ("a",), ("some",)) or len(texts) < to + 3:
+        return False
+    names = lexicon.names(texts, to + 2)
+    return not (names.parts or names.aliases)
 
 
 def _in_name(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
@@ -98,7 +113,8 @@ def _is_no_verb(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
 
 def _has_its_object(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
     """ "new gasket fitted, both carbs on": what was fitted stands before the verb."""
-    if texts[at] not in {"fitted", "refitted", "installed", "removed"}:
+    folded = texts[at + 1 : at + 2] == ("back",) and is_past(texts[at])  # "tab knocked back, nut off"
+    if not folded and texts[at] not in {"fitted", "refitted", "installed", "removed"}:
         return False
     found = ((start, lexicon.match(texts, start)) for start in range(max(0, at - 3), at) if texts[start])
     return any(m is not None and start + m[0] == at and (m[1].parts or m[1].aliases) for start, m in found)

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
-from saywright.understanding.bench_words import PARTICLES
+from saywright.understanding.bench_words import PARTICLES, SIZE_WORDS
 from saywright.understanding.idle_particles import comes_out_so, counted_ones, is_idle, is_out_of, out_by
 from saywright.understanding.row_ends import (
     both_moved,
     ends_row,
     fastener_begins,
+    is_back,
     is_where_one_is,
     last_of_row,
     moves_behind,
     new_part_begins,
+    off_its_side,
     on_the_machine,
     several_are_new,
 )
@@ -54,6 +56,7 @@ def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str
     if "PRICE" in tags and around.last_kind == "MEASURE":
         return "MARK"
     moves = _move_kind(around, at, following, tags) if tags & _MOVES else ""
+    moves = "OFF" if off_its_side(around, at, following) else moves
     if moves:
         return moves
     same = "SAME" in tags and around.texts[following - 1] == "same"
@@ -105,7 +108,8 @@ def _noun_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
         return "WORD"  # "we used a two eighty"
     if "PRON" in tags:
         points = around.texts[at] in {"this", "that", "these", "those", "them"} and following - at == 1
-        before_noun = around.names_part(following) or around.names(following).positions
+        little = around.text(following) in SIZE_WORDS and around.names_part(following + 1)
+        before_noun = little or around.names_part(following) or around.names(following).positions
         return "MOD" if points and before_noun else "PRON"
     if "ONE" in tags:
         return "ONE" if around.last_kind == "MOD" else "WORD"
@@ -209,7 +213,8 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
     if new:
         return True
     if around.texts[following - 1] == "back":
-        return last.kind in {"PART", "ONE"} and ends_row(around, following)
+        row = last.kind in {"PART", "ONE"} and ends_row(around, following)
+        return row or is_back(around, last, following)
     plain = around.texts[following - 1] in {"in", "on"}
     row = moves_behind(around, following) or new_part_begins(around, following)
     row = row or (plain and several_are_new(around, last, following))
@@ -241,6 +246,13 @@ def _set_there(around: Around, following: int) -> bool:
     return bool(read) and all(one is not None and one.is_count for one in read)
 
 
+def _told_next(around: Around, following: int) -> bool:
+    """ "ring's in that's new", "clip on in the second groove": not what it is in or on."""
+    if around.text(following) in {"that", "it"} and around.text(following + 1) in _BE:
+        return True
+    return around.texts[following - 1] == "on" and around.text(following) in {"in", "under", "behind"}
+
+
 def _free(around: Around, following: int) -> bool:
     """True where "in" or "on" has no noun behind it that it could belong to."""
     if following >= len(around.texts) or following in around.measures:
@@ -249,7 +261,7 @@ def _free(around: Around, following: int) -> bool:
         return True  # "hub nut's on a seventy newton metres"
     if around.texts[following] == "order":
         return False  # "the seal's on order"
-    if leads_one(around, following):
+    if leads_one(around, following) or _told_next(around, following):
         return True
     names = around.names(following)
     if is_past(around.texts[following]) and around.text(following + 1) in _OBJECTS:
