@@ -26,6 +26,8 @@ def note_moved(work: Working, part: Part, count: int, direction: Direction) -> N
     if direction == "removed":
         kept = {r for r in work.refitted if not _moves_with(r, part)}
         work.refitted = kept if len(kept) < len(work.refitted) else work.refitted
+        if work.stage == "as_left" and _next_side_opens(work, part):
+            work.stage = "as_found"
         return
     component = work.sheet.get(part.component)
     away = work.off.get(part.component, 0)
@@ -34,6 +36,16 @@ def note_moved(work: Working, part: Part, count: int, direction: Direction) -> N
     if part.whiches == (None,) and count < (away or component.count):
         return  # some of them: nobody said which
     work.refitted |= {(part.component, which) for which in part.whiches}
+
+
+def _next_side_opens(work: Working, part: Part) -> bool:
+    """ "That's the left one done, now the right": what comes off where nothing was read yet is as found."""
+    hand = work.hand
+    side = set((hand.side or "").split()) if hand is not None and hand.turned else set()
+    if not side or not all(which is not None and side <= set(which.split()) for which in part.whiches):
+        return False
+    read = [key[1] for key, stage in work.first if stage == "as_found" and key[1] is not None]
+    return bool(read) and not any(side <= set(which.split()) for which in read)
 
 
 def stage_told(work: Working, told: Told, fact: Fact) -> Stage:
