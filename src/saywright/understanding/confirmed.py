@@ -46,10 +46,12 @@ def _is_confirmed(reading: Reading, fact: Fact, work: Working) -> bool:
     pointless = _how(reading, fact) == "decimal_without_point"
     if pointless and sum(letter.isdigit() for letter in reading.value) < _FEWEST_DIGITS:
         return False
-    if not pointless and (_is_fault(spec) or not any(PRONOUN in r.flags for r in measure.readings)):
-        return False
     said = parse_value(reading.value)
     others = {parse_value(r.value) for r in measure.readings} - {said}
+    if not pointless and not any(PRONOUN in r.flags for r in measure.readings):
+        return False
+    if not pointless and _is_fault(spec):
+        return spec.limits[1] is None and _is_like_its_fellow(reading, said, others, work)
     for known in _alike(reading, work):
         beside = parse_value(known.in_sheet_unit or known.value)
         near = _reach(spec, beside)
@@ -58,6 +60,16 @@ def _is_confirmed(reading: Reading, fact: Fact, work: Working) -> bool:
         if fits and (not pointless or _places(reading.value) == _places(known.in_sheet_unit or "")):
             return True
     return False
+
+
+def _is_like_its_fellow(reading: Reading, said: Fraction, others: set[Fraction], work: Working) -> bool:
+    """ "Outer two point one, inner one point four" of what wears: in one breath, and not half as much."""
+    here = {s.id for s in work.out}
+    beside = [parse_value(o.in_sheet_unit or o.value) for o in _alike(reading, work) if o.id in here]
+    return any(
+        value >= 1 and said * 2 >= value and said <= value * 2 and all(o * 2 < value for o in others)
+        for value in beside
+    )
 
 
 def _is_fault(spec: Characteristic) -> bool:

@@ -30,15 +30,11 @@ from saywright.understanding.number_corrections import (
 )
 from saywright.understanding.place_taking import said_place
 from saywright.understanding.readings import ReadingSettler
+from saywright.understanding.reread import moved_on, read_anew
 from saywright.understanding.restated import turned_before
 from saywright.understanding.second_thoughts import turns
 from saywright.understanding.settle import Settler
-from saywright.understanding.statements import (
-    Correction,
-    Reading,
-    Statement,
-    Unclear,
-)
+from saywright.understanding.statements import Correction, Reading, Statement, Unclear
 from saywright.understanding.swapped import in_same_breath, says_swapped
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.withdrawn import denies_last, how_many, in_place_of, withdrawn_before
@@ -98,7 +94,10 @@ class Corrector:
         if fellow is not None:
             return self.replace(fact, fellow)
         opener = self.opener(fact)
-        if (opener is None and not self.says_no(fact)) or self._was_same(opener):
+        if opener is None and not self.says_no(fact):
+            old = read_anew(self.work, fact, self.told)
+            return old is not None and self.replace(fact, old)
+        if self._was_same(opener):
             return False
         made = len(self.work.out)
         if self.quantity(fact) or self.replace(fact) or len(self.work.out) > made:
@@ -262,6 +261,8 @@ class Corrector:
             return None  # what was said last was not made out: that is what is put right
         owners = {key[0] for key in fact.characteristics}
         near = [s for s in self.work.live() if isinstance(s, Reading)]
+        if near and not (named or which or characteristics) and moved_on(self.work, fact, near[-1]):
+            return None  # another part is in hand by now
         moved = said_of_another(fact, near) if which else None
         if moved is not None and moved.which not in which and self.opener(fact) is not None:
             return moved  # "inner pad seven, no, make that outer, seven"

@@ -24,7 +24,12 @@ _QUOTES: Final = frozenset(
 )  # fmt: skip
 _RECALLS: Final = frozenset({"remember", "recall", "whose", "reminds"})
 _OUGHT: Final = frozenset({"should", "ought"})
-_CUES: Final = _QUOTES | _RECALLS | _OUGHT | {"you", "he", "she", "used", "never", "not"}
+_OTHERS: Final = frozenset(
+    ["neighbour", "neighbor", "mate", "brother", "cousin", "dad", "father", "uncle", "friend", "bloke",
+     "chap", "fella", "lad", "boss", "gaffer", "farmer", "lads"]
+)  # fmt: skip
+_HAVE: Final = frozenset({"has", "had", "have", "runs", "ran", "got", "bought"})
+_CUES: Final = _QUOTES | _RECALLS | _OUGHT | {"you", "he", "she", "used", "never", "not"} | _OTHERS
 _ENDS: Final = frozenset({BREAK, "but", "so", "though", "because"})
 _ANEW: Final = frozenset(
     {"i", "we", "it", "this", "that", "these", "they", "mine", "ours", "here", "the", "there"}
@@ -61,7 +66,7 @@ def hearsay(fact: Fact, texts: Sequence[str]) -> str:
     quoted = _ought(before, fact) or (fact.kind in {"value", "finding"} and _quoted(before))
     if quoted:
         return "quoted limit"
-    if _recalled(before) or (measured and _of_a_person(before)):
+    if _recalled(before) or _of_theirs(before) or (measured and _of_a_person(before)):
         return "another job or time"
     warning = fact.kind == "finding" and _is_warning(before, texts[start])
     return "what one does" if warning or _what_one_does([*before, texts[start]], fact) else ""
@@ -141,6 +146,12 @@ def _is_warning(before: Sequence[str], state: str) -> bool:
     opens = said[:1] == ["never"] or said[:2] == ["do", "not"]
     verb = next((text for text in said[1:] if text not in {"not", "ever", "you"}), "")
     return opens and verb in _TRIES | _DOES
+
+
+def _of_theirs(before: Sequence[str]) -> bool:
+    """ "the neighbour has one just like it with a bore of …": another one than this here."""
+    pairs = zip(before, before[1:], before[2:], strict=False)
+    return any(who in _OTHERS and verb in _HAVE and one in {"one", "his", "hers"} for who, verb, one in pairs)
 
 
 def _of_a_person(before: Sequence[str]) -> bool:

@@ -23,6 +23,7 @@ from saywright.understanding.misheard_parts import part_doubts
 from saywright.understanding.neighbours import neighbour_doubts
 from saywright.understanding.number_words import CLASSES, DENOMINATORS, HOMOPHONES
 from saywright.understanding.plausible import is_far_out, is_plausible
+from saywright.understanding.second_thoughts import turned_back
 from saywright.understanding.slips import misheard_for
 from saywright.understanding.statements import Reading
 from saywright.understanding.tags import Tag
@@ -165,13 +166,9 @@ def _ends_range(fact: Fact, work: Working) -> bool:
 def _goes_on(work: Working, end: int) -> bool:
     """ "three and a …", "nine a and half", "two point", "nine pint": more of the number was said."""
     after = work.texts[end : end + 3]
-    if (
-        after == ("and",)
-        or after[:1] == ("point",)
-        or after[:2] in {("a", "half"), ("a", "quarter"), ("a", "and")}
-    ):
+    if after == ("and",) or after[:2] in {("a", "half"), ("a", "quarter"), ("a", "and")}:
         return True
-    if after[:1] and after[0] in LIKE_POINT:
+    if after[:1] and (after[0] == "point" or after[0] in LIKE_POINT):
         return True
     large = work.texts[end - 1] in {"hundred", "thousand"}  # "a hundred and getting"
     if len(after) == 2 and after[0] == "and" and (large or work.lexicon.names(after, 1) == NOTHING):
@@ -232,6 +229,7 @@ def _is_lone(fact: Fact, work: Working) -> bool:
         or fact.measured
         or _is_stamp(work, start - 1)
         or work.texts[max(0, start - 1) : start] in {("at",), ("to",), ("again",)}
+        or turned_back(work.texts, start)  # "fifteen foot pounds, no, correction, sixteen"
     )
     if led or not measure.readings[0].value.isdigit() or _goes_with(work, fact):
         return False

@@ -7,9 +7,9 @@ only by mistake ("two o rings", "at this point", "and the other").
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from typing import Final
 
+from saywright.understanding.number_runs import Run, leave_next, leave_row, leave_twin
 from saywright.understanding.number_shares import figure, fraction_at
 from saywright.understanding.number_words import (
     BARE_DENOMINATORS,
@@ -31,27 +31,6 @@ _FUNCTION: Final = frozenset(
 )  # fmt: skip
 _MOST_OHS: Final = 8  # in a row; a longer row is no number
 _AFTER_OH: Final = frozenset({"ring", "rings"})
-
-
-@dataclass(slots=True)
-class Run:
-    """Token classes of one run of number words."""
-
-    types: list[str] = field(default_factory=list)  # terminals of the grammar
-    values: list[str] = field(default_factory=list)  # digits of each
-    ends: list[int] = field(default_factory=list)  # index of the word after each
-    flags: set[str] = field(default_factory=set)
-
-    def add(self, kind: str, value: str, end: int) -> None:
-        """One more token, up to but without word *end*."""
-        self.types.append(kind)
-        self.values.append(value)
-        self.ends.append(end)
-
-    @property
-    def last(self) -> str:
-        """The class of the last token; "" where there is none."""
-        return self.types[-1] if self.types else ""
 
 
 def is_number_word(words: Sequence[str], at: int) -> bool:
@@ -80,54 +59,15 @@ def scan(words: Sequence[str], start: int, *, homophones: bool = False, shares: 
         at = end
         if run.last in ("DENOMINATOR", "ORDINAL", "DOZEN", "RATIO", "FIGURE_DECIMAL"):
             break
-    _leave_next(run, words)
-    _leave_twin(run)
-    _leave_row(run)
+    leave_next(run, words)
+    leave_twin(run)
+    leave_row(run)
     while run.last in ("POINT", "AND", "AND_FRACTION", "TIMES", "MINUS", "A"):
         for column in (run.types, run.values, run.ends):
             column.pop()
     if "homophone" in run.flags and not set(words[start:at]).isdisjoint(_SPELLING):
         run.flags.discard("homophone")
     return run
-
-
-def _leave_next(run: Run, words: Sequence[str]) -> None:
-    """Gives the words before a second point back to the number they begin.
-
-    "Eighteen point four two eighteen point four six" is two numbers. A single digit before the
-    second point could belong to either, which is odd, unless both numbers begin with it.
-    """
-    if "POINT" not in run.types or words[run.ends[-1] : run.ends[-1] + 1] not in (("point",), ["point"]):
-        return
-    behind = len(run.types) - run.types.index("POINT") - 1
-    width = 2 if run.types[-2:] == ["TENS", "DIGIT"] else 1
-    if behind <= width or run.last not in SMALL:
-        return
-    if run.last in ("DIGIT", "ZERO") and width == 1 and run.values[-1] != run.values[0]:
-        run.flags.add("odd")
-    for column in (run.types, run.values, run.ends):
-        del column[-width:]
-
-
-def _leave_twin(run: Run) -> None:
-    """Cuts "one fifty one forty" into two numbers: both are groups and begin with the same digit."""
-    for at in range(len(run.types) - 2, 1, -1):
-        if run.types[at] != "DIGIT" or run.values[at] != run.values[0] or len(run.types) > 6:
-            continue
-        if all(run.types[group] == "DIGIT" and run.types[group + 1] in ("TEEN", "TENS") for group in (0, at)):
-            for column in (run.types, run.values, run.ends):
-                del column[at:]
-            return
-
-
-def _leave_row(run: Run) -> None:
-    """Cuts "twenty three two twenty three one" to its first number: each begins with the same tens."""
-    shape = ["TENS", "DIGIT", "DIGIT"]
-    count = len(run.types) // 3
-    if count < 2 or run.types != shape * count or len(set(run.values[::3])) > 1:
-        return
-    for column in (run.types, run.values, run.ends):
-        del column[3:]
 
 
 def _step(run: Run, words: Sequence[str], at: int, homophones: bool, shares: bool) -> int:
@@ -231,6 +171,13 @@ def _digit_at(words: Sequence[str], at: int) -> bool:
     return is_number_word(words, at) or (at < len(words) and words[at] in OH)
 
 
+def _is_nothing_yet(run: Run) -> bool:
+    """ "point oh for not scored": zeros alone behind the point, so a digit is to come."""
+    if run.last != "ZERO" or "POINT" not in run.types:
+        return False
+    return set(run.types[run.types.index("POINT") + 1 :]) == {"ZERO"}
+
+
 def _sounds_like(run: Run, words: Sequence[str], at: int, homophones: bool) -> bool:
     """True where the homophone at *at* stands where only a digit can."""
     word = words[at]
@@ -238,17 +185,19 @@ def _sounds_like(run: Run, words: Sequence[str], at: int, homophones: bool) -> b
     before_digit = is_number_word(words, at + 1)
     if word == "tree":
         return run.last in (*SMALL, "POINT", "TIMES", "FIGURE") or (not run.types and before_digit)
-    if not homophones:
+    if not homophones or (word == "to" and "from" in words[:at]):
         return False
     if not run.types:
-        return word in ("won", "ate") and before_digit
-    if run.last == "POINT":
+        return word in ("won", "ate") and (before_digit or following == "point")
+    if run.last == "POINT" or _is_nothing_yet(run):
         return following not in _FUNCTION
     if run.last not in SMALL or following is None:
         return run.last in SMALL
     if word in ("to", "too") and "POINT" in run.types and following not in _FUNCTION:
         return not before_digit or word == "too"
-    return word == "ate" or (word != "to" and (before_digit or following == "point"))
+    if word == "to":  # "twenty to point oh one"
+        return following == "point" and "POINT" not in run.types
+    return word in ("ate", "won") or before_digit or following == "point"
 
 
 def _other(run: Run, words: Sequence[str], at: int, shares: bool) -> int:

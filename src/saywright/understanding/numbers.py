@@ -15,7 +15,8 @@ from typing import Final, Literal
 
 from saywright.quantity import decimal_text
 from saywright.understanding.fixed import fixed
-from saywright.understanding.number_tokens import Run, scan
+from saywright.understanding.number_runs import Run
+from saywright.understanding.number_tokens import scan
 from saywright.understanding.number_tree import Piece, Tree, parse
 from saywright.understanding.number_words import DENOMINATORS
 

@@ -37,6 +37,7 @@ _TURNS_OUT = frozenset({"out", "off", "undone", "loose"})
 _TIMES_DONE = frozenset(["stops", "laps", "passes", "attempts", "swipes", "squirts", "coats"])
 _HAD = {("did",), ("do",), ("done",), ("had",), ("have",), ("seen",), ("saw",), ("got",)}
 _THEIRS = (("his",), ("hers",), ("theirs",), ("yours",))
+_MONEY = frozenset({"quid", "euro", "euros", "dollars", "bucks", "pence", "kroner"})
 _CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
@@ -58,6 +59,13 @@ def _is_one_called(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "no, number eleven's": whose it is, and nothing read."""
     start, end = fact.phrase.start, fact.phrase.end
     return texts[max(0, start - 1) : start] == ("number",) and texts[end:] == ("is",)
+
+
+def _is_from_number(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "the old pump from number nine": a house, a bay, a boat."""
+    start = fact.phrase.start
+    before = texts[max(0, start - 2) : start]
+    return before[1:] == ("number",) and before[0] in _IN and not fact.characteristics
 
 
 def _is_counted_aloud(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
@@ -231,6 +239,11 @@ def _is_price(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "a whole pump for two hundred and forty pounds": pounds of money, not of pressure."""
     start, measure = fact.phrase.start, fact.phrase.measure
     pounds = measure is not None and measure.unit_said in {"pound", "pounds"}
+    if measure is not None and not measure.units and measure.unit is None and not fact.characteristics:
+        if texts[max(0, start - 2) : start] == ("alone", "is") and measure.readings[0].value.isdigit():
+            return True  # "the impeller alone's two hundred and forty"
+        if not _MONEY.isdisjoint(texts[:start]) and measure.readings[0].value.isdigit():
+            return True  # "discs are thirty eight quid each, pads twenty six"
     return pounds and not fact.characteristics and texts[max(0, start - 1) : start] in {("for",), ("cost",)}
 
 
@@ -253,6 +266,7 @@ _TOLD: Final[tuple[tuple[Callable[[Fact, Told, tuple[str, ...]], bool], str], ..
 # These by the words around the number.
 _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]] = (
     (_is_one_called, "the number of something else"),
+    (_is_from_number, "the number of something else"),
     (_is_a_thing, "one of its kind"),
     (_is_bound, "quoted limit"),
     (_of_noun_behind, "a size or a kind of something else"),

@@ -80,6 +80,11 @@ def made_excuse(texts: Sequence[str]) -> bool:
     return at > 0 and (said or texts[0] in PAUSES) and not _PAST.isdisjoint(texts[at : at + _VERB_REACH])
 
 
+def turned_back(texts: Sequence[str], end: int) -> bool:
+    """True where a change of mind stands right before *end*: "fifteen, no, correction, sixteen"."""
+    return any(read_turn(texts, at, end) == (end, True) for at in range(max(0, end - 2), end))
+
+
 def only_turns(texts: Sequence[str]) -> bool:
     """True where *texts* are nothing but a change of mind: "no", "hang on tell a lie"."""
     at, said = read_turn(texts, 0, len(texts))

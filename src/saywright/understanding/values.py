@@ -21,14 +21,13 @@ from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.measures import Measure
 from saywright.understanding.numbers import NumberReading
 from saywright.understanding.plausible import is_far_out, is_inside, is_plausible
+from saywright.understanding.value_units import units_of
 from saywright.units import convert, convertible, get_unit
 
 PRONOUN = "pronoun"  # of a number behind a "one" that may stand for the part
 _IMPLAUSIBLE = 20
-_WRONG_KIND = 60
 _ODD_FORM = 4
 _NOT_PERMITTED = 1
-_SCALE = 10  # times smaller than the limits: another unit was meant
 _FINEST = 300  # steps of the last digit within the limits
 _NO_TURNS = frozenset({"group", "digits", "decimal_without_point"})  # how turns are not said
 _TOO_CLOSE = 0  # a second choice at most this much dearer is as good
@@ -92,7 +91,7 @@ def _exact(text: str) -> Fraction:
 
 def _choices(measure: Measure, key: CharacteristicKey, characteristic: Characteristic) -> Iterable[Choice]:
     for reading in _with_point_misheard(measure.readings, characteristic):
-        for unit, unit_flags, unit_cost in _units(measure, reading, characteristic):
+        for unit, unit_flags, unit_cost in units_of(measure, reading, characteristic):
             value = reading.value
             try:
                 exact = (
@@ -134,75 +133,6 @@ def _in_sheet_unit(
     if unit == characteristic.unit and "/" not in value:
         return value
     return decimal_text(exact)
-
-
-def _units(
-    measure: Measure, reading: NumberReading, characteristic: Characteristic
-) -> Iterable[tuple[str, list[Flag], int]]:
-    """Unit codes this measure may be in, with what to note and what it costs."""
-    if "fraction_or_seconds" in measure.flags and get_unit(characteristic.unit).kind != "time":
-        if reading.how in {"fraction", "mixed"}:
-            yield characteristic.unit, [flag(FlagKind.UNIT_FROM_SHEET)], 0
-        return
-    if "tenths" in measure.flags and measure.unit is None and not measure.units:
-        yield characteristic.unit, [flag(FlagKind.UNIT_AMBIGUOUS, measure.unit_said or "tenths")], 2
-        return
-    if measure.unit == "in" and characteristic.unit == "inHg":
-        yield "inHg", [flag(FlagKind.UNIT_FROM_SHEET)], 0  # a vacuum is said in inches
-        return
-    if measure.unit is not None:
-        wrong = not convertible(measure.unit, characteristic.unit)
-        flags = (
-            [flag(FlagKind.UNIT_MISMATCH, f"{measure.unit_said} for {characteristic.label}")] if wrong else []
-        )
-        yield measure.unit, flags, _WRONG_KIND if wrong else 0
-        return
-    fitting = [code for code in measure.units if convertible(code, characteristic.unit)]
-    if measure.units and fitting:
-        plausible = [code for code in fitting if _plausible_in(reading.value, code, characteristic)]
-        plausible = [c for c in plausible if not _far_below(reading.value, c, characteristic)] or plausible
-        inside = [code for code in plausible if _inside_in(reading.value, code, characteristic)]
-        plausible = inside if len(inside) == 1 else plausible
-        if len(plausible) == 1 and get_unit(plausible[0]).kind == "length":
-            yield plausible[0], [], 0  # "mil" for millimetres and for thousandths
-            return
-        preferred = characteristic.unit if characteristic.unit in fitting else fitting[0]
-        clear = get_unit(preferred).kind == "temperature" and preferred in plausible  # "sixty degrees"
-        doubtful = len(fitting) > 1 and not clear
-        flags = [flag(FlagKind.UNIT_AMBIGUOUS, measure.unit_said or "")] if doubtful else []
-        yield preferred, flags, 0
-        return
-    if measure.units:
-        yield (
-            measure.units[0],
-            [flag(FlagKind.UNIT_MISMATCH, f"{measure.unit_said} for {characteristic.label}")],
-            _WRONG_KIND,
-        )
-        return
-    if characteristic.unit == "thou" and reading.value.startswith("0.0"):
-        # "Point oh oh nine" on a sheet in thou is said in inches.
-        yield "in", [flag(FlagKind.UNIT_AMBIGUOUS, "inches or thou")], 0
-        return
-    note = [] if characteristic.unit == "1" else [flag(FlagKind.UNIT_FROM_SHEET)]
-    yield characteristic.unit, note, 0
-
-
-def _plausible_in(value: str, code: str, characteristic: Characteristic) -> bool:
-    """True where *value* in this unit is within what the sheet thinks possible."""
-    return is_plausible(characteristic, convert(parse_value(value), code, characteristic.unit))
-
-
-def _far_below(value: str, code: str, characteristic: Characteristic) -> bool:
-    """True where *value* in this unit, not the sheet's, is below a tenth of every limit."""
-    bounds = [abs(bound) for bound in characteristic.exact_limits if bound]
-    exact = convert(parse_value(value), code, characteristic.unit)
-    return code != characteristic.unit and bool(bounds) and exact * _SCALE < min(bounds)
-
-
-def _inside_in(value: str, code: str, characteristic: Characteristic) -> bool:
-    """True where *value* in this unit is within both limits."""
-    two_sided = None not in characteristic.limits
-    return two_sided and is_inside(characteristic, convert(parse_value(value), code, characteristic.unit))
 
 
 def _form_cost(reading: NumberReading, characteristic: Characteristic, exact: Fraction | None) -> int:
