@@ -30,6 +30,7 @@ LEXICON = build_lexicon(SHEET)
         ("back drum on", "back drum on"),  # it goes back on, or it is the rear one
         ("put it back", "put it back"),
         ("back cover off", "back cover off"),  # no part that has such a place
+        ("back right", "back right"),  # nothing behind it
         ("top pin out", "upper pin out"),
         ("top cap off", "top cap off"),
         ("the top one is out", "the top one is out"),  # it may be the top cap

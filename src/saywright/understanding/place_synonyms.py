@@ -74,7 +74,7 @@ def _is_place(texts: tuple[str, ...], at: int, lexicon: Lexicon, place: str) -> 
     if whole is not None and whole[0] > 1:
         return False
     behind = at + 2 if after in _HANDS else at + 1
-    named = lexicon.match(texts, behind)
+    named = lexicon.match(texts, behind) if behind < len(texts) else None
     if named is None:
         return False
     parts = [lexicon.sheet.get(c) for c in (*named[1].parts, *named[1].aliases)]
