@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from saywright.hearing.words import typed
+from saywright.understanding.discourse import Discourse
 from saywright.understanding.identifiers import spelled, spelled_after
+from saywright.understanding.parse import understand
 
 
 @pytest.mark.parametrize(
@@ -45,3 +48,16 @@ def test_a_mark_behind_a_few_words():
 def test_nothing_spelled(words):
     """Talk without letters or digits spells nothing."""
     assert spelled(words.split(), 0) is None
+
+
+@pytest.mark.parametrize(
+    ("said", "component"),
+    [
+        ("serial number foxtrot four seven two one nine kilo", None),
+        ("serial number on the body is foxtrot four seven two one nine kilo", "body"),
+    ],
+)
+def test_whose_serial_number_it_is(said, component, lexicon):
+    """A serial number is of the part that was named with it; without one it is of no part."""
+    _, (mark,) = understand(typed(said), Discourse(), lexicon)
+    assert (component, "F47219K") == (mark.component, mark.value)

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 
 from saywright.flags import FlagKind, flag
-from saywright.sheets.model import Sheet
 from saywright.understanding.corrected_copies import own_fields
 from saywright.understanding.facts import Mark, Told
 from saywright.understanding.identifiers import READS, Spelled, spelled, spelled_after, spelled_out
@@ -112,8 +110,6 @@ def _put(
     component = named[-1].components[0] if named else None
     if component is None and kind in {"stamp", "part_number"} and work.hand is not None:
         component = work.hand.component
-    if component is None and kind == "serial":
-        component = _of_the_job(work.sheet)
     made = work.make(
         Identifier,
         mark.start,
@@ -125,10 +121,3 @@ def _put(
         partial=partial,
     )
     work.put(made)
-
-
-def _of_the_job(sheet: Sheet) -> str | None:
-    """The part that the sheet is called after: the pump of a "manual bilge pump, cockpit mounted"."""
-    title = re.split(r"[,:;(]| of | with | for ", sheet.title.lower())[0].split()
-    called = [c.id for c in sheet.component if title[-1:] and title[-1] in c.names]
-    return called[0] if len(called) == 1 else None
