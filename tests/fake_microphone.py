@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import threading
+from abc import ABC, abstractmethod
 from collections.abc import Iterator
 from typing import Self
 
 from saywright.hearing.listener import Samples
 
 
-class FakeMicrophone:
+class FakeMicrophone(ABC):
     """Nothing but `blocks` differs from one to the next: it plays, then waits for `ended`, set by `stop`."""
 
     name = "fake"
@@ -27,5 +28,6 @@ class FakeMicrophone:
     def stop(self) -> None:
         self.ended.set()
 
+    @abstractmethod
     def blocks(self) -> Iterator[Samples]:
-        raise NotImplementedError
+        """What is heard."""

@@ -142,8 +142,8 @@ def test_a_few_steps_of_training_give_an_adapter_that_hears(tmp_path):
     needed = [Path("/usr/share/wordnet"), Path("/usr/share/asterisk/sounds/en_US_f_Allison/digits/1.g722")]
     missing = [str(path) for path in needed if not path.exists()]
     missing += [program for program in ("flite", "espeak-ng") if not shutil.which(program)]
-    if missing or wheel_folder() is None:
-        pytest.skip(f"not installed: {', '.join(missing) or 'the tiny.en weights'}")
+    if missing:
+        pytest.skip(f"not installed: {', '.join(missing)}")
     python, path = python_with_torch(tmp_path / "linked")
     pack, out, merged = tmp_path / "pack", tmp_path / "out", tmp_path / "merged"
     run(sys.executable, RECIPE / "pack.py", pack, path=sys.path)
