@@ -1,7 +1,8 @@
 """Positions by another everyday word: "the back one" on a sheet that says rear, "top pin" for the upper one.
 
 Only where the sheet has one word of such a group, and only before what is so placed: a part that has the
-position, or "one" where no part is called so. "Put it back", "off the top" and "top cap" stay.
+position, or "one" where no part is called so; and where it is turned to, "now the back". "Put it back",
+"off the top" and "top cap" stay.
 """
 
 from __future__ import annotations

@@ -21,9 +21,8 @@ def _words(text: str) -> frozenset[str]:
 
 
 NOT_SAID = frozenset({"QUESTION", "WHATIF", "HYPO", "OTHER_JOB", "LIMIT", "PRICE", "BEFORE_WORK"})
-_OPENS = _words(
-    "start starting begin beginning"
-)  # in mid clause too: "back together beginning with the left"
+# In mid clause too: "back together beginning with the left".
+_OPENS = _words("start starting begin beginning")
 _MOVES = _OPENS | _words(
     "move moving moved turn turning turned go going switch switching swap swapping onto over across round"
 )
@@ -34,7 +33,7 @@ _LEADS = (
     | _TAKES
     | _COMES
     | _words("i we me us let will shall am have has to can on with the at right okay")
-) | _words("so and well good think reckon guess might just back it is this here leaves up first first last")
+) | _words("so and well good think reckon guess might just back it is this here leaves up first last")
 _FINISHED = _words("done finished complete completed apart stripped sorted pieces bits")
 _FINISHES = _words("completes finishes does")
 _ASKS = _words("do shall will can might have am are")  # "do we do the left one first"
@@ -60,10 +59,10 @@ class Turn:
 def find_turns(tags: Sequence[Tag], texts: Sequence[str], sheet: Sheet) -> list[Turn]:
     """The turns of an utterance, left to right."""
     places = [at for at, tag in enumerate(tags) if len(tag.meaning.positions) == 1 and tag.kind == "MOD"]
-    every = _EVERY.isdisjoint(texts) or _SIDES.isdisjoint(texts)
-    if every and (not places or any(tag.kind == "MARK" and tag.tags & NOT_SAID for tag in tags)):
+    every = not (_EVERY.isdisjoint(texts) or _SIDES.isdisjoint(texts))
+    if not every and (not places or any(tag.kind == "MARK" and tag.tags & NOT_SAID for tag in tags)):
         return []
-    found: list[Turn] = [] if every else [Turn("", 0, 0, leaves=True)]
+    found: list[Turn] = [Turn("", 0, 0, leaves=True)] if every else []
     for at in places:
         side = tags[at].meaning.positions[0]
         if not any(has_side(c, side) for c in sheet.component) or _moved_in_order(tags, texts, at):

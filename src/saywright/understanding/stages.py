@@ -22,7 +22,10 @@ _ROW_OF_FITTED = 3  # movements; one or two parts are also put back to try them
 
 
 def note_moved(work: Working, part: Part, count: int, direction: Direction) -> None:
-    """Keep which parts are back on, before *count* of *part* are counted as moved."""
+    """Keep which parts are back on, before *count* of *part* are counted as moved.
+
+    Where the part opens a side that nothing was read on yet, the talk is of what was found again.
+    """
     if direction == "removed":
         kept = {r for r in work.refitted if not _moves_with(r, part)}
         work.refitted = kept if len(kept) < len(work.refitted) else work.refitted

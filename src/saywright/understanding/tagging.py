@@ -41,7 +41,7 @@ from saywright.understanding.split_verbs import join_split_verbs, split_kind
 from saywright.understanding.tags import Tag
 from saywright.understanding.talk_kinds import talk_kind
 from saywright.understanding.tokens import BREAK, Token
-from saywright.understanding.told_numbers import Told, put_numbers, told_off
+from saywright.understanding.told_numbers import ToldOff, put_numbers, told_off
 from saywright.understanding.verdict_words import verdict_words
 
 _PLAIN: dict[str, tuple[str, Meaning]] = {
@@ -87,7 +87,7 @@ def tag(tokens: Sequence[Token], lexicon: Lexicon, hand: Hand | None = None) -> 
     return give_counts(short_doings(parts, texts, lexicon), rows)
 
 
-def _without_names(words: tuple[str, ...], roll: Told, lexicon: Lexicon) -> tuple[str, ...]:
+def _without_names(words: tuple[str, ...], roll: ToldOff, lexicon: Lexicon) -> tuple[str, ...]:
     """The words that may be numbers: no roll, no "free" behind a value where the sheet has a free length."""
     if not roll and not (lexicon.like_digits and lexicon.like_digits & set(words)):
         return words

@@ -33,9 +33,9 @@ class Numbers:
     component: str = ""  # of which part, where its name does not stand before it; "" for one of a roll
 
 
-Told = Mapping[int, Numbers]  # by the first token
+ToldOff = Mapping[int, Numbers]  # by the first token
 
-_NONE: Told = {}
+_NONE: ToldOff = {}
 _COUNTED = frozenset(CARDINALS)
 _JOINS = frozenset({"and", "or", "to", "through"})
 _RANGE = frozenset({"to", "through"})
@@ -58,7 +58,7 @@ _MOVES = frozenset({"MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON"})
 _AHEAD = 5  # tokens behind the verb in which it is told how a part is
 
 
-def told_off(texts: Sequence[str], lexicon: Lexicon, hand: Hand | None) -> Told:
+def told_off(texts: Sequence[str], lexicon: Lexicon, hand: Hand | None) -> ToldOff:
     """The positions said by number in *texts*; *hand* is what is in hand before."""
     if _COUNTED.isdisjoint(texts):
         return _NONE

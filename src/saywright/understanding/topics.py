@@ -39,7 +39,7 @@ _BESIDE = frozenset({"look", "at", "i", "us", "me", "will", "am"})
 _MOVED = frozenset({"moved", "moving", "round", "across", "over", "start", "starting", "begin", "beginning"})
 _ONTO = frozenset({"onto", "over", "moving", "starting"})
 _SMALL = frozenset({"on", "to", "with", "and", "right", "okay", "the", "at", "back"})
-_LEADS = _TURNING | _BESIDE | _ONTO | _SMALL  # to a side that is turned to
+_LEADS = _TURNING | _BESIDE | _SMALL  # to a side that is turned to
 _BEHIND_SIDE = frozenset({"first", "now", "next", "then", "side"})
 _BEHIND_SIDE_OR_BREAK = _BEHIND_SIDE | {BREAK}
 
