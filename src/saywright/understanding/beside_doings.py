@@ -1,8 +1,9 @@
-"""Numbers beside a doing that are no reading: by how much it was done, what with, when it is done."""
+"""Numbers beside a doing or a value that are no reading: by how much, what with, for how many, when."""
 
 from __future__ import annotations
 
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
 from saywright.units import get_unit
 
@@ -43,3 +44,13 @@ def was_used(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
     if start == 1 and codes and all(get_unit(code).kind != "length" for code in codes):
         return True  # "with sixty psi on it there's no leak"
     return bool(codes) and any(f.kind == "doing" and f.phrase.end <= start for f in told.facts)
+
+
+def measured_over(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
+    """ "nine millilitres for ten strokes": for how many of them the value right before was measured."""
+    start, end, measure = fact.phrase.start, fact.phrase.end, fact.phrase.measure
+    if texts[max(0, start - 1) : start] != ("for",) or measure is None or measure.unit_said is not None:
+        return False
+    noun = texts[end : end + 1] not in {(), (BREAK,), ("and",)}
+    before = (f.phrase for f in told.facts if f.kind == "value" and f.phrase.end == start - 1)
+    return noun and any(p.measure is not None and p.measure.unit_said is not None for p in before)

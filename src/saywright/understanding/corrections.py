@@ -13,7 +13,6 @@ from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.number_corrections import (
     denied_run,
-    excused_at_head,
     excused_between,
     in_its_unit,
     is_strange,
@@ -208,8 +207,6 @@ class Corrector:
         if before and before[-1] == "no" and not fact.characteristics:
             return True
         if pauses_before(self.work, fact) or excused_between(fact, self.told, self.work.texts):
-            return True
-        if excused_at_head(self.work, fact, self.told):
             return True
         turned = turns(self.work.texts, 0, fact.start) or says_swapped(self.work.texts, fact.start)
         if not (turned or (turned_before(self.work) and fact.start <= 1)):

@@ -48,15 +48,8 @@ def only_ends(rest: tuple[str, ...]) -> bool:
 def ends_first(rest: tuple[str, ...]) -> bool:
     """ "… that's it, same as before": the count ends, and other talk follows."""
     goes_on = rest[:1] == ("and",) and rest[1:3] in _IT_IS  # "… two and a half and it's out of the way"
-    return (
-        goes_on
-        or rest[:3] == ("that", "is", "it")
-        or rest[:1]
-        in {
-            ("seated",),
-            ("bottomed",),
-        }
-    )
+    ended = rest[:3] == ("that", "is", "it") or rest[:1] in {("seated",), ("bottomed",)}
+    return goes_on or ended
 
 
 def stops(texts: tuple[str, ...]) -> bool:

@@ -45,6 +45,7 @@ _STARTERS: Final = (
 ) - {"dot", "thousand"}
 _HEDGE_HEADS: Final = frozenset(said[0] for said in HEDGES_AFTER)
 _HEDGE_ENDS: Final = frozenset(said[-1] for said in HEDGES_BEFORE) | {"round"}
+_CLIMBED: Final = frozenset(["come", "came", "comes", "gone", "went", "risen", "brought", "crept", "climbed"])
 _MAY_LEAD: Final = frozenset({"group", "digits", "decimal", "mixed"})
 _SUMS: Final = frozenset({("less",), ("plus",), ("take",), ("take", "off"), ("take", "away")})
 _FILLS: Final = frozenset({"is", "was", "the", "a", "to", "of"})  # say nothing between two halves of a number
@@ -197,9 +198,6 @@ def _before(words: tuple[str, ...], draft: Draft, floor: int, units: Units) -> N
     while (length := _hedge_length(words, draft.start, floor)) > 0:
         draft.hedges.insert(0, " ".join(words[draft.start - length : draft.start]))
         draft.start -= length
-
-
-_CLIMBED = frozenset(["come", "came", "comes", "gone", "went", "risen", "brought", "crept", "climbed"])
 
 
 def _hedge_length(words: tuple[str, ...], start: int, floor: int) -> int:

@@ -127,22 +127,6 @@ def excused_between(fact: Fact, told: Told, texts: Sequence[str]) -> bool:
     return not anew and fact.characteristics in {(), first.characteristics}
 
 
-def excused_at_head(work: Working, fact: Fact, told: Told) -> bool:
-    """ "no I'm reading that wrong, twenty nine point nine six": nearly the value just read, for it."""
-    words, measure = work.texts[: fact.phrase.start], fact.phrase.measure
-    if words[:1] not in _NO or len(words) > _EXCUSE or measure is None or fact.characteristics:
-        return False
-    at, _ = read_turn(words, 0, len(words))
-    named = any(s.components or s.which for s in (*told.subjects, *fact.subjects))
-    if not _SPEAKERS.issuperset(words[at : at + 1]) or at == len(words) or named or told.facts[0] is not fact:
-        return False
-    read = [s for s in just_said(work) if isinstance(s, Reading)]
-    if len(read) != 1 or measure.unit not in {None, read[0].unit}:
-        return False
-    old, new = parse_value(read[0].value), parse_value(measure.readings[0].value)
-    return abs(old - new) * _NEARLY < abs(old)
-
-
 def is_strange(work: Working, fact: Fact, old: Reading) -> bool:
     """True for a bare value many times the one it would put right, which was not even read just now."""
     measure = fact.phrase.measure

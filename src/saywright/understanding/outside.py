@@ -23,6 +23,7 @@ _SAY_NOTHING = HESITATIONS | {"so", "really", "though", "anyway", "then"}
 _CAN = frozenset({"can", "could", "would"})  # "can you take a photo of these"
 _OUGHT_TO = frozenset({"must", "needs", "has", "should", "need", "have", "is", "are"})
 _WHILE_IT = {("while", word) for word in ("it", "they", "that", "she")}
+_EACH = (("a",), ("per",), ("an",), ("each",), ("every",))  # "beats fifty times a minute": its rate
 _SPEAKERS = frozenset({"i", "we", "it", "he", "she", "they", "you"})
 
 
@@ -145,19 +146,6 @@ def _value_between(mark: Mark, fact: Fact, told: Told) -> bool:
     return any(mark.end <= start < fact.phrase.start for start in values)
 
 
-def _prices_on(fact: Fact, mark: Mark, texts: Sequence[str]) -> bool:
-    """ "discs are thirty eight quid each, pads twenty six": a bare whole number in the row of prices."""
-    measure, start = fact.phrase.measure, fact.phrase.start
-    if measure is None or measure.unit_said is not None or fact.characteristics:
-        return False
-    row = 0 <= start - mark.end <= _PRICE_REACH and texts[mark.end : mark.end + 1] in {("each",), ("apiece",)}
-    return row and measure.readings[0].value.isdigit()
-
-
-_PRICE_REACH = 4  # tokens from a price to the next one of a row
-_EACH = (("a",), ("per",), ("an",), ("each",), ("every",))  # "beats fifty times a minute": its rate
-
-
 def _value(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
     start, end = fact.phrase.start, fact.phrase.end
     after, before = mark.start - end, start - mark.end
@@ -174,8 +162,6 @@ def _value(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
     if "TOOL" in mark.tags and after == 0 and (numbered or not fact.characteristics):
         return "tool size"  # "two pound hammer"
     if "PRICE" in mark.tags and (0 <= after <= _NEAR or (mark.segment == fact.segment and before >= 0)):
-        return "price"
-    if "PRICE" in mark.tags and _prices_on(fact, mark, texts):
         return "price"
     if texts[mark.end - 1] == "times" and mark.start == end and fact.characteristics:
         return "" if texts[mark.end : mark.end + 1] in _EACH else "time or count of something else"

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Final
 
 from saywright.quantity import parse_value
-from saywright.understanding.beside_doings import is_of_rule, is_taken_off, was_used
+from saywright.understanding.beside_doings import is_of_rule, is_taken_off, measured_over, was_used
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.number_words import CLASSES, HOMOPHONES
@@ -16,19 +16,21 @@ from saywright.units import get_unit
 _OTHERS = (("they",), ("the",), ("he",), ("you",), ("new",))  # who want or make it so
 _IN = frozenset({"in", "on", "of", "at", "from"})
 _ASKED_BACK = ("is", "not", "it")  # "twenty five, isn't it"
+_UTMOST = frozenset(
+    {"most", "least", "highest", "lowest", "biggest", "smallest", "thinnest", "longest", "shortest"}
+)
+_MAY_BE = frozenset({"should", "ought", "must", "may", "allow", "allows", "allowed", "want", "wants"})
 _BOUNDS = ("at least", "at most", "no less", "no more", "not less", "not more")
 _TIME_WORDS = frozenset({"by", "until", "till", "before"})
-_HOURS = frozenset(
-    ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
-)
+_CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+_HOURS = frozenset({*_CARDINALS, "eleven", "twelve"})
 _LATE_HOURS = _HOURS - {"one", "two"}  # "half one" may be turns counted
 _OUT_BY = frozenset(
     ["under", "over", "out", "off", "down", "up", "short", "long", "high", "low", "shy", "proud"]
 )
+_UTMOST_REACH = 8  # tokens: "is the most that any of them should weigh"
 _COMPARED = 3  # tokens behind a number in which it is compared
 _MINUTES = frozenset({"thirty", "fifteen", "forty", "twenty", "ten", "oh"})
-
-
 _COMPARISONS = {("richer",), ("leaner",), ("weaker",)}
 _A_COUNT = 3  # numbers in a row
 _WITH_A = {("with", article) for article in ("a", "an", "the", "my")}
@@ -38,7 +40,6 @@ _TIMES_DONE = frozenset(["stops", "laps", "passes", "attempts", "swipes", "squir
 _HAD = {("did",), ("do",), ("done",), ("had",), ("have",), ("seen",), ("saw",), ("got",)}
 _THEIRS = (("his",), ("hers",), ("theirs",), ("yours",))
 _MONEY = frozenset({"quid", "euro", "euros", "dollars", "bucks", "pence", "kroner"})
-_CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
 def number_outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
@@ -195,6 +196,8 @@ def _is_bound(fact: Fact, texts: tuple[str, ...]) -> bool:
     end = fact.phrase.end
     if texts[end + 1 : end + 2] == ("what",) and texts[end + 2 : end + 3] in _OTHERS:
         return True  # "fifteen eight seven five is what they make them to"
+    if _is_utmost(texts[end : end + _UTMOST_REACH]):
+        return True
     measure = fact.phrase.measure
     hedge = (measure.hedge or "") if measure is not None else ""
     if any(words in hedge for words in _BOUNDS):
@@ -206,6 +209,16 @@ def _is_bound(fact: Fact, texts: tuple[str, ...]) -> bool:
         return True  # "needs eighty"
     named = bool(fact.characteristics) or any(s.components for s in fact.subjects)
     return not named and any(words in hedge.split() for words in ("under", "over", "above", "below"))
+
+
+def _is_utmost(behind: tuple[str, ...]) -> bool:
+    """ "seven and a half is the most they should weigh"; not "… is the most I've seen"."""
+    return (
+        behind[:2] == ("is", "the")
+        and behind[2:3] != ()
+        and behind[2] in _UTMOST
+        and not _MAY_BE.isdisjoint(behind)
+    )
 
 
 def _is_a_thing(fact: Fact, texts: tuple[str, ...]) -> bool:
@@ -259,6 +272,7 @@ _TOLD: Final[tuple[tuple[Callable[[Fact, Told, tuple[str, ...]], bool], str], ..
     (_is_tool_of, "tool size"),
     (is_taken_off, "how much was taken off"),
     (was_used, "how it was done"),
+    (measured_over, "over how many it was measured"),
     (_is_counted_aloud, "counted aloud"),
     (is_of_rule, "quoted limit"),
     (_is_numbered, "the number of something else"),

@@ -38,7 +38,6 @@ from saywright.units import get_unit
 _HESITATIONS = frozenset({BREAK, "uh", "um", "er"})
 _SOFTENERS = _HESITATIONS | {"well", "or", "say", "somewhere", "more", "like", "rather", "actually"}
 _ENDS_OPEN = _HESITATIONS | {"point", "and", "decimal", ""}  # a number may go on behind these
-_SOFTENERS = _HESITATIONS | {"well", "or", "say", "somewhere", "more", "like", "rather", "actually"}
 
 
 @dataclass(frozen=True, slots=True)

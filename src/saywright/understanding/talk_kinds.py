@@ -261,7 +261,7 @@ def _free(around: Around, following: int) -> bool:
         return True  # "hub nut's on a seventy newton metres"
     if around.texts[following] == "order":
         return False  # "the seal's on order"
-    if leads_one(around, following) or _told_next(around, following) or _clause_begins(around, following):
+    if leads_one(around, following) or _told_next(around, following):
         return True
     names = around.names(following)
     if is_past(around.texts[following]) and around.text(following + 1) in _OBJECTS:
@@ -269,13 +269,3 @@ def _free(around: Around, following: int) -> bool:
     if around.texts[following] in _AFTER_MOVE or names.acts or names.positions or names.characteristics:
         return True
     return bool(names.tags & {"READS", "COP", "NEED", "DONE"}) and not names.tags & {"PREP", "DET"}
-
-
-def _clause_begins(around: Around, at: int) -> bool:
-    """ "ring's in that's new", "clip on in the second groove": behind the movement something new is told."""
-    first, second, third = (around.text(at + by) for by in range(3))
-    if first == "in" and around.text(at - 1) == "on":
-        return True
-    return (
-        first in {"that", "it"} and second == "is" and (third in {"new", "old"} or at + 2 in around.measures)
-    )
