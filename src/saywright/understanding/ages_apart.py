@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from saywright.sheets.model import Sheet
+from saywright.understanding.part_picks import are_renewed
 from saywright.understanding.phrases import Phrase
 
 _AGES = frozenset({"NEW", "OLD"})
@@ -49,12 +50,7 @@ def _new_row_ends(found: Sequence[Phrase], at: int, sheet: Sheet) -> bool:
         return False
     if before.kind != "subject" or before.end != phrase.start or before.lead:
         return False
-    return _renewed(before, sheet) and not _renewed(phrase, sheet)
-
-
-def _renewed(phrase: Phrase, sheet: Sheet) -> bool:
-    parts = [sheet.get(c) for c in phrase.meaning.parts]
-    return bool(parts) and all(part is not None and part.renew for part in parts)
+    return are_renewed(sheet, before.meaning.parts) and not are_renewed(sheet, phrase.meaning.parts)
 
 
 def _ends_before(found: Sequence[Phrase], at: int, texts: Sequence[str]) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saywright.understanding.attach_facts import predicate_follows
+from saywright.understanding.part_picks import all_have, are_renewed
 from saywright.understanding.subjects import Subject
 from saywright.understanding.walk import Walk
 
@@ -49,8 +50,6 @@ def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
         placed = before.kind == "lead" and bool(walk.current[-1].which)  # "cam side's new"
     else:
         placed = False
-    if subject.which and walk.current[-1].which and subject.which != walk.current[-1].which:
-        return False  # "old outer piston new inner": of another one
     if (
         not (before.kind == "subject" or placed)
         or before.end != walk.phrases[index].start
@@ -68,7 +67,7 @@ def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
         count=subject.count or held.count,
     )
     for at, other in enumerate(walk.current[:-1] if several or row else ()):
-        if row and (other.age is not None or not _is_renewed(walk, other)):
+        if row and (other.age is not None or not are_renewed(walk.sheet, other.components)):
             continue  # "gasket and seal new", not "carb and gasket new"
         walk.current[at] = replace(other, age=subject.age)
         walk.out.subjects[:] = [walk.current[at] if s is other else s for s in walk.out.subjects]
@@ -79,11 +78,6 @@ def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
     if is_so and aged.components and aged not in walk.out.subjects:
         walk.out.subjects.append(aged)  # "rear one's new"
     return True
-
-
-def _is_renewed(walk: Walk, subject: Subject) -> bool:
-    parts = [walk.sheet.get(c) for c in subject.components]
-    return bool(parts) and all(part is not None and part.renew for part in parts)
 
 
 def _age_moved(walk: Walk, aged: Subject) -> None:
@@ -188,18 +182,12 @@ def placed_behind(walk: Walk, index: int, said: Subject) -> bool:
         return False
     if not last.subjects or any(s.which or s.selector or s.count for s in last.subjects):
         return False
-    if not all(s.components and _all_have(walk, s, said.which) for s in last.subjects):
+    if not all(s.components and all_have(walk.sheet, s.components, said.which) for s in last.subjects):
         return False
     last.subjects = [replace(s, which=said.which) for s in last.subjects]
     last.cover(said.start, said.end)
     walk.glue = set()
     return True
-
-
-def _all_have(walk: Walk, subject: Subject, which: tuple[str, ...]) -> bool:
-    """True where each part that *subject* may be has all the positions *which*."""
-    found = [walk.sheet.get(c) for c in subject.components]
-    return all(c is not None and c.has_places(which) for c in found)
 
 
 def tells_which(walk: Walk, said: Subject) -> bool:

@@ -183,8 +183,6 @@ def right_subject(walk: Walk, index: int, fact: Fact) -> int | None:
 
 def _leads_to_place(phrase: Phrase, fact: Fact) -> bool:
     """ "worn at the seal", "thirty one point nine six where the bushing runs"."""
-    if fact.measured and phrase.kind == "link" and "AT" in phrase.tags:
-        return True  # "clock gauge, two thou at the rim"
     return phrase.kind == "link" and tells_place(phrase.tags, fact)
 
 

@@ -29,6 +29,7 @@ from saywright.understanding.ellipsis import counted_before, end_row, move_on
 from saywright.understanding.facts import Fact
 from saywright.understanding.left_out import put_contrast
 from saywright.understanding.needs import add_need, needed, of_its_owner, wants_one
+from saywright.understanding.part_picks import all_have
 from saywright.understanding.part_rows import goes_on, row_ends
 from saywright.understanding.subject_places import behind_place, fitted_there, leaks_there, tells_where
 from saywright.understanding.subjects import Subject
@@ -212,8 +213,7 @@ def _so_placed_too(walk: Walk, index: int, subject: Subject) -> Subject:
     held = walk.current[-1] if bare and walk.current else None
     if held is None or len(held.which) != 1 or held.components == subject.components:
         return subject
-    parts = [walk.sheet.get(c) for c in subject.components]
-    has_it = bool(parts) and all(c is not None and c.has_places(held.which[:1]) for c in parts)
+    has_it = all_have(walk.sheet, subject.components, held.which)
     return replace(subject, which=held.which) if has_it else subject
 
 

@@ -96,6 +96,9 @@ ELSEWHERE: Final = _words(
     "glasses specs eyes eyesight ears"
 )
 
+# What is switched off and on; nothing is taken off there.
+SWITCHED: Final = _words("supply power mains electric electrics electricity current ignition heating")
+
 # Parts that any bench has: with what holds one named behind it, it is not the holder.
 PART_NOUNS: Final = _words(
     "seal seals washer washers spring springs screw screws bolt bolts nut nuts stud studs clip clips "

@@ -21,6 +21,7 @@ from saywright.understanding.buying import (
     past_tail,
 )
 from saywright.understanding.holders import of_holder
+from saywright.understanding.part_picks import all_have
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import (
     Subject,
@@ -228,8 +229,7 @@ def _so_placed_too(items: Sequence[Subject], said: Subject, phrase: Phrase, work
     held = items[-1] if items and not phrase.lead and not said.many else None
     if held is None or len(held.which) != 1 or work.texts[held.end : phrase.start] != ("and",):
         return said
-    parts = [work.sheet.get(c) for c in said.components]
-    has_it = all(c is not None and c.has_places(held.which) for c in parts)
+    has_it = all_have(work.sheet, said.components, held.which)
     return replace(said, which=held.which) if has_it else said
 
 

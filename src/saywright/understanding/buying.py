@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from saywright.understanding.ellipsis import single_components
 from saywright.understanding.measures import find_measures
+from saywright.understanding.part_picks import all_have
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.statements import ActionNote, Remark, Statement
@@ -73,10 +74,8 @@ def list_owner(found: Sequence[Phrase], begin: int, opener: Sequence[str]) -> Su
 def on_side_of(owner: Subject, item: Subject, work: Working) -> Subject:
     """ "a lower pin" for the left caliper: the left lower one, where the sheet has it."""
     which = tuple(dict.fromkeys((*owner.which, *item.which)))
-    parts = [work.sheet.get(c) for c in item.components]
-    if len(owner.which) != 1 or not all(c is not None and c.has_places(which) for c in parts):
-        return item
-    return replace(item, which=which)
+    fits = len(owner.which) == 1 and all_have(work.sheet, item.components, which)
+    return replace(item, which=which) if fits else item
 
 
 def past_tail(texts: Sequence[str], end: int) -> int:

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
-from saywright.understanding.bench_words import NEUTRAL
+from saywright.understanding.bench_words import NEUTRAL, SWITCHED
 from saywright.understanding.counts import small_count
 from saywright.understanding.tokens import BREAK
 
-_IS_OUT = frozenset((verb, "out") for verb in ("is", "are"))
+_IS_OUT = frozenset({("is", "out"), ("are", "out")})
 _COME_OUT = frozenset({("come", "out"), ("came", "out"), ("comes", "out")})
 _PERSONS = frozenset({"he", "she", "they", "you", "it", "who"})
 _PIECES = frozenset({"pieces", "bits", "halves", "parts", "half", "shreds", "bands", "places", "spots"})
-_SWITCHED = frozenset({"supply", "power", "mains", "electric", "electricity", "current", "ignition"})
 _FAR_OUT = frozenset({"well", "way", "miles", "far"})
 _AS_IT = frozenset({"as", "than", "what", "how", "when", "where", "since"})
 
@@ -70,7 +69,7 @@ def _in_pieces(around: Around, following: int) -> bool:
 def _is_switched(around: Around, following: int) -> bool:
     """ "the supply's off now": it is switched off, and nothing was taken off."""
     last = around.last
-    if last is None or last.end - last.start > 1 or around.texts[last.start] not in _SWITCHED:
+    if last is None or last.end - last.start > 1 or around.texts[last.start] not in SWITCHED:
         return False
     return not last.meaning.parts and around.texts[following - 1] in {"off", "on"}
 

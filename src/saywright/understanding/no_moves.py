@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from saywright.understanding.bench_words import NEUTRAL
+from saywright.understanding.bench_words import NEUTRAL, SWITCHED
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.tool_asides import is_tool_with_size
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
 _FREED = frozenset({"free", "freed", "freeing", "dried", "drying"})
-_SWITCHED = frozenset(
-    ["supply", "power", "mains", "electric", "electrics", "ignition", "current", "heating", "electricity"]
-)
+_PUTS = frozenset({"put", "stick", "stuck", "putting", "set", "place", "pop", "popped"})
 _TOOLS = frozenset({"TOOL", "INSTRUMENT"})
 
 
@@ -41,8 +39,9 @@ def moves_nothing(walk: Walk, index: int, *, takes_object: bool) -> bool:
 def _switched(walk: Walk, index: int) -> bool:
     """ "supply is off now", "power's back on": switched, and taken off nothing."""
     noun = walk.before(index)
-    beside = noun is not None and noun.end == walk.phrases[index].start
-    return beside and walk.texts[noun.end - 1 if noun is not None else 0] in _SWITCHED
+    if noun is None or noun.end != walk.phrases[index].start:
+        return False
+    return walk.texts[noun.end - 1] in SWITCHED
 
 
 def _left_there(walk: Walk, index: int) -> bool:
@@ -175,10 +174,7 @@ def _gauges(walk: Walk, index: int) -> bool:
     if before is None or before.end != walk.phrases[index].start:
         return False
     tools = [p for p in walk.phrases[:index] if p.kind in {"mark", "word"} and p.tags & _TOOLS]
-    if before in tools:
-        return True
-    tried = bool(tools)
-    return before.kind in {"measure", "char"} and (tried or before.kind == "char")
+    return before in tools or before.kind == "char" or (before.kind == "measure" and bool(tools))
 
 
 def _weighed(walk: Walk, index: int) -> bool:
@@ -191,6 +187,3 @@ def _weighed(walk: Walk, index: int) -> bool:
     rest = behind if at is None else behind[at + 1 :]
     noun = next((p for p in rest if p.kind != "lead"), None)
     return noun is not None and "INSTRUMENT" in noun.tags
-
-
-_PUTS = frozenset({"put", "stick", "stuck", "putting", "set", "place", "pop", "popped"})

@@ -11,7 +11,6 @@ from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 
 _SIGNS = frozenset({"get", "buy", "list"})
-_GET = frozenset({"get", "buy"})
 _KINDS = frozenset({"shopping", "parts", "order", "buying"})  # of lists
 _FEW = frozenset({("one",), ("two",), ("three",), ("four",)})
 _BETWEEN = frozenset(

@@ -41,6 +41,18 @@ def _has(component: Component, places: set[str]) -> bool:
     return all(any(p == place or place in p.split() for p in component.positions) for place in places)
 
 
+def all_have(sheet: Sheet, components: Sequence[str], which: Sequence[str]) -> bool:
+    """True where something is named, and each part that it may be has all the places *which*."""
+    parts = [sheet.get(c) for c in components]
+    return bool(parts) and all(part is not None and part.has_places(which) for part in parts)
+
+
+def are_renewed(sheet: Sheet, components: Sequence[str]) -> bool:
+    """True where something is named, and each part that it may be is one that is always renewed."""
+    parts = [sheet.get(c) for c in components]
+    return bool(parts) and all(part is not None and part.renew for part in parts)
+
+
 def found_so(
     subject: Subject, candidates: list[Component], sheet: Sheet, seen: AbstractSet[Seen]
 ) -> list[Component]:

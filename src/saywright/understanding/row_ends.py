@@ -14,10 +14,10 @@ _HELD = frozenset(
 )
 _HELD_OR_HOLDS = _HELD | FASTENERS
 _PARTICLES = frozenset({"in", "on", "off", "out", "back", "through"})
-_LEADS = frozenset({"NEW", "BOTH", "ALL"})
-_SEVERAL = _LEADS - {"NEW"}
+_SEVERAL = frozenset({"BOTH", "ALL"})
+_LEADS = _SEVERAL | {"NEW"}
 _AGES = frozenset({"NEW", "OLD", "SAME"})
-_PICKS = frozenset({"BOTH", "ALL", "NEW", "OLD"})
+_PICKS = _LEADS | {"OLD"}
 _NO_NOUNS = PLAIN | NEUTRAL
 _BE = frozenset({"is", "are"})
 _ENDS = frozenset({"", BREAK})
@@ -58,7 +58,7 @@ def several_are_new(around: Around, last: Tag, at: int) -> bool:
 
 def fastener_begins(around: Around, last: Tag, at: int) -> bool:
     """ "carb on nuts to ten newton metres", "bail on nut tight": what holds it, of which more is said."""
-    at += bool(around.names(at).tags & {"BOTH", "ALL"})  # "hub on both nuts tight"
+    at += bool(around.names(at).tags & _SEVERAL)  # "hub on both nuts tight"
     found = around.lexicon.match(around.texts, at) if around.text(at) not in {"", BREAK} else None
     if found is None or not (found[1].parts or found[1].aliases) or last.kind != "PART":
         return False
