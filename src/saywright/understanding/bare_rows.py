@@ -1,8 +1,9 @@
-"""Numbers in a row for what is counted: where they were no count, none is taken in silence."""
+"""Numbers in a row for one thing: where they were no count, none is taken in silence."""
 
 from __future__ import annotations
 
 from collections import defaultdict
+from itertools import pairwise
 
 from saywright.flags import FlagKind, flag
 from saywright.quantity import parse_value
@@ -21,7 +22,7 @@ def _counted_so_far(work: Working, component: str, which: str | None) -> list[st
 
 
 def doubt_rows(work: Working) -> None:
-    """Several values for one thing that is counted, or for several with no word which: each asks."""
+    """Several values for one thing at one place, or for several with no word which: each asks."""
     if all(type(made) is not Reading for made in work.out):
         return
     rows: dict[tuple[str, str | None, str, str], list[Reading]] = defaultdict(list)
@@ -36,12 +37,21 @@ def doubt_rows(work: Working) -> None:
         if spec is None or len(set(map(parse_value, values))) < 2:
             continue
         of_several = which is None and _several(work, component) and len({r.place for r in row}) == 1
-        if not is_counted(spec) and not (of_several and len(row) > 1):
+        if not is_counted(spec) and not (len(row) > 1 and (of_several or _is_pair(work, row))):
             continue
-        kind = FlagKind.NUMBER_AMBIGUOUS if is_counted(spec) else FlagKind.WHICH_UNCLEAR
+        kind = FlagKind.NUMBER_AMBIGUOUS if is_counted(spec) else FlagKind.SECOND_NUMBER
+        kind = FlagKind.WHICH_UNCLEAR if of_several and not is_counted(spec) else kind
         for reading in row:
             doubt = flag(kind, " or ".join(values))
             work.swap(reading, reading.model_copy(update={"flags": (*reading.flags, doubt)}))
+
+
+def _is_pair(work: Working, row: list[Reading]) -> bool:
+    """ "ovality six thou and nine thou" of the left one: of the left one and its fellow, or read twice."""
+    part = work.sheet.get(row[0].component)
+    facts = [work.said[r.id].phrase for r in row if r.id in work.said]
+    joined = any(work.texts[a.end : b.start] == ("and",) for a, b in pairwise(facts))
+    return joined and part is not None and len(part.positions) > 1 and len({r.place for r in row}) == 1
 
 
 def _is_changed(work: Working, made: Reading) -> bool:

@@ -95,6 +95,7 @@ class Step:
     seen: frozenset[tuple[str | None, str | None, str, bool]]
     off: Mapping[str, int]
     refitted: frozenset[tuple[str, str | None]] = frozenset()
+    came_off: frozenset[tuple[str, str | None]] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +120,7 @@ class Discourse:
         default_factory=lambda: MappingProxyType({})
     )  # component → how many are off
     refitted: frozenset[tuple[str, str | None]] = frozenset()  # parts back on while the rest comes apart
+    came_off: frozenset[tuple[str, str | None]] = frozenset()  # parts that were off at some time
     steps: tuple[Step, ...] = ()  # what "undo" takes back, newest last
     paused: bool = False  # told to listen no more, until told to resume
 

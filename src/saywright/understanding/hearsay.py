@@ -29,7 +29,16 @@ _OTHERS: Final = frozenset(
      "chap", "fella", "lad", "boss", "gaffer", "farmer", "lads"]
 )  # fmt: skip
 _HAVE: Final = frozenset({"has", "had", "have", "runs", "ran", "got", "bought"})
-_CUES: Final = _QUOTES | _RECALLS | _OUGHT | {"you", "he", "she", "used", "never", "not"} | _OTHERS
+_CUES: Final = (
+    _QUOTES
+    | _RECALLS
+    | _OUGHT
+    | _OTHERS
+    | {"you", "he", "she", "used", "never", "not", "going", "according", "my"}
+)
+_GOING_BY: Final = {("going", "by"), ("according", "to")}
+_OWNERS: Final = frozenset({"my", "his", "her", "their"})
+_OLDER: Final = {("old", "one"), ("last", "one"), ("other", "one")}
 _ENDS: Final = frozenset({BREAK, "but", "so", "though", "because"})
 _ANEW: Final = frozenset(
     {"i", "we", "it", "this", "that", "these", "they", "mine", "ours", "here", "the", "there"}
@@ -64,9 +73,10 @@ def hearsay(fact: Fact, texts: Sequence[str]) -> str:
     if (measured and _read_after_all(before)) or ("telling", "you") in pairwise(before):
         return ""  # "no, I'm telling you a lie, it's three point four"
     quoted = _ought(before, fact) or (fact.kind in {"value", "finding"} and _quoted(before))
+    quoted = quoted or (measured and _quoted_behind(texts[fact.phrase.end :]))
     if quoted:
         return "quoted limit"
-    if _recalled(before) or _of_theirs(before) or (measured and _of_a_person(before)):
+    if _recalled(before) or _of_theirs(before) or _of_older(before) or (measured and _of_a_person(before)):
         return "another job or time"
     warning = fact.kind == "finding" and _is_warning(before, texts[start])
     return "what one does" if warning or _what_one_does([*before, texts[start]], fact) else ""
@@ -107,6 +117,25 @@ def _quoted(before: Sequence[str]) -> bool:
     """ "card says", "the sheet wants", "the maker allows"."""
     pairs = pairwise(before)
     return any(source in _SOURCES and verb in _QUOTES for source, verb in pairs)
+
+
+def _quoted_behind(behind: Sequence[str]) -> bool:
+    """ "half a litre, the book reckons", "three thou, says the card", "eleven, going by the plate"."""
+    end = next((i for i, text in enumerate(behind) if text in _ENDS), len(behind))
+    said = [text for text in behind[:end] if text not in {"the", "a", "it", "max"}]
+    if not CLASSES.keys().isdisjoint(said):
+        return False  # "five thou, the book says six"
+    pairs = list(pairwise(said))
+    told = any(
+        (one in _SOURCES and other in _QUOTES) or (one in _QUOTES and other in _SOURCES)
+        for one, other in pairs
+    )
+    return told or any(pair in _GOING_BY and _SOURCES & set(said) for pair in pairs)
+
+
+def _of_older(before: Sequence[str]) -> bool:
+    """ "my old one was ten": not the one on the bench."""
+    return any(text in _OWNERS and tuple(before[at + 1 : at + 3]) in _OLDER for at, text in enumerate(before))
 
 
 def _recalled(before: Sequence[str]) -> bool:

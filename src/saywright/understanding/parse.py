@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from saywright.hearing.words import Hypothesis, Utterance
 from saywright.understanding.bare_rows import doubt_rows
+from saywright.understanding.beside_itself import doubt_beside
 from saywright.understanding.buy_lists import told_list
 from saywright.understanding.buying import settle_list
 from saywright.understanding.changes import mark_changes
@@ -171,12 +172,18 @@ def _put_statements(work: Working, begin: int) -> None:
     take_turns(work, turns)
     if not turned:
         end_on_side(told, work, tags)
+    _second_thoughts(tags, work)
+    work.leftovers(_fillers(tags) - _unplaced(work))
+
+
+def _second_thoughts(tags: tuple[Tag, ...], work: Working) -> None:
+    """Put in doubt what the whole utterance does not bear out, and see whether it goes back together."""
     confirm_numbers(work)
     doubt_rows(work)
     doubt_misheard(work, tags)
+    doubt_beside(work)
     if work.stage != "as_left" and going_back(work):
         work.stage = "as_left"
-    work.leftovers(_fillers(tags) - _unplaced(work))
 
 
 def _clauses(found: tuple[Phrase, ...], work: Working) -> Told:

@@ -7,7 +7,7 @@ from itertools import islice, pairwise, takewhile
 from saywright.quantity import parse_value
 from saywright.sheets.model import Stage
 from saywright.understanding.discourse import ReadingKey
-from saywright.understanding.facts import Fact, Told
+from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.held_so import is_connected
 from saywright.understanding.parts import Part
 from saywright.understanding.statements import Correction, Direction, Movement
@@ -24,13 +24,14 @@ _ROW_OF_FITTED = 3  # movements; one or two parts are also put back to try them
 def note_moved(work: Working, part: Part, count: int, direction: Direction) -> None:
     """Keep which parts are back on, before *count* of *part* are counted as moved.
 
-    Where the part opens a side that nothing was read on yet, the talk is of what was found again.
+    Where the part opens a side of which nothing came off yet, the talk is of what was found again.
     """
+    opens = direction == "removed" and work.stage == "as_left" and _next_side_opens(work, part)
     if direction == "removed":
+        work.came_off |= {(part.component, which) for which in part.whiches}
         kept = {r for r in work.refitted if not _moves_with(r, part)}
         work.refitted = kept if len(kept) < len(work.refitted) else work.refitted
-        if work.stage == "as_left" and _next_side_opens(work, part):
-            work.stage = "as_found"
+        work.stage = "as_found" if opens else work.stage
         return
     component = work.sheet.get(part.component)
     away = work.off.get(part.component, 0)
@@ -42,19 +43,17 @@ def note_moved(work: Working, part: Part, count: int, direction: Direction) -> N
 
 
 def _next_side_opens(work: Working, part: Part) -> bool:
-    """ "That's the left one done, now the right": what comes off where nothing was read yet is as found."""
-    hand = work.hand
-    side = set((hand.side or "").split()) if hand is not None and hand.turned else set()
-    if not side or not all(which is not None and side <= set(which.split()) for which in part.whiches):
+    """ "That's the left one done, now the right": what comes off a side where nothing came off before."""
+    before = {which for component, which in work.came_off if component == part.component}
+    if not before or None in before or None in part.whiches:
         return False
-    read = [key[1] for key, stage in work.first if stage == "as_found" and key[1] is not None]
-    return bool(read) and not any(side <= set(which.split()) for which in read)
+    return before.isdisjoint(part.whiches)
 
 
 def stage_told(work: Working, told: Told, fact: Fact) -> Stage:
     """The stage a fact speaks of by itself, else that of the talk."""
     if told.marks:
-        marks = [m for m in told.marks if m.segment == fact.segment]
+        marks = [m for m in told.marks if m.segment == fact.segment and not _of_next(m, fact, told)]
         if any("BEFORE_WORK" in m.tags for m in marks):
             return "as_found"
         if fact.kind != "doing" and any("AFTER" in m.tags for m in marks):  # "blown out after": next
@@ -72,6 +71,13 @@ def stage_told(work: Working, told: Told, fact: Fact) -> Stage:
         here += [f for f in told.facts if f.kind == "on" and f.phrase.end <= fact.phrase.start]
     fitted = any(not is_connected(work, f) for f in here)
     return "as_left" if fitted else work.stage
+
+
+def _of_next(mark: Mark, fact: Fact, told: Told) -> bool:
+    """ "Fifteen thou, after truing it's six": said of the value behind it."""
+    if fact.kind != "value" or mark.start < fact.phrase.end:
+        return False
+    return any(f.kind == "value" and f.phrase.start > mark.start for f in told.facts)
 
 
 def stage_of_part(work: Working, told: Told, component: str | None, which: str | None, stage: Stage) -> Stage:

@@ -42,6 +42,7 @@ def stepped(
         seen=before.seen,
         off=before.off,
         refitted=before.refitted,
+        came_off=before.came_off,
     )
     return (*before.steps, step)[-_STEPS:]
 
@@ -65,6 +66,7 @@ def undone(state: Discourse, step: Step) -> Discourse:
         seen=step.seen,
         off=step.off,
         refitted=step.refitted,
+        came_off=step.came_off,
         open_number=None,
         awaited=asked,
         awaited_at=state.utterances,

@@ -69,6 +69,7 @@ class Working:
         self.latest = dict(before.latest)
         self.off = dict(before.off)
         self.refitted: AbstractSet[tuple[str, str | None]] = before.refitted
+        self.came_off: AbstractSet[tuple[str, str | None]] = before.came_off
         self.gone: set[str] = set(before.gone)
         self.seen = set(before.seen)
         self.out: list[Statement] = []
@@ -280,6 +281,7 @@ class Working:
             seen=frozenset(self.seen),
             off=self.off,
             refitted=frozenset(self.refitted),
+            came_off=frozenset(self.came_off),
             steps=steps,
             gone=still_known(self.gone, recent, steps),
         )
