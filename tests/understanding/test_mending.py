@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from saywright.understanding.by_sound import by_sound
 from saywright.understanding.mending import mend
 from saywright.understanding.tokens import tokenise
 
@@ -33,3 +34,14 @@ def test_a_name_is_mended_by_its_sound(lexicon, words, meant, changed):
 def test_what_is_known_stays(lexicon, words):
     """Words of the sheet, of bench talk and plain English are left as they are."""
     assert (words, []) == mended(lexicon, words)
+
+
+def test_what_was_asked_before_changes_nothing(lexicon):
+    """A word taken for a doing where only that can stand is not taken for one where a state is told."""
+    assert {3: "bin"} == by_sound(["it", "had", "a", "bene"], 3, lexicon)
+    assert {} == by_sound(["been", "bene", "and"], 1, lexicon)
+
+
+def test_a_state_heard_as_two_words_asks(lexicon):
+    """The sound of two words together is a guess, whatever they make."""
+    assert ("the body is corroded", [3]) == mended(lexicon, "the body is core oded")

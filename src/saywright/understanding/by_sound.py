@@ -61,11 +61,11 @@ def by_sound(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
     ):
         return {}
     if texts[max(0, at - 2) : at] in _HAD:
-        found = _best(text, lexicon.deeds, _STATE_ALIKE, lexicon)
+        found = _best(text, "deed", lexicon.deeds, _STATE_ALIKE, lexicon)
         return {at: found} if found else {}
     if _is_state_slot(texts, at) and (text not in _MEASURED or texts[at + 1 : at + 2] == ["up"]):
         least = _PARTICIPLE_ALIKE if text.endswith("ed") else _STATE_ALIKE
-        found = _best(text, lexicon.states, least, lexicon)
+        found = _best(text, "state", lexicon.states, least, lexicon)
         if found:
             return {at: found}
     found = state_of_part(texts, at, lexicon)
@@ -74,13 +74,13 @@ def by_sound(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
     if text in lexicon.words or is_past(text) or text.endswith("ing"):
         return {}
     if not _is_part_slot(texts, at, lexicon):
-        found = (
-            _best(text, lexicon.read_words, _READ_ALIKE, lexicon) if _value_ahead(texts, at, lexicon) else ""
-        )
+        ahead = _value_ahead(texts, at, lexicon)
+        found = _best(text, "read", lexicon.read_words, _READ_ALIKE, lexicon) if ahead else ""
         return {at: found} if found else {}
-    found = _best(text, lexicon.part_words, _PART_ALIKE, lexicon) or rhymes(text, lexicon.part_words)
+    found = _best(text, "part", lexicon.part_words, _PART_ALIKE, lexicon)
+    found = found or rhymes(text, lexicon.part_words)
     if not found and _number(texts, at + 1):
-        found = _best(text, lexicon.read_words, _STATE_ALIKE, lexicon)
+        found = _best(text, "read", lexicon.read_words, _STATE_ALIKE, lexicon)
     return {at: found} if found else {}
 
 
@@ -88,7 +88,8 @@ def done_by_sound(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]
     """What was done to a part, or found on it, behind its name: "cover gleaned and refitted"."""
     if not is_past(texts[at]) or not _is_deed_slot(texts, at, lexicon):
         return {}
-    found = _best(texts[at], (*lexicon.states, *_done(lexicon.deeds)), _PARTICIPLE_ALIKE, lexicon)
+    known = (*lexicon.states, *_done(lexicon.deeds))
+    found = _best(texts[at], "done", known, _PARTICIPLE_ALIKE, lexicon)
     return {at: found} if found else {}
 
 
@@ -118,9 +119,9 @@ def _value_ahead(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     return False
 
 
-def _best(text: str, known: Iterable[str], least: float, lexicon: Lexicon) -> str:
-    """The one word of *known* that sounds like *text*; "" for none, or for two as like."""
-    key = f"{text} {least}"
+def _best(text: str, kind: str, known: Iterable[str], least: float, lexicon: Lexicon) -> str:
+    """The one word of *known*, those of *kind*, that sounds like *text*; "" for none, or for two as like."""
+    key = f"{text} {kind} {least} best"
     if key not in lexicon.heard:
         other = {plural(text), singular(text)}
         beats = syllables(text)

@@ -101,6 +101,8 @@ def _tells_which(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
 
 def _counts(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     """ "tree screws", "for cover screws out", "on ate bolts": as many as the sheet says are fitted."""
+    if HEARD_FOR[texts[at]] == "one" or texts[at] == "free":
+        return False
     number = CARDINALS.index(HEARD_FOR[texts[at]]) + 1
     said = tuple(texts)
     begin = at + 1 + (texts[at + 1 : at + 2] in (["new"], ["old"]))
@@ -112,8 +114,6 @@ def _counts(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
         return False
     before = texts[at - 1] if at else ""
     behind = texts[begin + found[0]] if begin + found[0] < len(texts) else ""
-    if HEARD_FOR[texts[at]] == "one" or texts[at] == "free":
-        return False
     if texts[at] not in _NEVER_NUMERAL_ALONE:
         return True
     if before in _OPENS_COUNT or not set(CARDINALS[1:]).isdisjoint(texts[:at]):

@@ -26,17 +26,8 @@ from saywright.understanding.sounds import sound_key
 from saywright.understanding.tokens import BREAK, spoken_form
 from saywright.units import spoken_units
 
-_MADE_UP = (
-    "e",
-    "es",
-    "y",
-    "age",
-    "ion",
-    "ment",
-    "ness",
-    "ages",
-    "ions",
-)  # ends of forms that may be no words
+# Ends of forms that may be no words.
+_MADE_UP = ("e", "es", "y", "age", "ion", "ment", "ness", "ages", "ions")
 _SHORTEST_GLUED = 5  # letters; shorter ones are words of their own
 
 
@@ -74,8 +65,9 @@ class Lexicon:
     deeds: tuple[str, ...]  # one-word names of actions, as written
     read_words: tuple[str, ...]  # one-word names of characteristics
     tool_words: frozenset[str]  # every word of a tool's name
-    heard: dict[str, str]  # word → "unknown", "half", "plain" or "", as it was looked up once
-    plain: set[str]  # those of them that are never mended
+    # What was looked up once: word → "unknown", "half", "plain" or "", and word with a question → its answer.
+    heard: dict[str, str]
+    plain: set[str]  # words looked up that are never mended
     like_digits: frozenset[str]  # first words of a characteristic's name that sound like a digit: "free"
     called: Called  # names of the positions that only number the parts
     numbered: frozenset[str]  # every word of the names of parts that are told by number
@@ -153,7 +145,7 @@ def _single(names: Iterable[str]) -> tuple[str, ...]:
 
 
 def _faults(sheet: Sheet, table: Table) -> tuple[str, ...]:
-    """The same with those of their other forms that are surely words."""
+    """One-word names of conditions, with those of their other forms that are surely words."""
     written = _single(name for condition in sheet.condition for name in condition.names)
     forms = (n[0] for n, m in table.items() if len(n) == 1 and m.conditions and not (m.parts or m.tags))
     return tuple(dict.fromkeys((*written, *(form for form in forms if not form.endswith(_MADE_UP)))))
@@ -225,19 +217,22 @@ def _heads(sheet: Sheet) -> dict[str, tuple[str, ...]]:
     return found
 
 
-def _glued(sheet: Sheet) -> dict[str, tuple[str, str]]:
+def _names(sheet: Sheet) -> list[Name]:
+    """The names of all parts and of what is read on them."""
     names = [name for component in sheet.component for name, _ in component_names(component)]
     for _, characteristic in sheet.characteristics():
         names.extend(map(spoken_form, characteristic.names))
+    return names
+
+
+def _glued(sheet: Sheet) -> dict[str, tuple[str, str]]:
+    names = _names(sheet)
     return {a + b: (a, b) for name in names for a, b in pairwise(name) if len(a) + len(b) > _SHORTEST_GLUED}
 
 
 def _mendable(sheet: Sheet) -> dict[str, tuple[Name, ...]]:
-    names = [name for component in sheet.component for name, _ in component_names(component)]
-    for _, characteristic in sheet.characteristics():
-        names.extend(map(spoken_form, characteristic.names))
     by_word: dict[str, tuple[Name, ...]] = {}
-    for name in dict.fromkeys(names):
+    for name in dict.fromkeys(_names(sheet)):
         for word in dict.fromkeys(name) if len(name) > 1 else ():
             by_word[word] = (*by_word.get(word, ()), name)
     return by_word

@@ -25,7 +25,7 @@ from saywright.understanding.said_alike import (
 from saywright.understanding.sounds import letters_apart, likeness, sound_key
 from saywright.understanding.spacing import respaced
 from saywright.understanding.state_sounds import is_sure, state_like, state_of_part
-from saywright.understanding.subject_sounds import beside_its_noun, first_like, named_like, subject_heard
+from saywright.understanding.subject_sounds import beside_its_noun, doer_like, first_like, subject_heard
 from saywright.understanding.tokens import BREAK, Token
 from saywright.understanding.wordforms import plural, singular, verb_forms
 
@@ -37,7 +37,7 @@ _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
 _DOERS = frozenset({"it", "he", "she", "they", "we", "i"})
 _LONGEST_NAME = 4  # words
 _UNKNOWN, _HALF, _PLAIN = "unknown", "half", "plain"
-_MOST_HEARD = 20_000  # words that are remembered
+_MOST_HEARD = 100_000  # answers that are remembered
 _NEVER_PLAIN = SAID_ALIKE | frozenset(LETTERS)
 _SHORTEST_ALONE = 4  # letters; a shorter word sounds like too many others
 
@@ -48,6 +48,7 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
     texts = [token.text for token in tokens]
     if lexicon.plain.issuperset(texts) or all(_known(text, lexicon) == _PLAIN for text in texts):
         return tokens, frozenset()
+    _bound_memory(lexicon)
     unknown = {text for text in texts if _known(text, lexicon) == _UNKNOWN}
     tokens, pieces = put_together(
         tokens,
@@ -87,15 +88,27 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
     if not changed:
         return tokens, frozenset()
     mended = tuple(replace(t, text=changed[i]) if i in changed else t for i, t in enumerate(tokens))
-    guessed = (at for at, word in changed.items() if not _bent(texts[at], word))
-    return mended, frozenset(at for at in guessed if not _tells_state(texts[at], changed[at], lexicon))
+    guessed = (at for at in changed if at in pieces or _is_guess(texts[at], changed[at], lexicon))
+    return mended, frozenset(guessed)
+
+
+def _bound_memory(lexicon: Lexicon) -> None:
+    """Forget what was looked up once there is too much of it."""
+    if len(lexicon.heard) > _MOST_HEARD:
+        lexicon.heard.clear()
+        lexicon.plain.clear()
+
+
+def _is_guess(heard: str, word: str, lexicon: Lexicon) -> bool:
+    """True where *word* may be wrong: what is said with it asks."""
+    return not (_bent(heard, word) or _tells_state(heard, word, lexicon))
 
 
 def _tells_state(heard: str, word: str, lexicon: Lexicon) -> bool:
     """True for a word that decides no part and no value, and sounds like what was heard."""
     meant = lexicon.table.get((word,), NOTHING)
     state = bool(meant.conditions or meant.acts) and not meant.parts
-    return word == "off" or (state and (not heard.isalpha() or is_sure(heard, word)))
+    return word == "off" or (state and is_sure(heard, word))
 
 
 def _letter(texts: list[str], at: int, lexicon: Lexicon) -> str:
@@ -134,10 +147,9 @@ def _known(text: str, lexicon: Lexicon) -> str:
     known = lexicon.heard.get(text)
     if known is None:
         known = _how_known(text, lexicon)
-        if len(lexicon.heard) < _MOST_HEARD:
-            lexicon.heard[text] = known
-            if known == _PLAIN:
-                lexicon.plain.add(text)
+        lexicon.heard[text] = known
+        if known == _PLAIN:
+            lexicon.plain.add(text)
     return known
 
 
@@ -157,7 +169,7 @@ def _how_known(text: str, lexicon: Lexicon) -> str:
     )
     if not common:
         return _PLAIN
-    alike = name_like(text, lexicon) or named_like(text, lexicon) or _is_state_like(text, meant, lexicon)
+    alike = name_like(text, lexicon) or doer_like(text, lexicon) or _is_state_like(text, meant, lexicon)
     return "" if alike or first_like(text, lexicon) else _PLAIN
 
 

@@ -54,9 +54,8 @@ def _has_place(around: Around, at: int, following: int, meaning: Meaning) -> boo
     if around.text(following) in {"one", "ones"} and around.texts[at - 1 : at] == ("the",):
         return True  # "the pressure one"
     if around.texts[at - 1 : at] == ("the",) and around.text(following) in _ENDS_PLACE:
-        said = [
-            tag.meaning for tag in around.out if tag.kind == "PART"
-        ]  # "gears out the driven then the drive"
+        # "gears out the driven then the drive"
+        said = [tag.meaning for tag in around.out if tag.kind == "PART"]
     else:
         said = [around.names(following)]
     owners = (component for one in said for component, _ in one.characteristics)  # "drive journal"

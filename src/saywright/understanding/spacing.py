@@ -14,7 +14,7 @@ from saywright.understanding.tokens import Token
 
 _SHORTEST = 5  # letters of a name that two tokens make
 _RINGS = frozenset({"ring", "rings"})
-_AS_PLURAL = _RINGS | {"quarters"}
+_RESPACED = _RINGS | {"quarters"}
 
 
 def respaced(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
@@ -26,7 +26,7 @@ def respaced(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
         before = out[-1] if out else None
         whole = before.text + token.text if before is not None else ""
         if before is not None and whole in lexicon.words and _is_one_word(before.text, token.text, lexicon):
-            out[-1] = replace(before, text=before.text + token.text)
+            out[-1] = replace(before, text=whole)
         elif token.text[:-1] in lexicon.positions and _is_position_with_is(tokens, at, lexicon):
             out += [replace(token, text=token.text[:-1]), replace(token, text="is")]
         elif before is not None and before.text == "a" and token.text == "quarters":
@@ -47,7 +47,7 @@ def _spaced_so(tokens: tuple[Token, ...], lexicon: Lexicon) -> bool:
         lexicon.words.isdisjoint(map(add, texts, texts[1:]))
         and lexicon.glued.keys().isdisjoint(texts)
         and lexicon.positions_with_s.isdisjoint(texts)
-        and _AS_PLURAL.isdisjoint(texts)
+        and _RESPACED.isdisjoint(texts)
     )
 
 

@@ -24,7 +24,7 @@ _RHYMES: Final = 0.66  # alike, where the first sound alone differs
 _SHORTEST: Final = 4  # letters
 
 
-def named_like(text: str, lexicon: Lexicon) -> str:
+def doer_like(text: str, lexicon: Lexicon) -> str:
     """The name of a part, of one word, that ends in -er where *text* does not; "" for none."""
     key = f"{text} doer"
     if key not in lexicon.heard:
@@ -54,7 +54,7 @@ def subject_heard(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
     told = lexicon.names(tuple(texts), at + 2)
     if not (told.conditions or told.acts or told.tags) and behind not in _BE - {"is", "are"}:
         return ""
-    return named_like(texts[at], lexicon)
+    return doer_like(texts[at], lexicon)
 
 
 def beside_its_noun(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:

@@ -185,13 +185,8 @@ def _points(around: Around, at: int) -> bool:
     number = around.measures.get(at + 1)
     if around.text(at + 1) not in {"one", "ones"} or (number is not None and number.end > at + 2):
         return False
-    behind_state = around.last_kind == "COND" and _of_a_position(around, word)  # "rough, far one's free"
+    behind_state = around.last_kind == "COND" and word in lexicon.positions  # "rough, far one's free"
     return defined or behind_state or (opens and (place or word in lexicon.heads))
-
-
-def _of_a_position(around: Around, word: str) -> bool:
-    """ "far" of "far end"."""
-    return any(word in p.split() for c in around.lexicon.sheet.component for p in c.positions)
 
 
 def _is_share_of_state(around: Around, at: int) -> bool:
