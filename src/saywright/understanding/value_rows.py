@@ -1,8 +1,8 @@
 """Several values in a row for several of a kind: "shoes are one point eight, one point eight, one point six".
 
-As many values as are fitted, or as there are on the side in hand, are of the first, the second and so on.
-Where the sheet tells them only by number, a note says so; where it names them, they ask. Any other row is
-of no certain one and asks.
+As many values as are fitted, or as there are on the side named or in hand, are of the first, the second and
+so on. Where the sheet tells them only by number, a note says so; where it names them, they ask. Any other
+row is of no certain one and asks.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ def number_rows(told: Told, work: Working) -> None:
         return
     for row in _rows(told, work):
         subject, places = row[0].subjects[0], row[-1].subjects[0].which
-        if places:
+        if places and not subject.which:
             if len(places) == len(row):
                 for fact, place in zip(row, places, strict=True):
                     fact.subjects = [replace(subject, which=(place,), selector="", count=None, many=False)]
@@ -45,8 +45,13 @@ def number_rows(told: Told, work: Working) -> None:
 def _in_order(subject: Subject, component: Component, values: int, hand: Hand | None) -> Sequence[str]:
     """Which one each of so many *values* is of, in their order; () where that is not certain."""
     if not component.positions:
-        return [str(n) for n in range(1, values + 1)] if component.count == values else ()
-    here = both_here(component, hand) if component.count > values else component.positions
+        every = component.count == values and not subject.which
+        return [str(n) for n in range(1, values + 1)] if every else ()
+    if subject.which:  # "left pads four and five"
+        side = set(subject.which[0].split())
+        here: Sequence[str | None] = [one for one in component.positions if side < set(one.split())]
+    else:
+        here = both_here(component, hand) if component.count > values else component.positions
     several = subject.many or subject.selector in {"both", "all"}
     return [one for one in here if one] if several and len(here) == values else ()
 
@@ -70,8 +75,8 @@ def _of_several(fact: Fact) -> bool:
 
 
 def _names_several(subject: Subject) -> bool:
-    """ "shoes", "all three shoes", "shoe thickness …": one kind of part, and none of them picked."""
-    return len(subject.components) == 1 and not subject.which and subject.selector in {"", "both", "all"}
+    """ "shoes", "all three shoes", "left shoes", "shoe thickness …": one kind, and none of them picked."""
+    return len(subject.components) == 1 and len(subject.which) < 2 and subject.selector in {"", "both", "all"}
 
 
 def _goes_on(before: Fact, fact: Fact, work: Working) -> bool:
