@@ -59,7 +59,6 @@ from saywright.understanding.tokens import HESITATIONS, Token, tokenise
 from saywright.understanding.topics import (
     cut_here,
     cut_model,
-    cut_side,
     cut_turns,
     end_on_side,
     open_side,
@@ -134,7 +133,7 @@ def _put_statements(work: Working, begin: int) -> None:
     tags = _tags(work, begin)
     said, turns = cut_turns(tags, work)
     turned = said is not tags
-    found, listed = told_list(phrases(said if turned else cut_side(tags, work)), work)
+    found, listed = told_list(phrases(said), work)
     told = _clauses(found, work)
     take_turns(work, turns, told.facts[0].start if told.facts else None)
     if not turned:

@@ -38,7 +38,9 @@ _FINISHED = _words("done finished complete completed apart stripped sorted piece
 _FINISHES = _words("completes finishes does")
 _ASKS = _words("do shall will can might have am are")  # "do we do the left one first"
 _NOUNS = _words("one side end hand unit bank half")
-_TAIL = _COMES | _words("first to start begin with again")
+_TOLD_WHEN = _COMES | {"first"}
+_TAIL = _TOLD_WHEN | _words("to start begin with again")
+_TURNS = _MOVES | _TAKES | _TOLD_WHEN  # lead to what is on a side
 _EVERY, _SIDES = _words("both each either"), _words("sides ends")
 _NO_STRANGERS = NEUTRAL | _TAIL | _LEADS
 _PREDICATES = frozenset({"COND", "OFF", "ON", "MEASURE"})
@@ -126,19 +128,44 @@ class _Place:
         """True where what leads to the position begins its clause."""
         if self.start == begin or (self.start < self.at and _ends_clause(self.tags[self.start], self.texts)):
             return True
+        if self._is_of_part_named(begin):
+            return True
         head = self.led[:2]
         if _ends_clause(self.tags[self.start - 1], self.texts) or not _OPENS.isdisjoint(self.led):
             return True
         return self.tags[self.start - 1].kind in _PREDICATES and bool(_COMES & set(head[:1]) or _onto(head))
 
+    def _is_of_part_named(self, begin: int) -> bool:
+        """ "on to the drums nearside first": nothing but what leads to it, and the part that has the side."""
+        part = self.tags[self.start - 1]
+        parts = [self.sheet.get(c) for c in (*part.meaning.parts, *part.meaning.aliases)]
+        side = self.tags[self.at].meaning.positions[0]
+        if part.kind != "PART" or self.start != self.at or not all(c and has_side(c, side) for c in parts):
+            return False
+        led = self.tags[begin : self.start - 1]
+        return all(_is_lead(tag, self.texts) or tag.kind == "BREAK" or tag.tags & {"DET"} for tag in led)
+
     def _noun_end(self, at: int) -> int:
         """Index behind "one", "side" or what the speaker calls the whole of it."""
         if at < len(self.tags) and set(self.texts[self.tags[at].start : self.tags[at].end]) <= _NOUNS:
             return self._noun_end(at + 1) if self.texts[self.tags[at].start] == "hand" else at + 1
+        if self._is_holder(at):
+            return at + 1
         if at < len(self.tags) and self._is_stranger(at):
             behind = self._tail_end(at + 1) > at + 1 or self._ends(at + 1)
             return at + 1 if behind else at  # "left brake first"
         return at
+
+    def _is_holder(self, at: int) -> bool:
+        """ "left hand carb first top cap off": what is on the side is named with it, no more said of it."""
+        if at + 1 >= len(self.tags) or self.tags[at].kind != "PART":
+            return False
+        following = self.tags[at + 1]
+        if self.texts[following.start] in _TOLD_WHEN:
+            return following.kind != "MOD" or "ORD" in following.tags
+        if "NEW" in following.tags and at + 2 < len(self.tags):
+            following = self.tags[at + 2]  # "then the right carb new float"
+        return following.kind == "PART" and not _TURNS.isdisjoint(self.led)
 
     def _is_stranger(self, at: int) -> bool:
         tag = self.tags[at]
@@ -193,10 +220,21 @@ class _Place:
         )
         takes = bool(led & _TAKES) and (told_when or noun)
         if not (strong or takes or told_when):
-            return False
+            return self._stands_alone()
         if self._ends(self.end):
             return True
         return (noun or told_when or self._begins_phrase()) and self._goes_on(told_when=told_when)
+
+    def _stands_alone(self) -> bool:
+        """ "nearside": nothing else is said; "and the nearside" is told of what came before."""
+        quiet = all(
+            tag.kind in {"MOD", "BREAK"}
+            or "FILLER" in tag.tags
+            or (tag.kind == "LINK" and "AND" not in tag.tags)
+            for tag in self.tags
+        )
+        said = {p for tag in self.tags if tag.kind == "MOD" for p in tag.meaning.positions}
+        return quiet and len(said) == 1 and not any("NEG" in tag.tags for tag in self.tags)
 
     def _is_named(self, side: str) -> bool:
         """ "then engine side boot": the part right behind has such a position."""

@@ -18,7 +18,6 @@ from saywright.understanding.side_turns import NOT_SAID, Turn, find_turns
 from saywright.understanding.sides import MODEL, apart_here, has_side, head_side, side_of, turned_by
 from saywright.understanding.statements import Remark
 from saywright.understanding.tags import Tag
-from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _ENDS = frozenset({"side", "end"})
@@ -26,7 +25,7 @@ _LIKE = frozenset({"same", "like", "than"})
 _CLAIMS = frozenset({"MOD", "PART", "CHAR", "MEASURE"})
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
 _NAMES = frozenset({"MOD", "PART", "CHAR", "ONE", "BREAK", "LINK", "PRON"})  # of an utterance that only names
-_LONGEST = 12  # tokens of an utterance that only turns to a side
+_PAUSES = frozenset({"now", "next", "then", "on", ","})
 _CUT_OFF = 4  # tokens of an utterance that may have lost its side
 _HEAD = 8  # tokens before a side at the head
 # One of these tells that a side is turned to; "left slide" alone only names a part.
@@ -35,13 +34,6 @@ _TURNING = frozenset(
      "side", "bank", "next", "now", "first", "then", "turning", "switching", "take", "taking", "tackle",
      "tackling", "onto", "moved", "round"]
 )  # fmt: skip
-_BESIDE = frozenset({"look", "at", "i", "us", "me", "will", "am"})
-_MOVED = frozenset({"moved", "moving", "round", "across", "over", "start", "starting", "begin", "beginning"})
-_ONTO = frozenset({"onto", "over", "moving", "starting"})
-_SMALL = frozenset({"on", "to", "with", "and", "right", "okay", "the", "at", "back"})
-_LEADS = _TURNING | _BESIDE | _SMALL  # to a side that is turned to
-_BEHIND_SIDE = frozenset({"first", "now", "next", "then", "side"})
-_BEHIND_SIDE_OR_BREAK = _BEHIND_SIDE | {BREAK}
 
 
 def take_turns(work: Working, turns: list[tuple[int, Turn]], before: int | None = None) -> None:
@@ -76,33 +68,24 @@ def cut_turns(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], li
 
 def end_on_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
     """The side that goes on behind an utterance that has no turn of its own."""
-    turn_to_side(told, work, tags)
-    keep_side(work, tags)
+    _leave_side(work, tags)
+    _lose_side(told, work, tags)
     work.hand = turned_by(work.sheet, work.hand, work.out, work.before.recent)
     keep_turned(work, tags)
 
 
-def turn_to_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
-    """Keep the one side that an utterance turns to and says nothing of."""
-    _leave_side(work, tags)
-    if told.facts or told.named or len(work.texts) > _LONGEST or any(m.tags & NOT_SAID for m in told.marks):
-        return
-    alone = all(tag.kind in {"MOD", "BREAK", "LINK"} or "FILLER" in tag.tags for tag in tags)
-    if _TURNING.isdisjoint(work.texts) and not alone:
-        return
-    strays = {work.texts[at] for found in told.strays.values() for at in found}
-    said = [p for tag in tags if tag.kind == "MOD" for p in tag.meaning.positions]
+def _lose_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
+    """ "now the …": a side is turned to, and which was not heard."""
     held = work.hand
-    if held is not None and held.turned and held.side_at == work.now:
-        return  # "other side now"
-    if not said and held is not None and held.side is not None and len(work.texts) <= _CUT_OFF:
-        work.hand = replace(held, side=None)  # "now the …": which side was not heard
+    if held is None or held.side is None or held.side_at == work.now or len(work.texts) > _CUT_OFF:
         return
-    if len(set(said)) != 1 or not strays <= _TURNING | _BESIDE or any(tag.kind == "MEASURE" for tag in tags):
+    said = any(tag.kind == "MOD" and tag.meaning.positions for tag in tags)
+    if all("FILLER" in tag.tags or work.texts[tag.start] in _PAUSES for tag in tags):
+        return  # "right then"
+    if said or told.facts or told.named or any(m.tags & NOT_SAID for m in told.marks):
         return
-    if any("NEG" in tag.tags for tag in tags):
-        return
-    _turn(work, said[0])
+    if not _TURNING.isdisjoint(work.texts):
+        work.hand = replace(held, side=None)
 
 
 def keep_turned(work: Working, tags: Sequence[Tag]) -> None:
@@ -117,19 +100,6 @@ def keep_turned(work: Working, tags: Sequence[Tag]) -> None:
     if any(tag.kind not in _NAMES and "FILLER" not in tag.tags for tag in tags):
         side = before.side
         work.hand = replace(held, side=side, side_at=before.side_at, turned_to=side)
-
-
-def keep_side(work: Working, tags: Sequence[Tag]) -> None:
-    """ "I've moved round to the right side and the play there is …": the first side named is turned to."""
-    hand = work.hand
-    if hand is None or hand.side is None:
-        return
-    at = next((i for i, tag in enumerate(tags) if tag.kind == "MOD" and tag.meaning.positions), None)
-    if at is None or at > _HEAD:
-        return
-    moved = any(work.texts[tag.start] in _MOVED for tag in tags[:at])
-    if moved and tags[at].meaning.positions == (hand.side,):
-        work.hand = replace(hand, turned_to=hand.side)
 
 
 def cut_model(tags: tuple[Tag, ...], texts: Sequence[str]) -> tuple[Tag, ...]:
@@ -176,58 +146,6 @@ def cut_here(tags: tuple[Tag, ...], texts: Sequence[str]) -> tuple[Tag, ...]:
     goes_on = behind is not None and (behind.kind == "MEASURE" or "COP" in behind.tags)
     here = Tag("WORD", begin, at + 1, SAYS_NOTHING) if goes_on else Tag("BREAK", begin, at + 1, NOTHING)
     return (*(t for t in tags if t.end <= begin), here, *(t for t in tags if t.start > at))
-
-
-def cut_side(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
-    """ "front left first four wheel nuts off": the side at the head is turned to, the rest is told of it.
-
-    The tags without the side and the words that turn to it; all of them where no side is turned to so.
-    """
-    texts = work.texts
-    if not any(tag.kind == "MOD" and tag.meaning.positions for tag in tags):
-        return tags
-    at = 0
-    while at < len(tags) and _leads_to_side(tags[at], texts):
-        at += 1
-    side = tags[at].meaning.positions if at < len(tags) and tags[at].kind == "MOD" else ()
-    end = at + 1
-    held = _holder(tags, end, texts, led=any(texts[t.start] in _TURNING for t in tags[:at]))
-    end += held
-    while end < len(tags) and (
-        texts[tags[end].start] in _BEHIND_SIDE_OR_BREAK or (end > at + 1 and "FILLER" in tags[end].tags)
-    ):
-        end += 1
-    rest = tags[end:]
-    if len(side) != 1 or not rest:
-        return tags
-    opens = end > at + 1 + held or held or any(texts[t.start] in _ONTO for t in tags[:at])
-    first = next((t for t in rest if t.kind != "MOD" or t.meaning.positions), None)
-    if not opens or first is None or first.kind not in {"PART", "CHAR"}:
-        return tags
-    parts = [work.sheet.get(c) for c in (*first.meaning.parts, *first.meaning.aliases)]
-    if end == at + 1 and any(part is not None and side[0] in part.positions for part in parts):
-        return tags  # "on to the left piston": the part is named whole
-    _turn(work, side[0])
-    return (*(t for t in tags[:at] if t.kind == "MARK"), *rest)
-
-
-def _holder(tags: tuple[Tag, ...], at: int, texts: Sequence[str], *, led: bool) -> bool:
-    """ "left hand carb first top cap off": what is on the side is named with it, and no more said of it."""
-    if at + 1 >= len(tags) or tags[at].kind != "PART":
-        return False
-    following = tags[at + 1]
-    if texts[following.start] in _BEHIND_SIDE:
-        return following.kind != "MOD" or "ORD" in following.tags
-    return led and following.kind == "PART"
-
-
-def _leads_to_side(tag: Tag, texts: Sequence[str]) -> bool:
-    """True for what may stand before a side that is turned to."""
-    if tag.kind == "BREAK" or tag.tags & {"FILLER", "DET", "STAGE"}:
-        return True
-    if "ORD" in tag.tags and texts[tag.start] in _TURNING:
-        return True  # "first the left hand carb"
-    return tag.kind in {"WORD", "LINK"} and texts[tag.start] in _LEADS
 
 
 def _turn(work: Working, side: str) -> None:
