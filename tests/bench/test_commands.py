@@ -125,6 +125,11 @@ class TestAnswers:
         assert bench.answer("left").rstrip(".").endswith("more")
         assert "pilot_jet" == bench.to_do()[0]["component"]
 
+    def test_left_tells_what_else_stops_the_signature(self, bench: Bench) -> None:
+        """A picture that was announced and is not there is left to do as well."""
+        bench.say("photo of the float")
+        assert bench.answer("left").endswith(" 1 picture announced and not taken.")
+
     def test_what_is_missing_comes_with_its_sentence(self, bench: Bench) -> None:
         """The board gets part, characteristic, stage and sentence."""
         bench.say("now the float")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from types import ModuleType
 
 import pytest
@@ -10,7 +11,7 @@ from saywright.record.fold import fold
 from saywright.record.types import Record
 from saywright.report.document import build_document
 from saywright.report.text import display_width, to_text
-from saywright.report.tree import Document
+from saywright.report.tree import Column, Document, Row, Section, Span, Table, cell
 from saywright.sheets.model import Sheet
 
 
@@ -54,3 +55,12 @@ def test_empty_record(sample: ModuleType) -> None:
     """Nothing said is told in words."""
     log = sample.Log(sample.sheet())
     assert "No readings were recorded." in to_text(build_document(fold(log.events), log.sheet))
+
+
+def test_a_reference_is_not_broken(document: Document) -> None:
+    """A column is as wide as its longest reference, however small its share."""
+    columns = (Column("Item", 0.1), Column("Words", 9))
+    row = Row((cell(Span("s1267", tone="tag")), cell("x " * 90)))
+    told = to_text(replace(document, sections=(Section("x", "X", (Table(columns, (row,)),)),)))
+    assert "[s1267]" in told
+    assert max(display_width(part) for part in told.splitlines()) <= 80

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
+from saywright.judging.proposals import Step, asks_for_a_part, quantity, settled
 from saywright.judging.wording import limits_text, thing, with_unit
-from saywright.record.ledger import REPLACES
 from saywright.record.order import in_order_said
-from saywright.record.types import Action, Condition, Item, Movement, Reading, Record, waits
+from saywright.record.types import Action, Condition, Item, Reading, Record, waits
 from saywright.sheets.model import Sheet
 
-ORDERS = frozenset({"order"})  # actions of the common vocabulary that ask for a part to be bought
+NEW_ONE_SINCE = "a new one was fitted since"  # the order stands: what is on may have been the last one
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +22,7 @@ class Order:
     label: str
     quantity: int | None  # None: not said, and several are fitted
     part_number: str | None  # as read out, else the sheet's
-    reason: str  # from conditions and readings; "" where nothing was said
+    reason: str  # from conditions and readings, and that a new one is on; "" where nothing was said
     evidence: tuple[str, ...]  # ids of the items it rests on
     provisional: bool  # true while one of these asks
 
@@ -29,53 +30,19 @@ class Order:
 def orders(record: Record, sheet: Sheet) -> tuple[Order, ...]:
     """What is to be ordered, in the order first asked for. *record* is judged.
 
-    "Replace" is settled once it was done or a new part was fitted. "Order" is settled only by having
-    been ordered or declined: who fits the last one from the shelf may well order another.
+    Which proposals still stand is told by `saywright.judging.proposals`.
     """
-    return tuple(_order(asked, record, sheet) for asked in _wanted(record, sheet).values())
-
-
-def _wanted(record: Record, sheet: Sheet) -> dict[str | None, list[Action]]:
-    """Component → proposals still open, following the job from start to end."""
+    over = settled(record, sheet, bought=True)
     wanted: dict[str | None, list[Action]] = {}
-    steps: list[Action | Movement] = [*record.actions, *record.movements]
-    for step in in_order_said(step for step in steps if step.superseded_by is None):
-        asked = wanted.setdefault(step.component, [])
-        if isinstance(step, Action):
-            action = sheet.get_action(step.action)
-            if not ((action is not None and action.order) or step.action in REPLACES):
-                continue
-            if step.status == "proposed":
-                asked.append(step)
-                continue
-            in_hand = step.status == "done" and step.action not in ORDERS
-            wanted[step.component] = _left(asked, step.which, step.quantity, in_hand, sheet)
-        elif step.movement == "fitted" and step.part == "new":
-            wanted[step.component] = _left(asked, step.which, step.count, True, sheet)
-    return {component: asked for component, asked in wanted.items() if asked}
+    for action in in_order_said(record.actions):
+        held = action.status == "proposed" and action.superseded_by is None and action.id not in over
+        if held and asks_for_a_part(action.action, sheet):
+            wanted.setdefault(action.component, []).append(action)
+    fitted = settled(record, sheet, bought=True, renewed=True)
+    return tuple(_order(asked, fitted, record, sheet) for asked in wanted.values())
 
 
-def _left(
-    asked: list[Action], which: str | None, amount: int | None, in_hand: bool, sheet: Sheet
-) -> list[Action]:
-    """The proposals still open after one was done or declined, for a position or for all.
-
-    *in_hand*: a new part is in, which settles no explicit order. One new bush fitted of two to
-    replace leaves the proposal standing: better one too many than one forgotten.
-    """
-    if which is None and amount is not None:
-        known = sheet.get(asked[0].component) if asked else None
-        to_order = _quantity(asked, known.count if known else 1) if asked else None
-        if to_order is None or amount < to_order:
-            return asked
-    return [
-        proposal
-        for proposal in asked
-        if (which is not None and proposal.which != which) or (in_hand and proposal.action in ORDERS)
-    ]
-
-
-def _order(proposals: list[Action], record: Record, sheet: Sheet) -> Order:
+def _order(proposals: list[Action], fitted: Mapping[str, Step], record: Record, sheet: Sheet) -> Order:
     component_id = proposals[0].component
     component = sheet.get(component_id)
     named = {p.which for p in proposals if p.which is not None}
@@ -99,32 +66,18 @@ def _order(proposals: list[Action], record: Record, sheet: Sheet) -> Order:
     reasons = dict.fromkeys(
         [_condition_text(c, sheet) for c in conditions] + [_failed_text(r, sheet) for r in failed]
     )
+    if all(proposal.id in fitted for proposal in proposals):
+        reasons[NEW_ONE_SINCE] = None
     number = numbers[-1].value if numbers else component.part_number if component else None
     return Order(
         component=component_id,
         label=component.label if component else "part not named",
-        quantity=_quantity(proposals, component.count if component else 1),
+        quantity=quantity(proposals, component.count if component else 1),
         part_number=number,
         reason=", ".join(reasons),
         evidence=tuple(dict.fromkeys(item.id for item in evidence)),
         provisional=any(waits(item) for item in evidence),
     )
-
-
-def _quantity(proposals: list[Action], fitted: int) -> int | None:
-    """How many: said again is not more; positions add up; unsaid is one only where one is fitted."""
-    by_which: dict[str, int] = {}
-    for proposal in proposals:
-        if proposal.which is not None:
-            by_which[proposal.which] = max(by_which.get(proposal.which, 1), proposal.quantity or 1)
-    named = sum(by_which.values())
-    loose = [proposal.quantity for proposal in proposals if proposal.which is None]
-    said = [quantity for quantity in loose if quantity is not None]
-    if said:
-        return max(named, *said)
-    if loose and fitted > 1:
-        return named if named == fitted else None
-    return named or 1
 
 
 def _about(item: Condition | Reading, component_id: str | None, named: set[str]) -> bool:

@@ -16,6 +16,12 @@ from saywright.understanding.statements import BenchCommand, CommandName, Correc
 
 _TOLD = 5  # names in one sentence; more is not remembered by who hears it
 _NOTE = "note"  # reason of the remark that a note becomes
+# What is open and no part: it stops the signature all the same.
+_NO_HANDS: tuple[tuple[OpenKind, str, str], ...] = (
+    ("photo_mark", "picture announced and not taken", "pictures announced and not taken"),
+    ("photo", "picture without a place", "pictures without a place"),
+    ("recording", "recording not heard to its end", "recordings not heard to their end"),
+)
 _PARTS: tuple[OpenKind, ...] = ("off", "not_renewed", "renewed_twice", "surplus")
 
 
@@ -42,6 +48,11 @@ def left(record: Record, sheet: Sheet, hand: str | None = None) -> str:
     asks = [i for i in record.open_items if i.kind in ("ask", "unclear") and i.explained is None]
     if asks:
         told.append(f"{plural(len(asks), 'item')} to be answered.")
+    told += [
+        f"{plural(count, one, many)}."
+        for kind, one, many in _NO_HANDS
+        if (count := sum(i.kind == kind and i.explained is None for i in record.open_items))
+    ]
     return " ".join(told) or "Nothing is left."
 
 

@@ -5,8 +5,19 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 from decimal import Decimal
 
+from saywright.judging.proposals import Step, settled
 from saywright.judging.wording import STAGE_WORDS, capital
-from saywright.record.types import Action, Condition, Item, Measurement, OpenItem, Photo, Record, waits
+from saywright.record.types import (
+    Action,
+    Condition,
+    Item,
+    Measurement,
+    Movement,
+    OpenItem,
+    Photo,
+    Record,
+    waits,
+)
 from saywright.report.tree import (
     Block,
     Cell,
@@ -88,27 +99,37 @@ def conditions_section(record: Record, sheet: Sheet) -> Section:
 
 
 def actions_section(record: Record, sheet: Sheet) -> Section:
-    """What was done, is proposed, or was decided against."""
+    """What was done, is proposed, or was decided against; behind a proposal what became of it."""
     held = current(record.actions)
     if not held:
         return Section("actions", "Work done and proposed", _nothing("No work was recorded."))
+    over = settled(record, sheet, renewed=True)
     order = {"done": 0, "proposed": 1, "declined": 2}
-    rows = [_action_row(action, sheet) for action in sorted(held, key=lambda a: order[a.status])]
-    columns = (Column("Part", 3), Column("Work", 4), Column("Status", 1.8), Column("As it was said", 5))
+    told = sorted(held, key=lambda a: (order[a.status], a.id in over))
+    rows = [_action_row(action, over.get(action.id), sheet) for action in told]
+    columns = (Column("Part", 3), Column("Work", 4), Column("Status", 2.4), Column("As it was said", 5))
     return Section("actions", "Work done and proposed", (Table(columns, tuple(rows)),))
 
 
-def _action_row(action: Action, sheet: Sheet) -> Row:
+def _action_row(action: Action, settled_by: Step | None, sheet: Sheet) -> Row:
     words = sheet.action_label(action.action) + (
         f", {action.quantity}" if action.quantity is not None else ""
     )
+    since = line(Span(since_words(settled_by), tone="small"), ref(settled_by)) if settled_by else ()
     return _row(
         action,
         cell(capital(part_text(sheet, action.component, action.which))),
         Cell((line(Span(words, provisional=waits(action)), ref(action)), asks_line(action))),
-        cell(_STATUS_WORDS[action.status]),
+        Cell((line(_STATUS_WORDS[action.status]), since)),
         cell(Span(f"“{action.heard}”", tone="small")),
     )
+
+
+def since_words(step: Step) -> str:
+    """What became of a proposal, by the step that settled it."""
+    if isinstance(step, Movement):
+        return "a new one fitted since" if step.part == "new" else "back on since"
+    return f"{_STATUS_WORDS[step.status]} since"
 
 
 def photo_caption(photo: Photo, sheet: Sheet) -> str:

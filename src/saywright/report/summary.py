@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from saywright.judging.orders import NEW_ONE_SINCE
+from saywright.judging.proposals import settled
 from saywright.judging.wording import STAGE_WORDS, thing
 from saywright.record.revisions import Revisions
 from saywright.record.types import Condition, Reading, Record, waits
@@ -70,7 +72,7 @@ def summary_section(record: Record, sheet: Sheet, computed: tuple[Line, ...] = (
     found = (
         *_deviation_lines(readings, sheet),
         *computed,
-        *(() if computed else _as_left_lines(readings)),
+        *_as_left_lines(readings, sheet, good_news=not computed),
         *_condition_lines(current(record.conditions), sheet),
     )
     blocks: list[Tally | Prose] = []
@@ -147,17 +149,36 @@ def _deviation_lines(readings: Sequence[Reading], sheet: Sheet) -> Iterable[Line
                 yield _joined(f"{words.capitalize()}, {verb}: ", [_reading_spans(r, sheet) for r in hit])
 
 
-def _as_left_lines(readings: Sequence[Reading]) -> tuple[Line, ...]:
-    """The good news, only where it is whole: all that was read as left conforms and nothing of it asks."""
-    left = [r for r in readings if r.stage == "as_left" and r.decision != "no_limit"]
-    if not left or any(r.provisional or r.decision != "conforms" for r in left):
-        return ()
-    many = (
-        f"all {len(left)} readings with a limit conform"
-        if len(left) > 1
-        else "the one reading with a limit conforms"
-    )
-    return (line(Span("As left: ", tone="strong"), f"{many}."),)
+def _as_left_lines(readings: Sequence[Reading], sheet: Sheet, *, good_news: bool) -> Iterable[Line]:
+    """The good news, where all that was read as left conforms and nothing of it asks; and what was found
+    out of its limits and not read again, so that the good news hides nothing."""
+    left = [r for r in readings if r.stage == "as_left"]
+    limited = [r for r in left if r.decision != "no_limit"]
+    again = _not_read_again(readings, left) if left else []
+    if good_news and limited and all(r.decision == "conforms" and not r.provisional for r in limited):
+        many = (
+            f"{'the' if again else 'all'} {len(limited)} readings with a limit conform"
+            if len(limited) > 1
+            else "the one reading with a limit conforms"
+        )
+        yield line(Span("As left: ", tone="strong"), f"{many}.")
+    for decision, verb in (("does_not_conform", "does not conform"), ("undecided", "is undecided")):
+        hit = [_reading_spans(r, sheet) for r in again if r.decision == decision]
+        if hit:
+            yield _joined(f"Not read as left, and as found {verb}: ", hit)
+
+
+def _not_read_again(readings: Sequence[Reading], left: Sequence[Reading]) -> list[Reading]:
+    """What as found does not conform or is undecided, and has no reading as left."""
+    read = {(r.component, r.which, r.characteristic, r.place) for r in left}
+    return [
+        r
+        for r in readings
+        if r.stage == "as_found"
+        and not r.provisional
+        and r.decision in ("does_not_conform", "undecided")
+        and read.isdisjoint({(r.component, r.which, r.characteristic, place) for place in (r.place, None)})
+    ]
 
 
 def _reading_spans(reading: Reading, sheet: Sheet) -> Line:
@@ -192,13 +213,18 @@ def _condition_spans(condition: Condition, sheet: Sheet) -> Line:
 
 
 def _action_lines(record: Record, sheet: Sheet) -> Iterable[Line]:
-    for status, words in (("done", "Done"), ("proposed", "Proposed"), ("declined", "Decided against")):
-        held = [a for a in current(record.actions) if a.status == status]
+    """What was done, what of the proposals still stands, what was decided against."""
+    over = settled(record, sheet)
+    fitted = settled(record, sheet, renewed=True)
+    for status, words in (("done", "Done"), ("proposed", "Still proposed"), ("declined", "Decided against")):
+        held = [a for a in current(record.actions) if a.status == status and a.id not in over]
         if held:
+            since = {a.id: f"; {NEW_ONE_SINCE}" if a.id in fitted else "" for a in held}
             told = [
                 (
                     Span(
-                        f"{part_text(sheet, a.component, a.which)} ({sheet.action_label(a.action)})",
+                        f"{part_text(sheet, a.component, a.which)}"
+                        f" ({sheet.action_label(a.action)}{since[a.id]})",
                         provisional=waits(a),
                     ),
                     ref(a),

@@ -104,10 +104,13 @@ def _table_lines(table: Table, width: int) -> list[str]:
 
 
 def _column_widths(table: Table, width: int) -> list[int]:
-    """Columns of the page for each field, by share, no field below its longest title word."""
+    """Columns of the page for each field, by share, no field below its longest title word or reference."""
     room = width - _GAP * (len(table.columns) - 1)
     total = sum(column.share for column in table.columns)
-    least = [max(5, *(len(word) for word in column.title.split())) for column in table.columns]
+    least = [
+        max(5, _longest_tag(table, at), *(len(word) for word in column.title.split()))
+        for at, column in enumerate(table.columns)
+    ]
     widths = [
         max(low, int(room * column.share / total)) for low, column in zip(least, table.columns, strict=True)
     ]
@@ -116,6 +119,19 @@ def _column_widths(table: Table, width: int) -> list[int]:
         widths[widest] -= 1
     widths[max(range(len(widths)), key=lambda index: table.columns[index].share)] += room - sum(widths)
     return widths
+
+
+def _longest_tag(table: Table, column: int) -> int:
+    """Columns that the longest reference in a column takes with its brackets; 0 where it has none."""
+    tags = (
+        span.text.strip()
+        for row in table.rows
+        if not row.heading
+        for part in row.cells[column].lines
+        for span in part
+        if span.tone == "tag"
+    )
+    return max((len(tag) + len("[]") for tag in tags), default=0)
 
 
 def _cell_lines(field: Cell) -> list[str]:

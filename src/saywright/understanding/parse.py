@@ -23,6 +23,7 @@ from saywright.understanding.doubt import weigh
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.headed_places import place_by_head
 from saywright.understanding.joining import join
+from saywright.understanding.leftovers import keep_rest
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.loose_ends import (
     settle_rest,
@@ -172,7 +173,7 @@ def _put_statements(work: Working, begin: int) -> None:
     if not turned:
         end_on_side(told, work, tags)
     _second_thoughts(tags, work)
-    work.leftovers(_fillers(tags) - _unplaced(work))
+    keep_rest(work, _fillers(tags) - _unplaced(work))
 
 
 def _second_thoughts(tags: tuple[Tag, ...], work: Working) -> None:

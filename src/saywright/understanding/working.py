@@ -27,7 +27,7 @@ from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.mixed_ages import Told
 from saywright.understanding.named_places import Spot
 from saywright.understanding.statements import ConditionNote, Correction, Reading, Remark, Said, Statement
-from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.tokens import Token
 from saywright.understanding.undoing import stepped
 
 _Said = TypeVar("_Said", bound=Said)
@@ -74,6 +74,7 @@ class Working:
         self.seen = set(before.seen)
         self.out: list[Statement] = []
         self.covered: list[tuple[int, int]] = []
+        self.quoted: dict[str, tuple[int, int]] = {}  # id → first word of its quote, and one past the last
         self.said: dict[str, Fact] = {}  # id of a reading → the value fact it was made of
         self.aside: list[tuple[int, int]] = []  # tokens known not to be for the record
         self.ages: Told = {}  # how many are old and how many new, told behind a movement
@@ -103,13 +104,12 @@ class Working:
         wrong = [at for at in self.mended if start <= at < end] if self.mended else []
         if wrong and kind is not Remark:
             flags = (*flags, flag(FlagKind.PART_MENDED, self.texts[wrong[0]]))
-        first, last = self._word_span(start, end)
-        words = self.words[first:last]
-        start_s, end_s = self._times(words)
+        span = self.word_span(start, end)
+        heard, start_s, end_s = self.quote(*span)
         made = kind(
             id=f"s{self._next}",
             stage=stage or self.stage,
-            heard=" ".join([word.text for word in words]),
+            heard=heard,
             start_s=start_s,
             end_s=end_s,
             line=self.utterance.line,
@@ -118,6 +118,7 @@ class Working:
             **fields,
         )
         self._next += 1
+        self.quoted[made.id] = span
         return made
 
     def put(self, statement: Statement) -> None:
@@ -156,14 +157,18 @@ class Working:
         if reason:
             self.aside.append((start, end))
 
-    def _word_span(self, start: int, end: int) -> tuple[int, int]:
+    def word_span(self, start: int, end: int) -> tuple[int, int]:
+        """The words that tokens [start, end) came from; (0, 0) where none did."""
         inside = [token.word for token in self.tokens[start:end] if token.word >= 0]
         return (min(inside), max(inside) + 1) if inside else (0, 0)
 
-    def _times(self, words: Sequence[Word]) -> tuple[float | None, float | None]:
+    def quote(self, first: int, last: int) -> tuple[str, float | None, float | None]:
+        """Words [first, last) as heard, when they begin and end in seconds."""
+        words = self.words[first:last]
         starts = [word.start_s for word in words if word.start_s is not None]
         ends = [word.end_s for word in words if word.end_s is not None]
         return (
+            " ".join([word.text for word in words]),
             min(starts) if starts else self.utterance.start_s,
             max(ends) if ends else self.utterance.end_s,
         )
@@ -225,31 +230,10 @@ class Working:
 
     # the end
 
-    def leftovers(self, fillers: AbstractSet[int]) -> None:
-        """What no statement covers is a remark, word for word; talk without any statement is one remark."""
-        for start in sorted(set(self.ages) - self.aged):
-            self.remark(start, self.ages[start][0])
-        if self.out and all(isinstance(s, Remark) for s in self.out):
-            reasons = [s.reason for s in self.out if isinstance(s, Remark) and s.reason]
-            self._next -= len(self.out)
-            self.out = []
-            self.remark(0, len(self.tokens), reasons[0] if reasons else "")
-            return
-        taken: set[int] = set()
-        for start, end in self.covered:
-            taken.update(range(*self._word_span(start, end)))
-        run: list[int] = []
-        for at, token in enumerate(self.tokens):
-            if token.word not in taken:
-                run.append(at)
-            elif run:
-                self._leftover(run, fillers)
-                run = []
-        self._leftover(run, fillers)
-
-    def _leftover(self, run: list[int], fillers: AbstractSet[int]) -> None:
-        if any(index not in fillers and self.texts[index] != BREAK for index in run):
-            self.remark(run[0], run[-1] + 1)
+    def begin_anew(self) -> None:
+        """Take back the statements made so far, and their numbers."""
+        self._next -= len(self.out)
+        self.out = []
 
     def hesitated(self) -> Discourse:
         """The state where nothing but "uh" was said: what was open stays open."""
