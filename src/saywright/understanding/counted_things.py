@@ -14,6 +14,7 @@ def couple(tag: Tag, after: Sequence[Tag]) -> int | None:
     """Two, for "a couple of" before a part in the plural; None for all else."""
     if not _hedged_couple(tag) or not after:
         return None
+    after = after[1:] if "DET" in after[0].tags and len(after) > 1 else after
     return 2 if after[0].kind == "PART" and after[0].meaning.many else None
 
 
@@ -29,10 +30,13 @@ def counts_no_part(
         return bool(before) and before[-1].kind == "PART" and (not after or after[0].kind == "BREAK")
     if not after or (count is None and not _hedged_couple(tag)) or texts[tag.start] == "one":
         return False
+    few = _hedged_couple(tag) and "DET" in after[0].tags and len(after) > 1
+    if few:
+        after = after[1:]  # "couple of the vanes are chipped"
     noun = texts[after[0].end - 1]
     if not noun.endswith("s") or noun.endswith("ss"):
         return False
-    if after[0].kind == "COND":
+    if after[0].kind == "COND" or (few and after[0].kind == "WORD" and not after[0].tags):
         return True
     behind_preposition = bool(before) and before[-1].kind == "LINK" and "PREP" in before[-1].tags
     return behind_preposition and after[0].kind == "WORD" and not after[0].tags and noun.isalpha()

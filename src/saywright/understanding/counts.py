@@ -40,8 +40,8 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
         if "ORD" in tag.tags and tag.kind == "MOD":
             tag = replace(tag, order=_order(texts[tag.end - 1], texts[tag.start]))
         count = 1 if _one_of(queue, at, texts) else small_count(tag.measure)
-        count = count or couple(tag, queue[at + 1 : at + 2])
-        if counts_no_part(tag, queue[at + 1 : at + 2], out, texts, count):
+        count = count or couple(tag, queue[at + 1 : at + 3])
+        if counts_no_part(tag, queue[at + 1 : at + 3], out, texts, count):
             tag, count = replace(tag, kind="WORD", measure=None, order=None, meaning=SAYS_NOTHING), None
         counted = _counted_before(tag, out, texts, lexicon)
         if counted is not None:

@@ -169,6 +169,8 @@ def _range(words: tuple[str, ...], draft: Draft, units: Units) -> None:
     """The upper end: "two to three", "two or three thou"."""
     if draft.end >= len(words) - 1 or words[draft.end] not in _RANGE_WORDS:
         return
+    if draft.start and words[draft.start - 1] == "all" and words[draft.end] == "to":
+        return  # "all five to ten": how many are set to what
     second = read_number(words, draft.end + 1)
     if not second or second[0].how == "ordinal":
         return

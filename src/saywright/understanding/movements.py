@@ -223,7 +223,11 @@ def _told_already(work: Working, fact: Fact, part: Part, direction: Direction) -
         same = [s for s in moved if (s.which, s.movement) == (part.single, direction)]
         if sum(s.count for s in same) >= (1 if part.single else component.count):
             return True  # "bar off, that's the bar off now"
-    if not fact.subjects or any(not s.pronoun or s.selector or s.count or s.age for s in fact.subjects):
+    if not fact.subjects or any(not s.pronoun or s.age for s in fact.subjects):
+        return False
+    if part.count is not None and moved:  # "pistons out … lovely, both of them out"
+        return moved[-1].movement == direction and sum(s.count for s in moved) >= part.count
+    if any(s.selector or s.count for s in fact.subjects):
         return False
     said = (part.component, part.single, direction)
     moves = [s for s in work.out if isinstance(s, Movement)]

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
-from saywright.understanding.bench_words import BEGINS_NAME, PARTICLES, SIZE_WORDS
+from saywright.understanding.bench_words import BEGINS_NAME, SIZE_WORDS
 from saywright.understanding.counts import small_count
 from saywright.understanding.light_verbs import said_as_noun
-from saywright.understanding.meanings import CharacteristicKey, Meaning
+from saywright.understanding.meanings import Meaning
 from saywright.understanding.no_states import OBJECTS, done_to_it, is_where, put_on, tells_which
-from saywright.understanding.tokens import BREAK, spoken_form
+from saywright.understanding.tokens import BREAK
+from saywright.understanding.wordforms import is_ing
 
-_PARTICLES_AND_AT = PARTICLES | {"at"}
 _COPULAS = frozenset({"is", "of", "at", "was"})
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
 _VALUE_REACH = 8  # tokens behind a name that its value may stand in
@@ -68,43 +68,6 @@ def _means_more(meaning: Meaning) -> bool:
     """True where the word that tells parts apart has another meaning beside."""
     named = meaning.parts or meaning.characteristics
     return bool(named or meaning.tags - _PLACES or meaning.conditions or meaning.acts)
-
-
-def read_on_it(around: Around, at: int, length: int, meaning: Meaning) -> tuple[CharacteristicKey, ...]:
-    """ "forty three millimetres free": the first word of "free length" behind its value; () for others."""
-    if length > 1 or not meaning.conditions or around.last_kind != "MEASURE":
-        return ()
-    word = around.texts[at]
-    return tuple(
-        (component.id, read.id)
-        for component, read in around.lexicon.sheet.characteristics()
-        if any(len(name) == 2 and name[0] == word for name in map(spoken_form, read.names))
-    )
-
-
-def read_by_particle(around: Around, at: int, length: int) -> tuple[CharacteristicKey, ...]:
-    """ "cuts out at eight bar, in at six": the verb of the one serves for the other; () for others."""
-    behind = at + length + (around.text(at + length) == "at")
-    if behind not in around.measures or around.texts[at + length - 1] not in _PARTICLES_AND_AT:
-        return ()
-    read = next((t for t in reversed(around.out) if t.kind in {"CHAR", "PART"}), None)
-    if read is None or read.kind != "CHAR" or around.texts[read.end - 1] not in PARTICLES:
-        return ()
-    particle = at + (around.texts[at] == "back")
-    found = around.lexicon.table.get((*around.texts[read.start : read.end - 1], around.texts[particle]))
-    return found.characteristics if found is not None else ()
-
-
-def leads_to_value(around: Around, at: int, length: int, meaning: Meaning) -> bool:
-    """ "number fifty six drill": what is read stands behind the number; "number" only leads to it."""
-    measure = around.measures.get(at + length)
-    said = around.texts[at : at + length]
-    if measure is None or said not in {("number",), ("size",)}:
-        return False
-    if any(t.kind == "WORD" and around.texts[t.start : t.end] == said for t in around.out):
-        return True  # "… and the secondary a number sixty eight"
-    behind = around.names(measure.end).characteristics
-    return bool(behind) and not set(behind) & set(meaning.characteristics)
 
 
 def _loose_kind(around: Around, at: int, following: int, meaning: Meaning) -> str:
@@ -238,6 +201,8 @@ def _position_fits(around: Around, at: int, following: int) -> bool:
         return around.text(following) not in {"", BREAK}  # "thirteen thousand, bit high": how it is
     if around.texts[at] != "right" or following - at > 1 or around.last_kind in {"MOD", "PART", "LINK"}:
         return True
+    if around.last_kind == "WORD" and is_ing(around.texts[at - 1]) and not around.names_part(following):
+        return False  # "it wasn't hanging right, fifteen point eight"
     if around.last_kind == "MEASURE" and any(tag.meaning.positions for tag in around.out):
         return True  # "one eighty four left and one eighty six right"
     names = around.names(following)

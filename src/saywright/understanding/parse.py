@@ -48,12 +48,13 @@ from saywright.understanding.phrases import Phrase, phrases
 from saywright.understanding.place_synonyms import as_on_sheet
 from saywright.understanding.places_here import places_here
 from saywright.understanding.pointing import pointed_out
+from saywright.understanding.reread import hung_on
 from saywright.understanding.restated import restate, turned_before
 from saywright.understanding.settle import Settler
 from saywright.understanding.stages import going_back
 from saywright.understanding.statements import Statement
 from saywright.understanding.subjects import Subject
-from saywright.understanding.swapped import take_swapped
+from saywright.understanding.swapped import cut_crossed
 from saywright.understanding.tagging import tag
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import HESITATIONS, Token, tokenise
@@ -126,7 +127,7 @@ def _tags(work: Working, begin: int) -> tuple[Tag, ...]:
     if not ORDINALS.isdisjoint(work.texts):
         held, turned = _read_a_position(work), turned_before(work)
         tags = positions_taken_back(tags, work.texts, work.lexicon, held=held, turned=turned)
-    return cut_here(cut_model(tags, work.texts), work.texts)
+    return cut_here(cut_model(cut_crossed(tags, work), work.texts), work.texts)
 
 
 def _put_statements(work: Working, begin: int) -> None:
@@ -179,6 +180,7 @@ def _put_statements(work: Working, begin: int) -> None:
 def _second_thoughts(tags: tuple[Tag, ...], work: Working) -> None:
     """Put in doubt what the whole utterance does not bear out, and see whether it goes back together."""
     confirm_numbers(work)
+    hung_on(work)
     doubt_rows(work)
     doubt_misheard(work, tags)
     doubt_beside(work)
@@ -190,7 +192,6 @@ def _clauses(found: tuple[Phrase, ...], work: Working) -> Told:
     """What the phrases tell, each in its place."""
     told = read_clauses(found, work.texts, work.sheet)
     place_by_head(told, work)
-    take_swapped(told, work)
     return told
 
 

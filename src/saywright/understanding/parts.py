@@ -22,9 +22,10 @@ from saywright.understanding.part_picks import (
     so_placed,
 )
 from saywright.understanding.pointing import pointed_out
-from saywright.understanding.sides import has_side
+from saywright.understanding.sides import has_side, of_the_side
 from saywright.understanding.subjects import Subject
 
+_A_FEW = 2  # so many may be some of more
 STALE = 10  # utterances after which "it" is asked about
 
 
@@ -140,7 +141,7 @@ def _choose(
     if len(candidates) == 1:
         return candidates[0], []
     near = sheet.get(hand.component) if hand is not None else None
-    left = so_many(candidates, subject, near)
+    left = of_the_side(so_many(candidates, subject, near), hand)
     turned = hand is not None and hand.side_at > hand.utterance  # the other side begins with its first part
     if hand is not None and not turned:
         in_hand = [c for c in left if c.id == hand.component]
@@ -171,6 +172,9 @@ def so_many(candidates: list[Component], subject: Subject | None, held: Componen
     both = subject.selector == "both"
     said = subject.count or 2 * both
     left = [c for c in candidates if c.count >= said and (said < 2 or c.count > 1)] or candidates
+    just = [c for c in left if said > _A_FEW and c.count % said == 0]  # on one side, or on both together
+    if len(just) == 1 and just[0].count == said:
+        return just  # "five disc bolts": of those in front there are six
     if both or (subject.selector == "all" and subject.count is not None):
         left = as_many_there(left, said, held) or left
     return [c for c in left if c.count > 1] or left if subject.many else left

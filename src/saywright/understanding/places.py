@@ -12,6 +12,7 @@ from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.measures import Measure
 from saywright.understanding.part_picks import called_so, named_after, named_most_after
 from saywright.understanding.sheet_names import component_names
+from saywright.understanding.sides import of_the_side
 from saywright.understanding.statements import Reading
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import spoken_form
@@ -156,7 +157,7 @@ def _read_last(work: Working, fact: Fact) -> Reading | None:
 def _components(work: Working, subject: Subject | None) -> list[str]:
     if subject is not None and subject.components:
         several = subject.selector == "both" or (subject.count or 0) > 1
-        named = [c for c in map(work.sheet.get, subject.components) if c is not None]
+        named = of_the_side([c for c in map(work.sheet.get, subject.components) if c is not None], work.hand)
         held = work.sheet.get(work.hand.component) if work.hand is not None and len(named) > 1 else None
         able = [c for c in named if c.count > 1]
         if several and able:
@@ -164,7 +165,7 @@ def _components(work: Working, subject: Subject | None) -> list[str]:
             of_it = named_most_after(able, held) if just_now else []  # "carrier on, both bolts thirty"
             return [c.id for c in of_it or able]
         of_it = named_most_after(named, held) if held not in named else []  # "hub on … nut to twenty"
-        return [c.id for c in of_it] or list(subject.components)
+        return [c.id for c in of_it or named]
     return [work.hand.component] if work.hand is not None else []
 
 

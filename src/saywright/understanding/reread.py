@@ -24,6 +24,9 @@ _READS: Final = frozenset(
      "going", "take", "taking", "look", "mike", "miking", "redo", "recheck", "remeasure"]
 )  # fmt: skip
 _ASKS: Final = frozenset({"let", "i", "just", "try", "going", "check"})  # one of them opens what is done anew
+_PAUSED: Final = frozenset(
+    {("hang", "on"), ("hang", "about"), ("hold", "on"), ("hold", "up"), ("oh", "wait")}
+)
 _REACH: Final = 12  # tokens before the value in which it is told why
 _NEAR: Final = Fraction(1, 4)  # of the value before
 
@@ -52,6 +55,25 @@ def read_anew(work: Working, fact: Fact, told: Told) -> Reading | None:
         return None
     same_again = parse_value(value) == parse_value(last[-1].value)  # "let me try again, three and a half"
     return None if same_again else last[-1]
+
+
+def hung_on(work: Working) -> None:
+    """ "Hang on, lower one's twenty six point nine seven": in the place of what was read there a moment ago.
+
+    Without such a pause the value would be one more reading of the same thing.
+    """
+    if tuple(work.texts[:2]) not in _PAUSED and work.texts[:1] != ("wait",):
+        return
+    before = [s for s in just_said(work) if isinstance(s, Reading)]
+    for fresh in [s for s in work.out if isinstance(s, Reading) and s.id not in work.gone]:
+        same = [old for old in before if _of_the_same(old, fresh) and old.id not in work.gone]
+        if same and same[-1].value != fresh.value and _is_near(same[-1], fresh.value):
+            work.supersede([same[-1].id], fresh.id, 0, 2)
+
+
+def _of_the_same(old: Reading, fresh: Reading) -> bool:
+    keys = [(r.component, r.which, r.characteristic, r.place, r.stage) for r in (old, fresh)]
+    return keys[0] == keys[1]
 
 
 def moved_on(work: Working, fact: Fact, last: Reading) -> bool:

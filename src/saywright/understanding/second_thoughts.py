@@ -30,6 +30,7 @@ _PHRASES: Final = tuple(
         "miscounted", "i lost count", "lost count", "say again", "say that again",
     )
 )  # fmt: skip
+_PAUSED: Final = frozenset({("hang", "about"), ("wait", "now"), ("no", "now"), ("hold", "hard")})
 _NO: Final = frozenset({"no", "nope", "nah"})
 _FIRST: Final = frozenset(said[0] for said in _PHRASES)
 TURNING: Final = _WORDS | {said[-1] for said in _PHRASES}  # one of them stands in each change of mind
@@ -55,7 +56,7 @@ def read_turn(texts: Sequence[str], start: int, end: int) -> tuple[int, bool]:
         phrase = _phrase_at(texts, at) if texts[at] in _FIRST else ()
         if phrase and at + len(phrase) <= end:
             at, said = at + len(phrase), True
-        elif texts[at] in PAUSES:
+        elif texts[at] in PAUSES or (at > start and tuple(texts[at - 1 : at + 1]) in _PAUSED):
             at += 1
         else:
             break
@@ -102,4 +103,4 @@ def _phrase_at(texts: Sequence[str], at: int) -> tuple[str, ...]:
 
 def ends_in_doubt(texts: Sequence[str]) -> bool:
     """ "hang on", "wait" right before what is said instead."""
-    return tuple(texts[-2:]) in {("hang", "on"), ("hold", "on")} or tuple(texts[-1:]) == ("wait",)
+    return tuple(texts[-2:]) in {("hang", "on"), ("hold", "on"), *_PAUSED} or tuple(texts[-1:]) == ("wait",)

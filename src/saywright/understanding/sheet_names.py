@@ -23,6 +23,7 @@ from saywright.understanding.bench_words import (
     TRANSITIVE,
 )
 from saywright.understanding.meanings import NOTHING, Act, CharacteristicKey, Meaning, Name
+from saywright.understanding.sides import has_side
 from saywright.understanding.tokens import spoken_form
 from saywright.understanding.wordforms import (
     act_nouns,
@@ -236,6 +237,8 @@ def _add_aliases(table: Table, sheet: Sheet) -> None:
                 if is_plural and short[-1] == name[-1]:
                     many.add(short)
     for short, every in found.items():
+        if _is_placed(short, table, sheet):
+            continue
         ids = _ending_so(short, every, sheet)
         meaning = table.get(short, NOTHING)
         if short[0] in BEGINS_NAME and len(short) == 1:
@@ -246,6 +249,12 @@ def _add_aliases(table: Table, sheet: Sheet) -> None:
             continue
         if not (meaning.parts or meaning.acts or meaning.tags):
             table[short] = replace(meaning, aliases=tuple(ids), many=short in many)
+
+
+def _is_placed(short: Name, table: Table, sheet: Sheet) -> bool:
+    """ "front disc" of the front disc bolt: that is the disc in front, where there is one."""
+    parts = map(sheet.get, table.get(short[1:], NOTHING).parts) if len(short) > 1 else ()
+    return any(part is not None and has_side(part, short[0]) for part in parts)
 
 
 def _ending_so(short: Name, ids: list[str], sheet: Sheet) -> list[str]:

@@ -13,7 +13,7 @@ from typing import TypeGuard
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
 from saywright.understanding.statements import Movement, Statement
-from saywright.understanding.tokens import BREAK
+from saywright.understanding.tokens import BREAK, spoken_form
 
 MODEL = frozenset({"match", "matching", "matches"})  # behind it stands what it is like
 _LONGEST_HEAD = 6  # tokens
@@ -34,6 +34,20 @@ def side_of(sheet: Sheet, which: str | None) -> str | None:
 def has_side(component: Component, side: str) -> bool:
     """True where one or more of *component* are on *side*."""
     return side in component.positions or set(side.split()) <= component.place_words
+
+
+def of_the_side(candidates: list[Component], hand: Hand | None) -> list[Component]:
+    """ "disc bolts" while the rear is worked on: no front disc bolts, where there are rear disc bolts."""
+    if hand is None or hand.side is None or len(candidates) == 1:
+        return candidates
+    here = [said for c in candidates for said in map(spoken_form, c.names) if hand.side in said]
+    return [c for c in candidates if not any(_is_elsewhere(c, said, hand.side) for said in here)]
+
+
+def _is_elsewhere(component: Component, here: tuple[str, ...], side: str) -> bool:
+    """True where *component* is called as what is called *here*, with another word for *side*."""
+    names = (said for said in map(spoken_form, component.names) if len(said) == len(here) and said != here)
+    return any(all(b == side for a, b in zip(said, here, strict=True) if a != b) for said in names)
 
 
 def apart_here(sheet: Sheet, held: Hand | None, place: str) -> Hand | None:

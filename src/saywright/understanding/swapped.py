@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from saywright.understanding.corrected_copies import own_fields
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.statements import Reading
+from saywright.understanding.tags import Tag
 from saywright.understanding.working import Working
 
 _WAYS = frozenset({("other", "way", turned) for turned in ("round", "around", "about")})
@@ -42,18 +43,20 @@ def in_same_breath(work: Working, old: Reading, fact: Fact) -> Reading | None:
     return next((s for s in alike if which & {s.which, *(s.which or "").split()}), None)
 
 
-def _has_crossed(work: Working) -> bool:
-    """ "I've got those swapped round", "I've mixed those two up"."""
-    return not _CROSSED.isdisjoint(work.texts) and _HAVE_CROSSED.search(" ".join(work.texts)) is not None
+def _crossed(texts: Sequence[str]) -> tuple[int, int] | None:
+    """Where "I've got those swapped round" or "I've mixed those two up" stands in *texts*."""
+    said = " ".join(texts)
+    found = None if _CROSSED.isdisjoint(texts) else _HAVE_CROSSED.search(said)
+    return (said[: found.start()].count(" "), said[: found.end()].count(" ") + 1) if found else None
 
 
-def take_swapped(told: Told, work: Working) -> None:
-    """ "Hang on, I've got those swapped round": of two values just read, and nothing done to a part."""
-    if not told.facts or any(s.components for s in told.subjects) or not _has_crossed(work):
-        return
-    read = [s for s in work.last_group() if isinstance(s, Reading)]
-    if read and all(fact.kind == "doing" for fact in told.facts):
-        told.facts.clear()
+def cut_crossed(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
+    """ "Hang on, I've got those two back to front": of two values just read, no value, place or doing."""
+    crossed = _crossed(work.texts)
+    if crossed is None or not any(isinstance(s, Reading) for s in work.last_group()):
+        return tags
+    begin, end = crossed
+    return tuple(tag for tag in tags if tag.end <= begin or tag.start >= end)
 
 
 def swap_two(told: Told, work: Working) -> None:
@@ -61,7 +64,7 @@ def swap_two(told: Told, work: Working) -> None:
     if told.facts or ("way" not in work.texts and _CROSSED.isdisjoint(work.texts)):
         return
     at = next((at for at in range(len(work.texts)) if work.texts[at : at + 3] in _WAYS), None)
-    at = 0 if at is None and _has_crossed(work) else at
+    at = 0 if at is None and _crossed(work.texts) else at
     if at is None:
         return
     read = [s for s in work.last_group() if isinstance(s, Reading)]

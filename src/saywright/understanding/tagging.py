@@ -25,7 +25,7 @@ from saywright.understanding.measure_edges import (
 from saywright.understanding.measure_repairs import repaired
 from saywright.understanding.measures import Measure, find_measures
 from saywright.understanding.name_cuts import is_the_one, longest_name
-from saywright.understanding.name_kinds import leads_to_value, name_kind, read_by_particle, read_on_it
+from saywright.understanding.name_kinds import name_kind
 from saywright.understanding.no_states import colours_fault, is_place_by_part
 from saywright.understanding.number_pauses import over_pauses
 from saywright.understanding.number_tokens import is_number_word
@@ -42,6 +42,7 @@ from saywright.understanding.tags import Tag
 from saywright.understanding.talk_kinds import talk_kind
 from saywright.understanding.tokens import BREAK, Token
 from saywright.understanding.told_numbers import ToldOff, put_numbers, told_off
+from saywright.understanding.value_names import leads_to_value, read_by_particle, read_on_it
 from saywright.understanding.verdict_words import verdict_words
 
 _PLAIN: dict[str, tuple[str, Meaning]] = {

@@ -1,0 +1,47 @@
+"""Words beside a value that name what is read: "forty three millimetres free", "in at six", "number"."""
+
+from __future__ import annotations
+
+from saywright.understanding.around import Around
+from saywright.understanding.bench_words import PARTICLES
+from saywright.understanding.meanings import CharacteristicKey, Meaning
+from saywright.understanding.tokens import spoken_form
+
+_PARTICLES_AND_AT = PARTICLES | {"at"}
+
+
+def read_on_it(around: Around, at: int, length: int, meaning: Meaning) -> tuple[CharacteristicKey, ...]:
+    """ "forty three millimetres free": the first word of "free length" behind its value; () for others."""
+    if length > 1 or not meaning.conditions or around.last_kind != "MEASURE":
+        return ()
+    word = around.texts[at]
+    return tuple(
+        (component.id, read.id)
+        for component, read in around.lexicon.sheet.characteristics()
+        if any(len(name) == 2 and name[0] == word for name in map(spoken_form, read.names))
+    )
+
+
+def read_by_particle(around: Around, at: int, length: int) -> tuple[CharacteristicKey, ...]:
+    """ "cuts out at eight bar, in at six": the verb of the one serves for the other; () for others."""
+    behind = at + length + (around.text(at + length) == "at")
+    if behind not in around.measures or around.texts[at + length - 1] not in _PARTICLES_AND_AT:
+        return ()
+    read = next((t for t in reversed(around.out) if t.kind in {"CHAR", "PART"}), None)
+    if read is None or read.kind != "CHAR" or around.texts[read.end - 1] not in PARTICLES:
+        return ()
+    particle = at + (around.texts[at] == "back")
+    found = around.lexicon.table.get((*around.texts[read.start : read.end - 1], around.texts[particle]))
+    return found.characteristics if found is not None else ()
+
+
+def leads_to_value(around: Around, at: int, length: int, meaning: Meaning) -> bool:
+    """ "number fifty six drill": what is read stands behind the number; "number" only leads to it."""
+    measure = around.measures.get(at + length)
+    said = around.texts[at : at + length]
+    if measure is None or said not in {("number",), ("size",)}:
+        return False
+    if any(t.kind == "WORD" and around.texts[t.start : t.end] == said for t in around.out):
+        return True  # "… and the secondary a number sixty eight"
+    behind = around.names(measure.end).characteristics
+    return bool(behind) and not set(behind) & set(meaning.characteristics)
