@@ -19,7 +19,8 @@ def ages_apart(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> S
         return found
     out: list[Phrase] = []
     for at, phrase in enumerate(found):
-        counts, renewed = _all_moved(found, at), _new_row_ends(found, at, sheet)
+        counts = _all_moved(found, at) or _pair_of_them(found, at, texts)
+        renewed = _new_row_ends(found, at, sheet)
         if not (counts or renewed or _ends_before(found, at, texts)):
             out.append(phrase)
             continue
@@ -42,6 +43,15 @@ def _all_moved(found: Sequence[Phrase], at: int) -> bool:
     )
 
 
+def _pair_of_them(found: Sequence[Phrase], at: int, texts: Sequence[str]) -> bool:
+    """ "springs off the pair of them, pins too": how many springs, and the pins are the next."""
+    phrase, before = found[at], found[at - 1] if at else None
+    if before is None or before.kind not in {"off", "on"} or before.end != phrase.start or not phrase.lead:
+        return False
+    end = phrase.lead[-1].end
+    return phrase.kind == "subject" and tuple(texts[end - 2 : end]) == ("of", "them")
+
+
 def _new_row_ends(found: Sequence[Phrase], at: int, sheet: Sheet) -> bool:
     """ "gasket and diaphragm new pump cover on": the gasket and the diaphragm are renewed, a cover is not."""
     phrase, before = found[at], found[at - 1] if at else None
@@ -53,9 +63,23 @@ def _new_row_ends(found: Sequence[Phrase], at: int, sheet: Sheet) -> bool:
     return are_renewed(sheet, before.meaning.parts) and not are_renewed(sheet, phrase.meaning.parts)
 
 
+def _is_so(found: Sequence[Phrase], at: int, texts: Sequence[str]) -> bool:
+    """ "packing's new nut's snugged down": the packing is new, and of the nut something else is said."""
+    phrase = found[at]
+    if at < 2 or at + 1 >= len(found) or phrase.kind != "subject" or len(phrase.lead) != 1:
+        return False
+    before, told = found[at - 1], found[at - 2]
+    if "NEW" not in phrase.lead_tags or "DET" in phrase.lead_tags or told.kind != "subject":
+        return False
+    is_so = texts[before.start : before.end] in {("is",), ("are",)} and before.end == phrase.start
+    return is_so and texts[found[at + 1].start] in {"is", "are"}
+
+
 def _ends_before(found: Sequence[Phrase], at: int, texts: Sequence[str]) -> bool:
     """True for a part, "is", then "new" and a position, of which something is said in turn."""
     phrase = found[at]
+    if _is_so(found, at, texts):
+        return True
     if not at or phrase.kind != "subject" or len(phrase.lead) < 2:
         return False
     first, second = phrase.lead[:2]

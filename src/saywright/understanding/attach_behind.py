@@ -44,7 +44,9 @@ def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
     is_so = walk.texts[before.start : before.end] in {("is",), ("are",)} and not subject.which
     too = after is not None and walk.texts[after.start : after.end] in _TOO
     after = walk.after(index + 1) if too else after  # "the pipe's new too"
-    if is_so and (after is None or after.kind in {"break", "mark", "subject"} or after.tags & {"AND"}):
+    if is_so and (
+        after is None or after.kind in {"break", "mark", "subject", "char"} or after.tags & {"AND"}
+    ):
         said = walk.before(index - 1)  # "bleed nipple's new"
         before = replace(said, end=before.end) if said is not None else before
         placed = before.kind == "lead" and bool(walk.current[-1].which)  # "cam side's new"

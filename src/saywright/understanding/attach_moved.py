@@ -8,7 +8,7 @@ from saywright.understanding.attach_facts import predicate_follows
 from saywright.understanding.ellipsis import same_movement
 from saywright.understanding.facts import Fact
 from saywright.understanding.part_picks import named_most_after
-from saywright.understanding.subjects import Subject
+from saywright.understanding.subjects import Subject, subject_of_phrase
 from saywright.understanding.walk import Walk
 
 _MOVES = frozenset({"off", "on"})
@@ -113,7 +113,8 @@ def came_along(walk: Walk, index: int, said: Subject) -> bool:
         return within  # "comes out with the screw": by what, not with what
     end = after.end if after is not None and within else phrase.end
     said = with_its_own(walk, said) if walk.current else said
-    along = Fact(last.kind, phrase, last.segment, [said], start=phrase.start, end=end)
+    with_it = [said, *(_new_along(walk, index) if said.age == "new" and last.kind == "on" else ())]
+    along = Fact(last.kind, phrase, last.segment, with_it, start=phrase.start, end=end)
     walk.out.facts.insert(walk.out.facts.index(last), along)  # what it came with stays in hand
     walk.taken.update({index + 1} if within else ())
     walk.glue = set()
@@ -188,9 +189,22 @@ def new_with_it(walk: Walk, index: int, said: Subject) -> bool:
     one = with_its_own(walk, said)
     one = one if one.components else replace(one, components=held)  # "with a new one"
     fitted = Fact("on", phrase, walk.segment, [one], start=phrase.start, end=phrase.end)
+    fitted.subjects += _new_along(walk, index)
     walk.out.facts.insert(0, fitted)  # first: what it came with stays in hand
     walk.glue = set()
     return True
+
+
+def _new_along(walk: Walk, index: int) -> list[Subject]:
+    """ "hub on with a new seal and split pin": the rest of those that are new."""
+    link, behind = walk.after(index), walk.after(index + 1)
+    joined = link is not None and link.kind == "link" and "AND" in link.tags and behind is not None
+    if not joined or behind is None or behind.kind != "subject" or behind.lead or not behind.meaning.parts:
+        return []
+    if predicate_follows(walk, index + 2):
+        return []
+    walk.taken.update({index + 1, index + 2})
+    return [replace(subject_of_phrase(behind), age="new")]
 
 
 def with_its_own(walk: Walk, said: Subject) -> Subject:

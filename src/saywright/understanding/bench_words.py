@@ -97,7 +97,9 @@ ELSEWHERE: Final = _words(
 )
 
 # What is switched off and on; nothing is taken off there.
-SWITCHED: Final = _words("supply power mains electric electrics electricity current ignition heating")
+SWITCHED: Final = _words(
+    "tap taps fuel gas water supply power mains electric electrics electricity current ignition heating"
+)
 
 # Parts that any bench has: with what holds one named behind it, it is not the holder.
 PART_NOUNS: Final = _words(

@@ -30,6 +30,7 @@ from saywright.understanding.holders import (
     of_noun_before,
     of_noun_behind,
     of_noun_on_it,
+    of_part_beside,
     owner_within,
 )
 from saywright.understanding.left_out import put_absent, put_unlike
@@ -108,6 +109,7 @@ def _put_part(walk: Walk, index: int, phrase: Phrase) -> None:
         walk.put_mark(frozenset({"OTHER_JOB"}), phrase)
         return
     own = of_held_part(walk, index, of_its_owner(walk, index, subject_of_phrase(phrase)))
+    own = of_part_beside(walk, index, own)
     alone = of_its_own_kind(walk, own)
     one = of_noun_before(walk, index, told_apart(walk, index, alone))
     named = of_noun_behind(walk, index, owner_within(walk, one))

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import pairwise
 
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.bench_words import FASTENERS
@@ -26,7 +25,6 @@ def fill_gaps(walk: Walk) -> None:
     same_movement(walk)
     if len(walk.out.facts) > 1:
         _moved_once(walk)
-        _fastened(walk)
     _meant(walk)
     named = [s for s in walk.out.subjects if s.components and s.which]
     for fact in walk.out.facts:
@@ -80,20 +78,6 @@ def _moved_once(walk: Walk) -> None:
     walk.out.facts[:] = kept
 
 
-def _fastened(walk: Walk) -> None:
-    """ "carb on both nuts eight newton metres": what was tightened behind it went on with it."""
-    facts = walk.out.facts
-    for moved, value in list(pairwise(facts)):
-        told = value.subjects
-        if moved.kind != "on" or value.kind != "value" or len(told) != 1:
-            continue
-        counted = bool(told[0].components) and (told[0].count or told[0].selector in {"both", "all"})
-        other = all(set(s.components).isdisjoint(told[0].components) for s in moved.subjects)
-        if counted and other and 0 <= told[0].start - max(moved.phrase.end, moved.end) <= 1:
-            more = replace(moved, subjects=[told[0]], start=told[0].start, end=told[0].end)
-            facts.insert(facts.index(value), more)
-
-
 def _ends_counted(walk: Walk) -> bool:
     """ "mount on, four screws": so many more, and nothing said of them."""
     subject = walk.current[-1]
@@ -114,7 +98,8 @@ def counted_before(walk: Walk, said: Subject) -> None:
 def _counted_between(walk: Walk, fact: Fact | None) -> bool:
     """A count and a part right behind a movement."""
     subject = walk.current[-1]
-    counted = subject.count is not None and subject.age is None and bool(subject.components)
+    every = subject.selector in {"both", "all"} and walk.texts[subject.end - 1] in FASTENERS
+    counted = (subject.count is not None or every) and subject.age is None and bool(subject.components)
     return counted and fact is not None and fact.phrase.end == subject.start and not walk.glue
 
 

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
+from saywright.understanding.bench_words import FASTENERS
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.movements import put_movements
 from saywright.understanding.parts import resolve
-from saywright.understanding.phrases import Phrase
-from saywright.understanding.statements import Movement, Reading
+from saywright.understanding.phrases import NO_PHRASE
+from saywright.understanding.statements import ActionNote, Movement, Reading
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
@@ -23,7 +25,6 @@ _WANTS = frozenset(
 _IN = frozenset({"in", "on", "into", "onto", "of", "for", "to", "inside"})
 _WANT_REACH = 5  # tokens before a new part that tell it is not there yet
 _BE = frozenset({("is",), ("are",)})
-_NO_PHRASE = Phrase("on", 0, 0, None)
 
 
 def fit_new(told: Told, work: Working) -> None:
@@ -46,6 +47,7 @@ def fit_new(told: Told, work: Working) -> None:
         if (subject.age is None and not (row or along)) or subject.start in said_of or not subject.components:
             continue
         put_there = _is_same(subject, work.texts) or _on_it(subject, told) or _in_place(subject, work.texts)
+        put_there = put_there or _is_said_to_be(subject, work.texts)
         if not (beside_new or put_there or row or along):
             continue
         tells = (_tells_of(f, subject, work) and not _read_on_it(f, subject, told, work) for f in told.facts)
@@ -59,8 +61,34 @@ def fit_new(told: Told, work: Working) -> None:
         )
         if part is not None:
             work.named(part.component, part.single)
-            fitted = Fact("on", _NO_PHRASE, 0, [subject], start=subject.start, end=subject.end)
+            fitted = Fact("on", NO_PHRASE, 0, [subject], start=subject.start, end=subject.end)
             put_movements(work, fitted, [part], "fitted")
+
+
+def fit_fasteners(told: Told, work: Working) -> None:
+    """ "bowl on new gasket all four screws twenty five inch pounds": what holds it went on with it."""
+    on = {s.component for s in work.out if isinstance(s, Movement) and s.movement == "fitted"}
+    for fact in told.facts if on else ():
+        said = fact.subjects[-1] if fact.subjects else None
+        if said is None or not said.components or work.texts[said.end - 1] not in FASTENERS:
+            continue
+        counted = said.count is not None or said.selector in {"both", "all"}
+        held = _held_by(fact, work)
+        if not counted or held is None or held in on or (fact.kind == "doing" and not work.off.get(held)):
+            continue
+        one = replace(said, components=(held,))
+        part = resolve(one, work.sheet, work.hand, work.now, off=work.off, movement="fitted")
+        if part is not None:
+            moved = Fact("on", NO_PHRASE, 0, [one], start=said.start, end=said.end)
+            put_movements(work, moved, [part], "fitted")
+
+
+def _held_by(fact: Fact, work: Working) -> str | None:
+    """The part that a torque was read on, or that was tightened; None where it is none or several."""
+    read = {s.component for s in work.out if isinstance(s, Reading) and work.said.get(s.id) is fact}
+    done = {s.component for s in work.out if isinstance(s, ActionNote) and s.action == "tighten"}
+    found = read or (done if fact.kind == "doing" and done <= set(fact.subjects[-1].components) else set())
+    return next(iter(found)) if len(found) == 1 else None
 
 
 def _goes_on(subject: Subject, told: Told, texts: Sequence[str]) -> bool:
@@ -87,6 +115,12 @@ def _is_same(subject: Subject, texts: Sequence[str]) -> bool:
     """ "same fibre washer, I didn't have another": the old one went back on."""
     before = texts[subject.start - 1] if subject.start else BREAK
     return before in {BREAK, "and"} and "same" in texts[subject.start : subject.start + 2]
+
+
+def _is_said_to_be(subject: Subject, texts: Sequence[str]) -> bool:
+    """ "and the clip's the old one": of the part, how old the one is that went in."""
+    words = texts[subject.start : subject.end]
+    return words[-1:] == ("one",) and not {"is", "are"}.isdisjoint(words)
 
 
 def _in_place(subject: Subject, texts: Sequence[str]) -> bool:

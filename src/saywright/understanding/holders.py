@@ -107,6 +107,38 @@ def of_held_part(walk: Walk, index: int, said: Subject) -> Subject:
     return replace(said, components=tuple(c.id for c in alike)) if noun and alike else said
 
 
+def of_part_beside(walk: Walk, index: int, said: Subject) -> Subject:
+    """ "seat in with a new gasket", "new diaphragm in the air chamber": the seat's, and the chamber's own.
+
+    Where the sheet has a part that is called after what stands beside it, "gasket" alone is not another one.
+    """
+    head = walk.phrases[index].head
+    if said.age != "new" or said.which or head is None or head.end - head.start > 1:
+        return said
+    owner = _beside(walk, index)
+    noun = walk.texts[head.start]
+    if owner is None or noun == owner:
+        return said
+    own = [
+        c.id
+        for c in walk.sheet.component
+        if any(name[-1] == noun and owner in name[:-1] for name, _ in component_names(c))
+    ]
+    return replace(said, components=tuple(own), alias=False) if len(own) == 1 else said
+
+
+def _beside(walk: Walk, index: int) -> str | None:
+    """The noun that a new part goes with, on or in."""
+    before, after, behind = walk.before(index), walk.after(index), walk.after(index + 1)
+    led = before is not None and ("WITH" in before.tags or walk.texts[before.start : before.end] == ("on",))
+    if led and walk.current and walk.current[-1].components:
+        return walk.texts[walk.current[-1].end - 1]
+    if after is None or behind is None or behind.kind != "subject" or behind.head is None:
+        return None
+    within = walk.texts[after.end - 1] == "the" or "DET" in behind.lead_tags
+    return walk.texts[behind.head.end - 1] if within and _holds(walk, after) else None
+
+
 def of_its_own_kind(walk: Walk, said: Subject) -> Subject:
     """ "shaft", where the sheet has a shaft key and no shaft: what the key is for, perhaps; it asks."""
     word = walk.texts[said.end - 1]

@@ -12,6 +12,13 @@ _COME_OUT = frozenset({("come", "out"), ("came", "out"), ("comes", "out")})
 _PERSONS = frozenset({"he", "she", "they", "you", "it", "who"})
 _PIECES = frozenset({"pieces", "bits", "halves", "parts", "half", "shreds", "bands", "places", "spots"})
 _FAR_OUT = frozenset({"well", "way", "miles", "far"})
+_VALUES_OUT = frozenset({("come", "out"), ("came", "out"), ("comes", "out"), ("come", "up"), ("came", "up")})
+_DRAWS = frozenset({"pulling", "drawing", "taking", "pulls", "draws", "pulled"})
+_BITS = frozenset({"bit", "touch", "hair", "shade", "fraction", "lot", "mile"})
+_WHILES = frozenset(
+    ["minute", "minutes", "second", "seconds", "sec", "mo", "moment", "tick", "while", "bit", "hour", "week"]
+)
+_TURNED_SO = frozenset({"edge", "edges", "side", "sides", "face", "faces", "lip", "lips"})
 _AS_IT = frozenset({"as", "than", "what", "how", "when", "where", "since"})
 
 
@@ -23,18 +30,34 @@ def is_idle(around: Around, at: int, following: int) -> bool:
         return True  # "you work it in and out"
     if before in _AS_IT and texts[at] in {"came", "come", "comes", "went"}:
         return True  # "same as came out"
-    if following - at == 1 and texts[at] in {"out", "off"} and before in _FAR_OUT:
+    if following - at == 1 and texts[at] in {"out", "off"} and (before in _FAR_OUT or _a_bit_out(around, at)):
         return True  # "two to six, so that's well out"
-    if texts[following - 1] == "in" and (_in_pieces(around, following) or texts[following:] == ("half",)):
+    if texts[following - 1] == "in" and (in_pieces(around, following) or texts[following:] == ("half",)):
         return True  # "front one's in two pieces"
     verb = last is not None and last.kind == "WORD" and not last.tags and before.endswith("s")
     if verb and following - at == 1 and at > 1 and texts[at - 2] in _PERSONS:
         return True  # "it dies when he lets off"
     if at == 0 and following - at == 2 and around.text(following) in {"is", "was"}:
         return True  # "knock off's at half past four"
+    draws = texts[at] in _DRAWS
+    if (draws or texts[at:following] in _VALUES_OUT) and _comes_to(around, following, of_unit=draws):
+        return True  # "they both come out two fifty one", "motor was pulling four point eight amps"
     fit = texts[at : at + 2] == ("fit", "for")  # "they're fit for years yet"
     elsewhere = _they_go(around, at, following) or _came_from(around, at, following)
     return fit or elsewhere or _hung_on(around, at, following) or _is_switched(around, following)
+
+
+def _comes_to(around: Around, at: int, *, of_unit: bool = False) -> bool:
+    """A value that counts no parts; *of_unit*: with its unit."""
+    measure = around.measures.get(at)
+    if of_unit and (measure is None or measure.unit is None):
+        return False
+    return measure is not None and small_count(measure) is None and not around.names_part(measure.end)
+
+
+def _a_bit_out(around: Around, at: int) -> bool:
+    """ "so it's a good bit out": how far."""
+    return around.texts[at - 1] in _BITS and "a" in around.texts[max(0, at - 3) : at - 1]
 
 
 def _they_go(around: Around, at: int, following: int) -> bool:
@@ -60,7 +83,7 @@ def _came_from(around: Around, at: int, following: int) -> bool:
     return (stuff or last.kind == "COND") and around.text(following + 1) not in {"it", "there"}
 
 
-def _in_pieces(around: Around, following: int) -> bool:
+def in_pieces(around: Around, following: int) -> bool:
     """ "in two pieces", "in bits"."""
     number = following in around.measures or around.text(following) in {"a", "several", "many"}
     return around.text(following + number) in _PIECES
@@ -105,3 +128,15 @@ def counted_ones(around: Around) -> bool:
     picking = {"ALL", "OTHER", "LAST"}  # or the part itself: "jaw one"
     picked = any(t.tags & picking or (t.kind == "PART" and not t.meaning.many) for t in around.out[-2:-1])
     return picked or around.text(last.end) in {"out", "off"}
+
+
+def turned_so(around: Around) -> bool:
+    """ "new vanes, round edge out": which way round."""
+    last = around.last
+    return last is not None and "PLACE" in last.tags and around.texts[last.end - 1] in _TURNED_SO
+
+
+def in_a_while(around: Around, at: int) -> bool:
+    """ "a minute", "five minutes"."""
+    soon = around.text(at) in {"a", "five", "ten"}
+    return soon and not _WHILES.isdisjoint(around.texts[at + 1 : at + 3])

@@ -6,7 +6,7 @@ from saywright.understanding.back_to_faults import is_fault
 from saywright.understanding.corrected_copies import correct_count, correct_part, correct_unit
 from saywright.understanding.corrections import Corrector
 from saywright.understanding.facts import Fact, Mark, Told
-from saywright.understanding.fitted_new import fit_new
+from saywright.understanding.fitted_new import fit_fasteners, fit_new
 from saywright.understanding.movements import put_again
 from saywright.understanding.parts import resolve
 from saywright.understanding.restated import just_said, not_so
@@ -89,6 +89,7 @@ def settle_rest(told: Told, work: Working) -> None:
             _leave(work, mark, named=alone)
     not_so(work, told)
     fit_new(told, work)
+    fit_fasteners(told, work)
     _one_more(told, work)
     _name_alone(told, work)
     if not work.out and only_turns(work.texts):

@@ -12,7 +12,7 @@ from typing import Final
 from saywright.understanding.meanings import NOTHING, Meaning, Name
 from saywright.understanding.wordforms import verb_forms
 
-_OUT: Final = (("off",), ("out",), ("away",))
+_OUT: Final = (("off",), ("out",), ("away",), ("right", "off"), ("right", "out"))
 _HOME: Final = (
     ("in",),
     ("on",),
@@ -24,6 +24,10 @@ _HOME: Final = (
     ("in", "place"),
     ("back", "into", "place"),
     ("back", "in", "place"),
+    ("right", "in"),
+    ("right", "on"),
+    ("right", "home"),
+    ("right", "back", "in"),
 )
 _DOWN: Final = (("down",), ("back", "down"))
 
@@ -72,7 +76,7 @@ def add_move_verbs(table: dict[Name, Meaning]) -> None:
         for article in ("the", "its"):
             _put(table, ("came", *way, "with", article), "MOVE_OFF")
     for verb in _finite(_TURNED_ROUND):
-        for particle, tag in (*((p, "MOVE_OFF") for p in _OUT), *((p, "MOVE_ON") for p in _HOME[:5])):
+        for particle, tag in (*((p, "MOVE_OFF") for p in _OUT[:3]), *((p, "MOVE_ON") for p in _HOME[:5])):
             _put(table, (*particle, verb), tag)
             for pronoun in _STANDS_FOR_IT:
                 _put(table, (*particle, pronoun, verb), tag)
@@ -103,6 +107,8 @@ def _add(table: dict[Name, Meaning], verbs: Iterable[str], particles: Iterable[N
     particles = tuple(particles)
     for verb in verbs:
         for particle in particles:
+            if particle == ("right", "off") and verb.startswith("snap"):
+                continue  # "bleeder snapped right off": it broke
             _put(table, (verb, *particle), tag)
 
 

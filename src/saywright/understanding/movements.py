@@ -78,7 +78,7 @@ def is_new_pressed_in(work: Working, fact: Fact) -> bool:
 def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     """ "back on it", "hold it in place": words of movement that move no part."""
     aside = _put_on_order(work, told, fact) or _is_filled(work, told, fact) or is_connected(work, fact)
-    aside = aside or _is_laid_on(work, told, fact)
+    aside = aside or _is_laid_on(work, told, fact) or _is_lifted(work, fact)
     if aside or is_off_its_stop(work, fact) or is_of_fault(work, told, fact):
         return True
     start, end = fact.phrase.start, fact.phrase.end
@@ -132,6 +132,16 @@ def _is_laid_on(work: Working, told: Told, fact: Fact) -> bool:
     if work.lexicon.names(work.texts, at + 2).parts:
         return False
     return words[2] in _LAID_ON or at + 2 in told.strays.get(fact.segment, ())
+
+
+def _is_lifted(work: Working, fact: Fact) -> bool:
+    """ "slide's up": while it comes apart, where it is; it went on where it was off."""
+    up = work.texts[fact.phrase.end - 1] == "up" and "MOVE_LOOSE_ON" in fact.phrase.tags
+    return (
+        up
+        and work.stage == "as_found"
+        and not any(work.off.get(c) for s in fact.subjects for c in s.components)
+    )
 
 
 def _put_on_order(work: Working, told: Told, fact: Fact) -> bool:

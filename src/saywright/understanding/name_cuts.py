@@ -164,7 +164,7 @@ def _names_person(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
 def _takes_all(around: Around, at: int, length: int) -> bool:
     """ "shoes off the pair", "washers in the lot": how many, behind which way they moved."""
     said = length == 2 and around.texts[at] in {"off", "out", "in", "on"} and around.texts[at + 1] == "the"
-    return said and around.text(at + 2) in {"pair", "lot"} and around.text(at + 3) in {"", BREAK, "and"}
+    return said and around.text(at + 2) in {"pair", "lot"} and around.text(at + 3) in {"", BREAK, "and", "of"}
 
 
 def _laid_on(around: Around, at: int, match: tuple[int, Meaning]) -> bool:

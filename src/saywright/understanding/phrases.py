@@ -59,6 +59,9 @@ class Phrase:
         return _tags_of(self.lead)
 
 
+NO_PHRASE = Phrase("on", 0, 0, None)  # of a movement that no word of its own tells
+
+
 def _tags_of(tags: tuple[Tag, ...]) -> frozenset[str]:
     """All their tags; of one, which is the most common, its own."""
     if len(tags) == 1:

@@ -15,6 +15,7 @@ _HELD = frozenset(
 _HELD_OR_HOLDS = _HELD | FASTENERS
 _PARTICLES = frozenset({"in", "on", "off", "out", "back", "through"})
 _SEVERAL = frozenset({"BOTH", "ALL"})
+_WAYS = frozenset({"down", "out", "off", "in", "over"})
 _LEADS = _SEVERAL | {"NEW"}
 _AGES = frozenset({"NEW", "OLD", "SAME"})
 _PICKS = _LEADS | {"OLD"}
@@ -203,6 +204,21 @@ def ends_row(around: Around, following: int) -> bool:
     }:
         return True  # "both shims back under the spring"
     return around.names_part(following) or around.text(following + 1) in {"in", "on", "off", "out", "back"}
+
+
+def is_up(around: Around, following: int) -> bool:
+    """ "caliper up both bolts two hundred newton metres": the clause begins with the part, so it went on."""
+    before = [tag for tag in around.out if tag.kind not in {"MOD", "AUX"}][-2:]
+    if not before or before[-1].kind != "PART" or around.texts[before[-1].end - 1] in FASTENERS:
+        return False
+    begins = len(before) == 1 or before[0].kind in {"BREAK", "ON", "OFF", "PART", "COND"}
+    if not (begins or "AND" in before[0].tags or "FILLER" in before[0].tags):
+        return False
+    if around.text(following) in _ENDS | {"and", "with", "now"}:
+        return around.text(following + 1) not in _WAYS  # "slides up and down"
+    behind = following + bool(around.names(following).tags & (_SEVERAL | {"NEW"}))
+    behind += behind in around.measures and around.text(behind) not in {"a", "an"}
+    return behind > following and around.names_part(behind)
 
 
 def is_back(around: Around, last: Tag, following: int) -> bool:

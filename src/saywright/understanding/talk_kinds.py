@@ -4,12 +4,22 @@ from __future__ import annotations
 
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import PARTICLES, SIZE_WORDS
-from saywright.understanding.idle_particles import comes_out_so, counted_ones, is_idle, is_out_of, out_by
+from saywright.understanding.idle_particles import (
+    comes_out_so,
+    counted_ones,
+    in_a_while,
+    in_pieces,
+    is_idle,
+    is_out_of,
+    out_by,
+    turned_so,
+)
 from saywright.understanding.row_ends import (
     both_moved,
     ends_row,
     fastener_begins,
     is_back,
+    is_up,
     is_where_one_is,
     last_of_row,
     moves_behind,
@@ -41,6 +51,7 @@ _OBJECTS = frozenset({"it", "them", "to", "up", "down"})
 _PERSONS = frozenset({"i", "we", "he", "she", "they", "you"})
 _PARTICLES = frozenset({"in", "on", "off", "out", "back"})
 _BE = frozenset({"is", "are"})
+_NOT_HERE = frozenset({"into", "a", "an", "my", "his", "her", "another"})
 
 
 def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str:
@@ -59,12 +70,19 @@ def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str
     moves = "OFF" if off_its_side(around, at, following) else moves
     if moves:
         return moves
-    same = "SAME" in tags and around.texts[following - 1] == "same"
-    if same and (around.names_part(following) or around.names(following).conditions):
-        return "MOD"  # "the same screw", "same crack"
+    if "SAME" in tags and _is_same_thing(around, following):
+        return "MOD"
     if tags & _MARKS and not (tags & {"WHATIF", "FUTURE"} and tags & _AUX):
         return _mark_kind(around, at, following, tags)
     return _noun_kind(around, at, following, tags) or _helping_kind(around, following, tags)
+
+
+def _is_same_thing(around: Around, following: int) -> bool:
+    """ "the same screw", "same crack", "needle, the same one back in"."""
+    if around.texts[following - 1] != "same":
+        return False
+    one = around.text(following) in {"one", "ones"} and bool(around.names(following + 1).tags & _MOVES)
+    return one or around.names_part(following) or bool(around.names(following).conditions)
 
 
 def _mark_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> str:
@@ -146,11 +164,12 @@ def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
     if "MOVE_ON" in tags:
         if around.texts[at] in _BE and following - at == 2 and _tells_state(around, at, following):
             return ""
-        if around.texts[at:following] == ("back", "in") and around.text(following) in {"a", "five", "ten"}:
+        if around.texts[at:following] == ("back", "in") and in_a_while(around, following):
             return ""  # "back in a minute"
         bare = around.last is None or around.last_kind == "WORD"
         return "" if bare and _of_no_part(around, following) else "ON"
-    return "ON" if _moves_loosely_on(around, following) else ""
+    up = around.texts[following - 1] == "up"
+    return "ON" if (is_up if up else _moves_loosely_on)(around, following) else ""
 
 
 def _of_no_part(around: Around, at: int) -> bool:
@@ -173,17 +192,19 @@ def _moves_off(around: Around, at: int, following: int) -> bool:
     """False for an "out" or "off" that belongs to a verb, a number or a noun beside it."""
     if around.texts[following - 2 : following] in {("with", "the"), ("with", "its")}:
         return around.names_part(following)  # "seal came up with the shaft", not "with the wrong gasket"
+    if around.texts[following - 1] == "up":
+        ends = around.text(following) in {"", BREAK, "and", "with"}
+        return ends or in_pieces(around, following + 1)  # "gasket came up in bits"
     if around.texts[at:following] not in {("out",), ("off",)} or out_by(around, following):
         so = comes_out_so(around, at, following) or is_out_of(around, at, following)
-        return not (so or out_by(around, following))
+        broke = around.last_kind == "COND" and around.texts[at] == "right"  # "snapped right off"
+        return not (so or broke or out_by(around, following))
     last, after = around.last, around.text(following)
-    if last is not None and last.kind == "WORD" and is_past(around.texts[at - 1]):
+    if last is not None and last.kind == "WORD" and (is_past(around.texts[at - 1]) or turned_so(around)):
         return False  # "sorted out"
     if around.last_kind == "MEASURE" and counted_ones(around):
         return True  # "all six out", "that's two out"
-    if around.last_kind in {"MEASURE", "COND", "ACT", "CHAR"}:
-        return False
-    if after in {"into", "a", "an", "my", "his", "her", "another"}:
+    if around.last_kind in {"MEASURE", "COND", "ACT", "CHAR"} or after in _NOT_HERE:
         return False  # "tipped it out into the jug", "the caliper off a hatchback"
     inside = after == "of" and around.text(following + 1) in {"the", "its", "it", "that", "this", "them"}
     both = (

@@ -18,10 +18,14 @@ from saywright.understanding.count_ends import doubts, ends_first, is_told, only
 from saywright.understanding.count_targets import counted_part, turn_characteristic
 from saywright.understanding.counting import CAN_BEGIN, Count, count_run, is_counted, may_run
 from saywright.understanding.discourse import Counting
+from saywright.understanding.facts import Fact
 from saywright.understanding.measures import find_measures
+from saywright.understanding.movements import put_movements
 from saywright.understanding.outside_numbers import tells_time
-from saywright.understanding.parts import which_flags
+from saywright.understanding.parts import resolve, which_flags
+from saywright.understanding.phrases import NO_PHRASE
 from saywright.understanding.statements import Reading
+from saywright.understanding.subjects import subject_of_components
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
@@ -92,9 +96,24 @@ def count_turns(work: Working, begin: int) -> int:
     )
     work.named(count.component or target[0].id, count.which)
     work.covered.append((0, end))
+    _put_in(work, tuple(t for t in texts[: run.start] if t not in _BEGINS), target[0])
     made = _reading(work, count, doubts(texts[run.end :]))
     work.counting = None if ended else replace(count, reading=made.id)
     return end
+
+
+def _put_in(work: Working, head: tuple[str, ...], component: Component) -> None:
+    """ "new main needle in, counting out half one …": before it was counted, it went in."""
+    end = head.index("in") + 1 if "in" in head else 0
+    new = "new" in head[:end]
+    found = [work.lexicon.match(head, at) for at in range(end - 1)]
+    named = any(f is not None and component.id in f[1].parts for f in found)
+    if not named or not (new or work.off.get(component.id)) or not COUNT_TALK.issuperset(head[end:]):
+        return
+    said = replace(subject_of_components((component.id,), 0, end), age="new" if new else None)
+    part = resolve(said, work.sheet, work.hand, work.now, off=work.off, movement="fitted")
+    if part is not None:
+        put_movements(work, Fact("on", NO_PHRASE, 0, [said], start=0, end=end), [part], "fitted")
 
 
 def _may_count(texts: tuple[str, ...]) -> bool:

@@ -12,7 +12,7 @@ from saywright.understanding.ellipsis import single_components
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.movements import put_movements
 from saywright.understanding.parts import Part, resolve
-from saywright.understanding.phrases import Phrase
+from saywright.understanding.phrases import NO_PHRASE
 from saywright.understanding.statements import (
     ActionNote,
     ConditionNote,
@@ -32,7 +32,6 @@ _EXCEPT = frozenset({"except", "but", "bar"})
 _SUM = frozenset({"so", "that", "is", "right", "okay", "well", "then", BREAK})
 _LISTED = frozenset({"and", "plus", BREAK})
 _ARTICLES = frozenset({"a", "an", "one"})
-_NO_PHRASE = Phrase("on", 0, 0, None)
 
 
 def settle_verbless(told: Told, work: Working) -> None:
@@ -57,7 +56,7 @@ def _counted_on(told: Told, work: Working) -> bool:
         return False
     part = _part(subject, work, "fitted")
     if part is not None:
-        moved = Fact("on", _NO_PHRASE, 0, [subject], start=subject.start, end=len(work.texts))
+        moved = Fact("on", NO_PHRASE, 0, [subject], start=subject.start, end=len(work.texts))
         put_movements(work, moved, [part], "fitted")
     return part is not None
 
@@ -103,7 +102,7 @@ def _moved_row(row: Sequence[Subject], gaps: Sequence[tuple[str, ...]], work: Wo
             aged = replace(subject, age="old")
         part = _part(aged, work, direction)
         if part is not None:
-            moved = Fact("on", _NO_PHRASE, 0, [aged], start=subject.start, end=subject.end)
+            moved = Fact("on", NO_PHRASE, 0, [aged], start=subject.start, end=subject.end)
             put_movements(work, moved, [part], direction)
     work.covered.append((row[0].start, len(work.texts)))
     return True
