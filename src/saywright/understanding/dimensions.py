@@ -9,6 +9,7 @@ from saywright.sheets.model import Sheet
 from saywright.understanding.facts import Fact
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.tokens import spoken_form
+from saywright.units import get_unit
 
 # Word behind the value → the nouns that a characteristic so measured has in its name.
 _NOUNS: Final[dict[str, tuple[str, ...]]] = {
@@ -23,6 +24,15 @@ _NOUNS: Final[dict[str, tuple[str, ...]]] = {
     "hot": ("temperature",),
     "heavy": ("weight", "mass"),
 }
+_KINDS: Final = {"hot": "temperature", "heavy": "mass"}  # of unit; the others are lengths
+
+
+def has_no_such(fact: Fact, components: Sequence[str], sheet: Sheet, texts: Sequence[str]) -> bool:
+    """ "bolt's out and it's five point eight thick": nothing of the kind is read on *components*."""
+    word = texts[fact.phrase.end] if fact.phrase.end < len(texts) else ""
+    kind = _KINDS.get(word, "length")
+    parts = [part for part in map(sheet.get, components) if part is not None]
+    return word in _NOUNS and all(get_unit(c.unit).kind != kind for p in parts for c in p.characteristic)
 
 
 def by_dimension(

@@ -8,8 +8,9 @@ from dataclasses import replace
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
-from saywright.understanding.sides import has_side, side_of
+from saywright.understanding.sides import has_side, side_of, sides_of
 
+_SIDES = frozenset({"side", "end"})
 _SIDE_HOLDS = 30  # utterances that a side turned to holds for without being named
 _SIDE_NEAR = 5  # the same for the side of the part named last
 
@@ -32,18 +33,25 @@ def kept_in_hand(held: Hand | None, now: int) -> Hand | None:
 def _side(part: Hand, held: Hand | None, sheet: Sheet, said: Collection[str]) -> tuple[str | None, int]:
     """The side that what follows is on, and when it was last said."""
     now, spec = part.utterance, sheet.get(part.component)
-    on = side_of(sheet, part.which) if spec is not None and part.which in spec.positions else None
+    on = side_of(sheet, part.which) if spec is not None and part.which in sides_of(spec) else None
     if held is None or held.side is None:
         return on, now
-    if spec is not None and part.which is None and not held.turned and held.side in spec.positions:
+    if spec is not None and part.which is None and not held.turned and held.side in sides_of(spec):
         return None, 0  # all of them were spoken of
     if on is not None and spec is not None and held.turned and not has_side(spec, held.side):
         return held.side, held.side_at  # "oil ring" while the low side is worked on
+    if on is not None and held.turned and _only_other(on, said):
+        return held.side, held.side_at  # "the other one was five": in passing
     past = now - held.side_at > (_SIDE_HOLDS if held.turned else _SIDE_NEAR)
     if past or on not in {None, held.side}:
         return on, now
     again = on is not None and (held.turned or set(on.split()) <= set(said))
     return held.side, now if again else held.side_at
+
+
+def _only_other(on: str, said: Collection[str]) -> bool:
+    """True where *on* was told as the other one, and neither by its name nor as a side."""
+    return "other" in said and not set(on.split()) & set(said) and _SIDES.isdisjoint(said)
 
 
 def on_the_side(

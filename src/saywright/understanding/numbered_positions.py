@@ -12,6 +12,11 @@ from saywright.sheets.model import Component, Sheet
 from saywright.understanding.number_words import CARDINALS
 from saywright.understanding.statements import Reading, Statement
 
+
+class Numbered(Component):
+    """A part of which several are fitted, each known by its number: the sheet's positions are left out."""
+
+
 Called = Mapping[tuple[str, str], str]  # component id and number → the sheet's name of that position
 
 
@@ -20,7 +25,9 @@ def as_counted(sheet: Sheet) -> Sheet:
     if not any(map(_only_numbers, sheet.component)):
         return sheet
     parts = tuple(
-        c.model_copy(update={"positions": (), "count": len(c.positions)}) if _only_numbers(c) else c
+        Numbered.model_construct(**{**c.__dict__, "positions": (), "count": len(c.positions)})
+        if _only_numbers(c)
+        else c
         for c in sheet.component
     )
     return sheet.model_copy(update={"component": parts})

@@ -40,6 +40,7 @@ from saywright.understanding.moved_counts import count_moves
 from saywright.understanding.named_places import take_places
 from saywright.understanding.not_made_out import ask_for_objects
 from saywright.understanding.number_corrections import in_excuse
+from saywright.understanding.number_turns import number_turned_to
 from saywright.understanding.numbered_positions import as_called
 from saywright.understanding.ordinals import ORDINALS, positions_taken_back
 from saywright.understanding.outside import outside
@@ -65,8 +66,10 @@ from saywright.understanding.topics import (
     end_on_side,
     open_side,
     take_turns,
+    turn_to,
 )
 from saywright.understanding.turns import count_turns
+from saywright.understanding.two_ways import ways_aside
 from saywright.understanding.value_rows import number_rows
 from saywright.understanding.withdrawn import excuses
 from saywright.understanding.working import Working
@@ -108,11 +111,16 @@ def _read(
 
 def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -> None:
     """Make the statements that *tokens* tell; *mended* are those put right by their sound."""
+    tokens, number = number_turned_to(tokens, work)
+    if number is not None:
+        turn_to(work, number)
+    tokens, way = ways_aside(tokens, work.before.place)
     tokens, work.ages = take_ages(tokens)
     work.set_tokens(tokens, mended)
     lexicon = work.lexicon
     places = places_here(work, lexicon)
-    tokens, work.spots, work.place = take_places(work.tokens, places, lexicon.words, lexicon.table)
+    tokens, work.spots, place = take_places(work.tokens, places, lexicon.words, lexicon.table)
+    work.place = place or way
     work.set_tokens(tokens, work.mended)
     begin = join(work)
     begin = count_turns(work, begin)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
-from saywright.understanding.dimensions import by_dimension
+from saywright.understanding.dimensions import by_dimension, has_no_such
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.measures import Measure
@@ -51,7 +51,8 @@ def keys_for(
     awaited = work.before.awaited
     if awaited is not None and not named and (not components or awaited[0] in components):
         return [awaited], []
-    return _all(work, components), []
+    other = has_no_such(fact, components, work.sheet, work.texts)
+    return _all(work, components), [flag(FlagKind.CHARACTERISTIC_AMBIGUOUS)] if other else []
 
 
 def _can_be(work: Working, fact: Fact, keys: Sequence[CharacteristicKey]) -> bool:

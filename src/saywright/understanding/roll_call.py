@@ -13,6 +13,7 @@ from saywright.understanding.number_words import CARDINALS, CLASSES
 from saywright.understanding.tokens import BREAK
 
 _SAID_OF = frozenset({"is", "has", "was"})
+_LEADS = frozenset({BREAK, "so", "now", "then"})
 _GOES_BEFORE = frozenset({"number", "point", "oh", "the", "a", "that", "this", "other"})
 _NO_ROLL: Mapping[int, int] = {}
 
@@ -41,7 +42,7 @@ def _begins(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
         return False
     named = at > 0 and texts[at - 1] in lexicon.words
     if texts[at + 1] in _SAID_OF:
-        return at == 0 or texts[at - 1] == BREAK or named
+        return at == 0 or texts[at - 1] in _LEADS or named
     return named and CLASSES.get(texts[at + 1], ("",))[0] != "POINT"
 
 

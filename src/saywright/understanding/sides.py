@@ -12,6 +12,7 @@ from typing import TypeGuard
 
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
+from saywright.understanding.numbered_positions import Numbered
 from saywright.understanding.statements import Movement, Statement
 from saywright.understanding.tokens import BREAK, spoken_form
 
@@ -32,7 +33,9 @@ def side_of(sheet: Sheet, which: str | None) -> str | None:
 
 
 def has_side(component: Component, side: str) -> bool:
-    """True where one or more of *component* are on *side*."""
+    """True where one or more of *component* are on *side*, or where it numbers one of them."""
+    if type(component) is Numbered:
+        return side in component.whiches
     return side in component.positions or set(side.split()) <= component.place_words
 
 
@@ -48,6 +51,11 @@ def _is_elsewhere(component: Component, here: tuple[str, ...], side: str) -> boo
     """True where *component* is called as what is called *here*, with another word for *side*."""
     names = (said for said in map(spoken_form, component.names) if len(said) == len(here) and said != here)
     return any(all(b == side for a, b in zip(said, here, strict=True) if a != b) for said in names)
+
+
+def sides_of(component: Component) -> tuple[str, ...]:
+    """The positions of *component*, numbers where the sheet names them so."""
+    return component.whiches if type(component) is Numbered else component.positions
 
 
 def apart_here(sheet: Sheet, held: Hand | None, place: str) -> Hand | None:
@@ -108,7 +116,7 @@ def _came_off(one: Statement, sheet: Sheet) -> TypeGuard[Movement]:
     if type(one) is not Movement or one.movement != "removed" or one.component is None:
         return False
     spec = sheet.get(one.component)
-    return spec is not None and one.which in spec.positions
+    return spec is not None and one.which in sides_of(spec)
 
 
 def head_side(texts: Sequence[str], held: Hand | None, sheet: Sheet) -> str | None:
