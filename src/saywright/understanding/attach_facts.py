@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from collections.abc import Set as AbstractSet
 
 from saywright.quantity import parse_value
+from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.ellipsis import same_movement
 from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
@@ -15,6 +16,7 @@ from saywright.units import convertible
 
 _PREDICATES = frozenset({"finding", "doing", "off", "on", "measure"})
 _GLUE_WORDS = frozenset({"word", "aux", "lead"})
+_BE = frozenset({"is", "are", "was", "were"})
 _REACH = 6  # phrases that the object of a verb may stand behind it
 
 
@@ -131,6 +133,8 @@ def claimable(walk: Walk, index: int, fact: Fact, *, by_preposition: bool) -> bo
     """True where the subject at *index* can be what *fact*, said before it, is about."""
     if walk.glue & {"BREAK", "AND", "OR", "BUT"}:
         return False
+    if fact.kind in {"off", "on"} and walk.texts[fact.phrase.start] in _BE and _noun_before(walk, fact):
+        return False  # "tap's off airbox clip's fine": the tap is
     if by_preposition or fact.kind in {"doing", "off", "on", "photo", "same"}:
         return True
     phrase = walk.phrases[index]
@@ -139,6 +143,14 @@ def claimable(walk: Walk, index: int, fact: Fact, *, by_preposition: bool) -> bo
     if fact.kind == "value" and walk.out.strays.get(walk.segment):
         return False
     return ("COP" not in fact.aux and fact.kind == "finding") or not predicate_follows(walk, index)
+
+
+def _noun_before(walk: Walk, fact: Fact) -> bool:
+    """A noun that the sheet does not know, right before what is said of it."""
+    at = next((i for i, phrase in enumerate(walk.phrases) if phrase is fact.phrase), 0)
+    noun = walk.before(at)
+    named = noun is not None and noun.kind in {"word", "mark"} and walk.texts[noun.start] not in NEUTRAL
+    return noun is not None and named and noun.end == fact.phrase.start and noun.tags <= {"TOOL"}
 
 
 def predicate_follows(walk: Walk, index: int) -> bool:

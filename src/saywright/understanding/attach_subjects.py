@@ -31,7 +31,13 @@ from saywright.understanding.left_out import put_contrast
 from saywright.understanding.needs import add_need, needed, of_its_owner, wants_one
 from saywright.understanding.part_picks import all_have
 from saywright.understanding.part_rows import goes_on, row_ends
-from saywright.understanding.subject_places import behind_place, fitted_there, leaks_there, tells_where
+from saywright.understanding.subject_places import (
+    behind_place,
+    fitted_there,
+    is_so_there,
+    leaks_there,
+    tells_where,
+)
 from saywright.understanding.subjects import Subject
 from saywright.understanding.told_apart import comes_first
 from saywright.understanding.walk import Walk
@@ -42,7 +48,7 @@ _TAKE = (went_along, went_on_its, fitted_there, of_all_moved, is_over_it)
 def put_subject(walk: Walk, index: int, said: Subject) -> None:
     """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
     so = walk.texts[said.start - 1 : said.start] == ("so",)  # "torn near the lip, so a new one"
-    where = not so and _only_where(walk) and not behind_place(walk, index)
+    where = not so and _only_where(walk) and not (behind_place(walk, index) or is_so_there(walk, index, said))
     if leaks_there(walk, said) or where or put_contrast(walk, index, said):
         return
     if told_of_moved(walk, index, said) or said_to_be_new(walk, said) or names_it_on(walk, said):

@@ -13,6 +13,7 @@ from saywright.understanding.bench_words import (
     TRANSITIVE,
 )
 from saywright.understanding.counting import is_counted
+from saywright.understanding.degrees import DEGREES, give_back_degree, how_far, is_good
 from saywright.understanding.denials import is_denied_before
 from saywright.understanding.facts import Fact
 from saywright.understanding.holders import held_noun
@@ -36,7 +37,6 @@ from saywright.understanding.tokens import BREAK
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
-_DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
 _TURNING = frozenset(
     ["wound", "winding", "wind", "winds", "turned", "turning", "turn", "turns", "screwed", "screwing", "back",
      "backed", "backs", "backing"]
@@ -57,7 +57,7 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
     if moves and moves_nothing(walk, index, takes_object=_takes_object(walk, phrase)):
         walk.glue.add("WORD")
         return
-    if phrase.kind == "finding" and (_names_place(walk, phrase) or _how_far(walk, phrase)):
+    if phrase.kind == "finding" and (_names_place(walk, phrase) or how_far(walk, phrase)):
         return
     if phrase.kind == "finding" and walk.texts[phrase.start - 1 : phrase.start] == ("than",):
         walk.glue.add("WORD")  # "more dirty than worn"
@@ -178,34 +178,29 @@ def put_denial(walk: Walk, phrase: Phrase) -> bool:
     return True
 
 
-def put_degree(walk: Walk, phrase: Phrase) -> bool:
-    """ "scored badly", "pitted pretty bad": the degree comes last; False where it belongs to nothing."""
-    degree = phrase.aux_tags & _DEGREES
-    last = walk.last
-    if not degree or last is None or last.kind != "finding":
-        return False
-    if last.phrase.end != phrase.start or last.degree:
-        return False
-    last.degree = frozenset({"SEVERE"}) if "SEVERE" in degree else degree
-    last.end = max(last.end, phrase.end)
-    return True
-
-
 def _finish_finding(walk: Walk, fact: Fact) -> None:
     """Its degree, whether it is denied, and the part that a characteristic's name stands for."""
-    fact.degree = fact.phrase.aux_tags & _DEGREES
-    _give_back_degree(walk, fact)
+    fact.degree = fact.phrase.aux_tags & DEGREES
+    give_back_degree(walk, fact)
     before = walk.texts[max(0, fact.phrase.start - _THERE) : fact.phrase.start]
-    fact.introduced = "COP" in walk.glue and "there" in before  # "there's a groove"
-    fact.participle = is_past(walk.texts[fact.phrase.end - 1])
+    there = "COP" in walk.glue and "there" in before  # "there's a groove"
+    fact.introduced = there or _has_one(before)
+    head = fact.phrase.head.start if fact.phrase.head is not None else fact.phrase.start
+    fact.participle = is_past(walk.texts[fact.phrase.end - 1]) or is_past(walk.texts[head])
     fact.negated = (
         "NEG" in fact.aux
-        or (walk.denying and not _is_good(walk, fact.phrase))
+        or (walk.denying and not is_good(walk, fact.phrase))
         or _denied_apart(walk, fact.phrase)
         or _goes_on_negated(walk, fact)
         or _not_thought(walk, fact)
     ) and not not_only(walk.texts, fact.phrase.head.start if fact.phrase.head else fact.phrase.start)
     _hold_owner(walk)
+
+
+def _has_one(before: Sequence[str]) -> bool:
+    """ "it's got a ring worn in it": what it has, by a noun that nothing here knows."""
+    at = next((i for i in range(len(before) - 1, -1, -1) if before[i] in {"a", "an", "some"}), 0)
+    return at > 0 and before[at - 1] in {"has", "have", "got", "had"} and 1 < len(before) - at < _THERE - 1
 
 
 def _hold_owner(walk: Walk) -> None:
@@ -215,17 +210,9 @@ def _hold_owner(walk: Walk) -> None:
         at = walk.characteristic_at[0]
         if at and walk.texts[at - 1] in {"a", "an", "some"}:
             return  # "a groove worn in it": what was found, not what is read
+        if walk.out.subjects and any("PLACE" in p.tags and p.start == at for p in walk.phrases):
+            return  # "emulsion tube drops out the holes are gummed up"
         walk.hold([subject_of_components(owners, *walk.characteristic_at)], used=False)
-
-
-def _give_back_degree(walk: Walk, fact: Fact) -> None:
-    """ "blued a bit, no cracks" without the comma: the degree belongs to what was said before it."""
-    aux, last = fact.phrase.aux, walk.last
-    if last is None or last.kind != "finding" or last.phrase.end != fact.phrase.start or last.degree:
-        return
-    if len(aux) > 1 and aux[0].tags & _DEGREES and "NEG" in aux[1].tags:
-        last.degree = aux[0].tags & _DEGREES
-        fact.degree = frozenset()
 
 
 def _not_thought(walk: Walk, fact: Fact) -> bool:
@@ -241,11 +228,6 @@ def _denied_apart(walk: Walk, phrase: Phrase) -> bool:
     """ "and no pitting", "has not been scored", "not a scratch"."""
     head = phrase.head.start if phrase.head is not None else phrase.start
     return any(is_denied_before(walk.texts, at) for at in (phrase.start, head))
-
-
-def _is_good(walk: Walk, phrase: Phrase) -> bool:
-    condition = walk.sheet.get_condition(phrase.meaning.conditions[-1])
-    return condition is not None and condition.good
 
 
 def _goes_on_negated(walk: Walk, fact: Fact) -> bool:
@@ -277,14 +259,3 @@ def _names_place(walk: Walk, phrase: Phrase) -> bool:
     if last is None or last.segment != walk.segment or "COP" in phrase.aux_tags or phrase.aux:
         return False
     return tells_place(walk.glue, last) and not walk.glue & {"AND", "BREAK", "AUX"}
-
-
-def _how_far(walk: Walk, phrase: Phrase) -> bool:
-    """ "squashed flat", "worn smooth": what it came to, no praise."""
-    last = walk.last
-    if last is None or last.kind != "finding" or last.phrase.end != phrase.start or phrase.aux:
-        return False
-    if not last.participle or last.negated or not _is_good(walk, phrase) or _is_good(walk, last.phrase):
-        return False
-    last.cover(phrase.start, phrase.end)
-    return True

@@ -15,9 +15,10 @@ from saywright.understanding.attach_facts import add_fact
 from saywright.understanding.attach_subjects import put_lead, put_subject
 from saywright.understanding.bench_words import ELSEWHERE, NEUTRAL, NO_OTHER_THING, PARTICLES
 from saywright.understanding.both_positions import both_positions
-from saywright.understanding.clause_predicates import put_degree, put_denial, put_predicate, turns_adjuster
+from saywright.understanding.clause_predicates import put_denial, put_predicate, turns_adjuster
 from saywright.understanding.clause_values import put_characteristic, put_value
 from saywright.understanding.counts import small_count
+from saywright.understanding.degrees import put_degree
 from saywright.understanding.ellipsis import fill_gaps, same_movement
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.holders import (

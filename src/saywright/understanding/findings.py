@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Stage
-from saywright.understanding.bench_words import PARTICLES, PLAIN
+from saywright.understanding.bench_words import PLAIN
 from saywright.understanding.facts import Fact, Told
-from saywright.understanding.freed import frees_stranger, was_freed
+from saywright.understanding.freed import was_freed
+from saywright.understanding.idle_states import finds_nothing
 from saywright.understanding.meanings import NOTHING
-from saywright.understanding.number_words import CLASSES
 from saywright.understanding.parts import Part
 from saywright.understanding.stages import stage_of_part
 from saywright.understanding.statements import ConditionNote, Remark, Severity
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
-from saywright.understanding.wordforms import is_ing, is_past
+from saywright.understanding.wordforms import is_past
 from saywright.understanding.working import Working
 
 _SEVERITY: tuple[tuple[str, Severity], ...] = (
@@ -29,37 +27,26 @@ _BESIDE = frozenset(
 )  # "nice and dry, no cracks"
 _ARTICLES = frozenset({"a", "an", "some"})
 _AMOUNT = 4  # tokens: "a thin line of"
-_OKAY = frozenset({"okay", "ok", "right", "alright"})
-_IN_PLACE = frozenset({"rolls", "runs", "spins", "sits", "lies", "turns"})  # "it rolls straight on the glass"
-_SECURED = frozenset({"over", "back", "up", "down"})
-_USED = frozenset({"with", "using"})
-_PERSONS = frozenset({"i", "we", "you", "he", "she"})
 _WORKS = frozenset(
     {"moves", "slides", "spins", "turns", "runs", "works", "opens", "closes", "seats", "holds"}
 )
 
 
-def _is_secured(work: Working, told: Told, fact: Fact) -> bool:
-    """ "two new split pins in and bent over": what was done to what was just fitted."""
-    words = work.texts[fact.phrase.start : fact.phrase.end]
-    if fact.phrase.aux or len(words) < 2 or not is_past(words[0]) or words[-1] not in _SECURED:
-        return False
-    on = [f for f in told.facts if f.kind == "on" and f.phrase.end <= fact.phrase.start]
-    return any(f.subjects == fact.subjects for f in on)
-
-
 def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     """ "good man", "dry today": a word of praise or weather finds nothing on the part in hand."""
-    described = _describes_noun(work, fact, condition) or _told_better(work, told, fact)
-    if described or frees_stranger(work, fact) or _of_person(work, fact) or _is_secured(work, told, fact):
+    if finds_nothing(work, told, fact, condition):
         return False
-    if was_freed(work, fact) or any(_says_which(s, fact) for s in fact.subjects):
+    if was_freed(work, fact) or _says_it_all(work, fact):
         return True
     if _is_imperative(told, fact):
         return False
     degree = bool(fact.phrase.aux_tags & {"SLIGHT", "MODERATE", "SEVERE"})
-    acts = bool(fact.subjects) and (work.texts[fact.phrase.start] in _WORKS or _behind_verb(work, fact))
+    alone = len(work.texts) <= fact.phrase.end - fact.phrase.start + 1  # "turns lovely"
+    acts = bool(fact.subjects or alone) and (
+        work.texts[fact.phrase.start] in _WORKS or _behind_verb(work, fact)
+    )
     said_of = acts or bool(fact.phrase.aux_tags & {"COP", "NEG"}) or degree or fact.negated or fact.introduced
+    said_of = said_of or _goes_on(told, fact) or work.texts[max(0, fact.phrase.start - 1)] == "some"
     spec = work.sheet.get_condition(condition)
     if spec is not None and (_is_denial(work, fact) if spec.good else _opens(work, fact)):
         return True
@@ -75,6 +62,21 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
         (acts or "COP" in fact.phrase.aux_tags)
         and not that
         and bool(fact.subjects or _noun_before(work, fact))
+    )
+
+
+def _goes_on(told: Told, fact: Fact) -> bool:
+    """ "it's chipped on two vanes and worn at the eye": the verb is that of the state before."""
+    at = next(i for i, f in enumerate(told.facts) if f is fact)
+    before = told.facts[at - 1] if at else None
+    joined = before is not None and before.kind == "finding" and before.segment == fact.segment
+    return (
+        joined
+        and before is not None
+        and "COP" in before.phrase.aux_tags
+        and fact.participle
+        and bool(fact.subjects)
+        and fact.subjects == before.subjects
     )
 
 
@@ -116,6 +118,13 @@ def _behind_verb(work: Working, fact: Fact) -> bool:
     )
 
 
+def _says_it_all(work: Working, fact: Fact) -> bool:
+    """ "both dry", "and now I can see daylight through it": it says which, or it can say nothing else."""
+    both = not fact.phrase.aux and [s.selector for s in fact.subjects] == ["both"]
+    seen = "daylight" in work.texts[fact.phrase.start : fact.phrase.end]
+    return both or seen or any(_says_which(s, fact) for s in fact.subjects)
+
+
 def _says_which(subject: Subject, fact: Fact) -> bool:
     """True where the part, or which one, is said: "the other one I can see daylight"."""
     other = subject.selector == "other" and subject.end <= fact.phrase.start
@@ -141,6 +150,8 @@ def put_findings(
     severity = next((name for tag, name in _SEVERITY if tag in fact.degree), None)
     for component, which, flags in _targets(parts):
         said = _said_already(work, (component, which, condition, not fact.negated))
+        if said is None and fact.negated and _less_so(work, fact):
+            said = _said_already(work, (component, which, condition, True))
         if said is not None:
             work.covered.append((fact.start, fact.end))
             if severity is not None and said.severity is None and said.present:
@@ -161,78 +172,18 @@ def put_findings(
         work.put(made)
 
 
+def _less_so(work: Working, fact: Fact) -> bool:
+    """ "rusty, but not rusted through", "worn but not badly worn": how far what was just said goes."""
+    but = work.texts[max(0, fact.phrase.start - 2) : fact.phrase.end]
+    return "but" in but and (
+        bool(fact.degree) or "through" in work.texts[fact.phrase.end - 1 : fact.phrase.end + 1]
+    )
+
+
 def _targets(parts: list[Part]) -> list[tuple[str | None, str | None, tuple[Flag, ...]]]:
     if not parts:
         return [(None, None, (flag(FlagKind.PART_AMBIGUOUS, "no part was named"),))]
     return [(part.component, which, part.flags) for part in parts for which in part.whiches]
-
-
-def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
-    """ "a good scrub", "drops straight out": a good word that colours what follows it."""
-    spec = work.sheet.get_condition(condition)
-    end = fact.phrase.end
-    after = work.texts[end : end + 1]
-    if (
-        after == ("to",)
-        and "FILLER" not in work.lexicon.names(work.texts, end).tags  # "all right to be fair"
-        and not (fact.participle or is_ing(work.texts[end - 1]))  # "crumbling, two legs gone"
-        and work.texts[end + 1 : end + 3] != ("speak", "of")
-        and _is_verb(work.texts[end + 1 : end + 2])
-    ):
-        return True  # "hard to get at", "good to go"
-    if spec is None or not spec.good or not after or fact.phrase.head is None:
-        return False
-    if is_ing(after[0]) and not work.lexicon.names(work.texts, end).acts:
-        return True  # "free flowing"
-    if (
-        "COP" not in fact.phrase.aux_tags
-        and after[0] in PARTICLES
-        and after[0] not in {"again", "apart"}
-        and work.texts[fact.phrase.head.start - 1] not in _IN_PLACE
-        and end - fact.phrase.head.start == 1
-    ):
-        return True
-    article = work.texts[fact.phrase.head.start - 1] if fact.phrase.head.start else ""
-    before = work.texts[max(0, fact.phrase.head.start - 2) : fact.phrase.head.start]
-    tool = article in _USED or (article == "the" and before[0] in _USED)  # "with the fine emery"
-    tool = tool or (article == "in" and not fact.phrase.aux)  # "in clean oil"
-    return (
-        (tool or article in {"a", "an", "some"})
-        and after[0].isalpha()
-        and (tool or (after[0],) not in work.lexicon.table or bool(work.lexicon.table[(after[0],)].acts))
-    )
-
-
-def _of_person(work: Working, fact: Fact) -> bool:
-    """ "we're fine there", "I'm worn out": said of people."""
-    before = work.texts[max(0, fact.phrase.start - 1) : fact.phrase.start + 1]
-    person = not _PERSONS.isdisjoint(before) and "COP" in fact.phrase.aux_tags
-    person = person and not (before[:1] == ("she",) and fact.subjects)
-    return person or before[:1] == ("am",)
-
-
-def _is_verb(words: Sequence[str]) -> bool:
-    """True for what may be a verb: no number, no person, no noun with its article."""
-    return bool(words) and words[0] not in CLASSES and words[0] not in {"me", "us", "the", "a", "half"}
-
-
-def _told_better(work: Working, told: Told, fact: Fact) -> bool:
-    """ "okay, no play": a bare "okay" beside something that is told of the same part."""
-    if work.texts[fact.phrase.end - 1] not in _OKAY:
-        return False
-    several = "are" in work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start]  # "are both all right"
-    said_of_it = (
-        ("COP" in fact.phrase.aux_tags or several)
-        and any(s.components for s in fact.subjects)
-        and not any(at < fact.phrase.start for at in told.strays.get(fact.segment, ()))
-    )
-    kinds = {"value"} if said_of_it else {"finding", "value"}  # "seats are okay and no pitting" tells two
-    others = [f for f in told.facts if f is not fact and f.kind in kinds and not was_freed(work, f)]
-    return any(
-        f.subjects == fact.subjects
-        or (not said_of_it and all(s.pronoun and not s.which and not s.single for s in f.subjects))
-        for f in others
-    )
 
 
 def _is_imperative(told: Told, fact: Fact) -> bool:

@@ -26,6 +26,10 @@ _TWO_AND_MORE = frozenset((word,) for word in CARDINALS[1:])
 _ASKS = frozenset({"can", "could", "will", "would"})
 _SOILS = frozenset({"oil", "fuel", "petrol", "grease", "water", "fluid", "coolant", "diesel"})
 _SOMEWHERE = frozenset({("in",), ("up",), ("on",), ("over",), ("back",)})
+_SOMEBODY = frozenset({"nobody", "somebody", "someone", "whoever"})
+_HELPS = frozenset(
+    {"ever", "has", "have", "had", "is", "just", "never", "been", "clearly", "already", "only"}
+)
 _BINS = frozenset({"bin", "skip", "scrap", "bucket"})
 _SHORTEST = 3  # letters: a plural is longer
 
@@ -42,7 +46,7 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     let_me = act.id in _LOOKING and {("let", "me"), ("let", "us")} & {before_it, _before_head(work, fact)}
     if let_me or before_it in _COULD:
         return True  # "let me measure those", "I could clean it up, but …"
-    if fact.aux & {"NEG", "DECLINE"} and _not_done(work, fact):
+    if (fact.aux & {"NEG", "DECLINE"} and _not_done(work, fact)) or _by_somebody(work, fact):
         return True
     if work.texts[fact.phrase.end : fact.phrase.end + 1] in _PERSONS and not _for_whom(work, fact, act):
         return True
@@ -59,6 +63,13 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     if not fact.subjects and (_of_unknown_noun(work, fact) or _has_strange_plural(work, fact, act)):
         return True
     return _unknown_object(work, fact) or (act.form == "ing" and not fact.subjects and not fact.phrase.aux)
+
+
+def _by_somebody(work: Working, fact: Fact) -> bool:
+    """ "nobody ever tightened it", "somebody's polished that before": not on this job."""
+    before = [text for text in work.texts[: fact.phrase.end] if text not in _HELPS]
+    at = len(before) - sum(text not in _HELPS for text in work.texts[fact.phrase.start : fact.phrase.end])
+    return at > 0 and before[at - 1] in _SOMEBODY
 
 
 def _as_a_rule(work: Working, fact: Fact) -> bool:

@@ -40,7 +40,15 @@ def _means_else(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
         or _goes_elsewhere(around, at, match)
         or _travels(around, at, match)
         or _names_person(around, at, match)
+        or _scraps_it(around, at, match)
     )
+
+
+def _scraps_it(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "gasket's swollen so bin that": the gasket, not what was said."""
+    scraps = "SCRATCH" in match[1].tags and around.texts[at] in {"bin", "scrap"}
+    so = scraps and at > 1 and around.texts[at - 1] == "so"
+    return so and any(tag.kind == "COND" for tag in around.out)
 
 
 def _is_shorter(around: Around, at: int, match: tuple[int, Meaning]) -> bool:

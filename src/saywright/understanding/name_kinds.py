@@ -8,6 +8,7 @@ from saywright.understanding.counts import small_count
 from saywright.understanding.light_verbs import said_as_noun
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.no_states import OBJECTS, done_to_it, is_where, put_on, tells_which
+from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_ing
 
@@ -22,6 +23,8 @@ _ARTICLES = frozenset({"the", "a", "an", "his", "its"})
 _AGENTS = frozenset({"remover", "removers", "dissolver", "converter", "killer", "inhibitor", "cleaner"})
 _SAID_OF = frozenset({"COP", "NEED", "DONE", "READS", "MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON", "NEG"})
 _ENDS_PLACE = frozenset({"", BREAK, "and", "then", "first"})
+_MOVES_SO = frozenset({"moves", "turns", "slides", "spins", "swings", "drops", "rolls", "runs"})
+_MODALS = frozenset({"will", "would", "do", "does", "did", "can", "could", "not"})
 _AFTER_NOUN = frozenset(["is", "are", "was", "were", "has", "reads", "out", "off", "in", "on"])
 
 
@@ -51,8 +54,9 @@ def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
 
 def _has_place(around: Around, at: int, following: int, meaning: Meaning) -> bool:
     """True where the noun behind names a part that has such a position, or what is read on one."""
-    if around.text(following) in {"one", "ones"} and around.texts[at - 1 : at] == ("the",):
-        return True  # "the pressure one"
+    opens = not at and around.text(following + 1) in {"is", "has"}
+    if around.text(following) in {"one", "ones"} and (opens or around.texts[at - 1 : at] == ("the",)):
+        return True  # "the pressure one", "pressure one's chafed"
     if around.texts[at - 1 : at] == ("the",) and around.text(following) in _ENDS_PLACE:
         # "gears out the driven then the drive"
         said = [tag.meaning for tag in around.out if tag.kind == "PART"]
@@ -95,7 +99,9 @@ def _condition_kind(around: Around, following: int, meaning: Meaning) -> str:
     stands_for_part = stands_for_part and not _found_in(around, following)
     if stands_for_part and around.last_kind not in {"AUX", "PART", "PRON", "ONE"}:
         return "PART"
-    return "AUX" if meaning.tags & _DEGREES and around.names(following).conditions else "COND"
+    if not meaning.tags & _DEGREES or around.text(following) in _MOVES_SO:
+        return "COND"  # "it's fine moves freely"
+    return "AUX" if around.names(following).conditions else "COND"
 
 
 def _found_in(around: Around, following: int) -> bool:
@@ -223,12 +229,18 @@ def _alias_fits(around: Around, following: int) -> bool:
         return True
     if last is not None and last.kind == "WORD" and not last.tags and _is_modifier(around):
         return around.texts[last.start] in SIZE_WORDS  # "little gauze in behind it"
-    if last is None or last.kind in _BEFORE_NOUN:
+    if last is None or (last.kind in _BEFORE_NOUN and not _behind_modal(around, last)):
         return True
     if last.kind == "PART" and around.text(following) == "and" and around.names_part(following + 1):
         return True  # "new pad spring pin and clip"
     to = last.kind == "PART" and around.text(following) == "to"  # "new washer nut to seventy newton metres"
     return around.text(following) in _AFTER_NOUN or following + to in around.measures
+
+
+def _behind_modal(around: Around, last: Tag) -> bool:
+    """ "it won't idle", "doesn't seat": a verb, whatever the sheet calls so."""
+    modal = around.texts[last.start : last.end][-2:]
+    return last.kind == "AUX" and modal[-1] == "not" and modal[0] in _MODALS
 
 
 def _tells_apart(around: Around, at: int, following: int) -> bool:

@@ -11,11 +11,23 @@ from saywright.understanding.wordforms import is_past
 _FREED = frozenset({"free", "freed", "freeing", "dried", "drying"})
 _PUTS = frozenset({"put", "stick", "stuck", "putting", "set", "place", "pop", "popped"})
 _TOOLS = frozenset({"TOOL", "INSTRUMENT"})
+_DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})  # "it's a good bit out": of its limits
+_OTHERS = {("they",), ("somebody",), ("someone",), ("nobody",)}
+_PULLS = frozenset({"pull", "pulls", "pulling", "pulled"})
+_ASIDE = frozenset({"left", "right", "one", "nearside", "offside"})
+_RIGHT_OFF = frozenset({"right", "clean", "straight", "off"})
 
 
 def moves_nothing(walk: Walk, index: int, *, takes_object: bool) -> bool:
     """True where the movement at phrase *index* is of nothing on the sheet, or none at all."""
     if takes_object and (_unknown_object(walk, index) or _somebody(walk, index)):
+        return True
+    if (
+        walk.phrases[index].aux_tags & _DEGREES
+        or _pulls_to(walk, index)
+        or _broke_off(walk, index)
+        or _paid_for(walk, index)
+    ):
         return True
     if walk.phrases[index].kind == "on" and (
         _in_relation(walk, index) or _gauges(walk, index) or _weighed(walk, index)
@@ -34,6 +46,30 @@ def moves_nothing(walk: Walk, index: int, *, takes_object: bool) -> bool:
         or _some_of_it(walk, index)
         or _unknown_verb(walk, index)
     )
+
+
+def _pulls_to(walk: Walk, index: int) -> bool:
+    """ "trailer pulling to the left": where it goes."""
+    end = walk.phrases[index].end
+    side = walk.texts[end + 1 : end + 3]
+    to = walk.texts[end - 1] in _PULLS and walk.texts[end : end + 1] == ("to",)
+    return to and not _ASIDE.isdisjoint(side)
+
+
+def _broke_off(walk: Walk, index: int) -> bool:
+    """ "nipple snapped right off", "sheared clean off": how it broke; it did not come out."""
+    phrase, last = walk.phrases[index], walk.last
+    if last is None or last.kind != "finding" or last.phrase.end != phrase.start or last.negated:
+        return False
+    words = walk.texts[phrase.start : phrase.end]
+    return words[-1] == "off" and last.participle and _RIGHT_OFF.issuperset(words)
+
+
+def _paid_for(walk: Walk, index: int) -> bool:
+    """ "I paid six bucks for that bearing in seventy nine": when it was bought."""
+    behind = walk.after(index)
+    paid = any("PRICE" in m.tags and m.segment == walk.segment for m in walk.out.marks)
+    return paid and behind is not None and behind.kind == "measure"
 
 
 def _switched(walk: Walk, index: int) -> bool:
@@ -115,7 +151,7 @@ def _somebody(walk: Walk, index: int) -> bool:
     before, phrase = walk.before(index), walk.phrases[index]
     if before is None or before.end != phrase.start or "COP" in phrase.aux_tags:
         return False
-    return walk.texts[before.start : before.end] == ("they",)
+    return walk.texts[before.start : before.end] in _OTHERS
 
 
 def _unknown_subject(walk: Walk, index: int) -> bool:

@@ -10,8 +10,12 @@ from saywright.understanding.meanings import Meaning
 from saywright.understanding.tokens import BREAK
 
 OBJECTS = frozenset(["it", "that", "them", "this", "the", "these", "those", "both", "all", "up", "out"])
+_TAKEN = OBJECTS | {"one", "a", "an", "another", "my", "his"}
 _BE = frozenset({"is", "are", "was", "were"})
 _BITS = {("pieces",), ("bits",), ("halves",)}
+_DO = frozenset({"do", "does", "did"})
+_DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
+_CAME = frozenset({("came", "up"), ("comes", "up"), ("came", "away"), ("came", "apart"), ("fell", "apart")})
 _PLACES_BY_PART = frozenset({"end", "ends", "side", "hole", "holes", "boss", "bosses", "well", "wells"})
 _FUELS = frozenset({"fuel", "petrol", "gas", "gasoline", "diesel", "water"})
 _BEFORE_FLOAT = frozenset(["the", "that", "this", "its", "either", "both", "left", "right", "front", "rear"])
@@ -24,7 +28,7 @@ def done_to_it(around: Around, at: int, following: int) -> bool:
     if texts[at:following] in {("stripped",), ("split",)} and _taken_apart(around, following):
         return True
     if at and texts[at - 1] in {"i", "we"}:
-        return around.text(following) in OBJECTS
+        return around.text(following) in _TAKEN or texts[at] == "missed"
     if around.last_kind not in {"", "BREAK"} or around.text(following) not in {"the", "that", "it"}:
         return False
     noun = following + (0 if around.text(following) == "it" else 1)
@@ -60,7 +64,8 @@ def colours_fault(around: Around, at: int, following: int) -> bool:
     """ "a good lip on it", "a nice groove in it": how much of a fault there is, no praise."""
     if at == 0 or around.texts[at - 1] not in {"a", "some"} or following - at > 1:
         return False
-    return _is_fault(around, following)
+    deep = bool(around.names(following).tags & _DEGREES)  # "a good deep ridge"
+    return _is_fault(around, following + deep)
 
 
 def _is_fault(around: Around, at: int) -> bool:
@@ -72,10 +77,14 @@ def _is_fault(around: Around, at: int) -> bool:
 def state_in_words(around: Around, at: int) -> tuple[int, Meaning] | None:
     """The state that begins at *at* in words that are no name of one, and its length in tokens."""
     text = around.texts[at]
+    if at > 1 and around.texts[at - 1] == "not" and around.texts[at - 2] in _DO:
+        return _does_not(around, at)
     if text == "there":
         return _is_there(around, at)
     if text in _FUELS and around.text(at + 1) in {"in", "inside"}:
         return _fills_float(around, at)
+    if text == "in":
+        return _came_in_pieces(around, at)
     return _in_so_many_pieces(around, at) if text in _BE else None
 
 
@@ -98,6 +107,25 @@ def _in_so_many_pieces(around: Around, at: int) -> tuple[int, Meaning] | None:
         return None
     broken = around.lexicon.table.get(("is", "in", "pieces"))
     return (4, broken) if broken is not None and texts[at + 2] not in {"its", "the", "these"} else None
+
+
+def _does_not(around: Around, at: int) -> tuple[int, Meaning] | None:
+    """ "doesn't bind": the state that the verb with its ending is a name of."""
+    text, table = around.texts[at], around.lexicon.table
+    found = table.get((text + "s",)) if (text,) not in table else None
+    return (1, found) if found is not None and found.conditions and not found.parts else None
+
+
+def _came_in_pieces(around: Around, at: int) -> tuple[int, Meaning] | None:
+    """ "gasket came off in bits", "popped out in two pieces": how it came tells how it is."""
+    length = 2 if around.texts[at + 1 : at + 2] in _BITS else 3
+    came = around.last_kind == "OFF" or around.texts[max(0, at - 2) : at] in _CAME
+    broken = around.lexicon.table.get(("is", "in", "pieces"))
+    if not came or broken is None or around.texts[at + length - 1 : at + length] not in _BITS:
+        return None
+    if any(around.names(i).conditions for i in range(len(around.texts)) if i < at or i >= at + length):
+        return None  # "torn, it came away in bits": how it is was told
+    return (length, broken) if around.texts[at + 1] not in {"its", "the", "these"} else None
 
 
 def _is_there(around: Around, at: int) -> tuple[int, Meaning] | None:
@@ -131,6 +159,8 @@ def is_place_by_part(around: Around, at: int, following: int) -> bool:
 def is_where(around: Around, at: int, length: int) -> bool:
     """ "make sure it's in its groove": a place that the part belongs in."""
     link, article = around.texts[max(0, at - 2) : at] if at > 1 else ("", "")
+    if at > 2 and around.last_kind in {"PART", "WORD", "COND"} and around.texts[at - 2] in {"the", "its"}:
+        link, article = around.texts[at - 3 : at - 1]  # "corroded in the seal grooves"
     owned = link in {"in", "into"} and article in {"its", "their", "the"}
     owned = owned or (
         link == "on" and article == "the" and around.last_kind == "LINK"

@@ -122,7 +122,10 @@ class Settler:
         elif is_told_elsewhere(self.told, fact, self.work.texts):
             self.work.covered.append((fact.start, fact.end))
         elif is_finding(self.work, self.told, fact, condition):
+            hand = self.work.hand
             parts = self.parts(fact)
+            if any(self.work.texts[max(0, s.start - 1)] == "where" for s in fact.subjects if s.components):
+                self.work.hand = hand  # "pitted where the boot was split": only where it is
             if is_done_away(self.work, self.told, fact, parts):
                 self.work.covered.append((fact.start, fact.end))
                 return

@@ -11,6 +11,8 @@ _LEAK = "leaking"  # of the base sheet
 
 def tells_where(walk: Walk, index: int, subject: Subject) -> bool:
     """True where the subject at phrase *index* is a place, and nothing is said of it."""
+    if is_so_there(walk, index, subject):
+        return False
     if not _is_place(walk, subject) or ("WITH" in walk.glue and _found_so(walk, index)):
         return False
     if walk.used:
@@ -22,6 +24,13 @@ def behind_place(walk: Walk, index: int) -> bool:
     """ "cracked at the grommet return's fine": the place is named already, and something is said of this."""
     before = walk.before(index)
     return before is not None and before.kind == "word" and predicate_follows(walk, index)
+
+
+def is_so_there(walk: Walk, index: int, said: Subject) -> bool:
+    """ "pitted where the boot was split": the clause tells of a part of its own."""
+    after = walk.after(index)
+    told = after is not None and after.kind == "finding" and "COP" in after.aux_tags
+    return told and "CLAUSE" in walk.glue and bool(said.components)
 
 
 def leaks_there(walk: Walk, subject: Subject) -> bool:

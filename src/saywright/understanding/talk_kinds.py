@@ -44,8 +44,8 @@ _MARKS = frozenset(
 )  # fmt: skip
 _MOVES = frozenset({"MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON"})
 _AFTER_MOVE = frozenset(
-    [BREAK, "and", "now", "then", "with", "too", "next", "first", "again", "at", "but", "so", "as", "after",
-     "make", "making", "remember"]
+    [BREAK, "i", "we", "and", "now", "then", "with", "too", "next", "first", "again", "at", "but", "so", "as",
+     "after", "make", "making", "remember"]
 )  # fmt: skip
 _OBJECTS = frozenset({"it", "them", "to", "up", "down"})
 _PERSONS = frozenset({"i", "we", "he", "she", "they", "you"})
@@ -90,6 +90,8 @@ def _mark_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
     ought = "LIMIT" in tags and tags & _AUX and following not in around.measures
     if ought and any(act.form != "base" for act in around.names(following).acts):
         return "AUX"  # "should be cleaned"
+    if around.texts[at:following] == ("rather",) and around.names(following).conditions:
+        return "AUX" if around.texts[at - 1 : at] != ("or",) else "MARK"  # "seized and rather rusty"
     return "WORD" if _done_on_plate(around, at, following) else "MARK"
 
 

@@ -16,7 +16,9 @@ def is_told_elsewhere(told: Told, fact: Fact, texts: Sequence[str]) -> bool:
     for other in told.facts:
         off = not _AWAY.isdisjoint(texts[other.phrase.end - 1 : other.phrase.end + 1])
         off = off and all(s.end > fact.phrase.start for s in fact.subjects)  # "strainer dirty, blown out"
-        if other.kind == "doing" and other.phrase.start == fact.phrase.end and off and not fact.negated:
+        known = texts[max(0, fact.phrase.start - 1)] == "the" and not fact.participle  # "the grooves scraped"
+        away = (off or known) and not fact.negated
+        if other.kind == "doing" and other.phrase.start == fact.phrase.end and away:
             return True  # "burr's dressed off the plate"
         before = other.phrase.end <= fact.phrase.start
         if other.kind == "photo" and other.segment == fact.segment and before:
