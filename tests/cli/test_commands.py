@@ -8,6 +8,7 @@ import sqlite3
 import sys
 from collections.abc import Callable
 from contextlib import closing
+from datetime import UTC, datetime
 from pathlib import Path
 
 import jsonschema
@@ -15,7 +16,9 @@ import pytest
 from PIL import Image
 
 from saywright.cli.main import COMMANDS
+from saywright.record.events import AudioAdded
 from saywright.record.types import json_schema
+from saywright.store.eventlog import SqliteStore
 
 from .conftest import HEIGHT, SHEET, Ran
 
@@ -191,6 +194,17 @@ class TestHouse:
         job = stored(saywright, notes)
         assert f"{job}" in saywright("jobs").out
         assert ["H-1042"] == [row["serial"] for row in json.loads(saywright("jobs", "--json").out)]
+
+    def test_jobs_tell_what_was_not_heard_to_its_end(self, saywright: Saywright, notes: Path) -> None:
+        """A recording that was cut off is told beside its job, in the JSON too."""
+        job = stored(saywright, notes)
+        assert [0] == [row["unheard"] for row in json.loads(saywright("jobs", "--json").out)]
+        with closing(SqliteStore(notes.parent / "data")) as store:
+            cut = AudioAdded(sha256="a" * 64, name="cut.wav")
+            at = len(store.events(job))
+            store.append(job, [cut], at=datetime.now(UTC), actor="Ada", after_seq=at)
+        assert "1 recording not heard to the end" in " ".join(saywright("jobs").out.split())
+        assert [1] == [row["unheard"] for row in json.loads(saywright("jobs", "--json").out)]
 
     def test_history(self, saywright: Saywright, notes: Path) -> None:
         """Two visits of one item stand side by side, whatever the case of its serial number."""

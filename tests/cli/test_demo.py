@@ -72,12 +72,15 @@ def test_it_can_be_run_again(demo: Callable[..., Ran]) -> None:
 
 
 def test_the_readme_shows_what_the_demo_prints(saywright: Callable[..., Ran]) -> None:
-    """The report in README.md is line by line that of the demo's commentary."""
+    """The report in README.md is line by line that of the demo's commentary and pictures."""
     root = Path(__file__).parents[2]
     page = (root / "README.md").read_text(encoding="utf-8")
-    block = page[page.index("    40 readings") : page.index("    Against the expected record")]
+    block = page[page.index("    NOT SIGNED") : page.index("    Against the expected record")]
     shown = [row.removeprefix("    ") for row in block.splitlines() if row.strip()]
-    printed = saywright("parse", root / "demo_audio" / "commentary.txt", "--sheet", SHEET).out.splitlines()
+    saywright("parse", root / "demo_audio" / "commentary.txt", "--sheet", SHEET, "--job", "new")
+    (job,) = (row["id"] for row in json.loads(saywright("jobs", "--json").out))
+    saywright("photos", "add", job, *sorted((root / "demo_images").glob("IMG_*")))
+    printed = saywright("export", job, "--format", "text").out.splitlines()
     assert [] == [row for row in shown if row not in printed]
 
 

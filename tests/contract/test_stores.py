@@ -12,7 +12,7 @@ import pytest
 from saywright.errors import InputError, NotFoundError, StaleError
 from saywright.hearing.words import typed
 from saywright.record.chain import verify
-from saywright.record.events import Heard, JobDescribed, JobOpened
+from saywright.record.events import AudioAdded, Heard, JobDescribed, JobOpened
 from saywright.sheets.model import Sheet
 from saywright.store.eventlog import SqliteStore
 from saywright.store.memory import MemoryStore
@@ -96,6 +96,19 @@ class TestEvents:
         first, second = store.jobs()
         assert ("j0", "j1") == (first.id, second.id)
         assert ("H-7", "Harbour office", 2) == (second.serial, second.customer, second.events)
+
+    def test_a_job_tells_what_was_not_heard_out(self, store: Store) -> None:
+        """A recording counts until it is told with its length; a live one in progress was not cut off."""
+        first = AudioAdded(sha256="a" * 64, name="one.wav")
+        live = AudioAdded(sha256="b" * 64, recording="b" * 64, name="microphone")
+        store.append("j1", [OPENED, first, live], at=AT, actor="saywright", after_seq=0)
+        assert [1] == [row.unheard for row in store.jobs()]
+        cut = live.model_copy(update={"sha256": "c" * 64})
+        store.append("j1", [cut], at=AT, actor="saywright", after_seq=3)
+        assert [2] == [row.unheard for row in store.jobs()]
+        ended = [one.model_copy(update={"duration_s": 9.0}) for one in (first, cut)]
+        store.append("j1", ended, at=AT, actor="saywright", after_seq=4)
+        assert [0] == [row.unheard for row in store.jobs()]
 
 
 class TestMedia:

@@ -7,10 +7,11 @@ from datetime import UTC, datetime
 import pytest
 
 from saywright.bench import Bench
+from saywright.record.types import OpenItem, Photo
 from saywright.sheets.load import load_sheet
 from saywright.store.memory import MemoryStore
 from saywright.web.board_told import Gauge
-from saywright.web.board_view import CAUTION_UTTERANCES, MAX_ASKS, MAX_TO_DO, Ask, ToDo, board
+from saywright.web.board_view import CAUTION_UTTERANCES, MAX_ASKS, MAX_TO_DO, Ask, ToDo, board, things_to_do
 
 
 def clock():
@@ -102,8 +103,8 @@ def test_one_limit_or_permitted_sizes(bench, said, expected):
     ("said", "part", "name", "value"),
     [
         ("main jet badly scored", "main jet", "as found", "scored, severe"),
-        ("float bowl off", "float bowl", "part", "off"),
-        ("four bowl screws out", "bowl screw", "part", "4 off"),
+        ("float bowl off", "float bowl", "", "off"),
+        ("four bowl screws out", "bowl screw", "", "4 off"),
         ("replace the bowl gasket", "bowl gasket", "to be done", "replace"),
         ("photo of the float", "float", "picture", "photo"),
         ("it's about eighteen something", "", "not understood", "it's about eighteen something"),
@@ -190,6 +191,38 @@ def test_a_caution_goes_by_itself_after_a_while(bench):
     assert "solvent" == found.caution.key
     assert shown(bench, "float out").caution is None
     assert shown(bench, "the refuelled one").caution is None
+
+
+def test_a_caution_is_past_once_the_work_is_done(bench):
+    """Back together with nothing left to do, it goes to one line with the next words; signed, it goes."""
+    done = ("going back together now", "new bowl gasket on", "nothing leaking at the drain screw")
+    found = shown(bench, *done)
+    assert ("bowl_fuel", False) == (found.caution.key, found.caution_past)
+    for item in bench.record().open_items:
+        bench.explain(item.id, "not today", actor="Ada")
+    assert not shown(bench).caution_past
+    assert shown(bench, "that's everything").caution_past
+    bench.sign(actor="Ada", statement="as recorded")
+    assert (None, 0) == (shown(bench).caution, shown(bench).caution_seq)
+
+
+def test_a_caution_stands_while_there_is_work(bench):
+    """Apart, or with a question open, more words do not push it to the foot."""
+    assert not shown(bench, "drain screw out", "float out").caution_past
+    assert not shown(bench, "going back together now", "drain screw in", "float in").caution_past
+
+
+def test_what_is_for_the_desk_is_still_to_do(bench):
+    """A loose picture or a recording not heard out stops the signature, so the board names it."""
+    loose = Photo(id="p7", stage="as_found", heard="", sha256="a" * 64, name="loose.jpg")
+    waiting = (
+        OpenItem(id="photo:p7", kind="photo", text="What does it show?", item="p7"),
+        OpenItem(id="recording:ab", kind="recording", text="It was not heard to its end."),
+    )
+    assert [
+        ToDo("place picture", "loose.jpg", "", in_hand=False),
+        ToDo("hear on", "recording", "", in_hand=False),
+    ] == things_to_do(waiting, {"p7": loose}, bench.sheet, None)
 
 
 def test_the_signature_is_shown(bench):

@@ -10,7 +10,7 @@ from html.parser import HTMLParser
 import pytest
 
 from saywright.bench import Bench
-from saywright.record.events import JobDescribed
+from saywright.record.events import AudioAdded, JobDescribed
 
 JOB_PAGE = "/jobs/20260314-1"
 HOSTILE = "<script>alert('bowl')</script>\"'&"
@@ -105,6 +105,48 @@ def test_the_job_page_begins_with_what_asks(visit):
     assert "Go through all 2" in asks
     assert "18.0 to 18.8 mm" in record
     assert "125 or 128" in record
+
+
+def test_where_no_question_waits_what_else_stops_the_signature_is_told(visit):
+    """Two loose pictures are open: the page does not say that all is done, and leads to them."""
+    for item in ("s1", "s6"):
+        visit.post(f"/items/{item}/withdraw", {"why": "said in passing"})
+    for item in visit.bench().record().open_items:
+        if item.kind != "photo":
+            visit.bench().explain(item.id, "not today", actor="Ada")
+    page = visit.client.get(JOB_PAGE).text
+    assert "Nothing asks" not in page
+    assert "No question waits." in page
+    assert f'href="{JOB_PAGE}/check">2 missing or open</a>' in page
+    assert "No question waits any more." in visit.client.get(f"{JOB_PAGE}/asks").text
+    for loose in ("/check", "/sign"):
+        assert (
+            f'<a href="{JOB_PAGE}#picture-p1">The picture jet.jpg belongs'
+            in visit.client.get(f"{JOB_PAGE}{loose}").text
+        )
+    assert '<li id="picture-p1"' in page
+    for item in visit.bench().record().open_items:
+        visit.bench().explain(item.id, "not today", actor="Ada")
+    assert "Nothing asks, and nothing is missing or open." in visit.client.get(JOB_PAGE).text
+    assert "Nothing asks any more." in visit.client.get(f"{JOB_PAGE}/asks").text
+
+
+def test_work_is_neither_as_found_nor_as_left(visit):
+    """A stage stands beside what something is like, not beside what was done to it or came off."""
+    page = visit.client.get(JOB_PAGE).text
+    rows = {name: page.split(f'id="i-{name}"')[1].split("</li>")[0] for name in ("s1", "s3", "s5", "s7")}
+    assert ["s1", "s3"] == [name for name, row in rows.items() if "as found" in row]
+    kicker = visit.client.get(f"{JOB_PAGE}/items/s7").text.split('class="kicker">')[1].split("</p>")[0]
+    assert "Action · main jet" == kicker
+
+
+def test_the_list_tells_what_was_not_heard_to_its_end(visit):
+    """A recording that was cut off is told where jobs are chosen."""
+    assert "not heard to the end" not in visit.client.get("/").text
+    events = visit.store.events("20260314-1")
+    cut = AudioAdded(sha256="a" * 64, name="cut.wav")
+    visit.store.append("20260314-1", [cut], at=visit.clock(), actor="Ada", after_seq=len(events))
+    assert "1 recording not heard to the end" in visit.client.get("/").text
 
 
 def test_a_question_shows_all_that_decides_it(visit):

@@ -223,6 +223,18 @@ def test_loopback_is_told_as_before():
         assert told == where_it_is(listening, "127.0.0.1", Reach())
 
 
+def test_the_board_is_told_with_its_whole_address(monkeypatch):
+    """An address to type, not a path to put behind another; on a network behind each of its addresses."""
+    with socket.create_server(("127.0.0.1", 0)) as listening:
+        port = listening.getsockname()[1]
+        board, desk = where_it_is(listening, "127.0.0.1", Reach(), ("board", "desk")).splitlines()
+    assert f"The board is at http://127.0.0.1:{port}/board" == board
+    assert f"The desk is at http://127.0.0.1:{port}/ on this machine only. Ctrl-C ends it." == desk
+    monkeypatch.setattr(lan, "addresses", lambda: ("192.0.2.7", "192.0.2.8"))
+    told = told_at_start(8712, Reach(lan=True), ("board", "desk"))
+    assert told.startswith("The board is at http://192.0.2.7:8712/board or http://192.0.2.8:8712/board\n")
+
+
 @contextmanager
 def served(store, reach, monkeypatch):
     """A desk that serves in a thread; what it announced."""

@@ -86,7 +86,7 @@ def board(
                 reach=reach_of(lan, certificate, key),
                 streams=streams,
                 sitting=BoardSitting(bench, streams, session, why_none=why_none, also=also),
-                announce=lambda where: note(f"{where}\nJob {bench.job_id}; its board is at /board there."),
+                announce=lambda where: note(f"Job {bench.job_id}\n{where}"),
             )
     note(f"Kept in job {bench.job_id}")
 

@@ -44,7 +44,7 @@ def jobs(ctx: click.Context, as_json: bool) -> None:
     elif not rows:
         click.echo("No jobs yet. 'saywright jobs new --sheet SHEET' opens one.")
     else:
-        cells = [(r.id, f"{r.opened_at:%Y-%m-%d}", r.serial or "", r.customer or "", r.title) for r in rows]
+        cells = [(r.id, f"{r.opened_at:%Y-%m-%d}", r.serial or "", r.customer or "", _title(r)) for r in rows]
         click.echo(table(("Job", "Opened", "Serial", "Customer", "Title"), cells))
 
 
@@ -125,6 +125,14 @@ def history(serial: str, as_json: bool) -> None:
                 click.echo(textwrap.fill(text, WIDTH, initial_indent="  ", subsequent_indent="  "))
 
 
+def _title(row: JobRow) -> str:
+    """The title, and how many recordings wait to be heard on."""
+    if not row.unheard:
+        return row.title
+    what = "1 recording" if row.unheard == 1 else f"{row.unheard} recordings"
+    return f"{row.title} [{what} not heard to the end]"
+
+
 def _plain(row: JobRow) -> dict[str, object]:
     return {
         "id": row.id,
@@ -135,6 +143,7 @@ def _plain(row: JobRow) -> dict[str, object]:
         "customer": row.customer,
         "opened_at": row.opened_at.isoformat(),
         "events": row.events,
+        "unheard": row.unheard,
     }
 
 

@@ -62,6 +62,11 @@ class AudioAdded(_Payload):
     recording: str | None = None  # key of the live recording it is; utterances heard live name this key
     wordless: tuple[float, ...] = ()  # starts in seconds of what sounded like speech and gave no words
 
+    @property
+    def cut_off(self) -> bool:
+        """True while it is not heard to its end. A live recording in progress was not cut off."""
+        return self.duration_s is None and self.sha256 != self.recording
+
 
 class Heard(_Payload):
     """An utterance, with all its hypotheses."""

@@ -230,8 +230,7 @@ class Folder(Edits):
         self._items.update(delta)
 
     def _hear(self, payload: ev.AudioAdded) -> None:
-        """A live recording in progress, which has no content yet, is none that was left."""
-        if payload.duration_s is None and payload.sha256 != payload.recording:
+        if payload.cut_off:
             self._unheard[payload.recording or payload.sha256] = payload.name
         else:
             self._unheard.pop(payload.recording or payload.sha256, None)

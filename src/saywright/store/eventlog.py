@@ -20,7 +20,7 @@ from sqlalchemy.exc import DBAPIError, IntegrityError
 
 from saywright.errors import ChainError, DiskFullError, StoreError
 from saywright.record.chain import GENESIS, broken, content_hash, link
-from saywright.record.events import Event, JobDescribed, JobOpened, Payload
+from saywright.record.events import AudioAdded, Event, JobDescribed, JobOpened, Payload
 from saywright.store.media import FileMedia
 from saywright.store.people import table_people
 from saywright.store.protocol import JobRow, People, gone_on, job_row, no_job
@@ -101,19 +101,19 @@ class SqliteStore:
         counts = select(EVENT.c.job_id, func.count()).group_by(EVENT.c.job_id)
         heads = (
             select(EVENT)
-            .where(EVENT.c.kind.in_(("job_opened", "job_described")))
+            .where(EVENT.c.kind.in_(("job_opened", "job_described", "audio_added")))
             .order_by(EVENT.c.job_id, EVENT.c.seq)
         )
         with self._reading() as connection:
             number = {str(job): int(count) for job, count in connection.execute(counts)}
             rows = connection.execute(heads).mappings().all()
         opened: dict[str, tuple[JobOpened, datetime]] = {}
-        described: dict[str, list[JobDescribed]] = {}
+        described: dict[str, list[JobDescribed | AudioAdded]] = {}
         for row in rows:
             event = _event(dict(row), str(self._file))
             if isinstance(event.payload, JobOpened):
                 opened[row["job_id"]] = (event.payload, event.at)
-            elif isinstance(event.payload, JobDescribed):
+            elif isinstance(event.payload, JobDescribed | AudioAdded):
                 described.setdefault(row["job_id"], []).append(event.payload)
         found = [
             job_row(job, payload, at, described.get(job, ()), number[job])

@@ -8,7 +8,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from saywright.record.chain import link, verify
-from saywright.record.events import Event, JobDescribed, JobOpened, Payload
+from saywright.record.events import AudioAdded, Event, JobDescribed, JobOpened, Payload
 from saywright.store.media import FileMedia
 from saywright.store.people import memory_people
 from saywright.store.protocol import JobRow, People, gone_on, job_row, no_job
@@ -65,7 +65,7 @@ class MemoryStore:
         for job_id, events in self._jobs.items():
             first = events[0]
             if isinstance(first.payload, JobOpened):
-                later = [event.payload for event in events if isinstance(event.payload, JobDescribed)]
+                later = [e.payload for e in events if isinstance(e.payload, JobDescribed | AudioAdded)]
                 rows.append(job_row(job_id, first.payload, first.at, later, len(events)))
         return tuple(sorted(rows, key=lambda job: (job.opened_at, job.id)))
 

@@ -10,7 +10,7 @@ from typing import Protocol
 
 from saywright.errors import NotFoundError, StaleError
 from saywright.people import Person, PersonChange, Role
-from saywright.record.events import Event, JobDescribed, JobOpened, Payload
+from saywright.record.events import AudioAdded, Event, JobDescribed, JobOpened, Payload
 
 SAMPLE_BYTES = 2  # a journal holds 16-bit little-endian samples
 
@@ -27,6 +27,7 @@ class JobRow:
     customer: str | None  # None where not known
     opened_at: datetime  # UTC
     events: int  # how many there are
+    unheard: int = 0  # recordings that were not heard to their end
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,13 +195,21 @@ def gone_on(job_id: str, seq: int, after_seq: int) -> StaleError:
 
 
 def job_row(
-    job_id: str, opened: JobOpened, at: datetime, later: Sequence[JobDescribed], events: int
+    job_id: str, opened: JobOpened, at: datetime, later: Sequence[JobDescribed | AudioAdded], events: int
 ) -> JobRow:
-    """The job's line: what was said when it was opened, overwritten by each later description."""
+    """The job's line: what was said when it was opened, overwritten by each later description.
+
+    *later*: these and what was told of its recordings, in their order.
+    """
+    unheard: dict[str, bool] = {}
     title, item, serial, customer = opened.title, opened.item, opened.serial, opened.customer
     for change in later:
+        if isinstance(change, AudioAdded):
+            unheard[change.recording or change.sha256] = change.cut_off
+            continue
         title = change.title if change.title is not None else title
         item = change.item if change.item is not None else item
         serial = change.serial if change.serial is not None else serial
         customer = change.customer if change.customer is not None else customer
-    return JobRow(job_id, title, opened.sheet.id, item, serial, customer, at, events)
+    cut_off = sum(unheard.values())
+    return JobRow(job_id, title, opened.sheet.id, item, serial, customer, at, events, cut_off)

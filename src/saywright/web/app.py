@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import socket
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 import uvicorn
 from fastapi import FastAPI
@@ -29,6 +29,7 @@ from saywright.web.lan import (
     address_of,
     check_reach,
     open_to_network,
+    pages_at,
     told_at_start,
 )
 from saywright.web.render import STATIC
@@ -128,7 +129,7 @@ def serve(
     sitting: BoardSitting | None = None,
     announce: Callable[[str], None] = print,
 ) -> None:
-    """Serve the desk until interrupted; *announce* is told its address once it listens.
+    """Serve the desk until interrupted; *announce* is told where it is once it listens.
 
     RefusedError for any host but loopback where *reach* does not open it to the network, and for the
     network where nobody could sign in. Port 0 takes any that is free.
@@ -136,20 +137,20 @@ def serve(
     reach = reach or Reach()
     check_reach(reach, store.people)
     with open_to_network(port) if reach.lan else open_socket(host, port) as listening:
-        announce(where_it_is(listening, host, reach))
+        announce(where_it_is(listening, host, reach, ("board", "desk") if sitting else ("desk",)))
         streams = streams or Streams(store)
         app = create_app(store, clock, actor=actor, reach=reach, streams=streams, sitting=sitting)
         with sitting or contextlib.nullcontext():
             run_server(app, listening, reach, streams)
 
 
-def where_it_is(listening: socket.socket, host: str, reach: Reach) -> str:
-    """What to tell of a server that listens: its address, and on a network the QR code of it."""
+def where_it_is(listening: socket.socket, host: str, reach: Reach, pages: Sequence[str] = ("desk",)) -> str:
+    """What to tell of a server that listens: where its *pages* are, and on a network the QR code of it."""
     port = listening.getsockname()[1]
     if reach.lan:
-        return told_at_start(port, reach)
-    address = address_of(host, port, reach.scheme)
-    return f"The desk is at {address} on this machine only. Ctrl-C ends it."
+        return told_at_start(port, reach, pages)
+    *others, last = pages_at(pages, [address_of(host, port, reach.scheme)])
+    return "\n".join([*others, f"{last} on this machine only. Ctrl-C ends it."])
 
 
 def run_server(app: ASGIApp, listening: socket.socket, reach: Reach, streams: Streams) -> None:

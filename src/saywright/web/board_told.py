@@ -51,7 +51,7 @@ class Told:
     kind: str
     stage: str
     part: str  # as shown; "" where none was named
-    name: str  # of the characteristic, or what kind of thing it is
+    name: str  # of the characteristic, or what kind of thing it is; "" where the value tells that
     value: str  # the digits, or the words that tell it
     unit: str  # as shown; "" for none
     about: bool  # said as approximate
@@ -167,7 +167,7 @@ def _words(item: Item, sheet: Sheet) -> tuple[str, str]:
         case Movement():
             count = f"{item.count} " if item.count > 1 else ""
             age = f"{item.part} one{'s' if item.count > 1 else ''} " if item.part else ""
-            return "part", f"{count}{age}{DIRECTIONS[item.movement]}"
+            return "", f"{count}{age}{DIRECTIONS[item.movement]}"
         case Identifier():
             part = ", only part of it" if item.partial else ""
             return describe.IDENTIFIERS[item.identifier] + part, item.value

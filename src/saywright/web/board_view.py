@@ -29,7 +29,10 @@ TO_DO = {
     "renewed_twice": "check",
     "surplus": "check",
     "photo_mark": "take picture",
+    "photo": "place picture",
+    "recording": "hear on",
 }
+DESK_WORK = frozenset({"place picture", "hear on"})  # no hand is in the part for it
 _MISSING = re.compile(r"missing:[^.@]+\.(?P<characteristic>[^@]+)@(?P<stage>\w+)")
 _SETTING = re.compile(r"not_restored:[^.]+\.(?P<characteristic>.+)")
 
@@ -92,6 +95,7 @@ class Board:
     cautions: tuple[CautionLine, ...]  # all of the job
     caution: CautionLine | None  # the one whose trigger was spoken last
     caution_seq: int  # event in which it was spoken; 0: none
+    caution_past: bool  # back together, nothing left to do, and more was said since: told by one line
     signed_by: str  # "" while nobody has
 
 
@@ -101,12 +105,14 @@ def board(record: Record, sheet: Sheet, events: Sequence[Event]) -> Board:
     said, last = last_understood(live, events)
     hand = in_hand(live.values())
     asks = tuple(asked(record.open_items, live, sheet))
-    to_do = tuple(things_to_do(record.open_items, sheet, hand))
-    caution, caution_seq = spoken_caution(sheet, events)
+    to_do = tuple(things_to_do(record.open_items, live, sheet, hand))
+    stage = last[0].stage if last else "as_found"
+    at_work = stage == "as_found" or bool(asks) or any(thing.act not in DESK_WORK for thing in to_do)
+    caution, caution_seq = spoken_caution(sheet, events) if record.sign_off is None else (None, 0)
     return Board(
         seq=events[-1].seq if events else 0,
         said=said,
-        stage=describe.STAGES[last[0].stage] if last else describe.STAGES["as_found"],
+        stage=describe.STAGES[stage],
         heard=last_heard(events),
         last=tuple(told(item, sheet) for item in last[:MAX_TOLD]),
         asks=asks[:MAX_ASKS],
@@ -118,6 +124,7 @@ def board(record: Record, sheet: Sheet, events: Sequence[Event]) -> Board:
         cautions=tuple(caution_line(one) for one in sheet.caution if one.text),
         caution=caution,
         caution_seq=caution_seq,
+        caution_past=not at_work and heard_after(caution_seq, events),
         signed_by=record.sign_off.by if record.sign_off else "",
     )
 
@@ -169,16 +176,19 @@ def _ask(one: OpenItem, name: str) -> Ask:
     return Ask(one.id, question + mark, why.strip(" ?"), one.item, name)
 
 
-def things_to_do(open_items: Iterable[OpenItem], sheet: Sheet, hand: str | None) -> list[ToDo]:
-    """What is missing, off or not as it was: the part in hand first, then the order of the record."""
-    found = [_to_do(one, sheet, hand) for one in open_items if one.kind in TO_DO and not one.explained]
+def things_to_do(
+    open_items: Iterable[OpenItem], live: Mapping[str, Item], sheet: Sheet, hand: str | None
+) -> list[ToDo]:
+    """What is missing, off, not as it was or without a place: the part in hand first, then as recorded."""
+    waiting = [one for one in open_items if one.kind in TO_DO and not one.explained]
+    found = [_to_do(one, live.get(one.item or ""), sheet, hand) for one in waiting]
     return sorted(found, key=lambda one: not one.in_hand)
 
 
-def _to_do(one: OpenItem, sheet: Sheet, hand: str | None) -> ToDo:
+def _to_do(one: OpenItem, item: Item | None, sheet: Sheet, hand: str | None) -> ToDo:
     part = sheet.label(one.component, one.which) if one.component else ""
     match = _MISSING.fullmatch(one.id) or _SETTING.fullmatch(one.id)
-    what, stage = part or one.text, ""
+    what, stage = part or (one.kind if item is None else describe.value_text(item, sheet)), ""
     if match is not None:
         what = _measurand(sheet, one.component, one.which, match["characteristic"])
         stage = describe.STAGES.get(match.groupdict().get("stage", ""), "")
@@ -211,6 +221,11 @@ def last_picture(items: Iterable[Item], events: Sequence[Event], sheet: Sheet) -
 def last_heard(events: Sequence[Event]) -> str:
     """The words heard last; "" while none were."""
     return next((e.payload.utterance.best.text for e in reversed(events) if isinstance(e.payload, Heard)), "")
+
+
+def heard_after(seq: int, events: Sequence[Event]) -> bool:
+    """True where anything was heard after event *seq*."""
+    return any(event.seq > seq for event in reversed(events) if isinstance(event.payload, Heard))
 
 
 def caution_line(caution: Caution) -> CautionLine:

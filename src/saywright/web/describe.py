@@ -133,6 +133,11 @@ def about(item: Item, sheet: Sheet) -> str:
     return sheet.label(component, which_of(item)) if component else ""
 
 
+def stage_of(item: Item) -> str:
+    """At which stage that is how things were; "" for what was done, moved or only said."""
+    return "" if isinstance(item, Action | Movement | Remark) else STAGES[item.stage]
+
+
 def limits_text(characteristic: Characteristic | None) -> str:
     """The limits as printed: "18.0 to 18.8 mm", "at most 0.05 mm", "125, 128 or 130"; "" for none."""
     if characteristic is None:

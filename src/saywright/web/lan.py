@@ -8,6 +8,7 @@ import ipaddress
 import socket
 import ssl
 import struct
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -124,13 +125,23 @@ def plain_host(text: str) -> str:
     return str(mapped or address)
 
 
-def told_at_start(port: int, reach: Reach) -> str:
-    """What the terminal shows: the address, its QR code, and whether others could listen in."""
+def pages_at(pages: Sequence[str], addresses: Sequence[str]) -> list[str]:
+    """Where each page is: "The board is at http://127.0.0.1:8712/board", the desk at the address itself."""
+    paths = {page: "" if page == "desk" else page for page in pages}
+    return [
+        f"The {page} is at {' or '.join(address + path for address in addresses)}"
+        for page, path in paths.items()
+    ]
+
+
+def told_at_start(port: int, reach: Reach, pages: Sequence[str] = ("desk",)) -> str:
+    """What the terminal shows: where the pages are, the QR code, and whether others could listen in."""
     found = addresses()
     if not found:
         return f"This machine is on no network yet. Once it is, port {port} answers there. Ctrl-C ends it."
     shown = [address_of(host, port, reach.scheme) for host in found]
-    lines = [f"The desk is at {' or '.join(shown)} on this network. Ctrl-C ends it.", qr_text(shown[0])]
+    *others, last = pages_at(pages, shown)
+    lines = [*others, f"{last} on this network. Ctrl-C ends it.", qr_text(shown[0])]
     if not reach.certificate:
         lines.append(
             "Not encrypted: who listens on this network can read along. --certificate and --key change that."

@@ -42,7 +42,7 @@ class Line:
     text: str
     value: str  # a reading without the name of its characteristic, a picture's file name; else as `text`
     limits: str  # of a reading, as shown; "" for none
-    stage: str  # shown
+    stage: str  # shown; "" for what was done, moved or only said
     heard: str
     start_s: float | None
     clip: bool  # a recording of it is kept
@@ -101,6 +101,10 @@ class JobView:
         rest = (item for _, items in self.open_groups for item in items if not item.explained)
         return (*self.asking, *rest)
 
+    def picture_of(self, item_id: str) -> str | None:
+        """The id of the picture that an item is; None where it is none."""
+        return next((line.picture for line in self.photos if line.id == item_id), None)
+
 
 def find_item(record: Record, item_id: str) -> Item:
     """The item with this id; NotFoundError where there is none."""
@@ -128,7 +132,7 @@ def line_of(
         text=describe.item_text(item, sheet),
         value=describe.value_text(item, sheet),
         limits=describe.limits_of(item, sheet),
-        stage=describe.STAGES[item.stage],
+        stage=describe.stage_of(item),
         heard=item.heard,
         start_s=item.start_s,
         clip=item.start_s is not None and utterance is not None and utterance.media is not None,

@@ -28,7 +28,9 @@ function notice(text, plain = false) {
 }
 
 function drawBesideNow() {
-  const caution = shown.caution && shown.caution_seq > notedSeq ? shown.caution : null;
+  const spoken = shown.caution && shown.caution_seq > notedSeq ? shown.caution : null;
+  const caution = shown.caution_past ? null : spoken;
+  byId("caution-foot").textContent = spoken && shown.caution_past ? `Caution: ${spoken.title}` : "";
   drawBeside(caution, shown.picture, path, () => { notedSeq = shown.caution_seq; drawBesideNow(); });
 }
 
