@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
-from saywright.understanding.number_words import CLASSES
+from saywright.understanding.number_words import CLASSES, HOMOPHONES
 from saywright.understanding.tokens import BREAK
 
 # ICAO Annex 10, volume II; FAA AIM table 4-2-2; with the spellings recognisers write.
@@ -50,6 +50,7 @@ class Spelled:
     start: int  # tokens [start, end)
     end: int
     letters: bool  # has a letter
+    sounds: str = ""  # the first word that only sounds like a digit of it
 
 
 def spelled(texts: Sequence[str], start: int) -> Spelled | None:
@@ -57,9 +58,11 @@ def spelled(texts: Sequence[str], start: int) -> Spelled | None:
     at = start
     while at < len(texts) and texts[at] in _SKIPPED:
         at += 1
-    first, end, value = at, at, ""
+    first, end, value, sounds = at, at, "", ""
     while at < len(texts):
         piece, length = _piece(texts, at)
+        if not length and _sounds_like_digit(texts, at, begun=bool(value)):
+            piece, length, sounds = HOMOPHONES[texts[at]], 1, sounds or texts[at]
         if length:
             value += piece
             at += length
@@ -71,7 +74,16 @@ def spelled(texts: Sequence[str], start: int) -> Spelled | None:
     value = _once(value.strip("-/. "))
     if not value:
         return None
-    return Spelled(value.upper(), first, end, any(c.isalpha() for c in value))
+    return Spelled(value.upper(), first, end, any(c.isalpha() for c in value), sounds)
+
+
+def _sounds_like_digit(texts: Sequence[str], at: int, *, begun: bool) -> bool:
+    """ "kilo lima for four one": between the pieces of a mark, or its last."""
+    if texts[at] not in HOMOPHONES:
+        return False
+    after = _piece(texts, at + 1)[1] or (texts[at + 1] in HOMOPHONES if at + 1 < len(texts) else begun)
+    led = begun or texts[at] not in {"to", "too"} or texts[at - 1 : at] in (("is",), ("number",), ("reads",))
+    return bool(after) and led
 
 
 def _once(value: str) -> str:

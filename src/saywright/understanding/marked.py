@@ -114,7 +114,10 @@ def _put(
         Identifier,
         mark.start,
         found.end,
-        flags=[flag(FlagKind.IDENTIFIER_PARTIAL, found.value)] if partial else [],
+        flags=[
+            *([flag(FlagKind.IDENTIFIER_PARTIAL, found.value)] if partial else []),
+            *([flag(FlagKind.HOMOPHONE, found.sounds)] if found.sounds else []),
+        ],
         identifier=kind,
         component=component,
         value=found.value,

@@ -9,8 +9,10 @@ from dataclasses import replace
 
 from saywright.understanding.bench_words import LETTERS, PLACES_ON_IT, PLAIN, TRANSITIVE, WORKSHOP
 from saywright.understanding.by_sound import by_sound, done_by_sound
+from saywright.understanding.heard_numerals import is_counted
 from saywright.understanding.in_pieces import put_together
 from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.little_words import LITTLE_WORDS
 from saywright.understanding.meanings import NOTHING, Meaning, Name
 from saywright.understanding.name_slots import name_may_stand
 from saywright.understanding.number_words import CLASSES
@@ -18,6 +20,7 @@ from saywright.understanding.phones import alike as alike_sounds
 from saywright.understanding.said_alike import (
     SAID_ALIKE,
     in_some_name,
+    inside_a_name,
     name_like,
     said_alike,
     sounds_like_point,
@@ -88,8 +91,8 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
     if not changed:
         return tokens, frozenset()
     mended = tuple(replace(t, text=changed[i]) if i in changed else t for i, t in enumerate(tokens))
-    guessed = (at for at in changed if at in pieces or _is_guess(texts[at], changed[at], lexicon))
-    return mended, frozenset(guessed)
+    sure = {at for at in changed if at not in pieces and _is_sure(texts, at, changed[at], lexicon)}
+    return mended, frozenset(changed.keys() - sure)
 
 
 def _bound_memory(lexicon: Lexicon) -> None:
@@ -99,16 +102,21 @@ def _bound_memory(lexicon: Lexicon) -> None:
         lexicon.plain.clear()
 
 
-def _is_guess(heard: str, word: str, lexicon: Lexicon) -> bool:
-    """True where *word* may be wrong: what is said with it asks."""
-    return not (_bent(heard, word) or _tells_state(heard, word, lexicon))
+def _is_sure(texts: list[str], at: int, word: str, lexicon: Lexicon) -> bool:
+    """True where *word* decides nothing, or is hardly wrong; what is said with any other asks."""
+    heard = texts[at]
+    if is_counted(texts, at):
+        return True
+    if heard in LITTLE_WORDS:
+        return not inside_a_name(texts, at, lexicon)
+    return _bent(heard, word) or _tells_state(heard, word, lexicon)
 
 
 def _tells_state(heard: str, word: str, lexicon: Lexicon) -> bool:
     """True for a word that decides no part and no value, and sounds like what was heard."""
     meant = lexicon.table.get((word,), NOTHING)
     state = bool(meant.conditions or meant.acts) and not meant.parts
-    return word == "off" or (state and is_sure(heard, word))
+    return state and is_sure(heard, word)
 
 
 def _letter(texts: list[str], at: int, lexicon: Lexicon) -> str:

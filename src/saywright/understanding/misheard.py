@@ -44,7 +44,7 @@ _NUMBER_WORDS = frozenset(CLASSES) | frozenset(DENOMINATORS) - {"second", "secon
 # Heard for a digit, and for little else behind a number; the others only where the words end there.
 _LIKE_DIGIT = frozenset({"won", "ate", "tree", "sex", "mine", "fine", "tin", "team", "teen"})
 _LIKE_DIGIT_LAST = frozenset(HOMOPHONES)
-_PREPOSITIONS = frozenset({"on", "in", "at", "of"})
+_PREPOSITIONS = frozenset({"on", "in", "at", "of", "before", "after", "and", "so", "but", "that", "which"})
 _PARTS_OF_ONE = frozenset({"half", "quarter", "quarters"})
 _HALF_OF_IT = frozenset({"through", "way", "worn", "gone", "full", "empty"})  # "worn half through"
 _CUT_SHORT, _ARTICLES = frozenset({"the", "a", "an", "of", "at"}), frozenset({BREAK, "the", "a", "an"})

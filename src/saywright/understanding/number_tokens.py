@@ -29,6 +29,7 @@ _FUNCTION: Final = frozenset(
     {"the", "a", "an", "this", "that", "these", "those", "it", "be", "me", "you", "him", "us", "them", "my",
      "your", "his", "its", "our", "their"}
 )  # fmt: skip
+_LITTLE_ELSE: Final = frozenset({"ate", "won", "sick", "sex"})  # beside a digit
 _MOST_OHS: Final = 8  # in a row; a longer row is no number
 _AFTER_OH: Final = frozenset({"ring", "rings"})
 
@@ -188,7 +189,7 @@ def _sounds_like(run: Run, words: Sequence[str], at: int, homophones: bool) -> b
     if not homophones or (word == "to" and "from" in words[:at]):
         return False
     if not run.types:
-        return word in ("won", "ate") and (before_digit or following == "point")
+        return word in _LITTLE_ELSE and (before_digit or following == "point")
     if run.last == "POINT" or _is_nothing_yet(run):
         return following not in _FUNCTION
     if run.last not in SMALL or following is None:
@@ -197,7 +198,7 @@ def _sounds_like(run: Run, words: Sequence[str], at: int, homophones: bool) -> b
         return not before_digit or word == "too"
     if word == "to":  # "twenty to point oh one"
         return following == "point" and "POINT" not in run.types
-    return word in ("ate", "won") or before_digit or following == "point"
+    return word in _LITTLE_ELSE or before_digit or following == "point"
 
 
 def _other(run: Run, words: Sequence[str], at: int, shares: bool) -> int:

@@ -57,6 +57,7 @@ OH: Final = frozenset({"oh", "o"})
 # Heard for a digit; taken as one only where a number is expected, and never without an ask.
 HOMOPHONES: Final[dict[str, str]] = {
     "to": "2", "too": "2", "for": "4", "won": "1", "ate": "8", "free": "3", "tree": "3",
+    "sick": "6", "sex": "6",
 }  # fmt: skip
 
 # Denominators that are one word; half and quarter need no numerator.

@@ -9,8 +9,9 @@ from typing import Final
 
 from saywright.understanding.heard_numerals import HEARD_FOR, numeral_heard
 from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.little_words import LITTLE_WORDS, little_word
 from saywright.understanding.meanings import NOTHING
-from saywright.understanding.number_words import CARDINALS, CLASSES
+from saywright.understanding.number_words import CLASSES
 from saywright.understanding.phones import alike
 from saywright.understanding.sounds import sound_key
 from saywright.understanding.tokens import BREAK
@@ -18,7 +19,6 @@ from saywright.understanding.wordforms import plural, singular, verb_forms
 
 _BEFORE_FAULT = frozenset({"no", "a", "some", "any", "of", "much", "bit", "little", "slight"})
 _BEHIND_FAULT = frozenset({"", BREAK, "on", "in", "at", "and", "mark", "marks", "ridge", "or"})
-_ALL_OF_THEM = {("both", "of", "them"), ("all", "of", "them"), ("with", "it"), ("with", "them")}
 _POINT = sound_key("point")
 _SAME = 0.92  # alike; one sound of five may be its voiced twin
 _BEFORE_NOUN = frozenset({"the", "a", "both", "new", "old", "two", "three", "four"})
@@ -32,7 +32,9 @@ _BE: Final = frozenset({"is", "are", "was", "were", "has", "have"})
 _BEHIND_NAME: Final = frozenset(
     {"", BREAK, "off", "on", "out", "in", "and", "first", "at", "next", "now", "then"}
 )
-SAID_ALIKE: Final = frozenset({"know", "knew", "where", "of", "with", *HEARD_FOR})  # what may be another word
+SAID_ALIKE: Final = frozenset(
+    {"know", "where", "with", *LITTLE_WORDS, *HEARD_FOR}
+)  # what may be another word
 
 
 def name_like(text: str, lexicon: Lexicon) -> str:
@@ -60,6 +62,11 @@ def _named_like(texts: list[str], at: int, lexicon: Lexicon) -> str:
 def in_some_name(text: str, lexicon: Lexicon) -> bool:
     """True for a plain word that may be heard for another inside a name of the sheet."""
     return _IN_NAMES.get(text) in lexicon.mendable
+
+
+def inside_a_name(texts: list[str], at: int, lexicon: Lexicon) -> bool:
+    """True where the plain word at *at* is another inside a name of the sheet."""
+    return in_some_name(texts[at], lexicon) and bool(_name_word(texts, at, lexicon))
 
 
 def _name_word(texts: list[str], at: int, lexicon: Lexicon) -> str:
@@ -95,12 +102,10 @@ def said_alike(texts: list[str], at: int, lexicon: Lexicon) -> str:
         return "width" if _is_width(texts, at, lexicon) else ""
     if text == "know":
         return "no" if _condition_follows(texts, at, lexicon) else ""
-    if text == "knew":
-        return "new" if lexicon.names(tuple(texts), at + 1).parts else ""
     if text == "where":
         return "wear" if _is_wear(texts, at, lexicon) else ""
-    if text == "of":
-        return "off" if _is_off(texts, at, lexicon) else ""
+    if text in LITTLE_WORDS:
+        return little_word(texts, at, lexicon)
     return numeral_heard(texts, at, lexicon)
 
 
@@ -124,36 +129,6 @@ def _is_width(texts: list[str], at: int, lexicon: Lexicon) -> bool:
     rest = texts[at + 1 : next((i for i in range(at, len(texts)) if texts[i] in {BREAK, "and"}), len(texts))]
     number = "point" in rest and all(word in CLASSES or word in _IN_NUMBER for word in rest)
     return number and not wide.isdisjoint((*meant.parts, *meant.aliases))
-
-
-def _is_off(texts: list[str], at: int, lexicon: Lexicon) -> bool:
-    """ "pipes of both of them", "cover of": a part before it, and nothing behind that it could be of."""
-    behind = tuple(texts[at + 1 : at + 4])
-    if _moves_behind(texts, at, lexicon):
-        return True
-    if behind[:1] not in {(), (BREAK,), ("and",)} and behind not in _ALL_OF_THEM:
-        return False
-    before = at - 2 if at > 1 and texts[at - 1] in _BE else at - 1  # "the drum is of"
-    meant = lexicon.table.get((texts[before],), NOTHING) if at else NOTHING
-    return bool(meant.parts or meant.aliases)
-
-
-def _moves_behind(texts: list[str], at: int, lexicon: Lexicon) -> bool:
-    """ "back cover of five screws", "top spring of bottom spring off": what is behind came off too."""
-    meant = lexicon.table.get((texts[at - 1],), NOTHING) if at else NOTHING
-    if not (meant.parts or meant.aliases) or at + 1 >= len(texts):
-        return False
-    said = tuple(texts)
-    counted = texts[at + 1] in CARDINALS
-    begin = at + 1 + (counted or texts[at + 1] in lexicon.positions)
-    found = lexicon.match(said, begin) if begin < len(said) else None
-    if found is None or not (found[1].parts or found[1].aliases):
-        return False
-    if counted:
-        parts = map(lexicon.sheet.get, found[1].parts or found[1].aliases)
-        return str(CLASSES[texts[at + 1]][1]) in {str(part.count) for part in parts if part is not None}
-    same = bool({*meant.parts, *meant.aliases} & {*found[1].parts, *found[1].aliases})
-    return same and texts[begin + found[0] : begin + found[0] + 1] in (["off"], ["of"], ["out"])
 
 
 def _point_between(texts: list[str], at: int) -> bool:
