@@ -218,6 +218,11 @@ def _counts_something_else(walk: Walk, index: int) -> bool:
     if after.kind not in {"word", "mark"} or after.tags - {"PLACE"}:
         return False
     word = walk.texts[after.start]
+    prep = (
+        "PREP" in walk.glue and last is not None and last.kind == "finding" and last.segment == walk.segment
+    )
+    if prep and count == 1 and after.kind == "word" and not after.tags:
+        return True  # "scored on one land"
     if count == 1 and walk.texts[after.start - 1] == "one" and "PLACE" in after.tags:
         return True
     return len(word) > 3 and word.endswith("s") and not word.endswith("ss")

@@ -24,7 +24,7 @@ _OVER_ONE = (10, 12, 14)  # "two, three and a quarter"
 _UNITS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _SHARES: dict[int, tuple[tuple[str, ...], ...]] = {
     2: (("a", "quarter"), ("quarter",), ("one", "quarter")),
-    4: (("a", "half"), ("half",), ("one", "half")),
+    4: (("a", "half"), ("half",), ("one", "half"), ("two", "quarters")),
     6: (("three", "quarters"), ("three", "quarter")),
     1: (("an", "eighth"), ("eighth",), ("one", "eighth")),
     3: (("three", "eighths"),),

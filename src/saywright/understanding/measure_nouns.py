@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 from saywright.understanding.measure_units import Units, share_unit
@@ -12,15 +13,20 @@ from saywright.understanding.measure_words import (
     DETERMINERS,
     HALF_NOUN,
     HALF_STATE,
+    PICKED,
     POINT_NOUN,
+    POINTING,
     VALUE_FOLLOWS,
 )
-from saywright.understanding.numbers import Readings
+from saywright.understanding.number_words import CLASSES
+from saywright.understanding.numbers import Readings, read_number
 
 # Shares that are also positions: "a third one".
 _POSITIONS: Final = frozenset(
     {"third", "fourth", "fifth", "sixth", "seventh", "ninth", "twelfth", "twentieth"}
 )
+
+_CHANGE: Final = ("make", "that")
 
 
 def is_noun(words: Sequence[str], at: int, end: int, units: Units) -> bool:
@@ -42,6 +48,39 @@ def is_thing(words: Sequence[str], at: int) -> bool:
     if before in DESCRIBING or before in DETERMINERS:
         return True
     return at > 1 and words[at - 2] in DETERMINERS and before not in VALUE_FOLLOWS
+
+
+def behind_thing(words: Sequence[str], at: int, readings: Readings) -> tuple[Readings, int, bool]:
+    """The number at word *at*, which begins with "one", where that may be a thing: "that one point five".
+
+    Its readings, the word they begin at, and whether it asks: "the worst one sixty one".
+    """
+    before, end = words[at - 1], at + readings[0].words
+    plain = (
+        before == "no"  # "no, one point five": nobody is spoken of
+        or tuple(words[max(0, at - 2) : at]) == _CHANGE
+        or (before not in POINTING and before not in DESCRIBING and before not in PICKED)
+    )
+    without = () if plain else read_number(words, at + 1)
+    if not without:
+        return readings, at, False
+    if before in PICKED and at + 1 + without[0].words == end:
+        return (*without, *_dearer(readings)), at + 1, True
+    whole = before in DESCRIBING and without[0].how == "decimal" and _is_digit(words, at + 1)
+    if (before in POINTING or whole) and without[0].how != "ordinal":
+        return without, at + 1, False
+    if at + 1 + without[0].words == end:
+        readings = tuple(sorted((*readings, *_dearer(without)), key=lambda reading: reading.cost))
+    return readings, at, False
+
+
+def _dearer(readings: Readings) -> Readings:
+    return tuple(replace(reading, cost=reading.cost + 1) for reading in readings)
+
+
+def _is_digit(words: Sequence[str], at: int) -> bool:
+    """ "the other one three point three": thirteen is not said digit by digit."""
+    return words[at + 1] == "point" and CLASSES.get(words[at], ("",))[0] == "DIGIT"
 
 
 def subject(words: Sequence[str], end: int, units: Units) -> bool:

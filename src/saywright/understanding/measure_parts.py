@@ -9,11 +9,17 @@ from fractions import Fraction
 from typing import Final, Literal
 
 from saywright.quantity import parse_value
-from saywright.understanding.measure_nouns import behind_point, is_noun, is_thing, says_decimals, subject
+from saywright.understanding.measure_nouns import (
+    behind_point,
+    behind_thing,
+    is_noun,
+    is_thing,
+    says_decimals,
+    subject,
+)
 from saywright.understanding.measure_units import Units, share_unit, unit_at
 from saywright.understanding.measure_words import (
     COUNTED_BY_ARTICLE,
-    DESCRIBING,
     POINT_NOUN,
     POINTING,
     VALUE_VERBS,
@@ -28,7 +34,7 @@ _ATTACHED: Final = re.compile(r"(#?\d{1,12}(?:\.\d{1,12})?)([a-z%°]+)")
 _BROKEN: Final = re.compile(r"#?(\d{1,12}(?:\.\d{1,12})?)")
 _WRITTEN_ORDINAL: Final = re.compile(r"\d+(st|nd|rd|th)s?")
 _LONE: Final = frozenset({"ate", "tree", "won"})  # sound like a digit, and are no small words of talk
-_CHANGE: Final = ("make", "that")
+_PASSED_OVER: Final = frozenset({"missed", "skipped", "lost"})
 _TENTHS: Final = frozenset({"tenth", "tenths"})
 
 
@@ -205,6 +211,8 @@ def _after_one(
     """A number that begins with "one", which may be the thing spoken of instead."""
     before = words[at - 1]
     end = at + readings[0].words
+    if before in _PASSED_OVER:
+        return None  # "I missed one make it four"
     if readings[0].words == 1:
         found = unit_at(words, end, units)
         plainly = before in VALUE_VERBS and words[end : end + 1] not in (("of",), ("more",), ("another",))
@@ -213,17 +221,8 @@ def _after_one(
         ):
             return None
         return Draft(readings, at, end, flags=flags | ({"odd"} if behind_point(words, at) else set()))
-    if before not in POINTING and before not in DESCRIBING:
-        return Draft(readings, at, end, flags=flags)
-    if before == "no" or tuple(words[max(0, at - 2) : at]) == _CHANGE:
-        return Draft(readings, at, end, flags=flags)  # "no, one point five": nobody is spoken of
-    without = read_number(words, at + 1)
-    if before in POINTING and without and without[0].how != "ordinal":
-        return Draft(without, at + 1, at + 1 + without[0].words, flags=flags)
-    if without and at + 1 + without[0].words == end:
-        readings += tuple(replace(reading, cost=reading.cost + 1) for reading in without)
-        readings = tuple(sorted(readings, key=lambda reading: reading.cost))
-    return Draft(readings, at, end, flags=flags)
+    of_number, start, odd = behind_thing(words, at, readings)
+    return Draft(of_number, start, start + of_number[0].words, flags=flags | ({"odd"} if odd else set()))
 
 
 def take_unit(words: Sequence[str], draft: Draft, units: Units) -> None:

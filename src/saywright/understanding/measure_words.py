@@ -30,7 +30,8 @@ BEFORE_ROUND: Final = _words("is,are,was,were,at,be,get,got,reads,says,it,them,s
 # Behind a number or its unit.
 HEDGES_AFTER: Final = _phrases(
     "ish,or so,or thereabouts,thereabouts,or thereabout,or something,something,give or take,"
-    "and a bit,and a bit more,and change,and something,odd,near enough,roughly,approximately,"
+    "and a bit,and a bit more,and a hair,and a hair more,and a touch,and a shade,and a whisker,and a tad,"
+    "and change,and something,odd,near enough,roughly,approximately,"
     "more or less,i think,i guess,maybe,or less,or more,or better,or under,or over"
 )
 LONGEST_HEDGE: Final = 4
@@ -53,6 +54,10 @@ DESCRIBING: Final = _words(
     "upper,lower,top,bottom,front,rear,back,middle,inside,outside,worn,bent,broken,"
     "spare,wrong,correct,proper,original,replacement,clean,dirty,damaged,final,loose,"
     "tight"
+)
+# "the worst one": one of several, and what follows is read on it.
+PICKED: Final = _words(
+    "worst,best,highest,lowest,thinnest,thickest,biggest,smallest,largest,longest,shortest,tightest,loosest"
 )
 DETERMINERS: Final = _words("the,this,that,a,an,another,these,those,my,his,our,their,its,your")
 # Behind "one": it is the subject of a sentence, or part of a phrase.

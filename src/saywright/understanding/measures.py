@@ -12,6 +12,7 @@ from fractions import Fraction
 from typing import Final
 
 from saywright.understanding.fixed import fixed
+from saywright.understanding.measure_hedges import hedge_behind, hedge_length, stands_at
 from saywright.understanding.measure_parts import (
     Draft,
     Sign,
@@ -23,14 +24,10 @@ from saywright.understanding.measure_parts import (
 )
 from saywright.understanding.measure_units import Units, share_unit, unit_at, unit_codes
 from saywright.understanding.measure_words import (
-    BEFORE_ROUND,
-    HEDGES_AFTER,
-    HEDGES_BEFORE,
     HESITATIONS,
     LEADING_UNITS,
     LIKE_AND,
     LIKE_POINT,
-    LONGEST_HEDGE,
     SIGNS_AFTER,
 )
 from saywright.understanding.number_shares import fraction_at
@@ -43,9 +40,6 @@ _STARTERS: Final = (
     | frozenset(DENOMINATORS)
     | {"a", "an", "tree", "won", "ate", "between", "couple", "dozen"}
 ) - {"dot", "thousand"}
-_HEDGE_HEADS: Final = frozenset(said[0] for said in HEDGES_AFTER)
-_HEDGE_ENDS: Final = frozenset(said[-1] for said in HEDGES_BEFORE) | {"round"}
-_CLIMBED: Final = frozenset(["come", "came", "comes", "gone", "went", "risen", "brought", "crept", "climbed"])
 _MAY_LEAD: Final = frozenset({"group", "digits", "decimal", "mixed"})
 _SUMS: Final = frozenset({("less",), ("plus",), ("take",), ("take", "off"), ("take", "away")})
 _FILLS: Final = frozenset({"is", "was", "the", "a", "to", "of"})  # say nothing between two halves of a number
@@ -71,7 +65,9 @@ class Measure:
     hedge: str | None  # the words that make it approximate
     sign: Sign  # "minus" is in the values too; "over" and "under" are said behind
     second: tuple[NumberReading, ...]  # the upper end of a range, else ()
-    flags: tuple[str, ...]  # "homophone", "figures", "odd", "tenths", "fraction_or_seconds", "plus_minus"
+    flags: tuple[
+        str, ...
+    ]  # "homophone", "figures", "odd", "tenths", "fraction_or_seconds", "plus_minus", "stands_at"
     # Readings without the first digit, which may be a position: "cylinder two, ninety"; else ().
     behind_first: tuple[NumberReading, ...] = ()
 
@@ -115,14 +111,14 @@ def _without_ish(words: tuple[str, ...]) -> tuple[str, ...]:
 
 def _behind(words: tuple[str, ...], draft: Draft, units: Units) -> None:
     """Reads on behind the number: hedge, unit, share, hedge, sign, range."""
-    _hedge_behind(words, draft)
+    hedge_behind(words, draft)
     if draft.unit_said is None or draft.second:
         take_unit(words, draft, units)
     _share_behind(words, draft, units)
-    _hedge_behind(words, draft)
+    hedge_behind(words, draft)
     if not draft.second:
         _range(words, draft, units)
-        _hedge_behind(words, draft)
+        hedge_behind(words, draft)
     following = words[draft.end] if draft.end < len(words) else ""
     if following in SIGNS_AFTER and not draft.sign and not _is_place(words, draft.end + 1):
         draft.sign = SIGNS_AFTER[following]
@@ -132,18 +128,6 @@ def _behind(words: tuple[str, ...], draft: Draft, units: Units) -> None:
 def _is_place(words: tuple[str, ...], at: int) -> bool:
     """ "forty under the glass": what a thing follows is where, no sign; "over the limit" is one."""
     return words[at : at + 1] in _ARTICLES and words[at + 1 : at + 2] not in _LIMITS
-
-
-def _hedge_behind(words: tuple[str, ...], draft: Draft) -> None:
-    if draft.end >= len(words) or words[draft.end] not in _HEDGE_HEADS:
-        return
-    for length in range(LONGEST_HEDGE, 0, -1):
-        phrase = words[draft.end : draft.end + length]
-        of_something = words[draft.end + length : draft.end + length + 1] == ("of",)  # "and a bit of varnish"
-        if phrase in HEDGES_AFTER and not of_something:
-            draft.hedges.append(" ".join(phrase))
-            draft.end += len(phrase)
-            return
 
 
 def _share_behind(words: tuple[str, ...], draft: Draft, units: Units) -> None:
@@ -197,19 +181,12 @@ def _before(words: tuple[str, ...], draft: Draft, floor: int, units: Units) -> N
         draft.flags.add("plus_minus")
     elif draft.start > floor and words[draft.start - 1] == "plus":
         draft.start, draft.sign = draft.start - 1, "plus"
-    while (length := _hedge_length(words, draft.start, floor)) > 0:
+    bare = not draft.hedges and not draft.second
+    while (length := hedge_length(words, draft.start, floor)) > 0:
         draft.hedges.insert(0, " ".join(words[draft.start - length : draft.start]))
         draft.start -= length
-
-
-def _hedge_length(words: tuple[str, ...], start: int, floor: int) -> int:
-    if start == floor or words[start - 1] not in _HEDGE_ENDS:
-        return 0
-    for length in range(min(LONGEST_HEDGE, start - floor), 0, -1):
-        if words[start - length : start] in HEDGES_BEFORE:
-            climbed = words[start - 2 : start] == ("up", "to") and start - floor > 2
-            return 0 if climbed and words[start - 3] in _CLIMBED else length  # "has come up to two"
-    return int(start - floor > 1 and words[start - 1] == "round" and words[start - 2] in BEFORE_ROUND)
+    if bare and draft.hedges == ["up to"] and stands_at(words, draft.start):
+        draft.flags.add("stands_at")
 
 
 def _unit_before(words: tuple[str, ...], draft: Draft, floor: int, units: Units) -> None:

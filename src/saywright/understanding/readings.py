@@ -31,7 +31,7 @@ from saywright.understanding.statements import ActionNote, Reading, Unclear
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.unnamed_values import looks_measured
-from saywright.understanding.values import Choice
+from saywright.understanding.values import Choice, is_approximate
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
@@ -260,7 +260,7 @@ class ReadingSettler:
             unit=best.unit,
             unit_said=measure.unit_said,
             in_sheet_unit=best.in_sheet_unit,
-            approximate=measure.approximate,
+            approximate=is_approximate(measure, characteristic),
             repeat_of=repeat_of,
         )
         self.work.put(reading)

@@ -5,12 +5,13 @@ from __future__ import annotations
 from itertools import islice, pairwise, takewhile
 
 from saywright.quantity import parse_value
-from saywright.sheets.model import Stage
+from saywright.sheets.model import Component, Stage
 from saywright.understanding.discourse import ReadingKey
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.held_so import is_connected
 from saywright.understanding.parts import Part
 from saywright.understanding.statements import Correction, Direction, Movement
+from saywright.understanding.subjects import Subject
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
@@ -161,7 +162,9 @@ def _is_torque(value: Fact, work: Working) -> bool:
     measure = value.phrase.measure
     if measure is not None and measure.unit is not None:
         return get_unit(measure.unit).kind == "torque"
-    parts = [work.sheet.get(c) for s in value.subjects for c in s.components]
+    parts = [
+        work.sheet.get(c) for s in value.subjects for c in s.components if _so_many(s, work.sheet.get(c))
+    ]
     units = {c.unit for part in parts if part is not None for c in part.characteristic}
     return bool(units) and all(get_unit(unit).kind == "torque" for unit in units)
 
@@ -171,3 +174,8 @@ def _of_it(value: Fact, fitted: Fact) -> bool:
     before = fitted.phrase.end <= value.phrase.start and value.kind == "value"
     put_in = {c for s in fitted.subjects for c in s.components}
     return before and any(s.pronoun and put_in & set(s.components) for s in value.subjects)
+
+
+def _so_many(subject: Subject, part: Component | None) -> bool:
+    """False for a part of which fewer are fitted than are told of: "all four screws"."""
+    return part is not None and part.count >= (subject.count or 1)

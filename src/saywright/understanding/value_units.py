@@ -45,7 +45,8 @@ def units_of(
         if len(plausible) == 1 and get_unit(plausible[0]).kind == "length":
             yield plausible[0], [], 0  # "mil" for millimetres and for thousandths
             return
-        preferred = characteristic.unit if characteristic.unit in fitting else fitting[0]
+        inches = "thou" if "tenths" in measure.flags and characteristic.unit == "in" else ""  # of a thou
+        preferred = next((c for c in (characteristic.unit, inches) if c in fitting), fitting[0])
         clear = get_unit(preferred).kind == "temperature" and preferred in plausible  # "sixty degrees"
         doubtful = len(fitting) > 1 and not clear
         flags = [flag(FlagKind.UNIT_AMBIGUOUS, measure.unit_said or "")] if doubtful else []

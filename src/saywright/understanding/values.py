@@ -104,7 +104,7 @@ def _choices(measure: Measure, key: CharacteristicKey, characteristic: Character
             fits = exact is not None and is_plausible(characteristic, exact)
             cost = reading.cost + unit_cost + _form_cost(reading, characteristic, exact)
             cost += 0 if exact is None or fits else _IMPLAUSIBLE
-            flags = [*unit_flags, *_number_flags(measure, reading, value)]
+            flags = [*unit_flags, *_number_flags(measure, reading, value, characteristic)]
             if exact is not None and not fits:
                 flags.append(flag(FlagKind.OUTSIDE_PLAUSIBLE, _told(value, unit)))
             yield Choice(
@@ -206,11 +206,17 @@ def _with_point_misheard(
     return tuple(out)
 
 
-def _number_flags(measure: Measure, reading: NumberReading, value: str) -> list[Flag]:
+def is_approximate(measure: Measure, characteristic: Characteristic) -> bool:
+    """True for a value that is no exact one; not for a pressure that "is up to one point two"."""
+    stands = "stands_at" in measure.flags and get_unit(characteristic.unit).kind != "length"
+    return measure.approximate and not stands
+
+
+def _number_flags(measure: Measure, reading: NumberReading, value: str, of: Characteristic) -> list[Flag]:
     flags: list[Flag] = []
     of_best = set() if reading is measure.readings[0] else set(measure.readings[0].flags)
     marks = {*measure.flags} - of_best | {*reading.flags}
-    if measure.approximate or "hedged" in marks:
+    if is_approximate(measure, of) or "hedged" in marks:
         flags.append(flag(FlagKind.APPROXIMATE, measure.hedge or ""))
     if PRONOUN in reading.flags:
         flags.append(flag(FlagKind.NUMBER_AMBIGUOUS, f"{value} if 'one' is the part"))
