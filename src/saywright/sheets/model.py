@@ -145,9 +145,12 @@ class Component(_Named):
     @property
     def whiches(self) -> tuple[str, ...]:
         """What tells the single ones apart; empty where only one is fitted."""
-        if self.positions:
-            return self.positions
-        return tuple(str(n) for n in range(1, self.count + 1)) if self.count > 1 else ()
+        return self.positions or tuple(str(n + 1) for n in range(self.count if self.count > 1 else 0))
+
+    @property
+    def stations(self) -> tuple[str, ...]:
+        """Positions that can be a side: what is in hand may be there, and other parts with it."""
+        return self.positions
 
     @cached_property
     def place_words(self) -> frozenset[str]:
@@ -157,7 +160,7 @@ class Component(_Named):
 
     def has_places(self, said: Iterable[str]) -> bool:
         """True where each of *said* is a position, or a word that tells some of the positions."""
-        return all(one in self.positions or one in self.place_words for one in said)
+        return all(one in self.stations or one in self.place_words for one in said)
 
     def get(self, characteristic_id: str) -> Characteristic | None:
         """The characteristic with this id."""
@@ -205,9 +208,7 @@ class ShopWord(_Part):
     """A word of the shop's own."""
 
     say: str  # as it is said
-    means: str | None = (
-        None  # id of what it names, "component.characteristic" for one; None: just listened for
-    )
+    means: str | None = None  # id of what it names, or "component.characteristic"; None: just listened for
     sounds: str | None = None  # phones of the CMU set, for listeners with a pronouncing dictionary
 
     @property
@@ -294,6 +295,5 @@ class Sheet(_Part):
         """The component's shown name, with which of several it is."""
         component = self.get(component_id)
         name = component.label if component else (component_id or "unnamed part").replace("_", " ")
-        if which is None:
-            return name
-        return f"{name} {which}" if which.isdigit() else f"{which} {name}"
+        numbered = which is not None and which.isdigit()
+        return name if which is None else f"{name} {which}" if numbered else f"{which} {name}"

@@ -180,9 +180,9 @@ class BackReader:
         if spec is None:
             return subject
         subject = replace(subject, components=(spec.id,), pronoun=False)
-        if not spec.positions:
+        if not spec.stations:
             return replace(subject, which=(), selector="")  # "castle nut on", of the side that it was on
-        others = [p for p in spec.positions if p != told.which]
+        others = [p for p in spec.stations if p != told.which]
         if subject.selector == "other" and len(others) == 1:
             return replace(subject, which=(others[0],), selector="")
         return subject

@@ -35,8 +35,8 @@ def _on_sides(work: Working, said: Repeated) -> bool:
     spec = work.sheet.get(said.component)
     if spec is None:
         return False
-    counted = isinstance(said, Movement) and spec.count > 1 and not spec.positions
-    return said.which in spec.positions or (counted and said.which is None)
+    counted = isinstance(said, Movement) and spec.count > 1 and not spec.stations
+    return said.which in spec.stations or (counted and said.which is None)
 
 
 def told_of(work: Working, component: Component, which: str) -> list[ConditionNote | Reading]:

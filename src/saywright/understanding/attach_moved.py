@@ -8,6 +8,7 @@ from saywright.understanding.attach_facts import predicate_follows
 from saywright.understanding.ellipsis import same_movement
 from saywright.understanding.facts import Fact
 from saywright.understanding.part_picks import named_most_after
+from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import Subject, subject_of_phrase
 from saywright.understanding.walk import Walk
 
@@ -105,9 +106,11 @@ def came_along(walk: Walk, index: int, said: Subject) -> bool:
         return False  # "with rubber grease"
     words = walk.texts[after.start : after.end] if after is not None and after.kind == "on" else ()
     within = words in {("in",), ("on",)} and last.kind == "off"
-    if not said.components or (predicate_follows(walk, index) and not within):
+    valued = last.kind == "on" and said.age is not None and _is_read_on(walk, after, said)
+    if not said.components or (predicate_follows(walk, index) and not (within or valued)):
         return False
-    own = with_its_own(walk, said) if walk.current and _is_its(walk, index) else said
+    kept = last.kind == "on" and said.age is not None  # "diaphragm on with the old bolt"
+    own = with_its_own(walk, said) if walk.current and (kept or _is_its(walk, index)) else said
     if len(own.components) > 1 and not (said.selector or said.count):
         walk.taken.update({index + 1} if within else ())  # "with the gears on": none of them by itself
         return within  # "comes out with the screw": by what, not with what
@@ -117,8 +120,17 @@ def came_along(walk: Walk, index: int, said: Subject) -> bool:
     along = Fact(last.kind, phrase, last.segment, with_it, start=phrase.start, end=end)
     walk.out.facts.insert(walk.out.facts.index(last), along)  # what it came with stays in hand
     walk.taken.update({index + 1} if within else ())
+    if valued:
+        walk.hold([said], used=True)  # "on with a new bolt that's eighteen"
     walk.glue = set()
     return True
+
+
+def _is_read_on(walk: Walk, after: Phrase | None, said: Subject) -> bool:
+    """ "on with a new bolt that's eighteen", where all that are called so have something that is read."""
+    parts = [walk.sheet.get(c) for c in said.components]
+    told = after is not None and (after.kind == "measure" or walk.texts[after.start] == "that")
+    return told and all(part is not None and part.characteristic for part in parts)
 
 
 def _is_its(walk: Walk, index: int) -> bool:

@@ -38,6 +38,9 @@ def side_doubts(
     *value* is in the characteristic's unit; *heard* are the words, where they are more than this utterance.
     """
     side, hand = key[1], work.hand
+    spec = work.sheet.get(key[0])
+    if spec is not None and side not in spec.stations:
+        return []  # "eight studs at twenty": told by number, and at no station
     words = work.texts if heard is None else tuple(token.text for token in tokenise(heard.split()))
     if hand is None or side is None or set(side.split()) <= set(words) or not _EVERY.isdisjoint(words):
         return []

@@ -38,7 +38,7 @@ def counted_part(
 
 def _side_turned_to(work: Working, component: Component) -> str | None:
     """ "Now the left one" … "air screw, counting in": the left one's."""
-    here = on_the_side(component.positions, work.hand)
+    here = on_the_side(component.stations, work.hand)
     return here[0] if len(here) == 1 else None
 
 

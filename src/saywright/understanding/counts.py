@@ -258,28 +258,37 @@ def _which(
     single = bool(after) and after[0].kind == "AUX" and texts[after[0].start] in {"is", "has", "was"}
     several = part.meaning.many and not single  # "holes two clear, one blocked"
     numbered = replace(part, end=number.start + 1)
-    numbered = (
-        replace(numbered, count=order) if several else replace(numbered, order=order)
-    )  # "springs three"
-    if measure.end == number.start + 1:
-        if measure.unit_said is not None:
-            return None
-        if after and after[0].kind == "PART":
-            return (numbered, None) if several and in_row else None  # "two oil seals, one damper rod"
-        alone = not after or after[0].kind == "BREAK"
-        fits = any(is_plausible(c, parse_value(measure.readings[0].value)) for c in component.characteristic)
-        kinds = {t.kind for t in before}
-        done = (
-            not kinds.isdisjoint({"ACT", "ON", "OFF", "COND"}) and "CHAR" not in kinds
-        )  # "greased screw two"
-        return None if alone and fits and (several or not done) else (numbered, None)
-    rest = find_measures(tuple(texts[number.start + 1 : number.end]), lexicon.units)
-    if not rest or rest[0].start != 0 or rest[0].end != number.end - number.start - 1:
+    numbered = replace(numbered, count=order) if several else replace(numbered, order=order)
+    if measure.end > number.start + 1:
+        rest = find_measures(tuple(texts[number.start + 1 : number.end]), lexicon.units)
+        return _with_rest(numbered, number, after, rest, component)
+    if measure.unit_said is not None:
         return None
+    fits = any(is_plausible(c, parse_value(measure.readings[0].value)) for c in component.characteristic)
+    kinds = {t.kind for t in before}
+    done = not kinds.isdisjoint({"ACT", "ON", "OFF", "COND"}) and "CHAR" not in kinds  # "greased screw two"
+    if after and after[0].kind == "PART":
+        one_next = order > 1 and not (several or after[0].meaning.many)  # "head three piston three"
+        which = (several and in_row) or (one_next and (done or not fits))
+        return (numbered, None) if which else None  # "two oil seals, one damper rod"
+    alone = not after or after[0].kind == "BREAK"
+    return None if alone and fits and (several or not done) else (numbered, None)
+
+
+def _with_rest(
+    numbered: Tag, number: Tag, after: Sequence[Tag], rest: Sequence[Measure], component: Component
+) -> tuple[Tag, Tag | None] | None:
+    """The part with the first word of *number*, and the *rest* of the words; None for one number."""
+    measure, end = number.measure, number.end
+    if measure is None or not rest or (rest[0].start, rest[0].end) != (0, end - number.start - 1):
+        return None
+    many = small_count(rest[0]) if after and after[0].kind == "PART" and after[0].meaning.many else None
+    if many is not None and many > 1 and numbered.order is not None:  # "head three twelve bolts"
+        return numbered, Tag("MOD", number.start + 1, end, Meaning(), count=many)
     if _fits(measure, component) or not _fits(rest[0], component):
         return None
-    shifted = replace(rest[0], start=number.start + 1, end=number.end)
-    return numbered, Tag("MEASURE", number.start + 1, number.end, Meaning(), shifted)
+    shifted = replace(rest[0], start=number.start + 1, end=end)
+    return numbered, Tag("MEASURE", number.start + 1, end, Meaning(), shifted)
 
 
 def _fits(measure: Measure, component: Component) -> bool:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
-from saywright.understanding.sides import has_side, side_of, sides_of
+from saywright.understanding.sides import has_side, side_of
 
 _SIDES = frozenset({"side", "end"})
 _SIDE_HOLDS = 30  # utterances that a side turned to holds for without being named
@@ -33,10 +33,10 @@ def kept_in_hand(held: Hand | None, now: int) -> Hand | None:
 def _side(part: Hand, held: Hand | None, sheet: Sheet, said: Collection[str]) -> tuple[str | None, int]:
     """The side that what follows is on, and when it was last said."""
     now, spec = part.utterance, sheet.get(part.component)
-    on = side_of(sheet, part.which) if spec is not None and part.which in sides_of(spec) else None
+    on = side_of(sheet, part.which) if spec is not None and part.which in spec.stations else None
     if held is None or held.side is None:
         return on, now
-    if spec is not None and part.which is None and not held.turned and held.side in sides_of(spec):
+    if spec is not None and part.which is None and not held.turned and held.side in spec.stations:
         return None, 0  # all of them were spoken of
     if on is not None and spec is not None and held.turned and not has_side(spec, held.side):
         return held.side, held.side_at  # "oil ring" while the low side is worked on

@@ -17,7 +17,14 @@ from saywright.understanding.meanings import NOTHING, Meaning, Name
 from saywright.understanding.move_verbs import add_move_verbs
 from saywright.understanding.named_places import Places, spoken_places
 from saywright.understanding.number_words import HOMOPHONES
-from saywright.understanding.numbered_positions import Called, as_counted, called_on
+from saywright.understanding.numbered_positions import (
+    Called,
+    add_stations,
+    as_counted,
+    called_on,
+    count_stations,
+    numbering_words,
+)
 from saywright.understanding.place_synonyms import other_words
 from saywright.understanding.read_names import add_read_names
 from saywright.understanding.sheet_names import Table, add_other_forms, add_sheet_names, component_names
@@ -69,6 +76,8 @@ class Lexicon:
     heard: dict[str, str]
     plain: set[str]  # words looked up that are never mended
     like_digits: frozenset[str]  # first words of a characteristic's name that sound like a digit: "free"
+    stations: int  # how many there are, by the parts numbered alike; 0 where there are none
+    station_words: frozenset[str]  # what one of them is called: "stage" of "stage one"
     called: Called  # names of the positions that only number the parts
     numbered: frozenset[str]  # every word of the names of parts that are told by number
     measured: frozenset[str]  # words before the last of what is read: "free" of the free length
@@ -94,7 +103,7 @@ class Lexicon:
 
 def build_lexicon(sheet: Sheet) -> Lexicon:
     """The lexicon of *sheet*."""
-    called = called_on(sheet)
+    called, station_words = called_on(sheet), numbering_words(sheet)
     sheet = as_counted(sheet)
     table: Table = {}
     add_sheet_names(table, sheet)
@@ -104,6 +113,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
     add_read_names(table, sheet)
     add_short_positions(table, sheet)
     add_move_verbs(table)
+    add_stations(table, sheet)
     positions = frozenset(w for c in sheet.component for p in c.positions for w in p.split())
     return Lexicon(
         sheet=sheet,
@@ -130,7 +140,9 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         tool_words=frozenset(w for n, m in table.items() if m.tags & {"TOOL", "INSTRUMENT"} for w in n),
         heard={},
         plain=set(),
+        station_words=station_words,
         called=called,
+        stations=count_stations(sheet),
         like_digits=frozenset(HOMOPHONES) & _read_heads(sheet),
         numbered=frozenset(w for c in sheet.component for w in _words_of_numbered(c)),
         measured=frozenset(

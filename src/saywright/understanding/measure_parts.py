@@ -29,7 +29,7 @@ from saywright.understanding.numbers import NumberReading, Readings, exact_text,
 
 Sign = Literal["", "plus", "minus", "over", "under"]
 
-_DIGIT_WORDS: Final = {"1": "one", "2": "two", "3": "three", "4": "four", "8": "eight"}
+_DIGIT_WORDS: Final = {"1": "one", "2": "two", "3": "three", "4": "four", "6": "six", "8": "eight"}
 _ATTACHED: Final = re.compile(r"(#?\d{1,12}(?:\.\d{1,12})?)([a-z%°]+)")
 _BROKEN: Final = re.compile(r"#?(\d{1,12}(?:\.\d{1,12})?)")
 _WRITTEN_ORDINAL: Final = re.compile(r"\d+(st|nd|rd|th)s?")

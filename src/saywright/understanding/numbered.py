@@ -13,6 +13,8 @@ from saywright.understanding.shares_of_all import join_shares
 from saywright.understanding.tags import Tag
 from saywright.understanding.values import PRONOUN
 
+_IS = frozenset({"is", "was", "has"})
+
 
 def told_by_number(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
     """The same tags, with numbers that tell which of several as what they are."""
@@ -38,7 +40,7 @@ def _numbered_one(
     named = [lexicon.sheet.get(c) for c in part.meaning.parts]
     several = [c for c in named if c is not None and c.count > 1 and not c.positions]
     plain = bool(several) and not part.meaning.many and part.order is None
-    return plain and bool(after) and "COP" in after[0].tags
+    return plain and bool(after) and ("COP" in after[0].tags or texts[after[0].start] in _IS)
 
 
 def _behind_number(

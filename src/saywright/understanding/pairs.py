@@ -4,8 +4,16 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from saywright.understanding.sheet_names import component_names
 from saywright.understanding.sides import count_on
-from saywright.understanding.statements import BenchCommand, Correction, Remark, Statement
+from saywright.understanding.statements import (
+    BenchCommand,
+    ConditionNote,
+    Correction,
+    Reading,
+    Remark,
+    Statement,
+)
 from saywright.understanding.subjects import Subject
 from saywright.understanding.working import Working
 
@@ -26,6 +34,12 @@ def pair_of(subject: Subject, work: Working, kind: str = "") -> list[Subject]:
         return [_one_here(subject, work)]
     if subject.selector != "both" or not subject.pronoun or subject.which:
         return [subject]
+    here = _both_here(work)
+    if here:
+        return [
+            replace(subject, components=(c,), which=(w,), selector="", count=None, many=False, pronoun=False)
+            for c, w in here
+        ]
     if any(c is not None and len(c.whiches) > 1 for c in map(work.sheet.get, subject.components)):
         return [subject]  # "seals out both of them": of those so called the one that two are fitted of
     held = work.sheet.get(subject.components[0] if subject.components else _in_hand(work))
@@ -42,6 +56,22 @@ def pair_of(subject: Subject, work: Working, kind: str = "") -> list[Subject]:
         replace(subject, components=(c,), selector="", count=None, many=False, pronoun=False)
         for c in reversed(known[:2])
     ]
+
+
+def _both_here(work: Working) -> list[tuple[str, str]]:
+    """ "both of them are worn": two parts of a kind that were told of last, at one place of more than two.
+
+    [] where it is not so.
+    """
+    groups = [g for g in (*work.before.recent, tuple(work.out)) if any(_tells(s) for s in g)]
+    told = [s for g in groups[-_REACH:] for s in g if isinstance(s, Reading | ConditionNote)]
+    last = [(s.component, s.which) for s in reversed(told) if s.id not in work.gone]
+    known = [(c, w) for c, w in dict.fromkeys(last) if c is not None and w is not None][:_TWO]
+    parts = [p for p in (work.sheet.get(c) for c, _ in known) if p is not None and len(p.stations) > _TWO]
+    if len(parts) < _TWO or len({w for _, w in known}) != 1:
+        return []
+    kinds = [{name[-1] for name, _ in component_names(p)} for p in parts]
+    return known[::-1] if kinds[0] & kinds[1] else []
 
 
 def several_of(subject: Subject, work: Working) -> Subject:

@@ -40,7 +40,6 @@ from saywright.understanding.moved_counts import count_moves
 from saywright.understanding.named_places import take_places
 from saywright.understanding.not_made_out import ask_for_objects
 from saywright.understanding.number_corrections import in_excuse
-from saywright.understanding.number_turns import number_turned_to
 from saywright.understanding.numbered_positions import as_called
 from saywright.understanding.ordinals import ORDINALS, positions_taken_back
 from saywright.understanding.outside import outside
@@ -54,6 +53,7 @@ from saywright.understanding.restated import restate, turned_before
 from saywright.understanding.settle import Settler
 from saywright.understanding.stages import going_back
 from saywright.understanding.statements import Statement
+from saywright.understanding.stations import moved_last
 from saywright.understanding.subjects import Subject
 from saywright.understanding.swapped import cut_crossed
 from saywright.understanding.tagging import tag
@@ -66,7 +66,6 @@ from saywright.understanding.topics import (
     end_on_side,
     open_side,
     take_turns,
-    turn_to,
 )
 from saywright.understanding.turns import count_turns
 from saywright.understanding.two_ways import ways_aside
@@ -111,9 +110,6 @@ def _read(
 
 def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -> None:
     """Make the statements that *tokens* tell; *mended* are those put right by their sound."""
-    tokens, number = number_turned_to(tokens, work)
-    if number is not None:
-        turn_to(work, number)
     tokens, way = ways_aside(tokens, work.before.place)
     tokens, work.ages = take_ages(tokens)
     work.set_tokens(tokens, mended)
@@ -130,7 +126,7 @@ def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -
 
 def _tags(work: Working, begin: int) -> tuple[Tag, ...]:
     """The tags of the tokens from *begin* on, without what only tells what a value is like."""
-    tags = tag(work.tokens[begin:], work.lexicon, work.hand)
+    tags = tag(work.tokens[begin:], work.lexicon, work.hand, moved_last(work))
     tags = tuple(_shifted(t, begin) for t in tags) if begin else tags
     if not ORDINALS.isdisjoint(work.texts):
         held, turned = _read_a_position(work), turned_before(work)

@@ -22,7 +22,7 @@ from saywright.understanding.part_picks import (
     so_placed,
 )
 from saywright.understanding.pointing import pointed_out
-from saywright.understanding.sides import has_side, of_the_side, sides_of
+from saywright.understanding.sides import has_side, of_the_side
 from saywright.understanding.subjects import Subject
 
 _A_FEW = 2  # so many may be some of more
@@ -224,7 +224,7 @@ def _whiches(
     some = subject is not None and subject.count is not None  # "one jaw", "two of them": not the one in hand
     if held is not None and not some and (subject is None or subject.pronoun or not subject.many):
         return (held,), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {held}")]
-    here = () if subject is not None and subject.many else on_the_side(sides_of(component), hand)
+    here = () if subject is not None and subject.many else on_the_side(component.stations, hand)
     if len(here) == 1:
         return here, [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {here[0]}")]
     return (None,), []

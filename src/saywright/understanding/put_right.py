@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
-from saywright.sheets.model import Sheet
+from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
 from saywright.understanding.parts import Part, whiches_said
 from saywright.understanding.statements import Reading
 from saywright.understanding.subjects import Subject
+
+
+def there_too(part: Part | None, owner: Component | None) -> str | None:
+    """ "diaphragm one on, bolt eighteen newton metres": *owner*'s at that place, where it has it."""
+    there = part.single if part is not None else None
+    return there if owner is not None and there in owner.stations else None
 
 
 def part_put_right(subject: Subject | None, sheet: Sheet, old: Reading, hand: Hand | None) -> Part:

@@ -25,7 +25,7 @@ from saywright.understanding.places import (
     is_licensed,
     named_fellow,
 )
-from saywright.understanding.put_right import part_put_right
+from saywright.understanding.put_right import part_put_right, there_too
 from saywright.understanding.stages import stage_by_value, stage_of_reading
 from saywright.understanding.statements import ActionNote, Reading, Unclear
 from saywright.understanding.subjects import Subject
@@ -206,7 +206,8 @@ class ReadingSettler:
             keys=(best.key,),
         )
         if part is None or part.component != best.key[0]:
-            return Part(best.key[0], (None,), None, False, None, (flag(FlagKind.PART_FROM_CHARACTERISTIC),))
+            which = there_too(part, self.work.sheet.get(best.key[0]))
+            return Part(best.key[0], (which,), None, False, None, (flag(FlagKind.PART_FROM_CHARACTERISTIC),))
         component, read = self.work.sheet.get(best.key[0]), self.work.sheet.find(*best.key)
         torque = read is not None and get_unit(read.unit).kind == "torque"
         every = each_of(subject, component) if torque else ()

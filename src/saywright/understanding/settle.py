@@ -107,6 +107,8 @@ class Settler:
         elsewhere = fact.kind == "same" and bool(of) and told.isdisjoint(of)
         pointed = [s for s in fact.subjects if s.pronoun and not s.which and not s.selector]
         again = bool(values) and fact.kind == "same" and bool(pointed) and pointed == fact.subjects
+        moved = [f.subjects for f in self.told.facts if f.kind in {"off", "on"}]
+        again = again or (fact.kind == "same" and bool(fact.subjects) and fact.subjects in moved)
         if later or again or (any(f.segment == fact.segment for f in values) and not elsewhere):
             self.work.covered.append((fact.start, fact.end))  # the value itself is said
         elif fact.kind == "restore":

@@ -44,6 +44,7 @@ _TURNS = _MOVES | _TAKES | _TOLD_WHEN  # lead to what is on a side
 _EVERY, _SIDES = _words("both each either"), _words("sides ends")
 _NO_STRANGERS = NEUTRAL | _TAIL | _LEADS
 _PREDICATES = frozenset({"COND", "OFF", "ON", "MEASURE"})
+_BY_NUMBER = _words("TURNED LEFT")  # a station that was told from a value by the words around it
 _IN_ORDER = _words("first then and the next") | {BREAK}
 _FEW = 4  # parts that have a side of the bench; fewer are told apart by a position of their own
 
@@ -67,6 +68,9 @@ def find_turns(tags: Sequence[Tag], texts: Sequence[str], sheet: Sheet) -> list[
     found: list[Turn] = [Turn("", 0, 0, leaves=True)] if every else []
     for at in places:
         side = tags[at].meaning.positions[0]
+        if tags[at].tags & _BY_NUMBER:
+            found.append(Turn(side, at, at + 1, leaves="LEFT" in tags[at].tags))
+            continue
         if not any(has_side(c, side) for c in sheet.component) or _moved_in_order(tags, texts, at):
             continue
         turn = _Place(tags, texts, sheet, at, found[-1].end if found else 0).turn(side)

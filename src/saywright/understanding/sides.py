@@ -12,7 +12,6 @@ from typing import TypeGuard
 
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
-from saywright.understanding.numbered_positions import Numbered
 from saywright.understanding.statements import Movement, Statement
 from saywright.understanding.tokens import BREAK, spoken_form
 
@@ -33,10 +32,8 @@ def side_of(sheet: Sheet, which: str | None) -> str | None:
 
 
 def has_side(component: Component, side: str) -> bool:
-    """True where one or more of *component* are on *side*, or where it numbers one of them."""
-    if type(component) is Numbered:
-        return side in component.whiches
-    return side in component.positions or set(side.split()) <= component.place_words
+    """True where one or more of *component* are on *side*."""
+    return side in component.stations or set(side.split()) <= component.place_words
 
 
 def of_the_side(candidates: list[Component], hand: Hand | None) -> list[Component]:
@@ -53,17 +50,12 @@ def _is_elsewhere(component: Component, here: tuple[str, ...], side: str) -> boo
     return any(all(b == side for a, b in zip(said, here, strict=True) if a != b) for said in names)
 
 
-def sides_of(component: Component) -> tuple[str, ...]:
-    """The positions of *component*, numbers where the sheet names them so."""
-    return component.whiches if type(component) is Numbered else component.positions
-
-
 def apart_here(sheet: Sheet, held: Hand | None, place: str) -> Hand | None:
     """ "now the upper" on the left side: the left upper one of what is in hand, and the side stays.
 
     None where *place* is a side of its own, or tells nothing apart on that side.
     """
-    if held is None or held.side is None or any(place in c.positions for c in sheet.component):
+    if held is None or held.side is None or any(place in c.stations for c in sheet.component):
         return None
     both = {*held.side.split(), *place.split()}
     there = {c.id: p for c in sheet.component for p in c.positions if set(p.split()) == both}
@@ -86,7 +78,7 @@ def share_of_side(sheet: Sheet, component: Component, side: str | None) -> int |
 
 def other_side(sheet: Sheet, side: str) -> str | None:
     """The one side there is besides *side*; None where there are more, or none."""
-    found = {p for c in sheet.component if side in c.positions for p in c.positions} - {side}
+    found = {p for c in sheet.component if side in c.stations for p in c.stations} - {side}
     return found.pop() if len(found) == 1 else None
 
 
@@ -116,7 +108,7 @@ def _came_off(one: Statement, sheet: Sheet) -> TypeGuard[Movement]:
     if type(one) is not Movement or one.movement != "removed" or one.component is None:
         return False
     spec = sheet.get(one.component)
-    return spec is not None and one.which in sides_of(spec)
+    return spec is not None and one.which in spec.stations
 
 
 def head_side(texts: Sequence[str], held: Hand | None, sheet: Sheet) -> str | None:

@@ -30,6 +30,7 @@ from saywright.understanding.no_states import colours_fault, is_place_by_part
 from saywright.understanding.number_pauses import over_pauses
 from saywright.understanding.number_tokens import is_number_word
 from saywright.understanding.numbered import told_by_number
+from saywright.understanding.numbered_positions import station_word
 from saywright.understanding.order_words import order_words
 from saywright.understanding.ordinals import ordinals_as_values
 from saywright.understanding.participles import participles
@@ -59,14 +60,20 @@ _NO_NAME = frozenset({"MOVE_LOOSE_ON", "POS", "PLACE", "ORD", "SLIGHT", "MODERAT
 _NO_POINTERS = frozenset({"only", "next", "right", "wrong", "number", "no", "this", "that", "is", "at"})
 
 
-def tag(tokens: Sequence[Token], lexicon: Lexicon, hand: Hand | None = None) -> tuple[Tag, ...]:
-    """The tags of *tokens*, left to right, without gaps; *hand* is what is in hand before."""
+def tag(
+    tokens: Sequence[Token], lexicon: Lexicon, hand: Hand | None = None, moved: str | None = None
+) -> tuple[Tag, ...]:
+    """The tags of *tokens*, left to right, without gaps.
+
+    *hand* is what is in hand before, *moved* the part of a station that the last line says was moved.
+    """
     words = tuple([token.text for token in tokens])
     rows = counted_rows(words, lexicon)
     words = without_rows(words, rows) if rows else words
     joined, texts = join_split_verbs(words, lexicon)
-    roll = told_off(texts, lexicon, hand)
+    roll = told_off(texts, lexicon, hand, moved)
     counted = _without_names(words, roll, lexicon)
+    texts = _with_stations(texts, roll)
     measures = over_pauses(repaired(find_measures(counted, lexicon.units), counted), counted, lexicon)
     around = Around(lexicon, texts, {m.start: m for m in stretch(measures, rows)})
     at = 0
@@ -95,6 +102,17 @@ def _without_names(words: tuple[str, ...], roll: ToldOff, lexicon: Lexicon) -> t
     last = {at for at, word in enumerate(words) if word in lexicon.like_digits and not _goes_on(words, at)}
     last |= {at for told in roll.values() for at in range(told.start, told.end)}
     return tuple("" if at in last else word for at, word in enumerate(words))
+
+
+def _with_stations(texts: tuple[str, ...], roll: ToldOff) -> tuple[str, ...]:
+    """The words with one that is a position in place of each that names a station."""
+    stations = {
+        at: station_word(told.orders[0])
+        for told in roll.values()
+        if told.station is not None
+        for at in range(told.start, told.end)
+    }
+    return tuple(stations.get(at, text) for at, text in enumerate(texts)) if stations else texts
 
 
 def _goes_on(words: tuple[str, ...], at: int) -> bool:

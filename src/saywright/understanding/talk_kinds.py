@@ -289,6 +289,9 @@ def _free(around: Around, following: int) -> bool:
     names = around.names(following)
     if is_past(around.texts[following]) and around.text(following + 1) in _OBJECTS:
         return True  # "yoke on, torqued it to ten"
-    if around.texts[following] in _AFTER_MOVE or names.acts or names.positions or names.characteristics:
+    if around.texts[following] in _AFTER_MOVE or names.acts or names.characteristics:
         return True
+    if names.positions:
+        place = around.lexicon.match(around.texts, following)  # "seal on number two's torn"
+        return place is None or around.text(following + place[0]) not in {"is", "was", "has"}
     return bool(names.tags & {"READS", "COP", "NEED", "DONE"}) and not names.tags & {"PREP", "DET"}

@@ -19,6 +19,7 @@ from saywright.understanding.number_tokens import is_number_word
 from saywright.understanding.number_words import CARDINALS, CLASSES
 from saywright.understanding.plausible import is_plausible
 from saywright.understanding.roll_call import roll_of
+from saywright.understanding.stations import Station, stations_in
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 
@@ -31,6 +32,7 @@ class Numbers:
     end: int
     orders: tuple[int, ...]  # from one; () for one that is not told which
     component: str = ""  # of which part, where its name does not stand before it; "" for one of a roll
+    station: Station | None = None  # where it is a place in hand as a side is
 
 
 ToldOff = Mapping[int, Numbers]  # by the first token
@@ -58,16 +60,20 @@ _MOVES = frozenset({"MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON"})
 _AHEAD = 5  # tokens behind the verb in which it is told how a part is
 
 
-def told_off(texts: Sequence[str], lexicon: Lexicon, hand: Hand | None) -> ToldOff:
-    """The positions said by number in *texts*; *hand* is what is in hand before."""
-    if _COUNTED.isdisjoint(texts):
+def told_off(texts: Sequence[str], lexicon: Lexicon, hand: Hand | None, moved: str | None = None) -> ToldOff:
+    """The positions said by number in *texts*; *hand* is what is in hand before, *moved* what moved last."""
+    stations = stations_in(texts, lexicon, hand) if lexicon.stations else {}
+    if _COUNTED.isdisjoint(texts) and not stations:
         return _NONE
     roll = {at: Numbers(at, at + 1, (order,)) for at, order in roll_of(texts, lexicon).items()}
+    for at, one in stations.items():
+        roll[at] = Numbers(at, one.end, (one.order,), station=one)
     held = _numbered(lexicon, (hand.component,)) if hand is not None else None
     if held is None and lexicon.numbered.isdisjoint(texts):
         return roll
     used = held is not None and (held.id, "1") in lexicon.called and hand is not None and bool(hand.which)
     reader = _Reader(tuple(texts), lexicon, held, used=used, found=roll)
+    reader.moved = _numbered(lexicon, (moved,)) if moved is not None else None
     reader.read()
     return reader.found
 
@@ -89,7 +95,9 @@ class _Reader:
         self.part = held  # the part told by number that was named last
         self.used = used  # single ones of it were told by number already
         self.found = found
+        self.moved: Component | None = None  # at a station each, the one of the line before that moved
         self.named_end = -1  # behind its name
+        self.other_end = -1  # behind a name that several parts share
         self.opens = True  # a clause may begin here
         self.done = False  # something was done before: "order valves five and six"
         self.last = 0  # the one told last in this utterance, where one alone was told
@@ -122,6 +130,8 @@ class _Reader:
         if part is not None:
             self.used = self.used and part == self.part
             self.part, self.named_end = part, at + length
+        elif meaning.parts or meaning.aliases:
+            self.other_end = at + length
         self.opens = text in _OPENS or bool(meaning.conditions or meaning.acts or meaning.tags & _SAID_TAGS)
         self.opens = self.opens or text in {"one", "ones"}
         self.done = self.done or bool(meaning.acts)
@@ -132,6 +142,8 @@ class _Reader:
         assert self.part is not None  # the caller looked
         end, orders, joined = _listed(self.texts, at, self.part.count)
         behind_name = at == self.named_end
+        if at == self.other_end:
+            return None  # "valve one's in"
         if not behind_name and at and self.texts[at - 1] in self.lexicon.positions:
             return None  # "left plate's bent right one's straight"
         if not behind_name and orders[:1] == (1,) and at and self.texts[at - 1] not in _OPENS:
@@ -144,7 +156,9 @@ class _Reader:
         if not behind_name and self._is_single(at):
             one = self.texts[at] == "one" and not self.used  # "one's cracked": whichever it is
             orders = () if one else (CARDINALS.index(self.texts[at]) + 1,)
-            return Numbers(at, at + 1, orders, self.part.id)
+            next_moved = self.moved is not None and self.named_end < 0 and self._is_moved(at + 1)
+            part = self.moved if next_moved and self.moved is not None else self.part
+            return Numbers(at, at + 1, orders, part.id)
         return None
 
     def _counts_on(self, end: int) -> bool:
@@ -192,6 +206,10 @@ class _Reader:
         if order > self.part.count or (order == 1 and not self.opens):
             return False
         return self._is_told(at + 2)
+
+    def _is_moved(self, at: int) -> bool:
+        """ "two's on the same": it moved as the one of the line before did."""
+        return bool(self._meaning(at).tags & _MOVES) or bool(self._meaning(at + 1).tags & _MOVES)
 
     def _is_told(self, at: int) -> bool:
         """True where a state, an age, a movement, a doing or a value is said from *at* on."""
@@ -250,6 +268,12 @@ def _listed(texts: Sequence[str], at: int, most: int) -> tuple[int, tuple[int, .
 def put_numbers(around: Around, told: Numbers) -> None:
     """The tag of positions said by number; behind the name of their part they become one with it."""
     last = around.last
+    if told.station is not None:
+        tags = frozenset({told.station.tag}) - {""}
+        around.out.append(
+            Tag("MOD", told.start, told.end, Meaning(positions=(str(told.orders[0]),), tags=tags))
+        )
+        return
     if not told.component:
         alone = len(told.orders) == 1
         if last is not None and last.kind == "PART" and not alone:

@@ -15,7 +15,7 @@ from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Told
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.side_turns import NOT_SAID, Turn, find_turns
-from saywright.understanding.sides import MODEL, apart_here, has_side, head_side, side_of, sides_of, turned_by
+from saywright.understanding.sides import MODEL, apart_here, has_side, head_side, side_of, turned_by
 from saywright.understanding.statements import Remark
 from saywright.understanding.tags import Tag
 from saywright.understanding.working import Working
@@ -42,7 +42,7 @@ def take_turns(work: Working, turns: list[tuple[int, Turn]], before: int | None 
         _, turn = turns.pop(0)
         held = work.hand
         if not turn.leaves:
-            turn_to(work, turn.side)
+            _turn(work, turn.side)
         elif held is not None and turn.side in {held.side, ""}:
             work.hand = replace(held, which=None, side=None, turned_to=None)
 
@@ -148,7 +148,7 @@ def cut_here(tags: tuple[Tag, ...], texts: Sequence[str]) -> tuple[Tag, ...]:
     return (*(t for t in tags if t.end <= begin), here, *(t for t in tags if t.start > at))
 
 
-def turn_to(work: Working, side: str) -> None:
+def _turn(work: Working, side: str) -> None:
     """From here on *side* is worked on, where the sheet has it."""
     held = work.hand
     having = [c.id for c in work.sheet.component if has_side(c, side)]
@@ -163,7 +163,7 @@ def turn_to(work: Working, side: str) -> None:
         work.hand = Hand(component, which, work.now, side, work.now, side)
     else:
         spec = work.sheet.get(held.component)
-        which = side if spec is not None and side in sides_of(spec) else None
+        which = side if spec is not None and side in spec.stations else None
         work.hand = replace(held, which=which, side=side, side_at=work.now, turned_to=side)
 
 
@@ -187,9 +187,9 @@ def open_side(told: Told, work: Working) -> None:
     side = head.which[0]
     if not head.components:
         if not _TURNING.isdisjoint(before):
-            turn_to(work, side)  # "now I've moved round to the right hand side and …"
+            _turn(work, side)  # "now I've moved round to the right hand side and …"
         return
-    if all(side in sides_of(c) for c in work.sheet.component if c.id in head.components):
+    if all(side in c.stations for c in work.sheet.component if c.id in head.components):
         on = side_of(work.sheet, side)
         to = None if _TURNING.isdisjoint(before) else on
         work.hand = Hand(head.components[0], side, work.now, on, work.now, to)
@@ -218,5 +218,5 @@ def _leave_side(work: Working, tags: Sequence[Tag]) -> None:
         for p in tag.meaning.positions
     } - {held.side}
     said -= {p for p in said if held.side in p.split()}
-    if said and any(held.side in c.positions and said & set(c.positions) for c in work.sheet.component):
+    if said and any(held.side in c.stations and said & set(c.stations) for c in work.sheet.component):
         work.hand = replace(held, side=None)

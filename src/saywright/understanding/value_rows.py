@@ -32,7 +32,10 @@ def number_rows(told: Told, work: Working) -> None:
                 for fact, place in zip(row, places, strict=True):
                     fact.subjects = [replace(subject, which=(place,), selector="", count=None, many=False)]
             continue
-        component = work.sheet.get(subject.components[0])
+        component = work.sheet.get(subject.components[0] if subject.components else _in_hand(work))
+        if subject.selector == "other":
+            _place_others(row, component, work.hand)
+            continue
         ones = _in_order(subject, component, len(row), work.hand) if component is not None else ()
         if not ones and subject.selector not in {"both", "all"}:
             continue
@@ -40,6 +43,26 @@ def number_rows(told: Told, work: Working) -> None:
             which = (one,) if one else ()
             fact.subjects = [replace(subject, which=which, selector="", count=None, many=not one)]
             fact.in_order = bool(one)
+
+
+def _in_hand(work: Working) -> str | None:
+    return work.hand.component if work.hand is not None else None
+
+
+def _place_others(row: Sequence[Fact], component: Component | None, hand: Hand | None) -> None:
+    """ "the other ones are seventy and seventy two": those that are not in hand, in their order."""
+    held = (
+        hand.which if component is not None and hand is not None and hand.component == component.id else None
+    )
+    others = [w for w in component.whiches if w != held] if component is not None and held is not None else []
+    if component is None or len(others) != len(row):
+        return
+    subject = row[0].subjects[0]
+    for fact, one in zip(row, others, strict=True):
+        fact.subjects = [
+            replace(subject, components=(component.id,), which=(one,), selector="", count=None, many=False)
+        ]
+        fact.in_order = True
 
 
 def _in_order(subject: Subject, component: Component, values: int, hand: Hand | None) -> Sequence[str]:
@@ -76,6 +99,8 @@ def _of_several(fact: Fact) -> bool:
 
 def _names_several(subject: Subject) -> bool:
     """ "shoes", "all three shoes", "left shoes", "shoe thickness …": one kind, and none of them picked."""
+    if subject.selector == "other":
+        return subject.pronoun and not subject.which
     return len(subject.components) == 1 and len(subject.which) < 2 and subject.selector in {"", "both", "all"}
 
 
