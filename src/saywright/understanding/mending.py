@@ -25,6 +25,7 @@ from saywright.understanding.said_alike import (
     said_alike,
     sounds_like_point,
 )
+from saywright.understanding.side_sounds import put_right, sides_heard
 from saywright.understanding.sounds import letters_apart, likeness, sound_key
 from saywright.understanding.spacing import respaced
 from saywright.understanding.state_sounds import is_sure, state_like, state_of_part
@@ -47,6 +48,12 @@ _SHORTEST_ALONE = 4  # letters; a shorter word sounds like too many others
 
 def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...], frozenset[int]]:
     """The tokens with misheard names put right, and the indices of those whose word was another."""
+    heard = sides_heard(tokens, lexicon)
+    mended, changed = _mend(heard, lexicon)
+    return mended, changed | put_right(mended, heard, tokens)
+
+
+def _mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...], frozenset[int]]:
     tokens = respaced(tokens, lexicon)
     texts = [token.text for token in tokens]
     if lexicon.plain.issuperset(texts) or all(_known(text, lexicon) == _PLAIN for text in texts):

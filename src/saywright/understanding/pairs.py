@@ -89,14 +89,17 @@ def several_of(subject: Subject, work: Working) -> Subject:
 def _one_here(subject: Subject, work: Working) -> Subject:
     """ "discs scored", heard so for "disc's" or said of the one: on a side turned to that has just one.
 
-    Not where a word tells of more: "discs are scored", "discs lipped both of them".
+    "Outer ones" too, of which that side has one. Not where a word tells of more: "discs are scored",
+    "discs lipped both of them".
     """
     hand = work.hand
-    if not subject.many or subject.other_words or hand is None or not hand.turned:
+    if hand is None or not hand.turned or subject.selector or subject.age or subject.count:
         return subject
-    parts = [work.sheet.get(c) for c in subject.components]
-    alone = bool(parts) and all(part is not None and count_on(part, hand.side) == 1 for part in parts)
+    parts = [work.sheet.get(c) for c in subject.components or (hand.component,)]
+    there = " ".join((hand.side or "", *subject.which))
+    alone = bool(parts) and all(part is not None and count_on(part, there) == 1 for part in parts)
     elsewhere = hand.component in subject.components and hand.which not in {None, hand.side}
+    elsewhere = elsewhere and not subject.which
     if elsewhere or not alone or not _SEVERAL.isdisjoint(work.texts[subject.end :]):
         return subject
     return replace(subject, many=False)

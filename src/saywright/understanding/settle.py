@@ -94,6 +94,11 @@ class Settler:
         return found
 
     def _back(self, fact: Fact) -> None:
+        if fact.kind == "restore" and any(
+            "PHOTO" in m.tags and m.end <= fact.phrase.start for m in self.told.marks
+        ):
+            self.work.covered.append((fact.start, fact.end))  # "photo of the left side as it was"
+            return
         values = [f for f in self.told.facts if f.kind == "value"]
         just_that = fact.kind == "same" and all(s.pronoun and not s.other_words for s in fact.subjects)
         if values and just_that and fact.subjects and values[-1].phrase.end <= fact.phrase.start:

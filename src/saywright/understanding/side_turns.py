@@ -141,13 +141,12 @@ class _Place:
 
     def _is_of_part_named(self, begin: int) -> bool:
         """ "on to the drums nearside first": nothing but what leads to it, and the part that has the side."""
-        part = self.tags[self.start - 1]
+        part, side = self.tags[self.start - 1], self.tags[self.at].meaning.positions[0]
         parts = [self.sheet.get(c) for c in (*part.meaning.parts, *part.meaning.aliases)]
-        side = self.tags[self.at].meaning.positions[0]
         if part.kind != "PART" or self.start != self.at or not all(c and has_side(c, side) for c in parts):
             return False
-        led = self.tags[begin : self.start - 1]
-        return all(_is_lead(tag, self.texts) or tag.kind == "BREAK" or tag.tags & {"DET"} for tag in led)
+        led = (tag for tag in self.tags[begin : self.start - 1] if tag.kind != "BREAK")
+        return all(_is_lead(tag, self.texts) or "DET" in tag.tags for tag in led)
 
     def _noun_end(self, at: int) -> int:
         """Index behind "one", "side" or what the speaker calls the whole of it."""
@@ -166,9 +165,8 @@ class _Place:
             return False
         following = self.tags[at + 1]
         if self.texts[following.start] in _TOLD_WHEN:
-            return following.kind != "MOD" or "ORD" in following.tags
-        if "NEW" in following.tags and at + 2 < len(self.tags):
-            following = self.tags[at + 2]  # "then the right carb new float"
+            return following.kind != "MOD" or "ORD" in following.tags  # "left carb first"
+        following = self.tags[at + 2] if "NEW" in following.tags and self.tags[at + 2 :] else following
         return following.kind == "PART" and not _TURNS.isdisjoint(self.led)
 
     def _is_stranger(self, at: int) -> bool:
@@ -217,8 +215,10 @@ class _Place:
         led, tail = set(self.led), self.tags[self.noun_end : self.end]
         told_when = any(self.texts[tag.start] in _TAIL or "SAME" in tag.tags for tag in tail)
         noun = self.noun_end > self.at + 1 or self.tags[self.at].end - self.tags[self.at].start > 1
+        back = self.start > 0 and "STAGE" in self.tags[self.start - 1].tags and self._ends(self.noun_end)
         strong = (
-            bool(led & (_MOVES | _COMES))
+            back  # "all going back together on the left side"
+            or bool(led & (_MOVES | _COMES))
             or _onto(self.led)
             or (("this" in led or "here" in led) and "is" in led)
         )

@@ -23,11 +23,15 @@ _HEAD = frozenset(
 
 
 def side_of(sheet: Sheet, which: str | None) -> str | None:
-    """ "left" of "left inner", where some part is told by left and right alone; else *which* itself."""
+    """ "left" of "left inner", where some part is told by left and right alone; else *which* itself.
+
+    "Drive side" is no side of "non drive side", where one part has both.
+    """
     words = set(which.split()) if which is not None else set()
     if len(words) < 2:
         return which
-    sides = (p for c in sheet.component for p in c.positions if set(p.split()) < words)
+    apart = (c.positions for c in sheet.component if which not in c.positions)
+    sides = (p for positions in apart for p in positions if set(p.split()) < words)
     return next(sides, which)
 
 
