@@ -14,6 +14,7 @@ from saywright.understanding.stages import stage_of_part
 from saywright.understanding.statements import ConditionNote, Remark, Severity
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
+from saywright.understanding.which_one import doubt_place
 from saywright.understanding.wordforms import is_past
 from saywright.understanding.working import Working
 
@@ -148,7 +149,7 @@ def put_findings(
 ) -> None:
     """The condition on record, once for each part it was found on."""
     severity = next((name for tag, name in _SEVERITY if tag in fact.degree), None)
-    for component, which, flags in _targets(parts):
+    for component, which, flags in _targets(work, fact, parts):
         said = _said_already(work, (component, which, condition, not fact.negated))
         if said is None and fact.negated and _less_so(work, fact):
             said = _said_already(work, (component, which, condition, True))
@@ -180,10 +181,16 @@ def _less_so(work: Working, fact: Fact) -> bool:
     )
 
 
-def _targets(parts: list[Part]) -> list[tuple[str | None, str | None, tuple[Flag, ...]]]:
+def _targets(
+    work: Working, fact: Fact, parts: list[Part]
+) -> list[tuple[str | None, str | None, tuple[Flag, ...]]]:
     if not parts:
         return [(None, None, (flag(FlagKind.PART_AMBIGUOUS, "no part was named"),))]
-    return [(part.component, which, part.flags) for part in parts for which in part.whiches]
+    return [
+        (part.component, which, (*part.flags, *doubt_place(fact, part, which, work.sheet)))
+        for part in parts
+        for which in part.whiches
+    ]
 
 
 def _is_imperative(told: Told, fact: Fact) -> bool:

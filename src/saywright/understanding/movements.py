@@ -21,6 +21,7 @@ from saywright.understanding.stages import note_moved
 from saywright.understanding.statements import ActionNote, ConditionNote, Direction, Movement
 from saywright.understanding.subjects import Subject
 from saywright.understanding.tokens import BREAK
+from saywright.understanding.which_one import doubt_place
 from saywright.understanding.wordforms import is_past
 from saywright.understanding.working import Working
 
@@ -159,23 +160,23 @@ def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direc
         if component is None or _of_everything(fact, component) or _told_already(work, fact, part, direction):
             work.covered.append((fact.start, fact.end))
             continue
-        going_on = direction == "fitted" and work.stage == "as_found"  # the first of it: of either side
+        fitted = direction == "fitted"
+        going_on = fitted and work.stage == "as_found"  # the first of it: of either side
         count, flags = _count(part, component, None if going_on else work.hand, work)
         if direction == "removed" and work.off.get(part.component, 0) >= component.count:
             flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{component.label}: all were off"))
+        flags += [] if fitted or count > 1 else doubt_place(fact, part, part.single, work.sheet)
         note_moved(work, part, count, direction)
-        end, shares = fact.end, [(count, part.age)]
-        if direction == "fitted":
-            end, shares = _shares(work, fact, part, count)
+        end, shares = _shares(work, fact, part, count) if fitted else (fact.end, [(count, part.age)])
         for some, age in shares:
-            renewed = direction == "fitted" and component.renew and age == "old"
+            renewed = fitted and component.renew and age == "old"
             doubts = (flag(FlagKind.RENEW_REFITTED, component.label),) if renewed else ()
             made = work.make(
                 Movement,
                 fact.start,
                 end,
                 flags=(*part.flags, *flags, *doubts),
-                stage="as_left" if direction == "fitted" else work.stage,
+                stage="as_left" if fitted else work.stage,
                 component=part.component,
                 which=part.single,
                 count=some,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from saywright.understanding.facts import Fact
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.sides import count_on
 from saywright.understanding.statements import (
@@ -14,7 +15,8 @@ from saywright.understanding.statements import (
     Remark,
     Statement,
 )
-from saywright.understanding.subjects import Subject
+from saywright.understanding.subjects import Subject, subject_in_hand
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _TWO = 2
@@ -84,6 +86,20 @@ def several_of(subject: Subject, work: Working) -> Subject:
     known = map(work.sheet.get, _spoken_of(work, held.id))
     several = next((c for c in known if c is not None and c.count > 1), None)
     return subject if several is None else replace(subject, components=(several.id,))
+
+
+def one_of_several(fact: Fact, work: Working) -> list[Subject]:
+    """ "one's chipped", with the rotor in hand: one of the vanes spoken of just before, else it asks."""
+    at = fact.phrase.start - 1
+    if at < 0 or work.texts[at] != "one" or work.texts[max(0, at - 1)] not in {"one", "and", BREAK}:
+        return []
+    held = work.sheet.get(_in_hand(work))
+    if held is None or held.count > 1 or held.positions:
+        return []
+    known = map(work.sheet.get, _spoken_of(work, held.id))
+    several = next((c for c in known if c is not None and c.count > 1), None)
+    one = replace(subject_in_hand(at, at + 1), count=1, single=True)
+    return [replace(one, unclear="one") if several is None else replace(one, components=(several.id,))]
 
 
 def _one_here(subject: Subject, work: Working) -> Subject:

@@ -43,7 +43,7 @@ from saywright.understanding.number_corrections import in_excuse
 from saywright.understanding.numbered_positions import as_called
 from saywright.understanding.ordinals import ORDINALS, positions_taken_back
 from saywright.understanding.outside import outside
-from saywright.understanding.pairs import pair_of, several_of
+from saywright.understanding.pairs import one_of_several, pair_of, several_of
 from saywright.understanding.phrases import Phrase, phrases
 from saywright.understanding.place_synonyms import as_on_sheet
 from saywright.understanding.places_here import places_here
@@ -210,7 +210,9 @@ def _made_out(fact: Fact, work: Working) -> list[Subject]:
     """The subjects of *fact*, with the parts that "the rear one" and "both" mean by what is in hand."""
     owners = {component for component, _ in fact.characteristics}
     pointed = [pointed_out(s, work.sheet, work.hand, owners) for s in fact.subjects]
-    told = [several_of(s, work) for s in pointed] if fact.kind == "finding" else pointed
+    told = pointed
+    if fact.kind == "finding":
+        told = [several_of(s, work) for s in pointed] or one_of_several(fact, work)
     return [one for subject in told for one in pair_of(subject, work, fact.kind)]
 
 
