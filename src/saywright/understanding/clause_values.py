@@ -166,11 +166,13 @@ def _put_listed(walk: Walk, fact: Fact, first: Fact) -> None:
 
 def _lists_values(walk: Walk, phrase: Phrase) -> bool:
     """ "nine point eight one, nine point eight three": one more value of the same, also elsewhere on it."""
-    if walk.last is None or walk.last.kind != "value" or not walk.last.characteristics or not walk.used:
+    if walk.last is None or walk.last.kind != "value" or not walk.last.characteristics:
         return False
     if _of_other_kinds(walk.last.phrase, phrase):
         return False  # "twenty three hundred psi and thirty one litres a minute"
     between = walk.texts[walk.last.phrase.end : phrase.start]
+    if not walk.used:  # of no part that was named; or of one that waits for its value
+        return not walk.current and TAKEN in between and _ELSEWHERE_ON_IT.issuperset(between)
     return not walk.glue - {"AND", "BREAK"} or _ELSEWHERE_ON_IT.issuperset(between)
 
 

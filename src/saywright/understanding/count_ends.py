@@ -6,6 +6,7 @@ from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.understanding.bench_words import COUNT_TALK
 from saywright.understanding.counting import Count
+from saywright.understanding.measure_hedges import LEADS_TO_CALL
 from saywright.understanding.measures import find_measures
 from saywright.understanding.number_words import HOMOPHONES
 from saywright.understanding.tokens import BREAK
@@ -38,6 +39,17 @@ def without_sum(rest: tuple[str, ...], run: Count, work: Working) -> tuple[str, 
         return rest
     rest = rest[: sums[0].start] + rest[sums[0].end :]
     return tuple(t for t in rest if not work.lexicon.names((t,), 0).characteristics)
+
+
+def called_at_last(rest: tuple[str, ...], work: Working) -> tuple[str, int] | None:
+    """ "… one and a half and a hair, call it one and five eighths": the sum, and the tokens to its end."""
+    found = find_measures(rest, work.lexicon.units) if "call" in rest else ()
+    if not found or not (found[0].hedge or "").startswith("call it"):
+        return None
+    led = LEADS_TO_CALL.issuperset(rest[: found[0].start])
+    return (
+        (found[0].readings[0].value, found[0].end) if led and "/" not in found[0].readings[0].value else None
+    )
 
 
 def only_ends(rest: tuple[str, ...]) -> bool:

@@ -13,6 +13,7 @@ from functools import lru_cache
 from saywright.quantity import decimal_text
 from saywright.sheets.model import Characteristic
 from saywright.understanding.fixed import fixed
+from saywright.understanding.number_words import HOMOPHONES
 from saywright.understanding.tokens import BREAK
 from saywright.units import get_unit
 
@@ -76,6 +77,7 @@ class Count:
     said: int  # how many numbers
     start: int  # tokens [start, end)
     end: int
+    called: bool = False  # its value is what the sum is called at last, which is hedged
 
 
 def count_run(texts: Sequence[str], start: int, after: Fraction | None) -> Count | None:
@@ -97,7 +99,7 @@ def _run(texts: Sequence[str], start: int, after: int, step: int) -> Count | Non
     """The run that begins with *step*; both in eighths."""
     value, at, end, said = after, start, start, 0
     while at < len(texts) and value < _MOST_TURNS * _WHOLE:
-        length = _matches(texts, at, value + step)
+        length = _matches(texts, at, value + step) or _sounds_like(texts, at, value + step, said)
         if length == 0 and said:
             step, length = _other_step(texts, at, value, step)
         if length == 0:
@@ -117,6 +119,13 @@ def _run(texts: Sequence[str], start: int, after: int, step: int) -> Count | Non
 def _eighths_text(value: int) -> str:
     """*value* eighths as a decimal."""
     return decimal_text(Fraction(value, _WHOLE))
+
+
+def _sounds_like(texts: Sequence[str], at: int, value: int, said: int) -> int:
+    """ "one, too, two and a half": the next number by its sound, with another one behind it."""
+    digit = HOMOPHONES.get(texts[at]) if said else None
+    follows = at + 1 < len(texts) and texts[at + 1] in _NUMBERS
+    return int(digit is not None and int(digit) * _WHOLE == value and follows)
 
 
 def may_run(texts: Sequence[str]) -> bool:

@@ -19,6 +19,10 @@ _CLIMBED: Final = frozenset(
      "charged", "topped", "opened", "turned", "wound", "set"]
 )  # fmt: skip
 _STANDS: Final = frozenset({"is", "are", "am"})
+# Between a value and what it is called at last.
+LEADS_TO_CALL: Final = frozenset(
+    [",", "so", "well", "and", "a", "hair", "touch", "bit", "more", "just", "under", "over", "shy"]
+)
 _OBJECT_REACH: Final = 6  # tokens from a verb to "up to"
 
 

@@ -12,7 +12,7 @@ from fractions import Fraction
 from typing import Final
 
 from saywright.understanding.fixed import fixed
-from saywright.understanding.measure_hedges import hedge_behind, hedge_length, stands_at
+from saywright.understanding.measure_hedges import LEADS_TO_CALL, hedge_behind, hedge_length, stands_at
 from saywright.understanding.measure_parts import (
     Draft,
     Sign,
@@ -97,7 +97,21 @@ def find_measures(words: Sequence[str], units: Units) -> tuple[Measure, ...]:
             draft.hedges.append("ish")
         found.append(_finish(draft, _behind_first(ish, at, draft)))
         at = floor = draft.end
-    return _mark_torn(said, found)
+    return _mark_torn(said, _called_so(said, found))
+
+
+def _called_so(words: tuple[str, ...], found: list[Measure]) -> list[Measure]:
+    """ "a sixteenth and a hair, call it five sixty fourths": one value, as it is called at last."""
+    out: list[Measure] = []
+    for measure in found:
+        called = (measure.hedge or "").startswith("call it")
+        if called and out and all(w in LEADS_TO_CALL for w in words[out[-1].end : measure.start]):
+            first = measure if measure.unit_said is not None else out[-1]
+            of_both = replace(measure, unit=first.unit, unit_said=first.unit_said, units=first.units)
+            out[-1] = replace(of_both, start=out[-1].start)
+        else:
+            out.append(measure)
+    return out
 
 
 def _without_ish(words: tuple[str, ...]) -> tuple[str, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
-from saywright.understanding.bench_words import BEGINS_NAME, SIZE_WORDS
+from saywright.understanding.bench_words import BEGINS_NAME, FASTENERS, SIZE_WORDS
 from saywright.understanding.counts import small_count
 from saywright.understanding.light_verbs import said_as_noun
 from saywright.understanding.meanings import Meaning
@@ -233,7 +233,9 @@ def _alias_fits(around: Around, following: int) -> bool:
         return True
     if last.kind == "PART" and around.text(following) == "and" and around.names_part(following + 1):
         return True  # "new pad spring pin and clip"
-    to = last.kind == "PART" and around.text(following) == "to"  # "new washer nut to seventy newton metres"
+    led = last.kind in {"PART", "PRON", "OFF", "ON"} and around.texts[following - 1] in FASTENERS
+    # "new washer nut to seventy newton metres", "piston in it bolts at one ninety five"
+    to = (last.kind == "PART" and around.text(following) == "to") or (led and around.text(following) == "at")
     return around.text(following) in _AFTER_NOUN or following + to in around.measures
 
 

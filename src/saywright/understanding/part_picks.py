@@ -6,6 +6,8 @@ from collections.abc import Mapping, Sequence
 from collections.abc import Set as AbstractSet
 
 from saywright.sheets.model import Component, Sheet
+from saywright.understanding.discourse import Hand
+from saywright.understanding.hand_sides import both_here
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.subjects import Subject
@@ -14,13 +16,18 @@ from saywright.understanding.tokens import spoken_form
 Seen = tuple[str | None, str | None, str, bool]  # component, which, condition, whether it was there
 
 
-def each_of(subject: Subject | None, component: Component | None) -> tuple[str, ...]:
-    """ "holders", "all six caps": each one of a part of which several are fitted; () for fewer."""
+def each_of(subject: Subject | None, component: Component | None, hand: Hand | None) -> tuple[str, ...]:
+    """ "holders", "all six caps": each one of several that are fitted; () for fewer.
+
+    Of two on each side those of the side turned to.
+    """
     if subject is None or component is None:
         return ()
     whole = subject.many and subject.count in {None, component.count}
     picked = subject.which or subject.selector not in {"", "all"}
-    return component.whiches if whole and not picked else ()
+    here = tuple([one for one in both_here(component, hand) if one is not None])
+    every = here if here and subject.count is None and not subject.selector else component.whiches
+    return every if whole and not picked else ()
 
 
 def so_placed(subject: Subject, candidates: list[Component], sheet: Sheet) -> list[Component]:

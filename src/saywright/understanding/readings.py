@@ -210,7 +210,7 @@ class ReadingSettler:
             return Part(best.key[0], (which,), None, False, None, (flag(FlagKind.PART_FROM_CHARACTERISTIC),))
         component, read = self.work.sheet.get(best.key[0]), self.work.sheet.find(*best.key)
         torque = read is not None and get_unit(read.unit).kind == "torque"
-        every = each_of(subject, component) if torque else ()
+        every = each_of(subject, component, self.work.hand) if torque else ()
         if named and part.whiches == (None,) and every:
             part = replace(part, whiches=every)  # "holders torqued to forty two"
         if not named or any(rival.key[0] != best.key[0] for rival in rivals):

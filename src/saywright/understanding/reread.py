@@ -29,6 +29,7 @@ _PAUSED: Final = frozenset(
 )
 _REACH: Final = 12  # tokens before the value in which it is told why
 _NEAR: Final = Fraction(1, 4)  # of the value before
+_FAR: Final = Fraction(1, 2)  # the same, where it is told that the one before was wrong
 
 
 def read_anew(work: Working, fact: Fact, told: Told) -> Reading | None:
@@ -51,7 +52,8 @@ def read_anew(work: Working, fact: Fact, told: Told) -> Reading | None:
         alike = [r for r in work.readings() if (r.component, r.characteristic) == same]
         last = [r for r in alike if r.which in which]
     value = measure.readings[0].value
-    if not last or not _is_near(last[-1], value):
+    share = measure.readings[0].how in {"fraction", "mixed"}
+    if not last or not _is_near(last[-1], value, _FAR if _is_turned(head) else _NEAR, share=share):
         return None
     same_again = parse_value(value) == parse_value(last[-1].value)  # "let me try again, three and a half"
     return None if same_again else last[-1]
@@ -106,9 +108,10 @@ def _is_turned(head: Sequence[str]) -> bool:
     return said and head[0] in {"no", "nope", "sorry", "correction"}
 
 
-def _is_near(last: Reading, value: str) -> bool:
-    """As many decimals, and no far cry from it."""
-    if len(value.partition(".")[2]) != len(last.value.partition(".")[2]) or "/" in value + last.value:
+def _is_near(last: Reading, value: str, within: Fraction = _NEAR, *, share: bool = False) -> bool:
+    """As many decimals, which shares have as it comes, and no far cry from it."""
+    fine = share or len(value.partition(".")[2]) == len(last.value.partition(".")[2])
+    if not fine or "/" in value + last.value:
         return False
     before = parse_value(last.value)
-    return abs(parse_value(value) - before) <= _NEAR * abs(before)
+    return abs(parse_value(value) - before) <= within * abs(before)

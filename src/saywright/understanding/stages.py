@@ -10,12 +10,15 @@ from saywright.understanding.discourse import ReadingKey
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.held_so import is_connected
 from saywright.understanding.parts import Part
-from saywright.understanding.statements import Correction, Direction, Movement
+from saywright.understanding.statements import ActionNote, Correction, Direction, Movement
 from saywright.understanding.subjects import Subject
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
 _TIGHTENED = frozenset({"torqued", "tightened", "nipped"})  # said of what is fitted
+_MADE_TO_SIZE = frozenset(
+    {"polish", "ream", "lap", "hone", "skim", "machine", "grind", "straighten", "adjust", "turn", "resurface"}
+)
 _AS_FOUND = ("as", "found")
 _IS_NOW = {("is", "now"), ("are", "now")}
 _MAY_TURN = frozenset({Movement, Correction})
@@ -149,12 +152,32 @@ def stage_by_value(work: Working, fact: Fact, key: ReadingKey, value: str, stage
 
 
 def _by_now(work: Working, fact: Fact, key: ReadingKey, value: str, stage: Stage) -> Stage:
-    """ "The run out is now point oh four", where another was found: read after the work, and left so."""
-    before = work.texts[: fact.phrase.start]
+    """ "The run out is now point oh four", where another was found: read after the work, and left so.
+
+    So is what was read in the breath in which it was worked on: "polished it up, point eight seven three".
+    """
     first = work.first.get((key, "as_found"))
-    if first is None or not any(pair in _IS_NOW for pair in pairwise(before)):
+    if first is None or not (_says_now(work, fact) or _worked_on(work, key)):
         return stage
     return stage if parse_value(first.value) == parse_value(value) else "as_left"
+
+
+def _says_now(work: Working, fact: Fact) -> bool:
+    """ "is now …", or "… now" at the end."""
+    last = work.texts[fact.phrase.end :] == ("now",)
+    return last or any(pair in _IS_NOW for pair in pairwise(work.texts[: fact.phrase.start]))
+
+
+def _worked_on(work: Working, key: ReadingKey) -> bool:
+    """True where the part that was read was made to size in the same breath."""
+    component, which, _ = key
+    return any(
+        isinstance(s, ActionNote)
+        and (s.component, s.status) == (component, "done")
+        and s.which in {None, which}
+        and s.action in _MADE_TO_SIZE
+        for s in work.out
+    )
 
 
 def _is_torque(value: Fact, work: Working) -> bool:

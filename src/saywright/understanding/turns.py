@@ -9,12 +9,20 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from saywright.flags import Flag
+from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Component
 from saywright.understanding.bench_words import COUNT_TALK
 from saywright.understanding.carried_sides import side_doubts
-from saywright.understanding.count_ends import doubts, ends_first, is_told, only_ends, stops, without_sum
+from saywright.understanding.count_ends import (
+    called_at_last,
+    doubts,
+    ends_first,
+    is_told,
+    only_ends,
+    stops,
+    without_sum,
+)
 from saywright.understanding.count_targets import counted_part, turn_characteristic
 from saywright.understanding.counting import CAN_BEGIN, Count, count_run, is_counted, may_run
 from saywright.understanding.discourse import Counting
@@ -70,7 +78,7 @@ def count_turns(work: Working, begin: int) -> int:
     if running is not None and ended and COUNT_TALK.issuperset(texts):
         return _end(work)
     counted = parse_value(running.count) if running is not None and running.count is not None else None
-    run = _find_run(texts, counted)
+    run = _called(_find_run(texts, counted), texts, work)
     if running is None and not (_starts_here(work, texts, run, ended=ended) if run else _is_announced(texts)):
         return begin
     target = counted_part(work, texts, running)
@@ -97,9 +105,18 @@ def count_turns(work: Working, begin: int) -> int:
     work.named(count.component or target[0].id, count.which)
     work.covered.append((0, end))
     _put_in(work, tuple(t for t in texts[: run.start] if t not in _BEGINS), target[0])
-    made = _reading(work, count, doubts(texts[run.end :]))
+    hedge = (flag(FlagKind.APPROXIMATE, "call it"),) if run.called else ()
+    made = _reading(work, count, (*hedge, *doubts(texts[run.end :])))
     work.counting = None if ended else replace(count, reading=made.id)
     return end
+
+
+def _called(run: Count | None, texts: tuple[str, ...], work: Working) -> Count | None:
+    """The run with what it is called at last."""
+    called = called_at_last(texts[run.end :], work) if run is not None else None
+    if run is None or called is None or run.said < 2:
+        return run
+    return replace(run, value=called[0], end=run.end + called[1], called=True)
 
 
 def _put_in(work: Working, head: tuple[str, ...], component: Component) -> None:

@@ -16,6 +16,12 @@ ONE_WAY = "one way"
 _ROUND = frozenset({"round", "around", "about", "up", "in", "on", "out", "off"})  # "the other way round"
 _ENDS = frozenset({"end", "side", "edge", "face"})
 _LEADS = frozenset({"the", "at", "on", "round", "around", "across", "and", "then"})
+_HEADS = frozenset({"way", "other", "where"})
+_IT = frozenset({"it", "they", "she", "he", "that", "the"})
+_TELLS_VALUE = frozenset(
+    ["is", "was", "are", "were", "at", "to", "reads", "says", "measures", "makes", "of", "about"]
+)
+_CLAUSE = 5  # tokens from "where" to its end at most
 _NUMERALS = frozenset(CLASSES) | {"point"}
 
 
@@ -25,9 +31,9 @@ def ways_aside(tokens: tuple[Token, ...], waiting: str | None) -> tuple[tuple[To
     *waiting* is what the utterance before left waiting.
     """
     texts = tuple([token.text for token in tokens])
-    if "way" not in texts and "other" not in texts:
+    if _HEADS.isdisjoint(texts):
         return tokens, None
-    taken: set[int] = set()
+    taken = _clauses(texts)
     for at, text in enumerate(texts):
         length = _length(texts, at, waiting) if text in {"one", "other"} else 0
         if not length:
@@ -40,6 +46,23 @@ def ways_aside(tokens: tuple[Token, ...], waiting: str | None) -> tuple[tuple[To
         return tokens, None
     aside = tuple(replace(t, text=TAKEN) if at in taken else t for at, t in enumerate(tokens))
     return aside, ONE_WAY if "way" in texts and "one" in texts and "other" not in texts else None
+
+
+def _clauses(texts: Sequence[str]) -> set[int]:
+    """ "where it never wore two forty nine", "ninety three where it isn't": places told by a clause."""
+    taken: set[int] = set()
+    for at, text in enumerate(texts):
+        if text != "where" or texts[at + 1 : at + 2] == () or texts[at + 1] not in _IT:
+            continue
+        end = next(
+            (i for i in range(at + 2, len(texts)) if texts[i] in _NUMERALS | {"and", BREAK}), len(texts)
+        )
+        read = texts[end : end + 1] and texts[end] in _NUMERALS
+        read = read or (at > 0 and texts[at - 1] in _NUMERALS and texts[end - 1] == "not")
+        if read and 2 < end - at <= _CLAUSE and texts[end - 1] not in _TELLS_VALUE:
+            taken |= set(range(at, end))
+    beside = texts[-2:] in {("beside", "it"), ("beside", "that")}
+    return taken | set(range(len(texts) - 2, len(texts))) if taken and beside else taken
 
 
 def _length(texts: Sequence[str], at: int, waiting: str | None) -> int:
