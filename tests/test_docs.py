@@ -136,6 +136,13 @@ def test_every_dependency_is_explained():
     assert [] == [name for name in names if name not in re.findall(r"[\w.-]+", rows)]
 
 
+def test_every_module_of_understanding_has_its_place():
+    """The table in DEVELOPERS.md names each module once, and no other."""
+    table = text("DEVELOPERS.md").partition("| step | modules |")[2].partition("\n\n")[0]
+    modules = {path.stem for path in (ROOT / "src/saywright/understanding").glob("*.py")} - {"__init__"}
+    assert sorted(modules) == sorted(re.findall(r"`(\w+)\.py`", table))
+
+
 def test_every_section_of_the_report_is_told():
     """docs/report.md names each section that the report can have."""
     sources = [path.read_text(encoding="utf-8") for path in (ROOT / "src/saywright/report").glob("*.py")]

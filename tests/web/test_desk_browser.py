@@ -75,7 +75,7 @@ def test_a_whole_job_by_keyboard(desk, jpeg, tmp_path):
         keys.press("w")
         keys.write("heard again, not a measurement")
         keys.press("Enter")
-        page.wait_for_selector("text=Nothing asks any more.")
+        page.wait_for_selector("text=No question waits any more.")
         keys.reach("missing or open")
         keys.press("Enter")
         page.wait_for_selector("#open")

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from .calibrate import Bin, Price
 from .outcomes import KINDS, Outcome, f1
+from .rows import Rows
 
 Row = tuple[str, Sequence[Outcome]]  # what was heard, what came of each clip
 
@@ -100,12 +101,14 @@ def _priced(price: Price) -> tuple[float, float, float]:
     return price.silent, price.asks, price.needless
 
 
-def rows_table(counts: dict[str, tuple[int, int]]) -> list[str]:
-    """The rows of tests/cases as a table: file, rows that come out as written, rows."""
-    lines = ["| file | as written | rows |", "|---|---|---|"]
-    lines += [f"| {file} | {right} | {rows} |" for file, (right, rows) in sorted(counts.items())]
-    right, rows = (sum(column) for column in zip(*counts.values(), strict=True))
-    return [*lines, f"| all | {right} ({percent(right / rows)}) | {rows} |"]
+def rows_table(counts: Mapping[str, Rows]) -> list[str]:
+    """The rows of tests/cases as a table: file, rows that come out as written, those not yet, rows."""
+    lines = ["| file | as written | not yet | rows |", "|---|---|---|---|"]
+    lines += [f"| {file} | {n.right} | {n.not_yet} | {n.rows} |" for file, n in sorted(counts.items())]
+    right, not_yet, rows = (
+        sum(getattr(n, name) for n in counts.values()) for name in ("right", "not_yet", "rows")
+    )
+    return [*lines, f"| all | {right} ({percent(right / rows)}) | {not_yet} | {rows} |"]
 
 
 def _score(value: float | None) -> str:
