@@ -19,6 +19,7 @@ from saywright.understanding.wordforms import is_past
 _CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight")
 ORDINALS = frozenset({"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"})
 _FROM = frozenset({"from", "down", "up"})  # "third from the top", "second down"
+_GOES_ON = frozenset({"on", "and", "so", "too", "now", "but"})  # "in the fourth on this one"
 _FROM_REACH = 4  # tokens behind an ordinal that tell from where it is counted
 _NUMBERS = frozenset((said,) for said in (*_CARDINALS, *"12345678"))
 
@@ -71,7 +72,7 @@ def _is_position(
         return False
     if after is not None and after.kind == "CHAR":
         return after.start == ordinal.end and _is_counted(after, lexicon) and not _goes_on(texts, after)
-    plain = after is None or after.kind == "BREAK" or texts[after.start] in _FROM
+    plain = after is None or after.kind == "BREAK" or texts[after.start] in _FROM | _GOES_ON
     return plain and _awaits_position(before, lexicon)
 
 

@@ -15,6 +15,7 @@ from saywright.understanding.outside_numbers import number_outside
 from saywright.understanding.tokens import HESITATIONS
 from saywright.units import get_unit
 
+_SOMEBODY = frozenset({"somebody", "someone"})  # "it's a one eighteen, somebody's been in here before me"
 _NEAR = 3  # tokens between a number and the tool or the price it belongs to
 _NEXT = 1
 _RULE = 12  # tokens from "anything over" to what is done then
@@ -68,6 +69,7 @@ def _whole(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
         and (mark.segment == fact.segment or mark.start < fact.start)
         and not _set_apart(mark, fact, told)
         and not _told_to_do(mark, fact, texts)
+        and _SOMEBODY.isdisjoint(texts[fact.phrase.end : mark.start])
     ):
         return "another job or time"
     return ""

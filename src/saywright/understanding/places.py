@@ -237,6 +237,9 @@ def hardly_named(
     return (
         not again
         and not (only and best.fits and _is_row(told))  # "upper thirty nine, lower thirty eight"
+        and not (
+            only and best.fits and subject is not None and subject.selector == "all"
+        )  # "all five to ten"
         and not is_awaited(work, best)
         and characteristic is not None
         and get_unit(characteristic.unit).kind not in {"number", "turn"}

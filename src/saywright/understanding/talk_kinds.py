@@ -14,6 +14,7 @@ from saywright.understanding.idle_particles import (
     out_by,
     turned_so,
 )
+from saywright.understanding.mark_kinds import HELPING, mark_kind
 from saywright.understanding.row_ends import (
     both_moved,
     ends_row,
@@ -34,7 +35,7 @@ from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
 
 _MODS = frozenset({"DET", "BOTH", "ALL", "OTHER", "NEW", "OLD", "ORD", "LAST", "REST"})
-_AUX = frozenset({"NEG", "SLIGHT", "MODERATE", "SEVERE", "NEED", "DONE", "DECLINE", "COP"})
+
 _LINKS = frozenset({"OF", "PREP", "AND", "OR", "READS"})
 _MARKS = frozenset(
     ["HYPO", "EVERYTHING", "STAGE", "STAGE_NOT", "AFTER", "BEFORE_WORK", "RESTORE", "SAME", "PHOTO",
@@ -49,7 +50,6 @@ _AFTER_MOVE = frozenset(
 )  # fmt: skip
 _OBJECTS = frozenset({"it", "them", "to", "up", "down"})
 _PERSONS = frozenset({"i", "we", "he", "she", "they", "you"})
-_PARTICLES = frozenset({"in", "on", "off", "out", "back"})
 _BE = frozenset({"is", "are"})
 _NOT_HERE = frozenset({"into", "a", "an", "my", "his", "her", "another"})
 
@@ -72,8 +72,8 @@ def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str
         return moves
     if "SAME" in tags and _is_same_thing(around, following):
         return "MOD"
-    if tags & _MARKS and not (tags & {"WHATIF", "FUTURE"} and tags & _AUX):
-        return _mark_kind(around, at, following, tags)
+    if tags & _MARKS and not (tags & {"WHATIF", "FUTURE"} and tags & HELPING):
+        return mark_kind(around, at, following, tags)
     return _noun_kind(around, at, following, tags) or _helping_kind(around, following, tags)
 
 
@@ -83,27 +83,6 @@ def _is_same_thing(around: Around, following: int) -> bool:
         return False
     one = around.text(following) in {"one", "ones"} and bool(around.names(following + 1).tags & _MOVES)
     return one or around.names_part(following) or bool(around.names(following).conditions)
-
-
-def _mark_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> str:
-    """Talk that colours what is said around it, where it is no more than a word here."""
-    ought = "LIMIT" in tags and tags & _AUX and following not in around.measures
-    if ought and any(act.form != "base" for act in around.names(following).acts):
-        return "AUX"  # "should be cleaned"
-    if around.texts[at:following] == ("rather",) and around.names(following).conditions:
-        return "AUX" if around.texts[at - 1 : at] != ("or",) else "MARK"  # "seized and rather rusty"
-    return "WORD" if _done_on_plate(around, at, following) else "MARK"
-
-
-def _done_on_plate(around: Around, at: int, following: int) -> bool:
-    """ "lapped on the plate": a surface plate; no plate that tells a limit."""
-    if around.texts[at:following] != ("on", "the", "plate"):
-        return False
-    before = [tag for tag in around.out if tag.kind not in {"MOD", "BREAK"}][-2:]
-    done = (
-        tag.kind == "ACT" or (tag.kind == "WORD" and is_past(around.texts[tag.end - 1])) for tag in before
-    )
-    return any(done) and around.text(following) not in {"it", "says", "is"}
 
 
 def _object_behind(around: Around, at: int) -> bool:
@@ -133,7 +112,7 @@ def _noun_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
         return "MOD" if points and before_noun else "PRON"
     if "ONE" in tags:
         return "ONE" if around.last_kind == "MOD" else "WORD"
-    if tags & _MODS and tags & _AUX:
+    if tags & _MODS and tags & HELPING:
         names = around.names(following)
         said_of = names.conditions or names.acts or names.tags & {"MOVE_ON", "MOVE_OFF"}
         return "AUX" if said_of and not around.names_part(following) else "MOD"
@@ -142,11 +121,11 @@ def _noun_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
 
 def _helping_kind(around: Around, following: int, tags: frozenset[str]) -> str:
     """Helping words and links."""
-    if tags & _LINKS and tags & _AUX:
+    if tags & _LINKS and tags & HELPING:
         names = around.names(following)
-        helps = names.acts or (names.tags & _AUX and not names.parts) or "COP" in tags
+        helps = names.acts or (names.tags & HELPING and not names.parts) or "COP" in tags
         return "AUX" if helps else "LINK"
-    if tags & _AUX:
+    if tags & HELPING:
         return "AUX"
     return "LINK" if tags & _LINKS else "WORD"
 

@@ -1,0 +1,43 @@
+"""Talk that colours what is said around it → the tag it has in its place, where it may be a plain word."""
+
+from __future__ import annotations
+
+from saywright.understanding.around import Around
+from saywright.understanding.bench_words import PARTICLES
+from saywright.understanding.wordforms import is_past
+
+HELPING = frozenset({"NEG", "SLIGHT", "MODERATE", "SEVERE", "NEED", "DONE", "DECLINE", "COP"})
+_ANEW = frozenset({"again", "thing", "story"})
+
+
+def mark_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> str:
+    """Talk that colours what is said around it, where it is no more than a word here."""
+    ought = "LIMIT" in tags and tags & HELPING and following not in around.measures
+    if ought and any(act.form != "base" for act in around.names(following).acts):
+        return "AUX"  # "should be cleaned"
+    if around.texts[at:following] == ("rather",) and around.names(following).conditions:
+        return "AUX" if around.texts[at - 1 : at] != ("or",) else "MARK"  # "seized and rather rusty"
+    if "SAME" in tags and _same_work(around, following):
+        return "WORD"
+    return "WORD" if _done_on_plate(around, at, following) else "MARK"
+
+
+def _same_work(around: Around, following: int) -> bool:
+    """ "same again, four screws and the cap off": the same work is begun, and it is told whole."""
+    if around.texts[following - 1] not in _ANEW or any(
+        tag.kind not in {"BREAK", "WORD"} for tag in around.out
+    ):
+        return False
+    told = following in around.measures or around.names_part(following)
+    return told and not PARTICLES.isdisjoint(around.texts[following + 1 :])
+
+
+def _done_on_plate(around: Around, at: int, following: int) -> bool:
+    """ "lapped on the plate": a surface plate; no plate that tells a limit."""
+    if around.texts[at:following] != ("on", "the", "plate"):
+        return False
+    before = [tag for tag in around.out if tag.kind not in {"MOD", "BREAK"}][-2:]
+    done = (
+        tag.kind == "ACT" or (tag.kind == "WORD" and is_past(around.texts[tag.end - 1])) for tag in before
+    )
+    return any(done) and around.text(following) not in {"it", "says", "is"}
