@@ -15,6 +15,7 @@ _AHEAD = frozenset(
 _NOT_THOUGHT = frozenset(("not", verb) for verb in ("think", "reckon", "believe", "feel"))
 _NEEDS = frozenset({"need", "needs", "want", "wants", "requires"})
 _ANEW = frozenset({"is", "are", "was", "so", "but", "and"})  # "I do not think it is right so it needs …"
+_WILL = frozenset({"will", "must", "should"})
 _GET = frozenset({"get", "gets"})
 _PAYS = ("pay", "paying", "want", "wanting", "having", "bothered", "worth")
 _REACH = 8  # tokens before "in the dip" that tell whether it is there yet
@@ -33,10 +34,16 @@ def status_of(fact: Fact, form: str, texts: Sequence[str], *, order: bool) -> St
         return "declined"
     if texts[start] == "leave":
         return "declined"  # "the rear one I'd leave"
-    if form == "base" and texts[max(0, fact.phrase.end - 2) : fact.phrase.end - 1] == ("been",):
-        return "done"  # "it's been straighten": its ending was not heard
-    if form == "past" and not _GET.isdisjoint(texts[max(0, start - 2) : start]):
-        return "proposed"  # "they all get changed"
+    been = form == "base" and texts[max(0, fact.phrase.end - 2) : fact.phrase.end - 1] == ("been",)
+    if been or ("had", "to") in pairwise(texts[max(0, start - 3) : start + 1]):
+        return "done"  # "it's been straighten": its ending was not heard; "had to file the ends off"
+    get = not _GET.isdisjoint(texts[max(0, start - 2) : start])
+    ahead = (
+        not _WILL.isdisjoint(texts[max(0, fact.phrase.start - 3) : start])
+        and "be" in texts[start - 1 : start]
+    )
+    if form == "past" and (get or ahead):
+        return "proposed"  # "they all get changed", "they'll both be changed"
     if form == "base" and (texts[start] in PREPOSITIONS or "on" in texts[max(0, start - 1) : start]):
         return _by_place(texts, start, order=order)
     if form == "base" and "NEED" not in fact.aux and "of" in texts[start : fact.phrase.end]:

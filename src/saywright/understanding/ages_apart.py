@@ -19,7 +19,7 @@ def ages_apart(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> S
         return found
     out: list[Phrase] = []
     for at, phrase in enumerate(found):
-        counts = _all_moved(found, at) or _pair_of_them(found, at, texts)
+        counts = _all_moved(found, at, sheet) or _pair_of_them(found, at, texts)
         renewed = _new_row_ends(found, at, sheet)
         if not (counts or renewed or _ends_before(found, at, texts)):
             out.append(phrase)
@@ -32,15 +32,17 @@ def ages_apart(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> S
     return out
 
 
-def _all_moved(found: Sequence[Phrase], at: int) -> bool:
-    """ "pump bolts out all four pump off": how many bolts; there is one pump."""
+def _all_moved(found: Sequence[Phrase], at: int, sheet: Sheet) -> bool:
+    """ "pump bolts out all four pump off": how many bolts; there is one pump, or there are not so many."""
     phrase, before = found[at], found[at - 1] if at else None
     if before is None or before.kind not in {"off", "on"} or before.end != phrase.start:
         return False
     counted = len(phrase.lead) == 2 and phrase.lead[0].tags & _ALL and phrase.lead[1].count is not None
-    return (
-        bool(counted) and phrase.kind == "subject" and bool(phrase.meaning.parts) and not phrase.meaning.many
-    )
+    if not counted or phrase.kind != "subject" or not phrase.meaning.parts:
+        return False
+    parts = [part for part in map(sheet.get, phrase.meaning.parts) if part is not None]
+    most = max((max(part.count, len(part.positions)) for part in parts), default=1)
+    return not phrase.meaning.many or (phrase.lead[1].count or 0) > most
 
 
 def _pair_of_them(found: Sequence[Phrase], at: int, texts: Sequence[str]) -> bool:

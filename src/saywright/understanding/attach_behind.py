@@ -45,7 +45,7 @@ def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
     too = after is not None and walk.texts[after.start : after.end] in _TOO
     after = walk.after(index + 1) if too else after  # "the pipe's new too"
     if is_so and (
-        after is None or after.kind in {"break", "mark", "subject", "char"} or after.tags & {"AND"}
+        after is None or after.kind in {"break", "mark", "subject", "char", "measure"} or after.tags & {"AND"}
     ):
         said = walk.before(index - 1)  # "bleed nipple's new"
         before = replace(said, end=before.end) if said is not None else before
@@ -113,7 +113,8 @@ def said_to_be_new(walk: Walk, said: Subject) -> bool:
     if len(walk.current) != 1 or not walk.current[0].components or not walk.glue <= {"AUX", "COP"}:
         return False
     held = walk.current[0]
-    if walk.texts[held.end : said.start] not in {("is",), ("are",)}:
+    counted = said.many and bool(held.count or held.selector) and held.end == said.start
+    if walk.texts[held.end : said.start] not in {("is",), ("are",)} and not counted:
         return False  # "insulator on, both gaskets are new ones": of another part
     aged = replace(held, age=said.age, end=said.end)
     walk.current[0] = aged

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from saywright.sheets.model import Component
 from saywright.understanding.attach_facts import predicate_follows
 from saywright.understanding.ellipsis import same_movement
 from saywright.understanding.facts import Fact
@@ -83,6 +84,12 @@ def _how_old(walk: Walk, last: Fact, said: Subject) -> bool:
     last.subjects = [replace(s, age=said.age) for s in last.subjects]
     _cover(walk, last, said)
     return True
+
+
+def _places_of(part: Component) -> set[str]:
+    """The places of *part*, and the words that tell some of them."""
+    numbers = set() if part.positions or part.count < 2 else _ones((), part.count)
+    return numbers.union(part.positions, part.place_words)
 
 
 def _ones(positions: tuple[str, ...], count: int) -> set[str]:
@@ -237,6 +244,6 @@ def with_its_own(walk: Walk, said: Subject) -> Subject:
     alike = named_most_after([c for c in map(walk.sheet.get, said.components) if c is not None], part)
     called = tuple(c.id for c in alike) or said.components
     own = [walk.sheet.get(c) for c in called]
-    placed = bool(held.which) and all(c is not None and c.has_places(held.which) for c in own)
+    placed = bool(held.which) and all(c is not None and set(held.which) <= _places_of(c) for c in own)
     alone_there = placed and not (said.which or said.selector or said.count or said.many)
     return replace(said, components=called, which=held.which if alone_there else said.which)

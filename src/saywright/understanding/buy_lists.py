@@ -14,18 +14,20 @@ from saywright.understanding.bench_words import NEUTRAL, PLAIN
 from saywright.understanding.buying import (
     OWNER_WANTS,
     BuyList,
+    at_place,
+    by_alias,
     goes_on_buying,
     list_owner,
     on_side_of,
     past_size,
     past_tail,
 )
+from saywright.understanding.counts import small_count
 from saywright.understanding.holders import of_holder
 from saywright.understanding.part_picks import all_have
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import (
     Subject,
-    subject_of_components,
     subject_of_lead,
     subject_of_phrase,
 )
@@ -53,9 +55,9 @@ _OPENERS = (
     )
 )
 _OPENERS |= {BREAK}
-_FIRST_PERSON = _words("so right okay well then now also and oh plus i we will would have to just a an") | {
-    BREAK
-}
+_FIRST_PERSON = _words(
+    "so right okay well then now also and oh plus what is i we you will would have to just a an"
+) | {BREAK}
 _GOES_ON = _words("and also plus oh yes yeah then too uh um well right so i a an the") | {BREAK}
 _JOINS = _words("and also plus oh")
 _AMOUNTS = _words(
@@ -70,7 +72,8 @@ _NOT_SO = _words("if unless shall should whether")
 _SUPPOSED = _words("QUESTION WHATIF HYPO OTHER_JOB PRICE LIMIT")
 _TELLS = _words("finding off on measure char")
 _SPEAKS = _words("i we he she it that because cos when if while for but or what who no")
-_FOR = frozenset({("for", "the"), ("for", "a"), ("on", "the")})
+_FOR = frozenset({("for", "the"), ("four", "the"), ("for", "a"), ("on", "the")})
+_OF_THOSE = frozenset({("one", "of", "those"), ("one", "of", "these")})
 
 
 def told_list(found: tuple[Phrase, ...], work: Working) -> tuple[tuple[Phrase, ...], BuyList | None]:
@@ -176,9 +179,11 @@ class _Row:
             self.strangers.append((phrase.start, phrase.end))
         elif phrase.kind == "lead" and self.items and (said := subject_of_lead(phrase)) is not None:
             self._place(index, said.which, said)
+        elif self.items and texts[phrase.start - 1] == "for" and (number := small_count(phrase.measure)):
+            self._number(index, number, phrase.end)
         elif phrase.kind == "word" and behind_for:
             self._place(index, texts[phrase.start : phrase.end], None)
-        elif (short := _by_alias(phrase, self.work)) is not None:
+        elif (short := by_alias(phrase, self.work)) is not None:
             self.items.append(short)
             self.ends.append(index + 1)
         else:
@@ -199,12 +204,20 @@ class _Row:
 
     def _place(self, index: int, which: tuple[str, ...], said: Subject | None) -> None:
         held = self.items[-1]
-        self.items[-1] = _placed(held, which, said, self.work)
+        self.items[-1] = at_place(held, which, said, self.work)
         self.ends[-1] = index + 1
         before = self.items[-2] if len(self.items) > 1 else None
         bare = not held.count and self.work.texts[held.start] not in {"a", "an", "the", "both"}
         if before is not None and bare and self.work.texts[before.end : held.start] == ("and",):
-            self.items[-2] = _placed(before, which, None, self.work)  # "a seal and boot for the left"
+            self.items[-2] = at_place(before, which, None, self.work)  # "a seal and boot for the left"
+
+    def _number(self, index: int, number: int, end: int) -> None:
+        """ "centre bolt for three as well"."""
+        parts = [self.work.sheet.get(c) for c in self.items[-1].components]
+        counted = any(p is not None and not p.positions and p.count >= number for p in parts)
+        which = (str(number),) if counted else ()
+        self.items[-1] = replace(self.items[-1], which=which or self.items[-1].which, end=end)
+        self.ends[-1] = index + 1
 
     def _is_stranger(self, index: int, phrase: Phrase) -> bool:
         """ "a left table", "pad pin clip": a noun that the sheet does not know, among those that it knows."""
@@ -215,7 +228,7 @@ class _Row:
             noun = bool(after) and after[0].start == phrase.end and _is_noun(after[0], texts)
             return noun and texts[phrase.start] in {"a", "an", "two", "three", "four"}
         goes_on = not after or after[0].kind in {"subject", "lead", "break"} or "AND" in after[0].tags
-        return _is_noun(phrase, texts) and goes_on and _by_alias(phrase, self.work) is None
+        return _is_noun(phrase, texts) and goes_on and by_alias(phrase, self.work) is None
 
 
 def _is_noun(phrase: Phrase, texts: Sequence[str]) -> bool:
@@ -239,19 +252,11 @@ def _on_it(phrase: Phrase, texts: Sequence[str]) -> bool:
     return any(pair in {("on", "it"), ("in", "it")} for pair in pairwise(around)) and len(around) < 4
 
 
-def _by_alias(phrase: Phrase, work: Working) -> Subject | None:
-    """ "both bushes, seal, spring": a short name that stands among the items of a list."""
-    if phrase.kind != "word" or phrase.end - phrase.start != 1:
-        return None
-    known = work.lexicon.table.get((work.texts[phrase.start],))
-    components = (known.parts or known.aliases) if known is not None else ()
-    named = subject_of_components(components, phrase.start, phrase.end)
-    return replace(named, alias=True) if components else None
-
-
 def _between(phrase: Phrase, texts: Sequence[str]) -> bool:
     """True for what stands between the items: links, amounts, "to order" at the end."""
     words = texts[phrase.start : phrase.end]
+    if words in _OF_THOSE:
+        return True
     if phrase.kind in {"break", "lead"} or set(words) <= _AMOUNTS or words in {("to", "order"), ("one",)}:
         return True
     return words in _FOR or (phrase.kind in {"link", "measure"} and "but" not in words)
@@ -271,21 +276,6 @@ def _cut_place(phrase: Phrase, texts: Sequence[str]) -> tuple[Subject | None, Ph
             place = subject_of_lead(Phrase("lead", phrase.start, first[-1].end, None, first))
             return place, replace(phrase, start=rest[0].start, lead=rest)
     return None, phrase
-
-
-def _placed(item: Subject, which: tuple[str, ...], said: Subject | None, work: Working) -> Subject:
-    """The item at the place said behind it, where it has such a place: "a slide for the left"."""
-    parts = [work.sheet.get(c) for c in item.components]
-    known = bool(which) and any(p is not None and p.has_places(which) for p in parts)
-    item = replace(item, which=which) if known and not item.which else item
-    if said is None:
-        return item
-    return replace(
-        item,
-        selector=item.selector or said.selector,
-        count=item.count or said.count,
-        end=max(item.end, said.end),
-    )
 
 
 def _closed(rest: Sequence[Phrase], end: int, texts: Sequence[str]) -> bool:

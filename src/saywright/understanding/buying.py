@@ -11,7 +11,12 @@ from saywright.understanding.part_picks import all_have
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.statements import ActionNote, Remark, Statement
-from saywright.understanding.subjects import Subject, subject_of_lead, subject_of_phrase
+from saywright.understanding.subjects import (
+    Subject,
+    subject_of_components,
+    subject_of_lead,
+    subject_of_phrase,
+)
 from saywright.understanding.working import Working
 
 OWNER_WANTS = frozenset({"wants", "needs"})  # behind what the things of a list are for
@@ -19,6 +24,8 @@ OWNER_WANTS = frozenset({"wants", "needs"})  # behind what the things of a list 
 _TAILS = (
     ("on", "there"), ("on", "that"), ("on", "the", "list"), ("on", "the", "order"), ("to", "the", "list"),
     ("to", "order"), ("as", "well"), ("and", "all"), ("too",), ("also",), ("please",), ("to", "get"),
+    ("order", "all", "that"), ("order", "all", "those"), ("order", "all", "of", "that"),
+    ("order", "that", "lot"), ("order", "the", "lot"), ("order", "them", "all"),
 )  # fmt: skip
 
 
@@ -136,3 +143,28 @@ def past_size(texts: Sequence[str], end: int) -> int:
     """The token behind "in a fifty six", the size of the item that ends at token *end*."""
     size = find_measures(texts[end + 2 : end + 6], {}) if tuple(texts[end : end + 2]) == ("in", "a") else ()
     return end + 2 + size[0].end if size and size[0].start == 0 else end
+
+
+def at_place(item: Subject, which: tuple[str, ...], said: Subject | None, work: Working) -> Subject:
+    """The item at the place said behind it, where it has such a place: "a slide for the left"."""
+    parts = [work.sheet.get(c) for c in item.components]
+    known = bool(which) and any(p is not None and p.has_places(which) for p in parts)
+    item = replace(item, which=which) if known and not item.which else item
+    if said is None:
+        return item
+    return replace(
+        item,
+        selector=item.selector or said.selector,
+        count=item.count or said.count,
+        end=max(item.end, said.end),
+    )
+
+
+def by_alias(phrase: Phrase, work: Working) -> Subject | None:
+    """ "both bushes, seal, spring": a short name that stands among the items of a list."""
+    if phrase.kind != "word" or phrase.end - phrase.start != 1:
+        return None
+    known = work.lexicon.table.get((work.texts[phrase.start],))
+    components = (known.parts or known.aliases) if known is not None else ()
+    named = subject_of_components(components, phrase.start, phrase.end)
+    return replace(named, alias=True) if components else None

@@ -91,8 +91,19 @@ def _ends_counted(walk: Walk) -> bool:
 
 def counted_before(walk: Walk, said: Subject) -> None:
     """ "pump off six screws diaphragm's cracked": so many more of the movement, before the next part."""
-    if said.components and walk.current and not walk.glue and said.start == walk.current[-1].end:
-        same_movement(walk)
+    if not said.components or not walk.current:
+        return
+    beside = not walk.glue and said.start == walk.current[-1].end
+    if beside or (walk.glue == {"AND"} and is_counted_beside(walk)):
+        same_movement(walk, too=walk.glue == {"AND"})
+
+
+def is_counted_beside(walk: Walk) -> bool:
+    """ "cover off five bolts and the gasket's torn": so many bolts right behind the movement."""
+    held, last = walk.current[-1], walk.last
+    counted = held.count is not None and held.age is None and walk.texts[held.end - 1] in FASTENERS
+    moved = last is not None and last.kind in {"off", "on"} and last.phrase.end == held.start
+    return counted and moved and not walk.used
 
 
 def _counted_between(walk: Walk, fact: Fact | None) -> bool:

@@ -24,6 +24,9 @@ _WANTS = frozenset(
 )  # fmt: skip
 _IN = frozenset({"in", "on", "into", "onto", "of", "for", "to", "inside"})
 _WANT_REACH = 5  # tokens before a new part that tell it is not there yet
+_BEGINS = frozenset({BREAK, "and", "then", "so"})
+_WITHIN = frozenset({("in",), ("on",), ("into",), ("onto",)})
+_BEHIND = frozenset({(), (BREAK,), ("and",), ("with",)})
 _BE = frozenset({("is",), ("are",)})
 
 
@@ -37,11 +40,11 @@ def fit_new(told: Told, work: Working) -> None:
     if any(m.tags & apart for m in told.marks):
         return
     told_of = (fact for fact in told.facts if fact.kind not in {"need_new", "value"})
-    said_of = {s.start for fact in told_of for s in fact.subjects}
+    said_of = {s.start for fact in told_of for s in fact.subjects if not _only_done(fact, s, work)}
     for subject in told.subjects:
         beside_new = any(s.age == "new" and s.components == subject.components for s in told.subjects)
         row = back and not told.facts and _goes_on(subject, told, work.texts)
-        along = back and _has_new_with_it(subject, told, work.texts)
+        along = back and (_has_new_with_it(subject, told, work.texts) or _set_in(subject, told, work))
         if not back and not (subject.age == "new" and _is_fitted_here(work)):
             continue  # in the first line that goes back: "shaft seal in and a new circlip"
         if (subject.age is None and not (row or along)) or subject.start in said_of or not subject.components:
@@ -107,6 +110,18 @@ def _has_new_with_it(subject: Subject, told: Told, texts: Sequence[str]) -> bool
     return any(subject.end < s.start <= subject.end + 3 for s in new)
 
 
+def _set_in(subject: Subject, told: Told, work: Working) -> bool:
+    """ "gear on the shaft with the old key", "needle in the slide": what was off went in there."""
+    texts = work.texts
+    begins = not subject.start or texts[subject.start - 1] in _BEGINS
+    if not begins or subject.pronoun or texts[subject.end : subject.end + 1] not in _WITHIN:
+        return False
+    holder = next((s for s in told.subjects if 0 <= s.start - subject.end <= 1), None)
+    if holder is None or not holder.components or texts[holder.end : holder.end + 1] not in _BEHIND:
+        return False
+    return len(subject.components) == 1 and bool(work.off.get(subject.components[0]))
+
+
 def _is_fitted_here(work: Working) -> bool:
     return any(isinstance(s, Movement) and s.movement == "fitted" for s in work.out)
 
@@ -121,6 +136,11 @@ def _is_said_to_be(subject: Subject, texts: Sequence[str]) -> bool:
     """ "and the clip's the old one": of the part, how old the one is that went in."""
     words = texts[subject.start : subject.end]
     return words[-1:] == ("one",) and not {"is", "are"}.isdisjoint(words)
+
+
+def _only_done(fact: Fact, subject: Subject, work: Working) -> bool:
+    """ "the inner's the old one greased": something was done to it, and it went in."""
+    return fact.kind == "doing" and _is_said_to_be(subject, work.texts)
 
 
 def _in_place(subject: Subject, texts: Sequence[str]) -> bool:
@@ -154,6 +174,9 @@ def _tells_of(fact: Fact, subject: Subject, work: Working) -> bool:
     """A value or a state behind *subject* that may be its own."""
     if fact.kind not in {"value", "finding"} or fact.phrase.start < subject.end:
         return False
+    owners = {component for component, _ in fact.characteristics}
+    if owners and not fact.subjects and owners.isdisjoint(subject.components):
+        return False  # "front plate's new, end clearance sixteen tenths"
     if subject.which and all(s.which and s.which != subject.which for s in fact.subjects):
         return not fact.subjects  # "nearside one's new, offside one's fine"
     told = [s for s in fact.subjects if not s.pronoun and _may_be_of(fact, s, work)]

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from saywright.understanding.bench_words import TRANSITIVE
 from saywright.understanding.facts import Fact, Told
-from saywright.understanding.statements import Reading
+from saywright.understanding.statements import Direction, Reading
 from saywright.understanding.wordforms import is_past
 from saywright.understanding.working import Working
 
 _BE = frozenset({"is", "are"})
 _CONNECTED = frozenset({"hooked", "connected", "plugged", "rigged", "piped"})
 _HUNG = frozenset({"hung", "hang", "hanging"})
+_FIXED = frozenset({"staked", "peened"})
 _HOME = frozenset({"in", "on"})
 
 
@@ -19,6 +20,8 @@ def is_held_so(work: Working, fact: Fact) -> bool:
     said = work.texts[fact.phrase.start : fact.phrase.end]
     if fact.kind == "on" and work.stage == "as_found" and not _HUNG.isdisjoint(said):
         return True  # "caliper off, hung on a bit of wire"
+    if fact.kind == "on" and work.stage == "as_found" and not _FIXED.isdisjoint(said):
+        return True  # "both screws are staked"
     words = [text for text in work.texts[fact.phrase.start : fact.phrase.end] if text not in _BE]
     if fact.kind != "on" or work.stage != "as_found" or len(words) != 2 or any(s.age for s in fact.subjects):
         return False
@@ -68,3 +71,23 @@ def is_of_fault(work: Working, told: Told, fact: Fact) -> bool:
 def _begun(fact: Fact) -> set[int]:
     """Where the parts begin that *fact* is of."""
     return {s.start for s in fact.subjects}
+
+
+def way_of(work: Working, fact: Fact) -> Direction:
+    """ "skid plate down three bolts", "pins pushed through": off while it comes apart, else on."""
+    if fact.kind == "off":
+        return "removed"
+    words = work.texts[fact.phrase.start : fact.phrase.end]
+    either = words[-1] == "through" or (words[-1] == "down" and "MOVE_LOOSE_ON" in fact.phrase.tags)
+    return "removed" if either and _comes_apart(work, fact) else "fitted"
+
+
+def _comes_apart(work: Working, fact: Fact) -> bool:
+    off = any(work.off.get(c) for s in fact.subjects for c in s.components)
+    return work.stage == "as_found" and not off
+
+
+def is_lifted(work: Working, fact: Fact) -> bool:
+    """ "slide's up": while it comes apart, where it is; it went on where it was off."""
+    up = work.texts[fact.phrase.end - 1] == "up" and "MOVE_LOOSE_ON" in fact.phrase.tags
+    return up and _comes_apart(work, fact)

@@ -17,6 +17,8 @@ _FINITE = frozenset({"can", "will", "should", "could", "goes", "go"})  # "that c
 _PERSONS = frozenset({("me",), ("you",), ("him",), ("her",), ("us",)})
 _APPEARS = frozenset(["look", "looks", "looking", "looked", "feels", "feel", "seems", "appears"])
 _COULD = frozenset({("i", "could"), ("we", "could"), ("you", "could")})
+_CAN = frozenset({("i", "can"), ("we", "can"), ("you", "can")})
+_NOBODY = frozenset({"nobody", "never"})
 _CAN_NOT = (("can", "not"), ("could", "not"))
 _LOOKING = frozenset({"measure", "inspect", "test"})
 _HAVE_NOT = frozenset({("have", "not"), ("has", "not")})
@@ -44,7 +46,8 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
         return True  # "before refitting"
     before_it = work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start][-2:]
     let_me = act.id in _LOOKING and {("let", "me"), ("let", "us")} & {before_it, _before_head(work, fact)}
-    if let_me or before_it in _COULD:
+    tried = act.id == "blow_out" and before_it in _CAN  # "I can blow back through it": how tight it is
+    if let_me or tried or before_it in _COULD:
         return True  # "let me measure those", "I could clean it up, but …"
     if (fact.aux & {"NEG", "DECLINE"} and _not_done(work, fact)) or _by_somebody(work, fact):
         return True
@@ -152,6 +155,9 @@ def _is_no_verb(work: Working, fact: Fact, act: Act) -> bool:
         return True  # "snapped off flush"
     if act.form == "base" and (before in {("in", "the"), ("in", "that")} or before[-1:] == ("in",)):
         return True  # "back in the order they came", "put them in order"
+    start = fact.phrase.start
+    if act.form == "past" and not _NOBODY.isdisjoint(work.texts[max(0, start - 2) : start]):
+        return True  # "nobody ever tightened it"
     return act.form == "noun" and not fact.aux & {"NEED", "GIVEN", "DECLINE"}
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import NEUTRAL, SWITCHED
 from saywright.understanding.counts import small_count
+from saywright.understanding.meanings import Meaning
 from saywright.understanding.tokens import BREAK
 
 _IS_OUT = frozenset({("is", "out"), ("are", "out")})
@@ -13,12 +14,16 @@ _PERSONS = frozenset({"he", "she", "they", "you", "it", "who"})
 _PIECES = frozenset({"pieces", "bits", "halves", "parts", "half", "shreds", "bands", "places", "spots"})
 _FAR_OUT = frozenset({"well", "way", "miles", "far"})
 _VALUES_OUT = frozenset({("come", "out"), ("came", "out"), ("comes", "out"), ("come", "up"), ("came", "up")})
+_PULLS = frozenset({"pulling", "pulls", "pulled"})
+_WAYS = frozenset({"to", "left", "right", "sideways"})
 _DRAWS = frozenset({"pulling", "drawing", "taking", "pulls", "draws", "pulled"})
 _BITS = frozenset({"bit", "touch", "hair", "shade", "fraction", "lot", "mile"})
 _WHILES = frozenset(
     ["minute", "minutes", "second", "seconds", "sec", "mo", "moment", "tick", "while", "bit", "hour", "week"]
 )
 _TURNED_SO = frozenset({"edge", "edges", "side", "sides", "face", "faces", "lip", "lips"})
+_LAID = frozenset({"rolled", "rolls", "rolling", "spun", "laid"})
+_ARTICLES = frozenset({"the", "a", "an", "my"})
 _AS_IT = frozenset({"as", "than", "what", "how", "when", "where", "since"})
 
 
@@ -39,12 +44,19 @@ def is_idle(around: Around, at: int, following: int) -> bool:
         return True  # "it dies when he lets off"
     if at == 0 and following - at == 2 and around.text(following) in {"is", "was"}:
         return True  # "knock off's at half past four"
-    draws = texts[at] in _DRAWS
-    if (draws or texts[at:following] in _VALUES_OUT) and _comes_to(around, following, of_unit=draws):
-        return True  # "they both come out two fifty one", "motor was pulling four point eight amps"
+    if _comes_to_value(around, at, following):
+        return True
     fit = texts[at : at + 2] == ("fit", "for")  # "they're fit for years yet"
     elsewhere = _they_go(around, at, following) or _came_from(around, at, following)
     return fit or elsewhere or _hung_on(around, at, following) or _is_switched(around, following)
+
+
+def _comes_to_value(around: Around, at: int, following: int) -> bool:
+    """ "they both come out two fifty one", "motor was pulling four amps", "trailer pulling to the left"."""
+    words, draws = around.texts[at:following], around.texts[at] in _DRAWS
+    if around.texts[at] in _PULLS and len(words) == 1 and around.text(following) in _WAYS:
+        return True
+    return (draws or words in _VALUES_OUT) and _comes_to(around, following, of_unit=draws)
 
 
 def _comes_to(around: Around, at: int, *, of_unit: bool = False) -> bool:
@@ -140,3 +152,15 @@ def in_a_while(around: Around, at: int) -> bool:
     """ "a minute", "five minutes"."""
     soon = around.text(at) in {"a", "five", "ten"}
     return soon and not _WHILES.isdisjoint(around.texts[at + 1 : at + 3])
+
+
+def laid_on(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "rolled on the glass": how it was looked at, and where."""
+    end = at + match[0]
+    return match[0] > 1 and around.texts[at] in _LAID and around.text(end) in _ARTICLES
+
+
+def takes_all(around: Around, at: int, length: int) -> bool:
+    """ "shoes off the pair", "washers in the lot": how many, behind which way they moved."""
+    said = length == 2 and around.texts[at] in {"off", "out", "in", "on"} and around.texts[at + 1] == "the"
+    return said and around.text(at + 2) in {"pair", "lot"} and around.text(at + 3) in {"", BREAK, "and", "of"}

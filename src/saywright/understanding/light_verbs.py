@@ -9,7 +9,7 @@ from saywright.understanding.tokens import BREAK
 _ARTICLES = frozenset({"a", "an", "another", "some"})
 _COLOUR_REACH = 3  # tokens between the article and the noun: "a really good clean"
 _VERB_REACH = 10  # tokens between the verb and the article: its object
-_DONE = frozenset({"gave", "given", "giving", "had", "got", "done", "after"})
+_DONE = frozenset({"gave", "given", "giving", "had", "got", "done", "after", "put", "fitted"})
 _PLANNED = frozenset(
     ["give", "gives", "get", "gets", "have", "has", "needs", "need", "wants", "want", "with", "for"]
 )

@@ -34,7 +34,23 @@ _ELSEWHERE = frozenset(
     ["to", "in", "on", "off", "out", "with", "till", "until", "over", "overnight", "there", "here", "at", "a"]
 )  # where or how long a part is left
 _LEFT_AT_THAT = frozenset(
-    {BREAK, "though", "but", "as", "and", "for", "then", "because", "so", "he", "she", "they"}
+    {
+        BREAK,
+        "though",
+        "but",
+        "as",
+        "and",
+        "for",
+        "then",
+        "because",
+        "so",
+        "he",
+        "she",
+        "they",
+        "it",
+        "that",
+        "too",
+    }
 )
 _NO_STAGE = frozenset({"QUESTION", "WHATIF", "OTHER_JOB", "STAGE_NOT"})
 
@@ -148,6 +164,8 @@ def _leave(work: Working, mark: Mark, *, named: bool) -> None:
             continue
         if hand is not None and statement.component not in {None, hand.component}:
             continue
+        if named and hand is not None and hand.which and statement.which not in {None, hand.which}:
+            continue
         declined = _decline(work, mark, statement.component, statement.which, statement.action)
         at, turned = read_turn(work.texts, 0, mark.start)
         if turned and at == mark.start:
@@ -159,7 +177,10 @@ def _leave(work: Working, mark: Mark, *, named: bool) -> None:
     last = next((s for s in notes if not named or s.component == held), None)
     if renew is None or hand is None or (rest and rest[0] not in _LEFT_AT_THAT):
         return
-    if last is not None and last.component == hand.component and is_fault(work, last.condition):
+    faulty = last is not None and last.component == hand.component and is_fault(work, last.condition)
+    if named and last is not None and last.which != hand.which:
+        _decline(work, mark, hand.component, hand.which, renew)  # "blind end bearing, leave it"
+    elif last is not None and faulty:
         _decline(work, mark, hand.component, last.which, renew)
 
 

@@ -29,6 +29,7 @@ _HOME: Final = (
     ("right", "home"),
     ("right", "back", "in"),
 )
+_THROUGH: Final = (("through",),)  # off while it comes apart
 _DOWN: Final = (("down",), ("back", "down"))
 
 # Verbs that tell the way only with their particle. Base and -s forms of those that are nouns too are left
@@ -68,6 +69,7 @@ def add_move_verbs(table: dict[Name, Meaning]) -> None:
     _add(table, (*_participles(_EITHER_WAY_NOUNS), *_participles(_OFF_ONLY_NOUNS)), _OUT, "MOVE_OFF")
     _add(table, _words(_EITHER_WAY_NOUNS), _OUT[2:], "MOVE_OFF")  # no clip away
     _add(table, (*_words(_EITHER_WAY), *_participles(_EITHER_WAY_NOUNS)), _HOME, "MOVE_ON")
+    _add(table, (*_participles(_EITHER_WAY), *_participles(_EITHER_WAY_NOUNS)), _THROUGH, "MOVE_ON")
     _add(table, _participles(_ON_ONLY_NOUNS), _HOME, "MOVE_ON")
     _add(table, _participles(_DOWN_ONLY_NOUNS), _DOWN, "MOVE_ON")
     for form in _words(_ALONE):

@@ -13,7 +13,7 @@ from saywright.understanding.bench_words import TRANSITIVE
 from saywright.understanding.corrected_copies import own_fields
 from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Fact, Told
-from saywright.understanding.held_so import is_connected, is_of_fault, is_off_its_stop
+from saywright.understanding.held_so import is_connected, is_lifted, is_of_fault, is_off_its_stop
 from saywright.understanding.mixed_ages import shares_behind
 from saywright.understanding.parts import Part, resolve
 from saywright.understanding.sides import count_on, share_of_side
@@ -79,7 +79,7 @@ def is_new_pressed_in(work: Working, fact: Fact) -> bool:
 def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     """ "back on it", "hold it in place": words of movement that move no part."""
     aside = _put_on_order(work, told, fact) or _is_filled(work, told, fact) or is_connected(work, fact)
-    aside = aside or _is_laid_on(work, told, fact) or _is_lifted(work, fact)
+    aside = aside or _is_laid_on(work, told, fact) or is_lifted(work, fact) or _is_bought(work, told, fact)
     if aside or is_off_its_stop(work, fact) or is_of_fault(work, told, fact):
         return True
     start, end = fact.phrase.start, fact.phrase.end
@@ -135,14 +135,10 @@ def _is_laid_on(work: Working, told: Told, fact: Fact) -> bool:
     return words[2] in _LAID_ON or at + 2 in told.strays.get(fact.segment, ())
 
 
-def _is_lifted(work: Working, fact: Fact) -> bool:
-    """ "slide's up": while it comes apart, where it is; it went on where it was off."""
-    up = work.texts[fact.phrase.end - 1] == "up" and "MOVE_LOOSE_ON" in fact.phrase.tags
-    return (
-        up
-        and work.stage == "as_found"
-        and not any(work.off.get(c) for s in fact.subjects for c in s.components)
-    )
+def _is_bought(work: Working, told: Told, fact: Fact) -> bool:
+    """ "I paid six bucks for that bearing in seventy nine": when, and nothing went in."""
+    words = work.texts[fact.phrase.start : fact.phrase.end]
+    return words == ("in",) and any("PRICE" in m.tags for m in told.marks if m.segment == fact.segment)
 
 
 def _put_on_order(work: Working, told: Told, fact: Fact) -> bool:

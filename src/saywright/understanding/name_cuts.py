@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import WORKSHOP
+from saywright.understanding.idle_particles import laid_on, takes_all
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.no_states import state_in_words
 from saywright.understanding.sheet_names import component_names
@@ -13,8 +14,9 @@ from saywright.units import get_unit
 
 _INTO = frozenset({"in", "on", "into", "onto"})
 _BE = frozenset({"is", "are"})
-_LAID = frozenset({"rolled", "rolls", "rolling", "spun", "laid"})
-_DOES_TO_PARTS = frozenset({"scrap", "undo", "leave"})
+_DOES_TO_PARTS = frozenset({"scrap", "bin", "undo", "leave"})
+_THROWS = frozenset({"scrap", "bin"})
+_ENDS = frozenset({"", BREAK, "and", "too"})
 _POINTED = frozenset({"one", "old", "left", "right", "front", "rear", "upper", "lower", "top", "bottom"})
 _TRAVELS = frozenset({"goes", "go", "comes", "moves", "travels", "moving", "going"})
 _DISTANCES = frozenset({"length", "angle"})
@@ -56,7 +58,7 @@ def _is_shorter(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     pair = match[0] == 2 and (
         (around.texts[at] in _INTO and leads_one(around, at + 1))
         or _counts_all(around, at, match[0])
-        or _takes_all(around, at, match[0])
+        or takes_all(around, at, match[0])
         or _moves_off(around, at, match)
         or _points_at_part(around, at, match)
         or _is_denied_same(around, at, match)
@@ -69,7 +71,7 @@ def _is_shorter(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
         or _cuts_name(around, at, match)
         or _moves_a_part(around, at, match)
         or _there_begins(around, at, match)
-        or _laid_on(around, at, match)
+        or laid_on(around, at, match)
         or _pairs_sides(around, at, match)
         or _opens_doing(around, at, match)
     )
@@ -169,27 +171,24 @@ def _names_person(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     )
 
 
-def _takes_all(around: Around, at: int, length: int) -> bool:
-    """ "shoes off the pair", "washers in the lot": how many, behind which way they moved."""
-    said = length == 2 and around.texts[at] in {"off", "out", "in", "on"} and around.texts[at + 1] == "the"
-    return said and around.text(at + 2) in {"pair", "lot"} and around.text(at + 3) in {"", BREAK, "and", "of"}
-
-
-def _laid_on(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
-    """ "rolled on the glass": how it was looked at, and where."""
-    end = at + match[0]
-    return match[0] > 1 and around.texts[at] in _LAID and around.text(end) in _ARTICLES
-
-
 def _points_at_part(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "scrap that gasket", "undo that one": "that" points at the part behind it, nothing is taken back."""
     end = at + match[0]
     takes_back = match[0] == 2 and around.texts[at] in _DOES_TO_PARTS and around.texts[end - 1] == "that"
+    if (
+        takes_back
+        and around.texts[at] in _THROWS
+        and around.text(end) in _ENDS
+        and around.text(at - 1) == "so"
+    ):
+        return any(tag.kind == "PART" for tag in around.out)  # "gasket's swollen so bin that"
     return takes_back and (around.names_part(end) or around.text(end) in _POINTED)
 
 
 def _says_how_it_is(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
-    """ "poppet's okay so …": how the part is, where "okay so" would only lead on."""
+    """ "poppet's okay so …": how the part is, where "okay so" would only lead on; "I'd leave, it's …"."""
+    if match[0] == 2 and around.texts[at : at + 3] == ("leave", "it", "is"):
+        return around.last_kind == "AUX"
     said = match[0] == 2 and around.texts[at : at + 2] == ("okay", "so")
     return said and around.last is not None and "COP" in around.last.tags
 

@@ -225,10 +225,11 @@ def _alias_fits(around: Around, following: int) -> bool:
     last = around.last
     if last is not None and last.kind == "WORD" and "FILLER" in last.tags and _said_of(around, following):
         return True  # "spring okay link bent"
-    if last is not None and last.kind == "WORD" and not last.tags and _is_verb(around):
-        return True
-    if last is not None and last.kind == "WORD" and not last.tags and _is_modifier(around):
-        return around.texts[last.start] in SIZE_WORDS  # "little gauze in behind it"
+    if last is not None and last.kind == "WORD" and not last.tags:
+        if _is_verb(around) or around.texts[last.start] in SIZE_WORDS:
+            return True  # "little gauze in behind it", "the two little screws staked"
+        if _is_modifier(around):
+            return False
     if last is None or (last.kind in _BEFORE_NOUN and not _behind_modal(around, last)):
         return True
     if last.kind == "PART" and around.text(following) == "and" and around.names_part(following + 1):

@@ -55,6 +55,8 @@ def put_need(walk: Walk, index: int) -> bool:
 def wants_one(walk: Walk, index: int) -> bool:
     """ "that'll want a float": a part that is wanted is a new one."""
     before, start = walk.before(index), walk.phrases[index].start
+    if _decided(walk, index):
+        return True
     if (
         before is None
         or before.kind != "aux"
@@ -66,6 +68,15 @@ def wants_one(walk: Walk, index: int) -> bool:
     ours = not {"i", "we", "you"}.isdisjoint(words)  # "I need a needle to clear the jet"
     ends = walk.after(index) is None or walk.phrases[index + 1].kind in {"break", "link", "mark"}
     return ends and not ours and not {"a", "an"}.isdisjoint(words) and not _WANTING.isdisjoint(words)
+
+
+def _decided(walk: Walk, index: int) -> bool:
+    """ "so a piston for this one as well": what has a fault is renewed; settled where it has one."""
+    start, after = walk.phrases[index].start, walk.after(index)
+    ends = (
+        after is None or after.kind == "break" or "FILLER" in after.tags or walk.texts[after.start] == "for"
+    )
+    return ends and walk.texts[start - 1 : start + 1] in {("so", "a"), ("so", "an")} and start > 0
 
 
 def needed(walk: Walk, index: int) -> bool:

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from saywright.understanding.bench_words import NEUTRAL, SWITCHED
 from saywright.understanding.phrases import Phrase
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.tool_asides import is_tool_with_size
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
 _FREED = frozenset({"free", "freed", "freeing", "dried", "drying"})
 _PUTS = frozenset({"put", "stick", "stuck", "putting", "set", "place", "pop", "popped"})
+_SOMEBODY = frozenset({"somebody", "someone", "nobody"})
+_SOMEBODY_REACH = 6  # tokens from who did it to the movement
 _TOOLS = frozenset({"TOOL", "INSTRUMENT"})
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})  # "it's a good bit out": of its limits
 _OTHERS = {("they",), ("somebody",), ("someone",), ("nobody",)}
@@ -44,6 +47,7 @@ def moves_nothing(walk: Walk, index: int, *, takes_object: bool) -> bool:
         _switched(walk, index)
         or _unknown_subject(walk, index)
         or _some_of_it(walk, index)
+        or _by_somebody(walk, index)
         or _unknown_verb(walk, index)
     )
 
@@ -152,6 +156,14 @@ def _somebody(walk: Walk, index: int) -> bool:
     if before is None or before.end != phrase.start or "COP" in phrase.aux_tags:
         return False
     return walk.texts[before.start : before.end] in _OTHERS
+
+
+def _by_somebody(walk: Walk, index: int) -> bool:
+    """ "somebody's forced the needle in": before the job."""
+    phrase = walk.phrases[index]
+    before = walk.texts[max(0, phrase.start - _SOMEBODY_REACH) : phrase.end]
+    at = next((i for i, text in enumerate(before) if text in _SOMEBODY), None)
+    return at is not None and {BREAK, "and", "so"}.isdisjoint(before[at:])
 
 
 def _unknown_subject(walk: Walk, index: int) -> bool:

@@ -4,12 +4,18 @@ from __future__ import annotations
 
 from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
+from saywright.understanding.subjects import Subject, subject_of_phrase
 from saywright.understanding.walk import Walk
+
+_TOO = frozenset({("too",), ("as", "well"), ("also",)})
 
 
 def order_whole_list(walk: Walk, index: int, fact: Fact) -> None:
     """Give the order at phrase *index* all parts of the row that stands right before it."""
-    if fact.kind != "doing" or not fact.subjects or not _orders(walk, fact) or not _ends(walk, index):
+    if fact.kind != "doing" or not fact.subjects or not _orders(walk, fact):
+        return
+    walk.take(fact, _with_those(walk, index))
+    if not _ends(walk, index):
         return
     first = index
     while first and _in_row(walk.phrases[first - 1]):
@@ -35,7 +41,23 @@ def _orders(walk: Walk, fact: Fact) -> bool:
 def _ends(walk: Walk, index: int) -> bool:
     """True where no object follows the verb."""
     after = walk.after(index)
+    if after is not None and walk.texts[after.start : after.end] in _TOO:
+        after = walk.after(index + 1)  # "on the list as well and the wear sensor"
     return after is None or after.kind in {"break", "mark"} or (after.kind == "link" and "AND" in after.tags)
+
+
+def _with_those(walk: Walk, index: int) -> list[Subject]:
+    """ "needle and seat on the order with the floats": what goes on it beside them, which ends the clause."""
+    link, along, end = (walk.after(index + at) for at in range(3))
+    if link is None or along is None or "WITH" not in link.tags or along.kind != "subject":
+        return []
+    ends = end is None or end.kind == "break" or "AND" in end.tags or "FILLER" in end.tags
+    if not (
+        ends and along.meaning.parts and link.end == along.start and link.start == walk.phrases[index].end
+    ):
+        return []
+    walk.taken |= {index + 1, index + 2}
+    return [subject_of_phrase(along)]
 
 
 def _is_place(walk: Walk, at: int) -> bool:

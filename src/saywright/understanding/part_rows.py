@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from saywright.understanding.bench_words import PARTICLES
-from saywright.understanding.ellipsis import same_movement
+from saywright.understanding.ellipsis import is_counted_beside, same_movement
+from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects import Subject
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
@@ -22,7 +23,11 @@ def goes_on(walk: Walk, index: int, subject: Subject) -> bool:
     too = walk.texts[held.end : held.end + 1] == ("too",)
     if too:
         same_movement(walk, too=True)  # "carriers cleaned, hub too, and the pin polished"
-    if too or (subject.components == held.components and subject.which and not (held.which or held.count)):
+    if (
+        too
+        or _told_apart(walk, index)
+        or (subject.components == held.components and subject.which and not (held.which or held.count))
+    ):
         return False  # "fuel lines then, feed line's hard": what comes first only names them
     begun = walk.texts[held.end : subject.start] == ("then",) and _opens(
         walk, held
@@ -46,6 +51,12 @@ def goes_on(walk: Walk, index: int, subject: Subject) -> bool:
     ):
         return False  # "caps wire brushed and the cover's in soak": something was said of the first
     return bool(walk.glue & {"AND"} or walk.glue == {"BREAK"}) and not walk.glue & {"AUX", "MARK"}
+
+
+def _told_apart(walk: Walk, index: int) -> bool:
+    """ "cover off five bolts and the gasket's torn": the bolts moved, and of the gasket something is said."""
+    the = "DET" in walk.phrases[index].lead_tags
+    return the and is_counted_beside(walk) and not _is_moved(walk, index)
 
 
 def row_ends(walk: Walk, index: int) -> bool:
@@ -89,14 +100,19 @@ def _in_long_row(walk: Walk, index: int) -> bool:
     """
     at, kinds = index, walk.phrases
     first = index
-    while first and kinds[first - 1].kind == "subject" and kinds[first - 1].meaning.parts:
+    while first and _is_one_part(kinds[first - 1]):
         first -= 1
-    while at < len(kinds) and kinds[at].kind == "subject" and kinds[at].meaning.parts:
+    while at < len(kinds) and _is_one_part(kinds[at]):
         at += 1
     if at - first > 2 and at < len(kinds) and kinds[at].kind in {"off", "on"}:
         return kinds[at].start == kinds[at - 1].end and kinds[at].end - kinds[at].start == 1
     joined = at + 2 < len(kinds) and "AND" in kinds[at].tags and kinds[at].kind == "link"
     return joined and [p.kind for p in kinds[at + 1 : at + 3]] in _ROW_ENDS
+
+
+def _is_one_part(phrase: Phrase) -> bool:
+    """A full name, or a short one of a single part: "spool, spring and screw back in"."""
+    return phrase.kind == "subject" and bool(phrase.meaning.parts or len(phrase.meaning.aliases) == 1)
 
 
 def _is_told_alone(walk: Walk, index: int) -> bool:

@@ -11,6 +11,7 @@ from saywright.understanding.tags import Tag
 
 _HAVE = frozenset({"have", "has", "had"})
 _BE = frozenset({"is", "are", "was", "were"})
+_PARTICLES = frozenset({("up",), ("out",), ("off",), ("down",)})
 _WE = frozenset({"i", "we"})
 _AUXILIARIES = _HAVE | _BE | {"been"}
 _HOW_IT_IS = frozenset(
@@ -23,15 +24,16 @@ def participles(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
     """The same tags, such words as what was done."""
     if "once" in texts:
         tags = _wants(tags, texts, lexicon)
-    if _AUXILIARIES.isdisjoint(texts):
-        return tags
+    helped = not _AUXILIARIES.isdisjoint(texts)
     out: list[Tag] | None = None
     for at, tag in enumerate(tags):
-        if tag.kind not in {"WORD", "ACT"} or tag.tags or not _done(tags, at, texts):
+        if tag.kind not in {"WORD", "ACT"} or tag.tags:
+            continue
+        if not ((helped and _done(tags, at, texts)) or _done_to_it(tags, at, texts)):
             continue
         known = {act.id for act in tag.meaning.acts}
-        pasts = _pasts(tuple(texts[tag.start : tag.end]), lexicon)
-        act = next((past for past in pasts if not known or past.id in known), None)
+        forms = pasts(tuple(texts[tag.start : tag.end]), lexicon)
+        act = next((past for past in forms if not known or past.id in known), None)
         if act is not None:
             out = list(tags) if out is None else out
             out[at] = replace(tag, kind="ACT", meaning=Meaning(acts=(act,)))
@@ -49,14 +51,35 @@ def _done(tags: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
     if helps not in _BE or at < 2 or tags[at - 2].kind != "PART" or texts[tag.start] in _HOW_IT_IS:
         return False
     after = tags[at + 1] if at + 1 < len(tags) else None
-    return after is None or after.kind == "BREAK" or texts[after.start] in _ENDS
+    return after is None or after.kind in {"BREAK", "COND"} or texts[after.start] in _ENDS
 
 
-def _pasts(words: tuple[str, ...], lexicon: Lexicon) -> Iterator[Act]:
+def _done_to_it(tags: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
+    """ "slide pins grease and back in", "rod polish with fine emery", "pins grease caliper on"."""
+    tag, after = tags[at], tags[at + 1 : at + 3]
+    if at and tags[at - 1].kind == "ONE" and tag.kind == "ACT" and not after:
+        return (
+            tag.meaning.acts[0].form == "base" and "is" in texts[: tags[at - 1].start]
+        )  # "… the old one grease up"
+    if not at or tags[at - 1].kind != "PART" or len(after) < 2 or tag.end - tag.start > 1:
+        return False
+    if tag.kind == "ACT" and tag.meaning.acts[0].form != "base":
+        return False
+    led = next((t for t in reversed(tags[: at - 1]) if t.kind != "MOD"), None)
+    if led is not None and (led.kind in {"AUX", "ACT"} or led.tags & {"PREP", "OF", "WITH", "NEED"}):
+        return False
+    first, second = after
+    moved = second.kind in {"ON", "OFF"} or (second.kind == "ACT" and second.meaning.acts[0].form == "past")
+    with_it = "WITH" in first.tags and texts[second.start] not in {"it", "them"}
+    return with_it or (moved and ("AND" in first.tags or first.kind == "PART"))
+
+
+def pasts(words: tuple[str, ...], lexicon: Lexicon) -> Iterator[Act]:
     """What is done by the word with its ending."""
-    last = words[-1]
-    for form in (last + "d", last + "ed", last + last[-1] + "ed"):
-        known = lexicon.table.get((*words[:-1], form))
+    at = 0 if words[1:] in _PARTICLES else len(words) - 1  # "grease up"
+    verb = words[at]
+    for form in (verb + "d", verb + "ed", verb + verb[-1] + "ed"):
+        known = lexicon.table.get((*words[:at], form, *words[at + 1 :]))
         if known is not None and known.acts and known.acts[0].form == "past":
             yield known.acts[0]
 

@@ -74,7 +74,9 @@ def both_moved(around: Around, last: Tag, at: int) -> bool:
     if last.kind != "PART" or not last.meaning.many:
         return False
     at += around.text(at) == "new"  # "discs on, new both of them"
-    if around.text(at) not in {"both", "all"}:
+    pair = around.text(at) == "the" and around.text(at + 1) in {"pair", "lot"}
+    at += pair  # "washers on the pair of them"
+    if not pair and around.text(at) not in {"both", "all"}:
         return False
     at += 3 if around.texts[at + 1 : at + 3] == ("of", "them") else 1
     if around.text(at) == "new" and around.text(at + 1) in _ENDS | {"and"}:
@@ -214,8 +216,10 @@ def is_up(around: Around, following: int) -> bool:
     begins = len(before) == 1 or before[0].kind in {"BREAK", "ON", "OFF", "PART", "COND"}
     if not (begins or "AND" in before[0].tags or "FILLER" in before[0].tags):
         return False
-    if around.text(following) in _ENDS | {"and", "with", "now"}:
+    if around.text(following) in _ENDS | {"and", "with", "now"} and around.texts[following - 1] == "up":
         return around.text(following + 1) not in _WAYS  # "slides up and down"
+    if around.texts[following - 1] == "up" and moves_behind(around, following):
+        return True  # "idler up spring on"
     behind = following + bool(around.names(following).tags & (_SEVERAL | {"NEW"}))
     behind += behind in around.measures and around.text(behind) not in {"a", "an"}
     return behind > following and around.names_part(behind)

@@ -8,6 +8,7 @@ from saywright.sheets.model import Stage
 from saywright.understanding.again import BackReader
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.findings import is_finding, is_not_yet, put_findings
+from saywright.understanding.held_so import way_of
 from saywright.understanding.meanings import NOTHING, CharacteristicKey
 from saywright.understanding.movements import (
     is_announced,
@@ -22,7 +23,7 @@ from saywright.understanding.photo_talk import told_stage
 from saywright.understanding.readings import ReadingSettler
 from saywright.understanding.settle_doings import DoingSettler
 from saywright.understanding.stages import stage_told
-from saywright.understanding.statements import Direction, PhotoMark
+from saywright.understanding.statements import PhotoMark
 from saywright.understanding.subjects import Subject
 from saywright.understanding.told_elsewhere import is_done_away, is_told_elsewhere
 from saywright.understanding.with_it import goes_in_too
@@ -145,7 +146,7 @@ class Settler:
             put_findings(self.work, self.told, fact, missing[-1], self.parts(fact), stage=self.stage_of(fact))
 
     def _movement(self, fact: Fact) -> None:
-        direction: Direction = "removed" if fact.kind == "off" else "fitted"
+        direction = way_of(self.work, fact)
         if is_announced(self.work, fact):
             self.work.go_back()
             return

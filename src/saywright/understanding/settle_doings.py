@@ -67,6 +67,8 @@ class DoingSettler:
             return  # "so a new one on the list"
         so = self.work.texts[max(0, at - 1) : at + 1]
         decided = so in {("so", "a"), ("so", "an")} and self.work.stage != "as_left"
+        if decided and already and all(s.age is None for s in fact.subjects):
+            return  # "so a spring": where nothing is wrong with it
         if already and so[:1] in {("is",), ("so",)} and not decided:
             return  # "that's a new one"
         if known:

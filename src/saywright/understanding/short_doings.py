@@ -33,8 +33,18 @@ def short_doings(tags: tuple[Tag, ...], texts: Sequence[str], lexicon: Lexicon) 
             continue
         end = _object_end(out, i)
         text = texts[out[end].start] if end < len(out) else BREAK
-        do = word == ("do",) and text in _ENDS and _picks(out[i + 1 : end])
+        would = i > 0 and texts[out[i - 1].end - 1] == "would" and out[i + 1 : end][-1:] != []
+        would = would and out[end - 1].kind == "PART" and "DET" in out[i + 1].tags
+        do = word == ("do",) and text in _ENDS and (would or _picks(out[i + 1 : end]))
         leave = word == ("leave",) and text in _STAYS and (end > i + 1 or _has_object(out, i))
+        pointed = out[i + 1].kind == "PRON" if i + 1 < len(out) else False
+        end_text = texts[out[i + 2].start] if i + 2 < len(out) else BREAK
+        told = pointed and end_text in _ENDS and any(t.kind == "COND" for t in out[:i])
+        do = do or (word == ("do",) and told)  # "bearing's rough so we'll do that"
+        it_is = text == "it" and texts[out[end].end : out[end].end + 1] in (("is",), ["is"])
+        leave = leave or (
+            word == ("leave",) and it_is and _has_object(out, i)
+        )  # "I'd leave, it's only a mark"
         if do or leave:
             out[i] = replace(tag, kind="ACT", meaning=Meaning(acts=replaced.acts[:1]))
     return tuple(out)

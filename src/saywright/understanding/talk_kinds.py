@@ -15,6 +15,7 @@ from saywright.understanding.idle_particles import (
     turned_so,
 )
 from saywright.understanding.mark_kinds import HELPING, mark_kind
+from saywright.understanding.participles import pasts
 from saywright.understanding.row_ends import (
     both_moved,
     ends_row,
@@ -149,7 +150,7 @@ def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
             return ""  # "back in a minute"
         bare = around.last is None or around.last_kind == "WORD"
         return "" if bare and _of_no_part(around, following) else "ON"
-    up = around.texts[following - 1] == "up"
+    up = around.texts[following - 1] in {"up", "down"} and around.texts[following - 2] != "back"
     return "ON" if (is_up if up else _moves_loosely_on)(around, following) else ""
 
 
@@ -207,7 +208,8 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
     if around.texts[following - 2 : following] == ("back", "down"):
         return last.kind in {"PART", "ONE"}  # "cover back down"
     if around.texts[following - 1] not in {"in", "on", "back"}:  # "new key in the shaft"
-        row = last.kind == "PART" or _joins(around, last)
+        is_so = around.texts[last.end - 1] in _BE and [t.kind for t in around.out[-2:-1]] == ["PART"]
+        row = last.kind == "PART" or _joins(around, last) or is_so  # "and the pin's through"
         through = around.texts[following - 1] in {"through", "between"} and row
         behind = around.names_part(following) or around.text(following) in {"it", "them"}
         behind = (new and behind) or on_the_machine(around, following)
@@ -235,7 +237,8 @@ def _joins(around: Around, last: Tag) -> bool:
         return False
     before = around.out[-2]
     unknown = before.kind == "WORD" and not before.tags and is_past(around.texts[before.start])
-    return before.kind in {"ACT", "COND"} or unknown  # "cage repacked and in"
+    greased = before.kind == "WORD" and any(pasts((around.texts[before.start],), around.lexicon))
+    return before.kind in {"ACT", "COND"} or unknown or greased  # "cage repacked and in"
 
 
 def _set_there(around: Around, following: int) -> bool:
@@ -263,7 +266,8 @@ def _free(around: Around, following: int) -> bool:
         return True  # "hub nut's on a seventy newton metres"
     if around.texts[following] == "order":
         return False  # "the seal's on order"
-    if leads_one(around, following) or _told_next(around, following):
+    on_there = around.texts[following - 1 : following + 2] == ("on", "there", "with")
+    if on_there or leads_one(around, following) or _told_next(around, following):
         return True
     names = around.names(following)
     if is_past(around.texts[following]) and around.text(following + 1) in _OBJECTS:

@@ -11,7 +11,7 @@ from saywright.understanding.tags import Tag
 
 KEPT, DO = "kept", "do"  # forms of an act; settled by what is known of the part
 
-_SIGNS = frozenset({"stay", "stays", "staying", "do", "doing"})
+_SIGNS = frozenset({"stay", "stays", "staying", "do", "doing", "keep"})
 _NAMED = frozenset({"PART", "PRON", "ONE", "MOD"})
 _IDLE = frozenset({"though", "well", "then", "as", "is", "there", "again"})
 _MAY_DO = frozenset({"will", "would", "should", "can"})
@@ -36,6 +36,9 @@ def _read(tags: Sequence[Tag], at: int, texts: Sequence[str], lexicon: Lexicon) 
         return _act(one, ("reuse",), KEPT, lexicon) if stays else one
     if last == "do" and one.kind == "WORD" and before is not None and _will_do(tags, at, texts):
         return _act(one, ("reuse",), KEPT, lexicon)
+    if last == "keep" and before is not None and before.kind == "AUX" and _ends(tags, at + 1, texts):
+        kept = at > 1 and tags[at - 2].kind in {"PART", "ONE"} and "NEED" in before.tags
+        return _act(one, ("reuse",), "base", lexicon) if kept else one
     wants = (
         last == "doing" and before is not None and texts[before.end - 1] in {"want", "wants", "needs", "need"}
     )
