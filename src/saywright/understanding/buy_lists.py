@@ -238,8 +238,9 @@ def _is_noun(phrase: Phrase, texts: Sequence[str]) -> bool:
 
 
 def _so_placed_too(items: Sequence[Subject], said: Subject, phrase: Phrase, work: Working) -> Subject:
-    """ "a rear plunger and barrel": one article and one place for both, where the sheet has it."""
-    held = items[-1] if items and not phrase.lead and not said.many else None
+    """ "a rear plunger and barrel", "piston three and its sleeve": one place for both, where it has it."""
+    plain = not phrase.lead or work.texts[phrase.lead[0].start] in {"its", "their"}
+    held = items[-1] if items and plain and not said.many else None
     if held is None or len(held.which) != 1 or work.texts[held.end : phrase.start] != ("and",):
         return said
     has_it = all_have(work.sheet, said.components, held.which)

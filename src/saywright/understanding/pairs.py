@@ -32,8 +32,9 @@ def pair_of(subject: Subject, work: Working, kind: str = "") -> list[Subject]:
 
     *kind*: of what is said of them; a value no part can mean on which nothing is read.
     """
-    if subject.many and not subject.selector and kind in _ONE_TOLD:
-        return [_one_here(subject, work)]
+    kinds = _all_kinds(subject, work) if subject.count and len(subject.components) > 1 else []
+    if kinds or (subject.many and not subject.selector and kind in _ONE_TOLD):
+        return kinds or [_one_here(subject, work)]
     if subject.selector != "both" or not subject.pronoun or subject.which:
         return [subject]
     here = _both_here(work)
@@ -58,6 +59,17 @@ def pair_of(subject: Subject, work: Working, kind: str = "") -> list[Subject]:
         replace(subject, components=(c,), selector="", count=None, many=False, pronoun=False)
         for c in reversed(known[:2])
     ]
+
+
+def _all_kinds(subject: Subject, work: Working) -> list[Subject]:
+    """ "all six valves out": three of one kind and three of another; [] where there are not as many."""
+    named = [c for c in map(work.sheet.get, subject.components) if c is not None]
+    kinds = [c for c in named if c.count > 1]
+    if subject.which or len(kinds) < _TWO or any(c.count >= (subject.count or 0) for c in named):
+        return []
+    if sum(c.count for c in kinds) != subject.count:
+        return []
+    return [replace(subject, components=(c.id,), alias=False, selector="", count=c.count) for c in kinds]
 
 
 def _both_here(work: Working) -> list[tuple[str, str]]:

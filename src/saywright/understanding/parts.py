@@ -150,7 +150,8 @@ def _choose(
     if subject is not None and subject.which:
         left = [c for c in left if set(subject.which) <= set(c.whiches)] or left
     elif hand is not None and hand.side is not None and hand.turned:
-        sided = [c for c in left if has_side(c, hand.side)]
+        several = hand.side.isdigit() and subject is not None and (subject.many or bool(subject.count))
+        sided = [c for c in left if has_side(c, hand.side) and not several]  # one of a kind at a station
         if len(sided) == 1:  # "now the left one" … "seat's pitted": the one that there is a left one of
             return sided[0], [flag(FlagKind.PART_FROM_CONTEXT, f"{sided[0].label}: {hand.side}")]
     if len(left) > 1:
