@@ -46,7 +46,7 @@ LEXICON = build_lexicon(
         ),  # 21.06, or 1.06 of knife two
         ("knife one projection one point oh five", "width twenty one point five", False),
         ("right hub float one point two", "right hub float one point four no left", False),  # the left one's
-        ("right hub float one point two", "float one point four left no that's the right", True),
+        ("right hub float one point two", "float one point four left no that's the right", False),
         ("right hub float one point two", "float one point four no play left", False),
         ("right hub float one point two", "float one point four no wear", False),
     ],
@@ -57,3 +57,10 @@ def test_what_speaks_against_a_value_asks(before, said, asks):
     _, made = understand(typed(said), state, LEXICON)
     (reading,) = [one for one in made if one.kind == "reading"]
     assert asks == reading.asks
+
+
+def test_a_position_put_right_behind_a_value_is_where_it_was_read():
+    """ "Left, no, that's the right": of the right one."""
+    state, _ = understand(typed("right hub float one point two"), Discourse(), LEXICON)
+    _, made = understand(typed("float one point four left no that's the right"), state, LEXICON)
+    assert ["right"] == [one.which for one in made if one.kind == "reading"]

@@ -10,6 +10,7 @@ from saywright.understanding.alike import (
     REPEATABLE,
     Repeated,
     as_the_other,
+    copy_doubts,
     left_out,
     like_which,
     of_that_side,
@@ -264,6 +265,7 @@ class BackReader:
         repeat_of, more = self.work.repeat(
             (part.component, which, last.characteristic), stage, last.value, exact=characteristic.is_count
         )
+        more += copy_doubts(self.work, last, (part.component, which), characteristic)
         self.work.put(
             self.work.make(
                 Reading,

@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from saywright.sheets.model import Component
+from saywright.flags import Flag, FlagKind, flag
+from saywright.quantity import parse_value
+from saywright.sheets.model import Characteristic, Component
 from saywright.understanding.facts import Fact
+from saywright.understanding.parts import which_flags
+from saywright.understanding.plausible import is_far_out, is_inside
 from saywright.understanding.sides import other_side
 from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Reading, Statement
 from saywright.understanding.subjects import Subject, subject_in_hand
@@ -90,3 +94,20 @@ def left_out(work: Working, fact: Fact) -> tuple[list[Subject], frozenset[str]]:
     if not kept and len(sides) == 1:
         kept = [subject_in_hand(fact.phrase.start, at).placed(sides.pop())]
     return kept, frozenset(parts)
+
+
+def copy_doubts(work: Working, last: Reading, of: tuple[str, str | None], spec: Characteristic) -> list[Flag]:
+    """ "bore sixty five oh two, piston same": asks about the value *last*, the same on another part *of*.
+
+    Where the other part ought not to have it, it may be as good or as worn, or have gone back too.
+    """
+    component, which = work.sheet.get(of[0]), of[1]
+    if component is None or of[0] == last.component:
+        return []
+    flags = which_flags(component) if which is None else []
+    first = work.sheet.find(last.component, last.characteristic)
+    if first is not None and first.unit == spec.unit and last.in_sheet_unit is not None:
+        value = parse_value(last.in_sheet_unit)
+        if is_inside(spec, value) and not is_far_out(spec, value):
+            return flags
+    return [*flags, flag(FlagKind.NUMBER_AMBIGUOUS, f"{last.value} too on the {component.label}?")]

@@ -7,6 +7,7 @@ from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
 from saywright.units import get_unit
 
+_STROKES = {("strokes",), ("pumps",), ("pulls",), ("goes",), ("readings",), ("revolutions",), ("revs",)}
 _TOOK = frozenset({"took", "take", "taken", "taking"})
 
 
@@ -49,6 +50,8 @@ def was_used(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
 def measured_over(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
     """ "nine millilitres for ten strokes": for how many of them the value right before was measured."""
     start, end, measure = fact.phrase.start, fact.phrase.end, fact.phrase.measure
+    if texts[end : end + 1] in _STROKES and "over" in texts[max(0, start - 1) : start + 1]:
+        return True
     if texts[max(0, start - 1) : start] != ("for",) or measure is None or measure.unit_said is not None:
         return False
     noun = texts[end : end + 1] not in {(), (BREAK,), ("and",)}

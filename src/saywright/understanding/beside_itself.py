@@ -14,7 +14,7 @@ from saywright.sheets.model import Component
 from saywright.understanding.facts import Fact
 from saywright.understanding.measures import find_measures
 from saywright.understanding.number_words import CARDINALS
-from saywright.understanding.plausible import is_plausible
+from saywright.understanding.plausible import is_inside, is_plausible
 from saywright.understanding.statements import Reading
 from saywright.understanding.working import Working
 
@@ -29,6 +29,7 @@ def doubt_beside(work: Working) -> None:
         found = [
             *_put_elsewhere(reading, work.said[reading.id], work),
             *_which_first(reading, work.said[reading.id], work),
+            *_fits_another(reading, work.said[reading.id], work),
         ]
         known = {f.kind for f in reading.flags}
         more = tuple(f for f in found if f.kind not in known)
@@ -49,6 +50,29 @@ def _put_elsewhere(reading: Reading, fact: Fact, work: Working) -> Iterator[Flag
     )
     if said in others:
         yield flag(FlagKind.WHICH_UNCLEAR, f"{component.label}: {said}?")
+
+
+def _fits_another(reading: Reading, fact: Fact, work: Working) -> Iterator[Flag]:
+    """ "Left five point oh" with the left inner pad in hand, where the left disc is so thick."""
+    said = {which for s in fact.subjects if s.pronoun or not s.components for which in s.which}
+    spec = work.sheet.find(reading.component, reading.characteristic)
+    if len(said) != 1 or spec is None or reading.which is None or reading.in_sheet_unit is None:
+        return
+    value = parse_value(reading.in_sheet_unit)
+    if reading.which in said or not said <= set(reading.which.split()) or is_inside(spec, value):
+        return
+    named = {key[0] for key in fact.characteristics}
+    for part in work.sheet.component:
+        if (
+            part.id == reading.component
+            or not said <= set(part.positions)
+            or (named and part.id not in named)
+        ):
+            continue
+        alike = [c for c in part.characteristic if c.unit == spec.unit and c.limits != (None, None)]
+        if any(is_inside(c, value) for c in alike):
+            yield flag(FlagKind.PART_AMBIGUOUS, f"{part.label}, {min(said)}?")
+            return
 
 
 def _which_first(reading: Reading, fact: Fact, work: Working) -> Iterator[Flag]:

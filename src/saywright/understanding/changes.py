@@ -13,23 +13,28 @@ _WAS: Final = frozenset({"was", "were"})
 _BEFORE: Final = 3  # tokens from "was" to its value
 _BETWEEN: Final = 9  # tokens from the value that was to the one that is
 _IT: Final = frozenset({"it", "that", "this", "is", "now"})
+_LEFT_AT: Final = ("left", "at")
+_SETS: Final = frozenset({"set", "reset", "brought", "taken", "adjusted"})
+_NOW_SET: Final = _IT | _SETS | {"and", "to", "at", "back"}
+_CUES: Final = _WAS | _SETS | {"now", "found", "before"}
 _WENT: Final = frozenset({"gone", "went", "set", "opened", "closed", "brought", "taken", "put", "made"})
 
 
 def mark_changes(told: Told, work: Working) -> None:
-    """Mark the second value of each pair; where it names nothing, it is of what the first is of."""
-    if _WAS.isdisjoint(work.texts):
+    """Mark both values of each pair; where the second names nothing, it is of what the first is of."""
+    if _CUES.isdisjoint(work.texts):
         return
     values = [fact for fact in told.facts if fact.kind == "value"]
     for first, last in pairwise(values):
-        if not _is_change(first, last, work.texts):
+        if not (_is_change(first, last, work.texts) or _is_set(first, last, work.texts)):
             continue
         named = [s for s in last.subjects if s.start >= first.phrase.end]
-        if any(not _IT.issuperset(work.texts[s.start : s.end]) for s in named):
+        left_at = work.texts[first.phrase.end : last.phrase.start] == _LEFT_AT  # no side there
+        if not left_at and any(not _IT.issuperset(work.texts[s.start : s.end]) for s in named):
             continue  # "right's thirty one point nine six now"
         if last.characteristics and last.characteristics != first.characteristics:
             continue
-        last.changes = True
+        first.changed, last.changes = True, True
         last.characteristics = first.characteristics
         last.subjects = [*first.subjects]
 
@@ -43,3 +48,15 @@ def _is_change(first: Fact, last: Fact, texts: tuple[str, ...]) -> bool:
     if "now" in said or texts[last.phrase.end : last.phrase.end + 1] == ("now",):
         return True
     return not _WENT.isdisjoint(said) and bool({"to", "at"} & set(said[-2:]))
+
+
+def _is_set(first: Fact, last: Fact, texts: tuple[str, ...]) -> bool:
+    """ "nineteen now three", "four set to six", "found at four, left at six", "four before, six after"."""
+    said = tuple(text for text in texts[first.phrase.end : last.phrase.start] if text != BREAK)
+    if said in {("before",), ("before", "and")}:
+        return texts[last.phrase.end : last.phrase.end + 1] == ("after",)
+    if said == _LEFT_AT:
+        return "found" in texts[: first.phrase.start]
+    if not said or not _NOW_SET.issuperset(said):
+        return False
+    return said[-1] == "now" or said[:1] == ("now",) or (said[0] in _SETS and said[-1] in {"to", "at"})

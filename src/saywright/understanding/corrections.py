@@ -30,7 +30,7 @@ from saywright.understanding.number_corrections import (
 from saywright.understanding.place_taking import said_place
 from saywright.understanding.readings import ReadingSettler
 from saywright.understanding.reread import moved_on, read_anew
-from saywright.understanding.restated import turned_before
+from saywright.understanding.restated import left_open_before, turned_before
 from saywright.understanding.second_thoughts import turns
 from saywright.understanding.settle import Settler
 from saywright.understanding.statements import Correction, Reading, Statement, Unclear
@@ -64,7 +64,7 @@ class Corrector:
                 return True
             in_its_unit(fact, following, self.work.texts)
         denied = self.denied(fact, following)
-        run = denied_run(self.work, fact) if denied is None else None
+        run = denied_run(self.work, fact, following) if denied is None else None
         if run is not None:
             self.replace(run[1], run[0])
             return True
@@ -209,7 +209,9 @@ class Corrector:
         if pauses_before(self.work, fact) or excused_between(fact, self.told, self.work.texts):
             return True
         turned = turns(self.work.texts, 0, fact.start) or says_swapped(self.work.texts, fact.start)
-        if not (turned or (turned_before(self.work) and fact.start <= 1)):
+        if not (
+            turned or (fact.start <= 1 and (turned_before(self.work) or left_open_before(self.work, fact)))
+        ):
             return False
         target = self._target(fact)
         return target is not None and target.stage == self.work.stage

@@ -138,7 +138,7 @@ def small_count(measure: Measure | None) -> int | None:
 
 
 def _order(last: str, first: str) -> int | None:
-    for words in (_ORDINALS, CARDINALS):
+    for words in (_ORDINALS, (*CARDINALS, "nine", "ten", "eleven", "twelve")):
         for word in (first, last):
             if word in words:
                 return words.index(word) + 1

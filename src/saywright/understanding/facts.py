@@ -26,7 +26,9 @@ class Fact:
     listed: bool = False  # one more value of the same thing
     introduced: bool = False  # "it is", "I get", "reads" before a value
     in_order: bool = False  # the first value is of the first one, and so on
+    changed: bool = False  # it was so, and the value behind it is now
     changes: bool = False  # the value before it was, and this one is now
+    renamed: str = ""  # its part was put right behind it: "told" ("no, the left") or "asked" ("or is that …")
     if_off: bool = False  # a movement only of what came off before: "back on its pin"
     measured: bool = False  # an instrument is named beside the value
     start: int = 0  # tokens it covers, subjects included

@@ -20,6 +20,7 @@ from saywright.understanding.working import Working
 from saywright.units import convert, convertible
 
 _LONGEST_PAUSE_S = 8.0
+_NAMED = 2  # tokens behind the number in which something else may be named
 _GOES_ON = frozenset({"point", "decimal", "dot"})
 _DIGITS = frozenset(
     ["zero", "oh", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "niner"]
@@ -53,8 +54,21 @@ def join(work: Working) -> int:
     if choice is None or not _must_join(pending, rest, choice, work):
         return 0
     end = skip + whole.end - len(pending.words)
+    if _names_another(work, end, choice):
+        return 0
     _put(work, pending, whole, choice, end)
     return end
+
+
+def _names_another(work: Working, end: int, choice: Choice) -> bool:
+    """ "main jet one thirty two" … "point nine rod clearance": the number is of what is named behind it."""
+    for at in range(end, min(end + _NAMED, len(work.texts))):
+        said = work.lexicon.names(work.texts, at)
+        if said.characteristics:
+            return choice.key not in said.characteristics
+        if said.parts:
+            return choice.key[0] not in said.parts
+    return False
 
 
 def _too_long(pending: OpenNumber, work: Working) -> bool:

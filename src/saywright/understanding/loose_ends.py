@@ -7,6 +7,7 @@ from saywright.understanding.corrected_copies import correct_count, correct_part
 from saywright.understanding.corrections import Corrector
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.fitted_new import fit_fasteners, fit_new
+from saywright.understanding.left_open import doubt_last
 from saywright.understanding.movements import put_again
 from saywright.understanding.parts import resolve
 from saywright.understanding.restated import just_said, not_so
@@ -108,6 +109,7 @@ def settle_rest(told: Told, work: Working) -> None:
     fit_fasteners(told, work)
     _one_more(told, work)
     _name_alone(told, work)
+    doubt_last(work)
     if not work.out and only_turns(work.texts):
         work.remark(0, len(work.texts))  # kept: what comes next takes the place of what was said last
 

@@ -18,16 +18,17 @@ from saywright.sheets.model import Characteristic
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact
 from saywright.understanding.meanings import NOTHING
-from saywright.understanding.measure_words import LIKE_AND, LIKE_POINT
+from saywright.understanding.measure_words import LIKE_AND
 from saywright.understanding.misheard_parts import part_doubts
 from saywright.understanding.neighbours import neighbour_doubts
-from saywright.understanding.number_words import CLASSES, DENOMINATORS, HOMOPHONES
+from saywright.understanding.number_words import CLASSES, DENOMINATORS
 from saywright.understanding.plausible import is_far_out, is_plausible
 from saywright.understanding.second_thoughts import turned_back
 from saywright.understanding.slips import misheard_for
 from saywright.understanding.statements import Reading
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
+from saywright.understanding.torn_numbers import counts_behind, digit_beside, goes_on
 from saywright.understanding.working import Working
 
 _NEAR = 6  # tokens between a reading's number and a number word that belongs to nothing
@@ -41,14 +42,8 @@ _GIVEN = frozenset({"give", "gave", "given", "opened", "nudged", "tweaked"})  # 
 _TURNED_REACH = 4  # tokens from the verb to by how much
 _RANGE_REACH = 4  # tokens from "between" to the number that ends its range
 _NUMBER_WORDS = frozenset(CLASSES) | frozenset(DENOMINATORS) - {"second", "seconds"}
-# Heard for a digit, and for little else behind a number; the others only where the words end there.
-_LIKE_DIGIT = frozenset({"won", "ate", "tree", "sex", "mine", "fine", "tin", "team", "teen"})
-_LIKE_DIGIT_LAST = frozenset(HOMOPHONES)
-_PREPOSITIONS = frozenset({"on", "in", "at", "of", "before", "after", "and", "so", "but", "that", "which"})
-_PARTS_OF_ONE = frozenset({"half", "quarter", "quarters"})
 _HALF_OF_IT = frozenset({"through", "way", "worn", "gone", "full", "empty"})  # "worn half through"
 _CUT_SHORT, _ARTICLES = frozenset({"the", "a", "an", "of", "at"}), frozenset({BREAK, "the", "a", "an"})
-_NOT_MORE = frozenset({"bit", "touch", "little", "few", "new", "good", "slight"})  # "… and a bit of play"
 
 
 def doubt_misheard(work: Working, tags: Sequence[Tag]) -> None:
@@ -124,8 +119,10 @@ def _word_doubts(reading: Reading, fact: Fact, work: Working, loose: Collection[
     if near:
         yield flag(FlagKind.SECOND_NUMBER, work.texts[near[0]])
     named = fact.characteristics and work.texts[end : end + 1] and work.texts[end] in work.lexicon.like_digits
-    if _goes_on(work, end) or (not named and _digit_beside(work, start, end)):
+    if goes_on(work, end) or (not named and digit_beside(work, start, end)):
         yield flag(FlagKind.NUMBER_ODD, "the number did not end there")
+    if counts_behind(work, start, end):
+        yield flag(FlagKind.NUMBER_ODD, f"its end may count what follows: {work.texts[end]}")
     if _is_of_one(fact, work):
         yield flag(FlagKind.NUMBER_AMBIGUOUS, "it may tell which one")
     if _ends_range(fact, work):
@@ -161,50 +158,6 @@ def _ends_range(fact: Fact, work: Working) -> bool:
     if measure is None or measure.second or "between" not in before:
         return False
     return before[-1] in LIKE_AND | {"between"}
-
-
-def _goes_on(work: Working, end: int) -> bool:
-    """ "three and a …", "nine a and half", "two point", "nine pint": more of the number was said."""
-    after = work.texts[end : end + 3]
-    if after == ("and",) or after[:2] in {("a", "half"), ("a", "quarter"), ("a", "and")}:
-        return True
-    if after[:1] and (after[0] == "point" or after[0] in LIKE_POINT):
-        return True
-    large = work.texts[end - 1] in {"hundred", "thousand"}  # "a hundred and getting"
-    if len(after) == 2 and after[0] == "and" and (large or work.lexicon.names(after, 1) == NOTHING):
-        return after[1] not in CLASSES and after[1] not in work.lexicon.words  # "a hundred and someone"
-    return (
-        after[:2] == ("and", "a")
-        and (len(after) < 3 or after[2] not in _NOT_MORE)
-        and not (work.lexicon.names(work.texts, end + 2).conditions)
-    )
-
-
-def _is_digit(words: Sequence[str]) -> bool:
-    return bool(words) and CLASSES.get(words[0], ("",))[0] == "DIGIT"
-
-
-def _digit_beside(work: Working, start: int, end: int) -> bool:
-    """ "one point six one fine", "twenty sex": a word that sounds like a digit touches the number."""
-    after = work.texts[end] if end < len(work.texts) else ""
-    before = work.texts[start - 1] if start else ""
-    if work.texts[start] in {"a", "an"} and (before == "and" or before in CLASSES):
-        return True  # "three and a thou"
-    if work.texts[start] in _PARTS_OF_ONE and before in {"the", "of"}:
-        return True  # "two and the quarter", "one end of quarter"
-    if work.texts[start] == "hundred" and (
-        before in HOMOPHONES or _is_digit(work.texts[start + 1 : start + 2])
-    ):
-        return True  # "to hundred and ten", "hundred two": what stands before the hundred was misheard
-    if after in _LIKE_DIGIT or (before in _LIKE_DIGIT and work.texts[start] == "point"):
-        return True
-    behind = work.texts[end + 1] if end + 1 < len(work.texts) else BREAK
-    if after in work.lexicon.measured:
-        return False  # "one and a quarter free"
-    long = "point" in work.texts[start:end] or work.texts[end - 1].endswith("ty")
-    if long and after in {"for", "to", "too"} and behind in _PREPOSITIONS:
-        return True  # "forty for on the left"
-    return after in _LIKE_DIGIT_LAST and (behind == BREAK or behind in work.lexicon.units)
 
 
 def _is_size(reading: Reading, fact: Fact, work: Working) -> bool:

@@ -37,10 +37,17 @@ def with_whole_number(work: Working, fact: Fact, target: Reading) -> Fact:
         return fact
     tails = [r.value for r in measure.readings if r.value.isdigit()] or _behind_point(work, fact, target)
     tails = [tail for tail in tails if len(tail) == len(decimals) > 1]
-    if not tails:
+    if not tails or _is_whole(work, measure, target):
         return fact
     whole = replace(measure.readings[0], value=f"{kept}.{tails[0]}")
     return _with_measure(fact, replace(measure, readings=(whole,)), fact.phrase.start)
+
+
+def _is_whole(work: Working, measure: Measure, target: Reading) -> bool:
+    """ "eleven point nine nine, I mean twelve": as good a value by itself."""
+    spec = work.sheet.find(target.component, target.characteristic)
+    whole = parse_value(measure.readings[0].value)
+    return spec is not None and target.unit == spec.unit and whole > 0 and not is_far_out(spec, whole)
 
 
 def _behind_point(work: Working, fact: Fact, target: Reading) -> list[str]:
@@ -54,9 +61,15 @@ def _behind_point(work: Working, fact: Fact, target: Reading) -> list[str]:
     return [said[2:]] if bare and is_far_out(spec, parse_value(said)) else []
 
 
-def denied_run(work: Working, fact: Fact) -> tuple[Reading, Fact] | None:
-    """ "not one fifty one forty": the reading that is denied, and the fact of the right value alone."""
+def denied_run(work: Working, fact: Fact, following: Fact | None) -> tuple[Reading, Fact] | None:
+    """ "not one fifty one forty": the reading that is denied, and the fact of the right value alone.
+
+    *following* is the value right behind it, where the run was cut in another place.
+    """
     start, end = fact.phrase.start, fact.phrase.end
+    joined = following is not None and following.kind == "value" and following.phrase.start == end
+    if joined and following is not None:
+        end = following.phrase.end
     if fact.phrase.measure is None or not start or work.texts[start - 1] != "not":
         return None
     found: list[tuple[Reading, Fact]] = []
@@ -66,7 +79,10 @@ def denied_run(work: Working, fact: Fact) -> tuple[Reading, Fact] | None:
             continue
         denied = reading_of_value(work, wrong)
         if denied is not None:
-            found.append((denied, _with_measure(fact, replace(right, start=cut, end=end), cut)))
+            found.append((denied, _with_measure(fact, replace(right, start=cut, end=end), cut, end)))
+    if found and joined and following is not None:
+        following.kind = "denied"
+        work.covered.append((following.start, following.end))
     newest = {one.id: at for at, one in enumerate(work.readings())}
     # "Not thirty five thirty eight", with a thirty before the thirty five: what was said last is denied.
     return max(found, key=lambda pair: newest[pair[0].id], default=None)
@@ -201,9 +217,10 @@ def _whole(work: Working, start: int, end: int) -> Measure | None:
     return found[0] if found and (found[0].start, found[0].end) == (0, end - start) else None
 
 
-def _with_measure(fact: Fact, measure: Measure, start: int) -> Fact:
-    head = Tag("MEASURE", start, fact.phrase.end, NOTHING, measure)
-    return replace(fact, phrase=replace(fact.phrase, head=head, start=start))
+def _with_measure(fact: Fact, measure: Measure, start: int, end: int = 0) -> Fact:
+    end = end or fact.phrase.end
+    head = Tag("MEASURE", start, end, NOTHING, measure)
+    return replace(fact, phrase=replace(fact.phrase, head=head, start=start, end=end))
 
 
 def reading_at_its_place(fact: Fact, near: Sequence[Reading]) -> Reading | None:

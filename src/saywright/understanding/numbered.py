@@ -26,7 +26,10 @@ def told_by_number(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) 
         if _numbered_one(tag, after, out, texts, lexicon):
             out[-1] = replace(out[-1], end=tag.end, order=1)
             continue
-        out += _behind_number(tag, after, out, texts, lexicon) or (tag,)
+        which = _behind_number(tag, after, out, texts, lexicon)
+        if which and out[-1].kind == "CHAR":
+            out[-1] = replace(out[-1], kind="WORD", meaning=Meaning())
+        out += which or (tag,)
     return join_shares(out, texts)
 
 
@@ -50,7 +53,9 @@ def _behind_number(
     word = texts[tag.start]
     if tag.measure is None or word not in CARDINALS or not before:
         return ()
-    if before[-1].kind not in {"WORD", "MOD"} or texts[before[-1].start : before[-1].end] != ("number",):
+    if texts[before[-1].start : before[-1].end] != ("number",):
+        return ()
+    if before[-1].kind not in {"WORD", "MOD"} and not _of_a_counted_part(before, lexicon):
         return ()
     order = CARDINALS.index(word) + 1
     if not any(c.count >= order and c.count > 1 and not c.positions for c in lexicon.sheet.component):
@@ -66,3 +71,10 @@ def _behind_number(
     whole = [r for r in tag.measure.readings[:1] if r.value != rest[0].readings[0].value]
     measure = replace(rest[0], start=tag.start + 1, end=tag.end, readings=(*behind, *whole))
     return which, replace(tag, start=tag.start + 1, measure=measure)
+
+
+def _of_a_counted_part(before: Sequence[Tag], lexicon: Lexicon) -> bool:
+    """ "bowl screws two point six, number three …", where the number of a jet is read: which screw it is."""
+    named = [tag for tag in before[:-1] if tag.kind == "PART"]
+    parts = [lexicon.sheet.get(c) for c in (named[-1].meaning.parts if named else ())]
+    return any(part is not None and part.count > 1 and not part.positions for part in parts)

@@ -9,6 +9,7 @@ from saywright.quantity import parse_value
 from saywright.understanding.beside_doings import is_of_rule, is_taken_off, measured_over, was_used
 from saywright.understanding.counts import small_count
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.meant import meant_value
 from saywright.understanding.number_words import CLASSES, HOMOPHONES
 from saywright.understanding.tokens import BREAK
 from saywright.units import get_unit
@@ -138,7 +139,7 @@ def _is_way_round(fact: Fact, texts: tuple[str, ...]) -> bool:
 def _is_time_of_day(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "by two thirty", "at five": a bare number behind such a word that no characteristic claims."""
     start, measure = fact.phrase.start, fact.phrase.measure
-    if fact.characteristics or measure is None or measure.unit_said is not None:
+    if fact.characteristics or fact.changes or measure is None or measure.unit_said is not None:
         return False
     if _is_clock_time(fact, texts):
         return True
@@ -275,6 +276,7 @@ _TOLD: Final[tuple[tuple[Callable[[Fact, Told, tuple[str, ...]], bool], str], ..
     (measured_over, "over how many it was measured"),
     (_is_counted_aloud, "counted aloud"),
     (is_of_rule, "quoted limit"),
+    (meant_value, "quoted limit"),
     (_is_numbered, "the number of something else"),
 )
 # These by the words around the number.

@@ -23,6 +23,7 @@ from saywright.understanding.doubt import weigh
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.headed_places import place_by_head
 from saywright.understanding.joining import join
+from saywright.understanding.left_open import doubt_left_open
 from saywright.understanding.leftovers import keep_rest
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.loose_ends import (
@@ -177,17 +178,18 @@ def _put_statements(work: Working, begin: int) -> None:
     take_turns(work, turns)
     if not turned:
         end_on_side(told, work, tags)
-    _second_thoughts(tags, work)
+    _second_thoughts(tags, told, work)
     keep_rest(work, _fillers(tags) - _unplaced(work))
 
 
-def _second_thoughts(tags: tuple[Tag, ...], work: Working) -> None:
+def _second_thoughts(tags: tuple[Tag, ...], told: Told, work: Working) -> None:
     """Put in doubt what the whole utterance does not bear out, and see whether it goes back together."""
     confirm_numbers(work)
     hung_on(work)
     doubt_rows(work)
     doubt_misheard(work, tags)
     doubt_beside(work)
+    doubt_left_open(told, work)
     if work.stage != "as_left" and going_back(work):
         work.stage = "as_left"
 

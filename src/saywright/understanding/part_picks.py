@@ -134,9 +134,15 @@ def called_so(
         owners = component_names(part) if part is not None else ()
         if not any(said[: len(name)] == name or said[:1] == name[-1:] for name, _ in owners):
             # Not "coil gap", where there is a plug gap too; of "working pressure" not the last word alone.
-            tails.update(n for n in names if n == said or said[-len(n) :] != n)
+            # Nor by a word that it is not called by: no cylinder diameter where a skirt was said.
+            tails.update(n for n in names if n == said or (said[-len(n) :] != n and _alike(n, said)))
     full = {(*name, *tail) for name, _ in component_names(held) for tail in tails}
     return [(held.id, c.id) for c in held.characteristic if not full.isdisjoint(map(spoken_form, c.names))]
+
+
+def _alike(name: tuple[str, ...], said: tuple[str, ...]) -> bool:
+    """ "run out" and "runout", "end float" and "float": the same word, or one of its words."""
+    return "".join(name) == "".join(said) or not set(name).isdisjoint(said)
 
 
 def _whole_name(component: Component, held: Component) -> int:

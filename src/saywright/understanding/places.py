@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from saywright.flags import Flag, FlagKind, flag
-from saywright.quantity import parse_value
 from saywright.understanding.dimensions import by_dimension, has_no_such
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import CharacteristicKey
-from saywright.understanding.measures import Measure
 from saywright.understanding.part_picks import called_so, named_after, named_most_after
 from saywright.understanding.sheet_names import component_names
 from saywright.understanding.sides import of_the_side
@@ -275,12 +273,3 @@ def named_fellow(work: Working, fact: Fact, best: Choice) -> list[Flag]:
         return []
     heads = [{name.split()[-1] for name in part.names} for part in (last, chosen)]
     return [] if heads[0].isdisjoint(heads[1]) else [flag(FlagKind.PART_AMBIGUOUS, f"{last.label} was named")]
-
-
-def is_judged_again(work: Working, fact: Fact, measure: Measure) -> bool:
-    """ "twelve is too much": what was read before is judged, not read again."""
-    behind = work.texts[fact.end : fact.end + 3]
-    if behind[:1] not in {("is",), ("was",)} or not {"too", "not"} & set(behind[1:]):
-        return False
-    values = {parse_value(r.value) for r in measure.readings}
-    return any(isinstance(s, Reading) and parse_value(s.value) in values for s in work.live())

@@ -28,6 +28,16 @@ def pointed_out(subject: Subject, sheet: Sheet, hand: Hand | None, owners: Colle
         return subject
     held_id = subject.components[0] if subject.components else hand.component if hand else None
     held = sheet.get(held_id)
+    elsewhere = _only_there(subject.which, sheet, held, owners) if held and not subject.components else []
+    return (
+        _placed_there(subject, elsewhere) if elsewhere else _pointed_at(subject, sheet, held, words, owners)
+    )
+
+
+def _pointed_at(
+    subject: Subject, sheet: Sheet, held: Component | None, words: tuple[str, ...], owners: Collection[str]
+) -> Subject:
+    """The subject with the part that has such a place, or is called so."""
     if held is not None and (_places(held, words) or _read_at(held, words, owners)):
         return subject if _places(held, words) else replace(subject, which=())
     called = _called_alike(sheet, words, held, owners)
@@ -47,6 +57,31 @@ def pointed_out(subject: Subject, sheet: Sheet, hand: Hand | None, owners: Colle
         return subject  # which of them it is asks by itself
     named = ", ".join(c.label for c in known[:3])
     return replace(subject, which=(), unclear=" ".join(words) + (f": {named}" if named else ""))
+
+
+def _placed_there(subject: Subject, parts: list[Component]) -> Subject:
+    """The subject as the one of *parts*; of several it asks."""
+    if len(parts) > 1:
+        return replace(subject, unclear=f"{subject.which[0]}: {parts[0].label}?")
+    return replace(subject, components=(parts[0].id,), pronoun=False, alias=False)
+
+
+def _only_there(
+    which: Collection[str], sheet: Sheet, held: Component, owners: Collection[str]
+) -> list[Component]:
+    """ "gap on the upper left" with the upper thrust bearing in hand: the parts that have such a place.
+
+    [] where *held* has a place of all these words, or of none of them; with *owners*, only such.
+    """
+    said = {word for place in which for word in place.split()}
+    if len(which) != 1 or len(said) == 1 or any(said <= set(place.split()) for place in held.positions):
+        return []
+    if not any(set(place.split()) < said for place in held.positions):
+        return []
+    placed = [c for c in sheet.component if c.characteristic and c.has_places(which)]
+    placed = [c for c in placed if c.id in owners] if owners else placed
+    alike = [c for c in placed if _kind(c) & _kind(held)]
+    return alike if len(alike) == 1 else placed
 
 
 def _read_at(component: Component, words: tuple[str, ...], owners: Collection[str]) -> bool:

@@ -21,11 +21,11 @@ from saywright.understanding.parts import Part, resolve, which_flags
 from saywright.understanding.place_taking import named_place
 from saywright.understanding.places import (
     hardly_named,
-    is_judged_again,
     is_licensed,
     named_fellow,
 )
 from saywright.understanding.put_right import part_put_right, there_too
+from saywright.understanding.said_again import is_judged_again
 from saywright.understanding.stages import stage_by_value, stage_of_reading
 from saywright.understanding.statements import ActionNote, Reading, Unclear
 from saywright.understanding.subjects import Subject

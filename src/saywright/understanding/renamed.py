@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from saywright.understanding.facts import Fact
@@ -10,8 +11,9 @@ from saywright.understanding.second_thoughts import IS, IT, PAUSES, TURNING, tur
 from saywright.understanding.subjects import Subject, subject_of_lead, subject_of_phrase
 from saywright.understanding.walk import Walk
 
-_MEANT = frozenset({("i", "mean"), ("i", "meant"), ("that", "is"), ("it", "is")})
+_MEANT = frozenset({("i", "mean"), ("i", "meant"), ("that", "is"), ("it", "is"), ("sorry",)})
 _POINTED = frozenset({"that", "it"})
+_NOT = frozenset({"not"})
 _NO = frozenset({"no", "nope", "nah"})
 
 
@@ -19,7 +21,7 @@ def rename(walk: Walk) -> None:
     """Give the last fact the part named behind a change of mind, or keep the part for the talk before."""
     if TURNING.isdisjoint(walk.texts) and _POINTED.isdisjoint(walk.texts):
         return
-    phrases = list(walk.phrases)
+    phrases = _without_denied(walk)
     meant = bool(phrases) and tuple(walk.texts[phrases[-1].start : phrases[-1].end]) in _MEANT
     if meant:
         phrases.pop()
@@ -29,12 +31,27 @@ def rename(walk: Walk) -> None:
         return
     fact = max(walk.out.facts, key=lambda one: one.phrase.end, default=None)
     begin = _end(fact, last.start) if fact is not None else 0
-    if not _is_meant(walk, begin, last, subject, meant=meant):
+    between = [text for text in walk.texts[begin : last.start] if text not in PAUSES]
+    if _is_asked(between):
+        subject = replace(subject, unclear="said so, and asked")
+    elif not (_is_meant(walk, begin, last, subject, meant=meant) or _is_of_another(fact, subject, between)):
         return
     if fact is None:
         walk.out.renamed = subject
-    elif any(s.components for s in fact.subjects):
+    elif any(s.components or (s.which and fact.characteristics) for s in fact.subjects):
         _give(walk, fact, subject)
+
+
+def _without_denied(walk: Walk) -> list[Phrase]:
+    """The phrases without what is denied at their end: "that's the right, not the left"."""
+    phrases = list(walk.phrases)
+    if len(phrases) > 1 and _named(phrases[-1]) is not None:
+        before = [text for text in walk.texts[phrases[-2].start : phrases[-1].start + 1] if text in _NOT]
+        if before:
+            phrases.pop()
+            while phrases and walk.texts[phrases[-1].start] in _NOT | PAUSES | {"", "and"}:
+                phrases.pop()
+    return phrases
 
 
 def _named(phrase: Phrase) -> Subject | None:
@@ -61,17 +78,36 @@ def _is_meant(walk: Walk, begin: int, phrase: Phrase, subject: Subject, *, meant
     return pointed or turns(walk.texts, begin, phrase.start)
 
 
+def _is_asked(between: Sequence[str]) -> bool:
+    """ "left nut ten, or is that the right": it may be of another."""
+    said = [text for text in between if text not in {"the", "a"}]
+    return len(said) == len(("or", "is", "that")) and said[0] == "or" and said[1] in IS and said[2] in IT
+
+
+def _is_of_another(fact: Fact | None, subject: Subject, between: Sequence[str]) -> bool:
+    """ "left nut ten, that was the right": of a value, and of another one than it was said of."""
+    if fact is None or fact.kind != "value" or len(between) != len(("that", "was")):
+        return False
+    told = {which for s in fact.subjects for which in s.which}
+    said = between[0] in _POINTED and between[1] in IS
+    return said and bool(told) and bool(subject.which) and told.isdisjoint(subject.which)
+
+
 def _give(walk: Walk, fact: Fact, subject: Subject) -> None:
     """*fact* is told of *subject* and of nothing else."""
-    before = next(s for s in fact.subjects if s.components)
+    before = next((s for s in fact.subjects if s.components), fact.subjects[0])
     if not subject.components:
-        subject = replace(before, which=subject.which, selector=subject.selector, end=subject.end)
-    named = {key[1] for key in fact.characteristics}
-    fact.characteristics = tuple(
-        (component, one)
-        for component in subject.components
-        for one in sorted(named)
-        if walk.sheet.find(component, one) is not None
-    )
-    fact.subjects = [subject]
+        unclear = subject.unclear
+        subject = replace(
+            before, which=subject.which, selector=subject.selector, end=subject.end, unclear=unclear
+        )
+    if subject.components:
+        named = {key[1] for key in fact.characteristics}
+        fact.characteristics = tuple(
+            (component, one)
+            for component in subject.components
+            for one in sorted(named)
+            if walk.sheet.find(component, one) is not None
+        )
+    fact.subjects, fact.renamed = [subject], "asked" if subject.unclear else "told"
     fact.cover(subject.start, subject.end)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from saywright.flags import FlagKind
 from saywright.understanding.corrected_copies import AboutAPart, own_fields
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.second_thoughts import (
@@ -22,6 +23,7 @@ from saywright.understanding.statements import (
     ConditionNote,
     Correction,
     Movement,
+    Reading,
     Remark,
     Statement,
     Unclear,
@@ -53,6 +55,17 @@ def turned_before(work: Working) -> bool:
     """ "no that's wrong" … "twelve point six": the last utterance only took back the one before it."""
     last = work.before.recent[-1] if work.before.recent else ()
     return bool(last) and all(type(s) is Remark and _is_turn(s) for s in last)
+
+
+def left_open_before(work: Working, fact: Fact) -> bool:
+    """ "eleven, no, hang on" … "twelve": the last value was left open, and *fact* is of no other part."""
+    last = work.before.recent[-1] if work.before.recent else ()
+    read = [s for s in last if type(s) is Reading and s.id not in work.gone]
+    if not read or all(f.kind != FlagKind.CORRECTION_UNCLEAR for f in read[-1].flags):
+        return False
+    parts = {c for s in fact.subjects if not s.pronoun for c in s.components}
+    which = {w for s in fact.subjects for w in s.which}
+    return parts <= {read[-1].component} and which <= {read[-1].which}
 
 
 def _is_turn(remark: Remark) -> bool:

@@ -56,6 +56,8 @@ def _next_side_opens(work: Working, part: Part) -> bool:
 
 def stage_told(work: Working, told: Told, fact: Fact) -> Stage:
     """The stage a fact speaks of by itself, else that of the talk."""
+    if fact.changed or fact.changes:
+        return "as_left" if fact.changes else "as_found"
     if told.marks:
         marks = [m for m in told.marks if m.segment == fact.segment and not _of_next(m, fact, told)]
         if any("BEFORE_WORK" in m.tags for m in marks):

@@ -9,15 +9,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from saywright.sheets.model import Component
 from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.hand_sides import both_here
-from saywright.understanding.subjects import Subject
+from saywright.understanding.subjects import Subject, subject_in_hand
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
+_EACH = {("each",), ("apiece",)}
 _BETWEEN = frozenset({BREAK, "and", "then", "uh", "um"})
 
 
@@ -25,6 +27,8 @@ def number_rows(told: Told, work: Working) -> None:
     """Give each value of a row its own one of several; none of them where which is not certain."""
     if work.spots:
         return
+    _of_each(told, work)
+    _share_out(told, work)
     for row in _rows(told, work):
         subject, places = row[0].subjects[0], row[-1].subjects[0].which
         if places and not subject.which:
@@ -63,6 +67,31 @@ def _place_others(row: Sequence[Fact], component: Component | None, hand: Hand |
             replace(subject, components=(component.id,), which=(one,), selector="", count=None, many=False)
         ]
         fact.in_order = True
+
+
+def _of_each(told: Told, work: Working) -> None:
+    """ "Fifty point oh each": of each one of the part in hand."""
+    for fact in told.facts:
+        end = fact.phrase.end
+        if fact.kind == "value" and not fact.subjects and work.texts[end : end + 1] in _EACH:
+            fact.subjects = [replace(subject_in_hand(end, end + 1), selector="all", many=True)]
+
+
+def _share_out(told: Told, work: Working) -> None:
+    """ "Upper wheel and lower wheel run out ten and six": as many values as parts named, each of its own."""
+    values = [fact for fact in told.facts if fact.kind == "value"]
+    for at, first in enumerate(values):
+        row = values[at : at + len(first.subjects)]
+        if len(row) < len(first.subjects) or len(row) == 1 or any(f.subjects != first.subjects for f in row):
+            continue
+        gaps = [work.texts[a.phrase.end : b.phrase.start] for a, b in pairwise(row)]
+        named = all(s.components and not s.many and not s.selector for s in first.subjects)
+        if not named or not all(map(_BETWEEN.issuperset, gaps)):
+            continue
+        for fact, subject in zip(row, list(first.subjects), strict=True):
+            fact.subjects = [subject]
+            own = tuple(key for key in fact.characteristics if key[0] in subject.components)
+            fact.characteristics = own or fact.characteristics
 
 
 def _in_order(subject: Subject, component: Component, values: int, hand: Hand | None) -> Sequence[str]:
