@@ -10,13 +10,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from saywright.understanding.bench_words import NO_NAME, PLAIN
 from saywright.understanding.counted_things import SAYS_NOTHING
 from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Told
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.side_turns import NOT_SAID, Turn, find_turns
 from saywright.understanding.sides import MODEL, apart_here, has_side, head_side, side_of, turned_by
-from saywright.understanding.statements import Remark
+from saywright.understanding.statements import Movement, Remark
 from saywright.understanding.tags import Tag
 from saywright.understanding.working import Working
 
@@ -26,6 +27,7 @@ _CLAIMS = frozenset({"MOD", "PART", "CHAR", "MEASURE"})
 _DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
 _NAMES = frozenset({"MOD", "PART", "CHAR", "ONE", "BREAK", "LINK", "PRON"})  # of an utterance that only names
 _PAUSES = frozenset({"now", "next", "then", "on", ","})
+_SHORTEST = 4  # letters of a noun that was not made out
 _CUT_OFF = 4  # tokens of an utterance that may have lost its side
 _HEAD = 8  # tokens before a side at the head
 # One of these tells that a side is turned to; "left slide" alone only names a part.
@@ -72,6 +74,29 @@ def end_on_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
     _lose_side(told, work, tags)
     work.hand = turned_by(work.sheet, work.hand, work.out, work.before.recent)
     keep_turned(work, tags)
+    _turn_unheard(told, work, tags)
+
+
+def _turn_unheard(told: Told, work: Working, tags: Sequence[Tag]) -> None:
+    """ "left wool off", of which nothing was understood: the side at its head is turned to.
+
+    Where nothing came off the side worked on before goes on no further: "left wool's perished".
+    """
+    known = [s for s in work.out if not isinstance(s, Remark)]
+    counted = all(isinstance(s, Movement) and s.which is None for s in known)  # "… off, five nuts"
+    if not counted or any(m.tags & NOT_SAID for m in told.marks):
+        return
+    head = next((at for at, tag in enumerate(tags) if "FILLER" not in tag.tags), len(tags))
+    if head + 2 >= len(tags) or tags[head].kind != "MOD" or len(tags[head].meaning.positions) != 1:
+        return
+    side, noun, word = tags[head].meaning.positions[0], tags[head + 1], work.texts[tags[head + 1].start]
+    if noun.kind != "WORD" or noun.tags or word in NO_NAME or word in PLAIN or len(word) < _SHORTEST:
+        return
+    held, behind = work.hand, tags[head + 2]
+    if behind.kind == "OFF":
+        _turn(work, side)
+    elif held is not None and held.turned and side not in {held.side, "right"} and "COP" in behind.tags:
+        work.hand = replace(held, side=None)
 
 
 def _lose_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
