@@ -16,6 +16,7 @@ from saywright.understanding.tokens import BREAK
 # Heard → what was said.
 LITTLE_WORDS: Final = {
     "of": "off", "our": "out", "about": "out", "hold": "old", "knew": "new", "hall": "all", "an": "and",
+    "meets": "metres", "meet": "metres", "wear": "where",
 }  # fmt: skip
 _BE: Final = frozenset({"is", "are", "was", "were", "has", "have"})
 _ENDS: Final = frozenset({"", BREAK, "and", "then"})
@@ -71,6 +72,7 @@ _WHAT_IS_OURS: Final = frozenset(
         "culprit",
     }
 )
+_OWNERS: Final = frozenset({"my", "your", "his", "her", "our", "their"})
 _SILENT_H: Final = frozenset({"hour", "hours", "honest", "heir"})
 _FEWEST: Final = 2  # letters of a word that is no letter by itself
 
@@ -89,6 +91,10 @@ def little_word(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
     elif text == "hall":
         before = texts[at - 1] if at else ""
         told = before not in _OF_THE_PLACE and _HALL.isdisjoint(texts) and text not in lexicon.words
+    elif text in {"meets", "meet"}:
+        told = texts[at - 1 : at] in (["newton"], ["newtons"])
+    elif text == "wear":
+        told = _is_place(texts, at, lexicon)
     else:
         told = _is_and(texts[at + 1] if at + 1 < len(texts) else "")
     return LITTLE_WORDS[text] if told else ""
@@ -145,6 +151,16 @@ def _is_out(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     return _part_before(texts, at - (before in _BE), lexicon) is not NOTHING
 
 
+def _is_place(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
+    """ "rusty wear the pads sit": behind a state, and a clause follows."""
+    told = lexicon.table.get((texts[at - 1],), NOTHING) if at else NOTHING
+    return (
+        bool(told.conditions)
+        and texts[at + 1 : at + 2] in (["the"], ["it"], ["they"])
+        and at + 3 < len(texts)
+    )
+
+
 def _is_are(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     """ "bolts our at twenty five", "pads our worn": what is told of a part stands behind."""
     if texts[at - 1] in _CAME | _BE:
@@ -193,3 +209,11 @@ def _moves_behind(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
         return behind in {"off", "of", "out"}
     told = lexicon.names(said, begin + found[0])
     return behind in _BE | {"with", "of"} or bool(told.conditions or told.tags & {"MOVE_OFF", "MOVE_ON"})
+
+
+def is_theirs(texts: list[str], at: int) -> bool:
+    """ "my other sled": what belongs to somebody is no part on the bench, whatever it sounds like."""
+    before = texts[at - 1] if at else ""
+    if before in {"other", "last", "old", "own"} and at > 1:
+        before = texts[at - 2]
+    return before in _OWNERS

@@ -12,7 +12,7 @@ from saywright.understanding.by_sound import by_sound, done_by_sound
 from saywright.understanding.heard_numerals import is_counted
 from saywright.understanding.in_pieces import put_together
 from saywright.understanding.lexicon import Lexicon
-from saywright.understanding.little_words import LITTLE_WORDS
+from saywright.understanding.little_words import LITTLE_WORDS, is_theirs
 from saywright.understanding.meanings import NOTHING, Meaning, Name
 from saywright.understanding.name_slots import name_may_stand
 from saywright.understanding.number_words import CLASSES
@@ -28,7 +28,7 @@ from saywright.understanding.said_alike import (
 from saywright.understanding.side_sounds import put_right, sides_heard
 from saywright.understanding.sounds import letters_apart, likeness, sound_key
 from saywright.understanding.spacing import respaced
-from saywright.understanding.state_sounds import is_sure, state_like, state_of_part
+from saywright.understanding.state_sounds import is_sure, state_like, state_of_part, surely_told
 from saywright.understanding.subject_sounds import beside_its_noun, doer_like, first_like, subject_heard
 from saywright.understanding.tokens import BREAK, Token
 from saywright.understanding.wordforms import plural, singular, verb_forms
@@ -37,7 +37,6 @@ _ALIKE_IN_NAME = 0.6  # one word of a longer name whose other words were heard r
 _ALIKE_KNOWN = 0.66  # of a word that belongs to another name
 _SOUNDS_SO = 0.8  # vowels too
 _NO_NAMES = TRANSITIVE | PLACES_ON_IT | WORKSHOP
-_OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
 _DOERS = frozenset({"it", "he", "she", "they", "we", "i"})
 _LONGEST_NAME = 4  # words
 _UNKNOWN, _HALF, _PLAIN = "unknown", "half", "plain"
@@ -59,14 +58,7 @@ def _mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...
     if lexicon.plain.issuperset(texts) or all(_known(text, lexicon) == _PLAIN for text in texts):
         return tokens, frozenset()
     _bound_memory(lexicon)
-    unknown = {text for text in texts if _known(text, lexicon) == _UNKNOWN}
-    tokens, pieces = put_together(
-        tokens,
-        lexicon.sounds,
-        unknown,
-        lambda said, first, last, name: name_may_stand(said, first, last, name, lexicon),
-        heard=lexicon.heard,
-    )
+    tokens, pieces = _in_pieces(tokens, lexicon)
     texts = [token.text for token in tokens]
     changed: dict[int, str] = {at: texts[at] for at in pieces}
     for at, text in enumerate(texts):
@@ -79,7 +71,7 @@ def _mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...
         if meant:
             changed[at] = meant
             continue
-        if at in changed or _is_theirs(texts, at):
+        if at in changed or is_theirs(texts, at):
             continue
         if known != _UNKNOWN:
             if known == _HALF and not _in_a_name(texts, at, lexicon):
@@ -89,6 +81,7 @@ def _mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...
             continue
         changed.update(
             done_by_sound(texts, at, lexicon)
+            or surely_told(texts, at, lexicon)
             or _in_name(texts, at, lexicon)
             or _alone(texts, at, lexicon)
             or _at_position(texts, at, lexicon)
@@ -102,6 +95,17 @@ def _mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...
     return mended, frozenset(changed.keys() - sure)
 
 
+def _in_pieces(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...], frozenset[int]]:
+    """The tokens with names heard as two words in one, and the indices of those."""
+    return put_together(
+        tokens,
+        lexicon.sounds,
+        {token.text for token in tokens if _known(token.text, lexicon) == _UNKNOWN},
+        lambda said, first, last, name: name_may_stand(said, first, last, name, lexicon),
+        heard=lexicon.heard,
+    )
+
+
 def _bound_memory(lexicon: Lexicon) -> None:
     """Forget what was looked up once there is too much of it."""
     if len(lexicon.heard) > _MOST_HEARD:
@@ -112,11 +116,9 @@ def _bound_memory(lexicon: Lexicon) -> None:
 def _is_sure(texts: list[str], at: int, word: str, lexicon: Lexicon) -> bool:
     """True where *word* decides nothing, or is hardly wrong; what is said with any other asks."""
     heard = texts[at]
-    if is_counted(texts, at):
-        return True
     if heard in LITTLE_WORDS:
         return not inside_a_name(texts, at, lexicon)
-    return _bent(heard, word) or _tells_state(heard, word, lexicon)
+    return is_counted(texts, at) or _bent(heard, word) or _tells_state(heard, word, lexicon)
 
 
 def _tells_state(heard: str, word: str, lexicon: Lexicon) -> bool:
@@ -147,14 +149,6 @@ def _names_with(letter: str, texts: list[str], at: int, lexicon: Lexicon) -> boo
         for name in names
         for position, word in enumerate(name)
     )
-
-
-def _is_theirs(texts: list[str], at: int) -> bool:
-    """ "my other sled": what belongs to somebody is no part on the bench, whatever it sounds like."""
-    before = texts[at - 1] if at else ""
-    if before in {"other", "last", "old", "own"} and at > 1:
-        before = texts[at - 2]
-    return before in _OWNERS
 
 
 def _known(text: str, lexicon: Lexicon) -> str:

@@ -14,7 +14,7 @@ from typing import Final
 # C ch, S sh, T th, N ng, I ee, E ay, Y eye, O oh, U oo, A aw, W ow, R er.
 _SPELLED: Final = (
     ("ough", "A"), ("augh", "A"), ("eigh", "E"), ("tion", "Sn"), ("igh", "Y"), ("tch", "C"), ("dge", "j"),
-    ("que", "k"), ("alk", "Ak"), ("gge", "ge"),
+    ("cea", "sI"), ("cei", "sI"), ("sei", "sI"), ("que", "k"), ("alk", "Ak"), ("gge", "ge"),
     ("sch", "sk"), ("ear", "Ir"), ("air", "Er"), ("are", "Er"), ("oar", "Or"), ("ore", "Ar"), ("oor", "Or"),
     ("our", "Ar"), ("ere", "Er"), ("ph", "f"), ("gh", ""), ("kn", "n"), ("gn", "n"), ("wr", "r"), ("wh", "w"),
     ("ck", "k"), ("qu", "kw"), ("ch", "C"), ("sh", "S"), ("th", "T"), ("ng", "N"), ("mb", "m"), ("ee", "I"),
@@ -26,6 +26,7 @@ _SPELLED: Final = (
 )  # fmt: skip
 _LONG: Final = {"a": "E", "e": "I", "i": "Y", "o": "O", "u": "U"}  # before a consonant and a silent e
 _VOWELS: Final = frozenset("aeiouyIEYOUAWR")
+_TWIN: Final = {"b": "p", "d": "t", "T": "t", "g": "k", "v": "f", "z": "s", "S": "s", "j": "C"}
 _NEAR: Final = {
     frozenset(pair): cost
     for pairs, cost in (
@@ -41,7 +42,7 @@ _APART: Final = {
     for other in {*"".join(map("".join, _NEAR)), *_VOWELS}
 }  # two sounds, as a string → how far they are apart; others are 1 apart
 _LOST: Final = 0.9  # what a sound costs that only one of the words has
-_LOSS: Final = dict.fromkeys((*"hwyr", *_VOWELS), 0.5)  # those that are easily lost
+_LOSS: Final = {**dict.fromkeys((*"hwyr", *_VOWELS), 0.5), "l": 0.6}  # those that are easily lost
 
 
 @lru_cache(maxsize=8_192)
@@ -62,6 +63,12 @@ def phones(word: str) -> str:
     )  # "frayed"
     heard = "".join(sound for i, sound in enumerate(out) if sound.isalpha() and out[i - 1 : i] != sound)
     return f"{heard[:-2]}l" if heard.endswith("le") else heard
+
+
+@lru_cache(maxsize=8_192)
+def consonants(word: str) -> str:
+    """The consonants that sound in *word*, voiced ones as their twins, without an r."""
+    return "".join(_TWIN.get(sound, sound) for sound in phones(word) if sound not in _VOWELS)
 
 
 @lru_cache(maxsize=8_192)

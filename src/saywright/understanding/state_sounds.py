@@ -6,21 +6,21 @@ sounds only roughly so asks.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 from typing import Final
 
-from saywright.understanding.bench_words import NEUTRAL, PAST, PLAIN
+from saywright.understanding.bench_words import NEUTRAL, PART_NOUNS, PAST, PLAIN
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.number_words import CLASSES, DENOMINATORS
-from saywright.understanding.phones import alike, phones, syllables
+from saywright.understanding.phones import alike, consonants, phones, syllables
 from saywright.understanding.sounds import letters_apart, sound_key
 from saywright.understanding.tokens import BREAK
-from saywright.understanding.wordforms import plural, singular, verb_forms
+from saywright.understanding.wordforms import is_past, plural, singular, verb_forms
 
 _NEAR: Final = 0.78  # alike, of a word said of a part
-_NEAR_OF_IT: Final = 0.9  # of a word said of "it"
+_NEAR_OF_IT: Final = 0.89  # of a word said of "it"
 _PAST_NEAR: Final = 0.06  # more, of a past form: most verbs are said of a part
 _SURE: Final = 0.88  # from here on it does not ask
 _APART: Final = 0.06  # the next best is less alike by this at least
@@ -46,23 +46,85 @@ _ORDINARY: Final = frozenset(
      "tricky", "handy", "staked", "routed", "tucked", "home", "dead", "grand"}
 )  # fmt: skip
 _NUMBERS: Final = frozenset(CLASSES) | frozenset(DENOMINATORS)
+_NEVER: Final = NEUTRAL | PLAIN
+_PEOPLE: Final = frozenset({"i", "he", "she", "we", "you", "am", "him", "lad", "me"})
+_ONLY_LINKS: Final = frozenset(
+    {"all", "not", "so", "now", "well", "also", "a", "only", "more", "got", "been", "half"}
+)
 _SOME: Final = frozenset({"bit", "little", "touch", "lot"})
 _OF_IT: Final = frozenset({"it", "they", "this", "that", "these", "those", "both", "them"})
 
 
 def state_of_part(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
     """The state that the word at *at* was; "" where it may be anything."""
-    behind = texts[at + 1] if at + 1 < len(texts) else ""
-    if behind not in _BEHIND and not (behind == "a" and texts[at + 2 : at + 3] and texts[at + 2] in _SOME):
+    text = texts[at]
+    if texts[at - 1 : at] == ["a"] or text in _NEVER or _is_form(text, lexicon):
         return ""
+    behind = texts[at + 1] if at + 1 < len(texts) else ""
+    ends = behind in _BEHIND or (behind == "a" and texts[at + 2 : at + 3] and texts[at + 2] in _SOME)
     verb = at - 1
     while verb >= 0 and at - verb < _REACH and texts[verb] in _ADVERBS:
         verb -= 1
-    if verb < 1 or texts[verb] not in _BE or texts[at - 1] == "a" or _is_form(texts[at], lexicon):
+    if verb > 0 and texts[verb] in _BE:
+        least = _least(texts, verb, lexicon)
+        least = least if ends else max(least, _NEAR_OF_IT) if least else 0.0
+    else:
+        told = (ends or behind == "new") and _is_told(texts, at, verb, lexicon)
+        least = _NEAR_OF_IT if told else 0.0
+    if not least:
         return ""
-    least = _least(texts, verb, lexicon)
-    least += _PAST_NEAR if least and texts[at].endswith("ed") else 0.0
-    return _nearest(texts[at], least, lexicon) if least else ""
+    if not (verb > 0 and texts[verb] in _BE):
+        return _hardly_else(text, lexicon)
+    least += _PAST_NEAR if text.endswith("ed") else 0.0
+    return _nearest(text, least, lexicon) or _hardly_else(text, lexicon)
+
+
+def surely_told(texts: Sequence[str], at: int, lexicon: Lexicon) -> dict[int, str]:
+    """The same, of a word that nothing knows and that was hardly anything else."""
+    state = state_of_part(texts, at, lexicon)
+    return {at: state} if state and is_sure(texts[at], state) else {}
+
+
+def _is_told(texts: Sequence[str], at: int, verb: int, lexicon: Lexicon) -> bool:
+    """ "ceramic scared", "bit warn", "freed and gleaned": a state told without its verb."""
+    before = texts[verb] if verb >= 0 else ""
+    if texts[at] in lexicon.words or texts[at] in PART_NOUNS:
+        return False
+    if verb < at - 1 and before not in _PEOPLE and before not in _NUMBERS:
+        return not _ONLY_LINKS.issuperset(texts[verb + 1 : at])
+    if before == "and" and verb:
+        told = lexicon.table.get((texts[verb - 1],), NOTHING)
+        return bool(told.conditions or told.acts)
+    meant = lexicon.table.get((before,), NOTHING)
+    return bool(meant.parts or meant.aliases or meant.positions)
+
+
+def _hardly_else(text: str, lexicon: Lexicon) -> str:
+    """The state or doing of the sheet with the same consonants that hardly sounds different: "sees"."""
+    key = f"{text} hardly"
+    if key not in lexicon.heard:
+        forms = _as_said(text)
+        known = dict.fromkeys((*lexicon.states, *_done(lexicon.deeds)))
+        like = {
+            word: max(alike(form, word, _NEAR_OF_IT) for form in forms)
+            for word in known
+            if any(consonants(form) == consonants(word) for form in forms)
+            and word not in {plural(text), singular(text)}
+        }
+        ranked = sorted(((far, word) for word, far in like.items() if far >= _NEAR_OF_IT), reverse=True)
+        told = {_told(word, lexicon) for far, word in ranked if far >= ranked[0][0] - _APART}
+        lexicon.heard[key] = ranked[0][1] if len(told) == 1 and len(phones(text)) >= _FEWEST_SOUNDS[1] else ""
+    return lexicon.heard[key]
+
+
+def _told(word: str, lexicon: Lexicon) -> tuple[object, ...]:
+    meant = lexicon.table.get((word,), NOTHING)
+    return (*meant.conditions, *(act.id for act in meant.acts))
+
+
+def _done(deeds: Iterable[str]) -> Iterator[str]:
+    """ "drain" → "drained"."""
+    return (form for deed in deeds for form in (deed, *verb_forms(deed)) if is_past(form))
 
 
 def _is_form(text: str, lexicon: Lexicon) -> bool:
@@ -91,7 +153,12 @@ def _by_begin(words: tuple[str, ...]) -> dict[str, list[str]]:
 
 def is_sure(text: str, word: str) -> bool:
     """True where the state *word* was hardly anything else."""
-    return alike(text, word) >= _SURE
+    return max(alike(form, word) for form in _as_said(text)) >= _SURE
+
+
+def _as_said(text: str) -> tuple[str, ...]:
+    """ "sees solid": the d of "seized" is not heard before another consonant."""
+    return (text, f"{text}d") if text.endswith("s") and not text.endswith("ss") else (text,)
 
 
 def _least(texts: Sequence[str], verb: int, lexicon: Lexicon) -> float:
