@@ -111,3 +111,83 @@ def test_how_a_thing_hung_is_no_side(tmp_path):
     assert ("left", "4.6") == (reading.which, reading.value)
     (found,) = _told(sides, *lines, "it's worn", kind=ConditionNote)
     assert "left" == found.which
+
+
+CORNERS = """
+[sheet]
+id = "four-wheel-trolley"
+title = "Trolley with a wheel at each corner"
+revision = "A"
+source = "Invented for this test"
+extends = "base"
+
+[[component]]
+id = "wheel"
+names = ["wheel"]
+positions = ["nearside front", "offside front", "nearside rear", "offside rear"]
+[[component.characteristic]]
+id = "thickness"
+names = ["thickness"]
+unit = "mm"
+plausible = [2, 9]
+
+[[component]]
+id = "front_block"
+names = ["front block"]
+positions = ["nearside leading", "nearside trailing", "offside leading", "offside trailing"]
+[[component.characteristic]]
+id = "height"
+names = ["height"]
+unit = "mm"
+plausible = [2, 9]
+
+[[component]]
+id = "rear_block"
+names = ["rear block"]
+positions = ["nearside leading", "nearside trailing", "offside leading", "offside trailing"]
+[[component.characteristic]]
+id = "height"
+names = ["height"]
+unit = "mm"
+plausible = [2, 9]
+
+[[component]]
+id = "cable"
+names = ["cable"]
+positions = ["nearside", "offside"]
+"""
+
+
+@pytest.fixture(scope="module")
+def corners(tmp_path_factory):
+    """A sheet whose parts stand at corners, in pairs, and one on each side."""
+    path = tmp_path_factory.mktemp("sheets") / "four-wheel-trolley.toml"
+    path.write_text(CORNERS)
+    return build_lexicon(load_sheet(str(path)))
+
+
+@pytest.mark.parametrize(
+    ("turn", "which"),
+    [
+        ("near side front first", "nearside front"),
+        ("off side front now", "offside front"),
+        ("last corner offside rear", "offside rear"),
+    ],
+)
+def test_a_corner_is_turned_to(corners, turn, which):
+    """ "Off side" is one word on a sheet of nearside and offside, and a corner is kept over what is on it."""
+    (reading,) = _told(corners, turn, "wheel off", "thickness five point two", kind=Reading)
+    assert ("wheel", which) == (reading.component, reading.which)
+
+
+def test_a_corner_is_kept_over_a_part_of_its_side(corners):
+    """The cable is on the near side; what follows it is at the corner still."""
+    lines = ("nearside rear now", "cable's frayed", "wheel off", "thickness five point two")
+    (reading,) = _told(corners, *lines, kind=Reading)
+    assert ("wheel", "nearside rear") == (reading.component, reading.which)
+
+
+def test_a_corner_tells_which_kind_is_read(corners):
+    """ "Leading height" at the rear is of the rear block on that side."""
+    (reading,) = _told(corners, "nearside rear now", "leading height five point two", kind=Reading)
+    assert ("rear_block", "nearside leading") == (reading.component, reading.which)

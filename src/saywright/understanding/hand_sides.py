@@ -8,7 +8,7 @@ from dataclasses import replace
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
-from saywright.understanding.sides import has_side, side_of
+from saywright.understanding.sides import has_side, side_with, words_on
 
 _SIDES = frozenset({"side", "end"})
 _SIDE_HOLDS = 30  # utterances that a side turned to holds for without being named
@@ -33,7 +33,7 @@ def kept_in_hand(held: Hand | None, now: int) -> Hand | None:
 def _side(part: Hand, held: Hand | None, sheet: Sheet, said: Collection[str]) -> tuple[str | None, int]:
     """The side that what follows is on, and when it was last said."""
     now, spec = part.utterance, sheet.get(part.component)
-    on = side_of(sheet, part.which) if spec is not None and part.which in spec.stations else None
+    on = side_with(sheet, part.which, held) if spec is not None and part.which in spec.stations else None
     if held is None or held.side is None:
         return on, now
     if spec is not None and part.which is None and not held.turned and held.side in spec.stations:
@@ -67,7 +67,7 @@ def on_the_side(
 
 def both_here(component: Component, hand: Hand | None) -> tuple[str | None, ...]:
     """The two of *component* on the side turned to, where there are two; else it is not known which."""
-    side = set((hand.side or "").split()) if hand is not None and hand.turned else set()
+    side = words_on(component, hand.side) if hand is not None and hand.turned else set()
     here = tuple(p for p in component.positions if side and side < set(p.split()))
     return here if len(here) == 2 else (None,)
 

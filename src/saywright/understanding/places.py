@@ -74,7 +74,9 @@ def _of_those_named(
         return own, []
     if named:
         return _all(work, components), [flag(FlagKind.CHARACTERISTIC_AMBIGUOUS)]
-    return list(fact.characteristics), []
+    owners = [c for c in map(work.sheet.get, dict.fromkeys(key[0] for key in fact.characteristics)) if c]
+    here = {c.id for c in of_the_side(owners, work.hand)}  # "lining" at the rear: of the rear shoes
+    return [key for key in fact.characteristics if key[0] in here], []
 
 
 def _told_otherwise(

@@ -33,11 +33,11 @@ _LEADS = (
     | _TAKES
     | _COMES
     | _words("i we me us let will shall am have has to can on with the at right okay")
-) | _words("so and well good think reckon guess might just back it is this here leaves up first last")
+) | _words("so and well good think reckon guess might just back it is this here leaves up first last corner")
 _FINISHED = _words("done finished complete completed apart stripped sorted pieces bits")
 _FINISHES = _words("completes finishes does")
 _ASKS = _words("do shall will can might have am are")  # "do we do the left one first"
-_NOUNS = _words("one side end hand unit bank half")
+_NOUNS = _words("one side end hand unit bank half corner")
 _TOLD_WHEN = _COMES | {"first"}
 _TAIL = _TOLD_WHEN | _words("to start begin with again")
 _TURNS = _MOVES | _TAKES | _TOLD_WHEN  # lead to what is on a side
@@ -218,7 +218,7 @@ class _Place:
         back = self.start > 0 and "STAGE" in self.tags[self.start - 1].tags and self._ends(self.noun_end)
         strong = (
             back  # "all going back together on the left side"
-            or bool(led & (_MOVES | _COMES))
+            or bool(led & (_MOVES | _COMES | {"corner"}))  # "last corner offside rear"
             or _onto(self.led)
             or (("this" in led or "here" in led) and "is" in led)
         )

@@ -7,6 +7,7 @@ that is a position of its own somewhere, "left"; the rest tells the parts of tha
 from __future__ import annotations
 
 from collections.abc import Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import replace
 from typing import TypeGuard
 
@@ -23,16 +24,32 @@ _HEAD = frozenset(
 
 
 def side_of(sheet: Sheet, which: str | None) -> str | None:
-    """ "left" of "left inner", where some part is told by left and right alone; else *which* itself.
+    """ "left" of "left inner", where as many parts are told by left and right alone; else *which* itself.
 
-    "Drive side" is no side of "non drive side", where one part has both.
+    "Drive side" is no side of "non drive side", where one part has both; a corner of a car, at which most of
+    its parts are, is a side of its own.
     """
     words = set(which.split()) if which is not None else set()
     if len(words) < 2:
         return which
-    apart = (c.positions for c in sheet.component if which not in c.positions)
-    sides = (p for positions in apart for p in positions if set(p.split()) < words)
-    return next(sides, which)
+    apart = [c.positions for c in sheet.component if which not in c.positions]
+    sides = [p for positions in apart for p in positions if set(p.split()) < words]
+    corner = len(sheet.component) - len(apart) > len(sides)
+    return which if corner or not sides else sides[0]
+
+
+def side_with(sheet: Sheet, which: str | None, held: Hand | None) -> str | None:
+    """The side of *which*; the corner turned to, "nearside rear", where it is there or on the near side."""
+    if which is not None and held is not None and held.side is not None and held.turned:
+        corner, words = set(held.side.split()), set(which.split())
+        if corner <= words or words < corner:
+            return held.side
+    return side_of(sheet, which)
+
+
+def words_on(component: Component, side: str | None) -> set[str]:
+    """The words of *side* that tell some of *component* apart: of "nearside rear", "nearside"."""
+    return set((side or "").split()) & {word for p in component.positions for word in p.split()}
 
 
 def has_side(component: Component, side: str) -> bool:
@@ -44,14 +61,15 @@ def of_the_side(candidates: list[Component], hand: Hand | None) -> list[Componen
     """ "disc bolts" while the rear is worked on: no front disc bolts, where there are rear disc bolts."""
     if hand is None or hand.side is None or len(candidates) == 1:
         return candidates
-    here = [said for c in candidates for said in map(spoken_form, c.names) if hand.side in said]
-    return [c for c in candidates if not any(_is_elsewhere(c, said, hand.side) for said in here)]
+    side = set(hand.side.split())
+    here = [said for c in candidates for said in map(spoken_form, c.names) if not side.isdisjoint(said)]
+    return [c for c in candidates if not any(_is_elsewhere(c, said, side) for said in here)]
 
 
-def _is_elsewhere(component: Component, here: tuple[str, ...], side: str) -> bool:
+def _is_elsewhere(component: Component, here: tuple[str, ...], side: AbstractSet[str]) -> bool:
     """True where *component* is called as what is called *here*, with another word for *side*."""
     names = (said for said in map(spoken_form, component.names) if len(said) == len(here) and said != here)
-    return any(all(b == side for a, b in zip(said, here, strict=True) if a != b) for said in names)
+    return any(all(b in side for a, b in zip(said, here, strict=True) if a != b) for said in names)
 
 
 def apart_here(sheet: Sheet, held: Hand | None, place: str) -> Hand | None:
@@ -68,7 +86,7 @@ def apart_here(sheet: Sheet, held: Hand | None, place: str) -> Hand | None:
 
 def count_on(component: Component, side: str | None) -> int:
     """How many of *component* are on *side*, by their positions; 0 where none is."""
-    words = set((side or "").split())
+    words = words_on(component, side)
     return sum(words <= set(p.split()) for p in component.positions) if words else 0
 
 
@@ -98,7 +116,7 @@ def turned_by(
         return held
     parts = {m.component for m in off}
     others = [m for one in recent for m in one if _came_off(m, sheet) and m.component in parts]
-    here = {side_of(sheet, m.which) for m in off}
+    here = {side_with(sheet, m.which, held) for m in off}
     if held.turned and here == {held.side}:
         return held
     if len(here) == 1 and here >= {side_of(sheet, m.which) for m in others}:

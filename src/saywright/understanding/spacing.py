@@ -24,9 +24,8 @@ def respaced(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     out: list[Token] = []
     for at, token in enumerate(tokens):
         before = out[-1] if out else None
-        whole = before.text + token.text if before is not None else ""
-        if before is not None and whole in lexicon.words and _is_one_word(before.text, token.text, lexicon):
-            out[-1] = replace(before, text=whole)
+        if before is not None and _is_one_word(before.text, token.text, lexicon):
+            out[-1] = replace(before, text=before.text + token.text)
         elif token.text[:-1] in lexicon.positions and _is_position_with_is(tokens, at, lexicon):
             out += [replace(token, text=token.text[:-1]), replace(token, text="is")]
         elif before is not None and before.text == "a" and token.text == "quarters":
@@ -48,6 +47,7 @@ def _spaced_so(tokens: tuple[Token, ...], lexicon: Lexicon) -> bool:
         and lexicon.glued.keys().isdisjoint(texts)
         and lexicon.positions_with_s.isdisjoint(texts)
         and _RESPACED.isdisjoint(texts)
+        and ("side" not in texts or lexicon.positions.isdisjoint(map(add, texts, texts[1:])))
     )
 
 
@@ -64,6 +64,8 @@ def _is_position_with_is(tokens: tuple[Token, ...], at: int, lexicon: Lexicon) -
 
 def _is_one_word(first: str, second: str, lexicon: Lexicon) -> bool:
     whole = first + second
-    if len(whole) < _SHORTEST or not whole.isalpha():
+    if second == "side" and whole in lexicon.positions:
+        return True  # "off side" of a car, whatever else is off
+    if whole not in lexicon.words or len(whole) < _SHORTEST or not whole.isalpha():
         return False
     return (first, second) not in lexicon.table and not (first in lexicon.words and second in lexicon.words)

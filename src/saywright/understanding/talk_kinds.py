@@ -35,6 +35,7 @@ from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
 
+_SPEAKERS = frozenset({"i", "we"})
 _MODS = frozenset({"DET", "BOTH", "ALL", "OTHER", "NEW", "OLD", "ORD", "LAST", "REST"})
 
 _LINKS = frozenset({"OF", "PREP", "AND", "OR", "READS"})
@@ -61,8 +62,8 @@ def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str
     if "FILLER" in tags:
         those = around.texts[at:following] in {("one", "of", "these"), ("one", "of", "those")}
         return "PRON" if those and around.last_kind == "ACT" else "WORD"  # "order one of those"
-    if around.texts[at:following] == ("then",) and _orders_before(around):
-        return "WORD"  # "to order then a piston"
+    if _says_nothing(around, at, following):
+        return "WORD"
     if around.texts[at:following] == ("undo",) and around.text(following) not in {"", BREAK}:
         return "OFF" if _object_behind(around, following) else "WORD"  # "undo the four bolts"
     if "PRICE" in tags and around.last_kind == "MEASURE":
@@ -76,6 +77,13 @@ def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str
     if tags & _MARKS and not (tags & {"WHATIF", "FUTURE"} and tags & HELPING):
         return mark_kind(around, at, following, tags)
     return _noun_kind(around, at, following, tags) or _helping_kind(around, following, tags)
+
+
+def _says_nothing(around: Around, at: int, following: int) -> bool:
+    """ "no, I'll replace all four": an answer, that denies nothing; "to order then a piston"."""
+    said = around.texts[at:following]
+    answer = said == ("no",) and around.text(following) in _SPEAKERS
+    return answer or (said == ("then",) and _orders_before(around))
 
 
 def _is_same_thing(around: Around, following: int) -> bool:

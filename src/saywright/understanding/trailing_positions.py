@@ -34,7 +34,11 @@ def positions_first(found: Sequence[Phrase]) -> Sequence[Phrase]:
         return found
     moved = dict(zip(values, places, strict=True))
     dropped = {
-        at for value, place in moved.items() if place is not None for at in range(value + 1, place + 1)
+        at
+        for value, place in moved.items()
+        if place is not None
+        for at in range(value + 1, place + 1)
+        if found[at].kind != "char"
     }
     out: list[Phrase] = []
     for index, phrase in enumerate(found):
@@ -217,8 +221,10 @@ def _is_one(component: Component, said: AbstractSet[str]) -> bool:
 
 
 def _place_behind(found: Sequence[Phrase], value: int) -> int | None:
-    """Index of the position right behind the value at index *value*; None where there is none."""
+    """Index of the position right behind the value at index *value* and what it is of; None where none is."""
     at = value + 1
+    if at < len(found) and found[at].kind == "char":  # "three clicks back on the left"
+        at += 1 + (at + 1 < len(found) and found[at + 1].kind == "on")
     while (
         at < len(found)
         and found[at].kind == "link"
