@@ -137,10 +137,22 @@ def test_every_dependency_is_explained():
 
 
 def test_every_module_of_understanding_has_its_place():
-    """The table in DEVELOPERS.md names each module once, and no other."""
-    table = text("DEVELOPERS.md").partition("| step | modules |")[2].partition("\n\n")[0]
-    modules = {path.stem for path in (ROOT / "src/saywright/understanding").glob("*.py")} - {"__init__"}
-    assert sorted(modules) == sorted(re.findall(r"`(\w+)\.py`", table))
+    """DEVELOPERS.md names each step once, each package once, and only modules that are there."""
+    folder = ROOT / "src/saywright/understanding"
+    steps = text("DEVELOPERS.md").partition("| step | modules |")[2].partition("\n\n")[0]
+    assert sorted(path.name for path in folder.glob("[a-z]*.py")) == sorted(re.findall(r"`(\w+\.py)`", steps))
+    table = text("DEVELOPERS.md").partition("| package | concern |")[2].partition("\n\n")[0]
+    rows = re.findall(r"^\| `(\w+)/` \|.*\|(.*)\|$", table, re.MULTILINE)
+    assert sorted(path.parent.name for path in folder.glob("*/__init__.py")) == sorted(
+        name for name, _ in rows
+    )
+    lost = [
+        f"{name}/{first}"
+        for name, firsts in rows
+        for first in re.findall(r"`(\w+\.py)`", firsts)
+        if not (folder / name / first).exists()
+    ]
+    assert [] == lost
 
 
 def test_every_section_of_the_report_is_told():

@@ -33,7 +33,7 @@ from saywright.record.fold import Folder
 from saywright.sheets.load import load_sheet
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import build_lexicon
-from saywright.understanding.numbers import read_number
+from saywright.understanding.numbers.ranked import read_number
 from saywright.understanding.parse import understand
 
 CASES = Path(__file__).parent.parent / "tests" / "cases"

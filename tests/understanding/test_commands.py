@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from saywright.hearing.words import Hypothesis, Utterance, Word, typed
-from saywright.understanding.command_sounds import SOUND_ALIKE
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.parse import understand
+from saywright.understanding.sounds.command_sounds import SOUND_ALIKE
 from saywright.understanding.statements import BenchCommand
 
 from .test_discourse import TALK

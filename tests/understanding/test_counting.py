@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from saywright.understanding.counting import count_run
+from saywright.understanding.counting.aloud import count_run
 
 
 @pytest.mark.parametrize(

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from saywright.understanding.drills import drill_diameter_in
+from saywright.understanding.numbers.drills import drill_diameter_in
 
 # ASME B94.11M, as quoted in open drill charts.
 PUBLISHED = {

@@ -2,7 +2,7 @@
 
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
-from saywright.understanding.hand_sides import kept_in_hand, taken_up
+from saywright.understanding.sides.hand_sides import kept_in_hand, taken_up
 
 PAD = Component(id="pad", names=("pad",), positions=("inner", "outer"), count=2)
 SHEET = Sheet(id="bench", title="Bench", component=(PAD,))

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from saywright.hearing.words import typed
+from saywright.understanding.aside.identifiers import spelled, spelled_after
 from saywright.understanding.discourse import Discourse
-from saywright.understanding.identifiers import spelled, spelled_after
 from saywright.understanding.parse import understand
 
 

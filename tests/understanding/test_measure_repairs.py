@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from saywright.understanding.measure_repairs import repaired
-from saywright.understanding.measures import find_measures
+from saywright.understanding.quantities.measures import find_measures
+from saywright.understanding.quantities.repairs import repaired
 
 
 @pytest.mark.parametrize(

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from saywright.quantity import parse_value
-from saywright.understanding.measures import Measure, find_measures
+from saywright.understanding.quantities.measures import Measure, find_measures
 from saywright.units import UNITS, spoken_units
 from strategies import cardinal, decimal, decimals, mixed, randoms, utterances
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from saywright.understanding.by_sound import by_sound
-from saywright.understanding.mending import mend
+from saywright.understanding.sounds.by_sound import by_sound
+from saywright.understanding.sounds.mending import mend
 from saywright.understanding.tokens import tokenise
 
 

@@ -1,7 +1,7 @@
 """Tests of positions that are numbers."""
 
 from saywright.sheets.model import Component, Sheet
-from saywright.understanding.numbered_positions import as_called, as_counted, called_on
+from saywright.understanding.sides.numbered_positions import as_called, as_counted, called_on
 from saywright.understanding.statements import Movement
 
 JAW = Component(id="jaw", names=("jaw",), positions=("number one", "number two"), count=2)

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from num2words import num2words
 
 from saywright.quantity import parse_value
-from saywright.understanding.numbers import NumberReading, read_number
+from saywright.understanding.numbers.ranked import NumberReading, read_number
 from strategies import (
     cardinal,
     decimal,

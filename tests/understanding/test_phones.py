@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from saywright.understanding.phones import alike, phones, syllables
+from saywright.understanding.sounds.phones import alike, phones, syllables
 
 
 @pytest.mark.parametrize(

@@ -4,7 +4,7 @@ import pytest
 
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.lexicon import build_lexicon
-from saywright.understanding.place_synonyms import as_on_sheet, other_words
+from saywright.understanding.naming.place_synonyms import as_on_sheet, other_words
 from saywright.understanding.tokens import tokenise
 
 SHEET = Sheet(

@@ -8,7 +8,7 @@ from fractions import Fraction
 import pytest
 
 from saywright.sheets.model import Characteristic
-from saywright.understanding.plausible import is_far_out, is_inside, is_plausible
+from saywright.understanding.quantities.plausible import is_far_out, is_inside, is_plausible
 
 
 def test_the_sheet_says():

@@ -4,7 +4,7 @@ import pytest
 
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.lexicon import build_lexicon
-from saywright.understanding.side_sounds import sides_heard
+from saywright.understanding.sounds.side_sounds import sides_heard
 from saywright.understanding.tokens import tokenise
 
 SHEET = Sheet(

@@ -4,7 +4,7 @@ import pytest
 
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.lexicon import build_lexicon
-from saywright.understanding.side_turns import find_turns
+from saywright.understanding.sides.side_turns import find_turns
 from saywright.understanding.tagging import tag
 from saywright.understanding.tokens import tokenise
 

@@ -2,7 +2,7 @@
 
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
-from saywright.understanding.sides import has_side, head_side, other_side, side_of, turned_by
+from saywright.understanding.sides.turning import has_side, head_side, other_side, side_of, turned_by
 from saywright.understanding.statements import Movement
 
 HUB = Component(id="hub", names=("hub",), positions=("near", "off"), count=2)

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from saywright.understanding.slips import misheard_for
+from saywright.understanding.sounds.slips import misheard_for
 
 
 @pytest.mark.parametrize(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from saywright.understanding.sounds import likeness, sound_key
+from saywright.understanding.sounds.consonants import likeness, sound_key
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ import pytest
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
 from saywright.understanding.lexicon import build_lexicon
-from saywright.understanding.stations import stations_in
+from saywright.understanding.sides.stations import stations_in
 from saywright.understanding.tokens import tokenise
 
 CYLINDERS = ("1", "2", "3")

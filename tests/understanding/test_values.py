@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from saywright.flags import FlagKind
-from saywright.understanding.measures import find_measures
-from saywright.understanding.values import best_choice
+from saywright.understanding.quantities.measures import find_measures
+from saywright.understanding.values.fitting import best_choice
 
 
 def chosen(lexicon, words, *keys):

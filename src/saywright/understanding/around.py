@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import Meaning
-from saywright.understanding.measures import Measure
+from saywright.understanding.quantities.measures import Measure
 from saywright.understanding.tags import Tag
 
 

@@ -10,18 +10,29 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from saywright.sheets.model import Sheet
-from saywright.understanding.ages_apart import ages_apart
-from saywright.understanding.attach_facts import add_fact
-from saywright.understanding.attach_subjects import put_lead, put_subject
+from saywright.understanding.aside.other_jobs import in_the_last_one, other_one
 from saywright.understanding.bench_words import ELSEWHERE, NEUTRAL, NO_OTHER_THING, PARTICLES
-from saywright.understanding.both_positions import both_positions
-from saywright.understanding.clause_predicates import put_denial, put_predicate, turns_adjuster
-from saywright.understanding.clause_values import put_characteristic, put_value
-from saywright.understanding.counts import small_count
-from saywright.understanding.degrees import put_degree
-from saywright.understanding.ellipsis import fill_gaps, same_movement
+from saywright.understanding.conditions.degrees import put_degree
+from saywright.understanding.counting.counts import small_count
+from saywright.understanding.doings.clause_predicates import put_denial, put_predicate, turns_adjuster
+from saywright.understanding.doings.left_out import put_absent, put_unlike
+from saywright.understanding.doings.needs import put_need
 from saywright.understanding.facts import Fact, Told
-from saywright.understanding.holders import (
+from saywright.understanding.phrases import Phrase
+from saywright.understanding.second_thoughts.renamed import rename
+from saywright.understanding.second_thoughts.taken_back import take_back
+from saywright.understanding.sides.both_positions import both_positions
+from saywright.understanding.sides.trailing_positions import (
+    new_ones_on,
+    positions_first,
+    positions_joined,
+    positions_listed,
+)
+from saywright.understanding.subjects.ages_apart import ages_apart
+from saywright.understanding.subjects.attach_facts import add_fact
+from saywright.understanding.subjects.attach_subjects import put_lead, put_subject
+from saywright.understanding.subjects.ellipsis import fill_gaps, same_movement
+from saywright.understanding.subjects.holders import (
     is_between,
     is_shape,
     of_held_part,
@@ -34,20 +45,9 @@ from saywright.understanding.holders import (
     of_part_beside,
     owner_within,
 )
-from saywright.understanding.left_out import put_absent, put_unlike
-from saywright.understanding.needs import put_need
-from saywright.understanding.other_jobs import in_the_last_one, other_one
-from saywright.understanding.phrases import Phrase
-from saywright.understanding.renamed import rename
-from saywright.understanding.subjects import subject_of_lead, subject_of_phrase
-from saywright.understanding.taken_back import take_back
-from saywright.understanding.told_apart import told_apart
-from saywright.understanding.trailing_positions import (
-    new_ones_on,
-    positions_first,
-    positions_joined,
-    positions_listed,
-)
+from saywright.understanding.subjects.noun_phrases import subject_of_lead, subject_of_phrase
+from saywright.understanding.subjects.told_apart import told_apart
+from saywright.understanding.values.clause_values import put_characteristic, put_value
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 

@@ -9,9 +9,9 @@ from dataclasses import replace
 from typing import Final
 
 from saywright.hearing.words import DATA_KEY, Utterance, Word
-from saywright.understanding.command_sounds import SOUND_ALIKE
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.sounds.command_sounds import SOUND_ALIKE
 from saywright.understanding.statements import BenchCommand, CommandName, Correction, Statement
 from saywright.understanding.tokens import HESITATIONS, Token
 from saywright.understanding.undoing import newest, undone, withdrawn_by

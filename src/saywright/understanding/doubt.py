@@ -19,9 +19,9 @@ from math import exp, log
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic, Sheet
-from saywright.understanding.command_sounds import SOUND_ALIKE
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doubt_figures import FIGURES, TAKEN_FROM, Figures
+from saywright.understanding.sounds.command_sounds import SOUND_ALIKE
 from saywright.understanding.statements import BenchCommand, Correction, Reading, Remark, Statement, Unclear
 
 _IMPLAUSIBLE_WEIGHT = 0.2

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from saywright.understanding.fixed import fixed
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.phrases import Phrase
-from saywright.understanding.subjects import Subject
+from saywright.understanding.subjects.noun_phrases import Subject
 
 
 @dataclass(slots=True)

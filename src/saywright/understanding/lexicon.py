@@ -11,13 +11,20 @@ from itertools import pairwise
 
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.bench_words import PARTICLES
+from saywright.understanding.doings.move_verbs import add_move_verbs
 from saywright.understanding.grammar_text import talk_phrases
-from saywright.understanding.in_pieces import sounds_of_names
 from saywright.understanding.meanings import NOTHING, Meaning, Name
-from saywright.understanding.move_verbs import add_move_verbs
-from saywright.understanding.named_places import Places, spoken_places
-from saywright.understanding.number_words import HOMOPHONES
-from saywright.understanding.numbered_positions import (
+from saywright.understanding.naming.place_synonyms import other_words
+from saywright.understanding.naming.read_names import add_read_names
+from saywright.understanding.naming.sheet_names import (
+    Table,
+    add_other_forms,
+    add_sheet_names,
+    component_names,
+)
+from saywright.understanding.naming.short_positions import add_short_positions
+from saywright.understanding.numbers.words import HOMOPHONES
+from saywright.understanding.sides.numbered_positions import (
     Called,
     add_stations,
     as_counted,
@@ -25,12 +32,10 @@ from saywright.understanding.numbered_positions import (
     count_stations,
     numbering_words,
 )
-from saywright.understanding.place_synonyms import other_words
-from saywright.understanding.read_names import add_read_names
-from saywright.understanding.sheet_names import Table, add_other_forms, add_sheet_names, component_names
-from saywright.understanding.short_positions import add_short_positions
-from saywright.understanding.sounds import sound_key
+from saywright.understanding.sounds.consonants import sound_key
+from saywright.understanding.sounds.in_pieces import sounds_of_names
 from saywright.understanding.tokens import BREAK, spoken_form
+from saywright.understanding.values.named_places import Places, spoken_places
 from saywright.units import spoken_units
 
 # Ends of forms that may be no words.

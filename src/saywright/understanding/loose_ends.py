@@ -2,25 +2,25 @@
 
 from __future__ import annotations
 
-from saywright.understanding.back_to_faults import is_fault
-from saywright.understanding.corrected_copies import correct_count, correct_part, correct_unit
-from saywright.understanding.corrections import Corrector
+from saywright.understanding.conditions.back_to_faults import is_fault
+from saywright.understanding.doings.fitted_new import fit_fasteners, fit_new
+from saywright.understanding.doings.movements import put_again
+from saywright.understanding.doings.verbless import settle_verbless, told_before
+from saywright.understanding.doings.with_it import is_some_stuff
 from saywright.understanding.facts import Fact, Mark, Told
-from saywright.understanding.fitted_new import fit_fasteners, fit_new
-from saywright.understanding.left_open import doubt_last
-from saywright.understanding.movements import put_again
-from saywright.understanding.parts import resolve
-from saywright.understanding.restated import just_said, not_so
-from saywright.understanding.second_thoughts import only_turns, read_turn
+from saywright.understanding.second_thoughts.corrected_copies import correct_count, correct_part, correct_unit
+from saywright.understanding.second_thoughts.corrector import Corrector
+from saywright.understanding.second_thoughts.left_open import doubt_last
+from saywright.understanding.second_thoughts.restated import just_said, not_so
+from saywright.understanding.second_thoughts.swapped import swap_two
+from saywright.understanding.second_thoughts.words import only_turns, read_turn
 from saywright.understanding.statements import (
     ActionNote,
     ConditionNote,
     Unclear,
 )
-from saywright.understanding.swapped import swap_two
+from saywright.understanding.subjects.parts import resolve
 from saywright.understanding.tokens import BREAK
-from saywright.understanding.verbless import settle_verbless, told_before
-from saywright.understanding.with_it import is_some_stuff
 from saywright.understanding.working import Working
 
 _STAGE_REACH = 6  # tokens before talk of a stage that can put it off

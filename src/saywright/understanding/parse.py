@@ -9,21 +9,19 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saywright.hearing.words import Hypothesis, Utterance
-from saywright.understanding.bare_rows import doubt_rows
-from saywright.understanding.beside_itself import doubt_beside
-from saywright.understanding.buy_lists import told_list
-from saywright.understanding.buying import settle_list
-from saywright.understanding.changes import mark_changes
+from saywright.understanding.aside.marked import put_identifiers
+from saywright.understanding.aside.outside import outside
 from saywright.understanding.clauses import read_clauses
 from saywright.understanding.commands import obey
-from saywright.understanding.confirmed import confirm_numbers
-from saywright.understanding.corrections import Corrector
+from saywright.understanding.counting.mixed_ages import take_ages
+from saywright.understanding.counting.moved_counts import count_moves
+from saywright.understanding.counting.turns import count_turns
 from saywright.understanding.discourse import Discourse
+from saywright.understanding.doings.buy_lists import told_list
+from saywright.understanding.doings.buying import settle_list
+from saywright.understanding.doings.not_made_out import ask_for_objects
 from saywright.understanding.doubt import weigh
 from saywright.understanding.facts import Fact, Told
-from saywright.understanding.headed_places import place_by_head
-from saywright.understanding.joining import join
-from saywright.understanding.left_open import doubt_left_open
 from saywright.understanding.leftovers import keep_rest
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.loose_ends import (
@@ -32,35 +30,21 @@ from saywright.understanding.loose_ends import (
     withdraw_before,
     withdrawals,
 )
-from saywright.understanding.marked import put_identifiers
-from saywright.understanding.mended_names import ease, may_ease
-from saywright.understanding.mending import mend
-from saywright.understanding.misheard import doubt_misheard
-from saywright.understanding.mixed_ages import take_ages
-from saywright.understanding.moved_counts import count_moves
-from saywright.understanding.named_places import take_places
-from saywright.understanding.not_made_out import ask_for_objects
-from saywright.understanding.number_corrections import in_excuse
-from saywright.understanding.numbered_positions import as_called
-from saywright.understanding.ordinals import ORDINALS, positions_taken_back
-from saywright.understanding.outside import outside
-from saywright.understanding.pairs import one_of_several, pair_of, several_of
+from saywright.understanding.naming.place_synonyms import as_on_sheet
 from saywright.understanding.phrases import Phrase, phrases
-from saywright.understanding.place_synonyms import as_on_sheet
-from saywright.understanding.places_here import places_here
-from saywright.understanding.pointing import pointed_out
-from saywright.understanding.reread import hung_on
-from saywright.understanding.restated import restate, turned_before
+from saywright.understanding.quantities.ordinals import ORDINALS, positions_taken_back
+from saywright.understanding.second_thoughts.corrector import Corrector
+from saywright.understanding.second_thoughts.left_open import doubt_left_open
+from saywright.understanding.second_thoughts.number_corrections import in_excuse
+from saywright.understanding.second_thoughts.reread import hung_on
+from saywright.understanding.second_thoughts.restated import restate, turned_before
+from saywright.understanding.second_thoughts.swapped import cut_crossed
+from saywright.understanding.second_thoughts.withdrawn import excuses
 from saywright.understanding.settle import Settler
-from saywright.understanding.stages import going_back
-from saywright.understanding.statements import Statement
-from saywright.understanding.stations import moved_last
-from saywright.understanding.subjects import Subject
-from saywright.understanding.swapped import cut_crossed
-from saywright.understanding.tagging import tag
-from saywright.understanding.tags import Tag
-from saywright.understanding.tokens import HESITATIONS, Token, tokenise
-from saywright.understanding.topics import (
+from saywright.understanding.sides.headed_places import place_by_head
+from saywright.understanding.sides.numbered_positions import as_called
+from saywright.understanding.sides.stations import moved_last
+from saywright.understanding.sides.topics import (
     cut_here,
     cut_model,
     cut_turns,
@@ -68,10 +52,26 @@ from saywright.understanding.topics import (
     open_side,
     take_turns,
 )
-from saywright.understanding.turns import count_turns
-from saywright.understanding.two_ways import ways_aside
-from saywright.understanding.value_rows import number_rows
-from saywright.understanding.withdrawn import excuses
+from saywright.understanding.sounds.mended_names import ease, may_ease
+from saywright.understanding.sounds.mending import mend
+from saywright.understanding.sounds.misheard import doubt_misheard
+from saywright.understanding.stages import going_back
+from saywright.understanding.statements import Statement
+from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.subjects.pairs import one_of_several, pair_of, several_of
+from saywright.understanding.subjects.pointing import pointed_out
+from saywright.understanding.tagging import tag
+from saywright.understanding.tags import Tag
+from saywright.understanding.tokens import HESITATIONS, Token, tokenise
+from saywright.understanding.values.bare_rows import doubt_rows
+from saywright.understanding.values.beside_itself import doubt_beside
+from saywright.understanding.values.changes import mark_changes
+from saywright.understanding.values.confirmed import confirm_numbers
+from saywright.understanding.values.joining import join
+from saywright.understanding.values.named_places import take_places
+from saywright.understanding.values.places_here import places_here
+from saywright.understanding.values.two_ways import ways_aside
+from saywright.understanding.values.value_rows import number_rows
 from saywright.understanding.working import Working
 
 # Not for the record, and still what is talked about from here on.

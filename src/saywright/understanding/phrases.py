@@ -16,7 +16,7 @@ from lark.lexer import Lexer
 from saywright.understanding.fixed import fixed
 from saywright.understanding.grammar_text import grammar_text
 from saywright.understanding.meanings import NOTHING, Meaning
-from saywright.understanding.measures import Measure
+from saywright.understanding.quantities.measures import Measure
 from saywright.understanding.tags import Tag
 
 _NO_TAGS: frozenset[str] = frozenset()

@@ -5,28 +5,28 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saywright.sheets.model import Stage
-from saywright.understanding.again import BackReader
-from saywright.understanding.facts import Fact, Told
-from saywright.understanding.findings import is_finding, is_not_yet, put_findings
-from saywright.understanding.held_so import way_of
-from saywright.understanding.meanings import NOTHING, CharacteristicKey
-from saywright.understanding.movements import (
+from saywright.understanding.aside.photo_talk import told_stage
+from saywright.understanding.conditions.findings import is_finding, is_not_yet, put_findings
+from saywright.understanding.conditions.told_elsewhere import is_done_away, is_told_elsewhere
+from saywright.understanding.doings.held_so import way_of
+from saywright.understanding.doings.movements import (
     is_announced,
     is_loose_move,
     name_alike,
     put_again,
     put_movements,
 )
-from saywright.understanding.named_beside import told_by_mates
-from saywright.understanding.parts import Part, resolve
-from saywright.understanding.photo_talk import told_stage
-from saywright.understanding.readings import ReadingSettler
-from saywright.understanding.settle_doings import DoingSettler
+from saywright.understanding.doings.settle_doings import DoingSettler
+from saywright.understanding.doings.with_it import goes_in_too
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.meanings import NOTHING, CharacteristicKey
 from saywright.understanding.stages import stage_told
 from saywright.understanding.statements import PhotoMark
-from saywright.understanding.subjects import Subject
-from saywright.understanding.told_elsewhere import is_done_away, is_told_elsewhere
-from saywright.understanding.with_it import goes_in_too
+from saywright.understanding.subjects.named_beside import told_by_mates
+from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.subjects.parts import Part, resolve
+from saywright.understanding.values.again import BackReader
+from saywright.understanding.values.readings import ReadingSettler
 from saywright.understanding.working import Working
 
 _OF_THE_KIND = frozenset({"doing", "need_new"})  # "order a spring": on whichever side it will go

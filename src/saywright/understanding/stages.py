@@ -7,11 +7,11 @@ from itertools import islice, pairwise, takewhile
 from saywright.quantity import parse_value
 from saywright.sheets.model import Component, Stage
 from saywright.understanding.discourse import ReadingKey
+from saywright.understanding.doings.held_so import is_connected
 from saywright.understanding.facts import Fact, Mark, Told
-from saywright.understanding.held_so import is_connected
-from saywright.understanding.parts import Part
 from saywright.understanding.statements import ActionNote, Correction, Direction, Movement
-from saywright.understanding.subjects import Subject
+from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.subjects.parts import Part
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 

@@ -10,41 +10,41 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from saywright.understanding.around import Around
-from saywright.understanding.counted_rows import counted_rows, give_counts, stretch, without_rows
-from saywright.understanding.counted_things import SAYS_NOTHING
-from saywright.understanding.counts import count_parts
+from saywright.understanding.conditions.no_states import colours_fault, is_place_by_part
+from saywright.understanding.conditions.verdict_words import verdict_words
+from saywright.understanding.counting.counted_rows import counted_rows, give_counts, stretch, without_rows
+from saywright.understanding.counting.counted_things import SAYS_NOTHING
+from saywright.understanding.counting.counts import count_parts
 from saywright.understanding.discourse import Hand
+from saywright.understanding.doings.order_words import order_words
+from saywright.understanding.doings.short_doings import short_doings
+from saywright.understanding.doings.split_verbs import join_split_verbs, split_kind
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
-from saywright.understanding.measure_edges import (
+from saywright.understanding.naming.cuts import is_the_one, longest_name
+from saywright.understanding.naming.kinds import name_kind
+from saywright.understanding.naming.value_names import leads_to_value, read_by_particle, read_on_it
+from saywright.understanding.numbers.tokens import is_number_word
+from saywright.understanding.quantities.edges import (
     before_name,
     behind_one,
     rest_of_measure,
     turned_over,
 )
-from saywright.understanding.measure_repairs import repaired
-from saywright.understanding.measures import Measure, find_measures
-from saywright.understanding.name_cuts import is_the_one, longest_name
-from saywright.understanding.name_kinds import name_kind
-from saywright.understanding.no_states import colours_fault, is_place_by_part
-from saywright.understanding.number_pauses import over_pauses
-from saywright.understanding.number_tokens import is_number_word
-from saywright.understanding.numbered import told_by_number
-from saywright.understanding.numbered_positions import station_word
-from saywright.understanding.order_words import order_words
-from saywright.understanding.ordinals import ordinals_as_values
-from saywright.understanding.participles import participles
-from saywright.understanding.position_lists import number_parts
-from saywright.understanding.position_ones import leads_choice, stands_for_noun
-from saywright.understanding.second_thoughts import turns_at
-from saywright.understanding.short_doings import short_doings
-from saywright.understanding.split_verbs import join_split_verbs, split_kind
+from saywright.understanding.quantities.measures import Measure, find_measures
+from saywright.understanding.quantities.ordinals import ordinals_as_values
+from saywright.understanding.quantities.pauses import over_pauses
+from saywright.understanding.quantities.repairs import repaired
+from saywright.understanding.second_thoughts.words import turns_at
+from saywright.understanding.sides.numbered_positions import station_word
+from saywright.understanding.sides.position_lists import number_parts
+from saywright.understanding.sides.position_ones import leads_choice, stands_for_noun
+from saywright.understanding.sides.told_numbers import ToldOff, put_numbers, told_off
+from saywright.understanding.sounds.participles import participles
 from saywright.understanding.tags import Tag
 from saywright.understanding.talk_kinds import talk_kind
 from saywright.understanding.tokens import BREAK, Token
-from saywright.understanding.told_numbers import ToldOff, put_numbers, told_off
-from saywright.understanding.value_names import leads_to_value, read_by_particle, read_on_it
-from saywright.understanding.verdict_words import verdict_words
+from saywright.understanding.values.numbered import told_by_number
 
 _PLAIN: dict[str, tuple[str, Meaning]] = {
     BREAK: ("BREAK", NOTHING),

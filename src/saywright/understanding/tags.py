@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from saywright.understanding.fixed import fixed
 from saywright.understanding.meanings import Meaning
-from saywright.understanding.measures import Measure
+from saywright.understanding.quantities.measures import Measure
 
 
 @fixed

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import PARTICLES, SIZE_WORDS
-from saywright.understanding.idle_particles import (
+from saywright.understanding.doings.idle_particles import (
     comes_out_so,
     counted_ones,
     in_a_while,
@@ -14,9 +14,9 @@ from saywright.understanding.idle_particles import (
     out_by,
     turned_so,
 )
+from saywright.understanding.doings.split_verbs import leads_one, of_unknown_verb
 from saywright.understanding.mark_kinds import HELPING, mark_kind
-from saywright.understanding.participles import pasts
-from saywright.understanding.row_ends import (
+from saywright.understanding.sides.row_ends import (
     both_moved,
     ends_row,
     fastener_begins,
@@ -30,7 +30,7 @@ from saywright.understanding.row_ends import (
     on_the_machine,
     several_are_new,
 )
-from saywright.understanding.split_verbs import leads_one, of_unknown_verb
+from saywright.understanding.sounds.participles import pasts
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past

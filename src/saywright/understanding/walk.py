@@ -8,7 +8,7 @@ from saywright.sheets.model import Sheet
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.phrases import Phrase
-from saywright.understanding.subjects import Selector, Subject
+from saywright.understanding.subjects.noun_phrases import Selector, Subject
 
 
 class Walk:

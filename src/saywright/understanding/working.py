@@ -11,6 +11,7 @@ from typing import Any, TypeVar
 from saywright.flags import Flag, FlagKind, flag
 from saywright.hearing.words import Utterance, Word
 from saywright.sheets.model import Sheet, Stage
+from saywright.understanding.counting.mixed_ages import Told
 from saywright.understanding.discourse import (
     Counting,
     Discourse,
@@ -21,14 +22,13 @@ from saywright.understanding.discourse import (
     still_known,
 )
 from saywright.understanding.facts import Fact
-from saywright.understanding.hand_sides import kept_in_hand, taken_up
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import CharacteristicKey
-from saywright.understanding.mixed_ages import Told
-from saywright.understanding.named_places import Spot
+from saywright.understanding.sides.hand_sides import kept_in_hand, taken_up
 from saywright.understanding.statements import ConditionNote, Correction, Reading, Remark, Said, Statement
 from saywright.understanding.tokens import Token
 from saywright.understanding.undoing import stepped
+from saywright.understanding.values.named_places import Spot
 
 _Said = TypeVar("_Said", bound=Said)
 

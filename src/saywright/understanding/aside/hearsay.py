@@ -1,0 +1,191 @@
+"""Rules, hearsay and memories: "card says three mil", "you bin them at two point eight", "he runs ten".
+
+It reaches from its words to the end of the clause; a clause that tells of the part in hand begins anew.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import Final
+
+from saywright.understanding.facts import Fact
+from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.tokens import BREAK
+
+_SOURCES: Final = frozenset(
+    ["card", "sheet", "book", "manual", "handbook", "maker", "makers", "manufacturer", "manufacturers",
+     "chart", "table", "leaflet", "paperwork", "instructions", "dealer", "agent", "supplier", "internet",
+     "website", "forum", "factory", "notes", "plate"]
+)  # fmt: skip
+_QUOTES: Final = frozenset(
+    ["says", "say", "said", "wants", "want", "allows", "allow", "gives", "give", "quotes", "quote", "reckons",
+     "reckon", "asks", "ask", "calls", "states", "recommends", "recommend", "specifies", "tells", "permits"]
+)  # fmt: skip
+_RECALLS: Final = frozenset({"remember", "recall", "whose", "reminds"})
+_OUGHT: Final = frozenset({"should", "ought"})
+_OTHERS: Final = frozenset(
+    ["neighbour", "neighbor", "mate", "brother", "cousin", "dad", "father", "uncle", "friend", "bloke",
+     "chap", "fella", "lad", "boss", "gaffer", "farmer", "lads"]
+)  # fmt: skip
+_HAVE: Final = frozenset({"has", "had", "have", "runs", "ran", "got", "bought"})
+_CUES: Final = (
+    _QUOTES
+    | _RECALLS
+    | _OUGHT
+    | _OTHERS
+    | {"you", "he", "she", "used", "never", "not", "going", "according", "my"}
+)
+_GOING_BY: Final = {("going", "by"), ("according", "to")}
+_OWNERS: Final = frozenset({"my", "his", "her", "their"})
+_OLDER: Final = {("old", "one"), ("last", "one"), ("other", "one")}
+_ENDS: Final = frozenset({BREAK, "but", "so", "though", "because"})
+_ANEW: Final = frozenset(
+    {"i", "we", "it", "this", "that", "these", "they", "mine", "ours", "here", "the", "there"}
+)
+_OWN: Final = frozenset({"is", "was", "got", "have", "get", "make", "makes", "measures", "reads", "read"})
+_I: Final = frozenset({"i", "we"})
+_HELPS: Final = frozenset(
+    {"can", "could", "will", "would", "may", "might", "just", "still", "even", "really", "do"}
+)
+_TRIES: Final = frozenset({"try", "use", "let", "leave", "go", "run", "put", "start", "get", "heat", "force"})
+_DOES: Final = frozenset(
+    ["burn", "bend", "crack", "split", "strip", "break", "chip", "dent", "tear", "snap", "score", "scratch",
+     "stretch", "melt", "twist", "crush", "squash", "round"]
+)  # fmt: skip
+# What one sees is there: "you can feel the ridge".
+_PERCEIVED: Final = frozenset(
+    ["see", "feel", "hear", "tell", "smell", "know", "think", "make", "get", "read", "spot", "catch",
+     "believe", "look", "mean", "say", "rock", "move", "put", "shake", "wobble", "are", "were", "not",
+     "imagine", "call"]
+)  # fmt: skip
+_OF_PERSONS: Final = frozenset({"is", "was", "makes", "made", "and", "gets", "got", "read", "reads"})
+
+
+def hearsay(fact: Fact, texts: Sequence[str]) -> str:
+    """Why *fact* only tells of a rule, of what others say or of another time; "" where it does not."""
+    if fact.kind == "photo" or _CUES.isdisjoint(texts):
+        return ""
+    start = fact.phrase.head.start if fact.phrase.head is not None else fact.phrase.start
+    clause = _clause(texts, start)
+    before = texts[clause:start]
+    measured = fact.kind == "value"
+    if (measured and _read_after_all(before)) or ("telling", "you") in pairwise(before):
+        return ""  # "no, I'm telling you a lie, it's three point four"
+    quoted = _ought(before, fact) or (fact.kind in {"value", "finding"} and _quoted(before))
+    quoted = quoted or (measured and _quoted_behind(texts[fact.phrase.end :]))
+    if quoted:
+        return "quoted limit"
+    if _recalled(before) or _of_theirs(before) or _of_older(before) or (measured and _of_a_person(before)):
+        return "another job or time"
+    warning = fact.kind == "finding" and _is_warning(before, texts[start])
+    return "what one does" if warning or _what_one_does([*before, texts[start]], fact) else ""
+
+
+def _read_after_all(before: Sequence[str]) -> bool:
+    """ "should be four thou it's actually six": the speaker's own number behind the one that is quoted."""
+    quoted = next((i for i, text in enumerate(before) if text in CLASSES), len(before))
+    pairs = pairwise(before[quoted + 1 :])
+    return any(who in _ANEW and verb in _OWN for who, verb in pairs)
+
+
+def _clause(texts: Sequence[str], start: int) -> int:
+    """Where the clause of the token *start* begins."""
+    at = start
+    while at and not _begins_clause(texts, at):
+        at -= 1
+    return at
+
+
+def _begins_clause(texts: Sequence[str], at: int) -> bool:
+    if texts[at - 1] in _ENDS:
+        return True
+    return texts[at - 1] == "and" and texts[at] in _ANEW
+
+
+def _ought(before: Sequence[str], fact: Fact) -> bool:
+    """ "should prime in under ten", "it should spin freely": how it ought to be."""
+    at = next((i for i, text in enumerate(before) if text in _OUGHT), None)
+    if at is None:
+        return False
+    if fact.kind not in {"value", "finding"}:  # "should be flush", not "should be cleaned"
+        return fact.kind == "doing" and fact.phrase.meaning.acts[0].form == "base" and before[-1] == "be"
+    return not (at and before[at - 1] in _I) and tuple(before[at + 1 : at + 2]) != ("have",)
+
+
+def _quoted(before: Sequence[str]) -> bool:
+    """ "card says", "the sheet wants", "the maker allows"."""
+    pairs = pairwise(before)
+    return any(source in _SOURCES and verb in _QUOTES for source, verb in pairs)
+
+
+def _quoted_behind(behind: Sequence[str]) -> bool:
+    """ "half a litre, the book reckons", "three thou, says the card", "eleven, going by the plate"."""
+    end = next((i for i, text in enumerate(behind) if text in _ENDS), len(behind))
+    said = [text for text in behind[:end] if text not in {"the", "a", "it", "max"}]
+    if not CLASSES.keys().isdisjoint(said):
+        return False  # "five thou, the book says six"
+    pairs = list(pairwise(said))
+    told = any(
+        (one in _SOURCES and other in _QUOTES) or (one in _QUOTES and other in _SOURCES)
+        for one, other in pairs
+    )
+    return told or any(pair in _GOING_BY and _SOURCES & set(said) for pair in pairs)
+
+
+def _of_older(before: Sequence[str]) -> bool:
+    """ "my old one was ten": not the one on the bench."""
+    return any(text in _OWNERS and tuple(before[at + 1 : at + 3]) in _OLDER for at, text in enumerate(before))
+
+
+def _recalled(before: Sequence[str]) -> bool:
+    """ "i remember a horse box whose linings were down to half", "he used to run ten thou"."""
+    for at, text in enumerate(before):
+        behind = before[at + 1 : at + 2]
+        if text in _RECALLS and tuple(behind) not in {("to",), ("now",), ("the",)}:
+            return True
+        if text == "used" and tuple(behind) == ("to",) and at and before[at - 1] not in {"is", "are", "was"}:
+            return True
+    return False
+
+
+def _what_one_does(said: Sequence[str], fact: Fact) -> bool:
+    """ "you work it in and out", "you bin them at two point eight"; not "you can see the crack"."""
+    measured, moves = fact.kind == "value", fact.kind in {"off", "on"}
+    if moves and said[-1] in {"is", "are"}:
+        return False  # "… so you don't catch it, there, the horn's off"
+    at = next((i for i, text in enumerate(said) if text == "you"), None)
+    if at is None:
+        return False
+    verb = at + 1
+    while verb < len(said) and said[verb] in _HELPS:
+        verb += 1
+    if verb >= len(said) or (said[verb] in _PERCEIVED and not moves):
+        return False
+    if said[verb] in {"have", "had"} and not {"could", "would"} & set(said[at + 1 : verb]):
+        return False  # "you've a crack there"
+    if said[verb] in {"need", "see", "know"} or (said[verb] == "want" and not measured):
+        return False
+    return not (at and said[at - 1] in {"as", "like", "thank", "if", "what", "tell", "told", "show", "give"})
+
+
+def _is_warning(before: Sequence[str], state: str) -> bool:
+    """ "never try to burn the oil off", "do not bend it": what nobody ought to do."""
+    said = [*before, state]
+    opens = said[:1] == ["never"] or said[:2] == ["do", "not"]
+    verb = next((text for text in said[1:] if text not in {"not", "ever", "you"}), "")
+    return opens and verb in _TRIES | _DOES
+
+
+def _of_theirs(before: Sequence[str]) -> bool:
+    """ "the neighbour has one just like it with a bore of …": another one than this here."""
+    pairs = zip(before, before[1:], before[2:], strict=False)
+    return any(who in _OTHERS and verb in _HAVE and one in {"one", "his", "hers"} for who, verb, one in pairs)
+
+
+def _of_a_person(before: Sequence[str]) -> bool:
+    """ "he runs half a mil": a person's, none that was measured here."""
+    at = next((i for i in range(len(before) - 1, -1, -1) if before[i] in {"he", "she"}), None)
+    if at is None or at + 1 >= len(before):
+        return False
+    return before[at + 1] not in _OF_PERSONS and before[at + 1].endswith("s")

@@ -1,0 +1,236 @@
+"""What is said but is not for the record.
+
+Tool sizes, quoted limits, other jobs, prices, times, questions, what-ifs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from saywright.understanding.aside.hearsay import hearsay
+from saywright.understanding.aside.outside_numbers import number_outside
+from saywright.understanding.facts import Fact, Mark, Told
+from saywright.understanding.tokens import HESITATIONS
+from saywright.understanding.values.clause_values import is_own
+from saywright.units import get_unit
+
+_SOMEBODY = frozenset({"somebody", "someone"})  # "it's a one eighteen, somebody's been in here before me"
+_NEAR = 3  # tokens between a number and the tool or the price it belongs to
+_NEXT = 1
+_RULE = 12  # tokens from "anything over" to what is done then
+_BE = frozenset({"is", "are", "was", "were"})
+_SAY_NOTHING = HESITATIONS | {"so", "really", "though", "anyway", "then"}
+_CAN = frozenset({"can", "could", "would"})  # "can you take a photo of these"
+_OUGHT_TO = frozenset({"must", "needs", "has", "should", "need", "have", "is", "are"})
+_WHILE_IT = {("while", word) for word in ("it", "they", "that", "she")}
+_EACH = (("a",), ("per",), ("an",), ("each",), ("every",))  # "beats fifty times a minute": its rate
+_SPEAKERS = frozenset({"i", "we", "it", "he", "she", "they", "you"})
+
+
+def outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
+    """Why *fact* is not for the record; "" where it is."""
+    for mark in told.marks:
+        reason = _whole(fact, mark, told, texts)
+        if reason:
+            return reason
+    told_so = hearsay(fact, texts)
+    if told_so:
+        return told_so
+    if fact.kind == "value":
+        for mark in told.marks:
+            reason = _value(fact, mark, told, texts)
+            if reason:
+                return reason
+        return number_outside(fact, told, texts)
+    if fact.kind == "same" and "should" in texts[: fact.phrase.start]:
+        return "quoted limit"  # "they should both be the same"
+    if fact.kind == "doing" and (
+        _is_verdict(fact, told) or _is_limit(fact, told, texts) or _is_rule(fact, told, texts)
+    ):
+        return "quoted limit"
+    if fact.kind in {"off", "on"}:
+        return _movement(fact, told, texts)
+    return ""
+
+
+def _whole(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
+    if "QUESTION" in mark.tags and _asked(fact, mark, told):
+        return "" if fact.kind == "photo" and texts[mark.start] in _CAN else "question"
+    if "WHATIF" in mark.tags and mark.start < fact.phrase.start and not _but_between(mark, fact, told):
+        decided = {("no", "i"), ("no", "we")} & set(pairwise(texts[mark.end : fact.phrase.start + 2]))
+        return "" if decided else "what if"  # "I might, no I will"
+    if "EVERYTHING" in mark.tags and mark.segment == fact.segment and fact.kind in {"finding", "doing"}:
+        return "of no single part"
+    if "HYPO" in mark.tags:
+        return "what if"
+    if (
+        "OTHER_JOB" in mark.tags
+        and (mark.segment == fact.segment or mark.start < fact.start)
+        and not _set_apart(mark, fact, told)
+        and not _told_to_do(mark, fact, texts)
+        and _SOMEBODY.isdisjoint(texts[fact.phrase.end : mark.start])
+    ):
+        return "another job or time"
+    return ""
+
+
+def _told_to_do(mark: Mark, fact: Fact, texts: Sequence[str]) -> bool:
+    """ "he says replace it", "owner says leave it": what is to be done was decided by somebody."""
+    says = texts[mark.end - 1] in {"says", "said"}
+    return (
+        says
+        and fact.kind == "doing"
+        and fact.phrase.start == mark.end
+        and fact.phrase.meaning.acts[0].form == "base"
+    )
+
+
+def _asked(fact: Fact, mark: Mark, told: Told) -> bool:
+    """True where *fact* is inside the question: from its first words to its mark, in speech to the end."""
+    ends = [m for m in told.marks if m.written]
+    if mark.written:
+        opened = [m for m in told.marks if "QUESTION" in m.tags and not m.written and m.start < mark.start]
+        return fact.start < mark.start and (
+            fact.segment == mark.segment or (bool(opened) and fact.start >= opened[0].start)
+        )
+    closed = any(mark.start < end.start <= fact.phrase.start for end in ends)
+    return fact.end > mark.start and not closed
+
+
+def _is_verdict(fact: Fact, told: Told) -> bool:
+    """ "anything under nine five is scrap": what a limit says ought to be done."""
+    of_limit = any("LIMIT" in m.tags and m.segment == fact.segment for m in told.marks)
+    return of_limit and "COP" in fact.aux and fact.phrase.meaning.acts[0].form == "base"
+
+
+def _is_rule(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
+    """ "anything over three and I'd be changing it": what would be done at another value."""
+    opens = [m for m in told.marks if "LIMIT" in m.tags and m.end <= fact.phrase.start]
+    if _quoted_before(fact, texts):
+        return True
+    if not opens or texts[opens[-1].start] not in {"any", "anything"}:
+        return False
+    between = [f for f in told.facts if opens[-1].end <= f.phrase.start < fact.phrase.start]
+    near = fact.phrase.start - opens[-1].end < _RULE and len(between) < 2
+    return near and bool(fact.aux & {"NEED", "COP"})
+
+
+def _quoted_before(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "two hundred and one before it must be scrapped": what is done at another value."""
+    before = texts[max(0, fact.phrase.start - 4) : fact.phrase.end]
+    at = before.index("before") if "before" in before else len(before)
+    return before[at + 1 : at + 2] in {("it",), ("they",), ("you",)} and not _OUGHT_TO.isdisjoint(before[at:])
+
+
+def _is_limit(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
+    """ "spec is flush": how it ought to be, not what is done."""
+    start = fact.phrase.start
+    base = fact.phrase.meaning.acts[0].form == "base"
+    return base and any("LIMIT" in m.tags and m.end == start and texts[start - 1] == "is" for m in told.marks)
+
+
+def _but_between(mark: Mark, fact: Fact, told: Told) -> bool:
+    return any(m.tags & {"BUT"} and mark.start < m.start <= fact.phrase.start for m in told.marks)
+
+
+def _set_apart(mark: Mark, fact: Fact, told: Told) -> bool:
+    """True where "but", or "this one" named anew, stands between the mark and the fact."""
+    if fact.segment == mark.segment:
+        return False
+    anew = any(s.this and mark.end <= s.start <= fact.phrase.start for s in fact.subjects)
+    return anew or _but_between(mark, fact, told)
+
+
+def _value_between(mark: Mark, fact: Fact, told: Told) -> bool:
+    """ "supposed to be eighteen four, I've got seventeen nine": the limit is told before."""
+    values = [f.phrase.start for f in told.facts if f.kind == "value"]
+    return any(mark.end <= start < fact.phrase.start for start in values)
+
+
+def _value(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
+    start, end = fact.phrase.start, fact.phrase.end
+    after, before = mark.start - end, start - mark.end
+    relative = after > 0 and _of_the_limit(texts[end : mark.start], texts[mark.end :])
+    other = not relative and _limits_another(fact, mark, told, texts)
+    own = other or (mark.end < start - 1 and is_own(texts, start) and _value_between(mark, fact, told))
+    if "LIMIT" in mark.tags and (mark.segment == fact.segment or relative) and not own:
+        return "quoted limit"  # "over the one mil it should be"
+    own_clause = not _SPEAKERS.isdisjoint(texts[end : mark.start])  # "fifty five, I stopped the wrench early"
+    behind = 0 <= before <= _NEXT and texts[start - 1] not in {"to", "at"}  # "I set the wrench to thirty six"
+    if "TOOL" in mark.tags and _size_like(fact) and (0 <= after <= _NEAR or behind):
+        return "" if own_clause else "tool size"
+    numbered = texts[max(0, start - 1)] == "number"  # "number thirty two drill"
+    if "TOOL" in mark.tags and after == 0 and (numbered or not fact.characteristics):
+        return "tool size"  # "two pound hammer"
+    if "PRICE" in mark.tags and (0 <= after <= _NEAR or (mark.segment == fact.segment and before >= 0)):
+        return "price"
+    if texts[mark.end - 1] == "times" and mark.start == end and fact.characteristics:
+        return "" if texts[mark.end : mark.end + 1] in _EACH else "time or count of something else"
+    hour = texts[mark.end - 1] in {"o'clock", "oclock"}  # of the number before it alone
+    if "CLOCK" in mark.tags and (0 <= after <= _NEXT or (0 <= before <= _NEXT and not hour)):
+        return "time or count of something else"
+    return ""
+
+
+def _limits_another(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> bool:
+    """ "ten newton meters, eight to ten it's meant to be": the number right before is the limit."""
+    behind = [f.phrase.end for f in told.facts if f.kind == "value" and f.phrase.start >= fact.phrase.end]
+    ends = [end for end in behind if end < mark.start]
+    return bool(ends) and _of_the_limit(texts[ends[-1] : mark.start], texts[mark.end :])
+
+
+def _of_the_limit(between: Sequence[str], behind: Sequence[str]) -> bool:
+    """ "eight to ten it's meant to be", "ten to twenty it should be, so": what was said is the limit."""
+    return (
+        between[0] in {"it", "they", "you"}
+        and _BE.issuperset(between[1:])
+        and _SAY_NOTHING.issuperset(behind)
+    )
+
+
+def _size_like(fact: Fact) -> bool:
+    measure = fact.phrase.measure
+    if measure is None or fact.characteristics:
+        return False
+    codes = [measure.unit] if measure.unit else list(measure.units)
+    return not codes or any(get_unit(code).kind == "length" for code in codes)
+
+
+def _movement(fact: Fact, told: Told, texts: Sequence[str]) -> str:
+    if fact.aux & {"NEG", "DECLINE"} or (fact.aux & {"NEED", "FUTURE"} and not fact.aux & {"DONE"}):
+        return "not moved"
+    if (
+        texts[max(0, fact.phrase.start - 2) : fact.phrase.start] in _WHILE_IT
+        and texts[fact.phrase.start] in _BE
+    ):
+        return "not moved"  # "a photo of the cover while it's on"
+    for mark in told.marks:
+        if "LIMIT" in mark.tags and mark.start < fact.start and _says_in(fact, texts):
+            return "quoted limit"  # "book says fourteen, so they're both in"
+        if mark.segment == fact.segment and mark.tags & {"NOT_MOVED"} and not _counted_behind(mark, fact):
+            return "not moved"
+        if (
+            (mark.segment == fact.segment or mark.end == fact.start)
+            and mark.tags & {"SUBORDINATE", "FUTURE"}
+            and mark.end <= fact.start + 8
+            and mark.start <= fact.start
+        ):
+            return "not yet moved"
+    return ""
+
+
+def _says_in(fact: Fact, texts: Sequence[str]) -> bool:
+    """ "they're both in": how what is in hand stands to a limit, not where it was put."""
+    named = any(s.components for s in fact.subjects)
+    words = texts[fact.phrase.start : fact.phrase.end]
+    return (
+        not named
+        and words[-1] == "in"
+        and {"in", "is", "are", "both", "all", "only", "just"}.issuperset(words)
+    )
+
+
+def _counted_behind(mark: Mark, fact: Fact) -> bool:
+    """ "one's still in, there's seven out": how many did move, told behind those that did not."""
+    return mark.end <= fact.phrase.start and any(s.count is not None for s in fact.subjects)

@@ -1,0 +1,299 @@
+"""Numbers that are not for the record by the words around them: limits, times, shares, numbers of bays."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Final
+
+from saywright.quantity import parse_value
+from saywright.understanding.aside.meant import meant_value
+from saywright.understanding.counting.counts import small_count
+from saywright.understanding.doings.beside_doings import is_of_rule, is_taken_off, measured_over, was_used
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.numbers.words import CLASSES, HOMOPHONES
+from saywright.understanding.tokens import BREAK
+from saywright.units import get_unit
+
+_OTHERS = (("they",), ("the",), ("he",), ("you",), ("new",))  # who want or make it so
+_IN = frozenset({"in", "on", "of", "at", "from"})
+_ASKED_BACK = ("is", "not", "it")  # "twenty five, isn't it"
+_UTMOST = frozenset(
+    {"most", "least", "highest", "lowest", "biggest", "smallest", "thinnest", "longest", "shortest"}
+)
+_MAY_BE = frozenset({"should", "ought", "must", "may", "allow", "allows", "allowed", "want", "wants"})
+_BOUNDS = ("at least", "at most", "no less", "no more", "not less", "not more")
+_TIME_WORDS = frozenset({"by", "until", "till", "before"})
+_CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+_HOURS = frozenset({*_CARDINALS, "eleven", "twelve"})
+_LATE_HOURS = _HOURS - {"one", "two"}  # "half one" may be turns counted
+_OUT_BY = frozenset(
+    ["under", "over", "out", "off", "down", "up", "short", "long", "high", "low", "shy", "proud"]
+)
+_UTMOST_REACH = 8  # tokens: "is the most that any of them should weigh"
+_COMPARED = 3  # tokens behind a number in which it is compared
+_MINUTES = frozenset({"thirty", "fifteen", "forty", "twenty", "ten", "oh"})
+_COMPARISONS = {("richer",), ("leaner",), ("weaker",)}
+_A_COUNT = 3  # numbers in a row
+_WITH_A = {("with", article) for article in ("a", "an", "the", "my")}
+_BEHIND_TOOL = {(), (BREAK,), ("on",), ("and",), ("long",), ("then",), ("so",), ("this",), ("again",)}
+_TURNS_OUT = frozenset({"out", "off", "undone", "loose"})
+_TIMES_DONE = frozenset(["stops", "laps", "passes", "attempts", "swipes", "squirts", "coats"])
+_HAD = {("did",), ("do",), ("done",), ("had",), ("have",), ("seen",), ("saw",), ("got",)}
+_THEIRS = (("his",), ("hers",), ("theirs",), ("yours",))
+_MONEY = frozenset({"quid", "euro", "euros", "dollars", "bucks", "pence", "kroner"})
+
+
+def number_outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
+    """Why the number of *fact* is none for the record, by the words around it; "" where it is one."""
+    asked = texts[-len(_ASKED_BACK) :] == _ASKED_BACK and texts[fact.phrase.end :] == _ASKED_BACK
+    if asked and not _is_bound(fact, texts):
+        return "question"
+    for is_told_so, reason in _TOLD:
+        if is_told_so(fact, told, texts):
+            return reason
+    for is_so, reason in _REASONS:
+        if is_so(fact, texts):
+            return reason
+    return ""
+
+
+def _is_one_called(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "no, number eleven's": whose it is, and nothing read."""
+    start, end = fact.phrase.start, fact.phrase.end
+    return texts[max(0, start - 1) : start] == ("number",) and texts[end:] == ("is",)
+
+
+def _is_from_number(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "the old pump from number nine": a house, a bay, a boat."""
+    start = fact.phrase.start
+    before = texts[max(0, start - 2) : start]
+    return before[1:] == ("number",) and before[0] in _IN and not fact.characteristics
+
+
+def _is_counted_aloud(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
+    """ "screws out, one two three four five six": how many moved."""
+    start, end = fact.phrase.start, fact.phrase.end
+    if end - start < _A_COUNT or texts[start:end] != _CARDINALS[: end - start] or fact.characteristics:
+        return False
+    before = [f for f in told.facts if f.phrase.end <= start]
+    first = before[-1].phrase if before else None
+    if first is not None and first.measure is not None and first.end == start:
+        return parse_value(first.measure.readings[0].value) == end - start  # "that's third, one two three"
+    return bool(before) and before[-1].kind in {"off", "on"} and start - before[-1].phrase.end <= 1
+
+
+def _is_tool_of(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
+    """ "four wheel bolts off with the seventeen", "got it out with a twelve mil on the nut": a spanner."""
+    start, measure = fact.phrase.start, fact.phrase.measure
+    if texts[max(0, start - 2) : start] not in _WITH_A or measure is None or fact.characteristics:
+        return False
+    codes = (measure.unit,) if measure.unit else measure.units
+    lengths = not codes or any(get_unit(code).kind == "length" for code in codes)
+    if not lengths or texts[start] == "point":
+        return False
+    moved = any(f.kind in {"off", "on", "doing"} and f.phrase.end <= start for f in told.facts)
+    moved = moved or not _TURNS_OUT.isdisjoint(texts[:start])
+    return moved and texts[fact.phrase.end : fact.phrase.end + 1] in _BEHIND_TOOL
+
+
+def _did_not_go(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "… and a forty one won't", "point one doesn't go": the size that was tried in vain."""
+    behind = [text for text in texts[fact.phrase.end :] if text != "drill"]
+    denied = tuple(behind[:2]) in {(verb, "not") for verb in ("will", "would", "does", "did")}
+    return denied and (len(behind) == 2 or behind[2] in {"go", "fit", "pass", "enter", BREAK, "quite"})
+
+
+def _of_noun_behind(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "quarter inch bit", "thirty weight": of a tool, of an oil."""
+    behind = tuple(texts[fact.phrase.end :])
+    kind = behind[:1] in {("weight",), ("grade",)}
+    return not fact.characteristics and (kind or behind in {("bit",), ("bits",)})
+
+
+def _is_share(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "nine times out of ten", "two out of six": how often, or of how many."""
+    start, end, measure = fact.phrase.start, fact.phrase.end, fact.phrase.measure
+    if fact.characteristics or measure is None or measure.unit_said is not None:
+        return False
+    counted = texts[end : end + 2] == ("out", "of") and texts[end + 2 : end + 3] and texts[end + 2] in CLASSES
+    return texts[max(0, start - 2) : start] == ("out", "of") or bool(counted)
+
+
+def _is_numbered(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
+    """ "out of bay three", "on page twelve": a noun that nothing here knows, behind a preposition."""
+    start, measure = fact.phrase.start, fact.phrase.measure
+    if fact.characteristics or measure is None or measure.unit_said is not None or start < 2:
+        return False
+    noun = start - 1 in told.strays.get(fact.segment, ()) and texts[start - 1] not in HOMOPHONES
+    return noun and texts[start - 2] in _IN and measure.readings[0].value.isdigit()
+
+
+def _is_way_round(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "one point oh four two, quarter turn round, one point oh four one": where the next was measured."""
+    measure = fact.phrase.measure
+    after = texts[fact.phrase.end : fact.phrase.end + 1]
+    turned = measure is not None and measure.unit in {"turn", "deg"}
+    return turned and bool(after) and after[0] in {"on", "round", "around", "further", "apart"}
+
+
+def _is_time_of_day(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "by two thirty", "at five": a bare number behind such a word that no characteristic claims."""
+    start, measure = fact.phrase.start, fact.phrase.measure
+    if fact.characteristics or fact.changes or measure is None or measure.unit_said is not None:
+        return False
+    if _is_clock_time(fact, texts):
+        return True
+    if start and texts[start - 1] in _TIME_WORDS:
+        return True
+    if not start:
+        return False
+    clock = texts[start] in _HOURS and (fact.phrase.end - start == 1 or texts[start + 1] in _MINUTES)
+    if texts[start - 1] == "at" and clock and not {"o'clock", "oclock"}.isdisjoint(texts):
+        return True  # "four two five at twelve o'clock and four two two at six"
+    return texts[start - 1] == "at" and clock and not any(s.components for s in fact.subjects)
+
+
+def _is_difference(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "it's under by a thou and a half", "half a turn richer than the left": how far it is out."""
+    if texts[max(0, fact.phrase.start - 3) : fact.phrase.start] == ("used", "to", "be"):
+        return True
+    if texts[fact.phrase.end : fact.phrase.end + 1] in _COMPARISONS and not fact.characteristics:
+        return True  # "go one richer"
+    if "than" in texts[fact.phrase.end : fact.phrase.end + _COMPARED]:
+        return True
+    start = fact.phrase.start
+    at = start if texts[start] == "by" else start - 1
+    if at < 1 or texts[at] != "by":
+        return False
+    if fact.characteristics and texts[at - 1] == "out":
+        return False  # "the rim's out by a mil": its run out
+    return texts[at - 1] in _OUT_BY
+
+
+def tells_time(texts: tuple[str, ...]) -> bool:
+    """ "that's half three, kettle on": the hour, no half that is counted."""
+    return any(
+        texts[at] == "half" and texts[at - 1] in {"is", "past", "at"} and texts[at + 1] in _LATE_HOURS
+        for at in range(1, len(texts) - 1)
+        if texts[at + 2 : at + 3] not in {("turn",), ("turns",)}
+    )
+
+
+def _is_clock_time(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "half five, home time", "quarter to six": a share before an hour, and nothing it could be of."""
+    start, end = fact.phrase.start, fact.phrase.end
+    if any(s.components for s in fact.subjects):
+        return False
+    if texts[start:end] == ("half",):
+        return texts[end] in _LATE_HOURS if end < len(texts) else False
+    if end - start == 1 and texts[start] in _LATE_HOURS and texts[max(0, start - 1) : start] == ("half",):
+        return start == 1 or texts[start - 2] not in {"a", "and"}
+    said = texts[start + 1 : end] if texts[start] == "a" else texts[start:end]
+    return len(said) == 3 and said[:2] in {("quarter", "to"), ("quarter", "past")} and said[2] in _HOURS
+
+
+def _is_bound(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "at least four": a bound is quoted, not read."""
+    end = fact.phrase.end
+    if texts[end + 1 : end + 2] == ("what",) and texts[end + 2 : end + 3] in _OTHERS:
+        return True  # "fifteen eight seven five is what they make them to"
+    if _is_utmost(texts[end : end + _UTMOST_REACH]):
+        return True
+    measure = fact.phrase.measure
+    hedge = (measure.hedge or "") if measure is not None else ""
+    if any(words in hedge for words in _BOUNDS):
+        return True
+    start = fact.phrase.start
+    if {"no", "not"} & set(texts[max(0, start - 2) : start]) and hedge.startswith(("less than", "more than")):
+        return True
+    if texts[max(0, start - 1) : start] in {("needs",), ("need",), ("wants",)}:
+        return True  # "needs eighty"
+    named = bool(fact.characteristics) or any(s.components for s in fact.subjects)
+    return not named and any(words in hedge.split() for words in ("under", "over", "above", "below"))
+
+
+def _is_utmost(behind: tuple[str, ...]) -> bool:
+    """ "seven and a half is the most they should weigh"; not "… is the most I've seen"."""
+    return (
+        behind[:2] == ("is", "the")
+        and behind[2:3] != ()
+        and behind[2] in _UTMOST
+        and not _MAY_BE.isdisjoint(behind)
+    )
+
+
+def _is_a_thing(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "I did one for the golf club": one of the kind, no number."""
+    start, end = fact.phrase.start, fact.phrase.end
+    return texts[start:end] == ("one",) and texts[max(0, start - 1) : start] in _HAD
+
+
+def _is_some_of_it(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "half a can of spray": how much of something else."""
+    start, end = fact.phrase.start, fact.phrase.end
+    share = texts[start:end] == ("half",) and texts[end : end + 1] in {("a",), ("an",), ("the",)}
+    return share and texts[end + 2 : end + 3] == ("of",) and not fact.characteristics
+
+
+def _is_times_done(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "bedded in twenty stops down the hill": how often something was done."""
+    bare = (
+        not fact.characteristics and fact.phrase.measure is not None and fact.phrase.measure.unit_said is None
+    )
+    return bare and not _TIMES_DONE.isdisjoint(texts[fact.phrase.end : fact.phrase.end + 1])
+
+
+def _came_off(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "four off the right"."""
+    bare = not fact.characteristics and small_count(fact.phrase.measure) is not None
+    return bare and texts[fact.phrase.end : fact.phrase.end + 1] == ("off",)
+
+
+def _is_price(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "a whole pump for two hundred and forty pounds": pounds of money, not of pressure."""
+    start, measure = fact.phrase.start, fact.phrase.measure
+    pounds = measure is not None and measure.unit_said in {"pound", "pounds"}
+    if measure is not None and not measure.units and measure.unit is None and not fact.characteristics:
+        if texts[max(0, start - 2) : start] == ("alone", "is") and measure.readings[0].value.isdigit():
+            return True  # "the impeller alone's two hundred and forty"
+        if not _MONEY.isdisjoint(texts[:start]) and measure.readings[0].value.isdigit():
+            return True  # "discs are thirty eight quid each, pads twenty six"
+    return pounds and not fact.characteristics and texts[max(0, start - 1) : start] in {("for",), ("cost",)}
+
+
+def _is_of_his(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "half a mil free play on his": of somebody else's, where the talk ends so."""
+    behind, measure = texts[fact.end : fact.end + 3], fact.phrase.measure
+    told = bool(fact.characteristics) or (measure is not None and measure.unit_said is not None)
+    return told and behind[:1] == ("on",) and behind[1:2] in _THEIRS and behind[2:] in {(), (BREAK,)}
+
+
+# The first that holds tells why; these go by all that is told.
+_TOLD: Final[tuple[tuple[Callable[[Fact, Told, tuple[str, ...]], bool], str], ...]] = (
+    (_is_tool_of, "tool size"),
+    (is_taken_off, "how much was taken off"),
+    (was_used, "how it was done"),
+    (measured_over, "over how many it was measured"),
+    (_is_counted_aloud, "counted aloud"),
+    (is_of_rule, "quoted limit"),
+    (meant_value, "quoted limit"),
+    (_is_numbered, "the number of something else"),
+)
+# These by the words around the number.
+_REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]] = (
+    (_is_one_called, "the number of something else"),
+    (_is_from_number, "the number of something else"),
+    (_is_a_thing, "one of its kind"),
+    (_is_bound, "quoted limit"),
+    (_of_noun_behind, "a size or a kind of something else"),
+    (_is_price, "price"),
+    (_is_of_his, "another job or time"),
+    (_is_way_round, "where it was measured"),
+    (_is_share, "so many out of so many"),
+    (_is_time_of_day, "time of day"),
+    (_is_some_of_it, "how much of something else"),
+    (_is_times_done, "how often something was done"),
+    (_came_off, "how many came off"),
+    (_did_not_go, "a gauge that does not go"),
+    (_is_difference, "a difference"),
+)

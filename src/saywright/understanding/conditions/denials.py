@@ -1,0 +1,50 @@
+"""Denials that stand apart from what they deny: "good and no pitting", "has not got a scratch on it"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from saywright.understanding.subjects.noun_phrases import Selector
+
+# A denial reaches over these to the state behind them; over any other word it does not.
+_BETWEEN = frozenset(
+    ["a", "an", "any", "single", "even", "got", "have", "has", "had", "been", "be", "seen", "see", "find",
+     "found", "feel", "felt", "show", "showing", "sign", "signs", "trace", "traces", "hint", "speck", "of"]
+)  # fmt: skip
+_OF_NO = frozenset({"real", "obvious", "visible", "noticeable", "sign", "signs", "trace", "of", "more"})
+_FAR = frozenset({"not", "never", "nor", "without"})
+_TURNED_ROUND = frozenset({"is", "are", "was", "were", "it", "they", "that"})  # "nor is it worn"
+_NEAR = frozenset({"no", "nor"})  # "no" before an article only interrupts: "no, a crack"
+
+
+def is_denied_before(texts: Sequence[str], start: int) -> bool:
+    """True where the state whose words begin at token *start* is denied by a word before it."""
+    at = start - 1
+    while at >= 0 and texts[at] in _OF_NO:
+        at -= 1
+    if at >= 0 and texts[at] in _NEAR:
+        return True
+    at = start - 1
+    while at >= 0 and texts[at] in _TURNED_ROUND:
+        at -= 1
+    if at >= 0 and texts[at] == "nor":
+        return True
+    at = start - 1
+    while at >= 0 and texts[at] in _BETWEEN:
+        at -= 1
+    return at >= 0 and texts[at] in _FAR
+
+
+_FEW = frozenset({"neither", "none"})
+
+
+def denied_few(texts: Sequence[str], start: int) -> Selector:
+    """ "neither brush", "neither of them", "none of the bolts": how many are spoken of; "" where none is."""
+    words = list(texts[max(0, start - 3) : start])
+    if _FEW.isdisjoint(words):
+        return ""
+    few: tuple[tuple[str, Selector], ...] = (("neither", "both"), ("none", "all"))
+    for word, selector in few:
+        if word in words and {"of", "the", "these", "those"}.issuperset(words[words.index(word) + 1 :]):
+            return selector
+    return ""

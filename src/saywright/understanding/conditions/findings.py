@@ -1,0 +1,237 @@
+"""Findings → conditions of parts."""
+
+from __future__ import annotations
+
+from saywright.flags import Flag, FlagKind, flag
+from saywright.sheets.model import Stage
+from saywright.understanding.bench_words import PLAIN
+from saywright.understanding.conditions.freed import was_freed
+from saywright.understanding.conditions.idle_states import finds_nothing
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.meanings import NOTHING
+from saywright.understanding.stages import stage_of_part
+from saywright.understanding.statements import ConditionNote, Remark, Severity
+from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.subjects.parts import Part
+from saywright.understanding.subjects.which_one import doubt_place
+from saywright.understanding.tokens import BREAK
+from saywright.understanding.wordforms import is_past
+from saywright.understanding.working import Working
+
+_SEVERITY: tuple[tuple[str, Severity], ...] = (
+    ("SEVERE", "severe"),
+    ("MODERATE", "moderate"),
+    ("SLIGHT", "slight"),
+)
+_BESIDE = frozenset(
+    {"and", "but", "no", BREAK, "nice", "lovely", "all", "too", "so"}
+)  # "nice and dry, no cracks"
+_ARTICLES = frozenset({"a", "an", "some"})
+_AMOUNT = 4  # tokens: "a thin line of"
+_WORKS = frozenset(
+    {"moves", "slides", "spins", "turns", "runs", "works", "opens", "closes", "seats", "holds"}
+)
+
+
+def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
+    """ "good man", "dry today": a word of praise or weather finds nothing on the part in hand."""
+    if finds_nothing(work, told, fact, condition):
+        return False
+    if was_freed(work, fact) or _says_it_all(work, fact):
+        return True
+    if _is_imperative(told, fact):
+        return False
+    degree = bool(fact.phrase.aux_tags & {"SLIGHT", "MODERATE", "SEVERE"})
+    alone = len(work.texts) <= fact.phrase.end - fact.phrase.start + 1  # "turns lovely"
+    acts = bool(fact.subjects or alone) and (
+        work.texts[fact.phrase.start] in _WORKS or _behind_verb(work, fact)
+    )
+    said_of = acts or bool(fact.phrase.aux_tags & {"COP", "NEG"}) or degree or fact.negated or fact.introduced
+    said_of = said_of or _goes_on(told, fact) or work.texts[max(0, fact.phrase.start - 1)] == "some"
+    spec = work.sheet.get_condition(condition)
+    if spec is not None and (_is_denial(work, fact) if spec.good else _opens(work, fact)):
+        return True
+    alone = not told.strays.get(fact.segment)
+    if not said_of and ((not alone and not _is_amount(work, fact)) or _leads_a_noun(work, fact)):
+        return False
+    if spec is None or not spec.good or (degree and not fact.subjects):
+        return True  # "bit dry": a good word with a degree is a fault
+    if alone and not fact.subjects and not fact.phrase.aux and not _is_told_in_row(work, told, fact):
+        return _only_named(work) and len(work.texts) <= fact.phrase.end - fact.phrase.start + 1
+    that = any(work.texts[s.start : s.end] == ("that",) for s in fact.subjects)
+    return _is_told_in_row(work, told, fact) or (
+        (acts or "COP" in fact.phrase.aux_tags)
+        and not that
+        and bool(fact.subjects or _noun_before(work, fact))
+    )
+
+
+def _goes_on(told: Told, fact: Fact) -> bool:
+    """ "it's chipped on two vanes and worn at the eye": the verb is that of the state before."""
+    at = next(i for i, f in enumerate(told.facts) if f is fact)
+    before = told.facts[at - 1] if at else None
+    joined = before is not None and before.kind == "finding" and before.segment == fact.segment
+    return (
+        joined
+        and before is not None
+        and "COP" in before.phrase.aux_tags
+        and fact.participle
+        and bool(fact.subjects)
+        and fact.subjects == before.subjects
+    )
+
+
+def _is_told_in_row(work: Working, told: Told, fact: Fact) -> bool:
+    """ "straight, no scoring", "bone dry the pair of them": nothing but how it is was said."""
+    found = [f for f in told.facts if f.kind == "finding"]
+    if any("COP" in f.phrase.aux_tags for f in found):
+        return False
+    spans = [(f.phrase.start, f.phrase.end) for f in found]
+    spans += [(s.start, s.end) for s in fact.subjects if s.start >= fact.phrase.end and s.pronoun]
+    said = {at for start, end in spans for at in range(start, end)}
+    rest = {text for at, text in enumerate(work.texts) if at not in said}
+    return len(spans) > 1 and rest <= _BESIDE
+
+
+def _is_denial(work: Working, fact: Fact) -> bool:
+    """ "nothing wrong with it", "no damage to the teeth": what finds no fault is no mere praise."""
+    head = fact.phrase.head
+    return head is not None and not fact.negated and work.texts[head.start] in {"no", "nothing"}
+
+
+def _is_amount(work: Working, fact: Fact) -> bool:
+    """ "a line of rust round it": how much of it there is; the noun leads away from no part."""
+    start = fact.phrase.start
+    words = work.texts[max(0, start - _AMOUNT) : start]
+    return words[-1:] == ("of",) and not _ARTICLES.isdisjoint(words[:-2])
+
+
+def _behind_verb(work: Working, fact: Fact) -> bool:
+    """ "it rolls straight": a verb of a third person between the pronoun and how it is."""
+    at = fact.phrase.start - 1
+    verb = work.texts[at] if at > 0 else ""
+    third = verb.isalpha() and len(verb) > 3 and verb.endswith("s") and not verb.endswith("ss")
+    return (
+        third
+        and work.texts[at - 1] in {"it", "that", "she"}
+        and verb not in PLAIN
+        and (verb,) not in work.lexicon.table
+    )
+
+
+def _says_it_all(work: Working, fact: Fact) -> bool:
+    """ "both dry", "and now I can see daylight through it": it says which, or it can say nothing else."""
+    both = not fact.phrase.aux and [s.selector for s in fact.subjects] == ["both"]
+    seen = "daylight" in work.texts[fact.phrase.start : fact.phrase.end]
+    return both or seen or any(_says_which(s, fact) for s in fact.subjects)
+
+
+def _says_which(subject: Subject, fact: Fact) -> bool:
+    """True where the part, or which one, is said: "the other one I can see daylight"."""
+    other = subject.selector == "other" and subject.end <= fact.phrase.start
+    return other or bool(subject.components or subject.which or subject.unclear)
+
+
+def is_not_yet(work: Working, fact: Fact) -> bool:
+    """ "bar's not fitted yet", "I've not fitted it": nothing is missing, it was not done."""
+    start, end = fact.phrase.start, fact.phrase.end
+    head = fact.phrase.head
+    if head is None or work.texts[head.start] != "not":
+        return False
+    movement = work.lexicon.table.get(work.texts[head.start + 1 : head.end], NOTHING)
+    if not movement.tags & {"MOVE_ON", "MOVE_OFF"}:
+        return False
+    return "yet" in work.texts[end : end + 2] or work.texts[max(0, start - 1)] in {"have", "had"}
+
+
+def put_findings(
+    work: Working, told: Told, fact: Fact, condition: str, parts: list[Part], *, stage: Stage
+) -> None:
+    """The condition on record, once for each part it was found on."""
+    severity = next((name for tag, name in _SEVERITY if tag in fact.degree), None)
+    for component, which, flags in _targets(work, fact, parts):
+        said = _said_already(work, (component, which, condition, not fact.negated))
+        if said is None and fact.negated and _less_so(work, fact):
+            said = _said_already(work, (component, which, condition, True))
+        if said is not None:
+            work.covered.append((fact.start, fact.end))
+            if severity is not None and said.severity is None and said.present:
+                work.swap_note(said, said.model_copy(update={"severity": severity}))
+            continue
+        made = work.make(
+            ConditionNote,
+            fact.start,
+            fact.end,
+            flags=flags,
+            stage=stage_of_part(work, told, component, which, stage),
+            component=component,
+            which=which,
+            condition=condition,
+            present=not fact.negated,
+            severity=None if fact.negated else severity,
+        )
+        work.put(made)
+
+
+def _less_so(work: Working, fact: Fact) -> bool:
+    """ "rusty, but not rusted through", "worn but not badly worn": how far what was just said goes."""
+    but = work.texts[max(0, fact.phrase.start - 2) : fact.phrase.end]
+    return "but" in but and (
+        bool(fact.degree) or "through" in work.texts[fact.phrase.end - 1 : fact.phrase.end + 1]
+    )
+
+
+def _targets(
+    work: Working, fact: Fact, parts: list[Part]
+) -> list[tuple[str | None, str | None, tuple[Flag, ...]]]:
+    if not parts:
+        return [(None, None, (flag(FlagKind.PART_AMBIGUOUS, "no part was named"),))]
+    return [
+        (part.component, which, (*part.flags, *doubt_place(fact, part, which, work.sheet)))
+        for part in parts
+        for which in part.whiches
+    ]
+
+
+def _is_imperative(told: Told, fact: Fact) -> bool:
+    """ "twist and pull": a state's word that is a verb here, before another one."""
+    if fact.subjects or fact.phrase.aux or fact.participle or fact.phrase.start:
+        return False
+    behind = [f for f in told.facts if f.kind in {"off", "on"} and f.phrase.start == fact.phrase.end + 1]
+    return any(not f.subjects for f in behind)
+
+
+def _opens(work: Working, fact: Fact) -> bool:
+    """ "pitted just above the seal line": a fault that opens the utterance is the part's in hand."""
+    words = work.texts[: fact.phrase.end]
+    start = fact.phrase.head.start if fact.phrase.head is not None else fact.phrase.start
+    said = [at for at, text in enumerate(words) if at >= start or (text,) in work.lexicon.table]
+    past = any(is_past(word) for word in words)  # "curled up as well"
+    return len(said) == len(words) and fact.phrase.head is not None and past and len(words) <= 3
+
+
+def _leads_a_noun(work: Working, fact: Fact) -> bool:
+    """ "good man": the word belongs to a noun that nothing here knows."""
+    after = work.texts[fact.phrase.end : fact.phrase.end + 1]
+    return bool(after) and after[0].isalpha() and (after[0],) not in work.lexicon.table
+
+
+def _only_named(work: Working) -> bool:
+    """True where the last utterance named a part and said nothing of it: "key" … "fine"."""
+    if work.hand is None or work.now - work.hand.utterance > 1:
+        return False
+    return all(isinstance(s, Remark) for group in work.before.recent[-1:] for s in group)
+
+
+def _noun_before(work: Working, fact: Fact) -> bool:
+    """ "slot's clean": some noun of the part in hand is the subject."""
+    start = fact.phrase.start
+    return start > 0 and work.texts[start - 1].isalpha()
+
+
+def _said_already(work: Working, said: tuple[str | None, str | None, str, bool]) -> ConditionNote | None:
+    """ "a ridge worn in it", "some wear, heavy wear": one thing said twice in an utterance."""
+    for s in work.out:
+        if isinstance(s, ConditionNote) and (s.component, s.which, s.condition, s.present) == said:
+            return s
+    return None

@@ -1,0 +1,167 @@
+"""Words of states that find nothing on the part in hand: praise, people, the whole machine, what is known."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from saywright.understanding.bench_words import PARTICLES
+from saywright.understanding.conditions.freed import frees_stranger, was_freed
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.wordforms import is_ing, is_past
+from saywright.understanding.working import Working
+
+_OKAY = frozenset({"okay", "ok", "right", "alright"})
+_IN_PLACE = frozenset({"rolls", "runs", "spins", "sits", "lies", "turns"})  # "it rolls straight on the glass"
+_SECURED = frozenset({"over", "back", "up", "down"})
+_USED = frozenset({"with", "using"})
+_PERSONS = frozenset({"i", "we", "you", "he", "she"})
+# What a whole machine does: "she's ticking over", "it idles".
+_RUNNER = frozenset({"it", "she", "he", "is", "not", "will", "and", "still"})
+_RUNS = frozenset(
+    ["idle", "idles", "idling", "start", "starts", "starting", "stalls", "stalling", "revs", "surges"]
+)  # fmt: skip
+_RUNS_SO = frozenset(
+    [("ticking", "over"), ("ticks", "over"), ("tick", "over"), ("cuts", "out"), ("pulls", "to"),
+     ("pulling", "to"), ("runs", "like"), ("runs", "sweet")]
+)  # fmt: skip
+_RUN_WORDS = _RUNS | {first for first, _ in _RUNS_SO}
+_PERCEIVED = frozenset(
+    {"see", "saw", "seen", "feel", "felt", "found", "find", "spotted", "noticed", "got", "have"}
+)
+_PLACED = frozenset({"on", "at", "in", "near"})
+
+
+def finds_nothing(work: Working, told: Told, fact: Fact, condition: str) -> bool:
+    """True where the words of *condition* tell of something else than how a part is."""
+    return (
+        _describes_noun(work, fact, condition)
+        or _told_better(work, told, fact)
+        or frees_stranger(work, fact)
+        or _of_person(work, fact)
+        or _is_secured(work, told, fact)
+        or _of_machine(work, told, fact)
+        or _worked_on(work, fact)
+    )
+
+
+def _is_secured(work: Working, told: Told, fact: Fact) -> bool:
+    """ "two new split pins in and bent over": what was done to what was just fitted."""
+    words = work.texts[fact.phrase.start : fact.phrase.end]
+    if fact.phrase.aux or len(words) < 2 or not is_past(words[0]) or words[-1] not in _SECURED:
+        return False
+    on = [f for f in told.facts if f.kind == "on" and f.phrase.end <= fact.phrase.start]
+    return any(f.subjects == fact.subjects for f in on)
+
+
+def _of_machine(work: Working, told: Told, fact: Fact) -> bool:
+    """ "it won't idle and it drips": of the whole machine, or nothing is in hand yet.
+
+    Its complaint is told before anything came off, the verdict when all is back on.
+    """
+    if any(s.components or s.other_words or s.unclear for s in told.subjects):
+        return False
+    bare = all(
+        s.pronoun and not (s.components or s.other_words or s.unclear or s.this) for s in fact.subjects
+    )
+    if not bare:
+        return False
+    if work.hand is None and work.before.hand is None:
+        return bool(fact.subjects)
+    words = work.texts
+    return not _RUN_WORDS.isdisjoint(words) and any(
+        _runs(words[at], words[at + 1 : at + 2]) for at in range(1, len(words)) if words[at - 1] in _RUNNER
+    )
+
+
+def _runs(verb: str, behind: tuple[str, ...]) -> bool:
+    """ "idles", "ticks over"; not "starts binding"."""
+    if verb in _RUNS:
+        return not (behind and (is_ing(behind[0]) or behind[0] == "to"))
+    return (verb, *behind) in _RUNS_SO
+
+
+def _worked_on(work: Working, fact: Fact) -> bool:
+    """ "I hit the hard spots with emery": a fault that somebody worked on; it is known already."""
+    head = fact.phrase.head.start if fact.phrase.head is not None else fact.phrase.start
+    words = work.texts[max(0, head - 3) : head]
+    if len(words) < 3 or words[0] not in {"i", "we"} or words[2] != "the" or fact.phrase.aux:
+        return False
+    return words[1] not in _PERCEIVED and not work.lexicon.names(work.texts, head - 2).tags
+
+
+def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
+    """ "a good scrub", "drops straight out": a good word that colours what follows it."""
+    spec = work.sheet.get_condition(condition)
+    end = fact.phrase.end
+    after = work.texts[end : end + 1]
+    if (
+        after == ("to",)
+        and "FILLER" not in work.lexicon.names(work.texts, end).tags  # "all right to be fair"
+        and not (fact.participle or is_ing(work.texts[end - 1]))  # "crumbling, two legs gone"
+        and work.texts[end + 1 : end + 3] != ("speak", "of")
+        and _is_verb(work.texts[end + 1 : end + 2])
+    ):
+        return True  # "hard to get at", "good to go"
+    if fact.negated and work.texts[end : end + 2] in {("to", "me"), ("to", "us"), ("to", "anyone")}:
+        return True  # "frame number's no good to me"
+    if spec is None or not spec.good or not after or fact.phrase.head is None:
+        return False
+    if is_ing(after[0]) and not work.lexicon.names(work.texts, end).acts:
+        return True  # "free flowing"
+    if (
+        "COP" not in fact.phrase.aux_tags
+        and after[0] in PARTICLES
+        and after[0] not in {"again", "apart"}
+        and work.texts[fact.phrase.head.start - 1] not in _IN_PLACE
+        and end - fact.phrase.head.start == 1
+    ):
+        return True
+    article = work.texts[fact.phrase.head.start - 1] if fact.phrase.head.start else ""
+    before = work.texts[max(0, fact.phrase.head.start - 2) : fact.phrase.head.start]
+    named = work.lexicon.names(work.texts, end)  # "three oh one on the good part"
+    on_place = article == "the" and before[0] in _PLACED and not (named.parts or named.tags - {"PLACE"})
+    tool = article in _USED or (article == "the" and before[0] in _USED)  # "with the fine emery"
+    tool = tool or (article == "in" and not fact.phrase.aux)  # "in clean oil"
+    return (
+        (tool or on_place or article in {"a", "an", "some"})
+        and after[0].isalpha()
+        and (
+            tool
+            or on_place
+            or (after[0],) not in work.lexicon.table
+            or bool(work.lexicon.table[(after[0],)].acts)
+        )
+    )
+
+
+def _of_person(work: Working, fact: Fact) -> bool:
+    """ "we're fine there", "I'm worn out": said of people."""
+    before = work.texts[max(0, fact.phrase.start - 1) : fact.phrase.start + 1]
+    person = not _PERSONS.isdisjoint(before) and "COP" in fact.phrase.aux_tags
+    person = person and not (before[:1] == ("she",) and fact.subjects)
+    return person or before[:1] == ("am",)
+
+
+def _is_verb(words: Sequence[str]) -> bool:
+    """True for what may be a verb: no number, no person, no noun with its article."""
+    return bool(words) and words[0] not in CLASSES and words[0] not in {"me", "us", "the", "a", "half"}
+
+
+def _told_better(work: Working, told: Told, fact: Fact) -> bool:
+    """ "okay, no play": a bare "okay" beside something that is told of the same part."""
+    if work.texts[fact.phrase.end - 1] not in _OKAY:
+        return False
+    several = "are" in work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start]  # "are both all right"
+    said_of_it = (
+        ("COP" in fact.phrase.aux_tags or several)
+        and any(s.components for s in fact.subjects)
+        and not any(at < fact.phrase.start for at in told.strays.get(fact.segment, ()))
+    )
+    kinds = {"value"} if said_of_it else {"finding", "value"}  # "seats are okay and no pitting" tells two
+    others = [f for f in told.facts if f is not fact and f.kind in kinds and not was_freed(work, f)]
+    return any(
+        f.subjects == fact.subjects
+        or (not said_of_it and all(s.pronoun and not s.which and not s.single for s in f.subjects))
+        for f in others
+    )

@@ -1,0 +1,1 @@
+"""Counts: turns counted aloud, things counted aloud, how many are meant."""

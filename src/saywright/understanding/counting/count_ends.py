@@ -1,0 +1,69 @@
+"""How a count aloud ends: "… and it's seated", "that's it", "so three and a half turns"."""
+
+from __future__ import annotations
+
+from saywright.flags import Flag, FlagKind, flag
+from saywright.quantity import parse_value
+from saywright.understanding.bench_words import COUNT_TALK
+from saywright.understanding.counting.aloud import Count
+from saywright.understanding.numbers.words import HOMOPHONES
+from saywright.understanding.quantities.hedges import LEADS_TO_CALL
+from saywright.understanding.quantities.measures import find_measures
+from saywright.understanding.tokens import BREAK
+from saywright.understanding.working import Working
+
+_IT_IS = (("it", "is"), ("that", "is"), ("she", "is"), ("he", "is"))
+_STOPPED = frozenset({"down", "free", "out", "in", "tight", "loose", "closed", "shut", "bottom", "there"})
+
+
+def doubts(rest: tuple[str, ...]) -> tuple[Flag, ...]:
+    """What stands behind a count against it: "… one and a square", "… one and a half, to, and that's it"."""
+    if rest[:2] == ("and", "a") and rest[2:3] != ("bit",):
+        return (flag(FlagKind.NUMBER_ODD, "the count did not end there"),)
+    goes_on = rest[1:2] in {(), ("and",), (BREAK,)}
+    return (flag(FlagKind.HOMOPHONE, rest[0]),) if rest and rest[0] in HOMOPHONES and goes_on else ()
+
+
+def is_told(rest: tuple[str, ...], run: Count, work: Working) -> bool:
+    """True where *rest* only ends the count, or tells its sum once more: "and stop so nine clicks"."""
+    rest = without_sum(rest, run, work)
+    if stops(rest) and work.lexicon.names(rest, len(rest) - 1).conditions:
+        return False  # "and it's free": a finding too
+    return only_ends(rest)
+
+
+def without_sum(rest: tuple[str, ...], run: Count, work: Working) -> tuple[str, ...]:
+    """What stands behind a count, without the sum told once more: "that is three and a half turns"."""
+    sums = find_measures(rest, work.lexicon.units)
+    if len(sums) != 1 or parse_value(sums[0].readings[0].value) != parse_value(run.value):
+        return rest
+    rest = rest[: sums[0].start] + rest[sums[0].end :]
+    return tuple(t for t in rest if not work.lexicon.names((t,), 0).characteristics)
+
+
+def called_at_last(rest: tuple[str, ...], work: Working) -> tuple[str, int] | None:
+    """ "… one and a half and a hair, call it one and five eighths": the sum, and the tokens to its end."""
+    found = find_measures(rest, work.lexicon.units) if "call" in rest else ()
+    if not found or not (found[0].hedge or "").startswith("call it"):
+        return None
+    led = LEADS_TO_CALL.issuperset(rest[: found[0].start])
+    return (
+        (found[0].readings[0].value, found[0].end) if led and "/" not in found[0].readings[0].value else None
+    )
+
+
+def only_ends(rest: tuple[str, ...]) -> bool:
+    """True where *rest* is talk of counting and of its end."""
+    return all(text in COUNT_TALK for text in (rest[:-3] if stops(rest) else rest))
+
+
+def ends_first(rest: tuple[str, ...]) -> bool:
+    """ "… that's it, same as before": the count ends, and other talk follows."""
+    goes_on = rest[:1] == ("and",) and rest[1:3] in _IT_IS  # "… two and a half and it's out of the way"
+    ended = rest[:3] == ("that", "is", "it") or rest[:1] in {("seated",), ("bottomed",)}
+    return goes_on or ended
+
+
+def stops(texts: tuple[str, ...]) -> bool:
+    """ "… and it's down", "that's it free": the last words tell that it turns no further."""
+    return texts[-3:-1] in _IT_IS and texts[-1] in _STOPPED

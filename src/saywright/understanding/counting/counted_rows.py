@@ -1,0 +1,156 @@
+"""Things counted aloud: "cover bolts one two three four out", "screws out, one, two, three".
+
+A run that goes up from one beside parts of which several are fitted tells how many they are. It is never
+a torque or a size of them. Turns and clicks are counted by `saywright.understanding.counting.turns`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from saywright.understanding.counting.aloud import is_counted
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.numbers.words import CLASSES, HOMOPHONES
+from saywright.understanding.quantities.measures import Measure
+from saywright.understanding.tags import Tag
+from saywright.understanding.tokens import BREAK, HESITATIONS
+
+_UP = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+_DIGITS = {word: at for at, word in enumerate(_UP, start=1)}
+_DIGITS |= {sound: int(digit) for sound, digit in HOMOPHONES.items()}
+_DIGITS |= {str(number): number for number in _DIGITS.values()}
+_FIRST = frozenset({"one", "won", "1"})
+# What may stand between the parts and the first number.
+_BETWEEN = HESITATIONS | frozenset(
+    ["out", "off", "in", "on", "undone", "loose", "back", "all", "there", "here", "is", "are", "we", "go",
+     "come", "coming", "then", "now", "so", "okay", "right", "and", "them", "that"]
+)  # fmt: skip
+_LAST = frozenset({"and", "the", "that", "is", "a", "last", "new", "old", "then", BREAK})
+_OPENERS = HESITATIONS | {"now", "then", "so", "right", "okay"}
+_PARTICLES = frozenset({"out", "off", "in", "on", "undone"})
+_CLOSES = frozenset({BREAK, "and", "of"})
+_ENDS = frozenset({"out", "off", "both", "all", "back", "undone", "loose"})
+_LONG = 3  # numbers of a run that cannot be one number told digit by digit
+_NEAR = 5  # tokens between the parts and the first number
+_NO_END = frozenset({"and", "point", "dot", "over", "thou", "oh"})
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A run of numbers that counts things."""
+
+    start: int  # tokens [start, end)
+    end: int
+    count: int
+    part: int  # the token that the name of its part begins at; -1 where none is named
+    kept: bool  # its last number stays, as the count that it is: "screws out three"
+
+
+def counted_rows(words: tuple[str, ...], lexicon: Lexicon) -> tuple[Row, ...]:
+    """The rows in *words*, left to right."""
+    if _FIRST.isdisjoint(words):
+        return ()
+    rows = [_row(words, at, lexicon) for at, word in enumerate(words) if word in _FIRST]
+    return tuple([row for row in rows if row is not None])
+
+
+def without_rows(words: tuple[str, ...], rows: Sequence[Row]) -> tuple[str, ...]:
+    """The words without the numbers of *rows*; of one that is kept, its sum stands in their place."""
+    out = list(words)
+    for row in rows:
+        out[row.start : row.end] = [""] * (row.end - row.start)
+        if row.kept:
+            out[row.start] = _UP[row.count - 1]
+    return tuple(out)
+
+
+def stretch(measures: Sequence[Measure], rows: Sequence[Row]) -> Sequence[Measure]:
+    """The sums of *rows* cover all their numbers."""
+    ends = {row.start: row.end for row in rows if row.kept}
+    return [replace(m, end=ends[m.start]) if m.start in ends else m for m in measures] if ends else measures
+
+
+def give_counts(tags: tuple[Tag, ...], rows: Sequence[Row]) -> tuple[Tag, ...]:
+    """The same tags, the parts of *rows* with how many they are."""
+    counts = {row.part: row.count for row in rows if row.part >= 0 and not row.kept}
+    if not counts:
+        return tags
+    return tuple(
+        replace(t, count=counts[t.start]) if t.kind == "PART" and t.start in counts and t.count is None else t
+        for t in tags
+    )
+
+
+def _row(words: tuple[str, ...], start: int, lexicon: Lexicon) -> Row | None:
+    """The row that begins at *start*, where one does."""
+    end, count, said = _run(words, start)
+    if said < 2 or (said < _LONG and count > said):
+        return None
+    part = _part(words, start, lexicon)
+    if part is None:
+        return None
+    behind = words[end : end + 1]
+    if part < 0:
+        alone = start == 0 and not behind and said > _LONG
+        opens = start == 0 or words[start - 1] in _OPENERS
+        return (
+            Row(start, end, count, part, not alone)
+            if alone or (opens and behind and behind[0] in _ENDS)
+            else None
+        )
+    moved = words[start - 1] in _PARTICLES and (not behind or behind[0] in _CLOSES)
+    return Row(start, end, count, part, moved)
+
+
+def _run(words: tuple[str, ...], start: int) -> tuple[int, int, int]:
+    """The token behind the run, its last number, and how many numbers it has; (0, 0, 0) for none."""
+    at, count, said = start + 1, 1, 1
+    end = at
+    while at < len(words):
+        number = _DIGITS.get(words[at], 0)
+        if number == count + 1 or (number == count + 2 and said > _LONG):
+            count, said, end = number, said + 1, at + 1
+        elif number == count and said > 1 and words[at] not in HOMOPHONES:
+            end = at + 1  # "eight, eight out": how many they were, once more
+        elif words[at] not in HESITATIONS and not (said >= _LONG and _leads_on(words, at)):
+            break
+        at += 1
+    behind = words[end : end + 2]
+    if behind and (behind[0] in CLASSES or behind[0] in _NO_END - {"and"}):
+        return 0, 0, 0
+    share = (
+        len(behind) > 1
+        and behind[0] == "and"
+        and (behind[1] in {"half", "a", "three"} or behind[1] in CLASSES)
+    )
+    return (0, 0, 0) if share else (end, count, said)
+
+
+def _leads_on(words: tuple[str, ...], at: int) -> bool:
+    """ "… seven and the new one, eight"."""
+    return words[at] in _LAST or (words[at] == "one" and words[at - 1] in _LAST)
+
+
+def _part(words: tuple[str, ...], start: int, lexicon: Lexicon) -> int | None:
+    """Where the name of what is counted begins, -1 where none is named before; None where it is no count."""
+    at = start - 1
+    while at >= 0 and start - at <= _NEAR:
+        for begin in range(max(0, at - 3), at + 1):
+            found = lexicon.match(words, begin)
+            if found is None or begin + found[0] != at + 1:
+                continue
+            if found[1].parts or found[1].aliases:
+                return begin if _several(lexicon, (*found[1].parts, *found[1].aliases)) else None
+        if words[at] not in _BETWEEN:
+            return None
+        at -= 1
+    return -1 if at < 0 else None
+
+
+def _several(lexicon: Lexicon, ids: Sequence[str]) -> bool:
+    """True for parts of which several are fitted and that are not set by counting."""
+    parts = [part for part in map(lexicon.sheet.get, ids) if part is not None]
+    return any(len(p.whiches) > 1 for p in parts) and not any(
+        is_counted(c) for p in parts for c in p.characteristic
+    )

@@ -1,0 +1,78 @@
+""" "Clips on both, one new", "top screws, three old ones and a new one": how many of what moved are new."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Literal
+
+from saywright.understanding.numbers.words import CARDINALS
+from saywright.understanding.tokens import BREAK, Token
+
+Age = Literal["old", "new"]
+Shares = tuple[tuple[int, Age], ...]
+
+_AGES: dict[str, Age] = {"new": "new", "old": "old"}
+_ARTICLES = frozenset({"a", "an", "the"})
+_MOST = 9  # of one age
+_AT_LEFT = frozenset({"on", "in", "off", "out", "back", "both", "them", "pair", "lot", BREAK})
+_ENDS = frozenset({"", BREAK, "and", "then", "now", "but", "so"})
+Told = dict[int, tuple[int, Shares]]  # first token → the token behind the last, and what they tell
+
+
+def take_ages(tokens: tuple[Token, ...]) -> tuple[tuple[Token, ...], Told]:
+    """The tokens with breaks for those that tell how many are old and how many new, and what those tell."""
+    texts = tuple(token.text for token in tokens)
+    if "new" not in texts and "old" not in texts:
+        return tokens, {}
+    told: Told = {}
+    at = 1
+    while at < len(texts) - 1:
+        end, shares = _shares(texts, at)
+        if shares and _behind(texts, at, of_them="of" in texts[at:end]) and _text(texts, end) in _ENDS:
+            told[at] = (end, shares)
+            at = end
+        else:
+            at += 1
+    taken = {i for start, (end, _) in told.items() for i in range(start, end)}
+    return tuple(Token(BREAK, t.word) if i in taken else t for i, t in enumerate(tokens)), told
+
+
+def shares_behind(told: Told, texts: Sequence[str], end: int) -> tuple[int, Shares]:
+    """What is told right behind token *end*, and where that ends."""
+    return told.get(end) or told.get(end + (_text(texts, end) == BREAK)) or (end, ())
+
+
+def _shares(texts: Sequence[str], at: int) -> tuple[int, Shares]:
+    """The end of the words from *at* on, and what they tell."""
+    end, first = _share(texts, at)
+    if first is None:
+        return at, ()
+    behind = end + (_text(texts, end) in {"and", BREAK})
+    last, second = _share(texts, behind)
+    if second is not None and second[1] != first[1]:
+        return last, (first, second)
+    return end, () if _text(texts, at) in _ARTICLES else (first,)
+
+
+def _share(texts: Sequence[str], at: int) -> tuple[int, tuple[int, Age] | None]:
+    """ "one new", "two of them old", "three old ones", "a new one"."""
+    word, article = _text(texts, at), _text(texts, at) in _ARTICLES
+    count = 1 if article else CARDINALS.index(word) + 1 if word in CARDINALS[:_MOST] else 0
+    at += 1
+    if tuple(texts[at : at + 2]) in {("of", "them"), ("of", "those")}:
+        at += 2
+    age = _AGES.get(_text(texts, at))
+    ones = _text(texts, at + 1) in {"one", "ones"} and _text(texts, at + 2) not in _AGES
+    if not count or age is None or (article and not ones):
+        return at, None
+    return at + 1 + ones, (count, age)
+
+
+def _behind(texts: Sequence[str], at: int, *, of_them: bool) -> bool:
+    """True behind what several of a part did: "valve one new" is the first valve."""
+    before = texts[at - 1]
+    return of_them or before in _AT_LEFT or (before.endswith("s") and before not in {"is", "has", "was"})
+
+
+def _text(texts: Sequence[str], at: int) -> str:
+    return texts[at] if at < len(texts) else ""

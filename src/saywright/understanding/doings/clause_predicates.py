@@ -1,0 +1,261 @@
+"""Findings, doings and movements → facts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from saywright.sheets.model import Component, Sheet
+from saywright.understanding.bench_words import (
+    AWAY,
+    PARTICLES,
+    TRANSITIVE,
+)
+from saywright.understanding.conditions.degrees import DEGREES, give_back_degree, how_far, is_good
+from saywright.understanding.conditions.denials import is_denied_before
+from saywright.understanding.counting.aloud import is_counted
+from saywright.understanding.doings.light_verbs import said_as_noun
+from saywright.understanding.doings.move_verbs import finite_forms, takes_object
+from saywright.understanding.doings.no_moves import moves_nothing
+from saywright.understanding.doings.order_lists import order_whole_list
+from saywright.understanding.facts import Fact
+from saywright.understanding.naming.sheet_names import component_names
+from saywright.understanding.phrases import Phrase
+from saywright.understanding.quantities.measures import find_measures
+from saywright.understanding.second_thoughts.words import not_only
+from saywright.understanding.subjects.attach_facts import add_fact, tells_place
+from saywright.understanding.subjects.holders import held_noun
+from saywright.understanding.subjects.noun_phrases import (
+    Subject,
+    subject_of_both,
+    subject_of_components,
+    subject_of_stranger,
+)
+from saywright.understanding.subjects.strangers import strange_object_of, stranger_at
+from saywright.understanding.subjects.subject_places import described_noun
+from saywright.understanding.tokens import BREAK
+from saywright.understanding.walk import Walk
+from saywright.understanding.wordforms import is_past
+
+_TURNING = frozenset(
+    ["wound", "winding", "wind", "winds", "turned", "turning", "turn", "turns", "screwed", "screwing", "back",
+     "backed", "backs", "backing"]
+)  # fmt: skip
+_LITTLE = frozenset(("a", text) for text in ("bit", "touch", "hair", "fraction", "shade", "little", "smidge"))
+_WISH_REACH = 6  # tokens from "not want" to what is not wanted
+_THOUGHT_REACH = 10  # tokens from "not think" to what is not so
+_THINKING = frozenset({"think", "believe", "reckon"})
+_THERE = 5  # tokens from "there" to what is there
+_MOVES = frozenset({"off", "on"})
+_FINITE = finite_forms()
+_TAKE_OBJECT = TRANSITIVE | takes_object()
+
+
+def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
+    """A state, a doing or a movement was said."""
+    moves = phrase.kind in _MOVES
+    if moves and moves_nothing(walk, index, takes_object=_takes_object(walk, phrase)):
+        walk.glue.add("WORD")
+        return
+    if phrase.kind == "finding" and (_names_place(walk, phrase) or how_far(walk, phrase)):
+        return
+    if phrase.kind == "finding" and walk.texts[phrase.start - 1 : phrase.start] == ("than",):
+        walk.glue.add("WORD")  # "more dirty than worn"
+        return
+    stranger = stranger_at(walk, index) if phrase.kind == "finding" else None
+    stranger = strange_object_of(walk, index) if phrase.kind == "doing" else stranger
+    if stranger is not None and walk.texts[stranger.start] in AWAY:
+        walk.glue.add("WORD")
+        return
+    if phrase.kind == "doing" and described_noun(walk, index):
+        walk.glue.add("WORD")
+        return
+    fact = Fact(phrase.kind, phrase, walk.segment, start=phrase.start, end=phrase.end)
+    loose = walk.glue & {"NEG", "NEED", "DECLINE"} if "BREAK" not in walk.glue else set()
+    fact.aux = phrase.aux_tags | loose | _wish(walk, phrase)
+    fact.aux |= _too_much(walk, phrase) if phrase.kind == "doing" else set()
+    if phrase.kind == "doing" and phrase.head is not None and phrase.meaning.acts[0].form in {"base", "noun"}:
+        noun = said_as_noun(walk.texts, phrase.head.start)
+        fact.aux |= {noun} if noun else set()
+    if phrase.kind == "finding":
+        _finish_finding(walk, fact)
+    elif phrase.kind == "doing":
+        _goes_on_planned(walk, fact)
+        _hold_owner(walk)
+    if stranger is not None and walk.current and not walk.used:
+        walk.hold([*walk.current[:-1], held_noun(walk, stranger, walk.current[-1])], used=False)
+    elif stranger is not None:
+        fact.subjects = [subject_of_stranger(stranger.start, stranger.end, walk.texts)]
+        walk.out.facts.append(fact)
+        walk.last, walk.glue = fact, set()
+        return
+    verb = phrase.kind == "doing" or (moves and (_takes_object(walk, phrase) or _turned_round(walk, phrase)))
+    add_fact(walk, fact, index, prefer_right=verb)
+    order_whole_list(walk, index, fact)
+    if phrase.kind == "finding" and walk.texts[phrase.start] == "neither":
+        fact.subjects = [replace(s, selector="both") for s in fact.subjects] or [subject_of_both(phrase)]
+
+
+def _goes_on_planned(walk: Walk, fact: Fact) -> None:
+    """ "needs to be cleaned and oiled": the second doing is as far as the first."""
+    last = walk.last
+    if last is None or last.kind != "doing" or fact.aux or not walk.glue <= {"AND", "BREAK", "OR"}:
+        return
+    forms = {last.phrase.meaning.acts[0].form, fact.phrase.meaning.acts[0].form}
+    if last.phrase.end <= fact.phrase.start and len(forms) == 1 and forms <= {"past", "ing"}:
+        fact.aux = last.aux & {"NEED", "DECLINE", "NEG"}
+
+
+def _too_much(walk: Walk, phrase: Phrase) -> set[str]:
+    """ "too small to skim": it will not be done."""
+    before = walk.texts[max(0, phrase.start - 2) : phrase.end]
+    return {"DECLINE"} if "too" in before and "to" in before[before.index("too") :] else set()
+
+
+def _wish(walk: Walk, phrase: Phrase) -> set[str]:
+    """ "the customer doesn't want it changed": the wish stands before the object."""
+    if phrase.kind != "doing" or not is_past(walk.texts[phrase.end - 1]):
+        return set()
+    before = walk.texts[max(0, phrase.start - _WISH_REACH) : phrase.start]
+    at = next((i for i, text in enumerate(before) if text in {"want", "wants", "wanted"}), None)
+    if at is None and "like" in before and "would" in before[: before.index("like")]:
+        at = before.index("like")  # "I'd like that one replaced"
+    if at is None or at + 1 >= len(before) or before[at + 1] == "to":
+        return set()
+    return {"DECLINE"} if at and before[at - 1] == "not" else {"NEED"}
+
+
+def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet) -> bool:
+    """ "wound the rebound in": what is counted in turns or clicks was turned, not fitted."""
+    if fact.kind not in _MOVES:
+        return False
+    end, head = fact.phrase.end, fact.phrase.head
+    said = tuple(text for text in texts[fact.phrase.start : end] if text not in {"is", "are"})
+    led = tuple(texts[end : end + 1]) in {
+        ("to",),
+        ("at",),
+        ("by",),
+        ("about",),
+        ("a",),
+    }  # not "out, high one's …"
+    number = any(m.start == 0 or led for m in find_measures(texts[end : end + 2], {}))
+    if said in {("back", "in"), ("back", "on")} and not number:
+        return False  # "screw back in"; "back in two turns" is turned
+    counted = said in {("out",), ("in",), ("off",)} and number
+    verb = head.start if head is not None else fact.phrase.start
+    if _a_little(texts, verb):
+        return True
+    if not counted and texts[verb] not in _TURNING:
+        return False
+    parts = [part for subject in fact.subjects for part in _able(subject, sheet)]
+    return any(is_counted(c) for part in parts for c in part.characteristic)
+
+
+def _a_little(texts: Sequence[str], at: int) -> bool:
+    """ "wound it out a bit", "screwed the rod in a touch": it was set, not moved."""
+    behind = texts[at + 1 : at + 7]
+    to = next((i for i, text in enumerate(behind) if text in {"in", "out", "off", "up", "down"}), None)
+    return texts[at] in _TURNING and to is not None and tuple(behind[to + 1 : to + 3]) in _LITTLE
+
+
+def _able(subject: Subject, sheet: Sheet) -> list[Component]:
+    """The parts that *subject* may be: as many as were said, or called by a word of its: "the low one"."""
+    named = [c for c in sheet.component if c.id in subject.components and c.count >= (subject.count or 1)]
+    if named or subject.components:
+        return named
+    words = set(subject.which)
+    return [c for c in sheet.component if any(words & set(name[:-1]) for name, _ in component_names(c))]
+
+
+def put_denial(walk: Walk, phrase: Phrase) -> bool:
+    """ "scoring none": the denial comes last; False where it belongs to nothing."""
+    last = walk.last
+    if last is None or last.kind != "finding" or walk.texts[phrase.start : phrase.end] != ("none",):
+        return False
+    if last.phrase.end != phrase.start or last.phrase.aux:
+        return False
+    last.negated, last.end = True, phrase.end
+    return True
+
+
+def _finish_finding(walk: Walk, fact: Fact) -> None:
+    """Its degree, whether it is denied, and the part that a characteristic's name stands for."""
+    fact.degree = fact.phrase.aux_tags & DEGREES
+    give_back_degree(walk, fact)
+    before = walk.texts[max(0, fact.phrase.start - _THERE) : fact.phrase.start]
+    there = "COP" in walk.glue and "there" in before  # "there's a groove"
+    fact.introduced = there or _has_one(before)
+    head = fact.phrase.head.start if fact.phrase.head is not None else fact.phrase.start
+    fact.participle = is_past(walk.texts[fact.phrase.end - 1]) or is_past(walk.texts[head])
+    fact.negated = (
+        "NEG" in fact.aux
+        or (walk.denying and not is_good(walk, fact.phrase))
+        or _denied_apart(walk, fact.phrase)
+        or _goes_on_negated(walk, fact)
+        or _not_thought(walk, fact)
+    ) and not not_only(walk.texts, fact.phrase.head.start if fact.phrase.head else fact.phrase.start)
+    _hold_owner(walk)
+
+
+def _has_one(before: Sequence[str]) -> bool:
+    """ "it's got a ring worn in it": what it has, by a noun that nothing here knows."""
+    at = next((i for i in range(len(before) - 1, -1, -1) if before[i] in {"a", "an", "some"}), 0)
+    return at > 0 and before[at - 1] in {"has", "have", "got", "had"} and 1 < len(before) - at < _THERE - 1
+
+
+def _hold_owner(walk: Walk) -> None:
+    """ "coil gap reset": of the one part that has what was named, where no part was."""
+    owners = tuple(dict.fromkeys(component for component, _ in walk.characteristic))
+    if len(owners) == 1 and not walk.current and walk.characteristic_at:
+        at = walk.characteristic_at[0]
+        if at and walk.texts[at - 1] in {"a", "an", "some"}:
+            return  # "a groove worn in it": what was found, not what is read
+        if walk.out.subjects and any("PLACE" in p.tags and p.start == at for p in walk.phrases):
+            return  # "emulsion tube drops out the holes are gummed up"
+        walk.hold([subject_of_components(owners, *walk.characteristic_at)], used=False)
+
+
+def _not_thought(walk: Walk, fact: Fact) -> bool:
+    """ "I don't think it's cracked", "not what I'd call worn"."""
+    before = walk.texts[max(0, fact.phrase.start - _THOUGHT_REACH) : fact.phrase.start]
+    at = next((i for i in range(len(before) - 1, 0, -1) if before[i] in _THINKING), None)
+    return (
+        at is not None and before[at - 1] == "not" and BREAK not in before[at:] and "but" not in before[at:]
+    )
+
+
+def _denied_apart(walk: Walk, phrase: Phrase) -> bool:
+    """ "and no pitting", "has not been scored", "not a scratch"."""
+    head = phrase.head.start if phrase.head is not None else phrase.start
+    return any(is_denied_before(walk.texts, at) for at in (phrase.start, head))
+
+
+def _goes_on_negated(walk: Walk, fact: Fact) -> bool:
+    """ "no scoring, pitting or corrosion": the negation reaches over a bare list."""
+    last = walk.last
+    if last is None or last.kind != "finding" or not last.negated:
+        return False
+    if fact.degree or fact.phrase.aux:
+        return False
+    if fact.participle and not last.participle and "OR" not in walk.glue:
+        return False  # "no dents and cracked"
+    return bool(walk.glue & {"OR", "AND", "BREAK"}) and not walk.glue & {"AUX", "MARK", "BUT", "WORD"}
+
+
+def _takes_object(walk: Walk, phrase: Phrase) -> bool:
+    """True for "pulled", "put back in"; false for "off", "came out", "is in"."""
+    return phrase.head is not None and walk.texts[phrase.head.start] in _TAKE_OBJECT
+
+
+def _turned_round(walk: Walk, phrase: Phrase) -> bool:
+    """ "out comes the float": what came out follows."""
+    head = phrase.head
+    return head is not None and walk.texts[head.start] in PARTICLES and walk.texts[head.end - 1] in _FINITE
+
+
+def _names_place(walk: Walk, phrase: Phrase) -> bool:
+    """ "pitted just under the seal groove": the groove is where, not what."""
+    last = walk.last
+    if last is None or last.segment != walk.segment or "COP" in phrase.aux_tags or phrase.aux:
+        return False
+    return tells_place(walk.glue, last) and not walk.glue & {"AND", "BREAK", "AUX"}

@@ -1,0 +1,188 @@
+""" "New o-ring on the back", "input bearing new": while the job goes back together, what is new went in."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from saywright.understanding.bench_words import FASTENERS
+from saywright.understanding.doings.movements import put_movements
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.phrases import NO_PHRASE
+from saywright.understanding.statements import ActionNote, Movement, Reading
+from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.subjects.parts import resolve
+from saywright.understanding.tokens import BREAK
+from saywright.understanding.working import Working
+
+_NOT_FITTED = frozenset(
+    {"QUESTION", "WHATIF", "OTHER_JOB", "PRICE", "LIMIT", "FUTURE", "NOT_MOVED", "BEFORE_WORK"}
+)
+_WANTS = frozenset(
+    ["need", "needs", "want", "wants", "order", "no", "not", "without", "would", "will", "could", "for",
+     "than"]
+)  # fmt: skip
+_IN = frozenset({"in", "on", "into", "onto", "of", "for", "to", "inside"})
+_WANT_REACH = 5  # tokens before a new part that tell it is not there yet
+_BEGINS = frozenset({BREAK, "and", "then", "so"})
+_WITHIN = frozenset({("in",), ("on",), ("into",), ("onto",)})
+_BEHIND = frozenset({(), (BREAK,), ("and",), ("with",)})
+_BE = frozenset({("is",), ("are",)})
+
+
+def fit_new(told: Told, work: Working) -> None:
+    """ "New o-ring on the back", "input bearing new": while the job goes back together, one was fitted."""
+    back = work.stage == "as_left"
+    if not told.subjects or not (back or any(isinstance(s, Movement) for s in work.out)):
+        return
+    read = any(fact.kind == "value" for fact in told.facts)
+    apart = _NOT_FITTED if read else _NOT_FITTED - {"LIMIT"}  # no number, no limit
+    if any(m.tags & apart for m in told.marks):
+        return
+    told_of = (fact for fact in told.facts if fact.kind not in {"need_new", "value"})
+    said_of = {s.start for fact in told_of for s in fact.subjects if not _only_done(fact, s, work)}
+    for subject in told.subjects:
+        beside_new = any(s.age == "new" and s.components == subject.components for s in told.subjects)
+        row = back and not told.facts and _goes_on(subject, told, work.texts)
+        along = back and (_has_new_with_it(subject, told, work.texts) or _set_in(subject, told, work))
+        if not back and not (subject.age == "new" and _is_fitted_here(work)):
+            continue  # in the first line that goes back: "shaft seal in and a new circlip"
+        if (subject.age is None and not (row or along)) or subject.start in said_of or not subject.components:
+            continue
+        put_there = _is_same(subject, work.texts) or _on_it(subject, told) or _in_place(subject, work.texts)
+        put_there = put_there or _is_said_to_be(subject, work.texts)
+        if not (beside_new or put_there or row or along):
+            continue
+        tells = (_tells_of(f, subject, work) and not _read_on_it(f, subject, told, work) for f in told.facts)
+        if not along and any(tells):
+            continue  # "new pads, both of them eleven point one": measured, and fitted when it is said
+        if _wanted(work.texts[max(0, subject.start - _WANT_REACH) : subject.start]):
+            continue
+        them = {"them", "those", "these"} & {*work.texts[subject.start : subject.end]}  # "one of them is new"
+        part = resolve(
+            subject, work.sheet, work.hand, work.now, off=work.off, movement="" if them else "fitted"
+        )
+        if part is not None:
+            work.named(part.component, part.single)
+            fitted = Fact("on", NO_PHRASE, 0, [subject], start=subject.start, end=subject.end)
+            put_movements(work, fitted, [part], "fitted")
+
+
+def fit_fasteners(told: Told, work: Working) -> None:
+    """ "bowl on new gasket all four screws twenty five inch pounds": what holds it went on with it."""
+    on = {s.component for s in work.out if isinstance(s, Movement) and s.movement == "fitted"}
+    for fact in told.facts if on else ():
+        said = fact.subjects[-1] if fact.subjects else None
+        if said is None or not said.components or work.texts[said.end - 1] not in FASTENERS:
+            continue
+        counted = said.count is not None or said.selector in {"both", "all"}
+        held = _held_by(fact, work)
+        if not counted or held is None or held in on or (fact.kind == "doing" and not work.off.get(held)):
+            continue
+        one = replace(said, components=(held,))
+        part = resolve(one, work.sheet, work.hand, work.now, off=work.off, movement="fitted")
+        if part is not None:
+            moved = Fact("on", NO_PHRASE, 0, [one], start=said.start, end=said.end)
+            put_movements(work, moved, [part], "fitted")
+
+
+def _held_by(fact: Fact, work: Working) -> str | None:
+    """The part that a torque was read on, or that was tightened; None where it is none or several."""
+    read = {s.component for s in work.out if isinstance(s, Reading) and work.said.get(s.id) is fact}
+    done = {s.component for s in work.out if isinstance(s, ActionNote) and s.action == "tighten"}
+    found = read or (done if fact.kind == "doing" and done <= set(fact.subjects[-1].components) else set())
+    return next(iter(found)) if len(found) == 1 else None
+
+
+def _goes_on(subject: Subject, told: Told, texts: Sequence[str]) -> bool:
+    """ "new gasket, then the new diaphragm, then the cover": the end of a row of what went in."""
+    ends = texts[max(0, subject.start - 1) : subject.start] == ("then",) and subject.end == len(texts)
+    return ends and any(s.age is not None and s.end < subject.start for s in told.subjects)
+
+
+def _has_new_with_it(subject: Subject, told: Told, texts: Sequence[str]) -> bool:
+    """ "banjo with two new washers": with those it went on."""
+    if texts[subject.end : subject.end + 1] != ("with",) or subject.pronoun:
+        return False
+    if not _IN.isdisjoint(texts[max(0, subject.start - 2) : subject.start + 1]):
+        return False  # "new second gear on the mainshaft with a new ring"
+    new = [s for f in told.facts if f.kind == "on" for s in f.subjects if s.age == "new"]
+    return any(subject.end < s.start <= subject.end + 3 for s in new)
+
+
+def _set_in(subject: Subject, told: Told, work: Working) -> bool:
+    """ "gear on the shaft with the old key", "needle in the slide": what was off went in there."""
+    texts = work.texts
+    begins = not subject.start or texts[subject.start - 1] in _BEGINS
+    if not begins or subject.pronoun or texts[subject.end : subject.end + 1] not in _WITHIN:
+        return False
+    holder = next((s for s in told.subjects if 0 <= s.start - subject.end <= 1), None)
+    if holder is None or not holder.components or texts[holder.end : holder.end + 1] not in _BEHIND:
+        return False
+    return len(subject.components) == 1 and bool(work.off.get(subject.components[0]))
+
+
+def _is_fitted_here(work: Working) -> bool:
+    return any(isinstance(s, Movement) and s.movement == "fitted" for s in work.out)
+
+
+def _is_same(subject: Subject, texts: Sequence[str]) -> bool:
+    """ "same fibre washer, I didn't have another": the old one went back on."""
+    before = texts[subject.start - 1] if subject.start else BREAK
+    return before in {BREAK, "and"} and "same" in texts[subject.start : subject.start + 2]
+
+
+def _is_said_to_be(subject: Subject, texts: Sequence[str]) -> bool:
+    """ "and the clip's the old one": of the part, how old the one is that went in."""
+    words = texts[subject.start : subject.end]
+    return words[-1:] == ("one",) and not {"is", "are"}.isdisjoint(words)
+
+
+def _only_done(fact: Fact, subject: Subject, work: Working) -> bool:
+    """ "the inner's the old one greased": something was done to it, and it went in."""
+    return fact.kind == "doing" and _is_said_to_be(subject, work.texts)
+
+
+def _in_place(subject: Subject, texts: Sequence[str]) -> bool:
+    """ "old float in the top": where it went is named behind it."""
+    return bool(subject.which) and not {"in", "on"}.isdisjoint(texts[subject.start + 1 : subject.end])
+
+
+def _read_on_it(fact: Fact, subject: Subject, told: Told, work: Working) -> bool:
+    """ "new slide, one point one two two": one part, with what was read on it as it went in."""
+    if fact.kind != "value" or subject.many or work.texts[subject.end : subject.end + 1] in _BE:
+        return False
+    ages = {s.age for s in told.subjects if s.age is not None and s.components == subject.components}
+    read = any(isinstance(s, Reading) and work.said.get(s.id) is fact for s in work.out)
+    return read and (
+        len(ages) == 1 or _in_place(subject, work.texts)
+    )  # "old spring forty, new one forty two"
+
+
+def _on_it(subject: Subject, told: Told) -> bool:
+    """ "carb on, old gaskets": right behind what was fitted."""
+    return any(fact.kind == "on" and fact.phrase.end == subject.start for fact in told.facts)
+
+
+def _may_be_of(fact: Fact, subject: Subject, work: Working) -> bool:
+    """False for a value of a part on which nothing is read: "new seal and the screws torqued to ninety"."""
+    parts = [c for c in map(work.sheet.get, subject.components) if c is not None]
+    return fact.kind != "value" or not parts or any(c.characteristic for c in parts)
+
+
+def _tells_of(fact: Fact, subject: Subject, work: Working) -> bool:
+    """A value or a state behind *subject* that may be its own."""
+    if fact.kind not in {"value", "finding"} or fact.phrase.start < subject.end:
+        return False
+    owners = {component for component, _ in fact.characteristics}
+    if owners and not fact.subjects and owners.isdisjoint(subject.components):
+        return False  # "front plate's new, end clearance sixteen tenths"
+    if subject.which and all(s.which and s.which != subject.which for s in fact.subjects):
+        return not fact.subjects  # "nearside one's new, offside one's fine"
+    told = [s for s in fact.subjects if not s.pronoun and _may_be_of(fact, s, work)]
+    named = {c for s in told for c in s.components}
+    return not named or bool(named & set(subject.components))
+
+
+def _wanted(before: Sequence[str]) -> bool:
+    return not _WANTS.isdisjoint(before)

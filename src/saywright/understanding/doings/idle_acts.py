@@ -1,0 +1,241 @@
+"""Words of doing that do nothing: "in that order", "keep the light still", "haven't cleaned it yet"."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from saywright.understanding.conditions.back_to_faults import is_fault
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.meanings import Act
+from saywright.understanding.numbers.words import CARDINALS
+from saywright.understanding.tokens import BREAK
+from saywright.understanding.working import Working
+
+_NOUN_MARKERS = frozenset({"a", "an", "that", "this", "the", "my", "your", "in"})
+_DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})  # "the light", "the deep": nouns here
+_FINITE = frozenset({"can", "will", "should", "could", "goes", "go"})  # "that can go again"
+_PERSONS = frozenset({("me",), ("you",), ("him",), ("her",), ("us",)})
+_APPEARS = frozenset(["look", "looks", "looking", "looked", "feels", "feel", "seems", "appears"])
+_COULD = frozenset({("i", "could"), ("we", "could"), ("you", "could")})
+_CAN = frozenset({("i", "can"), ("we", "can"), ("you", "can")})
+_NOBODY = frozenset({"nobody", "never"})
+_CAN_NOT = (("can", "not"), ("could", "not"))
+_LOOKING = frozenset({"measure", "inspect", "test"})
+_HAVE_NOT = frozenset({("have", "not"), ("has", "not")})
+_IN_STUFF = {("in",), ("with",), ("through",)}
+_OBJECT_MARKERS = frozenset({"the", "a", "an", "my", "your", "that"})
+_TWO_AND_MORE = frozenset((word,) for word in CARDINALS[1:])
+_ASKS = frozenset({"can", "could", "will", "would"})
+_SOILS = frozenset({"oil", "fuel", "petrol", "grease", "water", "fluid", "coolant", "diesel"})
+_SOMEWHERE = frozenset({("in",), ("up",), ("on",), ("over",), ("back",)})
+_SOMEBODY = frozenset({"nobody", "somebody", "someone", "whoever"})
+_HELPS = frozenset(
+    {"ever", "has", "have", "had", "is", "just", "never", "been", "clearly", "already", "only"}
+)
+_BINS = frozenset({"bin", "skip", "scrap", "bucket"})
+_SHORTEST = 3  # letters: a plural is longer
+
+
+def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
+    """True where *act* is not done to a part, and not going to be."""
+    here = [m.tags for m in told.marks if m.segment == fact.segment and m.end <= fact.phrase.start]
+    if _is_idle_talk(work, told, fact, act) or (
+        ((act.form == "ing" and "NEED" not in fact.aux) or act.id in _LOOKING)
+        and any("SUBORDINATE" in tags for tags in here)
+    ):
+        return True  # "before refitting"
+    before_it = work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start][-2:]
+    let_me = act.id in _LOOKING and {("let", "me"), ("let", "us")} & {before_it, _before_head(work, fact)}
+    tried = act.id == "blow_out" and before_it in _CAN  # "I can blow back through it": how tight it is
+    if let_me or tried or before_it in _COULD:
+        return True  # "let me measure those", "I could clean it up, but …"
+    if (fact.aux & {"NEG", "DECLINE"} and _not_done(work, fact)) or _by_somebody(work, fact):
+        return True
+    if work.texts[fact.phrase.end : fact.phrase.end + 1] in _PERSONS and not _for_whom(work, fact, act):
+        return True
+    ours = work.texts[fact.phrase.start] in {"i", "we"}  # "springs are tired, I'll reuse the hold downs"
+    if any(s.components for s in fact.subjects):
+        ordered = act.form == "base" and not fact.aux & {"NEED", "GIVEN"}  # "plug in and wipe your hands"
+        return (ours or ordered) and _behind(fact) and _unknown_object(work, fact)
+    head = fact.phrase.head
+    start = head.start if head is not None else fact.phrase.start
+    before = work.texts[start - 1 : start] if start else ()
+    noun = bool(before) and before[0] in _NOUN_MARKERS and work.texts[start] not in _FINITE
+    if act.form == "base" and noun and not fact.aux & {"NEED", "GIVEN"}:
+        return True  # "in that order", "for a change": a noun
+    if not fact.subjects and (_of_unknown_noun(work, fact) or _has_strange_plural(work, fact, act)):
+        return True
+    return _unknown_object(work, fact) or (act.form == "ing" and not fact.subjects and not fact.phrase.aux)
+
+
+def _by_somebody(work: Working, fact: Fact) -> bool:
+    """ "nobody ever tightened it", "somebody's polished that before": not on this job."""
+    before = [text for text in work.texts[: fact.phrase.end] if text not in _HELPS]
+    at = len(before) - sum(text not in _HELPS for text in work.texts[fact.phrase.start : fact.phrase.end])
+    return at > 0 and before[at - 1] in _SOMEBODY
+
+
+def _as_a_rule(work: Working, fact: Fact) -> bool:
+    """ "you always measure it cold", "you bin them at two point eight": how such things are done."""
+    words = work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start + 2]
+    if "you" in words and not {"always", "should", "never", "have"}.isdisjoint(words):
+        return True
+    start = fact.phrase.start
+    said = work.texts[max(0, start - 2) : start]
+    act = fact.phrase.meaning.acts[0]
+    asks = len(said) > 1 and said[0] in _ASKS  # "would you change the pair", "can you order two seals"
+    told = bool(fact.aux & {"NEED", "GIVEN"}) and not asks
+    return (
+        said[-1:] == ("you",) and act.form == "base" and not told and not (asks and _orders_only(work, act))
+    )
+
+
+def _is_state_of(work: Working, fact: Fact, act: Act) -> bool:
+    """ "soaked in oil", "should be flush", "chuck it in the vice": nothing done, or nothing of that kind."""
+    start, end = fact.phrase.start, fact.phrase.end
+    if work.texts[end - 1] in {"it", "them", "that"} and work.texts[end : end + 1] in _SOMEWHERE:
+        return _BINS.isdisjoint(work.texts[end : end + 3])
+    soaked = work.texts[end - 1] == "soaked" and "COP" in fact.aux and "DONE" not in fact.aux
+    if soaked and work.texts[end : end + 1] in {("in",), ("with",)}:
+        return not _SOILS.isdisjoint(work.texts[end + 1 : end + 3])
+    return work.texts[end - 1] == "flush" and act.form == "base" and work.texts[start:end] != ("flush",)
+
+
+def _is_told_when(work: Working, fact: Fact) -> bool:
+    """ "two hundred and one before it must be scrapped": when it would be done."""
+    before = work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start]
+    return before[:1] == ("before",) and before[1:] in {("it",), ("they",), ("you",), ("we",)}
+
+
+def _to_somebody(work: Working, fact: Fact, act: Act) -> bool:
+    """ "wipe your hands": done to what is no part of the job."""
+    after = work.texts[fact.phrase.end : fact.phrase.end + 2]
+    owned = act.form == "base" and len(after) > 1 and after[0] in {"my", "your", "his"}
+    return owned and not work.lexicon.names(work.texts, fact.phrase.end + 1).parts
+
+
+def _is_idle_talk(work: Working, told: Told, fact: Fact, act: Act) -> bool:
+    """No verb, or one that tells of no doing on this job."""
+    return (
+        _is_no_verb(work, fact, act)
+        or _told_by_value(told, act)
+        or _as_a_rule(work, fact)
+        or _is_state_of(work, fact, act)
+        or _is_told_when(work, fact)
+        or _to_somebody(work, fact, act)
+    )
+
+
+def _told_by_value(told: Told, act: Act) -> bool:
+    """ "measuring off the face, three eighty": the value tells it."""
+    return act.id == "measure" and act.form != "base" and any(f.kind == "value" for f in told.facts)
+
+
+def _before_head(work: Working, fact: Fact) -> tuple[str, ...]:
+    head = fact.phrase.head
+    return work.texts[max(0, head.start - 2) : head.start] if head is not None else ()
+
+
+def _is_no_verb(work: Working, fact: Fact, act: Act) -> bool:
+    """ "looks polished", "the adjustment was off": how a thing is, not what was done."""
+    if act.form == "past" and _is_soaked(work, fact):
+        return True
+    if act.form == "past" and not _APPEARS.isdisjoint(work.texts[fact.phrase.start : fact.phrase.end]):
+        return True
+    before = _before_head(work, fact)
+    if act.form == "base" and not {"with", "using"}.isdisjoint(before) and not _is_fault(work, before[-1]):
+        return True  # "with fine emery", and not "black with muck, order one"
+    if (
+        act.form == "base"
+        and fact.phrase.end - fact.phrase.start == 1
+        and work.texts[fact.phrase.end :][:1] == ("of",)
+    ):
+        return True  # "a patch of rust"
+    if work.texts[fact.phrase.start :][:2] in {("flush",), ("flush", BREAK)} and fact.phrase.start:
+        return True  # "snapped off flush"
+    if act.form == "base" and (before in {("in", "the"), ("in", "that")} or before[-1:] == ("in",)):
+        return True  # "back in the order they came", "put them in order"
+    start = fact.phrase.start
+    if act.form == "past" and not _NOBODY.isdisjoint(work.texts[max(0, start - 2) : start]):
+        return True  # "nobody ever tightened it"
+    return act.form == "noun" and not fact.aux & {"NEED", "GIVEN", "DECLINE"}
+
+
+def _is_fault(work: Working, word: str) -> bool:
+    known = work.lexicon.table.get((word,))
+    return known is not None and any(is_fault(work, condition) for condition in known.conditions)
+
+
+def _is_soaked(work: Working, fact: Fact) -> bool:
+    """ "they're soaked in oil": how they were found."""
+    words = work.texts[fact.phrase.start : fact.phrase.end]
+    found = work.stage == "as_found" and words[:1] in {("is",), ("are",), ("was",), ("were",)}
+    return (
+        found
+        and words[-1] == "soaked"
+        and "been" not in words
+        and work.texts[fact.phrase.end :][:1] in _IN_STUFF
+    )
+
+
+def _for_whom(work: Working, fact: Fact, act: Act) -> bool:
+    """ "order me a new seal": for whom it is had, not what it is done to."""
+    return _orders(work, act) and any(s.components for s in fact.subjects)
+
+
+def _orders_only(work: Working, act: Act) -> bool:
+    return _orders(work, act) and act.id != "replace"
+
+
+def _orders(work: Working, act: Act) -> bool:
+    action = work.sheet.get_action(act.id)
+    return action is not None and action.order
+
+
+def _not_done(work: Working, fact: Fact) -> bool:
+    """ "haven't cleaned it", "not cleaned yet": nothing was done, and nothing declined."""
+    said = work.texts[fact.phrase.start : fact.end + 4]
+    if "yet" in said or said[:2] in _HAVE_NOT or said[1:3] in _HAVE_NOT:
+        return True
+    before = work.texts[max(0, fact.phrase.start - 1) : fact.phrase.start + 2]
+    if any(pair in pairwise(before) for pair in _CAN_NOT):
+        return True
+    looks = any(act.id in _LOOKING for act in fact.phrase.meaning.acts)
+    return looks and ("did", "not") in pairwise(before)  # nothing was decided
+
+
+def _of_unknown_noun(work: Working, fact: Fact) -> bool:
+    """ "the bench's cleaned": a noun that the sheet does not know is what it was done to."""
+    start = fact.phrase.start
+    if start < 2 or work.texts[start] not in {"is", "are", "has", "have", "was", "were"}:
+        return False
+    noun, article = work.texts[start - 1], work.texts[start - 2]
+    known = work.lexicon.table.get((noun,))
+    return article in _OBJECT_MARKERS and noun.isalpha() and (known is None or not known.tags)
+
+
+def _has_strange_plural(work: Working, fact: Fact, act: Act) -> bool:
+    """ "order two shoes": of parts that the sheet does not know, right behind the verb."""
+    at = fact.phrase.end
+    while work.lexicon.names(work.texts, at).tags & {"NEW"} or work.texts[at : at + 1] in _TWO_AND_MORE:
+        at += 1
+    word = next(iter(work.texts[at : at + 1]), "")
+    plural = len(word) > _SHORTEST and word.endswith("s") and not word.endswith(("ss", "us", "is"))
+    return act.form == "base" and plural and (word,) not in work.lexicon.table
+
+
+def _behind(fact: Fact) -> bool:
+    """True where all that *fact* is of was named before it."""
+    return all(s.end <= fact.phrase.start for s in fact.subjects)
+
+
+def _unknown_object(work: Working, fact: Fact) -> bool:
+    """ "keep the light still": what was done was done to something that the sheet does not know."""
+    after = work.texts[fact.phrase.end : fact.phrase.end + 2]
+    if len(after) < 2 or after[0] not in _OBJECT_MARKERS or not after[1].isalpha():
+        return False
+    if "BOTH" in work.lexicon.names(work.texts, fact.phrase.end).tags:
+        return False  # "order a pair"
+    known = work.lexicon.table.get((after[1],))
+    plain = known is None or (bool(known.tags) and known.tags <= _DEGREES)
+    return plain and after[1] not in work.lexicon.words

@@ -1,0 +1,166 @@
+""" "Off", "out", "in" and "on" that belong to a verb, a measure or a clause: no part moved."""
+
+from __future__ import annotations
+
+from saywright.understanding.around import Around
+from saywright.understanding.bench_words import NEUTRAL, SWITCHED
+from saywright.understanding.counting.counts import small_count
+from saywright.understanding.meanings import Meaning
+from saywright.understanding.tokens import BREAK
+
+_IS_OUT = frozenset({("is", "out"), ("are", "out")})
+_COME_OUT = frozenset({("come", "out"), ("came", "out"), ("comes", "out")})
+_PERSONS = frozenset({"he", "she", "they", "you", "it", "who"})
+_PIECES = frozenset({"pieces", "bits", "halves", "parts", "half", "shreds", "bands", "places", "spots"})
+_FAR_OUT = frozenset({"well", "way", "miles", "far"})
+_VALUES_OUT = frozenset({("come", "out"), ("came", "out"), ("comes", "out"), ("come", "up"), ("came", "up")})
+_PULLS = frozenset({"pulling", "pulls", "pulled"})
+_WAYS = frozenset({"to", "left", "right", "sideways"})
+_DRAWS = frozenset({"pulling", "drawing", "taking", "pulls", "draws", "pulled"})
+_BITS = frozenset({"bit", "touch", "hair", "shade", "fraction", "lot", "mile"})
+_WHILES = frozenset(
+    ["minute", "minutes", "second", "seconds", "sec", "mo", "moment", "tick", "while", "bit", "hour", "week"]
+)
+_TURNED_SO = frozenset({"edge", "edges", "side", "sides", "face", "faces", "lip", "lips"})
+_LAID = frozenset({"rolled", "rolls", "rolling", "spun", "laid"})
+_ARTICLES = frozenset({"the", "a", "an", "my"})
+_AS_IT = frozenset({"as", "than", "what", "how", "when", "where", "since"})
+
+
+def is_idle(around: Around, at: int, following: int) -> bool:
+    """True where the words of movement [at, following) tell of no part that moved."""
+    texts, last = around.texts, around.last
+    before = texts[at - 1] if at else ""
+    if texts[at : at + 3] == ("in", "and", "out") or texts[at - 2 : at + 1] == ("in", "and", "out"):
+        return True  # "you work it in and out"
+    if before in _AS_IT and texts[at] in {"came", "come", "comes", "went"}:
+        return True  # "same as came out"
+    if following - at == 1 and texts[at] in {"out", "off"} and (before in _FAR_OUT or _a_bit_out(around, at)):
+        return True  # "two to six, so that's well out"
+    if texts[following - 1] == "in" and (in_pieces(around, following) or texts[following:] == ("half",)):
+        return True  # "front one's in two pieces"
+    verb = last is not None and last.kind == "WORD" and not last.tags and before.endswith("s")
+    if verb and following - at == 1 and at > 1 and texts[at - 2] in _PERSONS:
+        return True  # "it dies when he lets off"
+    if at == 0 and following - at == 2 and around.text(following) in {"is", "was"}:
+        return True  # "knock off's at half past four"
+    if _comes_to_value(around, at, following):
+        return True
+    fit = texts[at : at + 2] == ("fit", "for")  # "they're fit for years yet"
+    elsewhere = _they_go(around, at, following) or _came_from(around, at, following)
+    return fit or elsewhere or _hung_on(around, at, following) or _is_switched(around, following)
+
+
+def _comes_to_value(around: Around, at: int, following: int) -> bool:
+    """ "they both come out two fifty one", "motor was pulling four amps", "trailer pulling to the left"."""
+    words, draws = around.texts[at:following], around.texts[at] in _DRAWS
+    if around.texts[at] in _PULLS and len(words) == 1 and around.text(following) in _WAYS:
+        return True
+    return (draws or words in _VALUES_OUT) and _comes_to(around, following, of_unit=draws)
+
+
+def _comes_to(around: Around, at: int, *, of_unit: bool = False) -> bool:
+    """A value that counts no parts; *of_unit*: with its unit."""
+    measure = around.measures.get(at)
+    if of_unit and (measure is None or measure.unit is None):
+        return False
+    return measure is not None and small_count(measure) is None and not around.names_part(measure.end)
+
+
+def _a_bit_out(around: Around, at: int) -> bool:
+    """ "so it's a good bit out": how far."""
+    return around.texts[at - 1] in _BITS and "a" in around.texts[max(0, at - 3) : at - 1]
+
+
+def _they_go(around: Around, at: int, following: int) -> bool:
+    """ "want to be out on the road": people, where no part is named before."""
+    to_be = around.texts[at:following] == ("out",) and around.texts[max(0, at - 2) : at] == ("to", "be")
+    return to_be and not any(tag.kind in {"PART", "PRON", "ONE"} for tag in around.out)
+
+
+def _hung_on(around: Around, at: int, following: int) -> bool:
+    """ "out comes the slide, the spring and the needle all on the cable": where they were till then."""
+    on_it = around.texts[at:following] == ("all", "on") and around.text(following) in {"the", "its", "one"}
+    return on_it and any(tag.kind == "OFF" for tag in around.out)
+
+
+def _came_from(around: Around, at: int, following: int) -> bool:
+    """ "rusty water come out of that bowl": from where it came, and no part did."""
+    last = around.last
+    if last is None or around.text(following) != "of" or around.texts[following - 1] != "out":
+        return False
+    if around.texts[at:following] not in _COME_OUT or any(tag.kind == "PART" for tag in around.out):
+        return False
+    stuff = last.kind == "WORD" and not last.tags and around.texts[last.start] not in NEUTRAL
+    return (stuff or last.kind == "COND") and around.text(following + 1) not in {"it", "there"}
+
+
+def in_pieces(around: Around, following: int) -> bool:
+    """ "in two pieces", "in bits"."""
+    number = following in around.measures or around.text(following) in {"a", "several", "many"}
+    return around.text(following + number) in _PIECES
+
+
+def _is_switched(around: Around, following: int) -> bool:
+    """ "the supply's off now": it is switched off, and nothing was taken off."""
+    last = around.last
+    if last is None or last.end - last.start > 1 or around.texts[last.start] not in SWITCHED:
+        return False
+    return not last.meaning.parts and around.texts[following - 1] in {"off", "on"}
+
+
+def is_out_of(around: Around, at: int, following: int) -> bool:
+    """ "it's out of true", "it's out of bay two": how it is, or from where it came."""
+    if around.texts[at:following] not in _IS_OUT or around.text(following) != "of":
+        return False
+    if around.text(following + 1) in {"that", "this", "it", "there", "them"}:
+        return False  # "both pads are out of that one"
+    return "DET" not in around.names(following + 1).tags and not around.names_part(following + 1)
+
+
+def out_by(around: Around, following: int) -> bool:
+    """ "the rim's out by a mil", "the holes they came out of": how far, or which."""
+    behind, after = around.text(following), around.text(following + 1)
+    return (behind == "by" and following + 1 in around.measures) or (
+        behind in {"of", "from"} and after in {"", BREAK}
+    )
+
+
+def comes_out_so(around: Around, at: int, following: int) -> bool:
+    """ "washed it, it's come out spotless": how it is after what was done."""
+    cleaned = any(tag.kind == "ACT" for tag in around.out)
+    return cleaned and around.texts[at:following] in _COME_OUT and bool(around.names(following).conditions)
+
+
+def counted_ones(around: Around) -> bool:
+    """ "all six out", "other two in", "two out": a number that counts parts."""
+    last = around.last
+    if last is None or last.kind != "MEASURE" or small_count(last.measure) is None:
+        return False
+    picking = {"ALL", "OTHER", "LAST"}  # or the part itself: "jaw one"
+    picked = any(t.tags & picking or (t.kind == "PART" and not t.meaning.many) for t in around.out[-2:-1])
+    return picked or around.text(last.end) in {"out", "off"}
+
+
+def turned_so(around: Around) -> bool:
+    """ "new vanes, round edge out": which way round."""
+    last = around.last
+    return last is not None and "PLACE" in last.tags and around.texts[last.end - 1] in _TURNED_SO
+
+
+def in_a_while(around: Around, at: int) -> bool:
+    """ "a minute", "five minutes"."""
+    soon = around.text(at) in {"a", "five", "ten"}
+    return soon and not _WHILES.isdisjoint(around.texts[at + 1 : at + 3])
+
+
+def laid_on(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "rolled on the glass": how it was looked at, and where."""
+    end = at + match[0]
+    return match[0] > 1 and around.texts[at] in _LAID and around.text(end) in _ARTICLES
+
+
+def takes_all(around: Around, at: int, length: int) -> bool:
+    """ "shoes off the pair", "washers in the lot": how many, behind which way they moved."""
+    said = length == 2 and around.texts[at] in {"off", "out", "in", "on"} and around.texts[at + 1] == "the"
+    return said and around.text(at + 2) in {"pair", "lot"} and around.text(at + 3) in {"", BREAK, "and", "of"}

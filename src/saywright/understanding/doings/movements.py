@@ -1,0 +1,295 @@
+"""Movements → what came off and what went on, with how many."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
+from typing import Any, Literal
+
+from saywright.flags import Flag, FlagKind, flag
+from saywright.sheets.model import Component
+from saywright.understanding.bench_words import TRANSITIVE
+from saywright.understanding.counting.mixed_ages import shares_behind
+from saywright.understanding.discourse import Hand
+from saywright.understanding.doings.held_so import is_connected, is_lifted, is_of_fault, is_off_its_stop
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.second_thoughts.corrected_copies import own_fields
+from saywright.understanding.sides.turning import count_on, share_of_side
+from saywright.understanding.stages import note_moved
+from saywright.understanding.statements import ActionNote, ConditionNote, Direction, Movement
+from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.subjects.parts import Part, resolve
+from saywright.understanding.subjects.which_one import doubt_place
+from saywright.understanding.tokens import BREAK
+from saywright.understanding.wordforms import is_past
+from saywright.understanding.working import Working
+
+_PRONOUNS = frozenset({"it", "that", "them", "this"})
+_EVERY_SIDE = frozenset(
+    [("all", "round"), ("all", "around"), ("both", "sides"), ("each", "side"), ("either", "side"),
+     ("both", "ends"), ("all", "four")]
+)  # fmt: skip
+_COMES = frozenset({"it", "they"})
+_FLUIDS = frozenset({"oil", "fluid", "grease", "coolant", "fuel", "water"})
+_ENDS = frozenset({(), (BREAK,), ("and",)})
+_ANNOUNCED = frozenset(
+    ["right", "so", "okay", "now", "then", "time", "and", "on", "to", "the", "we", "are", "am", "i", BREAK,
+     "refit", "refitting", "reassembling", "reassembly"]
+)  # fmt: skip
+_ON_A_THING = ("on", "a", "thing")
+_ARTICLES = frozenset({"the", "a", "an", "my", "this", "that", "some"})
+_LAID_ON = frozenset(
+    ["surface", "bench", "vice", "vise", "lathe", "piece", "sheet", "glass", "flat", "table", "tray", "press",
+     "scales", "scale", "tester"]
+)  # fmt: skip
+_IMPERATIVES = frozenset({("pull",), ("lift",), ("take",), ("undo",), ("remove",), ("unscrew",)})
+
+
+def is_announced(work: Working, fact: Fact) -> bool:
+    """ "right, refitting": that it goes back together, and of no part."""
+    return "STAGE" in fact.phrase.tags and _ANNOUNCED.issuperset(work.texts)
+
+
+def is_pressed_out(work: Working, fact: Fact) -> bool:
+    """ "pistons blown out": while they are in, what moves them out of their bores; no cleaning."""
+    words = work.texts[fact.phrase.start : fact.phrase.end]
+    named = [s for s in fact.subjects if s.components and work.texts[s.end - 1] in {"piston", "pistons"}]
+    inside = not any(work.off.get(c, 0) for s in named for c in s.components)
+    return "out" in words and bool(named) and named == fact.subjects and inside
+
+
+def is_scraped_off(work: Working, fact: Fact) -> bool:
+    """ "mounting gasket scraped off": so it came off, where it was still on."""
+    words = work.texts[fact.phrase.start : fact.phrase.end]
+    if words[-1] != "off" or work.stage != "as_found" or work.texts[fact.phrase.end :][:1] not in _ENDS:
+        return False
+    gaskets = [s for s in fact.subjects if work.texts[s.end - 1] in {"gasket", "gaskets"}]
+    on = not any(work.off.get(c, 0) for s in gaskets for c in s.components)
+    return bool(gaskets) and gaskets == fact.subjects and on and all(s.age is None for s in gaskets)
+
+
+def is_new_pressed_in(work: Working, fact: Fact) -> bool:
+    """ "new rear bush pressed in": it was done, and a new one is fitted."""
+    words = work.texts[fact.phrase.start : fact.phrase.end]
+    new = bool(fact.subjects) and all(s.age == "new" and s.components for s in fact.subjects)
+    return new and words[-1] in {"in", "on", "home"} and is_past(words[0])
+
+
+def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
+    """ "back on it", "hold it in place": words of movement that move no part."""
+    aside = _put_on_order(work, told, fact) or _is_filled(work, told, fact) or is_connected(work, fact)
+    aside = aside or _is_laid_on(work, told, fact) or is_lifted(work, fact) or _is_bought(work, told, fact)
+    if aside or is_off_its_stop(work, fact) or is_of_fault(work, told, fact):
+        return True
+    start, end = fact.phrase.start, fact.phrase.end
+    if any(s.components for s in fact.subjects):
+        tools = [m for m in told.marks if "TOOL" in m.tags and m.segment == fact.segment and m.end <= start]
+        return fact.kind == "on" and bool(tools) and all(s.start >= end for s in fact.subjects)
+    if not fact.subjects and work.texts[start] == "going":
+        return True  # "going back in now": what comes next
+    if start and work.texts[start - 1] == "am":
+        return True  # "I'm off for lunch"
+    if not fact.subjects and work.texts[start:end] in _IMPERATIVES:
+        return True
+    behind = max((s.end for s in fact.subjects), default=end)
+    if work.texts[behind : behind + 1] == ("again",) and end - start == 1:
+        return work.texts[start:end] in _IMPERATIVES or any(f.kind == "value" for f in told.facts)
+    is_of_it = any(s.end == start for s in fact.subjects)
+    if is_of_it and (work.texts[start] in {"is", "are"} or fact.subjects[0].other_words):
+        return False  # "it's out", "leading one pushed out": said of what is in hand, whatever else is said
+    after = work.texts[end : end + 1]
+    points_back = bool(after) and after[0] in _PRONOUNS and work.texts[start] not in TRANSITIVE
+    itself = not _COMES.isdisjoint(work.texts[start:end])  # "bit of heat and out it comes"
+    return points_back or (_is_led_away(work, told, fact) and not itself)
+
+
+def _is_led_away(work: Working, told: Told, fact: Fact) -> bool:
+    """True where an unknown word stands beside the movement; not behind what it was done with."""
+    behind = work.texts[fact.phrase.end :]
+    tool = next((at for at, text in enumerate(behind) if text in {"with", "using"}), len(behind))
+    return any(at < fact.phrase.end + tool for at in told.strays.get(fact.segment, ()))
+
+
+def _is_filled(work: Working, told: Told, fact: Fact) -> bool:
+    """ "a hundred and eighty millilitres of oil in": an amount of what is filled in fits nothing."""
+    fluid = any(work.texts[s.end - 1] in _FLUIDS for s in fact.subjects)
+    amount = fluid and any(f.kind == "value" and f.subjects == fact.subjects for f in told.facts)
+    if fact.kind != "on" or not amount:
+        return False
+    work.covered.append((fact.start, fact.end))
+    return True
+
+
+def _is_laid_on(work: Working, told: Told, fact: Fact) -> bool:
+    """ "rolled the rod on the surface plate": where it lay, on what is no part of the sheet."""
+    if fact.kind != "on" or work.stage != "as_found":
+        return False
+    behind = max((s.end for s in fact.subjects), default=fact.phrase.end)
+    at = max(behind, fact.phrase.end)
+    words = work.texts[at : at + 3]
+    if words[:1] != ("on",) or len(words) < len(_ON_A_THING) or words[1] not in _ARTICLES:
+        return False
+    if work.lexicon.names(work.texts, at + 2).parts:
+        return False
+    return words[2] in _LAID_ON or at + 2 in told.strays.get(fact.segment, ())
+
+
+def _is_bought(work: Working, told: Told, fact: Fact) -> bool:
+    """ "I paid six bucks for that bearing in seventy nine": when, and nothing went in."""
+    words = work.texts[fact.phrase.start : fact.phrase.end]
+    return words == ("in",) and any("PRICE" in m.tags for m in told.marks if m.segment == fact.segment)
+
+
+def _put_on_order(work: Working, told: Told, fact: Fact) -> bool:
+    """ "put a disc on the order"."""
+    if work.texts[fact.phrase.start] not in {"put", "putting", "stick"}:
+        return False
+    behind = [f for f in told.facts if f.kind == "doing" and f.phrase.start >= fact.phrase.end]
+    return any(f.subjects == fact.subjects and f.segment == fact.segment for f in behind)
+
+
+def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direction) -> None:
+    """The movement of each part on record, and how many of it are off now."""
+    for part in parts:
+        component = work.sheet.get(part.component)
+        if component is None or _of_everything(fact, component) or _told_already(work, fact, part, direction):
+            work.covered.append((fact.start, fact.end))
+            continue
+        fitted = direction == "fitted"
+        going_on = fitted and work.stage == "as_found"  # the first of it: of either side
+        count, flags = _count(part, component, None if going_on else work.hand, work)
+        if direction == "removed" and work.off.get(part.component, 0) >= component.count:
+            flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{component.label}: all were off"))
+        flags += [] if fitted or count > 1 else doubt_place(fact, part, part.single, work.sheet)
+        note_moved(work, part, count, direction)
+        end, shares = _shares(work, fact, part, count) if fitted else (fact.end, [(count, part.age)])
+        for some, age in shares:
+            renewed = fitted and component.renew and age == "old"
+            doubts = (flag(FlagKind.RENEW_REFITTED, component.label),) if renewed else ()
+            made = work.make(
+                Movement,
+                fact.start,
+                end,
+                flags=(*part.flags, *flags, *doubts),
+                stage="as_left" if fitted else work.stage,
+                component=part.component,
+                which=part.single,
+                count=some,
+                movement=direction,
+                part=age,
+            )
+            work.put(made)
+        away = work.off.get(part.component, 0)
+        work.off[part.component] = away + count if direction == "removed" else max(0, away - count)
+
+
+def _shares(
+    work: Working, fact: Fact, part: Part, count: int
+) -> tuple[int, list[tuple[int, Literal["old", "new"] | None]]]:
+    """ "clips on both, one new": the end of what was said, and how many of each age."""
+    told = [s.end for s in fact.subjects if s.components]
+    behind = max((fact.phrase.end, fact.end, *told))
+    end, shares = shares_behind(work.ages, work.texts, behind)
+    known = sum(some for some, _ in shares)
+    if not shares or known > count or part.single is not None:
+        return fact.end, [(count, part.age)]
+    work.aged.update(start for start, (till, _) in work.ages.items() if till == end)
+    rest: list[tuple[int, Literal["old", "new"] | None]] = (
+        [(count - known, part.age)] if count > known else []
+    )
+    return end, [*rest, *shares]
+
+
+def name_alike(told: Told, fact: Fact, parts: Sequence[Part]) -> None:
+    """ "caliper on, both bolts twenty three": the value is of the bolts that were taken to have moved."""
+    for subject, part in zip(fact.subjects, parts, strict=False):
+        doubts = [f.text for f in part.flags if f.kind == FlagKind.PART_AMBIGUOUS]
+        one = replace(subject, components=(part.component,), unclear=doubts[0] if doubts else "")
+        for later in told.facts if len(subject.components) > 1 else ():
+            if later is not fact and later.phrase.start >= fact.phrase.start:
+                later.subjects = [_same_part(s, subject, one) for s in later.subjects]
+
+
+def _same_part(said: Subject, moved: Subject, known: Subject) -> Subject:
+    """ "seals out, both of them hard": what stands for the part that moved is that part."""
+    alike = said.components == moved.components and (said.pronoun or said.start == moved.start)
+    return replace(said, components=known.components, unclear=known.unclear) if alike else said
+
+
+def _of_everything(fact: Fact, component: Component) -> bool:
+    """ "that's the lot off": all there was, not the one part in hand."""
+    return component.count == 1 and any(s.pronoun and s.selector == "all" for s in fact.subjects)
+
+
+def _told_already(work: Working, fact: Fact, part: Part, direction: Direction) -> bool:
+    """ "pried the seal out and it came out in one piece" is one movement."""
+    moved = [s for s in work.out if isinstance(s, Movement) and s.component == part.component]
+    component = work.sheet.get(part.component)
+    if moved and component is not None and moved[-1].movement == direction:
+        same = [s for s in moved if (s.which, s.movement) == (part.single, direction)]
+        if sum(s.count for s in same) >= (1 if part.single else component.count):
+            return True  # "bar off, that's the bar off now"
+    if not fact.subjects or any(not s.pronoun or s.age for s in fact.subjects):
+        return False
+    if part.count is not None and moved:  # "pistons out … lovely, both of them out"
+        return moved[-1].movement == direction and sum(s.count for s in moved) >= part.count
+    if any(s.selector or s.count for s in fact.subjects):
+        return False
+    said = (part.component, part.single, direction)
+    moves = [s for s in work.out if isinstance(s, Movement)]
+    return any((s.component, s.which, s.movement) == said for s in moves)
+
+
+def put_again(work: Working, last: Movement | ConditionNote | ActionNote, subjects: list[Subject]) -> None:
+    """ "And the upper": the same movement, condition or action of one more part."""
+    for subject in subjects:
+        hand = work.hand
+        if isinstance(last, ActionNote) and hand is not None and not hand.turned:
+            hand = replace(hand, side=None)  # "and a spring": on whichever side it will go
+        part = resolve(subject, work.sheet, hand, work.now, off=work.off)
+        component = work.sheet.get(part.component) if part is not None else None
+        if part is None or component is None:
+            continue
+        fields: dict[str, Any] = own_fields(last)
+        fields |= {"component": part.component, "which": part.single}
+        if isinstance(last, Movement):
+            fields |= {
+                "count": _count(part, component, hand, work)[0],
+                "part": part.age or (last.part if part.component == last.component else None),
+            }
+            note_moved(work, part, fields["count"], last.movement)
+        if isinstance(last, ActionNote):
+            fields |= {"quantity": part.count}
+        made = work.make(type(last), subject.start, subject.end, flags=part.flags, stage=last.stage, **fields)
+        work.put(made)
+        work.named(part.component, part.single)
+
+
+def _all_round(texts: Sequence[str]) -> bool:
+    """ "new pads all round", "wheels off both sides": on every side, whichever is in hand."""
+    return not _EVERY_SIDE.isdisjoint(pairwise(texts))
+
+
+def _count(part: Part, component: Component, hand: Hand | None, work: Working) -> tuple[int, list[Flag]]:
+    """How many moved; a bare plural is as many as are fitted on the side worked on, with a note."""
+    flags: list[Flag] = []
+    placed = [which for which in part.whiches if which in component.positions]
+    count = part.count or len([which for which in part.whiches if which]) or 1
+    told_off = count > 1 and not component.positions  # "valves one and two"
+    if part.count is None and part.bare_plural and component.count > 1 and not told_off:
+        of_each = max(1, component.count // max(1, len(component.positions)))
+        here_only = hand is not None and hand.turned and part.single is None
+        side = hand.side if hand is not None and here_only and not _all_round(work.texts) else None
+        here = len(placed) if len(placed) > 1 else count_on(component, side)  # "the left pads"
+        count = here * of_each or component.count
+        share = share_of_side(work.sheet, component, side)
+        if (
+            share is not None and "all" not in work.texts
+        ):  # "circlips out" on the side worked on, where the sheet only counts them
+            count = share
+            flags.append(flag(FlagKind.WHICH_UNCLEAR, f"{share} on the {side}, or all {component.count}"))
+        flags.append(flag(FlagKind.COUNT_FROM_SHEET, f"{count} {component.label}"))
+    if count > component.count:
+        flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{count} of {component.count}"))
+    return count, flags

@@ -1,0 +1,94 @@
+"""Something new is needed, or not: "needs a new gasket", "no need for a new seal"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from saywright.understanding.facts import Fact
+from saywright.understanding.subjects.attach_facts import add_fact
+from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.walk import Walk
+
+# "so that's a new sprocket": a decision, where the old one was found bad.
+_THAT_IS = frozenset({("that", "is"), ("it", "is")})
+_WANTING = frozenset({"need", "needs", "want", "wants", "with", "use"})  # "could do with a", "could use a"
+_NO_NEED = frozenset(
+    {("no", "need", "for"), ("no", "need", "of"), ("do", "not", "need"), ("does", "not", "need")}
+)
+
+
+def add_need(walk: Walk, index: int, subject: Subject) -> None:
+    """The need of the new *subject* at phrase *index*, or that there is none."""
+    phrase = walk.phrases[index]
+    need = Fact("need_new", phrase, walk.segment, start=phrase.start, end=phrase.end)
+    need.aux = frozenset(walk.glue & {"DECLINE"})
+    add_fact(walk, need, index, prefer_right=False)
+    if need.aux:  # "no need for a new seal, it's dry": the one that is there
+        walk.hold([replace(subject, age=None)], used=True)
+
+
+def of_its_owner(walk: Walk, subject: Subject) -> Subject:
+    """ "right side wants a new hose", "right caliper needs a new seal": the new one goes where that is."""
+    owner = walk.current[-1] if len(walk.current) == 1 else None
+    if owner is None or "NEED" not in walk.glue or walk.glue & {"PREP", "BREAK", "AND", "BUT"}:
+        return subject
+    if len(owner.which) != 1 or subject.which or subject.selector or not subject.components:
+        return subject
+    parts = [walk.sheet.get(c) for c in subject.components]
+    there = all(c is not None and c.has_places(owner.which) for c in parts)
+    return replace(subject, which=owner.which) if there else subject
+
+
+def put_need(walk: Walk, index: int) -> bool:
+    """ "a new feed dog's needed": the need comes last; False where it is no need of something new."""
+    phrase, after = walk.phrases[index], walk.after(index)
+    wanted = walk.texts[phrase.end - 1] in {"needed", "required", "wanted"}
+    if not wanted or not walk.current or walk.used or walk.current[-1].age != "new":
+        return False
+    if after is not None and after.kind not in {"break", "link", "mark", "word"}:
+        return False
+    need = Fact("need_new", phrase, walk.segment, start=phrase.start, end=phrase.end)
+    add_fact(walk, need, index, prefer_right=False)
+    return True
+
+
+def wants_one(walk: Walk, index: int) -> bool:
+    """ "that'll want a float": a part that is wanted is a new one."""
+    before, start = walk.before(index), walk.phrases[index].start
+    if _decided(walk, index):
+        return True
+    if (
+        before is None
+        or before.kind != "aux"
+        or before.end < start - 1
+        or before.aux_tags & {"DECLINE", "NEG"}
+    ):
+        return False
+    words = walk.texts[before.start : start + 1]
+    ours = not {"i", "we", "you"}.isdisjoint(words)  # "I need a needle to clear the jet"
+    ends = walk.after(index) is None or walk.phrases[index + 1].kind in {"break", "link", "mark"}
+    return ends and not ours and not {"a", "an"}.isdisjoint(words) and not _WANTING.isdisjoint(words)
+
+
+def _decided(walk: Walk, index: int) -> bool:
+    """ "so a piston for this one as well": what has a fault is renewed; settled where it has one."""
+    start, after = walk.phrases[index].start, walk.after(index)
+    ends = (
+        after is None or after.kind == "break" or "FILLER" in after.tags or walk.texts[after.start] == "for"
+    )
+    return ends and walk.texts[start - 1 : start + 1] in {("so", "a"), ("so", "an")} and start > 0
+
+
+def needed(walk: Walk, index: int) -> bool:
+    """ "needs a new gasket": what is wanted is named behind the need."""
+    before = walk.before(index)
+    start = walk.phrases[index].start
+    if before is not None and before.kind == "word" and walk.texts[start - 1] == "so":
+        return True  # "three of them pitted so all eighteen new"
+    if start and walk.texts[start - 1] == "get" and not walk.glue & {"NEG", "DECLINE"}:
+        return True  # "we'll get a new one"
+    if before is None or before.kind != "aux":
+        return False
+    if walk.texts[max(0, start - 2) : start] in _THAT_IS or walk.texts[before.start : before.end] in _NO_NEED:
+        return True
+    return bool(before.aux_tags & {"NEED"}) and not before.aux_tags & {"DECLINE", "NEG"}

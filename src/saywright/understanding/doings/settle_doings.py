@@ -1,0 +1,156 @@
+"""What was done or is to be done → action notes: of which part, how far along, and how many."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from saywright.flags import Flag, FlagKind, flag
+from saywright.sheets.model import Stage
+from saywright.understanding.conditions.back_to_faults import has_fault, of_that_fault, the_faulty_one
+from saywright.understanding.conditions.verdicts import VERDICTS, is_verdict_on, take_back, verdict
+from saywright.understanding.doings.act_status import status_of
+from saywright.understanding.doings.idle_acts import is_idle
+from saywright.understanding.doings.movements import (
+    is_new_pressed_in,
+    is_pressed_out,
+    is_scraped_off,
+    put_movements,
+)
+from saywright.understanding.doings.short_doings import meant_by_it
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.meanings import Act
+from saywright.understanding.stages import stage_of_part, stage_told
+from saywright.understanding.statements import ActionNote, ConditionNote, Reading, Status
+from saywright.understanding.subjects.parts import Part
+from saywright.understanding.working import Working
+
+
+class DoingSettler:
+    """Settles the doings of one utterance; *parts* finds what a fact is about and puts it in hand."""
+
+    def __init__(self, work: Working, told: Told, parts: Callable[[Fact], list[Part]]) -> None:
+        self.work = work
+        self.told = told
+        self._parts = parts
+
+    def doing(self, fact: Fact) -> None:
+        """ "cleaned it", "order a seal", "that can stay"."""
+        act = fact.phrase.meaning.acts[0]
+        if act.form in VERDICTS:
+            self._decide(fact, act)
+            return
+        meant = meant_by_it(self.work, fact, act.id)
+        if meant is None or is_idle(self.work, self.told, fact, act):
+            if any(s.components for s in fact.subjects):
+                self._parts(fact)  # "let me measure those": in hand, with nothing done to it
+            return
+        action = self.work.sheet.get_action(meant)
+        order = action is not None and action.order
+        status = status_of(fact, act.form, self.work.texts, order=order)
+        if status == "done" and is_pressed_out(self.work, fact):
+            put_movements(self.work, fact, self._parts(fact), "removed")
+            return
+        if status == "done" and is_new_pressed_in(self.work, fact):
+            put_movements(self.work, fact, self._parts(fact), "fitted")
+        self._act(fact, meant, status)
+        if status == "done" and is_scraped_off(self.work, fact):
+            put_movements(self.work, fact, self._parts(fact), "removed")
+
+    def _decide(self, fact: Fact, act: Act) -> None:
+        """ "That can stay", "it'll do", "wants doing"."""
+        for part in self._parts(fact) if is_verdict_on(self.work, self.told, fact, act) else ():
+            if (said := verdict(self.work, part, act)) is not None:
+                made = self._put_act(fact, part, said.action, said.status, part.flags)
+                take_back(self.work, fact, made, said)
+
+    def need_new(self, fact: Fact) -> None:
+        """ "it wants a new one"."""
+        known = [action.id for action in self.work.sheet.action if action.id == "replace" or action.order]
+        at = fact.phrase.start
+        already = self.work.stage == "as_left" or not has_fault(self.work, fact.subjects)
+        if any(f.kind == "doing" and f.phrase.start == fact.end for f in self.told.facts):
+            return  # "so a new one on the list"
+        so = self.work.texts[max(0, at - 1) : at + 1]
+        decided = so in {("so", "a"), ("so", "an")} and self.work.stage != "as_left"
+        if decided and already and all(s.age is None for s in fact.subjects):
+            return  # "so a spring": where nothing is wrong with it
+        if already and so[:1] in {("is",), ("so",)} and not decided:
+            return  # "that's a new one"
+        if known:
+            status: Status = "declined" if fact.aux else "proposed"
+            self._act(fact, "replace" if "replace" in known else known[0], status)
+
+    def _act(self, fact: Fact, action: str, status: Status) -> None:
+        said = fact.subjects
+        fact.subjects = of_that_fault(fact, self.told, self.work)
+        inferred = () if fact.subjects is said else (flag(FlagKind.PART_FROM_CONTEXT, "by its fault"),)
+        if any(s.components and s.count for s in fact.subjects):
+            fact.subjects = [s for s in fact.subjects if s.components]  # "order for this: two seals"
+        nobody = (flag(FlagKind.PART_AMBIGUOUS, "no part was named"),)
+        for part in self._acted_on(fact, action) or (None,):
+            if self._done_already(part, action, status):
+                self.work.covered.append((fact.start, fact.end))
+                continue
+            flags = (*inferred, *part.flags, *self._doubted(part)) if part is not None else nobody
+            self._put_act(fact, part, action, status, flags)
+
+    def _put_act(
+        self, fact: Fact, part: Part | None, action: str, status: Status, flags: tuple[Flag, ...]
+    ) -> ActionNote:
+        made = self.work.make(
+            ActionNote,
+            fact.start,
+            fact.end,
+            flags=flags,
+            stage=self._stage(fact, part, status),
+            component=part.component if part is not None else None,
+            which=part.single if part is not None else None,
+            action=action,
+            status=status,
+            quantity=_quantity(fact, part, status),
+        )
+        self.work.put(made)
+        return made
+
+    def _stage(self, fact: Fact, part: Part | None, status: Status) -> Stage:
+        """Of what was done: as the part is; a new part fitted in the same breath tells it, too."""
+        if status != "done" or part is None:
+            return self.work.stage
+        fits = [f for f in self.told.facts if f.kind == "on" and any(s.age == "new" for s in f.subjects)]
+        stage: Stage = "as_left" if fits else stage_told(self.work, self.told, fact)
+        return stage_of_part(self.work, self.told, part.component, part.single, stage)
+
+    def _doubted(self, part: Part) -> tuple[Flag, ...]:
+        """ "one thirty five in the primary, both nipped up": not named, and its value asks."""
+        if all(f.kind != FlagKind.PART_FROM_CONTEXT for f in part.flags):
+            return ()
+        doubts = {FlagKind.STAMP_DIFFERS, FlagKind.PART_AMBIGUOUS}
+        told = (s for s in self.work.out if isinstance(s, Reading | ConditionNote))
+        asks = any(f.kind in doubts for s in told if s.component == part.component for f in s.flags)
+        return (flag(FlagKind.PART_AMBIGUOUS, "what was told of it asks"),) if asks else ()
+
+    def _acted_on(self, fact: Fact, action: str) -> list[Part]:
+        """The parts of a doing; what is to be replaced is not the one that was found good."""
+        known = self.work.sheet.get_action(action)
+        parts = self._parts(fact)
+        if action != "replace" and (known is None or not known.order):
+            return parts
+        meant = [the_faulty_one(part, fact.subjects, self.work) for part in parts]
+        for part in meant:
+            if part not in parts:
+                self.work.named(part.component, part.single)
+        return meant
+
+    def _done_already(self, part: Part | None, action: str, status: Status) -> bool:
+        """ "cleaned and dried": one doing in two words."""
+        said = (part.component, part.single, action, status) if part is not None else None
+        return any(
+            isinstance(s, ActionNote) and (s.component, s.which, s.action, s.status) == said
+            for s in self.work.out
+        )
+
+
+def _quantity(fact: Fact, part: Part | None, status: Status) -> int | None:
+    """How many are to be had or done; "nipped them up" says nothing of how many."""
+    bare = status == "done" and all(s.pronoun and not s.count for s in fact.subjects)
+    return None if part is None or bare else part.count

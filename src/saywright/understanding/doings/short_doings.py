@@ -1,0 +1,93 @@
+"""Doings said with the plainest verb: "do all four", "the rear one I'd leave"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from saywright.understanding.conditions.back_to_faults import has_fault
+from saywright.understanding.facts import Fact
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.meanings import NOTHING, Meaning
+from saywright.understanding.statements import ActionNote
+from saywright.understanding.tags import Tag
+from saywright.understanding.tokens import BREAK
+from saywright.understanding.working import Working
+
+_VERBS = frozenset({"do", "leave"})
+_ENDS = frozenset({BREAK, "and", "but", "then", "too", "while", "though", "as"})
+_STAYS = frozenset({"alone", "be"}) | _ENDS
+
+
+def short_doings(tags: tuple[Tag, ...], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
+    """The same tags, such a verb as what it stands for: something is renewed, or is not."""
+    if _VERBS.isdisjoint(texts):
+        return tags
+    replaced = lexicon.table.get(("replace",), NOTHING)
+    if not replaced.acts:
+        return tags
+    out = list(tags)
+    for i, tag in enumerate(out):
+        word = texts[tag.start : tag.end]
+        if tag.kind != "WORD" or word not in {("do",), ("leave",)} or not _begins(out, i, texts):
+            continue
+        end = _object_end(out, i)
+        text = texts[out[end].start] if end < len(out) else BREAK
+        would = i > 0 and texts[out[i - 1].end - 1] == "would" and out[i + 1 : end][-1:] != []
+        would = would and out[end - 1].kind == "PART" and "DET" in out[i + 1].tags
+        do = word == ("do",) and text in _ENDS and (would or _picks(out[i + 1 : end]))
+        leave = word == ("leave",) and text in _STAYS and (end > i + 1 or _has_object(out, i))
+        pointed = out[i + 1].kind == "PRON" if i + 1 < len(out) else False
+        end_text = texts[out[i + 2].start] if i + 2 < len(out) else BREAK
+        told = pointed and end_text in _ENDS and any(t.kind == "COND" for t in out[:i])
+        do = do or (word == ("do",) and told)  # "bearing's rough so we'll do that"
+        it_is = text == "it" and texts[out[end].end : out[end].end + 1] in (("is",), ["is"])
+        leave = leave or (
+            word == ("leave",) and it_is and _has_object(out, i)
+        )  # "I'd leave, it's only a mark"
+        if do or leave:
+            out[i] = replace(tag, kind="ACT", meaning=Meaning(acts=replaced.acts[:1]))
+    return tuple(out)
+
+
+def _begins(tags: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
+    """True where a clause begins, or somebody is going to: "so do both", "I'd leave"."""
+    if at == 0:
+        return True
+    before = tags[at - 1]
+    if before.kind == "AUX" and "NEED" in before.tags and not before.tags & {"NEG", "DECLINE"}:
+        return True
+    return before.kind == "BREAK" or "FILLER" in before.tags or texts[before.start] in {"and", "but", "just"}
+
+
+def _object_end(tags: Sequence[Tag], at: int) -> int:
+    """Index of the tag behind the object of the verb at *at*."""
+    at += 1
+    while at < len(tags) and tags[at].kind in {"MOD", "PART", "ONE"}:
+        at += 1
+    return at
+
+
+def _picks(found: Sequence[Tag]) -> bool:
+    return any(tag.tags & {"BOTH", "ALL"} for tag in found)
+
+
+def _has_object(tags: Sequence[Tag], at: int) -> bool:
+    """ "the rear one I'd leave": what is left stands before."""
+    return at > 1 and tags[at - 1].kind == "AUX" and tags[at - 2].kind in {"PART", "ONE"}
+
+
+def meant_by_it(work: Working, fact: Fact, act: str) -> str | None:
+    """The action that "do both" means: the one proposed last for the part, or a new one for what has a fault.
+
+    "leave the rear one" declines nothing where no fault and no action of such a part is on record.
+    """
+    verb = work.texts[fact.phrase.head.start] if fact.phrase.head is not None else ""
+    if verb not in _VERBS:
+        return act
+    named = {c for s in fact.subjects for c in s.components}
+    named = named or ({work.hand.component} if work.hand is not None else set())
+    last = next((s for s in work.newest() if isinstance(s, ActionNote) and s.component in named), None)
+    if verb == "do" and last is not None:
+        return last.action if last.status == "proposed" else None
+    return act if last is not None or has_fault(work, fact.subjects) else None

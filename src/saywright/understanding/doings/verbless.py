@@ -1,0 +1,151 @@
+"""Rows of parts without any verb: "low seals, then the retainers", "so that's a needle and two washers"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from saywright.understanding.conditions.back_to_faults import has_fault
+from saywright.understanding.counting.counted_rows import counted_rows
+from saywright.understanding.doings.buying import is_buying, put_order
+from saywright.understanding.doings.movements import put_movements
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.phrases import NO_PHRASE
+from saywright.understanding.statements import (
+    ActionNote,
+    ConditionNote,
+    Direction,
+    Movement,
+    Remark,
+)
+from saywright.understanding.subjects.ellipsis import single_components
+from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.subjects.parts import Part, resolve
+from saywright.understanding.tokens import BREAK
+from saywright.understanding.working import Working
+
+_OPENERS = frozenset({"so", "right", "okay", "well", "then", "next", "now", "first", "and", BREAK})
+_JOINERS = frozenset({"then", "and", "next", "plus", "after", "that", BREAK})
+_IN_ORDER = frozenset({"then", "next"})
+_ALL_NEW = (("all", "new"), ("both", "new"), ("new",))
+_EXCEPT = frozenset({"except", "but", "bar"})
+_SUM = frozenset({"so", "that", "is", "right", "okay", "well", "then", BREAK})
+_LISTED = frozenset({"and", "plus", BREAK})
+_ARTICLES = frozenset({"a", "an", "one"})
+
+
+def settle_verbless(told: Told, work: Working) -> None:
+    """The movements or orders that a row of parts tells by itself."""
+    if told.facts or _counted_on(told, work) or len(told.subjects) < 2:
+        return
+    row = [s for s in told.subjects if s.components and not s.pronoun]
+    if len(row) != len(told.subjects):
+        return
+    gaps = _gaps(row, work.texts)
+    if not _moved_row(row, gaps, work):
+        _wanted_row(row, gaps, work)
+
+
+def _counted_on(told: Told, work: Working) -> bool:
+    """ "cover bolts one two three four", while things go back: they went on; True where that was told."""
+    subject = told.subjects[0] if told.subjects else None
+    if work.stage != "as_left" or subject is None or subject.count is None or not subject.components:
+        return False
+    rows = counted_rows(work.texts, work.lexicon)
+    if not any(subject.start <= row.part < subject.end for row in rows):
+        return False
+    part = _part(subject, work, "fitted")
+    if part is not None:
+        moved = Fact("on", NO_PHRASE, 0, [subject], start=subject.start, end=len(work.texts))
+        put_movements(work, moved, [part], "fitted")
+    return part is not None
+
+
+def _gaps(row: Sequence[Subject], texts: tuple[str, ...]) -> list[tuple[str, ...]]:
+    """The words before the first part, between the parts, and behind the last."""
+    starts = [*(s.start for s in row), len(texts)]
+    ends = [0, *(s.end + (s.age is not None and texts[s.end : s.end + 1] == ("new",)) for s in row)]
+    return [texts[end:start] for end, start in zip(ends, starts, strict=True)]
+
+
+def told_before(work: Working) -> Movement | ConditionNote | ActionNote | None:
+    """What was told right before; an order also over one remark: "eighty quid that lot" / "screws too"."""
+    for group, buys in zip(reversed(work.before.recent[-2:]), (False, True), strict=False):
+        if buys and not is_buying(group, work):
+            return None
+        last = next(
+            (s for s in reversed(group) if isinstance(s, (Movement, ConditionNote, ActionNote))), None
+        )
+        if last is not None or any(not isinstance(s, Remark) for s in group):
+            return last
+    return None
+
+
+def _moved_row(row: Sequence[Subject], gaps: Sequence[tuple[str, ...]], work: Working) -> bool:
+    """ "low seals then retainers then the high pressure seals, all new except the retainers"."""
+    direction: Direction | None = "fitted" if work.stage == "as_left" else _going_off(gaps, work)
+    tail = gaps[-1] if set(gaps[-1]) - {BREAK} else ()
+    inner = list(gaps[1:-1])
+    kept: Subject | None = None
+    if inner[-1] and inner[-1][-1] in _EXCEPT and inner[-1][:-1] in _ALL_NEW and not tail:
+        kept, row, tail, inner = row[-1], row[:-1], inner[-1][:-1], inner[:-1]
+    if direction is None or not _OPENERS.issuperset(gaps[0]) or tail not in {(), *_ALL_NEW}:
+        return False
+    said = {word for gap in inner for word in gap}
+    if not said <= _JOINERS or _IN_ORDER.isdisjoint(said) or not (all(inner) or len(row) > 2):
+        return False
+    for subject in [one for some in row for one in single_components(some, work.sheet)]:
+        first = subject.which == ("1",) and work.texts[subject.start] == "first"
+        subject = replace(subject, which=()) if first else subject  # noqa: PLW2901 -- "first the seals"
+        aged = replace(subject, age="new") if tail and subject.age is None else subject
+        if kept is not None and kept.components == subject.components:
+            aged = replace(subject, age="old")
+        part = _part(aged, work, direction)
+        if part is not None:
+            moved = Fact("on", NO_PHRASE, 0, [aged], start=subject.start, end=subject.end)
+            put_movements(work, moved, [part], direction)
+    work.covered.append((row[0].start, len(work.texts)))
+    return True
+
+
+def _going_off(gaps: Sequence[tuple[str, ...]], work: Working) -> Direction | None:
+    """ "then the manifold, then the plungers": goes on with what came off in the breath before."""
+    last = work.last_group()
+    off = bool(last) and all(isinstance(s, Movement) and s.movement == "removed" for s in last)
+    return "removed" if off and "then" in gaps[0] else None
+
+
+def _wanted_row(row: Sequence[Subject], gaps: Sequence[tuple[str, ...]], work: Working) -> None:
+    """ "so one gasket, no, make that two gaskets, and one diaphragm": what has to be had."""
+    opens = gaps[0]
+    summed = bool(opens) and _SUM.issuperset(opens) and ("so" in opens or opens[-2:] == ("that", "is"))
+    if work.stage == "as_left" or not summed or gaps[-1][:1] not in {(), ("for",), (BREAK,), ("then",)}:
+        return
+    if not all(_LISTED.issuperset(gap) or _corrects(gap) for gap in gaps[1:-1]):
+        return
+    if not all(_had_anew(s, work) for s in row):
+        return
+    behind = [*gaps[1:-1], ()]
+    for subject, gap in zip(row, behind, strict=True):
+        part = None if _corrects(gap) else _part(subject, work, "")
+        if part is not None:
+            put_order(work, subject, part)
+
+
+def _corrects(gap: tuple[str, ...]) -> bool:
+    return gap[-2:] == ("make", "that") or gap[-1:] == ("sorry",)
+
+
+def _had_anew(subject: Subject, work: Working) -> bool:
+    """A counted part that is renewed, or that was found faulty."""
+    counted = subject.count is not None or work.texts[subject.start] in _ARTICLES
+    parts = [work.sheet.get(c) for c in subject.components]
+    renewed = all(p is not None and p.renew for p in parts[:1]) or subject.age == "new"
+    return counted and (renewed or has_fault(work, [subject]))
+
+
+def _part(subject: Subject, work: Working, movement: str) -> Part | None:
+    part = resolve(subject, work.sheet, work.hand, work.now, off=work.off, movement=movement, seen=work.seen)
+    if part is not None:
+        work.named(part.component, part.single)
+    return part

@@ -1,0 +1,1 @@
+"""The names of a sheet as people say them: short, in pieces, by another word."""

@@ -1,0 +1,51 @@
+"""Short names of what is read on a part: its last word, and a verb before its value."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import replace
+
+from saywright.sheets.model import Sheet
+from saywright.understanding.meanings import NOTHING, CharacteristicKey, Meaning, Name
+from saywright.understanding.naming.sheet_names import Table
+from saywright.understanding.tokens import spoken_form
+from saywright.understanding.wordforms import is_ing, verb_forms
+
+
+def add_read_names(table: Table, sheet: Sheet) -> None:
+    """Add what the names of the sheet and bench talk leave free."""
+    _add_heads(table, sheet)
+    _add_verbs(table, sheet)
+
+
+def _add_verbs(table: Table, sheet: Sheet) -> None:
+    """ "holding at" for what the sheet calls "hold", or a holding pressure: a verb before its value."""
+    for component, characteristic in sheet.characteristics():
+        for said in map(spoken_form, characteristic.names):
+            for form in _read_verbs(said):
+                name = (form, "at")
+                meaning = table.get(name, NOTHING)
+                key = (component.id, characteristic.id)
+                free = is_ing(said[0]) or (form,) not in table
+                if not meaning.parts and free and key not in meaning.characteristics:
+                    table[name] = replace(meaning, characteristics=(*meaning.characteristics, key))
+
+
+def _read_verbs(said: Name) -> tuple[str, ...]:
+    """ "holding pressure" → "hold", "holds", "holding", "held"; "hold" → "holds", "holding", …."""
+    if is_ing(said[0]):
+        base = said[0][:-3]
+        return (base, *verb_forms(base), *(("held",) if base == "hold" else ()))
+    return verb_forms(said[0]) if len(said) == 1 else ()
+
+
+def _add_heads(table: Table, sheet: Sheet) -> None:
+    """ "clearance" for "end clearance", where nothing else is called so."""
+    found: dict[Name, list[CharacteristicKey]] = defaultdict(list)
+    for component, characteristic in sheet.characteristics():
+        for said in map(spoken_form, characteristic.names):
+            if len(said) > 1 and len(said[-1]) > 3:
+                found[said[-1:]].append((component.id, characteristic.id))
+    for head, keys in found.items():
+        if table.get(head, NOTHING) == NOTHING:
+            table[head] = Meaning(characteristics=tuple(dict.fromkeys(keys)))

@@ -1,0 +1,71 @@
+"""Names written in one word or in two: "run out" for "runout", "layshaft" for "lay shaft", "oh ring".
+
+A recogniser spaces words as its vocabulary has them. They sound the same, so nothing is doubtful.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from operator import add
+
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.tokens import Token
+
+_SHORTEST = 5  # letters of a name that two tokens make
+_RINGS = frozenset({"ring", "rings"})
+_RESPACED = _RINGS | {"quarters"}
+
+
+def respaced(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+    """The same tokens, spaced as the sheet spaces its names."""
+    if _spaced_so(tokens, lexicon):
+        return tokens
+    out: list[Token] = []
+    for at, token in enumerate(tokens):
+        before = out[-1] if out else None
+        if before is not None and _is_one_word(before.text, token.text, lexicon):
+            out[-1] = replace(before, text=before.text + token.text)
+        elif token.text[:-1] in lexicon.positions and _is_position_with_is(tokens, at, lexicon):
+            out += [replace(token, text=token.text[:-1]), replace(token, text="is")]
+        elif before is not None and before.text == "a" and token.text == "quarters":
+            out.append(replace(token, text="quarter"))  # "one and a quarters"
+        elif before is not None and before.text == "oh" and token.text in _RINGS and "o" in lexicon.words:
+            out[-1:] = [replace(before, text="o"), token]
+        elif (apart := lexicon.glued.get(token.text)) is not None and (token.text,) not in lexicon.table:
+            out += [replace(token, text=word) for word in apart]
+        else:
+            out.append(token)
+    return tuple(out)
+
+
+def _spaced_so(tokens: tuple[Token, ...], lexicon: Lexicon) -> bool:
+    """True where no word gives a reason to look closer; most talk does not."""
+    texts = [token.text for token in tokens]
+    return (
+        lexicon.words.isdisjoint(map(add, texts, texts[1:]))
+        and lexicon.glued.keys().isdisjoint(texts)
+        and lexicon.positions_with_s.isdisjoint(texts)
+        and _RESPACED.isdisjoint(texts)
+        and ("side" not in texts or lexicon.positions.isdisjoint(map(add, texts, texts[1:])))
+    )
+
+
+def _is_position_with_is(tokens: tuple[Token, ...], at: int, lexicon: Lexicon) -> bool:
+    """ "the outlets five point nine": "outlet's", without its apostrophe, before what is said of it."""
+    text = tokens[at].text
+    if not text.endswith("s") or (text,) in lexicon.table:
+        return False
+    if at + 1 >= len(tokens):
+        return False
+    behind = lexicon.names(tuple(token.text for token in tokens[at : at + 4]), 1)
+    return tokens[at + 1].text in CLASSES or bool(behind.conditions or behind.acts)
+
+
+def _is_one_word(first: str, second: str, lexicon: Lexicon) -> bool:
+    whole = first + second
+    if second == "side" and whole in lexicon.positions:
+        return True  # "off side" of a car, whatever else is off
+    if whole not in lexicon.words or len(whole) < _SHORTEST or not whole.isalpha():
+        return False
+    return (first, second) not in lexicon.table and not (first in lexicon.words and second in lexicon.words)

@@ -1,0 +1,1 @@
+"""Words → every reading of the number they may be, ranked."""

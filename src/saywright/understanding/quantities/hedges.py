@@ -1,0 +1,67 @@
+"""Hedges around a number: "about three", "three and a bit"; and what looks like one: "has come up to two"."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from saywright.understanding.quantities.parts import Draft
+from saywright.understanding.quantities.words import (
+    BEFORE_ROUND,
+    HEDGES_AFTER,
+    HEDGES_BEFORE,
+    LONGEST_HEDGE,
+)
+
+_HEDGE_HEADS: Final = frozenset(said[0] for said in HEDGES_AFTER)
+_HEDGE_ENDS: Final = frozenset(said[-1] for said in HEDGES_BEFORE) | {"round"}
+_CLIMBED: Final = frozenset(
+    ["come", "came", "comes", "gone", "went", "risen", "brought", "crept", "climbed", "pumped", "aired",
+     "charged", "topped", "opened", "turned", "wound", "set"]
+)  # fmt: skip
+_STANDS: Final = frozenset({"is", "are", "am"})
+# Between a value and what it is called at last.
+LEADS_TO_CALL: Final = frozenset(
+    [",", "so", "well", "and", "a", "hair", "touch", "bit", "more", "just", "under", "over", "shy"]
+)
+_OBJECT_REACH: Final = 6  # tokens from a verb to "up to"
+
+
+def hedge_behind(words: tuple[str, ...], draft: Draft) -> None:
+    """Reads on behind the number."""
+    if draft.end >= len(words) or words[draft.end] not in _HEDGE_HEADS:
+        return
+    for length in range(LONGEST_HEDGE, 0, -1):
+        phrase = words[draft.end : draft.end + length]
+        of_something = words[draft.end + length : draft.end + length + 1] == ("of",)  # "and a bit of varnish"
+        if phrase in HEDGES_AFTER and not of_something:
+            draft.hedges.append(" ".join(phrase))
+            draft.end += len(phrase)
+            return
+
+
+def hedge_length(words: tuple[str, ...], start: int, floor: int) -> int:
+    """How many words before *start* make the number behind it no exact one; never past word *floor*."""
+    if start == floor or words[start - 1] not in _HEDGE_ENDS:
+        return 0
+    for length in range(min(LONGEST_HEDGE, start - floor), 0, -1):
+        if words[start - length : start] in HEDGES_BEFORE:
+            return 0 if _climbed(words, start, floor) or _turned_round(words, start) else length
+    return int(start - floor > 1 and words[start - 1] == "round" and words[start - 2] in BEFORE_ROUND)
+
+
+def _climbed(words: tuple[str, ...], start: int, floor: int) -> bool:
+    """ "has come up to two", "opened the mixture up to two": where it got to."""
+    if words[start - 2 : start] != ("up", "to") or start - floor < 3:
+        return False
+    moved = words[max(floor, start - _OBJECT_REACH) : start - 3]
+    return words[start - 3] in _CLIMBED or any(word.endswith("ed") or word in _CLIMBED for word in moved)
+
+
+def stands_at(words: tuple[str, ...], start: int) -> bool:
+    """ "the pressure is up to one point two": what it came to, unless it is a length: at most that."""
+    return words[start : start + 2] == ("up", "to") and start > 0 and words[start - 1] in _STANDS
+
+
+def _turned_round(words: tuple[str, ...], start: int) -> bool:
+    """ "ninety degrees around eleven point oh four six": where on it."""
+    return start > 1 and words[start - 1] == "around" and words[start - 2] in ("degrees", "turn", "way")

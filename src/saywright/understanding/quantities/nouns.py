@@ -1,0 +1,106 @@
+"""Number words that stand for things: "this one", "the other half", "at this point"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Final
+
+from saywright.understanding.numbers.ranked import Readings, read_number
+from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.quantities.units import Units, share_unit
+from saywright.understanding.quantities.words import (
+    AFTER_PRONOUN,
+    DESCRIBING,
+    DETERMINERS,
+    HALF_NOUN,
+    HALF_STATE,
+    PICKED,
+    POINT_NOUN,
+    POINTING,
+    VALUE_FOLLOWS,
+)
+
+# Shares that are also positions: "a third one".
+_POSITIONS: Final = frozenset(
+    {"third", "fourth", "fifth", "sixth", "seventh", "ninth", "twelfth", "twentieth"}
+)
+
+_CHANGE: Final = ("make", "that")
+
+
+def is_noun(words: Sequence[str], at: int, end: int, units: Units) -> bool:
+    """True for "the other half", "half of them", "a third one"."""
+    if share_unit(words, end, units) is not None:
+        return False
+    word = words[end - 1]
+    following = words[end] if end < len(words) else ""
+    if words[at] in ("a", "an"):
+        return word in _POSITIONS
+    if end - at > 1:
+        return False
+    return (at > 0 and words[at - 1] in HALF_NOUN) or following in HALF_STATE
+
+
+def is_thing(words: Sequence[str], at: int) -> bool:
+    """True where the "one" at word *at* stands for a thing: "the left one", "that bent one"."""
+    before = words[at - 1]
+    if before in DESCRIBING or before in DETERMINERS:
+        return True
+    return at > 1 and words[at - 2] in DETERMINERS and before not in VALUE_FOLLOWS
+
+
+def behind_thing(words: Sequence[str], at: int, readings: Readings) -> tuple[Readings, int, bool]:
+    """The number at word *at*, which begins with "one", where that may be a thing: "that one point five".
+
+    Its readings, the word they begin at, and whether it asks: "the worst one sixty one".
+    """
+    before, end = words[at - 1], at + readings[0].words
+    plain = (
+        before == "no"  # "no, one point five": nobody is spoken of
+        or tuple(words[max(0, at - 2) : at]) == _CHANGE
+        or (before not in POINTING and before not in DESCRIBING and before not in PICKED)
+    )
+    without = () if plain else read_number(words, at + 1)
+    if not without:
+        return readings, at, False
+    if before in PICKED and at + 1 + without[0].words == end:
+        return (*without, *_dearer(readings)), at + 1, True
+    whole = before in DESCRIBING and without[0].how == "decimal" and _is_digit(words, at + 1)
+    if (before in POINTING or whole) and without[0].how != "ordinal":
+        return without, at + 1, False
+    if at + 1 + without[0].words == end:
+        readings = tuple(sorted((*readings, *_dearer(without)), key=lambda reading: reading.cost))
+    return readings, at, False
+
+
+def _dearer(readings: Readings) -> Readings:
+    return tuple(replace(reading, cost=reading.cost + 1) for reading in readings)
+
+
+def _is_digit(words: Sequence[str], at: int) -> bool:
+    """ "the other one three point three": thirteen is not said digit by digit."""
+    return words[at + 1] == "point" and CLASSES.get(words[at], ("",))[0] == "DIGIT"
+
+
+def subject(words: Sequence[str], end: int, units: Units) -> bool:
+    """True where a bare "one" goes on as a sentence: "one is bent", "one of them", "one turns freely"."""
+    following = words[end] if end < len(words) else ""
+    return following in AFTER_PRONOUN or (following in ("turns", "revs") and following in units)
+
+
+def says_decimals(words: Sequence[str], at: int, readings: Readings) -> bool:
+    """True where the "point" at word *at* is of a number for all that: "make that point one five".
+
+    Two digits behind it, or one that ends the talk: "no, point three", not "at this point two clips".
+    """
+    lead = words[max(0, at - 2)]
+    digits = readings[0].words - 1 if readings and readings[0].how == "decimal" else 0
+    return lead == "make" or (lead != "at" and (digits > 1 or (digits == 1 and at + 2 == len(words))))
+
+
+def behind_point(words: Sequence[str], at: int) -> bool:
+    """True where a point was said before this number and did not lead into it."""
+    if at > 0 and words[at - 1] == "point":
+        return at < 2 or words[at - 2] not in POINT_NOUN
+    return at > 1 and words[at - 2] == "point" and words[at - 1] in ("of", "a", "the", "or", "boy")

@@ -1,0 +1,67 @@
+"""A number with a pause inside one utterance: "three … point one" is 3.1."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.meanings import NOTHING
+from saywright.understanding.quantities.measures import Measure, find_measures
+from saywright.understanding.tokens import BREAK, HESITATIONS
+
+_PAUSES = HESITATIONS | {"dash", "well", "hmm"}
+_LONGEST_PAUSE = 3  # tokens
+
+
+def over_pauses(measures: Sequence[Measure], words: Sequence[str], lexicon: Lexicon) -> list[Measure]:
+    """The same measures, with decimals behind a pause joined to the whole number before it."""
+    out: list[Measure] = []
+    for measure in measures:
+        whole = _whole(out[-1], measure, words, lexicon) if out else None
+        if whole is not None:
+            out[-1] = whole
+        elif out and _digit_behind(out[-1], measure, words):
+            out[-1] = _odd(out[-1])
+            out.append(_odd(measure))
+        else:
+            out.append(measure)
+    return out
+
+
+def _whole(first: Measure, then: Measure, words: Sequence[str], lexicon: Lexicon) -> Measure | None:
+    gap = words[first.end : then.start]
+    if words[then.start] != "point" or not gap or len(gap) > _LONGEST_PAUSE or not _PAUSES.issuperset(gap):
+        return None
+    if first.unit_said is not None or first.second or not first.readings[0].value.isdigit():
+        return None
+    if _numbers_part(words, first, lexicon):
+        return None
+    said = (*words[first.start : first.end], *words[then.start : then.end])
+    found = find_measures(said, lexicon.units)
+    if not found or (found[0].start, found[0].end) != (0, len(said)):
+        return None
+    return replace(found[0], start=first.start, end=then.end)
+
+
+def _odd(measure: Measure) -> Measure:
+    return replace(measure, flags=tuple(sorted({*measure.flags, "odd"})))
+
+
+def _digit_behind(first: Measure, then: Measure, words: Sequence[str]) -> bool:
+    """ "two point two four … six", "eighteen … four two": more digits may have come behind a pause."""
+    gap, rest = words[first.end : then.start], words[then.end : then.end + 1]
+    best = then.readings[0]
+    digits = best.value.isdigit() and len(best.value) == then.end - then.start and then.unit_said is None
+    ends = not rest or rest[0] == BREAK
+    decimal = "." in first.readings[0].value or len(best.value) > 1
+    open_end = decimal and first.unit_said is None and not first.approximate
+    return bool(gap) and _PAUSES.issuperset(gap) and digits and open_end and ends
+
+
+def _numbers_part(words: Sequence[str], first: Measure, lexicon: Lexicon) -> bool:
+    """ "brush two, point three": the number tells which of several."""
+    at, number = first.start, int(first.readings[0].value)
+    name = lexicon.table.get(tuple(words[max(0, at - 1) : at]), NOTHING)
+    named = map(lexicon.sheet.get, (*name.parts, *name.aliases))
+    return any(part is not None and part.count > 1 and number <= part.count for part in named)

@@ -1,0 +1,1 @@
+"""Changes of mind: corrections, withdrawals, what was said once more."""

@@ -1,0 +1,117 @@
+""" "I'm reading that wrong, 29.96", "let me do the front again, 90.60": one value, read once more."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import Final
+
+from saywright.quantity import parse_value
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.second_thoughts.restated import just_said
+from saywright.understanding.second_thoughts.words import read_turn
+from saywright.understanding.statements import Reading
+from saywright.understanding.working import Working
+
+_SPEAKERS: Final = frozenset({"i", "we", "me", "my"})
+_AMISS: Final = frozenset(
+    ["wrong", "wrongly", "upside", "backwards", "askew", "misread", "glasses", "specs", "crooked", "squint",
+     "tilted", "cocked"]
+)  # fmt: skip
+_AGAIN: Final = frozenset({"again", "properly", "over"})
+_READS: Final = frozenset(
+    ["do", "doing", "try", "trying", "check", "checking", "read", "reading", "measure", "measuring", "go",
+     "going", "take", "taking", "look", "mike", "miking", "redo", "recheck", "remeasure"]
+)  # fmt: skip
+_ASKS: Final = frozenset({"let", "i", "just", "try", "going", "check"})  # one of them opens what is done anew
+_PAUSED: Final = frozenset(
+    {("hang", "on"), ("hang", "about"), ("hold", "on"), ("hold", "up"), ("oh", "wait")}
+)
+_REACH: Final = 12  # tokens before the value in which it is told why
+_NEAR: Final = Fraction(1, 4)  # of the value before
+_FAR: Final = Fraction(1, 2)  # the same, where it is told that the one before was wrong
+
+
+def read_anew(work: Working, fact: Fact, told: Told) -> Reading | None:
+    """The reading in whose place the value comes, by what is said before it; None where it says nothing so.
+
+    The value stands alone behind it, without a part's name or another fact, and is near the one before.
+    """
+    head, measure = work.texts[: fact.phrase.start], fact.phrase.measure
+    if not head or len(head) > _REACH or measure is None or fact.characteristics:
+        return None
+    why = _is_amiss(head) or _is_again(head) or _is_turned(head)
+    if not why or any(f.phrase.start < fact.phrase.start for f in told.facts if f.kind == "value"):
+        return None
+    if any(s.components for s in told.subjects if s.start < fact.phrase.start and not s.pronoun):
+        return None
+    which = {w for s in fact.subjects for w in s.which}
+    last = [s for s in just_said(work) if isinstance(s, Reading)]
+    if which and last:
+        same = (last[-1].component, last[-1].characteristic)
+        alike = [r for r in work.readings() if (r.component, r.characteristic) == same]
+        last = [r for r in alike if r.which in which]
+    value = measure.readings[0].value
+    share = measure.readings[0].how in {"fraction", "mixed"}
+    if not last or not _is_near(last[-1], value, _FAR if _is_turned(head) else _NEAR, share=share):
+        return None
+    same_again = parse_value(value) == parse_value(last[-1].value)  # "let me try again, three and a half"
+    return None if same_again else last[-1]
+
+
+def hung_on(work: Working) -> None:
+    """ "Hang on, lower one's twenty six point nine seven": in the place of what was read there a moment ago.
+
+    Without such a pause the value would be one more reading of the same thing.
+    """
+    if tuple(work.texts[:2]) not in _PAUSED and work.texts[:1] != ("wait",):
+        return
+    before = [s for s in just_said(work) if isinstance(s, Reading)]
+    for fresh in [s for s in work.out if isinstance(s, Reading) and s.id not in work.gone]:
+        same = [old for old in before if _of_the_same(old, fresh) and old.id not in work.gone]
+        if same and same[-1].value != fresh.value and _is_near(same[-1], fresh.value):
+            work.supersede([same[-1].id], fresh.id, 0, 2)
+
+
+def _of_the_same(old: Reading, fresh: Reading) -> bool:
+    keys = [(r.component, r.which, r.characteristic, r.place, r.stage) for r in (old, fresh)]
+    return keys[0] == keys[1]
+
+
+def moved_on(work: Working, fact: Fact, last: Reading) -> bool:
+    """ "pad one point five … disc scored … no, nineteen point two six": no correction of what was read last.
+
+    The part in hand is another one by now, on which something is read, and the value is a far cry from it.
+    """
+    held = work.sheet.get(work.hand.component) if work.hand is not None else None
+    if held is None or not held.characteristic or held.id == last.component or fact.phrase.measure is None:
+        return False
+    near = any(_is_near(last, r.value) for r in fact.phrase.measure.readings)
+    return not near and last not in work.out and last not in just_said(work)
+
+
+def _is_amiss(head: Sequence[str]) -> bool:
+    """ "no, I'm reading that wrong", "got my glasses on"."""
+    return not _AMISS.isdisjoint(head) and not _SPEAKERS.isdisjoint(head)
+
+
+def _is_again(head: Sequence[str]) -> bool:
+    """ "let me do the front again", "try that again", "going over it again"."""
+    at, _ = read_turn(head, 0, len(head))
+    anew = not _AGAIN.isdisjoint(head[-2:])
+    return anew and not _READS.isdisjoint(head) and not _ASKS.isdisjoint(head[at : at + 1])
+
+
+def _is_turned(head: Sequence[str]) -> bool:
+    """ "no wait, it's slipped, it's a …": a no, and whatever tells why."""
+    _, said = read_turn(head, 0, len(head))
+    return said and head[0] in {"no", "nope", "sorry", "correction"}
+
+
+def _is_near(last: Reading, value: str, within: Fraction = _NEAR, *, share: bool = False) -> bool:
+    """As many decimals, which shares have as it comes, and no far cry from it."""
+    fine = share or len(value.partition(".")[2]) == len(last.value.partition(".")[2])
+    if not fine or "/" in value + last.value:
+        return False
+    before = parse_value(last.value)
+    return abs(parse_value(value) - before) <= within * abs(before)

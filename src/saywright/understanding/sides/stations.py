@@ -1,0 +1,213 @@
+"""Stations turned to, left or named by number: "now two so head off", "that's one done", "in number three".
+
+A station is what the parts numbered alike belong to, a cylinder, a stage, an element. Its number is a place
+as "left" is. Here it is told from a value and from a count, before the numbers are read: by "number" or a
+noun such as "cylinder" before it, by words that lead to it at the head of a clause, by "in", "on" or "for".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from saywright.understanding.discourse import Hand
+from saywright.understanding.fixed import fixed
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.meanings import Meaning
+from saywright.understanding.numbers.tokens import is_number_word
+from saywright.understanding.numbers.words import CARDINALS, ORDINALS
+from saywright.understanding.statements import Movement
+from saywright.understanding.tokens import BREAK
+from saywright.understanding.working import Working
+
+
+@fixed
+class Station:
+    """A station said in tokens [start, end)."""
+
+    start: int
+    end: int
+    order: int  # from one
+    tag: str = ""  # "TURNED": it is turned to; "LEFT": it is done with; "": it is only named
+
+
+_NONE: Mapping[int, Station] = {}
+_ORDERS = {word: n for n, word in enumerate(CARDINALS, 1)} | {str(n): n for n in range(1, 9)}
+_RANKS = {word: n for word, n in ORDINALS.items() if n <= len(CARDINALS)}
+_COUNTED = frozenset(_ORDERS | _RANKS)
+_NOUNS = frozenset({"cylinder", "unit", "stage", "element", "station", "pot", "bay", "leg", "section"})
+_COMES = frozenset({"now", "next", "then"})
+_ONTO = frozenset({"onto", "starting", "start", "begin", "beginning", "moving", "going"})
+_LEADS = (
+    _COMES
+    | _ONTO
+    | frozenset(
+        ["right", "okay", "so", "and", "well", "on", "to", "over", "back", "up", "with", "at", "we", "will",
+         "i", "us", "let", "move", "go", "this", "is", "here", "here's", "do", "take", "for", "the", "last"]
+    )
+)  # fmt: skip
+_TAIL = frozenset({"so", "now", "then", "next", "first", BREAK})
+_FINISHED = frozenset({"done", "finished", "complete", "completed", "stripped", "apart", "sorted"})
+_BE = frozenset({"is", "was"})
+_TOLD = {("that", "is"), ("this", "is")}
+_PLACES = frozenset({"in", "on", "for", "of", "at", "to", "from", "off", "into"})
+_BEHIND = frozenset(
+    [BREAK, "so", "now", "then", "and", "but", "is", "has", "was", "as", "too", "first", "next", "also",
+     "with"]
+)  # fmt: skip
+_NO_STATION = frozenset(
+    {"part", "serial", "frame", "engine", "model", "job", "order", "tag", "size", "drawing"}
+)
+_BEFORE_NAME = _TAIL | frozenset({"the", "a", "an", "its", "same", "new", "old", "and"})
+_LONGEST_LEAD = 6  # tokens
+
+
+def moved_last(work: Working) -> str | None:
+    """What moved in the line before, with or without something else: the head of "head one's on"."""
+    if not work.lexicon.stations:
+        return None
+    moved = (s.component for s in reversed(work.last_group()) if type(s) is Movement and s.which is not None)
+    return next(moved, None)
+
+
+def stations_in(texts: Sequence[str], lexicon: Lexicon, hand: Hand | None) -> Mapping[int, Station]:
+    """The stations said in *texts*, by their first token; *hand* is what is in hand before."""
+    if lexicon.stations < 2 or _COUNTED.isdisjoint(texts):
+        return _NONE
+    held = hand.side if hand is not None else None
+    reader = _Reader(tuple(texts), lexicon, int(held) if held is not None and held.isdigit() else 0)
+    return {one.start: one for at, text in enumerate(texts) if text in _COUNTED for one in reader.read(at)}
+
+
+class _Reader:
+    """Looks at the numbers of one utterance, left to right."""
+
+    def __init__(self, texts: tuple[str, ...], lexicon: Lexicon, held: int) -> None:
+        self.texts = texts
+        self.lexicon = lexicon
+        self.held = held  # the station in hand; 0 where there is none
+        self.done = 0  # behind the last that was found
+
+    def read(self, at: int) -> list[Station]:
+        """The station whose number stands at *at*; [] where it is none."""
+        found = self._station(at)
+        if found is not None:
+            self.done = found.end
+            self.held = found.order if found.tag else self.held
+        return [found] if found is not None else []
+
+    def _station(self, at: int) -> Station | None:
+        order = _ORDERS.get(self.texts[at]) or _RANKS[self.texts[at]]
+        begin, named = self._begin(at)
+        end = at + 1 + self._is_noun(at + 1)
+        named = named or end > at + 1
+        if self.texts[at] in _RANKS and end == at + 1:
+            return None
+        if order > self.lexicon.stations or begin < self.done or is_number_word(self.texts, end):
+            return None
+        if self._text(end) == "point" or self._text(end) in self.lexicon.units:
+            return None
+        lead = self._lead(begin)
+        if self._is_left(lead, begin, end, named=named):
+            told = self.texts[max(0, begin - 2) : begin] in _TOLD
+            return Station(begin - 2 * told, end + 1, order, "LEFT")
+        if lead is not None and self._is_turned_to(lead, begin, end, order, named=named):
+            return Station(lead, self._tail_end(end), order, "TURNED")
+        if self._is_place(begin, end, named=named) or self._is_same(lead, begin, end):
+            return Station(begin, end, order)
+        return None
+
+    def _begin(self, at: int) -> tuple[int, bool]:
+        """Where "number two" or "cylinder two" begins, and whether such a word stands there."""
+        begin = at
+        while begin > 0 and (self.texts[begin - 1] == "number" or self._is_noun(begin - 1)):
+            begin -= 1
+        if begin < at and begin > 0 and self.texts[begin - 1] in _NO_STATION:
+            return at, False
+        return begin, begin < at
+
+    def _is_noun(self, at: int) -> bool:
+        """True for a word that a station is called by and no part is."""
+        word = self._text(at)
+        return word in self.lexicon.station_words or (word in _NOUNS and word not in self.lexicon.words)
+
+    def _lead(self, begin: int) -> int | None:
+        """Index of the first of the words that only lead to the number from the head of their clause."""
+        at = begin
+        while at > self.done and begin - at < _LONGEST_LEAD and self.texts[at - 1] in _LEADS:
+            at -= 1
+        if at in (0, self.done) or self.texts[at - 1] in (BREAK, *_FINISHED):
+            return at
+        said = self._meaning(at - 1)
+        ended = bool(said.conditions or said.acts) or any(t.startswith("MOVE") for t in said.tags)
+        return at if ended and at < begin and self.texts[at] not in {"to", "for", "is", "at"} else None
+
+    def _is_left(self, lead: int | None, begin: int, end: int, *, named: bool) -> bool:
+        """ "that's number one done", "two finished": nothing more is said of it."""
+        if self._text(end) not in _FINISHED:
+            return False
+        told = self.texts[max(0, begin - 2) : begin] in _TOLD
+        return told or (lead is not None and (named or lead == begin))
+
+    def _is_turned_to(self, lead: int, begin: int, end: int, order: int, *, named: bool) -> bool:
+        """True where its words turn to it, and no value and no count can be meant."""
+        words = self.texts[lead:begin]
+        onto = not _ONTO.isdisjoint(words) or any(
+            words[i : i + 2] in {("on", "to"), ("back", "to"), ("over", "to"), ("up", "to")}
+            for i in range(len(words))
+        )
+        comes = onto or not _COMES.isdisjoint(words)
+        tail = self._text(end)
+        behind = self._tail_end(end)
+        if self._text(behind) == "":
+            return named or onto or (comes and order == self.held + 1)
+        if tail in _TAIL or tail == "and":
+            follows = self._tells_part(behind)
+            said = {*self.texts[end:behind]}
+            return follows and (named or onto or comes or bool(said & {"so", "then", "next", BREAK}))
+        return comes and (named or order > 1) and self._tells_part(end, single=not named)
+
+    def _tail_end(self, at: int) -> int:
+        """Index behind "now", "next" and "so"."""
+        while self._text(at) in _TAIL:
+            at += 1
+        return at
+
+    def _tells_part(self, at: int, *, single: bool = False) -> bool:
+        """True where a part is named at *at*; a *single* one that is at each station, where that is asked."""
+        while self._text(at) in _BEFORE_NAME:
+            at += 1
+        said = self._meaning(at)
+        parts = [c for c in map(self.lexicon.sheet.get, (*said.parts, *said.aliases)) if c is not None]
+        if not single:
+            return bool(parts)
+        return bool(parts) and not said.many and all(c.stations and not c.positions for c in parts)
+
+    def _is_place(self, begin: int, end: int, *, named: bool) -> bool:
+        """ "sleeve in number three", "number two's worn", "bolt for three as well"."""
+        tail = self._text(end)
+        said = self._meaning(end)
+        if named:
+            known = bool(said.conditions or said.parts or said.aliases or said.acts)
+            return tail in _BEHIND or tail == "" or known or any(t.startswith("MOVE") for t in said.tags)
+        if begin < 2 or self.texts[begin - 1] not in _PLACES:
+            return False
+        if self.texts[begin - 2] not in self.lexicon.numbered or self._meaning(begin - 2).many:
+            return False  # "jaws in four"
+        return tail == "" or tail in {BREAK, "too", "so"} or self.texts[end : end + 2] == ("as", "well")
+
+    def _is_same(self, lead: int | None, begin: int, end: int) -> bool:
+        """ "two's on the same", "same again on three": what was told of one is told of this one."""
+        if lead == begin and self._text(end) in _BE:
+            behind = end + 1
+            while self._text(behind) in {"on", "the", "all", "just", "off", "out", "in"}:
+                behind += 1
+            return self._text(behind) == "same"
+        before = self.texts[max(0, begin - 3) : begin]
+        ends = self._text(end) in {"", BREAK, "and", "then", "too"}
+        return ends and "same" in before and before[-1] in {"on", "for", "with", "in", "at"}
+
+    def _text(self, at: int) -> str:
+        return self.texts[at] if 0 <= at < len(self.texts) else ""
+
+    def _meaning(self, at: int) -> Meaning:
+        return self.lexicon.names(self.texts, at) if 0 <= at < len(self.texts) else Meaning()

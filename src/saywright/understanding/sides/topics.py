@@ -1,0 +1,247 @@
+"""A side said as what comes next: "now the left one", "primary first", "starting with the front".
+
+From there on a part that has such a side is that one, until another is named, the job goes back
+together or long talk has passed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from saywright.understanding.bench_words import NO_NAME, PLAIN
+from saywright.understanding.counting.counted_things import SAYS_NOTHING
+from saywright.understanding.discourse import Hand
+from saywright.understanding.facts import Told
+from saywright.understanding.meanings import NOTHING
+from saywright.understanding.sides.side_turns import NOT_SAID, Turn, find_turns
+from saywright.understanding.sides.turning import MODEL, apart_here, has_side, head_side, side_of, turned_by
+from saywright.understanding.statements import Movement, Remark
+from saywright.understanding.tags import Tag
+from saywright.understanding.working import Working
+
+_ENDS = frozenset({"side", "end"})
+_LIKE = frozenset({"same", "like", "than"})
+_CLAIMS = frozenset({"MOD", "PART", "CHAR", "MEASURE"})
+_DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
+_NAMES = frozenset({"MOD", "PART", "CHAR", "ONE", "BREAK", "LINK", "PRON"})  # of an utterance that only names
+_PAUSES = frozenset({"now", "next", "then", "on", ","})
+_SHORTEST = 4  # letters of a noun that was not made out
+_CUT_OFF = 4  # tokens of an utterance that may have lost its side
+_HEAD = 8  # tokens before a side at the head
+# One of these tells that a side is turned to; "left slide" alone only names a part.
+_TURNING = frozenset(
+    ["start", "starting", "begin", "beginning", "move", "moving", "over", "do", "doing", "go", "going",
+     "side", "bank", "next", "now", "first", "then", "turning", "switching", "take", "taking", "tackle",
+     "tackling", "onto", "moved", "round"]
+)  # fmt: skip
+
+
+def take_turns(work: Working, turns: list[tuple[int, Turn]], before: int | None = None) -> None:
+    """Turn to the sides said before token *before*, or to all; those turned to are taken out of *turns*."""
+    while turns and (before is None or turns[0][0] <= before):
+        _, turn = turns.pop(0)
+        held = work.hand
+        if not turn.leaves:
+            _turn(work, turn.side)
+        elif held is not None and turn.side in {held.side, ""}:
+            work.hand = replace(held, which=None, side=None, turned_to=None)
+
+
+def cut_turns(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], list[tuple[int, Turn]]]:
+    """The tags without the words that only turn to a side, and the turns, each with where it is said."""
+    found = find_turns(tags, work.texts, work.sheet)
+    if not found:
+        return tags, []
+    turns = [
+        (tags[turn.end - 1].end if turn.end > turn.start else tags[turn.start].start, turn) for turn in found
+    ]
+    out: list[Tag] = []
+    at = 0
+    for turn in found:
+        out += tags[at : turn.start]
+        if turn.end > turn.start:
+            out.append(Tag("BREAK", tags[turn.start].start, tags[turn.end - 1].end, NOTHING))
+            out += [tag for tag in tags[turn.start : turn.end] if "STAGE" in tag.tags]
+        at = turn.end
+    return (*out, *tags[at:]) if out and any(turn.end > turn.start for turn in found) else tags, turns
+
+
+def end_on_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
+    """The side that goes on behind an utterance that has no turn of its own."""
+    _leave_side(work, tags)
+    _lose_side(told, work, tags)
+    work.hand = turned_by(work.sheet, work.hand, work.out, work.before.recent)
+    keep_turned(work, tags)
+    _turn_unheard(told, work, tags)
+
+
+def _turn_unheard(told: Told, work: Working, tags: Sequence[Tag]) -> None:
+    """ "left wool off", of which nothing was understood: the side at its head is turned to.
+
+    Where nothing came off the side worked on before goes on no further: "left wool's perished".
+    """
+    known = [s for s in work.out if not isinstance(s, Remark)]
+    counted = all(isinstance(s, Movement) and s.which is None for s in known)  # "… off, five nuts"
+    if not counted or any(m.tags & NOT_SAID for m in told.marks):
+        return
+    head = next((at for at, tag in enumerate(tags) if "FILLER" not in tag.tags), len(tags))
+    if head + 2 >= len(tags) or tags[head].kind != "MOD" or len(tags[head].meaning.positions) != 1:
+        return
+    side, noun, word = tags[head].meaning.positions[0], tags[head + 1], work.texts[tags[head + 1].start]
+    if noun.kind != "WORD" or noun.tags or word in NO_NAME or word in PLAIN or len(word) < _SHORTEST:
+        return
+    held, behind = work.hand, tags[head + 2]
+    if behind.kind == "OFF":
+        _turn(work, side)
+    elif held is not None and held.turned and side not in {held.side, "right"} and "COP" in behind.tags:
+        work.hand = replace(held, side=None)
+
+
+def _lose_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
+    """ "now the …": a side is turned to, and which was not heard."""
+    held = work.hand
+    if held is None or held.side is None or held.side_at == work.now or len(work.texts) > _CUT_OFF:
+        return
+    said = any(tag.kind == "MOD" and tag.meaning.positions for tag in tags)
+    if all("FILLER" in tag.tags or work.texts[tag.start] in _PAUSES for tag in tags):
+        return  # "right then"
+    if said or told.facts or told.named or any(m.tags & NOT_SAID for m in told.marks):
+        return
+    if not _TURNING.isdisjoint(work.texts):
+        work.hand = replace(held, side=None)
+
+
+def keep_turned(work: Working, tags: Sequence[Tag]) -> None:
+    """ "boss always does the offside first": talk that tells nothing turns to no other side."""
+    before, held = work.before.hand, work.hand
+    if before is None or held is None or not before.turned or held.side == before.side:
+        return
+    if held.turned or work.stage != work.before.stage or any(not isinstance(s, Remark) for s in work.out):
+        return
+    if not any(tag.meaning.positions for tag in tags):
+        return  # "now the …": which side was not heard
+    if any(tag.kind not in _NAMES and "FILLER" not in tag.tags for tag in tags):
+        side = before.side
+        work.hand = replace(held, side=side, side_at=before.side_at, turned_to=side)
+
+
+def cut_model(tags: tuple[Tag, ...], texts: Sequence[str]) -> tuple[Tag, ...]:
+    """ "clip moved to the second groove to match the right": whom it is like is not what was set.
+
+    Nor is it what a state was found on, or what came off: "back plate's rusty same as the nearside".
+    """
+    if MODEL.isdisjoint(texts) and _LIKE.isdisjoint(texts):
+        return tags
+    at = next((i for i, text in enumerate(texts) if text in MODEL), None)
+    if at is None:
+        at = _likened(tags, texts)
+    behind = [tag for tag in tags if at is None or tag.start > at]
+    if at is None or any(tag.kind in {"PART", "CHAR", "MEASURE"} for tag in behind):
+        return tags
+    return tuple(tag for tag in tags if tag.start < at or not _places_it(tag, like=texts[at] in _LIKE))
+
+
+def _places_it(tag: Tag, *, like: bool) -> bool:
+    """True for what tells which one; behind "same as" for "same" and "the other" too."""
+    placed = tag.kind == "MOD" and bool(tag.meaning.positions)
+    return placed or (like and bool(tag.tags & {"SAME", "OTHER"}))
+
+
+def _likened(tags: tuple[Tag, ...], texts: Sequence[str]) -> int | None:
+    """Where a likeness begins right behind what was told; None where nothing is likened so."""
+    for before, tag in pairwise(tags):
+        said = texts[tag.start]
+        if said in _LIKE and (said != "same" or "as" in texts[tag.start + 1 : tag.end + 1]):
+            told = before.kind in {"COND", "OFF", "ON"} or before.tags & _DEGREES
+            return tag.start if told else None
+    return None
+
+
+def cut_here(tags: tuple[Tag, ...], texts: Sequence[str]) -> tuple[Tag, ...]:
+    """ "clip's in the third groove on this side": the side in hand, and no subject of its own."""
+    if "this" not in texts or _ENDS.isdisjoint(texts):
+        return tags
+    at = next((i for i in range(2, len(texts)) if texts[i - 1] == "this" and texts[i] in _ENDS), 0)
+    begin = at - 2
+    if not at or texts[begin] not in {"on", "at"} or any("SAME" in tag.tags for tag in tags):
+        return tags
+    behind = next((tag for tag in tags if tag.start > at), None)
+    goes_on = behind is not None and (behind.kind == "MEASURE" or "COP" in behind.tags)
+    here = Tag("WORD", begin, at + 1, SAYS_NOTHING) if goes_on else Tag("BREAK", begin, at + 1, NOTHING)
+    return (*(t for t in tags if t.end <= begin), here, *(t for t in tags if t.start > at))
+
+
+def _turn(work: Working, side: str) -> None:
+    """From here on *side* is worked on, where the sheet has it."""
+    held = work.hand
+    having = [c.id for c in work.sheet.component if has_side(c, side)]
+    if not having:
+        return
+    here = apart_here(work.sheet, held, side)
+    if here is not None:
+        work.hand = here
+        return
+    if held is None or held.component not in having:
+        component, which = (held.component, None) if held else (having[0], side)
+        work.hand = Hand(component, which, work.now, side, work.now, side)
+    else:
+        spec = work.sheet.get(held.component)
+        which = side if spec is not None and side in spec.stations else None
+        work.hand = replace(held, which=which, side=side, side_at=work.now, turned_to=side)
+
+
+def open_side(told: Told, work: Working) -> None:
+    """ "now the bottom carb chamber bolt out": a part on a side at the head, of which nothing is said.
+
+    What follows is on that side. It was turned to where a word says so, else as with any part on a side.
+    """
+    other = head_side(work.texts, work.hand, work.sheet)
+    if other is not None and work.hand is not None:
+        work.hand = replace(work.hand, which=None, side=other, side_at=work.now, turned_to=other)
+        _place_other(told, other)
+        return
+    head = told.subjects[0] if told.subjects else None
+    if head is None or len(head.which) != 1 or not told.facts:
+        return
+    before = work.texts[: head.start]
+    claimed = any(head is s for fact in told.facts for s in fact.subjects)
+    if claimed or len(before) > _HEAD or any(fact.start < head.end for fact in told.facts):
+        return
+    side = head.which[0]
+    if not head.components:
+        if not _TURNING.isdisjoint(before):
+            _turn(work, side)  # "now I've moved round to the right hand side and …"
+        return
+    if all(side in c.stations for c in work.sheet.component if c.id in head.components):
+        on = side_of(work.sheet, side)
+        to = None if _TURNING.isdisjoint(before) else on
+        work.hand = Hand(head.components[0], side, work.now, on, work.now, to)
+
+
+def _place_other(told: Told, side: str) -> None:
+    """ "other side's point nine": what is said of the other one is said of *side*."""
+    for fact in told.facts:
+        for at, subject in enumerate(fact.subjects):
+            if subject.selector == "other" and not subject.components and subject.start < _HEAD:
+                fact.subjects[at] = subject.placed(side)
+
+
+def _leave_side(work: Working, tags: Sequence[Tag]) -> None:
+    """ "rear hoses …" while the front is worked on: where another side is spoken of, none is turned to."""
+    held = work.hand
+    if held is None or held.side is None:
+        return
+    placed = [
+        (tag, behind) for tag, behind in pairwise((*tags, None)) if tag is not None and tag.kind == "MOD"
+    ]
+    said = {
+        p
+        for tag, behind in placed
+        if not held.turned or (behind is not None and behind.kind in _CLAIMS)  # "bled the rear twice"
+        for p in tag.meaning.positions
+    } - {held.side}
+    said -= {p for p in said if held.side in p.split()}
+    if said and any(held.side in c.stations and said & set(c.stations) for c in work.sheet.component):
+        work.hand = replace(held, side=None)

@@ -1,0 +1,298 @@
+"""Names heard a little wrong ("main chat", "float hide") → the sheet's name that sounds like them.
+
+Only words that mean nothing else are mended, and what is said with a mended name asks.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from saywright.understanding.bench_words import LETTERS, PLACES_ON_IT, PLAIN, TRANSITIVE, WORKSHOP
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.meanings import NOTHING, Meaning, Name
+from saywright.understanding.naming.slots import name_may_stand
+from saywright.understanding.naming.spacing import respaced
+from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.sounds.by_sound import by_sound, done_by_sound
+from saywright.understanding.sounds.consonants import letters_apart, likeness, sound_key
+from saywright.understanding.sounds.heard_numerals import is_counted
+from saywright.understanding.sounds.in_pieces import put_together
+from saywright.understanding.sounds.little_words import LITTLE_WORDS, is_theirs
+from saywright.understanding.sounds.phones import alike as alike_sounds
+from saywright.understanding.sounds.said_alike import (
+    SAID_ALIKE,
+    in_some_name,
+    inside_a_name,
+    name_like,
+    said_alike,
+    sounds_like_point,
+)
+from saywright.understanding.sounds.side_sounds import put_right, sides_heard
+from saywright.understanding.sounds.state_sounds import is_sure, state_like, state_of_part, surely_told
+from saywright.understanding.sounds.subject_sounds import (
+    beside_its_noun,
+    doer_like,
+    first_like,
+    subject_heard,
+)
+from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.wordforms import plural, singular, verb_forms
+
+_ALIKE_IN_NAME = 0.6  # one word of a longer name whose other words were heard right
+_ALIKE_KNOWN = 0.66  # of a word that belongs to another name
+_SOUNDS_SO = 0.8  # vowels too
+_NO_NAMES = TRANSITIVE | PLACES_ON_IT | WORKSHOP
+_DOERS = frozenset({"it", "he", "she", "they", "we", "i"})
+_LONGEST_NAME = 4  # words
+_UNKNOWN, _HALF, _PLAIN = "unknown", "half", "plain"
+_MOST_HEARD = 100_000  # answers that are remembered
+_NEVER_PLAIN = SAID_ALIKE | frozenset(LETTERS)
+_SHORTEST_ALONE = 4  # letters; a shorter word sounds like too many others
+
+
+def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...], frozenset[int]]:
+    """The tokens with misheard names put right, and the indices of those whose word was another."""
+    heard = sides_heard(tokens, lexicon)
+    mended, changed = _mend(heard, lexicon)
+    return mended, changed | put_right(mended, heard, tokens)
+
+
+def _mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...], frozenset[int]]:
+    tokens = respaced(tokens, lexicon)
+    texts = [token.text for token in tokens]
+    if lexicon.plain.issuperset(texts) or all(_known(text, lexicon) == _PLAIN for text in texts):
+        return tokens, frozenset()
+    _bound_memory(lexicon)
+    tokens, pieces = _in_pieces(tokens, lexicon)
+    texts = [token.text for token in tokens]
+    changed: dict[int, str] = {at: texts[at] for at in pieces}
+    for at, text in enumerate(texts):
+        if text in lexicon.plain or (known := _known(text, lexicon)) == _PLAIN:
+            continue
+        if at and text in lexicon.units and texts[at - 1] in CLASSES:
+            continue  # "one turn out"
+        meant = said_alike(texts, at, lexicon) or _letter(texts, at, lexicon)
+        meant = meant or subject_heard(texts, at, lexicon) or beside_its_noun(texts, at, lexicon)
+        if meant:
+            changed[at] = meant
+            continue
+        if at in changed or is_theirs(texts, at):
+            continue
+        if known != _UNKNOWN:
+            if known == _HALF and not _in_a_name(texts, at, lexicon):
+                changed.update(_in_name(texts, at, lexicon, _ALIKE_KNOWN) or by_sound(texts, at, lexicon))
+            elif known != _HALF and (state := state_of_part(texts, at, lexicon)):
+                changed[at] = state
+            continue
+        changed.update(
+            done_by_sound(texts, at, lexicon)
+            or surely_told(texts, at, lexicon)
+            or _in_name(texts, at, lexicon)
+            or _alone(texts, at, lexicon)
+            or _at_position(texts, at, lexicon)
+            or _position(texts, at, lexicon)
+            or by_sound(texts, at, lexicon)
+        )
+    if not changed:
+        return tokens, frozenset()
+    mended = tuple(replace(t, text=changed[i]) if i in changed else t for i, t in enumerate(tokens))
+    sure = {at for at in changed if at not in pieces and _is_sure(texts, at, changed[at], lexicon)}
+    return mended, frozenset(changed.keys() - sure)
+
+
+def _in_pieces(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...], frozenset[int]]:
+    """The tokens with names heard as two words in one, and the indices of those."""
+    return put_together(
+        tokens,
+        lexicon.sounds,
+        {token.text for token in tokens if _known(token.text, lexicon) == _UNKNOWN},
+        lambda said, first, last, name: name_may_stand(said, first, last, name, lexicon),
+        heard=lexicon.heard,
+    )
+
+
+def _bound_memory(lexicon: Lexicon) -> None:
+    """Forget what was looked up once there is too much of it."""
+    if len(lexicon.heard) > _MOST_HEARD:
+        lexicon.heard.clear()
+        lexicon.plain.clear()
+
+
+def _is_sure(texts: list[str], at: int, word: str, lexicon: Lexicon) -> bool:
+    """True where *word* decides nothing, or is hardly wrong; what is said with any other asks."""
+    heard = texts[at]
+    if heard in LITTLE_WORDS:
+        return not inside_a_name(texts, at, lexicon)
+    return is_counted(texts, at) or _bent(heard, word) or _tells_state(heard, word, lexicon)
+
+
+def _tells_state(heard: str, word: str, lexicon: Lexicon) -> bool:
+    """True for a word that decides no part and no value, and sounds like what was heard."""
+    meant = lexicon.table.get((word,), NOTHING)
+    state = bool(meant.conditions or meant.acts) and not meant.parts
+    return state and is_sure(heard, word)
+
+
+def _letter(texts: list[str], at: int, lexicon: Lexicon) -> str:
+    """The letter that the word at *at* is the name of, where a name of the sheet has it there; else ""."""
+    letter = LETTERS.get(texts[at])
+    return letter if letter is not None and _names_with(letter, texts, at, lexicon) else ""
+
+
+def _bent(text: str, word: str) -> bool:
+    """ "float dropped" for the float drop: another form of the word itself is no guess."""
+    return text != word and text in {plural(word), singular(word), *verb_forms(word)}
+
+
+def _names_with(letter: str, texts: list[str], at: int, lexicon: Lexicon) -> bool:
+    """ "be screw" for the b screw: the name of a letter, heard as a word, in a name of the sheet."""
+    if lexicon.names(tuple(texts), at).parts:
+        return False
+    names = lexicon.mendable.get(letter, ())
+    return any(
+        word == letter and at >= position and _others_stand(texts, at - position, name, position)
+        for name in names
+        for position, word in enumerate(name)
+    )
+
+
+def _known(text: str, lexicon: Lexicon) -> str:
+    """How well the word is known; looked up once."""
+    known = lexicon.heard.get(text)
+    if known is None:
+        known = _how_known(text, lexicon)
+        lexicon.heard[text] = known
+        if known == _PLAIN:
+            lexicon.plain.add(text)
+    return known
+
+
+def _how_known(text: str, lexicon: Lexicon) -> str:
+    """Unknown, half known, plain where it is never mended whatever stands around it, or "" for known."""
+    if _unknown(text, lexicon):
+        return _UNKNOWN
+    if _half_known(text, lexicon):
+        return _HALF
+    if text in _NEVER_PLAIN or sounds_like_point(text) or in_some_name(text, lexicon):
+        return ""
+    meant = lexicon.table.get((text,), NOTHING)
+    common = (
+        text.isalpha()
+        and len(text) >= _SHORTEST_ALONE
+        and not (meant.parts or meant.aliases or meant.positions)
+    )
+    if not common:
+        return _PLAIN
+    alike = name_like(text, lexicon) or doer_like(text, lexicon) or _is_state_like(text, meant, lexicon)
+    return "" if alike or first_like(text, lexicon) else _PLAIN
+
+
+def _is_state_like(text: str, meant: Meaning, lexicon: Lexicon) -> bool:
+    """ "afraid": a word of talk that means nothing on the sheet, and sounds like a state of it."""
+    return not (meant.conditions or meant.acts or meant.characteristics) and bool(state_like(text, lexicon))
+
+
+def _half_known(text: str, lexicon: Lexicon) -> bool:
+    """ "true bolts": a word that by itself means nothing, and only belongs to longer names."""
+    return len(text) > 3 and text in lexicon.words and (text,) not in lexicon.table and text not in PLAIN
+
+
+def _in_a_name(texts: list[str], at: int, lexicon: Lexicon) -> bool:
+    """True where the word at *at* stands inside a name or phrase that is known."""
+    said = tuple(texts)
+    for start in range(max(0, at - _LONGEST_NAME), at + 1):
+        found = lexicon.match(said, start) if said[start] else None
+        if found is not None and start + found[0] > at:
+            return True
+    return False
+
+
+def _unknown(text: str, lexicon: Lexicon) -> bool:
+    if len(text) < 3 or text == BREAK or not text.isalpha() or text in CLASSES:
+        return False
+    if text in PLAIN:
+        return False
+    return (text,) not in lexicon.table and text not in lexicon.words and text not in lexicon.units
+
+
+def _in_name(texts: list[str], at: int, lexicon: Lexicon, wanted: float = _ALIKE_IN_NAME) -> dict[int, str]:
+    """One word of a name of two or more is wrong, the others stand beside it."""
+    best: tuple[float, str] | None = None
+    beside = {texts[i] for i in (at - 1, at + 1) if 0 <= i < len(texts)}
+    names = dict.fromkeys(name for word in sorted(beside) for name in lexicon.mendable.get(word, ()))
+    for name in names:
+        for position, word in enumerate(name):
+            start = at - position
+            if start < 0 or not _others_stand(texts, start, name, position):
+                continue
+            alike = likeness(texts[at], word)
+            alike = (
+                max(alike, sounding) if (sounding := alike_sounds(texts[at], word)) >= _SOUNDS_SO else alike
+            )
+            if alike >= wanted and (best is None or alike > best[0]):
+                best = (alike, word)
+    return {at: best[1]} if best is not None else {}
+
+
+def _others_stand(texts: list[str], start: int, name: Name, hole: int) -> bool:
+    if start + len(name) > len(texts):
+        return False
+    return all(texts[start + i] == word for i, word in enumerate(name) if i != hole)
+
+
+def _alone(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
+    """A word that sounds exactly like a part's one-word name."""
+    text = texts[at]
+    if at and texts[at - 1] in _DOERS:
+        return {}  # "why it floods": a verb
+    if len(text) < _SHORTEST_ALONE or text in _NO_NAMES:
+        return {}
+    heard = sound_key(text)
+    like = [
+        word
+        for word, key in lexicon.sounding
+        if key == heard and _begin_alike(word, text) and (len(key) > 2 or _one_letter(word, text))
+    ]
+    best = min(like, key=lambda word: word[0] != text[0], default=None)
+    return {at: best} if best is not None else {}
+
+
+def _one_letter(word: str, text: str) -> bool:
+    """ "bowel" for "bowl": short names are alike in their letters too."""
+    return word[0] == text[0] and letters_apart(word, text) == 1
+
+
+def _at_position(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
+    """ "inner pat": a short word behind a position that only one part so named has."""
+    before = lexicon.table.get((texts[at - 1],)) if at else None
+    if before is None or not before.positions:
+        return {}
+    for word, key in lexicon.sounding:
+        parts = map(lexicon.sheet.get, lexicon.table[word,].parts)
+        positions = [position for p in parts if p is not None for position in p.positions]
+        placed = any(texts[at - 1] in position.split() for position in positions)
+        if placed and key == sound_key(texts[at]) and _begin_alike(word, texts[at]):
+            return {at: word}
+    return {}
+
+
+def _position(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
+    """ "air gap write one three five": what sounds like a position of the sheet, before a number."""
+    following = texts[at + 1] if at + 1 < len(texts) else ""
+    if following not in CLASSES and not (
+        at and (texts[at - 1],) in lexicon.table and following in {"", "one"}
+    ):
+        return {}
+    if texts[at] in lexicon.positions:
+        return {}
+    alike = [
+        w
+        for w in sorted(lexicon.positions)
+        if sound_key(w) == sound_key(texts[at]) and _begin_alike(w, texts[at])
+    ]
+    return {at: alike[0]} if alike else {}
+
+
+def _begin_alike(one: str, other: str) -> bool:
+    """True for the same first letter, or two consonants (whose keys are compared elsewhere)."""
+    return one[0] == other[0] or not {one[0], other[0]} & set("aeiou")

@@ -1,0 +1,231 @@
+"""Words behind what they pick from: "gear and shaft both out", "seals new front and rear"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from saywright.understanding.subjects.attach_facts import predicate_follows
+from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.subjects.part_picks import all_have, are_renewed
+from saywright.understanding.walk import Walk
+
+_TOO = frozenset({("too",), ("as", "well"), ("also",)})
+
+
+def of_all_moved(walk: Walk, index: int, said: Subject) -> bool:
+    """ "rails out, both of them": how many of what was moved; no subject of its own."""
+    last = walk.last
+    if last is None or last.kind not in {"off", "on"} or not said.pronoun or said.components:
+        return False
+    after = walk.after(index)
+    ends = after is None or after.kind in {"break", "mark"} or bool(after.tags & {"AND", "WITH"})
+    ends = ends or (
+        after is not None and after.kind == "subject" and walk.phrases[index].kind == "lead"
+    )  # "out all four pump off"
+    if said.selector not in {"both", "all"} and not (said.count and not said.which):
+        return False
+    if not ends or walk.phrases[index].start - last.phrase.end > 1:
+        return False
+    count = said.count if len(last.subjects) == 1 else None  # "in, all four": of a row how many in all
+    many = [replace(s, selector=said.selector, count=count or s.count) for s in last.subjects]
+    last.subjects = many or [said]
+    last.cover(said.start, said.end)
+    walk.glue = set()
+    return True
+
+
+def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
+    """ "input bearing new", "seals new front and rear": said behind the part."""
+    before, after = walk.before(index), walk.after(index)
+    if subject.age is None or before is None or not walk.current or walk.used:
+        return False
+    if subject.which and walk.current[-1].which not in {(), subject.which}:
+        return False  # "old outer piston, new inner"
+    is_so = walk.texts[before.start : before.end] in {("is",), ("are",)} and not subject.which
+    too = after is not None and walk.texts[after.start : after.end] in _TOO
+    after = walk.after(index + 1) if too else after  # "the pipe's new too"
+    if is_so and (
+        after is None or after.kind in {"break", "mark", "subject", "char", "measure"} or after.tags & {"AND"}
+    ):
+        said = walk.before(index - 1)  # "bleed nipple's new"
+        before = replace(said, end=before.end) if said is not None else before
+        placed = before.kind == "lead" and bool(walk.current[-1].which)  # "cam side's new"
+    else:
+        placed = False
+    if (
+        not (before.kind == "subject" or placed)
+        or before.end != walk.phrases[index].start
+        or (after is not None and after.kind == "word")
+    ):
+        return False
+    held = walk.current[-1]
+    several = len(walk.current) > 1 and subject.selector in {"both", "all"}  # "seal and wiper are both new"
+    row = not several and len(walk.current) > 1 and before.kind == "subject" and walk.joined_by_and
+    aged = replace(
+        held,
+        age=subject.age,
+        which=held.which or subject.which,
+        selector=held.selector or ("" if several else subject.selector),
+        count=subject.count or held.count,
+    )
+    for at, other in enumerate(walk.current[:-1] if several or row else ()):
+        if row and (other.age is not None or not are_renewed(walk.sheet, other.components)):
+            continue  # "gasket and seal new", not "carb and gasket new"
+        walk.current[at] = replace(other, age=subject.age)
+        walk.out.subjects[:] = [walk.current[at] if s is other else s for s in walk.out.subjects]
+    walk.current[-1] = aged
+    walk.out.subjects[:] = [aged if s is held else s for s in walk.out.subjects]
+    if is_so and held.pronoun:
+        _age_moved(walk, aged)
+    if is_so and aged.components and aged not in walk.out.subjects:
+        walk.out.subjects.append(aged)  # "rear one's new"
+    return True
+
+
+def _age_moved(walk: Walk, aged: Subject) -> None:
+    """ "lip seal's in that's new": how old what went in is."""
+    last = walk.last
+    if last is None or last.kind != "on" or len(last.subjects) != 1 or last.subjects[0].age is not None:
+        return
+    if last.subjects[0].components == aged.components:
+        last.subjects = [replace(last.subjects[0], age=aged.age)]
+
+
+def all_done(walk: Walk, index: int, subject: Subject) -> bool:
+    """ "two bushes worn, I'll do all four": more of them than were spoken of."""
+    last = walk.last
+    if last is None or last.kind != "doing" or last.phrase.end != walk.phrases[index].start or subject.which:
+        return False
+    fewer = len(last.subjects) == 1 and last.subjects[0].count is not None and last.subjects[0].components
+    after = walk.after(index)
+    if not fewer or subject.count == last.subjects[0].count or (after is not None and after.kind == "word"):
+        return False
+    last.subjects = [replace(last.subjects[0], count=subject.count, selector=subject.selector, which=())]
+    last.cover(subject.start, subject.end)
+    walk.claims = []
+    return True
+
+
+def said_to_be_new(walk: Walk, said: Subject) -> bool:
+    """ "trailing one's a new one": how old the one named before is."""
+    if said.age is None or not (said.single or said.many) or said.components or said.which or walk.used:
+        return False
+    if len(walk.current) != 1 or not walk.current[0].components or not walk.glue <= {"AUX", "COP"}:
+        return False
+    held = walk.current[0]
+    counted = said.many and bool(held.count or held.selector) and held.end == said.start
+    if walk.texts[held.end : said.start] not in {("is",), ("are",)} and not counted:
+        return False  # "insulator on, both gaskets are new ones": of another part
+    aged = replace(held, age=said.age, end=said.end)
+    walk.current[0] = aged
+    walk.out.subjects[:] = [aged if s is held else s for s in walk.out.subjects]
+    if aged not in walk.out.subjects:
+        walk.out.subjects.append(aged)
+    return True
+
+
+def ends_value(walk: Walk, index: int, subject: Subject) -> bool:
+    """ "seven point two left and right", "twelve mil of oil in each": the last words tell which ones."""
+    last = walk.last
+    if last is None or last.kind != "value" or last.segment != walk.segment:
+        return False
+    if not last.subjects and not (last.characteristics and subject.selector in {"both", "all"}):
+        return False
+    at = next(i for i, phrase in enumerate(walk.phrases) if phrase is last.phrase)
+    rest = walk.phrases[at + 1 :]
+    if any(p.kind not in {"char", "link", "lead"} for p in rest):
+        return False
+    which = tuple(w for p in rest if p.kind == "lead" for t in p.lead for w in t.meaning.positions)
+    if subject.which and len(which) < 2:
+        return False
+    last.subjects = [replace(s, which=which, selector=subject.selector) for s in last.subjects] or [subject]
+    last.cover(subject.start, walk.phrases[-1].end)
+    walk.taken.update(range(index, len(walk.phrases)))
+    return True
+
+
+def selects_back(walk: Walk, index: int, subject: Subject) -> bool:
+    """ "gear and shaft both out", "three point nine two both of them", "four point oh each on the pads"."""
+    before = walk.before(index)
+    if before is None or before.end != walk.phrases[index].start:
+        return False
+    if before.kind == "subject" and walk.current and not walk.used and not subject.which:
+        if len(walk.current) == 1:
+            walk.current = [replace(walk.current[0], selector=subject.selector, count=subject.count)]
+        return True
+    last = walk.last
+    if last is not None and last.kind == "restore" and last.phrase is before and walk.after(index) is None:
+        last.subjects = [replace(s, which=subject.which, selector=subject.selector) for s in last.subjects]
+        return True  # "back where it was, both sides"
+    if subject.which and (before.kind != "measure" or walk.after(index) is not None):
+        return False
+    if before.kind != "measure" or last is None or last.phrase is not before:
+        return False
+    if subject.which:
+        last.subjects = [replace(s, which=subject.which) for s in last.subjects] or [subject]
+        last.cover(subject.start, subject.end)
+    else:
+        walk.each = subject.selector
+        measure = last.phrase.measure
+        told_by = bool(last.characteristics) or (measure is not None and measure.unit is not None)
+        alone = told_by and walk.after(index) is None  # "torque twenty four all four"
+        told = [replace(s, selector=subject.selector) for s in last.subjects]
+        last.subjects = told or ([subject] if alone else [])
+    return True
+
+
+def placed_behind(walk: Walk, index: int, said: Subject) -> bool:
+    """ "lever's eleven on the primary and the same on the octopus": which one, behind its value."""
+    last = walk.last
+    if last is None or last.kind != "value" or last.segment != walk.segment or not said.which:
+        return False
+    if not walk.glue & {"PREP", "OF"} or walk.glue & {"AND", "BREAK", "BUT", "MARK", "AUX", "OR", "WITH"}:
+        return False
+    if said.components or said.selector or predicate_follows(walk, index):
+        return False
+    if not last.subjects or any(s.which or s.selector or s.count for s in last.subjects):
+        return False
+    if not all(s.components and all_have(walk.sheet, s.components, said.which) for s in last.subjects):
+        return False
+    last.subjects = [replace(s, which=said.which) for s in last.subjects]
+    last.cover(said.start, said.end)
+    walk.glue = set()
+    return True
+
+
+def tells_which(walk: Walk, said: Subject) -> bool:
+    """ "worn on the left one", "milky in the left leg": which of several the last finding is of."""
+    last = walk.last
+    if last is None or last.kind != "finding" or last.segment != walk.segment:
+        return False
+    if said.components and not any(s.components for s in last.subjects):
+        return False  # "worn on the left pad"
+    if not said.which or not walk.glue & {"PREP", "OF"} or walk.glue & {"AND", "BREAK", "BUT", "MARK", "AUX"}:
+        return False
+    held = [
+        replace(s, selector="", count=None) if s.selector in {"both", "all"} else s for s in last.subjects
+    ]
+    if any(s.which or s.selector or s.count or len(s.components) > 1 for s in held):
+        return False
+    named = [walk.sheet.get(c) for s in last.subjects for c in s.components]
+    if any(c is None or not set(said.which) <= set(c.whiches) for c in named):
+        return False
+    if not named and not said.single:
+        return False
+    last.subjects = [replace(s, which=said.which) for s in held] or [replace(said, single=False)]
+    last.cover(said.start, said.end)
+    walk.glue = set()
+    return True
+
+
+def names_it_on(walk: Walk, said: Subject) -> bool:
+    """ "rear tappet roller's pitted", where the sheet has roller tappets: a second word for the same part."""
+    held = walk.current[-1] if walk.current and not walk.used else None
+    if held is None or not said.alias or said.other_words or held.components != said.components:
+        return False
+    if held.end != said.start or held.selector or held.count:
+        return False
+    named = replace(held, end=said.end)
+    walk.current[-1] = named
+    walk.out.subjects[:] = [named if s is held else s for s in walk.out.subjects]
+    return True

@@ -1,0 +1,248 @@
+"""Something was said: whether it is about what was named before it, what follows, or what is in hand."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from collections.abc import Set as AbstractSet
+
+from saywright.quantity import parse_value
+from saywright.understanding.bench_words import NEUTRAL
+from saywright.understanding.facts import Fact
+from saywright.understanding.phrases import Phrase
+from saywright.understanding.quantities.plausible import is_plausible
+from saywright.understanding.subjects.ellipsis import same_movement
+from saywright.understanding.walk import Walk
+from saywright.units import convertible
+
+_PREDICATES = frozenset({"finding", "doing", "off", "on", "measure"})
+_GLUE_WORDS = frozenset({"word", "aux", "lead"})
+_BE = frozenset({"is", "are", "was", "were"})
+_REACH = 6  # phrases that the object of a verb may stand behind it
+
+
+def add_fact(
+    walk: Walk, fact: Fact, index: int, *, prefer_right: bool, owners: set[str] | None = None
+) -> None:
+    """Give *fact*, said at phrase *index*, its subjects; *owners* are the parts that it can be about."""
+    right = right_subject(walk, index, fact)
+    if fact.kind == "value" and right == index + 1 and _is_size_of(walk, index):
+        _begin_row(walk)
+        take_left = False
+    else:
+        take_left = _takes_left(walk, index, fact, right, prefer_right=prefer_right, owners=owners)
+    walk.glue = set()
+    if take_left:
+        walk.take(fact, walk.current)
+        walk.used = True
+        walk.extendable = []
+    elif right is not None and claimable(walk, right, fact, by_preposition=by_preposition(walk, index)):
+        walk.claims.append(fact)
+    elif not owners:
+        walk.waiting.append(fact)
+    if fact.kind != "finding" or take_left:
+        walk.carried = []
+    walk.last = fact
+    walk.out.facts.append(fact)
+
+
+def _is_size_of(walk: Walk, index: int) -> bool:
+    """ "a one eighty main jet": between its article and the part on which such a value is read."""
+    phrase, before, after = walk.phrases[index], walk.before(index), walk.after(index)
+    if before is None or after is None or before.kind != "lead" or not before.lead_tags & {"DET", "NEW"}:
+        return False
+    measure = phrase.measure
+    if measure is None or before.end != phrase.start or after.start != phrase.end or after.lead:
+        return False
+    parts = [walk.sheet.get(c) for c in after.meaning.parts]
+    value = parse_value(measure.readings[0].value) if measure.readings else None
+    return value is not None and any(
+        c.is_count and is_plausible(c, value) for p in parts if p is not None for c in p.characteristic
+    )
+
+
+def _begin_row(walk: Walk) -> None:
+    """What was named since the last movement went the same way, and the part with its size goes on."""
+    last = walk.last
+    if last is not None and last.kind in {"off", "on"} and "AND" in walk.glue and not walk.used:
+        same_movement(walk)
+        walk.row = walk.last
+
+
+def _takes_left(
+    walk: Walk, index: int, fact: Fact, right: int | None, *, prefer_right: bool, owners: set[str] | None
+) -> bool:
+    """True where the fact is about the current subjects."""
+    if not walk.current or (owners and not _fits(walk, owners)):
+        return False
+    if fact.kind == "same" and right is None and walk.used:
+        return False
+    after = walk.after(index)
+    with_it = after is not None and "WITH" in after.tags and "AND" in walk.glue
+    if fact.kind in {"off", "on"} and with_it and walk.last is not None and walk.last.kind == "doing":
+        return True  # "pads cleaned and in with the old spring"
+    if fact.kind == "value" and right is not None and by_preposition(walk, index) and not walk.used:
+        said = walk.phrases[right].meaning
+        held = [c for s in walk.current for c in s.components]
+        if _read_in(walk, said.parts or said.aliases, fact) and held and not _read_in(walk, held, fact):
+            return False  # "new pads, four newton metres on both bolts"
+    if prefer_right and right is not None and _goes_on_done(walk, fact) and predicate_follows(walk, right):
+        return True  # "body washed and blown out, screen's cleaned too"
+    somebody = walk.texts[walk.phrases[index].start] in {"i", "we"}  # "top cover, I'd use the gasket again"
+    if prefer_right and right is not None and not walk.used and (somebody or not _adjacent(walk, index)):
+        after = walk.after(right)
+        told = after is not None and after.kind in {"finding", "off", "on"}
+        return somebody and _adjacent(walk, index) and (told or object_first(walk, right))
+    return not walk.used or right is None or (not prefer_right and not by_preposition(walk, index))
+
+
+def _goes_on_done(walk: Walk, fact: Fact) -> bool:
+    """True for the second of two participles that are joined."""
+    last = walk.last
+    if fact.kind != "doing" or last is None or last.kind != "doing" or "AND" not in walk.glue:
+        return False
+    return fact.phrase.meaning.acts[0].form == "past" and last.subjects == walk.current
+
+
+def _read_in(walk: Walk, components: Sequence[str], fact: Fact) -> bool:
+    """True where something is read on one of *components* in the unit that was said."""
+    unit = fact.phrase.measure.unit if fact.phrase.measure is not None else None
+    parts = [walk.sheet.get(c) for c in components] if unit is not None else []
+    return any(convertible(unit or "1", c.unit) for p in parts if p is not None for c in p.characteristic)
+
+
+def _fits(walk: Walk, owners: set[str]) -> bool:
+    return any(not s.components or owners & set(s.components) for s in walk.current)
+
+
+def _adjacent(walk: Walk, index: int) -> bool:
+    """True where the phrase before this one is the current subject."""
+    before = walk.before(index)
+    if before is not None and before.kind == "link" and index > 1 and "AND" in before.tags:
+        verb = walk.phrases[index - 2]  # "injector stripped and cleaned"
+        return verb.kind == "word" and walk.texts[verb.start] == "stripped"
+    return before is not None and before.kind in {"subject", "lead", "measure"}
+
+
+def by_preposition(walk: Walk, index: int) -> bool:
+    """True where what follows the phrase at *index* begins with "of", "on", "in" and the like."""
+    after = walk.after(index)
+    return after is not None and after.kind == "link" and bool(after.tags & {"PREP", "OF"})
+
+
+def claimable(walk: Walk, index: int, fact: Fact, *, by_preposition: bool) -> bool:
+    """True where the subject at *index* can be what *fact*, said before it, is about."""
+    if walk.glue & {"BREAK", "AND", "OR", "BUT"}:
+        return False
+    if fact.kind in {"off", "on"} and walk.texts[fact.phrase.start] in _BE and _noun_before(walk, fact):
+        return False  # "tap's off airbox clip's fine": the tap is
+    if by_preposition or fact.kind in {"doing", "off", "on", "photo", "same"}:
+        return True
+    phrase = walk.phrases[index]
+    if phrase.kind == "subject" and not (phrase.meaning.parts or phrase.meaning.aliases):
+        return False
+    if fact.kind == "value" and walk.out.strays.get(walk.segment):
+        return False
+    return ("COP" not in fact.aux and fact.kind == "finding") or not predicate_follows(walk, index)
+
+
+def _noun_before(walk: Walk, fact: Fact) -> bool:
+    """A noun that the sheet does not know, right before what is said of it."""
+    at = next((i for i, phrase in enumerate(walk.phrases) if phrase is fact.phrase), 0)
+    noun = walk.before(at)
+    named = noun is not None and noun.kind in {"word", "mark"} and walk.texts[noun.start] not in NEUTRAL
+    return noun is not None and named and noun.end == fact.phrase.start and noun.tags <= {"TOOL"}
+
+
+def predicate_follows(walk: Walk, index: int) -> bool:
+    """True where the subject at *index* has something said of it behind it."""
+    for phrase in walk.phrases[index + 1 :]:
+        if phrase.kind == "aux" and walk.texts[phrase.start] in {"i", "we"}:
+            return True  # "the rear one I'd leave"
+        if phrase.kind in {"break", "subject"} or (phrase.kind == "link" and "AND" in phrase.tags):
+            return False
+        if phrase.kind in _PREDICATES or (phrase.kind == "aux" and "COP" in phrase.aux_tags):
+            return True
+    return False
+
+
+def right_subject(walk: Walk, index: int, fact: Fact) -> int | None:
+    """Index of the subject that follows phrase *index* with nothing of weight between, or None."""
+    direct = fact.kind in {"doing", "off", "on"}
+    passed = False  # a finding that the object is hidden behind
+    for at in range(index + 1, min(index + 1 + _REACH, len(walk.phrases))):
+        phrase = walk.phrases[at]
+        if _names_something(walk, at) or (fact.kind == "doing" and _a_pair(walk, at)):
+            return at
+        if phrase.kind == "measure" and phrase.measure is not None and phrase.measure.unit is None:
+            continue  # "pulled two screws"
+        if _leads_to_place(phrase, fact) or (fact.kind == "value" and "WITH" in phrase.tags):
+            return None  # "made one forty with the same pump": what it was done with
+        if fact.kind == "doing" and at == index + 1 and walk.texts[phrase.start : phrase.end] == ("then",):
+            continue  # "to order then: a piston and a gasket"
+        if phrase.kind == "link" and phrase.tags & {"PREP", "OF"}:
+            if passed or not (direct and at > index + 1):
+                continue
+            return None
+        if phrase.kind == "finding" and (fact.kind == "photo" or (fact.kind == "doing" and _stuff(walk, at))):
+            passed = True
+            continue
+        if direct and _describes_object(walk, at):
+            continue
+        if phrase.kind not in _GLUE_WORDS or (phrase.kind == "aux" and "COP" in phrase.aux_tags):
+            return None
+    return None
+
+
+def _leads_to_place(phrase: Phrase, fact: Fact) -> bool:
+    """ "worn at the seal", "thirty one point nine six where the bushing runs"."""
+    return phrase.kind == "link" and tells_place(phrase.tags, fact)
+
+
+def tells_place(tags: AbstractSet[str], fact: Fact) -> bool:
+    """True where the noun behind a link with *tags* is no more than the place of *fact*."""
+    if fact.measured and "AT" in tags:
+        return True  # "clock gauge, two thou at the rim"
+    if "CLAUSE" in tags:  # "a bit of rust right where the seal runs", "greased where it runs"
+        return fact.kind in {"finding", "value", "doing"}
+    if fact.kind == "finding" and not fact.participle:
+        told = bool(fact.subjects) or "COP" in tags  # "the pits are below the seal"
+        return "WHERE" in tags and told  # "green crust round the jet": found on the jet
+    return fact.kind in {"finding", "value"} and ("WHERE" in tags or ("AT" in tags and fact.participle))
+
+
+def _names_something(walk: Walk, at: int) -> bool:
+    phrase = walk.phrases[at]
+    if phrase.kind == "subject":
+        return not (phrase.head is not None and phrase.head.kind == "ONE" and phrase.lead_tags & {"NEW"})
+    return phrase.kind == "lead" and any(tag.meaning.positions or tag.order for tag in phrase.lead)
+
+
+def _a_pair(walk: Walk, at: int) -> bool:
+    """ "order a pair": of what is in hand."""
+    phrase = walk.phrases[at]
+    alone = at + 1 == len(walk.phrases) or walk.phrases[at + 1].kind == "break"
+    return phrase.kind == "lead" and alone and any("BOTH" in tag.tags for tag in phrase.lead)
+
+
+def _describes_object(walk: Walk, index: int) -> bool:
+    """ "replaced the cracked seal": how the object is, between its article and its noun."""
+    phrase, lead, noun = walk.phrases[index], walk.before(index), walk.after(index)
+    if phrase.kind != "finding" or phrase.aux or lead is None or noun is None or lead.kind != "lead":
+        return False
+    return lead.end == phrase.start and noun.kind == "subject" and noun.start == phrase.end and not noun.lead
+
+
+def _stuff(walk: Walk, index: int) -> bool:
+    """ "polished the scratch out of the stanchion": what was done away with, not what was found."""
+    after = walk.phrases[index + 1 : index + 3]
+    if any(p.kind == "link" and p.tags & {"OF", "PREP"} and "AND" not in p.tags for p in after[:1]):
+        return True
+    return len(after) == 2 and after[0].kind == "word" and after[1].kind == "link" and "OF" in after[1].tags
+
+
+def object_first(walk: Walk, index: int) -> bool:
+    """ "wheel in, skewer I've swapped": what somebody did something to stands before the verb."""
+    after, behind = walk.after(index), walk.after(index + 1)
+    if after is None or after.kind != "doing" or walk.texts[after.start] not in {"i", "we"}:
+        return False
+    return behind is None or behind.kind not in {"subject", "lead"}

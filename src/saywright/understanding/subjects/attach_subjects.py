@@ -1,0 +1,260 @@
+"""A subject was said: what said before it waits for it, and what is held for what comes."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from saywright.understanding.conditions.denials import denied_few
+from saywright.understanding.doings.left_out import put_contrast
+from saywright.understanding.doings.needs import add_need, needed, of_its_owner, wants_one
+from saywright.understanding.facts import Fact
+from saywright.understanding.subjects.attach_behind import (
+    aged_behind,
+    all_done,
+    ends_value,
+    names_it_on,
+    of_all_moved,
+    placed_behind,
+    said_to_be_new,
+    selects_back,
+    tells_which,
+)
+from saywright.understanding.subjects.attach_facts import (
+    claimable,
+    object_first,
+    predicate_follows,
+    tells_place,
+)
+from saywright.understanding.subjects.attach_moved import (
+    came_along,
+    is_over_it,
+    new_with_it,
+    told_of_moved,
+    went_along,
+    went_on_its,
+)
+from saywright.understanding.subjects.ellipsis import counted_before, end_row, move_on
+from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.subjects.part_picks import all_have
+from saywright.understanding.subjects.part_rows import goes_on, row_ends
+from saywright.understanding.subjects.subject_places import (
+    behind_place,
+    fitted_there,
+    is_so_there,
+    leaks_there,
+    tells_where,
+)
+from saywright.understanding.subjects.told_apart import comes_first
+from saywright.understanding.walk import Walk
+
+_TAKE = (went_along, went_on_its, fitted_there, of_all_moved, is_over_it)
+
+
+def put_subject(walk: Walk, index: int, said: Subject) -> None:
+    """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
+    so = walk.texts[said.start - 1 : said.start] == ("so",)  # "torn near the lip, so a new one"
+    where = not so and _only_where(walk) and not (behind_place(walk, index) or is_so_there(walk, index, said))
+    if leaks_there(walk, said) or where or put_contrast(walk, index, said):
+        return
+    if told_of_moved(walk, index, said) or said_to_be_new(walk, said) or names_it_on(walk, said):
+        return
+    if tells_which(walk, said) or came_along(walk, index, said) or new_with_it(walk, index, said):
+        return
+    end_row(walk)
+    if any(is_taken(walk, index, said) for is_taken in _TAKE):
+        return
+    several = _all_before(walk, said)
+    subject = _completed(walk, index, said)
+    if walk.claims:
+        _satisfy_claims(walk, subject)
+        move_on(walk, subject)
+    elif walk.waiting and _waited_for(walk, index, subject):
+        for fact in walk.waiting:
+            walk.take(fact, [subject])
+        walk.extendable = walk.waiting
+        walk.hold([subject], used=True)
+    elif _extends(walk, index, subject):
+        subject = _so_placed_too(walk, index, subject)
+        for fact in walk.extendable:
+            walk.take(fact, [subject])
+        walk.current.append(subject)
+    elif goes_on(walk, index, subject):
+        plain = "DET" not in walk.phrases[index].lead_tags  # "new seals and boots", not "and the boots"
+        plain = plain and not (subject.selector or subject.count)  # nor "and both the boots"
+        age = subject.age or (
+            walk.current[-1].age if plain and (walk.glue or row_ends(walk, index)) else None
+        )
+        aged = subject if age == subject.age else replace(subject, age=age)
+        walk.out.subjects[:] = [aged if s is subject else s for s in walk.out.subjects]
+        walk.current.append(aged)
+    elif tells_where(walk, index, subject) and not object_first(walk, index):
+        walk.glue = set()
+        return
+    else:
+        _open(walk, index, subject, several)
+    walk.joined_by_and = "AND" in walk.glue and not walk.glue & {"AUX", "MARK"}
+    walk.waiting = []
+    walk.carried = []
+    walk.claims = []
+    walk.glue = set()
+
+
+def put_lead(walk: Walk, index: int, subject: Subject) -> None:
+    """ "Both", "the left": a subject without its noun, said before or behind what it selects from."""
+    after = walk.after(index)
+    if subject.which and (
+        after is None or after.kind in {"break", "finding", "mark"} or "FILLER" in after.tags
+    ):
+        subject = replace(subject, single=True)  # "rear's gritty", "on second as well"
+    held = walk.current[-1].which if walk.current else ()
+    numbered = subject.which and all(which.isdigit() for which in subject.which)
+    if numbered and (any(not which.isdigit() for which in held) or comes_first(walk, index)):
+        return  # "left one first", "air screw first": in what order, not which one
+    selects = subject.selector in {"both", "all"} or bool(subject.which)
+    lead = walk.phrases[index].lead
+    if selects and lead[0].tags & {"NEW", "OLD"} and aged_behind(walk, index, subject):
+        return  # "o rings new both"
+    if selects and all_done(walk, index, subject):
+        return
+    if selects and (selects_back(walk, index, subject) or ends_value(walk, index, subject)):
+        return
+    if placed_behind(walk, index, subject):
+        return
+    if aged_behind(walk, index, subject) or (walk.unknown_noun_behind(index) and tells_which(walk, subject)):
+        return
+    if not walk.unknown_noun_behind(index):
+        put_subject(walk, index, subject)
+
+
+def _waited_for(walk: Walk, index: int, subject: Subject) -> bool:
+    """True where the subject is what the facts that wait are about."""
+    if subject.count is not None and all(_orders(walk, fact) for fact in walk.waiting):
+        return True
+    if "WITH" in walk.glue and walk.waiting[-1].kind == "value":
+        return False  # "made one forty with the same pump": what it was done with
+    by_preposition = bool(walk.glue & {"PREP", "OF"})
+    return claimable(walk, index, walk.waiting[-1], by_preposition=by_preposition)
+
+
+def _only_where(walk: Walk) -> bool:
+    """ "worn at the seal": the place on the part in hand, no part that anything is said of."""
+    if walk.last is None or walk.last.segment != walk.segment or walk.glue & {"AND", "BREAK", "BUT"}:
+        return False
+    if walk.last.kind == "doing" and walk.last.subjects and not walk.glue:
+        return walk.texts[walk.last.phrase.end - 1] == "off"  # "old gasket scraped off the head"
+    return tells_place(walk.glue, walk.last)
+
+
+def _completed(walk: Walk, index: int, subject: Subject) -> Subject:
+    """The subject with what the words before it add, noted as named."""
+    if walk.each and not subject.selector:
+        subject = replace(subject, selector=walk.each)
+    walk.each = ""
+    walk.denying = _denied(walk, index)
+    walk.denied = subject if walk.denying else walk.denied
+    if walk.denying and not subject.which:
+        subject = replace(
+            subject, selector=denied_few(walk.texts, walk.phrases[index].start) or subject.selector
+        )
+    if subject.pronoun and walk.current and not subject.components:
+        meant = subject.standing_for(walk.current[-1])
+        if subject.age is not None and subject.single:
+            walk.out.subjects.append(meant)  # "washers: new rear one, old front one"
+        return meant
+    owners = dict.fromkeys(component for component, _ in walk.characteristic)
+    if subject.pronoun and not subject.components and not subject.other_words and len(owners) == 1:
+        return replace(subject, components=tuple(owners))  # "no reading on the seat bore, it's chewed up"
+    if not subject.pronoun or (not subject.components and subject.other_words):
+        walk.out.subjects.append(subject)
+    return subject
+
+
+def _satisfy_claims(walk: Walk, subject: Subject) -> None:
+    kinds = {fact.kind for fact in walk.claims}
+    listed = [f for f in (*walk.carried, *walk.waiting) if f.kind in kinds and f not in walk.claims]
+    for fact in (*listed, *walk.claims):
+        walk.take(fact, [subject])
+    walk.extendable = [*listed, *walk.claims]
+    walk.hold([subject], used=True)
+
+
+def _all_before(walk: Walk, said: Subject) -> list[Subject]:
+    """ "body and bowl in the dip, then they get blown through": what a bare plural pronoun stands for."""
+    bare = said.pronoun and said.many and not said.other_words and not said.components
+    return walk.current if bare and len(walk.current) > 1 else []
+
+
+def _open(walk: Walk, index: int, subject: Subject, several: list[Subject]) -> None:
+    """A new subject, of which nothing was said yet; *several*: those that it stands for."""
+    counted_before(walk, subject)
+    if walk.last is not None and walk.last.segment == walk.segment:
+        walk.segment += 1
+    _keep_characteristic(walk, subject)
+    wanting, subject = subject, of_its_owner(walk, subject)
+    walk.out.subjects[:] = [subject if s is wanting else s for s in walk.out.subjects]
+    walk.hold(several or [subject], used=False)
+    wanted = subject.age is None and bool(subject.components) and wants_one(walk, index)
+    if wanted or (subject.age == "new" and needed(walk, index)):
+        add_need(walk, index, subject)
+
+
+def _extends(walk: Walk, index: int, subject: Subject) -> bool:
+    """ "pulled the bowl and the jet": one more object of the same verb."""
+    denied = bool(walk.extendable) and all(fact.negated for fact in walk.extendable)  # "… or the boot"
+    joined = ("AND" in walk.glue or (denied and "OR" in walk.glue)) and "BREAK" not in walk.glue
+    row = not walk.glue and bool(subject.components)  # "order a piston base gasket two seals"
+    listed = row and "DET" in walk.phrases[index].lead_tags and all(_came(walk, f) for f in walk.extendable)
+    counted = (subject.count is not None or _one_more(walk, index) or row) and all(
+        _orders(walk, fact) for fact in walk.extendable
+    )
+    return bool(walk.extendable) and (joined or counted or listed) and not predicate_follows(walk, index)
+
+
+def _came(walk: Walk, fact: Fact) -> bool:
+    """ "out comes the slide the spring and the needle": all that is named behind it came."""
+    several = fact.phrase.end - fact.phrase.start > 1
+    return (
+        fact.kind in {"off", "on"} and several and walk.texts[fact.phrase.start] in {"out", "off", "in", "on"}
+    )
+
+
+def _so_placed_too(walk: Walk, index: int, subject: Subject) -> Subject:
+    """ "order a rear plunger and barrel": one article and one place for both, where the sheet has it."""
+    bare = not walk.phrases[index].lead and not subject.many and "AND" in walk.glue
+    held = walk.current[-1] if bare and walk.current else None
+    if held is None or len(held.which) != 1 or held.components == subject.components:
+        return subject
+    has_it = all_have(walk.sheet, subject.components, held.which)
+    return replace(subject, which=held.which) if has_it else subject
+
+
+def _one_more(walk: Walk, index: int) -> bool:
+    """ "a check spring": one of them."""
+    lead = walk.phrases[index].lead
+    return bool(lead) and walk.texts[lead[0].start] in {"a", "an"}
+
+
+def _orders(walk: Walk, fact: Fact) -> bool:
+    """ "order two wipers, two seals": a list of what to buy needs no "and"."""
+    action = walk.sheet.get_action(fact.phrase.meaning.acts[0].id) if fact.kind == "doing" else None
+    return action is not None and action.order
+
+
+def _denied(walk: Walk, index: int) -> bool:
+    """True for "no screws" and "neither wiper"; a "no" before an article only interrupts."""
+    before, phrase = walk.before(index), walk.phrases[index]
+    if denied_few(walk.texts, walk.phrases[index].start):
+        return True
+    if before is None or before.kind != "aux" or "NEG" not in before.aux_tags or before.end != phrase.start:
+        return False
+    if phrase.head is not None and phrase.head.kind == "PRON":
+        return False  # "trailing piston doesn't, it's seized"
+    return not any("DET" in tag.tags for tag in phrase.lead)
+
+
+def _keep_characteristic(walk: Walk, subject: Subject) -> None:
+    """A characteristic said before a part stays with it where the part has it."""
+    owners = {component for component, _ in walk.characteristic}
+    if subject.components and not (walk.characteristic and owners & set(subject.components)):
+        walk.characteristic = ()
+        walk.characteristic_at = None

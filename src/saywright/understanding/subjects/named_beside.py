@@ -1,0 +1,82 @@
+""" "Pipe off, two bolts out, that cylinder's off": a short name, by what is named beside it in one breath."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from saywright.sheets.model import Component
+from saywright.understanding.facts import Told
+from saywright.understanding.naming.sheet_names import component_names
+from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.subjects.part_picks import named_most_after, next_on_sheet
+from saywright.understanding.subjects.parts import so_many
+from saywright.understanding.working import Working
+
+
+def told_by_mates(subject: Subject, told: Told, work: Working, movement: str) -> Subject:
+    """*subject* with the one of its parts that those named beside it tell; else itself.
+
+    What is named behind it counts for a movement only; the next on the sheet is no more than likely.
+    """
+    if movement and len(subject.components) == 1:
+        return _still_to_move(subject, work, movement)
+    if len(subject.components) < 2 or subject.pronoun or subject.unclear:
+        return subject
+    known = [c for c in map(work.sheet.get, subject.components) if c is not None]
+    if any(c.has_places(subject.which) for c in known if subject.which):
+        return subject
+    mates = list(_mates(subject, told, work, movement))
+    for mate in mates:
+        alike = named_most_after(so_many(known, subject, mate), mate)
+        if len(alike) == 1:
+            return replace(subject, components=(alike[0].id,))
+    hand = work.hand
+    here = hand is not None and hand.side_at <= hand.utterance  # else the other side was turned to
+    if not mates or not movement or (hand is not None and here and hand.component in subject.components):
+        return subject
+    if hand is not None and hand.utterance == work.now:
+        return subject
+    left = so_many(known, subject, mates[0])
+    near = next_on_sheet(left, mates[0], work.sheet)
+    if len(near) != 1 or len(left) < 2:
+        return subject
+    return replace(subject, components=(near[0].id,), unclear=" or ".join(c.label for c in left[:3]))
+
+
+def _still_to_move(subject: Subject, work: Working, movement: str) -> Subject:
+    """ "circlip out, piston out", when the pistons are out already: another one called piston; it asks."""
+    said = work.sheet.get(subject.components[0])
+    word = work.texts[subject.end - 1]
+    if said is None or subject.which or not _moved_before(said, work, movement):
+        return subject
+    if not any(name == (word,) for name, _ in component_names(said)):
+        return subject
+    others = [
+        c
+        for c in work.sheet.component
+        if any(name[-1] == word and len(name) > 1 for name, _ in component_names(c))
+        and c is not said
+        and (work.off.get(c.id, 0) < c.count if movement == "removed" else work.off.get(c.id, 0) > 0)
+    ]
+    hand = work.sheet.get(work.hand.component) if work.hand is not None else None
+    near = next_on_sheet(others, hand, work.sheet) if others else []
+    if len(near) != 1:
+        return subject
+    return replace(subject, components=(near[0].id,), unclear=f"{near[0].label} or {said.label}")
+
+
+def _moved_before(component: Component, work: Working, movement: str) -> bool:
+    """True where all of them are off already, or are on again."""
+    away = work.off.get(component.id)
+    return away is not None and (away >= component.count if movement == "removed" else away == 0)
+
+
+def _mates(subject: Subject, told: Told, work: Working, movement: str) -> Iterator[Component]:
+    """The parts named in full before it, the nearest first, then those behind it."""
+    before = [s for s in reversed(told.subjects) if s.end <= subject.start]
+    behind = [s for s in told.subjects if s.start >= subject.end] if movement else []
+    for one in (*before, *behind):
+        part = work.sheet.get(one.components[0]) if len(one.components) == 1 else None
+        if part is not None and part.id not in subject.components:
+            yield part

@@ -1,0 +1,149 @@
+""" "Both" of two parts that are fitted once each: the two that were spoken of last."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from saywright.understanding.facts import Fact
+from saywright.understanding.naming.sheet_names import component_names
+from saywright.understanding.sides.turning import count_on
+from saywright.understanding.statements import (
+    BenchCommand,
+    ConditionNote,
+    Correction,
+    Reading,
+    Remark,
+    Statement,
+)
+from saywright.understanding.subjects.noun_phrases import Subject, subject_in_hand
+from saywright.understanding.tokens import BREAK
+from saywright.understanding.working import Working
+
+_TWO = 2
+_ONE_TOLD = frozenset({"value", "finding", "off"})  # facts that may be told of one by a plural heard for it
+_SEVERAL = frozenset(
+    {"are", "were", "both", "all", "each", "either", "neither", "every", "them", "they", "have", "pair"}
+)
+_REACH = 3  # utterances with statements that "both" looks back over
+
+
+def pair_of(subject: Subject, work: Working, kind: str = "") -> list[Subject]:
+    """The two parts that a bare "both" means; the subject itself where it means two of one part.
+
+    *kind*: of what is said of them; a value no part can mean on which nothing is read.
+    """
+    kinds = _all_kinds(subject, work) if subject.count and len(subject.components) > 1 else []
+    if kinds or (subject.many and not subject.selector and kind in _ONE_TOLD):
+        return kinds or [_one_here(subject, work)]
+    if subject.selector != "both" or not subject.pronoun or subject.which:
+        return [subject]
+    here = _both_here(work)
+    if here:
+        return [
+            replace(subject, components=(c,), which=(w,), selector="", count=None, many=False, pronoun=False)
+            for c, w in here
+        ]
+    if any(c is not None and len(c.whiches) > 1 for c in map(work.sheet.get, subject.components)):
+        return [subject]  # "seals out both of them": of those so called the one that two are fitted of
+    held = work.sheet.get(subject.components[0] if subject.components else _in_hand(work))
+    if held is None or held.count > 1 or held.positions:
+        return [subject]
+    known = _spoken_of(work, held.id)
+    if kind == "value" and not held.characteristic:
+        two = [c for c in map(work.sheet.get, known) if c is not None and len(c.whiches) == _TWO]
+        read = [c.id for c in two if c.characteristic]
+        return [replace(subject, components=(read[0],))] if read else [subject]
+    if len(known) < 2:
+        return [replace(subject, selector="", count=None, unclear="both")]
+    return [
+        replace(subject, components=(c,), selector="", count=None, many=False, pronoun=False)
+        for c in reversed(known[:2])
+    ]
+
+
+def _all_kinds(subject: Subject, work: Working) -> list[Subject]:
+    """ "all six valves out": three of one kind and three of another; [] where there are not as many."""
+    named = [c for c in map(work.sheet.get, subject.components) if c is not None]
+    kinds = [c for c in named if c.count > 1]
+    if subject.which or len(kinds) < _TWO or any(c.count >= (subject.count or 0) for c in named):
+        return []
+    if sum(c.count for c in kinds) != subject.count:
+        return []
+    return [replace(subject, components=(c.id,), alias=False, selector="", count=c.count) for c in kinds]
+
+
+def _both_here(work: Working) -> list[tuple[str, str]]:
+    """ "both of them are worn": two parts of a kind that were told of last, at one place of more than two.
+
+    [] where it is not so.
+    """
+    groups = [g for g in (*work.before.recent, tuple(work.out)) if any(_tells(s) for s in g)]
+    told = [s for g in groups[-_REACH:] for s in g if isinstance(s, Reading | ConditionNote)]
+    last = [(s.component, s.which) for s in reversed(told) if s.id not in work.gone]
+    known = [(c, w) for c, w in dict.fromkeys(last) if c is not None and w is not None][:_TWO]
+    parts = [p for p in (work.sheet.get(c) for c, _ in known) if p is not None and len(p.stations) > _TWO]
+    if len(parts) < _TWO or len({w for _, w in known}) != 1:
+        return []
+    kinds = [{name[-1] for name, _ in component_names(p)} for p in parts]
+    return known[::-1] if kinds[0] & kinds[1] else []
+
+
+def several_of(subject: Subject, work: Working) -> Subject:
+    """ "shook them" with the valve in hand: the floats that were spoken of just before."""
+    if not subject.pronoun or not subject.many or subject.components or subject.selector or subject.which:
+        return subject
+    held = work.sheet.get(_in_hand(work))
+    if held is None or held.count > 1 or held.positions:
+        return subject
+    known = map(work.sheet.get, _spoken_of(work, held.id))
+    several = next((c for c in known if c is not None and c.count > 1), None)
+    return subject if several is None else replace(subject, components=(several.id,))
+
+
+def one_of_several(fact: Fact, work: Working) -> list[Subject]:
+    """ "one's chipped", with the rotor in hand: one of the vanes spoken of just before, else it asks."""
+    at = fact.phrase.start - 1
+    if at < 0 or work.texts[at] != "one" or work.texts[max(0, at - 1)] not in {"one", "and", BREAK}:
+        return []
+    held = work.sheet.get(_in_hand(work))
+    if held is None or held.count > 1 or held.positions:
+        return []
+    known = map(work.sheet.get, _spoken_of(work, held.id))
+    several = next((c for c in known if c is not None and c.count > 1), None)
+    one = replace(subject_in_hand(at, at + 1), count=1, single=True)
+    return [replace(one, unclear="one") if several is None else replace(one, components=(several.id,))]
+
+
+def _one_here(subject: Subject, work: Working) -> Subject:
+    """ "discs scored", heard so for "disc's" or said of the one: on a side turned to that has just one.
+
+    "Outer ones" too, of which that side has one. Not where a word tells of more: "discs are scored",
+    "discs lipped both of them".
+    """
+    hand = work.hand
+    if hand is None or not hand.turned or subject.selector or subject.age or subject.count:
+        return subject
+    parts = [work.sheet.get(c) for c in subject.components or (hand.component,)]
+    there = " ".join((hand.side or "", *subject.which))
+    alone = bool(parts) and all(part is not None and count_on(part, there) == 1 for part in parts)
+    elsewhere = hand.component in subject.components and hand.which not in {None, hand.side}
+    elsewhere = elsewhere and not subject.which
+    if elsewhere or not alone or not _SEVERAL.isdisjoint(work.texts[subject.end :]):
+        return subject
+    return replace(subject, many=False)
+
+
+def _in_hand(work: Working) -> str | None:
+    return work.hand.component if work.hand is not None else None
+
+
+def _spoken_of(work: Working, held: str) -> list[str]:
+    """Components spoken of last, the one in hand first."""
+    groups = [g for g in (*work.before.recent, tuple(work.out)) if any(_tells(s) for s in g)]
+    said = [s for group in groups[-_REACH:] for s in group]
+    parts = [s.component for s in reversed(said) if not isinstance(s, Correction | Remark | BenchCommand)]
+    return list(dict.fromkeys([held, *(p for p in parts if p is not None)]))
+
+
+def _tells(statement: Statement) -> bool:
+    return not isinstance(statement, Correction | Remark)

@@ -1,0 +1,165 @@
+"""Which part words pick out that do not name it in full: by its place, its state, how many there are."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from collections.abc import Set as AbstractSet
+
+from saywright.sheets.model import Component, Sheet
+from saywright.understanding.discourse import Hand
+from saywright.understanding.meanings import CharacteristicKey
+from saywright.understanding.naming.sheet_names import component_names
+from saywright.understanding.sides.hand_sides import both_here
+from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.tokens import spoken_form
+
+Seen = tuple[str | None, str | None, str, bool]  # component, which, condition, whether it was there
+
+
+def each_of(subject: Subject | None, component: Component | None, hand: Hand | None) -> tuple[str, ...]:
+    """ "holders", "all six caps": each one of several that are fitted; () for fewer.
+
+    Of two on each side those of the side turned to.
+    """
+    if subject is None or component is None:
+        return ()
+    whole = subject.many and subject.count in {None, component.count}
+    picked = subject.which or subject.selector not in {"", "all"}
+    here = tuple([one for one in both_here(component, hand) if one is not None])
+    every = here if here and subject.count is None and not subject.selector else component.whiches
+    return every if whole and not picked else ()
+
+
+def so_placed(subject: Subject, candidates: list[Component], sheet: Sheet) -> list[Component]:
+    """ "lower boot", where the boot has no lower one and the slide boots have: the one so placed."""
+    said = {which for which in subject.which if not which.isdigit()}
+    if not said or any(_has(c, said) for c in candidates):
+        return candidates
+    nouns = {name[-1] for c in candidates for name, _ in component_names(c)}
+    placed = [
+        c
+        for c in sheet.component
+        if _has(c, said) and any(name[-1] in nouns for name, _ in component_names(c))
+    ]
+    return placed if len(placed) == 1 else candidates
+
+
+def _has(component: Component, places: set[str]) -> bool:
+    return all(any(p == place or place in p.split() for p in component.positions) for place in places)
+
+
+def all_have(sheet: Sheet, components: Sequence[str], which: Sequence[str]) -> bool:
+    """True where something is named, and each part that it may be has all the places *which*."""
+    parts = [sheet.get(c) for c in components]
+    return bool(parts) and all(part is not None and part.has_places(which) for part in parts)
+
+
+def are_renewed(sheet: Sheet, components: Sequence[str]) -> bool:
+    """True where something is named, and each part that it may be is one that is always renewed."""
+    parts = [sheet.get(c) for c in components]
+    return bool(parts) and all(part is not None and part.renew for part in parts)
+
+
+def found_so(
+    subject: Subject, candidates: list[Component], sheet: Sheet, seen: AbstractSet[Seen]
+) -> list[Component]:
+    """ "the chewed one" with the cover in hand: the part of which one was found so."""
+    if candidates[0].count > 1:
+        return candidates
+    so = {c for c, _, condition, present in seen if present and condition in subject.described}
+    found = [c for c in sheet.component if c.id in so and c.count > 1]
+    return found if len(found) == 1 else candidates
+
+
+def as_many(
+    subject: Subject, candidates: list[Component], sheet: Sheet, away: Mapping[str, int]
+) -> list[Component]:
+    """ "cover back on, all four in": the four screws called after it, not the one cover."""
+    said, held = subject.count or 0, candidates[0]
+    if said <= held.count:
+        return candidates
+    alike = [c for c in sheet.component if c.count == said and (not away or away.get(c.id, 0) >= said)]
+    of_it = [c for c in alike if named_after(c, held)] or alike
+    return of_it if len(of_it) == 1 else candidates
+
+
+def named_after(component: Component, held: Component | None) -> bool:
+    """True where a name of *component* holds a word of what is in hand: "plug washer" with the drain plug."""
+    if held is None:
+        return False
+    return _words_of(component, held) > 0
+
+
+def named_most_after(candidates: Sequence[Component], held: Component | None) -> list[Component]:
+    """Those whose names hold most words of what is in hand: the pump cover's screw, not another cover's.
+
+    A whole name of it weighs more than a word of one: a cylinder bolt is the wheel cylinder's, a wheel bolt
+    is not.
+    """
+    if held is None:
+        return []
+    shared = [(_whole_name(c, held), _words_of(c, held)) for c in candidates]
+    most = max(shared, default=(0, 0))
+    return [c for c, words in zip(candidates, shared, strict=True) if words == most and words[1]]
+
+
+def next_on_sheet(candidates: Sequence[Component], held: Component | None, sheet: Sheet) -> list[Component]:
+    """The candidate listed nearest to *held*: a sheet lists a part with what holds it; [] where two are."""
+    if held is None:
+        return []
+    order = [c.id for c in sheet.component]
+    away = [abs(order.index(c.id) - order.index(held.id)) for c in candidates]
+    return [c for c, far in zip(candidates, away, strict=True) if far == min(away)]
+
+
+def as_many_there(candidates: Sequence[Component], said: int, held: Component | None) -> list[Component]:
+    """Those of which *said* are fitted, or *said* on each of several of *held*: both bolts of a caliper."""
+    of_each = max(1, held.count) if held is not None else 1
+    return [c for c in candidates if c.count in {said, said * of_each}]
+
+
+def called_so(
+    held: Component, keys: Sequence[CharacteristicKey], texts: Sequence[str], sheet: Sheet
+) -> list[CharacteristicKey]:
+    """ "axle bent, run out half a mil", where the sheet has an axle run out, and a run out of the tube.
+
+    *texts* hold the name said.
+    """
+    read = [(sheet.get(key[0]), sheet.find(*key)) for key in keys]
+    line = f" {' '.join(texts)} "
+    tails: set[tuple[str, ...]] = set()
+    for part, c in read:
+        names = list(map(spoken_form, c.names)) if c is not None else []
+        said = max((n for n in names if f" {' '.join(n)} " in line), key=len, default=())
+        owners = component_names(part) if part is not None else ()
+        if not any(said[: len(name)] == name or said[:1] == name[-1:] for name, _ in owners):
+            # Not "coil gap", where there is a plug gap too; of "working pressure" not the last word alone.
+            # Nor by a word that it is not called by: no cylinder diameter where a skirt was said.
+            tails.update(n for n in names if n == said or (said[-len(n) :] != n and _alike(n, said)))
+    full = {(*name, *tail) for name, _ in component_names(held) for tail in tails}
+    return [(held.id, c.id) for c in held.characteristic if not full.isdisjoint(map(spoken_form, c.names))]
+
+
+def _alike(name: tuple[str, ...], said: tuple[str, ...]) -> bool:
+    """ "run out" and "runout", "end float" and "float": the same word, or one of its words."""
+    return "".join(name) == "".join(said) or not set(name).isdisjoint(said)
+
+
+def _whole_name(component: Component, held: Component) -> int:
+    """How many words the longest name of *held* has that stands in a name of *component* before its noun."""
+    called = [name[:-1] for name, _ in component_names(component)]
+    whole = (
+        len(name)
+        for name, _ in component_names(held)
+        for before in called
+        if any(before[at : at + len(name)] == name for at in range(len(before) - len(name) + 1))
+    )
+    return max(whole, default=0)
+
+
+def _words_of(component: Component, held: Component) -> int:
+    """How many words of a name of *held* stand in a name of *component* before its noun."""
+    words = {word for name, _ in component_names(held) for word in name}
+    nouns = {name[-1] for name, _ in component_names(held)}  # "carrier bolt" of the caliper carrier
+    shared = (set(name[:-1]) for name, _ in component_names(component))
+    return max((len(words & own) + len(nouns & own) for own in shared), default=0)

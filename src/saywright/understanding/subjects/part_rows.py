@@ -1,0 +1,131 @@
+""" "The bowl and the gasket", "lever spring and pin out": one more of the same subjects."""
+
+from __future__ import annotations
+
+from saywright.understanding.bench_words import PARTICLES
+from saywright.understanding.phrases import Phrase
+from saywright.understanding.subjects.ellipsis import is_counted_beside, same_movement
+from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.walk import Walk
+from saywright.understanding.wordforms import is_past
+
+_LEADS_TO = frozenset(
+    {"on", "to", "onto", "the", "now", "next", "right", "so", "and", "okay", "back", "over"}
+)
+_ROW_ENDS = (["subject", "on"], ["subject", "off"], ["subject", "finding"])
+
+
+def goes_on(walk: Walk, index: int, subject: Subject) -> bool:
+    """ "the bowl and the gasket": one more of the same subjects."""
+    if not walk.current or walk.used or subject.pronoun or walk.current[-1].pronoun:
+        return False
+    held = walk.current[-1]
+    too = walk.texts[held.end : held.end + 1] == ("too",)
+    if too:
+        same_movement(walk, too=True)  # "carriers cleaned, hub too, and the pin polished"
+    if (
+        too
+        or _told_apart(walk, index)
+        or (subject.components == held.components and subject.which and not (held.which or held.count))
+    ):
+        return False  # "fuel lines then, feed line's hard": what comes first only names them
+    begun = walk.texts[held.end : subject.start] == ("then",) and _opens(
+        walk, held
+    )  # "pump then, four screws"
+    begun = begun and walk.texts[subject.end : subject.end + 1] != ("then",)  # "hub then drum then nuts on"
+    if begun or (held.age is not None and (_is_told_alone(walk, index) or _is_done_alone(walk, index))):
+        return False
+    if not walk.glue and held.age is not None and held.end == subject.start and subject.components:
+        return True  # "old spring, cover on" without the comma
+    if not walk.glue and subject.age == "new" and walk.current[-1].age == "new":
+        return True  # "new seals new wipers new rings"
+    moves = _is_moved(walk, index) and held.count is not None and held.end == subject.start
+    row = moves or (subject.many and held.many) or (held.end == subject.start and _in_long_row(walk, index))
+    if not walk.glue and subject.components and row:
+        return True  # "rails, balls and springs", "lever, spring and pin out" without the comma
+    stray = (is_past(walk.texts[at]) for at in walk.out.strays.get(walk.segment, ()))
+    if (
+        _is_done_next(walk, index, held, subject)
+        or _of_other_verb(walk, index, held)
+        or ("WORD" in walk.glue and any(stray))
+    ):
+        return False  # "caps wire brushed and the cover's in soak": something was said of the first
+    return bool(walk.glue & {"AND"} or walk.glue == {"BREAK"}) and not walk.glue & {"AUX", "MARK"}
+
+
+def _told_apart(walk: Walk, index: int) -> bool:
+    """ "cover off five bolts and the gasket's torn": the bolts moved, and of the gasket something is said."""
+    the = "DET" in walk.phrases[index].lead_tags
+    return the and is_counted_beside(walk) and not _is_moved(walk, index)
+
+
+def row_ends(walk: Walk, index: int) -> bool:
+    """ "new pad spring, pin and clip": one more, and nothing is said of them behind it."""
+    behind = walk.phrases[index + 1 :]
+    return len(behind) == 2 and "AND" in behind[0].tags and behind[1].kind == "subject"
+
+
+def _opens(walk: Walk, held: Subject) -> bool:
+    """True where nothing but what leads to it stands before: "on to the master then"."""
+    return _LEADS_TO.issuperset(walk.texts[: held.start])
+
+
+def _is_done_next(walk: Walk, index: int, held: Subject, subject: Subject) -> bool:
+    """ "new washers, and both nuts tightened": what was done is told of the nuts."""
+    after = walk.after(index)
+    done = after is not None and after.kind == "doing" and bool(subject.selector)
+    return done and held.age is not None and subject.age is None
+
+
+def _of_other_verb(walk: Walk, index: int, held: Subject) -> bool:
+    """ "I pump the pedal and the piston comes out": the first is the object of a verb of its own."""
+    after = walk.after(index)
+    verb = next((p for p in walk.phrases[:index] if p.end == held.start), None)
+    own = verb is not None and verb.kind in {"word", "mark"} and verb.tags <= {"TOOL"}
+    own = own and walk.texts[held.start] in {"the", "a", "that", "this", "my"}
+    own = own and "DET" in walk.phrases[index].lead_tags
+    return own and after is not None and walk.texts[after.start] not in PARTICLES
+
+
+def _is_moved(walk: Walk, index: int) -> bool:
+    """ "three lid screws lid off": which way the part at *index* went, right behind it."""
+    after = walk.after(index)
+    return after is not None and after.kind in {"off", "on"} and after.start == walk.phrases[index].end
+
+
+def _in_long_row(walk: Walk, index: int) -> bool:
+    """True where the row goes on with full names to an "and", its last part and what moved them.
+
+    Three and more need no "and": "cap off, washer shims spring valve out".
+    """
+    at, kinds = index, walk.phrases
+    first = index
+    while first and _is_one_part(kinds[first - 1]):
+        first -= 1
+    while at < len(kinds) and _is_one_part(kinds[at]):
+        at += 1
+    if at - first > 2 and at < len(kinds) and kinds[at].kind in {"off", "on"}:
+        return kinds[at].start == kinds[at - 1].end and kinds[at].end - kinds[at].start == 1
+    joined = at + 2 < len(kinds) and "AND" in kinds[at].tags and kinds[at].kind == "link"
+    return joined and [p.kind for p in kinds[at + 1 : at + 3]] in _ROW_ENDS
+
+
+def _is_one_part(phrase: Phrase) -> bool:
+    """A full name, or a short one of a single part: "spool, spring and screw back in"."""
+    return phrase.kind == "subject" and bool(phrase.meaning.parts or len(phrase.meaning.aliases) == 1)
+
+
+def _is_told_alone(walk: Walk, index: int) -> bool:
+    """ "two new washers, banjo twenty five", "new washers and the banjo's twenty five": of the banjo only."""
+    after = walk.after(index)
+    if after is None:
+        return False
+    said = "DET" in walk.phrases[index].lead_tags and walk.texts[after.start] == "is"
+    return said or (after.kind == "measure" and not walk.glue)
+
+
+def _is_done_alone(walk: Walk, index: int) -> bool:
+    """ "new washers and both nuts tightened": done to the nuts."""
+    after, lead = walk.after(index), walk.phrases[index].lead_tags
+    told = after is not None and after.kind == "doing"
+    return told and "NEW" not in lead and bool(lead & {"BOTH", "ALL", "DET"})

@@ -1,0 +1,117 @@
+"""Parts named as where something is, not as what is spoken of: "the gasket of the bowl"."""
+
+from __future__ import annotations
+
+from saywright.understanding.subjects.attach_facts import predicate_follows
+from saywright.understanding.subjects.noun_phrases import Subject, subject_of_phrase
+from saywright.understanding.walk import Walk
+
+_LEAK = "leaking"  # of the base sheet
+
+
+def tells_where(walk: Walk, index: int, subject: Subject) -> bool:
+    """True where the subject at phrase *index* is a place, and nothing is said of it."""
+    if is_so_there(walk, index, subject):
+        return False
+    if not _is_place(walk, subject) or ("WITH" in walk.glue and _found_so(walk, index)):
+        return False
+    if walk.used:
+        return not (_said_next(walk, index) or behind_place(walk, index))
+    return not _told_of(walk, index)
+
+
+def behind_place(walk: Walk, index: int) -> bool:
+    """ "cracked at the grommet return's fine": the place is named already, and something is said of this."""
+    before = walk.before(index)
+    return before is not None and before.kind == "word" and predicate_follows(walk, index)
+
+
+def is_so_there(walk: Walk, index: int, said: Subject) -> bool:
+    """ "pitted where the boot was split": the clause tells of a part of its own."""
+    after = walk.after(index)
+    told = after is not None and after.kind == "finding" and "COP" in after.aux_tags
+    return told and "CLAUSE" in walk.glue and bool(said.components)
+
+
+def leaks_there(walk: Walk, subject: Subject) -> bool:
+    """ "it's not leaking at the head": a leak belongs to where it is; True where it is given that."""
+    last = walk.last
+    if last is None or last.kind != "finding" or last.segment != walk.segment or not subject.components:
+        return False
+    if _LEAK not in last.phrase.meaning.conditions or walk.glue & {
+        "AND",
+        "OR",
+        "BREAK",
+        "BUT",
+        "AUX",
+        "MARK",
+        "WORD",
+    }:
+        return False
+    bare = len(last.subjects) == 1 and last.subjects[0].pronoun and not last.subjects[0].components
+    if not bare or not walk.glue & {"PREP", "OF", "AT", "WHERE"}:
+        return False
+    last.subjects = [subject]
+    last.cover(subject.start, subject.end)
+    walk.hold([subject], used=True)
+    walk.glue = set()
+    return True
+
+
+def fitted_there(walk: Walk, index: int, subject: Subject) -> bool:
+    """ "new boot on the push rod and a new diaphragm in …": where the new one went."""
+    last = walk.last
+    if last is None or last.kind != "on" or last.phrase.end != walk.phrases[index].start or walk.glue:
+        return False
+    led = walk.texts[last.phrase.end - 1] in {"the", "its", "that"} or subject.which
+    if not led or not subject.components or subject.age is not None or predicate_follows(walk, index):
+        return False
+    if not last.subjects or any(s.age != "new" or s.components == subject.components for s in last.subjects):
+        return False
+    behind = walk.phrases[index + 1 : index + 3]
+    new = len(behind) > 1 and "AND" in behind[0].tags and "NEW" in behind[1].lead_tags
+    return new or not behind or behind[0].kind == "break"
+
+
+def _is_place(walk: Walk, subject: Subject) -> bool:
+    """ "the gasket of the bowl", "out of the body": tells where, not what."""
+    if not walk.current or "BREAK" in walk.glue or "AND" in walk.glue:
+        return False
+    if subject.pronoun:
+        on_top = walk.texts[max(0, subject.start - 2) : subject.start] == ("top", "of")
+        return on_top or "WITH" in walk.glue  # "and the two washers with it", "on top of them"
+    return bool(walk.glue & {"OF", "PREP"})
+
+
+def _found_so(walk: Walk, index: int) -> bool:
+    """ "with the top cage still stuck in it": a state right behind it is its own."""
+    behind = [p for p in walk.phrases[index + 1 : index + 3] if p.kind != "word"]
+    return bool(behind) and behind[0].kind == "finding"
+
+
+def _told_of(walk: Walk, index: int) -> bool:
+    """ "look at that through the port piston's scored": it is the part named that something is said of."""
+    held = walk.current[-1]
+    bare = held.pronoun and not held.components and not held.other_words and not held.single
+    named = subject_of_phrase(walk.phrases[index]).components
+    owns = any(component in named for component, _ in walk.characteristic)  # "end float on the mainshaft, …"
+    return bare and bool(named) and (owns or predicate_follows(walk, index))
+
+
+def _said_next(walk: Walk, index: int) -> bool:
+    """ "cap's off, on the right damper comes out": a movement right behind it is its own."""
+    after = walk.after(index)
+    if after is not None and "COP" in after.aux_tags and walk.phrases[index + 2 : index + 3]:
+        return walk.phrases[index + 2].kind == "measure"  # "… in the inner pad's seven"
+    return after is not None and after.kind in {"off", "on"}
+
+
+def described_noun(walk: Walk, index: int) -> bool:
+    """ "a chafed patch": a noun with its article and its state, where a doing is spelt alike."""
+    phrase, state = walk.phrases[index], walk.before(index)
+    if state is None or state.kind != "finding" or phrase.end - phrase.start > 1 or state.end != phrase.start:
+        return False
+    condition = walk.sheet.get_condition(state.meaning.conditions[-1])
+    bad = condition is not None and not condition.good
+    led = walk.texts[max(0, state.start - 1) : state.start] in {("a",), ("an",)}
+    return bad and led and phrase.meaning.acts[0].form == "base"

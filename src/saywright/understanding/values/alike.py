@@ -1,0 +1,113 @@
+"""What "the same" repeats: all that was told of a side, or of the part behind "as", with what is left out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from saywright.flags import Flag, FlagKind, flag
+from saywright.quantity import parse_value
+from saywright.sheets.model import Characteristic, Component
+from saywright.understanding.facts import Fact
+from saywright.understanding.quantities.plausible import is_far_out, is_inside
+from saywright.understanding.sides.turning import other_side
+from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Reading, Statement
+from saywright.understanding.subjects.noun_phrases import Subject, subject_in_hand
+from saywright.understanding.subjects.parts import which_flags
+from saywright.understanding.tokens import BREAK
+from saywright.understanding.working import Working
+
+Repeated = Reading | ConditionNote | Movement | ActionNote
+REPEATABLE = (Reading, ConditionNote, Movement, ActionNote)
+
+_EXCEPT = frozenset({"bar", "except", "apart", "barring", "excepting"})
+_OTHERS = ((), (BREAK,), ("one",), ("side",), ("end",))
+_LINKS = frozenset({"as", "on", "the", "for", "with", "its"})
+
+
+def of_that_side(work: Working, last: Repeated) -> list[Repeated]:
+    """What was told with *last* in one utterance, of one side or of parts that have none; *last* among it."""
+    group: Sequence[Statement] = next((g for g in (work.out, *reversed(work.before.recent)) if last in g), ())
+    told = [s for s in group if isinstance(s, REPEATABLE) and s.id not in work.gone and s.component]
+    sides = {s.which for s in told if s.which is not None}
+    if len(sides) != 1 or not all(_on_sides(work, s) for s in told):
+        return [last]
+    return told
+
+
+def _on_sides(work: Working, said: Repeated) -> bool:
+    """True for one of several with named positions, and for a movement of such as are counted."""
+    spec = work.sheet.get(said.component)
+    if spec is None:
+        return False
+    counted = isinstance(said, Movement) and spec.count > 1 and not spec.stations
+    return said.which in spec.stations or (counted and said.which is None)
+
+
+def told_of(work: Working, component: Component, which: str) -> list[ConditionNote | Reading]:
+    """What holds of one of several: its states, and its values as the sheet would have them now."""
+    states = [s for s in work.live() if isinstance(s, ConditionNote)]
+    values = [s for (key, stage), s in work.latest.items() if stage == work.stage]
+    told: list[ConditionNote | Reading] = [*states, *values]
+    return [s for s in told if (s.component, s.which) == (component.id, which)]
+
+
+def like_which(work: Working, fact: Fact, component: Component, which: str | None) -> str | None:
+    """ "cable same as the front left", "as the other side" of *which*: the position behind "as".
+
+    "" for another side that is not known, None where there is nothing of the kind.
+    """
+    behind = work.texts[fact.phrase.end :]
+    if "as" not in (*behind[:1], work.texts[fact.phrase.end - 1]):
+        return None
+    at = 0
+    while at < len(behind) and behind[at] in _LINKS:
+        at += 1
+    said = behind[at:]
+    if said[:1] == ("other",) and said[1:2] in _OTHERS:
+        return (other_side(work.sheet, which) if which is not None else None) or ""
+    found = (p for p in component.positions if tuple(p.split()) == said[: len(p.split())])
+    return next(found, None)
+
+
+def as_the_other(work: Working, fact: Fact) -> bool:
+    """ "float height same as the other side": that is what it is like, and nothing else is the subject."""
+    begin = fact.phrase.end - (work.texts[fact.phrase.end - 1] == "as")
+    behind = [s for s in fact.subjects if s.start >= begin and s.selector == "other" and not s.components]
+    named = bool(set(work.texts[:begin]) - _LINKS - {"same", "is", "and", "it", "also", "so", BREAK})
+    return work.texts[begin : begin + 1] == ("as",) and behind == fact.subjects and named
+
+
+def left_out(work: Working, fact: Fact) -> tuple[list[Subject], frozenset[str]]:
+    """ "the same on the right bar the seal": of what it is said, and the parts that it does not hold for."""
+    at = next((i for i, text in enumerate(work.texts) if text in _EXCEPT and i >= fact.phrase.end), None)
+    if at is None:
+        return fact.subjects, frozenset()
+    parts = {
+        c
+        for i in range(at + 1, len(work.texts))
+        for m in [work.lexicon.names(work.texts, i)]
+        for c in (*m.parts, *m.aliases)
+    }
+    kept = [s for s in fact.subjects if s.start < at]
+    words = " ".join(work.texts[:at])
+    sides = {p for c in work.sheet.component for p in c.positions if f" {p} " in f" {words} "}
+    if not kept and len(sides) == 1:
+        kept = [subject_in_hand(fact.phrase.start, at).placed(sides.pop())]
+    return kept, frozenset(parts)
+
+
+def copy_doubts(work: Working, last: Reading, of: tuple[str, str | None], spec: Characteristic) -> list[Flag]:
+    """ "bore sixty five oh two, piston same": asks about the value *last*, the same on another part *of*.
+
+    Where the other part ought not to have it, it may be as good or as worn, or have gone back too.
+    """
+    component, which = work.sheet.get(of[0]), of[1]
+    if component is None or of[0] == last.component:
+        return []
+    flags = which_flags(component) if which is None else []
+    first = work.sheet.find(last.component, last.characteristic)
+    if first is not None and first.unit == spec.unit and last.in_sheet_unit is not None:
+        value = parse_value(last.in_sheet_unit)
+        if is_inside(spec, value) and not is_far_out(spec, value):
+            return flags
+    return [*flags, flag(FlagKind.NUMBER_AMBIGUOUS, f"{last.value} too on the {component.label}?")]

@@ -1,0 +1,201 @@
+"""What a value is of where no part is named with it: by its unit alone, or because it goes on from the last.
+
+"That's point three ohms", where only the switch has ohms; "and deeper in fifteen point nine two", said
+right behind fifteen point nine one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from itertools import pairwise
+
+from saywright.flags import Flag, FlagKind, flag
+from saywright.quantity import parse_value
+from saywright.sheets.model import Characteristic
+from saywright.understanding.bench_words import NEUTRAL
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.meanings import NOTHING, CharacteristicKey
+from saywright.understanding.quantities.measures import Measure
+from saywright.understanding.quantities.plausible import is_plausible
+from saywright.understanding.second_thoughts.corrected_copies import AboutAPart
+from saywright.understanding.second_thoughts.words import PAUSES
+from saywright.understanding.statements import Reading, Remark
+from saywright.understanding.values.clause_values import is_own
+from saywright.understanding.values.fitting import best_choice
+from saywright.understanding.working import Working
+from saywright.units import convert, convertible, get_unit
+
+# Said of too many things, or of what was done, for the unit alone to tell.
+_COMMON_KINDS = frozenset({"length", "time", "turn", "angle", "number", "mass", "speed"})
+_NOT_OF_IT = frozenset({"at", "with", "from", "for", "of", "by", "than", "on"})
+_ARTICLES = frozenset({"the", "a", "an", "that", "this", "my", "your", "his", "its", "our"})
+_NEAR = Fraction(1, 20)  # of the last value
+_BREATHS = 2  # utterances back in which the last value stands
+_CLAUSES = (("it", "is"), ("that", "is"), ("now", "it"), ("she", "is"))
+_JOINS = frozenset({"so", "and", "now", "then"})
+
+
+def by_unit(
+    work: Working, fact: Fact, components: Sequence[str]
+) -> tuple[list[CharacteristicKey], list[Flag]]:
+    """The one characteristic that has the unit said; none where several have, or the part in hand itself.
+
+    With other words than "that's" before the value it asks: they may tell of something else.
+    """
+    measure = fact.phrase.measure
+    codes = (measure.unit,) if measure is not None and measure.unit else measure.units if measure else ()
+    if not codes or work.hand is None or _COMMON_KINDS.issuperset(get_unit(code).kind for code in codes):
+        return [], []
+    start = fact.phrase.start
+    if work.texts[fact.phrase.end : fact.phrase.end + 1] == ("of",):  # "four hundred mil of fresh oil"
+        codes = tuple(code for code in codes if get_unit(code).kind not in _COMMON_KINDS)
+    if _not_of_it(work, fact):
+        return [], []
+    fitting = [(p.id, c.id) for p, c in work.sheet.characteristics() if _fits(fact, codes, c)]
+    own = [key for key in fitting if key[0] in components]
+    if own:
+        # "… twenty three hundred psi and thirty one litres a minute": right behind another value of it.
+        joined = work.texts[start - 1 : start] == ("and",) and any(
+            told.phrase.end == start - 1 for told in work.said.values()
+        )
+        return (own if len(own) == 1 and (fact.introduced or joined) else []), []
+    talked = {s.component for s in work.live() if not isinstance(s, Remark) and hasattr(s, "component")}
+    near = [key for key in fitting if key[0] in talked]
+    alone = next((some for some in (near, fitting) if len(some) == 1), [])
+    plain = NEUTRAL.issuperset(work.texts[:start]) or is_own(work.texts, start) or fact.measured
+    told = plain or work.texts[max(0, start - 2) : start] in _CLAUSES
+    return alone, [] if told else [flag(FlagKind.CHARACTERISTIC_AMBIGUOUS, "by its unit alone")]
+
+
+def of_its_neighbour(work: Working, fact: Fact, components: Sequence[str]) -> list[CharacteristicKey]:
+    """ "pilot screw and its spring in" … "that's two turns out": on the screw, not on the spring.
+
+    Of the parts that were spoken of in the last breath the only one on which the value is what the sheet
+    expects; [] where the part in hand can have it, or more than one.
+    """
+    measure = fact.phrase.measure
+    if (
+        measure is None
+        or measure.approximate
+        or not (fact.introduced or fact.subjects)
+        or fact.characteristics
+    ):
+        return []
+    own = best_choice(measure, _read_on(work, components), work.sheet)
+    if own is not None and own[0].fits:
+        return []
+    near = dict.fromkeys(
+        s.component
+        for s in (*work.last_group(), *work.out)
+        if isinstance(s, AboutAPart) and s.component is not None and s.component not in components
+    )
+    found = [
+        choice.key
+        for key in _read_on(work, tuple(near))
+        if (one := best_choice(measure, [key], work.sheet)) is not None
+        and (choice := one[0]).fits
+        and choice.inside
+    ]
+    return found if len(found) == 1 else []
+
+
+def _read_on(work: Working, components: Sequence[str]) -> list[CharacteristicKey]:
+    parts = (part for part in map(work.sheet.get, components) if part is not None)
+    return [(part.id, c.id) for part in parts for c in part.characteristic]
+
+
+def _not_of_it(work: Working, fact: Fact) -> bool:
+    """ "shop air's sitting at ninety psi", "blown through with two bar": of something else, or under what."""
+    start, texts = fact.phrase.start, work.texts
+    before = texts[max(0, start - 1) : start]
+    reads = "READS" in work.lexicon.table.get(texts[max(0, start - 2) : start], NOTHING).tags
+    return (bool(before) and before[0] in _NOT_OF_IT and not reads) or _of_a_stranger(work, fact)
+
+
+def _of_a_stranger(work: Working, fact: Fact) -> bool:
+    """ "shop air is …": the verb has a subject that the sheet does not know."""
+    head = work.texts[: fact.phrase.start]
+    return any(
+        after == "is" and text.isalpha() and (text,) not in work.lexicon.table
+        for text, after in pairwise(head)
+    )
+
+
+def _fits(fact: Fact, codes: Sequence[str], characteristic: Characteristic) -> bool:
+    measure = fact.phrase.measure
+    value = parse_value(measure.readings[0].value) if measure is not None else Fraction(0)
+    return any(
+        convertible(code, characteristic.unit)
+        and is_plausible(characteristic, convert(value, code, characteristic.unit))
+        for code in codes
+    )
+
+
+def goes_on(work: Working, fact: Fact, components: Sequence[str]) -> CharacteristicKey | None:
+    """ "and deeper in fifteen point nine two": what was read in the last breath, read once more beside it."""
+    measure = fact.phrase.measure
+    groups = [*work.before.recent[-_BREATHS:], tuple(work.out)]
+    said = [s for group in groups for s in group if isinstance(s, Reading) and s.id not in work.gone]
+    last = said[-1] if said else None
+    if last is None or measure is None or last.component not in components or _names_a_thing(work, fact):
+        return None
+    if measure.unit is not None and not convertible(measure.unit, last.unit):
+        return None
+    if _of_a_stranger(work, fact) or "odd" in measure.flags:
+        return None
+    value, decimals = measure.readings[0].value, _decimals(measure.readings[0].value)
+    if not decimals or abs(decimals - _decimals(last.value)) > 1:
+        return None
+    before = parse_value(last.value)
+    return (
+        (last.component, last.characteristic) if abs(parse_value(value) - before) <= _NEAR * before else None
+    )
+
+
+def _decimals(value: str) -> int:
+    return len(value.partition(".")[2])
+
+
+def _names_a_thing(work: Working, fact: Fact) -> bool:
+    """ "and the liner seventeen point eight": a noun, which may be of another part."""
+    head = work.texts[: fact.phrase.start]
+    return any(text in _ARTICLES and (after,) not in work.lexicon.table for text, after in pairwise(head))
+
+
+def strays_beside(work: Working, told: Told, fact: Fact) -> bool:
+    """True for words of no meaning here in the clause of the value: from "so that's" or "and it's" on."""
+    begin = max(
+        (
+            at
+            for at in range(1, fact.phrase.start)
+            if work.texts[at - 1] in _JOINS and work.texts[at : at + 2] in _CLAUSES
+        ),
+        default=0,
+    )
+    return any(at >= begin and work.texts[at] not in PAUSES for at in told.strays.get(fact.segment, ()))
+
+
+def looks_measured(work: Working, fact: Fact, measure: Measure) -> bool:
+    """True for a number that has no place and still cannot be plain talk."""
+    best = measure.readings[0]
+    kinds = {get_unit(c.unit).kind for _, c in work.sheet.characteristics()}
+    if not fact.characteristics:
+        codes = (measure.unit,) if measure.unit is not None else measure.units
+        if codes and kinds.isdisjoint(get_unit(code).kind for code in codes):
+            return False
+        after = work.texts[fact.phrase.end : fact.phrase.end + 1]
+        adjective = measure.unit_said is None or not measure.unit_said.endswith("s")  # "one litre bottle"
+        if after and adjective and _is_noun(work, after[0]):
+            return False
+        start = fact.phrase.start
+        if after and measure.unit_said is None and work.texts[max(0, start - 1) : start] in {("a",), ("an",)}:
+            return False  # "a one sixty fork"
+    return "." in best.value or measure.unit is not None or fact.introduced or len(best.value) >= 3
+
+
+def _is_noun(work: Working, word: str) -> bool:
+    """True for a word that neither the sheet nor bench talk knows: "a one sixty fork"."""
+    if word in {"more", "less"} or word in NEUTRAL:
+        return False
+    return word.isalpha() and len(word) > 2 and (word,) not in work.lexicon.table
