@@ -65,7 +65,7 @@ class Corrector:
         """
         turned = following is not None and following.kind == "value"
         if turned and following is not None:
-            if self._turned_by(fact, following):
+            if self._denied_behind(fact, following) or self._quoted(fact, following):
                 return True
             in_its_unit(fact, following, self.work.texts)
         denied = self.denied(fact, following)
@@ -151,10 +151,6 @@ class Corrector:
         following.kind = "correcting"
         self.work.covered.append((fact.start, fact.end))
         return True
-
-    def _turned_by(self, fact: Fact, following: Fact) -> bool:
-        """The value that follows tells that this one is wrong, or was."""
-        return self._denied_behind(fact, following) or self._quoted(fact, following)
 
     def _quoted(self, fact: Fact, following: Fact) -> bool:
         """ "I said one point one eight, I meant …": what was said wrong is quoted, not said again."""
