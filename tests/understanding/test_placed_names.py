@@ -155,6 +155,14 @@ plausible = [2, 9]
 id = "cable"
 names = ["cable"]
 positions = ["nearside", "offside"]
+
+[[component]]
+id = "front_plate"
+names = ["front plate", "nearside plate"]
+
+[[component]]
+id = "side_plate"
+names = ["nearside plate", "front plate"]
 """
 
 
@@ -191,3 +199,10 @@ def test_a_corner_tells_which_kind_is_read(corners):
     """ "Leading height" at the rear is of the rear block on that side."""
     (reading,) = _told(corners, "nearside rear now", "leading height five point two", kind=Reading)
     assert ("rear_block", "nearside leading") == (reading.component, reading.which)
+
+
+def test_two_kinds_called_after_both_words_of_a_corner_are_both_there(corners):
+    """Found by the fuzz: where each of two parts has the other's place in its names, neither is elsewhere."""
+    (moved,) = _told(corners, "nearside front now", "plate off", kind=Movement)
+    assert moved.component in {"front_plate", "side_plate"}
+    assert [f.kind for f in moved.flags if f.level == "ask"]

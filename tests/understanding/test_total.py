@@ -12,6 +12,7 @@ from saywright.understanding.discourse import Discourse
 from saywright.understanding.grammar_text import talk_phrases
 from saywright.understanding.lexicon import build_lexicon
 from saywright.understanding.parse import understand
+from saywright.understanding.sounds.participles import pasts
 
 LEXICON = build_lexicon(load_sheet("outboard-float-carburetor"))
 NUMBERS = (
@@ -77,6 +78,11 @@ def test_every_statement_names_its_words(line):
     words = set(line.split())
     _, statements = understand(typed(line), Discourse(), LEXICON)
     assert all(set(s.heard.split()) <= words | {"…"} for s in statements)
+
+
+def test_a_pause_has_no_past():
+    """Found by the fuzz: where a sentence ends there is no word that an ending could be put to."""
+    assert [] == list(pasts(("",), LEXICON))
 
 
 def test_a_denied_value_behind_a_count_and_an_order():

@@ -63,13 +63,14 @@ def of_the_side(candidates: list[Component], hand: Hand | None) -> list[Componen
         return candidates
     side = set(hand.side.split())
     here = [said for c in candidates for said in map(spoken_form, c.names) if not side.isdisjoint(said)]
-    return [c for c in candidates if not any(_is_elsewhere(c, said, side) for said in here)]
+    return [c for c in candidates if not any(_is_elsewhere(c, said, side) for said in here)] or candidates
 
 
 def _is_elsewhere(component: Component, here: tuple[str, ...], side: AbstractSet[str]) -> bool:
     """True where *component* is called as what is called *here*, with another word for *side*."""
     names = (said for said in map(spoken_form, component.names) if len(said) == len(here) and said != here)
-    return any(all(b in side for a, b in zip(said, here, strict=True) if a != b) for said in names)
+    pairs = ([(a, b) for a, b in zip(said, here, strict=True) if a != b] for said in names)
+    return any(all(b in side and a not in side for a, b in differing) for differing in pairs)
 
 
 def apart_here(sheet: Sheet, held: Hand | None, place: str) -> Hand | None:

@@ -78,7 +78,7 @@ def pasts(words: tuple[str, ...], lexicon: Lexicon) -> Iterator[Act]:
     """What is done by the word with its ending."""
     at = 0 if words[1:] in _PARTICLES else len(words) - 1  # "grease up"
     verb = words[at]
-    for form in (verb + "d", verb + "ed", verb + verb[-1] + "ed"):
+    for form in (verb + "d", verb + "ed", verb + verb[-1:] + "ed"):
         known = lexicon.table.get((*words[:at], form, *words[at + 1 :]))
         if known is not None and known.acts and known.acts[0].form == "past":
             yield known.acts[0]
