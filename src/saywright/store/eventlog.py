@@ -108,15 +108,15 @@ class SqliteStore:
             number = {str(job): int(count) for job, count in connection.execute(counts)}
             rows = connection.execute(heads).mappings().all()
         opened: dict[str, tuple[JobOpened, datetime]] = {}
-        described: dict[str, list[JobDescribed | AudioAdded]] = {}
+        later: dict[str, list[JobDescribed | AudioAdded]] = {}
         for row in rows:
             event = _event(dict(row), str(self._file))
             if isinstance(event.payload, JobOpened):
                 opened[row["job_id"]] = (event.payload, event.at)
             elif isinstance(event.payload, JobDescribed | AudioAdded):
-                described.setdefault(row["job_id"], []).append(event.payload)
+                later.setdefault(row["job_id"], []).append(event.payload)
         found = [
-            job_row(job, payload, at, described.get(job, ()), number[job])
+            job_row(job, payload, at, later.get(job, ()), number[job])
             for job, (payload, at) in opened.items()
         ]
         return tuple(sorted(found, key=lambda job: (job.opened_at, job.id)))

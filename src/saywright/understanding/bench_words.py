@@ -96,6 +96,12 @@ ELSEWHERE: Final = _words(
     "glasses specs eyes eyesight ears"
 )
 
+# "X too": the same holds of it.
+TOO: Final = frozenset({("too",), ("as", "well"), ("also",)})
+
+# Who did it, where it was nobody on this job.
+SOMEBODY: Final = _words("somebody someone nobody")
+
 # What is switched off and on; nothing is taken off there.
 SWITCHED: Final = _words(
     "tap taps fuel gas water supply power mains electric electrics electricity current ignition heating"

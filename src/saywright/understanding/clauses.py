@@ -52,7 +52,7 @@ from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
 _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
-_SPECTACLES = frozenset({"glasses", "specs", "spectacles", "readers", "foot", "hand", "thumb", "eye"})
+_ON_THE_SPEAKER = frozenset({"glasses", "specs", "spectacles", "readers", "foot", "hand", "thumb", "eye"})
 
 
 def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> Told:
@@ -184,7 +184,7 @@ def _own(walk: Walk, index: int) -> bool:
     after = walk.after(index)
     said = {walk.texts[tag.start] for tag in walk.phrases[index].lead}
     mine = bool(said & (_OWNERS if not walk.current else _OWNERS - {"their"}))  # "tubes out of their wells"
-    if after is not None and walk.texts[after.start] in _SPECTACLES:
+    if after is not None and walk.texts[after.start] in _ON_THE_SPEAKER:
         return False  # "got my glasses on, it's a thirty eight", "with my left foot"
     if after is not None and walk.texts[after.start] in ELSEWHERE:
         mine = mine and all(

@@ -35,24 +35,9 @@ _ELSEWHERE = frozenset(
     ["to", "in", "on", "off", "out", "with", "till", "until", "over", "overnight", "there", "here", "at", "a"]
 )  # where or how long a part is left
 _LEFT_AT_THAT = frozenset(
-    {
-        BREAK,
-        "though",
-        "but",
-        "as",
-        "and",
-        "for",
-        "then",
-        "because",
-        "so",
-        "he",
-        "she",
-        "they",
-        "it",
-        "that",
-        "too",
-    }
-)
+    [BREAK, "though", "but", "as", "and", "for", "then", "because", "so", "he", "she", "they", "it",
+     "that", "too"]
+)  # fmt: skip
 _NO_STAGE = frozenset({"QUESTION", "WHATIF", "OTHER_JOB", "STAGE_NOT"})
 
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import PARTICLES
+from saywright.understanding.tags import DEGREES
 from saywright.understanding.wordforms import is_past
 
-HELPING = frozenset({"NEG", "SLIGHT", "MODERATE", "SEVERE", "NEED", "DONE", "DECLINE", "COP"})
+HELPING = DEGREES | {"NEG", "NEED", "DONE", "DECLINE", "COP"}  # tags of helping words
 _ANEW = frozenset({"again", "thing", "story"})
 
 

@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from saywright.understanding.fixed import fixed
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.quantities.measures import Measure
+
+# Kinds of bench talk that several modules ask for.
+DEGREES: Final = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
+MOVES: Final = frozenset({"MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON"})
 
 
 @fixed

@@ -31,13 +31,12 @@ from saywright.understanding.sides.row_ends import (
     several_are_new,
 )
 from saywright.understanding.sounds.participles import pasts
-from saywright.understanding.tags import Tag
+from saywright.understanding.tags import MOVES, Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
 
 _SPEAKERS = frozenset({"i", "we"})
 _MODS = frozenset({"DET", "BOTH", "ALL", "OTHER", "NEW", "OLD", "ORD", "LAST", "REST"})
-
 _LINKS = frozenset({"OF", "PREP", "AND", "OR", "READS"})
 _MARKS = frozenset(
     ["HYPO", "EVERYTHING", "STAGE", "STAGE_NOT", "AFTER", "BEFORE_WORK", "RESTORE", "SAME", "PHOTO",
@@ -45,7 +44,6 @@ _MARKS = frozenset(
      "PRICE", "CLOCK", "WHATIF", "QUESTION", "SERIAL", "PART_NUMBER", "STAMP", "TAG", "ENDS", "VAGUE",
      "LEAVE", "NOT_MOVED", "SUBORDINATE", "FUTURE", "BUT"]
 )  # fmt: skip
-_MOVES = frozenset({"MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON"})
 _AFTER_MOVE = frozenset(
     [BREAK, "i", "we", "and", "now", "then", "with", "too", "next", "first", "again", "at", "but", "so", "as",
      "after", "make", "making", "remember"]
@@ -68,7 +66,7 @@ def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str
         return "OFF" if _object_behind(around, following) else "WORD"  # "undo the four bolts"
     if "PRICE" in tags and around.last_kind == "MEASURE":
         return "MARK"
-    moves = _move_kind(around, at, following, tags) if tags & _MOVES else ""
+    moves = _move_kind(around, at, following, tags) if tags & MOVES else ""
     moves = "OFF" if off_its_side(around, at, following) else moves
     if moves:
         return moves
@@ -90,7 +88,7 @@ def _is_same_thing(around: Around, following: int) -> bool:
     """ "the same screw", "same crack", "needle, the same one back in"."""
     if around.texts[following - 1] != "same":
         return False
-    one = around.text(following) in {"one", "ones"} and bool(around.names(following + 1).tags & _MOVES)
+    one = around.text(following) in {"one", "ones"} and bool(around.names(following + 1).tags & MOVES)
     return one or around.names_part(following) or bool(around.names(following).conditions)
 
 

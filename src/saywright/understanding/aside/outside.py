@@ -10,12 +10,13 @@ from itertools import pairwise
 
 from saywright.understanding.aside.hearsay import hearsay
 from saywright.understanding.aside.outside_numbers import number_outside
+from saywright.understanding.bench_words import SOMEBODY
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.tokens import HESITATIONS
 from saywright.understanding.values.clause_values import is_own
 from saywright.units import get_unit
 
-_SOMEBODY = frozenset({"somebody", "someone"})  # "it's a one eighteen, somebody's been in here before me"
+_SOMEBODY = SOMEBODY - {"nobody"}  # "it's a one eighteen, somebody's been in here before me"
 _NEAR = 3  # tokens between a number and the tool or the price it belongs to
 _NEXT = 1
 _RULE = 12  # tokens from "anything over" to what is done then

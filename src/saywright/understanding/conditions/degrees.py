@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
+from saywright.understanding.tags import DEGREES
 from saywright.understanding.walk import Walk
 
 _CUT = {("worn",), ("eaten",), ("rubbed",), ("ground",)}  # "grooves worn in it"
-DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
 
 
 def put_degree(walk: Walk, phrase: Phrase) -> bool:

@@ -14,6 +14,7 @@ from saywright.understanding.statements import ConditionNote, Remark, Severity
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.parts import Part
 from saywright.understanding.subjects.which_one import doubt_place
+from saywright.understanding.tags import DEGREES
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
 from saywright.understanding.working import Working
@@ -41,7 +42,7 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
         return True
     if _is_imperative(told, fact):
         return False
-    degree = bool(fact.phrase.aux_tags & {"SLIGHT", "MODERATE", "SEVERE"})
+    degree = bool(fact.phrase.aux_tags & DEGREES)
     alone = len(work.texts) <= fact.phrase.end - fact.phrase.start + 1  # "turns lovely"
     acts = bool(fact.subjects or alone) and (
         work.texts[fact.phrase.start] in _WORKS or _behind_verb(work, fact)

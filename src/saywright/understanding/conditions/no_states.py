@@ -7,6 +7,7 @@ from dataclasses import replace
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import PLACES_ON_IT
 from saywright.understanding.meanings import Meaning
+from saywright.understanding.tags import DEGREES
 from saywright.understanding.tokens import BREAK
 
 OBJECTS = frozenset(["it", "that", "them", "this", "the", "these", "those", "both", "all", "up", "out"])
@@ -14,7 +15,6 @@ _TAKEN = OBJECTS | {"one", "a", "an", "another", "my", "his"}
 _BE = frozenset({"is", "are", "was", "were"})
 _BITS = {("pieces",), ("bits",), ("halves",)}
 _DO = frozenset({"do", "does", "did"})
-_DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
 _CAME = frozenset({("came", "up"), ("comes", "up"), ("came", "away"), ("came", "apart"), ("fell", "apart")})
 _PLACES_BY_PART = frozenset({"end", "ends", "side", "hole", "holes", "boss", "bosses", "well", "wells"})
 _FUELS = frozenset({"fuel", "petrol", "gas", "gasoline", "diesel", "water"})
@@ -64,7 +64,7 @@ def colours_fault(around: Around, at: int, following: int) -> bool:
     """ "a good lip on it", "a nice groove in it": how much of a fault there is, no praise."""
     if at == 0 or around.texts[at - 1] not in {"a", "some"} or following - at > 1:
         return False
-    deep = bool(around.names(following).tags & _DEGREES)  # "a good deep ridge"
+    deep = bool(around.names(following).tags & DEGREES)  # "a good deep ridge"
     return _is_fault(around, following + deep)
 
 

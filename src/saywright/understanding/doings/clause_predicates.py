@@ -11,7 +11,7 @@ from saywright.understanding.bench_words import (
     PARTICLES,
     TRANSITIVE,
 )
-from saywright.understanding.conditions.degrees import DEGREES, give_back_degree, how_far, is_good
+from saywright.understanding.conditions.degrees import give_back_degree, how_far, is_good
 from saywright.understanding.conditions.denials import is_denied_before
 from saywright.understanding.counting.aloud import is_counted
 from saywright.understanding.doings.light_verbs import said_as_noun
@@ -33,6 +33,7 @@ from saywright.understanding.subjects.noun_phrases import (
 )
 from saywright.understanding.subjects.strangers import strange_object_of, stranger_at
 from saywright.understanding.subjects.subject_places import described_noun
+from saywright.understanding.tags import DEGREES
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from saywright.understanding.bench_words import SOMEBODY
 from saywright.understanding.conditions.back_to_faults import is_fault
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import Act
 from saywright.understanding.numbers.words import CARDINALS
+from saywright.understanding.tags import DEGREES
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _NOUN_MARKERS = frozenset({"a", "an", "that", "this", "the", "my", "your", "in"})
-_DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})  # "the light", "the deep": nouns here
 _FINITE = frozenset({"can", "will", "should", "could", "goes", "go"})  # "that can go again"
 _PERSONS = frozenset({("me",), ("you",), ("him",), ("her",), ("us",)})
 _APPEARS = frozenset(["look", "looks", "looking", "looked", "feels", "feel", "seems", "appears"])
@@ -28,7 +29,7 @@ _TWO_AND_MORE = frozenset((word,) for word in CARDINALS[1:])
 _ASKS = frozenset({"can", "could", "will", "would"})
 _SOILS = frozenset({"oil", "fuel", "petrol", "grease", "water", "fluid", "coolant", "diesel"})
 _SOMEWHERE = frozenset({("in",), ("up",), ("on",), ("over",), ("back",)})
-_SOMEBODY = frozenset({"nobody", "somebody", "someone", "whoever"})
+_SOMEBODY = SOMEBODY | {"whoever"}
 _HELPS = frozenset(
     {"ever", "has", "have", "had", "is", "just", "never", "been", "clearly", "already", "only"}
 )
@@ -237,5 +238,5 @@ def _unknown_object(work: Working, fact: Fact) -> bool:
     if "BOTH" in work.lexicon.names(work.texts, fact.phrase.end).tags:
         return False  # "order a pair"
     known = work.lexicon.table.get((after[1],))
-    plain = known is None or (bool(known.tags) and known.tags <= _DEGREES)
+    plain = known is None or (bool(known.tags) and known.tags <= DEGREES)  # "the light", "the deep"
     return plain and after[1] not in work.lexicon.words

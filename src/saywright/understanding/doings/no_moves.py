@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-from saywright.understanding.bench_words import NEUTRAL, SWITCHED
+from saywright.understanding.bench_words import NEUTRAL, SOMEBODY, SWITCHED
 from saywright.understanding.doings.tool_asides import is_tool_with_size
 from saywright.understanding.phrases import Phrase
+from saywright.understanding.tags import DEGREES
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
 _FREED = frozenset({"free", "freed", "freeing", "dried", "drying"})
 _PUTS = frozenset({"put", "stick", "stuck", "putting", "set", "place", "pop", "popped"})
-_SOMEBODY = frozenset({"somebody", "someone", "nobody"})
 _SOMEBODY_REACH = 6  # tokens from who did it to the movement
 _TOOLS = frozenset({"TOOL", "INSTRUMENT"})
-_DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})  # "it's a good bit out": of its limits
-_OTHERS = {("they",), ("somebody",), ("someone",), ("nobody",)}
+_OTHERS = {("they",), *((one,) for one in SOMEBODY)}
 _PULLS = frozenset({"pull", "pulls", "pulling", "pulled"})
 _ASIDE = frozenset({"left", "right", "one", "nearside", "offside"})
 _RIGHT_OFF = frozenset({"right", "clean", "straight", "off"})
@@ -26,7 +25,7 @@ def moves_nothing(walk: Walk, index: int, *, takes_object: bool) -> bool:
     if takes_object and (_unknown_object(walk, index) or _somebody(walk, index)):
         return True
     if (
-        walk.phrases[index].aux_tags & _DEGREES
+        walk.phrases[index].aux_tags & DEGREES  # "it's a good bit out": of its limits
         or _pulls_to(walk, index)
         or _broke_off(walk, index)
         or _paid_for(walk, index)
@@ -162,7 +161,7 @@ def _by_somebody(walk: Walk, index: int) -> bool:
     """ "somebody's forced the needle in": before the job."""
     phrase = walk.phrases[index]
     before = walk.texts[max(0, phrase.start - _SOMEBODY_REACH) : phrase.end]
-    at = next((i for i, text in enumerate(before) if text in _SOMEBODY), None)
+    at = next((i for i, text in enumerate(before) if text in SOMEBODY), None)
     return at is not None and {BREAK, "and", "so"}.isdisjoint(before[at:])
 
 

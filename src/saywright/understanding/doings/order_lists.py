@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
+from saywright.understanding.bench_words import TOO
 from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects.noun_phrases import Subject, subject_of_phrase
 from saywright.understanding.walk import Walk
-
-_TOO = frozenset({("too",), ("as", "well"), ("also",)})
 
 
 def order_whole_list(walk: Walk, index: int, fact: Fact) -> None:
@@ -41,7 +40,7 @@ def _orders(walk: Walk, fact: Fact) -> bool:
 def _ends(walk: Walk, index: int) -> bool:
     """True where no object follows the verb."""
     after = walk.after(index)
-    if after is not None and walk.texts[after.start : after.end] in _TOO:
+    if after is not None and walk.texts[after.start : after.end] in TOO:
         after = walk.after(index + 1)  # "on the list as well and the wear sensor"
     return after is None or after.kind in {"break", "mark"} or (after.kind == "link" and "AND" in after.tags)
 

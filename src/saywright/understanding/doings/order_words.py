@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from saywright.understanding.bench_words import TOO
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.tags import Tag
@@ -16,7 +17,6 @@ _FEW = frozenset({("one",), ("two",), ("three",), ("four",)})
 _BETWEEN = frozenset(
     [BREAK, "then", "so", "far", "is", "now", "we", "have", "has", "got", "i", "for", "you", "him", "me"]
 )
-_TOO = frozenset({("too",), ("as", "well"), ("also",)})
 _NAMED = frozenset({"PART", "ONE"})
 
 
@@ -82,7 +82,7 @@ def _on_list(tags: Sequence[Tag], texts: Sequence[str], at: int, meant: Meaning)
     if opens:
         fits = rest is not None and rest.kind in {"MOD", "PART"}
     else:
-        behind = next((t for t in tags if t.start >= end and texts[t.start : t.end] not in _TOO), None)
+        behind = next((t for t in tags if t.start >= end and texts[t.start : t.end] not in TOO), None)
         ends = behind is None or behind.kind == "BREAK" or "AND" in behind.tags
         fits = ends and texts[begin] == "on" and last is not None and last.kind in _NAMED | {"AUX", "WORD"}
     whole = all(t.end <= begin or t.start >= begin for t in tags) and (rest is None or rest.start == end)

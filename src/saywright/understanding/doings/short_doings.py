@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
+from typing import Final
 
 from saywright.understanding.conditions.back_to_faults import has_fault
 from saywright.understanding.facts import Fact
@@ -28,26 +29,39 @@ def short_doings(tags: tuple[Tag, ...], texts: Sequence[str], lexicon: Lexicon) 
         return tags
     out = list(tags)
     for i, tag in enumerate(out):
-        word = texts[tag.start : tag.end]
-        if tag.kind != "WORD" or word not in {("do",), ("leave",)} or not _begins(out, i, texts):
+        word = tuple(texts[tag.start : tag.end])
+        if tag.kind != "WORD" or word not in _SHORT or not _begins(out, i, texts):
             continue
-        end = _object_end(out, i)
-        text = texts[out[end].start] if end < len(out) else BREAK
-        would = i > 0 and texts[out[i - 1].end - 1] == "would" and out[i + 1 : end][-1:] != []
-        would = would and out[end - 1].kind == "PART" and "DET" in out[i + 1].tags
-        do = word == ("do",) and text in _ENDS and (would or _picks(out[i + 1 : end]))
-        leave = word == ("leave",) and text in _STAYS and (end > i + 1 or _has_object(out, i))
-        pointed = out[i + 1].kind == "PRON" if i + 1 < len(out) else False
-        end_text = texts[out[i + 2].start] if i + 2 < len(out) else BREAK
-        told = pointed and end_text in _ENDS and any(t.kind == "COND" for t in out[:i])
-        do = do or (word == ("do",) and told)  # "bearing's rough so we'll do that"
-        it_is = text == "it" and texts[out[end].end : out[end].end + 1] in (("is",), ["is"])
-        leave = leave or (
-            word == ("leave",) and it_is and _has_object(out, i)
-        )  # "I'd leave, it's only a mark"
-        if do or leave:
+        if _SHORT[word](out, i, texts):
             out[i] = replace(tag, kind="ACT", meaning=Meaning(acts=replaced.acts[:1]))
     return tuple(out)
+
+
+def _is_done(tags: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
+    """ "do all four", "I would do the seal", "bearing's rough so we'll do that"."""
+    end = _object_end(tags, at)
+    said = tags[at + 1 : end]
+    if _text(tags, end, texts) in _ENDS:
+        would = at > 0 and texts[tags[at - 1].end - 1] == "would" and bool(said)
+        if _picks(said) or (would and said[-1].kind == "PART" and "DET" in said[0].tags):
+            return True
+    pointed = at + 1 < len(tags) and tags[at + 1].kind == "PRON" and _text(tags, at + 2, texts) in _ENDS
+    return pointed and any(tag.kind == "COND" for tag in tags[:at])
+
+
+def _is_left(tags: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
+    """ "leave the rear one", "the rear one I'd leave", "I'd leave, it's only a mark"."""
+    end = _object_end(tags, at)
+    behind = _text(tags, end, texts)
+    if behind in _STAYS and end > at + 1:
+        return True
+    it_is = behind == "it" and tuple(texts[tags[end].end : tags[end].end + 1]) == ("is",)
+    return (behind in _STAYS or it_is) and _has_object(tags, at)
+
+
+def _text(tags: Sequence[Tag], at: int, texts: Sequence[str]) -> str:
+    """The first word of the tag at *at*; a break behind the last."""
+    return texts[tags[at].start] if at < len(tags) else BREAK
 
 
 def _begins(tags: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
@@ -75,6 +89,12 @@ def _picks(found: Sequence[Tag]) -> bool:
 def _has_object(tags: Sequence[Tag], at: int) -> bool:
     """ "the rear one I'd leave": what is left stands before."""
     return at > 1 and tags[at - 1].kind == "AUX" and tags[at - 2].kind in {"PART", "ONE"}
+
+
+_SHORT: Final[dict[tuple[str, ...], Callable[[Sequence[Tag], int, Sequence[str]], bool]]] = {
+    ("do",): _is_done,
+    ("leave",): _is_left,
+}
 
 
 def meant_by_it(work: Working, fact: Fact, act: str) -> str | None:

@@ -9,13 +9,14 @@ from saywright.understanding.doings.idle_particles import laid_on, takes_all
 from saywright.understanding.doings.split_verbs import leads_one
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.naming.sheet_names import component_names
+from saywright.understanding.tags import DEGREES, MOVES
 from saywright.understanding.tokens import BREAK
 from saywright.units import get_unit
 
 _INTO = frozenset({"in", "on", "into", "onto"})
 _BE = frozenset({"is", "are"})
-_DOES_TO_PARTS = frozenset({"scrap", "bin", "undo", "leave"})
 _THROWS = frozenset({"scrap", "bin"})
+_DOES_TO_PARTS = _THROWS | {"undo", "leave"}
 _ENDS = frozenset({"", BREAK, "and", "too"})
 _POINTED = frozenset({"one", "old", "left", "right", "front", "rear", "upper", "lower", "top", "bottom"})
 _TRAVELS = frozenset({"goes", "go", "comes", "moves", "travels", "moving", "going"})
@@ -48,9 +49,12 @@ def _means_else(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
 
 def _scraps_it(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "gasket's swollen so bin that": the gasket, not what was said."""
-    scraps = "SCRATCH" in match[1].tags and around.texts[at] in {"bin", "scrap"}
-    so = scraps and at > 1 and around.texts[at - 1] == "so"
-    return so and any(tag.kind == "COND" for tag in around.out)
+    scraps = "SCRATCH" in match[1].tags and around.texts[at] in _THROWS
+    if not scraps or around.text(at - 1) != "so":
+        return False
+    end, before = at + match[0], {tag.kind for tag in around.out}
+    alone = around.texts[at + 1 : end] == ("that",) and around.text(end) in _ENDS
+    return "COND" in before or (alone and "PART" in before)
 
 
 def _is_shorter(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
@@ -165,23 +169,14 @@ def _names_person(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     if around.text(at + 1) not in {"is", "has", "was"}:
         return True
     behind = around.names(at + 2 + (around.text(at + 2) in _OF_THE_MACHINE))
-    moves = around.names(at + 1).tags & {"MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON"}
-    return not (
-        moves or behind.conditions or behind.acts or behind.tags & {"NEG", "SLIGHT", "MODERATE", "SEVERE"}
-    )
+    moves = around.names(at + 1).tags & MOVES
+    return not (moves or behind.conditions or behind.acts or behind.tags & (DEGREES | {"NEG"}))
 
 
 def _points_at_part(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "scrap that gasket", "undo that one": "that" points at the part behind it, nothing is taken back."""
     end = at + match[0]
     takes_back = match[0] == 2 and around.texts[at] in _DOES_TO_PARTS and around.texts[end - 1] == "that"
-    if (
-        takes_back
-        and around.texts[at] in _THROWS
-        and around.text(end) in _ENDS
-        and around.text(at - 1) == "so"
-    ):
-        return any(tag.kind == "PART" for tag in around.out)  # "gasket's swollen so bin that"
     return takes_back and (around.names_part(end) or around.text(end) in _POINTED)
 
 

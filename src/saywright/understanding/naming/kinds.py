@@ -8,12 +8,11 @@ from saywright.understanding.conditions.no_states import OBJECTS, done_to_it, is
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.light_verbs import said_as_noun
 from saywright.understanding.meanings import Meaning
-from saywright.understanding.tags import Tag
+from saywright.understanding.tags import DEGREES, Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_ing
 
 _COPULAS = frozenset({"is", "of", "at", "was"})
-_DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
 _VALUE_REACH = 8  # tokens behind a name that its value may stand in
 _PLACES = frozenset({"POS", "PLACE", "ORD", "KNOWN", "LAST", "FILLER", "MOVE_LOOSE_ON"})
 _BEFORE_NOUN = frozenset({"MOD", "LINK", "BREAK", "AUX", "ACT", "OFF", "ON", "MEASURE", "COND"})
@@ -79,7 +78,7 @@ def _loose_kind(around: Around, at: int, following: int, meaning: Meaning) -> st
         return "ACT"
     if meaning.positions and not meaning.tags - _PLACES:
         return "MOD" if _position_fits(around, at, following) else "WORD"
-    if meaning.positions and meaning.tags & _DEGREES and around.text(following) in {"one", "ones"}:
+    if meaning.positions and meaning.tags & DEGREES and around.text(following) in {"one", "ones"}:
         return "MOD"  # "the small one"
     if meaning.aliases:
         fits = _alias_fits(around, following) and not _tells_apart(around, at, following)
@@ -99,7 +98,7 @@ def _condition_kind(around: Around, following: int, meaning: Meaning) -> str:
     stands_for_part = stands_for_part and not _found_in(around, following)
     if stands_for_part and around.last_kind not in {"AUX", "PART", "PRON", "ONE"}:
         return "PART"
-    if not meaning.tags & _DEGREES or around.text(following) in _MOVES_SO:
+    if not meaning.tags & DEGREES or around.text(following) in _MOVES_SO:
         return "COND"  # "it's fine moves freely"
     return "AUX" if around.names(following).conditions else "COND"
 
@@ -194,7 +193,7 @@ def _says_action(around: Around, following: int) -> bool:
             return "COP" not in said[-2].tags  # "I'll just clean that one"
         if last.tags & {"NEED", "DECLINE"} and not last.tags & {"COP", "NEG"}:
             return True
-        if last.tags & {"COP", "NEG", *_DEGREES}:
+        if last.tags & {"COP", "NEG", *DEGREES}:
             return False
     if around.text(following) in OBJECTS:
         return True

@@ -8,6 +8,7 @@ from typing import Final
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.tags import MOVES
 from saywright.understanding.tokens import BREAK
 
 _BE: Final = frozenset({"is", "are", "was", "were", "has", "have", "been", "looks", "measures", "reads"})
@@ -24,7 +25,6 @@ _BEFORE_STATE: Final = frozenset(
 )
 _BEHIND_STATE: Final = frozenset({"", BREAK, "and", "as", "but", "on", "in", "at"})
 _OBJECTS: Final = frozenset({"it", "her", "him"})
-_MOVES: Final = frozenset({"MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON"})
 
 
 def name_may_stand(texts: Sequence[str], first: int, last: int, word: str, lexicon: Lexicon) -> bool:
@@ -34,7 +34,7 @@ def name_may_stand(texts: Sequence[str], first: int, last: int, word: str, lexic
     behind = texts[last] if last < len(texts) else ""
     opens = before in _OPENS or before in lexicon.positions or before in CLASSES
     known = lexicon.table.get((before,), NOTHING)
-    opens = opens or bool(known.parts or known.aliases or known.tags & _MOVES)
+    opens = opens or bool(known.parts or known.aliases or known.tags & MOVES)
     if not opens:
         return False
     whole = lexicon.match((word, *said[last : last + 3]), 0)
@@ -59,4 +59,4 @@ def name_may_stand(texts: Sequence[str], first: int, last: int, word: str, lexic
         )
     if behind in _BE or behind in CLASSES:
         return True
-    return behind in _ENDS or bool(told.conditions or told.acts or told.tags & _MOVES)
+    return behind in _ENDS or bool(told.conditions or told.acts or told.tags & MOVES)

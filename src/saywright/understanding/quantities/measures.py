@@ -65,9 +65,8 @@ class Measure:
     hedge: str | None  # the words that make it approximate
     sign: Sign  # "minus" is in the values too; "over" and "under" are said behind
     second: tuple[NumberReading, ...]  # the upper end of a range, else ()
-    flags: tuple[
-        str, ...
-    ]  # "homophone", "figures", "odd", "tenths", "fraction_or_seconds", "plus_minus", "stands_at"
+    # "homophone", "figures", "odd", "tenths", "fraction_or_seconds", "plus_minus", "stands_at".
+    flags: tuple[str, ...]
     # Readings without the first digit, which may be a position: "cylinder two, ninety"; else ().
     behind_first: tuple[NumberReading, ...] = ()
 

@@ -20,7 +20,7 @@ from saywright.understanding.numbers.words import CARDINALS, CLASSES
 from saywright.understanding.quantities.plausible import is_plausible
 from saywright.understanding.sides.roll_call import roll_of
 from saywright.understanding.sides.stations import Station, stations_in
-from saywright.understanding.tags import Tag
+from saywright.understanding.tags import MOVES, Tag
 from saywright.understanding.tokens import BREAK
 
 
@@ -56,7 +56,6 @@ _BETWEEN = frozenset(
      "slightly", "quite", "really", "very", "well", "back", "only", "getting", "gone", "my"]
 )  # fmt: skip
 _SAID_TAGS = frozenset({"NEW", "OLD", "MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON", "SAME"})
-_MOVES = frozenset({"MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON"})
 _AHEAD = 5  # tokens behind the verb in which it is told how a part is
 
 
@@ -72,8 +71,8 @@ def told_off(texts: Sequence[str], lexicon: Lexicon, hand: Hand | None, moved: s
     if held is None and lexicon.numbered.isdisjoint(texts):
         return roll
     used = held is not None and (held.id, "1") in lexicon.called and hand is not None and bool(hand.which)
-    reader = _Reader(tuple(texts), lexicon, held, used=used, found=roll)
-    reader.moved = _numbered(lexicon, (moved,)) if moved is not None else None
+    last = _numbered(lexicon, (moved,)) if moved is not None else None
+    reader = _Reader(tuple(texts), lexicon, held, last, used=used, found=roll)
     reader.read()
     return reader.found
 
@@ -86,6 +85,7 @@ class _Reader:
         texts: tuple[str, ...],
         lexicon: Lexicon,
         held: Component | None,
+        moved: Component | None,
         *,
         used: bool,
         found: dict[int, Numbers],
@@ -95,7 +95,7 @@ class _Reader:
         self.part = held  # the part told by number that was named last
         self.used = used  # single ones of it were told by number already
         self.found = found
-        self.moved: Component | None = None  # at a station each, the one of the line before that moved
+        self.moved = moved  # at a station each, the one of the line before that moved
         self.named_end = -1  # behind its name
         self.other_end = -1  # behind a name that several parts share
         self.opens = True  # a clause may begin here
@@ -183,7 +183,7 @@ class _Reader:
             return self._is_told(end + 1)
         said = self._meaning(end)
         aged = bool(said.tags & {"NEW", "OLD"}) and not self._names_part(end + 1)
-        moved = bool(said.tags & _MOVES)
+        moved = bool(said.tags & MOVES)
         assert self.part is not None  # the caller looked
         read = any(component == self.part.id for component, _ in said.characteristics)
         return aged or moved or read or bool(said.conditions) or self._text(end) == "both"
@@ -194,7 +194,7 @@ class _Reader:
         before = self._text(at - 1) if at else BREAK
         order = CARDINALS.index(self.texts[at]) + 1
         next_one = bool(self.last) and order == self.last + 1 <= self.part.count
-        if next_one and self.opens and self._meaning(at + 1).tags & _MOVES:
+        if next_one and self.opens and self._meaning(at + 1).tags & MOVES:
             return True  # "seal one in two in and three in"
         number = CLASSES[before][0] if before in CLASSES else ""
         if (
@@ -209,7 +209,7 @@ class _Reader:
 
     def _is_moved(self, at: int) -> bool:
         """ "two's on the same": it moved as the one of the line before did."""
-        return bool(self._meaning(at).tags & _MOVES) or bool(self._meaning(at + 1).tags & _MOVES)
+        return bool(self._meaning(at).tags & MOVES) or bool(self._meaning(at + 1).tags & MOVES)
 
     def _is_told(self, at: int) -> bool:
         """True where a state, an age, a movement, a doing or a value is said from *at* on."""

@@ -18,13 +18,12 @@ from saywright.understanding.meanings import NOTHING
 from saywright.understanding.sides.side_turns import NOT_SAID, Turn, find_turns
 from saywright.understanding.sides.turning import MODEL, apart_here, has_side, head_side, side_of, turned_by
 from saywright.understanding.statements import Movement, Remark
-from saywright.understanding.tags import Tag
+from saywright.understanding.tags import DEGREES, Tag
 from saywright.understanding.working import Working
 
 _ENDS = frozenset({"side", "end"})
 _LIKE = frozenset({"same", "like", "than"})
 _CLAIMS = frozenset({"MOD", "PART", "CHAR", "MEASURE"})
-_DEGREES = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
 _NAMES = frozenset({"MOD", "PART", "CHAR", "ONE", "BREAK", "LINK", "PRON"})  # of an utterance that only names
 _PAUSES = frozenset({"now", "next", "then", "on", ","})
 _SHORTEST = 4  # letters of a noun that was not made out
@@ -154,7 +153,7 @@ def _likened(tags: tuple[Tag, ...], texts: Sequence[str]) -> int | None:
     for before, tag in pairwise(tags):
         said = texts[tag.start]
         if said in _LIKE and (said != "same" or "as" in texts[tag.start + 1 : tag.end + 1]):
-            told = before.kind in {"COND", "OFF", "ON"} or before.tags & _DEGREES
+            told = before.kind in {"COND", "OFF", "ON"} or before.tags & DEGREES
             return tag.start if told else None
     return None
 

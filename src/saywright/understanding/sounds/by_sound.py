@@ -13,9 +13,11 @@ from saywright.understanding.bench_words import ELSEWHERE, NEUTRAL, PLACES_ON_IT
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.sounds.little_words import BE, ENDS
 from saywright.understanding.sounds.phones import alike, phones, syllables
 from saywright.understanding.sounds.state_sounds import state_of_part
 from saywright.understanding.sounds.subject_sounds import rhymes
+from saywright.understanding.tags import MOVES
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past, plural, singular, verb_forms
 
@@ -32,9 +34,6 @@ _APART: Final = 0.04  # the next best is less alike by this at least
 _FEWEST_SOUNDS: Final = 3
 _OPENS: Final = frozenset({"", BREAK, "and", "then", "with", "the", "a", "an", "both", "new", "old", "that"})
 _ARTICLES: Final = frozenset({"the", "a", "an", "that", "both", "new", "old"})
-_ENDS: Final = frozenset({"", BREAK, "and", "then"})
-_BE: Final = frozenset({"is", "are", "was", "were", "has", "have"})
-_MOVES: Final = frozenset({"MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON"})
 _OF_STATE: Final = frozenset({"NEG", "SLIGHT", "MODERATE", "SEVERE", "DONE"})
 _BEFORE_STATE: Final = frozenset(
     {"is", "are", "been", "gone", "got", "was", "no", "some", "of", "bit", "badly", "very"}
@@ -102,7 +101,7 @@ def _is_deed_slot(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     """ "oil drained that was ninety": a part and what was done to it, and the clause ends."""
     behind = texts[at + 1] if at + 1 < len(texts) else ""
     meant = lexicon.table.get((texts[at - 1],), NOTHING) if at else NOTHING
-    return bool(meant.parts or meant.aliases) and behind in _ENDS | {"that", "it"}
+    return bool(meant.parts or meant.aliases) and behind in ENDS | {"that", "it"}
 
 
 def _value_ahead(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
@@ -150,9 +149,9 @@ def _is_part_slot(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     if acted:
         return True
     behind = texts[at + 1] if at + 1 < len(texts) else ""
-    if behind in _BE:
+    if behind in BE:
         told = lexicon.names(said, at + 2)
-        return bool(told.conditions or told.tags & (_MOVES | _OF_STATE)) or (opens and _number(texts, at + 2))
+        return bool(told.conditions or told.tags & (MOVES | _OF_STATE)) or (opens and _number(texts, at + 2))
     told = lexicon.names(said, at + 1)
     if before in _OFF:
         return "MOVE_OFF" in told.tags  # "nut off bail off"
@@ -162,13 +161,11 @@ def _is_part_slot(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
         return True
     if _number(texts, at + 1):
         return opens and before not in _ARTICLES - {"the"}
-    loose = bool(told.tags & _MOVES) and (texts[at + 2] if at + 2 < len(texts) else "") in _ENDS
+    loose = bool(told.tags & MOVES) and (texts[at + 2] if at + 2 < len(texts) else "") in ENDS
     listed = (
-        (before in _ARTICLES or before in CLASSES)
-        and behind in _ENDS | {"the"}
-        and _orders(said, at, lexicon)
+        (before in _ARTICLES or before in CLASSES) and behind in ENDS | {"the"} and _orders(said, at, lexicon)
     )
-    return loose or listed or (before == "new" and behind in _ENDS)
+    return loose or listed or (before == "new" and behind in ENDS)
 
 
 def _number(texts: Sequence[str], at: int) -> bool:

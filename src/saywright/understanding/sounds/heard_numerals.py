@@ -11,6 +11,7 @@ from typing import Final
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.numbers.words import CARDINALS, CLASSES, DENOMINATORS
+from saywright.understanding.tags import MOVES
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
 
@@ -26,7 +27,6 @@ _BEFORE_ONE: Final = frozenset(
     {"the", "a", "other", "new", "old", "that", "this", "first", "last", "number", "side"}
 )
 _BEHIND_COUNT: Final = frozenset({"off", "out", "on", "in", "back", "at", "are", "is", "came", "come", "now"})
-_MOVES: Final = frozenset({"MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON"})
 _PARTICLES: Final = frozenset({"off", "out", "on", "in"})
 _FOR_COUNT: Final = frozenset({"for", "fore", "sick", "sex", "ate", "tree"})
 _BEHIND_ALL: Final = frozenset({"", BREAK, "off", "out", "on", "in", "back", "and", "new"})
@@ -65,7 +65,7 @@ def _is_the_one(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     before = texts[at - 1] if at else ""
     behind = texts[at + 1] if at + 1 < len(texts) else ""
     named = lexicon.names(tuple(texts), at + 1)
-    told = behind in _BE | _ENDS or bool(named.conditions or named.tags & _MOVES)
+    told = behind in _BE | _ENDS or bool(named.conditions or named.tags & MOVES)
     one = before in _BEFORE_ONE or before in lexicon.positions
     return (one and told) or bool(named.parts or named.aliases)
 

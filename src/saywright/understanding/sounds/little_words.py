@@ -18,8 +18,8 @@ LITTLE_WORDS: Final = {
     "of": "off", "our": "out", "about": "out", "hold": "old", "knew": "new", "hall": "all", "an": "and",
     "meets": "metres", "meet": "metres", "wear": "where",
 }  # fmt: skip
-_BE: Final = frozenset({"is", "are", "was", "were", "has", "have"})
-_ENDS: Final = frozenset({"", BREAK, "and", "then"})
+BE: Final = frozenset({"is", "are", "was", "were", "has", "have"})
+ENDS: Final = frozenset({"", BREAK, "and", "then"})
 _ALL_OF_THEM: Final = {("both", "of", "them"), ("all", "of", "them"), ("with", "it"), ("with", "them")}
 _CAME: Final = frozenset({"come", "came", "comes", "coming"})
 _TOOK: Final = frozenset({"take", "took", "taken", "taking"})
@@ -29,26 +29,9 @@ _NEXT_CLAUSE: Final = frozenset(
 )
 _DOERS: Final = frozenset({"i", "we", "he", "she", "they", "you", "who", "never", "it", "to", "will", "can"})
 _BEFORE_AGE: Final = frozenset(
-    {
-        "",
-        BREAK,
-        "the",
-        "a",
-        "an",
-        "its",
-        "their",
-        "his",
-        "and",
-        "with",
-        "both",
-        "is",
-        "are",
-        "in",
-        "on",
-        "off",
-        "out",
-    }
-)
+    ["", BREAK, "the", "a", "an", "its", "their", "his", "and", "with", "both", "is", "are", "in", "on",
+     "off", "out"]
+)  # fmt: skip
 _ONES: Final = frozenset({"one", "ones"})
 _OF_THE_PLACE: Final = frozenset({"the", "a", "town"})  # "down the hall"
 _HALL: Final = frozenset({"sensor", "effect", "switch"})
@@ -56,22 +39,9 @@ _HOW_THEY_ARE: Final = frozenset(
     {"at", "on", "in", "off", "out", "not", "all", "still", "just", "very", "quite"}
 )
 _WHAT_IS_OURS: Final = frozenset(
-    {
-        "own",
-        "old",
-        "new",
-        "best",
-        "usual",
-        "next",
-        "last",
-        "main",
-        "only",
-        "problem",
-        "fault",
-        "trouble",
-        "culprit",
-    }
-)
+    ["own", "old", "new", "best", "usual", "next", "last", "main", "only", "problem", "fault", "trouble",
+     "culprit"]
+)  # fmt: skip
 _OWNERS: Final = frozenset({"my", "your", "his", "her", "our", "their"})
 _SILENT_H: Final = frozenset({"hour", "hours", "honest", "heir"})
 _FEWEST: Final = 2  # letters of a word that is no letter by itself
@@ -141,14 +111,14 @@ def _is_out(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     """ "pads our both", "bolts are our and the bonnet's off", "it came our": a part came out."""
     before = texts[at - 1] if at else ""
     behind = texts[at + 1] if at + 1 < len(texts) else ""
-    ends = behind in _ENDS or behind == "both"
+    ends = behind in ENDS or behind == "both"
     if texts[at] == "about":
         return ends and bool(_part_before(texts, at, lexicon).parts)
     if before in _CAME:
         return True
     if behind in _WHAT_IS_OURS:
         return False
-    return _part_before(texts, at - (before in _BE), lexicon) is not NOTHING
+    return _part_before(texts, at - (before in BE), lexicon) is not NOTHING
 
 
 def _is_place(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
@@ -163,7 +133,7 @@ def _is_place(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
 
 def _is_are(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     """ "bolts our at twenty five", "pads our worn": what is told of a part stands behind."""
-    if texts[at - 1] in _CAME | _BE:
+    if texts[at - 1] in _CAME | BE:
         return False
     behind = texts[at + 1] if at + 1 < len(texts) else ""
     told = lexicon.names(tuple(texts), at + 1)
@@ -183,7 +153,7 @@ def _is_off(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     clause = behind[:1] and (behind[0] in _NEXT_CLAUSE or (behind[0] == "that" and behind[1:2] == ("is",)))
     if not clause and behind[:1] not in {(), (BREAK,), ("and",), ("an",)} and behind not in _ALL_OF_THEM:
         return False
-    back = at - 1 if before in _BE and at > 1 else at  # "the drum is of"
+    back = at - 1 if before in BE and at > 1 else at  # "the drum is of"
     return _part_before(texts, back, lexicon) is not NOTHING
 
 
@@ -208,7 +178,7 @@ def _moves_behind(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     if same:
         return behind in {"off", "of", "out"}
     told = lexicon.names(said, begin + found[0])
-    return behind in _BE | {"with", "of"} or bool(told.conditions or told.tags & {"MOVE_OFF", "MOVE_ON"})
+    return behind in BE | {"with", "of"} or bool(told.conditions or told.tags & {"MOVE_OFF", "MOVE_ON"})
 
 
 def is_theirs(texts: list[str], at: int) -> bool:

@@ -12,7 +12,7 @@ from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.sounds.consonants import sound_key
 from saywright.understanding.sounds.heard_numerals import HEARD_FOR, numeral_heard
-from saywright.understanding.sounds.little_words import LITTLE_WORDS, little_word
+from saywright.understanding.sounds.little_words import BE, LITTLE_WORDS, little_word
 from saywright.understanding.sounds.phones import alike
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import plural, singular, verb_forms
@@ -28,7 +28,6 @@ _IN_NUMBER = frozenset({"point", "oh", "and"})
 _IN_NAMES: Final = {
     "of": "off", "our": "out", "about": "out", "ran": "run", "rum": "run", "not": "nut", "a": "o", "or": "o",
 }  # fmt: skip
-_BE: Final = frozenset({"is", "are", "was", "were", "has", "have"})
 _BEHIND_NAME: Final = frozenset(
     {"", BREAK, "off", "on", "out", "in", "and", "first", "at", "next", "now", "then"}
 )
@@ -83,10 +82,10 @@ def _name_word(texts: list[str], at: int, lexicon: Lexicon) -> str:
             continue
         behind = texts[begin + len(name)] if begin + len(name) < len(texts) else ""
         lone = tuple(word for word in name if word != meant)
-        denies = meant == "nut" and behind not in _BE and lexicon.table.get(lone, NOTHING).parts
+        denies = meant == "nut" and behind not in BE and lexicon.table.get(lone, NOTHING).parts
         told = lexicon.names(tuple(texts), begin + len(name))
         found = told.conditions or told.tags & {"MOVE_OFF", "MOVE_ON", "COP", "READS", "INSTRUMENT"}
-        if not denies and (behind in _BE | _BEHIND_NAME or behind in CLASSES or found):
+        if not denies and (behind in BE | _BEHIND_NAME or behind in CLASSES or found):
             return meant
     return ""
 

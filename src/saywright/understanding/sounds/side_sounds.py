@@ -21,6 +21,7 @@ _OPENS: Final = frozenset({BREAK, "and", "then", "the", "left", "right", "front"
 _READS: Final = frozenset({"is", "point", "down", "has"})
 _MOVES: Final = frozenset({"MOVE_OFF", "MOVE_ON"})
 _ALIKE: Final = 0.8
+_TAILS: Final = {"will": "ll", "would": "d", "have": "v", "are": "re"}  # as they are heard in one word
 
 
 def sides_heard(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
@@ -67,9 +68,6 @@ def _parts_heard(tokens: tuple[Token, ...], texts: tuple[str, ...], lexicon: Lex
         if part:
             return (*tokens[:at], replace(tokens[at], text=part), *tokens[at + 2 :])
     return tokens
-
-
-_TAILS: Final = {"will": "ll", "would": "d", "have": "v", "are": "re"}  # as they are heard in one word
 
 
 def _part_like(heard: str, side: str, lexicon: Lexicon) -> str:

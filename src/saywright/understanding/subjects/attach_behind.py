@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from saywright.understanding.bench_words import TOO
 from saywright.understanding.subjects.attach_facts import predicate_follows
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.part_picks import all_have, are_renewed
 from saywright.understanding.walk import Walk
-
-_TOO = frozenset({("too",), ("as", "well"), ("also",)})
 
 
 def of_all_moved(walk: Walk, index: int, said: Subject) -> bool:
@@ -42,7 +41,7 @@ def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
     if subject.which and walk.current[-1].which not in {(), subject.which}:
         return False  # "old outer piston, new inner"
     is_so = walk.texts[before.start : before.end] in {("is",), ("are",)} and not subject.which
-    too = after is not None and walk.texts[after.start : after.end] in _TOO
+    too = after is not None and walk.texts[after.start : after.end] in TOO
     after = walk.after(index + 1) if too else after  # "the pipe's new too"
     if is_so and (
         after is None or after.kind in {"break", "mark", "subject", "char", "measure"} or after.tags & {"AND"}
