@@ -96,6 +96,9 @@ ELSEWHERE: Final = _words(
     "glasses specs eyes eyesight ears"
 )
 
+# How a thing is, or was.
+IS: Final = _words("is are was were")
+
 # "X too": the same holds of it.
 TOO: Final = frozenset({("too",), ("as", "well"), ("also",)})
 

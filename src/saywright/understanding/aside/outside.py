@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from saywright.understanding.aside.hearsay import hearsay
 from saywright.understanding.aside.outside_numbers import number_outside
-from saywright.understanding.bench_words import SOMEBODY
+from saywright.understanding.bench_words import IS, SOMEBODY
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.tokens import HESITATIONS
 from saywright.understanding.values.clause_values import is_own
@@ -20,7 +20,6 @@ _SOMEBODY = SOMEBODY - {"nobody"}  # "it's a one eighteen, somebody's been in he
 _NEAR = 3  # tokens between a number and the tool or the price it belongs to
 _NEXT = 1
 _RULE = 12  # tokens from "anything over" to what is done then
-_BE = frozenset({"is", "are", "was", "were"})
 _SAY_NOTHING = HESITATIONS | {"so", "really", "though", "anyway", "then"}
 _CAN = frozenset({"can", "could", "would"})  # "can you take a photo of these"
 _OUGHT_TO = frozenset({"must", "needs", "has", "should", "need", "have", "is", "are"})
@@ -184,9 +183,7 @@ def _limits_another(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) ->
 def _of_the_limit(between: Sequence[str], behind: Sequence[str]) -> bool:
     """ "eight to ten it's meant to be", "ten to twenty it should be, so": what was said is the limit."""
     return (
-        between[0] in {"it", "they", "you"}
-        and _BE.issuperset(between[1:])
-        and _SAY_NOTHING.issuperset(behind)
+        between[0] in {"it", "they", "you"} and IS.issuperset(between[1:]) and _SAY_NOTHING.issuperset(behind)
     )
 
 
@@ -203,7 +200,7 @@ def _movement(fact: Fact, told: Told, texts: Sequence[str]) -> str:
         return "not moved"
     if (
         texts[max(0, fact.phrase.start - 2) : fact.phrase.start] in _WHILE_IT
-        and texts[fact.phrase.start] in _BE
+        and texts[fact.phrase.start] in IS
     ):
         return "not moved"  # "a photo of the cover while it's on"
     for mark in told.marks:

@@ -10,7 +10,7 @@ from saywright.understanding.aside.meant import meant_value
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.beside_doings import is_of_rule, is_taken_off, measured_over, was_used
 from saywright.understanding.facts import Fact, Told
-from saywright.understanding.numbers.words import CARDINALS, CLASSES, HOMOPHONES
+from saywright.understanding.numbers.words import CLASSES, HOMOPHONES, TO_TWELVE
 from saywright.understanding.tokens import BREAK
 from saywright.units import get_unit
 
@@ -23,8 +23,8 @@ _UTMOST = frozenset(
 _MAY_BE = frozenset({"should", "ought", "must", "may", "allow", "allows", "allowed", "want", "wants"})
 _BOUNDS = ("at least", "at most", "no less", "no more", "not less", "not more")
 _TIME_WORDS = frozenset({"by", "until", "till", "before"})
-_CARDINALS = (*CARDINALS, "nine", "ten")
-_HOURS = frozenset({*_CARDINALS, "eleven", "twelve"})
+_CARDINALS = TO_TWELVE[:10]
+_HOURS = frozenset(TO_TWELVE)
 _LATE_HOURS = _HOURS - {"one", "two"}  # "half one" may be turns counted
 _OUT_BY = frozenset(
     ["under", "over", "out", "off", "down", "up", "short", "long", "high", "low", "shy", "proud"]

@@ -5,14 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saywright.understanding.around import Around
-from saywright.understanding.bench_words import PLACES_ON_IT
+from saywright.understanding.bench_words import IS, PLACES_ON_IT
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.tags import DEGREES
 from saywright.understanding.tokens import BREAK
 
 OBJECTS = frozenset(["it", "that", "them", "this", "the", "these", "those", "both", "all", "up", "out"])
 _TAKEN = OBJECTS | {"one", "a", "an", "another", "my", "his"}
-_BE = frozenset({"is", "are", "was", "were"})
 _BITS = {("pieces",), ("bits",), ("halves",)}
 _DO = frozenset({"do", "does", "did"})
 _CAME = frozenset({("came", "up"), ("comes", "up"), ("came", "away"), ("came", "apart"), ("fell", "apart")})
@@ -85,7 +84,7 @@ def state_in_words(around: Around, at: int) -> tuple[int, Meaning] | None:
         return _fills_float(around, at)
     if text == "in":
         return _came_in_pieces(around, at)
-    return _in_so_many_pieces(around, at) if text in _BE else None
+    return _in_so_many_pieces(around, at) if text in IS else None
 
 
 def _fills_float(around: Around, at: int) -> tuple[int, Meaning] | None:

@@ -14,13 +14,13 @@ from saywright.understanding.bench_words import SIZE_WORDS
 from saywright.understanding.counting.counted_things import SAYS_NOTHING, counts_no_part, couple
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import Meaning
-from saywright.understanding.numbers.words import CARDINALS
+from saywright.understanding.numbers.words import CARDINALS, ORDINALS, TO_TWELVE
 from saywright.understanding.quantities.measures import Measure, find_measures
 from saywright.understanding.quantities.plausible import is_plausible
 from saywright.understanding.tags import Tag
 
 _MOST = 24  # more of one part is no count that is said at a bench
-_ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
+_ORDINALS = tuple(ORDINALS)[:8]
 
 
 def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
@@ -138,7 +138,7 @@ def small_count(measure: Measure | None) -> int | None:
 
 
 def _order(last: str, first: str) -> int | None:
-    for words in (_ORDINALS, (*CARDINALS, "nine", "ten", "eleven", "twelve")):
+    for words in (_ORDINALS, TO_TWELVE):
         for word in (first, last):
             if word in words:
                 return words.index(word) + 1

@@ -48,6 +48,7 @@ CLASSES.update(
 )
 
 CARDINALS: Final[tuple[str, ...]] = ONES[1:9]  # as they count and number parts
+TO_TWELVE: Final[tuple[str, ...]] = (*CARDINALS, "nine", "ten", "eleven", "twelve")
 
 SMALL: Final = frozenset({"DIGIT", "ZERO", "TEEN", "TENS"})
 

@@ -11,17 +11,17 @@ from dataclasses import replace
 from saywright.understanding.counting.counted_things import SAYS_NOTHING
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING
+from saywright.understanding.numbers.words import CARDINALS
 from saywright.understanding.quantities.measures import find_measures
 from saywright.understanding.second_thoughts.words import turns
 from saywright.understanding.tags import Tag
 from saywright.understanding.wordforms import is_past
 
-_CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight")
 ORDINALS = frozenset({"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"})
 _FROM = frozenset({"from", "down", "up"})  # "third from the top", "second down"
 _GOES_ON = frozenset({"on", "and", "so", "too", "now", "but"})  # "in the fourth on this one"
 _FROM_REACH = 4  # tokens behind an ordinal that tell from where it is counted
-_NUMBERS = frozenset((said,) for said in (*_CARDINALS, *"12345678"))
+_NUMBERS = frozenset((said,) for said in (*CARDINALS, *"12345678"))
 
 
 def ordinals_as_values(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
@@ -43,7 +43,7 @@ def ordinals_as_values(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexic
             out.append(tag)
             continue
         order = before.order
-        if order is None or not 1 <= order <= len(_CARDINALS) or not _awaits_position(out, lexicon):
+        if order is None or not 1 <= order <= len(CARDINALS) or not _awaits_position(out, lexicon):
             out.append(replace(tag, kind="WORD", meaning=SAYS_NOTHING))
             continue
         out[-1] = _as_measure(before, tag.end, texts, lexicon)
@@ -56,7 +56,7 @@ def ordinals_as_values(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexic
 
 def _as_measure(ordinal: Tag, end: int, texts: Sequence[str], lexicon: Lexicon) -> Tag:
     """The number of *ordinal* as a value; counted from the bottom it asks."""
-    read = find_measures((_CARDINALS[(ordinal.order or 1) - 1],), lexicon.units)[0]
+    read = find_measures((CARDINALS[(ordinal.order or 1) - 1],), lexicon.units)[0]
     odd = ("odd",) if "bottom" in texts[end : end + _FROM_REACH] else ()
     measure = replace(read, start=ordinal.start, end=end, flags=(*read.flags, *odd))
     return Tag("MEASURE", ordinal.start, end, NOTHING, measure)
@@ -66,7 +66,7 @@ def _is_position(
     ordinal: Tag, after: Tag | None, before: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon
 ) -> bool:
     """ "third groove", where the sheet reads a groove; "clip's third", of nothing else."""
-    if ordinal.kind != "MOD" or ordinal.order is None or not 1 <= ordinal.order <= len(_CARDINALS):
+    if ordinal.kind != "MOD" or ordinal.order is None or not 1 <= ordinal.order <= len(CARDINALS):
         return False
     if "ORD" not in ordinal.tags or ordinal.end - ordinal.start > 1:
         return False
@@ -134,7 +134,7 @@ def positions_taken_back(
     known = known or any(tag.kind == "MEASURE" and texts[tag.start] in ORDINALS for tag in said[:turn])
     denied = texts[last.start - 1 : last.start] in {("no",), ("nope",), ("nah",)}
     turned = turned or denied or turn is not None or turns(texts, 0, last.start)
-    if not turned or not (held or known) or not 1 <= last.order <= len(_CARDINALS):
+    if not turned or not (held or known) or not 1 <= last.order <= len(CARDINALS):
         return tags
     begin = turn if turn is not None else 0
     kept = [_plain(tag, texts, last.order) if at > begin else tag for at, tag in enumerate(said[:-1])]
@@ -146,7 +146,7 @@ def _is_counted_aloud(tags: Sequence[Tag], texts: Sequence[str]) -> bool:
     """ "third, one two three"."""
     if len(tags) < 2 or tags[0].order is None or tags[1].kind != "MEASURE":
         return False
-    return tuple(texts[tags[1].start : tags[1].end]) == _CARDINALS[: tags[0].order]
+    return tuple(texts[tags[1].start : tags[1].end]) == CARDINALS[: tags[0].order]
 
 
 def _no_gauge(tag: Tag, texts: Sequence[str]) -> Tag:
@@ -161,7 +161,7 @@ def _plain(tag: Tag, texts: Sequence[str], order: int) -> Tag:
     """The tag without its number, where that is no value: counted aloud, a step, the same ordinal before."""
     said = tuple(texts[tag.start : tag.end])
     after = texts[tag.end] if tag.end < len(texts) else ""
-    counted = tag.kind == "MEASURE" and said == _CARDINALS[:order]
+    counted = tag.kind == "MEASURE" and said == CARDINALS[:order]
     step = tag.kind == "MEASURE" and len(said) == 1 and (after.endswith("er") or after in {"up", "down"})
     if counted or step or (tag.kind == "MOD" and tag.order is not None and "ORD" in tag.tags):
         return replace(tag, kind="WORD", meaning=SAYS_NOTHING, measure=None)

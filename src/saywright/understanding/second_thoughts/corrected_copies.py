@@ -7,9 +7,11 @@ from typing import Any
 
 from saywright.flags import FlagKind, flag
 from saywright.quantity import decimal_text, parse_value
+from saywright.understanding.bench_words import IS
 from saywright.understanding.facts import Told
+from saywright.understanding.numbers.words import TO_TWELVE
 from saywright.understanding.quantities.plausible import is_plausible
-from saywright.understanding.second_thoughts.words import IS, IT, PAUSES, TURNING, turns
+from saywright.understanding.second_thoughts.words import IT, PAUSES, TURNING, turns
 from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Reading, Statement
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.parts import Part, resolve
@@ -22,7 +24,7 @@ _ABOUT_THE_UNIT = frozenset(
     [FlagKind.UNIT_AMBIGUOUS, FlagKind.UNIT_MISMATCH, FlagKind.UNIT_FROM_SHEET, FlagKind.OUTSIDE_PLAUSIBLE]
 )
 _UNIT_WORDS = 3
-_COUNTS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+_COUNTS = TO_TWELVE[:10]
 _COMMON = frozenset({"id", "stage", "heard", "start_s", "end_s", "line", "utterance", "flags", "kind"})
 
 

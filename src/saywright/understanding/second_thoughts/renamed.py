@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from saywright.understanding.bench_words import IS
 from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
-from saywright.understanding.second_thoughts.words import IS, IT, PAUSES, TURNING, turns
+from saywright.understanding.second_thoughts.words import IT, NO, PAUSES, TURNING, turns
 from saywright.understanding.subjects.noun_phrases import Subject, subject_of_lead, subject_of_phrase
 from saywright.understanding.walk import Walk
 
 _MEANT = frozenset({("i", "mean"), ("i", "meant"), ("that", "is"), ("it", "is"), ("sorry",)})
 _POINTED = frozenset({"that", "it"})
 _NOT = frozenset({"not"})
-_NO = frozenset({"no", "nope", "nah"})
 
 
 def rename(walk: Walk) -> None:
@@ -70,9 +70,9 @@ def _end(fact: Fact, limit: int) -> int:
 def _is_meant(walk: Walk, begin: int, phrase: Phrase, subject: Subject, *, meant: bool) -> bool:
     """True where the words before the part tell that what was said was of another."""
     between = [text for text in walk.texts[begin : phrase.start] if text not in PAUSES]
-    if meant and (IT | IS | _NO).issuperset(between):
+    if meant and (IT | IS | NO).issuperset(between):
         return True
-    if len(between) > 0 and _NO.issuperset(between) and subject.components and "DET" not in phrase.lead_tags:
+    if len(between) > 0 and NO.issuperset(between) and subject.components and "DET" not in phrase.lead_tags:
         return False  # "disc off, no screws"
     pointed = begin == 0 and between[:1] in (["that"], ["it"]) and between[1:] in (["was"], ["is"])
     return pointed or turns(walk.texts, begin, phrase.start)

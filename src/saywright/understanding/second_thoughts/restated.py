@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from saywright.flags import FlagKind
+from saywright.understanding.bench_words import IS
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.second_thoughts.corrected_copies import AboutAPart, own_fields
 from saywright.understanding.second_thoughts.words import (
     BEGIN,
-    IS,
     IT,
     ONLY,
     PAUSES,

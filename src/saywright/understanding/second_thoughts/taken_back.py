@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
+from saywright.understanding.bench_words import IS
 from saywright.understanding.facts import Fact
-from saywright.understanding.second_thoughts.words import IS, IT, ONLY, PAUSES, TURNING, read_turn, turns
+from saywright.understanding.second_thoughts.words import IT, NO, ONLY, PAUSES, TURNING, read_turn, turns
 from saywright.understanding.walk import Walk
 
 _PEOPLE = frozenset({"i", "we", "he", "she"})
 _SHORT = IS | {"will", "would", "am", "do", "does", "did", "has", "have", "can", "could"}
-_NO = frozenset({"no", "nope", "nah"})
 _MOVES = frozenset({"off", "on"})
 _DOING_LEADS = PAUSES | IS | ONLY | {"i", "we", "will", "would", "am", "going", "to", "no", "better", "might"}
 _WHERE = 5  # tokens behind a state that may tell where it is
@@ -112,7 +112,7 @@ def _is_good(walk: Walk, fact: Fact) -> bool:
 
 def _take_back_shortly(walk: Walk) -> None:
     """ "I'd use it again, no I won't", "boot's on, no it's not": what was said right before is denied."""
-    for no in (at for at, text in enumerate(walk.texts) if text in _NO):
+    for no in (at for at, text in enumerate(walk.texts) if text in NO):
         end = _short_denial(walk.texts, no)
         if end is not None:
             walk.out.facts = [f for f in walk.out.facts if f.kind != "unlike" or f.phrase.end != end]

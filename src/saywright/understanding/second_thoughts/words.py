@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
+from saywright.understanding.bench_words import IS
 from saywright.understanding.tokens import HESITATIONS
 
 # Said around a change of mind; by themselves they change nothing.
@@ -31,12 +32,11 @@ _PHRASES: Final = tuple(
     )
 )  # fmt: skip
 _PAUSED: Final = frozenset({("hang", "about"), ("wait", "now"), ("no", "now"), ("hold", "hard")})
-_NO: Final = frozenset({"no", "nope", "nah"})
+NO: Final = frozenset({"no", "nope", "nah"})
 _FIRST: Final = frozenset(said[0] for said in _PHRASES)
 TURNING: Final = _WORDS | {said[-1] for said in _PHRASES}  # one of them stands in each change of mind
 BEGIN: Final = PAUSES | _WORDS | _FIRST  # one of them is the first word of each
 IT: Final = frozenset({"it", "that", "they", "this", "those", "these"})
-IS: Final = frozenset({"is", "are", "was", "were"})
 _PAST: Final = frozenset({"was", "were", "had", "misread", "misheard", "forgot"})
 _VERB_REACH: Final = 3  # tokens from the turn to the verb of what went wrong
 ONLY: Final = frozenset({"just", "only", "merely"})
@@ -66,7 +66,7 @@ def read_turn(texts: Sequence[str], start: int, end: int) -> tuple[int, bool]:
 def turns_at(texts: Sequence[str], at: int) -> bool:
     """ "no it's", "wait that was": a word that denies nothing behind it and takes back what was before."""
     word, behind, verb = (*texts[at : at + 3], "", "", "")[:3]
-    return behind in IT and (word in _NO or (word == "wait" and verb in IS))
+    return behind in IT and (word in NO or (word == "wait" and verb in IS))
 
 
 def turns(texts: Sequence[str], start: int, end: int) -> bool:

@@ -9,11 +9,12 @@ from saywright.quantity import parse_value
 from saywright.sheets.model import Component
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.numbers.words import TO_TWELVE
 from saywright.understanding.quantities.plausible import is_plausible
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 
-_CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+_CARDINALS = TO_TWELVE[:10]
 _COUNTED = frozenset(_CARDINALS)
 _BETWEEN = frozenset({BREAK, "and"})
 _GOES_ON = frozenset({"point", "and", "half", "quarter", *_CARDINALS})

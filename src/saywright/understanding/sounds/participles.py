@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from saywright.understanding.bench_words import IS
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import Act, Meaning
 from saywright.understanding.tags import Tag
 
 _HAVE = frozenset({"have", "has", "had"})
-_BE = frozenset({"is", "are", "was", "were"})
 _PARTICLES = frozenset({("up",), ("out",), ("off",), ("down",)})
 _WE = frozenset({"i", "we"})
-_AUXILIARIES = _HAVE | _BE | {"been"}
+_AUXILIARIES = _HAVE | IS | {"been"}
 _HOW_IT_IS = frozenset(
     {"flush", "true", "level", "square", "open", "free", "dry", "clean", "loose", "set", "scrap"}
 )
@@ -48,7 +48,7 @@ def _done(tags: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
         return True
     if helps in _HAVE:
         return tag.start > 1 and texts[tag.start - 2] in _WE
-    if helps not in _BE or at < 2 or tags[at - 2].kind != "PART" or texts[tag.start] in _HOW_IT_IS:
+    if helps not in IS or at < 2 or tags[at - 2].kind != "PART" or texts[tag.start] in _HOW_IT_IS:
         return False
     after = tags[at + 1] if at + 1 < len(tags) else None
     return after is None or after.kind in {"BREAK", "COND"} or texts[after.start] in _ENDS

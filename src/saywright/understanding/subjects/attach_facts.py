@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from collections.abc import Set as AbstractSet
 
 from saywright.quantity import parse_value
-from saywright.understanding.bench_words import NEUTRAL
+from saywright.understanding.bench_words import IS, NEUTRAL
 from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.quantities.plausible import is_plausible
@@ -16,7 +16,6 @@ from saywright.units import convertible
 
 _PREDICATES = frozenset({"finding", "doing", "off", "on", "measure"})
 _GLUE_WORDS = frozenset({"word", "aux", "lead"})
-_BE = frozenset({"is", "are", "was", "were"})
 _REACH = 6  # phrases that the object of a verb may stand behind it
 
 
@@ -133,7 +132,7 @@ def claimable(walk: Walk, index: int, fact: Fact, *, by_preposition: bool) -> bo
     """True where the subject at *index* can be what *fact*, said before it, is about."""
     if walk.glue & {"BREAK", "AND", "OR", "BUT"}:
         return False
-    if fact.kind in {"off", "on"} and walk.texts[fact.phrase.start] in _BE and _noun_before(walk, fact):
+    if fact.kind in {"off", "on"} and walk.texts[fact.phrase.start] in IS and _noun_before(walk, fact):
         return False  # "tap's off airbox clip's fine": the tap is
     if by_preposition or fact.kind in {"doing", "off", "on", "photo", "same"}:
         return True
