@@ -32,6 +32,7 @@ from saywright.understanding.sides.numbered_positions import (
     count_stations,
     numbering_words,
 )
+from saywright.understanding.sides.station_heads import station_heads
 from saywright.understanding.sounds.consonants import sound_key
 from saywright.understanding.sounds.in_pieces import sounds_of_names
 from saywright.understanding.tokens import BREAK, spoken_form
@@ -83,6 +84,7 @@ class Lexicon:
     like_digits: frozenset[str]  # first words of a characteristic's name that sound like a digit: "free"
     stations: int  # how many there are, by the parts numbered alike; 0 where there are none
     station_words: frozenset[str]  # what one of them is called: "stage" of "stage one"
+    station_heads: Mapping[str, str]  # "delivery" → "valve", where a station's number behind it means that
     called: Called  # names of the positions that only number the parts
     numbered: frozenset[str]  # every word of the names of parts that are told by number
     measured: frozenset[str]  # words before the last of what is read: "free" of the free length
@@ -146,6 +148,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         heard={},
         plain=set(),
         station_words=station_words,
+        station_heads=station_heads(sheet, table),
         called=called,
         stations=count_stations(sheet),
         like_digits=frozenset(HOMOPHONES) & _read_heads(sheet),

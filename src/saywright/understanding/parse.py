@@ -43,6 +43,7 @@ from saywright.understanding.second_thoughts.withdrawn import excuses
 from saywright.understanding.settle import Settler
 from saywright.understanding.sides.headed_places import place_by_head
 from saywright.understanding.sides.numbered_positions import as_called
+from saywright.understanding.sides.station_heads import with_nouns
 from saywright.understanding.sides.stations import moved_last
 from saywright.understanding.sides.topics import (
     cut_here,
@@ -95,7 +96,7 @@ def _read(
     obeyed = obey(utterance, (hypothesis.words, tokens), state, lexicon, heard)
     if obeyed is not None:
         return obeyed
-    tokens, mended = mend(as_on_sheet(tokens, lexicon), lexicon)
+    tokens, mended = mend(with_nouns(as_on_sheet(tokens, lexicon), lexicon), lexicon)
     work = Working(utterance, hypothesis.words, state, lexicon, heard)
     if not tokens:
         return work.state(), ()

@@ -180,7 +180,7 @@ def _counts_right(
             return tag.meaning.many or (fits and several and not (before and before[-1].kind == "PART"))
         if tag.kind == "PRON" and "OF" in queue[at + 1].tags:
             return True
-        if tag.kind == "ONE" and "ONES" in tag.tags:
+        if "ONES" in tag.tags:
             return True  # "two new ones"
         if texts[tag.start] in SIZE_WORDS:
             continue  # "four little screws"

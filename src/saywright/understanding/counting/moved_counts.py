@@ -24,6 +24,8 @@ def count_moves(told: Told, work: Working) -> None:
     values = [fact for fact in facts if fact.kind == "value"]
     if not values:
         return
+    _give_in_turn(facts, work)
+    values = [value for value in values if value in facts]
     for value in values:
         count = small_count(value.phrase.measure)
         if count is None or value.characteristics:
@@ -60,7 +62,50 @@ def _beside(value: Fact, facts: list[Fact], work: Working) -> Fact | None:
         ends = _ends_clause(value, work)
         if fact.phrase.end == value.phrase.start and ends:
             return fact
+        if fact.kind == "off" and _behind(fact, value, work) and (ends or _next_moves(value, facts, work)):
+            return fact
     return None
+
+
+def _behind(move: Fact, value: Fact, work: Working) -> bool:
+    """ "shoes off the two": right behind the movement, or with an article between."""
+    between = work.texts[move.phrase.end : value.phrase.start]
+    return between in {(), ("the",), ("all",), ("all", "the")}
+
+
+def _next_moves(value: Fact, facts: list[Fact], work: Working) -> bool:
+    """ "wheel nuts off four, wheel off": another part, of which there are not so many, moves behind it."""
+    end, count = value.phrase.end, small_count(value.phrase.measure) or 0
+    after = next((f for f in facts if f.phrase.start >= end), None)
+    if after is None or after.kind not in _MOVES or not after.subjects or after.subjects[0].start != end:
+        return False
+    named = [work.sheet.get(c) for c in after.subjects[0].components]
+    return bool(named) and all(part is not None and part.count < count for part in named)
+
+
+def _give_in_turn(facts: list[Fact], work: Working) -> None:
+    """ "springs and shoes off two and two": as many numbers as parts moved, each of its own."""
+    for move in [fact for fact in facts if fact.kind in _MOVES and len(fact.subjects) > 1]:
+        at = facts.index(move) + 1
+        row = facts[at : at + len(move.subjects)]
+        counts = [small_count(f.phrase.measure) if f.kind == "value" else None for f in row]
+        if None in counts or len(row) < len(move.subjects) or not _is_row(move, row, work):
+            continue
+        parts = [work.sheet.get(s.components[0]) if s.components else None for s in move.subjects]
+        able = [p is not None and _can_count(p, c or 0) for p, c in zip(parts, counts, strict=True)]
+        if not all(able):
+            continue
+        move.subjects = [replace(s, count=c, selector="") for s, c in zip(move.subjects, counts, strict=True)]
+        move.cover(row[0].start, row[-1].end)
+        del facts[at : at + len(row)]
+
+
+def _is_row(move: Fact, row: list[Fact], work: Working) -> bool:
+    """True where the numbers stand right behind the movement, joined, and end the clause."""
+    ends = [move.phrase.end, *(f.phrase.end for f in row)]
+    between = [work.texts[end : f.phrase.start] for end, f in zip(ends, row, strict=False)]
+    plain = all(f.phrase.measure is not None and not f.characteristics for f in row)
+    return plain and between[0] == () and set(between[1:]) <= {(), ("and",)} and _ends_clause(row[-1], work)
 
 
 def _is_order(fact: Fact, work: Working) -> bool:

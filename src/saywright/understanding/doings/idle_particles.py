@@ -22,6 +22,7 @@ _WHILES = frozenset(
     ["minute", "minutes", "second", "seconds", "sec", "mo", "moment", "tick", "while", "bit", "hour", "week"]
 )
 _TURNED_SO = frozenset({"edge", "edges", "side", "sides", "face", "faces", "lip", "lips"})
+_SO_MANY = frozenset({"both", "two", "three", "four", "five", "six"})
 _LAID = frozenset({"rolled", "rolls", "rolling", "spun", "laid"})
 _ARTICLES = frozenset({"the", "a", "an", "my"})
 _AS_IT = frozenset({"as", "than", "what", "how", "when", "where", "since"})
@@ -161,6 +162,9 @@ def laid_on(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
 
 
 def takes_all(around: Around, at: int, length: int) -> bool:
-    """ "shoes off the pair", "washers in the lot": how many, behind which way they moved."""
+    """ "shoes off the pair", "cups off the two": how many, behind the way they moved."""
     said = length == 2 and around.texts[at] in {"off", "out", "in", "on"} and around.texts[at + 1] == "the"
-    return said and around.text(at + 2) in {"pair", "lot"} and around.text(at + 3) in {"", BREAK, "and", "of"}
+    if not said or around.text(at + 3) not in {"", BREAK, "and", "of"}:
+        return False
+    several = around.last is not None and around.last.kind == "PART" and around.last.meaning.many
+    return around.text(at + 2) in {"pair", "lot"} or (several and around.text(at + 2) in _SO_MANY)

@@ -23,6 +23,11 @@ _STANDS: Final = frozenset({"is", "are", "am"})
 LEADS_TO_CALL: Final = frozenset(
     [",", "so", "well", "and", "a", "hair", "touch", "bit", "more", "just", "under", "over", "shy"]
 )
+# Of several blades, jaws or needles: they "say", where one "says".
+_INSTRUMENTS: Final = frozenset(
+    ["feelers", "calipers", "callipers", "verniers", "gauges", "scales", "mikes", "micrometers", "dials",
+     "dividers", "blades", "balances", "telescopics"]
+)  # fmt: skip
 _OBJECT_REACH: Final = 6  # tokens from a verb to "up to"
 
 
@@ -45,7 +50,8 @@ def hedge_length(words: tuple[str, ...], start: int, floor: int) -> int:
         return 0
     for length in range(min(LONGEST_HEDGE, start - floor), 0, -1):
         if words[start - length : start] in HEDGES_BEFORE:
-            return 0 if _climbed(words, start, floor) or _turned_round(words, start) else length
+            exact = _climbed(words, start, floor) or _turned_round(words, start) or _is_shown(words, start)
+            return 0 if exact else length
     return int(start - floor > 1 and words[start - 1] == "round" and words[start - 2] in BEFORE_ROUND)
 
 
@@ -60,6 +66,11 @@ def _climbed(words: tuple[str, ...], start: int, floor: int) -> bool:
 def stands_at(words: tuple[str, ...], start: int) -> bool:
     """ "the pressure is up to one point two": what it came to, unless it is a length: at most that."""
     return words[start : start + 2] == ("up", "to") and start > 0 and words[start - 1] in _STANDS
+
+
+def _is_shown(words: tuple[str, ...], start: int) -> bool:
+    """ "feelers say point one eight": what an instrument shows is read."""
+    return start > 1 and words[start - 1] == "say" and words[start - 2] in _INSTRUMENTS
 
 
 def _turned_round(words: tuple[str, ...], start: int) -> bool:

@@ -15,6 +15,7 @@ from saywright.understanding.fixed import fixed
 from saywright.understanding.numbers.ranked import NumberReading, read_number
 from saywright.understanding.numbers.shares import fraction_at
 from saywright.understanding.numbers.words import CLASSES, DENOMINATORS, OH
+from saywright.understanding.quantities.counted_up import counted_draft, counts_up
 from saywright.understanding.quantities.hedges import LEADS_TO_CALL, hedge_behind, hedge_length, stands_at
 from saywright.understanding.quantities.parts import (
     Draft,
@@ -65,7 +66,8 @@ class Measure:
     hedge: str | None  # the words that make it approximate
     sign: Sign  # "minus" is in the values too; "over" and "under" are said behind
     second: tuple[NumberReading, ...]  # the upper end of a range, else ()
-    # "homophone", "figures", "odd", "tenths", "fraction_or_seconds", "plus_minus", "stands_at".
+    # "homophone", "figures", "odd", "tenths", "fraction_or_seconds", "plus_minus", "stands_at",
+    # "counted".
     flags: tuple[str, ...]
     # Readings without the first digit, which may be a position: "cylinder two, ninety"; else ().
     behind_first: tuple[NumberReading, ...] = ()
@@ -79,6 +81,7 @@ def find_measures(words: Sequence[str], units: Units) -> tuple[Measure, ...]:
     """
     said = tuple(words)
     ish = _without_ish(said)
+    counted = counts_up(said)
     found: list[Measure] = []
     at, floor = 0, 0
     while at < len(said):
@@ -86,7 +89,7 @@ def find_measures(words: Sequence[str], units: Units) -> tuple[Measure, ...]:
         if word not in _STARTERS and not (word and (word[0] in "#." or word[0].isdigit())):
             at += 1
             continue
-        draft = number_draft(ish, at, units)
+        draft = (counted_draft(ish, at) if counted else None) or number_draft(ish, at, units)
         if draft is None:
             at += 1
             continue

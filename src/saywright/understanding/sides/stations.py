@@ -50,6 +50,7 @@ _FINISHED = frozenset({"done", "finished", "complete", "completed", "stripped", 
 _BE = frozenset({"is", "was"})
 _TOLD = {("that", "is"), ("this", "is")}
 _PLACES = frozenset({"in", "on", "for", "of", "at", "to", "from", "off", "into"})
+_READ_AT = frozenset({"in", "on", "for", "at"})  # between a value and the station that it was read at
 _BEHIND = frozenset(
     [BREAK, "so", "now", "then", "and", "but", "is", "has", "was", "as", "too", "first", "next", "also",
      "with"]
@@ -191,9 +192,24 @@ class _Reader:
             return tail in _BEHIND or tail == "" or known or any(t.startswith("MOVE") for t in said.tags)
         if begin < 2 or self.texts[begin - 1] not in _PLACES:
             return False
+        if self.texts[begin - 1] in _READ_AT and self._ends_decimal(begin - 1):
+            return tail in {
+                "",
+                BREAK,
+                "and",
+                "too",
+                "now",
+            }  # "five point one on one and four point four on two"
         if self.texts[begin - 2] not in self.lexicon.numbered or self._meaning(begin - 2).many:
             return False  # "jaws in four"
         return tail == "" or tail in {BREAK, "too", "so"} or self.texts[end : end + 2] == ("as", "well")
+
+    def _ends_decimal(self, end: int) -> bool:
+        """True where the words before *end* are a number with a point, which no count has."""
+        at = end
+        while at > self.done and (is_number_word(self.texts, at - 1) or self.texts[at - 1] == "point"):
+            at -= 1
+        return "point" in self.texts[at : end - 1]
 
     def _is_same(self, lead: int | None, begin: int, end: int) -> bool:
         """ "two's on the same", "same again on three": what was told of one is told of this one."""

@@ -146,6 +146,8 @@ def _is_of_one(fact: Fact, work: Working) -> bool:
 def _by_how_much(fact: Fact, work: Working) -> bool:
     """ "back it off half a turn", "wind it in another quarter": a change, no setting."""
     before = work.texts[max(0, fact.phrase.start - _TURNED_REACH) : fact.phrase.start]
+    if fact.phrase.measure is not None and "counted" in fact.phrase.measure.flags:
+        return False  # "off one two three clicks": from nothing on
     if not _GIVEN.isdisjoint(before):
         return fact.phrase.measure is not None and fact.phrase.measure.unit_said == "turn"
     return not (_TURNED.isdisjoint(before) or {"another", "further", "extra", "off"}.isdisjoint(before))

@@ -9,7 +9,7 @@ from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.naming.sheet_names import component_names
-from saywright.understanding.sides.hand_sides import both_here
+from saywright.understanding.sides.hand_sides import both_here, on_the_side
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.tokens import spoken_form
 
@@ -28,6 +28,15 @@ def each_of(subject: Subject | None, component: Component | None, hand: Hand | N
     here = tuple([one for one in both_here(component, hand) if one is not None])
     every = here if here and subject.count is None and not subject.selector else component.whiches
     return every if whole and not picked else ()
+
+
+def each_here(subject: Subject, known: Sequence[str], hand: Hand | None) -> tuple[str, ...]:
+    """ "inner and outer eleven point five each" with the left side turned to: the two of that side."""
+    if len(subject.which) < 2 or hand is None or not hand.turned:
+        return ()
+    told = [set(which.split()) for which in subject.which]
+    here = [on_the_side([w for w in known if one <= set(w.split())], hand, frozenset(one)) for one in told]
+    return tuple(one[0] for one in here) if all(len(one) == 1 for one in here) else ()
 
 
 def so_placed(subject: Subject, candidates: list[Component], sheet: Sheet) -> list[Component]:

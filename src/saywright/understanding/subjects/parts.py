@@ -18,6 +18,7 @@ from saywright.understanding.subjects.part_picks import (
     Seen,
     as_many,
     as_many_there,
+    each_here,
     found_so,
     named_most_after,
     next_on_sheet,
@@ -75,8 +76,7 @@ def resolve(
     if hand is not None and hand.utterance == now and len(candidates) > 1:
         candidates = _of_the_same_breath(candidates, subject, sheet.get(hand.component))
     component, flags = _choose(candidates, subject, sheet, hand, back_on)
-    named = subject is not None and bool(subject.components)
-    if not named:
+    if subject is None or not subject.components:
         flags.extend(_inferred(component, hand, now, read=bool(keys) and len(candidates) == 1))
     if subject is not None and subject.unclear:
         flags.append(flag(FlagKind.PART_AMBIGUOUS, subject.unclear))
@@ -243,9 +243,10 @@ def whiches_said(
         said = frozenset(word for which in subject.which for word in which.split())
         some = [w for w in every if said.issuperset(w.split())] or [w for w in every if said & set(w.split())]
         known = tuple([w for w in some if said.issubset(w.split())] or some)
-        here = () if subject.many else on_the_side(known, hand, said)
-        if len(known) > 1 and len(here) == 1:
-            return here, [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {here[0]}")]
+        each = each_here(subject, known, hand)
+        here = each or (() if subject.many else on_the_side(known, hand, said))
+        if each or (len(known) > 1 and len(here) == 1):
+            return here, [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {', '.join(here)}")]
         if len(known) > 1 and not subject.many and subject.count is None:
             return (None,), [flag(FlagKind.WHICH_UNCLEAR, f"{component.label}: {', '.join(known)}")]
     if known:

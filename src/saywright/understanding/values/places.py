@@ -265,7 +265,7 @@ def _is_of_another(work: Working, fact: Fact, best: Choice) -> bool:
 def named_fellow(work: Working, fact: Fact, best: Choice) -> list[Flag]:
     """ "idler gear eleven teeth", where teeth are counted on the drive gear only: an ask."""
     if not fact.characteristics:
-        return []
+        return _same_doubt(work, fact, best)
     before = range(fact.phrase.start)
     named = [c for i in before for c in work.lexicon.names(work.texts, i).parts]
     if not named or best.key[0] in named:
@@ -275,3 +275,14 @@ def named_fellow(work: Working, fact: Fact, best: Choice) -> list[Flag]:
         return []
     heads = [{name.split()[-1] for name in part.names} for part in (last, chosen)]
     return [] if heads[0].isdisjoint(heads[1]) else [flag(FlagKind.PART_AMBIGUOUS, f"{last.label} was named")]
+
+
+def _same_doubt(work: Working, fact: Fact, best: Choice) -> list[Flag]:
+    """ "lifts five point one on one and four point four on two": the second's part asks as the first's."""
+    if any(s.components for s in fact.subjects):
+        return []
+    before = (s for s in reversed(work.out) if isinstance(s, Reading))
+    last = next(before, None)
+    if last is None or (last.component, last.characteristic) != best.key:
+        return []
+    return [f for f in last.flags if f.kind == FlagKind.PART_AMBIGUOUS]

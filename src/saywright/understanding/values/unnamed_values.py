@@ -33,6 +33,8 @@ _ARTICLES = frozenset({"the", "a", "an", "that", "this", "my", "your", "his", "i
 _NEAR = Fraction(1, 20)  # of the last value
 _BREATHS = 2  # utterances back in which the last value stands
 _CLAUSES = (("it", "is"), ("that", "is"), ("now", "it"), ("she", "is"))
+_FELLOWS = frozenset({"mate", "partner", "twin", "fellow", "brother", "sister", "neighbour", "opposite"})
+_OF_IT = (("its",), ("his",), ("her",), ("the",), ("it's",))
 _JOINS = frozenset({"so", "and", "now", "then"})
 
 
@@ -173,7 +175,19 @@ def strays_beside(work: Working, told: Told, fact: Fact) -> bool:
         ),
         default=0,
     )
-    return any(at >= begin and work.texts[at] not in PAUSES for at in told.strays.get(fact.segment, ()))
+    strays = told.strays.get(fact.segment, ())
+    if not strays:
+        return False
+    # "a seventy, clear as you like": what is said behind another fact is of that.
+    end = min(
+        (f.phrase.end for f in told.facts if f.phrase.start >= fact.phrase.end), default=len(work.texts)
+    )
+    return any(begin <= at < end and not _says_nothing(work, at) for at in strays)
+
+
+def _says_nothing(work: Working, at: int) -> bool:
+    """A word of thought, or "its mate in the secondary", which tells no more than the place does."""
+    return work.texts[at] in PAUSES or (work.texts[at] in _FELLOWS and work.texts[at - 1 : at] in _OF_IT)
 
 
 def looks_measured(work: Working, fact: Fact, measure: Measure) -> bool:
