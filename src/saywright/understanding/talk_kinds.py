@@ -194,7 +194,15 @@ def _moves_off(around: Around, at: int, following: int) -> bool:
         return True  # "all six out", "that's two out"
     if around.last_kind in {"MEASURE", "COND", "ACT", "CHAR"} or after in _NOT_HERE:
         return False  # "tipped it out into the jug", "the caliper off a hatchback"
-    inside = after == "of" and around.text(following + 1) in {"the", "its", "it", "that", "this", "them"}
+    inside = after == "of" and around.text(following + 1) in {
+        "the",
+        "its",
+        "it",
+        "that",
+        "this",
+        "them",
+        "there",
+    }
     both = (
         bool(last is not None and last.tags & {"BOTH", "ALL"}) and after == "the"
     )  # "caps both off, the low one"

@@ -19,6 +19,7 @@ from saywright.units import get_unit
 
 # Eighths of a turn, in which a count is kept while it is read.
 _WHOLE = 8
+_LEAST_STAMPED = 20  # where a plain number begins this high it is a stamp or a size, no clicks
 _STEPS = (4, 2, 8, 1)
 _LAST_STEPS = (*_STEPS, 6, 3, 5, 7)
 _OVER_ONE = (10, 12, 14)  # "two, three and a quarter"
@@ -201,7 +202,8 @@ def _goes_on(texts: Sequence[str], after: int) -> bool:
 
 
 def is_counted(characteristic: Characteristic) -> bool:
-    """True for turns and for plain counts (clicks); not for stamped sizes."""
-    return get_unit(characteristic.unit).kind == "turn" or (
-        characteristic.unit == "1" and not characteristic.allowed
-    )
+    """True for turns and for plain counts (clicks); not for stamped sizes, which begin above any count."""
+    if get_unit(characteristic.unit).kind == "turn":
+        return True
+    low = min(characteristic.plausible or (0,))
+    return characteristic.unit == "1" and not characteristic.allowed and low < _LEAST_STAMPED

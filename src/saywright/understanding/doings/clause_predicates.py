@@ -65,7 +65,7 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
         return
     stranger = stranger_at(walk, index) if phrase.kind == "finding" else None
     stranger = strange_object_of(walk, index) if phrase.kind == "doing" else stranger
-    if stranger is not None and walk.texts[stranger.start] in AWAY:
+    if stranger is not None and (walk.texts[stranger.start] in AWAY or "TOOL" in stranger.tags):
         walk.glue.add("WORD")
         return
     if phrase.kind == "doing" and described_noun(walk, index):
@@ -140,7 +140,7 @@ def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet) -> bool:
         ("a",),
     }  # not "out, high one's …"
     number = any(m.start == 0 or led for m in find_measures(texts[end : end + 2], {}))
-    if said in {("back", "in"), ("back", "on")} and not number:
+    if said in {("back", "in"), ("back", "on"), ("back",)} and not number:
         return False  # "screw back in"; "back in two turns" is turned
     counted = said in {("out",), ("in",), ("off",)} and number
     verb = head.start if head is not None else fact.phrase.start

@@ -15,6 +15,17 @@ _FIXED = frozenset({"staked", "peened"})
 _HOME = frozenset({"in", "on"})
 
 
+def only_held(work: Working, told: Told, fact: Fact) -> bool:
+    """True where the words of movement tell how a part is held, and nothing moved."""
+    return (
+        is_connected(work, fact)
+        or is_lifted(work, fact)
+        or is_off_its_stop(work, fact)
+        or is_of_fault(work, told, fact)
+        or is_on_it(work, told, fact)
+    )
+
+
 def is_held_so(work: Working, fact: Fact) -> bool:
     """ "it's pressed in", while the job comes apart: nothing was off that could have been fitted."""
     said = work.texts[fact.phrase.start : fact.phrase.end]
@@ -31,6 +42,18 @@ def is_held_so(work: Working, fact: Fact) -> bool:
     hand = (work.hand.component,) if work.hand is not None else ()
     named = {c for s in fact.subjects for c in s.components} or set(hand)
     return bool(named) and not any(work.off.get(c, 0) for c in named)
+
+
+def is_on_it(work: Working, told: Told, fact: Fact) -> bool:
+    """ "cup on that's worn": the cup that it has, while it was not off; nothing was fitted."""
+    end = fact.phrase.end
+    if work.stage != "as_found" or work.texts[fact.phrase.start : end] != ("on",):
+        return False
+    found = any(
+        f.kind == "finding" and any(s.pronoun and s.start == end for s in f.subjects) for f in told.facts
+    )
+    named = [c for s in fact.subjects if s.age is None for c in s.components]
+    return found and bool(named) and not any(work.off.get(c, 0) for c in named)
 
 
 def is_off_its_stop(work: Working, fact: Fact) -> bool:

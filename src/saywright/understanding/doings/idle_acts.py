@@ -34,6 +34,7 @@ _HELPS = frozenset(
     {"ever", "has", "have", "had", "is", "just", "never", "been", "clearly", "already", "only"}
 )
 _BINS = frozenset({"bin", "skip", "scrap", "bucket"})
+_BE = frozenset({"is", "are", "has", "have"})
 _SHORTEST = 3  # letters: a plural is longer
 
 
@@ -50,7 +51,11 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     tried = act.id == "blow_out" and before_it in _CAN  # "I can blow back through it": how tight it is
     if let_me or tried or before_it in _COULD:
         return True  # "let me measure those", "I could clean it up, but …"
-    if (fact.aux & {"NEG", "DECLINE"} and _not_done(work, fact)) or _by_somebody(work, fact):
+    if (
+        (fact.aux & {"NEG", "DECLINE"} and _not_done(work, fact))
+        or _by_somebody(work, fact)
+        or _of_what_is_no_part(work, told, fact)
+    ):
         return True
     if work.texts[fact.phrase.end : fact.phrase.end + 1] in _PERSONS and not _for_whom(work, fact, act):
         return True
@@ -67,6 +72,18 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     if not fact.subjects and (_of_unknown_noun(work, fact) or _has_strange_plural(work, fact, act)):
         return True
     return _unknown_object(work, fact) or (act.form == "ing" and not fact.subjects and not fact.phrase.aux)
+
+
+def _of_what_is_no_part(work: Working, told: Told, fact: Fact) -> bool:
+    """ "that nineteen socket's cracked that's going in the bin": it is not on the sheet."""
+    at = next((i for i, text in enumerate(work.texts[: fact.phrase.start]) if text in _BE), 0)
+    if not at or any(not s.pronoun for s in fact.subjects):
+        return False
+    if any(s.components and not s.pronoun and s.start < fact.phrase.start for s in told.subjects):
+        return False
+    noun = work.lexicon.names(work.texts, at - 1)
+    known = bool(noun.parts or noun.aliases)
+    return not known and (work.texts[at - 1] in _SOILS or "TOOL" in noun.tags)
 
 
 def _by_somebody(work: Working, fact: Fact) -> bool:

@@ -25,6 +25,7 @@ _TURNED_SO = frozenset({"edge", "edges", "side", "sides", "face", "faces", "lip"
 _SO_MANY = frozenset({"both", "two", "three", "four", "five", "six"})
 _LAID = frozenset({"rolled", "rolls", "rolling", "spun", "laid"})
 _ARTICLES = frozenset({"the", "a", "an", "my"})
+_OPENS_WITHIN = 4  # tokens before "this is"
 _AS_IT = frozenset({"as", "than", "what", "how", "when", "where", "since"})
 
 
@@ -48,7 +49,11 @@ def is_idle(around: Around, at: int, following: int) -> bool:
     if _comes_to_value(around, at, following):
         return True
     fit = texts[at : at + 2] == ("fit", "for")  # "they're fit for years yet"
-    elsewhere = _they_go(around, at, following) or _came_from(around, at, following)
+    elsewhere = (
+        _they_go(around, at, following)
+        or _is_from(around, at, following)
+        or _came_from(around, at, following)
+    )
     return fit or elsewhere or _hung_on(around, at, following) or _is_switched(around, following)
 
 
@@ -83,6 +88,17 @@ def _hung_on(around: Around, at: int, following: int) -> bool:
     """ "out comes the slide, the spring and the needle all on the cable": where they were till then."""
     on_it = around.texts[at:following] == ("all", "on") and around.text(following) in {"the", "its", "one"}
     return on_it and any(tag.kind == "OFF" for tag in around.out)
+
+
+def _is_from(around: Around, at: int, following: int) -> bool:
+    """ "this is the carb off Bob's old van": from where it is, and nothing came off."""
+    begins = ("this", "is") if "this" in around.texts[:at] else ("these", "are")
+    opens = any(around.texts[i : i + 2] == begins for i in range(min(at, _OPENS_WITHIN)))
+    if not opens or around.texts[at:following] != ("off",) or around.text(following) in {"", BREAK}:
+        return False
+    named = around.names(following)
+    known = around.lexicon.match(around.texts, following) is not None and "DET" not in named.tags
+    return not (known or around.names_part(following + 1) or around.names(following + 1).positions)
 
 
 def _came_from(around: Around, at: int, following: int) -> bool:

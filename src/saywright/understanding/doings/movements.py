@@ -12,7 +12,7 @@ from saywright.sheets.model import Component
 from saywright.understanding.bench_words import TRANSITIVE
 from saywright.understanding.counting.mixed_ages import shares_behind
 from saywright.understanding.discourse import Hand
-from saywright.understanding.doings.held_so import is_connected, is_lifted, is_of_fault, is_off_its_stop
+from saywright.understanding.doings.held_so import only_held
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.second_thoughts.corrected_copies import own_fields
 from saywright.understanding.sides.turning import count_on, share_of_side
@@ -78,9 +78,9 @@ def is_new_pressed_in(work: Working, fact: Fact) -> bool:
 
 def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     """ "back on it", "hold it in place": words of movement that move no part."""
-    aside = _put_on_order(work, told, fact) or _is_filled(work, told, fact) or is_connected(work, fact)
-    aside = aside or _is_laid_on(work, told, fact) or is_lifted(work, fact) or _is_bought(work, told, fact)
-    if aside or is_off_its_stop(work, fact) or is_of_fault(work, told, fact):
+    aside = _put_on_order(work, told, fact) or _is_filled(work, told, fact)
+    aside = aside or _is_laid_on(work, told, fact) or _is_bought(work, told, fact)
+    if aside or only_held(work, told, fact):
         return True
     start, end = fact.phrase.start, fact.phrase.end
     if any(s.components for s in fact.subjects):

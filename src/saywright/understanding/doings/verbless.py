@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from saywright.understanding.conditions.back_to_faults import has_fault
 from saywright.understanding.counting.counted_rows import counted_rows
+from saywright.understanding.counting.mixed_ages import shares_behind
 from saywright.understanding.doings.buying import is_buying, put_order
 from saywright.understanding.doings.movements import put_movements
 from saywright.understanding.facts import Fact, Told
@@ -36,7 +37,7 @@ _ARTICLES = frozenset({"a", "an", "one"})
 
 def settle_verbless(told: Told, work: Working) -> None:
     """The movements or orders that a row of parts tells by itself."""
-    if told.facts or _counted_on(told, work) or len(told.subjects) < 2:
+    if told.facts or _counted_on(told, work) or _shared_out(told, work) or len(told.subjects) < 2:
         return
     row = [s for s in told.subjects if s.components and not s.pronoun]
     if len(row) != len(told.subjects):
@@ -57,6 +58,22 @@ def _counted_on(told: Told, work: Working) -> bool:
     part = _part(subject, work, "fitted")
     if part is not None:
         moved = Fact("on", NO_PHRASE, 0, [subject], start=subject.start, end=len(work.texts))
+        put_movements(work, moved, [part], "fitted")
+    return part is not None
+
+
+def _shared_out(told: Told, work: Working) -> bool:
+    """ "valve springs, three old ones and a new one", while things go back; True where that was told."""
+    subject = told.subjects[0] if told.subjects else None
+    if work.stage != "as_left" or len(told.subjects) != 1 or subject is None or not subject.components:
+        return False
+    if not shares_behind(work.ages, work.texts, subject.end)[1] or _OPENERS.isdisjoint(
+        (BREAK, *work.texts[: subject.start])[-1:]
+    ):
+        return False
+    part = _part(subject, work, "fitted")
+    if part is not None:
+        moved = Fact("on", NO_PHRASE, 0, [subject], start=subject.start, end=subject.end)
         put_movements(work, moved, [part], "fitted")
     return part is not None
 

@@ -113,7 +113,11 @@ def _moves_a_part(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     if length < 2 or meaning.parts or not meaning.tags & {"MOVE_OFF", "MOVE_ON"}:
         return False
     first = around.lexicon.table.get((around.texts[at],))
-    return first is not None and bool(first.parts) and around.last_kind in {"", "BREAK", "MOD"}
+    if first is None or not first.parts:
+        return False
+    last = around.last
+    noun = last is not None and last.kind == "PART" and not (last.meaning.many or first.many)
+    return noun or around.last_kind in {"", "BREAK", "MOD"}  # "new diaphragm slide in": no verb agrees so
 
 
 def _asks_too_late(around: Around, meaning: Meaning) -> bool:

@@ -74,8 +74,8 @@ def both_moved(around: Around, last: Tag, at: int) -> bool:
     if last.kind != "PART" or not last.meaning.many:
         return False
     at += around.text(at) == "new"  # "discs on, new both of them"
-    pair = around.text(at) == "the" and around.text(at + 1) in {"pair", "lot"}
-    at += pair  # "washers on the pair of them"
+    pair = around.text(at) == "the" and around.text(at + 1) in {"pair", "lot", "both"}
+    at += pair  # "washers on the pair of them", "jets in the both of them"
     if not pair and around.text(at) not in {"both", "all"}:
         return False
     at += 3 if around.texts[at + 1 : at + 3] == ("of", "them") else 1
@@ -195,7 +195,8 @@ def ends_row(around: Around, following: int) -> bool:
     text = around.text(following)
     if not text or text in {BREAK, "and", "too", "again", "now"} or following in around.measures:
         return True
-    if text == "with" and "NEW" in around.names(following + 1).tags:
+    article = around.text(following + 1) in {"a", "an", "the"}
+    if text == "with" and "NEW" in around.names(following + 1 + article).tags:
         return True  # "plungers back with new seals"
     if (around.names(following).tags & {"PREP"} or text == "down") and text not in {
         "to",

@@ -16,6 +16,8 @@ from saywright.units import convertible
 
 _PREDICATES = frozenset({"finding", "doing", "off", "on", "measure"})
 _GLUE_WORDS = frozenset({"word", "aux", "lead"})
+_SHE = frozenset({"it", "she", "he", "that", "they"})
+_LEAVES = frozenset({"slides", "slide", "comes", "come", "drops", "falls", "slips", "pops", "lifts"})
 _REACH = 6  # phrases that the object of a verb may stand behind it
 
 
@@ -134,6 +136,8 @@ def claimable(walk: Walk, index: int, fact: Fact, *, by_preposition: bool) -> bo
         return False
     if fact.kind in {"off", "on"} and walk.texts[fact.phrase.start] in IS and _noun_before(walk, fact):
         return False  # "tap's off airbox clip's fine": the tap is
+    if fact.kind == "off" and _leaves(walk, fact):
+        return False  # "it slides off the disc": from where
     if by_preposition or fact.kind in {"doing", "off", "on", "photo", "same"}:
         return True
     phrase = walk.phrases[index]
@@ -142,6 +146,12 @@ def claimable(walk: Walk, index: int, fact: Fact, *, by_preposition: bool) -> bo
     if fact.kind == "value" and walk.out.strays.get(walk.segment):
         return False
     return ("COP" not in fact.aux and fact.kind == "finding") or not predicate_follows(walk, index)
+
+
+def _leaves(walk: Walk, fact: Fact) -> bool:
+    """A verb without an object, behind what it is said of."""
+    words = walk.texts[max(0, fact.phrase.start - 1) : fact.phrase.end]
+    return len(words) > 1 and words[0] in _SHE and words[1] in _LEAVES and words[-1] == "off"
 
 
 def _noun_before(walk: Walk, fact: Fact) -> bool:

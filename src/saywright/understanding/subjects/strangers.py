@@ -15,7 +15,11 @@ _PLACE_REACH = 7  # phrases from what was found to the part that its place is of
 def _strange_noun(walk: Walk, index: int) -> Phrase | None:
     """ "the case is filthy": a noun with its article that the sheet does not know, and no place on a part."""
     phrase, noun = walk.phrases[index], walk.before(index)
-    if noun is None or noun.kind != "word" or noun.tags or noun.end != phrase.start:
+    if noun is None or noun.end != phrase.start:
+        return None
+    if noun.kind == "mark" and noun.tags == {"TOOL"} and "COP" in phrase.aux_tags:
+        return noun  # "that nineteen socket's cracked"
+    if noun.kind != "word" or noun.tags:
         return None
     word = walk.texts[noun.start]
     lead = walk.phrases[index - 2] if index > 1 else None
@@ -68,7 +72,7 @@ def stranger_at(walk: Walk, index: int) -> Phrase | None:
     noun = _strange_noun(walk, index)
     if noun is None:
         return _strange_place(walk, index) or _strange_object(walk, index)
-    on_bench = walk.texts[noun.start] in AWAY
+    on_bench = walk.texts[noun.start] in AWAY or "TOOL" in noun.tags
     return None if _held_behind(walk, index) and not on_bench else noun
 
 
@@ -87,7 +91,9 @@ def strange_object_of(walk: Walk, index: int) -> Phrase | None:
 def _held_behind(walk: Walk, index: int) -> bool:
     """ "the seal's weeping on the left hub": what holds the noun is named behind the state."""
     link, behind = walk.after(index), walk.after(index + 1)
-    return link is not None and behind is not None and (link.kind, behind.kind) == ("link", "subject")
+    if link is None or behind is None or "AND" in link.tags:
+        return False  # "the case is cracked and the seal's gone"
+    return (link.kind, behind.kind) == ("link", "subject")
 
 
 def _strange_object(walk: Walk, index: int) -> Phrase | None:
