@@ -206,3 +206,10 @@ def test_two_kinds_called_after_both_words_of_a_corner_are_both_there(corners):
     (moved,) = _told(corners, "nearside front now", "plate off", kind=Movement)
     assert moved.component in {"front_plate", "side_plate"}
     assert [f.kind for f in moved.flags if f.level == "ask"]
+
+
+def test_a_side_before_a_count_is_turned_to_where_nothing_was_made_of_it(corners):
+    """ "Right, offside front, five more nuts": nuts are none of the sheet, what follows is on that side."""
+    lines = ("nearside front wheel off", "right offside front five more nuts", "wheel's worn")
+    (found,) = _told(corners, *lines, kind=ConditionNote)
+    assert ("wheel", "offside front") == (found.component, found.which)

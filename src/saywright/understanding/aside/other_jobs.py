@@ -1,4 +1,4 @@
-"""What was on another bench: "the other carb had a two sixty in it", "I had a two fifty in the last one"."""
+"""What was on another bench: "the other carb had a two sixty in it"; whose or which one it is: "bay nine"."""
 
 from __future__ import annotations
 
@@ -10,7 +10,25 @@ from saywright.understanding.phrases import Phrase
 from saywright.understanding.walk import Walk
 
 _THEN: Final = frozenset({"had", "was", "were", "did", "ran", "used", "came", "took"})
+_IN: Final = frozenset({"in", "on", "of", "at", "from"})
+_ONES: Final = frozenset({("one",), ("ones",)})
 _REACH: Final = 12  # tokens from "I had" to "in the last one"
+
+
+def is_one_called(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "no, number eleven's", "it's the two tonne one": which one it is, and nothing read."""
+    start, end = fact.phrase.start, fact.phrase.end
+    pointed = {texts[max(0, start - 1) : start], texts[max(0, start - 3) : start - 2]}
+    if ("the",) in pointed and (texts[end + 1 : end + 2] in _ONES or texts[start:end] in _ONES):
+        return not fact.characteristics
+    return texts[max(0, start - 1) : start] == ("number",) and texts[end:] == ("is",)
+
+
+def is_from_number(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "the old pump from number nine": a house, a bay, a boat."""
+    start = fact.phrase.start
+    before = texts[max(0, start - 2) : start]
+    return before[1:] == ("number",) and before[0] in _IN and not fact.characteristics
 
 
 def other_one(walk: Walk, index: int) -> bool:

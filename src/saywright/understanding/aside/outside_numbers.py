@@ -7,6 +7,7 @@ from typing import Final
 
 from saywright.quantity import parse_value
 from saywright.understanding.aside.meant import meant_value
+from saywright.understanding.aside.other_jobs import is_from_number, is_one_called
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.beside_doings import is_of_rule, is_taken_off, measured_over, was_used
 from saywright.understanding.facts import Fact, Told
@@ -55,19 +56,6 @@ def number_outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
         if is_so(fact, texts):
             return reason
     return ""
-
-
-def _is_one_called(fact: Fact, texts: tuple[str, ...]) -> bool:
-    """ "no, number eleven's": whose it is, and nothing read."""
-    start, end = fact.phrase.start, fact.phrase.end
-    return texts[max(0, start - 1) : start] == ("number",) and texts[end:] == ("is",)
-
-
-def _is_from_number(fact: Fact, texts: tuple[str, ...]) -> bool:
-    """ "the old pump from number nine": a house, a bay, a boat."""
-    start = fact.phrase.start
-    before = texts[max(0, start - 2) : start]
-    return before[1:] == ("number",) and before[0] in _IN and not fact.characteristics
 
 
 def _is_counted_aloud(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
@@ -281,8 +269,8 @@ _TOLD: Final[tuple[tuple[Callable[[Fact, Told, tuple[str, ...]], bool], str], ..
 )
 # These by the words around the number.
 _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]] = (
-    (_is_one_called, "the number of something else"),
-    (_is_from_number, "the number of something else"),
+    (is_one_called, "the number of something else"),
+    (is_from_number, "the number of something else"),
     (_is_a_thing, "one of its kind"),
     (_is_bound, "quoted limit"),
     (_of_noun_behind, "a size or a kind of something else"),

@@ -86,7 +86,7 @@ def count_turns(work: Working, begin: int) -> int:
         return len(work.texts) if _other_talk(work, texts, target, running) else begin
     if running is None and find_measures(texts[: run.start], work.lexicon.units):
         return begin  # another value is told first
-    if running is not None and not all(text in COUNT_TALK for text in texts[: run.start]):
+    if running is not None and not _leads_to_count(texts[: run.start], target[0]):
         return len(work.texts) if _other_talk(work, texts, target, running) else begin
     begin += lost
     end = len(work.texts) if is_told(texts[run.end :], run, work) else begin + run.end
@@ -109,6 +109,12 @@ def count_turns(work: Working, begin: int) -> int:
     made = _reading(work, count, (*hedge, *doubts(texts[run.end :])))
     work.counting = None if ended else replace(count, reading=made.id)
     return end
+
+
+def _leads_to_count(head: tuple[str, ...], component: Component) -> bool:
+    """ "and now low speed": nothing but talk of counting, and which one it is."""
+    placed = {word for position in component.positions for word in position.split()}
+    return all(text in COUNT_TALK or text in placed for text in head)
 
 
 def _called(run: Count | None, texts: tuple[str, ...], work: Working) -> Count | None:

@@ -26,7 +26,9 @@ _POSITIONS: Final = frozenset(
     {"third", "fourth", "fifth", "sixth", "seventh", "ninth", "twelfth", "twentieth"}
 )
 
-_CHANGE: Final = ("make", "that")
+_CHANGES: Final = frozenset(  # "scratch that, one point six"
+    {("make", "that"), *((verb, "that") for verb in ("scratch", "strike", "scrap", "scrub", "forget"))}
+)
 
 
 def is_noun(words: Sequence[str], at: int, end: int, units: Units) -> bool:
@@ -58,7 +60,7 @@ def behind_thing(words: Sequence[str], at: int, readings: Readings) -> tuple[Rea
     before, end = words[at - 1], at + readings[0].words
     plain = (
         before == "no"  # "no, one point five": nobody is spoken of
-        or tuple(words[max(0, at - 2) : at]) == _CHANGE
+        or tuple(words[max(0, at - 2) : at]) in _CHANGES
         or (before not in POINTING and before not in DESCRIBING and before not in PICKED)
     )
     without = () if plain else read_number(words, at + 1)

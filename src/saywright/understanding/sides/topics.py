@@ -12,6 +12,7 @@ from itertools import pairwise
 
 from saywright.understanding.bench_words import NO_NAME, PLAIN
 from saywright.understanding.counting.counted_things import SAYS_NOTHING
+from saywright.understanding.counting.counts import small_count
 from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Told
 from saywright.understanding.meanings import NOTHING
@@ -85,10 +86,13 @@ def _turn_unheard(told: Told, work: Working, tags: Sequence[Tag]) -> None:
     counted = all(isinstance(s, Movement) and s.which is None for s in known)  # "… off, five nuts"
     if not counted or any(m.tags & NOT_SAID for m in told.marks):
         return
-    head = next((at for at, tag in enumerate(tags) if "FILLER" not in tag.tags), len(tags))
+    head = next((at for at, tag in enumerate(tags) if not _opens_talk(tag, work)), len(tags))
     if head + 2 >= len(tags) or tags[head].kind != "MOD" or len(tags[head].meaning.positions) != 1:
         return
     side, noun, word = tags[head].meaning.positions[0], tags[head + 1], work.texts[tags[head + 1].start]
+    if small_count(noun.measure) is not None and not known:
+        _turn(work, side)  # "offside, five more nuts"
+        return
     if noun.kind != "WORD" or noun.tags or word in NO_NAME or word in PLAIN or len(word) < _SHORTEST:
         return
     held, behind = work.hand, tags[head + 2]
@@ -96,6 +100,11 @@ def _turn_unheard(told: Told, work: Working, tags: Sequence[Tag]) -> None:
         _turn(work, side)
     elif held is not None and held.turned and side not in {held.side, "right"} and "COP" in behind.tags:
         work.hand = replace(held, side=None)
+
+
+def _opens_talk(tag: Tag, work: Working) -> bool:
+    """ "right" before the offside is a word of talk."""
+    return "FILLER" in tag.tags or (tag.kind == "WORD" and work.texts[tag.start : tag.end] == ("right",))
 
 
 def _lose_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:

@@ -182,6 +182,8 @@ def is_awaited(work: Working, choice: Choice) -> bool:
 
 def is_licensed(work: Working, told: Told, fact: Fact, subject: Subject | None, best: Choice) -> bool:
     """True where the words give the value a place: a name, a pronoun, "I get", the part named just before."""
+    if _is_spanner(work, fact, best):
+        return False
     strays = strays_beside(work, told, fact) and not fact.measured and not _is_row(told)
     if fact.characteristics or (is_awaited(work, best) and not strays):
         return True
@@ -197,6 +199,14 @@ def is_licensed(work: Working, told: Told, fact: Fact, subject: Subject | None, 
     exact = "." in best.value or len(best.value) > 2 or goes_on or said_unit
     fresh = work.now - work.hand.utterance <= (_FRESH if exact else 1)
     return subject is not None or fact.introduced or fact.measured or fresh
+
+
+def _is_spanner(work: Working, fact: Fact, best: Choice) -> bool:
+    """ "pulley nut off, that's a nineteen": what fits it; nobody says "a nineteen" of a torque."""
+    spec, measure = work.sheet.find(*best.key), fact.phrase.measure
+    torque = spec is not None and get_unit(spec.unit).kind == "torque" and not fact.characteristics
+    plain = measure is not None and measure.unit_said is None and measure.readings[0].value.isdigit()
+    return torque and plain and work.texts[fact.phrase.start - 1 : fact.phrase.start] in {("a",), ("an",)}
 
 
 def _is_row(told: Told) -> bool:
