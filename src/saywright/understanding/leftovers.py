@@ -18,6 +18,7 @@ _SMALL = frozenset(
      "there", "here", "am", "is", "are", "was", "were", "be", "been", "has", "have", "had", "a", "an", "the",
      "some", "and", "but", "so", "then", "though", "too", "also", "again", "just", "please"]
 )  # fmt: skip
+_TALK = frozenset({Remark})
 _BEHIND = frozenset({"too", "also", "though", "again", "please"})  # go with what was said before them
 
 
@@ -26,7 +27,7 @@ def keep_rest(work: Working, fillers: AbstractSet[int]) -> None:
     say nothing, on which no remark is made."""
     for start in sorted(set(work.ages) - work.aged):
         work.remark(start, work.ages[start][0])
-    if work.out and all(isinstance(s, Remark) for s in work.out):
+    if work.out and _TALK.issuperset(map(type, work.out)):
         reasons = [s.reason for s in work.out if isinstance(s, Remark) and s.reason]
         work.begin_anew()
         work.remark(0, len(work.tokens), reasons[0] if reasons else "")
@@ -34,6 +35,8 @@ def keep_rest(work: Working, fillers: AbstractSet[int]) -> None:
     taken: set[int] = set()
     for start, end in work.covered:
         taken.update(range(*work.word_span(start, end)))
+    if taken.issuperset([token.word for token in work.tokens]):
+        return
     run: list[int] = []
     for at, token in enumerate(work.tokens):
         if token.word not in taken:
@@ -41,7 +44,8 @@ def keep_rest(work: Working, fillers: AbstractSet[int]) -> None:
         elif run:
             _keep(work, run, fillers)
             run = []
-    _keep(work, run, fillers)
+    if run:
+        _keep(work, run, fillers)
 
 
 def _keep(work: Working, run: list[int], fillers: AbstractSet[int]) -> None:
@@ -59,9 +63,9 @@ def _quoted(work: Working, said: int, start: int, end: int) -> bool:
     False where nothing stands there. *said*: the first of them that is no filler.
     """
     first, last = work.word_span(start, end)
-    told = [s for s in work.out if type(s) is not Correction and _is_here(work, s)]
-    behind = [s for s in told if work.quoted[s.id][0] == last]
-    before = [s for s in told if work.quoted[s.id][1] == first]
+    told = [s for s in work.out if type(s) is not Correction and s.id in work.quoted]
+    behind = [s for s in told if work.quoted[s.id][0] == last and _is_here(work, s)]
+    before = [s for s in told if work.quoted[s.id][1] == first and _is_here(work, s)]
     with_them = before or behind if work.texts[said] in _BEHIND else behind or before
     for one in with_them:
         begin, stop = work.quoted[one.id]

@@ -188,9 +188,10 @@ def _second_thoughts(tags: tuple[Tag, ...], told: Told, work: Working) -> None:
     confirm_numbers(work)
     hung_on(work)
     doubt_rows(work)
-    doubt_misheard(work, tags)
-    doubt_beside(work)
-    doubt_left_open(told, work)
+    if work.said:  # else nothing was read
+        doubt_misheard(work, tags)
+        doubt_beside(work)
+        doubt_left_open(told, work)
     if work.stage != "as_left" and going_back(work):
         work.stage = "as_left"
 

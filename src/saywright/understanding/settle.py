@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 
 from saywright.sheets.model import Stage
 from saywright.understanding.aside.photo_talk import told_stage
@@ -40,7 +41,8 @@ class Settler:
         self.told = told
         self.readings = ReadingSettler(work, told)
         self.back = BackReader(work)
-        self.doings = DoingSettler(work, told, self.parts)
+        # A method of this object would tie it in a ring that only the garbage collector undoes.
+        self.doings = DoingSettler(work, told, partial(_parts, work, told))
 
     def settle(self, fact: Fact) -> None:
         """Make the statements that *fact* tells."""
@@ -72,27 +74,7 @@ class Settler:
 
     def parts(self, fact: Fact, movement: str = "") -> list[Part]:
         """The parts a fact is about, each put in hand; [] where none is known."""
-        subjects: list[Subject | None] = [*fact.subjects] or [None]
-        found: list[Part] = []
-        for subject in subjects:
-            hand = self.work.hand
-            if hand is not None and not hand.turned and fact.kind in _OF_THE_KIND:
-                hand = replace(hand, side=None)
-            part = resolve(
-                told_by_mates(subject, self.told, self.work, movement) if subject is not None else None,
-                self.work.sheet,
-                hand,
-                self.work.now,
-                off=self.work.off,
-                movement=movement,
-                seen=self.work.seen,
-                keys=fact.characteristics,
-            )
-            if part is None:
-                continue
-            found.append(part)
-            self.work.named(part.component, part.single)
-        return found
+        return _parts(self.work, self.told, fact, movement)
 
     def _back(self, fact: Fact) -> None:
         if fact.kind == "restore" and any(
@@ -191,3 +173,28 @@ class Settler:
             conditions=tuple(found),
         )
         self.work.put(made)
+
+
+def _parts(work: Working, told: Told, fact: Fact, movement: str = "") -> list[Part]:
+    """The parts a fact is about, each put in hand; [] where none is known."""
+    subjects: list[Subject | None] = [*fact.subjects] or [None]
+    found: list[Part] = []
+    for subject in subjects:
+        hand = work.hand
+        if hand is not None and not hand.turned and fact.kind in _OF_THE_KIND:
+            hand = replace(hand, side=None)
+        part = resolve(
+            told_by_mates(subject, told, work, movement) if subject is not None else None,
+            work.sheet,
+            hand,
+            work.now,
+            off=work.off,
+            movement=movement,
+            seen=work.seen,
+            keys=fact.characteristics,
+        )
+        if part is None:
+            continue
+        found.append(part)
+        work.named(part.component, part.single)
+    return found

@@ -167,7 +167,9 @@ def _by_now(work: Working, fact: Fact, key: ReadingKey, value: str, stage: Stage
 def _says_now(work: Working, fact: Fact) -> bool:
     """ "is now …", or "… now" at the end."""
     last = work.texts[fact.phrase.end :] == ("now",)
-    return last or any(pair in _IS_NOW for pair in pairwise(work.texts[: fact.phrase.start]))
+    if last or "now" not in work.texts:
+        return last
+    return any(pair in _IS_NOW for pair in pairwise(work.texts[: fact.phrase.start]))
 
 
 def _worked_on(work: Working, key: ReadingKey) -> bool:

@@ -54,6 +54,9 @@ _PLAIN: dict[str, tuple[str, Meaning]] = {
 
 _MUCH = Meaning(tags=frozenset({"MODERATE"}))
 _TAKEN_BACK = Meaning(tags=frozenset({"MAKE_THAT"}))
+_ONES = frozenset({"one", "ones"})
+_FOR_NOUN = frozenset({"one", "again"})
+_IDLE = frozenset({"half", "over", "under", "either"})
 _TURNS = frozenset({"no", "nope", "nah", "wait"})
 _POINTING = frozenset({"the", "that", "this"})
 _NO_NAME = frozenset({"MOVE_LOOSE_ON", "POS", "PLACE", "ORD", "SLIGHT", "MODERATE", "SEVERE"})
@@ -122,21 +125,26 @@ def _goes_on(words: tuple[str, ...], at: int) -> bool:
 
 def _next(around: Around, at: int) -> Tag:
     """The tag of the token at *at* and those that belong to it."""
-    plain = _PLAIN.get(around.texts[at])
-    if around.texts[at] in _TURNS and turns_at(around.texts, at):
+    text, behind = around.texts[at], around.text(at + 1)
+    plain = _PLAIN.get(text)
+    if text in _TURNS and turns_at(around.texts, at):
         plain = ("MARK", _TAKEN_BACK)
     if plain is not None:
         return Tag(plain[0], at, at + 1, plain[1])
-    if stands_for_noun(around, at):
+    if text in _FOR_NOUN and stands_for_noun(around, at):
         return Tag("ONE", at, at + 1, around.lexicon.names(("one",), 0))
-    if around.texts[at] in {"one", "ones"} and _describes(around):
+    if text in _ONES and _describes(around):
         around.out[-1] = replace(around.out[-1], kind="MOD")
-        return Tag("ONE", at, at + 1, around.lexicon.names((around.texts[at],), 0))
-    if _points(around, at) or is_the_one(around, at):
-        return Tag("MOD", at, at + 1, Meaning(positions=(around.texts[at],)))
-    if _is_share_of_state(around, at) or turned_over(around, at) or leads_choice(around, at):
+        return Tag("ONE", at, at + 1, around.lexicon.names((text,), 0))
+    if (behind in _ONES or text in around.lexicon.heads) and (_points(around, at) or is_the_one(around, at)):
+        return Tag("MOD", at, at + 1, Meaning(positions=(text,)))
+    if text in _IDLE and (
+        _is_share_of_state(around, at) or turned_over(around, at) or leads_choice(around, at)
+    ):
         return Tag("WORD", at, at + 1, Meaning(tags=frozenset({"FILLER"})))
-    measure = before_name(around, around.measures.get(at)) or rest_of_measure(around, at)
+    measure = None
+    if around.measures:
+        measure = before_name(around, around.measures.get(at)) or rest_of_measure(around, at)
     match = longest_name(around, at)
     if measure and (match is None or not _name_wins(match, measure)):
         return Tag("MEASURE", at, measure.end, NOTHING, behind_one(around, measure))

@@ -25,7 +25,7 @@ def stepped(
 
     *stage* and *counting* are those behind it.
     """
-    told = any(type(s) not in _TELL_NOTHING for s in statements)
+    told = not _TELL_NOTHING.issuperset(map(type, statements))
     turned = stage != before.stage or counting != before.counting
     if not told and not turned:
         return before.steps

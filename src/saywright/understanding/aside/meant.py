@@ -21,6 +21,7 @@ _OTHERS: Final = frozenset({"he", "she", "they"})
 _OUGHT: Final = frozenset({"need", "needs", "has", "have", "wants", "want", "got", "going"})
 _AIMS: Final = frozenset({"aiming", "shooting", "looking", "hoping", "heading"})
 _NOT_EVEN: Final = (("not", "even"), ("nowhere", "near"), ("not", "nearly"), ("nothing", "like"))
+_FROM_NEW: Final = frozenset({("when", "new"), ("from", "new")})
 _LATER: Final = frozenset({"later", "tomorrow", "afterwards", "eventually", "after", "when", "once"})
 _SETS: Final = frozenset(
     ["set", "do", "torque", "tighten", "wind", "turn", "put", "bring", "take", "open", "close", "adjust"]
@@ -28,14 +29,20 @@ _SETS: Final = frozenset(
 _GOES: Final = frozenset({"goes", "go"})
 _AT: Final = frozenset({"at", "to"})
 _REACH: Final = 8  # tokens from the modal to its number
+# One of these stands right before the number, or one of the others anywhere; else nothing is meant so.
+_BEFORE_AIM: Final = _AIMS | _AT | {"be", "for", *(second for _, second in _NOT_EVEN)}
+_BEFORE_RULE: Final = _AT | {"gets", "get", "is"}
+_IN_RULE: Final = _MODALS | {"going", "had"}
 
 
 def meant_value(fact: Fact, told: Told, texts: Sequence[str]) -> bool:
     """True where the words before the number say what it ought to or will be, and nobody read it."""
     start = fact.phrase.start
-    before = _clause(fact, told, texts)
-    if tuple(texts[fact.phrase.end : fact.phrase.end + 2]) in {("when", "new"), ("from", "new")}:
+    if tuple(texts[fact.phrase.end : fact.phrase.end + 2]) in _FROM_NEW:
         return True
+    if not start or (texts[start - 1] not in _BEFORE_AIM and _MODALS.isdisjoint(texts)):
+        return False
+    before = _clause(fact, told, texts)
     for_it = texts[start] in {"for", "four"}
     return _is_aim(before, for_it=for_it) or _wished(before) or _set_later(before, texts[start:])
 
@@ -86,6 +93,9 @@ def _set_later(before: Sequence[str], behind: Sequence[str]) -> bool:
 
 def may_be_meant(fact: Fact, told: Told, texts: Sequence[str], *, torque: bool) -> str:
     """The words that leave open whether it was read or is only meant: "goes to", "gets"; "" for none."""
+    start = fact.phrase.start
+    if not start or (texts[start - 1] not in _BEFORE_RULE and _IN_RULE.isdisjoint(texts)):
+        return ""
     before = list(_clause(fact, told, texts))
     if not before:
         return ""

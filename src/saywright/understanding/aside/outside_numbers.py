@@ -160,7 +160,7 @@ def _is_difference(fact: Fact, texts: tuple[str, ...]) -> bool:
 
 def tells_time(texts: tuple[str, ...]) -> bool:
     """ "that's half three, kettle on": the hour, no half that is counted."""
-    return any(
+    return "half" in texts and any(
         texts[at] == "half" and texts[at - 1] in {"is", "past", "at"} and texts[at + 1] in _LATE_HOURS
         for at in range(1, len(texts) - 1)
         if texts[at + 2 : at + 3] not in {("turn",), ("turns",)}

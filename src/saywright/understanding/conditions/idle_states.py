@@ -59,6 +59,9 @@ def _of_machine(work: Working, told: Told, fact: Fact) -> bool:
 
     Its complaint is told before anything came off, the verdict when all is back on.
     """
+    nothing = work.hand is None and work.before.hand is None
+    if not nothing and _RUN_WORDS.isdisjoint(work.texts):
+        return False
     if any(s.components or s.other_words or s.unclear for s in told.subjects):
         return False
     bare = all(
@@ -66,10 +69,10 @@ def _of_machine(work: Working, told: Told, fact: Fact) -> bool:
     )
     if not bare:
         return False
-    if work.hand is None and work.before.hand is None:
+    if nothing:
         return bool(fact.subjects)
     words = work.texts
-    return not _RUN_WORDS.isdisjoint(words) and any(
+    return any(
         _runs(words[at], words[at + 1 : at + 2]) for at in range(1, len(words)) if words[at - 1] in _RUNNER
     )
 

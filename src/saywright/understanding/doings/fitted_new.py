@@ -33,7 +33,7 @@ _BE = frozenset({("is",), ("are",)})
 def fit_new(told: Told, work: Working) -> None:
     """ "New o-ring on the back", "input bearing new": while the job goes back together, one was fitted."""
     back = work.stage == "as_left"
-    if not told.subjects or not (back or any(isinstance(s, Movement) for s in work.out)):
+    if not told.subjects or not (back or Movement in map(type, work.out)):
         return
     read = any(fact.kind == "value" for fact in told.facts)
     apart = _NOT_FITTED if read else _NOT_FITTED - {"LIMIT"}  # no number, no limit
@@ -70,7 +70,7 @@ def fit_new(told: Told, work: Working) -> None:
 
 def fit_fasteners(told: Told, work: Working) -> None:
     """ "bowl on new gasket all four screws twenty five inch pounds": what holds it went on with it."""
-    on = {s.component for s in work.out if isinstance(s, Movement) and s.movement == "fitted"}
+    on = {s.component for s in work.out if type(s) is Movement and s.movement == "fitted"}
     for fact in told.facts if on else ():
         said = fact.subjects[-1] if fact.subjects else None
         if said is None or not said.components or work.texts[said.end - 1] not in FASTENERS:

@@ -64,6 +64,16 @@ def component_names(component: Component) -> tuple[tuple[Name, bool], ...]:
     return _with_numbers(component.names or (component.id.replace("_", " "),))
 
 
+def heads_of(component: Component) -> frozenset[str]:
+    """The last words of its names of two words and more, in either number."""
+    return _heads(component.names or (component.id.replace("_", " "),))
+
+
+@lru_cache(maxsize=1_024)
+def _heads(names: tuple[str, ...]) -> frozenset[str]:
+    return frozenset(name[-1] for name, _ in _with_numbers(names) if len(name) > 1)
+
+
 @lru_cache(maxsize=1_024)
 def _with_numbers(names: tuple[str, ...]) -> tuple[tuple[Name, bool], ...]:
     found: list[tuple[Name, bool]] = []

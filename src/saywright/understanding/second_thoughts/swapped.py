@@ -45,8 +45,10 @@ def in_same_breath(work: Working, old: Reading, fact: Fact) -> Reading | None:
 
 def _crossed(texts: Sequence[str]) -> tuple[int, int] | None:
     """Where "I've got those swapped round" or "I've mixed those two up" stands in *texts*."""
+    if _CROSSED.isdisjoint(texts):
+        return None
     said = " ".join(texts)
-    found = None if _CROSSED.isdisjoint(texts) else _HAVE_CROSSED.search(said)
+    found = _HAVE_CROSSED.search(said)
     return (said[: found.start()].count(" "), said[: found.end()].count(" ") + 1) if found else None
 
 

@@ -25,7 +25,7 @@ def withdrawn_before(work: Working) -> Reading | None:
             every = [s for said in work.before.recent for s in said]
             read = [s for s in every if isinstance(s, Reading) and s.id in gone]
             return read[0] if len(read) == 1 and len(taken) == 1 else None
-        if not all(isinstance(s, Remark) and not s.reason for s in group):
+        if not all(type(s) is Remark and not s.reason for s in group):
             return None
     return None
 

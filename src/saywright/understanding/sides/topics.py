@@ -28,6 +28,7 @@ _CLAIMS = frozenset({"MOD", "PART", "CHAR", "MEASURE"})
 _NAMES = frozenset({"MOD", "PART", "CHAR", "ONE", "BREAK", "LINK", "PRON"})  # of an utterance that only names
 _PAUSES = frozenset({"now", "next", "then", "on", ","})
 _SHORTEST = 4  # letters of a noun that was not made out
+_TURN_TAGS = 3  # a side, a noun and what is told of it
 _CUT_OFF = 4  # tokens of an utterance that may have lost its side
 _HEAD = 8  # tokens before a side at the head
 # One of these tells that a side is turned to; "left slide" alone only names a part.
@@ -82,8 +83,10 @@ def _turn_unheard(told: Told, work: Working, tags: Sequence[Tag]) -> None:
 
     Where nothing came off the side worked on before goes on no further: "left wool's perished".
     """
-    known = [s for s in work.out if not isinstance(s, Remark)]
-    counted = all(isinstance(s, Movement) and s.which is None for s in known)  # "… off, five nuts"
+    if len(tags) < _TURN_TAGS:
+        return
+    known = [s for s in work.out if type(s) is not Remark]
+    counted = all(type(s) is Movement and s.which is None for s in known)  # "… off, five nuts"
     if not counted or any(m.tags & NOT_SAID for m in told.marks):
         return
     head = next((at for at, tag in enumerate(tags) if not _opens_talk(tag, work)), len(tags))

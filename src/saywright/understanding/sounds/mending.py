@@ -105,7 +105,7 @@ def _in_pieces(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token
     return put_together(
         tokens,
         lexicon.sounds,
-        {token.text for token in tokens if _known(token.text, lexicon) == _UNKNOWN},
+        {t.text for t in tokens if t.text not in lexicon.plain and _known(t.text, lexicon) == _UNKNOWN},
         lambda said, first, last, name: name_may_stand(said, first, last, name, lexicon),
         heard=lexicon.heard,
     )

@@ -95,14 +95,14 @@ def _said_for_it(reading: Reading, spec: Characteristic, work: Working) -> str:
 
 def _is_coarse(value: str, spec: Characteristic) -> bool:
     """True where the last digit said is too coarse for the limits: a digit behind it was lost."""
-    lower, upper = spec.limits
+    lower, upper = spec.exact_limits
     places = len(value.partition(".")[2])
-    wanted = max(map(_places, (lower, upper, spec.nominal)))
+    wanted = max(map(_places, (*spec.limits, spec.nominal)))
     if places >= wanted or wanted < _FINE_PLACES or spec.unit == "turn":
         return False
     if lower is None or upper is None or lower >= upper:
         return True
-    width = Fraction(upper) - Fraction(lower)
+    width = upper - lower
     return bool(width.denominator >= _COARSE * width.numerator * 10**places)
 
 

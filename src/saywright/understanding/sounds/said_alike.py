@@ -50,10 +50,10 @@ def name_like(text: str, lexicon: Lexicon) -> str:
 def _named_like(texts: list[str], at: int, lexicon: Lexicon) -> str:
     """ "both reads with it", "the slight and the spring": where only a noun can stand, the part so called."""
     name = name_like(texts[at], lexicon)
-    before = texts[at - 1] if at else ""
-    behind = texts[at + 1] if at + 1 < len(texts) else ""
     if not name:
         return ""
+    before = texts[at - 1] if at else ""
+    behind = texts[at + 1] if at + 1 < len(texts) else ""
     whole = lexicon.table.get((before, name), NOTHING)
     return name if whole.parts or (before in _BEFORE_NOUN and behind in _BEHIND_NOUN) else ""
 
@@ -77,7 +77,9 @@ def _name_word(texts: list[str], at: int, lexicon: Lexicon) -> str:
             continue  # "got a ring worn in it"
         said = texts[begin : begin + len(name)] if begin >= 0 else []
         if len(said) < len(name) or any(
-            singular(word) != singular(heard) for word, heard in zip(name, said, strict=True) if word != meant
+            word != heard and singular(word) != singular(heard)
+            for word, heard in zip(name, said, strict=True)
+            if word != meant
         ):
             continue
         behind = texts[begin + len(name)] if begin + len(name) < len(texts) else ""

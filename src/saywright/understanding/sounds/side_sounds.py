@@ -16,18 +16,20 @@ from saywright.understanding.sounds.phones import alike
 from saywright.understanding.tokens import BREAK, Token
 
 _PLACES: Final = {"in": "inner", "out": "outer"}
+_PLACE_WORDS: Final = frozenset(_PLACES)
 _ENDINGS: Final = frozenset({"a", "her", "are", "our", "or"})
 _OPENS: Final = frozenset({BREAK, "and", "then", "the", "left", "right", "front", "rear"})
 _READS: Final = frozenset({"is", "point", "down", "has"})
 _MOVES: Final = frozenset({"MOVE_OFF", "MOVE_ON"})
 _ALIKE: Final = 0.8
 _TAILS: Final = {"will": "ll", "would": "d", "have": "v", "are": "re"}  # as they are heard in one word
+_TAIL_WORDS: Final = frozenset(_TAILS)
 
 
 def sides_heard(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with such words put right; *tokens* itself where there are none."""
     texts = tuple([token.text for token in tokens])
-    if lexicon.positions.isdisjoint(_PLACES.values()) or _PLACES.keys().isdisjoint(texts):
+    if _PLACE_WORDS.isdisjoint(texts) or lexicon.positions.isdisjoint(_PLACES.values()):
         return _parts_heard(tokens, texts, lexicon)
     for at in range(len(texts) - 2):
         place = _PLACES.get(texts[at], "")
@@ -59,6 +61,8 @@ def _reads_it(texts: tuple[str, ...], at: int, place: str, lexicon: Lexicon) -> 
 
 def _parts_heard(tokens: tuple[Token, ...], texts: tuple[str, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     """ "left we'll off": two tokens of one word between a side and how it moved are the part on that side."""
+    if _TAIL_WORDS.isdisjoint(texts):
+        return tokens
     for at in range(1, len(tokens) - 2):
         if tokens[at].word != tokens[at + 1].word or texts[at - 1] not in lexicon.positions:
             continue

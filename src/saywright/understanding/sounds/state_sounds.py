@@ -58,7 +58,7 @@ _OF_IT: Final = frozenset({"it", "they", "this", "that", "these", "those", "both
 def state_of_part(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
     """The state that the word at *at* was; "" where it may be anything."""
     text = texts[at]
-    if texts[at - 1 : at] == ["a"] or text in _NEVER or _is_form(text, lexicon):
+    if texts[at - 1 : at] == ["a"] or text in _NEVER:
         return ""
     behind = texts[at + 1] if at + 1 < len(texts) else ""
     ends = behind in _BEHIND or (behind == "a" and texts[at + 2 : at + 3] and texts[at + 2] in _SOME)
@@ -71,7 +71,7 @@ def state_of_part(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
     else:
         told = (ends or behind == "new") and _is_told(texts, at, verb, lexicon)
         least = _NEAR_OF_IT if told else 0.0
-    if not least:
+    if not least or _is_form(text, lexicon):
         return ""
     if not (verb > 0 and texts[verb] in _BE):
         return _hardly_else(text, lexicon)

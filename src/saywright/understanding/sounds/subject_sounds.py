@@ -46,10 +46,12 @@ def first_like(text: str, lexicon: Lexicon) -> bool:
 
 def subject_heard(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
     """The part that the word at *at* was; "" where it may be what it is."""
-    before = texts[at - 1] if at else ""
     behind = texts[at + 1] if at + 1 < len(texts) else ""
+    if behind not in _BE:
+        return ""
+    before = texts[at - 1] if at else ""
     led = before in _ARTICLES or before in lexicon.positions
-    if behind not in _BE or not (led or (before in _OPENS and behind in {"is", "are"})):
+    if not (led or (before in _OPENS and behind in {"is", "are"})):
         return ""
     told = lexicon.names(tuple(texts), at + 2)
     if not (told.conditions or told.acts or told.tags) and behind not in _BE - {"is", "are"}:
@@ -59,10 +61,10 @@ def subject_heard(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
 
 def beside_its_noun(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
     """ "slight pin", "just seals": the first word of a name of two whose second stands behind it."""
-    if at + 1 >= len(texts) or not texts[at + 1]:
+    if len(texts[at]) < _SHORTEST or at + 1 >= len(texts) or not texts[at + 1]:
         return ""
     noun = texts[at + 1]
-    if (texts[at], noun) in lexicon.table or len(texts[at]) < _SHORTEST:
+    if (texts[at], noun) in lexicon.table:
         return ""
     key = f"{texts[at]} {noun} beside"
     if key not in lexicon.heard:

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from saywright.sheets.model import Component
 from saywright.understanding.facts import Told
-from saywright.understanding.naming.sheet_names import component_names
+from saywright.understanding.naming.sheet_names import component_names, heads_of
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.part_picks import named_most_after, next_on_sheet
 from saywright.understanding.subjects.parts import so_many
@@ -55,7 +55,7 @@ def _still_to_move(subject: Subject, work: Working, movement: str) -> Subject:
     others = [
         c
         for c in work.sheet.component
-        if any(name[-1] == word and len(name) > 1 for name, _ in component_names(c))
+        if word in heads_of(c)
         and c is not said
         and (work.off.get(c.id, 0) < c.count if movement == "removed" else work.off.get(c.id, 0) > 0)
     ]

@@ -20,6 +20,7 @@ from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _EACH = {("each",), ("apiece",)}
+_EACH_WORDS = frozenset({"each", "apiece"})
 _BETWEEN = frozenset({BREAK, "and", "then", "uh", "um"})
 
 
@@ -28,6 +29,8 @@ def number_rows(told: Told, work: Working) -> None:
     if work.spots:
         return
     _of_each(told, work)
+    if len([fact for fact in told.facts if fact.kind == "value"]) < 2:  # no row
+        return
     _share_out(told, work)
     for row in _rows(told, work):
         subject, places = row[0].subjects[0], row[-1].subjects[0].which
@@ -71,6 +74,8 @@ def _place_others(row: Sequence[Fact], component: Component | None, hand: Hand |
 
 def _of_each(told: Told, work: Working) -> None:
     """ "Fifty point oh each": of each one of the part in hand."""
+    if _EACH_WORDS.isdisjoint(work.texts):
+        return
     for fact in told.facts:
         end = fact.phrase.end
         if fact.kind == "value" and not fact.subjects and work.texts[end : end + 1] in _EACH:
