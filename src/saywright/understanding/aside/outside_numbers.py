@@ -129,7 +129,7 @@ def _is_time_of_day(fact: Fact, texts: tuple[str, ...]) -> bool:
     start, measure = fact.phrase.start, fact.phrase.measure
     if fact.characteristics or fact.changes or measure is None or measure.unit_said is not None:
         return False
-    if _is_clock_time(fact, texts):
+    if _is_clock_time(fact, texts) or _falls(fact, texts):
         return True
     if start and texts[start - 1] in _TIME_WORDS:
         return True
@@ -139,6 +139,14 @@ def _is_time_of_day(fact: Fact, texts: tuple[str, ...]) -> bool:
     if texts[start - 1] == "at" and clock and not {"o'clock", "oclock"}.isdisjoint(texts):
         return True  # "four two five at twelve o'clock and four two two at six"
     return texts[start - 1] == "at" and clock and not any(s.components for s in fact.subjects)
+
+
+def _falls(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "and that's me done, ten to four": no range goes down."""
+    measure = fact.phrase.measure
+    if measure is None or not measure.second or texts[fact.phrase.end - 1] not in _HOURS:
+        return False
+    return parse_value(measure.readings[0].value) > parse_value(measure.second[0].value)
 
 
 def _is_difference(fact: Fact, texts: tuple[str, ...]) -> bool:

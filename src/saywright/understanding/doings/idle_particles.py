@@ -9,6 +9,7 @@ from saywright.understanding.meanings import Meaning
 from saywright.understanding.tokens import BREAK
 
 _IS_OUT = frozenset({("is", "out"), ("are", "out")})
+_WAS = frozenset({"was", "were"})
 _COME_OUT = frozenset({("come", "out"), ("came", "out"), ("comes", "out")})
 _PERSONS = frozenset({"he", "she", "they", "you", "it", "who"})
 _PIECES = frozenset({"pieces", "bits", "halves", "parts", "half", "shreds", "bands", "places", "spots"})
@@ -62,6 +63,9 @@ def _comes_to_value(around: Around, at: int, following: int) -> bool:
     words, draws = around.texts[at:following], around.texts[at] in _DRAWS
     if around.texts[at] in _PULLS and len(words) == 1 and around.text(following) in _WAYS:
         return True
+    measure = around.measures.get(following)
+    if measure is not None and measure.unit == "turn" and words[-1] in {"in", "out"}:
+        return not _WAS.isdisjoint((*words, around.texts[at - 1]))  # "screw was in two and a half turns"
     return (draws or words in _VALUES_OUT) and _comes_to(around, following, of_unit=draws)
 
 
