@@ -16,11 +16,13 @@ from saywright.understanding.second_thoughts.number_corrections import (
     excused_between,
     in_its_unit,
     is_strange,
+    names_no_other,
     pauses_before,
     reading_at_its_place,
     reading_at_position,
     reading_of_tail,
     reading_of_value,
+    reading_quoted,
     rephrases,
     said_after,
     said_of_another,
@@ -145,7 +147,7 @@ class Corrector:
     def _put_right(self, fact: Fact, following: Fact) -> bool:
         """ "I said thirty eight point oh five, it's oh six": the value on record is put right."""
         measure = fact.phrase.measure
-        old = reading_of_value(self.work, measure) if measure is not None else None
+        old = reading_quoted(self.work, fact, measure) if measure is not None else None
         if old is None or not self.replace(following, old):
             return False
         following.kind = "correcting"
@@ -205,7 +207,7 @@ class Corrector:
         if at is not None:  # "no, middle was forty eight oh four"
             head = self.work.texts[max(0, at.start - 2) : at.start]
         before = [t for t in head if t != BREAK]
-        if before and before[-1] == "no" and not fact.characteristics:
+        if before and before[-1] == "no" and names_no_other(self.work, fact):
             return True
         if pauses_before(self.work, fact) or excused_between(fact, self.told, self.work.texts):
             return True

@@ -194,6 +194,24 @@ def reading_of_tail(work: Working, measure: Measure) -> Reading | None:
     return next((r for r in reversed(work.readings()) if r.value.partition(".")[2] in tails), None)
 
 
+def names_no_other(work: Working, fact: Fact) -> bool:
+    """ "four, no, five clicks": nothing is named with the value, or what the value right before it is of."""
+    last = work.out[-1] if work.out else None
+    same = isinstance(last, Reading) and (last.component, last.characteristic) in fact.characteristics
+    return not fact.characteristics or (
+        same and any(f.phrase.end == fact.phrase.start - 1 for f in work.said.values())
+    )
+
+
+def reading_quoted(work: Working, fact: Fact, measure: Measure) -> Reading | None:
+    """ "front drum, I said oh two one": the reading of that value, or with that end, of the part said."""
+    old = reading_of_value(work, measure) or reading_of_tail(work, measure)
+    named = {c for s in fact.subjects for c in s.components}
+    which = {w for s in fact.subjects if s.components for w in s.which}
+    of_it = old is not None and (not named or old.component in named) and (not which or old.which in which)
+    return old if of_it else None
+
+
 def reading_at_position(fact: Fact, near: Sequence[Reading]) -> Reading | None:
     """ "no, the upper's eight point oh four": what was read last at the position named."""
     which = {w for s in fact.subjects for w in s.which}

@@ -14,6 +14,7 @@ from saywright.understanding.statements import Reading
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.part_picks import called_so, named_after, named_most_after
 from saywright.understanding.tokens import spoken_form
+from saywright.understanding.values.by_place import placed_elsewhere, same_doubt, side_said
 from saywright.understanding.values.fitting import Choice, best_choice
 from saywright.understanding.values.unnamed_values import by_unit, goes_on, of_its_neighbour, strays_beside
 from saywright.understanding.working import Working
@@ -49,6 +50,9 @@ def keys_for(
     awaited = work.before.awaited
     if awaited is not None and not named and (not components or awaited[0] in components):
         return [awaited], []
+    placed, doubts = placed_elsewhere(work, fact, subject) if subject is not None and not named else ([], [])
+    if placed:
+        return placed, doubts
     other = has_no_such(fact, components, work.sheet, work.texts)
     return _all(work, components), [flag(FlagKind.CHARACTERISTIC_AMBIGUOUS)] if other else []
 
@@ -75,7 +79,9 @@ def _of_those_named(
     if named:
         return _all(work, components), [flag(FlagKind.CHARACTERISTIC_AMBIGUOUS)]
     owners = [c for c in map(work.sheet.get, dict.fromkeys(key[0] for key in fact.characteristics)) if c]
-    here = {c.id for c in of_the_side(owners, work.hand)}  # "lining" at the rear: of the rear shoes
+    here = {
+        c.id for c in of_the_side(owners, side_said(work, fact, owners))
+    }  # "lining" at the rear: its shoes
     return [key for key in fact.characteristics if key[0] in here], []
 
 
@@ -275,7 +281,7 @@ def _is_of_another(work: Working, fact: Fact, best: Choice) -> bool:
 def named_fellow(work: Working, fact: Fact, best: Choice) -> list[Flag]:
     """ "idler gear eleven teeth", where teeth are counted on the drive gear only: an ask."""
     if not fact.characteristics:
-        return _same_doubt(work, fact, best)
+        return same_doubt(work, fact, best)
     before = range(fact.phrase.start)
     named = [c for i in before for c in work.lexicon.names(work.texts, i).parts]
     if not named or best.key[0] in named:
@@ -285,14 +291,3 @@ def named_fellow(work: Working, fact: Fact, best: Choice) -> list[Flag]:
         return []
     heads = [{name.split()[-1] for name in part.names} for part in (last, chosen)]
     return [] if heads[0].isdisjoint(heads[1]) else [flag(FlagKind.PART_AMBIGUOUS, f"{last.label} was named")]
-
-
-def _same_doubt(work: Working, fact: Fact, best: Choice) -> list[Flag]:
-    """ "lifts five point one on one and four point four on two": the second's part asks as the first's."""
-    if any(s.components for s in fact.subjects):
-        return []
-    before = (s for s in reversed(work.out) if isinstance(s, Reading))
-    last = next(before, None)
-    if last is None or (last.component, last.characteristic) != best.key:
-        return []
-    return [f for f in last.flags if f.kind == FlagKind.PART_AMBIGUOUS]

@@ -1,0 +1,65 @@
+"""What a value is of by the place said with it: "rear lining", "leading is two point nine"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from saywright.flags import Flag, FlagKind, flag
+from saywright.sheets.model import Component
+from saywright.understanding.discourse import Hand
+from saywright.understanding.facts import Fact
+from saywright.understanding.meanings import CharacteristicKey
+from saywright.understanding.naming.sheet_names import component_names
+from saywright.understanding.sides.turning import of_the_side
+from saywright.understanding.statements import Reading
+from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.values.fitting import Choice, best_choice
+from saywright.understanding.working import Working
+
+
+def side_said(work: Working, fact: Fact, owners: Sequence[Component]) -> Hand | None:
+    """What is in hand, on the side that is said with the value where one of *owners* is called by it."""
+    said = " ".join(which for s in fact.subjects for which in s.which)
+    names = {word for c in owners for name, _ in component_names(c) for word in name}
+    if work.hand is None or names.isdisjoint(said.split()):
+        return work.hand
+    return replace(work.hand, side=said)
+
+
+def placed_elsewhere(
+    work: Working, fact: Fact, subject: Subject
+) -> tuple[list[CharacteristicKey], list[Flag]]:
+    """ "leading's two point nine" with the drum in hand: of the one part here that has such a place.
+
+    It asks where nothing was read on that part before.
+    """
+    held = work.sheet.get(work.hand.component) if work.hand is not None else None
+    said = {word for which in subject.which for word in which.split()}
+    if held is None or not said or any(said & set(place.split()) for place in held.whiches):
+        return [], []
+    placed = [
+        c
+        for c in work.sheet.component
+        if any(said <= set(p.split()) for p in c.positions) and c.characteristic
+    ]
+    found = of_the_side(placed, side_said(work, fact, placed))
+    if len(found) != 1:
+        return [], []
+    keys = [(found[0].id, c.id) for c in found[0].characteristic]
+    best = best_choice(fact.phrase.measure, keys, work.sheet) if fact.phrase.measure is not None else None
+    if best is None or not best[0].fits:
+        return [], []
+    known = any(key[0] == found[0].id for key, _ in work.latest)
+    return keys, [] if known else [flag(FlagKind.PART_AMBIGUOUS, f"{found[0].label}, by its place alone")]
+
+
+def same_doubt(work: Working, fact: Fact, best: Choice) -> list[Flag]:
+    """ "lifts five point one on one and four point four on two": the second's part asks as the first's."""
+    if any(s.components for s in fact.subjects):
+        return []
+    before = (s for s in reversed(work.out) if isinstance(s, Reading))
+    last = next(before, None)
+    if last is None or (last.component, last.characteristic) != best.key:
+        return []
+    return [f for f in last.flags if f.kind == FlagKind.PART_AMBIGUOUS]
