@@ -26,9 +26,11 @@ from saywright.understanding.sides.row_ends import (
     last_of_row,
     moves_behind,
     new_part_begins,
+    of_them,
     off_its_side,
     on_the_machine,
     several_are_new,
+    value_follows,
 )
 from saywright.understanding.sounds.participles import pasts
 from saywright.understanding.tags import MOVES, Tag
@@ -116,6 +118,7 @@ def _noun_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
         points = around.texts[at] in {"this", "that", "these", "those", "them"} and following - at == 1
         little = around.text(following) in SIZE_WORDS and around.names_part(following + 1)
         before_noun = little or around.names_part(following) or around.names(following).positions
+        points = points and not of_them(around, at, following)
         return "MOD" if points and before_noun else "PRON"
     if "ONE" in tags:
         return "ONE" if around.last_kind == "MOD" else "WORD"
@@ -276,7 +279,7 @@ def _free(around: Around, following: int) -> bool:
     """True where "in" or "on" has no noun behind it that it could belong to."""
     if following >= len(around.texts) or following in around.measures:
         return True
-    if around.texts[following] in {"a", "at"} and following + 1 in around.measures:
+    if value_follows(around, following):
         return True  # "hub nut's on a seventy newton metres"
     if around.texts[following] == "order":
         return False  # "the seal's on order"

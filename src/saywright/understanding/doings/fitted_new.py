@@ -96,8 +96,10 @@ def _held_by(fact: Fact, work: Working) -> str | None:
 
 def _goes_on(subject: Subject, told: Told, texts: Sequence[str]) -> bool:
     """ "new gasket, then the new diaphragm, then the cover": the end of a row of what went in."""
-    ends = texts[max(0, subject.start - 1) : subject.start] == ("then",) and subject.end == len(texts)
-    return ends and any(s.age is not None and s.end < subject.start for s in told.subjects)
+    before = texts[max(0, subject.start - 1) : subject.start] if subject.end == len(texts) else ()
+    aged = [s for s in told.subjects if s.age is not None and s.end < subject.start]
+    along = before == ("and",) and len(aged) > 1 and len(aged) == len(told.subjects) - 1
+    return bool(aged) and (before == ("then",) or along)  # "new cylinder, new hose and the washer"
 
 
 def _has_new_with_it(subject: Subject, told: Told, texts: Sequence[str]) -> bool:

@@ -9,6 +9,7 @@ from saywright.sheets.model import Stage
 from saywright.understanding.conditions.back_to_faults import has_fault, of_that_fault, the_faulty_one
 from saywright.understanding.conditions.verdicts import VERDICTS, is_verdict_on, take_back, verdict
 from saywright.understanding.doings.act_status import status_of
+from saywright.understanding.doings.buying import goes_on_buying, put_order
 from saywright.understanding.doings.idle_acts import is_idle
 from saywright.understanding.doings.movements import (
     is_new_pressed_in,
@@ -21,7 +22,7 @@ from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import Act
 from saywright.understanding.stages import stage_of_part, stage_told
 from saywright.understanding.statements import ActionNote, ConditionNote, Reading, Status
-from saywright.understanding.subjects.parts import Part
+from saywright.understanding.subjects.parts import Part, resolve
 from saywright.understanding.working import Working
 
 
@@ -36,6 +37,7 @@ class DoingSettler:
     def doing(self, fact: Fact) -> None:
         """ "cleaned it", "order a seal", "that can stay"."""
         act = fact.phrase.meaning.acts[0]
+        self._end_list(fact)
         if act.form in VERDICTS:
             self._decide(fact, act)
             return
@@ -62,6 +64,20 @@ class DoingSettler:
             if (said := verdict(self.work, part, act)) is not None:
                 made = self._put_act(fact, part, said.action, said.status, part.flags)
                 take_back(self.work, fact, made, said)
+
+    def _end_list(self, fact: Fact) -> None:
+        """ "and a set of front springs rear springs can go again": the last alone, the rest are listed."""
+        said, texts = fact.subjects, self.work.texts
+        if len(said) < 2 or not all(s.components for s in said) or not goes_on_buying(self.work):
+            return
+        if texts[:1] != ("and",) or {"and", "or"} & {*texts[said[0].start : said[-1].start]}:
+            return
+        fact.subjects = said[-1:]
+        for one in said[:-1]:
+            part = resolve(one, self.work.sheet, self.work.hand, self.work.now, off=self.work.off)
+            if part is not None:
+                self.work.named(part.component, part.single)
+                put_order(self.work, one, part)
 
     def need_new(self, fact: Fact) -> None:
         """ "it wants a new one"."""

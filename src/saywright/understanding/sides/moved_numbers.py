@@ -32,6 +32,20 @@ def numbers_behind_move(found: Sequence[Phrase], sheet: Sheet) -> Sequence[Phras
     return found
 
 
+def counted_behind(found: Sequence[Phrase]) -> Sequence[Phrase]:
+    """ "new springs two of them drum on": how many of the springs, and the drum is the next."""
+    for at in range(len(found) - 1):
+        part, them = found[at : at + 2]
+        if "THEM" not in them.tags or part.kind != "subject" or part.end != them.start or part.head is None:
+            continue
+        count = next((tag.count for tag in them.lead if tag.count), None) or (them.head and them.head.count)
+        ends = at + 2 == len(found) or found[at + 2].kind in {"subject", "break"}
+        if count and ends and "NEW" in part.lead_tags and part.meaning.many:
+            one = replace(part, end=them.end, head=replace(part.head, count=count))
+            return [*found[:at], one, *found[at + 2 :]]
+    return found
+
+
 def _row(found: Sequence[Phrase], at: int) -> tuple[int, tuple[int, ...]]:
     """The end of the row of rising small numbers that begins at phrase *at*, and the numbers."""
     orders: list[int] = []

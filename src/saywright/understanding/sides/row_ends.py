@@ -82,7 +82,8 @@ def both_moved(around: Around, last: Tag, at: int) -> bool:
     if around.text(at) == "new" and around.text(at + 1) in _ENDS | {"and"}:
         return True  # "boots on both new"
     ends = around.text(at) in {"", BREAK}
-    return _is_torque(around, at) or (
+    led = around.text(at) in {"at", "to"}  # "nuts on both at eight newton metres"
+    return _is_torque(around, at + led) or (
         ends and (around.texts[last.end - 1] in FASTENERS or around.text(at - 1) != "both")
     )
 
@@ -186,6 +187,21 @@ def _is_torque(around: Around, at: int) -> bool:
     """ "cassette on, lock ring forty newton metres": what a fastener is tightened to."""
     measure = around.measures.get(at)
     return measure is not None and measure.unit is not None and get_unit(measure.unit).kind == "torque"
+
+
+def value_follows(around: Around, at: int) -> bool:
+    """ "hub nut's on a seventy newton metres", "main jet in still a seventy two"."""
+    begin = at + (around.text(at) == "still")
+    led = around.text(begin) in {"a", "at"}
+    return (led or begin > at) and begin + led in around.measures
+
+
+def of_them(around: Around, at: int, following: int) -> bool:
+    """ "springs, two of them, drum on": the name behind is not of several, and tells not what they are."""
+    if around.texts[max(0, at - 1) : following] != ("of", "them") or around.text(following) in _ENDS:
+        return False
+    found = around.lexicon.match(around.texts, following)
+    return found is not None and bool(found[1].parts or found[1].aliases) and not found[1].many
 
 
 def ends_row(around: Around, following: int) -> bool:
