@@ -57,18 +57,35 @@ def test_what_was_done_before_it_was_proposed_settles_nothing(empty, sheet) -> N
         ([{"count": 1}], False),
         ([{"count": 1}, {"count": 1}], True),
         ([{"count": 2}], True),
+        ([{"count": 1}, {"count": 1, "movement": "removed"}, {"count": 1}], False),
     ],
 )
 @pytest.mark.parametrize("said", [{}, {"quantity": 2}])
 def test_of_several_all_must_be_done(empty, sheet, said, steps, over: bool) -> None:
     """Both bushes to be replaced: one new one leaves the proposal standing, two settle it."""
     fitted = [
-        movement(f"s{n}", "bush", "fitted", step.get("count", 1), part="new", which=step.get("which"))
+        movement(
+            f"s{n}",
+            "bush",
+            step.get("movement", "fitted"),
+            step.get("count", 1),
+            part=None if "movement" in step else "new",
+            which=step.get("which"),
+        )
         for n, step in enumerate(steps, start=2)
     ]
     record = record_of(empty, proposed("s1", "replace", "bush", **said), *fitted)
     assert over == ("s1" in settled(record, sheet))
     assert over == (() == orders(record, sheet))
+
+
+def test_what_is_told_as_work_and_as_fitted_is_one_part(empty, sheet) -> None:
+    """ "Replaced one bush, one new bush on": that is one of the two."""
+    steps = (
+        action("s2", "bush", "replace", "done", quantity=1),
+        movement("s3", "bush", "fitted", 1, part="new"),
+    )
+    assert {} == settled(record_of(empty, proposed("s1", "replace", "bush"), *steps), sheet)
 
 
 def test_an_order_says_that_a_new_one_is_on(empty, sheet) -> None:

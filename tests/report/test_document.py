@@ -12,8 +12,9 @@ from saywright.judging.judge import judge
 from saywright.record import events as ev
 from saywright.record.events import Event
 from saywright.record.fold import fold
-from saywright.record.types import Photo, Record
+from saywright.record.types import Action, Photo, Record
 from saywright.report.document import build_document
+from saywright.report.sections import since_words
 from saywright.report.tree import Document, Pictures, Prose, Tally, plain
 from saywright.sheets.model import Sheet
 from saywright.understanding import statements as said
@@ -278,3 +279,18 @@ def test_head_names_job_and_says_draft(document: Document, record: Record) -> No
 def test_time_of_the_document_is_that_of_its_last_event(document: Document, events: Sequence[Event]) -> None:
     """No clock is read."""
     assert events[-1].at == document.made_at
+
+
+def _action(item_id: str, action: str, status: str) -> Action:
+    return Action.model_validate(
+        {"id": item_id, "stage": "as_found", "heard": "heard", "component": "main_jet", "action": action}
+        | {"status": status}
+    )
+
+
+def test_an_order_that_nobody_placed_is_not_called_done() -> None:
+    """ "Order a main jet", then "replaced the main jet": a new one is on, and none was ordered."""
+    order = _action("s1", "order", "proposed")
+    assert "a new one fitted since" == since_words(_action("s2", "replace", "done"), order)
+    assert "done since" == since_words(_action("s2", "order", "done"), order)
+    assert "decided against since" == since_words(_action("s2", "replace", "declined"), order)

@@ -22,11 +22,19 @@ class _Met:
     """How much of a proposal was done so far."""
 
     places: set[str] = field(default_factory=set)
-    loose: int = 0  # parts of which no position was said
+    replaced: int = 0  # parts of which no position was said, told as work: "replaced one bush"
+    fitted: int = 0  # the same, told as what went on: it may be the same part
 
     @property
     def count(self) -> int:
-        return len(self.places) + self.loose
+        return len(self.places) + max(self.replaced, self.fitted)
+
+    def add(self, step: Step, amount: int) -> None:
+        """Count what *step* did; what comes off again is on no more."""
+        if isinstance(step, Action):
+            self.replaced += amount
+        else:
+            self.fitted = max(0, self.fitted + (amount if step.movement == "fitted" else -amount))
 
 
 def settled(record: Record, sheet: Sheet, *, bought: bool = False, renewed: bool = False) -> dict[str, Step]:
@@ -47,6 +55,9 @@ def settled(record: Record, sheet: Sheet, *, bought: bool = False, renewed: bool
         if isinstance(step, Action) and step.status == "proposed":
             here.append(step)
             continue
+        if isinstance(step, Movement) and step.movement == "removed" and step.which is None:
+            for proposal in here:
+                met[proposal.id].add(step, step.count)
         about = [p for p in here if _answers(step, p, sheet, bought=bought, renewed=renewed)]
         for proposal in _enough(step, about, met, sheet):
             found[proposal.id] = step
@@ -91,7 +102,7 @@ def _enough(step: Step, about: Sequence[Action], met: dict[str, _Met], sheet: Sh
         return [p for p in about if p.which == step.which or p in whole]
     meant = quantity(about, fitted) or fitted
     for proposal in about:
-        met[proposal.id].loose += amount or 0
+        met[proposal.id].add(step, amount or 0)
     return [p for p in about if met[p.id].count >= meant]
 
 

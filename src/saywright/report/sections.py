@@ -115,7 +115,14 @@ def _action_row(action: Action, settled_by: Step | None, sheet: Sheet) -> Row:
     words = sheet.action_label(action.action) + (
         f", {action.quantity}" if action.quantity is not None else ""
     )
-    since = line(Span(since_words(settled_by), tone="small"), ref(settled_by)) if settled_by else ()
+    since = (
+        line(
+            Span(since_words(settled_by, action), tone="small", provisional=waits(settled_by)),
+            ref(settled_by),
+        )
+        if settled_by
+        else ()
+    )
     return _row(
         action,
         cell(capital(part_text(sheet, action.component, action.which))),
@@ -125,10 +132,12 @@ def _action_row(action: Action, settled_by: Step | None, sheet: Sheet) -> Row:
     )
 
 
-def since_words(step: Step) -> str:
-    """What became of a proposal, by the step that settled it."""
+def since_words(step: Step, proposal: Action) -> str:
+    """What became of *proposal*, by the step that settled it; an order that nobody placed is not done."""
     if isinstance(step, Movement):
         return "a new one fitted since" if step.part == "new" else "back on since"
+    if step.status == "done" and step.action != proposal.action:
+        return "a new one fitted since"
     return f"{_STATUS_WORDS[step.status]} since"
 
 

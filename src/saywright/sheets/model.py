@@ -149,7 +149,7 @@ class Component(_Named):
 
     @property
     def stations(self) -> tuple[str, ...]:
-        """Positions that can be a side: what is in hand may be there, and other parts with it."""
+        """The positions, which may be a side in hand; a sheet that counts by number gives numbers here."""
         return self.positions
 
     @cached_property

@@ -188,7 +188,10 @@ def things_to_do(
 def _to_do(one: OpenItem, item: Item | None, sheet: Sheet, hand: str | None) -> ToDo:
     part = sheet.label(one.component, one.which) if one.component else ""
     match = _MISSING.fullmatch(one.id) or _SETTING.fullmatch(one.id)
-    what, stage = part or (one.kind if item is None else describe.value_text(item, sheet)), ""
+    what, stage = (
+        part or (one.kind.replace("_", " ") if item is None else describe.value_text(item, sheet)),
+        "",
+    )
     if match is not None:
         what = _measurand(sheet, one.component, one.which, match["characteristic"])
         stage = describe.STAGES.get(match.groupdict().get("stage", ""), "")
