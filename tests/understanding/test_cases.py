@@ -27,7 +27,7 @@ class Talk:
     lines: tuple[tuple[str, tuple[str, ...]], ...]
 
 
-def _talks(path: Path) -> list[Talk]:
+def talks_in(path: Path) -> list[Talk]:
     talks: list[Talk] = []
     sheet, why, where = "", "", ""
     lines: list[tuple[str, list[str]]] = []
@@ -113,7 +113,7 @@ def _loosen(expected: tuple[str, ...], got: tuple[str, ...]) -> tuple[str, ...]:
 
 
 def _all(folder: str) -> list[Talk]:
-    return [talk for path in sorted((CASES / folder).glob("*.txt")) for talk in _talks(path)]
+    return [talk for path in sorted((CASES / folder).glob("*.txt")) for talk in talks_in(path)]
 
 
 @pytest.fixture(scope="module")
@@ -122,14 +122,14 @@ def lexicons() -> dict[str, Lexicon]:
     return {}
 
 
-def _lexicon(name: str, lexicons: dict[str, Lexicon]) -> Lexicon:
+def lexicon_of(name: str, lexicons: dict[str, Lexicon]) -> Lexicon:
     if name not in lexicons:
         path = CASES / "sheets" / name
         lexicons[name] = build_lexicon(load_sheet(str(path) if path.exists() else name))
     return lexicons[name]
 
 
-def _check(words: str, expected: tuple[str, ...], state: Discourse, lexicon: Lexicon) -> Discourse:
+def check(words: str, expected: tuple[str, ...], state: Discourse, lexicon: Lexicon) -> Discourse:
     """The state after *words*, which must give exactly the statements *expected*."""
     state, statements = understand(typed(words, line=1), state, lexicon)
     got = tuple(sorted(row for row in map(_told, statements) if row is not None))
@@ -142,15 +142,15 @@ def test_talk(talk: Talk, lexicons: dict[str, Lexicon]) -> None:
     """The talk gives exactly the statements written beneath its lines."""
     state = Discourse()
     for words, expected in talk.lines:
-        state = _check(words, expected, state, _lexicon(talk.sheet, lexicons))
+        state = check(words, expected, state, lexicon_of(talk.sheet, lexicons))
 
 
 @pytest.mark.parametrize("talk", _all("not_yet"), ids=lambda talk: f"{talk.where} {talk.why}")
 def test_not_yet(talk: Talk, lexicons: dict[str, Lexicon], request: pytest.FixtureRequest) -> None:
     """All but the last line are understood; the last is not, and says so by failing when it is."""
     state = Discourse()
-    lexicon = _lexicon(talk.sheet, lexicons)
+    lexicon = lexicon_of(talk.sheet, lexicons)
     for words, expected in talk.lines[:-1]:
-        state = _check(words, expected, state, lexicon)
+        state = check(words, expected, state, lexicon)
     request.applymarker(pytest.mark.xfail(reason="not understood yet", strict=True, raises=AssertionError))
-    _check(*talk.lines[-1], state, lexicon)
+    check(*talk.lines[-1], state, lexicon)

@@ -35,7 +35,7 @@ def rows(text: str) -> list[Row]:
 @cache
 def every_talk(folder: str) -> list[cases.Talk]:
     """The cases in *folder*."""
-    return [talk for path in sorted((cases.CASES / folder).glob("*.txt")) for talk in cases._talks(path)]
+    return [talk for path in sorted((cases.CASES / folder).glob("*.txt")) for talk in cases.talks_in(path)]
 
 
 def talks(folder: str, sheet: str | None = None) -> list[cases.Talk]:
@@ -69,7 +69,7 @@ def test_an_example_comes_out_alone_unless_it_goes_on(row: Row, lexicons: dict[s
     for talk in whole[:1]:
         expected = dict(talk.lines)
         lines = [(words, expected[words]) for words in row.examples]
-        assert row.goes_on != _comes_out(lines, cases._lexicon(talk.sheet, lexicons))
+        assert row.goes_on != _comes_out(lines, cases.lexicon_of(talk.sheet, lexicons))
 
 
 def _comes_out(lines: list[tuple[str, tuple[str, ...]]], lexicon: cases.Lexicon) -> bool:
@@ -77,7 +77,7 @@ def _comes_out(lines: list[tuple[str, tuple[str, ...]]], lexicon: cases.Lexicon)
     state = cases.Discourse()
     try:
         for words, expected in lines:
-            state = cases._check(words, expected, state, lexicon)
+            state = cases.check(words, expected, state, lexicon)
     except AssertionError:
         return False
     return True

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
-from saywright.flags import FlagKind, flag
+from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Characteristic, Component, Stage
 from saywright.understanding.discourse import reading_key
 from saywright.understanding.doings.movements import put_again, put_movements
@@ -85,29 +86,14 @@ class BackReader:
             self._nothing_to_restore(fact, component.id)
             return
         repeat_of, more = self.work.repeat(key, "as_left", found.value, exact=False)
-        self.work.put(
-            self.work.make(
-                Reading,
-                fact.start,
-                fact.end,
-                flags=[
-                    flag(FlagKind.RESTORED, f"{found.value} as found"),
-                    *part.flags,
-                    *more,
-                    *[f for f in found.flags if f.level == "ask"],
-                ],
-                stage="as_left",
-                component=component.id,
-                which=which,
-                characteristic=characteristic.id,
-                value=found.value,
-                unit=found.unit,
-                unit_said=None,
-                in_sheet_unit=found.in_sheet_unit,
-                approximate=found.approximate,
-                repeat_of=repeat_of,
-            )
-        )
+        flags = [
+            flag(FlagKind.RESTORED, f"{found.value} as found"),
+            *part.flags,
+            *more,
+            *[f for f in found.flags if f.level == "ask"],
+        ]
+        unsaid = found.model_copy(update={"unit_said": None, "repeat_of": repeat_of})
+        self._put_copy(fact, unsaid, "as_left", (component.id, which), flags)
 
     def _counted_here(self, fact: Fact, key: tuple[str, str | None, str]) -> bool:
         """ "one, one and a half, that's it, same as before": counted, and told to be as it was.
@@ -266,26 +252,35 @@ class BackReader:
             (part.component, which, last.characteristic), stage, last.value, exact=characteristic.is_count
         )
         more += copy_doubts(self.work, last, (part.component, which), characteristic)
+        flags = [
+            *part.flags,
+            *more,
+            *([flag(FlagKind.NUMBER_AMBIGUOUS, "the same in its value too?")] if mixed else []),
+            *[f for f in last.flags if f.level == "ask" and f.kind != FlagKind.WHICH_UNCLEAR],
+        ]
+        again = last.model_copy(update={"repeat_of": repeat_of})
+        self._put_copy(fact, again, stage, (part.component, which), flags)
+
+    def _put_copy(
+        self, fact: Fact, told: Reading, stage: Stage, of: tuple[str, str | None], flags: Sequence[Flag]
+    ) -> None:
+        """The value of *told* said anew, of a component and which of several."""
+        component, which = of
         self.work.put(
             self.work.make(
                 Reading,
                 fact.start,
                 fact.end,
-                flags=[
-                    *part.flags,
-                    *more,
-                    *([flag(FlagKind.NUMBER_AMBIGUOUS, "the same in its value too?")] if mixed else []),
-                    *[f for f in last.flags if f.level == "ask" and f.kind != FlagKind.WHICH_UNCLEAR],
-                ],
+                flags=flags,
                 stage=stage,
-                component=part.component,
+                component=component,
                 which=which,
-                characteristic=last.characteristic,
-                value=last.value,
-                unit=last.unit,
-                unit_said=last.unit_said,
-                in_sheet_unit=last.in_sheet_unit,
-                approximate=last.approximate,
-                repeat_of=repeat_of,
+                characteristic=told.characteristic,
+                value=told.value,
+                unit=told.unit,
+                unit_said=told.unit_said,
+                in_sheet_unit=told.in_sheet_unit,
+                approximate=told.approximate,
+                repeat_of=told.repeat_of,
             )
         )
