@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from saywright.judging.orders import NEW_ONE_SINCE
 from saywright.judging.proposals import settled
 from saywright.judging.wording import STAGE_WORDS, thing
+from saywright.record.ledger import ledger
 from saywright.record.revisions import Revisions
 from saywright.record.types import Condition, Reading, Record, waits
 from saywright.report.sections import condition_words
@@ -79,7 +80,7 @@ def summary_section(record: Record, sheet: Sheet, computed: tuple[Line, ...] = (
     if readings:
         blocks.append(_tally(readings))
     blocks.append(Prose((line(_count_words(readings)), *_open_lines(record))))
-    blocks.append(Prose((*found, *_action_lines(record, sheet)), "list"))
+    blocks.append(Prose((*found, *_fitted_lines(record, sheet), *_action_lines(record, sheet)), "list"))
     return Section(
         "summary", "Summary", tuple(block for block in blocks if isinstance(block, Tally) or block.lines)
     )
@@ -210,6 +211,20 @@ def _condition_lines(conditions: Sequence[Condition], sheet: Sheet) -> Iterable[
 def _condition_spans(condition: Condition, sheet: Sheet) -> Line:
     words = f"{part_text(sheet, condition.component, condition.which)} {condition_words(sheet, condition)}"
     return (Span(words, provisional=waits(condition)), ref(condition))
+
+
+def _fitted_lines(record: Record, sheet: Sheet) -> Iterable[Line]:
+    """The new parts that were said to go on; those told as work stand under what was done."""
+    on = {m.id: m for m in record.movements if m.movement == "fitted" and m.part == "new"}
+    told = []
+    for of in ledger(record, sheet).lines:
+        moved = [on[name] for name in of.items if name in on]
+        if moved:
+            count = f"{of.renewed} × " if of.renewed > 1 else ""
+            words = f"{count}{part_text(sheet, of.component, of.which)}"
+            told.append((Span(words, provisional=any(waits(m) for m in moved)), *(ref(m) for m in moved)))
+    if told:
+        yield _joined("New parts fitted: ", told)
 
 
 def _action_lines(record: Record, sheet: Sheet) -> Iterable[Line]:
