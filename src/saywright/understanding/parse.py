@@ -133,7 +133,8 @@ def _tags(work: Working, begin: int) -> tuple[Tag, ...]:
     if not ORDINALS.isdisjoint(work.texts):
         held, turned = _read_a_position(work), turned_before(work)
         tags = positions_taken_back(tags, work.texts, work.lexicon, held=held, turned=turned)
-    return cut_here(cut_model(cut_crossed(tags, work), work.texts), work.texts)
+    side = work.hand.side if work.hand is not None else None
+    return cut_here(cut_model(cut_crossed(tags, work), work.texts), work.texts, side)
 
 
 def _put_statements(work: Working, begin: int) -> None:

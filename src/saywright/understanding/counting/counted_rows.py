@@ -11,6 +11,8 @@ from dataclasses import dataclass, replace
 
 from saywright.understanding.counting.aloud import is_counted
 from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.meanings import NOTHING, Meaning
+from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.numbers.words import CLASSES, HOMOPHONES
 from saywright.understanding.quantities.measures import Measure
 from saywright.understanding.tags import Tag
@@ -24,7 +26,7 @@ _FIRST = frozenset({"one", "won", "1"})
 # What may stand between the parts and the first number.
 _BETWEEN = HESITATIONS | frozenset(
     ["out", "off", "in", "on", "undone", "loose", "back", "all", "there", "here", "is", "are", "we", "go",
-     "come", "coming", "then", "now", "so", "okay", "right", "and", "them", "that"]
+     "come", "coming", "then", "now", "next", "so", "okay", "right", "and", "them", "that"]
 )  # fmt: skip
 _LAST = frozenset({"and", "the", "that", "is", "a", "last", "new", "old", "then", BREAK})
 _OPENERS = HESITATIONS | {"now", "then", "so", "right", "okay"}
@@ -32,7 +34,13 @@ _PARTICLES = frozenset({"out", "off", "in", "on", "undone"})
 _CLOSES = frozenset({BREAK, "and", "of"})
 _ENDS = frozenset({"out", "off", "both", "all", "back", "undone", "loose"})
 _LONG = 3  # numbers of a run that cannot be one number told digit by digit
-_NEAR = 5  # tokens between the parts and the first number
+_NEAR = 5  # tokens between the parts and the first number, without a tool or a place named there
+_TOOL = frozenset({"TOOL"})
+_SIZED = 4  # tokens before a tool that tell its size
+_AT = frozenset({"on", "in", "of", "round", "at", "from"})
+_ARTICLES = frozenset({"the", "this", "that", "its", "each"})
+_SIDES = frozenset({"side", "end", "face", "back", "front", "top", "bottom", "edge", "rim"})
+_PLACED = 3  # tokens of the name of a place
 _NO_END = frozenset({"and", "point", "dot", "over", "thou", "oh"})
 
 
@@ -107,13 +115,16 @@ def _run(words: tuple[str, ...], start: int) -> tuple[int, int, int]:
     """The token behind the run, its last number, and how many numbers it has; (0, 0, 0) for none."""
     at, count, said = start + 1, 1, 1
     end = at
+    way = _word(words, at) if _word(words, at) in _PARTICLES else ""
     while at < len(words):
         number = _DIGITS.get(words[at], 0)
-        if number == count + 1 or (number == count + 2 and said > _LONG):
+        if way and words[at] == way and _goes_on(words, at + 1, count + 1, way):
+            pass  # "one off two off": each as it comes
+        elif number == count + 1 or (number == count + 2 and said > _LONG):
             count, said, end = number, said + 1, at + 1
         elif number == count and said > 1 and words[at] not in HOMOPHONES:
             end = at + 1  # "eight, eight out": how many they were, once more
-        elif words[at] not in HESITATIONS and not (said >= _LONG and _leads_on(words, at)):
+        elif words[at] not in HESITATIONS and not ((said >= _LONG or way) and _leads_on(words, at)):
             break
         at += 1
     behind = words[end : end + 2]
@@ -127,6 +138,12 @@ def _run(words: tuple[str, ...], start: int) -> tuple[int, int, int]:
     return (0, 0, 0) if share else (end, count, said)
 
 
+def _goes_on(words: tuple[str, ...], at: int, number: int, way: str) -> bool:
+    """ "… two off and three off": the next *number*, and that it went the same *way*."""
+    at += _word(words, at) in _CLOSES
+    return _DIGITS.get(_word(words, at)) == number and _word(words, at + 1) == way
+
+
 def _leads_on(words: tuple[str, ...], at: int) -> bool:
     """ "… seven and the new one, eight"."""
     return words[at] in _LAST or (words[at] == "one" and words[at - 1] in _LAST)
@@ -136,16 +153,58 @@ def _part(words: tuple[str, ...], start: int, lexicon: Lexicon) -> int | None:
     """Where the name of what is counted begins, -1 where none is named before; None where it is no count."""
     at = start - 1
     while at >= 0 and start - at <= _NEAR:
-        for begin in range(max(0, at - 3), at + 1):
-            found = lexicon.match(words, begin)
-            if found is None or begin + found[0] != at + 1:
-                continue
-            if found[1].parts or found[1].aliases:
-                return begin if _several(lexicon, (*found[1].parts, *found[1].aliases)) else None
+        begin, meaning = _name_to(words, at, lexicon)
+        if meaning.parts or meaning.aliases:
+            if _several(lexicon, (*meaning.parts, *meaning.aliases)):
+                return begin
+            at = _before_place(words, begin)
+            if at < 0:
+                return None
+            start -= begin - at
+            continue
+        aside = _before_tool(words, begin, meaning, lexicon) if begin else -1
+        aside = _before_place(words, at) if aside < 0 and words[at] in _SIDES else aside
+        if aside >= 0:
+            start -= at - aside
+            at = aside
+            continue
         if words[at] not in _BETWEEN:
             return None
         at -= 1
     return -1 if at < 0 else None
+
+
+def _name_to(words: tuple[str, ...], at: int, lexicon: Lexicon) -> tuple[int, Meaning]:
+    """The longest name that ends with token *at*: where it begins and what it means."""
+    for begin in range(max(0, at - 3), at + 1):
+        found = lexicon.match(words, begin)
+        if found is None or begin + found[0] != at + 1:
+            continue
+        if found[1].parts or found[1].aliases or found[1].tags >= _TOOL:
+            return begin, found[1]
+    return at, NOTHING
+
+
+def _before_tool(words: tuple[str, ...], begin: int, meaning: Meaning, lexicon: Lexicon) -> int:
+    """The token before "thirteen mil socket", whose tool begins at *begin*; -1 where it is none."""
+    at = begin - 1
+    if not meaning.tags >= _TOOL or words[at] not in lexicon.units:
+        return -1
+    while at > 0 and begin - at <= _SIZED and is_number_word(words, at - 1):
+        at -= 1
+    return at - 1 if at < begin - 1 else -1
+
+
+def _before_place(words: tuple[str, ...], end: int) -> int:
+    """The token before "on the other side", whose noun stands at *end*; -1 for no place."""
+    for at in range(end - 1, max(0, end - _PLACED - 1), -1):
+        if words[at] in _AT and words[at + 1] in _ARTICLES:
+            return at - 1
+    return -1
+
+
+def _word(words: tuple[str, ...], at: int) -> str:
+    return words[at] if at < len(words) else ""
 
 
 def _several(lexicon: Lexicon, ids: Sequence[str]) -> bool:

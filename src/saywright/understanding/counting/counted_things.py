@@ -1,4 +1,4 @@
-"""Numbers that tell how many of what is no part: "two cracks", "on two links"; and "a couple of seals"."""
+"""Numbers that tell how many of what is no part, or stays: "two cracks", "one to go"; "a couple of seals"."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.tags import Tag
 
+_STILL_TO_MOVE = frozenset({("to", "go"), ("to", "come"), ("to", "do"), ("more", "to"), ("still", "to")})
 SAYS_NOTHING = Meaning(tags=frozenset({"FILLER"}))
 
 
@@ -25,9 +26,11 @@ def _hedged_couple(tag: Tag) -> bool:
 def counts_no_part(
     tag: Tag, after: Sequence[Tag], before: Sequence[Tag], texts: Sequence[str], count: int | None
 ) -> bool:
-    """ "two cracks", "on two links": of what; "screws first": in what order."""
+    """ "two cracks", "on two links": of what; "screws first": in what order; "one to go": how many stay."""
     if "ORD" in tag.tags and tag.kind == "MOD" and tuple(texts[tag.start : tag.end]) == ("first",):
         return bool(before) and before[-1].kind == "PART" and (not after or after[0].kind == "BREAK")
+    if count is not None and tag.measure is not None and _are_left(after, before, texts[tag.end :]):
+        return True
     if not after or (count is None and not _hedged_couple(tag)) or texts[tag.start] == "one":
         return False
     few = _hedged_couple(tag) and "DET" in after[0].tags and len(after) > 1
@@ -40,3 +43,11 @@ def counts_no_part(
         return True
     behind_preposition = bool(before) and before[-1].kind == "LINK" and "PREP" in before[-1].tags
     return behind_preposition and after[0].kind == "WORD" and not after[0].tags and noun.isalpha()
+
+
+def _are_left(after: Sequence[Tag], before: Sequence[Tag], behind: Sequence[str]) -> bool:
+    """ "three out, one left": behind a movement, as many as have not moved yet."""
+    if not behind or not any(tag.kind in {"OFF", "ON"} for tag in before):
+        return False
+    left = behind[0] in {"left", "remaining"} and not after[0].meaning.positions
+    return left or tuple(behind[:2]) in _STILL_TO_MOVE

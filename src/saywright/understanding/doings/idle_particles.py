@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import NEUTRAL, SWITCHED
 from saywright.understanding.counting.counts import small_count
@@ -23,6 +25,8 @@ _WHILES = frozenset(
     ["minute", "minutes", "second", "seconds", "sec", "mo", "moment", "tick", "while", "bit", "hour", "week"]
 )
 _TURNED_SO = frozenset({"edge", "edges", "side", "sides", "face", "faces", "lip", "lips"})
+_PLACED = 4  # tokens of "on the other side"
+_AT = frozenset({"on", "at", "from", "round"})
 _SO_MANY = frozenset({"both", "two", "three", "four", "five", "six"})
 _LAID = frozenset({"rolled", "rolls", "rolling", "spun", "laid"})
 _ARTICLES = frozenset({"the", "a", "an", "my"})
@@ -164,9 +168,12 @@ def counted_ones(around: Around) -> bool:
 
 
 def turned_so(around: Around) -> bool:
-    """ "new vanes, round edge out": which way round."""
+    """ "new vanes, round edge out": which way round; not "screws on this side out"."""
     last = around.last
-    return last is not None and "PLACE" in last.tags and around.texts[last.end - 1] in _TURNED_SO
+    if last is None or "PLACE" not in last.tags or around.texts[last.end - 1] not in _TURNED_SO:
+        return False
+    words = around.texts[max(0, last.end - _PLACED) : last.end]
+    return not any(one in _AT and two in {"the", "this", "that"} for one, two in pairwise(words))
 
 
 def in_a_while(around: Around, at: int) -> bool:

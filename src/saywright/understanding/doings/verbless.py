@@ -32,6 +32,7 @@ _ALL_NEW = (("all", "new"), ("both", "new"), ("new",))
 _EXCEPT = frozenset({"except", "but", "bar"})
 _SUM = frozenset({"so", "that", "is", "right", "okay", "well", "then", BREAK})
 _LISTED = frozenset({"and", "plus", BREAK})
+_FEW = 2  # numbers in a row that may be told for something else than a count
 _ARTICLES = frozenset({"a", "an", "one"})
 
 
@@ -48,18 +49,32 @@ def settle_verbless(told: Told, work: Working) -> None:
 
 
 def _counted_on(told: Told, work: Working) -> bool:
-    """ "cover bolts one two three four", while things go back: they went on; True where that was told."""
+    """ "cover bolts one two three four": they moved as the job goes; True where that was told."""
     subject = told.subjects[0] if told.subjects else None
-    if work.stage != "as_left" or subject is None or subject.count is None or not subject.components:
+    if subject is None or subject.count is None or not subject.components:
         return False
     rows = counted_rows(work.texts, work.lexicon)
     if not any(subject.start <= row.part < subject.end for row in rows):
         return False
-    part = _part(subject, work, "fitted")
+    direction: Direction = "fitted" if work.stage == "as_left" else "removed"
+    hand = work.hand
+    part = _part(subject, work, direction)
+    if part is not None and direction == "removed" and not _are_on(part, work):
+        work.hand = hand
+        return False
     if part is not None:
         moved = Fact("on", NO_PHRASE, 0, [subject], start=subject.start, end=len(work.texts))
-        put_movements(work, moved, [part], "fitted")
+        put_movements(work, moved, [part], direction)
     return part is not None
+
+
+def _are_on(part: Part, work: Working) -> bool:
+    """True where as many of *part* as were counted, three or all, are still on."""
+    component = work.sheet.get(part.component)
+    if component is None or part.count is None:
+        return False
+    left = component.count - work.off.get(part.component, 0)
+    return part.count == left or _FEW < part.count < left
 
 
 def _shared_out(told: Told, work: Working) -> bool:
