@@ -98,6 +98,7 @@ def test_unknown_unit_lists_the_known() -> None:
 def test_ambiguous_names_list_every_meaning() -> None:
     """ "Mil" is a millimetre, a thousandth of an inch or a millilitre, by who says it."""
     assert {"mm", "thou", "mL"} == set(spoken_units()["mil"])
+    assert ("mL/min",) == spoken_units()["mil a minute"] == spoken_units()["cc per minute"]
     assert ("psi",) == spoken_units()["p s i"]
 
 

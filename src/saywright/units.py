@@ -51,6 +51,17 @@ _SYMBOLS = {
     "ohm": "Ω",
 }
 
+_MILLILITRES = (
+    "milliliter", "milliliters", "millilitre", "millilitres", "cc", "c c", "ccs", "mils", "mil", "ml", "m l",
+)  # fmt: skip
+
+
+def _per_minute(*names: str) -> tuple[str, ...]:
+    """The spoken names of a flow, from those of its volume."""
+    rates = ("per minute", "a minute", "in a minute")
+    return tuple(f"{name} {rate}" for name in names for rate in (rates[:2] if " " in name else rates))
+
+
 _TABLE = (
     Unit("1", "1", "number", Fraction(1), ()),
     Unit(
@@ -126,19 +137,7 @@ _TABLE = (
         "mL",
         "volume",
         Fraction(1),
-        (
-            "milliliter",
-            "milliliters",
-            "millilitre",
-            "millilitres",
-            "cc",
-            "c c",
-            "ccs",
-            "mils",
-            "mil",
-            "ml",
-            "m l",
-        ),
+        _MILLILITRES,
     ),
     Unit("L", "L", "volume", Fraction(1000), ("liter", "liters", "litre", "litres")),
     Unit("foz_us", "[foz_us]", "volume", Fraction("29.5735295625"), ("fluid ounce", "fluid ounces")),
@@ -172,14 +171,14 @@ _TABLE = (
         "L/min",
         "flow",
         Fraction(1),
-        ("liters per minute", "litres per minute", "liters a minute", "litres a minute"),
+        _per_minute("liter", "liters", "litre", "litres"),
     ),
     Unit(
         "mL/min",
         "mL/min",
         "flow",
         Fraction(1, 1000),
-        ("milliliters per minute", "millilitres per minute", "cc per minute", "cc a minute"),
+        _per_minute(*_MILLILITRES),
     ),
     Unit("N/mm", "N/mm", "spring_rate", Fraction(1), ("newtons per millimeter", "newtons per millimetre")),
 )

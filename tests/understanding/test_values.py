@@ -5,7 +5,9 @@ from __future__ import annotations
 import pytest
 
 from saywright.flags import FlagKind
+from saywright.sheets.model import Characteristic
 from saywright.understanding.quantities.measures import find_measures
+from saywright.understanding.quantities.value_units import units_of
 from saywright.understanding.values.fitting import best_choice
 
 
@@ -61,3 +63,11 @@ def test_a_point_that_a_listener_wrote_into_a_size_asks(lexicon):
 def test_no_characteristic_no_choice(lexicon):
     """Without anything it could be a value of there is nothing to choose."""
     assert chosen(lexicon, "eighteen") is None
+
+
+def test_a_volume_said_for_a_flow(lexicon):
+    """ "Six forty mil" of a flow is a minute: the unit is the sheet's, with a note and no ask."""
+    flow = Characteristic(id="flow", names=("flow",), unit="mL/min", plausible=(50, 3000))
+    measure = find_measures(["six", "hundred", "and", "forty", "mil"], lexicon.units)[0]
+    told = list(units_of(measure, measure.readings[0], flow))
+    assert [("mL/min", [FlagKind.UNIT_FROM_SHEET], 0)] == [(u, [f.kind for f in fs], c) for u, fs, c in told]

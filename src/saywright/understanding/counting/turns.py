@@ -28,6 +28,7 @@ from saywright.understanding.counting.count_targets import counted_part, turn_ch
 from saywright.understanding.discourse import Counting
 from saywright.understanding.doings.movements import put_movements
 from saywright.understanding.facts import Fact
+from saywright.understanding.numbers.words import CLASSES, DENOMINATORS
 from saywright.understanding.phrases import NO_PHRASE
 from saywright.understanding.quantities.measures import find_measures
 from saywright.understanding.sides.carried_sides import side_doubts
@@ -42,20 +43,15 @@ _BEGINS = frozenset({"counting", "count", "turning", "winding", "screwing"})
 _ANNOUNCED = frozenset({"counting", "count", "in"})
 # What is counted is given up, and begins again.
 _LOST = (
-    ("lost", "count"),
-    ("lost", "it"),
-    ("lost", "that"),
-    ("start", "again"),
-    ("start", "over"),
-    ("count", "again"),
-    ("from", "the", "top"),
-    ("starting", "again"),
-    ("go", "again"),
-    ("try", "again"),
+    ("lost", "count"), ("lost", "it"), ("lost", "that"), ("start", "again"), ("start", "over"),
+    ("count", "again"), ("from", "the", "top"), ("starting", "again"), ("go", "again"), ("try", "again"),
     ("once", "more"),
-)
+)  # fmt: skip
+_LEADS = frozenset({"goes", "went", "going", "counts", "i", "get", "got", "again", "gives", "me"})
+_TELLS = frozenset({"is", "was", "get", "got", "makes", "make"})  # a value is told, and not counted
 _COMPARED = 3  # tokens behind a number in which it is compared
 _LOST_HEADS = frozenset(words[0] for words in _LOST)
+_NUMBERS = CLASSES.keys() | DENOMINATORS.keys()
 _FIRST = frozenset({"a", "an", "half", "quarter", "eighth", "one", "1"})  # begin the first step of a count
 _OF_COUNTS = _BEGINS | _LOST_HEADS
 
@@ -112,9 +108,9 @@ def count_turns(work: Working, begin: int) -> int:
 
 
 def _leads_to_count(head: tuple[str, ...], component: Component) -> bool:
-    """ "and now low speed": nothing but talk of counting, and which one it is."""
+    """ "and now low speed", "it goes": nothing but talk of counting, and which one it is."""
     placed = {word for position in component.positions for word in position.split()}
-    return all(text in COUNT_TALK or text in placed for text in head)
+    return all(text in COUNT_TALK or text in _LEADS or text in placed for text in head)
 
 
 def _called(run: Count | None, texts: tuple[str, ...], work: Working) -> Count | None:
@@ -248,8 +244,9 @@ def _other_talk(
 
 
 def _is_announced(texts: tuple[str, ...]) -> bool:
-    """ "counting it in", "turning it in"."""
-    return not _BEGINS.isdisjoint(texts) and not _ANNOUNCED.isdisjoint(texts)
+    """ "counting it in", "turning it in"; not "let me count that again, it is four and three quarters"."""
+    told = not _NUMBERS.isdisjoint(texts[-1:]) and not _TELLS.isdisjoint(texts)
+    return not told and not _BEGINS.isdisjoint(texts) and not _ANNOUNCED.isdisjoint(texts)
 
 
 def _end(work: Working) -> int:

@@ -13,6 +13,7 @@ from saywright.understanding.quantities.measures import Measure
 from saywright.understanding.quantities.plausible import is_inside, is_plausible
 from saywright.units import convert, convertible, get_unit
 
+_MORE = ("Hg", "/min")  # what is left out of a unit that is said in short
 _WRONG_KIND = 60
 _FAR_TIMES = 4  # times over or under the limits: hardly worn or bent so far
 _SCALE = 10  # times smaller than the limits: another unit was meant
@@ -29,8 +30,9 @@ def units_of(
     if "tenths" in measure.flags and measure.unit is None and not measure.units:
         yield characteristic.unit, [flag(FlagKind.UNIT_AMBIGUOUS, measure.unit_said or "tenths")], 2
         return
-    if measure.unit == "in" and characteristic.unit == "inHg":
-        yield "inHg", [flag(FlagKind.UNIT_FROM_SHEET)], 0  # a vacuum is said in inches
+    # A vacuum is said in inches, and a flow in mil: of mercury, and a minute.
+    if characteristic.unit in [f"{code}{more}" for code in (measure.unit, *measure.units) for more in _MORE]:
+        yield characteristic.unit, [flag(FlagKind.UNIT_FROM_SHEET)], 0
         return
     if measure.unit is not None:
         wrong = not convertible(measure.unit, characteristic.unit)

@@ -33,6 +33,10 @@ _BEHIND_ALL: Final = frozenset({"", BREAK, "off", "out", "on", "in", "back", "an
 _OPENS_COUNT: Final = frozenset({"with", "and", BREAK})
 _SHARES: Final = frozenset({"tenths", "hundredths", "thousandths", "thou"})
 _LED_TO: Final = frozenset({"up", "down", "set", "close", "back", "from"})
+_LEADS_VALUE: Final = frozenset(
+    {"", BREAK, "to", "at", "about", "around", "roughly", "of", "shows", "gives", "pulls", "says"}
+)
+_GOES: Final = frozenset({"drops", "falls", "rises", "climbs", "opens", "closes", "lifts", "moves", "wears"})
 _LARGE: Final = frozenset({"hundred", "thousand"})
 _PARTS_OF_ONE: Final = frozenset({"half", "quarter"})
 _LITTLE_ELSE: Final = frozenset({"sick", "sex", "ate", "tree"})
@@ -166,7 +170,16 @@ def _opens_number(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     if before in CARDINALS:  # "number two to point three"; "point one to point three" is a range
         return texts[at - 2 : at - 1] == ["number"] or bool(_name_before(texts, at - 1, lexicon).parts)
     placed = before in lexicon.positions and before not in {"in", "up", "down"}
-    return placed or before in _BE or before in {"", BREAK, "to"}  # "down to to point one"
+    led = before in _BE or before in _LEADS_VALUE  # "down to to point one"
+    return placed or led or _tells_value(before, lexicon)
+
+
+def _tells_value(before: str, lexicon: Lexicon) -> bool:
+    """ "it draws to point three": a verb that a value follows, where nothing goes to one."""
+    if before in _GOES or before in lexicon.read_words:
+        return False  # "drops to point three", "gap to point nine"
+    meant = lexicon.table.get((before,), NOTHING)
+    return "READS" in meant.tags or (bool(meant.characteristics) and before.endswith("s"))
 
 
 def _tells_which(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:

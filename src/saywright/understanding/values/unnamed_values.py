@@ -35,7 +35,7 @@ _BREATHS = 2  # utterances back in which the last value stands
 _CLAUSES = (("it", "is"), ("that", "is"), ("now", "it"), ("she", "is"))
 _FELLOWS = frozenset({"mate", "partner", "twin", "fellow", "brother", "sister", "neighbour", "opposite"})
 _OF_IT = (("its",), ("his",), ("her",), ("the",), ("it's",))
-_JOINS = frozenset({"so", "and", "now", "then"})
+_JOINS = frozenset({"so", "and", "now", "then", "again"})
 
 
 def by_unit(
