@@ -81,7 +81,10 @@ REASONS: dict[FlagKind, tuple[Level, str]] = {
     FlagKind.FIGURES: ("note", "came as figures; how it was spoken is not known"),
     FlagKind.JOINED: ("note", "joined from two utterances with a pause between"),
     FlagKind.NAME_MENDED: ("note", "a word was heard a little wrong and mended by its sound"),
-    FlagKind.POINT_NOT_SAID: ("note", "the point was not said; a value of the same kind tells its place"),
+    FlagKind.POINT_NOT_SAID: (
+        "note",
+        "the point was not said; a value of the same kind or the limits tell its place",
+    ),
     FlagKind.WHICH_NOT_SAID: ("note", "several are fitted; it was not said which"),
     FlagKind.PLACE_NOT_SAID: ("note", "it is read at several places; it was not said at which"),
     FlagKind.BY_PERSON: ("note", "entered by a person, not heard"),

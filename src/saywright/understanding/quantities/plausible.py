@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Final
 
-from saywright.quantity import within
+from saywright.quantity import parse_value, within
 from saywright.sheets.model import Characteristic
+
+_FEWEST_IN_THOU: Final = 3  # digits
 
 
 def is_plausible(characteristic: Characteristic, value: Fraction) -> bool:
@@ -27,3 +30,19 @@ def is_far_out(characteristic: Characteristic, value: Fraction) -> bool:
     if characteristic.allowed and value not in characteristic.exact_sizes:
         return True
     return not within(value, characteristic.far_bounds)
+
+
+def is_told_in_thou(value: str, characteristic: Characteristic, *, grouped: bool) -> bool:
+    """ "Six two eight five" of what is read in inches: as many digits as its limits have, behind the point.
+
+    *value* is what was said with the point before it. A digit less may be one misheard, but not where whole
+    thou were said in groups: "two forty nine".
+    """
+    if characteristic.unit != "in" or not value.startswith("0."):
+        return False
+    bounds = [*characteristic.limits, characteristic.nominal]
+    exponents = [bound.as_tuple().exponent for bound in bounds if bound is not None]
+    wanted = max((-exponent for exponent in exponents if isinstance(exponent, int)), default=0)
+    places = len(value) - len("0.")
+    whole = places == wanted or (grouped and places < wanted)
+    return whole and places >= _FEWEST_IN_THOU and not is_far_out(characteristic, parse_value(value))

@@ -20,7 +20,12 @@ from saywright.understanding.fixed import fixed
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.numbers.ranked import NumberReading
 from saywright.understanding.quantities.measures import Measure
-from saywright.understanding.quantities.plausible import is_far_out, is_inside, is_plausible
+from saywright.understanding.quantities.plausible import (
+    is_far_out,
+    is_inside,
+    is_plausible,
+    is_told_in_thou,
+)
 from saywright.understanding.quantities.value_units import units_of
 from saywright.units import convert, convertible, get_unit
 
@@ -221,7 +226,9 @@ def _number_flags(measure: Measure, reading: NumberReading, value: str, of: Char
     if PRONOUN in reading.flags:
         flags.append(flag(FlagKind.NUMBER_AMBIGUOUS, f"{value} if 'one' is the part"))
     if reading.how == "decimal_without_point":
-        flags.append(flag(FlagKind.NUMBER_AMBIGUOUS, f"{value} if a point was left out"))
+        told = is_told_in_thou(value, of, grouped=measure.readings[0].how == "group")
+        unsure = flag(FlagKind.NUMBER_AMBIGUOUS, f"{value} if a point was left out")
+        flags.append(flag(FlagKind.POINT_NOT_SAID, value) if told else unsure)
     cut = "homophone" in measure.flags and reading.words < measure.readings[0].words
     if "homophone" in marks or cut:
         flags.append(flag(FlagKind.HOMOPHONE))
