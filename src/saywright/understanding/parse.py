@@ -122,8 +122,21 @@ def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -
     work.set_tokens(tokens, work.mended)
     begin = join(work)
     begin = count_turns(work, begin)
+    if work.head:
+        _put_head(work)
     if begin < len(work.tokens):
         _put_statements(work, begin)
+
+
+def _put_head(work: Working) -> None:
+    """Read what was told before a count aloud; what is counted stays in hand."""
+    tokens, hand, counted = work.tokens, work.hand, work.out
+    work.set_tokens(tokens[: work.head], work.mended)
+    work.out = []
+    _put_statements(work, 0)
+    work.set_tokens(tokens, work.mended)
+    work.out += counted
+    work.hand, work.awaited, work.open_number = hand, None, None
 
 
 def _tags(work: Working, begin: int) -> tuple[Tag, ...]:

@@ -65,6 +65,7 @@ class Working:
         self.placed: set[Spot] = set()  # those that a reading took
         self.place: str | None = None  # named last, without its value
         self.counting: Counting | None = before.counting
+        self.head = 0  # tokens before a count aloud that tell something else
         self.first = dict(before.first)
         self.latest = dict(before.latest)
         self.off = dict(before.off)

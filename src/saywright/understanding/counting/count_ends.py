@@ -13,6 +13,7 @@ from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _IT_IS = (("it", "is"), ("that", "is"), ("she", "is"), ("he", "is"))
+_TURNS = frozenset({"no", "nope", "wait", "sorry"})
 _STOPPED = frozenset({"down", "free", "out", "in", "tight", "loose", "closed", "shut", "bottom", "there"})
 
 
@@ -22,6 +23,12 @@ def doubts(rest: tuple[str, ...]) -> tuple[Flag, ...]:
         return (flag(FlagKind.NUMBER_ODD, "the count did not end there"),)
     goes_on = rest[1:2] in {(), ("and",), (BREAK,)}
     return (flag(FlagKind.HOMOPHONE, rest[0]),) if rest and rest[0] in HOMOPHONES and goes_on else ()
+
+
+def puts_right(texts: tuple[str, ...], run: Count) -> bool:
+    """ "no, lost a half, three and three quarters": where a count that runs really is."""
+    why = texts[1 : run.start]
+    return texts[0] in _TURNS and run.end == len(texts) and not COUNT_TALK.issuperset(why)
 
 
 def is_told(rest: tuple[str, ...], run: Count, work: Working) -> bool:

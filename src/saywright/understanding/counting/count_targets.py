@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 from saywright.sheets.model import Characteristic, Component
+from saywright.understanding.bench_words import COUNT_TALK
 from saywright.understanding.counting.aloud import is_counted
 from saywright.understanding.discourse import Counting
 from saywright.understanding.sides.hand_sides import on_the_side
+from saywright.understanding.statements import Reading
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _SEATS = frozenset({"seat", "seats"})
+_LEADS = frozenset({"the", "a", "my", "its", "new", "old", "same"})  # before the name of what is counted
+_JOINS = frozenset({BREAK, "and", "then", "so", "now", "but"})
 
 
 def turn_characteristic(component: Component | None) -> Characteristic | None:
@@ -36,6 +41,27 @@ def counted_part(
     return None
 
 
+def unannounced(work: Working) -> Counting | None:
+    """A bare number of turns that ended the last utterance may be the start of a count."""
+    last = work.before.open_number
+    if (
+        last is None
+        or last.utterance != work.now - 1
+        or last.component is None
+        or last.characteristic is None
+    ):
+        return None
+    spec = work.sheet.find(last.component, last.characteristic)
+    if spec is None or not is_counted(spec):
+        return None
+    reading = next((s for s in work.newest() if s.id == last.reading), None)
+    if not isinstance(reading, Reading) or reading.unit_said is not None:
+        return None
+    return Counting(
+        last.component, last.which, reading.value, last.heard, last.start_s, last.utterance, reading.id
+    )
+
+
 def _side_turned_to(work: Working, component: Component) -> str | None:
     """ "Now the left one" … "air screw, counting in": the left one's."""
     here = on_the_side(component.stations, work.hand)
@@ -43,16 +69,44 @@ def _side_turned_to(work: Working, component: Component) -> str | None:
 
 
 def _named_component(work: Working, texts: tuple[str, ...]) -> Component | None:
-    """The part with the longest name among *texts*."""
-    best: tuple[int, str] | None = None
+    """The part with the longest name among *texts*, before others one that has turns."""
+    best: tuple[bool, int, str] | None = None
+    behind = 0
     for at in range(len(texts)):
         found = work.lexicon.match(texts, at) if texts[at] not in _SEATS else None  # "there she seats"
-        if found is not None and found[1].parts and (best is None or found[0] > best[0]):
-            best = (found[0], found[1].parts[0])
-    if best is None:
+        if found is None or not (found[1].parts or (found[1].aliases and at >= behind)):
+            continue
+        behind = max(behind, at + found[0])
+        turned = [c for c in found[1].parts[:1] or found[1].aliases if _has_turns(work, c)]
+        named = turned[0] if len(turned) == 1 else found[1].parts[0] if found[1].parts else None
+        if named is not None and (best is None or (bool(turned), found[0]) > best[:2]):
+            best = (bool(turned), found[0], named)
+    if best is None or not best[0]:
         counted = _told_apart(work, texts)
-        best = (1, counted.pop()) if len(counted) == 1 else None
-    return work.sheet.get(best[1]) if best is not None else None
+        best = (True, 1, counted.pop()) if len(counted) == 1 else best
+    return work.sheet.get(best[2]) if best is not None else None
+
+
+def head_end(work: Working, texts: tuple[str, ...], run: int, counted: str) -> int:
+    """Where what is told before a count ends: "spool's scored and adjusting screw out half one …"; else 0.
+
+    *run* is the first token of the count, *counted* the part whose turns they are.
+    """
+    at, end = 0, run
+    while at < run:
+        found = work.lexicon.match(texts, at)
+        if found is not None and counted in {*found[1].parts, *found[1].aliases}:
+            end = at
+        at += found[0] if found is not None else 1
+    while end and texts[end - 1] in (COUNT_TALK if end == run else _LEADS):
+        end -= 1
+    while end and texts[end - 1] in _JOINS:
+        end -= 1
+    return 0 if COUNT_TALK.issuperset(texts[:end]) else end
+
+
+def _has_turns(work: Working, component: str) -> bool:
+    return turn_characteristic(work.sheet.get(component)) is not None
 
 
 def _told_apart(work: Working, texts: tuple[str, ...]) -> set[str]:

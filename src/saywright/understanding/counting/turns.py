@@ -14,17 +14,23 @@ from saywright.quantity import parse_value
 from saywright.sheets.model import Component
 from saywright.understanding.aside.outside_numbers import tells_time
 from saywright.understanding.bench_words import COUNT_TALK
-from saywright.understanding.counting.aloud import CAN_BEGIN, Count, count_run, is_counted, may_run
+from saywright.understanding.counting.aloud import CAN_BEGIN, Count, count_run, may_run
 from saywright.understanding.counting.count_ends import (
     called_at_last,
     doubts,
     ends_first,
     is_told,
     only_ends,
+    puts_right,
     stops,
     without_sum,
 )
-from saywright.understanding.counting.count_targets import counted_part, turn_characteristic
+from saywright.understanding.counting.count_targets import (
+    counted_part,
+    head_end,
+    turn_characteristic,
+    unannounced,
+)
 from saywright.understanding.discourse import Counting
 from saywright.understanding.doings.movements import put_movements
 from saywright.understanding.facts import Fact
@@ -59,7 +65,7 @@ _OF_COUNTS = _BEGINS | _LOST_HEADS
 def count_turns(work: Working, begin: int) -> int:
     """Take the head of this utterance as counting aloud; tokens read, *begin* where it is other talk."""
     texts = work.texts[begin:]
-    running = work.before.counting or _unannounced(work)
+    running = work.before.counting or unannounced(work)
     work.counting = None
     if tells_time(texts) or (running is None and not _may_count(texts)):
         return begin
@@ -68,7 +74,7 @@ def count_turns(work: Working, begin: int) -> int:
         texts, running = texts[lost:], _anew(work, running, texts[:lost])
         if running is not None and _find_run(texts, None) is None:
             return len(work.texts) if _again(work, running) else begin
-    if running is not None and _begins_anew(texts, running):
+    if running is not None and texts[:1] != ("no",) and _begins_anew(texts, running):
         running = None
     ended = bool(_ENDS & set(texts)) or stops(texts)
     if running is not None and ended and COUNT_TALK.issuperset(texts):
@@ -82,12 +88,30 @@ def count_turns(work: Working, begin: int) -> int:
         return len(work.texts) if _other_talk(work, texts, target, running) else begin
     if running is None and find_measures(texts[: run.start], work.lexicon.units):
         return begin  # another value is told first
-    if running is not None and not _leads_to_count(texts[: run.start], target[0]):
+    put_right = running is not None and puts_right(texts, run)
+    if running is not None and not put_right and not _leads_to_count(texts[: run.start], target[0]):
         return len(work.texts) if _other_talk(work, texts, target, running) else begin
+    if running is None and not begin + lost:
+        work.head = _head(work, texts, run.start, target[0])
     begin += lost
     end = len(work.texts) if is_told(texts[run.end :], run, work) else begin + run.end
+    count = _counted(running, target, run, work)
+    work.named(count.component or target[0].id, count.which)
+    work.covered.append((work.head, end))
+    _put_in(work, tuple(t for t in texts[: run.start] if t not in _BEGINS), target[0])
+    hedge = (flag(FlagKind.APPROXIMATE, "call it"),) if run.called else ()
+    unclear = (flag(FlagKind.CORRECTION_UNCLEAR, " ".join(texts)),) if put_right else ()
+    made = _reading(work, count, (*hedge, *unclear, *doubts(texts[run.end :])))
+    work.counting = None if ended else replace(count, reading=made.id)
+    return end
+
+
+def _counted(
+    running: Counting | None, target: tuple[Component, str | None], run: Count, work: Working
+) -> Counting:
+    """The count as it stands: a new one, or the one that runs."""
     heard = " ".join(word.text for word in work.words)
-    count = Counting(
+    return Counting(
         component=target[0].id,
         which=target[1],
         count=run.value,
@@ -98,13 +122,12 @@ def count_turns(work: Working, begin: int) -> int:
         utterance=work.now,
         reading=running.reading if running is not None else None,
     )
-    work.named(count.component or target[0].id, count.which)
-    work.covered.append((0, end))
-    _put_in(work, tuple(t for t in texts[: run.start] if t not in _BEGINS), target[0])
-    hedge = (flag(FlagKind.APPROXIMATE, "call it"),) if run.called else ()
-    made = _reading(work, count, (*hedge, *doubts(texts[run.end :])))
-    work.counting = None if ended else replace(count, reading=made.id)
-    return end
+
+
+def _head(work: Working, texts: tuple[str, ...], run: int, component: Component) -> int:
+    """Where what is told before the count ends; 0 for nothing, and for talk of counting."""
+    end = head_end(work, texts, run, component.id)
+    return end if _OF_COUNTS.isdisjoint(texts[:end]) else 0
 
 
 def _leads_to_count(head: tuple[str, ...], component: Component) -> bool:
@@ -140,27 +163,6 @@ def _may_count(texts: tuple[str, ...]) -> bool:
     if not _OF_COUNTS.isdisjoint(texts):
         return True
     return not _FIRST.isdisjoint(texts) and may_run(texts)
-
-
-def _unannounced(work: Working) -> Counting | None:
-    """A bare number of turns that ended the last utterance may be the start of a count."""
-    last = work.before.open_number
-    if (
-        last is None
-        or last.utterance != work.now - 1
-        or last.component is None
-        or last.characteristic is None
-    ):
-        return None
-    spec = work.sheet.find(last.component, last.characteristic)
-    if spec is None or not is_counted(spec):
-        return None
-    reading = next((s for s in work.newest() if s.id == last.reading), None)
-    if not isinstance(reading, Reading) or reading.unit_said is not None:
-        return None
-    return Counting(
-        last.component, last.which, reading.value, last.heard, last.start_s, last.utterance, reading.id
-    )
 
 
 def _starts_here(work: Working, texts: tuple[str, ...], run: Count, *, ended: bool) -> bool:
@@ -271,7 +273,7 @@ def _reading(work: Working, count: Counting, heard_wrong: tuple[Flag, ...]) -> R
     repeat_of, more = work.repeat(key, work.stage, count.count, exact=False)
     made = work.make(
         Reading,
-        0,
+        work.head,
         len(work.texts),
         flags=[*doubts, *more, *heard_wrong, *(which_flags(component) if count.which is None else ())],
         component=component.id,

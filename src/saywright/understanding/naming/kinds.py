@@ -54,11 +54,12 @@ def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
 
 def _has_place(around: Around, at: int, following: int, meaning: Meaning) -> bool:
     """True where the noun behind names a part that has such a position, or what is read on one."""
-    opens = not at and around.text(following + 1) in {"is", "has"}
-    if around.text(following) in {"one", "ones"} and (opens or around.texts[at - 1 : at] == ("the",)):
+    ones, tells = around.text(following) in {"one", "ones"}, around.text(following + 1) in {"is", "has"}
+    defined = around.texts[at - 1 : at] == ("the",)
+    if ones and (defined or (tells and not at)):
         return True  # "the pressure one", "pressure one's chafed"
-    if around.texts[at - 1 : at] == ("the",) and around.text(following) in _ENDS_PLACE:
-        # "gears out the driven then the drive"
+    if (ones and tells) or (defined and around.text(following) in _ENDS_PLACE):
+        # "engine coupler's fine pump one's chewed up", "gears out the driven then the drive"
         said = [tag.meaning for tag in around.out if tag.kind == "PART"]
     else:
         said = [around.names(following)]

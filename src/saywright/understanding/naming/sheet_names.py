@@ -140,11 +140,11 @@ def _add_positions(table: Table, sheet: Sheet) -> None:
             if position in ("left", "right"):
                 forms += [(position, "hand"), (position, "side"), (position, "hand", "side")]
             elif len(said) == 1:
-                forms += [(*said, "side")]
+                forms += [(*said, "side"), (*said, "end")]
             for form in forms:
                 _extend(table, form, "positions", position)
         for word in sorted(component.place_words - set(component.positions)):
-            for form in ((word,), (word, "side")):
+            for form in ((word,), (word, "side"), (word, "end")):
                 _extend(table, form, "positions", word)
 
 

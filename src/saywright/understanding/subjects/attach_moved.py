@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import replace
 
 from saywright.sheets.model import Component
@@ -59,20 +61,38 @@ def _where(walk: Walk, last: Fact, said: Subject) -> bool:
 
 def _in_turn(walk: Walk, index: int, last: Fact, said: Subject) -> bool:
     """ "gears out, driven first, then the drive": one more of those that moved."""
-    held = last.subjects[-1] if last.subjects else None
-    if held is None or not held.which or not said.which or said.which == held.which or said.selector:
+    known = (f for f in walk.out.facts if f.kind == last.kind and f.subjects)
+    moved = max(known, key=lambda f: f.end, default=last)
+    held = moved.subjects[-1] if moved.subjects else said
+    if not held.which or not said.which or said.which == held.which or said.selector:
         return False
     if "AND" not in walk.glue or walk.glue - {"AND", "BREAK"} or predicate_follows(walk, index):
         return False
-    parts = [walk.sheet.get(c) for c in held.components]
-    if not parts or any(c is None or not set(said.which) <= _ones(c.positions, c.count) for c in parts):
+    which = _ones_of(held, said, walk)
+    if not which:
         return False
-    last.subjects = [
-        *last.subjects,
-        replace(held, which=said.which, age=said.age or held.age, start=said.start),
-    ]
-    _cover(walk, last, said)
+    moved.subjects = [*moved.subjects, replace(held, which=which, age=said.age or held.age, start=said.start)]
+    _cover(walk, moved, said)
     return True
+
+
+def _ones_of(held: Subject, said: Subject, walk: Walk) -> tuple[str, ...]:
+    """The places that *said* names of the part *held*: "the large drive gear and the driven"."""
+    parts = [walk.sheet.get(c) for c in held.components]
+    known = [part for part in parts if part is not None]
+    if not known or len(known) < len(parts):
+        return ()
+    if all(set(said.which) <= _ones(part.positions, part.count) for part in known):
+        return said.which
+    words = {word for which in said.which for word in which.split()}
+    beside = [p for p in known[0].positions if words < set(p.split()) and _differ_by(words, p, held.which)]
+    return tuple(beside) if len(beside) == 1 and len(known) == 1 else ()
+
+
+def _differ_by(words: AbstractSet[str], position: str, held: Sequence[str]) -> bool:
+    """True where *position* has the words of the only one that is *held*, but for *words*."""
+    rest = set(position.split()) - words
+    return len(held) == 1 and rest <= set(held[0].split()) and not words <= set(held[0].split())
 
 
 def _how_old(walk: Walk, last: Fact, said: Subject) -> bool:

@@ -110,12 +110,13 @@ def take_places(
 
 
 def _begins_name(texts: Sequence[str], spot: Spot, parts: Mapping[Name, Meaning]) -> bool:
-    """ "two bottom bushes", "water in the bottom": the place is a word of the name of a part or a state."""
+    """ "two bottom bushes", "top pressure", "water in the bottom": the place is a word of a longer name."""
     state = tuple(texts[max(0, spot.start - 1) : spot.end])
     if len(state) > spot.end - spot.start and parts.get(state, NOTHING).conditions:
         return True
     name = tuple(texts[spot.end - 1 : spot.end + 1])
-    return len(name) > 1 and bool(parts.get(name, NOTHING).parts)
+    known = parts.get(name, NOTHING)
+    return len(name) > 1 and bool(known.parts or known.characteristics)
 
 
 def _only_named(texts: Sequence[str], spot: Spot, words: Container[str]) -> bool:
