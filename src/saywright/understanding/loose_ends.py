@@ -67,10 +67,12 @@ def turn_stage(fact: Fact | None, told: Told, work: Working) -> None:
 
 
 def _side_goes_back(mark: Mark, told: Told, work: Working) -> bool:
-    """ "left side going back": nothing else is said of that side, so it is what comes now."""
-    if "GO_BACK" not in mark.tags or told.facts or mark.end != len(work.texts):
+    """ "left side going back", "going back with the left": no more is said of it, so it is what comes now."""
+    if "GO_BACK" not in mark.tags or told.facts:
         return False
-    return any(s.which and not s.components and s.end == mark.start for s in told.subjects)
+    behind = work.texts[mark.end :]
+    side = behind if "with" in behind[:2] else () if behind else work.texts[: mark.start]
+    return not any(s.components for s in told.subjects) and not work.lexicon.positions.isdisjoint(side)
 
 
 def settle_rest(told: Told, work: Working) -> None:

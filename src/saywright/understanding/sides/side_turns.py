@@ -215,25 +215,24 @@ class _Place:
         led, tail = set(self.led), self.tags[self.noun_end : self.end]
         told_when = any(self.texts[tag.start] in _TAIL or "SAME" in tag.tags for tag in tail)
         noun = self.noun_end > self.at + 1 or self.tags[self.at].end - self.tags[self.at].start > 1
-        back = self.start > 0 and "STAGE" in self.tags[self.start - 1].tags and self._ends(self.noun_end)
+        before = self.tags[self.start - 1].tags if self.start else frozenset()
+        back = bool(before & {"STAGE", "GO_BACK"}) and self._ends(self.noun_end)
         strong = (
-            back  # "all going back together on the left side"
+            back  # "all going back together on the left side", "going back with the left"
             or bool(led & (_MOVES | _COMES | {"corner"}))  # "last corner offside rear"
             or _onto(self.led)
             or (("this" in led or "here" in led) and "is" in led)
         )
         takes = bool(led & _TAKES) and (told_when or noun)
-        if not (strong or takes or told_when):
-            return self._stands_alone()
-        if self._ends(self.end):
-            return True
+        if not (strong or takes or told_when) or self._ends(self.end):
+            return strong or takes or told_when or self._stands_alone()
         return (noun or told_when or self._begins_phrase()) and self._goes_on(told_when=told_when)
 
     def _stands_alone(self) -> bool:
         """ "nearside": nothing else is said; "and the nearside" is told of what came before."""
         quiet = all(
             tag.kind in {"MOD", "BREAK"}
-            or "FILLER" in tag.tags
+            or bool(tag.tags & {"FILLER", "GO_BACK"})
             or (tag.kind == "LINK" and "AND" not in tag.tags)
             for tag in self.tags
         )

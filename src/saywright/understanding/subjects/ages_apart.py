@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.phrases import Phrase
+from saywright.understanding.subjects.nouns_left_out import nouns_put_in
 from saywright.understanding.subjects.part_picks import are_renewed
 
 _AGES = frozenset({"NEW", "OLD"})
@@ -17,6 +18,7 @@ def ages_apart(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> S
     """The same phrases, a "new" that ends what was said before it as a phrase of its own."""
     if not any(phrase.lead for phrase in found):
         return found
+    found = nouns_put_in(found, texts, sheet)
     out: list[Phrase] = []
     for at, phrase in enumerate(found):
         counts = _all_moved(found, at, sheet) or _pair_of_them(found, at, texts)
