@@ -11,7 +11,9 @@ from saywright.understanding.doings.idle_particles import (
     in_pieces,
     is_idle,
     is_out_of,
+    like_the_one_before,
     out_by,
+    set_there,
     turned_so,
 )
 from saywright.understanding.doings.split_verbs import leads_one, of_unknown_verb
@@ -171,12 +173,12 @@ def _of_no_part(around: Around, at: int) -> bool:
 
 def _tells_state(around: Around, at: int, following: int) -> bool:
     """ "clip's in groove three", "is in soak", "is on the stop": how a thing is, no movement."""
-    if around.last_kind == "CHAR":
+    if around.last_kind == "CHAR" or like_the_one_before(around, following):
         return True
     if moves_behind(around, following) or on_the_machine(around, following):
         return False  # "slide's in spring's in", "both carbs are on the engine"
     named = around.names(at + 1)
-    return not _free(around, following) or _set_there(around, following) or bool(named.acts)
+    return not _free(around, following) or set_there(around, following) or bool(named.acts)
 
 
 def _moves_off(around: Around, at: int, following: int) -> bool:
@@ -217,10 +219,11 @@ def _moves_off(around: Around, at: int, following: int) -> bool:
 def _moves_loosely_on(around: Around, following: int) -> bool:
     """ "gasket on", "the jet is in": where nothing follows that the word could belong to."""
     last = around.last
-    if last is None or not (
+    said = last is not None and (
         _joins(around, last) or counted_ones(around) or last.kind in {"PART", "ONE", "AUX", "MOD", "PRON"}
-    ):
-        return False
+    )
+    if last is None or not said or ("OTHER" in last.tags and like_the_one_before(around, following)):
+        return False  # "groove one with the other on two"
     new = last.kind == "PART" and any("NEW" in t.tags for t in around.out[-3:])
     if around.texts[following - 2 : following] == ("back", "down"):
         return last.kind in {"PART", "ONE"}  # "cover back down"
@@ -256,16 +259,6 @@ def _joins(around: Around, last: Tag) -> bool:
     unknown = before.kind == "WORD" and not before.tags and is_past(around.texts[before.start])
     greased = before.kind == "WORD" and any(pasts((around.texts[before.start],), around.lexicon))
     return before.kind in {"ACT", "COND"} or unknown or greased  # "cage repacked and in"
-
-
-def _set_there(around: Around, following: int) -> bool:
-    """ "is on click three": what it is set to, where the sheet counts such a thing."""
-    said = around.text(following) not in {"", BREAK}
-    found = around.lexicon.match(around.texts, following) if said else None
-    if found is None or around.text(following - 1) != "on" or following + found[0] not in around.measures:
-        return False
-    read = [around.lexicon.sheet.find(*key) for key in found[1].characteristics]
-    return bool(read) and all(one is not None and one.is_count for one in read)
 
 
 def _told_next(around: Around, following: int) -> bool:

@@ -33,6 +33,7 @@ _WHOLE = {
     "let's": ("let", "us"),
     "i'm": ("i", "am"),
     "o'clock": ("o'clock",),
+    "t'other": ("the", "other"),
     "°": ("degrees",),
     "&": ("and",),
     "+": ("plus",),

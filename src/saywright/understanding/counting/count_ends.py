@@ -6,12 +6,15 @@ from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.understanding.bench_words import COUNT_TALK
 from saywright.understanding.counting.aloud import Count
+from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import HOMOPHONES
 from saywright.understanding.quantities.hedges import LEADS_TO_CALL
 from saywright.understanding.quantities.measures import find_measures
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
+_ENDS = frozenset({"seated", "seats", "bottomed", "bottoms", "home", "stops", "seat", "bottom"})
+_ROUND_A_SUM = (COUNT_TALK | {"yes", "yeah", "at", "a", "total", "again"}) - {"right", "the", "side"}
 _IT_IS = (("it", "is"), ("that", "is"), ("she", "is"), ("he", "is"))
 _TURNS = frozenset({"no", "nope", "wait", "sorry"})
 _STOPPED = frozenset({"down", "free", "out", "in", "tight", "loose", "closed", "shut", "bottom", "there"})
@@ -33,10 +36,34 @@ def puts_right(texts: tuple[str, ...], run: Count) -> bool:
 
 def is_told(rest: tuple[str, ...], run: Count, work: Working) -> bool:
     """True where *rest* only ends the count, or tells its sum once more: "and stop so nine clicks"."""
-    rest = without_sum(rest, run, work)
-    if stops(rest) and work.lexicon.names(rest, len(rest) - 1).conditions:
+    told = without_sum(rest, run, work)
+    if stops(told) and work.lexicon.names(told, len(told) - 1).conditions:
         return False  # "and it's free": a finding too
-    return only_ends(rest)
+    return only_ends(told) or (len(told) < len(rest) and _touches(told, work))
+
+
+def sums_up(texts: tuple[str, ...], counted: str | None, work: Working) -> bool:
+    """ "Seated at that, so one and a half": what was *counted* is told once more, and nothing else."""
+    if counted is None:
+        return False
+    rest = without_sum(texts, Count(counted, 1, 0, 0), work)
+    return len(rest) < len(texts) and _ROUND_A_SUM.issuperset(rest)
+
+
+def _touches(rest: tuple[str, ...], work: Working) -> bool:
+    """ "… and there it bites so": with the sum told once more, one word that names nothing may be the end."""
+    others = [text for text in rest if text not in COUNT_TALK]
+    return len(others) == 1 and "it" in rest and work.lexicon.names((others[0],), 0) == NOTHING
+
+
+def tells_end(texts: tuple[str, ...]) -> bool:
+    """True where the screw is said to be seated; "the bottom cam" is a part."""
+    if _ENDS.isdisjoint(texts):
+        return stops(texts)
+    return any(
+        text in _ENDS and (text != "bottom" or COUNT_TALK.issuperset(texts[at + 1 : at + 2]))
+        for at, text in enumerate(texts)
+    )
 
 
 def without_sum(rest: tuple[str, ...], run: Count, work: Working) -> tuple[str, ...]:

@@ -195,3 +195,23 @@ def takes_all(around: Around, at: int, length: int) -> bool:
         return False
     several = around.last is not None and around.last.kind == "PART" and around.last.meaning.many
     return around.text(at + 2) in {"pair", "lot"} or (several and around.text(at + 2) in _SO_MANY)
+
+
+def set_there(around: Around, following: int) -> bool:
+    """ "is on click three": what it is set to, where the sheet counts such a thing."""
+    said = around.text(following) not in {"", BREAK}
+    found = around.lexicon.match(around.texts, following) if said else None
+    if found is None or around.text(following - 1) != "on" or following + found[0] not in around.measures:
+        return False
+    read = [around.lexicon.sheet.find(*key) for key in found[1].characteristics]
+    return bool(read) and all(one is not None and one.is_count for one in read)
+
+
+def like_the_one_before(around: Around, following: int) -> bool:
+    """ "groove one and the other's on two": the same is told of another of them."""
+    measure = around.measures.get(following)
+    if measure is None or measure.unit_said is not None or around.texts[following - 1] not in {"in", "on"}:
+        return False
+    named = [key for tag in around.out if tag.kind == "CHAR" for key in tag.meaning.characteristics]
+    read = [around.lexicon.sheet.find(*key) for key in named]
+    return bool(read) and all(one is not None and one.is_count for one in read)
