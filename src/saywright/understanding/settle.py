@@ -133,7 +133,8 @@ class Settler:
             self.work.go_back()
             return
         off = self.work.off
-        if fact.if_off and not any(off.get(c, 0) for s in fact.subjects for c in s.components):
+        new = any(s.age == "new" for s in fact.subjects)
+        if fact.if_off and not new and not any(off.get(c, 0) for s in fact.subjects for c in s.components):
             return
         if (last := goes_in_too(self.work, fact)) is not None:
             put_again(self.work, last, fact.subjects)

@@ -16,6 +16,7 @@ from saywright.understanding.counting.counted_rows import counted_rows, give_cou
 from saywright.understanding.counting.counted_things import SAYS_NOTHING
 from saywright.understanding.counting.counts import count_parts
 from saywright.understanding.discourse import Hand
+from saywright.understanding.doings.in_place import only_if_off
 from saywright.understanding.doings.order_words import order_words
 from saywright.understanding.doings.short_doings import short_doings
 from saywright.understanding.doings.split_verbs import join_split_verbs, split_kind
@@ -169,6 +170,8 @@ def _named(around: Around, at: int, match: tuple[int, Meaning]) -> Tag:
     kind = name_kind(around, at, length, meaning) or talk_kind(around, at, length, meaning.tags)
     if kind == "CHAR" and leads_to_value(around, at, length, meaning):
         kind, meaning = "WORD", SAYS_NOTHING
+    elif kind == "ON":
+        meaning = only_if_off(around, at, at + length, meaning)
     return Tag(kind, at, at + length, meaning)
 
 

@@ -16,6 +16,7 @@ from saywright.understanding.doings.idle_particles import (
     set_there,
     turned_so,
 )
+from saywright.understanding.doings.in_place import in_its_place, rests_there
 from saywright.understanding.doings.split_verbs import leads_one, of_unknown_verb
 from saywright.understanding.mark_kinds import HELPING, mark_kind
 from saywright.understanding.sides.row_ends import (
@@ -53,6 +54,7 @@ _AFTER_MOVE = frozenset(
      "after", "make", "making", "remember"]
 )  # fmt: skip
 _OBJECTS = frozenset({"it", "them", "to", "up", "down"})
+_INSIDES = frozenset({"the", "its", "it", "that", "this", "them", "there"})
 _PERSONS = frozenset({"i", "we", "he", "she", "they", "you"})
 _BE = frozenset({"is", "are"})
 _NOT_HERE = frozenset({"into", "a", "an", "my", "his", "her", "another"})
@@ -72,6 +74,7 @@ def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str
         return "MARK"
     moves = _move_kind(around, at, following, tags) if tags & MOVES else ""
     moves = "OFF" if off_its_side(around, at, following) else moves
+    moves = "ON" if "PREP" in tags and rests_there(around, at) else moves
     if moves:
         return moves
     if "SAME" in tags and _is_same_thing(around, following):
@@ -155,7 +158,8 @@ def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
     if "MOVE_OFF" in tags:
         return "OFF" if _moves_off(around, at, following) else ""
     if "MOVE_ON" in tags:
-        if around.texts[at] in _BE and following - at == 2 and _tells_state(around, at, following):
+        is_so = around.texts[at] in _BE and following - at == 2 and _tells_state(around, at, following)
+        if is_so and not in_its_place(around, at, following):
             return ""
         if around.texts[at:following] == ("back", "in") and in_a_while(around, following):
             return ""  # "back in a minute"
@@ -199,15 +203,7 @@ def _moves_off(around: Around, at: int, following: int) -> bool:
         return True  # "all six out", "that's two out"
     if around.last_kind in {"MEASURE", "COND", "ACT", "CHAR"} or after in _NOT_HERE:
         return False  # "tipped it out into the jug", "the caliper off a hatchback"
-    inside = after == "of" and around.text(following + 1) in {
-        "the",
-        "its",
-        "it",
-        "that",
-        "this",
-        "them",
-        "there",
-    }
+    inside = after == "of" and around.text(following + 1) in _INSIDES
     both = (
         bool(last is not None and last.tags & {"BOTH", "ALL"}) and after == "the"
     )  # "caps both off, the low one"
@@ -248,7 +244,8 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
     waits = last.kind == "AUX" and not last.tags & {"COP", "DONE"}
     if around.names(following).parts or waits or (plain and is_where_one_is(around, last, following)):
         return False
-    return _free(around, following) or (plain and on_the_machine(around, following))
+    there = plain and (on_the_machine(around, following) or in_its_place(around, following - 1, following))
+    return there or _free(around, following)
 
 
 def _joins(around: Around, last: Tag) -> bool:

@@ -10,7 +10,7 @@ from saywright.understanding.conditions.idle_states import finds_nothing
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.stages import stage_of_part
-from saywright.understanding.statements import ConditionNote, Remark, Severity
+from saywright.understanding.statements import ConditionNote, Reading, Remark, Severity
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.parts import Part
 from saywright.understanding.subjects.which_one import doubt_place
@@ -27,6 +27,9 @@ _SEVERITY: tuple[tuple[str, Severity], ...] = (
 _BESIDE = frozenset(
     {"and", "but", "no", BREAK, "nice", "lovely", "all", "too", "so"}
 )  # "nice and dry, no cracks"
+_ALONE = frozenset(
+    {"that", "so", "and", "then", "well", "still", "okay", "yeah", "yes", "right", BREAK}
+)  # "so that is fine"
 _ARTICLES = frozenset({"a", "an", "some"})
 _AMOUNT = 4  # tokens: "a thin line of"
 _WORKS = frozenset(
@@ -59,12 +62,20 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
         return True  # "bit dry": a good word with a degree is a fault
     if alone and not fact.subjects and not fact.phrase.aux and not _is_told_in_row(work, told, fact):
         return _only_named(work) and len(work.texts) <= fact.phrase.end - fact.phrase.start + 1
-    that = any(work.texts[s.start : s.end] == ("that",) for s in fact.subjects)
+    that = any(work.texts[s.start : s.end] == ("that",) for s in fact.subjects) and not _judges(work, fact)
     return _is_told_in_row(work, told, fact) or (
         (acts or "COP" in fact.phrase.aux_tags)
         and not that
         and bool(fact.subjects or _noun_before(work, fact))
     )
+
+
+def _judges(work: Working, fact: Fact) -> bool:
+    """ "the spring is forty long" … "that is fine": it is all that is said, and right behind a reading."""
+    before = work.before.recent[-1] if work.before.recent else ()
+    rest = work.texts[: fact.phrase.start] + work.texts[fact.phrase.end :]
+    alone = _ALONE.issuperset(rest) and work.texts[fact.phrase.start] in {"is", "are"}
+    return alone and len([s for s in before if isinstance(s, Reading)]) == 1
 
 
 def _goes_on(told: Told, fact: Fact) -> bool:

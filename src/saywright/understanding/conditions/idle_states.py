@@ -46,11 +46,13 @@ def finds_nothing(work: Working, told: Told, fact: Fact, condition: str) -> bool
 
 
 def _is_secured(work: Working, told: Told, fact: Fact) -> bool:
-    """ "two new split pins in and bent over": what was done to what was just fitted."""
+    """ "new split pin in the axle and bent over": what was done to what was just fitted."""
     words = work.texts[fact.phrase.start : fact.phrase.end]
     if fact.phrase.aux or len(words) < 2 or not is_past(words[0]) or words[-1] not in _SECURED:
         return False
     on = [f for f in told.facts if f.kind == "on" and f.phrase.end <= fact.phrase.start]
+    if work.texts[fact.phrase.start - 1] == "and" and any(fact.segment - f.segment <= 1 for f in on):
+        return True  # also behind where it went: "in the axle and bent over"
     return any(f.subjects == fact.subjects for f in on)
 
 

@@ -14,6 +14,7 @@ from saywright.understanding.bench_words import (
 from saywright.understanding.conditions.degrees import give_back_degree, how_far, is_good
 from saywright.understanding.conditions.denials import is_denied_before
 from saywright.understanding.counting.aloud import is_counted
+from saywright.understanding.doings.in_place import IF_OFF
 from saywright.understanding.doings.light_verbs import said_as_noun
 from saywright.understanding.doings.move_verbs import finite_forms, takes_object
 from saywright.understanding.doings.no_moves import moves_nothing
@@ -72,6 +73,7 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
         walk.glue.add("WORD")
         return
     fact = Fact(phrase.kind, phrase, walk.segment, start=phrase.start, end=phrase.end)
+    fact.if_off = moves and IF_OFF in phrase.tags
     loose = walk.glue & {"NEG", "NEED", "DECLINE"} if "BREAK" not in walk.glue else set()
     fact.aux = phrase.aux_tags | loose | _wish(walk, phrase)
     fact.aux |= _too_much(walk, phrase) if phrase.kind == "doing" else set()

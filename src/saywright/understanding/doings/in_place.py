@@ -1,0 +1,75 @@
+"""Where a part is told to be: "the magnet is in its pocket", "the spring in behind it".
+
+While it was off, that tells that it went there; else only where it is.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+from saywright.understanding.around import Around
+from saywright.understanding.meanings import Meaning
+from saywright.understanding.tokens import BREAK
+
+IF_OFF: Final = "IF_OFF"  # tag of a movement that only what was off makes
+_BE = frozenset({("is",), ("are",)})
+_ITS = frozenset({"its", "their"})
+_PLACED: Final = frozenset(
+    ["over", "behind", "under", "underneath", "round", "around", "through", "inside", "against", "between",
+     "below", "above", "beside"]
+)  # fmt: skip
+# Where something lies that is off.
+_KEPT: Final = frozenset(
+    ["box", "bag", "tray", "packet", "wrapper", "tin", "tub", "bath", "pot", "bin", "tank", "bench", "way",
+     "end", "side", "back", "edge", "own", "limit", "limits", "spec", "stop", "stops", "last"]
+)  # fmt: skip
+_ENDS: Final = frozenset({"", BREAK, "and", "but", "with", "now", "again", "so", "then", "too"})
+
+
+def rests_there(around: Around, at: int) -> bool:
+    """ "the bail is over it", "the boot is round its rim": from the place that begins at *at* on."""
+    last = around.last
+    if last is None or last.kind != "AUX" or around.texts[last.start : last.end] not in _BE:
+        return False
+    return around.text(at) in _PLACED and _behind_part(around, 2) and _is_place(around, at + 1)
+
+
+def in_its_place(around: Around, at: int, following: int) -> bool:
+    """ "magnet is in its pocket", "spring in behind it": movement [at, following) and a place."""
+    text = around.text(following)
+    words = around.texts[at:following]
+    if text in _PLACED:
+        return words in {("in",), ("on",)} and _behind_part(around, 1) and _is_place(around, following + 1)
+    if text not in _ITS and text != "it":
+        return False
+    named = words in {("is", "in"), ("are", "in"), ("is", "on"), ("are", "on")} and _behind_part(around, 1)
+    return named and _is_place(around, following)
+
+
+def only_if_off(around: Around, at: int, following: int, meaning: Meaning) -> Meaning:
+    """*meaning* with a mark where the movement [at, following) only tells where a part is."""
+    placed = rests_there(around, at) or in_its_place(around, at, following)
+    return Meaning(tags=meaning.tags | {IF_OFF}) if placed else meaning
+
+
+def _behind_part(around: Around, back: int) -> bool:
+    """True where the tag *back* before the token at work is a part, of which nothing else is told."""
+    tag = around.out[-back] if len(around.out) >= back else None
+    if tag is None or tag.kind not in {"PART", "ONE"} or any(t.kind == "OFF" for t in around.out):
+        return False  # "piston out, spring's behind it": still there
+    before = [t for t in around.out[:-back] if t.kind != "MOD"]
+    begins = not before or before[-1].kind in {"BREAK", "ON", "OFF"} or "AND" in before[-1].tags
+    return begins or "FILLER" in before[-1].tags
+
+
+def _is_place(around: Around, at: int) -> bool:
+    """ "it", "its pocket", "the plunger": a place on what is built up, and the clause ends behind it."""
+    text = around.text(at)
+    if text in {"it", "them"}:
+        return around.text(at + 1) in _ENDS
+    noun = at + (text in _ITS or text == "the")
+    found = around.lexicon.match(around.texts, noun) if around.text(noun) not in {"", BREAK} else None
+    if found is not None and (found[1].parts or found[1].aliases):
+        return around.text(noun + found[0]) in _ENDS
+    own = text in _ITS and noun not in around.measures and around.text(noun) not in _KEPT
+    return own and around.text(noun).isalpha() and around.text(noun + 1) in _ENDS
