@@ -47,6 +47,10 @@ _LITTLE = frozenset(("a", text) for text in ("bit", "touch", "hair", "fraction",
 _WISH_REACH = 6  # tokens from "not want" to what is not wanted
 _THOUGHT_REACH = 10  # tokens from "not think" to what is not so
 _THINKING = frozenset({"think", "believe", "reckon"})
+_DOUBTING = _THINKING | {"sure", "convinced", "certain", "say", "suppose", "that", "said"}
+_REASONS = frozenset({"so", "because", "since", "seeing", "cos"})  # what follows stands on its own
+_SEEMS = frozenset({"look", "feel", "seem", "sound", "appear", "fit", "work"})  # a denied verb of its own
+_REASON_REACH = 3  # tokens from one to its verb: "seeing she's being binned"
 _THERE = 5  # tokens from "there" to what is there
 _MOVES = frozenset({"off", "on"})
 _FINITE = finite_forms()
@@ -75,6 +79,7 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
     fact = Fact(phrase.kind, phrase, walk.segment, start=phrase.start, end=phrase.end)
     fact.if_off = moves and IF_OFF in phrase.tags
     loose = walk.glue & {"NEG", "NEED", "DECLINE"} if "BREAK" not in walk.glue else set()
+    loose = loose - {"NEG", "DECLINE"} if loose and _anew(walk, phrase) else loose
     fact.aux = phrase.aux_tags | loose | _wish(walk, phrase)
     fact.aux |= _too_much(walk, phrase) if phrase.kind == "doing" else set()
     if phrase.kind == "doing" and phrase.head is not None and phrase.meaning.acts[0].form in {"base", "noun"}:
@@ -97,6 +102,19 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
     order_whole_list(walk, index, fact)
     if phrase.kind == "finding" and walk.texts[phrase.start] == "neither":
         fact.subjects = [replace(s, selector="both") for s in fact.subjects] or [subject_of_both(phrase)]
+
+
+def _anew(walk: Walk, phrase: Phrase) -> bool:
+    """ "it doesn't look any better so I'll order one": a clause with its own subject is not denied."""
+    start = phrase.start
+    if walk.texts[start] in {"i", "we"}:
+        return walk.texts[start - 1] not in _DOUBTING
+    if phrase.kind == "doing" and not phrase.aux_tags & {"NEG", "DECLINE"}:
+        before = (p for p in reversed(walk.phrases) if p.end <= start and p.aux_tags & {"NEG", "DECLINE"})
+        denied = next(before, None)
+        if denied is not None and walk.texts[denied.end - 1] in _SEEMS:
+            return True  # "does not look any better replace it"
+    return not _REASONS.isdisjoint(walk.texts[max(0, start - _REASON_REACH) : start])
 
 
 def _goes_on_planned(walk: Walk, fact: Fact) -> None:

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from saywright.understanding.bench_words import SOMEBODY
 from saywright.understanding.conditions.back_to_faults import is_fault
+from saywright.understanding.doings.stuff_used import is_stuff
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import Act
 from saywright.understanding.numbers.words import CARDINALS
@@ -35,6 +36,7 @@ _HELPS = frozenset(
 )
 _BINS = frozenset({"bin", "skip", "scrap", "bucket"})
 _BE = frozenset({"is", "are", "has", "have"})
+_AT_VALUE = 2  # tokens from "tests" to its value
 _SHORTEST = 3  # letters: a plural is longer
 
 
@@ -136,7 +138,7 @@ def _is_idle_talk(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     """No verb, or one that tells of no doing on this job."""
     return (
         _is_no_verb(work, fact, act)
-        or _told_by_value(told, act)
+        or _told_by_value(work, told, fact, act)
         or _as_a_rule(work, fact)
         or _is_state_of(work, fact, act)
         or _is_told_when(work, fact)
@@ -144,9 +146,13 @@ def _is_idle_talk(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     )
 
 
-def _told_by_value(told: Told, act: Act) -> bool:
-    """ "measuring off the face, three eighty": the value tells it."""
-    return act.id == "measure" and act.form != "base" and any(f.kind == "value" for f in told.facts)
+def _told_by_value(work: Working, told: Told, fact: Fact, act: Act) -> bool:
+    """ "measuring off the face, three eighty", "fluid tests at four percent": the value tells it."""
+    values = [f for f in told.facts if f.kind == "value"] if act.id in _LOOKING else []
+    reads = work.texts[fact.phrase.end - 1].endswith("s")
+    if reads and any(f.phrase.start - fact.phrase.end <= _AT_VALUE for f in values):
+        return True
+    return act.id == "measure" and act.form != "base" and bool(values)
 
 
 def _before_head(work: Working, fact: Fact) -> tuple[str, ...]:
@@ -156,7 +162,7 @@ def _before_head(work: Working, fact: Fact) -> tuple[str, ...]:
 
 def _is_no_verb(work: Working, fact: Fact, act: Act) -> bool:
     """ "looks polished", "the adjustment was off": how a thing is, not what was done."""
-    if act.form == "past" and _is_soaked(work, fact):
+    if (act.form == "past" and _is_soaked(work, fact)) or _is_used(work, fact, act):
         return True
     if act.form == "past" and not _APPEARS.isdisjoint(work.texts[fact.phrase.start : fact.phrase.end]):
         return True
@@ -177,6 +183,13 @@ def _is_no_verb(work: Working, fact: Fact, act: Act) -> bool:
     if act.form == "past" and not _NOBODY.isdisjoint(work.texts[max(0, start - 2) : start]):
         return True  # "nobody ever tightened it"
     return act.form == "noun" and not fact.aux & {"NEED", "GIVEN", "DECLINE"}
+
+
+def _is_used(work: Working, fact: Fact, act: Act) -> bool:
+    """ "with a bit of metal polish": what something was done with."""
+    if act.form == "past" or fact.phrase.head is None or "with" not in work.texts:
+        return False
+    return is_stuff(work.texts, fact.phrase.head.start, fact.phrase.end, ing=act.form == "ing")
 
 
 def _is_fault(work: Working, word: str) -> bool:

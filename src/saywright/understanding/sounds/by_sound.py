@@ -15,7 +15,7 @@ from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.sounds.little_words import BE, ENDS
 from saywright.understanding.sounds.phones import alike, phones, syllables
-from saywright.understanding.sounds.state_sounds import state_of_part
+from saywright.understanding.sounds.state_sounds import ORDINARY, state_of_part
 from saywright.understanding.sounds.subject_sounds import rhymes
 from saywright.understanding.tags import MOVES
 from saywright.understanding.tokens import BREAK
@@ -62,7 +62,11 @@ def by_sound(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
     if texts[max(0, at - 2) : at] in _HAD:
         found = _best(text, "deed", lexicon.deeds, _STATE_ALIKE, lexicon)
         return {at: found} if found else {}
-    if _is_state_slot(texts, at) and (text not in _MEASURED or texts[at + 1 : at + 2] == ["up"]):
+    if (
+        text not in ORDINARY
+        and _is_state_slot(texts, at)
+        and (text not in _MEASURED or texts[at + 1 : at + 2] == ["up"])
+    ):
         least = _PARTICIPLE_ALIKE if text.endswith("ed") else _STATE_ALIKE
         found = _best(text, "state", lexicon.states, least, lexicon)
         if found:

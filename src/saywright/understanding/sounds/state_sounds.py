@@ -39,11 +39,13 @@ _BEHIND: Final = frozenset(
      "near", "now", "though", "from", "by", "along", "for", "as", "inside", "outside", "with"}
 )  # fmt: skip
 # Said of parts as they are, whether the sheet has them or not.
-_ORDINARY: Final = frozenset(
+ORDINARY: Final = frozenset(
     {"soft", "cold", "hot", "warm", "cool", "thin", "thick", "long", "short", "dark", "deep",
      "late", "cheap", "shiny", "heavy", "stiff", "square", "round", "smooth", "sharp", "sound",
      "quiet", "steady", "level", "slow", "fast", "tiny", "huge", "odd", "strange", "fiddly",
-     "tricky", "handy", "staked", "routed", "tucked", "home", "dead", "grand"}
+     "tricky", "handy", "staked", "routed", "tucked", "home", "dead", "grand", "great", "correct",
+     "crooked", "gorgeous", "greasy", "amazing", "busy", "rigid", "grim", "messy", "liquid", "pants",
+     "crap", "stuffed", "blue", "slippery", "steel", "minging", "toast", "dear"}
 )  # fmt: skip
 _NUMBERS: Final = frozenset(CLASSES) | frozenset(DENOMINATORS)
 _NEVER: Final = NEUTRAL | PLAIN
@@ -129,7 +131,7 @@ def _done(deeds: Iterable[str]) -> Iterator[str]:
 
 def _is_form(text: str, lexicon: Lexicon) -> bool:
     """ "freed", "soft": a form of a word that the sheet has, or a state of its own."""
-    if text in PAST or text in _ORDINARY or text in _NUMBERS or text in lexicon.units:
+    if text in PAST or text in ORDINARY or text in _NUMBERS or text in lexicon.units:
         return True
     bases = (text[:-2], text[:-1], text[:-3]) if text.endswith("ed") else ()
     bases = (text[:-3], text[:-3] + "e", text[:-4]) if text.endswith("ing") else bases

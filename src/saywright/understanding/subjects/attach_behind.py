@@ -10,6 +10,8 @@ from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.part_picks import all_have, are_renewed
 from saywright.understanding.walk import Walk
 
+_PLURAL_VERBS = frozenset({"are", "were", "have"})
+
 
 def of_all_moved(walk: Walk, index: int, said: Subject) -> bool:
     """ "rails out, both of them": how many of what was moved; no subject of its own."""
@@ -148,7 +150,8 @@ def selects_back(walk: Walk, index: int, subject: Subject) -> bool:
     before = walk.before(index)
     if before is None or before.end != walk.phrases[index].start:
         return False
-    if before.kind == "subject" and walk.current and not walk.used and not subject.which:
+    row = len(walk.current) > 1 and subject.age is None and _is_row_before(walk, index)
+    if (before.kind == "subject" or row) and walk.current and not walk.used and not subject.which:
         if len(walk.current) == 1:
             walk.current = [replace(walk.current[0], selector=subject.selector, count=subject.count)]
         return True
@@ -171,6 +174,14 @@ def selects_back(walk: Walk, index: int, subject: Subject) -> bool:
         told = [replace(s, selector=subject.selector) for s in last.subjects]
         last.subjects = told or ([subject] if alone else [])
     return True
+
+
+def _is_row_before(walk: Walk, index: int) -> bool:
+    """ "main jet and pilot jet are both back in": the row that "both" picks from, before the verb."""
+    verb, noun = walk.before(index), walk.before(index - 1) if index else None
+    if verb is None or noun is None or noun.end != verb.start:
+        return False
+    return noun.kind == "subject" and verb.kind == "aux" and walk.texts[verb.start] in _PLURAL_VERBS
 
 
 def placed_behind(walk: Walk, index: int, said: Subject) -> bool:

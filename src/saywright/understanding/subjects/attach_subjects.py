@@ -111,6 +111,8 @@ def put_lead(walk: Walk, index: int, subject: Subject) -> None:
     if numbered and (any(not which.isdigit() for which in held) or comes_first(walk, index)):
         return  # "left one first", "air screw first": in what order, not which one
     selects = subject.selector in {"both", "all"} or bool(subject.which)
+    if selects and after is not None and after.tags & {"PLACE", "ENDS"} and _of_what(walk, index + 2):
+        return  # "scored on both faces of it"
     lead = walk.phrases[index].lead
     if selects and lead[0].tags & {"NEW", "OLD"} and aged_behind(walk, index, subject):
         return  # "o rings new both"
@@ -124,6 +126,12 @@ def put_lead(walk: Walk, index: int, subject: Subject) -> None:
         return
     if not walk.unknown_noun_behind(index):
         put_subject(walk, index, subject)
+
+
+def _of_what(walk: Walk, index: int) -> bool:
+    """True where the phrase at *index* is "of", and a part or what stands for one behind it."""
+    rest = walk.phrases[index : index + 2]
+    return len(rest) > 1 and "OF" in rest[0].tags and rest[1].kind == "subject"
 
 
 def _waited_for(walk: Walk, index: int, subject: Subject) -> bool:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from saywright.sheets.model import Component
+from saywright.understanding.bench_words import PLACES_ON_IT
 from saywright.understanding.facts import Fact
 from saywright.understanding.naming.sheet_names import component_names
 from saywright.understanding.sides.turning import count_on
@@ -37,6 +39,8 @@ def pair_of(subject: Subject, work: Working, kind: str = "") -> list[Subject]:
         return kinds or [_one_here(subject, work)]
     if subject.selector != "both" or not subject.pronoun or subject.which:
         return [subject]
+    if _is_of_places(subject, work):
+        return [replace(subject, selector="", count=None, many=False)]
     here = _both_here(work)
     if here:
         return [
@@ -48,6 +52,11 @@ def pair_of(subject: Subject, work: Working, kind: str = "") -> list[Subject]:
     held = work.sheet.get(subject.components[0] if subject.components else _in_hand(work))
     if held is None or held.count > 1 or held.positions:
         return [subject]
+    return _two_spoken_of(subject, held, work, kind)
+
+
+def _two_spoken_of(subject: Subject, held: Component, work: Working, kind: str) -> list[Subject]:
+    """The two parts spoken of last, of which *held* is one; the subject itself where there are none."""
     known = _spoken_of(work, held.id)
     if kind == "value" and not held.characteristic:
         two = [c for c in map(work.sheet.get, known) if c is not None and len(c.whiches) == _TWO]
@@ -59,6 +68,14 @@ def pair_of(subject: Subject, work: Working, kind: str = "") -> list[Subject]:
         replace(subject, components=(c,), selector="", count=None, many=False, pronoun=False)
         for c in reversed(known[:2])
     ]
+
+
+def _is_of_places(subject: Subject, work: Working) -> bool:
+    """ "both faces are scored": two places on the one part in hand."""
+    if PLACES_ON_IT.isdisjoint(work.texts[subject.end : subject.end + 1]):
+        return False
+    held = work.sheet.get(subject.components[0] if subject.components else _in_hand(work))
+    return held is not None and held.count == 1
 
 
 def _all_kinds(subject: Subject, work: Working) -> list[Subject]:

@@ -47,7 +47,7 @@ def goes_on(walk: Walk, index: int, subject: Subject) -> bool:
     if (
         _is_done_next(walk, index, held, subject)
         or _of_other_verb(walk, index, held)
-        or ("WORD" in walk.glue and any(stray))
+        or ("WORD" in walk.glue and (any(stray) or _does_something(walk, index, held)))
     ):
         return False  # "caps wire brushed and the cover's in soak": something was said of the first
     return bool(walk.glue & {"AND"} or walk.glue == {"BREAK"}) and not walk.glue & {"AUX", "MARK"}
@@ -85,6 +85,15 @@ def _of_other_verb(walk: Walk, index: int, held: Subject) -> bool:
     own = own and walk.texts[held.start] in {"the", "a", "that", "this", "my"}
     own = own and "DET" in walk.phrases[index].lead_tags
     return own and after is not None and walk.texts[after.start] not in PARTICLES
+
+
+def _does_something(walk: Walk, index: int, held: Subject) -> bool:
+    """ "the switch works and the cylinder isn't leaking": the first has an unknown verb of its own."""
+    verb, after = walk.texts[held.end], walk.after(index)
+    third = (
+        verb.endswith("s") and not verb.endswith("ss") and held.end in walk.out.strays.get(walk.segment, ())
+    )
+    return third and after is not None and walk.texts[after.start] in {"is", "was", "has"}
 
 
 def _is_moved(walk: Walk, index: int) -> bool:
