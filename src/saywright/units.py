@@ -58,8 +58,8 @@ _MILLILITRES = (
 
 def _per_minute(*names: str) -> tuple[str, ...]:
     """The spoken names of a flow, from those of its volume."""
-    rates = ("per minute", "a minute", "in a minute")
-    return tuple(f"{name} {rate}" for name in names for rate in (rates[:2] if " " in name else rates))
+    rates = ("per minute", "a minute", "minute", "in a minute")  # the little word is often lost
+    return tuple(f"{name} {rate}" for name in names for rate in (rates[:3] if " " in name else rates))
 
 
 _TABLE = (
@@ -160,7 +160,7 @@ _TABLE = (
         ("degrees fahrenheit", "degree fahrenheit", "fahrenheit", "degrees f"),
         Fraction(-160, 9),
     ),
-    Unit("rpm", "{rev}/min", "speed", Fraction(1), ("rpm", "r p m", "revs per minute", "revs a minute")),
+    Unit("rpm", "{rev}/min", "speed", Fraction(1), ("rpm", "r p m", *_per_minute("rev", "revs"))),
     Unit("V", "V", "voltage", Fraction(1), ("volt", "volts")),
     Unit("A", "A", "current", Fraction(1), ("amp", "amps", "ampere", "amperes")),
     Unit("ohm", "Ohm", "resistance", Fraction(1), ("ohm", "ohms")),
@@ -171,7 +171,7 @@ _TABLE = (
         "L/min",
         "flow",
         Fraction(1),
-        _per_minute("liter", "liters", "litre", "litres"),
+        ("lpm", "l p m", *_per_minute("liter", "liters", "litre", "litres")),
     ),
     Unit(
         "mL/min",

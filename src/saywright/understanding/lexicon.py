@@ -69,6 +69,7 @@ class Lexicon:
     positions_with_s: frozenset[str]  # the same with an s, which may be an "is"
     heads: Mapping[str, tuple[str, ...]]  # word before the last of a name → components called so
     glued: Mapping[str, tuple[str, str]]  # "layshaft" → ("lay", "shaft"), for two words of a name
+    owners_with_s: frozenset[str]  # "manifolds", which may be "manifold's": fitted once, and begins names
     splittable: frozenset[str]  # verbs that may stand apart from their particle
     doings: frozenset[str]  # words that are an action by themselves
     places: Places  # on a part, at which a value can be read
@@ -108,10 +109,8 @@ class Lexicon:
         return found
 
 
-def build_lexicon(sheet: Sheet) -> Lexicon:
-    """The lexicon of *sheet*."""
-    called, station_words = called_on(sheet), numbering_words(sheet)
-    sheet = as_counted(sheet)
+def _table(sheet: Sheet) -> Table:
+    """Every name of *sheet* and of bench talk with all that it may mean."""
     table: Table = {}
     add_sheet_names(table, sheet)
     _add_talk(table, talk_phrases())
@@ -121,6 +120,14 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
     add_short_positions(table, sheet)
     add_move_verbs(table)
     add_stations(table, sheet)
+    return table
+
+
+def build_lexicon(sheet: Sheet) -> Lexicon:
+    """The lexicon of *sheet*."""
+    called, station_words = called_on(sheet), numbering_words(sheet)
+    sheet = as_counted(sheet)
+    table = _table(sheet)
     positions = frozenset(w for c in sheet.component for p in c.positions for w in p.split())
     return Lexicon(
         sheet=sheet,
@@ -136,6 +143,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         positions_with_s=frozenset(word + "s" for word in positions),
         heads=_heads(sheet),
         glued=_glued(sheet),
+        owners_with_s=_owners_with_s(sheet, table),
         splittable=frozenset(name[0] for name, meaning in table.items() if _splits(name, meaning)),
         doings=frozenset(name[0] for name, meaning in table.items() if len(name) == 1 and meaning.acts),
         places=spoken_places(sheet, table),
@@ -248,6 +256,12 @@ def _names(sheet: Sheet) -> list[Name]:
 def _glued(sheet: Sheet) -> dict[str, tuple[str, str]]:
     names = _names(sheet)
     return {a + b: (a, b) for name in names for a, b in pairwise(name) if len(a) + len(b) > _SHORTEST_GLUED}
+
+
+def _owners_with_s(sheet: Sheet, table: Table) -> frozenset[str]:
+    begins = {name[0] for name, meaning in table.items() if len(name) > 1 and meaning.parts}
+    once = {spoken_form(name) for c in sheet.component if len(c.whiches) < 2 for name in c.names}
+    return frozenset(name[0] + "s" for name in once if len(name) == 1 and name[0] in begins)
 
 
 def _mendable(sheet: Sheet) -> dict[str, tuple[Name, ...]]:

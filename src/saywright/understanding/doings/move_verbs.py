@@ -37,7 +37,7 @@ _DOWN: Final = (("down",), ("back", "down"))
 _EITHER_WAY: Final = "slide slip pop push knock ease wiggle jiggle twist drop"
 _EITHER_WAY_NOUNS: Final = "screw press tap wind drift clip thread hook roll drive lever feed snap lift"
 _OFF_ONLY: Final = "pull prise pry peel tease winkle yank tug whip fall fly jump ping shake"
-_OFF_ONLY_NOUNS: Final = "spring fish punch drill draw squeeze dig spin"
+_OFF_ONLY_NOUNS: Final = "spring fish punch drill draw squeeze dig spin poke flick"
 _ON_ONLY_NOUNS: Final = "glue bolt hang slot plug clamp strap seat fit"
 _DOWN_ONLY_NOUNS: Final = "screw bolt clamp strap press push tap"
 _ALONE: Final = "unscrew unbolt unclip unhook disconnect detach remove extract withdraw"  # need no particle
@@ -98,6 +98,13 @@ def takes_object() -> frozenset[str]:
     return frozenset(form for some in verbs for form in _words(some)) - set(
         _words("fall fly jump ping spring")
     )
+
+
+def plain_forms() -> dict[str, str]:
+    """Base forms that are nouns too → the participle: with an object behind it "hook that out" is no noun."""
+    nouns = (_EITHER_WAY_NOUNS, _OFF_ONLY_NOUNS, _ON_ONLY_NOUNS)
+    verbs = {verb for some in nouns for verb in some.split()} - {"spring", "fit", "snap", "drill"}
+    return {verb: _past(verb)[-1] for verb in verbs}
 
 
 def finite_forms() -> frozenset[str]:

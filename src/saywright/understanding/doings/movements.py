@@ -13,6 +13,7 @@ from saywright.understanding.bench_words import TRANSITIVE
 from saywright.understanding.counting.mixed_ages import shares_behind
 from saywright.understanding.discourse import Hand
 from saywright.understanding.doings.held_so import only_held
+from saywright.understanding.doings.move_verbs import takes_object
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.second_thoughts.corrected_copies import own_fields
 from saywright.understanding.sides.turning import count_on, share_of_side
@@ -37,6 +38,7 @@ _ANNOUNCED = frozenset(
     ["right", "so", "okay", "now", "then", "time", "and", "on", "to", "the", "we", "are", "am", "i", BREAK,
      "refit", "refitting", "reassembling", "reassembly"]
 )  # fmt: skip
+_TAKE_OBJECT = TRANSITIVE | takes_object()
 _ON_A_THING = ("on", "a", "thing")
 _ARTICLES = frozenset({"the", "a", "an", "my", "this", "that", "some"})
 _LAID_ON = frozenset(
@@ -99,7 +101,7 @@ def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     if is_of_it and (work.texts[start] in {"is", "are"} or fact.subjects[0].other_words):
         return False  # "it's out", "leading one pushed out": said of what is in hand, whatever else is said
     after = work.texts[end : end + 1]
-    points_back = bool(after) and after[0] in _PRONOUNS and work.texts[start] not in TRANSITIVE
+    points_back = bool(after) and after[0] in _PRONOUNS and work.texts[start] not in _TAKE_OBJECT
     itself = not _COMES.isdisjoint(work.texts[start:end])  # "bit of heat and out it comes"
     return points_back or (_is_led_away(work, told, fact) and not itself)
 

@@ -11,6 +11,7 @@ from saywright.understanding.walk import Walk
 
 # "so that's a new sprocket": a decision, where the old one was found bad.
 _THAT_IS = frozenset({("that", "is"), ("it", "is")})
+_SO_THEY_ARE = frozenset({("so", "those", "are"), ("so", "they", "are"), ("so", "these", "are")})
 _WANTING = frozenset({"need", "needs", "want", "wants", "with", "use"})  # "could do with a", "could use a"
 _NO_NEED = frozenset(
     {("no", "need", "for"), ("no", "need", "of"), ("do", "not", "need"), ("does", "not", "need")}
@@ -89,6 +90,8 @@ def needed(walk: Walk, index: int) -> bool:
         return True  # "we'll get a new one"
     if before is None or before.kind != "aux":
         return False
+    if walk.texts[max(0, start - 3) : start] in _SO_THEY_ARE:
+        return True
     if walk.texts[max(0, start - 2) : start] in _THAT_IS or walk.texts[before.start : before.end] in _NO_NEED:
         return True
     return bool(before.aux_tags & {"NEED"}) and not before.aux_tags & {"DECLINE", "NEG"}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import NEUTRAL, PARTICLES, PLAIN, WORKSHOP
+from saywright.understanding.doings.move_verbs import plain_forms
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.numbers.words import CLASSES
@@ -13,6 +14,9 @@ from saywright.understanding.wordforms import is_past
 _NOT_SPLIT = frozenset({"STAGE", "PHOTO", "FILLER", "MAKE_THAT"})  # "put it back together" moves no part
 _NO_VERBS = NEUTRAL | PLAIN
 _PRONOUNS = frozenset({"it", "that", "them", "this", "these", "those"})
+_OBJECTS = _PRONOUNS | {"the", "both", "all"}
+_PLAIN = plain_forms()
+_WAYS = frozenset((text,) for text in PARTICLES - {"through"})
 _IDLE_PARTICLES = frozenset({"out", "off", "up", "down"})
 _OWN_PARTICLES = PARTICLES - {"back"}
 _ARTICLES = frozenset({"the", "a", "an", "my"})
@@ -26,10 +30,9 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
     for at, text in enumerate(texts):
         if text in lexicon.doings:
             _blank_colours(words, texts, at, lexicon)
-        if text not in lexicon.splittable or _NOT_SPLIT & lexicon.names(texts, at).tags:
+        verb = _verb_here(texts, at, lexicon)
+        if not verb:
             continue
-        if _in_name(texts, at, lexicon) or _is_ahead(texts, at, lexicon) or _is_no_verb(texts, at, lexicon):
-            continue  # "slide pins back in", "going to need two seals on order"
         for to in range(at + 2, min(at + 2 + _SPLIT_REACH, len(texts))):
             if (
                 texts[to - 1] in {BREAK, "and", "is", "but", "no"}
@@ -46,13 +49,40 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
                 break  # "put these back together": a stage
             if to > at + 1 and _in_name(texts, to, lexicon):
                 continue  # "split it, pop off is fourteen": the sheet's own word
-            length, meaning = _verb_with_particle(text, texts, to, lexicon)
+            length, meaning = _verb_with_particle(verb, texts, to, lexicon)
             if length:
                 joined[at] = meaning
                 for blank in range(to, to + length):
                     words[blank] = ""
                 break
     return joined, tuple(words)
+
+
+def _verb_here(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> str:
+    """The form, with which particles are known, of the verb at *at*; "" where it stands apart from none."""
+    text = texts[at]
+    plain = _PLAIN.get(text, "") if _OBJECTS.intersection(texts[at + 1 : at + 2]) else ""
+    if plain and (texts[at - 1 : at] == ("to",) or not _object_ends(texts, at + 1, lexicon)):
+        plain = ""  # "had to drift it out": as the particle tells
+    if not plain and text not in lexicon.splittable:
+        return ""
+    if _NOT_SPLIT & lexicon.names(texts, at).tags:
+        return ""
+    named = _in_name(texts, at, lexicon) and not (plain and texts[at + 1] in _PRONOUNS)
+    if named or _is_ahead(texts, at, lexicon) or _is_no_verb(texts, at, lexicon):
+        return ""  # "slide pins back in", "going to need two seals on order"
+    return plain or text
+
+
+def _object_ends(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
+    """True where a particle stands right behind the object at *at*: "hook that out", "press the bush in"."""
+    end = at + 1
+    if texts[at] not in _PRONOUNS or texts[end : end + 1] not in _WAYS:
+        found = lexicon.match(texts, end) if end < len(texts) and texts[end] else None
+        if found is None or not (found[1].parts or found[1].aliases):
+            return False
+        end += found[0]
+    return texts[end : end + 1] in _WAYS
 
 
 def _blank_colours(words: list[str], texts: tuple[str, ...], at: int, lexicon: Lexicon) -> None:

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from saywright.understanding.bench_words import FASTENERS
 from saywright.understanding.conditions.back_to_faults import has_fault
 from saywright.understanding.counting.counted_rows import counted_rows
 from saywright.understanding.counting.mixed_ages import shares_behind
 from saywright.understanding.doings.buying import is_buying, put_order
 from saywright.understanding.doings.movements import put_movements
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.numbers.words import TO_TWELVE
 from saywright.understanding.phrases import NO_PHRASE
 from saywright.understanding.statements import (
     ActionNote,
@@ -34,11 +36,14 @@ _SUM = frozenset({"so", "that", "is", "right", "okay", "well", "then", BREAK})
 _LISTED = frozenset({"and", "plus", BREAK})
 _FEW = 2  # numbers in a row that may be told for something else than a count
 _ARTICLES = frozenset({"a", "an", "one"})
+_TAKES = frozenset(
+    ["is", "are", "was", "were", "take", "takes", "need", "needs", "want", "wants", "for", "where", "who"]
+)
 
 
 def settle_verbless(told: Told, work: Working) -> None:
     """The movements or orders that a row of parts tells by itself."""
-    if told.facts or _counted_on(told, work) or _shared_out(told, work) or len(told.subjects) < 2:
+    if told.facts or _counted_moved(told, work) or _shared_out(told, work) or len(told.subjects) < 2:
         return
     row = [s for s in told.subjects if s.components and not s.pronoun]
     if len(row) != len(told.subjects):
@@ -48,32 +53,54 @@ def settle_verbless(told: Told, work: Working) -> None:
         _wanted_row(row, gaps, work)
 
 
-def _counted_on(told: Told, work: Working) -> bool:
-    """ "cover bolts one two three four": they moved as the job goes; True where that was told."""
+def _counted_moved(told: Told, work: Working) -> bool:
+    """ "cover bolts one two three four", "head bolts eight of them, six mil allen": counted as they move.
+
+    On where things go back, else off, where they are still on; True where that was told.
+    """
     subject = told.subjects[0] if told.subjects else None
-    if subject is None or subject.count is None or not subject.components:
+    if subject is None or not subject.components:
         return False
     rows = counted_rows(work.texts, work.lexicon)
-    if not any(subject.start <= row.part < subject.end for row in rows):
+    aloud = subject.count is not None and any(subject.start <= row.part < subject.end for row in rows)
+    subject = subject if aloud else _all_with_tool(subject, told, work)
+    if subject is None:
         return False
     direction: Direction = "fitted" if work.stage == "as_left" else "removed"
-    hand = work.hand
-    part = _part(subject, work, direction)
-    if part is not None and direction == "removed" and not _are_on(part, work):
+    hand, part = work.hand, _part(subject, work, direction)
+    if part is None or (direction == "removed" and not _are_on(part, work)):
         work.hand = hand
         return False
-    if part is not None:
-        moved = Fact("on", NO_PHRASE, 0, [subject], start=subject.start, end=len(work.texts))
-        put_movements(work, moved, [part], direction)
-    return part is not None
+    moved = Fact("on", NO_PHRASE, 0, [subject], start=subject.start, end=len(work.texts))
+    put_movements(work, moved, [part], direction)
+    return True
+
+
+def _all_with_tool(subject: Subject, told: Told, work: Working) -> Subject | None:
+    """ "manifold bolts, eight of them with a six mil allen": the tool tells that they were turned."""
+    others = [s for s in told.subjects if s.components and s is not subject]
+    if (
+        others
+        or not any("TOOL" in m.tags for m in told.marks)
+        or work.texts[subject.end - 1] not in FASTENERS
+    ):
+        return None
+    if any(m.tags - {"TOOL"} for m in told.marks) or not subject.many or not _TAKES.isdisjoint(work.texts):
+        return None
+    number, *of_them = (*work.texts[subject.end : subject.end + 3], "")
+    behind = TO_TWELVE.index(number) + 1 if number in TO_TWELVE and of_them[:2] == ["of", "them"] else None
+    count = subject.count or behind
+    return replace(subject, count=count) if count or subject.selector else None
 
 
 def _are_on(part: Part, work: Working) -> bool:
     """True where as many of *part* as were counted, three or all, are still on."""
     component = work.sheet.get(part.component)
-    if component is None or part.count is None:
+    if component is None:
         return False
     left = component.count - work.off.get(part.component, 0)
+    if part.count is None:
+        return left == component.count  # "all the head bolts, six mil allen"
     return part.count == left or _FEW < part.count < left
 
 

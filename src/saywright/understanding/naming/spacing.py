@@ -28,6 +28,8 @@ def respaced(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
             out[-1] = replace(before, text=before.text + token.text)
         elif token.text[:-1] in lexicon.positions and _is_position_with_is(tokens, at, lexicon):
             out += [replace(token, text=token.text[:-1]), replace(token, text="is")]
+        elif token.text in lexicon.owners_with_s and _owns(tokens, at, lexicon):
+            out.append(replace(token, text=token.text[:-1]))
         elif before is not None and before.text == "a" and token.text == "quarters":
             out.append(replace(token, text="quarter"))  # "one and a quarters"
         elif before is not None and before.text == "oh" and token.text in _RINGS and "o" in lexicon.words:
@@ -47,8 +49,16 @@ def _spaced_so(tokens: tuple[Token, ...], lexicon: Lexicon) -> bool:
         and lexicon.glued.keys().isdisjoint(texts)
         and lexicon.positions_with_s.isdisjoint(texts)
         and _RESPACED.isdisjoint(texts)
+        and lexicon.owners_with_s.isdisjoint(texts)
         and ("side" not in texts or lexicon.positions.isdisjoint(map(add, texts, texts[1:])))
     )
+
+
+def _owns(tokens: tuple[Token, ...], at: int, lexicon: Lexicon) -> bool:
+    """ "manifolds bolts": "manifold's bolts", as a recogniser writes it, where one manifold is fitted."""
+    behind = tokens[at + 1].text if at + 1 < len(tokens) else ""
+    whole = lexicon.table.get((tokens[at].text[:-1], behind))
+    return whole is not None and bool(whole.parts) and (tokens[at].text, behind) not in lexicon.table
 
 
 def _is_position_with_is(tokens: tuple[Token, ...], at: int, lexicon: Lexicon) -> bool:

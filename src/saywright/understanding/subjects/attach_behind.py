@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saywright.understanding.bench_words import TOO
+from saywright.understanding.conditions.degrees import is_good
 from saywright.understanding.subjects.attach_facts import predicate_follows
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.part_picks import all_have, are_renewed
@@ -107,6 +108,14 @@ def all_done(walk: Walk, index: int, subject: Subject) -> bool:
     return True
 
 
+def _so_decided(walk: Walk, held: Subject, said: Subject) -> bool:
+    """ "it's torn so that's a new one": what a fault calls for, not how old the one is that was named."""
+    last = walk.last
+    if last is None or last.kind != "finding" or not held.pronoun or walk.texts[said.start] == "the":
+        return False
+    return walk.texts[held.start - 1 : held.start] == ("so",) and not is_good(walk, last.phrase)
+
+
 def said_to_be_new(walk: Walk, said: Subject) -> bool:
     """ "trailing one's a new one": how old the one named before is."""
     if said.age is None or not (said.single or said.many) or said.components or said.which or walk.used:
@@ -117,6 +126,8 @@ def said_to_be_new(walk: Walk, said: Subject) -> bool:
     counted = said.many and bool(held.count or held.selector) and held.end == said.start
     if walk.texts[held.end : said.start] not in {("is",), ("are",)} and not counted:
         return False  # "insulator on, both gaskets are new ones": of another part
+    if _so_decided(walk, held, said):
+        return False
     aged = replace(held, age=said.age, end=said.end)
     walk.current[0] = aged
     walk.out.subjects[:] = [aged if s is held else s for s in walk.out.subjects]

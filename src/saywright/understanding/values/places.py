@@ -16,6 +16,7 @@ from saywright.understanding.subjects.part_picks import called_so, named_after, 
 from saywright.understanding.tokens import spoken_form
 from saywright.understanding.values.by_place import placed_elsewhere, same_doubt, side_said
 from saywright.understanding.values.fitting import Choice, best_choice
+from saywright.understanding.values.read_already import of_what_is_open
 from saywright.understanding.values.unnamed_values import by_unit, goes_on, of_its_neighbour, strays_beside
 from saywright.understanding.working import Working
 from saywright.units import get_unit
@@ -89,10 +90,10 @@ def _told_otherwise(
     work: Working, fact: Fact, components: Sequence[str]
 ) -> tuple[list[CharacteristicKey], list[Flag]]:
     """What the value is of by the instrument named beside it, or because it was read again."""
-    measured = _by_instrument(work, fact, components)
+    measured, doubts = _by_instrument(work, fact, components)
     if measured:
         fact.characteristics = tuple(measured)  # as good as named
-        return measured, []
+        return measured, doubts
     alone, doubts = by_unit(work, fact, components)
     if alone:
         fact.characteristics = tuple(alone)
@@ -132,17 +133,19 @@ def _says(work: Working, fact: Fact, fastener: str) -> bool:
     return not nouns.isdisjoint(work.texts[fact.start : fact.phrase.start])
 
 
-def _by_instrument(work: Working, fact: Fact, components: Sequence[str]) -> list[CharacteristicKey]:
+def _by_instrument(
+    work: Working, fact: Fact, components: Sequence[str]
+) -> tuple[list[CharacteristicKey], list[Flag]]:
     """ "chain checker, point seven five": what the instrument named beside the value is there for."""
     if not fact.measured:
-        return []
+        return [], []
     said = f" {' '.join(work.texts)} "
     used = {
         i.id for i in work.sheet.instrument for name in i.names if f" {' '.join(spoken_form(name))} " in said
     }
     keys = [(part.id, c.id) for part, c in work.sheet.characteristics() if c.instrument in used]
     held = [key for key in keys if key[0] in components]
-    return held or (keys if len(keys) == 1 else [])
+    return of_what_is_open(work, fact, held, keys) if held else (keys if len(keys) == 1 else [], [])
 
 
 def _read_again(work: Working, fact: Fact, components: Sequence[str]) -> CharacteristicKey | None:

@@ -23,6 +23,7 @@ from saywright.understanding.second_thoughts.words import PAUSES
 from saywright.understanding.statements import Reading, Remark
 from saywright.understanding.values.clause_values import is_own
 from saywright.understanding.values.fitting import best_choice
+from saywright.understanding.values.read_already import of_what_is_open
 from saywright.understanding.working import Working
 from saywright.units import convert, convertible, get_unit
 
@@ -57,6 +58,9 @@ def by_unit(
     fitting = [(p.id, c.id) for p, c in work.sheet.characteristics() if _fits(fact, codes, c)]
     own = [key for key in fitting if key[0] in components]
     if own:
+        other, doubts = of_what_is_open(work, fact, own, fitting)
+        if doubts or other != own:
+            return other, doubts
         # "… twenty three hundred psi and thirty one litres a minute": right behind another value of it.
         joined = work.texts[start - 1 : start] == ("and",) and any(
             told.phrase.end == start - 1 for told in work.said.values()
