@@ -30,6 +30,8 @@ _JOINERS = {
     "dash": "-", "hyphen": "-", "minus": "-", "slash": "/", "stroke": "/",
     "dot": ".", "point": ".", "space": " ",
 }  # fmt: skip
+_JOINS = frozenset("-/")
+_DASHES = frozenset(word for word, sign in _JOINERS.items() if sign in _JOINS)
 _REPEAT = {"double": 2, "triple": 3, "treble": 3}
 _SKIPPED = frozenset(
     [BREAK, "uh", "um", "er", "then", "and", "is", "as", "number", "reads", "says", "in", "with",
@@ -49,7 +51,7 @@ class Spelled:
     value: str  # upper case
     start: int  # tokens [start, end)
     end: int
-    letters: bool  # has a letter
+    letters: bool  # has a letter, or is joined by a dash or a stroke
     sounds: str = ""  # the first word that only sounds like a digit of it
 
 
@@ -67,6 +69,9 @@ def spelled(texts: Sequence[str], start: int) -> Spelled | None:
             value += piece
             at += length
             end = at
+        elif texts[at] == "hundred" and value[-1:].isdigit() and not _piece(texts, at + 1)[1]:
+            value, at = value + "00", at + 1
+            end = at
         elif texts[at] in {BREAK, "uh", "um", "er", "then"} and value:
             at += 1
         else:
@@ -74,7 +79,8 @@ def spelled(texts: Sequence[str], start: int) -> Spelled | None:
     value = _once(value.strip("-/. "))
     if not value:
         return None
-    return Spelled(value.upper(), first, end, any(c.isalpha() for c in value), sounds)
+    is_mark = any(c.isalpha() for c in value) or not _JOINS.isdisjoint(value)
+    return Spelled(value.upper(), first, end, is_mark, sounds)
 
 
 def _sounds_like_digit(texts: Sequence[str], at: int, *, begun: bool) -> bool:
@@ -111,7 +117,7 @@ def spelled_out(texts: Sequence[str], called: AbstractSet[str]) -> Spelled | Non
     One such word will do behind a word of *called*: "number on the flange, golf seven two …".
     """
     if _ALPHABET.keys().isdisjoint(texts):
-        return None
+        return _joined(texts, called)
     for at in range(len(texts)):
         if texts[at] not in _ALPHABET:
             continue
@@ -121,6 +127,18 @@ def spelled_out(texts: Sequence[str], called: AbstractSet[str]) -> Spelled | Non
         words = [text for text in texts[found.start : found.end] if len(text) > 2 and text in _ALPHABET]
         digits = sum(c.isdigit() for c in found.value)
         if (len(words) > 1 and digits) or (words and _is_mark(found, words[0], digits, texts, called)):
+            return found
+    return None
+
+
+def _joined(texts: Sequence[str], called: AbstractSet[str]) -> Spelled | None:
+    """ "number on the side is four two seven dash three one": digits that a dash joins, said to be a mark."""
+    if _DASHES.isdisjoint(texts) or called.isdisjoint(texts):
+        return None
+    begin = min(at for at, text in enumerate(texts) if text in called)
+    for at in range(begin + 1, len(texts)):
+        found = spelled(texts, at) if _piece(texts, at)[1] else None
+        if found is not None and found.letters and sum(c.isdigit() for c in found.value) >= _DIGITS_OF_MARK:
             return found
     return None
 

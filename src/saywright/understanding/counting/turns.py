@@ -31,6 +31,7 @@ from saywright.understanding.counting.count_ends import (
     puts_right,
     sums_up,
     tells_end,
+    without_sum,
 )
 from saywright.understanding.counting.count_targets import (
     counted_part,
@@ -78,7 +79,7 @@ def count_turns(work: Working, begin: int) -> int:
     target = counted_part(work, texts, running)
     if target is None or run is None:
         return len(work.texts) if _other_talk(work, texts, target, running) else begin
-    put_right = running is not None and puts_right(texts, run)
+    put_right = work.before.counting is not None and puts_right(texts, run)
     if running is not None and not put_right and not _leads_to_count(texts[: run.start], target[0]):
         return len(work.texts) if _other_talk(work, texts, target, running) else begin
     if running is None and not begin + lost:
@@ -112,7 +113,8 @@ def _take(
     hedge = (flag(FlagKind.APPROXIMATE, "call it"),) if run.called else ()
     unclear = (flag(FlagKind.CORRECTION_UNCLEAR, " ".join(texts)),) if put_right else ()
     made = _reading(work, count, (*hedge, *unclear, *doubts(texts[run.end :])))
-    work.counting = None if tells_end(texts) else replace(count, reading=made.id)
+    summed = len(without_sum(texts[run.end :], run, work)) < len(texts) - run.end
+    work.counting = None if summed or tells_end(texts) else replace(count, reading=made.id)
     return end
 
 

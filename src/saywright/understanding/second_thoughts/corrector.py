@@ -36,6 +36,7 @@ from saywright.understanding.second_thoughts.withdrawn import (
     denies_last,
     how_many,
     in_place_of,
+    taken_back,
     withdrawn_before,
 )
 from saywright.understanding.second_thoughts.words import turns
@@ -173,14 +174,11 @@ class Corrector:
     def scratch(self, mark: Mark) -> None:
         """Withdraw what was said last: before the mark, else in the last utterance that made anything."""
         many = how_many(self.work, mark)
-        if many:
-            ids = [s.id for s in self.work.live()][-many:]
-        else:
-            here = [s.id for s in self.work.out if s.id not in self.work.gone and isinstance(s, AboutAPart)]
-            ids = here or [s.id for s in self.work.last_group()]
-        self.withdrawn = [s for s in self.work.live() if s.id in ids]
-        if ids:
-            self.work.supersede(ids, None, mark.start, mark.end)
+        here = [s for s in self.work.out if s.id not in self.work.gone and isinstance(s, AboutAPart)]
+        said = self.work.live()[-many:] if many else (here or self.work.last_group())
+        self.withdrawn = said if many else taken_back(self.work, self.told, mark, said)
+        if self.withdrawn:
+            self.work.supersede([s.id for s in self.withdrawn], None, mark.start, mark.end)
 
     def opener(self, fact: Fact) -> Mark | None:
         """The mark that makes a value a correction: right before it, with nothing settled between."""

@@ -37,7 +37,7 @@ def in_place_of(work: Working, told: Told, fact: Fact, withdrawn: Sequence[State
     *fact* is of its part.
     """
     read = [s for s in withdrawn if isinstance(s, Reading)]
-    old = read[-1] if read else withdrawn_before(work) if not withdrawn else None
+    old = _meant(read, fact) if read else withdrawn_before(work) if not withdrawn else None
     named = {c for s in fact.subjects for c in s.components}
     placeless = [s.component for s in withdrawn if isinstance(s, Unclear) and s.component]
     if placeless and not read and not fact.characteristics and not named:
@@ -47,6 +47,27 @@ def in_place_of(work: Working, told: Told, fact: Fact, withdrawn: Sequence[State
         return None
     key = (old.component, old.characteristic)
     return old if not fact.characteristics or key in fact.characteristics else None
+
+
+def taken_back(work: Working, told: Told, mark: Mark, said: Sequence[Statement]) -> list[Statement]:
+    """What of what was *said* last "scratch that" takes back: all, or only what is replaced behind it."""
+    values = [f for f in told.facts if f.kind == "value" and f.phrase.start >= mark.end]
+    read = [s for s in said if isinstance(s, Reading)]
+    if not values or not read:
+        return list(said)
+    replaced = [in_place_of(work, told, fact, said) for fact in values]
+    return [s for s in said if s in replaced] or list(said)
+
+
+def _meant(read: Sequence[Reading], fact: Fact) -> Reading:
+    """Of several that were withdrawn the one at the place that *fact* names, else the last."""
+    keys = {key[1] for key in fact.characteristics}
+    places = {place for s in fact.subjects for place in s.which}
+    named = {c for s in fact.subjects for c in s.components}
+    return max(
+        reversed(read),
+        key=lambda r: (r.component in named, r.which in places, r.characteristic in keys),
+    )
 
 
 def denies_last(work: Working, fact: Fact) -> bool:
