@@ -23,6 +23,7 @@ from saywright.understanding.second_thoughts.renamed import rename
 from saywright.understanding.second_thoughts.taken_back import take_back
 from saywright.understanding.sides.both_positions import both_positions
 from saywright.understanding.sides.moved_numbers import counted_behind, numbers_behind_move
+from saywright.understanding.sides.place_ends import one_more_there
 from saywright.understanding.sides.trailing_positions import (
     new_ones_on,
     positions_first,
@@ -60,7 +61,7 @@ def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) ->
     """What the phrases *found* in the tokens *texts* tell, left to right."""
     row = sum(phrase.kind == "measure" for phrase in found) > 1
     found = positions_listed(numbers_behind_move(found, sheet)) if row else found
-    found = new_ones_on(counted_behind(found), texts)
+    found = one_more_there(new_ones_on(counted_behind(found), texts), texts)
     found = positions_joined(both_positions(ages_apart(found, texts, sheet), sheet), sheet)
     found = positions_first(found) if row else found
     walk = Walk(found, texts, sheet)

@@ -30,6 +30,7 @@ _PERCEIVED = frozenset(
     {"see", "saw", "seen", "feel", "felt", "found", "find", "spotted", "noticed", "got", "have"}
 )
 _PLACED = frozenset({"on", "at", "in", "near"})
+_HERE = frozenset({"this", "that", "these", "both", "each"})  # "bleeders free on this one": where it is so
 
 
 def finds_nothing(work: Working, told: Told, fact: Fact, condition: str) -> bool:
@@ -118,6 +119,7 @@ def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
         "COP" not in fact.phrase.aux_tags
         and after[0] in PARTICLES
         and after[0] not in {"again", "apart"}
+        and not (after[0] == "on" and work.texts[end + 1 : end + 2] and work.texts[end + 1] in _HERE)
         and work.texts[fact.phrase.head.start - 1] not in _IN_PLACE
         and end - fact.phrase.head.start == 1
     ):

@@ -281,17 +281,18 @@ def _count(part: Part, component: Component, hand: Hand | None, work: Working) -
     told_off = count > 1 and not component.positions  # "valves one and two"
     if part.count is None and part.bare_plural and component.count > 1 and not told_off:
         of_each = max(1, component.count // max(1, len(component.positions)))
-        here_only = hand is not None and hand.turned and part.single is None
-        side = hand.side if hand is not None and here_only and not _all_round(work.texts) else None
+        here_only = hand is not None and hand.turned and part.single is None and not _all_round(work.texts)
+        side = part.place or (hand.side if hand is not None and here_only else None)
         here = len(placed) if len(placed) > 1 else count_on(component, side)  # "the left pads"
         count = here * of_each or component.count
         share = share_of_side(work.sheet, component, side)
-        if (
-            share is not None and "all" not in work.texts
-        ):  # "circlips out" on the side worked on, where the sheet only counts them
+        if share is not None and "all" not in work.texts:  # "circlips out" on the side worked on
             count = share
-            flags.append(flag(FlagKind.WHICH_UNCLEAR, f"{share} on the {side}, or all {component.count}"))
+            if part.place is None:
+                flags.append(flag(FlagKind.WHICH_UNCLEAR, f"{share} on the {side}, or all"))
         flags.append(flag(FlagKind.COUNT_FROM_SHEET, f"{count} {component.label}"))
-    if count > component.count:
-        flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{count} of {component.count}"))
+    one = part.single in component.positions and component.count <= len(component.positions)
+    fitted = 1 if one else component.count  # "both rear bolts", where there is one at the rear
+    if count > fitted:
+        flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{count} of {fitted}"))
     return count, flags

@@ -8,10 +8,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from saywright.understanding.meanings import Meaning
 from saywright.understanding.phrases import Phrase
+from saywright.understanding.tags import Tag
 
 _AGES = frozenset({"NEW", "OLD"})
 _HOME = frozenset({"in", "on"})
+_ONE = frozenset({("one",), ("another",)})
+_ONE_OF_THEM = Meaning(tags=frozenset({"ONE"}))
 
 
 def places_ended(found: Sequence[Phrase]) -> Sequence[Phrase]:
@@ -35,6 +39,33 @@ def places_ended(found: Sequence[Phrase]) -> Sequence[Phrase]:
         out.append(Phrase("lead", phrase.start, place[-1].end, None, place))
         out.append(replace(phrase, start=begins, lead=rest))
     return out
+
+
+def one_more_there(found: Sequence[Phrase], texts: Sequence[str]) -> Sequence[Phrase]:
+    """ "new hose on the left and one on the right": one more that is as old, and no number."""
+    if "one" not in texts and "another" not in texts:
+        return found
+    for at in range(2, len(found) - 2):
+        joined, one, link, place = found[at - 1 : at + 3]
+        if tuple(texts[one.start : one.end]) not in _ONE or "AND" not in joined.tags or link.kind != "link":
+            continue
+        part = next((p for p in reversed(found[:at]) if p.kind == "subject"), None)
+        age = tuple(t for t in part.lead if t.tags & _AGES) if part is not None else ()
+        if not age or texts[link.start] not in _HOME or not _is_place_alone(place):
+            continue
+        behind = found[at + 3] if at + 3 < len(found) else None
+        if not _is_place_alone(found[at - 2]) or not (behind is None or behind.kind in {"break", "link"}):
+            continue
+        head = Tag("ONE", one.start, one.end, _ONE_OF_THEM)
+        more = Phrase("subject", one.start, place.end, head, (*age[:1], *place.lead))
+        return [*found[:at], more, *found[at + 3 :]]
+    return found
+
+
+def _is_place_alone(phrase: Phrase) -> bool:
+    """ "on the left": a position, and nothing else before a noun."""
+    plain = all(tag.meaning.positions or "DET" in tag.tags for tag in phrase.lead)
+    return phrase.kind == "lead" and plain and any(tag.meaning.positions for tag in phrase.lead)
 
 
 def _sides_behind(found: Sequence[Phrase]) -> Sequence[Phrase]:

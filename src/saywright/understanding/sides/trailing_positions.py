@@ -156,10 +156,12 @@ def _leads_part(first: Phrase, link: Phrase, part: Phrase) -> bool:
 def _named_by(phrase: Phrase, before: Sequence[Phrase]) -> tuple[str, ...]:
     """The parts that *phrase* names; of "the old one" behind a part with its position, that part."""
     if phrase.head is not None and phrase.head.kind == "ONE" and phrase.lead_tags & _AGES:
-        last = next((p for p in reversed(before) if p.kind == "subject"), None)
-        many = "ONES" in phrase.tags
-        placed = last is not None and (many or any(tag.meaning.positions for tag in last.lead))
-        return _named_by(last, ()) if last is not None and placed else ()
+        at = next((i for i in range(len(before) - 1, -1, -1) if before[i].kind == "subject"), -1)
+        places = (
+            [tag for p in before[at:] if p.kind in {"subject", "lead"} for tag in p.lead] if at >= 0 else []
+        )
+        placed = "ONES" in phrase.tags or any(tag.meaning.positions for tag in places)
+        return _named_by(before[at], ()) if at >= 0 and placed else ()
     return phrase.meaning.parts or phrase.meaning.aliases
 
 

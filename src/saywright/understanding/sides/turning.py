@@ -93,10 +93,13 @@ def count_on(component: Component, side: str | None) -> int:
 
 def share_of_side(sheet: Sheet, component: Component, side: str | None) -> int | None:
     """How many there would be on *side* of what the sheet only counts; None where it cannot be shared out."""
-    sides = next((len(c.positions) for c in sheet.component if side in c.positions), 0)
-    if component.positions or sides < 2 or component.count <= sides or component.count % sides:
+    if component.positions or component.count < 2 or side is None:
         return None
-    return component.count // sides
+    placed = next((c for c in sheet.component if c.has_places((side,))), None)
+    sides = len(placed.positions) if placed is not None else 0
+    if placed is None or sides < 2 or component.count <= sides or component.count % sides:
+        return None
+    return component.count // sides * count_on(placed, side)
 
 
 def other_side(sheet: Sheet, side: str) -> str | None:

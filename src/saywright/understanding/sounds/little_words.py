@@ -16,7 +16,7 @@ from saywright.understanding.tokens import BREAK
 # Heard → what was said.
 LITTLE_WORDS: Final = {
     "of": "off", "our": "out", "about": "out", "hold": "old", "knew": "new", "hall": "all", "an": "and",
-    "meets": "metres", "meet": "metres", "wear": "where",
+    "meets": "metres", "meet": "metres", "wear": "where", "or": "are",
 }  # fmt: skip
 BE: Final = frozenset({"is", "are", "was", "were", "has", "have"})
 ENDS: Final = frozenset({"", BREAK, "and", "then"})
@@ -43,6 +43,11 @@ _WHAT_IS_OURS: Final = frozenset(
      "culprit"]
 )  # fmt: skip
 _OWNERS: Final = frozenset({"my", "your", "his", "her", "our", "their"})
+# Before an "or" of two things: "no play in the bush or worn", "is it the seal or cracked".
+_ELSE: Final = frozenset(
+    ["no", "not", "never", "without", "is", "if", "either", "whether", "what", "which", "nothing", "neither",
+     "could", "would", "any", "or"]
+)  # fmt: skip
 _SILENT_H: Final = frozenset({"hour", "hours", "honest", "heir"})
 _FEWEST: Final = 2  # letters of a word that is no letter by itself
 
@@ -65,6 +70,8 @@ def little_word(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
         told = texts[at - 1 : at] in (["newton"], ["newtons"])
     elif text == "wear":
         told = _is_place(texts, at, lexicon)
+    elif text == "or":
+        told = _is_said_of(texts, at, lexicon)
     else:
         told = _is_and(texts[at + 1] if at + 1 < len(texts) else "")
     return LITTLE_WORDS[text] if told else ""
@@ -138,6 +145,19 @@ def _is_are(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     behind = texts[at + 1] if at + 1 < len(texts) else ""
     told = lexicon.names(tuple(texts), at + 1)
     return behind in _HOW_THEY_ARE or bool(told.conditions or told.tags & {"MOVE_OFF", "MOVE_ON"})
+
+
+def _is_said_of(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
+    """ "seals or out", "springs or both rusty": what is told of the part right before it stands behind."""
+    if _part_before(texts, at, lexicon) is NOTHING or not _ELSE.isdisjoint(texts[:at]):
+        return False
+    begin = at + 1 + (texts[at + 1 : at + 2] in (["both"], ["all"]))
+    told = lexicon.match(tuple(texts), begin) if begin < len(texts) and texts[begin] else None
+    if told is None or told[1].parts or told[1].aliases:
+        return False
+    behind = texts[begin + told[0]] if begin + told[0] < len(texts) else ""
+    ends = behind in ENDS or behind in _HOW_THEY_ARE or behind in {"both", "but"}
+    return ends and bool(told[1].conditions or told[1].tags & {"MOVE_OFF", "MOVE_ON"})
 
 
 def _is_off(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:

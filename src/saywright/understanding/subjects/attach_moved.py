@@ -71,7 +71,9 @@ def _in_turn(walk: Walk, index: int, last: Fact, said: Subject) -> bool:
     which = _ones_of(held, said, walk)
     if not which:
         return False
-    moved.subjects = [*moved.subjects, replace(held, which=which, age=said.age or held.age, start=said.start)]
+    many = said.many or (held.many and not said.single)  # "pistons in and a new one in the rear"
+    one = replace(held, which=which, age=said.age or held.age, many=many, start=said.start)
+    moved.subjects = [*moved.subjects, one]
     _cover(walk, moved, said)
     return True
 
@@ -84,6 +86,8 @@ def _ones_of(held: Subject, said: Subject, walk: Walk) -> tuple[str, ...]:
         return ()
     if all(set(said.which) <= _ones(part.positions, part.count) for part in known):
         return said.which
+    if all(part.has_places(said.which) and not set(held.which) & set(part.positions) for part in known):
+        return said.which  # "front pads in and the rear", of which there are inner and outer ones
     words = {word for which in said.which for word in which.split()}
     beside = [p for p in known[0].positions if words < set(p.split()) and _differ_by(words, p, held.which)]
     return tuple(beside) if len(beside) == 1 and len(known) == 1 else ()

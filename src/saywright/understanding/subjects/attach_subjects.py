@@ -187,9 +187,14 @@ def _satisfy_claims(walk: Walk, subject: Subject) -> None:
 
 
 def _all_before(walk: Walk, said: Subject) -> list[Subject]:
-    """ "body and bowl in the dip, then they get blown through": what a bare plural pronoun stands for."""
-    bare = said.pronoun and said.many and not said.other_words and not said.components
-    return walk.current if bare and len(walk.current) > 1 else []
+    """ "body and bowl in the dip, then they get blown through": those; "cap and seal out both hard"."""
+    if not said.pronoun or said.components or len(walk.current) < 2:
+        return []
+    if said.selector == "both" and not (said.which or said.age or said.count):
+        two = len(walk.current) == len({s.components for s in walk.current}) == 2
+        alone = all(s.components and not (s.many or s.count or s.selector) for s in walk.current)
+        return walk.current if two and alone else []
+    return walk.current if said.many and not said.other_words else []
 
 
 def _open(walk: Walk, index: int, subject: Subject, several: list[Subject]) -> None:

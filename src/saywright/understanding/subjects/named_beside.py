@@ -9,8 +9,7 @@ from saywright.sheets.model import Component
 from saywright.understanding.facts import Told
 from saywright.understanding.naming.sheet_names import component_names, heads_of
 from saywright.understanding.subjects.noun_phrases import Subject
-from saywright.understanding.subjects.part_picks import named_most_after, next_on_sheet
-from saywright.understanding.subjects.parts import so_many
+from saywright.understanding.subjects.part_picks import named_most_after, next_on_sheet, so_many
 from saywright.understanding.working import Working
 
 

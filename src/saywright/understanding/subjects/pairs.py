@@ -42,7 +42,7 @@ def pair_of(subject: Subject, work: Working, kind: str = "") -> list[Subject]:
     if _is_of_places(subject, work):
         return [replace(subject, selector="", count=None, many=False)]
     here = _both_here(work)
-    if here:
+    if here and (not subject.components or {c for c, _ in here} & set(subject.components)):
         return [
             replace(subject, components=(c,), which=(w,), selector="", count=None, many=False, pronoun=False)
             for c, w in here

@@ -13,6 +13,7 @@ from saywright.understanding.sides.hand_sides import both_here, on_the_side
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.tokens import spoken_form
 
+_A_FEW = 2  # so many may be some of more
 Seen = tuple[str | None, str | None, str, bool]  # component, which, condition, whether it was there
 
 
@@ -44,6 +45,8 @@ def so_placed(subject: Subject, candidates: list[Component], sheet: Sheet) -> li
     said = {which for which in subject.which if not which.isdigit()}
     if not said or any(_has(c, said) for c in candidates):
         return candidates
+    if not subject.alias and all(len(name) > 1 for c in candidates for name, _ in component_names(c)):
+        return candidates  # "front caliper bolts": named in full, no banjo bolt
     nouns = {name[-1] for c in candidates for name, _ in component_names(c)}
     placed = [
         c
@@ -67,6 +70,45 @@ def are_renewed(sheet: Sheet, components: Sequence[str]) -> bool:
     """True where something is named, and each part that it may be is one that is always renewed."""
     parts = [sheet.get(c) for c in components]
     return bool(parts) and all(part is not None and part.renew for part in parts)
+
+
+def so_many(candidates: list[Component], subject: Subject | None, held: Component | None) -> list[Component]:
+    """Those of which as many are fitted as were said: of "both screws" just two, where there are such."""
+    if subject is None:
+        return candidates
+    both = subject.selector == "both"
+    said = subject.count or 2 * both
+    left = [c for c in candidates if c.count >= said and (said < 2 or c.count > 1)] or candidates
+    if said > 1 and subject.which:  # "the rear two bolts", where one banjo bolt is at the rear
+        left = [c for c in left if not c.positions or _at(c, subject.which) != 1] or left
+    just = [c for c in left if said > _A_FEW and c.count % said == 0]  # on one side, or on both together
+    if len(just) == 1 and just[0].count == said:
+        return just  # "five disc bolts": of those in front there are six
+    if both or (subject.selector == "all" and subject.count is not None):
+        left = as_many_there(left, said, held) or left
+    return [c for c in left if c.count > 1] or left if subject.many else left
+
+
+def _at(component: Component, which: Sequence[str]) -> int:
+    """How many of *component* are at the places *which*."""
+    words = {word for one in which for word in one.split()}
+    return sum(words <= set(position.split()) for position in component.positions)
+
+
+def of_the_same_breath(
+    candidates: list[Component], subject: Subject | None, held: Component | None
+) -> list[Component]:
+    """ "cap on, both screws in": the screws called after what was named just before."""
+    if held in candidates:
+        return candidates
+    return named_most_after(so_many(candidates, subject, held), held) or candidates
+
+
+def place_of_counted(subject: Subject | None, component: Component) -> str | None:
+    """ "front left caliper bolts", which the sheet only counts: where they are."""
+    if subject is None or component.positions or component.count < 2 or len(subject.which) != 1:
+        return None
+    return None if subject.which[0].isdigit() else subject.which[0]
 
 
 def found_so(

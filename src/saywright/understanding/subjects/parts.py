@@ -17,16 +17,17 @@ from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.part_picks import (
     Seen,
     as_many,
-    as_many_there,
     each_here,
     found_so,
     named_most_after,
     next_on_sheet,
+    of_the_same_breath,
+    place_of_counted,
+    so_many,
     so_placed,
 )
 from saywright.understanding.subjects.pointing import pointed_out
 
-_A_FEW = 2  # so many may be some of more
 STALE = 10  # utterances after which "it" is asked about
 
 
@@ -40,6 +41,7 @@ class Part:
     bare_plural: bool  # plural without a number
     age: Literal["old", "new"] | None
     flags: tuple[Flag, ...]
+    place: str | None = None  # where they were said to be, of what the sheet only counts
 
     @property
     def single(self) -> str | None:
@@ -74,7 +76,7 @@ def resolve(
         candidates = [c for c in candidates if off.get(c.id, 0) < c.count] or candidates  # not off yet
     back_on = off if movement == "fitted" else {}
     if hand is not None and hand.utterance == now and len(candidates) > 1:
-        candidates = _of_the_same_breath(candidates, subject, sheet.get(hand.component))
+        candidates = of_the_same_breath(candidates, subject, sheet.get(hand.component))
     component, flags = _choose(candidates, subject, sheet, hand, back_on)
     if subject is None or not subject.components:
         flags.extend(_inferred(component, hand, now, read=bool(keys) and len(candidates) == 1))
@@ -83,6 +85,9 @@ def resolve(
     whiches, which_flags = _whiches(subject, component, sheet, hand, seen)
     if which_flags and hand is not None and hand.component != component.id:
         which_flags += two_sides(hand, now)
+    place = place_of_counted(subject, component)
+    if place is not None and subject is not None and not subject.alias:
+        which_flags = [flag(FlagKind.WHICH_NOT_SAID, f"{component.label}: {place}")]
     return Part(
         component=component.id,
         whiches=whiches,
@@ -90,6 +95,7 @@ def resolve(
         bare_plural=subject is not None and subject.many and subject.count is None and not subject.selector,
         age=subject.age if subject else None,
         flags=(*flags, *which_flags),
+        place=place,
     )
 
 
@@ -164,30 +170,6 @@ def _choose(
     first = (next_on_sheet(left, None if turned else near, sheet) or left)[0]
     others = ", ".join([c.label for c in left if c is not first][:3])
     return first, [flag(FlagKind.PART_AMBIGUOUS, f"{first.label}, or {others}")]
-
-
-def so_many(candidates: list[Component], subject: Subject | None, held: Component | None) -> list[Component]:
-    """Those of which as many are fitted as were said: of "both screws" just two, where there are such."""
-    if subject is None:
-        return candidates
-    both = subject.selector == "both"
-    said = subject.count or 2 * both
-    left = [c for c in candidates if c.count >= said and (said < 2 or c.count > 1)] or candidates
-    just = [c for c in left if said > _A_FEW and c.count % said == 0]  # on one side, or on both together
-    if len(just) == 1 and just[0].count == said:
-        return just  # "five disc bolts": of those in front there are six
-    if both or (subject.selector == "all" and subject.count is not None):
-        left = as_many_there(left, said, held) or left
-    return [c for c in left if c.count > 1] or left if subject.many else left
-
-
-def _of_the_same_breath(
-    candidates: list[Component], subject: Subject | None, held: Component | None
-) -> list[Component]:
-    """ "cap on, both screws in": the screws called after what was named just before."""
-    if held in candidates:
-        return candidates
-    return named_most_after(so_many(candidates, subject, held), held) or candidates
 
 
 def _fitted_already(held: Component, left: list[Component], back_on: Mapping[str, int]) -> bool:
