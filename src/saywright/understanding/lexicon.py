@@ -23,6 +23,7 @@ from saywright.understanding.naming.sheet_names import (
     component_names,
 )
 from saywright.understanding.naming.short_positions import add_short_positions
+from saywright.understanding.naming.spellings import add_spellings, spelled_on_sheet
 from saywright.understanding.numbers.words import HOMOPHONES
 from saywright.understanding.sides.numbered_positions import (
     Called,
@@ -66,6 +67,7 @@ class Lexicon:
     words: frozenset[str]  # every word of a name on the sheet
     positions: frozenset[str]  # the words of all positions
     other_places: Mapping[str, str]  # everyday words for them that the sheet does not use
+    spelled: Mapping[str, str]  # words that the sheet spells otherwise → its spelling: "centre" → "center"
     positions_with_s: frozenset[str]  # the same with an s, which may be an "is"
     heads: Mapping[str, tuple[str, ...]]  # word before the last of a name → components called so
     glued: Mapping[str, tuple[str, str]]  # "layshaft" → ("lay", "shaft"), for two words of a name
@@ -129,6 +131,9 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
     sheet = as_counted(sheet)
     table = _table(sheet)
     positions = frozenset(w for c in sheet.component for p in c.positions for w in p.split())
+    words = frozenset(word for name, meaning in table.items() if _of_sheet(meaning) for word in name)
+    spelled = spelled_on_sheet(words | positions, positions, table)
+    add_spellings(table, spelled)
     return Lexicon(
         sheet=sheet,
         table=table,
@@ -137,9 +142,10 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         mendable=_mendable(sheet),
         sounds=sounds_of_names(sheet),
         sounding=tuple((n[0], sound_key(n[0])) for n, m in table.items() if len(n) == 1 and m.parts),
-        words=frozenset(word for name, meaning in table.items() if _of_sheet(meaning) for word in name),
+        words=words,
         positions=positions,
         other_places=other_words(positions),
+        spelled=spelled,
         positions_with_s=frozenset(word + "s" for word in positions),
         heads=_heads(sheet),
         glued=_glued(sheet),

@@ -31,6 +31,7 @@ from saywright.understanding.loose_ends import (
     withdrawals,
 )
 from saywright.understanding.naming.place_synonyms import as_on_sheet
+from saywright.understanding.naming.spellings import as_spelled
 from saywright.understanding.phrases import Phrase, phrases
 from saywright.understanding.quantities.ordinals import ORDINALS, positions_taken_back
 from saywright.understanding.second_thoughts.corrector import Corrector
@@ -92,7 +93,7 @@ def understand(
 def _read(
     utterance: Utterance, hypothesis: Hypothesis, state: Discourse, lexicon: Lexicon, heard: int | None
 ) -> tuple[Discourse, tuple[Statement, ...]]:
-    tokens = tokenise([word.text for word in hypothesis.words])
+    tokens = as_spelled(tokenise([word.text for word in hypothesis.words]), lexicon.spelled)
     obeyed = obey(utterance, (hypothesis.words, tokens), state, lexicon, heard)
     if obeyed is not None:
         return obeyed
