@@ -31,6 +31,9 @@ STUFFS: Final = _words(
 # What holds another part.
 FASTENERS: Final = _words("nut nuts bolt bolts screw screws stud studs clip clips")
 
+# What closes a thing, and goes back on over what was renewed in it.
+CLOSERS: Final = _words("cover cap lid bowl bonnet housing casing body")
+
 # Where a finished job goes back to.
 MACHINES: Final = _words(
     "engine bike car boat tractor mower saw chainsaw trimmer machine truck van trailer kart generator "

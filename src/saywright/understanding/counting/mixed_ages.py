@@ -14,7 +14,9 @@ Shares = tuple[tuple[int, Age], ...]
 _AGES: dict[str, Age] = {"new": "new", "old": "old"}
 _ARTICLES = frozenset({"a", "an", "the"})
 _MOST = 9  # of one age
-_AT_LEFT = frozenset({"on", "in", "off", "out", "back", "both", "them", "pair", "lot", BREAK})
+_AT_LEFT = frozenset(
+    {"on", "in", "off", "out", "up", "down", "home", "back", "both", "them", "pair", "lot", BREAK}
+)
 _ENDS = frozenset({"", BREAK, "and", "then", "now", "but", "so"})
 Told = dict[int, tuple[int, Shares]]  # first token → the token behind the last, and what they tell
 
@@ -61,6 +63,8 @@ def _share(texts: Sequence[str], at: int) -> tuple[int, tuple[int, Age] | None]:
     at += 1
     if tuple(texts[at : at + 2]) in {("of", "them"), ("of", "those")}:
         at += 2
+    if _text(texts, at) == ("is" if count == 1 else "are"):  # "one's new"; "two's new" is number two
+        at += 1 + (_text(texts, at + 1) == "a" and _text(texts, at + 3) == "one")
     age = _AGES.get(_text(texts, at))
     ones = _text(texts, at + 1) in {"one", "ones"} and _text(texts, at + 2) not in _AGES
     if not count or age is None or (article and not ones):

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
-from saywright.understanding.bench_words import FASTENERS
+from saywright.understanding.bench_words import CLOSERS, FASTENERS
 from saywright.understanding.doings.movements import put_movements
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.phrases import NO_PHRASE
@@ -26,6 +27,7 @@ _IN = frozenset({"in", "on", "into", "onto", "of", "for", "to", "inside"})
 _WANT_REACH = 5  # tokens before a new part that tell it is not there yet
 _BEGINS = frozenset({BREAK, "and", "then", "so"})
 _WITHIN = frozenset({("in",), ("on",), ("into",), ("onto",)})
+_JOINED = frozenset({(), (BREAK,), ("and",), ("then",), ("and", "then")})
 _BEHIND = frozenset({(), (BREAK,), ("and",), ("with",)})
 _BE = frozenset({("is",), ("are",)})
 
@@ -69,20 +71,27 @@ def fit_new(told: Told, work: Working) -> None:
 
 
 def fit_fasteners(told: Told, work: Working) -> None:
-    """ "bowl on new gasket all four screws twenty five inch pounds": what holds it went on with it."""
+    """ "bowl on new gasket all four screws twenty five inch pounds": what holds it went on with it.
+
+    So did those that were off and are torqued: "carb back, both nuts nine newton metres".
+    """
     on = {s.component for s in work.out if type(s) is Movement and s.movement == "fitted"}
-    for fact in told.facts if on else ():
+    back = work.stage == "as_left"
+    for fact in told.facts if on or back else ():
         said = fact.subjects[-1] if fact.subjects else None
         if said is None or not said.components or work.texts[said.end - 1] not in FASTENERS:
             continue
         counted = said.count is not None or said.selector in {"both", "all"}
         held = _held_by(fact, work)
-        if not counted or held is None or held in on or (fact.kind == "doing" and not work.off.get(held)):
+        if not counted or held is None or held in on:
+            continue
+        if (fact.kind == "doing" or not on) and not work.off.get(held):
             continue
         one = replace(said, components=(held,))
         part = resolve(one, work.sheet, work.hand, work.now, off=work.off, movement="fitted")
         if part is not None:
-            moved = Fact("on", NO_PHRASE, 0, [one], start=said.start, end=said.end)
+            end = max(said.end, fact.phrase.end) if fact.kind == "doing" else said.end
+            moved = Fact("on", NO_PHRASE, 0, [one], start=said.start, end=end)
             put_movements(work, moved, [part], "fitted")
 
 
@@ -99,7 +108,20 @@ def _goes_on(subject: Subject, told: Told, texts: Sequence[str]) -> bool:
     before = texts[max(0, subject.start - 1) : subject.start] if subject.end == len(texts) else ()
     aged = [s for s in told.subjects if s.age is not None and s.end < subject.start]
     along = before == ("and",) and len(aged) > 1 and len(aged) == len(told.subjects) - 1
-    return bool(aged) and (before == ("then",) or along)  # "new cylinder, new hose and the washer"
+    along = along or before == ("then",)  # "new cylinder, new hose and the washer"
+    return (bool(aged) and along) or _closes(subject, told, texts)
+
+
+def _closes(subject: Subject, told: Told, texts: Sequence[str]) -> bool:
+    """ "new gasket, cover and four screws": the cover and what holds it go on over what is new."""
+    row = told.subjects
+    if subject not in row or row[0].age != "new" or row[-1].end != len(texts):
+        return False
+    plain = all(s.components and not s.pronoun for s in row)
+    joined = all(texts[a.end : b.start] in _JOINED for a, b in pairwise(row))
+    begins = not row[0].start or texts[row[0].start - 1] in _BEGINS
+    upto = row[1 : row.index(subject) + 1]
+    return plain and joined and begins and any(texts[s.end - 1] in CLOSERS for s in upto)
 
 
 def _has_new_with_it(subject: Subject, told: Told, texts: Sequence[str]) -> bool:

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import chain
 
 from saywright.understanding.facts import Fact
+from saywright.understanding.meanings import Meaning
 from saywright.understanding.statements import ActionNote
+from saywright.understanding.tags import Tag
 from saywright.understanding.working import Working
 
 _GOES = frozenset({"going", "goes", "go", "went", "gone"})
@@ -15,12 +18,33 @@ _TOO = frozenset([("with", "it"), ("with", "them"), ("with", "that"), ("as", "we
 _SOME = frozenset(
     ["drop", "smear", "dab", "squirt", "spot", "lick", "splash", "drip", "blob", "can", "tin", "tube"]
 )
+_BACK = frozenset({"GO_BACK", "MOVE_LOOSE_ON"})
+_ON = Meaning(tags=frozenset({"MOVE_ON"}))
 _UTTERANCES = 3  # that the bath was spoken of before
 
 
 def is_some_stuff(texts: Sequence[str], start: int) -> bool:
     """ "with a drop of mineral oil": some of it was used; it is not what is talked of."""
     return start > 1 and texts[start - 1] == "of" and texts[start - 2] in _SOME
+
+
+def going_on(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
+    """ "old lever going back with its pin": of a part, while the job goes back together, a fitting."""
+    if work.stage != "as_left" or "back" not in work.texts:
+        return tags
+    return tuple(
+        replace(t, kind="ON", meaning=_ON)
+        if work.texts[t.end - 1] == "back" and t.tags & _BACK and _said_of_part(tags, at)
+        else t
+        for at, t in enumerate(tags)
+    )
+
+
+def _said_of_part(tags: tuple[Tag, ...], at: int) -> bool:
+    """True right behind a part, with no more than what goes along behind it."""
+    before = tags[at - 2 : at] if at and "COP" in tags[at - 1].tags else tags[max(0, at - 1) : at]
+    ends = at + 1 == len(tags) or tags[at + 1].kind == "BREAK" or bool(tags[at + 1].tags & {"AND", "WITH"})
+    return bool(before) and before[0].kind == "PART" and ends
 
 
 def goes_in_too(work: Working, fact: Fact) -> ActionNote | None:

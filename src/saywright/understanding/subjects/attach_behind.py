@@ -85,11 +85,11 @@ def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
 
 
 def _age_moved(walk: Walk, aged: Subject) -> None:
-    """ "lip seal's in that's new": how old what went in is."""
+    """ "lip seal's in that's new": how old what went in is; not "screws in, low one's new"."""
     last = walk.last
     if last is None or last.kind != "on" or len(last.subjects) != 1 or last.subjects[0].age is not None:
         return
-    if last.subjects[0].components == aged.components:
+    if last.subjects[0].components == aged.components and aged.which == last.subjects[0].which:
         last.subjects = [replace(last.subjects[0], age=aged.age)]
 
 

@@ -265,7 +265,9 @@ def with_its_own(walk: Walk, said: Subject) -> Subject:
         walk.out.subjects[:] = [alone if s is held else s for s in walk.out.subjects]
         held = alone
     part = walk.sheet.get(held.components[0]) if held.components else None
-    alike = named_most_after([c for c in map(walk.sheet.get, said.components) if c is not None], part)
+    named = [c for c in map(walk.sheet.get, said.components) if c is not None]
+    counted = [c for c in named if c.count == said.count] or named  # "on with its four screws"
+    alike = counted if len(counted) == 1 else named_most_after(counted, part)
     called = tuple(c.id for c in alike) or said.components
     own = [walk.sheet.get(c) for c in called]
     placed = bool(held.which) and all(c is not None and set(held.which) <= _places_of(c) for c in own)

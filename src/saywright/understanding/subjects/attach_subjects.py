@@ -36,7 +36,7 @@ from saywright.understanding.subjects.attach_moved import (
 from saywright.understanding.subjects.ellipsis import counted_before, end_row, move_on
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.part_picks import all_have
-from saywright.understanding.subjects.part_rows import goes_on, row_ends
+from saywright.understanding.subjects.part_rows import goes_on, shared_age
 from saywright.understanding.subjects.subject_places import (
     behind_place,
     fitted_there,
@@ -79,11 +79,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
             walk.take(fact, [subject])
         walk.current.append(subject)
     elif goes_on(walk, index, subject):
-        plain = "DET" not in walk.phrases[index].lead_tags  # "new seals and boots", not "and the boots"
-        plain = plain and not (subject.selector or subject.count)  # nor "and both the boots"
-        age = subject.age or (
-            walk.current[-1].age if plain and (walk.glue or row_ends(walk, index)) else None
-        )
+        age = shared_age(walk, index, subject)
         aged = subject if age == subject.age else replace(subject, age=age)
         walk.out.subjects[:] = [aged if s is subject else s for s in walk.out.subjects]
         walk.current.append(aged)

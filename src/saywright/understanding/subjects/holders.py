@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from saywright.sheets.model import Component, Sheet
-from saywright.understanding.bench_words import HOLDERS, NO_NAME, PART_NOUNS, PLACES_ON_IT
+from saywright.understanding.bench_words import FASTENERS, HOLDERS, NO_NAME, PART_NOUNS, PLACES_ON_IT
 from saywright.understanding.naming.sheet_names import component_names
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects.noun_phrases import Subject, subject_of_phrase
@@ -37,9 +37,10 @@ def of_its_holder(walk: Walk, index: int, said: Subject) -> Subject:
     if behind.kind != "subject":
         return said
     holder = subject_of_phrase(behind)
-    next_one = link.kind == "on" and holder.age is not None and "DET" not in behind.lead_tags
+    next_one = link.kind == "on" and (_counted(holder, walk) or holder.age is not None)
+    next_one = next_one and "DET" not in behind.lead_tags
     if not holder.components or next_one:
-        return said  # "tappets in new rear tappet": the next part of a row
+        return said  # "tappets in new rear tappet", "cover on four screws": the next part of a row
     held = of_holder(walk.sheet, said, holder)
     if held is not None:
         if link.kind == "aux" and said.alias:
@@ -49,6 +50,11 @@ def of_its_holder(walk: Walk, index: int, said: Subject) -> Subject:
         return replace(said, which=said.which or _shared(walk.sheet, said, holder))
     words = " ".join(walk.texts[link.start : behind.end])
     return replace(said, unclear=said.unclear or words)
+
+
+def _counted(said: Subject, walk: Walk) -> bool:
+    """ "four screws", "both nuts"."""
+    return (said.count is not None or bool(said.selector)) and walk.texts[said.end - 1] in FASTENERS
 
 
 def of_holder(sheet: Sheet, said: Subject, holder: Subject) -> Subject | None:

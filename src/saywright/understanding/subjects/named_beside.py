@@ -76,6 +76,9 @@ def _mates(subject: Subject, told: Told, work: Working, movement: str) -> Iterat
     before = [s for s in reversed(told.subjects) if s.end <= subject.start]
     behind = [s for s in told.subjects if s.start >= subject.end] if movement else []
     for one in (*before, *behind):
-        part = work.sheet.get(one.components[0]) if len(one.components) == 1 else None
-        if part is not None and part.id not in subject.components:
-            yield part
+        named = [c for c in map(work.sheet.get, one.components) if c is not None]
+        many = 2 if one.selector == "both" else one.count
+        if len(named) > 1 and many is not None:
+            named = [c for c in named if c.count == many]  # "cover on, four screws": those of the one cover
+        if len(named) == 1 and named[0].id not in subject.components:
+            yield named[0]

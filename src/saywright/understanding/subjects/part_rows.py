@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from saywright.understanding.bench_words import PARTICLES
+from typing import Literal
+
+from saywright.understanding.bench_words import CLOSERS, PARTICLES
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects.ellipsis import is_counted_beside, same_movement
 from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.subjects.part_picks import are_renewed
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
@@ -51,6 +54,16 @@ def goes_on(walk: Walk, index: int, subject: Subject) -> bool:
     ):
         return False  # "caps wire brushed and the cover's in soak": something was said of the first
     return bool(walk.glue & {"AND"} or walk.glue == {"BREAK"}) and not walk.glue & {"AUX", "MARK"}
+
+
+def shared_age(walk: Walk, index: int, subject: Subject) -> Literal["old", "new"] | None:
+    """ "new seals and boots": one word for the row; not "and the boots", nor "new gasket and cover"."""
+    held = walk.current[-1]
+    plain = "DET" not in walk.phrases[index].lead_tags and not (subject.selector or subject.count)
+    if subject.age or not plain or not (walk.glue or row_ends(walk, index)):
+        return subject.age
+    over = walk.texts[subject.end - 1] in CLOSERS and are_renewed(walk.sheet, held.components)
+    return None if over and not are_renewed(walk.sheet, subject.components) else held.age
 
 
 def _told_apart(walk: Walk, index: int) -> bool:
