@@ -187,9 +187,10 @@ class _Place:
 
     def _is_done_again(self, at: int) -> bool:
         """ "right side now same again, pin bolts out": the same is done there, and what follows tells it."""
-        behind = [tag for tag in self.tags[at + 1 :] if tag.kind not in {"BREAK", "LINK"}][:3]
+        behind = [tag for tag in self.tags[at + 1 :] if tag.kind not in {"BREAK", "LINK"}]
         kinds = [tag.kind for tag in behind if tag.kind != "MOD" or tag.meaning.positions]
-        return "SAME" in self.tags[at].tags and kinds[:1] == ["PART"] and kinds[1:2] in (["OFF"], ["ON"])
+        moved = kinds[1:2] in (["OFF"], ["ON"]) or any("NEW" in tag.tags for tag in behind[:1])
+        return "SAME" in self.tags[at].tags and kinds[:1] == ["PART"] and moved
 
     def _leaves(self) -> int | None:
         """ "that's the left one in pieces", "that completes the left": index behind it; else None."""
