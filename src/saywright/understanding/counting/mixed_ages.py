@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Literal
 
+from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.numbers.words import CARDINALS
 from saywright.understanding.tokens import BREAK, Token
 
@@ -30,7 +31,8 @@ def take_ages(tokens: tuple[Token, ...]) -> tuple[tuple[Token, ...], Told]:
     at = 1
     while at < len(texts) - 1:
         end, shares = _shares(texts, at)
-        if shares and _behind(texts, at, of_them="of" in texts[at:end]) and _text(texts, end) in _ENDS:
+        ends = _text(texts, end) in _ENDS or (texts[end - 1] == "ones" and is_number_word(texts, end))
+        if shares and ends and _behind(texts, at, of_them="of" in texts[at:end]):
             told[at] = (end, shares)
             at = end
         else:
