@@ -20,7 +20,7 @@ _PHRASES: Final = tuple(
         "i tell a lie", "tell a lie", "as you were", "i mean", "i meant", "or rather", "my mistake",
         "my fault", "make that", "make it", "take that back", "i take that back", "scratch that",
         "strike that", "scrap that", "forget that", "ignore that", "delete that", "cancel that",
-        "disregard that", "bin that", "scrub that",
+        "disregard that", "scrub that",
         "that is wrong", "that was wrong", "that is not right", "that was not right", "that is not it",
         "i am wrong", "i was wrong", "wrong", "i stand corrected", "my bad",
         "i beg your pardon", "beg your pardon", "beg pardon", "pardon me", "excuse me",

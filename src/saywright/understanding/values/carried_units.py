@@ -62,13 +62,23 @@ def able_to(
 ) -> list[tuple[Subject | None, _Chosen | None, list[Flag]]]:
     """Each subject with what the value would be of it; of several, only those on which it can be read."""
     found: list[tuple[Subject | None, _Chosen | None, list[Flag]]] = []
-    for subject in fact.subjects or (None,):
+    subjects = [s for s in fact.subjects if not _where_read(work, fact, s)]
+    for subject in subjects or (None,):
         keys, flags = keys_for(work, fact, subject, replaces)
         found.append((subject, _put_right(work, measure, keys, replaces), flags))
     if len(found) == 1 or fact.characteristics:
         return found
     # "two new washers and the banjo's twenty five": no washer is that thick
     return [one for one in found if one[1] is not None and one[1][0].fits] or found
+
+
+def _where_read(work: Working, fact: Fact, subject: Subject) -> bool:
+    """ "free play three eighths at the lever": where it was read, of the one part that has such a thing."""
+    owners = {key[0] for key in fact.characteristics}
+    if len(fact.characteristics) != 1 or not subject.components or not owners.isdisjoint(subject.components):
+        return False
+    before = work.texts[max(0, subject.start - 2) : subject.start]
+    return before[-1:] == ("at",) or before == ("at", "the")
 
 
 def so_placed_too(
