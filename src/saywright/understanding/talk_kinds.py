@@ -12,6 +12,7 @@ from saywright.understanding.doings.idle_particles import (
     is_idle,
     is_out_of,
     like_the_one_before,
+    names_one,
     out_by,
     set_there,
     turned_so,
@@ -57,6 +58,7 @@ _OBJECTS = frozenset({"it", "them", "to", "up", "down"})
 _INSIDES = frozenset({"the", "its", "it", "that", "this", "them", "there"})
 _PERSONS = frozenset({"i", "we", "he", "she", "they", "you"})
 _BE = frozenset({"is", "are"})
+_ENDS = frozenset({"", BREAK, "and", "now", "too", "then"})
 _NOT_HERE = frozenset({"into", "a", "an", "my", "his", "her", "another"})
 
 
@@ -147,7 +149,8 @@ def _helping_kind(around: Around, following: int, tags: frozenset[str]) -> str:
 
 def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> str:
     """OFF or ON; "" where the word is a preposition or belongs to something else."""
-    if around.last_kind == "MEASURE" and around.texts[at] in _BE and following - at == 2:
+    is_so = around.last_kind == "MEASURE" and around.texts[at] in _BE and following - at == 2
+    if is_so and not names_one(around):
         return ""  # "under four seventy is out": out of its limits
     noun = around.last is not None and around.texts[around.last.end - 1] in {"a", "an"}
     nobody = is_idle(around, at, following) or of_unknown_verb(around, at, following)
@@ -274,7 +277,8 @@ def _free(around: Around, following: int) -> bool:
     if around.texts[following] == "order":
         return False  # "the seal's on order"
     on_there = around.texts[following - 1 : following + 2] == ("on", "there", "with")
-    if on_there or leads_one(around, following) or _told_next(around, following):
+    new = around.texts[following] == "new" and around.text(following + 1) in _ENDS  # "valve's on new and …"
+    if on_there or new or leads_one(around, following) or _told_next(around, following):
         return True
     names = around.names(following)
     if is_past(around.texts[following]) and around.text(following + 1) in _OBJECTS:

@@ -28,6 +28,14 @@ _SETS: Final = frozenset(
 )  # fmt: skip
 _GOES: Final = frozenset({"goes", "go"})
 _AT: Final = frozenset({"at", "to"})
+_WANTS: Final = frozenset({"want", "wants", "need", "needs"})
+_DOINGS: Final = frozenset(
+    ["doing", "torquing", "tightening", "setting", "nipping", "winding", "turning", "taking", "bringing"]
+)  # fmt: skip
+_NOT_YET: Final = frozenset({"when", "once"})  # "when it goes back"
+_GOING_BACK: Final = frozenset({"goes", "go", "is", "are", "put", "comes", "going"})
+_BACK: Final = frozenset({"back", "together"})
+_WAS: Final = frozenset({"was", "were"})
 _REACH: Final = 8  # tokens from the modal to its number
 # One of these stands right before the number, or one of the others anywhere; else nothing is meant so.
 _BEFORE_AIM: Final = _AIMS | _AT | {"be", "for", *(second for _, second in _NOT_EVEN)}
@@ -40,11 +48,15 @@ def meant_value(fact: Fact, told: Told, texts: Sequence[str]) -> bool:
     start = fact.phrase.start
     if tuple(texts[fact.phrase.end : fact.phrase.end + 2]) in _FROM_NEW:
         return True
+    if _goes_back_later(texts[:start], texts[fact.phrase.end :]):
+        return True
     if not start or (texts[start - 1] not in _BEFORE_AIM and _MODALS.isdisjoint(texts)):
         return False
     before = _clause(fact, told, texts)
     for_it = texts[start] in {"for", "four"}
-    return _is_aim(before, for_it=for_it) or _wished(before) or _set_later(before, texts[start:])
+    if _is_aim(before, for_it=for_it) or _wished(before) or _wants_doing(before):
+        return True
+    return _set_later(before, texts[start:])
 
 
 def _is_aim(before: Sequence[str], *, for_it: bool) -> bool:
@@ -83,6 +95,24 @@ def _wished(before: Sequence[str]) -> bool:
     own = bool(at) and before[at - 1] in _SPEAKERS
     that = bool(at) and before[at - 1] == "that"  # "that'll be three point seven": as he reads it
     return not (own and rest[0] in {"go", "take", "have", "get"}) and not (that and rest[0] == "be")
+
+
+def _wants_doing(before: Sequence[str]) -> bool:
+    """ "caps want doing to ninety", "nut needs torquing up to": what is still to be done to it."""
+    pairs = [at for at, text in enumerate(before[:-1]) if text in _WANTS and before[at + 1] in _DOINGS]
+    return bool(pairs) and _BETWEEN.issuperset(before[pairs[-1] + 2 :])
+
+
+def _goes_back_later(before: Sequence[str], behind: Sequence[str]) -> bool:
+    """ "ninety when it goes back", "… once they're back on": not yet; "was two when I put it back": read."""
+    at = 1 if behind[:1] == (BREAK,) else 0
+    if _NOT_YET.isdisjoint(behind[at : at + 1]) or not _WAS.isdisjoint(before):
+        return False
+    clause = behind[at + 1 : at + 6]
+    verb = next((i for i, text in enumerate(clause) if text in _GOING_BACK), len(clause))
+    # "when it's pushed back": how it is read
+    reach = 2 if clause[verb : verb + 1] in (("is",), ("are",)) else 4
+    return not _BACK.isdisjoint(clause[verb + 1 : verb + reach])
 
 
 def _set_later(before: Sequence[str], behind: Sequence[str]) -> bool:

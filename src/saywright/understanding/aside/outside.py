@@ -12,7 +12,7 @@ from saywright.understanding.aside.hearsay import hearsay
 from saywright.understanding.aside.outside_numbers import number_outside
 from saywright.understanding.bench_words import IS, SOMEBODY
 from saywright.understanding.facts import Fact, Mark, Told
-from saywright.understanding.tokens import HESITATIONS
+from saywright.understanding.tokens import BREAK, HESITATIONS
 from saywright.understanding.values.clause_values import is_own
 from saywright.units import get_unit
 
@@ -23,6 +23,9 @@ _RULE = 12  # tokens from "anything over" to what is done then
 _SAY_NOTHING = HESITATIONS | {"so", "really", "though", "anyway", "then"}
 _CAN = frozenset({"can", "could", "would"})  # "can you take a photo of these"
 _OUGHT_TO = frozenset({"must", "needs", "has", "should", "need", "have", "is", "are"})
+_YES = frozenset({"yes", "yeah", "yep", "yup", "aye"})
+_IT = (("it",), ("they",), ("that",), ("those",))
+_ITS_PAUSED = tuple((BREAK, *one) for one in _IT)
 _WHILE_IT = {("while", word) for word in ("it", "they", "that", "she")}
 _EACH = (("a",), ("per",), ("an",), ("each",), ("every",))  # "beats fifty times a minute": its rate
 _SPEAKERS = frozenset({"i", "we", "it", "he", "she", "they", "you"})
@@ -55,7 +58,7 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
 
 
 def _whole(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
-    if "QUESTION" in mark.tags and _asked(fact, mark, told):
+    if "QUESTION" in mark.tags and _asked(fact, mark, told) and not _answers(fact, mark, texts):
         return "" if fact.kind == "photo" and texts[mark.start] in _CAN else "question"
     if "WHATIF" in mark.tags and mark.start < fact.phrase.start and not _but_between(mark, fact, told):
         decided = {("no", "i"), ("no", "we")} & set(pairwise(texts[mark.end : fact.phrase.start + 2]))
@@ -96,6 +99,18 @@ def _asked(fact: Fact, mark: Mark, told: Told) -> bool:
         )
     closed = any(mark.start < end.start <= fact.phrase.start for end in ends)
     return fact.end > mark.start and not closed
+
+
+def _answers(fact: Fact, mark: Mark, texts: Sequence[str]) -> bool:
+    """ "should I grease those, yeah, greased", "is it torn, no, it's fine": what he says to it himself."""
+    start = fact.phrase.start
+    said = texts[mark.end : start]
+    if not _YES.isdisjoint(said):
+        return True
+    at = next((i for i in range(mark.end, start) if texts[i] == "no"), None)
+    if at is None:
+        return False
+    return texts[at + 1 : at + 2] in _IT or texts[at + 1 : at + 3] in _ITS_PAUSED
 
 
 def _is_verdict(fact: Fact, told: Told) -> bool:

@@ -167,6 +167,16 @@ def counted_ones(around: Around) -> bool:
     return picked or around.text(last.end) in {"out", "off"}
 
 
+def names_one(around: Around) -> bool:
+    """ "plunger two is out": a number that tells which of several."""
+    number = small_count(around.out[-1].measure)
+    before = around.out[-2] if len(around.out) > 1 else None
+    if number is None or before is None or before.kind != "PART" or before.meaning.many:
+        return False
+    parts = [around.lexicon.sheet.get(c) for c in (*before.meaning.parts, *before.meaning.aliases)]
+    return bool(parts) and all(p is not None and str(number) in p.whiches for p in parts)
+
+
 def turned_so(around: Around) -> bool:
     """ "new vanes, round edge out": which way round; not "screws on this side out"."""
     last = around.last

@@ -40,6 +40,7 @@ def rename(walk: Walk) -> None:
         walk.out.renamed = subject
     elif any(s.components or (s.which and fact.characteristics) for s in fact.subjects):
         _give(walk, fact, subject)
+        _tell_apart(walk, fact, subject)
 
 
 def _without_denied(walk: Walk) -> list[Phrase]:
@@ -91,6 +92,15 @@ def _is_of_another(fact: Fact | None, subject: Subject, between: Sequence[str]) 
     told = {which for s in fact.subjects for which in s.which}
     said = between[0] in _POINTED and between[1] in IS
     return said and bool(told) and bool(subject.which) and told.isdisjoint(subject.which)
+
+
+def _tell_apart(walk: Walk, last: Fact, subject: Subject) -> None:
+    """ "filter's washed and back on, the air filter I mean": what else was said of that short name."""
+    for fact in walk.out.facts:
+        short = [s for s in fact.subjects if set(subject.components) < set(s.components)]
+        if fact is not last and short and not subject.unclear:
+            fact.subjects = [subject if s in short else s for s in fact.subjects]
+            fact.renamed = "told"
 
 
 def _give(walk: Walk, fact: Fact, subject: Subject) -> None:

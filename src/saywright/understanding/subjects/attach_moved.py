@@ -103,7 +103,8 @@ def _how_old(walk: Walk, last: Fact, said: Subject) -> bool:
     """ "oil seals in first, new ones all three"."""
     if said.age is None or any(s.age for s in last.subjects) or last.kind != "on":
         return False
-    if not (said.single or said.many):
+    bare = last.phrase.end == said.start and not (said.which or said.selector or said.count)
+    if not (said.single or said.many or bare):  # "valve's on new"
         return False
     last.subjects = [replace(s, age=said.age) for s in last.subjects]
     _cover(walk, last, said)
