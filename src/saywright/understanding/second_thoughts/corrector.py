@@ -174,7 +174,9 @@ class Corrector:
     def scratch(self, mark: Mark) -> None:
         """Withdraw what was said last: before the mark, else in the last utterance that made anything."""
         many = how_many(self.work, mark)
-        here = [s for s in self.work.out if s.id not in self.work.gone and isinstance(s, AboutAPart)]
+        here: list[Statement] = [
+            s for s in self.work.out if s.id not in self.work.gone and isinstance(s, AboutAPart)
+        ]
         said = self.work.live()[-many:] if many else (here or self.work.last_group())
         self.withdrawn = said if many else taken_back(self.work, self.told, mark, said)
         if self.withdrawn:
