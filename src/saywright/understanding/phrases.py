@@ -19,6 +19,7 @@ from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.quantities.measures import Measure
 from saywright.understanding.tags import Tag
 
+_OF = 2  # words of "both of", that are less than "both of them"
 _NO_TAGS: frozenset[str] = frozenset()
 
 
@@ -115,7 +116,14 @@ def phrases(tags: tuple[Tag, ...]) -> tuple[Phrase, ...]:
 
 
 def _apart(phrase: Phrase) -> tuple[Phrase, ...]:
-    """ "new one on the left, the right one goes back" without the comma: an article begins a new phrase."""
+    """ "new one on the left, the right one goes back" without the comma: an article begins a new phrase.
+
+    So does a place behind "both of them".
+    """
+    head, behind = phrase.lead[0], phrase.lead[1:]
+    if head.end - head.start > _OF and head.tags & {"BOTH", "ALL"} and behind[0].meaning.positions:
+        before = Phrase("lead", phrase.start, head.end, None, (head,))
+        return (before, *_apart(replace(phrase, start=behind[0].start, lead=behind)))
     for at, tag in enumerate(phrase.lead):
         placed = [any(t.meaning.positions for t in some) for some in (phrase.lead[:at], phrase.lead[at:])]
         if "DET" in tag.tags and all(placed):

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from saywright.sheets.model import Sheet
 from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.fixed import fixed
-from saywright.understanding.sides.turning import has_side
+from saywright.understanding.sides.turning import FEW_PARTS, has_side
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 
@@ -46,7 +46,6 @@ _NO_STRANGERS = NEUTRAL | _TAIL | _LEADS
 _PREDICATES = frozenset({"COND", "OFF", "ON", "MEASURE"})
 _BY_NUMBER = _words("TURNED LEFT")  # a station that was told from a value by the words around it
 _IN_ORDER = _words("first then and the next") | {BREAK}
-_FEW = 4  # parts that have a side of the bench; fewer are told apart by a position of their own
 
 
 @fixed
@@ -274,7 +273,7 @@ class _Place:
             at += 1
         if at >= len(self.tags) or self.tags[at].kind != "PART":
             return False
-        return sum(has_side(c, side) for c in self.sheet.component) >= _FEW
+        return sum(has_side(c, side) for c in self.sheet.component) >= FEW_PARTS
 
 
 def _is_lead(tag: Tag, texts: Sequence[str]) -> bool:

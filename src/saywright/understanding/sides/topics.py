@@ -16,8 +16,16 @@ from saywright.understanding.counting.counts import small_count
 from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Told
 from saywright.understanding.meanings import NOTHING
+from saywright.understanding.sides.fitted_there import fits_there
 from saywright.understanding.sides.side_turns import NOT_SAID, Turn, find_turns
-from saywright.understanding.sides.turning import MODEL, apart_here, has_side, head_side, side_of, turned_by
+from saywright.understanding.sides.turning import (
+    MODEL,
+    apart_here,
+    has_side,
+    head_side,
+    side_of,
+    turned_by,
+)
 from saywright.understanding.statements import Movement, Remark
 from saywright.understanding.tags import DEGREES, Tag
 from saywright.understanding.working import Working
@@ -228,6 +236,9 @@ def open_side(told: Told, work: Working) -> None:
         return
     head = told.subjects[0] if told.subjects else None
     if head is None or len(head.which) != 1 or not told.facts:
+        return
+    if fits_there(head, told, work):
+        _turn(work, head.which[0])
         return
     before = work.texts[: head.start]
     claimed = any(head is s for fact in told.facts for s in fact.subjects)

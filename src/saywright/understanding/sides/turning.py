@@ -6,17 +6,19 @@ that is a position of its own somewhere, "left"; the rest tells the parts of tha
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Iterator, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import replace
+from itertools import takewhile
 from typing import TypeGuard
 
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
-from saywright.understanding.statements import Movement, Statement
+from saywright.understanding.statements import ConditionNote, Movement, Reading, Statement
 from saywright.understanding.tokens import BREAK, spoken_form
 
 MODEL = frozenset({"match", "matching", "matches"})  # behind it stands what it is like
+FEW_PARTS = 4  # that have a side of the bench; fewer are told apart by a position of their own
 _LONGEST_HEAD = 6  # tokens
 _HEAD = frozenset(
     {BREAK, "right", "now", "okay", "so", "then", "and", "next", "on", "to", "onto", "the", "over"}
@@ -113,25 +115,48 @@ def turned_by(
 ) -> Hand | None:
     """What is in hand once *said* is said: a part that came off on one side turns to that side.
 
-    Where the same part came off on another side a moment ago, both are open, and neither is turned to.
+    Where the same part came off on another side a moment ago, and nothing was found or read since,
+    both are open, and neither is turned to.
     """
-    off = [m for m in said if _came_off(m, sheet)] if held is not None else []
+    off = [m for m in said if _moved(m, sheet, "removed")] if held is not None else []
     if held is None or not off:
         return held
-    parts = {m.component for m in off}
-    others = [m for one in recent for m in one if _came_off(m, sheet) and m.component in parts]
     here = {side_with(sheet, m.which, held) for m in off}
     if held.turned and here == {held.side}:
         return held
-    if len(here) == 1 and here >= {side_of(sheet, m.which) for m in others}:
+    if len(here) == 1 and here >= sides_open(sheet, recent, {m.component for m in off}, "removed"):
         side = here.pop()
         return replace(held, side=side, side_at=held.utterance, turned_to=side)
     return replace(held, side=None, turned_to=None)
 
 
-def _came_off(one: Statement, sheet: Sheet) -> TypeGuard[Movement]:
-    """True for a part on a side that was taken off."""
-    if type(one) is not Movement or one.movement != "removed" or one.component is None:
+def sides_open(
+    sheet: Sheet, recent: Sequence[Sequence[Statement]], parts: Collection[str | None], way: str
+) -> set[str | None]:
+    """Sides on which one of *parts* went this *way* a moment ago.
+
+    One that most of the job has, a corner of a car, is done with once anything was found or read since.
+    """
+    moved = [m for group in recent for m in group if _moved(m, sheet, way) and m.component in parts]
+    near = {id(m) for m in _since_looked(recent)} if moved else set()
+    return {side_of(sheet, m.which) for m in moved if id(m) in near or not _is_of_the_job(sheet, m.which)}
+
+
+def _is_of_the_job(sheet: Sheet, which: str | None) -> bool:
+    """True where half of the parts or more are on the side of *which*."""
+    side = side_of(sheet, which)
+    return side is not None and 2 * sum(has_side(c, side) for c in sheet.component) >= len(sheet.component)
+
+
+def _since_looked(recent: Sequence[Sequence[Statement]]) -> Iterator[Statement]:
+    """What was said since anything was found or read, newest first: work in one go, on whichever side."""
+    every = (one for group in reversed(recent) for one in reversed(group))
+    return takewhile(lambda one: not isinstance(one, Reading | ConditionNote), every)
+
+
+def _moved(one: Statement, sheet: Sheet, way: str) -> TypeGuard[Movement]:
+    """True for a part on a side that went this *way*: off, or on."""
+    if type(one) is not Movement or one.movement != way or one.component is None:
         return False
     spec = sheet.get(one.component)
     return spec is not None and one.which in spec.stations
