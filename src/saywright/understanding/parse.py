@@ -234,7 +234,7 @@ def _made_out(fact: Fact, work: Working) -> list[Subject]:
     told = pointed
     if fact.kind == "finding":
         told = [several_of(s, work) for s in pointed] or one_of_several(fact, work)
-    return [one for subject in told for one in pair_of(subject, work, fact.kind)]
+    return [one for subject in told for one in pair_of(subject, work, fact.kind, owners)]
 
 
 def _settle(fact: Fact, following: Fact | None, corrector: Corrector, settler: Settler) -> None:

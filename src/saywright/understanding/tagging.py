@@ -53,6 +53,7 @@ _PLAIN: dict[str, tuple[str, Meaning]] = {
     "": ("WORD", Meaning(tags=frozenset({"FILLER"}))),  # the particle of a verb that was split
 }
 
+_FILLER = Meaning(tags=frozenset({"FILLER"}))
 _MUCH = Meaning(tags=frozenset({"MODERATE"}))
 _TAKEN_BACK = Meaning(tags=frozenset({"MAKE_THAT"}))
 _ONES = frozenset({"one", "ones"})
@@ -139,10 +140,8 @@ def _next(around: Around, at: int) -> Tag:
         return Tag("ONE", at, at + 1, around.lexicon.names((text,), 0))
     if (behind in _ONES or text in around.lexicon.heads) and (_points(around, at) or is_the_one(around, at)):
         return Tag("MOD", at, at + 1, Meaning(positions=(text,)))
-    if text in _IDLE and (
-        _is_share_of_state(around, at) or turned_over(around, at) or leads_choice(around, at)
-    ):
-        return Tag("WORD", at, at + 1, Meaning(tags=frozenset({"FILLER"})))
+    if text in _IDLE and (idle := _idle(around, at)) is not None:
+        return idle
     measure = None
     if around.measures:
         measure = before_name(around, around.measures.get(at)) or rest_of_measure(around, at)
@@ -217,6 +216,14 @@ def _points(around: Around, at: int) -> bool:
         return False
     behind_state = around.last_kind == "COND" and word in lexicon.positions  # "rough, far one's free"
     return defined or behind_state or (opens and (place or word in lexicon.heads))
+
+
+def _idle(around: Around, at: int) -> Tag | None:
+    """ "half blocked", "half over", "either one": no number, and no choice."""
+    if _is_share_of_state(around, at):
+        return Tag("AUX", at, at + 1, _FILLER)
+    says_nothing = turned_over(around, at) or leads_choice(around, at)
+    return Tag("WORD", at, at + 1, _FILLER) if says_nothing else None
 
 
 def _is_share_of_state(around: Around, at: int) -> bool:

@@ -72,7 +72,7 @@ def hearsay(fact: Fact, texts: Sequence[str]) -> str:
     measured = fact.kind == "value"
     if (measured and _read_after_all(before)) or ("telling", "you") in pairwise(before):
         return ""  # "no, I'm telling you a lie, it's three point four"
-    quoted = _ought(before, fact) or (fact.kind in {"value", "finding"} and _quoted(before))
+    quoted = _ought(before, fact) or (fact.kind in {"value", "finding"} and quotes(before))
     quoted = quoted or (measured and _quoted_behind(texts[fact.phrase.end :]))
     if quoted:
         return "quoted limit"
@@ -113,7 +113,7 @@ def _ought(before: Sequence[str], fact: Fact) -> bool:
     return not (at and before[at - 1] in _I) and tuple(before[at + 1 : at + 2]) != ("have",)
 
 
-def _quoted(before: Sequence[str]) -> bool:
+def quotes(before: Sequence[str]) -> bool:
     """ "card says", "the sheet wants", "the maker allows"."""
     pairs = pairwise(before)
     return any(source in _SOURCES and verb in _QUOTES for source, verb in pairs)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from saywright.understanding.aside.hearsay import hearsay
+from saywright.understanding.aside.hearsay import hearsay, quotes
 from saywright.understanding.aside.outside_numbers import number_outside
 from saywright.understanding.bench_words import IS, SOMEBODY
 from saywright.understanding.facts import Fact, Mark, Told
@@ -28,6 +28,7 @@ _IT = (("it",), ("they",), ("that",), ("those",))
 _ITS_PAUSED = tuple((BREAK, *one) for one in _IT)
 _WHILE_IT = {("while", word) for word in ("it", "they", "that", "she")}
 _EACH = (("a",), ("per",), ("an",), ("each",), ("every",))  # "beats fifty times a minute": its rate
+_STANDS = frozenset({"in", "out", "is", "are", "both", "all", "only", "just"})  # to a limit
 _SPEAKERS = frozenset({"i", "we", "it", "he", "she", "they", "you"})
 
 
@@ -71,7 +72,7 @@ def _whole(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
         "OTHER_JOB" in mark.tags
         and (mark.segment == fact.segment or mark.start < fact.start)
         and not _set_apart(mark, fact, told)
-        and not _told_to_do(mark, fact, texts)
+        and not (_told_to_do(mark, fact, texts) or _answered(mark, fact, texts))
         and _SOMEBODY.isdisjoint(texts[fact.phrase.end : mark.start])
     ):
         return "another job or time"
@@ -87,6 +88,13 @@ def _told_to_do(mark: Mark, fact: Fact, texts: Sequence[str]) -> bool:
         and fact.phrase.start == mark.end
         and fact.phrase.meaning.acts[0].form == "base"
     )
+
+
+def _answered(mark: Mark, fact: Fact, texts: Sequence[str]) -> bool:
+    """ "he said yes so I am ordering the shoes": what the speaker does upon it."""
+    says = texts[mark.end - 1] in {"says", "said"}
+    between = texts[mark.end : fact.phrase.start + 1]
+    return says and any(one in {"so", "and"} and who in {"i", "we"} for one, who in pairwise(between))
 
 
 def _asked(fact: Fact, mark: Mark, told: Told) -> bool:
@@ -218,6 +226,8 @@ def _movement(fact: Fact, told: Told, texts: Sequence[str]) -> str:
         and texts[fact.phrase.start] in IS
     ):
         return "not moved"  # "a photo of the cover while it's on"
+    if _says_in(fact, texts) and quotes(texts[: fact.phrase.start]):
+        return "quoted limit"  # "the card says twelve to thirteen, so it is out"
     for mark in told.marks:
         if "LIMIT" in mark.tags and mark.start < fact.start and _says_in(fact, texts):
             return "quoted limit"  # "book says fourteen, so they're both in"
@@ -237,11 +247,8 @@ def _says_in(fact: Fact, texts: Sequence[str]) -> bool:
     """ "they're both in": how what is in hand stands to a limit, not where it was put."""
     named = any(s.components for s in fact.subjects)
     words = texts[fact.phrase.start : fact.phrase.end]
-    return (
-        not named
-        and words[-1] == "in"
-        and {"in", "is", "are", "both", "all", "only", "just"}.issuperset(words)
-    )
+    out = words[-1] == "out" and words[0] in {"is", "are"} and "so" in texts[: fact.phrase.start]
+    return not named and (words[-1] == "in" or out) and _STANDS.issuperset(words)
 
 
 def _counted_behind(mark: Mark, fact: Fact) -> bool:

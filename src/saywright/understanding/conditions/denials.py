@@ -15,6 +15,8 @@ _OF_NO = frozenset({"real", "obvious", "visible", "noticeable", "sign", "signs",
 _FAR = frozenset({"not", "never", "nor", "without"})
 _TURNED_ROUND = frozenset({"is", "are", "was", "were", "it", "they", "that"})  # "nor is it worn"
 _NEAR = frozenset({"no", "nor"})  # "no" before an article only interrupts: "no, a crack"
+_HARDLY = frozenset({"barely", "hardly", "scarcely", "little", "no", "not", "much", "nothing"})
+_HARDLY_REACH = 4  # tokens of "barely more than a"
 
 
 def is_denied_before(texts: Sequence[str], start: int) -> bool:
@@ -48,3 +50,15 @@ def denied_few(texts: Sequence[str], start: int) -> Selector:
         if word in words and {"of", "the", "these", "those"}.issuperset(words[words.index(word) + 1 :]):
             return selector
     return ""
+
+
+def is_compared(texts: Sequence[str], start: int) -> bool:
+    """ "more dirty than worn": what it is not; the state begins at *start*."""
+    return texts[max(0, start - 1) : start] == ("than",) and not hardly_more(texts, start)
+
+
+def hardly_more(texts: Sequence[str], start: int) -> bool:
+    """ "it was barely more than finger tight": so it was, and no better."""
+    before = texts[max(0, start - _HARDLY_REACH) : start]
+    at = before.index("than") if "than" in before else 0
+    return at > 1 and before[at - 1] in {"more", "better"} and before[at - 2] in _HARDLY

@@ -31,6 +31,11 @@ _ALONE = frozenset(
     {"that", "so", "and", "then", "well", "still", "okay", "yeah", "yes", "right", BREAK}
 )  # "so that is fine"
 _ARTICLES = frozenset({"a", "an", "some"})
+# What a fault has the shape of: "a rust ring on the edge", "some wear marks".
+_SHAPES = frozenset(
+    ["ring", "rings", "mark", "marks", "spot", "spots", "patch", "patches", "line", "lines", "stain",
+     "stains", "band", "streak", "streaks", "track", "tracks", "step", "ridge", "bloom", "pattern"]
+)  # fmt: skip
 _AMOUNT = 4  # tokens: "a thin line of"
 _WORKS = frozenset(
     {"moves", "slides", "spins", "turns", "runs", "works", "opens", "closes", "seats", "holds"}
@@ -51,7 +56,7 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
         work.texts[fact.phrase.start] in _WORKS or _behind_verb(work, fact)
     )
     said_of = acts or bool(fact.phrase.aux_tags & {"COP", "NEG"}) or degree or fact.negated or fact.introduced
-    said_of = said_of or _goes_on(told, fact) or work.texts[max(0, fact.phrase.start - 1)] == "some"
+    said_of = said_of or _goes_on(work, told, fact) or work.texts[max(0, fact.phrase.start - 1)] == "some"
     spec = work.sheet.get_condition(condition)
     if spec is not None and (_is_denial(work, fact) if spec.good else _opens(work, fact)):
         return True
@@ -78,8 +83,8 @@ def _judges(work: Working, fact: Fact) -> bool:
     return alone and len([s for s in before if isinstance(s, Reading)]) == 1
 
 
-def _goes_on(told: Told, fact: Fact) -> bool:
-    """ "it's chipped on two vanes and worn at the eye": the verb is that of the state before."""
+def _goes_on(work: Working, told: Told, fact: Fact) -> bool:
+    """ "it's chipped on two vanes and worn at the eye", "has scoring and a rust ring": the same verb."""
     at = next(i for i, f in enumerate(told.facts) if f is fact)
     before = told.facts[at - 1] if at else None
     joined = before is not None and before.kind == "finding" and before.segment == fact.segment
@@ -87,7 +92,7 @@ def _goes_on(told: Told, fact: Fact) -> bool:
         joined
         and before is not None
         and "COP" in before.phrase.aux_tags
-        and fact.participle
+        and (fact.participle or work.texts[fact.phrase.start - 1] in _ARTICLES)
         and bool(fact.subjects)
         and fact.subjects == before.subjects
     )
@@ -225,7 +230,8 @@ def _opens(work: Working, fact: Fact) -> bool:
 def _leads_a_noun(work: Working, fact: Fact) -> bool:
     """ "good man": the word belongs to a noun that nothing here knows."""
     after = work.texts[fact.phrase.end : fact.phrase.end + 1]
-    return bool(after) and after[0].isalpha() and (after[0],) not in work.lexicon.table
+    shape = after[:1] and after[0] in _SHAPES and (work.texts[fact.phrase.start - 1] in _ARTICLES)
+    return bool(after) and after[0].isalpha() and (after[0],) not in work.lexicon.table and not shape
 
 
 def _only_named(work: Working) -> bool:

@@ -23,7 +23,8 @@ OWNER_WANTS = frozenset({"wants", "needs"})  # behind what the things of a list 
 
 _TAILS = (
     ("on", "there"), ("on", "that"), ("on", "the", "list"), ("on", "the", "order"), ("to", "the", "list"),
-    ("to", "order"), ("as", "well"), ("and", "all"), ("too",), ("also",), ("please",), ("to", "get"),
+    ("to", "order"), ("on", "order"), ("as", "well"), ("and", "all"), ("too",), ("also",), ("please",),
+    ("to", "get"),
     ("order", "all", "that"), ("order", "all", "those"), ("order", "all", "of", "that"),
     ("order", "that", "lot"), ("order", "the", "lot"), ("order", "them", "all"),
 )  # fmt: skip

@@ -12,7 +12,7 @@ from saywright.understanding.bench_words import (
     TRANSITIVE,
 )
 from saywright.understanding.conditions.degrees import give_back_degree, how_far, is_good
-from saywright.understanding.conditions.denials import is_denied_before
+from saywright.understanding.conditions.denials import hardly_more, is_compared, is_denied_before
 from saywright.understanding.counting.aloud import is_counted
 from saywright.understanding.doings.in_place import IF_OFF
 from saywright.understanding.doings.light_verbs import said_as_noun
@@ -53,6 +53,8 @@ _SEEMS = frozenset({"look", "feel", "seem", "sound", "appear", "fit", "work"})  
 _REASON_REACH = 3  # tokens from one to its verb: "seeing she's being binned"
 _THERE = 5  # tokens from "there" to what is there
 _MOVES = frozenset({"off", "on"})
+_TURN = {"turn": ("turn",), "turns": ("turn",)}
+_TURNS_REACH = 7  # tokens of "one and three quarters of a turn"
 _FINITE = finite_forms()
 _TAKE_OBJECT = TRANSITIVE | takes_object()
 
@@ -65,8 +67,8 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
         return
     if phrase.kind == "finding" and (_names_place(walk, phrase) or how_far(walk, phrase)):
         return
-    if phrase.kind == "finding" and walk.texts[phrase.start - 1 : phrase.start] == ("than",):
-        walk.glue.add("WORD")  # "more dirty than worn"
+    if phrase.kind == "finding" and is_compared(walk.texts, phrase.start):
+        walk.glue.add("WORD")
         return
     stranger = stranger_at(walk, index) if phrase.kind == "finding" else None
     stranger = strange_object_of(walk, index) if phrase.kind == "doing" else stranger
@@ -166,6 +168,9 @@ def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet) -> bool:
     verb = head.start if head is not None else fact.phrase.start
     if _a_little(texts, verb):
         return True
+    behind = find_measures(texts[end : end + _TURNS_REACH], _TURN) if said in {("out",), ("in",)} else ()
+    if behind and behind[0].start == 0 and behind[0].unit_said:
+        return True  # "stop screw in half a turn": turned, whatever is read on it
     if not counted and texts[verb] not in _TURNING:
         return False
     parts = [part for subject in fact.subjects for part in _able(subject, sheet)]
@@ -215,6 +220,8 @@ def _finish_finding(walk: Walk, fact: Fact) -> None:
         or _goes_on_negated(walk, fact)
         or _not_thought(walk, fact)
     ) and not not_only(walk.texts, fact.phrase.head.start if fact.phrase.head else fact.phrase.start)
+    if hardly_more(walk.texts, fact.phrase.start):
+        fact.introduced, fact.negated = True, False
     _hold_owner(walk)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import replace
 
 from saywright.sheets.model import Component
@@ -29,10 +30,11 @@ _SEVERAL = frozenset(
 _REACH = 3  # utterances with statements that "both" looks back over
 
 
-def pair_of(subject: Subject, work: Working, kind: str = "") -> list[Subject]:
+def pair_of(subject: Subject, work: Working, kind: str = "", owners: Collection[str] = ()) -> list[Subject]:
     """The two parts that a bare "both" means; the subject itself where it means two of one part.
 
-    *kind*: of what is said of them; a value no part can mean on which nothing is read.
+    *kind*: of what is said of them; a value no part can mean on which nothing is read, nor one that
+    has not what was named: *owners* have it.
     """
     kinds = _all_kinds(subject, work) if subject.count and len(subject.components) > 1 else []
     if kinds or (subject.many and not subject.selector and kind in _ONE_TOLD):
@@ -52,15 +54,17 @@ def pair_of(subject: Subject, work: Working, kind: str = "") -> list[Subject]:
     held = work.sheet.get(subject.components[0] if subject.components else _in_hand(work))
     if held is None or held.count > 1 or held.positions:
         return [subject]
-    return _two_spoken_of(subject, held, work, kind)
+    return _two_spoken_of(subject, held, work, kind, owners)
 
 
-def _two_spoken_of(subject: Subject, held: Component, work: Working, kind: str) -> list[Subject]:
+def _two_spoken_of(
+    subject: Subject, held: Component, work: Working, kind: str, owners: Collection[str]
+) -> list[Subject]:
     """The two parts spoken of last, of which *held* is one; the subject itself where there are none."""
     known = _spoken_of(work, held.id)
     if kind == "value" and not held.characteristic:
         two = [c for c in map(work.sheet.get, known) if c is not None and len(c.whiches) == _TWO]
-        read = [c.id for c in two if c.characteristic]
+        read = [c.id for c in two if c.characteristic and (not owners or c.id in owners)]
         return [replace(subject, components=(read[0],))] if read else [subject]
     if len(known) < 2:
         return [replace(subject, selector="", count=None, unclear="both")]

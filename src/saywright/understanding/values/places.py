@@ -17,6 +17,7 @@ from saywright.understanding.tokens import spoken_form
 from saywright.understanding.values.by_place import placed_elsewhere, same_doubt, side_said
 from saywright.understanding.values.fitting import Choice, best_choice
 from saywright.understanding.values.read_already import of_what_is_open
+from saywright.understanding.values.said_again import read_again, read_last
 from saywright.understanding.values.unnamed_values import by_unit, goes_on, of_its_neighbour, strays_beside
 from saywright.understanding.working import Working
 from saywright.units import get_unit
@@ -98,7 +99,7 @@ def _told_otherwise(
     if alone:
         fact.characteristics = tuple(alone)
         return alone, doubts
-    again = _read_again(work, fact, components)
+    again = read_again(work, fact, components)
     if again is not None:
         return [again], []
     further = goes_on(work, fact, components)
@@ -109,7 +110,7 @@ def _told_otherwise(
     if neighbour:
         fact.characteristics = tuple(neighbour)
         return neighbour, []
-    last = _read_last(work, fact) if not _all(work, components) else None
+    last = read_last(work, fact) if not _all(work, components) else None
     return ([(last.component, last.characteristic)] if last is not None else []), []
 
 
@@ -148,22 +149,6 @@ def _by_instrument(
     return of_what_is_open(work, fact, held, keys) if held else (keys if len(keys) == 1 else [], [])
 
 
-def _read_again(work: Working, fact: Fact, components: Sequence[str]) -> CharacteristicKey | None:
-    """ "… and again eleven point four": of what was read last on the part in hand."""
-    before = work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start]
-    last = work.last_reading()
-    if "again" not in before or last is None or last.component not in components:
-        return None
-    return last.component, last.characteristic
-
-
-def _read_last(work: Working, fact: Fact) -> Reading | None:
-    """ "do that again, two point eight", and nothing is read on the part in hand: what was read last."""
-    if "again" not in work.texts[: fact.phrase.start]:
-        return None
-    return work.last_reading()
-
-
 def _components(work: Working, subject: Subject | None) -> list[str]:
     if subject is not None and subject.components:
         several = subject.selector == "both" or (subject.count or 0) > 1
@@ -174,6 +159,8 @@ def _components(work: Working, subject: Subject | None) -> list[str]:
             just_now = work.hand is not None and work.hand.utterance == work.now
             of_it = named_most_after(able, held) if just_now else []  # "carrier on, both bolts thirty"
             return [c.id for c in of_it or able]
+        if held in named and work.texts[subject.start] in {"that", "this"}:
+            named = [held]  # "a regulator spring is out" … "that spring is …"
         of_it = named_most_after(named, held) if held not in named else []  # "hub on … nut to twenty"
         return [c.id for c in of_it or named]
     return [work.hand.component] if work.hand is not None else []

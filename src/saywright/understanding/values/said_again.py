@@ -1,9 +1,12 @@
-"""Values that are no new reading: "twelve is too much", "one two oh, it's a one two oh"."""
+"""Values told of what was read just before: once more ("twelve is too much") or anew ("now it's ten")."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from saywright.quantity import parse_value
 from saywright.understanding.facts import Fact
+from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.quantities.measures import Measure
 from saywright.understanding.second_thoughts.words import PAUSES
 from saywright.understanding.statements import Reading
@@ -11,6 +14,8 @@ from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _ECHOES = PAUSES | {BREAK, "it", "that", "is", "a", "yes", "i", "said", "right"}
+_NOW = {("now", "it", "is"), ("now", "that", "is"), ("it", "is", "now"), ("that", "is", "now")}
+_SET_NEAR = 5  # times: a value set anew is nearer to the one before than a fifth of it
 
 
 def is_judged_again(work: Working, fact: Fact, measure: Measure) -> bool:
@@ -35,3 +40,30 @@ def _is_echo(work: Working, fact: Fact, measure: Measure) -> bool:
     gap = work.texts[before.phrase.end : fact.phrase.start]
     alike = parse_value(measure.readings[0].value) == parse_value(last.value)
     return alike and not {"is", "said"}.isdisjoint(gap) and _ECHOES.issuperset(gap)
+
+
+def read_again(work: Working, fact: Fact, components: Sequence[str]) -> CharacteristicKey | None:
+    """ "… and again eleven point four", "now it's thirteen two": of what was read last on it."""
+    start, end = fact.phrase.start, fact.phrase.end
+    last = work.last_reading()
+    if last is None or last.component not in components:
+        return None
+    now = work.texts[max(0, start - 3) : start] in _NOW or work.texts[end : end + 1] == ("now",)
+    again = "again" in work.texts[max(0, start - 2) : start] or (now and _is_near(fact, last))
+    return (last.component, last.characteristic) if again else None
+
+
+def _is_near(fact: Fact, last: Reading) -> bool:
+    """True where the value is hardly another than *last*, which was set anew."""
+    measure = fact.phrase.measure
+    if measure is None or measure.unit_said is not None:
+        return False
+    before, now = parse_value(last.value), parse_value(measure.readings[0].value)
+    return abs(now - before) * _SET_NEAR <= before
+
+
+def read_last(work: Working, fact: Fact) -> Reading | None:
+    """ "do that again, two point eight", and nothing is read on the part in hand: what was read last."""
+    if "again" not in work.texts[: fact.phrase.start]:
+        return None
+    return work.last_reading()
