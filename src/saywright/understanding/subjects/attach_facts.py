@@ -16,6 +16,7 @@ from saywright.units import convertible
 
 _PREDICATES = frozenset({"finding", "doing", "off", "on", "measure"})
 _GLUE_WORDS = frozenset({"word", "aux", "lead"})
+_INTO = frozenset({"in", "into", "through"})
 _SHE = frozenset({"it", "she", "he", "that", "they"})
 _LEAVES = frozenset({"slides", "slide", "comes", "come", "drops", "falls", "slips", "pops", "lifts"})
 _REACH = 6  # phrases that the object of a verb may stand behind it
@@ -36,6 +37,7 @@ def add_fact(
         walk.take(fact, walk.current)
         walk.used = True
         walk.extendable = []
+        walk.claims += [fact] if _in_a_bath(walk, index) else []
     elif right is not None and claimable(walk, right, fact, by_preposition=by_preposition(walk, index)):
         walk.claims.append(fact)
     elif not owners:
@@ -86,6 +88,8 @@ def _takes_left(
         held = [c for s in walk.current for c in s.components]
         if _read_in(walk, said.parts or said.aliases, fact) and held and not _read_in(walk, held, fact):
             return False  # "new pads, four newton metres on both bolts"
+    if _in_a_bath(walk, index) and not walk.used:
+        return True
     if prefer_right and right is not None and _goes_on_done(walk, fact) and predicate_follows(walk, right):
         return True  # "body washed and blown out, screen's cleaned too"
     somebody = walk.texts[walk.phrases[index].start] in {"i", "we"}  # "top cover, I'd use the gasket again"
@@ -94,6 +98,13 @@ def _takes_left(
         told = after is not None and after.kind in {"finding", "off", "on"}
         return somebody and _adjacent(walk, index) and (told or object_first(walk, right))
     return not walk.used or right is None or (not prefer_right and not by_preposition(walk, index))
+
+
+def _in_a_bath(walk: Walk, index: int) -> bool:
+    """ "body goes in the ultrasonic with both jets": a doing that is a place, and what goes there too."""
+    phrase, after = walk.phrases[index], walk.after(index)
+    placed = phrase.kind == "doing" and phrase.head is not None and walk.texts[phrase.head.start] in _INTO
+    return placed and after is not None and "WITH" in after.tags
 
 
 def _goes_on_done(walk: Walk, fact: Fact) -> bool:
