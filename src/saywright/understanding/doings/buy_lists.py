@@ -53,8 +53,7 @@ _OPENERS = (
         "should going gonna go for of on be let me write you us up just please parts shopping far here "
         "there with by in all things bits make actually no sorry"
     )
-)
-_OPENERS |= {BREAK}
+) | {BREAK}
 _FIRST_PERSON = _words(
     "so right okay well then now also and oh plus what is i we you will would have to just a an"
 ) | {BREAK}
@@ -73,6 +72,8 @@ _SUPPOSED = _words("QUESTION WHATIF HYPO OTHER_JOB PRICE LIMIT")
 _TELLS = _words("finding off on measure char")
 _SPEAKS = _words("i we he she it that because cos when if while for but or what who no")
 _FOR = frozenset({("for", "the"), ("four", "the"), ("for", "a"), ("on", "the")})
+_IN_KIT = _words("so that is with which it has got") | {BREAK}
+_KIT_REACH = 8  # phrases from what a kit is for to the first thing in it
 _OF_THOSE = frozenset({("one", "of", "those"), ("one", "of", "these")})
 
 
@@ -158,7 +159,7 @@ class _Row:
 
     def read(self, at: int) -> None:
         """Read the items from phrase *at* on."""
-        index = at
+        index = at + self._kit(at)
         while index < len(self.found) and self._takes(index, self.found[index]):
             index += 1
         end = self.found[self.ends[-1] - 1].end if self.items else 0
@@ -169,6 +170,19 @@ class _Row:
         ):
             self.items.pop()
             self.ends.pop()
+
+    def _kit(self, at: int) -> int:
+        """Phrases of "a carb kit, so that's": what it is for is not bought, what is in it follows."""
+        named, *rest = self.found[at : at + _KIT_REACH]
+        if not rest or self.work.texts[named.end : rest[0].end] not in {("kit",), ("kits",)}:
+            return 0
+        words = [set(self.work.texts[p.start : p.end]) for p in rest[1:]]
+        told = next((n for n, some in enumerate(words) if not some <= _IN_KIT), len(words))
+        first = rest[1 + told].meaning if told and told < len(words) else None
+        if first is None or not (first.parts or first.aliases):
+            return 0
+        self.strangers.append((named.start, rest[told].end))
+        return 2 + told
 
     def _takes(self, index: int, phrase: Phrase) -> bool:
         texts = self.work.texts
