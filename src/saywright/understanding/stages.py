@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import islice, pairwise, takewhile
 
 from saywright.quantity import parse_value
@@ -19,8 +20,12 @@ _TIGHTENED = frozenset({"torqued", "tightened", "nipped"})  # said of what is fi
 _MADE_TO_SIZE = frozenset(
     {"polish", "ream", "lap", "hone", "skim", "machine", "grind", "straighten", "adjust", "turn", "resurface"}
 )
+_WAS = frozenset({"was", "were"})
+_THERE = frozenset({"in", "on", "fitted"})  # where it was: "that was in it"
 _AS_FOUND = ("as", "found")
-_IS_NOW = {("is", "now"), ("are", "now")}
+_IS_NOW = {
+    (verb, "now") for verb in ("is", "are", "have", "has", "got", "get", "gets", "reads", "at", "down")
+}
 _MAY_TURN = frozenset({Movement, Correction})
 _ROW_OF_FITTED = 3  # movements; one or two parts are also put back to try them
 
@@ -68,7 +73,9 @@ def stage_told(work: Working, told: Told, fact: Fact) -> Stage:
             return "as_left"
     if any(s.age == "new" for s in fact.subjects):
         return "as_left"
-    if fact.kind == "value" and not _TIGHTENED.isdisjoint(work.texts[fact.start : fact.phrase.start]):
+    if _of_what_was_there(work.texts[: fact.phrase.start]):
+        return "as_found"
+    if fact.kind == "value" and _is_tightened(work, fact):
         return "as_left"
     here = [f for f in told.facts if f.kind == "on" and (f.segment == fact.segment or _of_it(fact, f))]
     if fact.kind == "doing":  # "straightened by rolling it": how it was done
@@ -77,6 +84,24 @@ def stage_told(work: Working, told: Told, fact: Fact) -> Stage:
         here += [f for f in told.facts if f.kind == "on" and f.phrase.end <= fact.phrase.start]
     fitted = any(not is_connected(work, f) for f in here)
     return "as_left" if fitted else work.stage
+
+
+def _is_tightened(work: Working, fact: Fact) -> bool:
+    """ "Torqued to nine", "castle nuts went up to thirty"."""
+    start = fact.phrase.start
+    if not _TIGHTENED.isdisjoint(work.texts[fact.start : start]):
+        return True
+    return work.texts[max(0, start - 2) : start] == ("up", "to") and _is_torque(fact, work)
+
+
+def _of_what_was_there(before: Sequence[str]) -> bool:
+    """ "The fuse that was in it is a ten": of what was found there, whatever the talk is of."""
+    if "was" not in before and "were" not in before:
+        return False
+    return any(
+        before[at] in _WAS and before[at - 1] in {"that", "which"} and before[at + 1] in _THERE
+        for at in range(1, len(before) - 1)
+    )
 
 
 def _of_next(mark: Mark, fact: Fact, told: Told) -> bool:

@@ -29,6 +29,7 @@ _RUN_WORDS = _RUNS | {first for first, _ in _RUNS_SO}
 _PERCEIVED = frozenset(
     {"see", "saw", "seen", "feel", "felt", "found", "find", "spotted", "noticed", "got", "have"}
 )
+_RULES = frozenset({"usually", "normally", "typically", "generally", "often", "always", "tend", "tends"})
 _PLACED = frozenset({"on", "at", "in", "near"})
 _HERE = frozenset({"this", "that", "these", "both", "each"})  # "bleeders free on this one": where it is so
 
@@ -43,7 +44,16 @@ def finds_nothing(work: Working, told: Told, fact: Fact, condition: str) -> bool
         or _is_secured(work, told, fact)
         or _of_machine(work, told, fact)
         or _worked_on(work, fact)
+        or _as_a_rule(work, fact)
     )
+
+
+def _as_a_rule(work: Working, fact: Fact) -> bool:
+    """ "the shaft, which usually wears first on these": what such parts do, not how this one is."""
+    said = work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start + 1]
+    if _RULES.isdisjoint(said):
+        return False
+    return "COP" not in fact.phrase.aux_tags and ("always" not in said or not fact.participle)
 
 
 def _is_secured(work: Working, told: Told, fact: Fact) -> bool:

@@ -51,3 +51,8 @@ def _are_left(after: Sequence[Tag], before: Sequence[Tag], behind: Sequence[str]
         return False
     left = behind[0] in {"left", "remaining"} and not after[0].meaning.positions
     return left or tuple(behind[:2]) in _STILL_TO_MOVE
+
+
+def of_an_age(words: Sequence[str]) -> bool:
+    """ "a new rubber and one old one"."""
+    return tuple(words) in {("one", "old", "one"), ("one", "new", "one")}

@@ -11,7 +11,7 @@ from dataclasses import replace
 from saywright.quantity import parse_value
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.bench_words import SIZE_WORDS
-from saywright.understanding.counting.counted_things import SAYS_NOTHING, counts_no_part, couple
+from saywright.understanding.counting.counted_things import SAYS_NOTHING, counts_no_part, couple, of_an_age
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.numbers.words import CARDINALS, ORDINALS, TO_TWELVE
@@ -180,8 +180,8 @@ def _counts_right(
             return tag.meaning.many or (fits and several and not (before and before[-1].kind == "PART"))
         if tag.kind == "PRON" and "OF" in queue[at + 1].tags:
             return True
-        if "ONES" in tag.tags:
-            return True  # "two new ones"
+        if "ONES" in tag.tags or of_an_age(texts[queue[at].start : tag.end]):
+            return True  # "two new ones", "one old one"
         if texts[tag.start] in SIZE_WORDS:
             continue  # "four little screws"
         if not (tag.kind == "MOD" or tag.tags & {"OF"} or tag.kind == "COND"):

@@ -16,7 +16,7 @@ _AGES: dict[str, Age] = {"new": "new", "old": "old"}
 _ARTICLES = frozenset({"a", "an", "the"})
 _MOST = 9  # of one age
 _AT_LEFT = frozenset(
-    {"on", "in", "off", "out", "up", "down", "home", "back", "both", "them", "pair", "lot", BREAK}
+    {"on", "in", "off", "out", "up", "down", "home", "back", "both", "them", "pair", "lot", "fitted", BREAK}
 )
 _ENDS = frozenset({"", BREAK, "and", "then", "now", "but", "so"})
 Told = dict[int, tuple[int, Shares]]  # first token → the token behind the last, and what they tell

@@ -29,6 +29,8 @@ def only_held(work: Working, told: Told, fact: Fact) -> bool:
 def is_held_so(work: Working, fact: Fact) -> bool:
     """ "it's pressed in", while the job comes apart: nothing was off that could have been fitted."""
     said = work.texts[fact.phrase.start : fact.phrase.end]
+    if said == ("is", "mounted") and all(s.pronoun for s in fact.subjects):
+        return True  # "it's mounted on two rubbers": how the whole is held
     if fact.kind == "on" and work.stage == "as_found" and not _HUNG.isdisjoint(said):
         return True  # "caliper off, hung on a bit of wire"
     if fact.kind == "on" and work.stage == "as_found" and not _FIXED.isdisjoint(said):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 from saywright.understanding.around import Around
@@ -12,6 +13,7 @@ from saywright.understanding.tokens import BREAK
 
 _IS_OUT = frozenset({("is", "out"), ("are", "out")})
 _WAS = frozenset({"was", "were"})
+_WHERE_IT_WAS = {("in",), ("on",), ("fitted",), ("fitted", "in"), ("fitted", "on"), ("mounted",)}
 _COME_OUT = frozenset({("come", "out"), ("came", "out"), ("comes", "out")})
 _PERSONS = frozenset({"he", "she", "they", "you", "it", "who"})
 _PIECES = frozenset({"pieces", "bits", "halves", "parts", "half", "shreds", "bands", "places", "spots"})
@@ -40,7 +42,9 @@ def is_idle(around: Around, at: int, following: int) -> bool:
     before = texts[at - 1] if at else ""
     if texts[at : at + 3] == ("in", "and", "out") or texts[at - 2 : at + 1] == ("in", "and", "out"):
         return True  # "you work it in and out"
-    if before in _AS_IT and texts[at] in {"came", "come", "comes", "went"}:
+    if (before in _AS_IT and texts[at] in {"came", "come", "comes", "went"}) or was_there(
+        texts, at, following
+    ):
         return True  # "same as came out"
     if following - at == 1 and texts[at] in {"out", "off"} and (before in _FAR_OUT or _a_bit_out(around, at)):
         return True  # "two to six, so that's well out"
@@ -62,11 +66,24 @@ def is_idle(around: Around, at: int, following: int) -> bool:
     return fit or elsewhere or _hung_on(around, at, following) or _is_switched(around, following)
 
 
+def was_there(texts: Sequence[str], at: int, following: int) -> bool:
+    """ "the fuse that was in it is a ten": which one is meant, by where it was found."""
+    words = texts[at:following]
+    at, words = (at, words[1:]) if words[0] in _WAS else (at - 1, words)
+    there = at > 0 and texts[at] in _WAS and texts[at - 1] in {"that", "which"}
+    return there and words in _WHERE_IT_WAS
+
+
 def _comes_to_value(around: Around, at: int, following: int) -> bool:
     """ "they both come out two fifty one", "motor was pulling four amps", "trailer pulling to the left"."""
     words, draws = around.texts[at:following], around.texts[at] in _DRAWS
-    if around.texts[at] in _PULLS and len(words) == 1 and around.text(following) in _WAYS:
-        return True
+    if around.texts[at] in _PULLS and len(words) == 1:
+        if around.text(following) in _WAYS:
+            return True
+        numbers = (around.measures.get(following + far) for far in range(3))
+        number = next((m for m in numbers if m is not None), None)
+        if around.text(following) == "up" and number is not None and not around.names_part(number.end):
+            return True  # "that bolt was pulled up to twenty one", "pulling up at five clicks"
     measure = around.measures.get(following)
     if measure is not None and measure.unit == "turn" and words[-1] in {"in", "out"}:
         return not _WAS.isdisjoint((*words, around.texts[at - 1]))  # "screw was in two and a half turns"

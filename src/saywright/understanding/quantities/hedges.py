@@ -16,7 +16,8 @@ _HEDGE_HEADS: Final = frozenset(said[0] for said in HEDGES_AFTER)
 _HEDGE_ENDS: Final = frozenset(said[-1] for said in HEDGES_BEFORE) | {"round"}
 _CLIMBED: Final = frozenset(
     ["come", "came", "comes", "gone", "went", "risen", "brought", "crept", "climbed", "pumped", "aired",
-     "charged", "topped", "opened", "turned", "wound", "set"]
+     "charged", "topped", "opened", "turned", "wound", "set", "pulled", "pulling", "pulls", "pull", "done",
+     "taken", "took", "goes", "nipped", "tightened", "torqued"]
 )  # fmt: skip
 _STANDS: Final = frozenset({"is", "are", "am"})
 # Between a value and what it is called at last.

@@ -32,6 +32,8 @@ def mark_changes(told: Told, work: Working) -> None:
         left_at = work.texts[first.phrase.end : last.phrase.start] == _LEFT_AT  # no side there
         if not left_at and any(not _IT.issuperset(work.texts[s.start : s.end]) for s in named):
             continue  # "right's thirty one point nine six now"
+        if last.measured and not first.measured:
+            continue  # "draws one point four now, five point two on the gauge"
         if last.characteristics and last.characteristics != first.characteristics:
             continue
         first.changed, last.changes = True, True
