@@ -94,7 +94,7 @@ def _put(walk: Walk, index: int, phrase: Phrase) -> None:
         case "mark":
             _put_mark(walk, index, phrase)
         case "link":
-            walk.glue |= phrase.tags
+            walk.glue |= phrase.tags - ({"PREP"} if _turned_in(walk, index) else set())
         case "aux":
             _put_intention(walk, index)
             if not {"i", "we"}.isdisjoint(walk.texts[phrase.start : phrase.end]) and not _denies(phrase):
@@ -119,6 +119,13 @@ def _put_part(walk: Walk, index: int, phrase: Phrase) -> None:
     said = of_noun_on_it(walk, index, named)
     if not (is_shape(walk, index, said) or is_between(walk, index)):
         put_subject(walk, index, of_its_holder(walk, index, said))
+
+
+def _turned_in(walk: Walk, index: int) -> bool:
+    """ "back to five turns in, jam nut …": which way it was turned; nothing is in what follows."""
+    before = walk.before(index)
+    unit = before.measure.unit if before is not None and before.measure is not None else None
+    return unit == "turn" and walk.texts[walk.phrases[index].start] in {"in", "out"}
 
 
 def _denies(phrase: Phrase) -> bool:

@@ -228,6 +228,8 @@ def _movement(fact: Fact, told: Told, texts: Sequence[str]) -> str:
         return "not moved"  # "a photo of the cover while it's on"
     if _says_in(fact, texts) and quotes(texts[: fact.phrase.start]):
         return "quoted limit"  # "the card says twelve to thirteen, so it is out"
+    if _value_is_in(fact, told, texts):
+        return "quoted limit"
     for mark in told.marks:
         if "LIMIT" in mark.tags and mark.start < fact.start and _says_in(fact, texts):
             return "quoted limit"  # "book says fourteen, so they're both in"
@@ -241,6 +243,16 @@ def _movement(fact: Fact, told: Told, texts: Sequence[str]) -> str:
         ):
             return "not yet moved"
     return ""
+
+
+def _value_is_in(fact: Fact, told: Told, texts: Sequence[str]) -> bool:
+    """ "eight point nine, that's in": how the value right before it stands to its limits."""
+    start = fact.phrase.start
+    said = texts[max(0, start - 1) : fact.phrase.end]
+    ends = texts[fact.phrase.end : fact.phrase.end + 1] in ((), (BREAK,), ("and",), ("so",))
+    if said not in (("that", "is", "in"), ("that", "is", "out")) or not ends:
+        return False
+    return any(f.kind == "value" and f.phrase.end in {start - 1, start - 2} for f in told.facts)
 
 
 def _says_in(fact: Fact, texts: Sequence[str]) -> bool:

@@ -8,6 +8,7 @@ from typing import Final
 from saywright.quantity import parse_value
 from saywright.understanding.aside.meant import meant_value
 from saywright.understanding.aside.other_jobs import is_from_number, is_one_called
+from saywright.understanding.aside.prices import is_price
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.beside_doings import is_of_rule, is_taken_off, measured_over, was_used
 from saywright.understanding.facts import Fact, Told
@@ -41,7 +42,6 @@ _TURNS_OUT = frozenset({"out", "off", "undone", "loose"})
 _TIMES_DONE = frozenset(["stops", "laps", "passes", "attempts", "swipes", "squirts", "coats"])
 _HAD = {("did",), ("do",), ("done",), ("had",), ("have",), ("seen",), ("saw",), ("got",)}
 _THEIRS = (("his",), ("hers",), ("theirs",), ("yours",))
-_MONEY = frozenset({"quid", "euro", "euros", "dollars", "bucks", "pence", "kroner"})
 
 
 def number_outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
@@ -245,18 +245,6 @@ def _came_off(fact: Fact, texts: tuple[str, ...]) -> bool:
     return bare and texts[fact.phrase.end : fact.phrase.end + 1] == ("off",)
 
 
-def _is_price(fact: Fact, texts: tuple[str, ...]) -> bool:
-    """ "a whole pump for two hundred and forty pounds": pounds of money, not of pressure."""
-    start, measure = fact.phrase.start, fact.phrase.measure
-    pounds = measure is not None and measure.unit_said in {"pound", "pounds"}
-    if measure is not None and not measure.units and measure.unit is None and not fact.characteristics:
-        if texts[max(0, start - 2) : start] == ("alone", "is") and measure.readings[0].value.isdigit():
-            return True  # "the impeller alone's two hundred and forty"
-        if not _MONEY.isdisjoint(texts[:start]) and measure.readings[0].value.isdigit():
-            return True  # "discs are thirty eight quid each, pads twenty six"
-    return pounds and not fact.characteristics and texts[max(0, start - 1) : start] in {("for",), ("cost",)}
-
-
 def _is_of_his(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "half a mil free play on his": of somebody else's, where the talk ends so."""
     behind, measure = texts[fact.end : fact.end + 3], fact.phrase.measure
@@ -282,7 +270,7 @@ _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]]
     (_is_a_thing, "one of its kind"),
     (_is_bound, "quoted limit"),
     (_of_noun_behind, "a size or a kind of something else"),
-    (_is_price, "price"),
+    (is_price, "price"),
     (_is_of_his, "another job or time"),
     (_is_way_round, "where it was measured"),
     (_is_share, "so many out of so many"),

@@ -45,7 +45,33 @@ def finds_nothing(work: Working, told: Told, fact: Fact, condition: str) -> bool
         or _of_machine(work, told, fact)
         or _worked_on(work, fact)
         or _as_a_rule(work, fact)
+        or _names_what_is_read(work, told, fact)
+        or _is_likened(work, told, fact)
     )
+
+
+def _names_what_is_read(work: Working, told: Told, fact: Fact) -> bool:
+    """ "forty five mil of play", "pedal play twenty five": what the value is of, where that is read on it."""
+    start, end = fact.phrase.start, fact.phrase.end
+    if end - start != 1 or not any(f.kind == "value" for f in told.facts):
+        return False
+    values = [
+        f
+        for f in told.facts
+        if f.kind == "value" and (0 <= start - f.phrase.end <= 1 or 0 <= f.phrase.start - end <= 1)
+    ]
+    subjects = [s for f in values if f.subjects == fact.subjects for s in f.subjects]
+    parts = [work.sheet.get(c) for s in subjects for c in s.components]
+    names = {name.split()[-1] for p in parts if p is not None for c in p.characteristic for name in c.names}
+    return work.texts[start] in names and "no" not in work.texts[max(0, start - 2) : start]
+
+
+def _is_likened(work: Working, told: Told, fact: Fact) -> bool:
+    """ "dry as chips": what it is like, in a word that may be a fault."""
+    start = fact.phrase.start
+    if work.texts[max(0, start - 1) : start] != ("as",) or fact.participle:
+        return False
+    return any(f.kind == "finding" and f.phrase.end == start - 1 for f in told.facts)
 
 
 def _as_a_rule(work: Working, fact: Fact) -> bool:

@@ -173,8 +173,16 @@ def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet) -> bool:
         return True  # "stop screw in half a turn": turned, whatever is read on it
     if not counted and texts[verb] not in _TURNING:
         return False
+    if counted and not any(s.components for s in fact.subjects) and _in_fractions(texts[end : end + 5]):
+        return True  # "high's out one and three quarters": whatever it is, it was counted
     parts = [part for subject in fact.subjects for part in _able(subject, sheet)]
     return any(is_counted(c) for part in parts for c in part.characteristic)
+
+
+def _in_fractions(behind: Sequence[str]) -> bool:
+    """True where a number that counts no things stands first."""
+    first = next((m for m in find_measures(tuple(behind), {}) if m.start == 0), None)
+    return first is not None and not first.readings[0].value.isdigit()
 
 
 def _a_little(texts: Sequence[str], at: int) -> bool:

@@ -86,7 +86,8 @@ def needed(walk: Walk, index: int) -> bool:
     start = walk.phrases[index].start
     if before is not None and before.kind == "word" and walk.texts[start - 1] == "so":
         return True  # "three of them pitted so all eighteen new"
-    if start and walk.texts[start - 1] == "get" and not walk.glue & {"NEG", "DECLINE"}:
+    get = start and walk.texts[start - 1] == "get" and walk.texts[start - 2] != "could"
+    if get and not walk.glue & {"NEG", "DECLINE"}:
         return True  # "we'll get a new one"
     if before is None or before.kind != "aux":
         return False

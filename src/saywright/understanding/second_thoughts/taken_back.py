@@ -26,6 +26,9 @@ def take_back(walk: Walk) -> None:
     for fact, following in pairwise(sorted(walk.out.facts, key=lambda one: one.phrase.start)):
         if _turned(walk, fact, following):
             _put_in_its_place(walk, fact, following)
+        elif _more_like(walk.texts, fact, following):
+            following.negated, following.end = False, following.phrase.end + 2
+            _put_in_its_place(walk, fact, following)
         elif _said_anew(walk.texts, fact, following):
             fact.negated, fact.degree = True, frozenset()
     for mark in [m for m in walk.out.marks if "LEAVE" in m.tags]:
@@ -108,6 +111,15 @@ def _same_part(fact: Fact, following: Fact) -> bool:
 def _is_good(walk: Walk, fact: Fact) -> bool:
     spec = walk.sheet.get_condition(fact.phrase.meaning.conditions[-1])
     return spec is not None and spec.good
+
+
+def _more_like(texts: Sequence[str], fact: Fact, following: Fact) -> bool:
+    """ "stretched by some clown, no, squashed more like": the second state instead of the first."""
+    if (fact.kind, following.kind) != ("finding", "finding") or fact.negated or not following.negated:
+        return False
+    end = following.phrase.end
+    said = tuple(texts[end : end + 2]) == ("more", "like") or tuple(texts[end : end + 1]) == ("rather",)
+    return said and texts[following.phrase.start] in NO
 
 
 def _take_back_shortly(walk: Walk) -> None:

@@ -52,9 +52,7 @@ _TAKE = (went_along, went_on_its, fitted_there, of_all_moved, is_over_it)
 
 def put_subject(walk: Walk, index: int, said: Subject) -> None:
     """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
-    so = walk.texts[said.start - 1 : said.start] == ("so",)  # "torn near the lip, so a new one"
-    where = not so and _only_where(walk) and not (behind_place(walk, index) or is_so_there(walk, index, said))
-    if leaks_there(walk, said) or where or put_contrast(walk, index, said):
+    if leaks_there(walk, said) or _is_only_place(walk, index, said) or put_contrast(walk, index, said):
         return
     if told_of_moved(walk, index, said) or said_to_be_new(walk, said) or names_it_on(walk, said):
         return
@@ -93,6 +91,17 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
     walk.carried = []
     walk.claims = []
     walk.glue = set()
+
+
+def _is_only_place(walk: Walk, index: int, said: Subject) -> bool:
+    """ "worn at the seal": only where it is; a pronoun ends it: "a groove round it, seat's clean"."""
+    so = walk.texts[said.start - 1 : said.start] == ("so",)  # "torn near the lip, so a new one"
+    if so or not _only_where(walk) or behind_place(walk, index) or is_so_there(walk, index, said):
+        return False
+    after = walk.after(index)
+    if said.pronoun and not said.other_words and after is not None and after.kind == "subject":
+        walk.glue -= {"PREP", "WHERE", "AT", "OF"}
+    return True
 
 
 def put_lead(walk: Walk, index: int, subject: Subject) -> None:
