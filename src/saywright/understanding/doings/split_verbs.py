@@ -30,7 +30,8 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
     for at, text in enumerate(texts):
         if text in lexicon.doings:
             _blank_colours(words, texts, at, lexicon)
-        verb = _verb_here(texts, at, lexicon)
+        apart = text in lexicon.splittable or text in _PLAIN
+        verb = _verb_here(texts, at, lexicon) if apart else ""
         if not verb:
             continue
         for to in range(at + 2, min(at + 2 + _SPLIT_REACH, len(texts))):
