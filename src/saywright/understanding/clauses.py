@@ -72,7 +72,9 @@ def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) ->
     take_back(walk)
     rename(walk)
     fill_gaps(walk)
-    walk.out.facts = [fact for fact in walk.out.facts if not turns_adjuster(fact, texts, sheet)]
+    walk.out.facts = [
+        fact for fact in walk.out.facts if not turns_adjuster(fact, texts, sheet, walk.out.subjects)
+    ]
     walk.out.named = walk.characteristic
     return walk.out
 

@@ -58,7 +58,7 @@ from saywright.understanding.sides.topics import (
 from saywright.understanding.sounds.mended_names import ease, may_ease
 from saywright.understanding.sounds.mending import mend
 from saywright.understanding.sounds.misheard import doubt_misheard
-from saywright.understanding.stages import going_back
+from saywright.understanding.stages import going_back, note_come_back
 from saywright.understanding.statements import Statement
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.pairs import one_of_several, pair_of, several_of
@@ -164,6 +164,7 @@ def _put_statements(work: Working, begin: int) -> None:
     if not turned:
         open_side(told, work)
     count_moves(told, work)
+    note_come_back(work, told)
     number_rows(told, work)
     mark_changes(told, work)
     settler = Settler(work, told)

@@ -26,6 +26,7 @@ _AS_FOUND = ("as", "found")
 _IS_NOW = {
     (verb, "now") for verb in ("is", "are", "have", "has", "got", "get", "gets", "reads", "at", "down")
 }
+_COMES = {("is",), ("are",), ("came",), ("comes",), ("come",)}
 _MAY_TURN = frozenset({Movement, Correction})
 _ROW_OF_FITTED = 3  # movements; one or two parts are also put back to try them
 
@@ -49,6 +50,23 @@ def note_moved(work: Working, part: Part, count: int, direction: Direction) -> N
     if part.whiches == (None,) and count < (away or component.count):
         return  # some of them: nobody said which
     work.refitted |= {(part.component, which) for which in part.whiches}
+
+
+def note_come_back(work: Working, told: Told) -> None:
+    """ "drum's back from the turner": worked on elsewhere; what is told of it from here on is as left.
+
+    So where a doing of it is on record, or it was off; "the needle's back from the stop" came from nowhere.
+    """
+    texts = work.texts
+    for subject in told.subjects if "from" in texts and "back" in texts else ():
+        end = subject.end + (texts[subject.end : subject.end + 1] in _COMES)
+        behind = texts[end : end + 2] == ("back", "from") and work.lexicon.names(texts, end + 2)
+        if not behind or behind.parts or behind.aliases or behind.tags & {"PLACE"}:
+            continue
+        for component in subject.components:
+            note = any(isinstance(s, ActionNote) and s.component == component for s in work.live())
+            if note or work.off.get(component, 0):
+                work.refitted |= {(component, which) for which in subject.which or (None,)}
 
 
 def _next_side_opens(work: Working, part: Part) -> bool:

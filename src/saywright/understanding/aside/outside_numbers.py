@@ -131,7 +131,9 @@ def _is_time_of_day(fact: Fact, texts: tuple[str, ...]) -> bool:
         return False
     if _is_clock_time(fact, texts) or _falls(fact, texts):
         return True
-    if start and texts[start - 1] in _TIME_WORDS:
+    if start and (
+        texts[start - 1] in _TIME_WORDS or texts[max(0, start - 3) : start] == ("it", "is", "gone")
+    ):
         return True
     if not start:
         return False

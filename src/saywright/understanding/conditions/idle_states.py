@@ -30,6 +30,7 @@ _PERCEIVED = frozenset(
     {"see", "saw", "seen", "feel", "felt", "found", "find", "spotted", "noticed", "got", "have"}
 )
 _RULES = frozenset({"usually", "normally", "typically", "generally", "often", "always", "tend", "tends"})
+_THERE_IS_YOUR = ({"there", "that", "here"}, {"is"}, {"your", "my", "our", "his"})
 _PLACED = frozenset({"on", "at", "in", "near"})
 _HERE = frozenset({"this", "that", "these", "both", "each"})  # "bleeders free on this one": where it is so
 
@@ -47,6 +48,8 @@ def finds_nothing(work: Working, told: Told, fact: Fact, condition: str) -> bool
         or _as_a_rule(work, fact)
         or _names_what_is_read(work, told, fact)
         or _is_likened(work, told, fact)
+        or _comes_of_it(work, told, fact)
+        or _is_faint_praise(work, fact)
     )
 
 
@@ -130,6 +133,24 @@ def _worked_on(work: Working, fact: Fact) -> bool:
     if len(words) < 3 or words[0] not in {"i", "we"} or words[2] != "the" or fact.phrase.aux:
         return False
     return words[1] not in _PERCEIVED and not work.lexicon.names(work.texts, head - 2).tags
+
+
+def _comes_of_it(work: Working, told: Told, fact: Fact) -> bool:
+    """ "it's torn so there's your leak": what comes of what was found, told to a listener."""
+    head = fact.phrase.head.start if fact.phrase.head is not None else fact.phrase.start
+    if head < len(_THERE_IS_YOUR) or any(
+        said not in one for said, one in zip(work.texts[head - 3 : head], _THERE_IS_YOUR, strict=True)
+    ):
+        return False
+    leads_on = fact.phrase.meaning.conditions[-1] == "leaking" and work.texts[0] in {"and", "so"}
+    return leads_on or any(f.kind == "finding" and f.phrase.end < head - 2 for f in told.facts)
+
+
+def _is_faint_praise(work: Working, fact: Fact) -> bool:
+    """ "two thou, not bad at all": of a value or of the work; "the plate's not bad at all" is of a part."""
+    if work.texts[fact.phrase.end - 3 : fact.phrase.end] != ("bad", "at", "all"):
+        return False
+    return "COP" not in fact.phrase.aux_tags or not any(not s.pronoun for s in fact.subjects)
 
 
 def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:

@@ -18,6 +18,8 @@ _CAME = frozenset({("came", "up"), ("comes", "up"), ("came", "away"), ("came", "
 _PLACES_BY_PART = frozenset({"end", "ends", "side", "hole", "holes", "boss", "bosses", "well", "wells"})
 _FUELS = frozenset({"fuel", "petrol", "gas", "gasoline", "diesel", "water"})
 _BEFORE_FLOAT = frozenset(["the", "that", "this", "its", "either", "both", "left", "right", "front", "rear"])
+_POINTS = frozenset({"it", "there", "them", "either"})
+_FLOATS = frozenset({"float", "floats"})
 _PUT_REACH = 4  # tokens from "a smear of" to what it is of
 
 
@@ -89,11 +91,15 @@ def state_in_words(around: Around, at: int) -> tuple[int, Meaning] | None:
 
 def _fills_float(around: Around, at: int) -> tuple[int, Meaning] | None:
     """ "no fuel in the float": the fuel and its "in" are the state, of the float behind them."""
-    noun = at + 2
+    noun, text = at + 2, around.text(at + 2)
+    pointed = text in _POINTS or (text in {"", BREAK} and around.text(at + 1) == "inside")
+    if pointed and not _FLOATS.isdisjoint(around.texts[:at]):
+        filled = around.lexicon.table.get(("fuel", "inside"))
+        return (2 + (text in _POINTS), filled) if filled is not None else None  # "float's dry, no gas in it"
     while noun < len(around.texts) and around.texts[noun] in _BEFORE_FLOAT:
         noun += 1
     found = around.lexicon.match(around.texts, noun) if around.text(noun) not in {"", BREAK} else None
-    if found is None or around.texts[noun + found[0] - 1] not in {"float", "floats"}:
+    if found is None or around.texts[noun + found[0] - 1] not in _FLOATS:
         return None
     filled = around.lexicon.table.get(("fuel", "inside"))
     return (2, filled) if filled is not None and (found[1].parts or found[1].aliases) else None

@@ -14,6 +14,7 @@ from saywright.understanding.subjects.parts import Part
 from saywright.understanding.working import Working
 
 VERDICTS = frozenset({KEPT, DO})
+_THAT_WILL = {("that", "will"), ("this", "will")}
 _NEAR = 2  # utterances since the part in hand was named
 
 
@@ -24,6 +25,9 @@ def is_verdict_on(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     start = fact.phrase.start
     if "not" in work.texts[max(0, start - 2) : start] or not (named or near):
         return False
+    vague = any(s.pronoun for s in fact.subjects) and work.texts[start - 2 : start] in _THAT_WILL
+    if act.form == KEPT and vague and work.stage == "as_left":
+        return False  # "no leaks at the seal that'll do": the job, which is done
     others = [f for f in told.facts if f is not fact and f.kind == "doing"]
     told_better = any(f.aux & {"NEG", "DECLINE"} for f in others)  # "hose stays, I'm not changing that"
     return not (act.form == KEPT and told_better)

@@ -148,8 +148,8 @@ def _wish(walk: Walk, phrase: Phrase) -> set[str]:
     return {"DECLINE"} if at and before[at - 1] == "not" else {"NEED"}
 
 
-def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet) -> bool:
-    """ "wound the rebound in": what is counted in turns or clicks was turned, not fitted."""
+def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet, named: Sequence[Subject]) -> bool:
+    """ "wound the rebound in": turned, not fitted; not "rod's off, two pins", of parts *named*."""
     if fact.kind not in _MOVES:
         return False
     end, head = fact.phrase.end, fact.phrase.head
@@ -164,7 +164,8 @@ def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet) -> bool:
     number = any(m.start == 0 or led for m in find_measures(texts[end : end + 2], {}))
     if said in {("back", "in"), ("back", "on"), ("back",)} and not number:
         return False  # "screw back in"; "back in two turns" is turned
-    counted = said in {("out",), ("in",), ("off",)} and number
+    counts_part = any(s.start == end and s.count is not None and s.components for s in named)
+    counted = said in {("out",), ("in",), ("off",)} and number and not counts_part
     verb = head.start if head is not None else fact.phrase.start
     if _a_little(texts, verb):
         return True

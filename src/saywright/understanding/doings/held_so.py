@@ -12,6 +12,7 @@ _BE = frozenset({"is", "are"})
 _CONNECTED = frozenset({"hooked", "connected", "plugged", "rigged", "piped"})
 _HUNG = frozenset({"hung", "hang", "hanging"})
 _FIXED = frozenset({"staked", "peened"})
+_THERE = {("on",), ("in",)}
 _HOME = frozenset({"in", "on"})
 
 
@@ -47,9 +48,9 @@ def is_held_so(work: Working, fact: Fact) -> bool:
 
 
 def is_on_it(work: Working, told: Told, fact: Fact) -> bool:
-    """ "cup on that's worn": the cup that it has, while it was not off; nothing was fitted."""
+    """ "cup on that's worn", "gauze in it's blocked": that it has while it was not off."""
     end = fact.phrase.end
-    if work.stage != "as_found" or work.texts[fact.phrase.start : end] != ("on",):
+    if work.stage != "as_found" or work.texts[fact.phrase.start : end] not in _THERE:
         return False
     found = any(
         f.kind == "finding" and any(s.pronoun and s.start == end for s in f.subjects) for f in told.facts

@@ -20,6 +20,7 @@ _PERSONS = frozenset({("me",), ("you",), ("him",), ("her",), ("us",)})
 _APPEARS = frozenset(["look", "looks", "looking", "looked", "feels", "feel", "seems", "appears"])
 _COULD = frozenset({("i", "could"), ("we", "could"), ("you", "could")})
 _CAN = frozenset({("i", "can"), ("we", "can"), ("you", "can")})
+_SPEAKER_IS = frozenset({("i", "am"), ("we", "are")})
 _NOBODY = frozenset({"nobody", "never"})
 _CAN_NOT = (("can", "not"), ("could", "not"))
 _LOOKING = frozenset({"measure", "inspect", "test"})
@@ -135,9 +136,10 @@ def _to_somebody(work: Working, fact: Fact, act: Act) -> bool:
 
 
 def _is_idle_talk(work: Working, told: Told, fact: Fact, act: Act) -> bool:
-    """No verb, or one that tells of no doing on this job."""
+    """No verb, or one that tells of no doing on this job: "I'm clean out of split pins"."""
     return (
-        _is_no_verb(work, fact, act)
+        (act.form == "base" and _before_head(work, fact) in _SPEAKER_IS)
+        or _is_no_verb(work, fact, act)
         or _told_by_value(work, told, fact, act)
         or _as_a_rule(work, fact)
         or _is_state_of(work, fact, act)

@@ -31,6 +31,7 @@ _EVERY_SIDE = frozenset(
     [("all", "round"), ("all", "around"), ("both", "sides"), ("each", "side"), ("either", "side"),
      ("both", "ends"), ("all", "four")]
 )  # fmt: skip
+_SPEAKER_IS = {("i", "am"), ("we", "are")}
 _COMES = frozenset({"it", "they"})
 _FLUIDS = frozenset({"oil", "fluid", "grease", "coolant", "fuel", "water"})
 _ENDS = frozenset({(), (BREAK,), ("and",)})
@@ -85,13 +86,13 @@ def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     if aside or only_held(work, told, fact):
         return True
     start, end = fact.phrase.start, fact.phrase.end
+    if _SPEAKER_IS & set(pairwise(work.texts[max(0, start - 2) : start + 2])):
+        return True  # "I'm off for lunch"
     if any(s.components for s in fact.subjects):
         tools = [m for m in told.marks if "TOOL" in m.tags and m.segment == fact.segment and m.end <= start]
         return fact.kind == "on" and bool(tools) and all(s.start >= end for s in fact.subjects)
     if not fact.subjects and work.texts[start] == "going":
         return True  # "going back in now": what comes next
-    if start and work.texts[start - 1] == "am":
-        return True  # "I'm off for lunch"
     if not fact.subjects and work.texts[start:end] in _IMPERATIVES:
         return True
     behind = max((s.end for s in fact.subjects), default=end)

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from saywright.understanding.facts import Fact
 from saywright.understanding.subjects.attach_facts import add_fact
 from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.walk import Walk
 
 # "so that's a new sprocket": a decision, where the old one was found bad.
 _THAT_IS = frozenset({("that", "is"), ("it", "is")})
 _SO_THEY_ARE = frozenset({("so", "those", "are"), ("so", "they", "are"), ("so", "these", "are")})
 _WANTING = frozenset({"need", "needs", "want", "wants", "with", "use"})  # "could do with a", "could use a"
+_OPENERS = frozenset({"so", "right", "okay", "well", "and", "that", "is", "a", BREAK})
 _NO_NEED = frozenset(
     {("no", "need", "for"), ("no", "need", "of"), ("do", "not", "need"), ("does", "not", "need")}
 )
@@ -71,6 +74,17 @@ def wants_one(walk: Walk, index: int) -> bool:
     return ends and not ours and not {"a", "an"}.isdisjoint(words) and not _WANTING.isdisjoint(words)
 
 
+def _new_then(walk: Walk, index: int) -> bool:
+    """ "new hose then": nothing else is said; settled where the old one has a fault."""
+    phrase = walk.phrases[index]
+    return "NEW" in phrase.lead_tags and is_all_said(walk.texts, phrase.start, phrase.end)
+
+
+def is_all_said(texts: Sequence[str], start: int, end: int) -> bool:
+    """True where nothing but "then" and what opens an utterance stands around [start, end)."""
+    return texts[end:] == ("then",) and set(texts[:start]) <= _OPENERS
+
+
 def _decided(walk: Walk, index: int) -> bool:
     """ "so a piston for this one as well": what has a fault is renewed; settled where it has one."""
     start, after = walk.phrases[index].start, walk.after(index)
@@ -84,6 +98,8 @@ def needed(walk: Walk, index: int) -> bool:
     """ "needs a new gasket": what is wanted is named behind the need."""
     before = walk.before(index)
     start = walk.phrases[index].start
+    if _new_then(walk, index):
+        return True
     if before is not None and before.kind == "word" and walk.texts[start - 1] == "so":
         return True  # "three of them pitted so all eighteen new"
     get = start and walk.texts[start - 1] == "get" and walk.texts[start - 2] != "could"

@@ -9,19 +9,24 @@ from typing import Final
 from saywright.understanding.conditions.back_to_faults import has_fault
 from saywright.understanding.facts import Fact
 from saywright.understanding.lexicon import Lexicon
-from saywright.understanding.meanings import NOTHING, Meaning
+from saywright.understanding.meanings import NOTHING, Act, Meaning
 from saywright.understanding.statements import ActionNote
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _VERBS = frozenset({"do", "leave"})
+_OILS = frozenset({"oil", "grease"})
+_LITTLE = frozenset({"drop", "spot", "dab", "bit", "touch", "smear", "lick", "squirt"})
+_GIVES = frozenset({"needs", "need", "wants", "want", "gave", "give", "given"})
+_GIVEN = 6  # tokens from the verb to "of": "gave the throttle shaft a drop of oil"
 _ENDS = frozenset({BREAK, "and", "but", "then", "too", "while", "though", "as"})
 _STAYS = frozenset({"alone", "be"}) | _ENDS
 
 
 def short_doings(tags: tuple[Tag, ...], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
     """The same tags, such a verb as what it stands for: something is renewed, or is not."""
+    tags = _given_oil(tags, texts, lexicon) if not _OILS.isdisjoint(texts) else tags
     if _VERBS.isdisjoint(texts):
         return tags
     replaced = lexicon.table.get(("replace",), NOTHING)
@@ -35,6 +40,17 @@ def short_doings(tags: tuple[Tag, ...], texts: Sequence[str], lexicon: Lexicon) 
         if _SHORT[word](out, i, texts):
             out[i] = replace(tag, kind="ACT", meaning=Meaning(acts=replaced.acts[:1]))
     return tuple(out)
+
+
+def _given_oil(tags: tuple[Tag, ...], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
+    """ "needs a drop of oil", "gave it a dab of grease": it is lubricated; not "a drop of oil on it"."""
+    acts = lexicon.table.get(("lubricate",), NOTHING).acts
+    of = next((i for i in range(2, len(texts) - 1) if texts[i] == "of" and texts[i + 1] in _OILS), 0)
+    if not (of and acts and texts[of - 1] in _LITTLE) or _GIVES.isdisjoint(texts[max(0, of - _GIVEN) : of]):
+        return tags
+    doing = Tag("ACT", of - 1, of + 2, Meaning(acts=(Act(acts[0].id, "noun"),)))
+    before = tuple(replace(t, end=min(t.end, of - 1)) for t in tags if t.start < of - 1)
+    return (*before, doing, *(t for t in tags if t.start >= of + 2))
 
 
 def _is_done(tags: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:

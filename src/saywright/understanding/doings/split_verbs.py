@@ -36,7 +36,7 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
             continue
         for to in range(at + 2, min(at + 2 + _SPLIT_REACH, len(texts))):
             if (
-                texts[to - 1] in {BREAK, "and", "is", "but", "no"}
+                texts[to - 1] in {BREAK, "and", "is", "am", "but", "no"}
                 or "RESTORE" in lexicon.names(texts, to).tags
             ):
                 break  # "put the screw back where it was" fits nothing
@@ -67,8 +67,8 @@ def _verb_here(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> str:
         plain = ""  # "had to drift it out": as the particle tells
     if not plain and text not in lexicon.splittable:
         return ""
-    if _NOT_SPLIT & lexicon.names(texts, at).tags:
-        return ""
+    if _NOT_SPLIT & lexicon.names(texts, at).tags or texts[at + 1 : at + 2] == ("at",):
+        return ""  # "look at that crust all over the bottom"
     named = _in_name(texts, at, lexicon) and not (plain and texts[at + 1] in _PRONOUNS)
     if named or _is_ahead(texts, at, lexicon) or _is_no_verb(texts, at, lexicon):
         return ""  # "slide pins back in", "going to need two seals on order"

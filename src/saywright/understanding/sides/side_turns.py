@@ -11,9 +11,9 @@ from collections.abc import Sequence
 from saywright.sheets.model import Sheet
 from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.fixed import fixed
+from saywright.understanding.sides.moved_order import moved_in_order
 from saywright.understanding.sides.turning import FEW_PARTS, has_side
 from saywright.understanding.tags import Tag
-from saywright.understanding.tokens import BREAK
 
 
 def _words(text: str) -> frozenset[str]:
@@ -45,7 +45,6 @@ _EVERY, _SIDES = _words("both each either"), _words("sides ends")
 _NO_STRANGERS = NEUTRAL | _TAIL | _LEADS
 _PREDICATES = frozenset({"COND", "OFF", "ON", "MEASURE"})
 _BY_NUMBER = _words("TURNED LEFT")  # a station that was told from a value by the words around it
-_IN_ORDER = _words("first then and the next") | {BREAK}
 
 
 @fixed
@@ -70,7 +69,7 @@ def find_turns(tags: Sequence[Tag], texts: Sequence[str], sheet: Sheet) -> list[
         if tags[at].tags & _BY_NUMBER:
             found.append(Turn(side, at, at + 1, leaves="LEFT" in tags[at].tags))
             continue
-        if not any(has_side(c, side) for c in sheet.component) or _moved_in_order(tags, texts, at):
+        if not any(has_side(c, side) for c in sheet.component) or moved_in_order(tags, texts, at):
             continue
         turn = _Place(tags, texts, sheet, at, found[-1].end if found else 0).turn(side)
         if turn is not None and not _planned(found, turn, tags, texts):
@@ -84,16 +83,6 @@ def _planned(before: Sequence[Turn], turn: Turn, tags: Sequence[Tag], texts: Seq
         return False
     said = {texts[tag.start] for tag in tags[before[-1].start : before[-1].end]}
     return "first" in said and turn.start - before[-1].end <= 1
-
-
-def _moved_in_order(tags: Sequence[Tag], texts: Sequence[str], at: int) -> bool:
-    """ "rollers out idle first then the drive": which of them moved, and in what order."""
-    if "first" not in texts:
-        return False
-    before = next((i for i in range(at - 1, 0, -1) if tags[i].meaning.positions), 0)
-    between = texts[tags[before].end : tags[at].start]
-    moved = before > 0 and tags[before - 1].kind in {"OFF", "ON"}
-    return moved and "first" in between and _IN_ORDER.issuperset(between)
 
 
 class _Place:

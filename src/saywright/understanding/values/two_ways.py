@@ -17,6 +17,7 @@ _ROUND = frozenset({"round", "around", "about", "up", "in", "on", "out", "off"})
 _ENDS = frozenset({"end", "side", "edge", "face"})
 _LEADS = frozenset({"the", "at", "on", "round", "around", "across", "and", "then"})
 _HEADS = frozenset({"way", "other", "where"})
+_POINTS = frozenset({"this", "that"})
 _IT = frozenset({"it", "they", "she", "he", "that", "the"})
 _TELLS_VALUE = frozenset(
     ["is", "was", "are", "were", "at", "to", "reads", "says", "measures", "makes", "of", "about"]
@@ -35,7 +36,7 @@ def ways_aside(tokens: tuple[Token, ...], waiting: str | None) -> tuple[tuple[To
         return tokens, None
     taken = _clauses(texts)
     for at, text in enumerate(texts):
-        length = _length(texts, at, waiting) if text in {"one", "other"} else 0
+        length = _length(texts, at, waiting) if text in {"one", "other"} else 2 * _is_that_way(texts, at)
         if not length:
             continue
         start = at
@@ -45,7 +46,20 @@ def ways_aside(tokens: tuple[Token, ...], waiting: str | None) -> tuple[tuple[To
     if not taken or _NUMERALS.isdisjoint([t for at, t in enumerate(texts) if at not in taken]):
         return tokens, None
     aside = tuple(replace(t, text=TAKEN) if at in taken else t for at, t in enumerate(tokens))
-    return aside, ONE_WAY if "way" in texts and "one" in texts and "other" not in texts else None
+    return aside, ONE_WAY if "other" not in texts and _tells_one_way(texts) else None
+
+
+def _tells_one_way(texts: Sequence[str]) -> bool:
+    """ "one way", "eight oh one two that way"."""
+    return "way" in texts and ("one" in texts or any(_is_that_way(texts, at) for at in range(len(texts))))
+
+
+def _is_that_way(texts: Sequence[str], at: int) -> bool:
+    """ "eight point oh one two that way": behind its value, and no "that way up"."""
+    if texts[at] not in _POINTS or texts[at + 1 : at + 2] != ("way",) or at == 0:
+        return False
+    behind = texts[at + 2 : at + 3]
+    return texts[at - 1] in _NUMERALS and not (behind and behind[0] in _ROUND)
 
 
 def _clauses(texts: Sequence[str]) -> set[int]:
@@ -79,5 +93,4 @@ def _length(texts: Sequence[str], at: int, waiting: str | None) -> int:
     ends = behind[:1] in {(), (BREAK,)} and texts[max(0, at - 1)] == "the" and at > 1
     if not ends or texts[at - 2] not in _NUMERALS:
         return 0
-    paired = "way" in texts[:at] and "one" in texts[:at]
-    return int(paired or waiting == ONE_WAY)
+    return int(_tells_one_way(texts[:at]) or waiting == ONE_WAY)
