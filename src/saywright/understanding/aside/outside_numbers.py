@@ -94,7 +94,7 @@ def _did_not_go(fact: Fact, texts: tuple[str, ...]) -> bool:
 def _of_noun_behind(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "quarter inch bit", "thirty weight": of a tool, of an oil."""
     behind = tuple(texts[fact.phrase.end :])
-    kind = behind[:1] in {("weight",), ("grade",)}
+    kind = behind[:1] in {("weight",), ("grade",), ("grit",)}
     return not fact.characteristics and (kind or behind in {("bit",), ("bits",)})
 
 

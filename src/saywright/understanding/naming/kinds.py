@@ -94,8 +94,9 @@ def _condition_kind(around: Around, following: int, meaning: Meaning) -> str:
         return "MOD"
     if "FILLER" in meaning.tags and not _says_state(around, following):
         return ""  # "okay, bowl off"
-    if around.last_kind == "MEASURE" and around.texts[following - 1] in around.lexicon.measured:
-        return "WORD"  # "two inches free": of the free length
+    measured = around.texts[following - 1] in around.lexicon.measured or around.texts[following - 1] == "grit"
+    if around.last_kind == "MEASURE" and measured:
+        return "WORD"  # "two inches free": of the free length; "some eighty grit": of the paper
     stands_for_part = bool(meaning.aliases) and _alias_fits(around, following)
     stands_for_part = stands_for_part and not _found_in(around, following)
     if stands_for_part and around.last_kind not in {"AUX", "PART", "PRON", "ONE"}:

@@ -29,7 +29,7 @@ from saywright.understanding.second_thoughts.number_corrections import (
     says_instead,
     with_whole_number,
 )
-from saywright.understanding.second_thoughts.reread import moved_on, read_anew
+from saywright.understanding.second_thoughts.reread import moved_on, of_the_same_thing, read_anew
 from saywright.understanding.second_thoughts.restated import left_open_before, turned_before
 from saywright.understanding.second_thoughts.swapped import in_same_breath, says_swapped
 from saywright.understanding.second_thoughts.withdrawn import (
@@ -47,7 +47,7 @@ from saywright.understanding.values.place_taking import said_place
 from saywright.understanding.values.readings import ReadingSettler
 from saywright.understanding.working import Working
 
-_QUOTE_REACH = 6  # tokens between "I said" and the number
+_QUOTE_REACH = 6  # tokens from "I said" to the number
 
 
 class Corrector:
@@ -91,9 +91,8 @@ class Corrector:
                 following.subjects = following.subjects or fact.subjects
             self.work.remark(fact.start, fact.end, "denied")
             return True
-        if self.withdrawn or withdrawn_before(self.work) is not None:
-            return self._in_its_place(fact)
-        return self._announced(fact)
+        anew = self.withdrawn or withdrawn_before(self.work) is not None
+        return self._in_its_place(fact) if anew else self._announced(fact)
 
     def _announced(self, fact: Fact) -> bool:
         """Take a value that a no or "make that" before it makes a correction; False for others."""
@@ -102,6 +101,7 @@ class Corrector:
             return self.replace(fact, fellow)
         opener = self.opener(fact)
         if opener is None and not self.says_no(fact):
+            of_the_same_thing(self.work, fact)
             old = read_anew(self.work, fact, self.told)
             return old is not None and self.replace(fact, old)
         if self._was_same(opener):

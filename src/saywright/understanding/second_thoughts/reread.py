@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import Final
 
@@ -11,6 +12,7 @@ from saywright.understanding.facts import Fact, Told
 from saywright.understanding.second_thoughts.restated import just_said
 from saywright.understanding.second_thoughts.words import read_turn
 from saywright.understanding.statements import Reading
+from saywright.understanding.subjects.noun_phrases import subject_of_components
 from saywright.understanding.working import Working
 
 _SPEAKERS: Final = frozenset({"i", "we", "me", "my"})
@@ -23,6 +25,7 @@ _READS: Final = frozenset(
     ["do", "doing", "try", "trying", "check", "checking", "read", "reading", "measure", "measuring", "go",
      "going", "take", "taking", "look", "mike", "miking", "redo", "recheck", "remeasure"]
 )  # fmt: skip
+_HAS_READ: Final = frozenset({"measured", "checked", "miked", "did", "took", "tried", "ran", "gauged"})
 _ASKS: Final = frozenset({"let", "i", "just", "try", "going", "check"})  # one of them opens what is done anew
 _PAUSED: Final = frozenset(
     {("hang", "on"), ("hang", "about"), ("hold", "on"), ("hold", "up"), ("oh", "wait")}
@@ -57,6 +60,23 @@ def read_anew(work: Working, fact: Fact, told: Told) -> Reading | None:
         return None
     same_again = parse_value(value) == parse_value(last[-1].value)  # "let me try again, three and a half"
     return None if same_again else last[-1]
+
+
+def of_the_same_thing(work: Working, fact: Fact) -> None:
+    """ "I measured that again and it is 14.1": one more reading of what was read last, which holds too."""
+    head = work.texts[: fact.phrase.start]
+    plain = _AGAIN.isdisjoint(head) or _HAS_READ.isdisjoint(head) or len(head) > _REACH
+    last = [s for s in work.last_group() if isinstance(s, Reading)]
+    if plain or fact.characteristics or not last or fact.phrase.measure is None:
+        return
+    if any(s.components or s.which for s in fact.subjects) or not any(
+        _is_near(last[-1], r.value) for r in fact.phrase.measure.readings
+    ):
+        return
+    of = last[-1]
+    same = subject_of_components((of.component,), fact.start, fact.start)
+    fact.subjects = [replace(same, which=(of.which,) if of.which is not None else ())]
+    fact.characteristics = ((of.component, of.characteristic),)
 
 
 def hung_on(work: Working) -> None:
