@@ -212,7 +212,8 @@ def _other_thing(walk: Walk, index: int) -> bool:
     )
     if not points_away or after is None or after.kind != "word" or after.tags:
         return False
-    return walk.texts[after.start] not in NO_OTHER_THING
+    several = walk.texts[phrase.end - 1] in {"others", "ones", "one"}  # "the others can stay"
+    return walk.texts[after.start] not in NO_OTHER_THING and not several
 
 
 def _put_mark(walk: Walk, index: int, phrase: Phrase) -> None:

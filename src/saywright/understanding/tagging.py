@@ -171,6 +171,7 @@ def _named(around: Around, at: int, match: tuple[int, Meaning]) -> Tag:
         kind, meaning = "WORD", SAYS_NOTHING
     elif kind == "ON":
         meaning = only_if_off(around, at, at + length, meaning)
+        length -= length > 1 and around.texts[at + length - 1] in {"into", "onto"}  # "knocked into the hub"
     return Tag(kind, at, at + length, meaning)
 
 

@@ -18,6 +18,17 @@ _END = ".,;:!?…"
 _WRAP = "\"'“”‘’()[]{}"
 _FIGURE = re.compile(r"[-+]?#?\d[\d,]*([.,/:]\d+)?[a-z%°\"]*")
 
+_TO_PERSONS = frozenset(
+    ["told", "tell", "rang", "ring", "asked", "ask", "called", "call", "phoned", "phone", "texted", "text",
+     "paid", "pay", "owe", "owes", "see", "saw", "meet", "met", "for", "to", "with", "from", "by", "about",
+     "like", "than", "let", "help", "helped", "and", "but", BREAK, "is", "was"]
+)  # fmt: skip
+# Behind it a pronoun is an object, and no owner of what follows.
+_BEHIND_OBJECT = frozenset(
+    ["up", "down", "out", "off", "in", "on", "back", "over", "apart", "again", "through",
+     "together", "so", "with", "to", "now", "then", "right", "all", "away", "round", "home"]
+)  # fmt: skip
+
 _WHOLE = {
     "won't": ("will", "not"),
     "can't": ("can", "not"),
@@ -63,7 +74,27 @@ class Token:
 
 def tokenise(words: Sequence[str]) -> tuple[Token, ...]:
     """The tokens of *words*; never fails, never drops a word that holds a letter or a digit."""
-    return tuple([Token(text, index) for index, raw in enumerate(words) for text in _texts(raw)])
+    found = [Token(text, index) for index, raw in enumerate(words) for text in _texts(raw)]
+    if any(token.text == "her" for token in found):
+        found = _machines(found)
+    return tuple(found)
+
+
+def _machines(tokens: list[Token]) -> list[Token]:
+    """ "cleaned her up and put her back": a part or a machine; "told her", "her lid" stay as they are."""
+    texts = [token.text for token in tokens]
+    return [
+        Token("it", token.word) if token.text == "her" and _is_thing(texts, at) else token
+        for at, token in enumerate(tokens)
+    ]
+
+
+def _is_thing(texts: list[str], at: int) -> bool:
+    before, behind = texts[at - 1] if at else "", texts[at + 1] if at + 1 < len(texts) else ""
+    if not before or before in _TO_PERSONS:
+        return False
+    gives = before in {"gave", "give", "giving"} and behind == "a"
+    return gives or behind in _BEHIND_OBJECT
 
 
 @lru_cache(maxsize=16_384)

@@ -59,6 +59,7 @@ _PERCEIVED: Final = frozenset(
      "believe", "look", "mean", "say", "rock", "move", "put", "shake", "wobble", "are", "were", "not",
      "imagine", "call"]
 )  # fmt: skip
+_COMPARES: Final = frozenset({"what", "than", "whatever"})
 _OF_PERSONS: Final = frozenset({"is", "was", "makes", "made", "and", "gets", "got", "read", "reads"})
 
 
@@ -125,6 +126,8 @@ def _quoted_behind(behind: Sequence[str]) -> bool:
     said = [text for text in behind[:end] if text not in {"the", "a", "it", "max"}]
     if not CLASSES.keys().isdisjoint(said):
         return False  # "five thou, the book says six"
+    if not _COMPARES.isdisjoint(said):
+        return False  # "past what the card allows", "over what it says in the book"
     pairs = list(pairwise(said))
     told = any(
         (one in _SOURCES and other in _QUOTES) or (one in _QUOTES and other in _SOURCES)

@@ -66,7 +66,7 @@ def _whole(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
         return "" if decided else "what if"  # "I might, no I will"
     if "EVERYTHING" in mark.tags and mark.segment == fact.segment and fact.kind in {"finding", "doing"}:
         return "of no single part"
-    if "HYPO" in mark.tags:
+    if "HYPO" in mark.tags and not _but_after(fact, mark, told):
         return "what if"
     if (
         "OTHER_JOB" in mark.tags
@@ -155,6 +155,11 @@ def _is_limit(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
 
 def _but_between(mark: Mark, fact: Fact, told: Told) -> bool:
     return any(m.tags & {"BUT"} and mark.start < m.start <= fact.phrase.start for m in told.marks)
+
+
+def _but_after(fact: Fact, mark: Mark, told: Told) -> bool:
+    """ "it was corroded but it would still work": what is told before the "but" is so."""
+    return any("BUT" in m.tags and fact.phrase.end <= m.start <= mark.start for m in told.marks)
 
 
 def _set_apart(mark: Mark, fact: Fact, told: Told) -> bool:

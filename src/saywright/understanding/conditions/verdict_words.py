@@ -42,7 +42,8 @@ def _read(tags: Sequence[Tag], at: int, texts: Sequence[str], lexicon: Lexicon) 
     wants = (
         last == "doing" and before is not None and texts[before.end - 1] in {"want", "wants", "needs", "need"}
     )
-    return _act(one, ("replace",), DO, lexicon) if wants and _ends(tags, at + 1, texts) else one
+    ends = wants and (_ends(tags, at + 1, texts) or tags[at + 1].kind in {"MOD", "PART"})
+    return _act(one, ("replace",), DO, lexicon) if ends else one
 
 
 def _act(one: Tag, name: Name, form: str, lexicon: Lexicon) -> Tag:

@@ -9,12 +9,13 @@ from saywright.understanding.conditions.verdict_words import DO, KEPT
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import Act
 from saywright.understanding.second_thoughts.words import turns
-from saywright.understanding.statements import ActionNote, Status
+from saywright.understanding.statements import ActionNote, Reading, Status
 from saywright.understanding.subjects.parts import Part
 from saywright.understanding.working import Working
 
 VERDICTS = frozenset({KEPT, DO})
 _THAT_WILL = {("that", "will"), ("this", "will")}
+_STAYS = frozenset({"stay", "stays", "staying"})
 _NEAR = 2  # utterances since the part in hand was named
 
 
@@ -80,7 +81,14 @@ def _is_of(note: ActionNote, part: Part) -> bool:
 
 
 def _known(work: Working, part: Part, *, bad: bool) -> bool:
-    """True where a state of *part*, or a fault of it, is on record."""
+    """True where a state of *part*, or a fault of it, is on record, or anything was read on it."""
+    stays = not _STAYS.isdisjoint(work.texts)  # not "limit's twenty, so either one'll do"
+    read = (bad or stays) and any(
+        isinstance(s, Reading) and s.component == part.component and s.which in part.whiches
+        for s in work.live()
+    )
+    if read:
+        return True
     faults = _faults(work.sheet)
     of_it = [what for c, _, what, present in work.seen if c == part.component and present]
     return any(what in faults for what in of_it) if bad else bool(of_it)

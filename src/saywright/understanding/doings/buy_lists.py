@@ -40,7 +40,7 @@ def _words(text: str) -> frozenset[str]:
 
 
 _ORDER = _words("order ordering list buy needed required")
-_WANT = _words("need want") | OWNER_WANTS
+_WANT = _words("need want better") | OWNER_WANTS
 _PUT = _words("stick put add chuck whack bung pop get have")
 _SIGNS = _ORDER | _WANT
 _BEGINS = _words("so right and then also oh i we to order buy")
@@ -51,19 +51,18 @@ _OPENERS = (
     | _words(
         "okay well now yes yeah uh um plus that it this is are was the a an my will would has got must "
         "should going gonna go for of on be let me write you us up just please parts shopping far here "
-        "there with by in all things bits make actually no sorry"
+        "there with by in all things bits make actually no sorry shall had"
     )
 ) | {BREAK}
 _FIRST_PERSON = _words(
-    "so right okay well then now also and oh plus what is i we you will would have to just a an"
+    "so right okay well then now also and oh plus what is i we you will would shall had to just a an"
 ) | {BREAK}
 _GOES_ON = _words("and also plus oh yes yeah then too uh um well right so i a an the") | {BREAK}
 _JOINS = _words("and also plus oh")
 _AMOUNTS = _words(
     "set sets pair pairs length lengths full whole kit box bag foot meter metre of some few couple more "
     "extra won to for too as well also please and all plus then uh um er oh new spare"
-)
-_AMOUNTS |= {BREAK}
+) | {BREAK}
 _TAIL = _words("too well also please")
 _CHANGES = frozenset({("make", "it"), ("make", "that")})
 _DENIED = _words("not no without never nothing")
@@ -141,7 +140,8 @@ def _opens(opener: Sequence[str], begin: int, items: Sequence[Subject], work: Wo
         alone = work.texts[first.start] in {"a", "an"} or first.count is not None
         alone = alone or "for" in work.texts[first.start : last.end]
         return bool(put or joined or alone or (len(items) > 1 and work.texts[first.start] != "the"))
-    if work.stage == "as_left" or not set(opener) - _WANT <= _FIRST_PERSON or _WANT.isdisjoint(opener):
+    asks = _FIRST_PERSON | _PUT if "better" in opener else _FIRST_PERSON
+    if work.stage == "as_left" or not set(opener) - _WANT <= asks or _WANT.isdisjoint(opener):
         return False
     alone = len(items) == 1 and (items[0].age == "new" or work.texts[items[0].start] == "the")
     return (begin == 0 or before == (BREAK,)) and not alone

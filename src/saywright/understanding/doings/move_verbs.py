@@ -30,6 +30,7 @@ _HOME: Final = (
     ("right", "back", "in"),
 )
 _THROUGH: Final = (("through",),)  # off while it comes apart
+_INTO: Final = (("into",), ("onto",))  # the preposition is left to the place behind it
 _DOWN: Final = (("down",), ("back", "down"))
 
 # Verbs that tell the way only with their particle. Base and -s forms of those that are nouns too are left
@@ -70,7 +71,8 @@ def add_move_verbs(table: dict[Name, Meaning]) -> None:
     _add(table, _words(_EITHER_WAY_NOUNS), _OUT[2:], "MOVE_OFF")  # no clip away
     _add(table, (*_words(_EITHER_WAY), *_participles(_EITHER_WAY_NOUNS)), _HOME, "MOVE_ON")
     _add(table, (*_participles(_EITHER_WAY), *_participles(_EITHER_WAY_NOUNS)), _THROUGH, "MOVE_ON")
-    _add(table, _participles(_ON_ONLY_NOUNS), _HOME, "MOVE_ON")
+    _add(table, (*_participles(_EITHER_WAY), *_participles(_EITHER_WAY_NOUNS)), _INTO, "MOVE_ON")
+    _add(table, _participles(_ON_ONLY_NOUNS), (*_HOME, *_INTO), "MOVE_ON")
     _add(table, _participles(_DOWN_ONLY_NOUNS), _DOWN, "MOVE_ON")
     for form in _words(_ALONE):
         _put(table, (form,), "MOVE_OFF")

@@ -102,8 +102,9 @@ def needed(walk: Walk, index: int) -> bool:
         return True
     if before is not None and before.kind == "word" and walk.texts[start - 1] == "so":
         return True  # "three of them pitted so all eighteen new"
-    get = start and walk.texts[start - 1] == "get" and walk.texts[start - 2] != "could"
-    if get and not walk.glue & {"NEG", "DECLINE"}:
+    words = walk.texts[max(0, start - 3) : start]
+    words = words[:-1] if words[-1:] in {("me",), ("us",)} else words  # "get me another one"
+    if words[-1:] == ("get",) and "could" not in words and not walk.glue & {"NEG", "DECLINE"}:
         return True  # "we'll get a new one"
     if before is None or before.kind != "aux":
         return False

@@ -12,6 +12,13 @@ from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 
 _SIGNS = frozenset({"get", "buy", "list"})
+_MORE = frozenset({"another", "those", "these"})
+_ONE_MORE = frozenset(
+    {("another",), ("another", "one"), ("one", "of", "those"), ("one", "of", "these"), ("one", "of", "them")}
+)
+_NEW_ONE = Meaning(tags=frozenset({"PRON", "NEW"}))
+_HAVE = frozenset({"want", "wants", "need", "needs", "get", "gets", "have", "has", "a", "use"})
+_GET_ME = frozenset({("get", "me"), ("get", "us"), ("have", "me")})
 _KINDS = frozenset({"shopping", "parts", "order", "buying"})  # of lists
 _FEW = frozenset({("one",), ("two",), ("three",), ("four",)})
 _BETWEEN = frozenset(
@@ -22,6 +29,8 @@ _NAMED = frozenset({"PART", "ONE"})
 
 def order_words(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> Sequence[Tag]:
     """The same tags, such words as an order."""
+    if not _MORE.isdisjoint(texts):
+        tags = _one_more(tags, texts)
     if _SIGNS.isdisjoint(texts):
         return tags
     order = lexicon.table.get(("order",), NOTHING)
@@ -31,6 +40,43 @@ def order_words(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
     tags = _get_one(_to_get(tags, texts, meant), texts, meant)
     at = next((i for i, text in enumerate(texts) if text == "list"), None)
     return _on_list(tags, texts, at, meant) if at is not None else tags
+
+
+def _one_more(tags: Sequence[Tag], texts: Sequence[str]) -> Sequence[Tag]:
+    """ "so it gets another", "I shall want one of those", "get me another one": a new one."""
+    out: list[Tag] = []
+    at = 0
+    while at < len(tags):
+        end = next(
+            (at + n for n in (2, 1) if at + n <= len(tags) and _means_one(tags[at : at + n], texts)), 0
+        )
+        if end and out and _is_wanted(out, texts) and _closes(tags, end, texts):
+            out.append(Tag("PRON", tags[at].start, tags[end - 1].end, _NEW_ONE))
+            at = end
+        else:
+            out.append(tags[at])
+            at += 1
+    return out
+
+
+def _means_one(some: Sequence[Tag], texts: Sequence[str]) -> bool:
+    return bool(some) and texts[some[0].start : some[-1].end] in _ONE_MORE
+
+
+def _is_wanted(before: Sequence[Tag], texts: Sequence[str]) -> bool:
+    """True behind a need that is not denied, and behind "get me"."""
+    last = before[-1]
+    if last.kind == "AUX":
+        return "NEED" in last.tags and not last.tags & {"NEG", "DECLINE"} and texts[last.end - 1] in _HAVE
+    return texts[max(0, last.end - 2) : last.end] in _GET_ME
+
+
+def _closes(tags: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
+    after = tags[at] if at < len(tags) else None
+    ends = (
+        after is None or after.kind == "BREAK" or "FILLER" in after.tags or bool(after.tags & {"AND", "BUT"})
+    )
+    return ends or texts[after.start] in {"too", "for", "please"}  # type: ignore[union-attr]
 
 
 def _get_one(tags: Sequence[Tag], texts: Sequence[str], meant: Meaning) -> Sequence[Tag]:

@@ -57,6 +57,8 @@ def _is_done(tags: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
     """ "do all four", "I would do the seal", "bearing's rough so we'll do that"."""
     end = _object_end(tags, at)
     said = tags[at + 1 : end]
+    if end < len(tags) and texts[tags[end].start : tags[end].end] in {("anyway",), ("both",)}:
+        end += 1  # "do both of them anyway"
     if _text(tags, end, texts) in _ENDS:
         would = at > 0 and texts[tags[at - 1].end - 1] == "would" and bool(said)
         if _picks(said) or (would and said[-1].kind == "PART" and "DET" in said[0].tags):

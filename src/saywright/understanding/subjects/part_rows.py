@@ -43,6 +43,7 @@ def goes_on(walk: Walk, index: int, subject: Subject) -> bool:
     if not walk.glue and subject.age == "new" and walk.current[-1].age == "new":
         return True  # "new seals new wipers new rings"
     moves = _is_moved(walk, index) and held.count is not None and held.end == subject.start
+    moves = moves or (held.end == subject.start and None not in {held.count, subject.count})
     row = moves or (subject.many and held.many) or (held.end == subject.start and _in_long_row(walk, index))
     if not walk.glue and subject.components and row:
         return True  # "rails, balls and springs", "lever, spring and pin out" without the comma
@@ -129,7 +130,11 @@ def _in_long_row(walk: Walk, index: int) -> bool:
     if at - first > 2 and at < len(kinds) and kinds[at].kind in {"off", "on"}:
         return kinds[at].start == kinds[at - 1].end and kinds[at].end - kinds[at].start == 1
     joined = at + 2 < len(kinds) and "AND" in kinds[at].tags and kinds[at].kind == "link"
-    return joined and [p.kind for p in kinds[at + 1 : at + 3]] in _ROW_ENDS
+    ends = kinds[at + 1 : at + 3] if joined else ()
+    if len(ends) > 1 and ends[1].kind == "doing":
+        action = walk.sheet.get_action(ends[1].meaning.acts[0].id)
+        return ends[0].kind == "subject" and action is not None and not action.order
+    return joined and [p.kind for p in ends] in _ROW_ENDS
 
 
 def _is_one_part(phrase: Phrase) -> bool:
