@@ -8,7 +8,7 @@ from functools import partial
 from saywright.sheets.model import Stage
 from saywright.understanding.aside.photo_talk import told_stage
 from saywright.understanding.conditions.findings import is_finding, is_not_yet, put_findings
-from saywright.understanding.conditions.told_elsewhere import is_done_away, is_told_elsewhere
+from saywright.understanding.conditions.told_elsewhere import is_done_away, is_of_the_whole, is_told_elsewhere
 from saywright.understanding.doings.held_so import way_of
 from saywright.understanding.doings.movements import (
     is_announced,
@@ -109,6 +109,8 @@ class Settler:
         if is_not_yet(self.work, fact):
             self.work.remark(fact.start, fact.end, "not yet moved")
             self.parts(fact)
+        elif condition == "leaking" and is_of_the_whole(fact, self.work.texts):
+            self.work.remark(fact.start, fact.end, "of the whole")
         elif is_told_elsewhere(self.told, fact, self.work.texts):
             self.work.covered.append((fact.start, fact.end))
         elif is_finding(self.work, self.told, fact, condition):
