@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
 
@@ -142,6 +143,7 @@ class Settler:
             put_again(self.work, last, fact.subjects)
             return
         if not is_loose_move(self.work, self.told, fact):
+            fact.subjects = _placed_behind(fact, self.told, self.work.texts)
             moved = self.parts(fact, direction)
             put_movements(self.work, fact, moved, direction)
             name_alike(self.told, fact, moved)
@@ -176,6 +178,18 @@ class Settler:
             conditions=tuple(found),
         )
         self.work.put(made)
+
+
+def _placed_behind(fact: Fact, told: Told, texts: Sequence[str]) -> list[Subject]:
+    """ "new sleeve in number two, forty five oh three": where it went, which its value has for a subject."""
+    end = fact.phrase.end
+    one = len(fact.subjects) == 1 and not (fact.subjects[0].which or fact.subjects[0].many)
+    bare = one and texts[end - 1] in {"in", "on"}
+    values = [s for f in told.facts if f.kind == "value" for s in f.subjects] if bare else []
+    there = next((s for s in values if s.start == end and s.which), None)
+    if there is None or there.components != fact.subjects[0].components:
+        return fact.subjects
+    return [replace(fact.subjects[0], which=there.which)]
 
 
 def _parts(work: Working, told: Told, fact: Fact, movement: str = "") -> list[Part]:

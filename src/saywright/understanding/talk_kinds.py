@@ -89,8 +89,9 @@ def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str
 def _says_nothing(around: Around, at: int, following: int) -> bool:
     """ "no, I'll replace all four": an answer, that denies nothing; "to order then a piston"."""
     said = around.texts[at:following]
-    answer = said == ("no",) and around.text(following) in _SPEAKERS
-    return answer or (said == ("then",) and _orders_before(around))
+    return (said == ("no",) and around.text(following) in _SPEAKERS) or (
+        said == ("then",) and _orders_before(around)
+    )
 
 
 def _is_same_thing(around: Around, following: int) -> bool:
@@ -247,8 +248,8 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
     waits = last.kind == "AUX" and not last.tags & {"COP", "DONE"}
     if around.names(following).parts or waits or (plain and is_where_one_is(around, last, following)):
         return False
-    there = plain and (on_the_machine(around, following) or in_its_place(around, following - 1, following))
-    return there or _free(around, following)
+    there = on_the_machine(around, following) or in_its_place(around, following - 1, following)
+    return (plain and there) or _free(around, following)
 
 
 def _joins(around: Around, last: Tag) -> bool:
@@ -265,6 +266,8 @@ def _told_next(around: Around, following: int) -> bool:
     """ "ring's in that's new", "clip on in the second groove": not what it is in or on."""
     if around.text(following) in {"that", "it"} and around.text(following + 1) in _BE:
         return True
+    if around.text(following) in {"both", "all"} and around.text(following + 1) in {"new", "old"}:
+        return not around.names_part(following + 2)  # "bushes in both new upper's eight oh two"
     return around.texts[following - 1] == "on" and around.text(following) in {"in", "under", "behind"}
 
 

@@ -15,6 +15,9 @@ _IS_OUT = frozenset({("is", "out"), ("are", "out")})
 _WAS = frozenset({"was", "were"})
 _WHERE_IT_WAS = {("in",), ("on",), ("fitted",), ("fitted", "in"), ("fitted", "on"), ("mounted",)}
 _COME_OUT = frozenset({("come", "out"), ("came", "out"), ("comes", "out")})
+_SITS = frozenset({"is", "are", "was", "were", "sat", "sits", "went", "goes", "came"})
+_ASKS = frozenset({BREAK, "of", "see", "note", "noted", "know", "mark", "marked", "remember", "sure", "and"})
+_CLAUSE_ENDS = frozenset({BREAK, "and", "but", "so", "means", "meant", "matters", "one"})
 _PERSONS = frozenset({"he", "she", "they", "you", "it", "who"})
 _PIECES = frozenset({"pieces", "bits", "halves", "parts", "half", "shreds", "bands", "places", "spots"})
 _FAR_OUT = frozenset({"well", "way", "miles", "far"})
@@ -32,6 +35,7 @@ _AT = frozenset({"on", "at", "from", "round"})
 _SO_MANY = frozenset({"both", "two", "three", "four", "five", "six"})
 _LAID = frozenset({"rolled", "rolls", "rolling", "spun", "laid"})
 _ARTICLES = frozenset({"the", "a", "an", "my"})
+_BEFORE_THING = frozenset({"the", "its", "that", "this"})
 _OPENS_WITHIN = 4  # tokens before "this is"
 _AS_IT = frozenset({"as", "than", "what", "how", "when", "where", "since"})
 
@@ -58,6 +62,7 @@ def is_idle(around: Around, at: int, following: int) -> bool:
     if _comes_to_value(around, at, following):
         return True
     fit = texts[at : at + 2] == ("fit", "for")  # "they're fit for years yet"
+    fit = fit or _is_fitting(around, at, following)
     elsewhere = (
         _they_go(around, at, following)
         or _is_from(around, at, following)
@@ -69,9 +74,30 @@ def is_idle(around: Around, at: int, following: int) -> bool:
 def was_there(texts: Sequence[str], at: int, following: int) -> bool:
     """ "the fuse that was in it is a ten": which one is meant, by where it was found."""
     words = texts[at:following]
-    at, words = (at, words[1:]) if words[0] in _WAS else (at - 1, words)
-    there = at > 0 and texts[at] in _WAS and texts[at - 1] in {"that", "which"}
-    return there and words in _WHERE_IT_WAS
+    verb, said = (at, words[1:]) if words[0] in _SITS else (at - 1, words)
+    if said not in _WHERE_IT_WAS:
+        return False
+    there = verb > 0 and texts[verb] in _WAS and texts[verb - 1] in {"that", "which"}
+    return there or _asks_where(texts, verb)
+
+
+def _is_fitting(around: Around, at: int, following: int) -> bool:
+    """ "cracked by the fitting", "pipe fitting's rounded": a thing that things are joined with."""
+    if around.texts[at:following] != ("fitting",) or around.last is None:
+        return False
+    behind_article = around.texts[at - 1] in _BEFORE_THING or around.last_kind == "LINK"
+    return behind_article or around.text(following) in {"is", "are"}
+
+
+def _asks_where(texts: Sequence[str], verb: int) -> bool:
+    """ "photo of which hole the spring was in", "which slot was it in": where it is, up to *verb*."""
+    begin = max((i for i in range(verb) if texts[i] in {"which", "what"}), default=-1)
+    if begin < 0 or not (begin == 0 or texts[begin - 1] in _ASKS):
+        return False
+    within = texts[begin + 1 : verb + 1]
+    if _SITS.isdisjoint(within[1:]) or not _CLAUSE_ENDS.isdisjoint(within[:-1]):
+        return False
+    return len(within) > 2 and (within[-1] in _SITS or within[1] in _SITS)
 
 
 def _comes_to_value(around: Around, at: int, following: int) -> bool:

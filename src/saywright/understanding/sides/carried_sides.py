@@ -54,6 +54,8 @@ def side_doubts(
         before = None if again or value is None else work.first.get((key, stage))
         return _carried(side, characteristic, before, value)
     held = work.before.hand
+    if "there" in words and words[words.index("there") - 1] == "in":
+        return [flag(FlagKind.PART_FROM_CONTEXT, side)]  # "new piston in there"
     if hand.side_at == work.now or (held is not None and (held.component, held.which) == key[:2]):
         return []
     return [

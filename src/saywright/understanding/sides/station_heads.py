@@ -46,10 +46,27 @@ def with_nouns(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]
         return tokens
     out: list[Token] = []
     for at, token in enumerate(tokens):
+        if (
+            at
+            and texts[at] == "one"
+            and texts[at - 1] in heads
+            and _stands_for(heads[texts[at - 1]], texts, at)
+        ):
+            out.append(Token(heads[texts[at - 1]], token.word))
+            continue
         out.append(token)
-        if token.text in heads and _is_station(texts, at + 1, lexicon):
+        if token.text not in heads or not _is_station(texts, at + 1, lexicon):
+            continue
+        if not _stands_for(heads[token.text], texts, at + 1):
             out.append(Token(heads[token.text], token.word))
     return tuple(out)
+
+
+def _stands_for(noun: str, texts: tuple[str, ...], at: int) -> bool:
+    """ "suction valve's stuck and delivery one's worn": for the *noun* said before without a number."""
+    if texts[at] != "one" or noun not in texts[:at]:
+        return False
+    return texts[texts.index(noun) + 1] not in CARDINALS
 
 
 def _is_station(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:

@@ -18,6 +18,7 @@ from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.numbers.words import CARDINALS, CLASSES
 from saywright.understanding.quantities.plausible import is_plausible
+from saywright.understanding.sides.as_another import said_as_another
 from saywright.understanding.sides.roll_call import roll_of
 from saywright.understanding.sides.stations import Station, stations_in
 from saywright.understanding.tags import MOVES, Tag
@@ -140,6 +141,8 @@ class _Reader:
     def _row(self, at: int) -> Numbers | None:
         """The positions that begin at *at*; None where they are none."""
         assert self.part is not None  # the caller looked
+        if self.opens and said_as_another(self.texts, at, self.part, self.lexicon):
+            return Numbers(at, at + 4, (CARDINALS.index(self.texts[at]) + 1,), self.part.id)
         end, orders, joined = _listed(self.texts, at, self.part.count)
         behind_name = at == self.named_end
         if at == self.other_end:

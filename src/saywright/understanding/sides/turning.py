@@ -143,9 +143,12 @@ def sides_open(
 
 
 def _is_of_the_job(sheet: Sheet, which: str | None) -> bool:
-    """True where half of the parts or more are on the side of *which*."""
+    """True where half of the parts or more are on the side of *which*; of a number, of those with sides."""
     side = side_of(sheet, which)
-    return side is not None and 2 * sum(has_side(c, side) for c in sheet.component) >= len(sheet.component)
+    if side is None:
+        return False
+    apart = [c for c in sheet.component if c.stations] if side.isdigit() else sheet.component
+    return 2 * sum(has_side(c, side) for c in sheet.component) >= len(apart)
 
 
 def _since_looked(recent: Sequence[Sequence[Statement]]) -> Iterator[Statement]:

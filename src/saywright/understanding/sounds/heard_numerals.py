@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
+from saywright.sheets.model import Component
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.numbers.words import CARDINALS, CLASSES, DENOMINATORS
@@ -28,6 +29,7 @@ _BEFORE_ONE: Final = frozenset(
 )
 _BEHIND_COUNT: Final = frozenset({"off", "out", "on", "in", "back", "at", "are", "is", "came", "come", "now"})
 _PARTICLES: Final = frozenset({"off", "out", "on", "in"})
+_MOVED: Final = frozenset({"off", "out"})
 _FOR_COUNT: Final = frozenset({"for", "fore", "sick", "sex", "ate", "tree"})
 _BEHIND_ALL: Final = frozenset({"", BREAK, "off", "out", "on", "in", "back", "and", "new"})
 _OPENS_COUNT: Final = frozenset({"with", "and", BREAK})
@@ -43,6 +45,7 @@ _LITTLE_ELSE: Final = frozenset({"sick", "sex", "ate", "tree"})
 _SPELLED: Final = frozenset({"niner", "fife", "fower"})
 _TO: Final = frozenset({"to", "too"})
 _ZEROS: Final = frozenset({"oh", "o"})
+_OF_SOMETHING_ELSE: Final = tuple([word] for word in ("part", "serial", "model", "phone", "the", "a", "his"))
 _LONGEST_NAME: Final = 4  # words
 _FEWEST: Final = 3  # of parts that are counted, from which "to" and "for" tell which one
 
@@ -58,10 +61,19 @@ def numeral_heard(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
         return numeral
     if _opens_number(texts, at, lexicon) or _in_number(texts, at, lexicon):
         return numeral
+    if before == "number" and _is_numbered(texts, at):
+        return numeral
     all_of_them = before == "all" and (text in _LITTLE_ELSE or _are_all(texts, at, lexicon))
     if all_of_them or _tells_which(texts, at, lexicon) or _counts(texts, at, lexicon):
         return numeral
     return numeral if text == "won" and _is_the_one(texts, at, lexicon) else ""
+
+
+def _is_numbered(texts: Sequence[str], at: int) -> bool:
+    """ "new sleeve in number to forty five oh three", "number for is out": nothing but which one it is."""
+    behind = texts[at + 1] if at + 1 < len(texts) else ""
+    told = behind in _BE | _ENDS | _PARTICLES or _is_digit(behind)
+    return told and texts[at - 2 : at - 1] not in _OF_SOMETHING_ELSE
 
 
 def _is_the_one(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
@@ -187,7 +199,7 @@ def _tells_which(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     text, number = texts[at], CARDINALS.index(HEARD_FOR[texts[at]]) + 1
     behind = texts[at + 1] if at + 1 < len(texts) else ""
     if text in _NEVER_NUMERAL_ALONE:
-        follows = behind in _BE
+        follows = behind in _BE or behind in _MOVED  # "head to off"
     else:
         value = behind in CLASSES and behind != "point"
         state = behind in _ENDS or behind in _BE or (behind in _DOERS and behind != "it")
@@ -196,9 +208,14 @@ def _tells_which(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
         return False
     meant = _name_before(texts, at, lexicon)
     fitted = [lexicon.sheet.get(part) for part in meant.parts or meant.aliases]
-    return not meant.many and any(
-        part is not None and not part.positions and part.count >= max(number, _FEWEST) for part in fitted
-    )
+    return not meant.many and any(part is not None and _has_number(part, number) for part in fitted)
+
+
+def _has_number(part: Component, number: int) -> bool:
+    """True where one of *part* is told by *number*: of those that are counted, or that are numbered."""
+    if part.positions:
+        return str(number) in part.positions
+    return part.count >= max(number, _FEWEST)
 
 
 def _counts(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
@@ -224,7 +241,16 @@ def _are_fitted(heard: str, named: Meaning, lexicon: Lexicon) -> bool:
     """True where as many parts of that name are fitted as the word that was *heard* says."""
     number = CARDINALS.index(HEARD_FOR[heard]) + 1
     parts = map(lexicon.sheet.get, named.parts or named.aliases)
-    return any(part is not None and part.count == number for part in parts)
+    return any(
+        part is not None and (part.count == number or _on_each(part, number, lexicon)) for part in parts
+    )
+
+
+def _on_each(part: Component, number: int, lexicon: Lexicon) -> bool:
+    """ "head two off for bolts": *number* of twelve, where there are three heads."""
+    each, rest = divmod(part.count, number)
+    numbered = (c.stations for c in lexicon.sheet.component if "1" in c.stations)
+    return not rest and not part.stations and number > 1 and any(len(s) == each for s in numbered)
 
 
 def _is_count(texts: Sequence[str], at: int, behind: str) -> bool:

@@ -36,6 +36,8 @@ def pair_of(subject: Subject, work: Working, kind: str = "", owners: Collection[
     *kind*: of what is said of them; a value no part can mean on which nothing is read, nor one that
     has not what was named: *owners* have it.
     """
+    if (there := _both_there(subject, work)) and kind != "value":
+        return there
     kinds = _all_kinds(subject, work) if subject.count and len(subject.components) > 1 else []
     if kinds or (subject.many and not subject.selector and kind in _ONE_TOLD):
         return kinds or [_one_here(subject, work)]
@@ -80,6 +82,17 @@ def _is_of_places(subject: Subject, work: Working) -> bool:
         return False
     held = work.sheet.get(subject.components[0] if subject.components else _in_hand(work))
     return held is not None and held.count == 1
+
+
+def _both_there(subject: Subject, work: Working) -> list[Subject]:
+    """ "both valves on number three": the two so called that there is one of at one station; else []."""
+    if len(subject.components) < _TWO or "both" not in work.texts[: subject.end] or len(subject.which) > 1:
+        return []
+    side = work.hand.side if work.hand is not None and work.hand.turned else None
+    which = subject.which[0] if subject.which else side
+    there = [c.id for c in map(work.sheet.get, subject.components) if c is not None and which in c.stations]
+    two = [replace(subject, components=(c,), which=(which or "",), alias=False, selector="") for c in there]
+    return [replace(s, count=None, many=False) for s in two] if len(two) == _TWO else []
 
 
 def _all_kinds(subject: Subject, work: Working) -> list[Subject]:

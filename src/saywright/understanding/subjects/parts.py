@@ -200,7 +200,7 @@ def _whiches(
         return whiches_said(subject, component, hand)
     if subject is not None and subject.described:
         return _whiches_described(subject, component, sheet, seen)
-    if subject is not None and subject.selector in {"both", "all", "other"}:
+    if subject is not None and _is_selected(subject, component, held):
         return _whiches_selected(subject, component, held, hand)
     if subject is not None and subject.selector == "rest":
         return _whiches_left(component, seen)
@@ -211,6 +211,13 @@ def _whiches(
     if len(here) == 1:
         return here, [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {here[0]}")]
     return (None,), []
+
+
+def _is_selected(subject: Subject, component: Component, held: str | None) -> bool:
+    """ "both", "the other"; "last one" behind the last but one of those told by number."""
+    if subject.selector == "last":
+        return not component.positions and held in component.whiches[-2:-1]
+    return subject.selector in {"both", "all", "other"}
 
 
 def whiches_said(
@@ -265,8 +272,10 @@ def _whiches_left(component: Component, seen: AbstractSet[Seen]) -> tuple[tuple[
 def _whiches_selected(
     subject: Subject, component: Component, held: str | None, hand: Hand | None
 ) -> tuple[tuple[str | None, ...], list[Flag]]:
-    """ "both", "all of them", "the other one"."""
+    """ "both", "all of them", "the other one", "the last one"."""
     every = component.whiches
+    if subject.selector == "last":
+        return (every[-1],), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {every[-1]}")]
     if subject.selector == "all":
         return every, []
     if subject.selector == "both":

@@ -29,8 +29,17 @@ def told_by_number(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) 
         which = _behind_number(tag, after, out, texts, lexicon)
         if which and out[-1].kind == "CHAR":
             out[-1] = replace(out[-1], kind="WORD", meaning=Meaning())
-        out += which or (tag,)
+        first, *rest = which or (tag,)
+        if _goes_with_number(first, out, texts):
+            first = replace(first, start=out.pop().start)  # "in number two forty five oh three"
+        out += (first, *rest)
     return join_shares(out, texts)
+
+
+def _goes_with_number(tag: Tag, before: Sequence[Tag], texts: Sequence[str]) -> bool:
+    """True for which one it is behind the word "number"."""
+    which = tag.kind == "MOD" and (tag.order or tag.meaning.positions)
+    return bool(which and before) and texts[before[-1].start : before[-1].end] == ("number",)
 
 
 def _numbered_one(
