@@ -83,7 +83,8 @@ PLAIN: Final = _words(
     "why what which who now just only still again about like want put make made right left good way thing "
     "time come give keep try let say said tell down more than because some any much many most few little "
     "big small long short first last next same other own too very can could will would shall should may "
-    "might must been being am as at by if or so up number plate glass black white brown green block blocks"
+    "might must been being am as at by if or so up number plate glass black white brown green block blocks "
+    "sparing sparingly"
 )
 
 # Places in a workshop: what goes there is not fitted.

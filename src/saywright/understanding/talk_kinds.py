@@ -59,6 +59,7 @@ _INSIDES = frozenset({"the", "its", "it", "that", "this", "them", "there"})
 _PERSONS = frozenset({"i", "we", "he", "she", "they", "you"})
 _BE = frozenset({"is", "are"})
 _ENDS = frozenset({"", BREAK, "and", "now", "too", "then"})
+_ALL_THE_WAY = ("all", "the", "way")
 _NOT_HERE = frozenset({"into", "a", "an", "my", "his", "her", "another"})
 
 
@@ -275,8 +276,8 @@ def _free(around: Around, following: int) -> bool:
     """True where "in" or "on" has no noun behind it that it could belong to."""
     if following >= len(around.texts) or following in around.measures:
         return True
-    if value_follows(around, following):
-        return True  # "hub nut's on a seventy newton metres"
+    if value_follows(around, following) or around.texts[following : following + 3] == _ALL_THE_WAY:
+        return True  # "hub nut's on a seventy newton metres", "in all the way and back out two turns"
     if around.texts[following] == "order":
         return False  # "the seal's on order"
     on_there = around.texts[following - 1 : following + 2] == ("on", "there", "with")

@@ -6,12 +6,21 @@ from dataclasses import replace
 from typing import Final
 
 from saywright.understanding.facts import Fact
+from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.phrases import Phrase
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.walk import Walk
 
 _THEN: Final = frozenset({"had", "was", "were", "did", "ran", "used", "came", "took"})
 _IN: Final = frozenset({"in", "on", "of", "at", "from"})
 _ONES: Final = frozenset({("one",), ("ones",)})
+_FROM_A: Final = frozenset({"off", "from"})
+_YEARS: Final = frozenset(
+    {"fifty", "sixty", "seventy", "eighty", "ninety", "nineteen", "twenty", "thirty", "forty"}
+)
+_TELLS: Final = frozenset({"is", "are", "was", "were", "has", "reads", "and", "with", "at", BREAK})
+_FEWEST: Final = 2  # tokens before a number that tells a machine
+_OPENS: Final = 4  # tokens of what is from it
 _REACH: Final = 12  # tokens from "I had" to "in the last one"
 
 
@@ -29,6 +38,20 @@ def is_from_number(fact: Fact, texts: tuple[str, ...]) -> bool:
     start = fact.phrase.start
     before = texts[max(0, start - 2) : start]
     return before[1:] == ("number",) and before[0] in _IN and not fact.characteristics
+
+
+def is_of_machine(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "front brake off a sixty eight triple, eight inch": from which machine it is, and how big that is.
+
+    Such a number opens what is told; all that follows up to a verb or an "and" describes the machine.
+    """
+    start = fact.phrase.start
+    if fact.characteristics or start < _FEWEST or _FROM_A.isdisjoint(texts[:start]):
+        return False
+    at = next((i for i in range(1, start) if texts[i] in _FROM_A and texts[i + 1] in {"a", "an"}), 0)
+    if not at or at > _OPENS or texts[at + 2] not in _YEARS or texts[at + 3] not in CLASSES:
+        return False
+    return not (set(CLASSES) | _TELLS) & set(texts[:at]) and _TELLS.isdisjoint(texts[at:start])
 
 
 def other_one(walk: Walk, index: int) -> bool:

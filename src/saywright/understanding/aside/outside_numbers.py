@@ -7,10 +7,16 @@ from typing import Final
 
 from saywright.quantity import parse_value
 from saywright.understanding.aside.meant import meant_value
-from saywright.understanding.aside.other_jobs import is_from_number, is_one_called
+from saywright.understanding.aside.other_jobs import is_from_number, is_of_machine, is_one_called
 from saywright.understanding.aside.prices import is_price
 from saywright.understanding.counting.counts import small_count
-from saywright.understanding.doings.beside_doings import is_of_rule, is_taken_off, measured_over, was_used
+from saywright.understanding.doings.beside_doings import (
+    is_of_rule,
+    is_taken_off,
+    measured_over,
+    turned_further,
+    was_used,
+)
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.numbers.words import CLASSES, HOMOPHONES, TO_TWELVE
 from saywright.understanding.tokens import BREAK
@@ -259,6 +265,7 @@ _TOLD: Final[tuple[tuple[Callable[[Fact, Told, tuple[str, ...]], bool], str], ..
     (_is_tool_of, "tool size"),
     (is_taken_off, "how much was taken off"),
     (was_used, "how it was done"),
+    (turned_further, "how far it was turned on"),
     (measured_over, "over how many it was measured"),
     (_is_counted_aloud, "counted aloud"),
     (is_of_rule, "quoted limit"),
@@ -269,6 +276,7 @@ _TOLD: Final[tuple[tuple[Callable[[Fact, Told, tuple[str, ...]], bool], str], ..
 _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]] = (
     (is_one_called, "the number of something else"),
     (is_from_number, "the number of something else"),
+    (is_of_machine, "the number of something else"),
     (_is_a_thing, "one of its kind"),
     (_is_bound, "quoted limit"),
     (_of_noun_behind, "a size or a kind of something else"),

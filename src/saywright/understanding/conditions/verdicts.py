@@ -26,7 +26,7 @@ def is_verdict_on(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     start = fact.phrase.start
     if "not" in work.texts[max(0, start - 2) : start] or not (named or near):
         return False
-    vague = any(s.pronoun for s in fact.subjects) and work.texts[start - 2 : start] in _THAT_WILL
+    vague = any(s.pronoun for s in fact.subjects) and work.texts[start - 1 : start + 1] in _THAT_WILL
     if act.form == KEPT and vague and work.stage == "as_left":
         return False  # "no leaks at the seal that'll do": the job, which is done
     others = [f for f in told.facts if f is not fact and f.kind == "doing"]

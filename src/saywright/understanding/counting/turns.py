@@ -51,6 +51,7 @@ from saywright.understanding.subjects.parts import resolve, which_flags
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
+_IT_IS_OUT = ("it", "is", "out")
 _LEADS = frozenset({"goes", "went", "going", "counts", "i", "get", "got", "again", "gives", "me"})
 
 
@@ -113,6 +114,7 @@ def _take(
     hedge = (flag(FlagKind.APPROXIMATE, "call it"),) if run.called else ()
     unclear = (flag(FlagKind.CORRECTION_UNCLEAR, " ".join(texts)),) if put_right else ()
     made = _reading(work, count, (*hedge, *unclear, *doubts(texts[run.end :])))
+    _comes_out(work, count)
     summed = len(without_sum(texts[run.end :], run, work)) < len(texts) - run.end
     work.counting = None if summed or tells_end(texts) else replace(count, reading=made.id)
     return end
@@ -170,6 +172,23 @@ def _put_in(work: Working, head: tuple[str, ...], component: Component) -> None:
         put_movements(work, Fact("on", NO_PHRASE, 0, [said], start=0, end=end), [part], "fitted")
 
 
+def _comes_out(work: Working, counting: Counting) -> None:
+    """ "three and a quarter and it's out": the end of the count; it came off."""
+    at = next((i for i in range(len(work.texts)) if work.texts[i : i + 3] == _IT_IS_OUT), None)
+    if (
+        at is None
+        or counting.component is None
+        or work.stage != "as_found"
+        or work.off.get(counting.component, 0)
+    ):
+        return
+    which = (counting.which,) if counting.which is not None else ()
+    said = replace(subject_of_components((counting.component,), at, at + 3), which=which)
+    part = resolve(said, work.sheet, work.hand, work.now, off=work.off, movement="removed")
+    if part is not None:
+        put_movements(work, Fact("off", NO_PHRASE, 0, [said], start=at, end=at + 3), [part], "removed")
+
+
 def _anew(work: Working, running: Counting | None, before: tuple[str, ...]) -> Counting | None:
     """The count that begins again: the one that runs, or the one broken off in these words *before*."""
     if running is not None:
@@ -219,6 +238,7 @@ def _sum(work: Working, running: Counting) -> int:
     work.covered.append((0, len(work.texts)))
     heard = " ".join(word.text for word in work.words)
     _reading(work, replace(running, heard=f"{running.heard} … {heard}"), ())
+    _comes_out(work, running)
     return len(work.texts)
 
 

@@ -8,6 +8,7 @@ from saywright.understanding.wordforms import is_past
 from saywright.units import get_unit
 
 _STROKES = {("strokes",), ("pumps",), ("pulls",), ("goes",), ("readings",), ("revolutions",), ("revs",)}
+_ON_TOP = {("another",), ("further",)}
 _TOOK = frozenset({"took", "take", "taken", "taking"})
 
 
@@ -34,6 +35,15 @@ def is_taken_off(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
     took = not _TOOK.isdisjoint(texts[max(0, start - 2) : start])
     unit = measure is not None and measure.unit is not None
     return unit and texts[end : end + 1] == ("off",) and (done or took)
+
+
+def turned_further(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
+    """ "another half, so three and a half turns now": how far it was turned on; the sum is told behind."""
+    start, end = fact.phrase.start, fact.phrase.end
+    if texts[max(0, start - 1) : start] not in _ON_TOP or fact.characteristics:
+        return False
+    sums = (f for f in told.facts if f.kind == "value" and f.phrase.start > end)
+    return any("so" in texts[end : f.phrase.start] or "makes" in texts[end : f.phrase.start] for f in sums)
 
 
 def was_used(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:

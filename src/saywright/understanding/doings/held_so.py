@@ -36,6 +36,10 @@ def is_held_so(work: Working, fact: Fact) -> bool:
         return True  # "caliper off, hung on a bit of wire"
     if fact.kind == "on" and work.stage == "as_found" and not _FIXED.isdisjoint(said):
         return True  # "both screws are staked"
+    end = fact.phrase.end
+    if fact.kind == "on" and work.texts[end : end + 3] == ("all", "the", "way"):
+        away = any(work.off.get(c, 0) for s in fact.subjects for c in s.components)
+        return not away  # "screw in all the way, two turns": turned, to count them
     words = [text for text in work.texts[fact.phrase.start : fact.phrase.end] if text not in _BE]
     if fact.kind != "on" or work.stage != "as_found" or len(words) != 2 or any(s.age for s in fact.subjects):
         return False

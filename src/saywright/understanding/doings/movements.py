@@ -91,10 +91,8 @@ def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     if any(s.components for s in fact.subjects):
         tools = [m for m in told.marks if "TOOL" in m.tags and m.segment == fact.segment and m.end <= start]
         return fact.kind == "on" and bool(tools) and all(s.start >= end for s in fact.subjects)
-    if not fact.subjects and work.texts[start] == "going":
+    if not fact.subjects and (work.texts[start] == "going" or work.texts[start:end] in _IMPERATIVES):
         return True  # "going back in now": what comes next
-    if not fact.subjects and work.texts[start:end] in _IMPERATIVES:
-        return True
     behind = max((s.end for s in fact.subjects), default=end)
     if work.texts[behind : behind + 1] == ("again",) and end - start == 1:
         return work.texts[start:end] in _IMPERATIVES or any(f.kind == "value" for f in told.facts)
@@ -293,6 +291,8 @@ def _count(part: Part, component: Component, hand: Hand | None, work: Working) -
                 flags.append(flag(FlagKind.WHICH_UNCLEAR, f"{share} on the {side}, or all"))
         flags.append(flag(FlagKind.COUNT_FROM_SHEET, f"{count} {component.label}"))
     one = part.single in component.positions and component.count <= len(component.positions)
+    if one and part.count is None and count > 1:
+        count, flags = 1, []  # "new scavenge idlers in": the only one there is
     fitted = 1 if one else component.count  # "both rear bolts", where there is one at the rear
     if count > fitted:
         flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{count} of {fitted}"))

@@ -128,6 +128,7 @@ def moves_behind(around: Around, at: int) -> bool:
         return named  # "wheel in, skewer I've swapped", "lid on, new gasket under it"
     row = text in _PARTICLES or "MOVE_ON" in around.names(at).tags  # "spring on, cable hooked up"
     row = row or _is_torque(around, at + (text == "to")) or _done_and_moved(around, at)
+    row = row or (named and text == "up" and moves_behind(around, at + 1))  # "plate on wheel up spindle in"
     return (named and row) or (not named and _strange_part(around, at))
 
 
@@ -176,10 +177,15 @@ def off_its_side(around: Around, at: int, following: int) -> bool:
 
 
 def _strange_part(around: Around, at: int) -> bool:
-    """ "bar on cover on": a noun that the sheet does not know, with a particle that ends its clause."""
+    """ "bar on cover on": a noun that the sheet does not know, with a particle that ends its clause.
+
+    So before the next that moved: "plate's on, wheel up, spindle through".
+    """
     noun = around.text(at)
     if not noun.isalpha() or len(noun) < 4 or (noun,) in around.lexicon.table or noun in _NO_NOUNS:
         return False
+    if around.text(at + 1) == "up":
+        return moves_behind(around, at + 2)
     return around.text(at + 1) in {"in", "on"} and around.text(at + 2) in {"", BREAK, "and"}
 
 

@@ -38,6 +38,7 @@ def of_its_holder(walk: Walk, index: int, said: Subject) -> Subject:
         return said
     holder = subject_of_phrase(behind)
     next_one = link.kind == "on" and (_counted(holder, walk) or holder.age is not None)
+    next_one = next_one or (len(said.components) == 1 and _moves_itself(walk, index + 2))
     next_one = next_one and "DET" not in behind.lead_tags
     if not holder.components or next_one:
         return said  # "tappets in new rear tappet", "cover on four screws": the next part of a row
@@ -50,6 +51,13 @@ def of_its_holder(walk: Walk, index: int, said: Subject) -> Subject:
         return replace(said, which=said.which or _shared(walk.sheet, said, holder))
     words = " ".join(walk.texts[link.start : behind.end])
     return replace(said, unclear=said.unclear or words)
+
+
+def _moves_itself(walk: Walk, index: int) -> bool:
+    """ "both drivers in feed idler in": the part at *index* is the next of a row."""
+    link, after = walk.phrases[index - 1], walk.after(index)
+    moved = link.kind == "on" and after is not None and after.kind == "on"
+    return moved and after is not None and after.start == walk.phrases[index].end
 
 
 def _counted(said: Subject, walk: Walk) -> bool:

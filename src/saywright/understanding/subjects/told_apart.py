@@ -16,6 +16,8 @@ from saywright.understanding.walk import Walk
 
 def told_apart(walk: Walk, index: int, said: Subject) -> Subject:
     """*said* with the one of its parts that goes with what was named before it; unchanged where none does."""
+    if len(said.components) == 1:
+        return _said_short(walk, index, said)
     if len(said.components) < 2 or said.which or said.selector or walk.glue & {"PREP", "OF"}:
         return said  # "out with the screw": where, or by what
     found = [c for c in map(walk.sheet.get, said.components) if c is not None]
@@ -24,6 +26,28 @@ def told_apart(walk: Walk, index: int, said: Subject) -> Subject:
         able = [c for c in able if c.count > 1] or able
     one = _of_side(walk, index, able) or _of_part_before(walk, able)
     return replace(said, components=(one.id,)) if one is not None else said
+
+
+def _said_short(walk: Walk, index: int, said: Subject) -> Subject:
+    """ "float needle out, needle's got a ridge": where a jet needle is called needle, still the float's.
+
+    So of what is found only; what is read and what moves keeps its own name.
+    """
+    named = walk.out.subjects[-1] if walk.out.subjects else None
+    if named is None or said.end - said.start > 1 or len(named.components) != 1 or not walk.used:
+        return said
+    short = walk.texts[said.start] == walk.texts[named.end - 1] and named.end - named.start > 1
+    other = named.components != said.components and named.which == said.which and not named.pronoun
+    own = any(s.components == said.components for s in walk.out.subjects)
+    if not (short and other) or own or not _is_found_so(walk, index):
+        return said
+    return replace(said, components=named.components)
+
+
+def _is_found_so(walk: Walk, index: int) -> bool:
+    """True where nothing but a state is told of the part at *index*."""
+    kinds = (p.kind for p in walk.phrases[index + 1 :] if p.kind not in {"aux", "lead"})
+    return next(kinds, "") == "finding"
 
 
 def _of_part_before(walk: Walk, able: list[Component]) -> Component | None:

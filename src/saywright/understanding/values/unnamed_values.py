@@ -48,6 +48,8 @@ def by_unit(
     """
     measure = fact.phrase.measure
     codes = (measure.unit,) if measure is not None and measure.unit else measure.units if measure else ()
+    if codes == ("turn",) and work.texts[fact.phrase.end :] == ("now",):
+        return _turned_till_now(work, fact), []
     if not codes or work.hand is None or _COMMON_KINDS.issuperset(get_unit(code).kind for code in codes):
         return [], []
     start = fact.phrase.start
@@ -72,6 +74,15 @@ def by_unit(
     plain = NEUTRAL.issuperset(work.texts[:start]) or is_own(work.texts, start) or fact.measured
     told = plain or work.texts[max(0, start - 2) : start] in _CLAUSES
     return alone, [] if told else [flag(FlagKind.CHARACTERISTIC_AMBIGUOUS, "by its unit alone")]
+
+
+def _turned_till_now(work: Working, fact: Fact) -> list[CharacteristicKey]:
+    """ "so three and a half turns now": of the only one whose turns were read at this stage."""
+    if work.texts[max(0, fact.phrase.start - 1) : fact.phrase.start] in {("another",), ("further",)}:
+        return []
+    keys = {(c, what) for (c, _, what), stage in work.first if stage == work.stage}
+    turned = [(p.id, c.id) for p, c in work.sheet.characteristics() if c.unit == "turn"]
+    return turned if len(turned) == 1 and turned[0] in keys else []
 
 
 def of_its_neighbour(work: Working, fact: Fact, components: Sequence[str]) -> list[CharacteristicKey]:
