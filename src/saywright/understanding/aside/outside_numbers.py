@@ -210,7 +210,7 @@ def _is_bound(fact: Fact, texts: tuple[str, ...]) -> bool:
     start = fact.phrase.start
     if {"no", "not"} & set(texts[max(0, start - 2) : start]) and hedge.startswith(("less than", "more than")):
         return True
-    if texts[max(0, start - 1) : start] in {("needs",), ("need",), ("wants",)}:
+    if texts[max(0, start - 1) : start] in {("needs",), ("need",), ("wants",), ("want",)}:
         return True  # "needs eighty"
     named = bool(fact.characteristics) or any(s.components for s in fact.subjects)
     return not named and any(words in hedge.split() for words in ("under", "over", "above", "below"))
