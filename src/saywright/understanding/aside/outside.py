@@ -29,6 +29,8 @@ _ITS_PAUSED = tuple((BREAK, *one) for one in _IT)
 _WHILE_IT = {("while", word) for word in ("it", "they", "that", "she")}
 _EACH = (("a",), ("per",), ("an",), ("each",), ("every",))  # "beats fifty times a minute": its rate
 _STANDS = frozenset({"in", "out", "is", "are", "both", "all", "only", "just"})  # to a limit
+_STANDING = frozenset({"inside", "within", "under", "over", "above", "below", "past", "beyond", "outside"})
+_LIMITS = frozenset({"limit", "limits", "minimum", "maximum", "spec", "tolerance"})
 _SPEAKERS = frozenset({"i", "we", "it", "he", "she", "they", "you"})
 
 
@@ -181,7 +183,11 @@ def _value(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
     after, before = mark.start - end, start - mark.end
     relative = after > 0 and _of_the_limit(texts[end : mark.start], texts[mark.end :])
     other = not relative and _limits_another(fact, mark, told, texts)
-    own = other or (mark.end < start - 1 and is_own(texts, start) and _value_between(mark, fact, told))
+    own = (
+        other
+        or _stands_to(fact, mark, told, texts)
+        or (mark.end < start - 1 and is_own(texts, start) and _value_between(mark, fact, told))
+    )
     if "LIMIT" in mark.tags and (mark.segment == fact.segment or relative) and not own:
         return "quoted limit"  # "over the one mil it should be"
     own_clause = not _SPEAKERS.isdisjoint(texts[end : mark.start])  # "fifty five, I stopped the wrench early"
@@ -199,6 +205,19 @@ def _value(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
     if "CLOCK" in mark.tags and (0 <= after <= _NEXT or (0 <= before <= _NEXT and not hour)):
         return "time or count of something else"
     return ""
+
+
+def _stands_to(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> bool:
+    """ "one thirty point six, inside the limit", "four point one, under the minimum": how it stands to it."""
+    words = texts[max(0, mark.start - 2) : mark.end]
+    if _STANDING.isdisjoint(words) or "anything" in words or texts[mark.end - 1] not in _LIMITS:
+        return False
+    behind = any(f.kind == "value" and f.phrase.start >= mark.end for f in told.facts)
+    return (
+        fact.phrase.end <= mark.start
+        and not behind
+        and texts[mark.end : mark.end + 1] not in (("of",), ("is",))
+    )
 
 
 def _limits_another(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> bool:

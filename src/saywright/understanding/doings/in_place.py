@@ -13,6 +13,7 @@ from saywright.understanding.tokens import BREAK
 
 IF_OFF: Final = "IF_OFF"  # tag of a movement that only what was off makes
 _BE = frozenset({("is",), ("are",)})
+_IS_HOME = frozenset({("is", "home"), ("are", "home")})  # "the shaft's home", else at the end of its travel
 _ITS = frozenset({"its", "their"})
 _PLACED: Final = frozenset(
     ["over", "behind", "under", "underneath", "round", "around", "through", "inside", "against", "between",
@@ -48,7 +49,8 @@ def in_its_place(around: Around, at: int, following: int) -> bool:
 
 def only_if_off(around: Around, at: int, following: int, meaning: Meaning) -> Meaning:
     """*meaning* with a mark where the movement [at, following) only tells where a part is."""
-    placed = rests_there(around, at) or in_its_place(around, at, following)
+    home = around.texts[following - 1] == "home" and around.texts[at:following] in _IS_HOME
+    placed = home or rests_there(around, at) or in_its_place(around, at, following)
     return Meaning(tags=meaning.tags | {IF_OFF}) if placed else meaning
 
 

@@ -11,6 +11,8 @@ from saywright.understanding.naming.sheet_names import Table
 from saywright.understanding.tokens import spoken_form
 from saywright.understanding.wordforms import is_ing, verb_forms
 
+_OF_VERB = frozenset({("speed",), ("pressure",), ("rpm",), ("revs",), ("current",), ("voltage",), ("load",)})
+
 
 def add_read_names(table: Table, sheet: Sheet) -> None:
     """Add what the names of the sheet and bench talk leave free."""
@@ -36,7 +38,9 @@ def _read_verbs(said: Name) -> tuple[str, ...]:
     if is_ing(said[0]):
         base = said[0][:-3]
         return (base, *verb_forms(base), *(("held",) if base == "hold" else ()))
-    return verb_forms(said[0]) if len(said) == 1 else ()
+    if len(said) == 1:
+        return verb_forms(said[0])
+    return (said[0], *verb_forms(said[0])) if said[1:] in _OF_VERB and len(said[0]) > 3 else ()
 
 
 def _add_heads(table: Table, sheet: Sheet) -> None:

@@ -20,8 +20,8 @@ from saywright.understanding.values.alike import (
     copy_doubts,
     left_out,
     like_which,
-    of_that_side,
     told_of,
+    told_with,
 )
 from saywright.understanding.working import Working
 
@@ -138,11 +138,12 @@ class BackReader:
         subjects, without = left_out(self.work, fact)
         for subject in subjects:
             like = self._like(fact, stage, subject)
-            told = [] if like else [last] if subject.components else of_that_side(self.work, last)
+            told = [] if like else told_with(self.work, last, subject)
             for one in told:
                 if one.component not in without:
                     mixed = isinstance(last, ConditionNote | Movement)
-                    self._again(fact, stage, one, self._of(subject, one) if len(told) > 1 else subject, mixed)
+                    of = self._of(subject, one) if len(told) > 1 and not subject.components else subject
+                    self._again(fact, stage, one, of, mixed)
 
     def _like(self, fact: Fact, stage: Stage, subject: Subject) -> bool:
         """ "cable same as the front left": what was told of that one; False without such words."""

@@ -24,6 +24,11 @@ _OTHERS = ((), (BREAK,), ("one",), ("side",), ("end",))
 _LINKS = frozenset({"as", "on", "the", "for", "with", "its"})
 
 
+def told_with(work: Working, last: Repeated, subject: Subject) -> list[Repeated]:
+    """What is repeated of *subject* together with *last*."""
+    return chain_of(work, last) if subject.components else of_that_side(work, last)
+
+
 def of_that_side(work: Working, last: Repeated) -> list[Repeated]:
     """What was told with *last* in one utterance, of one side or of parts that have none; *last* among it."""
     group: Sequence[Statement] = next((g for g in (work.out, *reversed(work.before.recent)) if last in g), ())
@@ -32,6 +37,18 @@ def of_that_side(work: Working, last: Repeated) -> list[Repeated]:
     if len(sides) != 1 or not all(_on_sides(work, s) for s in told):
         return [last]
     return told
+
+
+def chain_of(work: Working, last: Repeated) -> list[Repeated]:
+    """ "cam polished and greased, pin ditto": all doings, or all states, told with *last* of its part."""
+    if not isinstance(last, ActionNote | ConditionNote):
+        return [last]
+    group: Sequence[Statement] = next((g for g in (work.out, *reversed(work.before.recent)) if last in g), ())
+    alike = [s for s in group if isinstance(s, type(last)) and s.id not in work.gone]
+    same = [s for s in alike if (s.component, s.which) == (last.component, last.which)]
+    if isinstance(last, ActionNote):
+        return [s for s in same if isinstance(s, ActionNote) and s.status == last.status]
+    return [s for s in same if isinstance(s, ConditionNote) and s.present is last.present]
 
 
 def _on_sides(work: Working, said: Repeated) -> bool:
