@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from saywright.understanding.around import Around
-from saywright.understanding.conditions.no_states import colours_fault, is_place_by_part
+from saywright.understanding.conditions.no_states import all_that_fault, colours_fault, is_place_by_part
 from saywright.understanding.conditions.verdict_words import verdict_words
 from saywright.understanding.counting.counted_rows import counted_rows, give_counts, stretch, without_rows
 from saywright.understanding.counting.counted_things import SAYS_NOTHING
@@ -58,7 +58,7 @@ _MUCH = Meaning(tags=frozenset({"MODERATE"}))
 _TAKEN_BACK = Meaning(tags=frozenset({"MAKE_THAT"}))
 _ONES = frozenset({"one", "ones"})
 _FOR_NOUN = frozenset({"one", "again"})
-_IDLE = frozenset({"half", "over", "under", "either"})
+_IDLE = frozenset({"half", "over", "under", "either", "all"})
 _TURNS = frozenset({"no", "nope", "nah", "wait"})
 _POINTING = frozenset({"the", "that", "this"})
 _NO_NAME = frozenset({"MOVE_LOOSE_ON", "POS", "PLACE", "ORD", "SLIGHT", "MODERATE", "SEVERE"})
@@ -221,6 +221,8 @@ def _points(around: Around, at: int) -> bool:
 
 def _idle(around: Around, at: int) -> Tag | None:
     """ "half blocked", "half over", "either one": no number, and no choice."""
+    if around.texts[at] == "all":
+        return Tag("AUX", at, at + 2, _FILLER) if all_that_fault(around, at) else None
     if _is_share_of_state(around, at):
         return Tag("AUX", at, at + 1, _FILLER)
     says_nothing = turned_over(around, at) or leads_choice(around, at)

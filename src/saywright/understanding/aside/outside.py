@@ -134,7 +134,7 @@ def _is_rule(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
     opens = [m for m in told.marks if "LIMIT" in m.tags and m.end <= fact.phrase.start]
     if _quoted_before(fact, texts):
         return True
-    if not opens or texts[opens[-1].start] not in {"any", "anything"}:
+    if not opens or texts[opens[-1].start] not in {"any", "anything", "owt"}:
         return False
     between = [f for f in told.facts if opens[-1].end <= f.phrase.start < fact.phrase.start]
     near = fact.phrase.start - opens[-1].end < _RULE and len(between) < 2

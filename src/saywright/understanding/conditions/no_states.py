@@ -69,6 +69,12 @@ def colours_fault(around: Around, at: int, following: int) -> bool:
     return _is_fault(around, following + deep)
 
 
+def all_that_fault(around: Around, at: int) -> bool:
+    """ "the slide with all that scoring": how much of it there is; not "all that's scored"."""
+    led = around.texts[max(0, at - 1) : at + 2] in {("with", "all", "that"), ("with", "all", "this")}
+    return led and _is_fault(around, at + 2)
+
+
 def _is_fault(around: Around, at: int) -> bool:
     """True where a state that is no good one begins at *at*."""
     known = [around.lexicon.sheet.get_condition(c) for c in around.names(at).conditions]

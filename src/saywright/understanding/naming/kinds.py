@@ -225,8 +225,9 @@ def _position_fits(around: Around, at: int, following: int) -> bool:
 def _alias_fits(around: Around, following: int) -> bool:
     """A part of a name stands for the part where a noun would stand."""
     last = around.last
-    if last is not None and last.kind == "WORD" and "FILLER" in last.tags and _said_of(around, following):
-        return True  # "spring okay link bent"
+    here = last is not None and ("FILLER" in last.tags or around.texts[last.end - 1] == "here")
+    if last is not None and last.kind == "WORD" and here and _said_of(around, following):
+        return True  # "spring okay link bent", "pin's free over here boots good"
     if last is not None and last.kind == "WORD" and not last.tags:
         if _is_verb(around) or around.texts[last.start] in SIZE_WORDS:
             return True  # "little gauze in behind it", "the two little screws staked"
