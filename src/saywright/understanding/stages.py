@@ -109,7 +109,9 @@ def _is_tightened(work: Working, fact: Fact) -> bool:
     start = fact.phrase.start
     if not _TIGHTENED.isdisjoint(work.texts[fact.start : start]):
         return True
-    return work.texts[max(0, start - 2) : start] == ("up", "to") and _is_torque(fact, work)
+    measure = fact.phrase.measure
+    up_to = work.texts[max(0, start - 2) : start] == ("up", "to") or (measure and measure.hedge == "up to")
+    return bool(up_to) and _is_torque(fact, work)
 
 
 def _of_what_was_there(before: Sequence[str]) -> bool:

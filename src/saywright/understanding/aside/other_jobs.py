@@ -98,3 +98,9 @@ def _single(walk: Walk, components: tuple[str, ...]) -> bool:
     """True where each of *components* is fitted once."""
     parts = [walk.sheet.get(c) for c in components]
     return bool(parts) and all(p is not None and p.count == 1 and not p.positions for p in parts)
+
+
+def is_ordered(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "I'll order a one twelve": the size of one that is not here yet."""
+    start = fact.phrase.start
+    return not fact.characteristics and texts[max(0, start - 2) : start] in {("order", "a"), ("order", "an")}

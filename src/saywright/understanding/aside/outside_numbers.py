@@ -7,7 +7,7 @@ from typing import Final
 
 from saywright.quantity import parse_value
 from saywright.understanding.aside.meant import meant_value
-from saywright.understanding.aside.other_jobs import is_from_number, is_of_machine, is_one_called
+from saywright.understanding.aside.other_jobs import is_from_number, is_of_machine, is_one_called, is_ordered
 from saywright.understanding.aside.prices import is_price
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.beside_doings import (
@@ -272,6 +272,8 @@ _TOLD: Final[tuple[tuple[Callable[[Fact, Told, tuple[str, ...]], bool], str], ..
     (meant_value, "quoted limit"),
     (_is_numbered, "the number of something else"),
 )
+
+
 # These by the words around the number.
 _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]] = (
     (is_one_called, "the number of something else"),
@@ -290,4 +292,5 @@ _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]]
     (_came_off, "how many came off"),
     (_did_not_go, "a gauge that does not go"),
     (_is_difference, "a difference"),
+    (is_ordered, "what is to be had"),
 )

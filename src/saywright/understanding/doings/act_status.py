@@ -18,6 +18,7 @@ _ANEW = frozenset({"is", "are", "was", "so", "but", "and"})  # "I do not think i
 _WILL = frozenset({"will", "must", "should"})
 _GET = frozenset({"get", "gets"})
 _PAYS = ("pay", "paying", "want", "wanting", "having", "bothered", "worth")
+_ON_AGAIN = frozenset({("and", "back"), ("and", "in"), ("and", "on")})
 _REACH = 8  # tokens before "in the dip" that tell whether it is there yet
 
 
@@ -35,6 +36,7 @@ def status_of(fact: Fact, form: str, texts: Sequence[str], *, order: bool) -> St
     if texts[start] == "leave":
         return "declined"  # "the rear one I'd leave"
     been = form == "base" and texts[max(0, fact.phrase.end - 2) : fact.phrase.end - 1] == ("been",)
+    been = been or (form == "base" and _goes_on_moved(fact, texts))
     if been or ("had", "to") in pairwise(texts[max(0, start - 3) : start + 1]):
         return "done"  # "it's been straighten": its ending was not heard; "had to file the ends off"
     get = not _GET.isdisjoint(texts[max(0, start - 2) : start])
@@ -50,6 +52,12 @@ def status_of(fact: Fact, form: str, texts: Sequence[str], *, order: bool) -> St
         return "done"  # "a squirt of cleaner through it"
     under_way = form == "ing" or "being" in texts[max(0, start - 1) : start]
     return "proposed" if order and under_way and status == "done" else status
+
+
+def _goes_on_moved(fact: Fact, texts: Sequence[str]) -> bool:
+    """ "strainer wash out and back on": it is on again, so the ending of the verb was not heard."""
+    named = fact.subjects and fact.subjects[-1].end == fact.phrase.start and fact.subjects[-1].components
+    return bool(named) and not fact.aux and tuple(texts[fact.phrase.end : fact.phrase.end + 2]) in _ON_AGAIN
 
 
 def _not_thought(before: Sequence[str]) -> bool:

@@ -17,8 +17,10 @@ from saywright.understanding.doings.buying import (
     BuyList,
     at_place,
     by_alias,
+    for_number,
     goes_on_buying,
     list_owner,
+    on_it,
     on_side_of,
     past_size,
     past_tail,
@@ -163,11 +165,8 @@ class _Row:
         while index < len(self.found) and self._takes(index, self.found[index]):
             index += 1
         end = self.found[self.ends[-1] - 1].end if self.items else 0
-        if (
-            self.items
-            and past_size(self.work.texts, end) == end
-            and _tells_of_last(self.found, self.ends[-1])
-        ):
+        sized = self.items and past_size(self.work.texts, end) != end
+        if self.items and not sized and _tells_of_last(self.found, self.ends[-1]):
             self.items.pop()
             self.ends.pop()
 
@@ -193,7 +192,7 @@ class _Row:
             self.strangers.append((phrase.start, phrase.end))
         elif phrase.kind == "lead" and self.items and (said := subject_of_lead(phrase)) is not None:
             self._place(index, said.which, said)
-        elif self.items and texts[phrase.start - 1] == "for" and (number := small_count(phrase.measure)):
+        elif for_number(self.items, texts, phrase.start) and (number := small_count(phrase.measure)):
             self._number(index, number, phrase.end)
         elif phrase.kind == "word" and behind_for:
             self._place(index, texts[phrase.start : phrase.end], None)
@@ -201,7 +200,7 @@ class _Row:
             self.items.append(short)
             self.ends.append(index + 1)
         else:
-            return _between(phrase, texts) or _on_it(phrase, texts)
+            return _between(phrase, texts) or on_it(phrase, texts)
         return True
 
     def _put(self, index: int, phrase: Phrase, *, holder: bool) -> None:
@@ -220,17 +219,20 @@ class _Row:
         held = self.items[-1]
         self.items[-1] = at_place(held, which, said, self.work)
         self.ends[-1] = index + 1
-        before = self.items[-2] if len(self.items) > 1 else None
-        bare = not held.count and self.work.texts[held.start] not in {"a", "an", "the", "both"}
+        before, first = self.items[-2] if len(self.items) > 1 else None, self.work.texts[held.start]
+        bare = not held.count and first not in {"a", "an", "the", "both"}
         if before is not None and bare and self.work.texts[before.end : held.start] == ("and",):
             self.items[-2] = at_place(before, which, None, self.work)  # "a seal and boot for the left"
 
     def _number(self, index: int, number: int, end: int) -> None:
-        """ "centre bolt for three as well"."""
-        parts = [self.work.sheet.get(c) for c in self.items[-1].components]
-        counted = any(p is not None and not p.positions and p.count >= number for p in parts)
-        which = (str(number),) if counted else ()
-        self.items[-1] = replace(self.items[-1], which=which or self.items[-1].which, end=end)
+        """ "centre bolt for three as well", "for one and two"."""
+        parts = [p for p in map(self.work.sheet.get, self.items[-1].components) if p is not None]
+        counted = any(not p.positions and p.count >= number for p in parts)
+        if self.work.texts[end - 2] == "and":
+            self.items.append(self.items[-1])
+            self.ends.append(index + 1)
+        which = (str(number),) if counted else self.items[-1].which
+        self.items[-1] = replace(self.items[-1], which=which, end=end)
         self.ends[-1] = index + 1
 
     def _is_stranger(self, index: int, phrase: Phrase) -> bool:
@@ -239,8 +241,8 @@ class _Row:
             return False
         texts, after = self.work.texts, self.found[index + 1 : index + 2]
         if phrase.kind == "lead":
-            noun = bool(after) and after[0].start == phrase.end and _is_noun(after[0], texts)
-            return noun and texts[phrase.start] in {"a", "an", "two", "three", "four"}
+            noun = after and after[0].start == phrase.end and _is_noun(after[0], texts)
+            return bool(noun) and texts[phrase.start] in {"a", "an", "two", "three", "four"}
         goes_on = not after or after[0].kind in {"subject", "lead", "break"} or "AND" in after[0].tags
         return _is_noun(phrase, texts) and goes_on and by_alias(phrase, self.work) is None
 
@@ -259,12 +261,6 @@ def _so_placed_too(items: Sequence[Subject], said: Subject, phrase: Phrase, work
         return said
     has_it = all_have(work.sheet, said.components, held.which)
     return replace(said, which=held.which) if has_it else said
-
-
-def _on_it(phrase: Phrase, texts: Sequence[str]) -> bool:
-    """ "a band with the lining on it"."""
-    around = texts[phrase.start - 1 : phrase.end + 1]
-    return any(pair in {("on", "it"), ("in", "it")} for pair in pairwise(around)) and len(around) < 4
 
 
 def _between(phrase: Phrase, texts: Sequence[str]) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.quantities.measures import find_measures
@@ -169,3 +170,17 @@ def by_alias(phrase: Phrase, work: Working) -> Subject | None:
     components = (known.parts or known.aliases) if known is not None else ()
     named = subject_of_components(components, phrase.start, phrase.end)
     return replace(named, alias=True) if components else None
+
+
+def for_number(items: Sequence[Subject], texts: Sequence[str], at: int) -> bool:
+    """ "a valve for one and two": the number at *at* tells for which station the last of *items* is."""
+    if not items or not at:
+        return False
+    goes_on = texts[at - 1] == "and" and items[-1].end == at - 1 and items[-1].which[-1:] > ("",)
+    return texts[at - 1] == "for" or (goes_on and items[-1].which[-1].isdigit())
+
+
+def on_it(phrase: Phrase, texts: Sequence[str]) -> bool:
+    """ "a band with the lining on it"."""
+    around = texts[phrase.start - 1 : phrase.end + 1]
+    return any(pair in {("on", "it"), ("in", "it")} for pair in pairwise(around)) and len(around) < 4

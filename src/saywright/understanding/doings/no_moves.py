@@ -146,7 +146,10 @@ def _unknown_object(walk: Walk, index: int) -> bool:
         return False  # "solenoid unscrewed, seventeen mil spanner"
     if measure is not None and measure.unit_said is not None:
         return True
-    return len(after) == 2 and after[0].kind == "lead" and after[1].kind == "word" and not after[1].tags
+    led = len(after) == 2 and (
+        after[0].kind == "lead" or "SLIGHT" in after[0].aux_tags
+    )  # "put a bit of spit on"
+    return led and after[1].kind == "word" and not after[1].tags
 
 
 def _somebody(walk: Walk, index: int) -> bool:

@@ -212,9 +212,15 @@ def _with_point_misheard(
 
 
 def is_approximate(measure: Measure, characteristic: Characteristic) -> bool:
-    """True for a value that is no exact one; not for a pressure that "is up to one point two"."""
-    stands = "stands_at" in measure.flags and get_unit(characteristic.unit).kind != "length"
-    return measure.approximate and not stands
+    """True for a value that is no exact one; not for a pressure that "is up to one point two".
+
+    Nor for "both nuts up to ten newton metres": how tight they were done up.
+    """
+    if not measure.approximate:
+        return False
+    kind = get_unit(characteristic.unit).kind
+    stands = "stands_at" in measure.flags and kind != "length"
+    return not (stands or (measure.hedge == "up to" and kind == "torque"))
 
 
 def _number_flags(measure: Measure, reading: NumberReading, value: str, of: Characteristic) -> list[Flag]:

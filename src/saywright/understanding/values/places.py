@@ -18,7 +18,14 @@ from saywright.understanding.values.by_place import placed_elsewhere, same_doubt
 from saywright.understanding.values.fitting import Choice, best_choice
 from saywright.understanding.values.read_already import of_what_is_open
 from saywright.understanding.values.said_again import read_again, read_last
-from saywright.understanding.values.unnamed_values import by_unit, goes_on, of_its_neighbour, strays_beside
+from saywright.understanding.values.unnamed_values import (
+    by_its_size,
+    by_unit,
+    goes_on,
+    of_its_neighbour,
+    only_of_its_unit,
+    strays_beside,
+)
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
@@ -110,6 +117,10 @@ def _told_otherwise(
     if neighbour:
         fact.characteristics = tuple(neighbour)
         return neighbour, []
+    sized, doubts = by_its_size(work, fact, components)
+    if sized:
+        fact.characteristics = tuple(sized)
+        return sized, doubts
     last = read_last(work, fact) if not _all(work, components) else None
     return ([(last.component, last.characteristic)] if last is not None else []), []
 
@@ -188,7 +199,7 @@ def is_licensed(work: Working, told: Told, fact: Fact, subject: Subject | None, 
     if subject is not None and subject.components:
         component = work.sheet.get(best.key[0])
         return best.fits or (component is not None and len(component.characteristic) == 1)
-    if not best.fits or strays or work.hand is None:
+    if not best.fits or work.hand is None or (strays and not only_of_its_unit(work, fact, best)):
         return False
     goes_on = "point" in work.texts[fact.phrase.end : fact.phrase.end + 1]
     said_unit = fact.phrase.measure is not None and fact.phrase.measure.unit_said is not None
@@ -223,7 +234,8 @@ def hardly_named(
     measure = fact.phrase.measure
     if fact.characteristics or (subject is not None and subject.components):
         return False
-    if _is_of_another(work, fact, best):
+    strays = strays_beside(work, told, fact) and not fact.measured and not _is_row(told)
+    if _is_of_another(work, fact, best) or (strays and not is_awaited(work, best)):
         return True
     share = measure is not None and measure.readings[0].how == "fraction"  # "half", by its place a length
     if measure is None or measure.unit_said is not None or ("." in best.value and not share):

@@ -169,7 +169,7 @@ class ReadingSettler:
         part = self._part(subject, best, rivals, saying.replaces)
         if saying.replaces is None:
             if hardly_named(self.work, self.told, saying.fact, subject, best):
-                told.append(flag(FlagKind.CHARACTERISTIC_AMBIGUOUS, "neither a name nor a unit was said"))
+                told.append(flag(FlagKind.CHARACTERISTIC_AMBIGUOUS, "by its place alone"))
             if not saying.fact.characteristics and len(component.characteristic) > 1:
                 told.append(flag(FlagKind.CHARACTERISTIC_FROM_PART, characteristic.label))
         told.extend(part.flags)

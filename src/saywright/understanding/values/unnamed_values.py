@@ -17,12 +17,12 @@ from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import NOTHING, CharacteristicKey
 from saywright.understanding.quantities.measures import Measure
-from saywright.understanding.quantities.plausible import is_plausible
+from saywright.understanding.quantities.plausible import is_inside, is_plausible
 from saywright.understanding.second_thoughts.corrected_copies import AboutAPart
 from saywright.understanding.second_thoughts.words import PAUSES
 from saywright.understanding.statements import Reading, Remark
 from saywright.understanding.values.clause_values import is_own
-from saywright.understanding.values.fitting import best_choice
+from saywright.understanding.values.fitting import Choice, best_choice
 from saywright.understanding.values.read_already import of_what_is_open
 from saywright.understanding.working import Working
 from saywright.units import convert, convertible, get_unit
@@ -31,6 +31,7 @@ from saywright.units import convert, convertible, get_unit
 _COMMON_KINDS = frozenset({"length", "time", "turn", "angle", "number", "mass", "speed"})
 _NOT_OF_IT = frozenset({"at", "with", "from", "for", "of", "by", "than", "on"})
 _ARTICLES = frozenset({"the", "a", "an", "that", "this", "my", "your", "his", "its", "our"})
+_LARGE = 1000  # of which nothing else on a bench is
 _NEAR = Fraction(1, 20)  # of the last value
 _BREATHS = 2  # utterances back in which the last value stands
 _CLAUSES = (("it", "is"), ("that", "is"), ("now", "it"), ("she", "is"))
@@ -83,6 +84,49 @@ def _turned_till_now(work: Working, fact: Fact) -> list[CharacteristicKey]:
     keys = {(c, what) for (c, _, what), stage in work.first if stage == work.stage}
     turned = [(p.id, c.id) for p, c in work.sheet.characteristics() if c.unit == "turn"]
     return turned if len(turned) == 1 and turned[0] in keys else []
+
+
+def only_of_its_unit(work: Working, fact: Fact, best: Choice) -> bool:
+    """ "forty litres a minute at the outlet", the pump in hand: nothing else on the sheet has such a unit."""
+    measure = fact.phrase.measure
+    if measure is None or measure.unit is None or get_unit(measure.unit).kind in _COMMON_KINDS:
+        return False
+    if work.texts[fact.phrase.end : fact.phrase.end + 1] != ("at",) or any(
+        s.components for s in fact.subjects
+    ):
+        return False  # "gave the pump forty psi through the port"
+    if work.hand is None or work.hand.component != best.key[0] or _not_of_it(work, fact):
+        return False
+    able = [(p.id, c.id) for p, c in work.sheet.characteristics() if convertible(measure.unit, c.unit)]
+    return able == [best.key]
+
+
+def by_its_size(
+    work: Working, fact: Fact, components: Sequence[str]
+) -> tuple[list[CharacteristicKey], list[Flag]]:
+    """ "goes up to three thousand four hundred", "pumped it up to six bar": the one it can be; asks.
+
+    With a unit the only one whose limits it is within; a bare one only from a thousand on.
+    """
+    measure, start = fact.phrase.measure, fact.phrase.start
+    if measure is None or measure.approximate or any(s.components for s in fact.subjects):
+        return [], []
+    if work.texts[max(0, start - 2) : start] != ("up", "to") and not fact.introduced:
+        return [], []
+    value = parse_value(measure.readings[0].value)
+    if not measure.unit and (measure.units or value < _LARGE):
+        return [], []
+    able = {
+        (p.id, c.id): c
+        for p, c in work.sheet.characteristics()
+        if c.plausible is not None and (measure.unit is None or convertible(measure.unit, c.unit))
+    }
+    there = {key: convert(value, measure.unit or c.unit, c.unit) for key, c in able.items()}
+    near = [key for key, c in able.items() if is_plausible(c, there[key])]
+    found = [key for key in near if is_inside(able[key], there[key])] if measure.unit else near
+    if len(found) != 1 or any(key[0] in components for key in near):
+        return [], []
+    return found, [flag(FlagKind.CHARACTERISTIC_AMBIGUOUS, "by its size alone")]
 
 
 def of_its_neighbour(work: Working, fact: Fact, components: Sequence[str]) -> list[CharacteristicKey]:
