@@ -69,6 +69,29 @@ class TestFormat:
         )
         assert "38.10" == str(_characteristic(path, "bore", "d").lower)
 
+    def test_a_name_of_the_sheet_takes_the_predicate_of_the_base(self, tmp_path: Path) -> None:
+        """Who calls it notchy, or rough, has all that the base says for rough under that id."""
+        said = (
+            'extends = "base"\n'
+            '[[condition]]\nid = "notchy"\nnames = ["notchy", "rough"]\n'
+            '[[condition]]\nid = "weak"\nnames = ["soft"]\n'
+        )
+        sheet = load_sheet(_write(tmp_path, HEAD + said))
+        notchy, softened = sheet.get_condition("notchy"), sheet.get_condition("softened")
+        assert notchy is not None
+        assert softened is not None
+        assert sheet.get_condition("rough") is None
+        assert ("rumbly", "rumbling", "growly") == notchy.predicates
+        assert () == softened.predicates
+        assert "gone soft" in softened.names
+
+    def test_a_condition_of_predicates_is_shown_by_its_id(self, tmp_path: Path) -> None:
+        """What has predicates only is no name anywhere, and its label is the id in words."""
+        sheet = load_sheet(
+            _write(tmp_path, HEAD + '[[condition]]\nid = "gone_rough"\npredicates = ["rough"]\n')
+        )
+        assert [("gone rough", ())] == [(c.label, c.names) for c in sheet.condition]
+
     def test_without_names_the_id_is_the_name(self, tmp_path: Path) -> None:
         """Underscores of an id are spaces when spoken."""
         path = _write(

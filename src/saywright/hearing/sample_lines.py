@@ -75,7 +75,7 @@ def _about(sheet: Sheet, component: Component) -> Iterator[str]:
     for number, part in enumerate(component.names or (component.label,)):
         yield from (frame.format(part=part) for frame in _FRAMES)
         step = 1 if number == 0 else _FURTHER_NAMES_STEP
-        states = [name for condition in sheet.condition for name in condition.names or (condition.label,)]
+        states = [name for one in sheet.condition for name in (*one.names, *one.predicates) or (one.label,)]
         yield from (
             _STATED[(i + number) % len(_STATED)].format(part=part, state=state)
             for i, state in enumerate(states[number::step])

@@ -245,7 +245,7 @@ def _named(sheet: Sheet) -> Iterator[str]:
     for instrument in sheet.instrument:
         yield from instrument.names
     for condition in sheet.condition:
-        yield from condition.names or (condition.label,)
+        yield from (*condition.names, *condition.predicates) or (condition.label,)
     for action in sheet.action:
         yield from action.names or (action.label,)
     for caution in sheet.caution:

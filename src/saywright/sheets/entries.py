@@ -29,8 +29,8 @@ def find(entries: Sequence[Data], entry_id: object) -> dict[str, Any] | None:
 
 
 def names_of(entry: Data) -> Sequence[str]:
-    """How people call it: the names it has, else its id in words; none without an id."""
-    return entry.get("names") or id_in_words(entry)
+    """How people call it: the names it has, else its id in words; none with predicates only."""
+    return entry.get("names") or (() if entry.get("predicates") else id_in_words(entry))
 
 
 def id_in_words(entry: Data) -> list[str]:

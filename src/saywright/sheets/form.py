@@ -38,7 +38,7 @@ SHAPES: dict[str, dict[str, str]] = {
         "places": "texts", "max_difference": "number above 0", "formula": "text",
         "instrument": "text", "when": "stages", "restore": "yes or no", "source": "text", "note": "text",
     },
-    "condition": {"id": "text", "names": "texts", "good": "yes or no"},
+    "condition": {"id": "text", "names": "texts", "predicates": "texts", "good": "yes or no"},
     "action": {"id": "text", "names": "texts", "order": "yes or no"},
     "caution": {"id": "text", "when": "text or texts", "text": "text"},
     "unit": {"code": "text", "names": "texts"},

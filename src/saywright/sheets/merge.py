@@ -25,6 +25,8 @@ def merge(data: Data, base: Data) -> dict[str, Any]:
         below = [dict(entry) for entry in base.get(kind, ())]
         if kind == "component":
             below = [_with_source(entry, base) for entry in below]
+        if kind == "condition":
+            own = _with_predicates(own, below)
         if kind in ("condition", "action", "instrument"):
             below = _without_names(below, own)
         if kind == "condition":
@@ -50,7 +52,7 @@ def _merge_entries(kind: str, own: Sequence[Data], base: Sequence[Data]) -> list
 def merge_entry(kind: str, own: Data, base: Data) -> dict[str, Any]:
     """One entry on top of the base's entry of the same id."""
     merged = {**base, **own}
-    for key in ("names", "when") if kind == "caution" else ("names",):
+    for key in ("names", "when") if kind == "caution" else ("names", "predicates"):
         if key in own and key in base:
             merged[key] = _joined(base[key], own[key])
     if "text" in own and "text" in base and own["text"] != base["text"]:
@@ -68,7 +70,7 @@ def merge_entry(kind: str, own: Data, base: Data) -> dict[str, Any]:
 def filled_in(entry: Data) -> dict[str, Any]:
     """The entry with what it leaves unsaid: its id, in words, as its name; the count of its positions."""
     filled = dict(entry)
-    if not filled.get("names"):
+    if not filled.get("names") and not filled.get("predicates"):
         filled["names"] = id_in_words(filled)
     if filled.get("positions"):
         filled.setdefault("count", len(filled["positions"]))
@@ -101,11 +103,35 @@ def _without_names(base: Sequence[dict[str, Any]], own: Sequence[Data]) -> list[
     """The base's entries without the names that *own* gives to an entry of another id."""
     kept = []
     for entry in base:
-        others = {folded(name) for one in own if one["id"] != entry["id"] for name in names_of(one)}
-        names = [name for name in names_of(entry) if folded(name) not in others]
-        if names:
-            kept.append({**entry, "names": names})
+        others = {folded(name) for one in own if one["id"] != entry["id"] for name in _spoken(one)}
+        left = {key: _apart(entry[key], others) for key in ("predicates",) if key in entry}
+        names = _apart(names_of(entry), others)
+        if names or any(left.values()):
+            kept.append({**entry, "names": names, **left})
     return kept
+
+
+def _spoken(entry: Data) -> list[str]:
+    return [*names_of(entry), *entry.get("predicates", ())]
+
+
+def _apart(names: Sequence[str], others: set[str]) -> list[str]:
+    return [name for name in names if folded(name) not in others]
+
+
+def _with_predicates(own: Sequence[Data], base: Sequence[Data]) -> list[Data]:
+    """*own* with what the base has without a name, where the first of its predicates is a name in *own*.
+
+    A sheet that calls it notchy, or rough, has the base's "rough" with all its other words under that id.
+    """
+    entries = list(own)
+    for entry in base:
+        said = [] if entry.get("names") else list(entry.get("predicates", ()))
+        for n, one in enumerate(entries if said else ()):
+            names = {folded(name) for name in names_of(one)}
+            if one["id"] != entry["id"] and folded(said[0]) in names:
+                entries[n] = {**one, "predicates": [*one.get("predicates", ()), *_apart(said, names)]}
+    return entries
 
 
 def _joined(base: str | Sequence[str], own: str | Sequence[str]) -> list[str]:

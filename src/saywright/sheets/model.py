@@ -1,7 +1,4 @@
-"""What is on the bench: the types of a bench sheet. Pure data, checked for form only.
-
-Whether the values make sense together is asked in `saywright.sheets.check`.
-"""
+"""What is on the bench: the types of a bench sheet. `saywright.sheets.check` asks for sense."""
 
 from __future__ import annotations
 
@@ -175,6 +172,7 @@ class Condition(_Named):
     """A state a part can be found in."""
 
     good: bool = False  # true for "clean", "straight": presence is good news
+    predicates: tuple[str, ...] = ()  # spoken only as what is said of a part: "shot", "a hole"
     own_names: tuple[str, ...] = ()  # those that the sheet itself gives, where it extends another
 
 

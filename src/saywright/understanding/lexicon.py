@@ -15,6 +15,7 @@ from saywright.understanding.doings.move_verbs import add_move_verbs
 from saywright.understanding.grammar_text import talk_phrases
 from saywright.understanding.meanings import NOTHING, Meaning, Name
 from saywright.understanding.naming.place_synonyms import other_words
+from saywright.understanding.naming.predicates import Predicate, predicate_forms
 from saywright.understanding.naming.read_names import add_read_names
 from saywright.understanding.naming.sheet_names import (
     Table,
@@ -64,6 +65,7 @@ class Lexicon:
     mendable: Mapping[str, tuple[Name, ...]]  # word → names of two words or more that hold it
     sounds: dict[str, tuple[str, ...]]  # sound key, one sound lost or none → words of names
     sounding: tuple[tuple[str, str], ...]  # one-word names of parts with their sound keys
+    predicates: Mapping[str, tuple[Predicate, ...]]  # first word → states told by what is said of a part
     words: frozenset[str]  # every word of a name on the sheet
     positions: frozenset[str]  # the words of all positions
     other_places: Mapping[str, str]  # everyday words for them that the sheet does not use
@@ -142,6 +144,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         mendable=_mendable(sheet),
         sounds=sounds_of_names(sheet),
         sounding=tuple((n[0], sound_key(n[0])) for n, m in table.items() if len(n) == 1 and m.parts),
+        predicates=predicate_forms(sheet, table),
         words=words,
         positions=positions,
         other_places=other_words(positions),

@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from saywright.understanding.around import Around
 from saywright.understanding.conditions.no_states import all_that_fault, colours_fault, is_place_by_part
+from saywright.understanding.conditions.predicates import predicate_at
 from saywright.understanding.conditions.verdict_words import verdict_words
 from saywright.understanding.counting.counted_rows import counted_rows, give_counts, stretch, without_rows
 from saywright.understanding.counting.counted_things import SAYS_NOTHING
@@ -145,12 +146,13 @@ def _next(around: Around, at: int) -> Tag:
     measure = None
     if around.measures:
         measure = before_name(around, around.measures.get(at)) or rest_of_measure(around, at)
-    match = longest_name(around, at)
+    said = predicate_at(around, at) if text in around.lexicon.predicates else None
+    match = said or longest_name(around, at)
     if measure and (match is None or not _name_wins(match, measure)):
         return Tag("MEASURE", at, measure.end, NOTHING, behind_one(around, measure))
     if match is None:
         return Tag("WORD", at, at + 1, NOTHING)
-    return _named(around, at, match)
+    return Tag("COND", at, at + said[0], said[1]) if said is not None else _named(around, at, match)
 
 
 def _named(around: Around, at: int, match: tuple[int, Meaning]) -> Tag:

@@ -78,6 +78,8 @@ def all_that_fault(around: Around, at: int) -> bool:
 def _is_fault(around: Around, at: int) -> bool:
     """True where a state that is no good one begins at *at*."""
     known = [around.lexicon.sheet.get_condition(c) for c in around.names(at).conditions]
+    if not known:
+        return any(one.noun for one in around.lexicon.predicates.get(around.text(at), ()))
     return any(one is not None and not one.good for one in known)
 
 

@@ -12,7 +12,7 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import Any, Literal
 
-from saywright.sheets.model import Component, Sheet
+from saywright.sheets.model import Component, Condition, Sheet
 from saywright.understanding.bench_words import (
     BEGINS_NAME,
     ENDS_NAME,
@@ -150,14 +150,19 @@ def _add_positions(table: Table, sheet: Sheet) -> None:
 
 def _add_conditions(table: Table, sheet: Sheet) -> None:
     for condition in sheet.condition:
-        for name in condition.names or (condition.label,):
+        for name in _said_alone(condition):
             _extend(table, spoken_form(name), "conditions", condition.id)
+
+
+def _said_alone(condition: Condition) -> tuple[str, ...]:
+    """The names that tell it wherever they stand; of one that has predicates only, none."""
+    return condition.names or (() if condition.predicates else (condition.label,))
 
 
 def _add_condition_forms(table: Table, sheet: Sheet) -> None:
     """ "scored" also answers to "scoring" and "scored up", unless something else has that name."""
     for condition in sheet.condition:
-        for name in condition.names or (condition.label,):
+        for name in _said_alone(condition):
             for form in _condition_forms(spoken_form(name), good=condition.good):
                 if table.get(form, NOTHING) == NOTHING:
                     _extend(table, form, "conditions", condition.id)

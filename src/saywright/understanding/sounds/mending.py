@@ -210,7 +210,7 @@ def _in_a_name(texts: list[str], at: int, lexicon: Lexicon) -> bool:
 def _unknown(text: str, lexicon: Lexicon) -> bool:
     if len(text) < 3 or text == BREAK or not text.isalpha() or text in CLASSES:
         return False
-    if text in PLAIN:
+    if text in PLAIN or text in lexicon.predicates:
         return False
     return (text,) not in lexicon.table and text not in lexicon.words and text not in lexicon.units
 
