@@ -91,6 +91,8 @@ def _both_there(subject: Subject, work: Working) -> list[Subject]:
     side = work.hand.side if work.hand is not None and work.hand.turned else None
     which = subject.which[0] if subject.which else side
     there = [c.id for c in map(work.sheet.get, subject.components) if c is not None and which in c.stations]
+    if not subject.which and len(there) < len(subject.components):
+        return []  # "both screws" of three kinds: the hand tells
     two = [replace(subject, components=(c,), which=(which or "",), alias=False, selector="") for c in there]
     return [replace(s, count=None, many=False) for s in two] if len(two) == _TWO else []
 
