@@ -60,6 +60,7 @@ from saywright.understanding.sounds.mending import mend
 from saywright.understanding.sounds.misheard import doubt_misheard
 from saywright.understanding.stages import going_back, note_come_back
 from saywright.understanding.statements import Statement
+from saywright.understanding.subjects.families import families_of
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.pairs import one_of_several, pair_of, several_of
 from saywright.understanding.subjects.pointing import pointed_out
@@ -176,7 +177,7 @@ def _put_statements(work: Working, begin: int) -> None:
         withdraw_before(fact.phrase.start, waiting, corrector)
         take_turns(work, turns, fact.phrase.start)
         turn_stage(fact, told, work)
-        fact.subjects = _made_out(fact, work)
+        fact.subjects = _made_out(fact, told, work)
         if any(start < fact.phrase.end and fact.phrase.start < end for start, end in taken):
             continue
         reason = outside(fact, told, work.texts)
@@ -228,14 +229,15 @@ def _read_a_position(work: Working) -> bool:
     return last is not None and spec is not None and spec.unit == "1" and len(last.value) == 1
 
 
-def _made_out(fact: Fact, work: Working) -> list[Subject]:
+def _made_out(fact: Fact, told: Told, work: Working) -> list[Subject]:
     """The subjects of *fact*, with the parts that "the rear one" and "both" mean by what is in hand."""
     owners = {component for component, _ in fact.characteristics}
     pointed = [pointed_out(s, work.sheet, work.hand, owners) for s in fact.subjects]
-    told = pointed
+    named = pointed
     if fact.kind == "finding":
-        told = [several_of(s, work) for s in pointed] or one_of_several(fact, work)
-    return [one for subject in told for one in pair_of(subject, work, fact.kind, owners)]
+        named = [several_of(s, work) for s in pointed] or one_of_several(fact, work)
+    each = families_of(named, fact, told, work)
+    return [one for subject in each for one in pair_of(subject, work, fact.kind, owners)]
 
 
 def _settle(fact: Fact, following: Fact | None, corrector: Corrector, settler: Settler) -> None:

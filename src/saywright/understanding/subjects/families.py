@@ -1,0 +1,125 @@
+""" "Both pads", "inner and outer pads": parts fitted alike that share a noun, each of them meant."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from saywright.sheets.model import Component, Sheet
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.naming.sheet_names import component_names
+from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.working import Working
+
+_KINDS = frozenset({"value", "finding", "doing", "off", "on", "need_new"})
+_EVERYWHERE = frozenset({"sides", "round", "corners", "four", "all"})
+_TWO = 2
+_BEHIND = 4  # tokens of "pads inner and outer"
+
+
+def families_of(subjects: Sequence[Subject], fact: Fact, told: Told, work: Working) -> list[Subject]:
+    """*subjects*, each that names several parts together told as those parts."""
+    made = [_family_of(subject, fact, told, work) for subject in subjects]
+    if all(len(parts) == 1 for parts in made):
+        return [parts[0] for parts in made]
+    return [one for parts in made for one in parts if not _is_both_sides(one, work)]
+
+
+def _family_of(subject: Subject, fact: Fact, told: Told, work: Working) -> list[Subject]:
+    """Each of the parts that *subject* names together, on the side in hand; else the subject itself."""
+    if fact.kind not in _KINDS or not subject.components:
+        return [subject]
+    values = [f for f in told.facts if f.kind == "value"] if fact.kind == "value" else []
+    if len(values) > 1:
+        return [_one_of_row(subject, fact, values, work)]
+    behind = subject.end - subject.start == 1 and work.texts[subject.start - 1] == "and"
+    if subject.pronoun or not (subject.many or subject.selector == "both" or behind):
+        return [subject]
+    named, start, end = _listed(subject, work)
+    if behind and not subject.many and end - start != _BEHIND:
+        return [subject]
+    if not named and subject.selector == "both" and len(subject.components) == _TWO:
+        named = _both_of(subject, work)
+    owners = {component for component, _ in fact.characteristics}
+    if owners and not owners.issuperset(c.id for c in named):
+        return [subject]  # "section on these seals, both of them": not of what has no section
+    if len(named) < _TWO or subject.count not in {None, _TWO} or not _fitted_alike(named):
+        return [subject]
+    fact.cover(start, end)
+    many = not (subject.which or _is_here(named[0], work))
+    each = replace(subject, alias=False, single=False, count=None, many=many, start=start, end=end)
+    each = replace(each, selector="" if subject.selector == "both" else subject.selector)
+    return [replace(each, components=(c.id,)) for c in named]
+
+
+def _one_of_row(subject: Subject, fact: Fact, values: Sequence[Fact], work: Working) -> Subject:
+    """ "pads inner and outer three point one and two point nine": one value of each, in their order."""
+    texts, start, end = work.texts, subject.start, subject.end
+    if len(values) != _TWO or start < _TWO or texts[start - 1] != "and" or "and" not in texts[end:]:
+        return subject
+    named, start, end = _listed(subject, work)
+    if len(named) < _TWO or not _fitted_alike(named):
+        return subject
+    fact.cover(start, end)
+    one = named[values.index(fact)]
+    plain = replace(subject, components=(one.id,), start=start)
+    return replace(plain, pronoun=False, single=False, many=False, alias=False)
+
+
+def _both_of(subject: Subject, work: Working) -> list[Component]:
+    """The two parts of *subject*; [] where both may be the two places of one of them."""
+    named = [c for c in map(work.sheet.get, subject.components) if c is not None]
+    places = len(named[0].stations) if named else 0
+    return [] if places == _TWO and not _is_here(named[0], work) else named
+
+
+def _is_both_sides(subject: Subject, work: Working) -> bool:
+    """ "order pads inner and outer both sides": where, no two parts more."""
+    return subject.pronoun and subject.selector == "both" and work.texts[subject.end - 1] in _EVERYWHERE
+
+
+def _listed(subject: Subject, work: Working) -> tuple[list[Component], int, int]:
+    """The parts told by their first words around an "and", before the noun or behind it; [] for none."""
+    texts, start, end = work.texts, subject.start, subject.end
+    if len(subject.components) > 1:
+        words = texts[end : end + 3]
+        if len(words) == 3 and words[1] == "and":
+            parts = [_called(work.sheet, subject.components, word) for word in (words[0], words[2])]
+            return [c for c in parts if c is not None], start, end + 3
+        return [], start, end
+    one = work.sheet.get(subject.components[0])
+    if one is None or start < _TWO or texts[start - 1] != "and" or subject.alias:
+        return [], start, end
+    noun, begin = texts[end - 1], start - _TWO
+    if end - start == 1 and begin and _ends_so(one, texts[begin - 1]):
+        noun, begin = texts[begin - 1], begin - 1  # "pads inner and outer"
+    alike = [c.id for c in work.sheet.component if c is not one and _ends_so(c, noun)]
+    first = _called(work.sheet, alike, texts[start - 2])
+    return ([first, one] if first is not None else []), begin, end
+
+
+def _called(sheet: Sheet, components: Sequence[str], word: str) -> Component | None:
+    """The one of *components* that has *word* alone before its noun."""
+    parts = [c for c in map(sheet.get, components) if c is not None]
+    so = [c for c in parts if any(name[:-1] == (word,) for name, _ in component_names(c))]
+    return so[0] if len(so) == 1 else None
+
+
+def _ends_so(component: Component, noun: str) -> bool:
+    return any(name[-1] == noun for name, _ in component_names(component))
+
+
+def _fitted_alike(named: Sequence[Component]) -> bool:
+    """True for different parts, one of each at the same places."""
+    first = named[0]
+    same = all(c.positions == first.positions and c.count == first.count for c in named)
+    one_each = first.count == max(1, len(first.positions))
+    return same and one_each and len({c.id for c in named}) == len(named)
+
+
+def _is_here(component: Component, work: Working) -> bool:
+    """True where a side is turned to that the parts have, and no more than that side is spoken of."""
+    hand = work.hand
+    if hand is None or not hand.turned or hand.side not in component.positions:
+        return False
+    return _EVERYWHERE.isdisjoint(work.texts)
