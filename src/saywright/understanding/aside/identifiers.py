@@ -26,12 +26,12 @@ _DIGITS = {
 _TEENS = {word: digits for word, (kind, digits) in CLASSES.items() if kind == "TEEN"}
 _TENS = {word: digits for word, (kind, digits) in CLASSES.items() if kind == "TENS"}
 READS = frozenset({"says", "reads"})
+_LEADS_IN = READS | {"is"}
 _JOINERS = {
     "dash": "-", "hyphen": "-", "minus": "-", "slash": "/", "stroke": "/",
     "dot": ".", "point": ".", "space": " ",
 }  # fmt: skip
 _JOINS = frozenset("-/")
-_DASHES = frozenset(word for word, sign in _JOINERS.items() if sign in _JOINS)
 _REPEAT = {"double": 2, "triple": 3, "treble": 3}
 _SKIPPED = frozenset(
     [BREAK, "uh", "um", "er", "then", "and", "is", "as", "number", "reads", "says", "in", "with",
@@ -39,6 +39,7 @@ _SKIPPED = frozenset(
 )  # fmt: skip
 _PHONETIC_X = ("x", "ray")
 _DIGITS_OF_MARK = 3
+_DIGITS_OF_LONG = 5
 _ALSO_OTHERWISE = frozenset({"mike", "kilo", "tee", "vee"})  # an instrument, a unit, shapes
 _SAID_TWICE = 4  # characters
 _REACH = 8  # words between "part number" and the number
@@ -132,15 +133,28 @@ def spelled_out(texts: Sequence[str], called: AbstractSet[str]) -> Spelled | Non
 
 
 def _joined(texts: Sequence[str], called: AbstractSet[str]) -> Spelled | None:
-    """ "number on the side is four two seven dash three one": digits that a dash joins, said to be a mark."""
-    if _DASHES.isdisjoint(texts) or called.isdisjoint(texts):
+    """ "number on the side is four two seven dash three one": digits that are said to be a mark.
+
+    A dash joins them, or there are more than a value has: "number on the body reads seven nine five …".
+    """
+    if called.isdisjoint(texts):
         return None
     begin = min(at for at, text in enumerate(texts) if text in called)
     for at in range(begin + 1, len(texts)):
         found = spelled(texts, at) if _piece(texts, at)[1] else None
-        if found is not None and found.letters and sum(c.isdigit() for c in found.value) >= _DIGITS_OF_MARK:
+        if found is None:
+            continue
+        digits = sum(c.isdigit() for c in found.value)
+        if (found.letters and digits >= _DIGITS_OF_MARK) or _is_long(texts, begin, found):
             return found
     return None
+
+
+def _is_long(texts: Sequence[str], begin: int, found: Spelled) -> bool:
+    """True for digits one by one, more than a value has, behind "number … reads" or "number … is"."""
+    one_by_one = all(text in _DIGITS or text == BREAK for text in texts[found.start : found.end])
+    led = texts[begin] in {"number", "numbers"} and not _LEADS_IN.isdisjoint(texts[begin : found.start])
+    return one_by_one and led and len(found.value) >= _DIGITS_OF_LONG and found.value.isdigit()
 
 
 def _digits_before(texts: Sequence[str], at: int, called: AbstractSet[str]) -> int:

@@ -36,7 +36,7 @@ def is_told_elsewhere(told: Told, fact: Fact, texts: Sequence[str]) -> bool:
 
 def is_of_the_whole(fact: Fact, texts: Sequence[str]) -> bool:
     """ "bled it through, no leaks anywhere": of all there is, and of no part by itself."""
-    named = any(s.components or s.which for s in fact.subjects)
+    named = any(s.components for s in fact.subjects)
     return fact.negated and not named and texts[fact.phrase.end : fact.phrase.end + 1] == ("anywhere",)
 
 
