@@ -57,7 +57,7 @@ _MILLILITRES = (
 
 
 def _per_minute(*names: str) -> tuple[str, ...]:
-    """The spoken names of a flow, from those of its volume."""
+    """The spoken names of so much a minute, of four words at most."""
     rates = ("per minute", "a minute", "minute", "in a minute")  # the little word is often lost
     return tuple(f"{name} {rate}" for name in names for rate in (rates[:3] if " " in name else rates))
 
@@ -132,13 +132,7 @@ _TABLE = (
     Unit("s", "s", "time", Fraction(1), ("second", "seconds")),
     Unit("min", "min", "time", Fraction(60), ("minute", "minutes")),
     Unit("h", "h", "time", Fraction(3600), ("hour", "hours")),
-    Unit(
-        "mL",
-        "mL",
-        "volume",
-        Fraction(1),
-        _MILLILITRES,
-    ),
+    Unit("mL", "mL", "volume", Fraction(1), _MILLILITRES),
     Unit("L", "L", "volume", Fraction(1000), ("liter", "liters", "litre", "litres")),
     Unit("foz_us", "[foz_us]", "volume", Fraction("29.5735295625"), ("fluid ounce", "fluid ounces")),
     Unit("g", "g", "mass", Fraction(1), ("gram", "grams", "gramme", "grammes")),
@@ -173,13 +167,7 @@ _TABLE = (
         Fraction(1),
         ("lpm", "l p m", *_per_minute("liter", "liters", "litre", "litres")),
     ),
-    Unit(
-        "mL/min",
-        "mL/min",
-        "flow",
-        Fraction(1, 1000),
-        _per_minute(*_MILLILITRES),
-    ),
+    Unit("mL/min", "mL/min", "flow", Fraction(1, 1000), _per_minute(*_MILLILITRES)),
     Unit("N/mm", "N/mm", "spring_rate", Fraction(1), ("newtons per millimeter", "newtons per millimetre")),
 )
 

@@ -34,6 +34,8 @@ def _sheet(*components: Component) -> Sheet:
         ("carburettors", "carburetors"),
         ("gauge", "gage"),
         ("disc", "disk"),
+        ("sulphur", "sulfur"),
+        ("sulphated", "sulfated"),
     ],
 )
 def test_pairs(british, american):

@@ -87,6 +87,9 @@ PLAIN: Final = _words(
     "sparing sparingly spit"
 )
 
+# The speaker, and what he is or goes: "I'm out of split pins", "I'm off home".
+SPEAKER_IS: Final = frozenset({("i", "am"), ("we", "are")})
+
 # Places in a workshop: what goes there is not fitted.
 WORKSHOP: Final = _words(
     "bin dip bath tank vice vise press box bag bucket tray oven freezer drawer washer ultrasonic solvent "

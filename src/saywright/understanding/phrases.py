@@ -17,7 +17,7 @@ from saywright.understanding.fixed import fixed
 from saywright.understanding.grammar_text import grammar_text
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.quantities.measures import Measure
-from saywright.understanding.tags import Tag
+from saywright.understanding.tags import AGES, Tag
 
 _OF = 2  # words of "both of", that are less than "both of them"
 _NO_TAGS: frozenset[str] = frozenset()
@@ -121,7 +121,7 @@ def _apart(phrase: Phrase) -> tuple[Phrase, ...]:
     So does a place behind "both of them", and behind "both new" where no noun follows.
     """
     head, behind = phrase.lead[0], phrase.lead[1:]
-    if phrase.head is None and head.tags & {"BOTH", "ALL"} and behind[0].tags & {"NEW", "OLD"} and behind[1:]:
+    if phrase.head is None and head.tags & {"BOTH", "ALL"} and behind[0].tags & AGES and behind[1:]:
         before = Phrase("lead", phrase.start, behind[0].end, None, (head, behind[0]))
         return (before, *_apart(replace(phrase, start=behind[1].start, lead=behind[1:])))
     if head.end - head.start > _OF and head.tags & {"BOTH", "ALL"} and behind[0].meaning.positions:

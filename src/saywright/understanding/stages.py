@@ -116,9 +116,7 @@ def _is_tightened(work: Working, fact: Fact) -> bool:
 
 def _of_what_was_there(before: Sequence[str]) -> bool:
     """ "The fuse that was in it is a ten": of what was found there, whatever the talk is of."""
-    if "was" not in before and "were" not in before:
-        return False
-    return any(
+    return not _WAS.isdisjoint(before) and any(
         before[at] in _WAS and before[at - 1] in {"that", "which"} and before[at + 1] in _THERE
         for at in range(1, len(before) - 1)
     )

@@ -9,6 +9,7 @@ from saywright.understanding.meanings import Meaning
 from saywright.understanding.quantities.measures import Measure
 
 # Kinds of bench talk that several modules ask for.
+AGES: Final = frozenset({"NEW", "OLD"})
 DEGREES: Final = frozenset({"SLIGHT", "MODERATE", "SEVERE"})
 MOVES: Final = frozenset({"MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON"})
 

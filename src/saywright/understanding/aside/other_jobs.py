@@ -19,6 +19,7 @@ _YEARS: Final = frozenset(
     {"fifty", "sixty", "seventy", "eighty", "ninety", "nineteen", "twenty", "thirty", "forty"}
 )
 _TELLS: Final = frozenset({"is", "are", "was", "were", "has", "reads", "and", "with", "at", BREAK})
+_SAYS_MORE: Final = _TELLS | CLASSES.keys()  # before "off a": more than what is from it
 _FEWEST: Final = 2  # tokens before a number that tells a machine
 _OPENS: Final = 4  # tokens of what is from it
 _REACH: Final = 12  # tokens from "I had" to "in the last one"
@@ -49,9 +50,10 @@ def is_of_machine(fact: Fact, texts: tuple[str, ...]) -> bool:
     if fact.characteristics or start < _FEWEST or _FROM_A.isdisjoint(texts[:start]):
         return False
     at = next((i for i in range(1, start) if texts[i] in _FROM_A and texts[i + 1] in {"a", "an"}), 0)
-    if not at or at > _OPENS or texts[at + 2] not in _YEARS or texts[at + 3] not in CLASSES:
+    year = texts[at + 2 : at + 4] if 0 < at <= _OPENS else ()
+    if len(year) < 2 or year[0] not in _YEARS or year[1] not in CLASSES:
         return False
-    return not (set(CLASSES) | _TELLS) & set(texts[:at]) and _TELLS.isdisjoint(texts[at:start])
+    return _SAYS_MORE.isdisjoint(texts[:at]) and _TELLS.isdisjoint(texts[at:start])
 
 
 def other_one(walk: Walk, index: int) -> bool:

@@ -272,8 +272,6 @@ _TOLD: Final[tuple[tuple[Callable[[Fact, Told, tuple[str, ...]], bool], str], ..
     (meant_value, "quoted limit"),
     (_is_numbered, "the number of something else"),
 )
-
-
 # These by the words around the number.
 _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]] = (
     (is_one_called, "the number of something else"),

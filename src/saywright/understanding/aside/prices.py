@@ -6,23 +6,25 @@ from typing import Final
 
 from saywright.understanding.facts import Fact
 
-_MONEY = frozenset({"quid", "euro", "euros", "dollars", "bucks", "pence", "kroner"})
+_MONEY: Final = frozenset({"quid", "euro", "euros", "dollars", "bucks", "pence", "kroner"})
+_POUNDS: Final = frozenset({"pound", "pounds"})
+_COSTS: Final = frozenset({("for",), ("cost",)})
 _BUYING: Final = frozenset({"get", "buy", "bought", "sell", "sells", "sold"})
-_THEY_ASK: Final = {("they", "want"), ("they", "ask"), ("they", "charge"), ("he", "wants"), ("she", "wants")}
+_THEY_ASK: Final = frozenset(
+    {("they", "want"), ("they", "ask"), ("they", "charge"), ("he", "wants"), ("she", "wants")}
+)
 
 
 def is_price(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "a whole pump for two hundred and forty pounds": pounds of money, not of pressure."""
     start, measure = fact.phrase.start, fact.phrase.measure
-    pounds = measure is not None and measure.unit_said in {"pound", "pounds"}
-    if measure is not None and not measure.units and measure.unit is None and not fact.characteristics:
-        if texts[max(0, start - 2) : start] == ("alone", "is") and measure.readings[0].value.isdigit():
-            return True  # "the impeller alone's two hundred and forty"
-        if _bought_for(texts, start) and measure.readings[0].value.isdigit():
-            return True  # "I could get a whole new pump for two eighty"
-        if not _MONEY.isdisjoint(texts[:start]) and measure.readings[0].value.isdigit():
-            return True  # "discs are thirty eight quid each, pads twenty six"
-    return pounds and not fact.characteristics and texts[max(0, start - 1) : start] in {("for",), ("cost",)}
+    if measure is None or fact.characteristics:
+        return False
+    if measure.unit is None and not measure.units and measure.readings[0].value.isdigit():
+        alone = texts[max(0, start - 2) : start] == ("alone", "is")  # "the impeller alone's two hundred"
+        earlier = not _MONEY.isdisjoint(texts[:start])  # "discs are thirty eight quid each, pads twenty six"
+        return alone or earlier or _bought_for(texts, start)
+    return measure.unit_said in _POUNDS and texts[max(0, start - 1) : start] in _COSTS
 
 
 def _bought_for(texts: tuple[str, ...], start: int) -> bool:

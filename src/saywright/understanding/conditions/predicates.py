@@ -62,7 +62,10 @@ def predicate_at(around: Around, at: int) -> tuple[int, Meaning] | None:
 
 
 def _said_of(around: Around, end: int, one: Predicate) -> int:
-    """Length of "shot" in "it is shot", "rough to turn", where the clause ends behind it; else 0."""
+    """Length of "shot" in "it is shot", "rough to turn", where the clause ends behind it; else 0.
+
+    A verb before it that is a copula only there, as in "sounds rough", is made one.
+    """
     verb, length = _verb_at(around), len(one.name)
     if verb < 0:
         return 0
@@ -78,7 +81,7 @@ def _said_of(around: Around, end: int, one: Predicate) -> int:
         if around.text(end) != "to" or not sensed:
             return 0
         length += 1 + sensed
-    if last.kind == "WORD":  # "sounds", "went": a copula only before such words
+    if last.kind == "WORD":
         around.out[verb] = replace(last, kind="AUX", meaning=_COPULA)
     return length
 

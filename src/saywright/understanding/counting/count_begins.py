@@ -47,11 +47,12 @@ def starts_here(work: Working, texts: tuple[str, ...], run: Count, *, ended: boo
     return (
         run.said >= (2 if "." in run.value or run.said < 2 else 3)
         or (run.said >= 2 and ended)
-        or (ended and bool(BEGINS & set(texts)))
+        or (ended and not BEGINS.isdisjoint(texts))
     )
 
 
 def find_run(texts: tuple[str, ...], after: Fraction | None) -> Count | None:
+    """The longest run of numbers that goes on *after* what was counted; None where it is compared."""
     best: Count | None = None
     for at, text in enumerate(texts):
         run = count_run(texts, at, after) if text in CAN_BEGIN else None

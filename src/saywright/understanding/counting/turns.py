@@ -175,12 +175,10 @@ def _put_in(work: Working, head: tuple[str, ...], component: Component) -> None:
 def _comes_out(work: Working, counting: Counting) -> None:
     """ "three and a quarter and it's out": the end of the count; it came off."""
     at = next((i for i in range(len(work.texts)) if work.texts[i : i + 3] == _IT_IS_OUT), None)
-    if (
-        at is None
-        or counting.component is None
-        or work.stage != "as_found"
-        or work.off.get(counting.component, 0)
-    ):
+    if at is None or counting.component is None or work.stage != "as_found":
+        return
+    came_off = counting.which is None or (counting.component, counting.which) in work.came_off
+    if came_off and work.off.get(counting.component, 0):
         return
     which = (counting.which,) if counting.which is not None else ()
     said = replace(subject_of_components((counting.component,), at, at + 3), which=which)

@@ -176,8 +176,9 @@ def for_number(items: Sequence[Subject], texts: Sequence[str], at: int) -> bool:
     """ "a valve for one and two": the number at *at* tells for which station the last of *items* is."""
     if not items or not at:
         return False
-    goes_on = texts[at - 1] == "and" and items[-1].end == at - 1 and items[-1].which[-1:] > ("",)
-    return texts[at - 1] == "for" or (goes_on and items[-1].which[-1].isdigit())
+    last = items[-1]
+    numbered = bool(last.which) and last.which[-1].isdigit()
+    return texts[at - 1] == "for" or (texts[at - 1] == "and" and last.end == at - 1 and numbered)
 
 
 def on_it(phrase: Phrase, texts: Sequence[str]) -> bool:

@@ -9,7 +9,6 @@ from saywright.sheets.model import Component, Sheet
 from saywright.understanding.bench_words import (
     AWAY,
     PARTICLES,
-    TRANSITIVE,
 )
 from saywright.understanding.conditions.degrees import give_back_degree, how_far, is_good
 from saywright.understanding.conditions.denials import hardly_more, is_compared, is_denied_before
@@ -56,7 +55,7 @@ _MOVES = frozenset({"off", "on"})
 _TURN = {"turn": ("turn",), "turns": ("turn",)}
 _TURNS_REACH = 7  # tokens of "one and three quarters of a turn"
 _FINITE = finite_forms()
-_TAKE_OBJECT = TRANSITIVE | takes_object()
+_TAKE_OBJECT = takes_object()
 
 
 def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:

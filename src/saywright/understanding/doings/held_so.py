@@ -40,10 +40,10 @@ def is_held_so(work: Working, fact: Fact) -> bool:
     if fact.kind == "on" and work.texts[end : end + 3] == ("all", "the", "way"):
         away = any(work.off.get(c, 0) for s in fact.subjects for c in s.components)
         return not away  # "screw in all the way, two turns": turned, to count them
-    words = [text for text in work.texts[fact.phrase.start : fact.phrase.end] if text not in _BE]
+    words = [text for text in said if text not in _BE]
     if fact.kind != "on" or work.stage != "as_found" or len(words) != 2 or any(s.age for s in fact.subjects):
         return False
-    told = "COP" in fact.aux or work.texts[fact.phrase.start] in _BE
+    told = "COP" in fact.aux or said[0] in _BE
     if not told or not is_past(words[0]) or words[1] not in _HOME:
         return False
     hand = (work.hand.component,) if work.hand is not None else ()

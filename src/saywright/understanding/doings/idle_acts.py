@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from saywright.understanding.bench_words import SOMEBODY
+from saywright.understanding.bench_words import SOMEBODY, SPEAKER_IS
 from saywright.understanding.conditions.back_to_faults import is_fault
 from saywright.understanding.doings.stuff_used import is_stuff
 from saywright.understanding.facts import Fact, Told
@@ -20,7 +20,6 @@ _PERSONS = frozenset({("me",), ("you",), ("him",), ("her",), ("us",)})
 _APPEARS = frozenset(["look", "looks", "looking", "looked", "feels", "feel", "seems", "appears"])
 _COULD = frozenset({("i", "could"), ("we", "could"), ("you", "could")})
 _CAN = frozenset({("i", "can"), ("we", "can"), ("you", "can")})
-_SPEAKER_IS = frozenset({("i", "am"), ("we", "are")})
 _NOBODY = frozenset({"nobody", "never"})
 _CAN_NOT = (("can", "not"), ("could", "not"))
 _LOOKING = frozenset({"measure", "inspect", "test"})
@@ -138,7 +137,7 @@ def _to_somebody(work: Working, fact: Fact, act: Act) -> bool:
 def _is_idle_talk(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     """No verb, or one that tells of no doing on this job: "I'm clean out of split pins"."""
     return (
-        (act.form == "base" and _before_head(work, fact) in _SPEAKER_IS)
+        (act.form == "base" and _before_head(work, fact) in SPEAKER_IS)
         or _is_no_verb(work, fact, act)
         or _told_by_value(work, told, fact, act)
         or _as_a_rule(work, fact)

@@ -8,7 +8,7 @@ from itertools import pairwise
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import NEUTRAL, SWITCHED
 from saywright.understanding.counting.counts import small_count
-from saywright.understanding.meanings import Meaning
+from saywright.understanding.meanings import CharacteristicKey, Meaning
 from saywright.understanding.tokens import BREAK
 
 _IS_OUT = frozenset({("is", "out"), ("are", "out")})
@@ -46,7 +46,7 @@ def is_idle(around: Around, at: int, following: int) -> bool:
     before = texts[at - 1] if at else ""
     if texts[at : at + 3] == ("in", "and", "out") or texts[at - 2 : at + 1] == ("in", "and", "out"):
         return True  # "you work it in and out"
-    if (before in _AS_IT and texts[at] in {"came", "come", "comes", "went"}) or was_there(
+    if (before in _AS_IT and texts[at] in {"came", "come", "comes", "went"}) or _was_there(
         texts, at, following
     ):
         return True  # "same as came out"
@@ -71,7 +71,7 @@ def is_idle(around: Around, at: int, following: int) -> bool:
     return fit or elsewhere or _hung_on(around, at, following) or _is_switched(around, following)
 
 
-def was_there(texts: Sequence[str], at: int, following: int) -> bool:
+def _was_there(texts: Sequence[str], at: int, following: int) -> bool:
     """ "the fuse that was in it is a ten": which one is meant, by where it was found."""
     words = texts[at:following]
     verb, said = (at, words[1:]) if words[0] in _SITS else (at - 1, words)
@@ -256,8 +256,7 @@ def set_there(around: Around, following: int) -> bool:
     found = around.lexicon.match(around.texts, following) if said else None
     if found is None or around.text(following - 1) != "on" or following + found[0] not in around.measures:
         return False
-    read = [around.lexicon.sheet.find(*key) for key in found[1].characteristics]
-    return bool(read) and all(one is not None and one.is_count for one in read)
+    return _are_counts(around, found[1].characteristics)
 
 
 def like_the_one_before(around: Around, following: int) -> bool:
@@ -266,5 +265,10 @@ def like_the_one_before(around: Around, following: int) -> bool:
     if measure is None or measure.unit_said is not None or around.texts[following - 1] not in {"in", "on"}:
         return False
     named = [key for tag in around.out if tag.kind == "CHAR" for key in tag.meaning.characteristics]
-    read = [around.lexicon.sheet.find(*key) for key in named]
+    return _are_counts(around, named)
+
+
+def _are_counts(around: Around, keys: Sequence[CharacteristicKey]) -> bool:
+    """True where each of *keys* is a count, and there is one."""
+    read = [around.lexicon.sheet.find(*key) for key in keys]
     return bool(read) and all(one is not None and one.is_count for one in read)

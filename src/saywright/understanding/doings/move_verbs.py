@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import Final
 
+from saywright.understanding.bench_words import TRANSITIVE
 from saywright.understanding.meanings import NOTHING, Meaning, Name
 from saywright.understanding.wordforms import verb_forms
 
@@ -87,7 +88,7 @@ def add_move_verbs(table: dict[Name, Meaning]) -> None:
 
 
 def takes_object() -> frozenset[str]:
-    """The forms of the verbs above that may take what was moved as their object."""
+    """The forms of verbs of movement that may take what was moved as their object."""
     verbs = (
         _EITHER_WAY,
         _EITHER_WAY_NOUNS,
@@ -97,9 +98,8 @@ def takes_object() -> frozenset[str]:
         _DOWN_ONLY_NOUNS,
         _ALONE,
     )
-    return frozenset(form for some in verbs for form in _words(some)) - set(
-        _words("fall fly jump ping spring")
-    )
+    forms = {form for some in verbs for form in _words(some)}
+    return TRANSITIVE | (forms - set(_words("fall fly jump ping spring")))
 
 
 def plain_forms() -> dict[str, str]:

@@ -9,7 +9,7 @@ from typing import Any, Literal
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Component
-from saywright.understanding.bench_words import TRANSITIVE
+from saywright.understanding.bench_words import SPEAKER_IS
 from saywright.understanding.counting.mixed_ages import shares_behind
 from saywright.understanding.discourse import Hand
 from saywright.understanding.doings.held_so import only_held
@@ -31,7 +31,6 @@ _EVERY_SIDE = frozenset(
     [("all", "round"), ("all", "around"), ("both", "sides"), ("each", "side"), ("either", "side"),
      ("both", "ends"), ("all", "four")]
 )  # fmt: skip
-_SPEAKER_IS = {("i", "am"), ("we", "are")}
 _COMES = frozenset({"it", "they"})
 _FLUIDS = frozenset({"oil", "fluid", "grease", "coolant", "fuel", "water"})
 _ENDS = frozenset({(), (BREAK,), ("and",)})
@@ -39,7 +38,7 @@ _ANNOUNCED = frozenset(
     ["right", "so", "okay", "now", "then", "time", "and", "on", "to", "the", "we", "are", "am", "i", BREAK,
      "refit", "refitting", "reassembling", "reassembly"]
 )  # fmt: skip
-_TAKE_OBJECT = TRANSITIVE | takes_object()
+_TAKE_OBJECT = takes_object()
 _ON_A_THING = ("on", "a", "thing")
 _ARTICLES = frozenset({"the", "a", "an", "my", "this", "that", "some"})
 _LAID_ON = frozenset(
@@ -86,7 +85,7 @@ def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     if aside or only_held(work, told, fact):
         return True
     start, end = fact.phrase.start, fact.phrase.end
-    if _SPEAKER_IS & set(pairwise(work.texts[max(0, start - 2) : start + 2])):
+    if SPEAKER_IS & set(pairwise(work.texts[max(0, start - 2) : start + 2])):
         return True  # "I'm off for lunch"
     if any(s.components for s in fact.subjects):
         tools = [m for m in told.marks if "TOOL" in m.tags and m.segment == fact.segment and m.end <= start]

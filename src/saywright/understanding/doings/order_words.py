@@ -73,10 +73,9 @@ def _is_wanted(before: Sequence[Tag], texts: Sequence[str]) -> bool:
 
 def _closes(tags: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
     after = tags[at] if at < len(tags) else None
-    ends = (
-        after is None or after.kind == "BREAK" or "FILLER" in after.tags or bool(after.tags & {"AND", "BUT"})
-    )
-    return ends or texts[after.start] in {"too", "for", "please"}  # type: ignore[union-attr]
+    if after is None or after.kind == "BREAK" or after.tags & {"FILLER", "AND", "BUT"}:
+        return True
+    return texts[after.start] in {"too", "for", "please"}
 
 
 def _get_one(tags: Sequence[Tag], texts: Sequence[str], meant: Meaning) -> Sequence[Tag]:

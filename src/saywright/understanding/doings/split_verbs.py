@@ -16,6 +16,7 @@ _NO_VERBS = NEUTRAL | PLAIN
 _PRONOUNS = frozenset({"it", "that", "them", "this", "these", "those"})
 _OBJECTS = _PRONOUNS | {"the", "both", "all"}
 _PLAIN = plain_forms()
+_CLAUSE_ENDS = frozenset({BREAK, "and", "is", "am", "but", "no"})
 _WAYS = frozenset((text,) for text in PARTICLES - {"through"})
 _IDLE_PARTICLES = frozenset({"out", "off", "up", "down"})
 _OWN_PARTICLES = PARTICLES - {"back"}
@@ -35,10 +36,7 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
         if not verb:
             continue
         for to in range(at + 2, min(at + 2 + _SPLIT_REACH, len(texts))):
-            if (
-                texts[to - 1] in {BREAK, "and", "is", "am", "but", "no"}
-                or "RESTORE" in lexicon.names(texts, to).tags
-            ):
+            if texts[to - 1] in _CLAUSE_ENDS or "RESTORE" in lexicon.names(texts, to).tags:
                 break  # "put the screw back where it was" fits nothing
             if texts[to] not in PARTICLES or not words[to] or _fills(texts, at, to):
                 continue

@@ -13,7 +13,6 @@ _CLAUSE = frozenset({BREAK, "and", "it", "so", "then", "is", "are", "was", "i", 
 _OBJECTS = (
     _CLAUSE | _ARTICLES | {"them", "this", "those", "these", "both", "all", "my", "some", "", "in", "on"}
 )
-
 _OBJECTS_OF_VERB = frozenset(
     {"it", "them", "one", "two", "another", "that", "this", "those", "both", "a", "the"}
 )

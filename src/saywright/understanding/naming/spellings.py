@@ -17,8 +17,9 @@ from saywright.understanding.tokens import Token
 _PAIRS = (
     ("tyre", "tire"), ("grey", "gray"), ("mould", "mold"), ("aluminium", "aluminum"), ("kerb", "curb"),
     ("carburettor", "carburetor"), ("carburetter", "carburetor"), ("carburettor", "carburetter"),
-    ("plough", "plow"), ("gauge", "gage"), ("gaug", "gag"), ("sulph", "sulf"), ("draught", "draft"),
-    ("disc", "disk"), ("vice", "vise"), ("analogue", "analog"), ("axe", "ax"), ("smoulder", "smolder"),
+    ("plough", "plow"), ("gauge", "gage"), ("gaug", "gag"), ("draught", "draft"),
+    ("disc", "disk"), ("vice", "vise"), ("analogue", "analog"), ("smoulder", "smolder"),
+    ("sulphur", "sulfur"), ("sulphate", "sulfate"), ("sulphat", "sulfat"),
 )  # fmt: skip
 _TAILS = "(s|es|ed|y|ish|ing|ings)?"
 _LAST = "[aeiou][b-df-hj-np-tv-z]+[ae]"  # before the l of a second syllable: no "stalled"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from saywright.flags import Flag, FlagKind, flag
@@ -13,10 +13,15 @@ from saywright.understanding.quantities.measures import Measure
 from saywright.understanding.quantities.plausible import is_inside, is_plausible
 from saywright.units import convert, convertible, get_unit
 
-_MORE = ("Hg", "/min")  # what is left out of a unit that is said in short
+_MORE = ("Hg", "/min")  # left out of a vacuum said in inches, and of a flow said in mil
 _WRONG_KIND = 60
 _FAR_TIMES = 4  # times over or under the limits: hardly worn or bent so far
 _SCALE = 10  # times smaller than the limits: another unit was meant
+
+
+def _in_full(measure: Measure) -> Iterator[str]:
+    """The units that what was said may be short for: "mil" for millilitres a minute."""
+    return (f"{code}{more}" for code in (measure.unit, *measure.units) for more in _MORE)
 
 
 def units_of(
@@ -30,8 +35,7 @@ def units_of(
     if "tenths" in measure.flags and measure.unit is None and not measure.units:
         yield characteristic.unit, [flag(FlagKind.UNIT_AMBIGUOUS, measure.unit_said or "tenths")], 2
         return
-    # A vacuum is said in inches, and a flow in mil: of mercury, and a minute.
-    if characteristic.unit in [f"{code}{more}" for code in (measure.unit, *measure.units) for more in _MORE]:
+    if characteristic.unit.endswith(_MORE) and characteristic.unit in _in_full(measure):
         yield characteristic.unit, [flag(FlagKind.UNIT_FROM_SHEET)], 0
         return
     if measure.unit is not None:

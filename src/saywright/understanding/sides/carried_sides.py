@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import pairwise
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
@@ -54,7 +55,7 @@ def side_doubts(
         before = None if again or value is None else work.first.get((key, stage))
         return _carried(side, characteristic, before, value)
     held = work.before.hand
-    if "there" in words and words[words.index("there") - 1] == "in":
+    if ("in", "there") in pairwise(words):
         return [flag(FlagKind.PART_FROM_CONTEXT, side)]  # "new piston in there"
     if hand.side_at == work.now or (held is not None and (held.component, held.which) == key[:2]):
         return []

@@ -10,9 +10,8 @@ from dataclasses import replace
 
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.phrases import Phrase
-from saywright.understanding.tags import Tag
+from saywright.understanding.tags import AGES, Tag
 
-_AGES = frozenset({"NEW", "OLD"})
 _HOME = frozenset({"in", "on"})
 _ONE = frozenset({("one",), ("another",)})
 _ONE_OF_THEM = Meaning(tags=frozenset({"ONE"}))
@@ -50,7 +49,7 @@ def one_more_there(found: Sequence[Phrase], texts: Sequence[str]) -> Sequence[Ph
         if tuple(texts[one.start : one.end]) not in _ONE or "AND" not in joined.tags or link.kind != "link":
             continue
         part = next((p for p in reversed(found[:at]) if p.kind == "subject"), None)
-        age = tuple(t for t in part.lead if t.tags & _AGES) if part is not None else ()
+        age = tuple(t for t in part.lead if t.tags & AGES) if part is not None else ()
         if not age or texts[link.start] not in _HOME or not _is_place_alone(place):
             continue
         behind = found[at + 3] if at + 3 < len(found) else None
@@ -87,7 +86,7 @@ def _sides_behind(found: Sequence[Phrase]) -> Sequence[Phrase]:
 
 def _ages_around_place(first: Phrase, second: Phrase) -> bool:
     """ "new brush", "front old one"."""
-    if first.kind != "subject" or first.end != second.start or not first.lead_tags & _AGES:
+    if first.kind != "subject" or first.end != second.start or not first.lead_tags & AGES:
         return False
     one = second.head is not None and second.head.kind == "ONE"
     return one and not _positions(first) and _age_behind_place(second) > 0
@@ -97,7 +96,7 @@ def _age_behind_place(phrase: Phrase) -> int:
     """Words of the lead up to "old" or "new" behind a position; 0 where it is not so."""
     if phrase.kind != "subject":
         return 0
-    at = next((i for i, tag in enumerate(phrase.lead) if tag.tags & _AGES), 0)
+    at = next((i for i, tag in enumerate(phrase.lead) if tag.tags & AGES), 0)
     before = phrase.lead[:at]
     only = all(tag.meaning.positions or "DET" in tag.tags for tag in before)
     return at if only and any(tag.meaning.positions for tag in before) else 0
@@ -115,7 +114,7 @@ def _is_back_at(out: Sequence[Phrase]) -> bool:
     if len(out) < 2 or out[-1].kind != "on" or out[-1].head is None:
         return False
     one, moved = out[-2], out[-1].head
-    aged = one.head is not None and one.head.kind == "ONE" and bool(one.lead_tags & _AGES)
+    aged = one.head is not None and one.head.kind == "ONE" and bool(one.lead_tags & AGES)
     return aged and moved.end - moved.start == len(_HOME)
 
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
+from saywright.understanding.tags import AGES
 from saywright.understanding.tokens import BREAK
 
-_AGED = frozenset({"NEW", "OLD"})
 _CHOICE = 5  # tokens: "either badly worn or pitted"
 
 
@@ -32,12 +32,12 @@ def stands_for_noun(around: Around, at: int) -> bool:
 def _is_aged_one(around: Around, at: int) -> bool:
     """ "body seal in, new one, four body bolts", "new low one": the number behind it is another one."""
     last, ends = around.out[-1], around.text(at + 1) in {"", BREAK}
-    if not any(t.kind == "MOD" and t.tags & _AGED for t in around.out[-2:]):
+    if not any(t.kind == "MOD" and t.tags & AGES for t in around.out[-2:]):
         return False
     if last.meaning.positions and ends:
         return True
     measure, part = around.measures.get(at), at + 2
-    number = measure is not None and measure.end == part and last.tags & {"NEW", "OLD"}
+    number = measure is not None and measure.end == part and last.tags & AGES
     return bool(number) and around.names_part(part) and around.names(part).many
 
 

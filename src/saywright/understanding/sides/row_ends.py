@@ -22,6 +22,7 @@ _PICKS = _LEADS | {"OLD"}
 _NO_NOUNS = PLAIN | NEUTRAL
 _BE = frozenset({"is", "are"})
 _ENDS = frozenset({"", BREAK})
+_ENDS_ROW = _ENDS | {"and", "with"}
 _SIDES = frozenset({"side", "end", "front", "back", "top", "bottom"})
 
 
@@ -135,7 +136,7 @@ def moves_behind(around: Around, at: int) -> bool:
 def last_of_row(around: Around, following: int) -> bool:
     """ "wheel in, axle greased and through", "blocks in, gears between": what went in behind others."""
     begun = any(t.kind == "ON" for t in around.out) or "AND" in around.out[-1].tags
-    return begun and (around.text(following) in _ENDS | {"and", "with"} or moves_behind(around, following))
+    return begun and (around.text(following) in _ENDS_ROW or moves_behind(around, following))
 
 
 def _is_tightened(around: Around, at: int) -> bool:

@@ -46,13 +46,9 @@ def with_nouns(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]
         return tokens
     out: list[Token] = []
     for at, token in enumerate(tokens):
-        if (
-            at
-            and texts[at] == "one"
-            and texts[at - 1] in heads
-            and _stands_for(heads[texts[at - 1]], texts, at)
-        ):
-            out.append(Token(heads[texts[at - 1]], token.word))
+        noun = heads.get(texts[at - 1], "") if at else ""
+        if noun and _stands_for(noun, texts, at):
+            out.append(Token(noun, token.word))
             continue
         out.append(token)
         if token.text not in heads or not _is_station(texts, at + 1, lexicon):

@@ -21,7 +21,7 @@ from saywright.understanding.quantities.plausible import is_plausible
 from saywright.understanding.sides.as_another import said_as_another
 from saywright.understanding.sides.roll_call import roll_of
 from saywright.understanding.sides.stations import Station, stations_in
-from saywright.understanding.tags import MOVES, Tag
+from saywright.understanding.tags import AGES, MOVES, Tag
 from saywright.understanding.tokens import BREAK
 
 
@@ -185,7 +185,7 @@ class _Reader:
         if self._text(end) in _ARE:
             return self._is_told(end + 1)
         said = self._meaning(end)
-        aged = bool(said.tags & {"NEW", "OLD"}) and not self._names_part(end + 1)
+        aged = bool(said.tags & AGES) and not self._names_part(end + 1)
         moved = bool(said.tags & MOVES)
         assert self.part is not None  # the caller looked
         read = any(component == self.part.id for component, _ in said.characteristics)

@@ -14,14 +14,13 @@ from saywright.sheets.model import Component, Sheet
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.sides.place_ends import places_ended
-from saywright.understanding.tags import Tag
+from saywright.understanding.tags import AGES, Tag
 
 _LINKS = frozenset({"PREP", "OF"})
 _ARE_ON = (("is", "on"), ("are", "on"))
 _EVERY = frozenset({"BOTH", "ALL"})
 _ON = Meaning(tags=frozenset({"MOVE_ON"}))
 _AT = Meaning(tags=frozenset({"PREP"}))
-_AGES = frozenset({"NEW", "OLD"})
 
 
 def positions_first(found: Sequence[Phrase]) -> Sequence[Phrase]:
@@ -155,7 +154,7 @@ def _leads_part(first: Phrase, link: Phrase, part: Phrase) -> bool:
 
 def _named_by(phrase: Phrase, before: Sequence[Phrase]) -> tuple[str, ...]:
     """The parts that *phrase* names; of "the old one" behind a part with its position, that part."""
-    if phrase.head is not None and phrase.head.kind == "ONE" and phrase.lead_tags & _AGES:
+    if phrase.head is not None and phrase.head.kind == "ONE" and phrase.lead_tags & AGES:
         at = next((i for i in range(len(before) - 1, -1, -1) if before[i].kind == "subject"), -1)
         places = (
             [tag for p in before[at:] if p.kind in {"subject", "lead"} for tag in p.lead] if at >= 0 else []
@@ -190,7 +189,7 @@ def _are_sides(three: Sequence[Phrase], before: Sequence[Phrase], sheet: Sheet) 
         return False
     both = (*first.lead, part.lead[0])
     said = {p for tag in both for p in tag.meaning.positions}
-    plain = all(tag.meaning.positions or tag.tags & {"DET", *_AGES} for tag in (*first.lead, *part.lead))
+    plain = all(tag.meaning.positions or tag.tags & {"DET", *AGES} for tag in (*first.lead, *part.lead))
     if len(said) < 2 or not plain:
         return False
     return any(c is not None and c.has_places(said) for c in map(sheet.get, _named_by(part, ())))

@@ -30,6 +30,7 @@ _BEFORE_ONE: Final = frozenset(
 _BEHIND_COUNT: Final = frozenset({"off", "out", "on", "in", "back", "at", "are", "is", "came", "come", "now"})
 _PARTICLES: Final = frozenset({"off", "out", "on", "in"})
 _MOVED: Final = frozenset({"off", "out"})
+_BEHIND_NUMBER: Final = _BE | _ENDS | _PARTICLES
 _FOR_COUNT: Final = frozenset({"for", "fore", "sick", "sex", "ate", "tree"})
 _BEHIND_ALL: Final = frozenset({"", BREAK, "off", "out", "on", "in", "back", "and", "new"})
 _OPENS_COUNT: Final = frozenset({"with", "and", BREAK})
@@ -72,7 +73,7 @@ def numeral_heard(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
 def _is_numbered(texts: Sequence[str], at: int) -> bool:
     """ "new sleeve in number to forty five oh three", "number for is out": nothing but which one it is."""
     behind = texts[at + 1] if at + 1 < len(texts) else ""
-    told = behind in _BE | _ENDS | _PARTICLES or _is_digit(behind)
+    told = behind in _BEHIND_NUMBER or _is_digit(behind)
     return told and texts[at - 2 : at - 1] not in _OF_SOMETHING_ELSE
 
 

@@ -9,8 +9,8 @@ from saywright.sheets.model import Sheet
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects.nouns_left_out import nouns_put_in
 from saywright.understanding.subjects.part_picks import are_renewed
+from saywright.understanding.tags import AGES
 
-_AGES = frozenset({"NEW", "OLD"})
 _ALL = frozenset({"BOTH", "ALL"})
 
 
@@ -89,10 +89,10 @@ def _ends_before(found: Sequence[Phrase], at: int, texts: Sequence[str]) -> bool
     first, second = phrase.lead[:2]
     if at + 1 >= len(found) and not (second.tags & _ALL and len(phrase.lead) > 2):
         return False  # "… new both of them new spring" ends so
-    if first.tags & _AGES and second.tags & _ALL:  # "body o rings new both cover on"
+    if first.tags & AGES and second.tags & _ALL:  # "body o rings new both cover on"
         before = found[at - 1]
         return before.kind == "subject" and before.end == phrase.start and before.meaning.many
-    if not first.tags & _AGES or first.tags & {"DET"} or not second.meaning.positions:
+    if not first.tags & AGES or first.tags & {"DET"} or not second.meaning.positions:
         return False
     if texts[found[at + 1].start] not in {"is", "are"}:
         return False

@@ -45,6 +45,7 @@ from saywright.understanding.subjects.subject_places import (
     tells_where,
 )
 from saywright.understanding.subjects.told_apart import comes_first
+from saywright.understanding.tags import AGES
 from saywright.understanding.walk import Walk
 
 _TAKE = (went_along, went_on_its, fitted_there, of_all_moved, is_over_it)
@@ -119,7 +120,7 @@ def put_lead(walk: Walk, index: int, subject: Subject) -> None:
     if selects and after is not None and after.tags & {"PLACE", "ENDS"} and _of_what(walk, index + 2):
         return  # "scored on both faces of it"
     lead = walk.phrases[index].lead
-    if selects and lead[0].tags & {"NEW", "OLD"} and aged_behind(walk, index, subject):
+    if selects and lead[0].tags & AGES and aged_behind(walk, index, subject):
         return  # "o rings new both"
     if selects and all_done(walk, index, subject):
         return

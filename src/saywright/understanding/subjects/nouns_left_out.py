@@ -7,10 +7,8 @@ from dataclasses import replace
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.phrases import Phrase
-from saywright.understanding.tags import Tag
+from saywright.understanding.tags import AGES, Tag
 from saywright.understanding.wordforms import is_past
-
-_AGES = frozenset({"NEW", "OLD"})
 
 
 def nouns_put_in(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> Sequence[Phrase]:
@@ -61,7 +59,7 @@ def _cut(phrase: Phrase, named: Phrase) -> tuple[int, int]:
 
 
 def _ages(tag: Tag) -> bool:
-    return not _AGES.isdisjoint(tag.tags)
+    return not AGES.isdisjoint(tag.tags)
 
 
 def _places(tag: Tag) -> bool:

@@ -36,7 +36,7 @@ def pair_of(subject: Subject, work: Working, kind: str = "", owners: Collection[
     *kind*: of what is said of them; a value no part can mean on which nothing is read, nor one that
     has not what was named: *owners* have it.
     """
-    if (there := _both_there(subject, work)) and kind != "value":
+    if kind != "value" and (there := _both_there(subject, work)):
         return there
     kinds = _all_kinds(subject, work) if subject.count and len(subject.components) > 1 else []
     if kinds or (subject.many and not subject.selector and kind in _ONE_TOLD):

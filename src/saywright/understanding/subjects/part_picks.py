@@ -85,7 +85,7 @@ def so_many(candidates: list[Component], subject: Subject | None, held: Componen
     if len(just) == 1 and just[0].count == said:
         return just  # "five disc bolts": of those in front there are six
     if both or (subject.selector == "all" and subject.count is not None):
-        left = as_many_there(left, said, held) or left
+        left = _as_many_there(left, said, held) or left
     return [c for c in left if c.count > 1] or left if subject.many else left
 
 
@@ -163,7 +163,7 @@ def next_on_sheet(candidates: Sequence[Component], held: Component | None, sheet
     return [c for c, far in zip(candidates, away, strict=True) if far == min(away)]
 
 
-def as_many_there(candidates: Sequence[Component], said: int, held: Component | None) -> list[Component]:
+def _as_many_there(candidates: Sequence[Component], said: int, held: Component | None) -> list[Component]:
     """Those of which *said* are fitted, or *said* on each of several of *held*: both bolts of a caliper."""
     of_each = max(1, held.count) if held is not None else 1
     return [c for c in candidates if c.count in {said, said * of_each}]

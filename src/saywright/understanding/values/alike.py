@@ -29,10 +29,16 @@ def told_with(work: Working, last: Repeated, subject: Subject) -> list[Repeated]
     return chain_of(work, last) if subject.components else of_that_side(work, last)
 
 
+def _with(work: Working, last: Repeated) -> Sequence[Statement]:
+    """The statements of the utterance that told *last*."""
+    return next((g for g in (work.out, *reversed(work.before.recent)) if last in g), ())
+
+
 def of_that_side(work: Working, last: Repeated) -> list[Repeated]:
     """What was told with *last* in one utterance, of one side or of parts that have none; *last* among it."""
-    group: Sequence[Statement] = next((g for g in (work.out, *reversed(work.before.recent)) if last in g), ())
-    told = [s for s in group if isinstance(s, REPEATABLE) and s.id not in work.gone and s.component]
+    told = [
+        s for s in _with(work, last) if isinstance(s, REPEATABLE) and s.id not in work.gone and s.component
+    ]
     sides = {s.which for s in told if s.which is not None}
     if len(sides) != 1 or not all(_on_sides(work, s) for s in told):
         return [last]
@@ -43,8 +49,7 @@ def chain_of(work: Working, last: Repeated) -> list[Repeated]:
     """ "cam polished and greased, pin ditto": all doings, or all states, told with *last* of its part."""
     if not isinstance(last, ActionNote | ConditionNote):
         return [last]
-    group: Sequence[Statement] = next((g for g in (work.out, *reversed(work.before.recent)) if last in g), ())
-    alike = [s for s in group if isinstance(s, type(last)) and s.id not in work.gone]
+    alike = [s for s in _with(work, last) if isinstance(s, type(last)) and s.id not in work.gone]
     same = [s for s in alike if (s.component, s.which) == (last.component, last.which)]
     if isinstance(last, ActionNote):
         return [s for s in same if isinstance(s, ActionNote) and s.status == last.status]
