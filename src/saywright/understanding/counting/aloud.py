@@ -23,7 +23,10 @@ _LEAST_STAMPED = 20  # where a plain number begins this high it is a stamp or a 
 _STEPS = (4, 2, 8, 1)
 _LAST_STEPS = (*_STEPS, 6, 3, 5, 7)
 _OVER_ONE = (10, 12, 14)  # "two, three and a quarter"
-_UNITS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+_UNITS = (
+    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+    "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty",
+)  # fmt: skip
 _SHARES: dict[int, tuple[tuple[str, ...], ...]] = {
     2: (("a", "quarter"), ("quarter",), ("one", "quarter")),
     4: (("a", "half"), ("half",), ("one", "half"), ("two", "quarters")),
@@ -64,10 +67,10 @@ _MORE = (
     ("of", "one", "turn"),
 )
 _MORE_HEADS = frozenset(words[0] for words in _MORE)
-CAN_BEGIN = frozenset({*_UNITS, "a", "an", "half", "quarter", "eighth", *map(str, range(11))})
+CAN_BEGIN = frozenset({*_UNITS, "a", "an", "half", "quarter", "eighth", *map(str, range(len(_UNITS)))})
 _NUMBERS = CAN_BEGIN - {"a", "an"}  # one of them is in each number that is counted
 _OF_A_RUN = _BETWEEN | {"and"} | {word for said in (*_SHARE_WORDS, *_MORE) for word in said}
-_MOST_TURNS = 10
+_MOST_TURNS = 20
 
 
 @fixed

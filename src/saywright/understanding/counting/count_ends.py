@@ -6,15 +6,17 @@ from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.understanding.bench_words import COUNT_TALK
 from saywright.understanding.counting.aloud import Count
-from saywright.understanding.meanings import NOTHING
+from saywright.understanding.meanings import Meaning
 from saywright.understanding.numbers.words import HOMOPHONES
 from saywright.understanding.quantities.hedges import LEADS_TO_CALL
 from saywright.understanding.quantities.measures import find_measures
+from saywright.understanding.tags import MOVES
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _ENDS = frozenset({"seated", "seats", "bottomed", "bottoms", "home", "stops", "seat", "bottom"})
 _ROUND_A_SUM = (COUNT_TALK | {"yes", "yeah", "at", "a", "total", "again"}) - {"right", "the", "side"}
+_FEW = 3  # words around the end of a count
 _IT_IS = (("it", "is"), ("that", "is"), ("she", "is"), ("he", "is"))
 _TURNS = frozenset({"no", "nope", "wait", "sorry"})
 _STOPPED = frozenset({"down", "free", "out", "in", "tight", "loose", "closed", "shut", "bottom", "there"})
@@ -51,9 +53,17 @@ def sums_up(texts: tuple[str, ...], counted: str | None, work: Working) -> bool:
 
 
 def _touches(rest: tuple[str, ...], work: Working) -> bool:
-    """ "… and there it bites so": with the sum told once more, one word that names nothing may be the end."""
-    others = [text for text in rest if text not in COUNT_TALK]
-    return len(others) == 1 and "it" in rest and work.lexicon.names((others[0],), 0) == NOTHING
+    """ "… and there it bites so", "there's the water so": with the sum told once more, a few idle words.
+
+    They tell how it was seen to end, where they name no part, state or doing.
+    """
+    others = [at for at, text in enumerate(rest) if text not in COUNT_TALK]
+    return 0 < len(others) <= _FEW and all(_is_idle(work.lexicon.names(rest, at)) for at in others)
+
+
+def _is_idle(said: Meaning) -> bool:
+    named = said.parts or said.aliases or said.characteristics or said.conditions or said.acts
+    return not named and not said.tags & MOVES
 
 
 def tells_end(texts: tuple[str, ...]) -> bool:
