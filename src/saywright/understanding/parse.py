@@ -178,7 +178,7 @@ def _put_statements(work: Working, begin: int) -> None:
         take_turns(work, turns, fact.phrase.start)
         turn_stage(fact, told, work)
         fact.subjects = _made_out(fact, told, work)
-        if any(start < fact.phrase.end and fact.phrase.start < end for start, end in taken):
+        if taken and any(start < fact.phrase.end and fact.phrase.start < end for start, end in taken):
             continue
         reason = outside(fact, told, work.texts)
         if reason:

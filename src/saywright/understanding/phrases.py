@@ -121,10 +121,10 @@ def _apart(phrase: Phrase) -> tuple[Phrase, ...]:
     So does a place behind "both of them", and behind "both new" where no noun follows.
     """
     head, behind = phrase.lead[0], phrase.lead[1:]
-    if phrase.head is None and head.tags & {"BOTH", "ALL"} and behind[0].tags & AGES and behind[1:]:
+    if phrase.head is None and head.tags & {"BOTH", "ALL"} and behind[1:] and behind[0].tags & AGES:
         before = Phrase("lead", phrase.start, behind[0].end, None, (head, behind[0]))
         return (before, *_apart(replace(phrase, start=behind[1].start, lead=behind[1:])))
-    if head.end - head.start > _OF and head.tags & {"BOTH", "ALL"} and behind[0].meaning.positions:
+    if behind and head.end - head.start > _OF and head.tags & {"BOTH", "ALL"} and behind[0].meaning.positions:
         before = Phrase("lead", phrase.start, head.end, None, (head,))
         return (before, *_apart(replace(phrase, start=behind[0].start, lead=behind)))
     for at, tag in enumerate(phrase.lead):

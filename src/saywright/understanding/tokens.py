@@ -75,7 +75,7 @@ class Token:
 def tokenise(words: Sequence[str]) -> tuple[Token, ...]:
     """The tokens of *words*; never fails, never drops a word that holds a letter or a digit."""
     found = [Token(text, index) for index, raw in enumerate(words) for text in _texts(raw)]
-    if any(token.text == "her" for token in found):
+    if "her" in " ".join(words).lower():
         found = _machines(found)
     return tuple(found)
 

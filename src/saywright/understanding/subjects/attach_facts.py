@@ -103,9 +103,11 @@ def _takes_left(
 
 def _in_a_bath(walk: Walk, index: int) -> bool:
     """ "body goes in the ultrasonic with both jets": a doing that is a place, and what goes there too."""
-    phrase, after = walk.phrases[index], walk.after(index)
-    placed = phrase.kind == "doing" and phrase.head is not None and walk.texts[phrase.head.start] in _INTO
-    return placed and after is not None and "WITH" in after.tags
+    phrase = walk.phrases[index]
+    if phrase.kind != "doing" or phrase.head is None or walk.texts[phrase.head.start] not in _INTO:
+        return False
+    after = walk.after(index)
+    return after is not None and "WITH" in after.tags
 
 
 def _goes_on_done(walk: Walk, fact: Fact) -> bool:

@@ -13,12 +13,15 @@ from saywright.understanding.working import Working
 
 _KINDS = frozenset({"value", "finding", "doing", "off", "on", "need_new"})
 _EVERYWHERE = frozenset({"sides", "round", "corners", "four", "all"})
+_TOGETHER = frozenset({"and", "both", "pair", "two", "neither", "either"})  # one of them is always said
 _TWO = 2
 _BEHIND = 4  # tokens of "pads inner and outer"
 
 
 def families_of(subjects: Sequence[Subject], fact: Fact, told: Told, work: Working) -> list[Subject]:
     """*subjects*, each that names several parts together told as those parts."""
+    if fact.kind not in _KINDS or _TOGETHER.isdisjoint(work.texts):
+        return list(subjects)
     made = [_family_of(subject, fact, told, work) for subject in subjects]
     if all(len(parts) == 1 for parts in made):
         return [parts[0] for parts in made]
@@ -27,7 +30,7 @@ def families_of(subjects: Sequence[Subject], fact: Fact, told: Told, work: Worki
 
 def _family_of(subject: Subject, fact: Fact, told: Told, work: Working) -> list[Subject]:
     """Each of the parts that *subject* names together, on the side in hand; else the subject itself."""
-    if fact.kind not in _KINDS or not subject.components:
+    if not subject.components:
         return [subject]
     values = [f for f in told.facts if f.kind == "value"] if fact.kind == "value" else []
     if len(values) > 1:
