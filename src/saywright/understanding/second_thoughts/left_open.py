@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import Final
 
 from saywright.flags import Flag, FlagKind, flag
@@ -44,6 +45,7 @@ def doubt_left_open(told: Told, work: Working) -> None:
     made = _made(work)
     if not made:
         return
+    _doubt_denied(made, told, work)
     fact = work.said[made[-1].id]
     end = max(fact.phrase.end, *(s.end for s in fact.subjects), 0)
     if fact.renamed == "asked":
@@ -61,6 +63,20 @@ def doubt_left_open(told: Told, work: Working) -> None:
 
 def _made(work: Working) -> list[Reading]:
     return [s for s in work.out if type(s) is Reading and s.id in work.said and s.id not in work.gone]
+
+
+def _doubt_denied(made: Sequence[Reading], told: Told, work: Working) -> None:
+    """ "Lets through three point four, no, it settled at three point six": the first may not hold."""
+    if "no" not in work.texts:
+        return
+    for first, second in pairwise(made):
+        start, end = work.said[first.id].phrase.end, work.said[second.id].phrase.start
+        alike = (first.component, first.which, first.characteristic, first.place) == (
+            (second.component, second.which, second.characteristic, second.place)
+        )
+        told_between = any(start <= f.phrase.start < end for f in told.facts)
+        if alike and first.value != second.value and "no" in work.texts[start:end] and not told_between:
+            _ask([first], work.said[first.id], work, flag(FlagKind.CORRECTION_UNCLEAR, "no"))
 
 
 def _doubt_meant(reading: Reading, told: Told, work: Working) -> None:
