@@ -52,10 +52,19 @@ def test_what_is_no_time_stays_words() -> None:
         ("5-8", "5 8"),
         ("1,250", "1,250"),
         ("“Quoted” – words…", "quoted words"),
+        ("twenty five, twenty four", "twenty five, twenty four"),
+        ("25, 24; gap 3", "25, 24 gap 3"),
+        ("bolts, one, two, three, out", "bolts one two three out"),
+        ("pads two, three, two", "pads two, three, two"),
+        (
+            "eighteen, point four off two thousand, four hundred",
+            "eighteen point four off two thousand four hundred",
+        ),
+        ("one,", "one"),
     ],
 )
 def test_words_keep_figures_whole(text: str, words: str) -> None:
-    """Figures are never torn apart; punctuation around words goes."""
+    """Figures are never torn apart; punctuation goes, but for the comma that parts two numbers."""
     assert words.split() == script_words(text)
 
 

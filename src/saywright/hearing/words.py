@@ -12,7 +12,7 @@ class _Frozen(BaseModel):
 
 
 class Word(_Frozen):
-    """One word as heard, lower case, without punctuation."""
+    """One word as heard, lower case, without punctuation; typed, with the comma between two numbers."""
 
     text: str
     start_s: float | None = None  # from the start of the recording; None where not known (typed text)

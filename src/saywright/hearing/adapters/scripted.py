@@ -14,11 +14,14 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from saywright.errors import TextError
+from saywright.hearing.commas import with_commas
 from saywright.hearing.listener import SAMPLE_RATE_HZ, Samples
 from saywright.hearing.words import Utterance, typed
 
 _TIME = re.compile(r"\[\s*(?:(?:(\d+):)?(\d{1,3}):)?(\d+(?:\.\d+)?)\s*\]\s*(.*)")
-_TOKEN = re.compile(r"(?:(?<!\S)[+\-−])?(?<!\w)\d+(?:[.,/:]\d+)*|[^\W\d_][^\W_]*(?:'[^\W_]+)*|[^\W_]+|%|°")
+_TOKEN = re.compile(
+    r"(?:(?<!\S)[+\-−])?(?<!\w)\d+(?:[.,/:]\d+)*|[^\W\d_][^\W_]*(?:'[^\W_]+)*|[^\W_]+|%|°|[,;](?=\s)"
+)
 _SIGNS = {"%": "percent", "°": "degrees"}
 _TO_DO = "Give a UTF-8 text file with one utterance a line"
 
@@ -59,9 +62,12 @@ def parse_script(text: str, *, where: str = "") -> tuple[Utterance, ...]:
 
 
 def script_words(text: str) -> list[str]:
-    """Typed words as a listener would give them: lower case, no punctuation; figures stay whole ("18.42")."""
+    """Typed words as a listener would give them: lower case, figures stay whole ("18.42").
+
+    No punctuation, but for the comma between two numbers.
+    """
     lowered = text.lower().replace("’", "'").replace("&", " and ")
-    return [_SIGNS.get(token, token) for token in _TOKEN.findall(lowered)]
+    return with_commas([_SIGNS.get(token, token) for token in _TOKEN.findall(lowered)])
 
 
 def _split_time(line: str) -> tuple[float | None, str]:

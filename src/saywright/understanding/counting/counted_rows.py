@@ -38,7 +38,7 @@ _NEAR = 5  # tokens between the parts and the first number, without a tool or a 
 _TOOL = frozenset({"TOOL"})
 _SIZED = 4  # tokens before a tool that tell its size
 _AT = frozenset({"on", "in", "of", "round", "at", "from"})
-_ARTICLES = frozenset({"the", "this", "that", "its", "each"})
+_ARTICLES = frozenset({"the", "this", "that", "its", "each", "a", "an", "my"})
 _SIDES = frozenset({"side", "end", "face", "back", "front", "top", "bottom", "edge", "rim"})
 _PLACED = 3  # tokens of the name of a place
 _NO_END = frozenset({"and", "point", "dot", "over", "thou", "oh"})
@@ -162,7 +162,8 @@ def _part(words: tuple[str, ...], start: int, lexicon: Lexicon) -> int | None:
                 return None
             start -= begin - at
             continue
-        aside = _before_tool(words, begin, meaning, lexicon) if begin else -1
+        aside = _before_aside(words, at, lexicon)
+        aside = _before_tool(words, begin, meaning, lexicon) if begin and aside < 0 else aside
         aside = _before_place(words, at) if aside < 0 and words[at] in _SIDES else aside
         if aside >= 0:
             start -= at - aside
@@ -187,12 +188,23 @@ def _name_to(words: tuple[str, ...], at: int, lexicon: Lexicon) -> tuple[int, Me
 
 def _before_tool(words: tuple[str, ...], begin: int, meaning: Meaning, lexicon: Lexicon) -> int:
     """The token before "thirteen mil socket", whose tool begins at *begin*; -1 where it is none."""
-    at = begin - 1
-    if not meaning.tags >= _TOOL or words[at] not in lexicon.units:
+    if not meaning.tags >= _TOOL:
         return -1
+    size = at = begin - (words[begin - 1] in lexicon.units)
     while at > 0 and begin - at <= _SIZED and is_number_word(words, at - 1):
         at -= 1
-    return at - 1 if at < begin - 1 else -1
+    return at - 1 if at < size else -1
+
+
+def _before_aside(words: tuple[str, ...], end: int, lexicon: Lexicon) -> int:
+    """The token before "four of them", "with a short ratchet", which ends with token *end*; -1 for none."""
+    if words[end - 1 : end + 1] == ("of", "them"):
+        return end - 3 if end > 1 and words[end - 2] in _DIGITS else -1
+    for at in range(end - 1, max(0, end - _SIZED - 1), -1):
+        if words[at] == "with" and words[at + 1] in _ARTICLES:
+            named = any(_name_to(words, name, lexicon)[1].parts for name in range(at + 2, end + 1))
+            return -1 if named else at - 1
+    return -1
 
 
 def _before_place(words: tuple[str, ...], end: int) -> int:

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING
+from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.quantities.measures import Measure, find_measures
 from saywright.understanding.tokens import BREAK, HESITATIONS
 
@@ -53,10 +54,16 @@ def _digit_behind(first: Measure, then: Measure, words: Sequence[str]) -> bool:
     gap, rest = words[first.end : then.start], words[then.end : then.end + 1]
     best = then.readings[0]
     digits = best.value.isdigit() and len(best.value) == then.end - then.start and then.unit_said is None
+    digits = digits and _told_singly(words[then.start : then.end])
     ends = not rest or rest[0] == BREAK
     decimal = "." in first.readings[0].value or len(best.value) > 1
     open_end = decimal and first.unit_said is None and not first.approximate
     return bool(gap) and _PAUSES.issuperset(gap) and digits and open_end and ends
+
+
+def _told_singly(said: Sequence[str]) -> bool:
+    """False for "twenty four": a number of its own, no digits of another."""
+    return all(CLASSES.get(word, ("DIGIT",))[0] in {"DIGIT", "ZERO"} for word in said)
 
 
 def _numbers_part(words: Sequence[str], first: Measure, lexicon: Lexicon) -> bool:

@@ -9,7 +9,10 @@ from saywright.flags import FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.understanding.counting.aloud import is_counted
 from saywright.understanding.statements import Reading
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
+
+_JOINED = frozenset({("and",), (BREAK,)})
 
 
 def _counted_so_far(work: Working, component: str, which: str | None) -> list[str]:
@@ -47,10 +50,10 @@ def doubt_rows(work: Working) -> None:
 
 
 def _is_pair(work: Working, row: list[Reading]) -> bool:
-    """ "ovality six thou and nine thou" of the left one: of the left one and its fellow, or read twice."""
+    """ "ovality six thou and nine thou", "six, nine" of the left one: of it and its fellow, or read twice."""
     part = work.sheet.get(row[0].component)
     facts = [work.said[r.id].phrase for r in row if r.id in work.said]
-    joined = any(work.texts[a.end : b.start] == ("and",) for a, b in pairwise(facts))
+    joined = any(work.texts[a.end : b.start] in _JOINED for a, b in pairwise(facts))
     return joined and part is not None and len(part.positions) > 1 and len({r.place for r in row}) == 1
 
 

@@ -86,17 +86,28 @@ def _share_out(told: Told, work: Working) -> None:
     """ "Upper wheel and lower wheel run out ten and six": as many values as parts named, each of its own."""
     values = [fact for fact in told.facts if fact.kind == "value"]
     for at, first in enumerate(values):
-        row = values[at : at + len(first.subjects)]
-        if len(row) < len(first.subjects) or len(row) == 1 or any(f.subjects != first.subjects for f in row):
+        several = _each_place(first.subjects)
+        row = values[at : at + len(several)]
+        if len(row) < len(several) or len(row) == 1 or any(f.subjects != first.subjects for f in row):
             continue
+        if any(f.subjects == first.subjects for f in values[at + len(row) : at + len(row) + 1]):
+            continue  # one more than there are: which is of which is not certain
         gaps = [work.texts[a.phrase.end : b.phrase.start] for a, b in pairwise(row)]
-        named = all(s.components and not s.many and not s.selector for s in first.subjects)
+        named = all(s.components and not s.many and not s.selector for s in several)
         if not named or not all(map(_BETWEEN.issuperset, gaps)):
             continue
-        for fact, subject in zip(row, list(first.subjects), strict=True):
+        for fact, subject in zip(row, several, strict=True):
             fact.subjects = [subject]
             own = tuple(key for key in fact.characteristics if key[0] in subject.components)
             fact.characteristics = own or fact.characteristics
+
+
+def _each_place(subjects: Sequence[Subject]) -> list[Subject]:
+    """ "left and right head sixty one and sixty four": a subject for each place that one noun is named at."""
+    if len(subjects) != 1 or len(subjects[0].which) < 2:
+        return list(subjects)
+    bare = replace(subjects[0], selector="", count=None, many=False)
+    return [replace(bare, which=(one,)) for one in bare.which]
 
 
 def _in_order(subject: Subject, component: Component, values: int, hand: Hand | None) -> Sequence[str]:
