@@ -228,9 +228,20 @@ def _put_mark(walk: Walk, index: int, phrase: Phrase) -> None:
     walk.put_mark(tags, phrase)
     walk.glue |= {"MARK", *(tags & {"READS"})}
     kind = next((kind for kind in ("photo", "restore", "same") if kind.upper() in tags), None)
-    if kind is not None:
+    if kind is not None and not (kind == "same" and _told_behind(walk, index)):
         fact = Fact(kind, phrase, walk.segment, start=phrase.start, end=phrase.end)
         add_fact(walk, fact, index, prefer_right=kind != "restore")
+
+
+def _told_behind(walk: Walk, index: int) -> bool:
+    """ "gasket ditto flattened", "same again on the face it's scored": what is the same is told behind."""
+    for phrase in walk.phrases[index + 1 :]:
+        if phrase.kind == "finding":
+            return True
+        where = phrase.tags & {"PREP", "PLACE"} and "AND" not in phrase.tags
+        if not where and not (phrase.kind == "subject" and "PRON" in phrase.tags and not phrase.lead):
+            return False
+    return False
 
 
 def _where_done(walk: Walk, phrase: Phrase) -> bool:

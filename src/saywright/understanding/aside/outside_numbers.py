@@ -9,6 +9,7 @@ from saywright.quantity import parse_value
 from saywright.understanding.aside.meant import meant_value
 from saywright.understanding.aside.other_jobs import is_from_number, is_of_machine, is_one_called, is_ordered
 from saywright.understanding.aside.prices import is_price
+from saywright.understanding.aside.years import is_of_kind, is_year
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.beside_doings import (
     is_of_rule,
@@ -271,6 +272,7 @@ _TOLD: Final[tuple[tuple[Callable[[Fact, Told, tuple[str, ...]], bool], str], ..
     (is_of_rule, "quoted limit"),
     (meant_value, "quoted limit"),
     (_is_numbered, "the number of something else"),
+    (is_of_kind, "the number of something else"),
 )
 # These by the words around the number.
 _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]] = (
@@ -278,6 +280,7 @@ _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]]
     (is_from_number, "the number of something else"),
     (is_of_machine, "the number of something else"),
     (_is_a_thing, "one of its kind"),
+    (is_year, "a year"),
     (_is_bound, "quoted limit"),
     (_of_noun_behind, "a size or a kind of something else"),
     (is_price, "price"),

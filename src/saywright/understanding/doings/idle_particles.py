@@ -11,6 +11,10 @@ from saywright.understanding.counting.counts import small_count
 from saywright.understanding.meanings import CharacteristicKey, Meaning
 from saywright.understanding.tokens import BREAK
 
+_TO_AND_FRO = frozenset(
+    {("in", "and", "out"), ("out", "and", "in"), ("on", "and", "off"), ("up", "and", "down")}
+)
+_POINTS = frozenset({"this", "these", "it", "they", "that", "those"})
 _IS_OUT = frozenset({("is", "out"), ("are", "out")})
 _WAS = frozenset({"was", "were"})
 _WHERE_IT_WAS = {("in",), ("on",), ("fitted",), ("fitted", "in"), ("fitted", "on"), ("mounted",)}
@@ -44,8 +48,8 @@ def is_idle(around: Around, at: int, following: int) -> bool:
     """True where the words of movement [at, following) tell of no part that moved."""
     texts, last = around.texts, around.last
     before = texts[at - 1] if at else ""
-    if texts[at : at + 3] == ("in", "and", "out") or texts[at - 2 : at + 1] == ("in", "and", "out"):
-        return True  # "you work it in and out"
+    if texts[following - 1 : following + 2] in _TO_AND_FRO or texts[at - 2 : at + 1] in _TO_AND_FRO:
+        return True  # "you work it in and out", "slides up and down freely"
     if (before in _AS_IT and texts[at] in {"came", "come", "comes", "went"}) or _was_there(
         texts, at, following
     ):
@@ -142,7 +146,10 @@ def _hung_on(around: Around, at: int, following: int) -> bool:
 
 
 def _is_from(around: Around, at: int, following: int) -> bool:
-    """ "this is the carb off Bob's old van": from where it is, and nothing came off."""
+    """ "this is the carb off Bob's old van", "these are off a five hundred": from where."""
+    if following - at == 2 and around.text(following) in {"a", "an"}:
+        numbered = following in around.measures or following + 1 in around.measures
+        return numbered and around.texts[at - 1] in _POINTS and around.texts[following - 1] == "off"
     begins = ("this", "is") if "this" in around.texts[:at] else ("these", "are")
     opens = any(around.texts[i : i + 2] == begins for i in range(min(at, _OPENS_WITHIN)))
     if not opens or around.texts[at:following] != ("off",) or around.text(following) in {"", BREAK}:

@@ -14,6 +14,11 @@ from saywright.understanding.meanings import NOTHING, Meaning, Name
 from saywright.understanding.wordforms import verb_forms
 
 _OUT: Final = (("off",), ("out",), ("away",), ("right", "off"), ("right", "out"))
+_AND_OUT: Final = tuple(
+    (way, "and", end)
+    for way in ("down", "up", "through", "back", "over", "forward")
+    for end in ("out", "off")
+)
 _HOME: Final = (
     ("in",),
     ("on",),
@@ -70,6 +75,8 @@ def add_move_verbs(table: dict[Name, Meaning]) -> None:
     _add(table, (*_words(_EITHER_WAY), *_words(_OFF_ONLY)), _OUT, "MOVE_OFF")
     _add(table, (*_participles(_EITHER_WAY_NOUNS), *_participles(_OFF_ONLY_NOUNS)), _OUT, "MOVE_OFF")
     _add(table, _words(_EITHER_WAY_NOUNS), _OUT[2:], "MOVE_OFF")  # no clip away
+    both_ways = (*_words(_EITHER_WAY), *_participles(_EITHER_WAY_NOUNS), *_words(_OFF_ONLY))
+    _add(table, (*both_ways, *_participles(_OFF_ONLY_NOUNS), *_finite("come")), _AND_OUT, "MOVE_OFF")
     _add(table, (*_words(_EITHER_WAY), *_participles(_EITHER_WAY_NOUNS)), _HOME, "MOVE_ON")
     _add(table, (*_participles(_EITHER_WAY), *_participles(_EITHER_WAY_NOUNS)), _THROUGH, "MOVE_ON")
     _add(table, (*_participles(_EITHER_WAY), *_participles(_EITHER_WAY_NOUNS)), _INTO, "MOVE_ON")

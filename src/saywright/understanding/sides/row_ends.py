@@ -171,10 +171,26 @@ def off_its_side(around: Around, at: int, following: int) -> bool:
     """ "pump off the side", "cover off the end": what opens the utterance came off from there."""
     if around.texts[at:following] != ("off", "the"):
         return False
+    if _off_one_place(around, following):
+        return True
     named = [t.kind for t in around.out if t.kind != "MOD"] == ["PART"]
     at_place = around.text(following) in _SIDES and not around.names_part(following)
     behind = around.text(following + 1)
     return named and at_place and (behind in _ENDS | {"and", "of"} or following + 1 in around.measures)
+
+
+def _off_one_place(around: Around, following: int) -> bool:
+    """ "top cover off the left": the place behind tells which of them came off, and no part stands there."""
+    before = around.out[-2] if len(around.out) > 1 else None
+    begins = before is None or before.kind in {"MOD", "BREAK", "OFF"} or "AND" in before.tags
+    found = around.lexicon.match(around.texts, following) if around.text(following) else None
+    if around.last_kind != "PART" or not begins or found is None or len(found[1].positions) != 1:
+        return False
+    behind = following + found[0] + (around.text(following + found[0]) in {"one", "side", "end"})
+    if around.text(behind) not in _ENDS | {"and", "now", "first", "with"} and behind not in around.measures:
+        return False
+    named = map(around.lexicon.sheet.get, (*around.out[-1].meaning.parts, *around.out[-1].meaning.aliases))
+    return all(part is not None and part.has_places(found[1].positions) for part in named)
 
 
 def _strange_part(around: Around, at: int) -> bool:

@@ -12,7 +12,7 @@ from saywright.sheets.model import Sheet
 from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.fixed import fixed
 from saywright.understanding.sides.moved_order import moved_in_order
-from saywright.understanding.sides.turning import FEW_PARTS, has_side
+from saywright.understanding.sides.turning import FEW_PARTS, has_side, heads_another
 from saywright.understanding.tags import Tag
 
 
@@ -44,6 +44,7 @@ _TURNS = _MOVES | _TAKES | _TOLD_WHEN  # lead to what is on a side
 _EVERY, _SIDES = _words("both each either"), _words("sides ends")
 _NO_STRANGERS = NEUTRAL | _TAIL | _LEADS
 _PREDICATES = frozenset({"COND", "OFF", "ON", "MEASURE"})
+_FIRST = 6  # tags behind a side at the head that tell what is on it
 _BY_NUMBER = _words("TURNED LEFT")  # a station that was told from a value by the words around it
 
 
@@ -214,7 +215,9 @@ class _Place:
         )
         takes = bool(led & _TAKES) and (told_when or noun)
         if not (strong or takes or told_when) or self._ends(self.end):
-            return strong or takes or told_when or self._stands_alone()
+            whole = not self.start and self.end == self.noun_end == self.at + 2
+            behind = whole and heads_another(self.tags[self.at : self.end + _FIRST], self.texts, self.sheet)
+            return strong or takes or told_when or self._stands_alone() or behind
         return (noun or told_when or self._begins_phrase()) and self._goes_on(told_when=told_when)
 
     def _stands_alone(self) -> bool:

@@ -15,6 +15,7 @@ from typing import TypeGuard
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
 from saywright.understanding.statements import ConditionNote, Movement, Reading, Statement
+from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK, spoken_form
 
 MODEL = frozenset({"match", "matching", "matches"})  # behind it stands what it is like
@@ -175,3 +176,20 @@ def head_side(texts: Sequence[str], held: Hand | None, sheet: Sheet) -> str | No
         if texts[at] not in _HEAD:
             return None
     return None
+
+
+def heads_another(tags: Sequence[Tag], texts: Sequence[str], sheet: Sheet) -> bool:
+    """ "right one new jet needle in": the first of *tags* is a side, and what follows is of a part there.
+
+    "Right, one bolt out" turns nowhere: of what is told so, there is one on the right.
+    """
+    if texts[tags[1].start] not in {"one", "side"}:
+        return False
+    at = next((at for at in range(2, len(tags)) if tags[at].kind != "MOD"), len(tags))
+    if at + 1 >= len(tags) or tags[at].kind != "PART" or any(t.meaning.positions for t in tags[2:at]):
+        return False
+    rest = (tag for tag in tags[at + 1 :] if tag.kind not in {"AUX", "MOD"} and "SAME" not in tag.tags)
+    behind = next(rest, tags[at])
+    told = behind.kind in {"OFF", "ON", "COND", "MEASURE"}
+    named = map(sheet.get, (*tags[at].meaning.parts, *tags[at].meaning.aliases))
+    return told and all(part is not None and has_side(part, tags[0].meaning.positions[0]) for part in named)
