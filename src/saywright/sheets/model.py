@@ -151,9 +151,11 @@ class Component(_Named):
 
     @cached_property
     def place_words(self) -> frozenset[str]:
-        """Words that several positions share and not all: left, inner … of "left inner", "left outer", …"""
-        words = [word for position in self.positions for word in set(position.split())]
-        return frozenset(w for w in words if 1 < words.count(w) < len(self.positions))
+        """Words that tell some of the positions: left, inner … of "left inner", "left outer", …"""
+        split = [set(position.split()) for position in self.positions]
+        words = [word for position in split for word in position]
+        told = {word for position in split if len(position) > 1 for word in position}
+        return frozenset(word for word in told if words.count(word) < len(split))
 
     def has_places(self, said: Iterable[str]) -> bool:
         """True where each of *said* is a position, or a word that tells some of the positions."""

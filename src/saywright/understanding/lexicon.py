@@ -15,6 +15,7 @@ from saywright.understanding.doings.move_verbs import add_move_verbs
 from saywright.understanding.grammar_text import talk_phrases
 from saywright.understanding.meanings import NOTHING, Meaning, Name
 from saywright.understanding.naming.place_synonyms import other_words
+from saywright.understanding.naming.position_names import add_positions, add_short_positions
 from saywright.understanding.naming.predicates import Predicate, predicate_forms
 from saywright.understanding.naming.read_names import add_read_names
 from saywright.understanding.naming.sheet_names import (
@@ -23,7 +24,6 @@ from saywright.understanding.naming.sheet_names import (
     add_sheet_names,
     component_names,
 )
-from saywright.understanding.naming.short_positions import add_short_positions
 from saywright.understanding.naming.spellings import add_spellings, spelled_on_sheet
 from saywright.understanding.numbers.words import HOMOPHONES
 from saywright.understanding.sides.numbered_positions import (
@@ -117,6 +117,7 @@ def _table(sheet: Sheet) -> Table:
     """Every name of *sheet* and of bench talk with all that it may mean."""
     table: Table = {}
     add_sheet_names(table, sheet)
+    add_positions(table, sheet)
     _add_talk(table, talk_phrases())
     _add_talk(table, {"INSTRUMENT": [name for instrument in sheet.instrument for name in instrument.names]})
     add_other_forms(table, sheet)

@@ -7,16 +7,15 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Any, Literal
 
-from saywright.flags import Flag, FlagKind, flag
+from saywright.flags import FlagKind, flag
 from saywright.sheets.model import Component
 from saywright.understanding.bench_words import SPEAKER_IS
 from saywright.understanding.counting.mixed_ages import shares_behind
-from saywright.understanding.discourse import Hand
 from saywright.understanding.doings.held_so import only_held
+from saywright.understanding.doings.how_many_moved import goes_on_everywhere, how_many
 from saywright.understanding.doings.move_verbs import takes_object
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.second_thoughts.corrected_copies import own_fields
-from saywright.understanding.sides.turning import count_on, share_of_side
 from saywright.understanding.stages import note_moved
 from saywright.understanding.statements import ActionNote, ConditionNote, Direction, Movement
 from saywright.understanding.subjects.noun_phrases import Subject
@@ -27,10 +26,6 @@ from saywright.understanding.wordforms import is_past
 from saywright.understanding.working import Working
 
 _PRONOUNS = frozenset({"it", "that", "them", "this"})
-_EVERY_SIDE = frozenset(
-    [("all", "round"), ("all", "around"), ("both", "sides"), ("each", "side"), ("either", "side"),
-     ("both", "ends"), ("all", "four")]
-)  # fmt: skip
 _COMES = frozenset({"it", "they"})
 _FLUIDS = frozenset({"oil", "fluid", "grease", "coolant", "fuel", "water"})
 _ENDS = frozenset({(), (BREAK,), ("and",)})
@@ -157,8 +152,8 @@ def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direc
             work.covered.append((fact.start, fact.end))
             continue
         fitted = direction == "fitted"
-        going_on = fitted and work.stage == "as_found"  # the first of it: of either side
-        count, flags = _count(part, component, None if going_on else work.hand, work)
+        every = fitted and goes_on_everywhere(component, work)
+        count, flags = how_many(part, component, None if every else work.hand, work, direction)
         if direction == "removed" and work.off.get(part.component, 0) >= component.count:
             flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{component.label}: all were off"))
         flags += [] if fitted or count > 1 else doubt_place(fact, part, part.single, work.sheet)
@@ -255,7 +250,7 @@ def put_again(work: Working, last: Movement | ConditionNote | ActionNote, subjec
         fields |= {"component": part.component, "which": part.single}
         if isinstance(last, Movement):
             fields |= {
-                "count": _count(part, component, hand, work)[0],
+                "count": how_many(part, component, hand, work, last.movement)[0],
                 "part": part.age or (last.part if part.component == last.component else None),
             }
             note_moved(work, part, fields["count"], last.movement)
@@ -264,35 +259,3 @@ def put_again(work: Working, last: Movement | ConditionNote | ActionNote, subjec
         made = work.make(type(last), subject.start, subject.end, flags=part.flags, stage=last.stage, **fields)
         work.put(made)
         work.named(part.component, part.single)
-
-
-def _all_round(texts: Sequence[str]) -> bool:
-    """ "new pads all round", "wheels off both sides": on every side, whichever is in hand."""
-    return not _EVERY_SIDE.isdisjoint(pairwise(texts))
-
-
-def _count(part: Part, component: Component, hand: Hand | None, work: Working) -> tuple[int, list[Flag]]:
-    """How many moved; a bare plural is as many as are fitted on the side worked on, with a note."""
-    flags: list[Flag] = []
-    placed = [which for which in part.whiches if which in component.positions]
-    count = part.count or len([which for which in part.whiches if which]) or 1
-    told_off = count > 1 and not component.positions  # "valves one and two"
-    if part.count is None and part.bare_plural and component.count > 1 and not told_off:
-        of_each = max(1, component.count // max(1, len(component.positions)))
-        here_only = hand is not None and hand.turned and part.single is None and not _all_round(work.texts)
-        side = part.place or (hand.side if hand is not None and here_only else None)
-        here = len(placed) if len(placed) > 1 else count_on(component, side)  # "the left pads"
-        count = here * of_each or component.count
-        share = share_of_side(work.sheet, component, side)
-        if share is not None and "all" not in work.texts:  # "circlips out" on the side worked on
-            count = share
-            if part.place is None:
-                flags.append(flag(FlagKind.WHICH_UNCLEAR, f"{share} on the {side}, or all"))
-        flags.append(flag(FlagKind.COUNT_FROM_SHEET, f"{count} {component.label}"))
-    one = part.single in component.positions and component.count <= len(component.positions)
-    if one and part.count is None and count > 1:
-        count, flags = 1, []  # "new scavenge idlers in": the only one there is
-    fitted = 1 if one else component.count  # "both rear bolts", where there is one at the rear
-    if count > fitted:
-        flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{count} of {fitted}"))
-    return count, flags

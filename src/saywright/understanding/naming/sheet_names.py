@@ -42,10 +42,9 @@ _Field = Literal["parts", "characteristics", "conditions", "positions"]
 
 
 def add_sheet_names(table: Table, sheet: Sheet) -> None:
-    """Add what the sheet calls its parts, what is read on them, their places, states and doings."""
+    """Add what the sheet calls its parts, what is read on them, their states and doings."""
     _add_components(table, sheet)
     _add_characteristics(table, sheet)
-    _add_positions(table, sheet)
     _add_conditions(table, sheet)
     _add_actions(table, sheet)
 
@@ -96,7 +95,8 @@ def _as_written(names: tuple[str, ...]) -> Iterator[tuple[Name, bool]]:
         yield (*said[:-1], one if is_plural else plural(last)), not is_plural
 
 
-def _extend(table: Table, name: Name, field: _Field, value: str | CharacteristicKey) -> None:
+def extend(table: Table, name: Name, field: _Field, value: str | CharacteristicKey) -> None:
+    """Let *name* in *table* mean *value* too."""
     meaning = table.get(name, NOTHING)
     known = getattr(meaning, field)
     if name and value not in known:
@@ -107,7 +107,7 @@ def _extend(table: Table, name: Name, field: _Field, value: str | Characteristic
 def _add_components(table: Table, sheet: Sheet) -> None:
     for component in sheet.component:
         for name, many in component_names(component):
-            _extend(table, name, "parts", component.id)
+            extend(table, name, "parts", component.id)
             if many:
                 table[name] = replace(table[name], many=True)
 
@@ -119,7 +119,7 @@ def _add_characteristics(table: Table, sheet: Sheet) -> None:
             said = spoken_form(name)
             for form in _characteristic_forms(said):
                 if form == said or not table.get(form, NOTHING).parts:
-                    _extend(table, form, "characteristics", key)
+                    extend(table, form, "characteristics", key)
 
 
 def _characteristic_forms(said: Name) -> Iterator[Name]:
@@ -132,26 +132,10 @@ def _characteristic_forms(said: Name) -> Iterator[Name]:
         yield (plural(said[0]), said[1])
 
 
-def _add_positions(table: Table, sheet: Sheet) -> None:
-    for component in sheet.component:
-        for position in component.positions:
-            said = spoken_form(position)
-            forms = [said]
-            if position in ("left", "right"):
-                forms += [(position, "hand"), (position, "side"), (position, "hand", "side")]
-            elif len(said) == 1:
-                forms += [(*said, "side"), (*said, "end")]
-            for form in forms:
-                _extend(table, form, "positions", position)
-        for word in sorted(component.place_words - set(component.positions)):
-            for form in ((word,), (word, "side"), (word, "end")):
-                _extend(table, form, "positions", word)
-
-
 def _add_conditions(table: Table, sheet: Sheet) -> None:
     for condition in sheet.condition:
         for name in _said_alone(condition):
-            _extend(table, spoken_form(name), "conditions", condition.id)
+            extend(table, spoken_form(name), "conditions", condition.id)
 
 
 def _said_alone(condition: Condition) -> tuple[str, ...]:
@@ -165,7 +149,7 @@ def _add_condition_forms(table: Table, sheet: Sheet) -> None:
         for name in _said_alone(condition):
             for form in _condition_forms(spoken_form(name), good=condition.good):
                 if table.get(form, NOTHING) == NOTHING:
-                    _extend(table, form, "conditions", condition.id)
+                    extend(table, form, "conditions", condition.id)
                 elif name in condition.own_names and _is_inherited(table[form], form, sheet):
                     table[form] = replace(table[form], conditions=(condition.id,))
 

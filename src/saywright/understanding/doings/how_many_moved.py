@@ -1,0 +1,74 @@
+"""How many of a part moved: as many as were said, or as the sheet has where the talk is."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import chain, pairwise
+
+from saywright.flags import Flag, FlagKind, flag
+from saywright.sheets.model import Component
+from saywright.understanding.discourse import Hand
+from saywright.understanding.sides.turning import count_on, share_of_side
+from saywright.understanding.statements import Direction, Movement
+from saywright.understanding.subjects.parts import Part
+from saywright.understanding.working import Working
+
+_EVERY_SIDE = frozenset(
+    [("all", "round"), ("all", "around"), ("both", "sides"), ("each", "side"), ("either", "side"),
+     ("both", "ends"), ("all", "four")]
+)  # fmt: skip
+
+
+def goes_on_everywhere(component: Component, work: Working) -> bool:
+    """True for the first of a part that goes on: of either side, but where one is known to be meant.
+
+    That is a side turned to since anything came off, and the only side on which some are off.
+    """
+    hand, away = work.hand, work.off.get(component.id, 0)
+    if work.stage != "as_found" or hand is None or not hand.turned or not away:
+        return work.stage == "as_found"
+    if away <= count_on(component, hand.side) * max(1, component.count // max(1, len(component.positions))):
+        return False
+    since = work.now - hand.side_at
+    said = chain.from_iterable(work.before.recent[-since:]) if since else ()
+    return any(isinstance(s, Movement) and s.movement == "removed" for s in (*said, *work.out))
+
+
+def _all_round(texts: Sequence[str]) -> bool:
+    """ "new pads all round", "wheels off both sides": on every side, whichever is in hand."""
+    return not _EVERY_SIDE.isdisjoint(pairwise(texts))
+
+
+def how_many(
+    part: Part, component: Component, hand: Hand | None, work: Working, direction: Direction
+) -> tuple[int, list[Flag]]:
+    """How many moved; a bare plural is as many as are fitted on the side worked on, with a note.
+
+    No more can come off than are still on.
+    """
+    flags: list[Flag] = []
+    placed = [which for which in part.whiches if which in component.positions]
+    count = part.count or len([which for which in part.whiches if which]) or 1
+    told_off = count > 1 and not component.positions  # "valves one and two"
+    if part.count is None and part.bare_plural and component.count > 1 and not told_off:
+        of_each = max(1, component.count // max(1, len(component.positions)))
+        here_only = hand is not None and hand.turned and part.single is None and not _all_round(work.texts)
+        side = part.place or (hand.side if hand is not None and here_only else None)
+        here = len(placed) if len(placed) > 1 else count_on(component, side)  # "the left pads"
+        count = here * of_each or component.count
+        share = share_of_side(work.sheet, component, side)
+        if share is not None and "all" not in work.texts:  # "circlips out" on the side worked on
+            count = share
+            if part.place is None:
+                flags.append(flag(FlagKind.WHICH_UNCLEAR, f"{share} on the {side}, or all"))
+        still_on = component.count - work.off.get(component.id, 0)
+        if direction == "removed" and 0 < still_on < count:
+            count = still_on
+        flags.append(flag(FlagKind.COUNT_FROM_SHEET, f"{count} {component.label}"))
+    one = part.single in component.positions and component.count <= len(component.positions)
+    if one and part.count is None and count > 1:
+        count, flags = 1, []  # "new scavenge idlers in": the only one there is
+    fitted = 1 if one else component.count  # "both rear bolts", where there is one at the rear
+    if count > fitted:
+        flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{count} of {fitted}"))
+    return count, flags
