@@ -56,7 +56,6 @@ class Utterance(_Frozen):
 
 def typed(text: str, *, start_s: float | None = None, line: int | None = None) -> Utterance:
     """An utterance of known words: one hypothesis with probability 1."""
-    words = tuple(Word(text=token) for token in text.split())
-    return Utterance(
-        hypotheses=(Hypothesis(words=words, probability=1.0),), start_s=start_s, end_s=None, line=line
-    )
+    words = [{"text": token} for token in text.split()]
+    said = {"hypotheses": ({"words": words, "probability": 1.0},), "start_s": start_s, "line": line}
+    return Utterance.model_validate(said)  # in one go: a call for each word takes three times as long

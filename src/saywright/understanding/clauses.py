@@ -59,10 +59,11 @@ _ON_THE_SPEAKER = frozenset({"glasses", "specs", "spectacles", "readers", "foot"
 
 def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> Told:
     """What the phrases *found* in the tokens *texts* tell, left to right."""
-    row = sum(phrase.kind == "measure" for phrase in found) > 1
+    row = [phrase.kind for phrase in found].count("measure") > 1
     found = positions_listed(numbers_behind_move(found, sheet)) if row else found
-    found = one_more_there(new_ones_on(counted_behind(found), texts), texts)
-    found = positions_joined(both_positions(ages_apart(found, texts, sheet), sheet), sheet)
+    if [phrase for phrase in found if phrase.lead]:  # all of these are about words before a noun
+        found = one_more_there(new_ones_on(counted_behind(found), texts), texts)
+        found = positions_joined(both_positions(ages_apart(found, texts, sheet), sheet), sheet)
     found = positions_first(found) if row else found
     walk = Walk(found, texts, sheet)
     for index, phrase in enumerate(found):

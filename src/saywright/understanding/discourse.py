@@ -140,5 +140,4 @@ def still_known(
     if not ids:
         return frozenset()
     known = {s.id for group in recent for s in group}
-    known.update(one for step in steps for one in step.given)
-    return frozenset(ids & known)
+    return frozenset(ids & known.union(*[step.given for step in steps]))

@@ -42,6 +42,7 @@ from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
 
 _SPEAKERS = frozenset({"i", "we"})
+_ANSWERS = frozenset({"no", "then"})
 _MODS = frozenset({"DET", "BOTH", "ALL", "OTHER", "NEW", "OLD", "ORD", "LAST", "REST"})
 _LINKS = frozenset({"OF", "PREP", "AND", "OR", "READS"})
 _MARKS = frozenset(
@@ -69,14 +70,15 @@ def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str
     if "FILLER" in tags:
         those = around.texts[at:following] in {("one", "of", "these"), ("one", "of", "those")}
         return "PRON" if those and around.last_kind == "ACT" else "WORD"  # "order one of those"
-    if _says_nothing(around, at, following):
+    text = around.texts[at]
+    if text in _ANSWERS and _says_nothing(around, at, following):
         return "WORD"
-    if around.texts[at:following] == ("undo",) and around.text(following) not in {"", BREAK}:
+    if text == "undo" and length == 1 and around.text(following) not in {"", BREAK}:
         return "OFF" if _object_behind(around, following) else "WORD"  # "undo the four bolts"
     if "PRICE" in tags and around.last_kind == "MEASURE":
         return "MARK"
     moves = _move_kind(around, at, following, tags) if tags & MOVES else ""
-    moves = "OFF" if off_its_side(around, at, following) else moves
+    moves = "OFF" if text == "off" and off_its_side(around, at, following) else moves
     moves = "ON" if "PREP" in tags and rests_there(around, at) else moves
     if moves:
         return moves

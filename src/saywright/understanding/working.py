@@ -49,6 +49,7 @@ class Working:
     ) -> None:
         self.utterance = utterance
         self.words = words
+        self.timed = bool([w for w in words if w.start_s is not None or w.end_s is not None])
         self.before = before
         self.lexicon = lexicon
         self.heard_event = heard
@@ -166,10 +167,13 @@ class Working:
     def quote(self, first: int, last: int) -> tuple[str, float | None, float | None]:
         """Words [first, last) as heard, when they begin and end in seconds."""
         words = self.words[first:last]
+        said = " ".join([word.text for word in words])
+        if not self.timed:
+            return said, self.utterance.start_s, self.utterance.end_s
         starts = [word.start_s for word in words if word.start_s is not None]
         ends = [word.end_s for word in words if word.end_s is not None]
         return (
-            " ".join([word.text for word in words]),
+            said,
             min(starts) if starts else self.utterance.start_s,
             max(ends) if ends else self.utterance.end_s,
         )

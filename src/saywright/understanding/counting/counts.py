@@ -30,7 +30,7 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
     at = 0
     while at < len(queue):
         tag = queue[at]
-        if tag.measure is None and "ORD" not in tag.tags and texts[tag.start] != "one":
+        if tag.measure is None and "ORD" not in tag.meaning.tags and texts[tag.start] != "one":
             out.append(replace(tag, kind="MOD") if out and _goes_on(tag, out[-1], texts) else tag)
             at += 1
             continue

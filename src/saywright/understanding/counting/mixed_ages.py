@@ -24,7 +24,7 @@ Told = dict[int, tuple[int, Shares]]  # first token → the token behind the las
 
 def take_ages(tokens: tuple[Token, ...]) -> tuple[tuple[Token, ...], Told]:
     """The tokens with breaks for those that tell how many are old and how many new, and what those tell."""
-    texts = tuple(token.text for token in tokens)
+    texts = tuple([token.text for token in tokens])
     if "new" not in texts and "old" not in texts:
         return tokens, {}
     told: Told = {}

@@ -53,6 +53,9 @@ _REASON_REACH = 3  # tokens from one to its verb: "seeing she's being binned"
 _THERE = 5  # tokens from "there" to what is there
 _MOVES = frozenset({"off", "on"})
 _TURN = {"turn": ("turn",), "turns": ("turn",)}
+_BACK = frozenset({("back", "in"), ("back", "on"), ("back",)})
+_COUNTED_MOVES = frozenset({("out",), ("in",), ("off",)})
+_LEAD = frozenset({"to", "at", "by", "about", "a"})  # to a number
 _TURNS_REACH = 7  # tokens of "one and three quarters of a turn"
 _FINITE = finite_forms()
 _TAKE_OBJECT = takes_object()
@@ -153,18 +156,11 @@ def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet, named: Sequen
         return False
     end, head = fact.phrase.end, fact.phrase.head
     said = tuple(text for text in texts[fact.phrase.start : end] if text not in {"is", "are"})
-    led = tuple(texts[end : end + 1]) in {
-        ("to",),
-        ("at",),
-        ("by",),
-        ("about",),
-        ("a",),
-    }  # not "out, high one's …"
-    number = any(m.start == 0 or led for m in find_measures(texts[end : end + 2], {}))
-    if said in {("back", "in"), ("back", "on"), ("back",)} and not number:
+    number = said in _COUNTED_MOVES | _BACK and _number_behind(texts, end)
+    if said in _BACK and not number:
         return False  # "screw back in"; "back in two turns" is turned
     counts_part = any(s.start == end and s.count is not None and s.components for s in named)
-    counted = said in {("out",), ("in",), ("off",)} and number and not counts_part
+    counted = number and said in _COUNTED_MOVES and not counts_part
     verb = head.start if head is not None else fact.phrase.start
     if _a_little(texts, verb):
         return True
@@ -179,17 +175,23 @@ def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet, named: Sequen
     return any(is_counted(c) for part in parts for c in part.characteristic)
 
 
+def _number_behind(texts: Sequence[str], end: int) -> bool:
+    """True where a number stands at *end*, or behind a word that leads to it; not "out, high one's …"."""
+    return any(m.start == 0 or texts[end] in _LEAD for m in find_measures(texts[end : end + 2], {}))
+
+
 def _in_fractions(behind: Sequence[str]) -> bool:
     """True where a number that counts no things stands first."""
-    first = next((m for m in find_measures(tuple(behind), {}) if m.start == 0), None)
-    return first is not None and not first.readings[0].value.isdigit()
+    return any(not (m.start or m.readings[0].value.isdigit()) for m in find_measures(behind, {})[:1])
 
 
 def _a_little(texts: Sequence[str], at: int) -> bool:
     """ "wound it out a bit", "screwed the rod in a touch": it was set, not moved."""
+    if texts[at] not in _TURNING:
+        return False
     behind = texts[at + 1 : at + 7]
     to = next((i for i, text in enumerate(behind) if text in {"in", "out", "off", "up", "down"}), None)
-    return texts[at] in _TURNING and to is not None and tuple(behind[to + 1 : to + 3]) in _LITTLE
+    return to is not None and tuple(behind[to + 1 : to + 3]) in _LITTLE
 
 
 def _able(subject: Subject, sheet: Sheet) -> list[Component]:

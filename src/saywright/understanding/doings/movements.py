@@ -198,10 +198,11 @@ def _shares(
 
 def name_alike(told: Told, fact: Fact, parts: Sequence[Part]) -> None:
     """ "caliper on, both bolts twenty three": the value is of the bolts that were taken to have moved."""
-    for subject, part in zip(fact.subjects, parts, strict=False):
+    meant = [one for one in zip(fact.subjects, parts, strict=False) if len(one[0].components) > 1]
+    for subject, part in meant:
         doubts = [f.text for f in part.flags if f.kind == FlagKind.PART_AMBIGUOUS]
         one = replace(subject, components=(part.component,), unclear=doubts[0] if doubts else "")
-        for later in told.facts if len(subject.components) > 1 else ():
+        for later in told.facts:
             if later is not fact and later.phrase.start >= fact.phrase.start:
                 later.subjects = [_same_part(s, subject, one) for s in later.subjects]
 

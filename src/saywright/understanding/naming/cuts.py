@@ -23,6 +23,8 @@ _TRAVELS = frozenset({"goes", "go", "comes", "moves", "travels", "moving", "goin
 _DISTANCES = frozenset({"length", "angle"})
 _OF_THE_MACHINE = frozenset({"gone", "all", "been", "well", "really", "a"})
 _ARTICLES = frozenset({"the", "a", "an", "my"})
+_PERSON = "she"
+_MAY_MEAN_ELSE = frozenset({"QUESTION", "MOVE_ON", "MOVE_OFF", "SCRATCH"})  # tags that `_means_else` asks for
 
 
 def longest_name(around: Around, at: int) -> tuple[int, Meaning] | None:
@@ -36,8 +38,8 @@ def longest_name(around: Around, at: int) -> tuple[int, Meaning] | None:
 
 def _means_else(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """True where bench talk of any length does not mean here what it means elsewhere."""
-    if not match[1].tags:
-        return False
+    if _MAY_MEAN_ELSE.isdisjoint(match[1].tags):
+        return around.texts[at] == _PERSON and bool(match[1].tags) and _names_person(around, at, match)
     return (
         _asks_too_late(around, match[1])
         or _goes_elsewhere(around, at, match)
@@ -168,7 +170,7 @@ def _opens_doing(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
 
 def _names_person(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "she" of what is on the bench, "she's gone hard", and of nobody else."""
-    if around.texts[at] != "she" or match[0] > 1:
+    if around.texts[at] != _PERSON or match[0] > 1:
         return False
     if around.text(at + 1) not in {"is", "has", "was"}:
         return True

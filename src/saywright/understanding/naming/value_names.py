@@ -24,8 +24,10 @@ def read_on_it(around: Around, at: int, length: int, meaning: Meaning) -> tuple[
 
 def read_by_particle(around: Around, at: int, length: int) -> tuple[CharacteristicKey, ...]:
     """ "cuts out at eight bar, in at six": the verb of the one serves for the other; () for others."""
+    if around.texts[at + length - 1] not in _PARTICLES_AND_AT:
+        return ()
     behind = at + length + (around.text(at + length) == "at")
-    if behind not in around.measures or around.texts[at + length - 1] not in _PARTICLES_AND_AT:
+    if behind not in around.measures:
         return ()
     read = next((t for t in reversed(around.out) if t.kind in {"CHAR", "PART"}), None)
     if read is None or read.kind != "CHAR" or around.texts[read.end - 1] not in PARTICLES:

@@ -16,6 +16,7 @@ class Run:
     values: list[str] = field(default_factory=list)  # digits of each
     ends: list[int] = field(default_factory=list)  # index of the word after each
     flags: set[str] = field(default_factory=set)
+    shared: bool = False  # a word that can be the lower part of a share is said
 
     def add(self, kind: str, value: str, end: int) -> None:
         """One more token, up to but without word *end*."""

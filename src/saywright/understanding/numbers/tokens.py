@@ -15,6 +15,7 @@ from saywright.understanding.numbers.words import (
     BARE_DENOMINATORS,
     CLASSES,
     HOMOPHONES,
+    LOWER_PARTS,
     OH,
     ORDINALS,
     SMALL,
@@ -23,6 +24,7 @@ from saywright.understanding.numbers.words import (
 MOST_TOKENS: Final = 48  # a longer run is cut, and says so with the flag "odd"
 
 _SPELLING: Final = frozenset({"fower", "fife", "niner", "decimal"})  # with these, "tree" is a plain three
+_WHOLE: Final = SMALL | {"HUNDRED", "BARE_HUNDRED", "FIGURE"}
 _REPEATING: Final = frozenset({"double", "triple", "treble"})
 # Words that go on after a preposition: "point for the".
 _FUNCTION: Final = frozenset(
@@ -48,7 +50,7 @@ def scan(words: Sequence[str], start: int, *, homophones: bool = False, shares: 
     With *homophones*, words that sound like digits count between and behind digits. Without
     *shares*, fractions are not looked for ("five thirty" of "five thirty seconds").
     """
-    run = Run()
+    run = Run(shared=shares and not LOWER_PARTS.isdisjoint(words))
     at = start
     while at < len(words):
         if len(run.types) >= MOST_TOKENS:
@@ -84,7 +86,7 @@ def _step(run: Run, words: Sequence[str], at: int, homophones: bool, shares: boo
         return at + 1
     found = CLASSES.get(word)
     if found is None:
-        return _other(run, words, at, shares)
+        return _other(run, words, at)
     kind, value = found
     if not _fits(run, words, at, kind, homophones):
         return at
@@ -108,9 +110,7 @@ def _share(run: Run, words: Sequence[str], at: int) -> int:
         if many[0] in ("DIGIT", "TEEN") and words[at + 1 : at + 2] in (("dozen",), ["dozen"]):
             run.add("DOZEN", str(12 * int(many[1])), at + 2)
             return at + 2
-    plain = not run.types or run.last in ("AND_FRACTION", "MINUS")
-    loose = run.last in (*SMALL, "HUNDRED", "BARE_HUNDRED", "FIGURE") and "POINT" not in run.types
-    if plain or (loose and word not in BARE_DENOMINATORS and word not in ("a", "an")):
+    if run.shared and _share_may_begin(run, word):
         parts = fraction_at(words, at)
         if parts is not None:
             for kind, value, end in zip(*parts, strict=True):
@@ -122,6 +122,14 @@ def _share(run: Run, words: Sequence[str], at: int) -> int:
     if not run.types:
         return _ordinal(run, words, at)
     return at
+
+
+def _share_may_begin(run: Run, word: str) -> bool:
+    """True at the head of a number, and behind a whole one: "two three quarters"."""
+    if not run.types or run.last in ("AND_FRACTION", "MINUS"):
+        return True
+    loose = run.last in _WHOLE and "POINT" not in run.types
+    return loose and word not in BARE_DENOMINATORS and word not in ("a", "an")
 
 
 def _dozen(words: Sequence[str], at: int) -> int:
@@ -201,7 +209,7 @@ def _sounds_like(run: Run, words: Sequence[str], at: int, homophones: bool) -> b
     return word in _LITTLE_ELSE or before_digit or following == "point"
 
 
-def _other(run: Run, words: Sequence[str], at: int, shares: bool) -> int:
+def _other(run: Run, words: Sequence[str], at: int) -> int:
     """Words with no class of their own: a, and, figures."""
     word = words[at]
     following = words[at + 1] if at + 1 < len(words) else ""
@@ -209,7 +217,7 @@ def _other(run: Run, words: Sequence[str], at: int, shares: bool) -> int:
         run.add("DIGIT", "1", at + 1)
         return at + 1
     if word == "and" and run.types and run.last not in ("AND", "MINUS", "TIMES", "POINT"):
-        if shares and fraction_at(words, at + 1) is not None:
+        if run.shared and fraction_at(words, at + 1) is not None:
             run.add("AND_FRACTION", "", at + 1)
             return at + 1
         if run.last in ("HUNDRED", "BARE_HUNDRED", "THOUSAND") and is_number_word(words, at + 1):

@@ -74,6 +74,7 @@ BARE_DENOMINATORS: Final = frozenset({"half", "quarter"})
 DENOMINATOR_PAIRS: Final[dict[tuple[str, str], int]] = {
     ("thirty", "second"): 32, ("thirty", "seconds"): 32, ("sixty", "fourth"): 64, ("sixty", "fourths"): 64,
 }  # fmt: skip
+LOWER_PARTS: Final = frozenset({*DENOMINATORS, *(pair[-1] for pair in DENOMINATOR_PAIRS)})  # end each share
 
 _ORDINALS = (
     "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh",

@@ -81,25 +81,29 @@ def find_measures(words: Sequence[str], units: Units) -> tuple[Measure, ...]:
     """
     said = tuple(words)
     ish = _without_ish(said)
+    starts = [
+        at
+        for at, word in enumerate(ish)
+        if word in _STARTERS or (word and (word[0] in "#." or word[0].isdigit()))
+    ]
+    if not starts:
+        return ()
     counted = counts_up(said)
     found: list[Measure] = []
-    at, floor = 0, 0
-    while at < len(said):
-        word = ish[at]
-        if word not in _STARTERS and not (word and (word[0] in "#." or word[0].isdigit())):
-            at += 1
-            continue
+    floor = 0
+    for at in starts:
+        if at < floor:
+            continue  # inside the last one
         draft = (counted_draft(ish, at) if counted else None) or number_draft(ish, at, units)
         if draft is None:
-            at += 1
             continue
         _behind(ish, draft, units)
         _before(ish, draft, floor, units)
         if ish is not said and ish[draft.start : draft.end] != said[draft.start : draft.end]:
             draft.hedges.append("ish")
         found.append(_finish(draft, _behind_first(ish, at, draft)))
-        at = floor = draft.end
-    return _mark_torn(said, _called_so(said, found))
+        floor = draft.end
+    return _mark_torn(said, _called_so(said, found)) if found else ()
 
 
 def _called_so(words: tuple[str, ...], found: list[Measure]) -> list[Measure]:

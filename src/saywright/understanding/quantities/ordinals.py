@@ -26,18 +26,18 @@ _NUMBERS = frozenset((said,) for said in (*CARDINALS, *"12345678"))
 
 def ordinals_as_values(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
     """The same tags, an ordinal and the noun behind it as one value, or the noun as no finding."""
-    if not any("ORD" in tag.tags or tag.kind == "COND" for tag in tags):
+    if not [tag for tag in tags if tag.kind == "COND" or "ORD" in tag.meaning.tags]:
         return tuple(tags)
     out: list[Tag] = []
     for at, said in enumerate(tags):
-        before = out[-1] if out else None
+        before = out[-1] if out and out[-1].kind == "MOD" else None
         if before is not None and _is_position(before, said, out, texts, lexicon):
             goes_on = said.kind == "CHAR" and _awaits_position(out, lexicon)  # "clip in the third groove"
             end = said.end if goes_on else before.end
             out[-1] = _as_measure(before, end, texts, lexicon)
             out += () if goes_on else (said,)
             continue
-        numbered = _is_numbered(said, tags[at + 1 : at + 2], texts)
+        numbered = said.kind == "COND" and _is_numbered(said, tags[at + 1 : at + 2], texts)
         tag = replace(said, kind="WORD", meaning=SAYS_NOTHING) if numbered else said
         if before is None or not _numbers_place(before, tag, texts):
             out.append(tag)

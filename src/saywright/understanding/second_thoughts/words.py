@@ -34,6 +34,7 @@ _PHRASES: Final = tuple(
 _PAUSED: Final = frozenset({("hang", "about"), ("wait", "now"), ("no", "now"), ("hold", "hard")})
 NO: Final = frozenset({"no", "nope", "nah"})
 _FIRST: Final = frozenset(said[0] for said in _PHRASES)
+_BY_FIRST: Final = {word: tuple(said for said in _PHRASES if said[0] == word) for word in _FIRST}
 TURNING: Final = _WORDS | {said[-1] for said in _PHRASES}  # one of them stands in each change of mind
 BEGIN: Final = PAUSES | _WORDS | _FIRST  # one of them is the first word of each
 IT: Final = frozenset({"it", "that", "they", "this", "those", "these"})
@@ -53,7 +54,7 @@ def read_turn(texts: Sequence[str], start: int, end: int) -> tuple[int, bool]:
         if texts[at] in _WORDS:
             at, said = at + 1, True
             continue
-        phrase = _phrase_at(texts, at) if texts[at] in _FIRST else ()
+        phrase = _phrase_at(texts, at)
         if phrase and at + len(phrase) <= end:
             at, said = at + len(phrase), True
         elif texts[at] in PAUSES or (at > start and tuple(texts[at - 1 : at + 1]) in _PAUSED):
@@ -98,7 +99,8 @@ def not_only(texts: Sequence[str], at: int) -> bool:
 
 
 def _phrase_at(texts: Sequence[str], at: int) -> tuple[str, ...]:
-    return next((said for said in _PHRASES if tuple(texts[at : at + len(said)]) == said), ())
+    able = _BY_FIRST.get(texts[at], ())
+    return next((said for said in able if tuple(texts[at : at + len(said)]) == said), ())
 
 
 def ends_in_doubt(texts: Sequence[str]) -> bool:

@@ -13,7 +13,7 @@ _BORDERS = frozenset({"break", "off", "on", "finding", "doing"})
 
 def both_positions(found: Sequence[Phrase], sheet: Sheet) -> Sequence[Phrase]:
     """The same phrases, with two positions that belong to one part as one."""
-    if not any(phrase.kind == "lead" for phrase in found):
+    if "lead" not in [phrase.kind for phrase in found]:
         return found
     out: list[Phrase] = []
     at = 0

@@ -22,7 +22,7 @@ _GOES_ON = frozenset({"point", "and", "half", "quarter", *_CARDINALS})
 
 def number_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
     """The same tags, with lists of numbers behind a part and numbers before a state as what they are."""
-    if all(tag.measure is None for tag in tags) and _COUNTED.isdisjoint(texts):
+    if _COUNTED.isdisjoint(texts) and not [tag for tag in tags if tag.measure is not None]:
         return tuple(tags)
     out: list[Tag] = []
     numbered: Component | None = None  # the part that is fitted by number, named last here

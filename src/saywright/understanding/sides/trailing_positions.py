@@ -89,7 +89,7 @@ def _listed(found: Sequence[Phrase], values: Sequence[int]) -> Sequence[Phrase]:
 def positions_joined(found: Sequence[Phrase], sheet: Sheet) -> Sequence[Phrase]:
     """The same phrases, a part and its position behind it as one: "pump rod on the left"."""
     found = places_ended(found)
-    if all(phrase.kind != "lead" for phrase in found):
+    if "lead" not in [phrase.kind for phrase in found]:
         return found
     out: list[Phrase] = []
     at = 0

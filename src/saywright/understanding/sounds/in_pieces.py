@@ -64,7 +64,9 @@ def put_together(
     changed: set[int] = set()
     at = 0
     while at < len(tokens):
-        name = _name(texts, at, sounds, unknown, fits, heard=heard) if at + 1 < len(tokens) else ""
+        behind = texts[at + 1] if at + 1 < len(texts) else ""
+        may = behind and (texts[at] in unknown or behind in unknown or behind in _OBJECTS)
+        name = _name(texts, at, sounds, unknown, fits, heard=heard) if may else ""
         if name:
             changed.add(len(out))
         out.append(replace(tokens[at], text=name) if name else tokens[at])

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from saywright.understanding.bench_words import LETTERS, PLACES_ON_IT, PLAIN, TRANSITIVE, WORKSHOP
+from saywright.understanding.bench_words import LETTERS, PLACES_ON_IT, TRANSITIVE, WORKSHOP
 from saywright.understanding.lexicon import Lexicon
-from saywright.understanding.meanings import NOTHING, Meaning, Name
+from saywright.understanding.meanings import NOTHING, Name
 from saywright.understanding.naming.slots import name_may_stand
 from saywright.understanding.naming.spacing import respaced
 from saywright.understanding.numbers.words import CLASSES
@@ -17,25 +17,20 @@ from saywright.understanding.sounds.by_sound import by_sound, done_by_sound
 from saywright.understanding.sounds.consonants import letters_apart, likeness, sound_key
 from saywright.understanding.sounds.heard_numerals import is_counted
 from saywright.understanding.sounds.in_pieces import put_together
+from saywright.understanding.sounds.known_words import HALF, UNKNOWN, bound_memory, loose_words
 from saywright.understanding.sounds.little_words import LITTLE_WORDS, is_theirs
 from saywright.understanding.sounds.phones import alike as alike_sounds
 from saywright.understanding.sounds.said_alike import (
-    SAID_ALIKE,
-    in_some_name,
     inside_a_name,
-    name_like,
     said_alike,
-    sounds_like_point,
 )
 from saywright.understanding.sounds.side_sounds import put_right, sides_heard
-from saywright.understanding.sounds.state_sounds import is_sure, state_like, state_of_part, surely_told
+from saywright.understanding.sounds.state_sounds import is_sure, state_of_part, surely_told
 from saywright.understanding.sounds.subject_sounds import (
     beside_its_noun,
-    doer_like,
-    first_like,
     subject_heard,
 )
-from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.tokens import Token
 from saywright.understanding.wordforms import plural, singular, verb_forms
 
 _ALIKE_IN_NAME = 0.6  # one word of a longer name whose other words were heard right
@@ -44,9 +39,6 @@ _SOUNDS_SO = 0.8  # vowels too
 _NO_NAMES = TRANSITIVE | PLACES_ON_IT | WORKSHOP
 _DOERS = frozenset({"it", "he", "she", "they", "we", "i"})
 _LONGEST_NAME = 4  # words
-_UNKNOWN, _HALF, _PLAIN = "unknown", "half", "plain"
-_MOST_HEARD = 100_000  # answers that are remembered
-_NEVER_PLAIN = SAID_ALIKE | frozenset(LETTERS)
 _SHORTEST_ALONE = 4  # letters; a shorter word sounds like too many others
 
 
@@ -60,15 +52,17 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
 def _mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...], frozenset[int]]:
     tokens = respaced(tokens, lexicon)
     texts = [token.text for token in tokens]
-    if lexicon.plain.issuperset(texts) or all(_known(text, lexicon) == _PLAIN for text in texts):
+    loose = loose_words(texts, lexicon)
+    if not loose:
         return tokens, frozenset()
-    _bound_memory(lexicon)
-    tokens, pieces = _in_pieces(tokens, lexicon)
-    texts = [token.text for token in tokens]
+    bound_memory(lexicon)
+    tokens, pieces = _in_pieces(tokens, {texts[at] for at, known in loose if known == UNKNOWN}, lexicon)
+    if pieces:
+        texts = [token.text for token in tokens]
+        loose = loose_words(texts, lexicon)
     changed: dict[int, str] = {at: texts[at] for at in pieces}
-    for at, text in enumerate(texts):
-        if text in lexicon.plain or (known := _known(text, lexicon)) == _PLAIN:
-            continue
+    for at, known in loose:
+        text = texts[at]
         if at and text in lexicon.units and texts[at - 1] in CLASSES:
             continue  # "one turn out"
         meant = said_alike(texts, at, lexicon) or _letter(texts, at, lexicon)
@@ -78,10 +72,10 @@ def _mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...
             continue
         if at in changed or is_theirs(texts, at):
             continue
-        if known != _UNKNOWN:
-            if known == _HALF and not _in_a_name(texts, at, lexicon):
+        if known != UNKNOWN:
+            if known == HALF and not _in_a_name(texts, at, lexicon):
                 changed.update(_in_name(texts, at, lexicon, _ALIKE_KNOWN) or by_sound(texts, at, lexicon))
-            elif known != _HALF and (state := state_of_part(texts, at, lexicon)):
+            elif known != HALF and (state := state_of_part(texts, at, lexicon)):
                 changed[at] = state
             continue
         changed.update(
@@ -100,22 +94,17 @@ def _mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...
     return mended, frozenset(changed.keys() - sure)
 
 
-def _in_pieces(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...], frozenset[int]]:
+def _in_pieces(
+    tokens: tuple[Token, ...], unknown: set[str], lexicon: Lexicon
+) -> tuple[tuple[Token, ...], frozenset[int]]:
     """The tokens with names heard as two words in one, and the indices of those."""
     return put_together(
         tokens,
         lexicon.sounds,
-        {t.text for t in tokens if t.text not in lexicon.plain and _known(t.text, lexicon) == _UNKNOWN},
+        unknown,
         lambda said, first, last, name: name_may_stand(said, first, last, name, lexicon),
         heard=lexicon.heard,
     )
-
-
-def _bound_memory(lexicon: Lexicon) -> None:
-    """Forget what was looked up once there is too much of it."""
-    if len(lexicon.heard) > _MOST_HEARD:
-        lexicon.heard.clear()
-        lexicon.plain.clear()
 
 
 def _is_sure(texts: list[str], at: int, word: str, lexicon: Lexicon) -> bool:
@@ -156,47 +145,6 @@ def _names_with(letter: str, texts: list[str], at: int, lexicon: Lexicon) -> boo
     )
 
 
-def _known(text: str, lexicon: Lexicon) -> str:
-    """How well the word is known; looked up once."""
-    known = lexicon.heard.get(text)
-    if known is None:
-        known = _how_known(text, lexicon)
-        lexicon.heard[text] = known
-        if known == _PLAIN:
-            lexicon.plain.add(text)
-    return known
-
-
-def _how_known(text: str, lexicon: Lexicon) -> str:
-    """Unknown, half known, plain where it is never mended whatever stands around it, or "" for known."""
-    if _unknown(text, lexicon):
-        return _UNKNOWN
-    if _half_known(text, lexicon):
-        return _HALF
-    if text in _NEVER_PLAIN or sounds_like_point(text) or in_some_name(text, lexicon):
-        return ""
-    meant = lexicon.table.get((text,), NOTHING)
-    common = (
-        text.isalpha()
-        and len(text) >= _SHORTEST_ALONE
-        and not (meant.parts or meant.aliases or meant.positions)
-    )
-    if not common:
-        return _PLAIN
-    alike = name_like(text, lexicon) or doer_like(text, lexicon) or _is_state_like(text, meant, lexicon)
-    return "" if alike or first_like(text, lexicon) else _PLAIN
-
-
-def _is_state_like(text: str, meant: Meaning, lexicon: Lexicon) -> bool:
-    """ "afraid": a word of talk that means nothing on the sheet, and sounds like a state of it."""
-    return not (meant.conditions or meant.acts or meant.characteristics) and bool(state_like(text, lexicon))
-
-
-def _half_known(text: str, lexicon: Lexicon) -> bool:
-    """ "true bolts": a word that by itself means nothing, and only belongs to longer names."""
-    return len(text) > 3 and text in lexicon.words and (text,) not in lexicon.table and text not in PLAIN
-
-
 def _in_a_name(texts: list[str], at: int, lexicon: Lexicon) -> bool:
     """True where the word at *at* stands inside a name or phrase that is known."""
     said = tuple(texts)
@@ -205,14 +153,6 @@ def _in_a_name(texts: list[str], at: int, lexicon: Lexicon) -> bool:
         if found is not None and start + found[0] > at:
             return True
     return False
-
-
-def _unknown(text: str, lexicon: Lexicon) -> bool:
-    if len(text) < 3 or text == BREAK or not text.isalpha() or text in CLASSES:
-        return False
-    if text in PLAIN or text in lexicon.predicates:
-        return False
-    return (text,) not in lexicon.table and text not in lexicon.words and text not in lexicon.units
 
 
 def _in_name(texts: list[str], at: int, lexicon: Lexicon, wanted: float = _ALIKE_IN_NAME) -> dict[int, str]:

@@ -16,11 +16,12 @@ _ALL = frozenset({"BOTH", "ALL"})
 
 def ages_apart(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> Sequence[Phrase]:
     """The same phrases, a "new" that ends what was said before it as a phrase of its own."""
-    if not any(phrase.lead for phrase in found):
-        return found
     found = nouns_put_in(found, texts, sheet)
     out: list[Phrase] = []
     for at, phrase in enumerate(found):
+        if not phrase.lead:
+            out.append(phrase)
+            continue
         counts = _all_moved(found, at, sheet) or _pair_of_them(found, at, texts)
         renewed = _new_row_ends(found, at, sheet)
         if not (counts or renewed or _ends_before(found, at, texts)):

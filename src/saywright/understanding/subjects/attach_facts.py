@@ -37,7 +37,7 @@ def add_fact(
         walk.take(fact, walk.current)
         walk.used = True
         walk.extendable = []
-        if _in_a_bath(walk, index):
+        if fact.kind == "doing" and _in_a_bath(walk, index):
             walk.claims.append(fact)
     elif right is not None and claimable(walk, right, fact, by_preposition=by_preposition(walk, index)):
         walk.claims.append(fact)

@@ -48,7 +48,7 @@ from saywright.understanding.subjects.told_apart import comes_first
 from saywright.understanding.tags import AGES
 from saywright.understanding.walk import Walk
 
-_TAKE = (went_along, went_on_its, fitted_there, of_all_moved, is_over_it)
+_TAKE = (went_along, went_on_its, fitted_there, of_all_moved)
 
 
 def put_subject(walk: Walk, index: int, said: Subject) -> None:
@@ -60,7 +60,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
     if tells_which(walk, said) or came_along(walk, index, said) or new_with_it(walk, index, said):
         return
     end_row(walk)
-    if any(is_taken(walk, index, said) for is_taken in _TAKE):
+    if _is_taken(walk, index, said):
         return
     several = _all_before(walk, said)
     subject = _completed(walk, index, said)
@@ -92,6 +92,12 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
     walk.carried = []
     walk.claims = []
     walk.glue = set()
+
+
+def _is_taken(walk: Walk, index: int, said: Subject) -> bool:
+    """True for what goes with the movement told last, or tells where the part before is."""
+    moved = walk.last is not None and walk.last.kind in {"off", "on"}
+    return (moved and any(take(walk, index, said) for take in _TAKE)) or is_over_it(walk, index, said)
 
 
 def _is_only_place(walk: Walk, index: int, said: Subject) -> bool:

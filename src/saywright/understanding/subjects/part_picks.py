@@ -199,9 +199,11 @@ def _alike(name: tuple[str, ...], said: tuple[str, ...]) -> bool:
 def _whole_name(component: Component, held: Component) -> int:
     """How many words the longest name of *held* has that stands in a name of *component* before its noun."""
     called = [name[:-1] for name, _ in component_names(component)]
+    words = {word for before in called for word in before}
     whole = (
         len(name)
         for name, _ in component_names(held)
+        if words.issuperset(name)  # seldom
         for before in called
         if any(before[at : at + len(name)] == name for at in range(len(before) - len(name) + 1))
     )
