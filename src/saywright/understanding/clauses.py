@@ -64,7 +64,7 @@ def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) ->
     if [phrase for phrase in found if phrase.lead]:  # all of these are about words before a noun
         found = one_more_there(new_ones_on(counted_behind(found), texts), texts)
         found = positions_joined(both_positions(ages_apart(found, texts, sheet), sheet), sheet)
-    found = positions_first(found) if row else found
+    found = positions_first(found, texts) if row else found
     walk = Walk(found, texts, sheet)
     for index, phrase in enumerate(found):
         if index not in walk.taken:

@@ -108,11 +108,19 @@ def phrases(tags: tuple[Tag, ...]) -> tuple[Phrase, ...]:
     found: list[Phrase] = []
     for shape in shapes:
         phrase = _phrase(shape, tags)
-        if len(phrase.lead) < 2:
+        if phrase.lead and phrase.lead[-1].meaning.positions and phrase.head and phrase.head.kind == "PRON":
+            found += _before_pronoun(phrase)
+        elif len(phrase.lead) < 2:
             found.append(phrase)
         else:
             found += _apart(phrase)
     return tuple(found)
+
+
+def _before_pronoun(phrase: Phrase) -> tuple[Phrase, ...]:
+    """ "freed at the nearside front it was greased" without the comma: no pronoun is told by a place."""
+    place = Phrase("lead", phrase.start, phrase.lead[-1].end, None, phrase.lead)
+    return (*_apart(place), replace(phrase, start=place.end, lead=()))
 
 
 def _apart(phrase: Phrase) -> tuple[Phrase, ...]:

@@ -22,6 +22,7 @@ from saywright.understanding.doings.settle_doings import DoingSettler
 from saywright.understanding.doings.with_it import goes_in_too
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import NOTHING, CharacteristicKey
+from saywright.understanding.sides.hand_sides import side_of_several
 from saywright.understanding.stages import stage_told
 from saywright.understanding.statements import PhotoMark
 from saywright.understanding.subjects.named_beside import told_by_mates
@@ -214,4 +215,6 @@ def _parts(work: Working, told: Told, fact: Fact, movement: str = "") -> list[Pa
             continue
         found.append(part)
         work.named(part.component, part.single)
+        if len(part.whiches) > 1 and work.hand is not None:
+            work.hand = side_of_several(work.hand, part.whiches, work.sheet)
     return found

@@ -78,6 +78,7 @@ class Walk:
             and after.kind == "word"
             and not after.tags
             and after.start == self.phrases[index].end
+            and self.texts[after.start] not in {"which", "who"}  # "for the idler which is under"
             and self.texts[after.start - 1] not in {"one", "ones"}  # "first one pulls three newtons"
             and self.texts[self.phrases[index].start] != "number"  # "number two pulls three newtons"
         )

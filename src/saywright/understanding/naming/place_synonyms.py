@@ -11,6 +11,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.tokens import BREAK, Token
 
 if TYPE_CHECKING:
@@ -30,6 +31,7 @@ _HEADS = frozenset({"", BREAK, "and", "now", "then", "next"})
 _TURNS = frozenset({"now", "then", "next", "to", "onto", "with"})
 _ONES = frozenset({"one", "ones"})
 _HANDS = frozenset({"left", "right"})
+_AT, _EACH = frozenset({"at", "on"}), frozenset({"each", "both"})
 _FITTING = frozenset({"on", "in"})
 
 
@@ -59,13 +61,26 @@ def as_on_sheet(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...
     )
 
 
+def _read_there(texts: tuple[str, ...], at: int) -> bool:
+    """ "five at the front and four at the back": a value stands right before."""
+    if at < 1 or texts[at] not in _AT:
+        return False
+    said = at - 2 if texts[at - 1] in _EACH else at - 1
+    return said >= 0 and is_number_word(texts, said)
+
+
 def _is_place(texts: tuple[str, ...], at: int, lexicon: Lexicon, place: str) -> bool:
     """True where the word at *at* tells which of several."""
     before = texts[at - 1] if at else ""
     after = texts[at + 1] if at + 1 < len(texts) else ""
     called = texts[at] in lexicon.heads  # "top cap": "the top one" may be that
-    if after in {"", BREAK}:
-        return not called and before == "the" and at > 1 and texts[at - 2] in _TURNS  # "now the back"
+    if after in {"", BREAK} or (after in lexicon.positions and at > 1 and texts[at - 2] in _TURNS):
+        turned = at > 1 and texts[at - 2] in _TURNS  # "now the back"
+        whole_name = (
+            called and texts[at] != "back"
+        )  # "the top" may be the top cap, "the back" is no back plate
+        there = texts[at] not in lexicon.places.heads and _read_there(texts, at - 2)
+        return before == "the" and (there or (turned and not whole_name))
     again = texts[at] == "back" and not _FITTING.isdisjoint(texts)  # "back cover on": it goes back on
     if before not in _LED and (before not in _HEADS or again):
         return False

@@ -143,6 +143,8 @@ def _behind(words: tuple[str, ...], draft: Draft, units: Units) -> None:
     if following in SIGNS_AFTER and not draft.sign and not _is_place(words, draft.end + 1):
         draft.sign = SIGNS_AFTER[following]
         draft.end += 1
+        if words[draft.end : draft.end + 1] in _ARTICLES:
+            draft.flags.add("past_a_limit")
 
 
 def _is_place(words: tuple[str, ...], at: int) -> bool:

@@ -22,6 +22,15 @@ def is_inside(characteristic: Characteristic, value: Fraction) -> bool:
     return within(value, characteristic.exact_limits)
 
 
+def is_no_excess(value: Fraction, characteristic: Characteristic, sign: str) -> bool:
+    """ "Eight point oh six, over the limit": so far past it nothing can be, so it is the value itself."""
+    lower, upper = characteristic.exact_limits
+    limit = upper if sign == "over" else lower
+    if limit is None or characteristic.plausible is None or not is_plausible(characteristic, value):
+        return False
+    return not is_plausible(characteristic, limit + value if sign == "over" else limit - value)
+
+
 def is_far_out(characteristic: Characteristic, value: Fraction) -> bool:
     """True where *value*, in the characteristic's unit, is out of the limits by more than wear explains.
 

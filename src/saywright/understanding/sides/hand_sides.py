@@ -22,6 +22,16 @@ def taken_up(part: Hand, held: Hand | None, sheet: Sheet, said: Collection[str])
     return Hand(part.component, part.which, part.utterance, side, side_at, turned_to)
 
 
+def side_of_several(part: Hand, whiches: Collection[str | None], sheet: Sheet) -> Hand:
+    """ "both front bolts are out": the side that all of *whiches* of *part* in hand have in common."""
+    said = [set(which.split()) for which in whiches if which is not None]
+    shared = set.intersection(*said) if len(said) > 1 and len(said) == len(whiches) else set()
+    side = shared.pop() if len(shared) == 1 else None
+    if side is None or part.turned or not any(side in c.stations for c in sheet.component):
+        return part
+    return replace(part, side=side, side_at=part.utterance)
+
+
 def kept_in_hand(held: Hand | None, now: int) -> Hand | None:
     """What is in hand where the job begins to go back together in utterance *now*.
 
@@ -65,9 +75,10 @@ def on_the_side(
     return here or tuple(p for p in positions if (said | hand.side_words).issuperset(p.split()))
 
 
-def both_here(component: Component, hand: Hand | None) -> tuple[str | None, ...]:
-    """The two of *component* on the side turned to, where there are two; else it is not known which."""
-    side = words_on(component, hand.side) if hand is not None and hand.turned else set()
+def both_here(component: Component, hand: Hand | None, now: int = -1) -> tuple[str | None, ...]:
+    """The two of *component* on the side turned to, or named in utterance *now*; else it is not known."""
+    near = hand is not None and (hand.turned or hand.side_at == now)
+    side = words_on(component, hand.side) if hand is not None and near else set()
     here = tuple(p for p in component.positions if side and side < set(p.split()))
     return here if len(here) == 2 else (None,)
 

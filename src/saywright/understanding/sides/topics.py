@@ -21,8 +21,10 @@ from saywright.understanding.sides.side_turns import NOT_SAID, Turn, find_turns
 from saywright.understanding.sides.turning import (
     MODEL,
     apart_here,
+    corner_of,
     has_side,
     head_side,
+    joined_corners,
     side_of,
     turned_by,
 )
@@ -62,9 +64,11 @@ def take_turns(work: Working, turns: list[tuple[int, Turn]], before: int | None 
 
 def cut_turns(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], list[tuple[int, Turn]]]:
     """The tags without the words that only turn to a side, and the turns, each with where it is said."""
+    said = tags
+    tags = joined_corners(tags, work.sheet)
     found = find_turns(tags, work.texts, work.sheet)
     if not found:
-        return tags, []
+        return said, []
     turns = [
         (tags[turn.end - 1].end if turn.end > turn.start else tags[turn.start].start, turn) for turn in found
     ]
@@ -76,7 +80,7 @@ def cut_turns(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], li
             out.append(Tag("BREAK", tags[turn.start].start, tags[turn.end - 1].end, NOTHING))
             out += [tag for tag in tags[turn.start : turn.end] if "STAGE" in tag.tags]
         at = turn.end
-    return (*out, *tags[at:]) if out and any(turn.end > turn.start for turn in found) else tags, turns
+    return (*out, *tags[at:]) if out and any(turn.end > turn.start for turn in found) else said, turns
 
 
 def end_on_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
@@ -208,6 +212,7 @@ def _other_end(texts: Sequence[str]) -> int:
 def _turn(work: Working, side: str) -> None:
     """From here on *side* is worked on, where the sheet has it."""
     held = work.hand
+    side = corner_of(work.sheet, held, side, work.now)
     having = [c.id for c in work.sheet.component if has_side(c, side)]
     if not having:
         return

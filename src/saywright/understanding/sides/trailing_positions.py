@@ -11,7 +11,7 @@ from collections.abc import Set as AbstractSet
 from dataclasses import replace
 
 from saywright.sheets.model import Component, Sheet
-from saywright.understanding.meanings import Meaning
+from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.sides.place_ends import places_ended
 from saywright.understanding.tags import AGES, Tag
@@ -19,34 +19,42 @@ from saywright.understanding.tags import AGES, Tag
 _LINKS = frozenset({"PREP", "OF"})
 _ARE_ON = (("is", "on"), ("are", "on"))
 _EVERY = frozenset({"BOTH", "ALL"})
+_FOR = (("for",), ("for", "the"))
 _ON = Meaning(tags=frozenset({"MOVE_ON"}))
 _AT = Meaning(tags=frozenset({"PREP"}))
 
 
-def positions_first(found: Sequence[Phrase]) -> Sequence[Phrase]:
-    """The same phrases, each position before the value it belongs to; unchanged where it leads already."""
+def positions_first(found: Sequence[Phrase], texts: Sequence[str]) -> Sequence[Phrase]:
+    """The same phrases, each position before the value it belongs to; unchanged where it leads already.
+
+    Also where the part is named with it: "six on the left adjuster and five on the right".
+    """
     values = [index for index, phrase in enumerate(found) if phrase.kind == "measure"]
-    places = [_place_behind(found, index) for index in values]
+    places = [_place_behind(found, index, texts) for index in values]
     if len(values) < 2 or any(place is None for place in places):
         return found
-    if any(_is_place(found, at) for at in range(values[0])):
+    if any(_is_place(found, at) for at in range(values[0])) or _others_named(found, values[0], places):
         return found
     moved = dict(zip(values, places, strict=True))
-    dropped = {
-        at
-        for value, place in moved.items()
-        if place is not None
-        for at in range(value + 1, place + 1)
-        if found[at].kind != "char"
-    }
+    gone = {at for value, place in moved.items() if place is not None for at in range(value, place + 1)}
     out: list[Phrase] = []
     for index, phrase in enumerate(found):
         place = moved.get(index)
         if place is not None:
-            out.append(found[place])
-        if index not in dropped:
+            between = found[index + 1 : place]
+            each = [tag for p in between if _is_each(p) for tag in p.lead]
+            out.append(replace(found[place], lead=(*each, *found[place].lead)) if each else found[place])
+            out += [*(p for p in between if p.kind == "char"), phrase]
+        elif index not in gone:
             out.append(phrase)
     return out
+
+
+def _others_named(found: Sequence[Phrase], first: int, places: Sequence[int | None]) -> bool:
+    """ "outer pad three point one for the rear left pad, …": a part before the values, another behind."""
+    before = [p for p in found[:first] if p.kind == "subject" and p.meaning != NOTHING]
+    behind = [found[at].meaning for at in places if at is not None and _is_placed_part(found, at)]
+    return bool(before) and any(p.meaning.parts not in {m.parts for m in behind} for p in before if behind)
 
 
 def positions_listed(found: Sequence[Phrase]) -> Sequence[Phrase]:
@@ -221,19 +229,37 @@ def _is_one(component: Component, said: AbstractSet[str]) -> bool:
     return any(said <= set(position.split()) for position in component.positions)
 
 
-def _place_behind(found: Sequence[Phrase], value: int) -> int | None:
+def _is_each(phrase: Phrase) -> bool:
+    """ "four each at the rear": one of every one that is so placed."""
+    return phrase.kind == "lead" and all(not tag.tags.isdisjoint(_EVERY) for tag in phrase.lead)
+
+
+def _place_behind(found: Sequence[Phrase], value: int, texts: Sequence[str]) -> int | None:
     """Index of the position right behind the value at index *value* and what it is of; None where none is."""
     at = value + 1
     if at < len(found) and found[at].kind == "char":  # "three clicks back on the left"
         at += 1 + (at + 1 < len(found) and found[at + 1].kind == "on")
-    while (
-        at < len(found)
-        and found[at].kind == "link"
-        and found[at].tags & _LINKS
-        and "AND" not in found[at].tags
-    ):
+    at += at + 1 < len(found) and _is_each(found[at]) and found[at + 1].kind == "link"
+    begin = at
+    while at < len(found) and _leads_place(found[at], texts):
         at += 1
-    return at if at < len(found) and _is_place(found, at) else None
+    led = at > begin
+    return at if at < len(found) and (_is_place(found, at) or (led and _is_placed_part(found, at))) else None
+
+
+def _leads_place(phrase: Phrase, texts: Sequence[str]) -> bool:
+    """ "on the", "of", "for the"."""
+    if phrase.kind == "aux":
+        return texts[phrase.start : phrase.end] in _FOR
+    return phrase.kind == "link" and bool(phrase.tags & _LINKS) and "AND" not in phrase.tags
+
+
+def _is_placed_part(found: Sequence[Phrase], at: int) -> bool:
+    """ "on the left adjuster", with nothing that goes on about it: a part and which of them."""
+    phrase, after = found[at], found[at + 1 : at + 2]
+    if phrase.kind != "subject" or not any(tag.meaning.positions for tag in phrase.lead):
+        return False
+    return not after or after[0].kind in {"break", "measure"} or bool(after[0].tags & {"AND", "BUT"})
 
 
 def _is_place(found: Sequence[Phrase], at: int) -> bool:

@@ -88,6 +88,34 @@ def apart_here(sheet: Sheet, held: Hand | None, place: str) -> Hand | None:
     return replace(held, which=there.get(held.component, held.which)) if there else None
 
 
+def corner_of(sheet: Sheet, held: Hand | None, side: str, now: int) -> str:
+    """ "on to the rear, nearside first": the one position of both, where a part has it; else *side*."""
+    if held is None or held.side is None or not held.turned or held.side_at != now:
+        return side
+    both = {*held.side.split(), *side.split()}
+    found = (p for c in sheet.component for p in c.positions if set(p.split()) == both)
+    return next(found, side)
+
+
+def joined_corners(tags: tuple[Tag, ...], sheet: Sheet) -> tuple[Tag, ...]:
+    """ "on to the rear nearside first": two words of one position, in whichever order, as one tag."""
+    out: list[Tag] = []
+    for tag in tags:
+        before = out[-1] if out else None
+        if before is not None and _are_places(before, tag):
+            both = {before.meaning.positions[0], tag.meaning.positions[0]}
+            whole = [p for c in sheet.component for p in c.positions if set(p.split()) == both]
+            if whole:
+                out[-1] = replace(before, end=tag.end, meaning=replace(tag.meaning, positions=(whole[0],)))
+                continue
+        out.append(tag)
+    return tuple(out) if len(out) < len(tags) else tags
+
+
+def _are_places(*two: Tag) -> bool:
+    return all(tag.kind == "MOD" and len(tag.meaning.positions) == 1 for tag in two)
+
+
 def count_on(component: Component, side: str | None) -> int:
     """How many of *component* are on *side*, by their positions; 0 where none is."""
     words = words_on(component, side)

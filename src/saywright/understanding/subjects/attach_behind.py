@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from saywright.understanding.bench_words import TOO
 from saywright.understanding.conditions.degrees import is_good
+from saywright.understanding.facts import Fact
 from saywright.understanding.subjects.attach_facts import predicate_follows
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.part_picks import all_have, are_renewed
@@ -150,10 +151,17 @@ def ends_value(walk: Walk, index: int, subject: Subject) -> bool:
     which = tuple(w for p in rest if p.kind == "lead" for t in p.lead for w in t.meaning.positions)
     if subject.which and len(which) < 2:
         return False
-    last.subjects = [replace(s, which=which, selector=subject.selector) for s in last.subjects] or [subject]
+    held = last.subjects or [_owners_placed(walk, last, subject, which)]
+    last.subjects = [replace(s, which=which, selector=subject.selector) for s in held]
     last.cover(subject.start, walk.phrases[-1].end)
     walk.taken.update(range(index, len(walk.phrases)))
     return True
+
+
+def _owners_placed(walk: Walk, value: Fact, said: Subject, which: tuple[str, ...]) -> Subject:
+    """ "four clicks each at the rear": of what is read so, the parts that have such places."""
+    read = dict.fromkeys(component for component, _ in value.characteristics)
+    return replace(said, components=tuple(c for c in read if all_have(walk.sheet, (c,), which)))
 
 
 def selects_back(walk: Walk, index: int, subject: Subject) -> bool:

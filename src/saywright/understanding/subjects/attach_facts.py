@@ -141,7 +141,12 @@ def _adjacent(walk: Walk, index: int) -> bool:
 def by_preposition(walk: Walk, index: int) -> bool:
     """True where what follows the phrase at *index* begins with "of", "on", "in" and the like."""
     after = walk.after(index)
-    return after is not None and after.kind == "link" and bool(after.tags & {"PREP", "OF"})
+    if after is None:
+        return False
+    measured = walk.phrases[index].kind == "measure"
+    if measured and after.kind == "aux":
+        return walk.texts[after.start : after.end] in {("for",), ("for", "the")}
+    return after.kind == "link" and bool(after.tags & {"PREP", "OF"})
 
 
 def claimable(walk: Walk, index: int, fact: Fact, *, by_preposition: bool) -> bool:

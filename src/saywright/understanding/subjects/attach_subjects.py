@@ -8,6 +8,7 @@ from saywright.understanding.conditions.denials import denied_few
 from saywright.understanding.doings.left_out import put_contrast
 from saywright.understanding.doings.needs import add_need, needed, of_its_owner, wants_one
 from saywright.understanding.facts import Fact
+from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects.attach_behind import (
     aged_behind,
     all_done,
@@ -125,6 +126,8 @@ def put_lead(walk: Walk, index: int, subject: Subject) -> None:
     selects = subject.selector in {"both", "all"} or bool(subject.which)
     if selects and after is not None and after.tags & {"PLACE", "ENDS"} and _of_what(walk, index + 2):
         return  # "scored on both faces of it"
+    if selects and after is not None and _is_face(walk, after, subject):
+        return  # "rear disc is scored on the outer face, thickness …"
     lead = walk.phrases[index].lead
     if selects and lead[0].tags & AGES and aged_behind(walk, index, subject):
         return  # "o rings new both"
@@ -138,6 +141,16 @@ def put_lead(walk: Walk, index: int, subject: Subject) -> None:
         return
     if not walk.unknown_noun_behind(index):
         put_subject(walk, index, subject)
+
+
+def _is_face(walk: Walk, after: Phrase, said: Subject) -> bool:
+    """A place on what is spoken of, none of which is told by such a position."""
+    named = [c for s in walk.current for c in s.components]
+    if "PLACE" not in after.tags or after.kind != "word" or not (said.which and named and walk.used):
+        return False
+    return bool(walk.glue & {"PREP", "OF"}) and not any(
+        all_have(walk.sheet, (c,), (w,)) for c in named for w in said.which
+    )
 
 
 def _of_what(walk: Walk, index: int) -> bool:

@@ -23,6 +23,9 @@ def told_by_mates(subject: Subject, told: Told, work: Working, movement: str) ->
     if len(subject.components) < 2 or subject.pronoun or subject.unclear:
         return subject
     known = [c for c in map(work.sheet.get, subject.components) if c is not None]
+    named = _named_just_before(subject, known, told)
+    if named is not None:
+        return replace(subject, components=(named.id,))
     if any(c.has_places(subject.which) for c in known if subject.which):
         return subject
     mates = list(_mates(subject, told, work, movement))
@@ -32,15 +35,23 @@ def told_by_mates(subject: Subject, told: Told, work: Working, movement: str) ->
             return replace(subject, components=(alike[0].id,))
     hand = work.hand
     here = hand is not None and hand.side_at <= hand.utterance  # else the other side was turned to
-    if not mates or not movement or (hand is not None and here and hand.component in subject.components):
-        return subject
-    if hand is not None and hand.utterance == work.now:
+    held = hand is not None and (
+        (here and hand.component in subject.components) or hand.utterance == work.now
+    )
+    if not mates or not movement or held:
         return subject
     left = so_many(known, subject, mates[0])
     near = next_on_sheet(left, mates[0], work.sheet)
     if len(near) != 1 or len(left) < 2:
         return subject
     return replace(subject, components=(near[0].id,), unclear=" or ".join(c.label for c in left[:3]))
+
+
+def _named_just_before(subject: Subject, known: list[Component], told: Told) -> Component | None:
+    """ "off the slide pins, upper pin is dry": the one of *known* that was named in full just before."""
+    named = {s.components[0] for s in told.subjects if s.end <= subject.start and len(s.components) == 1}
+    just = [c for c in known if c.id in named and (not subject.which or c.has_places(subject.which))]
+    return just[0] if len(just) == 1 else None
 
 
 def _still_to_move(subject: Subject, work: Working, movement: str) -> Subject:

@@ -29,7 +29,7 @@ def goes_on(walk: Walk, index: int, subject: Subject) -> bool:
     if (
         too
         or _told_apart(walk, index)
-        or (subject.components == held.components and subject.which and not (held.which or held.count))
+        or (_is_one_of(subject, held) and subject.which and not (held.which or held.count))
     ):
         return False  # "fuel lines then, feed line's hard": what comes first only names them
     begun = walk.texts[held.end : subject.start] == ("then",) and _opens(
@@ -55,6 +55,11 @@ def goes_on(walk: Walk, index: int, subject: Subject) -> bool:
     ):
         return False  # "caps wire brushed and the cover's in soak": something was said of the first
     return bool(walk.glue & {"AND"} or walk.glue == {"BREAK"}) and not walk.glue & {"AUX", "MARK"}
+
+
+def _is_one_of(subject: Subject, held: Subject) -> bool:
+    """True where *subject*, in short, may be what *held* names: "off the slide pins, upper pin is dry"."""
+    return bool(held.components) and set(held.components) <= set(subject.components)
 
 
 def shared_age(walk: Walk, index: int, subject: Subject) -> Literal["old", "new"] | None:

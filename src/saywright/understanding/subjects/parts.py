@@ -82,7 +82,7 @@ def resolve(
         flags.extend(_inferred(component, hand, now, read=bool(keys) and len(candidates) == 1))
     if subject is not None and subject.unclear:
         flags.append(flag(FlagKind.PART_AMBIGUOUS, subject.unclear))
-    whiches, which_flags = _whiches(subject, component, sheet, hand, seen)
+    whiches, which_flags = _whiches(subject, component, sheet, hand, seen=seen, now=now)
     if which_flags and hand is not None and hand.component != component.id:
         which_flags += two_sides(hand, now)
     place = place_of_counted(subject, component)
@@ -190,7 +190,13 @@ def _count(subject: Subject | None, component: Component) -> int | None:
 
 
 def _whiches(
-    subject: Subject | None, component: Component, sheet: Sheet, hand: Hand | None, seen: AbstractSet[Seen]
+    subject: Subject | None,
+    component: Component,
+    sheet: Sheet,
+    hand: Hand | None,
+    *,
+    seen: AbstractSet[Seen],
+    now: int,
 ) -> tuple[tuple[str | None, ...], list[Flag]]:
     """Which of several, one entry for each that something is said of."""
     if component.count == 1 and not component.positions:
@@ -201,7 +207,7 @@ def _whiches(
     if subject is not None and subject.described:
         return _whiches_described(subject, component, sheet, seen)
     if subject is not None and _is_selected(subject, component, held):
-        return _whiches_selected(subject, component, held, hand)
+        return _whiches_selected(subject, component, held, hand, now)
     if subject is not None and subject.selector == "rest":
         return _whiches_left(component, seen)
     some = subject is not None and subject.count is not None  # "one jaw", "two of them": not the one in hand
@@ -236,7 +242,8 @@ def whiches_said(
         here = each or (() if subject.many else on_the_side(known, hand, said))
         if each or (len(known) > 1 and len(here) == 1):
             return here, [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {', '.join(here)}")]
-        if len(known) > 1 and not subject.many and subject.count is None:
+        every_one = subject.many or subject.selector == "all"  # "four each at the rear"
+        if len(known) > 1 and not every_one and subject.count is None:
             return (None,), [flag(FlagKind.WHICH_UNCLEAR, f"{component.label}: {', '.join(known)}")]
     if known:
         return known, []
@@ -270,7 +277,7 @@ def _whiches_left(component: Component, seen: AbstractSet[Seen]) -> tuple[tuple[
 
 
 def _whiches_selected(
-    subject: Subject, component: Component, held: str | None, hand: Hand | None
+    subject: Subject, component: Component, held: str | None, hand: Hand | None, now: int
 ) -> tuple[tuple[str | None, ...], list[Flag]]:
     """ "both", "all of them", "the other one", "the last one"."""
     every = component.whiches
@@ -279,7 +286,7 @@ def _whiches_selected(
     if subject.selector == "all":
         return every, []
     if subject.selector == "both":
-        return (every if len(every) == 2 else both_here(component, hand)), []
+        return (every if len(every) == 2 else both_here(component, hand, now)), []
     others = [w for w in every if w != held]
     if held is not None and len(others) == 1:
         return (others[0],), [flag(FlagKind.PART_FROM_CONTEXT, f"{others[0]}, the other one")]

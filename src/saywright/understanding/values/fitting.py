@@ -23,6 +23,7 @@ from saywright.understanding.quantities.measures import Measure
 from saywright.understanding.quantities.plausible import (
     is_far_out,
     is_inside,
+    is_no_excess,
     is_plausible,
     is_told_in_thou,
 )
@@ -223,6 +224,14 @@ def is_approximate(measure: Measure, characteristic: Characteristic) -> bool:
     return not (stands or (measure.hedge == "up to" and kind == "torque"))
 
 
+def _may_be_excess(measure: Measure, value: str, of: Characteristic) -> bool:
+    """ "Two over the limit", "forty under": a value, or by how much it is past one."""
+    if measure.sign not in {"over", "under"}:
+        return False
+    told = "past_a_limit" in measure.flags and measure.unit in {None, of.unit}
+    return not (told and is_no_excess(parse_value(value), of, measure.sign))
+
+
 def _number_flags(measure: Measure, reading: NumberReading, value: str, of: Characteristic) -> list[Flag]:
     flags: list[Flag] = []
     of_best = set() if reading is measure.readings[0] else set(measure.readings[0].flags)
@@ -238,7 +247,7 @@ def _number_flags(measure: Measure, reading: NumberReading, value: str, of: Char
     cut = "homophone" in measure.flags and reading.words < measure.readings[0].words
     if "homophone" in marks or cut:
         flags.append(flag(FlagKind.HOMOPHONE))
-    if marks & {"odd", "plus_minus"} or measure.sign in {"over", "under"}:
+    if marks & {"odd", "plus_minus"} or _may_be_excess(measure, value, of):
         flags.append(flag(FlagKind.NUMBER_ODD))
     if reading.how == "figures":
         flags.append(flag(FlagKind.FIGURES, value))

@@ -35,12 +35,12 @@ class Places:
 
     names: Mapping[Name, str]  # spoken form → place
     heads: frozenset[str]  # first words of the spoken forms
-    shared: Mapping[Name, frozenset[str]] = field(default_factory=dict)
-    # form that is a position of other parts too → components that have it as a place
+    shared: Mapping[Name, tuple[str, frozenset[str]]] = field(default_factory=dict)
+    # form that is a position of other parts too → the place, and the components that have it
 
     def here(self, named: AbstractSet[str], placed: AbstractSet[str]) -> Places:
         """Those that count where parts *named* are talked of, *placed* those with positions among them."""
-        forms = {n: " ".join(n) for n, owners in self.shared.items() if named & owners and not named & placed}
+        forms = {n: place for n, (place, of) in self.shared.items() if named & of and not named & placed}
         if not forms:
             return self
         return Places({**forms, **self.names}, self.heads | {form[0] for form in forms})
@@ -62,21 +62,31 @@ def spoken_places(sheet: Sheet, table: Mapping[Name, Meaning]) -> Places:
     A position of several parts is none, and no common word by which *table* knows a part.
     """
     found: dict[Name, str] = {}
-    shared: dict[Name, frozenset[str]] = {}
+    shared: dict[Name, tuple[str, frozenset[str]]] = {}
     for component, characteristic in sheet.characteristics():
-        for place in places_of(component, characteristic):
-            form = spoken_form(place)
+        for form, place in _forms(places_of(component, characteristic)):
             known = table.get(form, NOTHING)
             own = all(set(form).isdisjoint(position.split()) for position in component.positions)
             if known.positions and place in characteristic.places and own:
-                shared[form] = shared.get(form, frozenset()) | {component.id}
+                of = shared[form][1] if form in shared else frozenset()
+                shared[form] = place, of | {component.id}
             other = known.parts or known.aliases or known.characteristics or known.conditions
-            if not form or known.positions or (other and place not in characteristic.places):
+            whole = place in characteristic.places and form == spoken_form(place)
+            if not form or known.positions or (other and not whole):
                 continue
             found.setdefault(form, place)
             if form[-1] == "degrees" and place in characteristic.places:
                 found.setdefault(form[:-1], place)
     return Places(found, frozenset(form[0] for form in found), shared)
+
+
+def _forms(places: Sequence[str]) -> list[tuple[Name, str]]:
+    """Spoken form → place; also without its last word where all end alike: "at the inlet" of two sides."""
+    found = [(spoken_form(place), place) for place in places]
+    ends = {form[-1] for form, _ in found if form}
+    if len(found) > 1 and len(ends) == 1 and all(len(form) > 1 for form, _ in found):
+        found += [(form[:-1], place) for form, place in found]
+    return found
 
 
 def places_of(component: Component, characteristic: Characteristic) -> tuple[str, ...]:
