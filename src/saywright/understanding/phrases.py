@@ -126,7 +126,8 @@ def _before_pronoun(phrase: Phrase) -> tuple[Phrase, ...]:
 def _apart(phrase: Phrase) -> tuple[Phrase, ...]:
     """ "new one on the left, the right one goes back" without the comma: an article begins a new phrase.
 
-    So does a place behind "both of them", and behind "both new" where no noun follows.
+    So does a place behind "both of them", and behind "both new" where no noun follows, and a second count:
+    "all six two of them rusty".
     """
     head, behind = phrase.lead[0], phrase.lead[1:]
     if phrase.head is None and head.tags & {"BOTH", "ALL"} and behind[1:] and behind[0].tags & AGES:
@@ -136,6 +137,9 @@ def _apart(phrase: Phrase) -> tuple[Phrase, ...]:
         before = Phrase("lead", phrase.start, head.end, None, (head,))
         return (before, *_apart(replace(phrase, start=behind[0].start, lead=behind)))
     for at, tag in enumerate(phrase.lead):
+        if tag.count is not None and any(t.count is not None for t in phrase.lead[:at]):
+            before = Phrase("lead", phrase.start, phrase.lead[at - 1].end, None, phrase.lead[:at])
+            return (before, *_apart(replace(phrase, start=tag.start, lead=phrase.lead[at:])))
         placed = [any(t.meaning.positions for t in some) for some in (phrase.lead[:at], phrase.lead[at:])]
         if "DET" in tag.tags and all(placed):
             first, rest = phrase.lead[:at], phrase.lead[at:]

@@ -15,7 +15,7 @@ from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.parts import Part
 from saywright.understanding.subjects.which_one import doubt_place
 from saywright.understanding.tags import DEGREES
-from saywright.understanding.tokens import BREAK
+from saywright.understanding.tokens import BREAK, spoken_form
 from saywright.understanding.wordforms import is_past
 from saywright.understanding.working import Working
 
@@ -37,6 +37,8 @@ _SHAPES = frozenset(
      "stains", "band", "streak", "streaks", "track", "tracks", "step", "ridge", "bloom", "pattern"]
 )  # fmt: skip
 _AMOUNT = 4  # tokens: "a thin line of"
+_RUBBERS = (("seal",), ("seals",), ("grommet",), ("packing",))
+_O_RINGS = (("o", "ring"), ("o", "rings"), ("quad", "ring"))
 _WORKS = frozenset(
     {"moves", "slides", "spins", "turns", "runs", "works", "opens", "closes", "seats", "holds"}
 )
@@ -162,11 +164,12 @@ def is_not_yet(work: Working, fact: Fact) -> bool:
 
 
 def put_findings(
-    work: Working, told: Told, fact: Fact, condition: str, parts: list[Part], *, stage: Stage
+    work: Working, told: Told, fact: Fact, told_by: str, parts: list[Part], *, stage: Stage
 ) -> None:
     """The condition on record, once for each part it was found on."""
     severity = next((name for tag, name in _SEVERITY if tag in fact.degree), None)
     for component, which, flags in _targets(work, fact, parts):
+        condition = _on_rubber(work, component, told_by) if told_by == "flat" else told_by
         said = _said_already(work, (component, which, condition, not fact.negated))
         if said is None and fact.negated and _less_so(work, fact):
             said = _said_already(work, (component, which, condition, True))
@@ -188,6 +191,15 @@ def put_findings(
             severity=None if fact.negated else severity,
         )
         work.put(made)
+
+
+def _on_rubber(work: Working, component: str | None, condition: str) -> str:
+    """ "o ring's flat": squashed, where the sheet has it; a face that is flat is well."""
+    spec = work.sheet.get(component) if component is not None else None
+    named = spec is not None and any(spoken_form(name)[-1:] in _RUBBERS for name in spec.names)
+    ring = spec is not None and any(spoken_form(name)[-2:] in _O_RINGS for name in spec.names)
+    squashed = work.lexicon.table.get(("flattened",), NOTHING).conditions
+    return squashed[-1] if squashed and (named or ring) else condition
 
 
 def _less_so(work: Working, fact: Fact) -> bool:

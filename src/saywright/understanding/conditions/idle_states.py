@@ -170,8 +170,9 @@ def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
         return True  # "frame number's no good to me"
     if spec is None or not spec.good or not after or fact.phrase.head is None:
         return False
-    if is_ing(after[0]) and not work.lexicon.names(work.texts, end).acts:
-        return True  # "free flowing"
+    following = work.lexicon.names(work.texts, end)
+    if is_ing(after[0]) and not (following.acts or following.parts or following.aliases):
+        return True  # "free flowing"; not "slide's clean, spring's short"
     if (
         "COP" not in fact.phrase.aux_tags
         and after[0] in PARTICLES
@@ -183,8 +184,8 @@ def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
         return True
     article = work.texts[fact.phrase.head.start - 1] if fact.phrase.head.start else ""
     before = work.texts[max(0, fact.phrase.head.start - 2) : fact.phrase.head.start]
-    named = work.lexicon.names(work.texts, end)  # "three oh one on the good part"
-    on_place = article == "the" and before[0] in _PLACED and not (named.parts or named.tags - {"PLACE"})
+    on_place = article == "the" and before[0] in _PLACED  # "three oh one on the good part"
+    on_place = on_place and not (following.parts or following.tags - {"PLACE"})
     tool = article in _USED or (article == "the" and before[0] in _USED)  # "with the fine emery"
     tool = tool or (article == "in" and not fact.phrase.aux)  # "in clean oil"
     return (
@@ -217,8 +218,9 @@ def _told_better(work: Working, told: Told, fact: Fact) -> bool:
     if work.texts[fact.phrase.end - 1] not in _OKAY:
         return False
     several = "are" in work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start]  # "are both all right"
+    right_behind = any(s.components and s.end == fact.phrase.start for s in fact.subjects)
     said_of_it = (
-        ("COP" in fact.phrase.aux_tags or several)
+        ("COP" in fact.phrase.aux_tags or several or right_behind)
         and any(s.components for s in fact.subjects)
         and not any(at < fact.phrase.start for at in told.strays.get(fact.segment, ()))
     )

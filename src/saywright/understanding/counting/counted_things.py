@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from saywright.understanding.bench_words import FASTENERS
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.tags import Tag
 
@@ -51,6 +52,16 @@ def _are_left(after: Sequence[Tag], before: Sequence[Tag], behind: Sequence[str]
         return False
     left = behind[0] in {"left", "remaining"} and not after[0].meaning.positions
     return left or tuple(behind[:2]) in _STILL_TO_MOVE
+
+
+def some_are_so(behind: Sequence[Tag], before: Sequence[Tag], texts: Sequence[str]) -> bool:
+    """ "thirty eight teeth, two of them chipped", "all six out, two are rusty", "bolts out, two rusty"."""
+    if [t.kind for t in behind] == ["LINK", "PRON"] and "OF" in behind[0].tags:
+        return True
+    if [t.kind for t in behind] == ["AUX", "COND"] and texts[behind[0].start] == "are":
+        return not (before and "AND" in before[-1].tags)  # not "one and two are"
+    moved = [t.kind for t in before[-2:]] == ["PART", "OFF"]
+    return moved and bool(behind) and behind[0].kind == "COND" and texts[before[-2].end - 1] in FASTENERS
 
 
 def of_an_age(words: Sequence[str]) -> bool:

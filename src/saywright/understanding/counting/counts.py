@@ -11,6 +11,7 @@ from dataclasses import replace
 from saywright.quantity import parse_value
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.bench_words import SIZE_WORDS
+from saywright.understanding.counting import counted_things as things
 from saywright.understanding.counting.counted_things import SAYS_NOTHING, counts_no_part, couple, of_an_age
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import Meaning
@@ -165,7 +166,7 @@ def _counts_right(
     behind = queue[at + 1 : at + 3]
     on_order = bool(behind) and behind[0].kind == "ACT" and texts[behind[0].start] == "on"
     on_order = on_order or _is_article(queue, at, before, texts)
-    if on_order or ([t.kind for t in behind] == ["LINK", "PRON"] and "OF" in behind[0].tags):
+    if on_order or things.some_are_so(behind, before, texts):
         return True  # "get one on order", "thirty eight teeth, two of them chipped"
     if before and (before[-1].kind == "CHAR" or "READS" in before[-1].tags):
         return False
@@ -250,7 +251,6 @@ def _which(
     if measure is None or not components or part.order is not None:
         return None
     component = components[0]
-    assert component is not None  # narrowed by _several
     word = texts[number.start]
     order = CARDINALS.index(word) + 1 if word in CARDINALS else int(word) if word.isdigit() else 0
     if not 1 <= order <= component.count:
@@ -271,8 +271,8 @@ def _which(
         one_next = order > 1 and not (several or after[0].meaning.many)  # "head three piston three"
         which = (several and in_row) or (one_next and (done or not fits))
         return (numbered, None) if which else None  # "two oil seals, one damper rod"
-    alone = not after or after[0].kind == "BREAK"
-    return None if alone and fits and (several or not done) else (numbered, None)
+    is_value = (not after or after[0].kind == "BREAK") and fits and (several or not done)
+    return None if is_value else (numbered, None)
 
 
 def _with_rest(

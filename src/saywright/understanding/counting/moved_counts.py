@@ -11,6 +11,7 @@ from saywright.sheets.model import Component
 from saywright.understanding.counting.aloud import is_counted
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.numbers.words import TO_TWELVE
 from saywright.understanding.subjects.noun_phrases import Subject, subject_in_hand
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
@@ -118,7 +119,8 @@ def _is_order(fact: Fact, work: Working) -> bool:
 def _ends_clause(value: Fact, work: Working) -> bool:
     """True where nothing goes on behind the number but what it is a number of."""
     rest = work.texts[value.phrase.end :]
-    return not rest or rest[0] in {BREAK, "of", "old", "new"} or rest[:1] == ("and",)
+    some = rest[:1] and rest[0] in TO_TWELVE and rest[1:2] in {("of",), ("are",)}  # "six, two of them bent"
+    return not rest or rest[0] in {BREAK, "of", "old", "new"} or rest[:1] == ("and",) or bool(some)
 
 
 def _in_row(value: Fact, facts: list[Fact]) -> Fact | None:

@@ -55,9 +55,10 @@ def how_many(
         here_only = hand is not None and hand.turned and part.single is None and not _all_round(work.texts)
         side = part.place or (hand.side if hand is not None and here_only else None)
         here = len(placed) if len(placed) > 1 else count_on(component, side)  # "the left pads"
-        count = here * of_each or component.count
+        count = here * of_each  # "new rotors on": several, and the side in hand has one
+        count = count if count > 1 or (part.place and count) else component.count
         share = share_of_side(work.sheet, component, side)
-        if share is not None and "all" not in work.texts:  # "circlips out" on the side worked on
+        if share not in {None, 1} and "all" not in work.texts:  # "circlips out" on the side worked on
             count = share
             if part.place is None:
                 flags.append(flag(FlagKind.WHICH_UNCLEAR, f"{share} on the {side}, or all"))

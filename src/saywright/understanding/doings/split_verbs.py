@@ -38,6 +38,12 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
         for to in range(at + 2, min(at + 2 + _SPLIT_REACH, len(texts))):
             if texts[to - 1] in _CLAUSE_ENDS or "RESTORE" in lexicon.names(texts, to).tags:
                 break  # "put the screw back where it was" fits nothing
+            if (
+                to > at + 1
+                and is_past(texts[to - 1])
+                and lexicon.table.get(texts[to - 1 : to + 1], NOTHING).acts
+            ):
+                break  # "cleaned, blown out": the particle of the other verb
             if texts[to] not in PARTICLES or not words[to] or _fills(texts, at, to):
                 continue
             if (

@@ -7,7 +7,7 @@ from saywright.understanding.bench_words import BEGINS_NAME, FASTENERS, SIZE_WOR
 from saywright.understanding.conditions.no_states import OBJECTS, done_to_it, is_where, put_on, tells_which
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.light_verbs import said_as_noun
-from saywright.understanding.meanings import Meaning
+from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.tags import DEGREES, Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_ing
@@ -94,7 +94,8 @@ def _condition_kind(around: Around, following: int, meaning: Meaning) -> str:
         return "MOD"
     if "FILLER" in meaning.tags and not _says_state(around, following):
         return ""  # "okay, bowl off"
-    measured = around.texts[following - 1] in around.lexicon.measured or around.texts[following - 1] == "grit"
+    said = around.texts[following - 1]
+    measured = said in around.lexicon.measured or said == "grit"
     if around.last_kind == "MEASURE" and measured:
         return "WORD"  # "two inches free": of the free length; "some eighty grit": of the paper
     stands_for_part = bool(meaning.aliases) and _alias_fits(around, following)
@@ -117,7 +118,8 @@ def _says_state(around: Around, following: int) -> bool:
     """ "looks okay", "right wiper okay": a word of talk that says how a part is."""
     last, text = around.last, around.text(following)
     ends = not text or text in {BREAK, "and", "but", "so", "though", "too", "now", "no"}
-    ends = ends or (last is not None and last.kind == "PART" and around.names_part(following))
+    behind = around.names(following) if last is not None and last.kind == "PART" else NOTHING
+    ends = ends or bool(behind.parts or behind.aliases or behind.characteristics)  # "boots okay, bore …"
     if last is None or not (ends or around.last_kind == "AUX"):
         return False
     return (

@@ -37,6 +37,7 @@ from saywright.understanding.wordforms import (
 )
 
 Table = dict[Name, Meaning]
+_WHEELS = {("wheel",), ("wheels",)}
 _COLOURS = ("up", "over", "through", "away", "down")  # behind a participle: how far it is so
 _Field = Literal["parts", "characteristics", "conditions", "positions"]
 
@@ -235,9 +236,10 @@ def _add_aliases(table: Table, sheet: Sheet) -> None:
                     found[short].append(component.id)
                 if is_plural and short[-1] == name[-1]:
                     many.add(short)
+    wheeled = any(name[0] == "wheel" for c in sheet.component for name, _ in component_names(c))
     for short, every in found.items():
-        if _is_placed(short, table, sheet):
-            continue
+        if _is_placed(short, table, sheet) or (wheeled and short in _WHEELS):
+            continue  # "wheels off", of a machine with wheel cylinders: no star wheels
         ids = _ending_so(short, every, sheet)
         meaning = table.get(short, NOTHING)
         if short[0] in BEGINS_NAME and len(short) == 1:

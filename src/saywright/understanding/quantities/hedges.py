@@ -12,6 +12,7 @@ from saywright.understanding.quantities.words import (
     LONGEST_HEDGE,
 )
 
+_FLATS = frozenset({("blade",), ("head",), ("spot",), ("enough",), ("file",), ("washer",)})
 _HEDGE_HEADS: Final = frozenset(said[0] for said in HEDGES_AFTER)
 _HEDGE_ENDS: Final = frozenset(said[-1] for said in HEDGES_BEFORE) | {"round"}
 _CLIMBED: Final = frozenset(
@@ -34,7 +35,10 @@ _OBJECT_REACH: Final = 6  # tokens from a verb to "up to"
 
 def hedge_behind(words: tuple[str, ...], draft: Draft) -> None:
     """Reads on behind the number."""
-    if draft.end >= len(words) or words[draft.end] not in _HEDGE_HEADS:
+    if draft.end >= len(words):
+        return
+    if words[draft.end] not in _HEDGE_HEADS:
+        draft.end += words[draft.end] == "flat" and _is_exact(words, draft)
         return
     for length in range(LONGEST_HEDGE, 0, -1):
         phrase = words[draft.end : draft.end + length]
@@ -43,6 +47,11 @@ def hedge_behind(words: tuple[str, ...], draft: Draft) -> None:
             draft.hedges.append(" ".join(phrase))
             draft.end += len(phrase)
             return
+
+
+def _is_exact(words: tuple[str, ...], draft: Draft) -> bool:
+    """ "twenty two flat": and nothing over; not "three quarter flat blade", nor one flat of a nut."""
+    return draft.end - draft.start > 1 and words[draft.end + 1 : draft.end + 2] not in _FLATS
 
 
 def hedge_length(words: tuple[str, ...], start: int, floor: int) -> int:

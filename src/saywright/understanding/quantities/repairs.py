@@ -6,17 +6,22 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from saywright.understanding.numbers.ranked import NumberReading, read_number
+from saywright.understanding.numbers.words import TO_TWELVE
 from saywright.understanding.quantities.measures import Measure
 
 _OF_A_SECOND = (("one",), ("is",), ("has",))
 _TWICE = 6  # words of the shortest number said twice
+_PAIR = 2  # words of two counts
+_COUNTS = frozenset(TO_TWELVE)
+_OF_THEM = (("them",), ("those",), ("these",))
+_MOVED = frozenset({"out", "off", "too", "in", "on", "all"})
 _THOUSANDTHS = 3  # digits that a machinist says behind whole inches
 
 
 def repaired(measures: Sequence[Measure], words: Sequence[str]) -> list[Measure]:
     """The same measures, left to right, where their neighbours take a unit away or go on with the number."""
     out: list[Measure] = []
-    for measure in measures:
+    for measure in (one for said in measures for one in _two_counts(said, words)):
         one = _said_twice(_without_ordinal(measure, words), words)
         before = out[-1] if out else None
         whole = _inches(before, one) if before is not None else None
@@ -25,6 +30,23 @@ def repaired(measures: Sequence[Measure], words: Sequence[str]) -> list[Measure]
         else:
             out.append(one)
     return out
+
+
+def _two_counts(measure: Measure, words: Sequence[str]) -> tuple[Measure, ...]:
+    """ "out, all six, two of them rusty", "out, eight, two are bent": two counts, not sixty two."""
+    start, end = measure.start, measure.end
+    if end - start != _PAIR or not _COUNTS.issuperset(words[start:end]):
+        return (measure,)
+    of_them = words[end : end + 1] == ("of",) and words[end + 1 : end + 2] in _OF_THEM
+    some = words[end : end + 1] == ("are",) and start > 0 and words[start - 1] in _MOVED
+    if not (of_them or some):
+        return (measure,)
+    cut = end - 1
+    pairs = ((start, cut), (cut, end))
+    return tuple(
+        replace(measure, readings=read_number(words[a:b]), start=a, end=b, flags=(), behind_first=())
+        for a, b in pairs
+    )
 
 
 def _without_ordinal(measure: Measure, words: Sequence[str]) -> Measure:

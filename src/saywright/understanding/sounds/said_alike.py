@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from saywright.understanding.bench_words import PLAIN
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
@@ -15,7 +16,7 @@ from saywright.understanding.sounds.heard_numerals import HEARD_FOR, numeral_hea
 from saywright.understanding.sounds.little_words import BE, LITTLE_WORDS, little_word
 from saywright.understanding.sounds.phones import alike
 from saywright.understanding.tokens import BREAK
-from saywright.understanding.wordforms import plural, singular, verb_forms
+from saywright.understanding.wordforms import is_past, plural, singular, verb_forms
 
 _BEFORE_FAULT = frozenset({"no", "a", "some", "any", "of", "much", "bit", "little", "slight"})
 _BEHIND_FAULT = frozenset({"", BREAK, "on", "in", "at", "and", "mark", "marks", "ridge", "or"})
@@ -23,6 +24,7 @@ _POINT = sound_key("point")
 _SAME = 0.92  # alike; one sound of five may be its voiced twin
 _BEFORE_NOUN = frozenset({"the", "a", "both", "new", "old", "two", "three", "four"})
 _BEHIND_NOUN = frozenset({"", BREAK, "and", "with", "off", "out", "in", "on", "is", "are", "then"})
+_TAKEN = frozenset({"a", "an", "the", "new", "it", "its", "one", "another"})  # behind a verb
 _IN_NUMBER = frozenset({"point", "oh", "and"})
 # Plain words inside a name: "hub not", "run our", "pop of", "cap a rings".
 _IN_NAMES: Final = {
@@ -54,6 +56,8 @@ def _named_like(texts: list[str], at: int, lexicon: Lexicon) -> str:
         return ""
     before = texts[at - 1] if at else ""
     behind = texts[at + 1] if at + 1 < len(texts) else ""
+    if texts[at] in PLAIN and (behind in _TAKEN or is_past(behind)):
+        return ""  # "main gets swapped", "pilot gets a new one": a verb
     whole = lexicon.table.get((before, name), NOTHING)
     return name if whole.parts or (before in _BEFORE_NOUN and behind in _BEHIND_NOUN) else ""
 

@@ -73,7 +73,7 @@ def state_of_part(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
     else:
         told = (ends or behind == "new") and _is_told(texts, at, verb, lexicon)
         least = _NEAR_OF_IT if told else 0.0
-    if not least or _is_form(text, lexicon):
+    if not least or _is_form(text, lexicon) or text in lexicon.states:
         return ""
     if not (verb > 0 and texts[verb] in _BE):
         return _hardly_else(text, lexicon)

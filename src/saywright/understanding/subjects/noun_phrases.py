@@ -53,7 +53,7 @@ class Subject:
     def standing_for(self, named: Subject) -> Subject:
         """This pronoun with the part that was named before it."""
         which = self.which or (() if self.selector or self.count or self.age == "new" else named.which)
-        selector = self.selector or ("" if self.which else named.selector)
+        selector = self.selector or ("" if self.which or self.count else named.selector)
         return replace(
             self,
             components=named.components,
