@@ -9,6 +9,8 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import Final
 
+from saywright.understanding.aside.own_clauses import own_begin
+from saywright.understanding.aside.would_be import would_happen
 from saywright.understanding.facts import Fact
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.tokens import BREAK
@@ -34,6 +36,7 @@ _CUES: Final = (
     | _RECALLS
     | _OUGHT
     | _OTHERS
+    | {"because", "since", "otherwise", "cos", "or", "how"}
     | {"you", "he", "she", "used", "never", "not", "going", "according", "my"}
 )
 _GOING_BY: Final = {("going", "by"), ("according", "to")}
@@ -68,7 +71,7 @@ def hearsay(fact: Fact, texts: Sequence[str]) -> str:
     if fact.kind == "photo" or _CUES.isdisjoint(texts):
         return ""
     start = fact.phrase.head.start if fact.phrase.head is not None else fact.phrase.start
-    clause = _clause(texts, start)
+    clause = max(_clause(texts, start), own_begin(texts, start) or 0)
     before = texts[clause:start]
     measured = fact.kind == "value"
     if (measured and _read_after_all(before)) or ("telling", "you") in pairwise(before):
@@ -79,6 +82,8 @@ def hearsay(fact: Fact, texts: Sequence[str]) -> str:
         return "quoted limit"
     if _recalled(before) or _of_theirs(before) or _of_older(before) or (measured and _of_a_person(before)):
         return "another job or time"
+    if would_happen(fact, texts, start) or ("is", "how") in pairwise(before):
+        return "what would happen"
     warning = fact.kind == "finding" and _is_warning(before, texts[start])
     return "what one does" if warning or _what_one_does([*before, texts[start]], fact) else ""
 

@@ -8,8 +8,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from saywright.understanding.aside.hearsay import hearsay, quotes
+from saywright.understanding.aside.hearsay import hearsay
+from saywright.understanding.aside.not_moved import movement_outside
 from saywright.understanding.aside.outside_numbers import number_outside
+from saywright.understanding.aside.own_clauses import beyond_limit, in_reason
+from saywright.understanding.aside.prices import is_paid_for
 from saywright.understanding.bench_words import IS, SOMEBODY
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.tokens import BREAK, HESITATIONS
@@ -26,9 +29,7 @@ _OUGHT_TO = frozenset({"must", "needs", "has", "should", "need", "have", "is", "
 _YES = frozenset({"yes", "yeah", "yep", "yup", "aye"})
 _IT = (("it",), ("they",), ("that",), ("those",))
 _ITS_PAUSED = tuple((BREAK, *one) for one in _IT)
-_WHILE_IT = {("while", word) for word in ("it", "they", "that", "she")}
 _EACH = (("a",), ("per",), ("an",), ("each",), ("every",))  # "beats fifty times a minute": its rate
-_STANDS = frozenset({"in", "out", "is", "are", "both", "all", "only", "just"})  # to a limit
 _STANDING = frozenset({"inside", "within", "under", "over", "above", "below", "past", "beyond", "outside"})
 _LIMITS = frozenset({"limit", "limits", "minimum", "maximum", "spec", "tolerance"})
 _SPEAKERS = frozenset({"i", "we", "it", "he", "she", "they", "you"})
@@ -51,13 +52,17 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
         return number_outside(fact, told, texts)
     if fact.kind == "same" and "should" in texts[: fact.phrase.start]:
         return "quoted limit"  # "they should both be the same"
-    if fact.kind == "doing" and (
-        _is_verdict(fact, told) or _is_limit(fact, told, texts) or _is_rule(fact, told, texts)
-    ):
-        return "quoted limit"
+    if fact.kind == "doing":
+        return _doing(fact, told, texts)
     if fact.kind in {"off", "on"}:
-        return _movement(fact, told, texts)
+        return movement_outside(fact, told, texts)
     return ""
+
+
+def _doing(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
+    if _is_verdict(fact, told) or _is_limit(fact, told, texts) or _is_rule(fact, told, texts):
+        return "quoted limit"
+    return "price" if is_paid_for(fact, told, texts) else ""
 
 
 def _whole(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
@@ -75,6 +80,7 @@ def _whole(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
         and (mark.segment == fact.segment or mark.start < fact.start)
         and not _set_apart(mark, fact, told)
         and not (_told_to_do(mark, fact, texts) or _answered(mark, fact, texts))
+        and not in_reason(mark, fact, texts)
         and _SOMEBODY.isdisjoint(texts[fact.phrase.end : mark.start])
     ):
         return "another job or time"
@@ -186,6 +192,7 @@ def _value(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
     own = (
         other
         or _stands_to(fact, mark, told, texts)
+        or ("LIMIT" in mark.tags and beyond_limit(fact, mark, told, texts))
         or (mark.end < start - 1 and is_own(texts, start) and _value_between(mark, fact, told))
     )
     if "LIMIT" in mark.tags and (mark.segment == fact.segment or relative) and not own:
@@ -240,53 +247,3 @@ def _size_like(fact: Fact) -> bool:
         return False
     codes = [measure.unit] if measure.unit else list(measure.units)
     return not codes or any(get_unit(code).kind == "length" for code in codes)
-
-
-def _movement(fact: Fact, told: Told, texts: Sequence[str]) -> str:
-    if fact.aux & {"NEG", "DECLINE"} or (fact.aux & {"NEED", "FUTURE"} and not fact.aux & {"DONE"}):
-        return "not moved"
-    if (
-        texts[max(0, fact.phrase.start - 2) : fact.phrase.start] in _WHILE_IT
-        and texts[fact.phrase.start] in IS
-    ):
-        return "not moved"  # "a photo of the cover while it's on"
-    if _says_in(fact, texts) and quotes(texts[: fact.phrase.start]):
-        return "quoted limit"  # "the card says twelve to thirteen, so it is out"
-    if _value_is_in(fact, told, texts):
-        return "quoted limit"
-    for mark in told.marks:
-        if "LIMIT" in mark.tags and mark.start < fact.start and _says_in(fact, texts):
-            return "quoted limit"  # "book says fourteen, so they're both in"
-        if mark.segment == fact.segment and mark.tags & {"NOT_MOVED"} and not _counted_behind(mark, fact):
-            return "not moved"
-        if (
-            (mark.segment == fact.segment or mark.end == fact.start)
-            and mark.tags & {"SUBORDINATE", "FUTURE"}
-            and mark.end <= fact.start + 8
-            and mark.start <= fact.start
-        ):
-            return "not yet moved"
-    return ""
-
-
-def _value_is_in(fact: Fact, told: Told, texts: Sequence[str]) -> bool:
-    """ "eight point nine, that's in": how the value right before it stands to its limits."""
-    start = fact.phrase.start
-    said = texts[max(0, start - 1) : fact.phrase.end]
-    ends = texts[fact.phrase.end : fact.phrase.end + 1] in ((), (BREAK,), ("and",), ("so",))
-    if said not in (("that", "is", "in"), ("that", "is", "out")) or not ends:
-        return False
-    return any(f.kind == "value" and f.phrase.end in {start - 1, start - 2} for f in told.facts)
-
-
-def _says_in(fact: Fact, texts: Sequence[str]) -> bool:
-    """ "they're both in": how what is in hand stands to a limit, not where it was put."""
-    named = any(s.components for s in fact.subjects)
-    words = texts[fact.phrase.start : fact.phrase.end]
-    out = words[-1] == "out" and words[0] in {"is", "are"} and "so" in texts[: fact.phrase.start]
-    return not named and (words[-1] == "in" or out) and _STANDS.issuperset(words)
-
-
-def _counted_behind(mark: Mark, fact: Fact) -> bool:
-    """ "one's still in, there's seven out": how many did move, told behind those that did not."""
-    return mark.end <= fact.phrase.start and any(s.count is not None for s in fact.subjects)

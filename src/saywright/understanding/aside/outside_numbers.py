@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import Final
 
 from saywright.quantity import parse_value
+from saywright.understanding.aside.bounds import is_beside_limit, is_bound, is_range
 from saywright.understanding.aside.meant import meant_value
 from saywright.understanding.aside.other_jobs import is_from_number, is_of_machine, is_one_called, is_ordered
 from saywright.understanding.aside.prices import is_price
@@ -23,14 +24,8 @@ from saywright.understanding.numbers.words import CLASSES, HOMOPHONES, TO_TWELVE
 from saywright.understanding.tokens import BREAK
 from saywright.units import get_unit
 
-_OTHERS = (("they",), ("the",), ("he",), ("you",), ("new",))  # who want or make it so
 _IN = frozenset({"in", "on", "of", "at", "from"})
 _ASKED_BACK = ("is", "not", "it")  # "twenty five, isn't it"
-_UTMOST = frozenset(
-    {"most", "least", "highest", "lowest", "biggest", "smallest", "thinnest", "longest", "shortest"}
-)
-_MAY_BE = frozenset({"should", "ought", "must", "may", "allow", "allows", "allowed", "want", "wants"})
-_BOUNDS = ("at least", "at most", "no less", "no more", "not less", "not more")
 _TIME_WORDS = frozenset({"by", "until", "till", "before"})
 _CARDINALS = TO_TWELVE[:10]
 _HOURS = frozenset(TO_TWELVE)
@@ -38,7 +33,6 @@ _LATE_HOURS = _HOURS - {"one", "two"}  # "half one" may be turns counted
 _OUT_BY = frozenset(
     ["under", "over", "out", "off", "down", "up", "short", "long", "high", "low", "shy", "proud"]
 )
-_UTMOST_REACH = 8  # tokens: "is the most that any of them should weigh"
 _COMPARED = 3  # tokens behind a number in which it is compared
 _MINUTES = frozenset({"thirty", "fifteen", "forty", "twenty", "ten", "oh"})
 _COMPARISONS = {("richer",), ("leaner",), ("weaker",)}
@@ -54,7 +48,7 @@ _THEIRS = (("his",), ("hers",), ("theirs",), ("yours",))
 def number_outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
     """Why the number of *fact* is none for the record, by the words around it; "" where it is one."""
     asked = texts[-len(_ASKED_BACK) :] == _ASKED_BACK and texts[fact.phrase.end :] == _ASKED_BACK
-    if asked and not _is_bound(fact, texts):
+    if asked and not is_bound(fact, texts):
         return "question"
     for is_told_so, reason in _TOLD:
         if is_told_so(fact, told, texts):
@@ -197,36 +191,6 @@ def _is_clock_time(fact: Fact, texts: tuple[str, ...]) -> bool:
     return len(said) == 3 and said[:2] in {("quarter", "to"), ("quarter", "past")} and said[2] in _HOURS
 
 
-def _is_bound(fact: Fact, texts: tuple[str, ...]) -> bool:
-    """ "at least four": a bound is quoted, not read."""
-    end = fact.phrase.end
-    if texts[end + 1 : end + 2] == ("what",) and texts[end + 2 : end + 3] in _OTHERS:
-        return True  # "fifteen eight seven five is what they make them to"
-    if _is_utmost(texts[end : end + _UTMOST_REACH]):
-        return True
-    measure = fact.phrase.measure
-    hedge = (measure.hedge or "") if measure is not None else ""
-    if any(words in hedge for words in _BOUNDS):
-        return True
-    start = fact.phrase.start
-    if {"no", "not"} & set(texts[max(0, start - 2) : start]) and hedge.startswith(("less than", "more than")):
-        return True
-    if texts[max(0, start - 1) : start] in {("needs",), ("need",), ("wants",), ("want",)}:
-        return True  # "needs eighty"
-    named = bool(fact.characteristics) or any(s.components for s in fact.subjects)
-    return not named and any(words in hedge.split() for words in ("under", "over", "above", "below"))
-
-
-def _is_utmost(behind: tuple[str, ...]) -> bool:
-    """ "seven and a half is the most they should weigh"; not "… is the most I've seen"."""
-    return (
-        behind[:2] == ("is", "the")
-        and behind[2:3] != ()
-        and behind[2] in _UTMOST
-        and not _MAY_BE.isdisjoint(behind)
-    )
-
-
 def _is_a_thing(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "I did one for the golf club": one of the kind, no number."""
     start, end = fact.phrase.start, fact.phrase.end
@@ -281,7 +245,9 @@ _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]]
     (is_of_machine, "the number of something else"),
     (_is_a_thing, "one of its kind"),
     (is_year, "a year"),
-    (_is_bound, "quoted limit"),
+    (is_bound, "quoted limit"),
+    (is_range, "what a tool can read"),
+    (is_beside_limit, "a difference"),
     (_of_noun_behind, "a size or a kind of something else"),
     (is_price, "price"),
     (_is_of_his, "another job or time"),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from saywright.understanding.facts import Fact
+from saywright.understanding.facts import Fact, Told
 
 _MONEY: Final = frozenset({"quid", "euro", "euros", "dollars", "bucks", "pence", "kroner"})
 _POUNDS: Final = frozenset({"pound", "pounds"})
@@ -24,6 +24,8 @@ def is_price(fact: Fact, texts: tuple[str, ...]) -> bool:
         alone = texts[max(0, start - 2) : start] == ("alone", "is")  # "the impeller alone's two hundred"
         earlier = not _MONEY.isdisjoint(texts[:start])  # "discs are thirty eight quid each, pads twenty six"
         return alone or earlier or _bought_for(texts, start)
+    if measure.unit_said in _POUNDS and texts[fact.phrase.end : fact.phrase.end + 1] == ("apiece",):
+        return True  # "they're only eight pounds apiece"
     return measure.unit_said in _POUNDS and texts[max(0, start - 1) : start] in _COSTS
 
 
@@ -33,3 +35,13 @@ def _bought_for(texts: tuple[str, ...], start: int) -> bool:
         return not _BUYING.isdisjoint(texts[: start - 1])
     asked = texts[max(0, start - 2) : start] in _THEY_ASK
     return asked and "for" in texts[start:]
+
+
+def is_paid_for(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
+    """ "I charge forty pounds for a full clean": what the money is for, and nothing done or to be done."""
+    start = fact.phrase.start
+    paid = [m.end for m in told.marks if "PRICE" in m.tags and m.segment == fact.segment and m.end <= start]
+    sums = [f.phrase.end for f in told.facts if f.kind == "value" and f.phrase.end <= start]
+    if not paid or not sums or sums[-1] < paid[0] or fact.phrase.meaning.acts[0].form == "past":
+        return False
+    return texts[sums[-1] : sums[-1] + 1] == ("for",)

@@ -9,7 +9,7 @@ from typing import Any, Literal
 
 from saywright.flags import FlagKind, flag
 from saywright.sheets.model import Component
-from saywright.understanding.bench_words import SPEAKER_IS
+from saywright.understanding.bench_words import PARTICLES, SPEAKER_IS
 from saywright.understanding.counting.mixed_ages import shares_behind
 from saywright.understanding.doings.held_so import only_held
 from saywright.understanding.doings.how_many_moved import goes_on_everywhere, how_many
@@ -80,8 +80,9 @@ def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     if aside or only_held(work, told, fact):
         return True
     start, end = fact.phrase.start, fact.phrase.end
-    if SPEAKER_IS & set(pairwise(work.texts[max(0, start - 2) : start + 2])):
-        return True  # "I'm off for lunch"
+    leaves = work.texts[end - 1] in PARTICLES and work.texts[start] not in _TAKE_OBJECT
+    if leaves and SPEAKER_IS & set(pairwise(work.texts[max(0, start - 2) : start + 2])):
+        return True  # "I'm off for lunch", not "I'm removing the four bolts"
     if any(s.components for s in fact.subjects):
         tools = [m for m in told.marks if "TOOL" in m.tags and m.segment == fact.segment and m.end <= start]
         return fact.kind == "on" and bool(tools) and all(s.start >= end for s in fact.subjects)

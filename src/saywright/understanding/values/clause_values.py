@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from saywright.understanding.aside.hearsay import quotes
+from saywright.understanding.aside.own_clauses import own_begin
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.tool_asides import put_tool_aside
 from saywright.understanding.facts import Fact
@@ -133,9 +135,12 @@ def _just_measured(walk: Walk) -> bool:
 def _against_limit(walk: Walk, phrase: Phrase) -> tuple[CharacteristicKey, ...]:
     """ "supposed to be eighteen four, I've got seventeen nine": of what the limit is of."""
     last, measure = walk.last, phrase.measure
-    if last is None or last.kind != "value" or measure is None or not is_own(walk.texts, phrase.start):
+    if last is None or last.kind != "value" or measure is None:
         return ()
-    return last.characteristics
+    quoted = any("LIMIT" in m.tags for m in walk.out.marks) or quotes(walk.texts[: last.phrase.start])
+    begin = own_begin(walk.texts, phrase.start) if quoted else None
+    told_apart = begin is not None and last.phrase.end <= begin
+    return last.characteristics if told_apart or is_own(walk.texts, phrase.start) else ()
 
 
 def is_own(texts: Sequence[str], start: int) -> bool:

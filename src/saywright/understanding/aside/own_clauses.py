@@ -1,0 +1,88 @@
+"""Where a clause begins that tells what was found here: "… and ours comes out at", "… and I read". Pure.
+
+A limit, a rule or a memory told beside such a clause does not reach over its begin, and a
+limit with a number of its own reaches no further back than its own clause.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import Final
+
+from saywright.understanding.facts import Fact, Mark, Told
+from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.tokens import BREAK
+
+_JOINS: Final = frozenset({"and", "but", "so", "yet", "whereas", BREAK})
+_REASONS: Final = frozenset({"since", "because", "as"})
+_SELF: Final = frozenset({"i", "we"})
+_OURS: Final = frozenset({"ours"})
+_READS: Final = frozenset(
+    ["read", "reads", "measure", "measured", "make", "made", "get", "got", "getting", "have", "had", "find",
+     "found", "see", "saw", "reading", "measuring"]
+)  # fmt: skip
+_PAST: Final = frozenset({"was", "were", "came", "had", "got", "gave", "measured", "did", "turned"})
+# Words of a clause that tells a rule or a wish itself.
+_RULES: Final = frozenset(
+    ["should", "ought", "must", "may", "might", "would", "will", "shall", "could", "want", "wants", "need",
+     "needs", "allow", "allows", "allowed", "accept", "limit", "limits", "maximum", "minimum", "max", "min",
+     "spec", "specs", "tolerance", "nominal", "book", "manual", "card", "sheet", "says", "supposed", "meant",
+     "permitted", "if", "to", "new", "last", "yesterday", "ago"]
+)  # fmt: skip
+_UP_TO: Final = frozenset({"up", "down", "out", "in", "back"})  # "pulled up to two hundred"
+_SETS: Final = frozenset({"came", "comes", "works", "worked", "turned"})
+_GIVES: Final = frozenset({"when", "where", "while", "whereas", "with", "against", "which"})
+
+
+def own_begin(texts: Sequence[str], start: int) -> int | None:
+    """The token at which the clause of the word *start* begins, where it tells what was found here."""
+    at = next((i for i in range(start - 1, 0, -1) if texts[i] in _JOINS), None)
+    return at + 1 if at is not None and _tells_own(texts[at + 1 : start]) else None
+
+
+def _tells_own(said: Sequence[str]) -> bool:
+    """ "ours comes out at", "what I measure is", "two of them were", "all were pulled up to"."""
+    if not said or (said[0] in CLASSES and len(said) < 2):
+        return False
+    if said[0] in _OURS:
+        return True
+    clause = said[1:] if said[0] == "what" else said
+    rule = _RULES - {"to"} if _is_up_to(said) else _RULES
+    if not rule.isdisjoint(clause):
+        return False
+    if clause[:1] and clause[0] in _SELF:
+        return not _READS.isdisjoint(clause[1:])
+    return said is clause and not _PAST.isdisjoint(clause)
+
+
+def _is_up_to(said: Sequence[str]) -> bool:
+    """ "were pulled up to", "came out to", "came to": as far as it went, no rule."""
+    return any(two in _UP_TO | _SETS and to == "to" for two, to in pairwise(said))
+
+
+def beyond_limit(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> bool:
+    """True where the quoted limit at *mark* is told in another clause than the value *fact*."""
+    start = fact.phrase.start
+    if mark.end <= start:
+        begin = own_begin(texts, start)
+        return begin is not None and begin >= mark.end
+    return fact.phrase.end <= mark.start and _has_its_own(fact, mark, told, texts)
+
+
+def _has_its_own(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> bool:
+    """ "it is twelve and we are allowed ten", "… of two point four when two is the maximum"."""
+    behind = [f.phrase.start for f in told.facts if f.kind == "value" and f.phrase.start >= fact.phrase.end]
+    between = texts[fact.phrase.end : mark.start]
+    joined = next((i for i, text in enumerate(between) if text in _GIVES), None)
+    if joined is None and fact.introduced and "and" in between:
+        joined = between.index("and")
+        if _SELF.isdisjoint(between[joined:]) and "is" not in between[joined:]:
+            return False
+    return joined is not None and any(at > fact.phrase.end + joined for at in behind)
+
+
+def in_reason(mark: Mark, fact: Fact, texts: Sequence[str]) -> bool:
+    """ "… I've gone up to a thirty eight since the last owner drilled it": only why it was done."""
+    between = texts[fact.phrase.end : mark.start]
+    return fact.phrase.end <= mark.start and not _REASONS.isdisjoint(between)
