@@ -63,8 +63,8 @@ def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) ->
     found = positions_listed(numbers_behind_move(found, sheet)) if row else found
     if [phrase for phrase in found if phrase.lead]:  # all of these are about words before a noun
         found = one_more_there(new_ones_on(counted_behind(found), texts), texts)
-        found = positions_joined(both_positions(ages_apart(found, texts, sheet), sheet), sheet)
-    found = positions_first(found, texts) if row else found
+        found = positions_joined(both_positions(ages_apart(found, texts, sheet), sheet), texts, sheet)
+    found = positions_first(found, texts, sheet) if row else found
     walk = Walk(found, texts, sheet)
     for index, phrase in enumerate(found):
         if index not in walk.taken:
@@ -94,6 +94,7 @@ def _put(walk: Walk, index: int, phrase: Phrase) -> None:
             put_predicate(walk, index, phrase)
         case "break":
             walk.border()
+            walk.turn_side(phrase)
         case "mark":
             _put_mark(walk, index, phrase)
         case "link":

@@ -40,7 +40,7 @@ from saywright.understanding.quantities.repairs import repaired
 from saywright.understanding.second_thoughts.words import turns_at
 from saywright.understanding.sides.numbered_positions import station_word
 from saywright.understanding.sides.position_lists import number_parts
-from saywright.understanding.sides.position_ones import leads_choice, stands_for_noun
+from saywright.understanding.sides.position_ones import is_left_over, leads_choice, stands_for_noun
 from saywright.understanding.sides.told_numbers import ToldOff, put_numbers, told_off
 from saywright.understanding.sounds.participles import participles
 from saywright.understanding.tags import Tag
@@ -59,7 +59,7 @@ _MUCH = Meaning(tags=frozenset({"MODERATE"}))
 _TAKEN_BACK = Meaning(tags=frozenset({"MAKE_THAT"}))
 _ONES = frozenset({"one", "ones"})
 _FOR_NOUN = frozenset({"one", "again"})
-_IDLE = frozenset({"half", "over", "under", "either", "all"})
+_IDLE = frozenset({"half", "over", "under", "either", "all", "left"})
 _TURNS = frozenset({"no", "nope", "nah", "wait"})
 _POINTING = frozenset({"the", "that", "this"})
 _NO_NAME = frozenset({"MOVE_LOOSE_ON", "POS", "PLACE", "ORD", "SLIGHT", "MODERATE", "SEVERE"})
@@ -168,6 +168,8 @@ def _named(around: Around, at: int, match: tuple[int, Meaning]) -> Tag:
         return Tag("CHAR", at, at + length, Meaning(characteristics=read))
     if meaning.conditions and colours_fault(around, at, at + length):
         return Tag("AUX", at, at + length, _MUCH)
+    if "NOT_MOVED" in meaning.tags and length > 1 and around.names(at + length - 1).conditions:
+        return Tag("WORD", at, at + length - 1, _FILLER)  # "still in good condition"
     kind = name_kind(around, at, length, meaning) or talk_kind(around, at, length, meaning.tags)
     if kind == "CHAR" and leads_to_value(around, at, length, meaning):
         kind, meaning = "WORD", SAYS_NOTHING
@@ -222,12 +224,12 @@ def _points(around: Around, at: int) -> bool:
 
 
 def _idle(around: Around, at: int) -> Tag | None:
-    """ "half blocked", "half over", "either one": no number, and no choice."""
+    """ "half blocked", "half over", "either one", "has six left": no number, no choice and no side."""
     if around.texts[at] == "all":
         return Tag("AUX", at, at + 2, _FILLER) if all_that_fault(around, at) else None
     if _is_share_of_state(around, at):
         return Tag("AUX", at, at + 1, _FILLER)
-    says_nothing = turned_over(around, at) or leads_choice(around, at)
+    says_nothing = turned_over(around, at) or leads_choice(around, at) or is_left_over(around, at)
     return Tag("WORD", at, at + 1, _FILLER) if says_nothing else None
 
 

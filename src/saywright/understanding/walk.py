@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.facts import Fact, Mark, Told
@@ -64,6 +65,11 @@ class Walk:
         self.waiting = []
         self.claims = []
         self.extendable = []
+
+    def turn_side(self, phrase: Phrase) -> None:
+        """Where *phrase* turned to a side, what was named before is spoken of as it is there."""
+        if "TURN" in phrase.tags:
+            self.current = [replace(s, which=()) for s in self.current if s.components]
 
     def put_mark(self, tags: frozenset[str], phrase: Phrase) -> None:
         """Keep bench talk that colours what is said around it."""

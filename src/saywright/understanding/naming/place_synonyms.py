@@ -29,6 +29,8 @@ _ALIKE = (
 _LED = frozenset({"the", "left", "right", "new", "old", "a", "other", "both", "two"})
 _HEADS = frozenset({"", BREAK, "and", "now", "then", "next"})
 _TURNS = frozenset({"now", "then", "next", "to", "onto", "with"})
+# Begins what is so placed: "at the back they've got three left".
+_BEGINS = frozenset(["the", "they", "it", "its", "this", "that", "these", "those", "we", "i", "where"])
 _ONES = frozenset({"one", "ones"})
 _HANDS = frozenset({"left", "right"})
 _AT, _EACH = frozenset({"at", "on"}), frozenset({"each", "both"})
@@ -81,6 +83,8 @@ def _is_place(texts: tuple[str, ...], at: int, lexicon: Lexicon, place: str) -> 
         )  # "the top" may be the top cap, "the back" is no back plate
         there = texts[at] not in lexicon.places.heads and _read_there(texts, at - 2)
         return before == "the" and (there or (turned and not whole_name))
+    if after in _BEGINS:
+        return before == "the" and at > 1 and texts[at - 2] in _AT
     again = texts[at] == "back" and not _FITTING.isdisjoint(texts)  # "back cover on": it goes back on
     if before not in _LED and (before not in _HEADS or again):
         return False

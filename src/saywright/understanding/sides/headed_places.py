@@ -13,9 +13,10 @@ _NOUNS = frozenset({"one", "ones", "side", "end"})
 def place_by_head(told: Told, work: Working) -> None:
     """Give the places of a row the side that the part was named with, whatever side is in hand."""
     for head in told.subjects:
-        if len(head.components) != 1 or len(head.which) != 1:
+        if len(head.components) > 1 or len(head.which) != 1:
             continue
-        component = work.sheet.get(head.components[0])
+        held = work.hand.component if work.hand is not None and head.pronoun else None  # "the right ones"
+        component = work.sheet.get(head.components[0] if head.components else held)
         if component is not None and head.which[0] in component.place_words:
             _place_row(told, head, component, work)
 

@@ -1,4 +1,4 @@
-"""Words that pick: behind a position ("the right hand one", "outer again four point two"), and "either"."""
+"""Words that pick: behind a position ("the right hand one", "outer again four"), "either" and "left"."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from saywright.understanding.around import Around
 from saywright.understanding.tags import AGES
 from saywright.understanding.tokens import BREAK
 
+_OWNS = frozenset({"has", "have", "had", "got"})
 _CHOICE = 5  # tokens: "either badly worn or pitted"
 
 
@@ -51,3 +52,12 @@ def leads_choice(around: Around, at: int) -> bool:
         return False
     states = (around.names(i).conditions for i in range(at + 1, at + len(near)))
     return any(states) and not around.names_part(at + 1)
+
+
+def is_left_over(around: Around, at: int) -> bool:
+    """ "the outer one has six left", "three left on the inner": what is still there, no side."""
+    last = around.last
+    if around.texts[at] != "left" or last is None or last.kind != "MEASURE":
+        return False
+    before = around.texts[max(0, last.start - 2) : last.start]
+    return before[-1:] != () and (before[-1] in _OWNS or before == ("there", "is"))

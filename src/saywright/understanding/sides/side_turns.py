@@ -42,6 +42,8 @@ _TOLD_WHEN = _COMES | {"first"}
 _TAIL = _TOLD_WHEN | _words("to start begin with again")
 _TURNS = _MOVES | _TAKES | _TOLD_WHEN  # lead to what is on a side
 _EVERY, _SIDES = _words("both each either"), _words("sides ends")
+_WHERE = (["on", "the"], ["at", "the"])  # leads to where all that follows is
+_BEGIN = _words("i we there you where")
 _NO_STRANGERS = NEUTRAL | _TAIL | _LEADS
 _PREDICATES = frozenset({"COND", "OFF", "ON", "MEASURE"})
 _FIRST = 6  # tags behind a side at the head that tell what is on it
@@ -103,7 +105,8 @@ class _Place:
         if leaves is not None:
             return Turn(side, self.start, leaves, leaves=True)
         if self._is_turned_to() and not self._is_named(side):
-            return Turn(side, self.start, self.end)
+            where = not self._ends(self.end) and self.texts[self.tags[self.end].start] == "where"
+            return Turn(side, self.start, self.end + where)
         return Turn(side, self.at, self.at) if self._is_claimed(side) else None
 
     def _led_from(self, begin: int) -> int:
@@ -212,6 +215,7 @@ class _Place:
             or bool(led & (_MOVES | _COMES | {"corner"}))  # "last corner offside rear"
             or _onto(self.led)
             or (("this" in led or "here" in led) and "is" in led)
+            or self._places_clause()
         )
         takes = bool(led & _TAKES) and (told_when or noun)
         if not (strong or takes or told_when) or self._ends(self.end):
@@ -243,14 +247,19 @@ class _Place:
         """True where the clause ends at the tag *at*."""
         return at >= len(self.tags) or _ends_clause(self.tags[at], self.texts)
 
+    def _places_clause(self) -> bool:
+        """ "On the left the inner pad's worn", "at the rear they've three left": it is where all of it is."""
+        return self.led[-2:] in _WHERE and not self._ends(self.end) and self._begins_phrase()
+
     def _begins_phrase(self) -> bool:
         """True where a new noun with its article begins: "turn to the right the new adjuster …"."""
-        return "DET" in self.tags[self.end].tags or self.tags[self.end].kind == "PRON"
+        tag = self.tags[self.end]
+        return "DET" in tag.tags or tag.kind == "PRON" or self.texts[tag.start] in _BEGIN
 
     def _goes_on(self, *, told_when: bool) -> bool:
         """True where something new begins behind the turn that says nothing of the side itself."""
         tag = self.tags[self.end]
-        if tag.kind in {"PART", "CHAR", "PRON"}:
+        if tag.kind in {"PART", "CHAR", "PRON"} or self.texts[tag.start] in _BEGIN:
             return True
         if tag.kind != "MOD" or tag.meaning.positions:
             return tag.kind == "MOD" and told_when

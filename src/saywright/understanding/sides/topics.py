@@ -15,7 +15,7 @@ from saywright.understanding.counting.counted_things import SAYS_NOTHING
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Told
-from saywright.understanding.meanings import NOTHING
+from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.sides.fitted_there import fits_there
 from saywright.understanding.sides.side_turns import NOT_SAID, Turn, find_turns
 from saywright.understanding.sides.turning import (
@@ -38,6 +38,7 @@ _CLAIMS = frozenset({"MOD", "PART", "CHAR", "MEASURE"})
 _NAMES = frozenset({"MOD", "PART", "CHAR", "ONE", "BREAK", "LINK", "PRON"})  # of an utterance that only names
 _GO_ON = frozenset({"MEASURE", "OFF", "ON"})  # said of what stands before "on this side"
 _OTHER = ("the", "other")
+_TURNED = Meaning(tags=frozenset({"TURN"}))  # of words that only turn to a side
 _PAUSES = frozenset({"now", "next", "then", "on", ","})
 _SHORTEST = 4  # letters of a noun that was not made out
 _TURN_TAGS = 3  # a side, a noun and what is told of it
@@ -77,7 +78,7 @@ def cut_turns(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], li
     for turn in found:
         out += tags[at : turn.start]
         if turn.end > turn.start:
-            out.append(Tag("BREAK", tags[turn.start].start, tags[turn.end - 1].end, NOTHING))
+            out.append(Tag("BREAK", tags[turn.start].start, tags[turn.end - 1].end, _TURNED))
             out += [tag for tag in tags[turn.start : turn.end] if "STAGE" in tag.tags]
         at = turn.end
     return (*out, *tags[at:]) if out and any(turn.end > turn.start for turn in found) else said, turns
@@ -235,7 +236,9 @@ def open_side(told: Told, work: Working) -> None:
     What follows is on that side. It was turned to where a word says so, else as with any part on a side.
     """
     other = head_side(work.texts, work.hand, work.sheet)
-    if other is not None and work.hand is not None:
+    if other == "" and work.hand is not None:
+        work.hand = replace(work.hand, which=None, side=None, turned_to=None)
+    elif other is not None and work.hand is not None:
         work.hand = replace(work.hand, which=None, side=other, side_at=work.now, turned_to=other)
         _place_other(told, other)
         return

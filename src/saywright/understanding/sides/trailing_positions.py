@@ -24,16 +24,19 @@ _ON = Meaning(tags=frozenset({"MOVE_ON"}))
 _AT = Meaning(tags=frozenset({"PREP"}))
 
 
-def positions_first(found: Sequence[Phrase], texts: Sequence[str]) -> Sequence[Phrase]:
+def positions_first(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> Sequence[Phrase]:
     """The same phrases, each position before the value it belongs to; unchanged where it leads already.
 
-    Also where the part is named with it: "six on the left adjuster and five on the right".
+    Also where the part is named with it: "six on the left adjuster and five on the right". A side before
+    all values leads none of its own: "the right hand ones are four inner and five outer".
     """
     values = [index for index, phrase in enumerate(found) if phrase.kind == "measure"]
     places = [_place_behind(found, index, texts) for index in values]
     if len(values) < 2 or any(place is None for place in places):
         return found
-    if any(_is_place(found, at) for at in range(values[0])) or _others_named(found, values[0], places):
+    head = [at for at in range(values[0]) if _is_place(found, at)]
+    sided = len(head) == 1 and _is_side_of(found, head[0], places, sheet)
+    if (head and not sided) or _others_named(found, values[0], places):
         return found
     moved = dict(zip(values, places, strict=True))
     gone = {at for value, place in moved.items() if place is not None for at in range(value, place + 1)}
@@ -94,8 +97,8 @@ def _listed(found: Sequence[Phrase], values: Sequence[int]) -> Sequence[Phrase]:
     return [*found[: first[0]], *named, *row, *found[second[-1] + 1 :]]
 
 
-def positions_joined(found: Sequence[Phrase], sheet: Sheet) -> Sequence[Phrase]:
-    """The same phrases, a part and its position behind it as one: "pump rod on the left"."""
+def positions_joined(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> Sequence[Phrase]:
+    """The same phrases, a part and its position behind it as one: "pump rod on the left", "for the left"."""
     found = places_ended(found)
     if "lead" not in [phrase.kind for phrase in found]:
         return found
@@ -114,7 +117,7 @@ def positions_joined(found: Sequence[Phrase], sheet: Sheet) -> Sequence[Phrase]:
             out.append(replace(named_both, start=begin.start, lead=(*begin.lead, *named_both.lead)))
             at += 3
             continue
-        if at + 2 < len(found) and _is_placed(found[at : at + 3], named, sheet):
+        if at + 2 < len(found) and _is_placed(found[at : at + 3], named, texts, sheet):
             part, place = found[at], found[at + 2]
             out.append(replace(part, end=place.end, lead=(*part.lead, *place.lead)))
             at += 3
@@ -208,10 +211,12 @@ def _ends(found: Sequence[Phrase], at: int) -> bool:
     return at == len(found) or found[at].kind in ends or "AND" in found[at].tags
 
 
-def _is_placed(three: Sequence[Phrase], named: Sequence[str], sheet: Sheet) -> bool:
+def _is_placed(three: Sequence[Phrase], named: Sequence[str], texts: Sequence[str], sheet: Sheet) -> bool:
     """A part that tells no position, a preposition, and nothing but a position that the part has."""
     part, link, place = three
-    if (part.kind, link.kind, place.kind) != ("subject", "link", "lead") or not link.tags & _LINKS:
+    leads = link.kind == "link" and bool(link.tags & _LINKS)
+    leads = leads or texts[link.start : link.end] in _FOR  # that may tell what is needed
+    if part.kind != "subject" or place.kind != "lead" or not leads:
         return False
     said = {p for tag in place.lead for p in tag.meaning.positions}
     before = {p for tag in part.lead for p in tag.meaning.positions}
@@ -237,6 +242,8 @@ def _is_each(phrase: Phrase) -> bool:
 def _place_behind(found: Sequence[Phrase], value: int, texts: Sequence[str]) -> int | None:
     """Index of the position right behind the value at index *value* and what it is of; None where none is."""
     at = value + 1
+    if at < len(found) and found[at].kind == "word" and "FILLER" in found[at].tags:
+        at += 1  # "three left on the inner"
     if at < len(found) and found[at].kind == "char":  # "three clicks back on the left"
         at += 1 + (at + 1 < len(found) and found[at + 1].kind == "on")
     at += at + 1 < len(found) and _is_each(found[at]) and found[at + 1].kind == "link"
@@ -260,6 +267,18 @@ def _is_placed_part(found: Sequence[Phrase], at: int) -> bool:
     if phrase.kind != "subject" or not any(tag.meaning.positions for tag in phrase.lead):
         return False
     return not after or after[0].kind in {"break", "measure"} or bool(after[0].tags & {"AND", "BUT"})
+
+
+def _is_side_of(found: Sequence[Phrase], head: int, places: Sequence[int | None], sheet: Sheet) -> bool:
+    """True where the place at *head* and each of *places* together are a position of one part."""
+    side, *rest = (
+        {word for tag in found[at].lead for p in tag.meaning.positions for word in p.split()}
+        for at in (head, *places)
+        if at is not None
+    )
+    whole = [side | place for place in rest]
+    here = ([set(p.split()) for p in c.positions] for c in sheet.component)
+    return side not in rest and any(all(one in positions for one in whole) for positions in here)
 
 
 def _is_place(found: Sequence[Phrase], at: int) -> bool:

@@ -21,6 +21,7 @@ from saywright.understanding.tokens import BREAK, spoken_form
 MODEL = frozenset({"match", "matching", "matches"})  # behind it stands what it is like
 FEW_PARTS = 4  # that have a side of the bench; fewer are told apart by a position of their own
 _LONGEST_HEAD = 6  # tokens
+_ACROSS = frozenset({"left", "right", "nearside", "offside", "near", "off", "driver", "passenger"})
 _HEAD = frozenset(
     {BREAK, "right", "now", "okay", "so", "then", "and", "next", "on", "to", "onto", "the", "over"}
 )
@@ -133,9 +134,17 @@ def share_of_side(sheet: Sheet, component: Component, side: str | None) -> int |
     return component.count // sides * count_on(placed, side)
 
 
-def other_side(sheet: Sheet, side: str) -> str | None:
-    """The one side there is besides *side*; None where there are more, or none."""
+def other_side(sheet: Sheet, side: str, noun: str = "side") -> str | None:
+    """The one side there is besides *side*; None where there are more, or none.
+
+    Of corners the one across: the front right of the front left; with "end" for a *noun*, the rear left.
+    """
     found = {p for c in sheet.component if side in c.stations for p in c.stations} - {side}
+    if len(found) > 1:
+        words = set(side.split())
+        near = {p: words ^ set(p.split()) for p in found if len(p.split()) == len(words) > 1}
+        near = {p: apart for p, apart in near.items() if len(apart) == 2}  # one word of each
+        found = {p for p, apart in near.items() if (apart <= _ACROSS) is (noun == "side")}
     return found.pop() if len(found) == 1 else None
 
 
@@ -195,12 +204,17 @@ def _moved(one: Statement, sheet: Sheet, way: str) -> TypeGuard[Movement]:
 
 
 def head_side(texts: Sequence[str], held: Hand | None, sheet: Sheet) -> str | None:
-    """ "right then, other side wheel off": the side that the first words turn to."""
-    if held is None or held.side is None:
+    """ "right then, other side wheel off": the side that the first words turn to.
+
+    "" where they leave the side in hand, and which is the other one is not known.
+    """
+    side = (held.side or side_of(sheet, held.which)) if held is not None else None
+    if side is None:
         return None
     for at in range(min(len(texts) - 1, _LONGEST_HEAD)):
         if texts[at] == "other" and texts[at + 1] in {"side", "end"}:
-            return other_side(sheet, held.side)
+            of_it = texts[at + 2 : at + 3] == ("of",)
+            return other_side(sheet, side, texts[at + 1]) or (None if of_it else "")
         if texts[at] not in _HEAD:
             return None
     return None

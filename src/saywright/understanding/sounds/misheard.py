@@ -43,6 +43,7 @@ _TURNED_REACH = 4  # tokens from the verb to by how much
 _RANGE_REACH = 4  # tokens from "between" to the number that ends its range
 _NUMBER_WORDS = frozenset(CLASSES) | frozenset(DENOMINATORS) - {"second", "seconds"}
 _HALF_OF_IT = frozenset({"through", "way", "worn", "gone", "full", "empty"})  # "worn half through"
+_BEFORE_ROW = frozenset({"are", "and", "measure"})
 _CUT_SHORT, _ARTICLES = frozenset({"the", "a", "an", "of", "at"}), frozenset({BREAK, "the", "a", "an"})
 
 
@@ -173,6 +174,16 @@ def _is_size(reading: Reading, fact: Fact, work: Working) -> bool:
     return bool(spec.allowed) or spec.plausible is not None
 
 
+def _is_placed_behind(fact: Fact, work: Working) -> bool:
+    """ "the discs are fourteen left and fifteen right": more than there are, and where it was read."""
+    start, end = fact.phrase.start, fact.phrase.end
+    behind = [s for s in fact.subjects if s.which and s.components and s.start == end]
+    parts = [work.sheet.get(c) for s in behind for c in s.components]
+    count = small_count(fact.phrase.measure) or _NO_COUNT
+    several = all(p is not None and 1 < len(p.positions) < count for p in parts)
+    return bool(parts) and several and work.texts[start - 1] in _BEFORE_ROW
+
+
 def _is_lone(fact: Fact, work: Working) -> bool:
     """ "o ring … flattened on one": a small bare number apart from the part it would be of."""
     measure = fact.phrase.measure
@@ -189,6 +200,8 @@ def _is_lone(fact: Fact, work: Working) -> bool:
     if led or not measure.readings[0].value.isdigit() or _goes_with(work, fact):
         return False
     few = (small_count(measure) or _NO_COUNT) < _NO_COUNT
+    if _is_placed_behind(fact, work):
+        return False
     if few and any(s.components and s.start == end for s in fact.subjects):
         return True  # "one cover gasket", "on three inner": how many, or a word heard as a number
     if any(s.components for s in fact.subjects) and _behind_its_fitting(work, fact):

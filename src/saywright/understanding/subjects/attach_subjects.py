@@ -124,10 +124,11 @@ def put_lead(walk: Walk, index: int, subject: Subject) -> None:
     if numbered and (any(not which.isdigit() for which in held) or comes_first(walk, index)):
         return  # "left one first", "air screw first": in what order, not which one
     selects = subject.selector in {"both", "all"} or bool(subject.which)
-    if selects and after is not None and after.tags & {"PLACE", "ENDS"} and _of_what(walk, index + 2):
+    sided = selects or subject.selector == "other"
+    if sided and after is not None and after.tags & {"PLACE", "ENDS"} and _of_what(walk, index + 2):
         return  # "scored on both faces of it"
-    if selects and after is not None and _is_face(walk, after, subject):
-        return  # "rear disc is scored on the outer face, thickness …"
+    if selects and after is not None and ("LIMIT" in after.tags or _is_face(walk, after, subject)):
+        return  # "rear disc is scored on the outer face, thickness …", "the lower limit on it"
     lead = walk.phrases[index].lead
     if selects and lead[0].tags & AGES and aged_behind(walk, index, subject):
         return  # "o rings new both"

@@ -13,6 +13,7 @@ from saywright.sheets.model import Component, Sheet
 from saywright.understanding.bench_words import FASTENERS, HOLDERS, NO_NAME, PART_NOUNS, PLACES_ON_IT
 from saywright.understanding.naming.sheet_names import component_names
 from saywright.understanding.phrases import Phrase
+from saywright.understanding.sides.turning import has_side
 from saywright.understanding.subjects.noun_phrases import Subject, subject_of_phrase
 from saywright.understanding.subjects.part_picks import named_after, named_most_after
 from saywright.understanding.tokens import spoken_form
@@ -47,10 +48,9 @@ def of_its_holder(walk: Walk, index: int, said: Subject) -> Subject:
         if link.kind == "aux" and said.alias:
             walk.taken |= {index + 1, index + 2}  # "springs for the pawls out": said of the springs
         return held
-    if len(said.components) < 2:
-        return replace(said, which=said.which or _shared(walk.sheet, said, holder))
+    said = replace(said, which=said.which or _shared(walk.sheet, said, holder))
     words = " ".join(walk.texts[link.start : behind.end])
-    return replace(said, unclear=said.unclear or words)
+    return replace(said, unclear=said.unclear or words) if len(said.components) > 1 else said
 
 
 def _moves_itself(walk: Walk, index: int) -> bool:
@@ -265,9 +265,10 @@ def _holds(walk: Walk, link: Phrase) -> bool:
 
 
 def _shared(sheet: Sheet, said: Subject, holder: Subject) -> tuple[str, ...]:
-    """ "seat of the left poppet": the position of the holder, where what it holds has the same."""
+    """ "seat of the left poppet", "pins on the left caliper": its position, where what it holds has it."""
     parts = [c for c in map(sheet.get, said.components) if c is not None]
-    return holder.which if parts and all(set(holder.which) <= set(c.whiches) for c in parts) else ()
+    there = (all(w in c.whiches or has_side(c, w) for w in holder.which) for c in parts)
+    return holder.which if parts and all(there) else ()
 
 
 def _belongs(sheet: Sheet, component_id: str, holder: Subject) -> bool:

@@ -52,7 +52,9 @@ class Subject:
 
     def standing_for(self, named: Subject) -> Subject:
         """This pronoun with the part that was named before it."""
-        which = self.which or (() if self.selector or self.count or self.age == "new" else named.which)
+        each = self.selector in {"both", "all"} and named.many  # "the left pads are both worn"
+        alone = not (self.selector or self.count or self.age == "new")
+        which = self.which or (named.which if each or alone else ())
         selector = self.selector or ("" if self.which or self.count else named.selector)
         return replace(
             self,

@@ -213,9 +213,11 @@ def _whiches(
     some = subject is not None and subject.count is not None  # "one jaw", "two of them": not the one in hand
     if held is not None and not some and (subject is None or subject.pronoun or not subject.many):
         return (held,), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {held}")]
-    here = () if subject is not None and subject.many else on_the_side(component.stations, hand)
-    if len(here) == 1:
-        return here, [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {here[0]}")]
+    here: tuple[str | None, ...] = on_the_side(component.stations, hand)
+    if many := subject is not None and subject.many:  # "at the back they're rusty"
+        here = both_here(component, hand) if subject is not None and subject.pronoun and not some else ()
+    if len(here) == 1 + many and None not in here:
+        return here, [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {', '.join(map(str, here))}")]
     return (None,), []
 
 

@@ -248,7 +248,7 @@ def hardly_named(
             or "again" in work.texts[: fact.phrase.start]
             or _is_its_fellow(subject, s, fits=best.fits)
         )
-        for s in work.last_group()
+        for s in (*work.last_group(), *work.out)
     )
     owner, characteristic = work.sheet.get(best.key[0]), work.sheet.find(*best.key)
     only = owner is not None and len(owner.characteristic) == 1
