@@ -139,8 +139,10 @@ def _denies(phrase: Phrase) -> bool:
 def _put_intention(walk: Walk, index: int) -> None:
     """ "let's have the bar off", "I'll get the cover off": what is going to be moved."""
     phrase, before = walk.phrases[index], walk.before(index)
+    if walk.texts[phrase.end - 1] not in {"have", "get", "want", "need"}:
+        return
     need = phrase.aux_tags | (before.aux_tags if before is not None and before.kind == "aux" else set())
-    if "NEED" not in need or walk.texts[phrase.end - 1] not in {"have", "get", "want", "need"}:
+    if "NEED" not in need:
         return
     kinds = [p.kind for p in walk.phrases[index + 1 : index + 3]]
     if kinds in (["subject", "off"], ["subject", "on"]):

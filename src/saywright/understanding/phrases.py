@@ -52,12 +52,12 @@ class Phrase:
     @property
     def aux_tags(self) -> frozenset[str]:
         """Tags of all helping words."""
-        return _tags_of(self.aux)
+        return _tags_of(self.aux) if self.aux else _NO_TAGS
 
     @property
     def lead_tags(self) -> frozenset[str]:
         """Tags of all words of the lead."""
-        return _tags_of(self.lead)
+        return _tags_of(self.lead) if self.lead else _NO_TAGS
 
 
 NO_PHRASE = Phrase("on", 0, 0, None)  # of a movement that no word of its own tells
@@ -67,7 +67,7 @@ def _tags_of(tags: tuple[Tag, ...]) -> frozenset[str]:
     """All their tags; of one, which is the most common, its own."""
     if len(tags) == 1:
         return tags[0].meaning.tags
-    return frozenset().union(*[tag.meaning.tags for tag in tags]) if tags else _NO_TAGS
+    return frozenset().union(*[tag.meaning.tags for tag in tags])
 
 
 # Kinds that the grammar has in `loose` alone: nothing goes on over them.
@@ -94,7 +94,9 @@ def _parser() -> Lark:
 class _Shape:
     """One phrase as indices of tags."""
 
-    rule: str  # of the grammar
+    kind: str  # of the phrase
+    first: int
+    last: int
     head: int | None
     lead: tuple[int, ...]
     aux: tuple[int, ...]
@@ -159,7 +161,7 @@ def _shapes(kinds: tuple[str, ...]) -> tuple[_Shape, ...]:
     for at, kind in enumerate(kinds):
         if kind in _ALONE:
             found.extend(_moved(shape, start) for shape in _run_shapes(kinds[start:at]))
-            found.append(_Shape("loose", at, (), ()))
+            found.append(_Shape(kind.lower(), at, at, at, (), ()))
             start = at + 1
     found.extend(_moved(shape, start) for shape in _run_shapes(kinds[start:]))
     return tuple(found)
@@ -171,7 +173,7 @@ def _run_shapes(kinds: tuple[str, ...]) -> tuple[_Shape, ...]:
     if not kinds:
         return ()
     tree = _parser().parse(kinds)
-    return tuple(_shape(piece) for piece in tree.children if isinstance(piece, Tree))
+    return tuple(_shape(piece, kinds) for piece in tree.children if isinstance(piece, Tree))
 
 
 def _moved(shape: _Shape, by: int) -> _Shape:
@@ -179,10 +181,11 @@ def _moved(shape: _Shape, by: int) -> _Shape:
     if by == 0:
         return shape
     head = shape.head + by if shape.head is not None else None
-    return _Shape(shape.rule, head, tuple(at + by for at in shape.lead), tuple(at + by for at in shape.aux))
+    lead, aux = (tuple(at + by for at in tags) for tags in (shape.lead, shape.aux))
+    return _Shape(shape.kind, shape.first + by, shape.last + by, head, lead, aux)
 
 
-def _shape(piece: Tree[Token]) -> _Shape:
+def _shape(piece: Tree[Token], kinds: tuple[str, ...]) -> _Shape:
     lead: tuple[int, ...] = ()
     aux: tuple[int, ...] = ()
     head: int | None = None
@@ -195,24 +198,25 @@ def _shape(piece: Tree[Token]) -> _Shape:
                 aux = tags
         else:
             head = child.value
-    return _Shape(str(piece.data), head, lead, aux)
+    own = () if head is None else (head,)
+    first, last = (*lead, *aux, *own)[0], (*lead, *aux, *own)[-1]
+    kind = _phrase_kind(str(piece.data), "" if head is None else kinds[head], lead)
+    return _Shape(kind, first, last, head, lead, aux)
 
 
 def _phrase(shape: _Shape, tags: tuple[Tag, ...]) -> Phrase:
     lead = tuple([tags[at] for at in shape.lead]) if shape.lead else ()
     aux = tuple([tags[at] for at in shape.aux]) if shape.aux else ()
     head = tags[shape.head] if shape.head is not None else None
-    first = lead[0] if lead else aux[0] if aux else head
-    last = head or (aux[-1] if aux else lead[-1])
-    assert first is not None  # a shape has one tag at least
-    return Phrase(_phrase_kind(shape.rule, head, lead), first.start, last.end, head, lead, aux)
+    return Phrase(shape.kind, tags[shape.first].start, tags[shape.last].end, head, lead, aux)
 
 
-def _phrase_kind(rule: str, head: Tag | None, lead: tuple[Tag, ...]) -> str:
+def _phrase_kind(rule: str, head: str, lead: tuple[int, ...]) -> str:
+    """By the rule of the grammar, and the kind of the tag at its head; "" for none."""
     if rule == "moving":
-        return "off" if head is not None and head.kind == "OFF" else "on"
+        return "off" if head == "OFF" else "on"
     if rule != "loose":
         return rule
-    if head is None:
+    if not head:
         return "lead" if lead else "aux"
-    return head.kind.lower()
+    return head.lower()

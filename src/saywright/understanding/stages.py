@@ -161,7 +161,7 @@ def _is_on_again(work: Working, key: ReadingKey) -> bool:
 
 def going_back(work: Working) -> bool:
     """True where one part after the other was fitted: the job is going back together."""
-    if not any(type(s) in _MAY_TURN for s in work.out):
+    if _MAY_TURN.isdisjoint(map(type, work.out)):
         return False
     moves = islice((s for s in work.newest() if type(s) is Movement), _ROW_OF_FITTED)
     fitted = takewhile(lambda move: move.movement == "fitted", moves)

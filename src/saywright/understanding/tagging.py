@@ -25,7 +25,7 @@ from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.naming.cuts import is_the_one, longest_name
 from saywright.understanding.naming.kinds import name_kind
-from saywright.understanding.naming.value_names import leads_to_value, read_by_particle, read_on_it
+from saywright.understanding.naming.value_names import READ_BY, leads_to_value, read_by_particle, read_on_it
 from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.quantities.edges import (
     before_name,
@@ -163,7 +163,9 @@ def _named(around: Around, at: int, match: tuple[int, Meaning]) -> Tag:
         return Tag("WORD", at, at + length + 1, Meaning(tags=frozenset({"PLACE"})))
     if part and _names_gauge(around, at + length, meaning):
         return Tag("WORD", at, at + length + 1, Meaning(tags=frozenset({"INSTRUMENT"})))
-    read = read_on_it(around, at, length, meaning) or read_by_particle(around, at, length)
+    read = read_on_it(around, at, length, meaning) if meaning.conditions else ()
+    if not read and around.texts[at + length - 1] in READ_BY:
+        read = read_by_particle(around, at, length)
     if read:
         return Tag("CHAR", at, at + length, Meaning(characteristics=read))
     if meaning.conditions and colours_fault(around, at, at + length):

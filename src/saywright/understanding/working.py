@@ -57,6 +57,7 @@ class Working:
         self.now = before.utterances + 1
         self.tokens: tuple[Token, ...] = ()
         self.texts: tuple[str, ...] = ()
+        self._spans: dict[tuple[int, int], tuple[int, int]] = {}  # asked for when made and when kept
         self.mended: frozenset[int] = frozenset()
         self.stage: Stage = before.stage
         self.hand: Hand | None = before.hand
@@ -88,6 +89,7 @@ class Working:
         self.mended = mended
         self.tokens = tokens
         self.texts = tuple([token.text for token in tokens])
+        self._spans.clear()
 
     # making statements
 
@@ -116,7 +118,7 @@ class Working:
             end_s=end_s,
             line=self.utterance.line,
             utterance=self.heard_event,
-            flags=_distinct(flags),
+            flags=_distinct(flags) if flags else (),
             **fields,
         )
         self._next += 1
@@ -161,8 +163,11 @@ class Working:
 
     def word_span(self, start: int, end: int) -> tuple[int, int]:
         """The words that tokens [start, end) came from; (0, 0) where none did."""
-        inside = [token.word for token in self.tokens[start:end] if token.word >= 0]
-        return (min(inside), max(inside) + 1) if inside else (0, 0)
+        span = self._spans.get((start, end))
+        if span is None:
+            inside = [token.word for token in self.tokens[start:end] if token.word >= 0]
+            span = self._spans[start, end] = (min(inside), max(inside) + 1) if inside else (0, 0)
+        return span
 
     def quote(self, first: int, last: int) -> tuple[str, float | None, float | None]:
         """Words [first, last) as heard, when they begin and end in seconds."""

@@ -42,7 +42,7 @@ def is_bound(fact: Fact, texts: tuple[str, ...]) -> bool:
         return True
     measure = fact.phrase.measure
     hedge = (measure.hedge or "") if measure is not None else ""
-    if any(words in hedge for words in _BOUNDS):
+    if hedge and any(words in hedge for words in _BOUNDS):
         return True
     before = _clause(texts, start)
     if before[-1:] and before[-1] in _FINDS and not _SPEAKERS.isdisjoint(before):

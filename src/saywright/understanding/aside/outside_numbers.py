@@ -87,6 +87,8 @@ def _is_tool_of(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
 
 def _did_not_go(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "… and a forty one won't", "point one doesn't go": the size that was tried in vain."""
+    if "not" not in texts[fact.phrase.end :]:
+        return False
     behind = [text for text in texts[fact.phrase.end :] if text != "drill"]
     denied = tuple(behind[:2]) in {(verb, "not") for verb in ("will", "would", "does", "did")}
     return denied and (len(behind) == 2 or behind[2] in {"go", "fit", "pass", "enter", BREAK, "quite"})

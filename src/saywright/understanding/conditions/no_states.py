@@ -83,6 +83,10 @@ def _is_fault(around: Around, at: int) -> bool:
     return any(one is not None and not one.good for one in known)
 
 
+# One of them begins such a state, where no "not" stands before it.
+STATE_HEADS = _FUELS | IS | {"there", "in"}
+
+
 def state_in_words(around: Around, at: int) -> tuple[int, Meaning] | None:
     """The state that begins at *at* in words that are no name of one, and its length in tokens."""
     text = around.texts[at]

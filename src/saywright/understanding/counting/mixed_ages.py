@@ -15,6 +15,7 @@ Shares = tuple[tuple[int, Age], ...]
 _AGES: dict[str, Age] = {"new": "new", "old": "old"}
 _ARTICLES = frozenset({"a", "an", "the"})
 _MOST = 9  # of one age
+_COUNTS = _ARTICLES.union(CARDINALS[:_MOST])  # one of them begins what is told
 _AT_LEFT = frozenset(
     {"on", "in", "off", "out", "up", "down", "home", "back", "both", "them", "pair", "lot", "fitted", BREAK}
 )
@@ -30,6 +31,9 @@ def take_ages(tokens: tuple[Token, ...]) -> tuple[tuple[Token, ...], Told]:
     told: Told = {}
     at = 1
     while at < len(texts) - 1:
+        if texts[at] not in _COUNTS:
+            at += 1
+            continue
         end, shares = _shares(texts, at)
         ends = _text(texts, end) in _ENDS or (texts[end - 1] == "ones" and is_number_word(texts, end))
         if shares and ends and _behind(texts, at, of_them="of" in texts[at:end]):

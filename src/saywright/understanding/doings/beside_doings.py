@@ -31,10 +31,10 @@ def is_taken_off(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
     if before[1:] == ("by",):
         done = any(f.kind == "doing" and f.phrase.end == start - 1 for f in told.facts)
         return done or (is_past(before[0]) and before[0].endswith("ed"))
+    if measure is None or measure.unit is None or texts[end : end + 1] != ("off",):
+        return False
     done = any(f.kind == "doing" and f.phrase.end <= start and f.segment == fact.segment for f in told.facts)
-    took = not _TOOK.isdisjoint(texts[max(0, start - 2) : start])
-    unit = measure is not None and measure.unit is not None
-    return unit and texts[end : end + 1] == ("off",) and (done or took)
+    return done or not _TOOK.isdisjoint(before)
 
 
 def turned_further(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:

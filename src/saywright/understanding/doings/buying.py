@@ -22,6 +22,7 @@ from saywright.understanding.working import Working
 
 OWNER_WANTS = frozenset({"wants", "needs"})  # behind what the things of a list are for
 
+_TALK = frozenset({Remark})
 _TAILS = (
     ("on", "there"), ("on", "that"), ("on", "the", "list"), ("on", "the", "order"), ("to", "the", "list"),
     ("to", "order"), ("on", "order"), ("as", "well"), ("and", "all"), ("too",), ("also",), ("please",),
@@ -45,7 +46,7 @@ class BuyList:
 def goes_on_buying(work: Working) -> bool:
     """True where a list was told right before, or before one remark: "eighty quid that lot"."""
     for group in reversed(work.before.recent[-2:]):
-        if any(type(s) is not Remark for s in group):
+        if not _TALK.issuperset(map(type, group)):
             return is_buying(group, work)
     return False
 

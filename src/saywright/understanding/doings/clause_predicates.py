@@ -256,10 +256,10 @@ def _hold_owner(walk: Walk) -> None:
 def _not_thought(walk: Walk, fact: Fact) -> bool:
     """ "I don't think it's cracked", "not what I'd call worn"."""
     before = walk.texts[max(0, fact.phrase.start - _THOUGHT_REACH) : fact.phrase.start]
-    at = next((i for i in range(len(before) - 1, 0, -1) if before[i] in _THINKING), None)
-    return (
-        at is not None and before[at - 1] == "not" and BREAK not in before[at:] and "but" not in before[at:]
-    )
+    if _THINKING.isdisjoint(before[1:]):
+        return False
+    at = next(i for i in range(len(before) - 1, 0, -1) if before[i] in _THINKING)
+    return before[at - 1] == "not" and BREAK not in before[at:] and "but" not in before[at:]
 
 
 def _denied_apart(walk: Walk, phrase: Phrase) -> bool:

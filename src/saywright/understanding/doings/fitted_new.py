@@ -37,20 +37,21 @@ def fit_new(told: Told, work: Working) -> None:
     back = work.stage == "as_left"
     if not told.subjects or not (back or Movement in map(type, work.out)):
         return
-    read = any(fact.kind == "value" for fact in told.facts)
-    apart = _NOT_FITTED if read else _NOT_FITTED - {"LIMIT"}  # no number, no limit
-    if any(m.tags & apart for m in told.marks):
-        return
+    if told.marks:
+        read = any(fact.kind == "value" for fact in told.facts)
+        apart = _NOT_FITTED if read else _NOT_FITTED - {"LIMIT"}  # no number, no limit
+        if any(m.tags & apart for m in told.marks):
+            return
     told_of = (fact for fact in told.facts if fact.kind not in {"need_new", "value"})
     said_of = {s.start for fact in told_of for s in fact.subjects if not _only_done(fact, s, work)}
     for subject in told.subjects:
-        beside_new = any(s.age == "new" and s.components == subject.components for s in told.subjects)
         row = back and not told.facts and _goes_on(subject, told, work.texts)
         along = back and (_has_new_with_it(subject, told, work.texts) or _set_in(subject, told, work))
         if not back and not (subject.age == "new" and _is_fitted_here(work)):
             continue  # in the first line that goes back: "shaft seal in and a new circlip"
         if (subject.age is None and not (row or along)) or subject.start in said_of or not subject.components:
             continue
+        beside_new = any(s.age == "new" and s.components == subject.components for s in told.subjects)
         put_there = _is_same(subject, work.texts) or _on_it(subject, told) or _in_place(subject, work.texts)
         put_there = put_there or _is_said_to_be(subject, work.texts)
         if not (beside_new or put_there or row or along):

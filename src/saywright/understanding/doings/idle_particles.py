@@ -150,9 +150,11 @@ def _is_from(around: Around, at: int, following: int) -> bool:
     if following - at == 2 and around.text(following) in {"a", "an"}:
         numbered = following in around.measures or following + 1 in around.measures
         return numbered and around.texts[at - 1] in _POINTS and around.texts[following - 1] == "off"
+    if around.texts[at:following] != ("off",):
+        return False
     begins = ("this", "is") if "this" in around.texts[:at] else ("these", "are")
     opens = any(around.texts[i : i + 2] == begins for i in range(min(at, _OPENS_WITHIN)))
-    if not opens or around.texts[at:following] != ("off",) or around.text(following) in {"", BREAK}:
+    if not opens or around.text(following) in {"", BREAK}:
         return False
     named = around.names(following)
     known = around.lexicon.match(around.texts, following) is not None and "DET" not in named.tags

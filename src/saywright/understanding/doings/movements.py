@@ -109,9 +109,11 @@ def _is_led_away(work: Working, told: Told, fact: Fact) -> bool:
 
 def _is_filled(work: Working, told: Told, fact: Fact) -> bool:
     """ "a hundred and eighty millilitres of oil in": an amount of what is filled in fits nothing."""
+    if fact.kind != "on" or _FLUIDS.isdisjoint(work.texts):
+        return False
     fluid = any(work.texts[s.end - 1] in _FLUIDS for s in fact.subjects)
     amount = fluid and any(f.kind == "value" and f.subjects == fact.subjects for f in told.facts)
-    if fact.kind != "on" or not amount:
+    if not amount:
         return False
     work.covered.append((fact.start, fact.end))
     return True

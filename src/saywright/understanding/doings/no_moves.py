@@ -71,8 +71,9 @@ def _broke_off(walk: Walk, index: int) -> bool:
 def _paid_for(walk: Walk, index: int) -> bool:
     """ "I paid six bucks for that bearing in seventy nine": when it was bought."""
     behind = walk.after(index)
-    paid = any("PRICE" in m.tags and m.segment == walk.segment for m in walk.out.marks)
-    return paid and behind is not None and behind.kind == "measure"
+    if not walk.out.marks or behind is None or behind.kind != "measure":
+        return False
+    return any("PRICE" in m.tags and m.segment == walk.segment for m in walk.out.marks)
 
 
 def _switched(walk: Walk, index: int) -> bool:
@@ -164,8 +165,10 @@ def _by_somebody(walk: Walk, index: int) -> bool:
     """ "somebody's forced the needle in": before the job."""
     phrase = walk.phrases[index]
     before = walk.texts[max(0, phrase.start - _SOMEBODY_REACH) : phrase.end]
-    at = next((i for i, text in enumerate(before) if text in SOMEBODY), None)
-    return at is not None and {BREAK, "and", "so"}.isdisjoint(before[at:])
+    if SOMEBODY.isdisjoint(before):
+        return False
+    at = next(i for i, text in enumerate(before) if text in SOMEBODY)
+    return {BREAK, "and", "so"}.isdisjoint(before[at:])
 
 
 def _unknown_subject(walk: Walk, index: int) -> bool:

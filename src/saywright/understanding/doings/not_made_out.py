@@ -24,6 +24,7 @@ _MOVES: Final = frozenset({"OFF", "ON", "ACT"})
 _NOT_SAID: Final = frozenset(
     ["QUESTION", "WHATIF", "HYPO", "OTHER_JOB", "FUTURE", "SUBORDINATE", "NOT_MOVED", "PRICE", "BEFORE_WORK"]
 )
+_BARE: Final = frozenset({("in",), ("on",), ("out",), ("off",)})  # ends a clause: "new needle jack in"
 _ALIKE: Final = 0.75  # of sound keys
 _SHORTEST_KEY: Final = 2
 _NO_NOUNS: Final = NEUTRAL | PLAIN | WORKSHOP | PLACES_ON_IT | STUFFS
@@ -32,7 +33,7 @@ _LONGEST_NOUN: Final = 3  # words
 
 def ask_for_objects(told: Told, work: Working, tags: Sequence[Tag]) -> None:
     """Put out what was moved or done to something that was not made out."""
-    if any(m.tags & _NOT_SAID for m in told.marks):
+    if told.marks and any(m.tags & _NOT_SAID for m in told.marks):
         return
     for start, end in _nouns(tags, work):
         if any(first < end and start < last for first, last in work.covered):
@@ -46,7 +47,8 @@ def ask_for_objects(told: Told, work: Working, tags: Sequence[Tag]) -> None:
 def _nouns(tags: Sequence[Tag], work: Working) -> Iterator[tuple[int, int]]:
     """Tokens of each noun right before or behind a movement or a doing that is close to a name."""
     for at, tag in enumerate(tags):
-        if tag.kind not in _MOVES and not _ends_clause(tags, at, work):
+        ends = at + 1 == len(tags) or tags[at + 1].kind == "BREAK"
+        if tag.kind not in _MOVES and not (ends and work.texts[tag.start : tag.end] in _BARE):
             continue
         first = at
         while first and at - first < _LONGEST_NOUN and _is_noun(tags[first - 1], work):
@@ -63,12 +65,6 @@ def _nouns(tags: Sequence[Tag], work: Working) -> Iterator[tuple[int, int]]:
             last += 1
         if at + 1 < behind < last and _close(work, tags[behind].start, tags[last - 1].end):
             yield tag.start, tags[last - 1].end
-
-
-def _ends_clause(tags: Sequence[Tag], at: int, work: Working) -> bool:
-    """ "new needle jack in": a bare particle at the end."""
-    ends = at + 1 == len(tags) or tags[at + 1].kind == "BREAK"
-    return ends and work.texts[tags[at].start : tags[at].end] in {("in",), ("on",), ("out",), ("off",)}
 
 
 def _led(before: Sequence[Tag]) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import WORKSHOP
-from saywright.understanding.conditions.no_states import state_in_words
+from saywright.understanding.conditions.no_states import STATE_HEADS, state_in_words
 from saywright.understanding.doings.idle_particles import laid_on, takes_all
 from saywright.understanding.doings.split_verbs import leads_one
 from saywright.understanding.meanings import NOTHING, Meaning
@@ -23,13 +23,13 @@ _TRAVELS = frozenset({"goes", "go", "comes", "moves", "travels", "moving", "goin
 _DISTANCES = frozenset({"length", "angle"})
 _OF_THE_MACHINE = frozenset({"gone", "all", "been", "well", "really", "a"})
 _ARTICLES = frozenset({"the", "a", "an", "my"})
-_PERSON = "she"
 _MAY_MEAN_ELSE = frozenset({"QUESTION", "MOVE_ON", "MOVE_OFF", "SCRATCH"})  # tags that `_means_else` asks for
 
 
 def longest_name(around: Around, at: int) -> tuple[int, Meaning] | None:
     """Length and meaning of the longest name at *at* that ends where it was meant to."""
-    match = state_in_words(around, at) or around.lexicon.match(around.texts, at)
+    may_be = around.texts[at] in STATE_HEADS or (at > 1 and around.texts[at - 1] == "not")
+    match = (may_be and state_in_words(around, at)) or around.lexicon.match(around.texts, at)
     # Most names are one word, to which most of the rules do not apply.
     while match and (_means_else(around, at, match) or (match[0] > 1 and _is_shorter(around, at, match))):
         match = _shorter(around, at, match[0])
@@ -39,7 +39,7 @@ def longest_name(around: Around, at: int) -> tuple[int, Meaning] | None:
 def _means_else(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """True where bench talk of any length does not mean here what it means elsewhere."""
     if _MAY_MEAN_ELSE.isdisjoint(match[1].tags):
-        return around.texts[at] == _PERSON and bool(match[1].tags) and _names_person(around, at, match)
+        return around.texts[at] == "she" and bool(match[1].tags) and _names_person(around, at, match)
     return (
         _asks_too_late(around, match[1])
         or _goes_elsewhere(around, at, match)
@@ -170,7 +170,7 @@ def _opens_doing(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
 
 def _names_person(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "she" of what is on the bench, "she's gone hard", and of nobody else."""
-    if around.texts[at] != _PERSON or match[0] > 1:
+    if around.texts[at] != "she" or match[0] > 1:
         return False
     if around.text(at + 1) not in {"is", "has", "was"}:
         return True

@@ -7,7 +7,7 @@ from saywright.understanding.bench_words import PARTICLES
 from saywright.understanding.meanings import CharacteristicKey, Meaning
 from saywright.understanding.tokens import spoken_form
 
-_PARTICLES_AND_AT = PARTICLES | {"at"}
+READ_BY = PARTICLES | {"at"}  # a name ends in one of them where a value is read by it
 
 
 def read_on_it(around: Around, at: int, length: int, meaning: Meaning) -> tuple[CharacteristicKey, ...]:
@@ -24,8 +24,6 @@ def read_on_it(around: Around, at: int, length: int, meaning: Meaning) -> tuple[
 
 def read_by_particle(around: Around, at: int, length: int) -> tuple[CharacteristicKey, ...]:
     """ "cuts out at eight bar, in at six": the verb of the one serves for the other; () for others."""
-    if around.texts[at + length - 1] not in _PARTICLES_AND_AT:
-        return ()
     behind = at + length + (around.text(at + length) == "at")
     if behind not in around.measures:
         return ()

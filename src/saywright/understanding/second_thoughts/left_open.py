@@ -35,6 +35,7 @@ _IN_QUESTION: Final = tuple(
 _WORDS: Final = 6  # words of the doubt that are told
 _LAST: Final = frozenset(said[-1] for said in _IN_QUESTION)
 _CUES: Final = TURNING | _LAST
+_TALK: Final = frozenset({Remark})
 _NOT_A_TURN: Final = frozenset({"make", "rather"})
 
 
@@ -118,9 +119,7 @@ def _closes(said: Sequence[str], at: int, end: int) -> bool:
 
 def doubt_last(work: Working) -> None:
     """ "No, that's wrong", "no, I pushed it with my foot", and no other value: what was read last asks."""
-    if any(type(s) is not Remark for s in work.out) or not (
-        only_turns(work.texts) or made_excuse(work.texts)
-    ):
+    if not _TALK.issuperset(map(type, work.out)) or not (only_turns(work.texts) or made_excuse(work.texts)):
         return
     last = just_said(work)[-1:]
     old = last[0] if last and type(last[0]) is Reading else None

@@ -54,7 +54,7 @@ def just_said(work: Working) -> list[Statement]:
 def turned_before(work: Working) -> bool:
     """ "no that's wrong" … "twelve point six": the last utterance only took back the one before it."""
     last = work.before.recent[-1] if work.before.recent else ()
-    return bool(last) and all(type(s) is Remark and _is_turn(s) for s in last)
+    return bool(last) and type(last[0]) is Remark and all(type(s) is Remark and _is_turn(s) for s in last)
 
 
 def left_open_before(work: Working, fact: Fact) -> bool:

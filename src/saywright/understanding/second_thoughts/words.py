@@ -47,6 +47,8 @@ _LEADS: Final = IT | IS | ONLY | {"a", "an", "the", "some", "got", "has", "have"
 def read_turn(texts: Sequence[str], start: int, end: int) -> tuple[int, bool]:
     """The token behind the words of a change of mind from *start* on, and whether one of them says so."""
     at, said = start, False
+    if start >= end or texts[start] not in BEGIN:
+        return start, False  # as most talk
     while at < end:
         if tuple(texts[at : at + 2]) == ("oh", "no") and not IT.isdisjoint(texts[at + 2 : at + 3]):
             at += 2  # "oh no, it's cracked": nobody changes his mind
@@ -54,7 +56,7 @@ def read_turn(texts: Sequence[str], start: int, end: int) -> tuple[int, bool]:
         if texts[at] in _WORDS:
             at, said = at + 1, True
             continue
-        phrase = _phrase_at(texts, at)
+        phrase = _phrase_at(texts, at) if texts[at] in _BY_FIRST else ()
         if phrase and at + len(phrase) <= end:
             at, said = at + len(phrase), True
         elif texts[at] in PAUSES or (at > start and tuple(texts[at - 1 : at + 1]) in _PAUSED):
@@ -99,8 +101,7 @@ def not_only(texts: Sequence[str], at: int) -> bool:
 
 
 def _phrase_at(texts: Sequence[str], at: int) -> tuple[str, ...]:
-    able = _BY_FIRST.get(texts[at], ())
-    return next((said for said in able if tuple(texts[at : at + len(said)]) == said), ())
+    return next((said for said in _BY_FIRST[texts[at]] if tuple(texts[at : at + len(said)]) == said), ())
 
 
 def ends_in_doubt(texts: Sequence[str]) -> bool:

@@ -26,7 +26,7 @@ def _counted_so_far(work: Working, component: str, which: str | None) -> list[st
 
 def doubt_rows(work: Working) -> None:
     """Several values for one thing at one place, or for several with no word which: each asks."""
-    if all(type(made) is not Reading for made in work.out):
+    if Reading not in map(type, work.out):
         return
     rows: dict[tuple[str, str | None, str, str], list[Reading]] = defaultdict(list)
     for made in work.out:
