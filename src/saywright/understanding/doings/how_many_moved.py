@@ -8,7 +8,7 @@ from itertools import chain, pairwise
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Component
 from saywright.understanding.discourse import Hand
-from saywright.understanding.sides.turning import count_on, share_of_side
+from saywright.understanding.sides.turning import count_on, end_told, share_of_side
 from saywright.understanding.statements import Direction, Movement
 from saywright.understanding.subjects.parts import Part
 from saywright.understanding.working import Working
@@ -36,7 +36,7 @@ def goes_on_everywhere(component: Component, work: Working) -> bool:
 
 def _all_round(texts: Sequence[str]) -> bool:
     """ "new pads all round", "wheels off both sides": on every side, whichever is in hand."""
-    return not _EVERY_SIDE.isdisjoint(pairwise(texts))
+    return not _EVERY_SIDE.isdisjoint(pairwise(texts)) or "corners" in texts
 
 
 def how_many(
@@ -53,7 +53,8 @@ def how_many(
     if part.count is None and part.bare_plural and component.count > 1 and not told_off:
         of_each = max(1, component.count // max(1, len(component.positions)))
         here_only = hand is not None and hand.turned and part.single is None and not _all_round(work.texts)
-        side = part.place or (hand.side if hand is not None and here_only else None)
+        there = end_told(work.texts, component) if _all_round(work.texts) else None
+        side = part.place or there or (hand.side if hand is not None and here_only else None)
         here = len(placed) if len(placed) > 1 else count_on(component, side)  # "the left pads"
         count = here * of_each  # "new rotors on": several, and the side in hand has one
         count = count if count > 1 or (part.place and count) else component.count

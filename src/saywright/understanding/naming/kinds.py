@@ -24,6 +24,7 @@ _SAID_OF = frozenset({"COP", "NEED", "DONE", "READS", "MOVE_OFF", "MOVE_ON", "MO
 _ENDS_PLACE = frozenset({"", BREAK, "and", "then", "first"})
 _MOVES_SO = frozenset({"moves", "turns", "slides", "spins", "swings", "drops", "rolls", "runs"})
 _MODALS = frozenset({"will", "would", "do", "does", "did", "can", "could", "not"})
+_NO_NOUNS = frozenset({"next", "again", "still", "already", "only", "just", "anyway", "actually", "also"})
 _AFTER_NOUN = frozenset(["is", "are", "was", "were", "has", "reads", "out", "off", "in", "on"])
 
 
@@ -235,6 +236,8 @@ def _alias_fits(around: Around, following: int) -> bool:
     if last is not None and last.kind == "WORD" and not last.tags:
         if _is_verb(around) or around.texts[last.start] in SIZE_WORDS:
             return True  # "little gauze in behind it", "the two little screws staked"
+        if around.texts[last.start] in _NO_NOUNS:
+            return True  # "front right next pads out"
         if _is_modifier(around):
             return False
     if last is None or (last.kind in _BEFORE_NOUN and not _behind_modal(around, last)):

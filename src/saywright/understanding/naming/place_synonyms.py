@@ -35,6 +35,8 @@ _ONES = frozenset({"one", "ones"})
 _HANDS = frozenset({"left", "right"})
 _AT, _EACH = frozenset({"at", "on"}), frozenset({"each", "both"})
 _FITTING = frozenset({"on", "in"})
+_MOVED = _FITTING | {"off", "out", "sides"}
+_SIDES = frozenset({("both", "sides"), ("each", "side"), ("either", "side")})
 
 
 def other_words(positions: Collection[str]) -> Mapping[str, str]:
@@ -76,6 +78,8 @@ def _is_place(texts: tuple[str, ...], at: int, lexicon: Lexicon, place: str) -> 
     before = texts[at - 1] if at else ""
     after = texts[at + 1] if at + 1 < len(texts) else ""
     called = texts[at] in lexicon.heads  # "top cap": "the top one" may be that
+    if not called and texts[max(0, at - 2) : at] == ("at", "the") and _is_where_moved(texts, at):
+        return True  # "new discs on at the back"
     if after in {"", BREAK} or (after in lexicon.positions and at > 1 and texts[at - 2] in _TURNS):
         turned = at > 1 and texts[at - 2] in _TURNS  # "now the back"
         whole_name = (
@@ -101,3 +105,8 @@ def _is_place(texts: tuple[str, ...], at: int, lexicon: Lexicon, place: str) -> 
     return bool(parts) and all(
         part is not None and any(place in p.split() for p in part.positions) for part in parts
     )
+
+
+def _is_where_moved(texts: tuple[str, ...], at: int) -> bool:
+    """A movement, or both sides, right before "at the back"; or both sides behind it."""
+    return texts[max(0, at - 3)] in _MOVED or texts[at + 1 : at + 3] in _SIDES

@@ -21,6 +21,8 @@ from saywright.understanding.tokens import BREAK, spoken_form
 MODEL = frozenset({"match", "matching", "matches"})  # behind it stands what it is like
 FEW_PARTS = 4  # that have a side of the bench; fewer are told apart by a position of their own
 _LONGEST_HEAD = 6  # tokens
+_LEADS_TO_END = frozenset({"at", "the", "on", "both"})
+_ENDS = frozenset({"only", "corners", "end", "ones"})
 _ACROSS = frozenset({"left", "right", "nearside", "offside", "near", "off", "driver", "passenger"})
 _HEAD = frozenset(
     {BREAK, "right", "now", "okay", "so", "then", "and", "next", "on", "to", "onto", "the", "over"}
@@ -121,6 +123,18 @@ def count_on(component: Component, side: str | None) -> int:
     """How many of *component* are on *side*, by their positions; 0 where none is."""
     words = words_on(component, side)
     return sum(words <= set(p.split()) for p in component.positions) if words else 0
+
+
+def end_told(texts: Sequence[str], component: Component) -> str | None:
+    """ "on both sides at the front": the end that has *component* on both sides; None where none is told."""
+    words = component.place_words
+    told = {
+        word
+        for before, word, behind in zip(("", *texts), texts, (*texts[1:], ""), strict=False)
+        if word in words and (before in _LEADS_TO_END or behind in _ENDS)
+    }
+    place = told.pop() if len(told) == 1 else None
+    return place if place is not None and 1 < count_on(component, place) < component.count else None
 
 
 def share_of_side(sheet: Sheet, component: Component, side: str | None) -> int | None:

@@ -229,7 +229,8 @@ def tells_which(walk: Walk, said: Subject) -> bool:
         return False
     if said.components and not any(s.components for s in last.subjects):
         return False  # "worn on the left pad"
-    if not said.which or not walk.glue & {"PREP", "OF"} or walk.glue & {"AND", "BREAK", "BUT", "MARK", "AUX"}:
+    led = walk.glue & {"PREP", "OF"} or ("AT" in walk.glue and some_there(walk, said))
+    if not said.which or not led or walk.glue & {"AND", "BREAK", "BUT", "MARK", "AUX"}:
         return False
     held = [
         replace(s, selector="", count=None) if s.selector in {"both", "all"} else s for s in last.subjects
@@ -237,7 +238,7 @@ def tells_which(walk: Walk, said: Subject) -> bool:
     if any(s.which or s.selector or s.count or len(s.components) > 1 for s in held):
         return False
     named = [walk.sheet.get(c) for s in last.subjects for c in s.components]
-    if any(c is None or not set(said.which) <= set(c.whiches) for c in named):
+    if any(c is None or not set(said.which) <= set(c.whiches) for c in named) and not some_there(walk, said):
         return False
     if not named and not said.single:
         return False
@@ -245,6 +246,17 @@ def tells_which(walk: Walk, said: Subject) -> bool:
     last.cover(said.start, said.end)
     walk.glue = set()
     return True
+
+
+def some_there(walk: Walk, said: Subject) -> bool:
+    """ "discs good at the front": several were named, and what stands behind is where some of them are."""
+    last = walk.last
+    if last is None or last.kind != "finding" or not said.which or said.components or not last.subjects:
+        return False
+    if not all(s.many and s.components and not s.which for s in last.subjects):
+        return False
+    parts = [walk.sheet.get(c) for s in last.subjects for c in s.components]
+    return all(part is not None and set(said.which) <= part.place_words for part in parts)
 
 
 def names_it_on(walk: Walk, said: Subject) -> bool:

@@ -52,11 +52,19 @@ def _where(walk: Walk, last: Fact, said: Subject) -> bool:
     if any((s.which and not s.pronoun) or s.selector or s.count for s in told):
         return False
     parts = [walk.sheet.get(c) for s in told for c in s.components]
-    if not parts or any(c is None or not set(said.which) <= _ones(c.positions, c.count) for c in parts):
+    if not parts:
         return False
-    last.subjects = [*placed, *(replace(s, which=said.which, many=False) for s in told)]
+    exact = all(c is not None and set(said.which) <= _ones(c.positions, c.count) for c in parts)
+    if not exact and not (all(s.many for s in told) and _some_are_there(parts, said)):
+        return False
+    last.subjects = [*placed, *(replace(s, which=said.which, many=s.many and not exact) for s in told)]
     _cover(walk, last, said)
     return True
+
+
+def _some_are_there(parts: Sequence[Component | None], said: Subject) -> bool:
+    """ "wheels off at the front": a word that tells several of them."""
+    return all(part is not None and set(said.which) <= part.place_words for part in parts)
 
 
 def _in_turn(walk: Walk, index: int, last: Fact, said: Subject) -> bool:

@@ -24,7 +24,6 @@ from saywright.understanding.subjects.attach_facts import (
     claimable,
     object_first,
     predicate_follows,
-    tells_place,
 )
 from saywright.understanding.subjects.attach_moved import (
     came_along,
@@ -39,9 +38,8 @@ from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.part_picks import all_have
 from saywright.understanding.subjects.part_rows import goes_on, shared_age
 from saywright.understanding.subjects.subject_places import (
-    behind_place,
     fitted_there,
-    is_so_there,
+    is_only_place,
     leaks_there,
     tells_where,
 )
@@ -54,7 +52,7 @@ _TAKE = (went_along, went_on_its, fitted_there, of_all_moved)
 
 def put_subject(walk: Walk, index: int, said: Subject) -> None:
     """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
-    if leaks_there(walk, said) or _is_only_place(walk, index, said) or put_contrast(walk, index, said):
+    if leaks_there(walk, said) or is_only_place(walk, index, said) or put_contrast(walk, index, said):
         return
     if told_of_moved(walk, index, said) or said_to_be_new(walk, said) or names_it_on(walk, said):
         return
@@ -99,17 +97,6 @@ def _is_taken(walk: Walk, index: int, said: Subject) -> bool:
     """True for what goes with the movement told last, or tells where the part before is."""
     moved = walk.last is not None and walk.last.kind in {"off", "on"}
     return (moved and any(take(walk, index, said) for take in _TAKE)) or is_over_it(walk, index, said)
-
-
-def _is_only_place(walk: Walk, index: int, said: Subject) -> bool:
-    """ "worn at the seal": only where it is; a pronoun ends it: "a groove round it, seat's clean"."""
-    so = walk.texts[said.start - 1 : said.start] == ("so",)  # "torn near the lip, so a new one"
-    if so or not _only_where(walk) or behind_place(walk, index) or is_so_there(walk, index, said):
-        return False
-    after = walk.after(index)
-    if said.pronoun and not said.other_words and after is not None and after.kind == "subject":
-        walk.glue -= {"PREP", "WHERE", "AT", "OF"}
-    return True
 
 
 def put_lead(walk: Walk, index: int, subject: Subject) -> None:
@@ -168,15 +155,6 @@ def _waited_for(walk: Walk, index: int, subject: Subject) -> bool:
         return False  # "made one forty with the same pump": what it was done with
     by_preposition = bool(walk.glue & {"PREP", "OF"})
     return claimable(walk, index, walk.waiting[-1], by_preposition=by_preposition)
-
-
-def _only_where(walk: Walk) -> bool:
-    """ "worn at the seal": the place on the part in hand, no part that anything is said of."""
-    if walk.last is None or walk.last.segment != walk.segment or walk.glue & {"AND", "BREAK", "BUT"}:
-        return False
-    if walk.last.kind == "doing" and walk.last.subjects and not walk.glue:
-        return walk.texts[walk.last.phrase.end - 1] == "off"  # "old gasket scraped off the head"
-    return tells_place(walk.glue, walk.last)
 
 
 def _completed(walk: Walk, index: int, subject: Subject) -> Subject:

@@ -4,23 +4,29 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import Literal
 
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.naming.sheet_names import component_names
 from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.tokens import spoken_form
 from saywright.understanding.working import Working
 
 _KINDS = frozenset({"value", "finding", "doing", "off", "on", "need_new"})
 _EVERYWHERE = frozenset({"sides", "round", "corners", "four", "all"})
 _TOGETHER = frozenset({"and", "both", "pair", "two", "neither", "either"})  # one of them is always said
+_DONE_TO_EACH = frozenset({"off", "on", "doing", "need_new"})
+_AGES: dict[str, Literal["old", "new"]] = {"new": "new", "old": "old"}
 _TWO = 2
 _BEHIND = 4  # tokens of "pads inner and outer"
 
 
 def families_of(subjects: Sequence[Subject], fact: Fact, told: Told, work: Working) -> list[Subject]:
     """*subjects*, each that names several parts together told as those parts."""
-    if fact.kind not in _KINDS or _TOGETHER.isdisjoint(work.texts):
+    if fact.kind not in _KINDS:
+        return list(subjects)
+    if _TOGETHER.isdisjoint(work.texts) and not any(_is_plural_of_two(s, fact) for s in subjects):
         return list(subjects)
     made = [_family_of(subject, fact, told, work) for subject in subjects]
     if all(len(parts) == 1 for parts in made):
@@ -35,24 +41,63 @@ def _family_of(subject: Subject, fact: Fact, told: Told, work: Working) -> list[
     values = [f for f in told.facts if f.kind == "value"] if fact.kind == "value" else []
     if len(values) > 1:
         return [_one_of_row(subject, fact, values, work)]
-    behind = subject.end - subject.start == 1 and work.texts[subject.start - 1] == "and"
-    if subject.pronoun or not (subject.many or subject.selector == "both" or behind):
+    noun = _stands_for(subject, told)
+    behind = noun.end - noun.start == 1 and work.texts[noun.start - 1] == "and"
+    if noun.pronoun or not (subject.many or subject.selector == "both" or behind):
         return [subject]
-    named, start, end = _listed(subject, work)
+    named, start, end = _listed(noun, work)
     if behind and not subject.many and end - start != _BEHIND:
         return [subject]
-    if not named and subject.selector == "both" and len(subject.components) == _TWO:
-        named = _both_of(subject, work)
+    if not named and len(subject.components) == _TWO:
+        of_each = subject.selector == "both" or (
+            _is_plural_of_two(subject, fact) and _one_each_here(subject, work)
+        )
+        named = _both_of(subject, work) if of_each else []
     owners = {component for component, _ in fact.characteristics}
     if owners and not owners.issuperset(c.id for c in named):
         return [subject]  # "section on these seals, both of them": not of what has no section
     if len(named) < _TWO or subject.count not in {None, _TWO} or not _fitted_alike(named):
         return [subject]
+    if start < noun.start and not subject.which:
+        subject, start = _led_by(subject, named[0], work, start)
     fact.cover(start, end)
     many = not (subject.which or _is_here(named[0], work))
-    each = replace(subject, alias=False, single=False, count=None, many=many, start=start, end=end)
+    span = (start, end) if noun is subject else (noun.start, noun.end)
+    each = replace(subject, alias=False, single=False, count=None, many=many, start=span[0], end=span[1])
     each = replace(each, selector="" if subject.selector == "both" else subject.selector)
     return [replace(each, components=(c.id,)) for c in named]
+
+
+def _stands_for(subject: Subject, told: Told) -> Subject:
+    """ "fluid and dust seals new ones in": the seals that the new ones are."""
+    if not subject.pronoun or not subject.age:
+        return subject
+    named = (s for s in told.subjects if s.components == subject.components and s.many and not s.pronoun)
+    return next((s for s in named if 0 <= subject.start - s.end <= 1), subject)
+
+
+def _is_plural_of_two(subject: Subject, fact: Fact) -> bool:
+    """ "pads out": the inner and the outer one, where the sheet has two parts so called.
+
+    What was found of some may be of one kind: "seals are torn". Not "all the pads are good".
+    """
+    if not subject.many or subject.count is not None or len(subject.components) != _TWO:
+        return False
+    if subject.selector == "all":
+        return fact.kind in _KINDS
+    return not subject.selector and len(subject.which) < _TWO and fact.kind in _DONE_TO_EACH
+
+
+def _one_each_here(subject: Subject, work: Working) -> bool:
+    """True where one of each is in reach, and no side tells them apart: not the front and the rear shoes."""
+    named = [c for c in map(work.sheet.get, subject.components) if c is not None]
+    places = {word for c in work.sheet.component for p in c.stations for word in p.split()}
+    told = {word for c in named for name, _ in component_names(c) for word in name[:-1]}
+    if not places.isdisjoint(told):
+        return False
+    if subject.which or subject.selector:
+        return all(subject.which[0] in c.stations for c in named if subject.which)
+    return all(c.count == 1 or _is_here(c, work) for c in named)
 
 
 def _one_of_row(subject: Subject, fact: Fact, values: Sequence[Fact], work: Working) -> Subject:
@@ -99,6 +144,18 @@ def _listed(subject: Subject, work: Working) -> tuple[list[Component], int, int]
     alike = [c.id for c in work.sheet.component if c is not one and _ends_so(c, noun)]
     first = _called(work.sheet, alike, texts[start - 2])
     return ([first, one] if first is not None else []), begin, end
+
+
+def _led_by(subject: Subject, part: Component, work: Working, start: int) -> tuple[Subject, int]:
+    """ "front left new inner and outer pads": *subject* with what leads to the first of them, its start."""
+    texts = work.texts
+    if start and texts[start - 1] in _AGES:
+        subject, start = replace(subject, age=_AGES[texts[start - 1]]), start - 1
+    for place in part.stations:
+        words = spoken_form(place)
+        if texts[max(0, start - len(words)) : start] == words:
+            return replace(subject, which=(place,)), start - len(words)
+    return subject, start
 
 
 def _called(sheet: Sheet, components: Sequence[str], word: str) -> Component | None:

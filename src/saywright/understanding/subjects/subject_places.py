@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from saywright.understanding.subjects.attach_facts import predicate_follows
+from saywright.understanding.subjects.attach_behind import some_there
+from saywright.understanding.subjects.attach_facts import predicate_follows, tells_place
 from saywright.understanding.subjects.noun_phrases import Subject, subject_of_phrase
 from saywright.understanding.walk import Walk
 
@@ -31,6 +32,28 @@ def is_so_there(walk: Walk, index: int, said: Subject) -> bool:
     after = walk.after(index)
     told = after is not None and after.kind == "finding" and "COP" in after.aux_tags
     return told and "CLAUSE" in walk.glue and bool(said.components)
+
+
+def is_only_place(walk: Walk, index: int, said: Subject) -> bool:
+    """ "worn at the seal": only where it is; a pronoun ends it: "a groove round it, seat's clean"."""
+    so = walk.texts[said.start - 1 : said.start] == ("so",)  # "torn near the lip, so a new one"
+    if so or not _only_where(walk) or behind_place(walk, index) or is_so_there(walk, index, said):
+        return False
+    if some_there(walk, said):
+        return False
+    after = walk.after(index)
+    if said.pronoun and not said.other_words and after is not None and after.kind == "subject":
+        walk.glue -= {"PREP", "WHERE", "AT", "OF"}
+    return True
+
+
+def _only_where(walk: Walk) -> bool:
+    """ "worn at the seal": the place on the part in hand, no part that anything is said of."""
+    if walk.last is None or walk.last.segment != walk.segment or walk.glue & {"AND", "BREAK", "BUT"}:
+        return False
+    if walk.last.kind == "doing" and walk.last.subjects and not walk.glue:
+        return walk.texts[walk.last.phrase.end - 1] == "off"  # "old gasket scraped off the head"
+    return tells_place(walk.glue, walk.last)
 
 
 def leaks_there(walk: Walk, subject: Subject) -> bool:
