@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from saywright.understanding.bench_words import TOO
 from saywright.understanding.conditions.back_to_faults import is_fault
 from saywright.understanding.doings.fitted_new import fit_fasteners, fit_new
 from saywright.understanding.doings.movements import put_again
@@ -19,6 +22,7 @@ from saywright.understanding.statements import (
     ConditionNote,
     Unclear,
 )
+from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.parts import resolve
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
@@ -31,6 +35,8 @@ _NOT_YET = frozenset(
 _A_NEW_ONE = frozenset({"a", "an"})
 _AND, _TOO = frozenset({"and", "also", "plus"}), frozenset({"too", "well"})  # "as well"
 _JOINERS = frozenset({BREAK, "and", "also", "plus", "too", "as", "well", "then", "uh", "um", "oh", "yeah"})
+_ONLY = frozenset({"just", "only"})
+_OF_PLACE = frozenset({"the", "one", "side"})
 _ELSEWHERE = frozenset(
     ["to", "in", "on", "off", "out", "with", "till", "until", "over", "overnight", "there", "here", "at", "a"]
 )  # where or how long a part is left
@@ -128,6 +134,8 @@ def _unit_alone(told: Told, work: Working) -> None:
 
 def _one_more(told: Told, work: Working) -> None:
     """ "And the upper", "other two as well": the last movement or finding goes for one more part."""
+    if told.facts:
+        _one_more_first(told, work)
     if told.facts or told.named:
         return
     joined = not _AND.isdisjoint(work.texts[:2]) or not _TOO.isdisjoint(work.texts)
@@ -136,11 +144,36 @@ def _one_more(told: Told, work: Working) -> None:
     last = told_before(work)
     if not isinstance(last, ActionNote) and not _A_NEW_ONE.isdisjoint(work.texts):
         return  # "and a seal": it goes on with a list, not with what was found
-    subjects = [s for s in told.subjects if s.components or s.other_words]
+    subjects = _narrowed([s for s in told.subjects if s.components or s.other_words], work)
     said = {at for s in subjects for at in range(s.start, s.end)}
     rest = {text for at, text in enumerate(work.texts) if at not in said}
     if last is not None and subjects and rest <= _JOINERS:
         put_again(work, last, subjects)
+
+
+def _narrowed(subjects: list[Subject], work: Working) -> list[Subject]:
+    """ "hose too, just the left": one part, and which one behind it."""
+    only = next((at for at, text in enumerate(work.texts) if text in _ONLY), len(work.texts))
+    place = tuple(text for text in work.texts[only + 1 :] if text not in _OF_PLACE)
+    if len(subjects) != 1 or not place or subjects[0].end > only or subjects[0].which:
+        return subjects
+    if not work.lexicon.positions.issuperset(place):
+        return subjects
+    return [replace(subjects[0], which=(" ".join(place),), end=len(work.texts))]
+
+
+def _one_more_first(told: Told, work: Working) -> None:
+    """ "pilot jets too, left one needed soaking": first of all, what was told last goes for one more part."""
+    first = told.subjects[0] if told.subjects else None
+    if first is None or not first.components or not _JOINERS.issuperset(work.texts[: first.start]):
+        return
+    behind = work.texts[first.end : first.end + 2]
+    if not (behind[:1] in TOO or behind in TOO) or any(first in f.subjects for f in told.facts):
+        return
+    last, hand = told_before(work), work.hand
+    if last is not None and last.component not in first.components:
+        put_again(work, last, [first])
+        work.hand = hand
 
 
 def _leave(work: Working, mark: Mark, *, named: bool) -> None:
@@ -169,7 +202,7 @@ def _leave(work: Working, mark: Mark, *, named: bool) -> None:
     faulty = last is not None and last.component == hand.component and is_fault(work, last.condition)
     if named and last is not None and last.which != hand.which:
         _decline(work, mark, hand.component, hand.which, renew)  # "blind end bearing, leave it"
-    elif last is not None and faulty:
+    elif last is not None and (faulty or last in work.out):  # "seal's dry, leave it alone"
         _decline(work, mark, hand.component, last.which, renew)
 
 

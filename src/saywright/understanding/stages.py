@@ -100,7 +100,7 @@ def stage_told(work: Working, told: Told, fact: Fact) -> Stage:
         here = [f for f in here if not f.subjects or any(not s.pronoun for s in f.subjects)]
     if fact.kind == "value" and _is_torque(fact, work):
         here += [f for f in told.facts if f.kind == "on" and f.phrase.end <= fact.phrase.start]
-    fitted = any(not is_connected(work, f) for f in here)
+    fitted = any(not (f.aux & {"DECLINE", "NEG"} or is_connected(work, f)) for f in here)
     return "as_left" if fitted else work.stage
 
 

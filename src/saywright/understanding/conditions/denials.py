@@ -15,12 +15,15 @@ _OF_NO = frozenset({"real", "obvious", "visible", "noticeable", "sign", "signs",
 _FAR = frozenset({"not", "never", "nor", "without"})
 _TURNED_ROUND = frozenset({"is", "are", "was", "were", "it", "they", "that"})  # "nor is it worn"
 _NEAR = frozenset({"no", "nor"})  # "no" before an article only interrupts: "no, a crack"
+_ENDED = frozenset({"quit", "quits", "stopped"})
 _HARDLY = frozenset({"barely", "hardly", "scarcely", "little", "no", "not", "much", "nothing"})
 _HARDLY_REACH = 4  # tokens of "barely more than a"
 
 
 def is_denied_before(texts: Sequence[str], start: int) -> bool:
     """True where the state whose words begin at token *start* is denied by a word before it."""
+    if start and texts[start - 1] in _ENDED and texts[start].endswith("ing"):
+        return True  # "till it quit dragging", "stopped leaking"
     at = start - 1
     while at >= 0 and texts[at] in _OF_NO:
         at -= 1

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Stage
-from saywright.understanding.bench_words import PLAIN
+from saywright.understanding.bench_words import PLAIN, TOO
 from saywright.understanding.conditions.freed import was_freed
 from saywright.understanding.conditions.idle_states import finds_nothing
 from saywright.understanding.facts import Fact, Told
@@ -48,7 +48,7 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     """ "good man", "dry today": a word of praise or weather finds nothing on the part in hand."""
     if finds_nothing(work, told, fact, condition):
         return False
-    if was_freed(work, fact) or _says_it_all(work, fact):
+    if was_freed(work, fact) or _says_it_all(work, fact) or _so_is_it(work, fact):
         return True
     if _is_imperative(told, fact):
         return False
@@ -74,6 +74,19 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
         (acts or "COP" in fact.phrase.aux_tags)
         and not that
         and bool(fact.subjects or _noun_before(work, fact))
+    )
+
+
+def _so_is_it(work: Working, fact: Fact) -> bool:
+    """ "dry too", "clean as well": first of all that is said, of what was told of right before."""
+    end, before = fact.phrase.end, work.before.recent[-1:]
+    behind = work.texts[end : end + 2]
+    too = fact.phrase.start == 0 and (behind[:1] in TOO or behind in TOO)
+    return (
+        too
+        and work.hand is not None
+        and bool(before)
+        and any(getattr(s, "component", None) for s in before[0])
     )
 
 

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from saywright.understanding.bench_words import PARTICLES
 from saywright.understanding.conditions.freed import frees_stranger, was_freed
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.wordforms import is_ing, is_past
 from saywright.understanding.working import Working
@@ -171,7 +172,7 @@ def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
     if spec is None or not spec.good or not after or fact.phrase.head is None:
         return False
     following = work.lexicon.names(work.texts, end)
-    if is_ing(after[0]) and not (following.acts or following.parts or following.aliases):
+    if is_ing(after[0]) and following == NOTHING:
         return True  # "free flowing"; not "slide's clean, spring's short"
     if (
         "COP" not in fact.phrase.aux_tags

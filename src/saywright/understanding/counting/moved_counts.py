@@ -71,7 +71,7 @@ def _beside(value: Fact, facts: list[Fact], work: Working) -> Fact | None:
 def _behind(move: Fact, value: Fact, work: Working) -> bool:
     """ "shoes off the two": right behind the movement, or with an article between."""
     between = work.texts[move.phrase.end : value.phrase.start]
-    return between in {(), ("the",), ("all",), ("all", "the")}
+    return between in {(), ("the",), ("all",), ("all", "the"), ("too",), ("as", "well")}
 
 
 def _next_moves(value: Fact, facts: list[Fact], work: Working) -> bool:

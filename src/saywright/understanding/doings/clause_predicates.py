@@ -18,6 +18,7 @@ from saywright.understanding.doings.light_verbs import said_as_noun
 from saywright.understanding.doings.move_verbs import finite_forms, takes_object
 from saywright.understanding.doings.no_moves import moves_nothing
 from saywright.understanding.doings.order_lists import order_whole_list
+from saywright.understanding.doings.turned_so import TURNING, backed_until, in_fractions, turned_a_little
 from saywright.understanding.facts import Fact
 from saywright.understanding.naming.sheet_names import component_names
 from saywright.understanding.phrases import Phrase
@@ -38,11 +39,6 @@ from saywright.understanding.tokens import BREAK
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
-_TURNING = frozenset(
-    ["wound", "winding", "wind", "winds", "turned", "turning", "turn", "turns", "screwed", "screwing", "back",
-     "backed", "backs", "backing"]
-)  # fmt: skip
-_LITTLE = frozenset(("a", text) for text in ("bit", "touch", "hair", "fraction", "shade", "little", "smidge"))
 _WISH_REACH = 6  # tokens from "not want" to what is not wanted
 _THOUGHT_REACH = 10  # tokens from "not think" to what is not so
 _THINKING = frozenset({"think", "believe", "reckon"})
@@ -162,14 +158,14 @@ def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet, named: Sequen
     counts_part = any(s.start == end and s.count is not None and s.components for s in named)
     counted = number and said in _COUNTED_MOVES and not counts_part
     verb = head.start if head is not None else fact.phrase.start
-    if _a_little(texts, verb):
+    if turned_a_little(texts, verb) or (said == ("off",) and backed_until(fact, texts)):
         return True
     behind = find_measures(texts[end : end + _TURNS_REACH], _TURN) if said in {("out",), ("in",)} else ()
     if behind and behind[0].start == 0 and behind[0].unit_said:
         return True  # "stop screw in half a turn": turned, whatever is read on it
-    if not counted and texts[verb] not in _TURNING:
+    if not counted and texts[verb] not in TURNING:
         return False
-    if counted and not any(s.components for s in fact.subjects) and _in_fractions(texts[end : end + 5]):
+    if counted and not any(s.components for s in fact.subjects) and in_fractions(texts[end : end + 5]):
         return True  # "high's out one and three quarters": whatever it is, it was counted
     parts = [part for subject in fact.subjects for part in _able(subject, sheet)]
     return any(is_counted(c) for part in parts for c in part.characteristic)
@@ -178,20 +174,6 @@ def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet, named: Sequen
 def _number_behind(texts: Sequence[str], end: int) -> bool:
     """True where a number stands at *end*, or behind a word that leads to it; not "out, high one's …"."""
     return any(m.start == 0 or texts[end] in _LEAD for m in find_measures(texts[end : end + 2], {}))
-
-
-def _in_fractions(behind: Sequence[str]) -> bool:
-    """True where a number that counts no things stands first."""
-    return any(not (m.start or m.readings[0].value.isdigit()) for m in find_measures(behind, {})[:1])
-
-
-def _a_little(texts: Sequence[str], at: int) -> bool:
-    """ "wound it out a bit", "screwed the rod in a touch": it was set, not moved."""
-    if texts[at] not in _TURNING:
-        return False
-    behind = texts[at + 1 : at + 7]
-    to = next((i for i, text in enumerate(behind) if text in {"in", "out", "off", "up", "down"}), None)
-    return to is not None and tuple(behind[to + 1 : to + 3]) in _LITTLE
 
 
 def _able(subject: Subject, sheet: Sheet) -> list[Component]:

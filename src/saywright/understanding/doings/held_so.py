@@ -11,6 +11,7 @@ from saywright.understanding.working import Working
 _BE = frozenset({"is", "are"})
 _CONNECTED = frozenset({"hooked", "connected", "plugged", "rigged", "piped"})
 _HUNG = frozenset({"hung", "hang", "hanging"})
+_HUNG_THERE = frozenset((word,) for word in ("on", "from", "up", "by", "off", "to", "out", "over", "there"))
 _FIXED = frozenset({"staked", "peened"})
 _THERE = {("on",), ("in",)}
 _HOME = frozenset({"in", "on"})
@@ -33,7 +34,9 @@ def is_held_so(work: Working, fact: Fact) -> bool:
     if said == ("is", "mounted") and all(s.pronoun for s in fact.subjects):
         return True  # "it's mounted on two rubbers": how the whole is held
     if fact.kind == "on" and work.stage == "as_found" and not _HUNG.isdisjoint(said):
-        return True  # "caliper off, hung on a bit of wire"
+        away = any(work.off.get(c, 0) for s in fact.subjects for c in s.components)
+        # "caliper off, hung on a bit of wire"; not "floats hung, pins in"
+        return not away or work.texts[fact.phrase.end : fact.phrase.end + 1] in _HUNG_THERE
     if fact.kind == "on" and work.stage == "as_found" and not _FIXED.isdisjoint(said):
         return True  # "both screws are staked"
     end = fact.phrase.end

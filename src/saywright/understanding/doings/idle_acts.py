@@ -168,7 +168,8 @@ def _is_no_verb(work: Working, fact: Fact, act: Act) -> bool:
     if act.form == "past" and not _APPEARS.isdisjoint(work.texts[fact.phrase.start : fact.phrase.end]):
         return True
     before = _before_head(work, fact)
-    if act.form == "base" and not {"with", "using"}.isdisjoint(before) and not _is_fault(work, before[-1]):
+    tool = act.form == "base" and "GIVEN" not in fact.aux and not {"with", "using"}.isdisjoint(before)
+    if tool and not _is_fault(work, before[-1]):
         return True  # "with fine emery", and not "black with muck, order one"
     if (
         act.form == "base"
@@ -188,7 +189,7 @@ def _is_no_verb(work: Working, fact: Fact, act: Act) -> bool:
 
 def _is_used(work: Working, fact: Fact, act: Act) -> bool:
     """ "with a bit of metal polish": what something was done with."""
-    if act.form == "past" or fact.phrase.head is None or "with" not in work.texts:
+    if act.form == "past" or fact.phrase.head is None or "with" not in work.texts or "GIVEN" in fact.aux:
         return False
     return is_stuff(work.texts, fact.phrase.head.start, fact.phrase.end, ing=act.form == "ing")
 

@@ -9,6 +9,11 @@ from saywright.understanding.tokens import BREAK
 _ARTICLES = frozenset({"a", "an", "another", "some"})
 _COLOUR_REACH = 3  # tokens between the article and the noun: "a really good clean"
 _VERB_REACH = 10  # tokens between the verb and the article: its object
+_STUFFS = frozenset({"loctite", "threadlocker", "thread", "anti", "copper"})  # "thread lock", "copper grease"
+_ON_IT = frozenset({"on", "round", "around"})
+_NOT_YET = frozenset(
+    {"needs", "need", "wants", "want", "get", "gets", "will", "would", "to", "for", "no", "without"}
+)
 _DONE = frozenset({"gave", "given", "giving", "had", "got", "done", "after", "put", "fitted"})
 _PLANNED = frozenset(
     ["give", "gives", "get", "gets", "have", "has", "needs", "need", "wants", "want", "with", "for"]
@@ -17,6 +22,8 @@ _PLANNED = frozenset(
 
 def said_as_noun(texts: Sequence[str], at: int) -> str:
     """ "GIVEN", "NEED" or "": whether the doing at token *at* is a noun, and was done or is wanted."""
+    if texts[at] in _STUFFS and _put_on(texts, at):
+        return "GIVEN"
     near = range(at - 1, max(-1, at - 1 - _COLOUR_REACH), -1)
     article = next((i for i in near if texts[i] in _ARTICLES), None)
     if article is None or BREAK in texts[article:at]:
@@ -30,3 +37,11 @@ def said_as_noun(texts: Sequence[str], at: int) -> str:
         if texts[i] in _PLANNED:
             return "NEED"
     return ""
+
+
+def _put_on(texts: Sequence[str], at: int) -> bool:
+    """ "in with a little loctite", "anti seize on the threads": it was used, where nobody says it will be."""
+    before = texts[max(0, at - 1 - _COLOUR_REACH) : at]
+    behind = texts[at + 1 : at + 4]
+    used = "with" in before or not _ON_IT.isdisjoint(behind)
+    return used and _NOT_YET.isdisjoint(texts[max(0, at - _VERB_REACH) : at])

@@ -9,6 +9,7 @@ from saywright.sheets.model import Stage
 from saywright.understanding.conditions.back_to_faults import has_fault, of_that_fault, the_faulty_one
 from saywright.understanding.conditions.verdicts import VERDICTS, is_verdict_on, take_back, verdict
 from saywright.understanding.doings.act_status import status_of
+from saywright.understanding.doings.bled import bled_at
 from saywright.understanding.doings.buying import goes_on_buying, put_order
 from saywright.understanding.doings.idle_acts import is_idle
 from saywright.understanding.doings.movements import (
@@ -100,7 +101,7 @@ class DoingSettler:
 
     def _act(self, fact: Fact, action: str, status: Status) -> None:
         said = fact.subjects
-        fact.subjects = of_that_fault(fact, self.told, self.work)
+        fact.subjects = bled_at(fact, action, self.work) or of_that_fault(fact, self.told, self.work)
         inferred = () if fact.subjects is said else (flag(FlagKind.PART_FROM_CONTEXT, "by its fault"),)
         if any(s.components and s.count for s in fact.subjects):
             fact.subjects = [s for s in fact.subjects if s.components]  # "order for this: two seals"

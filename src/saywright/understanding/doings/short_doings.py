@@ -10,7 +10,7 @@ from saywright.understanding.conditions.back_to_faults import has_fault
 from saywright.understanding.facts import Fact
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Act, Meaning
-from saywright.understanding.statements import ActionNote
+from saywright.understanding.statements import ActionNote, Movement
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
@@ -19,6 +19,8 @@ _VERBS = frozenset({"do", "leave"})
 _OILS = frozenset({"oil", "grease"})
 _LITTLE = frozenset({"drop", "spot", "dab", "bit", "touch", "smear", "lick", "squirt"})
 _GIVES = frozenset({"needs", "need", "wants", "want", "gave", "give", "given"})
+_GETS = frozenset({"getting", "gets", "get", "needs", "wants", "need", "want", "have", "having"})
+_FILLER = Meaning(tags=frozenset({"FILLER"}))
 _GIVEN = 6  # tokens from the verb to "of": "gave the throttle shaft a drop of oil"
 _ENDS = frozenset({BREAK, "and", "but", "then", "too", "while", "though", "as"})
 _STAYS = frozenset({"alone", "be"}) | _ENDS
@@ -27,12 +29,19 @@ _STAYS = frozenset({"alone", "be"}) | _ENDS
 def short_doings(tags: tuple[Tag, ...], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
     """The same tags, such a verb as what it stands for: something is renewed, or is not."""
     tags = _given_oil(tags, texts, lexicon) if not _OILS.isdisjoint(texts) else tags
-    if _VERBS.isdisjoint(texts):
+    one_too = _one_too(texts)
+    if _VERBS.isdisjoint(texts) and one_too is None:
         return tags
     replaced = lexicon.table.get(("replace",), NOTHING)
     if not replaced.acts:
         return tags
     out = list(tags)
+    if one_too is not None:
+        one = Tag("ACT", one_too, one_too + 1, Meaning(acts=replaced.acts[:1]))
+        rest = next(t for t in out if t.start <= one_too < t.end)
+        too = (Tag("WORD", one.end, rest.end, _FILLER),) if rest.end > one.end else ()
+        at = out.index(rest)
+        out[at : at + 1] = (one, *too)
     for i, tag in enumerate(out):
         word = tuple(texts[tag.start : tag.end])
         if tag.kind != "WORD" or word not in _SHORT or not _begins(out, i, texts):
@@ -40,6 +49,13 @@ def short_doings(tags: tuple[Tag, ...], texts: Sequence[str], lexicon: Lexicon) 
         if _SHORT[word](out, i, texts):
             out[i] = replace(tag, kind="ACT", meaning=Meaning(acts=replaced.acts[:1]))
     return tuple(out)
+
+
+def _one_too(texts: Sequence[str]) -> int | None:
+    """ "it's getting one too", "the right one gets one as well": where the new one stands that it gets."""
+    at = next((i for i in range(1, len(texts) - 1) if texts[i] == "one" and texts[i - 1] in _GETS), None)
+    behind = tuple(texts[at + 1 : at + 3]) if at is not None else ()
+    return at if behind[:1] in {("too",), ("also",)} or behind == ("as", "well") else None
 
 
 def _given_oil(tags: tuple[Tag, ...], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
@@ -121,6 +137,8 @@ def meant_by_it(work: Working, fact: Fact, act: str) -> str | None:
     "leave the rear one" declines nothing where no fault and no action of such a part is on record.
     """
     verb = work.texts[fact.phrase.head.start] if fact.phrase.head is not None else ""
+    if verb == "one":
+        return act if _new_ones_told(work) else None
     if verb not in _VERBS:
         return act
     named = {c for s in fact.subjects for c in s.components}
@@ -129,3 +147,12 @@ def meant_by_it(work: Working, fact: Fact, act: str) -> str | None:
     if verb == "do" and last is not None:
         return last.action if last.status == "proposed" else None
     return act if last is not None or has_fault(work, fact.subjects) else None
+
+
+def _new_ones_told(work: Working) -> bool:
+    """True where a new part was proposed or fitted a moment ago: the one that another one gets, too."""
+    orders = {action.id for action in work.sheet.action if action.order}
+    return any(
+        (isinstance(s, ActionNote) and s.action in orders) or (isinstance(s, Movement) and s.part == "new")
+        for s in work.newest()
+    )

@@ -149,7 +149,7 @@ def _is_no_verb(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
 def _has_its_object(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
     """ "new gasket fitted, both carbs on": what was fitted stands before the verb."""
     folded = texts[at + 1 : at + 2] == ("back",) and is_past(texts[at])  # "tab knocked back, nut off"
-    if not folded and texts[at] not in {"fitted", "refitted", "installed", "removed"}:
+    if not folded and texts[at] not in {"fitted", "refitted", "installed", "removed", "hung"}:
         return False
     found = ((start, lexicon.match(texts, start)) for start in range(max(0, at - 3), at) if texts[start])
     return any(m is not None and start + m[0] == at and (m[1].parts or m[1].aliases) for start, m in found)

@@ -9,6 +9,7 @@ from saywright.understanding.doings.idle_particles import laid_on, takes_all
 from saywright.understanding.doings.split_verbs import leads_one
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.naming.sheet_names import component_names
+from saywright.understanding.naming.shorter_names import shorter_name, two_moved
 from saywright.understanding.tags import DEGREES, MOVES
 from saywright.understanding.tokens import BREAK
 from saywright.units import get_unit
@@ -31,8 +32,8 @@ def longest_name(around: Around, at: int) -> tuple[int, Meaning] | None:
     may_be = around.texts[at] in STATE_HEADS or (at > 1 and around.texts[at - 1] == "not")
     match = (may_be and state_in_words(around, at)) or around.lexicon.match(around.texts, at)
     # Most names are one word, to which most of the rules do not apply.
-    while match and (_means_else(around, at, match) or (match[0] > 1 and _is_shorter(around, at, match))):
-        match = _shorter(around, at, match[0])
+    while match and (_means_else(around, at, match) or (match[0] > 1 and _isshorter_name(around, at, match))):
+        match = shorter_name(around, at, match[0])
     return match
 
 
@@ -59,7 +60,7 @@ def _scraps_it(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     return "COND" in before or (alone and "PART" in before)
 
 
-def _is_shorter(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+def _isshorter_name(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """True where the end of a name of several words belongs to what stands behind it."""
     pair = match[0] == 2 and (
         (around.texts[at] in _INTO and leads_one(around, at + 1))
@@ -77,19 +78,11 @@ def _is_shorter(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
         or _cuts_name(around, at, match)
         or _moves_a_part(around, at, match)
         or _there_begins(around, at, match)
+        or two_moved(around, at, match)
         or laid_on(around, at, match)
         or _pairs_sides(around, at, match)
         or _opens_doing(around, at, match)
     )
-
-
-def _shorter(around: Around, at: int, length: int) -> tuple[int, Meaning] | None:
-    """The next shorter name at *at*."""
-    for shorter in range(length - 1, 0, -1):
-        meaning = around.lexicon.table.get(around.texts[at : at + shorter])
-        if meaning is not None:
-            return shorter, meaning
-    return None
 
 
 def _goes_elsewhere(around: Around, at: int, match: tuple[int, Meaning]) -> bool:

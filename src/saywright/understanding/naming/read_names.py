@@ -31,6 +31,8 @@ def _add_verbs(table: Table, sheet: Sheet) -> None:
                 free = is_ing(said[0]) or (form,) not in table
                 if not meaning.parts and free and key not in meaning.characteristics:
                     table[name] = replace(meaning, characteristics=(*meaning.characteristics, key))
+                    if form == said[0] and len(said) > 1:
+                        table[form, "is", "at"] = table[name]  # "shift's at six fifty"
 
 
 def _read_verbs(said: Name) -> tuple[str, ...]:

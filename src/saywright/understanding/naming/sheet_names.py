@@ -79,6 +79,8 @@ def _with_numbers(names: tuple[str, ...]) -> tuple[tuple[Name, bool], ...]:
     found: list[tuple[Name, bool]] = []
     for said, many in _as_written(names):
         found.append((said, many))
+        if said == ("lug", "nuts"):
+            found.append((("lugs",), True))
         if "o" in said:
             found.append((tuple("oh" if word == "o" else word for word in said), many))
     return tuple(found)

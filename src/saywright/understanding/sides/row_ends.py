@@ -12,6 +12,7 @@ from saywright.units import get_unit
 _HELD = frozenset(
     {"washer", "washers", "spring", "ring", "rings", "seal", "spacer", "collar", "grommet", "cap"}
 )
+_PAIR = 2
 _HELD_OR_HOLDS = _HELD | FASTENERS
 _PARTICLES = frozenset({"in", "on", "off", "out", "back", "through"})
 _SEVERAL = frozenset({"BOTH", "ALL"})
@@ -85,8 +86,17 @@ def both_moved(around: Around, last: Tag, at: int) -> bool:
     ends = around.text(at) in {"", BREAK}
     led = around.text(at) in {"at", "to"}  # "nuts on both at eight newton metres"
     return _is_torque(around, at + led) or (
-        ends and (around.texts[last.end - 1] in FASTENERS or around.text(at - 1) != "both")
+        ends
+        and (
+            around.texts[last.end - 1] in FASTENERS or around.text(at - 1) != "both" or _are_two(around, last)
+        )
     )
+
+
+def _are_two(around: Around, last: Tag) -> bool:
+    """ "drums on both": of a part that is fitted twice, the two of them."""
+    parts = [around.lexicon.sheet.get(c) for c in last.meaning.parts]
+    return bool(parts) and all(p is not None and len(p.whiches) == _PAIR for p in parts)
 
 
 def _done_and_moved(around: Around, at: int) -> bool:

@@ -203,7 +203,7 @@ def right_subject(walk: Walk, index: int, fact: Fact) -> int | None:
             return at
         if phrase.kind == "measure" and phrase.measure is not None and phrase.measure.unit is None:
             continue  # "pulled two screws"
-        if _leads_to_place(phrase, fact) or (fact.kind == "value" and "WITH" in phrase.tags):
+        if _leads_to_place(phrase, fact) or ("WITH" in phrase.tags and _has_its_subject(walk, fact)):
             return None  # "made one forty with the same pump": what it was done with
         if fact.kind == "doing" and at == index + 1 and walk.texts[phrase.start : phrase.end] == ("then",):
             continue  # "to order then: a piston and a gasket"
@@ -219,6 +219,13 @@ def right_subject(walk: Walk, index: int, fact: Fact) -> int | None:
         if phrase.kind not in _GLUE_WORDS or (phrase.kind == "aux" and "COP" in phrase.aux_tags):
             return None
     return None
+
+
+def _has_its_subject(walk: Walk, fact: Fact) -> bool:
+    """True for a value, and for what is done to a part named before: "boot's getting changed with the …"."""
+    if fact.kind == "doing" and bool(walk.current) and walk.current[-1].components:
+        return fact.phrase.meaning.acts[0].form in {"past", "ing"}
+    return fact.kind == "value"
 
 
 def _leads_to_place(phrase: Phrase, fact: Fact) -> bool:
@@ -263,6 +270,8 @@ def _describes_object(walk: Walk, index: int) -> bool:
 def _stuff(walk: Walk, index: int) -> bool:
     """ "polished the scratch out of the stanchion": what was done away with, not what was found."""
     after = walk.phrases[index + 1 : index + 3]
+    if after and after[0].kind == "word" and walk.texts[after[0].start] in {"off", "out"}:
+        return True  # "stoned the burr off the spool"
     if any(p.kind == "link" and p.tags & {"OF", "PREP"} and "AND" not in p.tags for p in after[:1]):
         return True
     return len(after) == 2 and after[0].kind == "word" and after[1].kind == "link" and "OF" in after[1].tags

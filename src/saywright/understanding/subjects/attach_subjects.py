@@ -58,7 +58,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
         return
     if tells_which(walk, said) or came_along(walk, index, said) or new_with_it(walk, index, said):
         return
-    end_row(walk)
+    end_row(walk, said)
     if _is_taken(walk, index, said):
         return
     several = _all_before(walk, said)

@@ -17,6 +17,8 @@ _OPPOSITES = [
     ("top", "bottom"), ("inlet", "outlet"), ("main", "pilot"), ("primary", "secondary"), ("big", "small"),
     ("drive", "driven"), ("leading", "trailing"), ("near", "far"), ("long", "short"), ("fast", "slow"),
 ]  # fmt: skip
+_TOO = frozenset({("too",), ("also",), ("as", "well")})
+_AFTER_TOO = frozenset({BREAK, "and", "but"})
 _REPEATED = frozenset({"off", "on", "finding"})
 
 
@@ -124,13 +126,27 @@ def move_on(walk: Walk, subject: Subject) -> None:
     walk.row = None
 
 
-def end_row(walk: Walk) -> None:
-    """ "the bowl's off, and the float too and this float is cracked": the row ends there."""
-    if walk.used or not walk.current or not walk.joined_by_and:
+def end_row(walk: Walk, said: Subject) -> None:
+    """ "the bowl's off, and the float too and this float is cracked": the row ends before the part *said*.
+
+    So it does in "front plate too, rear one's pitted" and in "new hose on, old clamp, screen cleaned".
+    """
+    if walk.used or not walk.current:
         return
-    rest = tuple(walk.texts[walk.current[-1].end :][:3])
-    if rest[:2] in {("too", "and"), ("also", "and"), ("too", "but")} or rest == ("as", "well", "and"):
-        same_movement(walk)
+    held = walk.current[-1]
+    between = tuple(text for text in walk.texts[held.end : said.start] if text not in _AFTER_TOO)
+    if between in _TOO or (held.end == said.start and said.age is None and _went_on_aged(walk, held)):
+        same_movement(walk, too=True)
+
+
+def _went_on_aged(walk: Walk, held: Subject) -> bool:
+    """ "new hose on, old clamp": what stands right behind what went on, each with its age."""
+    last = walk.last
+    aged = (
+        last is not None and last.kind == "on" and bool(last.subjects) and last.subjects[-1].age is not None
+    )
+    beside = last is not None and last.phrase.end == held.start and bool(held.components)
+    return aged and beside and held.age is not None
 
 
 def _ends_with_too(walk: Walk) -> bool:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Literal
 
-from saywright.understanding.bench_words import CLOSERS, PARTICLES
+from saywright.understanding.bench_words import CLOSERS, PARTICLES, TOO
 from saywright.understanding.phrases import Phrase
-from saywright.understanding.subjects.ellipsis import is_counted_beside, same_movement
+from saywright.understanding.subjects.ellipsis import is_counted_beside
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.part_picks import are_renewed
 from saywright.understanding.walk import Walk
@@ -23,9 +23,8 @@ def goes_on(walk: Walk, index: int, subject: Subject) -> bool:
     if not walk.current or walk.used or subject.pronoun or walk.current[-1].pronoun:
         return False
     held = walk.current[-1]
-    too = walk.texts[held.end : held.end + 1] == ("too",)
-    if too:
-        same_movement(walk, too=True)  # "carriers cleaned, hub too, and the pin polished"
+    behind = walk.texts[held.end : held.end + 2]
+    too = behind[:1] in TOO or behind in TOO  # "hub too, and the pin polished"
     if (
         too
         or _told_apart(walk, index)

@@ -264,7 +264,8 @@ def looks_measured(work: Working, fact: Fact, measure: Measure) -> bool:
         start = fact.phrase.start
         if after and measure.unit_said is None and work.texts[max(0, start - 1) : start] in {("a",), ("an",)}:
             return False  # "a one sixty fork"
-    return "." in best.value or measure.unit is not None or fact.introduced or len(best.value) >= 3
+    exact = work.texts[fact.phrase.end - 1] == "flat"  # "twenty two flat"
+    return "." in best.value or measure.unit is not None or fact.introduced or exact or len(best.value) >= 3
 
 
 def _is_noun(work: Working, word: str) -> bool:

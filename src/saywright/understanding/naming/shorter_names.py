@@ -1,0 +1,31 @@
+"""The next shorter name where the longest one is two: "pulled the left axle, seal's out"."""
+
+from __future__ import annotations
+
+from saywright.understanding.around import Around
+from saywright.understanding.bench_words import TRANSITIVE
+from saywright.understanding.meanings import Meaning
+
+
+def two_moved(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "pulled the left axle, seal's out" without the comma: what was pulled, and what came with it."""
+    end = at + match[0]
+    if (
+        not match[1].parts
+        or around.text(end) not in {"is", "are"}
+        or around.text(end + 1) not in {"out", "off"}
+    ):
+        return False
+    before = [tag for tag in around.out if tag.kind != "MOD"]
+    pulled = bool(before) and before[-1].kind == "OFF" and around.texts[before[-1].start] in TRANSITIVE
+    shorter = shorter_name(around, at, match[0]) if pulled else None
+    return shorter is not None and bool(shorter[1].parts or shorter[1].aliases) and around.names_part(end - 1)
+
+
+def shorter_name(around: Around, at: int, length: int) -> tuple[int, Meaning] | None:
+    """The next shorter name at *at*."""
+    for shorter in range(length - 1, 0, -1):
+        meaning = around.lexicon.table.get(around.texts[at : at + shorter])
+        if meaning is not None:
+            return shorter, meaning
+    return None
