@@ -112,17 +112,22 @@ def _put(walk: Walk, index: int, phrase: Phrase) -> None:
 
 
 def _put_part(walk: Walk, index: int, phrase: Phrase) -> None:
-    if other_one(walk, index):
+    if phrase.lead and other_one(walk, index):
         walk.put_mark(frozenset({"OTHER_JOB"}), phrase)
         return
-    own = of_held_part(walk, index, of_its_owner(walk, index, subject_of_phrase(phrase)))
-    own = of_part_beside(walk, index, own)
-    alone = of_its_own_kind(walk, own)
-    one = of_noun_before(walk, index, told_apart(walk, index, alone))
-    named = of_noun_behind(walk, index, owner_within(walk, one))
-    said = of_noun_on_it(walk, index, named)
-    if not (is_shape(walk, index, said) or is_between(walk, index)):
-        put_subject(walk, index, of_its_holder(walk, index, said))
+    # An owner or a holder stands two phrases before or behind, with a link between.
+    said = subject_of_phrase(phrase)
+    said = of_its_owner(walk, index, said) if index > 1 else said
+    said = of_held_part(walk, index, said) if phrase.lead else said
+    said = of_part_beside(walk, index, said) if said.age == "new" else said
+    said = told_apart(walk, index, of_its_own_kind(walk, said) if said.alias else said)
+    said = of_noun_before(walk, index, said) if index else said
+    said = of_noun_behind(walk, index, owner_within(walk, said) if walk.characteristic else said)
+    said = of_noun_on_it(walk, index, said) if index > 1 else said
+    between = "between" in walk.texts and is_between(walk, index)
+    if not (between or (said.alias and is_shape(walk, index, said))):
+        held = index + 2 < len(walk.phrases)
+        put_subject(walk, index, of_its_holder(walk, index, said) if held else said)
 
 
 def _turned_in(walk: Walk, index: int) -> bool:

@@ -174,9 +174,10 @@ def _put_statements(work: Working, begin: int) -> None:
     taken = [*put_identifiers(work, told)]
     taken += [(m.end, m.end + 1) for m in told.marks if "SCRATCH_MANY" in m.tags]
     for index, fact in enumerate(told.facts):
-        withdraw_before(fact.phrase.start, waiting, corrector)
-        take_turns(work, turns, fact.phrase.start)
-        turn_stage(fact, told, work)
+        if told.marks or turns:
+            withdraw_before(fact.phrase.start, waiting, corrector)
+            take_turns(work, turns, fact.phrase.start)
+            turn_stage(fact, told, work)
         fact.subjects = _made_out(fact, told, work)
         if taken and any(start < fact.phrase.end and fact.phrase.start < end for start, end in taken):
             continue

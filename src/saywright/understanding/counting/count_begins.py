@@ -74,9 +74,8 @@ def lost_at(texts: tuple[str, ...]) -> int:
     """How many tokens there are up to the end of the last "lost count, go again"; 0 where none is."""
     if _LOST_HEADS.isdisjoint(texts):
         return 0
-    return max(
-        (i + len(w) for w in _LOST for i in range(len(texts)) if texts[i : i + len(w)] == w), default=0
-    )
+    heads = [i for i, text in enumerate(texts) if text in _LOST_HEADS]
+    return max((i + len(w) for i in heads for w in _LOST if texts[i : i + len(w)] == w), default=0)
 
 
 def is_announced(texts: tuple[str, ...]) -> bool:

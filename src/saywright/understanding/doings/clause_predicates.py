@@ -247,7 +247,7 @@ def _not_thought(walk: Walk, fact: Fact) -> bool:
 def _denied_apart(walk: Walk, phrase: Phrase) -> bool:
     """ "and no pitting", "has not been scored", "not a scratch"."""
     head = phrase.head.start if phrase.head is not None else phrase.start
-    return any(is_denied_before(walk.texts, at) for at in (phrase.start, head))
+    return any(is_denied_before(walk.texts, at) for at in {phrase.start, head})
 
 
 def _goes_on_negated(walk: Walk, fact: Fact) -> bool:

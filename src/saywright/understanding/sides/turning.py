@@ -102,6 +102,9 @@ def corner_of(sheet: Sheet, held: Hand | None, side: str, now: int) -> str:
 
 def joined_corners(tags: tuple[Tag, ...], sheet: Sheet) -> tuple[Tag, ...]:
     """ "on to the rear nearside first": two words of one position, in whichever order, as one tag."""
+    places = [tag for tag in tags if tag.kind == "MOD" and tag.meaning.positions]
+    if len(places) < 2:
+        return tags
     out: list[Tag] = []
     for tag in tags:
         before = out[-1] if out else None

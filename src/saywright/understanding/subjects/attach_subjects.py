@@ -52,11 +52,7 @@ _TAKE = (went_along, went_on_its, fitted_there, of_all_moved)
 
 def put_subject(walk: Walk, index: int, said: Subject) -> None:
     """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
-    if leaks_there(walk, said) or is_only_place(walk, index, said) or put_contrast(walk, index, said):
-        return
-    if told_of_moved(walk, index, said) or said_to_be_new(walk, said) or names_it_on(walk, said):
-        return
-    if tells_which(walk, said) or came_along(walk, index, said) or new_with_it(walk, index, said):
+    if _tells_more(walk, index, said):
         return
     end_row(walk, said)
     if _is_taken(walk, index, said):
@@ -91,6 +87,20 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
     walk.carried = []
     walk.claims = []
     walk.glue = set()
+
+
+def _tells_more(walk: Walk, index: int, said: Subject) -> bool:
+    """True for what only tells more of the fact, or of the part, before it."""
+    behind_fact = walk.last is not None
+    if behind_fact and (leaks_there(walk, said) or is_only_place(walk, index, said)):
+        return True
+    if behind_fact and (put_contrast(walk, index, said) or told_of_moved(walk, index, said)):
+        return True
+    if said_to_be_new(walk, said) or names_it_on(walk, said):
+        return True
+    if behind_fact and (tells_which(walk, said) or came_along(walk, index, said)):
+        return True
+    return new_with_it(walk, index, said)
 
 
 def _is_taken(walk: Walk, index: int, said: Subject) -> bool:
