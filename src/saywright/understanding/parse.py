@@ -183,6 +183,8 @@ def _put_statements(work: Working, begin: int) -> None:
             continue
         reason = outside(fact, told, work.texts)
         if reason:
+            if reason == "not moved" and settler.doings.fits_later(fact):
+                continue
             work.remark(fact.start, fact.end, reason)
             fact.kind = "aside" if reason == "a difference" else fact.kind
             if reason in _STILL_NAMED:

@@ -22,6 +22,7 @@ from saywright.units import get_unit
 _SOMEBODY = SOMEBODY - {"nobody"}  # "it's a one eighteen, somebody's been in here before me"
 _NEAR = 3  # tokens between a number and the tool or the price it belongs to
 _NEXT = 1
+_MAY_BE = ("may", "be")
 _RULE = 12  # tokens from "anything over" to what is done then
 _SAY_NOTHING = HESITATIONS | {"so", "really", "though", "anyway", "then"}
 _CAN = frozenset({"can", "could", "would"})  # "can you take a photo of these"
@@ -70,7 +71,10 @@ def _whole(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
         return "" if fact.kind == "photo" and texts[mark.start] in _CAN else "question"
     if "WHATIF" in mark.tags and mark.start < fact.phrase.start and not _but_between(mark, fact, told):
         decided = {("no", "i"), ("no", "we")} & set(pairwise(texts[mark.end : fact.phrase.start + 2]))
-        return "" if decided else "what if"  # "I might, no I will"
+        allowed = (
+            fact.kind == "doing" and mark.end == fact.phrase.start and texts[mark.start : mark.end] == _MAY_BE
+        )
+        return "" if decided or allowed else "what if"  # "I might, no I will", "it may be used again"
     if "EVERYTHING" in mark.tags and mark.segment == fact.segment and fact.kind in {"finding", "doing"}:
         return "of no single part"
     if "HYPO" in mark.tags and not _but_after(fact, mark, told):

@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from saywright.understanding.bench_words import FASTENERS
 from saywright.understanding.meanings import Meaning
+from saywright.understanding.numbers.words import ORDINALS, TO_TWELVE
 from saywright.understanding.tags import Tag
 
 _STILL_TO_MOVE = frozenset({("to", "go"), ("to", "come"), ("to", "do"), ("more", "to"), ("still", "to")})
+_ORDINALS = tuple(ORDINALS)[:8]
+_FEW = frozenset({("two",), ("three",), ("four",)})
+_THEM = frozenset({"those", "these"})
+_TELLS = frozenset({"AUX", "WORD", "ACT", "COND", "OFF", "ON"})
 SAYS_NOTHING = Meaning(tags=frozenset({"FILLER"}))
 
 
@@ -32,6 +38,8 @@ def counts_no_part(
         return bool(before) and before[-1].kind == "PART" and (not after or after[0].kind == "BREAK")
     if count is not None and tag.measure is not None and _are_left(after, before, texts[tag.end :]):
         return True
+    if count is not None and tag.measure is not None and _of_what_is_no_part(after, texts):
+        return True
     if not after or (count is None and not _hedged_couple(tag)) or texts[tag.start] == "one":
         return False
     few = _hedged_couple(tag) and "DET" in after[0].tags and len(after) > 1
@@ -44,6 +52,38 @@ def counts_no_part(
         return True
     behind_preposition = bool(before) and before[-1].kind == "LINK" and "PREP" in before[-1].tags
     return behind_preposition and after[0].kind == "WORD" and not after[0].tags and noun.isalpha()
+
+
+def _of_what_is_no_part(after: Sequence[Tag], texts: Sequence[str]) -> bool:
+    """ "corrosion on two of its vanes": of a noun in the plural that nothing here knows."""
+    if len(after) < len(("of", "its", "vanes")) or texts[after[0].start] != "of":
+        return False
+    noun = texts[after[2].end - 1]
+    owned = texts[after[0].end - 1 : after[1].end] in {("of", "its"), ("of", "the"), ("of", "their")}
+    return owned and after[2].kind == "WORD" and noun.endswith("s") and not noun.endswith("ss")
+
+
+def counted_them(tags: Sequence[Tag], texts: Sequence[str]) -> list[Tag]:
+    """ "so those two can stay", "these three are fine": the tags, with how many are pointed at in one."""
+    out = list(tags)
+    if _THEM.isdisjoint(texts):
+        return out
+    for at in range(len(out) - 2, 0, -1):
+        them, few = out[at - 1], out[at]
+        pointed = them.kind == "PRON" and them.end - them.start == 1 and texts[them.start] in _THEM
+        counted = few.kind == "MEASURE" and texts[few.start : few.end] in _FEW
+        if pointed and counted and out[at + 1].kind in _TELLS:
+            out[at - 1 : at + 1] = [replace(them, end=few.end, count=TO_TWELVE.index(texts[few.start]) + 1)]
+    return out
+
+
+def order(last: str, first: str) -> int | None:
+    """Which one "second" or "number two" is; None for none."""
+    for words in (_ORDINALS, TO_TWELVE):
+        for word in (first, last):
+            if word in words:
+                return words.index(word) + 1
+    return None
 
 
 def _are_left(after: Sequence[Tag], before: Sequence[Tag], behind: Sequence[str]) -> bool:

@@ -15,19 +15,18 @@ from saywright.understanding.counting import counted_things as things
 from saywright.understanding.counting.counted_things import SAYS_NOTHING, counts_no_part, couple, of_an_age
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import Meaning
-from saywright.understanding.numbers.words import CARDINALS, ORDINALS, TO_TWELVE
+from saywright.understanding.numbers.words import CARDINALS
 from saywright.understanding.quantities.measures import Measure, find_measures
 from saywright.understanding.quantities.plausible import is_plausible
 from saywright.understanding.tags import Tag
 
 _MOST = 24  # more of one part is no count that is said at a bench
-_ORDINALS = tuple(ORDINALS)[:8]
 
 
 def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
     """The same tags, with numbers that count or number parts turned into what they are."""
     out: list[Tag] = []
-    queue = list(tags)
+    queue = things.counted_them(tags, texts)
     at = 0
     while at < len(queue):
         tag = queue[at]
@@ -39,10 +38,10 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
             out.append(Tag("WORD", tag.start, queue[-1].end, SAYS_NOTHING))
             break
         if "ORD" in tag.tags and tag.kind == "MOD":
-            tag = replace(tag, order=_order(texts[tag.end - 1], texts[tag.start]))
+            tag = replace(tag, order=things.order(texts[tag.end - 1], texts[tag.start]))
         count = 1 if _one_of(queue, at, texts) else small_count(tag.measure)
         count = count or couple(tag, queue[at + 1 : at + 3])
-        if counts_no_part(tag, queue[at + 1 : at + 3], out, texts, count):
+        if counts_no_part(tag, queue[at + 1 : at + 4], out, texts, count):
             tag, count = replace(tag, kind="WORD", measure=None, order=None, meaning=SAYS_NOTHING), None
         counted = _counted_before(tag, out, texts, lexicon)
         if counted is not None:
@@ -136,14 +135,6 @@ def small_count(measure: Measure | None) -> int | None:
         return None
     value = int(best.value)
     return value if 1 <= value <= _MOST else None
-
-
-def _order(last: str, first: str) -> int | None:
-    for words in (_ORDINALS, TO_TWELVE):
-        for word in (first, last):
-            if word in words:
-                return words.index(word) + 1
-    return None
 
 
 def _is_single(queue: Sequence[Tag], at: int, before: Sequence[Tag], texts: Sequence[str]) -> bool:

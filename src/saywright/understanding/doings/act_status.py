@@ -15,7 +15,11 @@ _AHEAD = frozenset(
 _NOT_THOUGHT = frozenset(("not", verb) for verb in ("think", "reckon", "believe", "feel"))
 _NEEDS = frozenset({"need", "needs", "want", "wants", "requires"})
 _ANEW = frozenset({"is", "are", "was", "so", "but", "and"})  # "I do not think it is right so it needs …"
-_WILL = frozenset({"will", "must", "should"})
+_WILL = frozenset({"will", "must", "should", "can", "may"})
+_AS_A_RULE = frozenset({"always", "invariably", "routinely"})
+_AWAITED = frozenset({"once", "until", "till"})
+_HAVE = frozenset({"has", "have"})
+_CAN = frozenset({"can", "will", "should", "may", "would", "not"})
 _GET = frozenset({"get", "gets"})
 _PAYS = ("pay", "paying", "want", "wanting", "having", "bothered", "worth")
 _ON_AGAIN = frozenset({("and", "back"), ("and", "in"), ("and", "on")})
@@ -44,14 +48,24 @@ def status_of(fact: Fact, form: str, texts: Sequence[str], *, order: bool) -> St
         not _WILL.isdisjoint(texts[max(0, fact.phrase.start - 3) : start])
         and "be" in texts[start - 1 : start]
     )
-    if form == "past" and (get or ahead):
-        return "proposed"  # "they all get changed", "they'll both be changed"
+    ahead = ahead or _is_awaited(texts[max(0, fact.phrase.start - _REACH) : start])
+    ruled = not _AS_A_RULE.isdisjoint(texts[max(0, start - 2) : start])
+    if form == "past" and (get or ahead or (ruled and "DONE" not in fact.aux)):
+        return "proposed"  # "they all get changed", "they'll both be changed", "are always renewed"
     if form == "base" and (texts[start] in PREPOSITIONS or "on" in texts[max(0, start - 1) : start]):
         return _by_place(texts, start, order=order)
     if form == "base" and "NEED" not in fact.aux and "of" in texts[start : fact.phrase.end]:
         return "done"  # "a squirt of cleaner through it"
     under_way = form == "ing" or "being" in texts[max(0, start - 1) : start]
     return "proposed" if order and under_way and status == "done" else status
+
+
+def _is_awaited(before: Sequence[str]) -> bool:
+    """ "once it has been", "when I have": what has to be done first."""
+    at = next((i for i in range(len(before) - 1, -1, -1) if before[i] in _AWAITED), None)
+    if at is None or _HAVE.isdisjoint(before[at:]) or not _ANEW.isdisjoint(before[at:]):
+        return False
+    return not _CAN.isdisjoint(before[:at])
 
 
 def _goes_on_moved(fact: Fact, texts: Sequence[str]) -> bool:

@@ -59,9 +59,10 @@ def is_buying(group: Sequence[Statement], work: Working) -> bool:
         return False
     order = _order_of(work)
     bought = [s for s in acts if s.status == "proposed" and s.action == order]
-    return (
-        bool(bought) and all(s in bought or s.status == "declined" for s in acts) and len(acts) == len(said)
-    )
+    parts = {s.component for s in bought}  # "I'd put a new shaft in, so a shaft and a felt to order"
+    rest = [s for s in acts if s not in bought and s.status != "declined"]
+    same = all(s.status == "proposed" and s.action == "replace" and s.component in parts for s in rest)
+    return bool(bought) and same and len(acts) == len(said)
 
 
 def _order_of(work: Working) -> str | None:

@@ -102,9 +102,13 @@ def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
 
 def _is_led_away(work: Working, told: Told, fact: Fact) -> bool:
     """True where an unknown word stands beside the movement; not behind what it was done with."""
-    behind = work.texts[fact.phrase.end :]
+    behind, before = work.texts[fact.phrase.end :], work.texts[: fact.phrase.start]
+    own = max((at for at, text in enumerate(before) if text in {"so", "but"}), default=0)
+    own = (
+        own if any(own < s.start < fact.phrase.start for s in fact.subjects) else 0
+    )  # "… so it goes back in"
     tool = next((at for at, text in enumerate(behind) if text in {"with", "using"}), len(behind))
-    return any(at < fact.phrase.end + tool for at in told.strays.get(fact.segment, ()))
+    return any(own <= at < fact.phrase.end + tool for at in told.strays.get(fact.segment, ()))
 
 
 def _is_filled(work: Working, told: Told, fact: Fact) -> bool:

@@ -16,6 +16,8 @@ _THAT_IS = frozenset({("that", "is"), ("it", "is")})
 _SO_THEY_ARE = frozenset({("so", "those", "are"), ("so", "they", "are"), ("so", "these", "are")})
 _WANTING = frozenset({"need", "needs", "want", "wants", "with", "use"})  # "could do with a", "could use a"
 _OPENERS = frozenset({"so", "right", "okay", "well", "and", "that", "is", "a", BREAK})
+_SPEAKERS = frozenset({"i", "we"})
+_SPEAKER_REACH = 4  # tokens from who decides to what is fitted
 _NO_NEED = frozenset(
     {("no", "need", "for"), ("no", "need", "of"), ("do", "not", "need"), ("does", "not", "need")}
 )
@@ -113,3 +115,14 @@ def needed(walk: Walk, index: int) -> bool:
     if walk.texts[max(0, start - 2) : start] in _THAT_IS or walk.texts[before.start : before.end] in _NO_NEED:
         return True
     return bool(before.aux_tags & {"NEED"}) and not before.aux_tags & {"DECLINE", "NEG"}
+
+
+def is_to_be_fitted(fact: Fact, texts: Sequence[str]) -> bool:
+    """ "I'd rather fit a new one", "we'll put a new seal in": a new one is decided on, and not there yet."""
+    said = fact.subjects[-1] if fact.subjects else None
+    if fact.kind != "on" or said is None or said.age != "new" or said.start < fact.phrase.start:
+        return False
+    if not fact.aux & {"NEED", "FUTURE"} or fact.aux & {"NEG", "DECLINE"}:
+        return False
+    speaks = not _SPEAKERS.isdisjoint(texts[max(0, fact.phrase.start - _SPEAKER_REACH) : fact.phrase.end])
+    return speaks and (said.count is not None or texts[said.start] in {"a", "an", "new"})

@@ -18,7 +18,7 @@ from saywright.understanding.doings.movements import (
     is_scraped_off,
     put_movements,
 )
-from saywright.understanding.doings.needs import is_all_said
+from saywright.understanding.doings.needs import is_all_said, is_to_be_fitted
 from saywright.understanding.doings.short_doings import meant_by_it
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import Act
@@ -98,6 +98,14 @@ class DoingSettler:
         if known:
             status: Status = "declined" if fact.aux else "proposed"
             self._act(fact, "replace" if "replace" in known else known[0], status)
+
+    def fits_later(self, fact: Fact) -> bool:
+        """ "so I'll put a new one in", while it is stripped: what is decided; False where it is not."""
+        action = next((a.id for a in self.work.sheet.action if a.id == "replace"), None)
+        if action is None or self.work.stage == "as_left" or not is_to_be_fitted(fact, self.work.texts):
+            return False
+        self._act(fact, action, "proposed")
+        return True
 
     def _act(self, fact: Fact, action: str, status: Status) -> None:
         said = fact.subjects

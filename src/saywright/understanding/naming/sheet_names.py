@@ -168,6 +168,10 @@ def _condition_forms(said: Name, *, good: bool) -> Iterator[Name]:
     if not said:
         return
     first, last = said[0], said[-1]
+    if "its" in said:  # "lost its tension": of several
+        yield tuple("their" if word == "its" else word for word in said)
+        at = said.index("its")
+        yield (*said[:at], "any", "of", *said[at:])
     if len(said) == 1 and not good:
         yield from ((form,) for form in fault_forms(first))
         if is_past(first):

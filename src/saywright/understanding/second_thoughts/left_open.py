@@ -85,6 +85,8 @@ def _doubt_meant(reading: Reading, told: Told, work: Working) -> None:
     spec = work.sheet.find(reading.component, reading.characteristic)
     torque = spec is not None and get_unit(spec.unit).kind == "torque"
     why = may_be_meant(work.said[reading.id], told, work.texts, torque=torque)
+    if why == "gets" and torque and reading.stage == "as_left":
+        return  # "with the wheels back on each nut gets three thirty": as it is done
     if why and not reading.asks:
         doubt = flag(FlagKind.NUMBER_ODD, f"'{why}': it may be what is meant")
         work.swap(reading, reading.model_copy(update={"flags": (*reading.flags, doubt)}))

@@ -36,7 +36,7 @@ def pair_of(subject: Subject, work: Working, kind: str = "", owners: Collection[
     *kind*: of what is said of them; a value no part can mean on which nothing is read, nor one that
     has not what was named: *owners* have it.
     """
-    if kind != "value" and (there := _both_there(subject, work)):
+    if kind != "value" and (there := _both_there(subject, work) or _told_here(subject, work)):
         return there
     kinds = _all_kinds(subject, work) if subject.count and len(subject.components) > 1 else []
     if kinds or (subject.many and not subject.selector and kind in _ONE_TOLD):
@@ -57,6 +57,24 @@ def pair_of(subject: Subject, work: Working, kind: str = "", owners: Collection[
     if held is None or held.count > 1 or held.positions:
         return [subject]
     return _two_spoken_of(subject, held, work, kind, owners)
+
+
+def _told_here(subject: Subject, work: Working) -> list[Subject]:
+    """ "front right is three point one, rear three point two, so those two can stay": just told of."""
+    several = subject.many or subject.count or subject.selector == "both"
+    plain = subject.selector in {"", "both"} and subject.age is None and not subject.described
+    if not subject.pronoun or not several or len(subject.which) > 1 or not plain:
+        return []
+    told = [s for s in work.out if isinstance(s, Reading | ConditionNote) and s.id not in work.gone]
+    places = list(dict.fromkeys((s.component or "", s.which) for s in told))
+    wanted = subject.count or (_TWO if subject.selector == "both" else len(places))
+    if len(places) != max(wanted, _TWO) or len({c for c, _ in places}) > 1:
+        return []
+    return [
+        replace(subject, components=(c,), which=(w,), selector="", count=None, many=False, pronoun=False)
+        for c, w in places
+        if w is not None and (not subject.components or c in subject.components)
+    ]
 
 
 def _two_spoken_of(
