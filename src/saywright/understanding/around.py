@@ -18,6 +18,14 @@ class Around:
     texts: tuple[str, ...]  # a particle of a verb that was split is ""
     measures: dict[int, Measure]  # first token → measure
     out: list[Tag] = field(default_factory=list)  # without gaps, up to the token at work
+    inside: frozenset[int] = field(init=False)  # tokens of a measure behind its first
+    ones: bool = field(init=False)  # "one" or "ones" is said
+
+    def __post_init__(self) -> None:
+        """Note once what is asked at each token."""
+        inside = [at for m in self.measures.values() for at in range(m.start + 1, m.end)]
+        self.inside = frozenset(inside)
+        self.ones = "one" in self.texts or "ones" in self.texts
 
     @property
     def last(self) -> Tag | None:

@@ -128,7 +128,7 @@ def _goes_on(words: tuple[str, ...], at: int) -> bool:
 
 def _next(around: Around, at: int) -> Tag:
     """The tag of the token at *at* and those that belong to it."""
-    text, behind = around.texts[at], around.text(at + 1)
+    text = around.texts[at]
     plain = _PLAIN.get(text)
     if text in _TURNS and turns_at(around.texts, at):
         plain = ("MARK", _TAKEN_BACK)
@@ -139,13 +139,16 @@ def _next(around: Around, at: int) -> Tag:
     if text in _ONES and _describes(around):
         around.out[-1] = replace(around.out[-1], kind="MOD")
         return Tag("ONE", at, at + 1, around.lexicon.names((text,), 0))
-    if (behind in _ONES or text in around.lexicon.heads) and (_points(around, at) or is_the_one(around, at)):
+    one_behind = around.ones and around.text(at + 1) in _ONES
+    if (one_behind or text in around.lexicon.heads) and (_points(around, at) or is_the_one(around, at)):
         return Tag("MOD", at, at + 1, Meaning(positions=(text,)))
     if text in _IDLE and (idle := _idle(around, at)) is not None:
         return idle
-    measure = None
-    if around.measures:
-        measure = before_name(around, around.measures.get(at)) or rest_of_measure(around, at)
+    measure = around.measures.get(at)
+    if measure is not None:
+        measure = before_name(around, measure)
+    elif at in around.inside:
+        measure = rest_of_measure(around, at)
     said = predicate_at(around, at) if text in around.lexicon.predicates else None
     match = said or longest_name(around, at)
     if measure and (match is None or not _name_wins(match, measure)):

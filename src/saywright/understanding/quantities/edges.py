@@ -30,9 +30,9 @@ def _without_hedge(around: Around, at: int) -> None:
         around.measures[at + 1] = replace(found[0], start=at + 1, end=at + 1 + found[0].end)
 
 
-def before_name(around: Around, measure: Measure | None) -> Measure | None:
+def before_name(around: Around, measure: Measure) -> Measure:
     """ "one second gear": the unit is the first word of a name."""
-    if measure is None or measure.unit_said is None or measure.end - measure.start < 2:
+    if measure.unit_said is None or measure.end - measure.start < 2:
         return measure
     found = around.lexicon.match(around.texts, measure.end - 1) if around.texts[measure.end - 1] else None
     if found is None or found[0] < 2 or not found[1].parts:
@@ -45,8 +45,6 @@ def before_name(around: Around, measure: Measure | None) -> Measure | None:
 
 def rest_of_measure(around: Around, at: int) -> Measure | None:
     """ "nipped up to ten", "the rusty one eight point nine": what stands before it leaves the number."""
-    if not around.measures:
-        return None
     cut = next((m for m in around.measures.values() if m.start < at < m.end), None)
     if cut is None or around.out[-1].kind == "MEASURE":
         return None

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import pairwise
+from itertools import pairwise, zip_longest
 
 from saywright.understanding.bench_words import NO_NAME, PLAIN
 from saywright.understanding.counting.counted_things import SAYS_NOTHING
@@ -277,8 +277,12 @@ def _leave_side(work: Working, tags: Sequence[Tag]) -> None:
     if held is None or held.side is None:
         return
     placed = [
-        (tag, behind) for tag, behind in pairwise((*tags, None)) if tag is not None and tag.kind == "MOD"
+        (tag, behind)
+        for tag, behind in zip_longest(tags, tags[1:])
+        if tag.kind == "MOD" and tag.meaning.positions
     ]
+    if not placed:
+        return
     said = {
         p
         for tag, behind in placed
