@@ -10,6 +10,7 @@ from saywright.understanding.doings.fitted_new import fit_fasteners, fit_new
 from saywright.understanding.doings.movements import put_again
 from saywright.understanding.doings.verbless import settle_verbless, told_before
 from saywright.understanding.doings.with_it import is_some_stuff
+from saywright.understanding.doings.with_stuff import tell_by_stuff
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.second_thoughts.corrected_copies import correct_count, correct_part, correct_unit
 from saywright.understanding.second_thoughts.corrector import Corrector
@@ -86,6 +87,7 @@ def settle_rest(told: Told, work: Working) -> None:
     _unit_alone(told, work)
     swap_two(told, work)
     settle_verbless(told, work)
+    tell_by_stuff(told, work)
     put_right = _put_right(told, work)
     for mark in told.marks:
         has_facts = any(fact.kind != "photo" for fact in told.facts)

@@ -163,6 +163,9 @@ def is_place_by_part(around: Around, at: int, following: int) -> bool:
     """ "split at the carb end", "no cracks round the bolt holes": a place, told by the part that is there."""
     if around.text(following) not in _PLACES_BY_PART or around.text(following + 1) in {"one", "ones"}:
         return False
+    name = around.lexicon.match(around.texts, following)
+    if name is not None and name[0] > 1 and name[1].characteristics:
+        return False  # "on the crank end play's six thou"
     before = around.out[-1] if around.out else None
     if (
         before is not None

@@ -83,20 +83,30 @@ def _said_of(around: Around, end: int, one: Predicate) -> int:
         length += 1 + sensed
     if last.kind == "WORD":
         around.out[verb] = replace(last, kind="AUX", meaning=_COPULA)
+    around.out[verb + 1 :] = [
+        replace(t, kind="AUX") if t.kind == "MOD" else t for t in around.out[verb + 1 :]
+    ]
     return length
 
 
 def _opens_next(around: Around, at: int) -> bool:
-    """True where the next part or its place begins at *at*: "bearing's shot right one's fine"."""
+    """True where the next part, its place or state begins at *at*: "bearing's shot right one's fine"."""
     behind = around.names(at)
-    return bool(behind.parts or behind.aliases or behind.positions)
+    return bool(behind.parts or behind.aliases or behind.positions or behind.conditions)
 
 
 def _verb_at(around: Around) -> int:
-    """Where in the tags the copula or the part stands that the words at work are said of; else -1."""
+    """Where in the tags the copula or the part stands that the words at work are said of; else -1.
+
+    Little words and the "all" of "they're all shot" stand between.
+    """
     said = around.out
     at = len(said) - 1
-    while at >= 0 and ("FILLER" in said[at].tags or (said[at].kind == "AUX" and "COP" not in said[at].tags)):
+    while at >= 0 and (
+        "FILLER" in said[at].tags
+        or (said[at].kind == "AUX" and "COP" not in said[at].tags)
+        or (around.texts[said[at].start : said[at].end] == ("all",) and at and "COP" in said[at - 1].tags)
+    ):
         at -= 1
     if at < 0:
         return -1

@@ -13,6 +13,11 @@ from saywright.understanding.quantities.words import (
 )
 
 _FLATS = frozenset({("blade",), ("head",), ("spot",), ("enough",), ("file",), ("washer",)})
+ARTICLES: Final = frozenset({("the",), ("my",), ("that",)})
+_LIMITS: Final = frozenset(
+    (w,) for w in ("limit", "limits", "spec", "max", "minimum", "maximum", "nominal", "size", "line", "top",
+                   "book")
+)  # fmt: skip
 _HEDGE_HEADS: Final = frozenset(said[0] for said in HEDGES_AFTER)
 _HEDGE_ENDS: Final = frozenset(said[-1] for said in HEDGES_BEFORE) | {"round"}
 _CLIMBED: Final = frozenset(
@@ -86,3 +91,13 @@ def _is_shown(words: tuple[str, ...], start: int) -> bool:
 def _turned_round(words: tuple[str, ...], start: int) -> bool:
     """ "ninety degrees around eleven point oh four six": where on it."""
     return start > 1 and words[start - 1] == "around" and words[start - 2] in ("degrees", "turn", "way")
+
+
+def adds_more(words: tuple[str, ...], draft: Draft) -> bool:
+    """ "plus six o-rings" at the beginning: and as many more of something, no sign."""
+    return draft.start == 1 and draft.unit_said is None and draft.end < len(words)
+
+
+def is_place_behind(words: tuple[str, ...], at: int) -> bool:
+    """ "forty under the glass": what a thing follows is where, no sign; "over the limit" is one."""
+    return words[at : at + 1] in ARTICLES and words[at + 1 : at + 2] not in _LIMITS

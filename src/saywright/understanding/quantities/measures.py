@@ -16,7 +16,15 @@ from saywright.understanding.numbers.ranked import NumberReading, read_number
 from saywright.understanding.numbers.shares import fraction_at
 from saywright.understanding.numbers.words import CLASSES, DENOMINATORS, OH
 from saywright.understanding.quantities.counted_up import counted_draft, counts_up
-from saywright.understanding.quantities.hedges import LEADS_TO_CALL, hedge_behind, hedge_length, stands_at
+from saywright.understanding.quantities.hedges import (
+    ARTICLES,
+    LEADS_TO_CALL,
+    adds_more,
+    hedge_behind,
+    hedge_length,
+    is_place_behind,
+    stands_at,
+)
 from saywright.understanding.quantities.parts import (
     Draft,
     Sign,
@@ -44,11 +52,6 @@ _STARTERS: Final = (
 _MAY_LEAD: Final = frozenset({"group", "digits", "decimal", "mixed"})
 _SUMS: Final = frozenset({("less",), ("plus",), ("take",), ("take", "off"), ("take", "away")})
 _FILLS: Final = frozenset({"is", "was", "the", "a", "to", "of"})  # say nothing between two halves of a number
-_ARTICLES: Final = frozenset({("the",), ("my",), ("that",)})
-_LIMITS: Final = frozenset(
-    (w,) for w in ("limit", "limits", "spec", "max", "minimum", "maximum", "nominal", "size", "line", "top",
-                   "book")
-)  # fmt: skip
 _RANGE_WORDS: Final = frozenset({"to", "or", "through"})
 
 
@@ -140,16 +143,11 @@ def _behind(words: tuple[str, ...], draft: Draft, units: Units) -> None:
         _range(words, draft, units)
         hedge_behind(words, draft)
     following = words[draft.end] if draft.end < len(words) else ""
-    if following in SIGNS_AFTER and not draft.sign and not _is_place(words, draft.end + 1):
+    if following in SIGNS_AFTER and not draft.sign and not is_place_behind(words, draft.end + 1):
         draft.sign = SIGNS_AFTER[following]
         draft.end += 1
-        if words[draft.end : draft.end + 1] in _ARTICLES:
+        if words[draft.end : draft.end + 1] in ARTICLES:
             draft.flags.add("past_a_limit")
-
-
-def _is_place(words: tuple[str, ...], at: int) -> bool:
-    """ "forty under the glass": what a thing follows is where, no sign; "over the limit" is one."""
-    return words[at : at + 1] in _ARTICLES and words[at + 1 : at + 2] not in _LIMITS
 
 
 def _share_behind(words: tuple[str, ...], draft: Draft, units: Units) -> None:
@@ -201,7 +199,7 @@ def _before(words: tuple[str, ...], draft: Draft, floor: int, units: Units) -> N
         draft.readings = tuple(replace(r, value=r.value.removeprefix("-")) for r in draft.readings)
         draft.start, draft.sign = draft.start - 2, ""
         draft.flags.add("plus_minus")
-    elif draft.start > floor and words[draft.start - 1] == "plus":
+    elif draft.start > floor and words[draft.start - 1] == "plus" and not adds_more(words, draft):
         draft.start, draft.sign = draft.start - 1, "plus"
     bare = not draft.hedges and not draft.second
     while (length := hedge_length(words, draft.start, floor)) > 0:

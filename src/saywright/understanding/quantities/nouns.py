@@ -91,6 +91,14 @@ def subject(words: Sequence[str], end: int, units: Units) -> bool:
     return following in AFTER_PRONOUN or (following in ("turns", "revs") and following in units)
 
 
+def is_no_number(words: Sequence[str], at: int, end: int, units: Units) -> bool:
+    """True for the word at *at* of "one is bent"; of "zero it again", where an instrument is set anew."""
+    if words[at] == "one":
+        return subject(words, end, units)
+    following = words[end] if end < len(words) else ""
+    return words[at] == "zero" and (following in DETERMINERS or following in {"it", "them", "that"})
+
+
 def says_decimals(words: Sequence[str], at: int, readings: Readings) -> bool:
     """True where the "point" at word *at* is of a number for all that: "make that point one five".
 

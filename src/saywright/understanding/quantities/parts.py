@@ -14,6 +14,7 @@ from saywright.understanding.numbers.words import DENOMINATORS, HOMOPHONES
 from saywright.understanding.quantities.nouns import (
     behind_point,
     behind_thing,
+    is_no_number,
     is_noun,
     is_thing,
     says_decimals,
@@ -76,7 +77,7 @@ def number_draft(words: Sequence[str], at: int, units: Units) -> Draft | None:
         return None
     if word == "one" and at > 0:
         return _after_one(words, at, readings, units, flags)
-    if readings[0].words == 1 and word == "one" and subject(words, end, units):
+    if readings[0].words == 1 and is_no_number(words, at, end, units):
         return None
     if word in ("hundred", "thousand") and at > 0 and words[at - 1] in ("few", "several", "couple", "many"):
         flags.add("odd")

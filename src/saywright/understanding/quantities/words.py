@@ -78,6 +78,8 @@ HALF_STATE: Final = _words("of,the,full,worn,past,way,open,closed,shut,empty,gon
 
 # Spoken names with meanings that the unit table has under other names.
 MORE_UNITS: Final[dict[str, tuple[str, ...]]] = {
+    "ounce": ("oz", "foz_us"),
+    "ounces": ("oz", "foz_us"),
     "pound": ("lb", "lbf", "psi", "lbf.in", "lbf.ft"),
     "pounds": ("lb", "lbf", "psi", "lbf.in", "lbf.ft"),
     "degree": ("deg", "degC", "degF"),

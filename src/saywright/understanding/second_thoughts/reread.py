@@ -10,9 +10,10 @@ from typing import Final
 from saywright.quantity import parse_value
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.second_thoughts.restated import just_said
-from saywright.understanding.second_thoughts.words import read_turn
-from saywright.understanding.statements import Reading
+from saywright.understanding.second_thoughts.words import NO, read_turn
+from saywright.understanding.statements import Reading, Remark
 from saywright.understanding.subjects.noun_phrases import subject_of_components
+from saywright.understanding.tokens import tokenise
 from saywright.understanding.working import Working
 
 _SPEAKERS: Final = frozenset({"i", "we", "me", "my"})
@@ -82,15 +83,32 @@ def of_the_same_thing(work: Working, fact: Fact) -> None:
 def hung_on(work: Working) -> None:
     """ "Hang on, lower one's twenty six point nine seven": in the place of what was read there a moment ago.
 
-    Without such a pause the value would be one more reading of the same thing.
+    So too where the last utterance did no more than pause: "no, hold on, let me zero it". Else the value
+    would be one more reading of the same thing.
     """
-    if tuple(work.texts[:2]) not in _PAUSED and work.texts[:1] != ("wait",):
+    read = [s for s in work.out if isinstance(s, Reading) and s.id not in work.gone]
+    if not read or not (_pauses(work.texts) or _paused_before(work)):
         return
-    before = [s for s in just_said(work) if isinstance(s, Reading)]
-    for fresh in [s for s in work.out if isinstance(s, Reading) and s.id not in work.gone]:
+    before = [s for s in work.last_group() if isinstance(s, Reading)]
+    for fresh in read:
         same = [old for old in before if _of_the_same(old, fresh) and old.id not in work.gone]
         if same and same[-1].value != fresh.value and _is_near(same[-1], fresh.value):
             work.supersede([same[-1].id], fresh.id, 0, 2)
+
+
+def _pauses(texts: Sequence[str]) -> bool:
+    """ "hang on, …", "no, hold on, zero it again, …"."""
+    at = 1 if texts[0] in NO else 0
+    return tuple(texts[at : at + 2]) in _PAUSED or texts[at : at + 1] == ("wait",)
+
+
+def _paused_before(work: Working) -> bool:
+    """True where the last utterance told nothing and began with a pause."""
+    last = work.before.recent[-1] if work.before.recent else ()
+    if not last or not all(type(s) is Remark for s in last):
+        return False
+    texts = tuple(token.text for token in tokenise(last[0].heard.split()))
+    return bool(texts) and _pauses(texts)
 
 
 def _of_the_same(old: Reading, fresh: Reading) -> bool:

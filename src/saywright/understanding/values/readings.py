@@ -12,7 +12,6 @@ from saywright.understanding.counting.aloud import is_counted
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.discourse import OpenNumber, placed_key
 from saywright.understanding.facts import Fact, Told
-from saywright.understanding.quantities.durations import is_duration
 from saywright.understanding.quantities.measures import Measure
 from saywright.understanding.second_thoughts.put_right import part_put_right, there_too
 from saywright.understanding.sides.carried_sides import other_size, side_doubts
@@ -24,6 +23,7 @@ from saywright.understanding.subjects.parts import Part, resolve, which_flags
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.values.carried_units import able_to, rival_flags, so_placed_too
 from saywright.understanding.values.fitting import Choice, is_approximate
+from saywright.understanding.values.not_read import why_not_read
 from saywright.understanding.values.place_taking import named_place
 from saywright.understanding.values.places import (
     hardly_named,
@@ -76,8 +76,8 @@ class ReadingSettler:
         placeless = False
         for subject, found, flags in able_to(self.work, fact, measure, replaces):
             corrects = replaces is not None and found is not None and found[0].fits
-            if found is not None and is_duration(measure, found[0]):
-                self.work.remark(fact.phrase.start, fact.phrase.end, "how long it took")
+            if found is not None and (why := why_not_read(measure, found[0], self.work.sheet)):
+                self.work.remark(fact.phrase.start, fact.phrase.end, why)
                 return []
             if found is not None and self._is_circumstance(fact, found[0]):
                 continue

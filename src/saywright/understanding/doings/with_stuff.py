@@ -1,0 +1,105 @@
+"""Doings told by what was used: "pins in with a smear of grease", "dab of thread lock on the bolts"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+from saywright.understanding.facts import Told
+from saywright.understanding.statements import ActionNote, Movement, Reading
+from saywright.understanding.subjects.parts import resolve
+from saywright.understanding.tokens import BREAK
+from saywright.understanding.working import Working
+
+_LUBRICANTS: Final = frozenset({"grease", "oil", "lube", "lubricant", "slip", "vaseline", "seize"})
+_SEALANTS: Final = frozenset(
+    ["loctite", "threadlock", "threadlocker", "sealant", "sealer", "compound", "lock", "locker"]
+)
+_STUFFS: Final = _LUBRICANTS | _SEALANTS
+_DOINGS: Final = (("lubricate", _LUBRICANTS), ("seal", _SEALANTS))  # of the base sheet
+# Which grease, oil or lock it is: "copper slip", "assembly lube", "thread lock".
+_KINDS: Final = frozenset(
+    ["copper", "rubber", "silicone", "silicon", "lithium", "red", "moly", "brake", "caliper", "assembly",
+     "engine", "gear", "light", "clean", "fresh", "thread", "anti", "jointing", "gasket", "blue", "white",
+     "waterproof", "marine", "hydraulic", "pump", "new", "high", "temp", "temperature"]
+)  # fmt: skip
+_SOME: Final = frozenset(
+    ["drop", "smear", "dab", "spot", "lick", "bit", "touch", "wipe", "blob", "little", "coat", "splash",
+     "dot", "squirt", "film", "plenty", "lots", "drip", "dollop", "tad", "skim", "thin"]
+)  # fmt: skip
+_AROUND: Final = frozenset({"a", "some", "the", "of"})
+_ON: Final = frozenset({"on", "round", "around", "over", "under", "down"})
+_DENIES: Final = frozenset(
+    ["no", "not", "without", "needs", "need", "wants", "want", "never", "if", "would", "had", "was", "found",
+     "old", "covered", "full", "dry", "got", "has", "for", "?"]
+)  # fmt: skip
+
+
+def tell_by_stuff(told: Told, work: Working) -> None:
+    """Put what was greased, oiled or sealed on record where only the stuff is named.
+
+    So where a part went on with it, or some of it was put on a part while the job goes back together.
+    """
+    if _STUFFS.isdisjoint(work.texts) or not _DENIES.isdisjoint(work.texts):
+        return
+    texts = work.texts
+    for at, text in enumerate(texts):
+        doing = next((doing for doing, words in _DOINGS if text in words), None)
+        if doing is None or work.sheet.get_action(doing) is None:
+            continue
+        start, measured = _begins(texts, at)
+        if texts[start - 1 : start] == ("with",):
+            _along(work, doing, start - 1, at + 1)
+        elif measured and texts[at + 1 : at + 2] and texts[at + 1] in _ON:
+            _laid_on(told, work, doing, start, at)
+
+
+def _begins(texts: Sequence[str], at: int) -> tuple[int, bool]:
+    """Where "a smear of red grease" begins, and whether it says how much or which."""
+    start = at
+    while start and texts[start - 1] in _KINDS | _SOME | _AROUND:
+        start -= 1
+    return start, not (_KINDS | _SOME).isdisjoint(texts[start:at])
+
+
+def _along(work: Working, doing: str, start: int, end: int) -> None:
+    """The doing of what was fitted or tightened right before token *start*."""
+    before = [
+        s for s in work.out if isinstance(s, Reading) or (isinstance(s, Movement) and s.movement == "fitted")
+    ]
+    if not before or BREAK in work.texts[start - 1 : start]:
+        return
+    last = before[-1]
+    whole = sum(1 for s in before if s.component == last.component) > 1
+    _put(work, doing, (last.component, None if whole else last.which), (start, end))
+
+
+def _laid_on(told: Told, work: Working, doing: str, start: int, at: int) -> None:
+    """The doing of the part named behind "on", or of the one in hand: "on it", "on the threads"."""
+    if work.stage != "as_left" and not any(
+        isinstance(s, Movement) and s.movement == "fitted" for s in work.out
+    ):
+        return
+    named = [s for s in told.subjects if s.start in {at + 2, at + 3}]
+    part = resolve(named[0], work.sheet, work.hand, work.now, off=work.off) if named else None
+    if part is not None:
+        _put(work, doing, (part.component, part.single), (start, named[0].end))
+        work.named(part.component, part.single)
+    elif work.hand is not None:
+        _put(work, doing, (work.hand.component, work.hand.which), (start, at + 2))
+
+
+def _put(work: Working, doing: str, of: tuple[str | None, str | None], span: tuple[int, int]) -> None:
+    component, which = of
+    if any(isinstance(s, ActionNote) and s.component == component for s in work.out):
+        return  # "soaked with oil", "greased with the red stuff": told by the verb
+    made = work.make(
+        ActionNote,
+        *span,
+        stage="as_left",
+        component=component,
+        which=which,
+        action=doing,
+        status="done",
+    )
+    work.put(made)

@@ -1,0 +1,34 @@
+"""Values that are none for the record by what they would be of: a time it took, the limits themselves."""
+
+from __future__ import annotations
+
+from saywright.flags import FlagKind
+from saywright.quantity import parse_value
+from saywright.sheets.model import Sheet
+from saywright.understanding.quantities.measures import Measure
+from saywright.understanding.values.fitting import Choice
+from saywright.units import get_unit
+
+
+def why_not_read(measure: Measure, best: Choice, sheet: Sheet) -> str:
+    """Why *measure* is no reading of what *best* says; "" where it is one."""
+    if _is_duration(measure, best):
+        return "how long it took"
+    return "limit" if _is_limits(measure, best, sheet) else ""
+
+
+def _is_duration(measure: Measure, best: Choice) -> bool:
+    """ "Taking twenty minutes to fill": a time, where what it would be of has another unit."""
+    codes = [measure.unit] if measure.unit else list(measure.units)
+    if not codes or any(get_unit(code).kind != "time" for code in codes):
+        return False
+    return any(f.kind == FlagKind.UNIT_MISMATCH for f in best.flags)
+
+
+def _is_limits(measure: Measure, best: Choice, sheet: Sheet) -> bool:
+    """ "That's in there, two to eight": both limits of something that is read on the part, as a range."""
+    component = sheet.get(best.key[0])
+    if not measure.second or component is None:
+        return False
+    said = (parse_value(best.value), parse_value(measure.second[0].value))
+    return any(c.unit == best.unit and c.exact_limits == said for c in component.characteristic)
