@@ -20,6 +20,7 @@ from saywright.understanding.doings.idle_particles import (
 from saywright.understanding.doings.in_place import in_its_place, rests_there
 from saywright.understanding.doings.split_verbs import leads_one, of_unknown_verb
 from saywright.understanding.mark_kinds import HELPING, mark_kind
+from saywright.understanding.sides.off_from import off_its_side
 from saywright.understanding.sides.row_ends import (
     both_moved,
     ends_row,
@@ -31,7 +32,6 @@ from saywright.understanding.sides.row_ends import (
     moves_behind,
     new_part_begins,
     of_them,
-    off_its_side,
     on_the_machine,
     several_are_new,
     value_follows,

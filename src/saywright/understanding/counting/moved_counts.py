@@ -41,7 +41,7 @@ def count_moves(told: Told, work: Working) -> None:
                 _give(move, value, count)
                 facts.remove(value)
                 continue
-        row = _in_row(value, facts)
+        row = _in_row(value, facts) if not _is_of_each(value, work) else None
         if row is not None and _counts_named(value, count, work):
             subjects = [replace(value.subjects[-1], count=count)]
             facts[facts.index(value)] = replace(
@@ -132,6 +132,12 @@ def _in_row(value: Fact, facts: list[Fact]) -> Fact | None:
     subject = value.subjects[-1]
     behind = subject.components and before.phrase.end <= subject.start <= value.phrase.start
     return before if behind and subject.end == value.phrase.start else None
+
+
+def _is_of_each(value: Fact, work: Working) -> bool:
+    """ "caliper on, both bolts seven each": how many is told already, and what each of them is."""
+    counted = any(s.count is not None or s.selector for s in value.subjects[-1:])
+    return counted and work.texts[value.phrase.end : value.phrase.end + 1] in {("each",), ("apiece",)}
 
 
 def _is_new(value: Fact) -> bool:

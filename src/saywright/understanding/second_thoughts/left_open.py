@@ -10,12 +10,14 @@ from itertools import pairwise
 from typing import Final
 
 from saywright.flags import Flag, FlagKind, flag
+from saywright.quantity import parse_value
 from saywright.understanding.aside.meant import may_be_meant
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.second_thoughts.corrected_copies import own_fields
 from saywright.understanding.second_thoughts.restated import just_said
 from saywright.understanding.second_thoughts.words import PAUSES, TURNING, made_excuse, only_turns, read_turn
 from saywright.understanding.statements import Correction, Reading, Remark
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
@@ -32,6 +34,7 @@ _IN_QUESTION: Final = tuple(
         "do not believe that", "do not believe it",
     )
 )  # fmt: skip
+_JUDGED: Final = frozenset({"that", "it", "is", "not", "right", "wrong", BREAK})
 _WORDS: Final = 6  # words of the doubt that are told
 _LAST: Final = frozenset(said[-1] for said in _IN_QUESTION)
 _CUES: Final = TURNING | _LAST
@@ -58,8 +61,17 @@ def doubt_left_open(told: Told, work: Working) -> None:
     if any(type(s) is Correction for s in work.out) or read_turn(work.texts, 0, fact.start)[1]:
         return  # "correction, it's three point seven, I misread the vernier": of what was said before
     doubt = _doubt(work.texts[end:])
-    if doubt is not None:
+    if doubt is not None and not (_JUDGED.issuperset(work.texts[end:]) and _is_out(made[-1], work)):
         _ask(made, fact, work, doubt)
+
+
+def _is_out(reading: Reading, work: Working) -> bool:
+    """ "meter says fourteen ohms, that's not right": past its limit: the part is judged, not the number."""
+    spec = work.sheet.find(reading.component, reading.characteristic)
+    value = parse_value(reading.in_sheet_unit or reading.value)
+    if spec is None or value is None:
+        return False
+    return (spec.upper is not None and value > spec.upper) or (spec.lower is not None and value < spec.lower)
 
 
 def _made(work: Working) -> list[Reading]:

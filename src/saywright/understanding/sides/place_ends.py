@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from saywright.sheets.model import Sheet
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.tags import AGES, Tag
@@ -17,14 +18,14 @@ _ONE = frozenset({("one",), ("another",)})
 _ONE_OF_THEM = Meaning(tags=frozenset({"ONE"}))
 
 
-def places_ended(found: Sequence[Phrase]) -> Sequence[Phrase]:
+def places_ended(found: Sequence[Phrase], sheet: Sheet) -> Sequence[Phrase]:
     """The same phrases, a position that the part before it has been given apart from the next part."""
     if not any(tag.meaning.positions for p in found if p.kind == "subject" for tag in p.lead):
         return found
     out: list[Phrase] = []
     given: set[str] = set()  # positions that parts before have been given
     for phrase in _sides_behind(found):
-        cut = _age_behind_place(phrase) if _leads_to_place(out) else 0
+        cut = _age_behind_place(phrase) or _count_behind_place(phrase, sheet) if _leads_to_place(out) else 0
         if not cut and _is_back_at(out) and _all_place(phrase):
             cut = len(phrase.lead) if given and given.isdisjoint(_positions(phrase)) else 0
         if not cut:
@@ -100,6 +101,18 @@ def _age_behind_place(phrase: Phrase) -> int:
     before = phrase.lead[:at]
     only = all(tag.meaning.positions or "DET" in tag.tags for tag in before)
     return at if only and any(tag.meaning.positions for tag in before) else 0
+
+
+def _count_behind_place(phrase: Phrase, sheet: Sheet) -> int:
+    """ "new disc on the front, six bolts": words up to the count of what has no such position; 0 for none."""
+    if phrase.kind != "subject":
+        return 0
+    at = next((i for i, tag in enumerate(phrase.lead) if tag.count is not None), 0)
+    before, said = phrase.lead[:at], _positions(phrase)
+    if not said or not all(tag.meaning.positions or "DET" in tag.tags for tag in before):
+        return 0
+    parts = [sheet.get(c) for c in (*phrase.meaning.parts, *phrase.meaning.aliases)]
+    return at if parts and all(part is not None and not part.has_places(said) for part in parts) else 0
 
 
 def _leads_to_place(out: Sequence[Phrase]) -> bool:

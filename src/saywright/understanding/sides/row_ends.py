@@ -24,7 +24,6 @@ _NO_NOUNS = PLAIN | NEUTRAL
 _BE = frozenset({"is", "are"})
 _ENDS = frozenset({"", BREAK})
 _ENDS_ROW = _ENDS | {"and", "with"}
-_SIDES = frozenset({"side", "end", "front", "back", "top", "bottom"})
 
 
 def new_part_begins(around: Around, at: int) -> bool:
@@ -177,32 +176,6 @@ def on_the_machine(around: Around, following: int) -> bool:
     return around.text(noun) in MACHINES and not (is_place or around.names_part(noun))
 
 
-def off_its_side(around: Around, at: int, following: int) -> bool:
-    """ "pump off the side", "cover off the end": what opens the utterance came off from there."""
-    if around.texts[at:following] != ("off", "the"):
-        return False
-    if _off_one_place(around, following):
-        return True
-    named = [t.kind for t in around.out if t.kind != "MOD"] == ["PART"]
-    at_place = around.text(following) in _SIDES and not around.names_part(following)
-    behind = around.text(following + 1)
-    return named and at_place and (behind in _ENDS | {"and", "of"} or following + 1 in around.measures)
-
-
-def _off_one_place(around: Around, following: int) -> bool:
-    """ "top cover off the left": the place behind tells which of them came off, and no part stands there."""
-    before = around.out[-2] if len(around.out) > 1 else None
-    begins = before is None or before.kind in {"MOD", "BREAK", "OFF"} or "AND" in before.tags
-    found = around.lexicon.match(around.texts, following) if around.text(following) else None
-    if around.last_kind != "PART" or not begins or found is None or len(found[1].positions) != 1:
-        return False
-    behind = following + found[0] + (around.text(following + found[0]) in {"one", "side", "end"})
-    if around.text(behind) not in _ENDS | {"and", "now", "first", "with"} and behind not in around.measures:
-        return False
-    named = map(around.lexicon.sheet.get, (*around.out[-1].meaning.parts, *around.out[-1].meaning.aliases))
-    return all(part is not None and part.has_places(found[1].positions) for part in named)
-
-
 def _strange_part(around: Around, at: int) -> bool:
     """ "bar on cover on": a noun that the sheet does not know, with a particle that ends its clause.
 
@@ -255,6 +228,8 @@ def ends_row(around: Around, following: int) -> bool:
         "by",
     }:
         return True  # "both shims back under the spring"
+    if new_part_begins(around, following):
+        return True  # "old ring back new foam in"
     return around.names_part(following) or around.text(following + 1) in {"in", "on", "off", "out", "back"}
 
 
@@ -283,7 +258,9 @@ def is_back(around: Around, last: Tag, following: int) -> bool:
     if before[-1].kind not in {"PART", "ONE"} or (len(before) > 1 and before[-2].tags & {"PREP", "OF"}):
         return False
     all_of_it = around.texts[following + 1 : following + 3] == ("and", "all")
-    return all_of_it or around.text(following) in _ENDS | {"and", "too", "again", "now"}
+    if all_of_it or around.text(following) in _ENDS | {"and", "too", "again", "now"}:
+        return True
+    return new_part_begins(around, following) or moves_behind(around, following)
 
 
 def _folded_back(around: Around) -> bool:

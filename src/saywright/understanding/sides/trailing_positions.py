@@ -99,7 +99,7 @@ def _listed(found: Sequence[Phrase], values: Sequence[int]) -> Sequence[Phrase]:
 
 def positions_joined(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> Sequence[Phrase]:
     """The same phrases, a part and its position behind it as one: "pump rod on the left", "for the left"."""
-    found = places_ended(found)
+    found = places_ended(found, sheet)
     if "lead" not in [phrase.kind for phrase in found]:
         return found
     out: list[Phrase] = []

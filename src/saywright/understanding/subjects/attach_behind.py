@@ -190,7 +190,9 @@ def selects_back(walk: Walk, index: int, subject: Subject) -> bool:
         measure = last.phrase.measure
         told_by = bool(last.characteristics) or (measure is not None and measure.unit is not None)
         alone = told_by and walk.after(index) is None  # "torque twenty four all four"
-        told = [replace(s, selector=subject.selector) for s in last.subjects]
+        # "both bolts seven each": two of them, also where more are fitted
+        two = [replace(s, count=2) if s.selector == "both" else s for s in last.subjects]
+        told = [replace(s, selector=subject.selector) for s in two]
         last.subjects = told or ([subject] if alone else [])
     return True
 

@@ -286,7 +286,7 @@ def _whiches_selected(
     if subject.selector == "last":
         return (every[-1],), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {every[-1]}")]
     if subject.selector == "all":
-        return every, []
+        return (None,) if (subject.count or component.count) < component.count else every, []
     if subject.selector == "both":
         return (every if len(every) == 2 else both_here(component, hand, now)), []
     others = [w for w in every if w != held]

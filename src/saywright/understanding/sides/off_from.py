@@ -1,0 +1,52 @@
+"""What stands behind "off the": the side, the place or the part that something came off from."""
+
+from __future__ import annotations
+
+from saywright.understanding.around import Around
+from saywright.understanding.sides.row_ends import moves_behind
+from saywright.understanding.tokens import BREAK
+
+_ENDS = frozenset({"", BREAK})
+_SIDES = frozenset({"side", "end", "front", "back", "top", "bottom"})
+
+
+def off_its_side(around: Around, at: int, following: int) -> bool:
+    """ "pump off the side", "cover off the end": what opens the utterance came off from there."""
+    if around.texts[at:following] != ("off", "the"):
+        return False
+    if _off_one_place(around, following) or _off_another_part(around, following):
+        return True
+    named = [t.kind for t in around.out if t.kind != "MOD"] == ["PART"]
+    at_place = around.text(following) in _SIDES and not around.names_part(following)
+    behind = around.text(following + 1)
+    return named and at_place and (behind in _ENDS | {"and", "of"} or following + 1 in around.measures)
+
+
+def _off_another_part(around: Around, following: int) -> bool:
+    """ "hose off the carb": all that the clause says; not "the bolt off the pump is rusty"."""
+    said = [tag.kind for tag in around.out if tag.kind != "MOD"]
+    since = max((at for at, kind in enumerate(said) if kind in {"BREAK", "OFF"}), default=-1)
+    at = following
+    while around.names(at).positions and not around.names_part(at):
+        at += 1  # "off the front caliper"
+    found = around.lexicon.match(around.texts, at) if around.names_part(at) else None
+    if said[since + 1 :] != ["PART"] or found is None:
+        return False
+    end = at + found[0]
+    if around.text(end) in _ENDS | {"and", "then"} or moves_behind(around, end):
+        return True
+    return around.names_part(end)  # "hose off the caliper, olive cut through"
+
+
+def _off_one_place(around: Around, following: int) -> bool:
+    """ "top cover off the left": the place behind tells which of them came off, and no part stands there."""
+    before = around.out[-2] if len(around.out) > 1 else None
+    begins = before is None or before.kind in {"MOD", "BREAK", "OFF"} or "AND" in before.tags
+    found = around.lexicon.match(around.texts, following) if around.text(following) else None
+    if around.last_kind != "PART" or not begins or found is None or len(found[1].positions) != 1:
+        return False
+    behind = following + found[0] + (around.text(following + found[0]) in {"one", "side", "end"})
+    if around.text(behind) not in _ENDS | {"and", "now", "first", "with"} and behind not in around.measures:
+        return False
+    named = map(around.lexicon.sheet.get, (*around.out[-1].meaning.parts, *around.out[-1].meaning.aliases))
+    return all(part is not None and part.has_places(found[1].positions) for part in named)
