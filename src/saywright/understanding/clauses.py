@@ -178,7 +178,9 @@ def _put_word(walk: Walk, phrase: Phrase) -> None:
 
 def _is_verb_of_value(walk: Walk, phrase: Phrase) -> bool:
     """ "first one pulls three point one": an unknown verb between what was named and its value."""
-    if phrase.tags or not walk.texts[phrase.start].endswith("s") or phrase.end - phrase.start > 1:
+    pulling = walk.texts[phrase.start : phrase.end] == ("pulling",)  # "both pulling twenty six"
+    third = walk.texts[phrase.start].endswith("s") and not phrase.tags
+    if not (third or pulling) or phrase.end - phrase.start > 1:
         return False
     index = next(i for i, one in enumerate(walk.phrases) if one is phrase)
     before, after = walk.before(index), walk.after(index)

@@ -138,6 +138,10 @@ def _apart(phrase: Phrase) -> tuple[Phrase, ...]:
     if behind and head.end - head.start > _OF and head.tags & {"BOTH", "ALL"} and behind[0].meaning.positions:
         before = Phrase("lead", phrase.start, head.end, None, (head,))
         return (before, *_apart(replace(phrase, start=behind[0].start, lead=behind)))
+    singular = phrase.head is not None and phrase.head.kind == "ONE" and "ONES" not in phrase.tags
+    if singular and head.tags & {"BOTH"} and behind and behind[0].meaning.positions:
+        before = Phrase("lead", phrase.start, head.end, None, (head,))  # "out of both, left one's …"
+        return (before, *_apart(replace(phrase, start=behind[0].start, lead=behind)))
     for at, tag in enumerate(phrase.lead):
         if tag.count is not None and any(t.count is not None for t in phrase.lead[:at]):
             before = Phrase("lead", phrase.start, phrase.lead[at - 1].end, None, phrase.lead[:at])

@@ -56,7 +56,7 @@ _AFTER_MOVE = frozenset(
      "after", "make", "making", "remember"]
 )  # fmt: skip
 _OBJECTS = frozenset({"it", "them", "to", "up", "down"})
-_INSIDES = frozenset({"the", "its", "it", "that", "this", "them", "there"})
+_INSIDES = frozenset({"both", "each", "the", "its", "it", "that", "this", "them", "there"})
 _PERSONS = frozenset({"i", "we", "he", "she", "they", "you"})
 _BE = frozenset({"is", "are"})
 _ENDS = frozenset({"", BREAK, "and", "now", "too", "then"})
@@ -293,5 +293,7 @@ def _free(around: Around, following: int) -> bool:
         return True
     if names.positions:
         place = around.lexicon.match(around.texts, following)  # "seal on number two's torn"
-        return place is None or around.text(following + place[0]) not in {"is", "was", "has"}
+        end = following + (place[0] if place is not None else 0)
+        aged = around.text(end + 1) in {"a", "new", "old"}  # "needle jets in, left's a new one"
+        return place is None or aged or around.text(end) not in {"is", "was", "has"}
     return bool(names.tags & {"READS", "COP", "NEED", "DONE"}) and not names.tags & {"PREP", "DET"}

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from saywright.flags import FlagKind, flag
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.statements import ConditionNote
 from saywright.understanding.subjects.noun_phrases import Subject, subject_in_hand
 from saywright.understanding.subjects.parts import Part
 from saywright.understanding.working import Working
@@ -61,6 +62,8 @@ def the_faulty_one(part: Part, said: Collection[Subject], work: Working) -> Part
     component = work.sheet.get(part.component)
     told = any(s.which or s.selector or s.count or s.described or s.many for s in said)
     by_name = bool(said) and all(s.components and not s.pronoun for s in said)  # "it" is what is in hand
+    here = (s for s in work.out if isinstance(s, ConditionNote))  # "boot's okay, getting changed"
+    told = told or any((s.component, s.which) == (part.component, part.single) for s in here)
     if component is None or part.single is None or told or not by_name:
         return part
     faults = {c.id for c in work.sheet.condition if not c.good}

@@ -164,6 +164,8 @@ def _is_there(around: Around, left: int) -> bool:
     before = around.texts[left] if left >= 0 else ""
     if before in _OPENS or before in _HAS:
         return True
+    if before == "with" and any(tag.kind == "COND" for tag in around.out[-3:-1]):
+        return True  # "scored with a lip on it"
     if before in _IS:
         return around.texts[left - 1 : left] == ("there",)
     return any(tag.kind == "PART" and tag.end == left + 1 for tag in around.out[-4:])

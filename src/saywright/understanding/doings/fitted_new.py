@@ -164,8 +164,9 @@ def _is_said_to_be(subject: Subject, texts: Sequence[str]) -> bool:
 
 
 def _only_done(fact: Fact, subject: Subject, work: Working) -> bool:
-    """ "the inner's the old one greased": something was done to it, and it went in."""
-    return fact.kind == "doing" and _is_said_to_be(subject, work.texts)
+    """ "the inner's the old one greased", "new rings front and rear, greased": done to it, and it went in."""
+    placed = subject.age == "new" and bool(subject.which) and not subject.pronoun
+    return fact.kind == "doing" and (placed or _is_said_to_be(subject, work.texts))
 
 
 def _in_place(subject: Subject, texts: Sequence[str]) -> bool:

@@ -68,7 +68,7 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     head = fact.phrase.head
     start = head.start if head is not None else fact.phrase.start
     before = work.texts[start - 1 : start] if start else ()
-    noun = bool(before) and before[0] in _NOUN_MARKERS and work.texts[start] not in _FINITE
+    noun = bool(before) and before[0] in _NOUN_MARKERS and work.texts[start] not in _FINITE | _BE
     if act.form == "base" and noun and not fact.aux & {"NEED", "GIVEN"}:
         return True  # "in that order", "for a change": a noun
     if not fact.subjects and (_of_unknown_noun(work, fact) or _has_strange_plural(work, fact, act)):

@@ -63,7 +63,8 @@ def is_idle(around: Around, at: int, following: int) -> bool:
         return True  # "it dies when he lets off"
     if at == 0 and following - at == 2 and around.text(following) in {"is", "was"}:
         return True  # "knock off's at half past four"
-    if _comes_to_value(around, at, following):
+    shown = texts[at:following] == ("pulling",) and _large(around, following)  # "both pulling twenty six"
+    if shown or _comes_to_value(around, at, following):
         return True
     fit = texts[at : at + 2] == ("fit", "for")  # "they're fit for years yet"
     fit = fit or _is_fitting(around, at, following)
@@ -281,3 +282,11 @@ def _are_counts(around: Around, keys: Sequence[CharacteristicKey]) -> bool:
     """True where each of *keys* is a count, and there is one."""
     read = [around.lexicon.sheet.find(*key) for key in keys]
     return bool(read) and all(one is not None and one.is_count for one in read)
+
+
+def _large(around: Around, at: int) -> bool:
+    """True for a number of two words or with a unit, of which no part is counted behind it."""
+    measure = around.measures.get(at)
+    if measure is None or around.names_part(measure.end):
+        return False
+    return measure.end - at > 1 or measure.unit_said is not None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
-from saywright.understanding.bench_words import WORKSHOP
+from saywright.understanding.bench_words import MACHINES, WORKSHOP
 from saywright.understanding.conditions.no_states import STATE_HEADS, state_in_words
 from saywright.understanding.doings.idle_particles import laid_on, takes_all
 from saywright.understanding.doings.split_verbs import leads_one
@@ -235,6 +235,8 @@ def _moves_off(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
         return True  # "limiter caps both off, the low one's split"
     if around.last_kind != "PART":
         return False
+    if around.out[-1].meaning.many and around.text(at + match[0]) in MACHINES:
+        return not any("COP" in tag.tags for tag in around.out)  # "carbs off the bike"
     if any(tag.kind in {"ACT", "OFF", "ON", "COND"} for tag in around.out):
         return False
     behind = at + match[0]

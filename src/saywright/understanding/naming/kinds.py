@@ -8,7 +8,7 @@ from saywright.understanding.conditions.no_states import OBJECTS, done_to_it, is
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.light_verbs import said_as_noun
 from saywright.understanding.meanings import NOTHING, Meaning
-from saywright.understanding.tags import DEGREES, Tag
+from saywright.understanding.tags import AGES, DEGREES, Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_ing
 
@@ -110,8 +110,8 @@ def _condition_kind(around: Around, following: int, meaning: Meaning) -> str:
 
 def _found_in(around: Around, following: int) -> bool:
     """ "wear in the bush": what was found in a part, no wear plate."""
-    if around.text(following) not in {"in", "on"}:
-        return False
+    if around.text(following) not in {"in", "on"} or (around.last is not None and around.last.tags & AGES):
+        return False  # "new seals in, axle back in"
     return around.names_part(following + 1 + (around.text(following + 1) in _ARTICLES))
 
 

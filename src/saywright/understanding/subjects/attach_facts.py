@@ -157,6 +157,8 @@ def claimable(walk: Walk, index: int, fact: Fact, *, by_preposition: bool) -> bo
         return False  # "tap's off airbox clip's fine": the tap is
     if fact.kind == "off" and _leaves(walk, fact):
         return False  # "it slides off the disc": from where
+    if fact.kind == "value" and by_preposition and _moves_itself(walk, index, fact):
+        return False  # "one point two liters in, plug's back in"
     if by_preposition or fact.kind in {"doing", "off", "on", "photo", "same"}:
         return True
     phrase = walk.phrases[index]
@@ -165,6 +167,13 @@ def claimable(walk: Walk, index: int, fact: Fact, *, by_preposition: bool) -> bo
     if fact.kind == "value" and walk.out.strays.get(walk.segment):
         return False
     return ("COP" not in fact.aux and fact.kind == "finding") or not predicate_follows(walk, index)
+
+
+def _moves_itself(walk: Walk, index: int, fact: Fact) -> bool:
+    """An amount that went in, and a part that went back on behind it."""
+    after = walk.after(index)
+    went_in = walk.texts[fact.phrase.end : index and walk.phrases[index].start] == ("in",)
+    return went_in and after is not None and after.kind in {"off", "on"}
 
 
 def _leaves(walk: Walk, fact: Fact) -> bool:
