@@ -33,6 +33,7 @@ _ITS_PAUSED = tuple((BREAK, *one) for one in _IT)
 _EACH = (("a",), ("per",), ("an",), ("each",), ("every",))  # "beats fifty times a minute": its rate
 _STANDING = frozenset({"inside", "within", "under", "over", "above", "below", "past", "beyond", "outside"})
 _LIMITS = frozenset({"limit", "limits", "minimum", "maximum", "spec", "tolerance"})
+_BY_THE = frozenset({("at", "the"), ("by", "the"), ("from", "the")})  # "pressed in at the factory"
 _SPEAKERS = frozenset({"i", "we", "it", "he", "she", "they", "you"})
 
 
@@ -67,6 +68,8 @@ def _doing(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
 
 
 def _whole(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
+    if texts[mark.end - 1] == "factory" and tuple(texts[max(0, mark.end - 3) : mark.end - 1]) in _BY_THE:
+        return "another job or time" if mark.segment == fact.segment else ""
     if "QUESTION" in mark.tags and _asked(fact, mark, told) and not _answers(fact, mark, texts):
         return "" if fact.kind == "photo" and texts[mark.start] in _CAN else "question"
     if "WHATIF" in mark.tags and mark.start < fact.phrase.start and not _but_between(mark, fact, told):
