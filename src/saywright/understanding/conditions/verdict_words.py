@@ -11,7 +11,7 @@ from saywright.understanding.tags import Tag
 
 KEPT, DO = "kept", "do"  # forms of an act; settled by what is known of the part
 
-_SIGNS = frozenset({"stay", "stays", "staying", "do", "doing", "keep"})
+_SIGNS = frozenset({"stay", "stays", "staying", "do", "doing", "keep", "back"})
 _NAMED = frozenset({"PART", "PRON", "ONE", "MOD"})
 _IDLE = frozenset({"though", "well", "then", "as", "is", "there", "again"})
 _MAY_DO = frozenset({"will", "would", "should", "can"})
@@ -28,6 +28,11 @@ def _read(tags: Sequence[Tag], at: int, texts: Sequence[str], lexicon: Lexicon) 
     """The tag that takes the place of the one at *at*."""
     one = tags[at]
     last = texts[one.end - 1]
+    if "GO_BACK" in one.tags and last == "back" and at:
+        not_back = (
+            "DECLINE" in tags[at - 1].tags and texts[one.start] == "going" and _ends(tags, at + 1, texts)
+        )
+        return _act(one, ("reuse",), "base", lexicon) if not_back else one  # "and won't be going back"
     if one.kind not in {"WORD", "AUX"} or last not in _SIGNS:
         return one
     before = tags[at - 1] if at else None

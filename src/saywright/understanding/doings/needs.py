@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from saywright.understanding.facts import Fact
+from saywright.understanding.numbers.words import CARDINALS
 from saywright.understanding.subjects.attach_facts import add_fact
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.tokens import BREAK
@@ -120,9 +121,10 @@ def needed(walk: Walk, index: int) -> bool:
 def is_to_be_fitted(fact: Fact, texts: Sequence[str]) -> bool:
     """ "I'd rather fit a new one", "we'll put a new seal in": a new one is decided on, and not there yet."""
     said = fact.subjects[-1] if fact.subjects else None
-    if fact.kind != "on" or said is None or said.age != "new" or said.start < fact.phrase.start:
+    behind = texts[fact.phrase.end : fact.phrase.end + 1]
+    if fact.kind != "on" or said is None or said.age != "new" or not behind:
         return False
     if not fact.aux & {"NEED", "FUTURE"} or fact.aux & {"NEG", "DECLINE"}:
         return False
     speaks = not _SPEAKERS.isdisjoint(texts[max(0, fact.phrase.start - _SPEAKER_REACH) : fact.phrase.end])
-    return speaks and (said.count is not None or texts[said.start] in {"a", "an", "new"})
+    return speaks and (behind[0] in {"a", "an", "new"} or behind[0] in CARDINALS)

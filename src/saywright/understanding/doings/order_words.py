@@ -8,10 +8,11 @@ from dataclasses import replace
 from saywright.understanding.bench_words import TOO
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
+from saywright.understanding.numbers.words import CARDINALS
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 
-_SIGNS = frozenset({"get", "buy", "list"})
+_SIGNS = frozenset({"get", "buy", "list", "write", "jot"})
 _MORE = frozenset({"another", "those", "these"})
 _ONE_MORE = frozenset(
     {("another",), ("another", "one"), ("one", "of", "those"), ("one", "of", "these"), ("one", "of", "them")}
@@ -24,6 +25,7 @@ _FEW = frozenset({("one",), ("two",), ("three",), ("four",)})
 _BETWEEN = frozenset(
     [BREAK, "then", "so", "far", "is", "now", "we", "have", "has", "got", "i", "for", "you", "him", "me"]
 )
+_DOWN = {("write", "down"), ("jot", "down")}
 _NAMED = frozenset({"PART", "ONE"})
 
 
@@ -37,6 +39,7 @@ def order_words(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
     if not order.acts:
         return tags
     meant = Meaning(acts=order.acts[:1])
+    tags = _written_down(tags, texts, meant)
     tags = _get_one(_to_get(tags, texts, meant), texts, meant)
     at = next((i for i, text in enumerate(texts) if text == "list"), None)
     return _on_list(tags, texts, at, meant) if at is not None else tags
@@ -85,8 +88,27 @@ def _get_one(tags: Sequence[Tag], texts: Sequence[str], meant: Meaning) -> Seque
         behind, before = tags[at + 1], tags[at - 1].kind if at else "BREAK"
         alone = behind.kind == "MEASURE" and texts[behind.start : behind.end] in _FEW
         ends = at + 2 == len(tags) or tags[at + 2].kind == "BREAK"
-        if texts[tag.start : tag.end] == ("get",) and alone and ends and before in {"COND", "BREAK", "ACT"}:
+        whole = (
+            texts[tag.end : tag.end + 1] in {("a",), ("another",)} and "set" in texts[tag.end : tag.end + 4]
+        )
+        fetched = before in {"COND", "BREAK", "ACT"} or (whole and before == "AUX")
+        if texts[tag.start : tag.end] == ("get",) and fetched and ((alone and ends) or whole):
             out[at] = replace(tag, kind="ACT", meaning=meant)
+    return out
+
+
+def _written_down(tags: Sequence[Tag], texts: Sequence[str], meant: Meaning) -> Sequence[Tag]:
+    """ "please write down one bottom hose": so many of a part, for the list."""
+    out = list(tags)
+    for at in range(len(out) - 3):
+        begin, end = out[at].start, out[at + 1].end
+        if texts[begin:end] not in _DOWN or out[at].kind != "WORD":
+            continue
+        object_ = next((t for t in out[at + 2 : at + 6] if t.kind not in {"MOD", "MEASURE"}), None)
+        counted = texts[end] in CARDINALS or texts[end] in {"a", "an"}
+        if counted and object_ is not None and object_.kind == "PART":
+            out[at : at + 2] = [Tag("ACT", begin, end, meant)]
+            break
     return out
 
 

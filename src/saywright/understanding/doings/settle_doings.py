@@ -104,6 +104,17 @@ class DoingSettler:
         action = next((a.id for a in self.work.sheet.action if a.id == "replace"), None)
         if action is None or self.work.stage == "as_left" or not is_to_be_fitted(fact, self.work.texts):
             return False
+        parts = self._parts(fact)
+        told = [s.component for s in self.work.out if isinstance(s, ConditionNote)]
+        if told and all(part.component != told[-1] for part in parts):
+            return False  # said of another part than the one whose state was told right before
+        elsewhere = of_that_fault(fact, self.told, self.work) is not fact.subjects
+        if (
+            elsewhere
+            or not parts
+            or parts != [the_faulty_one(part, fact.subjects, self.work) for part in parts]
+        ):
+            return False  # of another than the one in hand: not made out
         self._act(fact, action, "proposed")
         return True
 

@@ -10,15 +10,38 @@ from saywright.understanding.tokens import spoken_form
 READ_BY = PARTICLES | {"at"}  # a name ends in one of them where a value is read by it
 
 
+_AT = frozenset({"at", "on", "in", "of"})
+_REACH = 8  # tokens from the part to its value
+
+
 def read_on_it(around: Around, at: int, length: int, meaning: Meaning) -> tuple[CharacteristicKey, ...]:
     """ "forty three millimetres free": the first word of "free length" behind its value; () for others."""
-    if length > 1 or not meaning.conditions or around.last_kind != "MEASURE":
+    if length > 1 or not meaning.conditions:
         return ()
     word = around.texts[at]
+    if around.last_kind != "MEASURE":
+        return _at_its_part(around, at, word)
     return tuple(
         (component.id, read.id)
         for component, read in around.lexicon.sheet.characteristics()
         if any(len(name) == 2 and name[0] == word for name in map(spoken_form, read.names))
+    )
+
+
+def _at_its_part(around: Around, at: int, word: str) -> tuple[CharacteristicKey, ...]:
+    """ "the play at the lever is three eighths": its free play, no fault, where a value is told of it."""
+    if around.text(at + 1) not in _AT or around.texts[at - 1 : at] != ("the",):
+        return ()
+    part = at + 2 + (around.text(at + 2) in {"the", "its", "this"})
+    found = around.names(part)
+    told = any(part < start < part + _REACH for start in around.measures)
+    sheet = around.lexicon.sheet
+    named = [c for c in map(sheet.get, (*found.parts, *found.aliases)) if c is not None and told]
+    return tuple(
+        (component.id, read.id)
+        for component in named
+        for read in component.characteristic
+        if any(name[-1:] == (word,) for name in map(spoken_form, read.names))
     )
 
 

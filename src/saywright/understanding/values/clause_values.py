@@ -16,7 +16,7 @@ from saywright.understanding.subjects.part_picks import called_so
 from saywright.understanding.tokens import BREAK, spoken_form
 from saywright.understanding.values.named_places import TAKEN
 from saywright.understanding.walk import Walk
-from saywright.units import convertible
+from saywright.units import convertible, get_unit
 
 _OWN = (
     ("i", "get"), ("i", "have", "got"), ("i", "have"), ("we", "have", "got"), ("we", "have"),
@@ -24,6 +24,7 @@ _OWN = (
     ("i", "am", "getting"), ("we", "get"), ("this", "is"), ("this", "one", "is"), ("this", "is", "at"),
 )  # fmt: skip
 _ELSEWHERE_ON_IT = frozenset({TAKEN, BREAK, "and", "is"})
+_WEIGHS = (("weighs",), ("weigh",), ("weighed",))
 _AHEAD = 3  # phrases behind a value that its characteristic may stand in
 
 
@@ -83,7 +84,7 @@ def put_value(walk: Walk, index: int, phrase: Phrase) -> None:
     """A number was said: with its characteristic it makes a value fact."""
     if put_tool_aside(walk, index):
         return
-    if _counts_something_else(walk, index):
+    if _counts_something_else(walk, index) or _is_its_weight(walk, phrase):
         walk.glue.add("WORD")
         return
     fact = Fact("value", phrase, walk.segment, start=phrase.start, end=phrase.end)
@@ -105,6 +106,13 @@ def put_value(walk: Walk, index: int, phrase: Phrase) -> None:
         index = _take_characteristic_ahead(walk, index, fact)
         fact.characteristics = fact.characteristics or _carried(walk) or _against_limit(walk, phrase)
     add_fact(walk, fact, index, prefer_right=False, owners={c for c, _ in fact.characteristics})
+
+
+def _is_its_weight(walk: Walk, phrase: Phrase) -> bool:
+    """ "it weighs around thirty five pounds", where nothing is weighed on the sheet: no torque."""
+    if walk.texts[phrase.start - 1 : phrase.start] not in _WEIGHS or not phrase.start:
+        return False
+    return all(get_unit(c.unit).kind != "mass" for _, c in walk.sheet.characteristics())
 
 
 def _out_by(walk: Walk, phrase: Phrase) -> tuple[CharacteristicKey, ...]:
