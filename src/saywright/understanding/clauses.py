@@ -48,6 +48,7 @@ from saywright.understanding.subjects.holders import (
     owner_within,
 )
 from saywright.understanding.subjects.noun_phrases import subject_of_lead, subject_of_phrase
+from saywright.understanding.subjects.subject_places import is_by_the_way, is_track
 from saywright.understanding.subjects.told_apart import told_apart
 from saywright.understanding.values.clause_values import put_characteristic, put_value
 from saywright.understanding.walk import Walk
@@ -112,6 +113,8 @@ def _put(walk: Walk, index: int, phrase: Phrase) -> None:
 
 
 def _put_part(walk: Walk, index: int, phrase: Phrase) -> None:
+    if index and (is_track(walk, index) or is_by_the_way(walk, phrase)):
+        return
     if phrase.lead and other_one(walk, index):
         walk.put_mark(frozenset({"OTHER_JOB"}), phrase)
         return

@@ -8,6 +8,7 @@ from saywright.understanding.tags import DEGREES
 from saywright.understanding.wordforms import is_past
 
 HELPING = DEGREES | {"NEG", "NEED", "DONE", "DECLINE", "COP"}  # tags of helping words
+_PERCEIVED = frozenset({"feel", "see", "hear", "tell", "smell", "catch", "make"})
 _ANEW = frozenset({"again", "thing", "story"})
 
 
@@ -18,6 +19,8 @@ def mark_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> 
         return "AUX"  # "should be cleaned"
     if around.texts[at:following] == ("rather",) and around.names(following).conditions:
         return "AUX" if around.texts[at - 1 : at] != ("or",) else "MARK"  # "seized and rather rusty"
+    if "FUTURE" in tags and around.texts[following - 1] == "can" and around.text(following) in _PERCEIVED:
+        return "WORD"  # "which I can feel with my nail", "as far as I can tell"
     if "SAME" in tags and _same_work(around, following):
         return "WORD"
     return "WORD" if _done_on_plate(around, at, following) else "MARK"

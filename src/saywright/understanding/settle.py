@@ -9,7 +9,12 @@ from functools import partial
 from saywright.sheets.model import Stage
 from saywright.understanding.aside.photo_talk import told_stage
 from saywright.understanding.conditions.findings import is_finding, is_not_yet, put_findings
-from saywright.understanding.conditions.told_elsewhere import is_done_away, is_of_the_whole, is_told_elsewhere
+from saywright.understanding.conditions.told_elsewhere import (
+    is_done_away,
+    is_of_the_whole,
+    is_told_elsewhere,
+    of_a_piece,
+)
 from saywright.understanding.doings.held_so import way_of
 from saywright.understanding.doings.movements import (
     is_announced,
@@ -107,7 +112,7 @@ class Settler:
             self.back.same(fact, self.stage_of(fact))
 
     def _finding(self, fact: Fact) -> None:
-        condition = fact.phrase.meaning.conditions[-1]
+        condition = of_a_piece(self.work, fact) or fact.phrase.meaning.conditions[-1]
         if is_not_yet(self.work, fact):
             self.work.remark(fact.start, fact.end, "not yet moved")
             self.parts(fact)

@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.meanings import NOTHING
 from saywright.understanding.subjects.parts import Part
 from saywright.understanding.working import Working
 
+_PIECES = frozenset({"piece", "bit", "chunk", "lump", "corner", "section", "sliver", "tooth"})
+_ONE = frozenset({"a", "one"})
+_PIECE_REACH = 7  # tokens of "a piece of its outer lip is"
 _AWAY = frozenset({"off", "from", "out"})
 
 
@@ -62,3 +67,19 @@ def is_done_away(work: Working, told: Told, fact: Fact, parts: list[Part]) -> bo
         and bool(parts)
         and any(f.segment == fact.segment and f.subjects == fact.subjects for f in doings)
     )
+
+
+def of_a_piece(work: Working, fact: Fact) -> str | None:
+    """ "a piece of it is missing", "missing a tooth": what the sheet calls that; None for all of it."""
+    missing = work.lexicon.table.get(("missing",), NOTHING).conditions
+    start, end = fact.phrase.start, fact.phrase.end
+    if fact.phrase.meaning.conditions[-1:] != missing[-1:]:
+        return None
+    before = work.texts[max(0, start - _PIECE_REACH) : start]
+    behind = (
+        work.texts[end] in _ONE and work.texts[end + 1] in _PIECES if end + 1 < len(work.texts) else False
+    )
+    if not behind and not any(noun in _PIECES and of == "of" for noun, of in pairwise(before)):
+        return None
+    chipped = work.lexicon.table.get(("piece", "missing"), NOTHING).conditions
+    return chipped[-1] if chipped else None

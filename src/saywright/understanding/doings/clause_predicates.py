@@ -25,7 +25,7 @@ from saywright.understanding.phrases import Phrase
 from saywright.understanding.quantities.measures import find_measures
 from saywright.understanding.second_thoughts.words import not_only
 from saywright.understanding.subjects.attach_facts import add_fact, tells_place
-from saywright.understanding.subjects.holders import held_noun
+from saywright.understanding.subjects.holders import POSSESSIVES, held_noun
 from saywright.understanding.subjects.noun_phrases import (
     Subject,
     subject_of_both,
@@ -70,10 +70,8 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
         return
     stranger = stranger_at(walk, index) if phrase.kind == "finding" else None
     stranger = strange_object_of(walk, index) if phrase.kind == "doing" else stranger
-    if stranger is not None and (walk.texts[stranger.start] in AWAY or "TOOL" in stranger.tags):
-        walk.glue.add("WORD")
-        return
-    if phrase.kind == "doing" and described_noun(walk, index):
+    away = stranger is not None and (walk.texts[stranger.start] in AWAY or "TOOL" in stranger.tags)
+    if away or (phrase.kind == "doing" and described_noun(walk, index)):
         walk.glue.add("WORD")
         return
     fact = Fact(phrase.kind, phrase, walk.segment, start=phrase.start, end=phrase.end)
@@ -90,7 +88,8 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
     elif phrase.kind == "doing":
         _goes_on_planned(walk, fact)
         _hold_owner(walk)
-    if stranger is not None and walk.current and not walk.used:
+    owned = stranger is not None and walk.texts[stranger.start - 1] in POSSESSIVES
+    if stranger is not None and walk.current and (owned or not walk.used):
         walk.hold([*walk.current[:-1], held_noun(walk, stranger, walk.current[-1])], used=False)
     elif stranger is not None:
         fact.subjects = [subject_of_stranger(stranger.start, stranger.end, walk.texts)]

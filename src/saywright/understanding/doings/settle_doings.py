@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Stage
@@ -173,6 +174,8 @@ class DoingSettler:
         parts = self._parts(fact)
         if action != "replace" and (known is None or not known.order):
             return parts
+        if known is not None and known.order and any(s.which for s in fact.subjects):  # "two for the front"
+            parts = [_of_the_kind(part) for part in parts]
         meant = [the_faulty_one(part, fact.subjects, self.work) for part in parts]
         for part in meant:
             if part not in parts:
@@ -186,6 +189,11 @@ class DoingSettler:
             isinstance(s, ActionNote) and (s.component, s.which, s.action, s.status) == said
             for s in self.work.out
         )
+
+
+def _of_the_kind(part: Part) -> Part:
+    """ "two sets for the front": what is bought for several places needs no single one."""
+    return replace(part, flags=tuple(f for f in part.flags if f.kind is not FlagKind.WHICH_UNCLEAR))
 
 
 def _quantity(fact: Fact, part: Part | None, status: Status) -> int | None:

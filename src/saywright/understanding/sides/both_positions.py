@@ -20,7 +20,8 @@ def both_positions(found: Sequence[Phrase], sheet: Sheet) -> Sequence[Phrase]:
     while at < len(found):
         three = found[at : at + 3]
         if len(three) == 3 and _are_two(three):
-            said = [p for tag in (*three[0].lead, three[2].lead[0]) for p in tag.meaning.positions]
+            second = three[2].lead[: 1 + _articled(three[2])]
+            said = [p for tag in (*three[0].lead, *second) for p in tag.meaning.positions]
             if three[2].kind == "lead" and out and _placed_behind(out[-1], said, sheet):
                 lead = (*out[-1].lead, *three[0].lead, *three[2].lead)
                 out[-1] = replace(out[-1], end=three[2].end, lead=lead)  # "springs front and rear"
@@ -52,8 +53,13 @@ def _are_two(three: Sequence[Phrase]) -> bool:
         return False
     if first.end != link.start or link.end != second.start or second.kind not in {"lead", "subject"}:
         return False
-    places = [tag for tag in first.lead if "DET" not in tag.tags]
-    return bool(places) and all(tag.meaning.positions for tag in (*places, second.lead[0]))
+    places = [tag for tag in (*first.lead, *second.lead[: 1 + _articled(second)]) if "DET" not in tag.tags]
+    return len(places) > 1 and all(tag.meaning.positions for tag in places)
+
+
+def _articled(phrase: Phrase) -> bool:
+    """ "the upper and the lower bolt"."""
+    return "DET" in phrase.lead[0].tags and len(phrase.lead) > 1
 
 
 def _opens(before: Sequence[Phrase]) -> bool:

@@ -21,6 +21,8 @@ from saywright.understanding.working import Working
 
 _SPREAD = Fraction(1, 4)  # of the width between the limits
 _SPREAD_OF_VALUE = Fraction(1, 20)  # of the value, where the sheet has no two limits
+_THERE = (("in", "there"), ("from", "there"))
+_SAME, _PLACES = frozenset({"that", "this", "same"}), frozenset({"side", "end", "wheel", "corner"})
 _EVERY = frozenset({"both", "all", "each", "every"})
 _READ_AGAIN = frozenset({"again", "rechecked", "remeasured", "recheck"})
 
@@ -55,8 +57,8 @@ def side_doubts(
         before = None if again or value is None else work.first.get((key, stage))
         return _carried(side, characteristic, before, value)
     held = work.before.hand
-    if ("in", "there") in pairwise(words):
-        return [flag(FlagKind.PART_FROM_CONTEXT, side)]  # "new piston in there"
+    if any(two in _THERE or (two[0] in _SAME and two[1] in _PLACES) for two in pairwise(words)):
+        return [flag(FlagKind.PART_FROM_CONTEXT, side)]  # "new piston in there", "pads from that wheel"
     if hand.side_at == work.now or (held is not None and (held.component, held.which) == key[:2]):
         return []
     return [

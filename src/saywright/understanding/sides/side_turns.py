@@ -1,7 +1,7 @@
 """A side turned to or left in passing: "I'll take the left one first", "that's the left done, now the right".
 
-A position turns when no part and no value claims it: words that lead to it stand before it from the head
-of its clause on, or it is told to come first or now, and nothing is said of it.
+A position turns when no part and no value claims it: words lead to it from the head of its clause on, or it
+is told to come first or now, and nothing is said of it.
 """
 
 from __future__ import annotations
@@ -21,8 +21,7 @@ def _words(text: str) -> frozenset[str]:
 
 
 NOT_SAID = frozenset({"QUESTION", "WHATIF", "HYPO", "OTHER_JOB", "LIMIT", "PRICE", "BEFORE_WORK"})
-# In mid clause too: "back together beginning with the left".
-_OPENS = _words("start starting begin beginning")
+_OPENS = _words("start starting begin beginning")  # in mid clause too: "beginning with the left"
 _MOVES = _OPENS | _words(
     "move moving moved turn turning turned go going switch switching swap swapping onto over across round"
 )
@@ -42,8 +41,7 @@ _TOLD_WHEN = _COMES | {"first"}
 _TAIL = _TOLD_WHEN | _words("to start begin with again")
 _TURNS = _MOVES | _TAKES | _TOLD_WHEN  # lead to what is on a side
 _EVERY, _SIDES = _words("both each either"), _words("sides ends")
-_WHERE = (["on", "the"], ["at", "the"])  # leads to where all that follows is
-_BEGIN = _words("i we there you where")
+_WHERE, _BEGIN = (["on", "the"], ["at", "the"]), _words("i we there you where")  # lead to a clause's place
 _NO_STRANGERS = NEUTRAL | _TAIL | _LEADS
 _PREDICATES = frozenset({"COND", "OFF", "ON", "MEASURE"})
 _FIRST = 6  # tags behind a side at the head that tell what is on it
@@ -58,6 +56,7 @@ class Turn:
     start: int  # tags [start, end) that say no more than that
     end: int
     leaves: bool = False
+    passing: bool = False  # it is only where this clause is: "on the left the inner pad's worn"
 
 
 def find_turns(tags: Sequence[Tag], texts: Sequence[str], sheet: Sheet) -> list[Turn]:
@@ -105,8 +104,8 @@ class _Place:
         if leaves is not None:
             return Turn(side, self.start, leaves, leaves=True)
         if self._is_turned_to() and not self._is_named(side):
-            where = not self._ends(self.end) and self.texts[self.tags[self.end].start] == "where"
-            return Turn(side, self.start, self.end + where)
+            where = self.tags[self.end :] and self.texts[self.tags[self.end].start] == "where"
+            return Turn(side, self.start, self.end + bool(where), passing=self._places_clause() and not where)
         return Turn(side, self.at, self.at) if self._is_claimed(side) else None
 
     def _led_from(self, begin: int) -> int:
@@ -244,12 +243,13 @@ class _Place:
         return any(part is not None and has_side(part, side) for part in parts)
 
     def _ends(self, at: int) -> bool:
-        """True where the clause ends at the tag *at*."""
+        """True at the end of a clause."""
         return at >= len(self.tags) or _ends_clause(self.tags[at], self.texts)
 
     def _places_clause(self) -> bool:
         """ "On the left the inner pad's worn", "at the rear they've three left": it is where all of it is."""
-        return self.led[-2:] in _WHERE and not self._ends(self.end) and self._begins_phrase()
+        led = self.led[-2:] in _WHERE and (_MOVES | _TAKES | _COMES).isdisjoint(self.led)
+        return led and not self._ends(self.end) and self._begins_phrase()
 
     def _begins_phrase(self) -> bool:
         """True where a new noun with its article begins: "turn to the right the new adjuster …"."""

@@ -59,6 +59,8 @@ def take_turns(work: Working, turns: list[tuple[int, Turn]], before: int | None 
         held = work.hand
         if not turn.leaves:
             _turn(work, turn.side)
+            if turn.passing and work.hand is not None:
+                work.hand = replace(work.hand, turned_to=held.turned_to if held is not None else None)
         elif held is not None and turn.side in {held.side, ""}:
             work.hand = replace(held, which=None, side=None, turned_to=None)
 

@@ -226,7 +226,11 @@ def _is_placed(three: Sequence[Phrase], named: Sequence[str], texts: Sequence[st
         return False
     if any(not (tag.meaning.positions or "DET" in tag.tags) for tag in place.lead) or "AND" in link.tags:
         return False
-    return bool(named) and any(c is not None and c.has_places(said) for c in map(sheet.get, named))
+    one = (
+        part.head is not None and part.head.kind == "ONE" and not part.lead_tags & AGES
+    )  # "the one at the rear"
+    parts = sheet.component if one else map(sheet.get, named)
+    return any(c is not None and c.has_places(said) for c in parts)
 
 
 def _is_one(component: Component, said: AbstractSet[str]) -> bool:

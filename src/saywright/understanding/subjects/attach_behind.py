@@ -14,6 +14,9 @@ from saywright.understanding.walk import Walk
 
 _PLURAL_VERBS = frozenset({"are", "were", "have"})
 
+_ALONG = (("together", "with"), ("along", "with"))
+_ACROSS = frozenset({("thick",), ("long",), ("wide",), ("deep",), ("across",)})
+
 
 def of_all_moved(walk: Walk, index: int, said: Subject) -> bool:
     """ "rails out, both of them": how many of what was moved; no subject of its own."""
@@ -109,6 +112,19 @@ def all_done(walk: Walk, index: int, subject: Subject) -> bool:
     return True
 
 
+def done_along(walk: Walk, index: int, said: Subject) -> bool:
+    """ "that has to be renewed together with its seal and its boot": one more that the same is done with."""
+    last, start = walk.last, walk.phrases[index].start
+    if last is None or last.kind != "doing" or not last.subjects or walk.glue & {"BREAK", "BUT", "MARK"}:
+        return False
+    if last.segment != walk.segment or walk.texts[max(0, start - 2) : start] not in _ALONG:
+        return False
+    walk.take(last, [said])
+    walk.extendable, walk.glue = [last], set()
+    walk.hold([said], used=True)
+    return True
+
+
 def _so_decided(walk: Walk, held: Subject, said: Subject) -> bool:
     """ "it's torn so that's a new one": what a fault calls for, not how old the one is that was named."""
     last = walk.last
@@ -146,13 +162,14 @@ def ends_value(walk: Walk, index: int, subject: Subject) -> bool:
         return False
     at = next(i for i, phrase in enumerate(walk.phrases) if phrase is last.phrase)
     rest = walk.phrases[at + 1 :]
+    rest = [p for p in rest if walk.texts[p.start : p.end] not in _ACROSS]  # "fifteen millimetres thick each"
     if any(p.kind not in {"char", "link", "lead"} for p in rest):
         return False
     which = tuple(w for p in rest if p.kind == "lead" for t in p.lead for w in t.meaning.positions)
     if subject.which and len(which) < 2:
         return False
     held = last.subjects or [_owners_placed(walk, last, subject, which)]
-    last.subjects = [replace(s, which=which, selector=subject.selector) for s in held]
+    last.subjects = [replace(s, which=which or s.which, selector=subject.selector) for s in held]
     last.cover(subject.start, walk.phrases[-1].end)
     walk.taken.update(range(index, len(walk.phrases)))
     return True

@@ -12,6 +12,7 @@ from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects.attach_behind import (
     aged_behind,
     all_done,
+    done_along,
     ends_value,
     names_it_on,
     of_all_moved,
@@ -83,9 +84,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
     else:
         _open(walk, index, subject, several)
     walk.joined_by_and = "AND" in walk.glue and not walk.glue & {"AUX", "MARK"}
-    walk.waiting = []
-    walk.carried = []
-    walk.claims = []
+    walk.waiting, walk.carried, walk.claims = [], [], []
     walk.glue = set()
 
 
@@ -106,7 +105,8 @@ def _tells_more(walk: Walk, index: int, said: Subject) -> bool:
 def _is_taken(walk: Walk, index: int, said: Subject) -> bool:
     """True for what goes with the movement told last, or tells where the part before is."""
     moved = walk.last is not None and walk.last.kind in {"off", "on"}
-    return (moved and any(take(walk, index, said) for take in _TAKE)) or is_over_it(walk, index, said)
+    ways = (*_TAKE, done_along, is_over_it) if moved else (done_along, is_over_it)
+    return any(take(walk, index, said) for take in ways)
 
 
 def put_lead(walk: Walk, index: int, subject: Subject) -> None:
@@ -163,8 +163,8 @@ def _waited_for(walk: Walk, index: int, subject: Subject) -> bool:
         return True
     if "WITH" in walk.glue and walk.waiting[-1].kind == "value":
         return False  # "made one forty with the same pump": what it was done with
-    by_preposition = bool(walk.glue & {"PREP", "OF"})
-    return claimable(walk, index, walk.waiting[-1], by_preposition=by_preposition)
+    leads = walk.glue & {"PREP", "OF"} or walk.texts[walk.waiting[-1].phrase.end - 1] == "with"
+    return claimable(walk, index, walk.waiting[-1], by_preposition=bool(leads))
 
 
 def _completed(walk: Walk, index: int, subject: Subject) -> Subject:

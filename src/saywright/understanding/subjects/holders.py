@@ -1,7 +1,6 @@
 """A name that several parts share, with what holds it: "the o ring on the piston", "seat of the poppet".
 
-Which part it is comes from the sheet: what sits inside the holder, what is called after it or after
-something read on it. Where the holder tells nothing, the part asks.
+The sheet tells which: what sits in the holder, is called after it or after what is read on it; else it asks.
 """
 
 from __future__ import annotations
@@ -19,11 +18,10 @@ from saywright.understanding.subjects.part_picks import named_after, named_most_
 from saywright.understanding.tokens import spoken_form
 from saywright.understanding.walk import Walk
 
+POSSESSIVES, _OWNS = frozenset({"its", "their"}), frozenset({"has", "have", "had", "got"})
 _HOLDS = frozenset({"on", "in", "of", "for", "from", "inside", "into", "onto", "to", "off"})
-_LINKS = frozenset({"link", "on", "aux"})  # "on the" may be a movement, "for the" a need
 _BETWEEN_REACH = 5  # tokens from "between" to the second of the two
-_OWNS = frozenset({"has", "have", "had", "got"})
-_ONE = frozenset({"a", "an", "some"})
+_ONE, _LINKS = frozenset({"a", "an", "some"}), frozenset({"link", "on", "aux"})  # "on the", "for the"
 
 
 def of_its_holder(walk: Walk, index: int, said: Subject) -> Subject:
@@ -112,7 +110,7 @@ def of_held_part(walk: Walk, index: int, said: Subject) -> Subject:
     """ "the float and its needle": the float needle, although the jet needle is called so alone."""
     phrase = walk.phrases[index]
     held = walk.current[-1].components if walk.current else ()
-    if len(held) != 1 or not phrase.lead or walk.texts[phrase.lead[0].start] not in {"its", "their"}:
+    if len(held) != 1 or not phrase.lead or walk.texts[phrase.lead[0].start] not in POSSESSIVES:
         return said
     head = phrase.head
     noun = tuple(walk.texts[head.start : head.end]) if head is not None else ()
@@ -200,14 +198,16 @@ def of_noun_on_it(walk: Walk, index: int, holder: Subject) -> Subject:
 
 
 def held_noun(walk: Walk, noun: Phrase, holder: Subject) -> Subject:
-    """The part in *holder* that a bare "seal" or "washer" is; *holder* itself for any other noun."""
+    """The part in *holder* that a bare "seal" or "washer" is; *holder* for any other noun, or its own."""
     word = walk.texts[noun.end - 1]
     if word not in PART_NOUNS:
         return holder
     called = [c for c in walk.sheet.component if any(name[-1] == word for name, _ in component_names(c))]
     fits = tuple(c.id for c in called if _belongs(walk.sheet, c.id, holder))
     if not fits:
-        return replace(holder, unclear=holder.unclear or word)
+        return replace(
+            holder, unclear=holder.unclear or word * (walk.texts[noun.start - 1] not in POSSESSIVES)
+        )
     inner = replace(holder, components=fits, alias=False, start=min(noun.start, holder.start))
     return replace(inner, which=_shared(walk.sheet, inner, holder))
 

@@ -23,7 +23,7 @@ def told_by_mates(subject: Subject, told: Told, work: Working, movement: str) ->
     if len(subject.components) < 2 or subject.pronoun or subject.unclear:
         return subject
     known = [c for c in map(work.sheet.get, subject.components) if c is not None]
-    named = _named_just_before(subject, known, told)
+    named = _named_just_before(subject, known, told) or _found_so(subject, known, work)
     if named is not None:
         return replace(subject, components=(named.id,))
     if any(c.has_places(subject.which) for c in known if subject.which):
@@ -52,6 +52,17 @@ def _named_just_before(subject: Subject, known: list[Component], told: Told) -> 
     named = {s.components[0] for s in told.subjects if s.end <= subject.start and len(s.components) == 1}
     just = [c for c in known if c.id in named and (not subject.which or c.has_places(subject.which))]
     return just[0] if len(just) == 1 else None
+
+
+def _found_so(subject: Subject, known: list[Component], work: Working) -> Component | None:
+    """ "the broken bolt has been drilled out": the one of *known* of which one was found so."""
+    said = work.texts[max(0, subject.start - 2) : subject.start]
+    if len(said) < 2 or said[0] not in {"the", "that"}:
+        return None
+    so = {*work.lexicon.names(said, 1).conditions}
+    seen = {c for c, _, condition, present in work.seen if present and condition in so} if so else set()
+    found = [c for c in known if c.id in seen]
+    return found[0] if len(found) == 1 else None
 
 
 def _still_to_move(subject: Subject, work: Working, movement: str) -> Subject:

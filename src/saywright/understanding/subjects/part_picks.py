@@ -33,7 +33,7 @@ def each_of(subject: Subject | None, component: Component | None, hand: Hand | N
 
 def each_here(subject: Subject, known: Sequence[str], hand: Hand | None) -> tuple[str, ...]:
     """ "inner and outer eleven point five each" with the left side turned to: the two of that side."""
-    if len(subject.which) < 2 or hand is None or not hand.turned:
+    if len(subject.which) < 2 or hand is None or not (hand.turned or hand.side_at >= hand.utterance):
         return ()
     told = [set(which.split()) for which in subject.which]
     here = [on_the_side([w for w in known if one <= set(w.split())], hand, frozenset(one)) for one in told]

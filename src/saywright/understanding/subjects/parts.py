@@ -215,7 +215,7 @@ def _whiches(
         return (held,), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {held}")]
     here: tuple[str | None, ...] = on_the_side(component.stations, hand)
     if many := subject is not None and subject.many:  # "at the back they're rusty"
-        here = both_here(component, hand) if subject is not None and subject.pronoun and not some else ()
+        here = both_here(component, hand, now) if subject is not None and subject.pronoun and not some else ()
     if len(here) == 1 + many and None not in here:
         return here, [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {', '.join(map(str, here))}")]
     return (None,), []

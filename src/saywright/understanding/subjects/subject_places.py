@@ -2,12 +2,30 @@
 
 from __future__ import annotations
 
+from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects.attach_behind import some_there
 from saywright.understanding.subjects.attach_facts import predicate_follows, tells_place
 from saywright.understanding.subjects.noun_phrases import Subject, subject_of_phrase
 from saywright.understanding.walk import Walk
 
+_RUNS = frozenset({"runs", "run", "sits", "rides", "seats", "goes", "rubs", "bears", "lives"})
+_WHICH_IS = ("which", "is")
 _LEAK = "leaking"  # of the base sheet
+
+
+def is_track(walk: Walk, index: int) -> bool:
+    """ "where the seal runs there's a groove": a place on another part, by what runs there."""
+    phrase, after = walk.phrases[index], walk.after(index)
+    led = walk.texts[max(0, phrase.start - 1) : phrase.start] == ("where",)
+    return led and after is not None and after.start == phrase.end and walk.texts[after.start] in _RUNS
+
+
+def is_by_the_way(walk: Walk, phrase: Phrase) -> bool:
+    """ "the starter jet which is the little one": what is named before, told once more by how it looks."""
+    said = subject_of_phrase(phrase) if walk.current and phrase.head and phrase.head.kind == "ONE" else None
+    if said is None or walk.texts[max(0, phrase.start - 2) : phrase.start] != _WHICH_IS:
+        return False
+    return not any(c.has_places(said.which) for c in walk.sheet.component) if said.which else not said.age
 
 
 def tells_where(walk: Walk, index: int, subject: Subject) -> bool:
