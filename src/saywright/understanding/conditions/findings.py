@@ -37,6 +37,7 @@ _SHAPES = frozenset(
      "stains", "band", "streak", "streaks", "track", "tracks", "step", "ridge", "bloom", "pattern"]
 )  # fmt: skip
 _AMOUNT = 4  # tokens: "a thin line of"
+_AFTER_TOO = ((), (BREAK,), ("and",), ("no",), ("but",), ("so",), ("not",))
 _RUBBERS = (("seal",), ("seals",), ("grommet",), ("packing",))
 _O_RINGS = (("o", "ring"), ("o", "rings"), ("quad", "ring"))
 _WORKS = frozenset(
@@ -81,7 +82,9 @@ def _so_is_it(work: Working, fact: Fact) -> bool:
     """ "dry too", "clean as well": first of all that is said, of what was told of right before."""
     end, before = fact.phrase.end, work.before.recent[-1:]
     behind = work.texts[end : end + 2]
-    too = fact.phrase.start == 0 and (behind[:1] in TOO or behind in TOO)
+    length = 1 if behind[:1] in TOO else 2
+    ends = work.texts[end + length : end + length + 1] in _AFTER_TOO  # not "dry too warm in here"
+    too = fact.phrase.start == 0 and ends and (behind[:1] in TOO or behind in TOO)
     return (
         too
         and work.hand is not None

@@ -15,6 +15,18 @@ from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _NOUN_MARKERS = frozenset({"a", "an", "that", "this", "the", "my", "your", "in"})
+_GONE = (
+    ("both",),
+    ("all",),
+    ("it",),
+    ("that",),
+    ("they",),
+    ("one",),
+    ("those",),
+    ("them",),
+    ("is",),
+    ("are",),
+)
 _FINITE = frozenset({"can", "will", "should", "could", "goes", "go"})  # "that can go again"
 _PERSONS = frozenset({("me",), ("you",), ("him",), ("her",), ("us",)})
 _APPEARS = frozenset(["look", "looks", "looking", "looked", "feels", "feel", "seems", "appears"])
@@ -163,8 +175,10 @@ def _before_head(work: Working, fact: Fact) -> tuple[str, ...]:
 
 def _is_no_verb(work: Working, fact: Fact, act: Act) -> bool:
     """ "looks polished", "the adjustment was off": how a thing is, not what was done."""
-    if (act.form == "past" and _is_soaked(work, fact)) or _is_used(work, fact, act):
-        return True
+    end = fact.phrase.end
+    told = work.texts[end - 1] == "history" and work.texts[max(0, end - 2) : end - 1] not in _GONE
+    if told or (act.form == "past" and _is_soaked(work, fact)) or _is_used(work, fact, act):
+        return True  # "service history"; "both history" is thrown out
     if act.form == "past" and not _APPEARS.isdisjoint(work.texts[fact.phrase.start : fact.phrase.end]):
         return True
     before = _before_head(work, fact)

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from saywright.understanding.bench_words import AWAY
 from saywright.understanding.tokens import BREAK
 
 _ARTICLES = frozenset({"a", "an", "another", "some"})
 _COLOUR_REACH = 3  # tokens between the article and the noun: "a really good clean"
 _VERB_REACH = 10  # tokens between the verb and the article: its object
 _STUFFS = frozenset({"loctite", "threadlocker", "thread", "anti", "copper"})  # "thread lock", "copper grease"
+_LATER = frozenset({"later", "tomorrow", "after", "when", "next"})
+_STUFF_REACH = 6  # tokens: "anti seize on both the threads"
 _ON_IT = frozenset({"on", "round", "around"})
 _NOT_YET = frozenset(
     {"needs", "need", "wants", "want", "get", "gets", "will", "would", "to", "for", "no", "without"}
@@ -42,6 +45,7 @@ def said_as_noun(texts: Sequence[str], at: int) -> str:
 def _put_on(texts: Sequence[str], at: int) -> bool:
     """ "in with a little loctite", "anti seize on the threads": it was used, where nobody says it will be."""
     before = texts[max(0, at - 1 - _COLOUR_REACH) : at]
-    behind = texts[at + 1 : at + 4]
-    used = "with" in before or not _ON_IT.isdisjoint(behind)
+    behind = texts[at + 1 : at + _STUFF_REACH]
+    on_it = not _ON_IT.isdisjoint(behind) and AWAY.isdisjoint(behind) and _LATER.isdisjoint(texts[at:])
+    used = "with" in before or on_it  # not "anti seize on the shelf"
     return used and _NOT_YET.isdisjoint(texts[max(0, at - _VERB_REACH) : at])
