@@ -117,6 +117,9 @@ SWITCHED: Final = _words(
     "tap taps fuel gas water supply power mains electric electrics electricity current ignition heating"
 )
 
+# What is in a part, and is none.
+FLUIDS: Final = _words("oil fuel petrol grease water fluid coolant diesel")
+
 # Parts that any bench has: with what holds one named behind it, it is not the holder.
 PART_NOUNS: Final = _words(
     "seal seals washer washers spring springs screw screws bolt bolts nut nuts stud studs clip clips "

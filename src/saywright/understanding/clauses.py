@@ -16,7 +16,8 @@ from saywright.understanding.conditions.degrees import put_degree
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.clause_predicates import put_denial, put_predicate, turns_adjuster
 from saywright.understanding.doings.left_out import put_absent, put_unlike
-from saywright.understanding.doings.needs import put_need
+from saywright.understanding.doings.needs import put_need, wish_for_new
+from saywright.understanding.doings.tool_asides import is_done_with_tool
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.second_thoughts.renamed import rename
@@ -74,6 +75,8 @@ def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) ->
     take_back(walk)
     rename(walk)
     fill_gaps(walk)
+    if "would" in texts and "if" not in texts:
+        wish_for_new(walk)
     walk.out.facts = [
         fact for fact in walk.out.facts if not turns_adjuster(fact, texts, sheet, walk.out.subjects)
     ]
@@ -91,7 +94,7 @@ def _put(walk: Walk, index: int, phrase: Phrase) -> None:
             put_characteristic(walk, index, phrase)
         case "measure":
             put_value(walk, index, phrase)
-        case "finding" | "doing" | "off" | "on":
+        case "finding" | "doing" | "off" | "on" if not is_done_with_tool(walk, index):
             put_predicate(walk, index, phrase)
         case "break":
             walk.border()

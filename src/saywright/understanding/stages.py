@@ -26,6 +26,7 @@ _AS_FOUND = ("as", "found")
 _IS_NOW = {
     (verb, "now") for verb in ("is", "are", "have", "has", "got", "get", "gets", "reads", "at", "down")
 }
+_NOW_IT_IS = {("now", "it", "is"), ("now", "that", "is"), ("now", "they", "are"), ("now", "she", "is")}
 _COMES = {("is",), ("are",), ("came",), ("comes",), ("come",)}
 _MAY_TURN = frozenset({Movement, Correction})
 _ROW_OF_FITTED = 3  # movements; one or two parts are also put back to try them
@@ -202,7 +203,11 @@ def _by_now(work: Working, fact: Fact, key: ReadingKey, value: str, stage: Stage
     So is what was read in the breath in which it was worked on: "polished it up, point eight seven three".
     """
     first = work.first.get((key, "as_found"))
-    if first is None or not (_says_now(work, fact) or _worked_on(work, key)):
+    now = _says_now(work, fact)
+    worked_on = (now or first is not None) and _worked_on(work, key)
+    if first is None:
+        return "as_left" if now and worked_on else stage  # "rubbed down on glass and now it's point oh four"
+    if not (now or worked_on):
         return stage
     return stage if parse_value(first.value) == parse_value(value) else "as_left"
 
@@ -212,7 +217,8 @@ def _says_now(work: Working, fact: Fact) -> bool:
     last = work.texts[fact.phrase.end :] == ("now",)
     if last or "now" not in work.texts:
         return last
-    return any(pair in _IS_NOW for pair in pairwise(work.texts[: fact.phrase.start]))
+    before = work.texts[: fact.phrase.start]
+    return before[-3:] in _NOW_IT_IS or any(pair in _IS_NOW for pair in pairwise(before))
 
 
 def _worked_on(work: Working, key: ReadingKey) -> bool:

@@ -56,6 +56,8 @@ _PLAIN: dict[str, tuple[str, Meaning]] = {
 
 _FILLER = Meaning(tags=frozenset({"FILLER"}))
 _MUCH = Meaning(tags=frozenset({"MODERATE"}))
+_NEEDED = Meaning(tags=frozenset({"NEED"}))  # "I'd have a new one": what is to be done
+_SPEAKERS, _SOME = frozenset({"i", "we"}), frozenset({"a", "an", "new", "another"})
 _TAKEN_BACK = Meaning(tags=frozenset({"MAKE_THAT"}))
 _ONES = frozenset({"one", "ones"})
 _FOR_NOUN = frozenset({"one", "again"})
@@ -175,13 +177,22 @@ def _named(around: Around, at: int, match: tuple[int, Meaning]) -> Tag:
         return Tag("AUX", at, at + length, _MUCH)
     if "NOT_MOVED" in meaning.tags and length > 1 and around.names(at + length - 1).conditions:
         return Tag("WORD", at, at + length - 1, _FILLER)  # "still in good condition"
+    if "HYPO" in meaning.tags and around.text(at + length) in _SOME and around.texts[at] in _SPEAKERS:
+        return Tag("AUX", at, at + length, _NEEDED)
     kind = name_kind(around, at, length, meaning) or talk_kind(around, at, length, meaning.tags)
-    if kind == "CHAR" and leads_to_value(around, at, length, meaning):
+    noun = kind == "ON" and around.texts[at] == "fit" and _is_noun(around)
+    if noun or (kind == "CHAR" and leads_to_value(around, at, length, meaning)):
         kind, meaning = "WORD", SAYS_NOTHING
     elif kind == "ON":
         meaning = only_if_off(around, at, at + length, meaning)
         length -= length > 1 and around.texts[at + length - 1] in {"into", "onto"}  # "knocked into the hub"
     return Tag(kind, at, at + length, meaning)
+
+
+def _is_noun(around: Around) -> bool:
+    """ "a good fit", "a nice snug fit": an article, and what it is like, stand before."""
+    article = next((tag for tag in reversed(around.out[-3:]) if tag.kind == "MOD"), None)
+    return article is not None and around.texts[article.start : article.end] in {("a",), ("an",)}
 
 
 def _names_gauge(around: Around, at: int, meaning: Meaning) -> bool:

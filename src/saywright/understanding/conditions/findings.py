@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Stage
-from saywright.understanding.bench_words import PLAIN, TOO
+from saywright.understanding.bench_words import IS, PLAIN, TOO
 from saywright.understanding.conditions.freed import was_freed
 from saywright.understanding.conditions.idle_states import finds_nothing
 from saywright.understanding.facts import Fact, Told
@@ -36,6 +38,7 @@ _SHAPES = frozenset(
     ["ring", "rings", "mark", "marks", "spot", "spots", "patch", "patches", "line", "lines", "stain",
      "stains", "band", "streak", "streaks", "track", "tracks", "step", "ridge", "bloom", "pattern"]
 )  # fmt: skip
+_AS_FAR = 8  # tokens from "there are" to what is there
 _AMOUNT = 4  # tokens: "a thin line of"
 _AFTER_TOO = ((), (BREAK,), ("and",), ("no",), ("but",), ("so",), ("not",))
 _RUBBERS = (("seal",), ("seals",), ("grommet",), ("packing",))
@@ -60,6 +63,7 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     )
     said_of = acts or bool(fact.phrase.aux_tags & {"COP", "NEG"}) or degree or fact.negated or fact.introduced
     said_of = said_of or _goes_on(work, told, fact) or work.texts[max(0, fact.phrase.start - 1)] == "some"
+    said_of = said_of or _is_there(work, fact)
     spec = work.sheet.get_condition(condition)
     if spec is not None and (_is_denial(work, fact) if spec.good else _opens(work, fact)):
         return True
@@ -91,6 +95,14 @@ def _so_is_it(work: Working, fact: Fact) -> bool:
         and bool(before)
         and any(getattr(s, "component", None) for s in before[0])
     )
+
+
+def _is_there(work: Working, fact: Fact) -> bool:
+    """ "there are a couple of shallow grooves in it": with words for what they are like between."""
+    before = work.texts[max(0, fact.phrase.start - _AS_FAR) : fact.phrase.start]
+    if "there" not in before or fact.participle or not fact.subjects:
+        return False
+    return any(pair[0] == "there" and pair[1] in IS for pair in pairwise(before))
 
 
 def _judges(work: Working, fact: Fact) -> bool:

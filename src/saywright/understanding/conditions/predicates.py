@@ -26,6 +26,7 @@ _BE = frozenset(
     ["is", "are", "was", "were", "be", "been", "being", "gone", "went", "goes", "got", "getting", "feels",
      "feel", "felt", "looks", "look", "looked", "sounds", "sound", "sounded", "seems", "has", "have"]
 )  # fmt: skip
+_LABELLED = ("marked",)  # also what is written on a part
 _COPULA = Meaning(tags=frozenset({"COP"}))
 _NO_PART = frozenset({"i", "we", "you", "he", "she", "am"})  # "she's noisy": the whole machine
 _NO_SUBJECT = frozenset({"a", "an", "another", "some", "more"})  # "one more bearing shot": a picture
@@ -50,7 +51,8 @@ def predicate_at(around: Around, at: int) -> tuple[int, Meaning] | None:
     named = around.lexicon.match(around.texts, at)
     for one in around.lexicon.predicates[around.texts[at]]:
         end = at + len(one.name)
-        if around.texts[at:end] != one.name or (named is not None and named[0] > len(one.name)):
+        longer = named is not None and named[0] > len(one.name) and one.name != _LABELLED
+        if around.texts[at:end] != one.name or longer:
             continue
         if not one.noun:
             length = _said_of(around, end, one)
@@ -71,10 +73,12 @@ def _said_of(around: Around, end: int, one: Predicate) -> int:
         return 0
     last = around.out[verb]
     ends = around.text(end) in _ENDS or "FILLER" in around.names(end).tags
+    if around.text(end) == "with" and around.names(end + 1).conditions:
+        return 0  # "black with dirt"
     if last.kind not in {"AUX", "WORD"}:
         ends = ends or (around.text(end) == "the" and _opens_next(around, end + 1))
         return length if ends and length == 1 and _names_part(around, verb) else 0
-    if not _has_subject(around, verb - 1):
+    if not _has_subject(around, verb - 1) or (one.name == _LABELLED and not _is_all_said(around, end)):
         return 0
     if not (ends or around.text(end) in _GOES_ON or _opens_next(around, end)):
         sensed = next((n for n in (1, 2) if around.text(end + n) in _SENSED), 0)
@@ -87,6 +91,14 @@ def _said_of(around: Around, end: int, one: Predicate) -> int:
         replace(t, kind="AUX") if t.kind == "MOD" else t for t in around.out[verb + 1 :]
     ]
     return length
+
+
+def _is_all_said(around: Around, end: int) -> bool:
+    """ "seat is marked as well": nothing more; not "marked left", "marked and put aside"."""
+    return around.text(end) in {"", BREAK, "too"} or (around.text(end), around.text(end + 1)) == (
+        "as",
+        "well",
+    )
 
 
 def _opens_next(around: Around, at: int) -> bool:

@@ -75,6 +75,7 @@ _SPEAKS = _words("i we he she it that because cos when if while for but or what 
 _FOR = frozenset({("for", "the"), ("four", "the"), ("for", "a"), ("on", "the")})
 _IN_KIT = _words("so that is with which it has got") | {BREAK}
 _KIT_REACH = 8  # phrases from what a kit is for to the first thing in it
+_ONE_OF = frozenset((word, "one") for word in _OPENERS)
 _OF_THOSE = frozenset({("one", "of", "those"), ("one", "of", "these")})
 
 
@@ -115,6 +116,7 @@ def _is_thought(found: Sequence[Phrase], begin: int, texts: Sequence[str]) -> bo
 def _begin(found: Sequence[Phrase], at: int, texts: Sequence[str]) -> int:
     """The token where the words that may open a list before phrase *at* begin."""
     end = begin = found[at].start
+    begin -= texts[max(0, begin - 2) : begin] in _ONE_OF  # "order one capsule, one diaphragm and …"
     while begin and texts[begin - 1] in _OPENERS:
         begin -= 1
     if begin > 2 and texts[begin - 3] == "for" and texts[begin - 2] in {"the", "my"}:

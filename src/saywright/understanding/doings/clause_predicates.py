@@ -7,7 +7,6 @@ from dataclasses import replace
 
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.bench_words import (
-    AWAY,
     PARTICLES,
 )
 from saywright.understanding.conditions.degrees import give_back_degree, how_far, is_good
@@ -32,7 +31,7 @@ from saywright.understanding.subjects.noun_phrases import (
     subject_of_components,
     subject_of_stranger,
 )
-from saywright.understanding.subjects.strangers import strange_object_of, stranger_at
+from saywright.understanding.subjects.strangers import is_of_no_part, strange_object_of, stranger_at
 from saywright.understanding.subjects.subject_places import described_noun
 from saywright.understanding.tags import DEGREES
 from saywright.understanding.tokens import BREAK
@@ -70,8 +69,7 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
         return
     stranger = stranger_at(walk, index) if phrase.kind == "finding" else None
     stranger = strange_object_of(walk, index) if phrase.kind == "doing" else stranger
-    away = stranger is not None and (walk.texts[stranger.start] in AWAY or "TOOL" in stranger.tags)
-    if away or (phrase.kind == "doing" and described_noun(walk, index)):
+    if is_of_no_part(walk, index, stranger) or (phrase.kind == "doing" and described_noun(walk, index)):
         walk.glue.add("WORD")
         return
     fact = Fact(phrase.kind, phrase, walk.segment, start=phrase.start, end=phrase.end)

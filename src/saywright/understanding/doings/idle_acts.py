@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from saywright.understanding.bench_words import SOMEBODY, SPEAKER_IS
+from saywright.understanding.bench_words import FLUIDS, SOMEBODY, SPEAKER_IS
 from saywright.understanding.conditions.back_to_faults import is_fault
 from saywright.understanding.doings.stuff_used import is_stuff
 from saywright.understanding.facts import Fact, Told
@@ -40,7 +40,6 @@ _IN_STUFF = {("in",), ("with",), ("through",)}
 _OBJECT_MARKERS = frozenset({"the", "a", "an", "my", "your", "that"})
 _TWO_AND_MORE = frozenset((word,) for word in CARDINALS[1:])
 _ASKS = frozenset({"can", "could", "will", "would"})
-_SOILS = frozenset({"oil", "fuel", "petrol", "grease", "water", "fluid", "coolant", "diesel"})
 _SOMEWHERE = frozenset({("in",), ("up",), ("on",), ("over",), ("back",)})
 _SOMEBODY = SOMEBODY | {"whoever"}
 _HELPS = frozenset(
@@ -97,7 +96,7 @@ def _of_what_is_no_part(work: Working, told: Told, fact: Fact) -> bool:
         return False
     noun = work.lexicon.names(work.texts, at - 1)
     known = bool(noun.parts or noun.aliases)
-    return not known and (work.texts[at - 1] in _SOILS or "TOOL" in noun.tags)
+    return not known and (work.texts[at - 1] in FLUIDS or "TOOL" in noun.tags)
 
 
 def _by_somebody(work: Working, fact: Fact) -> bool:
@@ -129,7 +128,7 @@ def _is_state_of(work: Working, fact: Fact, act: Act) -> bool:
         return _BINS.isdisjoint(work.texts[end : end + 3])
     soaked = work.texts[end - 1] == "soaked" and "COP" in fact.aux and "DONE" not in fact.aux
     if soaked and work.texts[end : end + 1] in {("in",), ("with",)}:
-        return not _SOILS.isdisjoint(work.texts[end + 1 : end + 3])
+        return not FLUIDS.isdisjoint(work.texts[end + 1 : end + 3])
     return work.texts[end - 1] == "flush" and act.form == "base" and work.texts[start:end] != ("flush",)
 
 

@@ -59,6 +59,14 @@ def put_need(walk: Walk, index: int) -> bool:
     return True
 
 
+def wish_for_new(walk: Walk) -> None:
+    """ "It's cracked, I'd fit a new one": what is needed, not what was fitted."""
+    for fact in walk.out.facts:
+        would = fact.kind == "on" and "would" in walk.texts[fact.phrase.start : fact.phrase.end]
+        if would and fact.subjects and all(s.age == "new" for s in fact.subjects):
+            fact.kind, fact.aux = "need_new", frozenset()
+
+
 def wants_one(walk: Walk, index: int) -> bool:
     """ "that'll want a float": a part that is wanted is a new one."""
     before, start = walk.before(index), walk.phrases[index].start

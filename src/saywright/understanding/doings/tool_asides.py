@@ -31,3 +31,12 @@ def put_tool_aside(walk: Walk, index: int) -> bool:
     if behind is not None and behind.kind in {"subject", "lead"}:
         walk.hold(walk.current, used=True)  # "two nuts ten mil spanner float's cracked"
     return True
+
+
+def is_done_with_tool(walk: Walk, index: int) -> bool:
+    """ "bolts cracked with a thirteen socket": what was done to them, and no fault that was found."""
+    phrase, link = walk.phrases[index], walk.after(index)
+    if phrase.kind != "finding" or phrase.aux or link is None or "WITH" not in link.tags:
+        return False
+    behind = [p for p in walk.phrases[index + 2 : index + 5] if p.kind not in {"lead", "measure"}][:1]
+    return phrase.end == link.start and bool(behind) and behind[0].kind == "mark" and "TOOL" in behind[0].tags

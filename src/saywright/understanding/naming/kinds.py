@@ -14,6 +14,9 @@ from saywright.understanding.wordforms import is_ing
 
 _COPULAS = frozenset({"is", "of", "at", "was"})
 _VALUE_REACH = 8  # tokens behind a name that its value may stand in
+_WORKS = frozenset(
+    ["turns", "spins", "moves", "slides", "works", "runs", "rolls", "swings", "opens", "closes"]
+)
 _PLACES = frozenset({"POS", "PLACE", "ORD", "KNOWN", "LAST", "FILLER", "MOVE_LOOSE_ON"})
 _BEFORE_NOUN = frozenset({"MOD", "LINK", "BREAK", "AUX", "ACT", "OFF", "ON", "MEASURE", "COND"})
 _BEFORE_MODIFIER = frozenset({"MOD", "LINK", "BREAK", "AUX", "ACT", "OFF", "ON", "MARK"})
@@ -126,6 +129,7 @@ def _says_state(around: Around, following: int) -> bool:
     return (
         "COP" in last.tags
         or (ends and last.kind in {"PART", "ONE"})
+        or (ends and last.kind == "WORD" and around.texts[last.start] in _WORKS)
         or (ends and last.kind == "MOD" and bool(last.meaning.positions or _several_are(around)))
     )
 

@@ -56,7 +56,7 @@ def positions_first(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet)
 def _others_named(found: Sequence[Phrase], first: int, places: Sequence[int | None]) -> bool:
     """ "outer pad three point one for the rear left pad, …": a part before the values, another behind."""
     before = [p for p in found[:first] if p.kind == "subject" and p.meaning != NOTHING]
-    behind = [found[at].meaning for at in places if at is not None and _is_placed_part(found, at)]
+    behind = [found[at].meaning for at in places if at is not None and not _is_place(found, at)]
     return bool(before) and any(p.meaning.parts not in {m.parts for m in behind} for p in before if behind)
 
 

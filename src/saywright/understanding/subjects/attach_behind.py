@@ -251,6 +251,8 @@ def tells_which(walk: Walk, said: Subject) -> bool:
     led = walk.glue & {"PREP", "OF"} or ("AT" in walk.glue and some_there(walk, said))
     if not said.which or not led or walk.glue & {"AND", "BREAK", "BUT", "MARK", "AUX"}:
         return False
+    if any(last.phrase.end <= at < said.start for at in walk.out.strays.get(walk.segment, ())):
+        return False  # "they are fine, a bit of carbon on the primary one": what is there is the carbon
     held = [
         replace(s, selector="", count=None) if s.selector in {"both", "all"} else s for s in last.subjects
     ]

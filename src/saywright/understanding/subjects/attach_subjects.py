@@ -8,7 +8,6 @@ from saywright.understanding.conditions.denials import denied_few
 from saywright.understanding.doings.left_out import put_contrast
 from saywright.understanding.doings.needs import add_need, needed, of_its_owner, wants_one
 from saywright.understanding.facts import Fact
-from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects.attach_behind import (
     aged_behind,
     all_done,
@@ -40,8 +39,10 @@ from saywright.understanding.subjects.part_picks import all_have
 from saywright.understanding.subjects.part_rows import goes_on, shared_age
 from saywright.understanding.subjects.subject_places import (
     fitted_there,
+    is_face_of_it,
     is_only_place,
     leaks_there,
+    sits_in_it,
     tells_where,
 )
 from saywright.understanding.subjects.told_apart import comes_first
@@ -56,7 +57,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
     if _tells_more(walk, index, said):
         return
     end_row(walk, said)
-    if _is_taken(walk, index, said):
+    if sits_in_it(walk, index) or _is_taken(walk, index, said):
         return
     several = _all_before(walk, said)
     subject = _completed(walk, index, said)
@@ -124,7 +125,7 @@ def put_lead(walk: Walk, index: int, subject: Subject) -> None:
     sided = selects or subject.selector == "other"
     if sided and after is not None and after.tags & {"PLACE", "ENDS"} and _of_what(walk, index + 2):
         return  # "scored on both faces of it"
-    if selects and after is not None and ("LIMIT" in after.tags or _is_face(walk, after, subject)):
+    if selects and after is not None and ("LIMIT" in after.tags or is_face_of_it(walk, after, subject)):
         return  # "rear disc is scored on the outer face, thickness …", "the lower limit on it"
     lead = walk.phrases[index].lead
     if selects and lead[0].tags & AGES and aged_behind(walk, index, subject):
@@ -139,16 +140,6 @@ def put_lead(walk: Walk, index: int, subject: Subject) -> None:
         return
     if not walk.unknown_noun_behind(index):
         put_subject(walk, index, subject)
-
-
-def _is_face(walk: Walk, after: Phrase, said: Subject) -> bool:
-    """A place on what is spoken of, none of which is told by such a position."""
-    named = [c for s in walk.current for c in s.components]
-    if "PLACE" not in after.tags or after.kind != "word" or not (said.which and named and walk.used):
-        return False
-    return bool(walk.glue & {"PREP", "OF"}) and not any(
-        all_have(walk.sheet, (c,), (w,)) for c in named for w in said.which
-    )
 
 
 def _of_what(walk: Walk, index: int) -> bool:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from saywright.understanding.bench_words import AWAY, NEUTRAL, NO_NAME, PLACES_ON_IT
+from saywright.understanding.bench_words import AWAY, FLUIDS, NEUTRAL, NO_NAME, PLACES_ON_IT
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.walk import Walk
 
 _VERB_ENDS = ("s", "ed", "ing")  # "rear drags": no noun
 _SHORTEST = 4  # letters of a noun
 _DETERMINERS = frozenset({"either", "neither", "each", "any", "every"})  # "no cracks in either pad"
+_CONTENTS = 3  # phrases: "fluid in the bowl"
 _PLACE_REACH = 7  # phrases from what was found to the part that its place is of
 
 
@@ -74,6 +75,21 @@ def stranger_at(walk: Walk, index: int) -> Phrase | None:
         return _strange_place(walk, index) or _strange_object(walk, index)
     on_bench = walk.texts[noun.start] in AWAY or "TOOL" in noun.tags
     return None if _held_behind(walk, index) and not on_bench else noun
+
+
+def is_of_no_part(walk: Walk, index: int, stranger: Phrase | None) -> bool:
+    """ "that nineteen socket's cracked"; "fluid in the front one is black", where the sheet has no fluid."""
+    if stranger is not None and (walk.texts[stranger.start] in AWAY or "TOOL" in stranger.tags):
+        return True
+    phrase = walk.phrases[index]
+    if index < _CONTENTS or phrase.kind != "finding" or "COP" not in phrase.aux_tags:
+        return False
+    noun, link, place = walk.phrases[index - _CONTENTS : index]
+    if walk.texts[link.start : link.end] not in {("in",), ("in", "the")} or place.end != phrase.start:
+        return False
+    opens = index == _CONTENTS or walk.phrases[index - _CONTENTS - 1].kind not in {"subject", "char", "word"}
+    inside = place.kind in {"subject", "lead"} and noun.kind == "word" and noun.end == link.start
+    return opens and inside and walk.texts[noun.start] in FLUIDS
 
 
 def strange_object_of(walk: Walk, index: int) -> Phrase | None:

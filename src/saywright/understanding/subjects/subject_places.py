@@ -6,6 +6,7 @@ from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects.attach_behind import some_there
 from saywright.understanding.subjects.attach_facts import predicate_follows, tells_place
 from saywright.understanding.subjects.noun_phrases import Subject, subject_of_phrase
+from saywright.understanding.subjects.part_picks import all_have
 from saywright.understanding.walk import Walk
 
 _RUNS = frozenset({"runs", "run", "sits", "rides", "seats", "goes", "rubs", "bears", "lives"})
@@ -156,3 +157,20 @@ def described_noun(walk: Walk, index: int) -> bool:
     bad = condition is not None and not condition.good
     led = walk.texts[max(0, state.start - 1) : state.start] in {("a",), ("an",)}
     return bad and led and phrase.meaning.acts[0].form == "base"
+
+
+def sits_in_it(walk: Walk, index: int) -> bool:
+    """ "key's in the shaft and it's a good fit": where it sits, while it was not moved there."""
+    before = walk.before(index)
+    sits = before is not None and before.kind == "word" and "MOVE_ON" in before.tags
+    return sits and bool(walk.current) and before is not None and before.end == walk.phrases[index].start
+
+
+def is_face_of_it(walk: Walk, after: Phrase, said: Subject) -> bool:
+    """A place on what is spoken of, none of which is told by such a position."""
+    named = [c for s in walk.current for c in s.components]
+    if "PLACE" not in after.tags or after.kind != "word" or not (said.which and named and walk.used):
+        return False
+    return bool(walk.glue & {"PREP", "OF"}) and not any(
+        all_have(walk.sheet, (c,), (w,)) for c in named for w in said.which
+    )

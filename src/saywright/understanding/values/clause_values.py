@@ -23,6 +23,8 @@ _OWN = (
     ("i", "make", "it"), ("you", "make", "it"), ("we", "make", "it"),
     ("i", "am", "getting"), ("we", "get"), ("this", "is"), ("this", "one", "is"), ("this", "is", "at"),
 )  # fmt: skip
+_HOLDS = frozenset({"has", "have", "had", "got", "with", "found", "see", "shows"})
+_THERE_ARE = frozenset({("there", "is"), ("there", "are"), ("there", "was"), ("there", "were")})
 _ELSEWHERE_ON_IT = frozenset({TAKEN, BREAK, "and", "is"})
 _WEIGHS = (("weighs",), ("weigh",), ("weighed",))
 _AHEAD = 3  # phrases behind a value that its characteristic may stand in
@@ -224,6 +226,8 @@ def _characteristic_ahead(walk: Walk, index: int) -> int | None:
 def _counts_something_else(walk: Walk, index: int) -> bool:
     """ "two hands", "one side": a small whole number before a noun that the sheet does not know."""
     after = walk.after(index)
+    if after is not None and _counts_findings(walk, index):
+        return True
     count = small_count(walk.phrases[index].measure)
     if count is None or after is None:
         return False
@@ -241,3 +245,21 @@ def _counts_something_else(walk: Walk, index: int) -> bool:
     if count == 1 and walk.texts[after.start - 1] == "one" and "PLACE" in after.tags:
         return True
     return len(word) > 3 and word.endswith("s") and not word.endswith("ss")
+
+
+def _counts_findings(walk: Walk, index: int) -> bool:
+    """ "two deep grooves", "a couple of shallow grooves": how many were found."""
+    measure = walk.phrases[index].measure
+    said = measure.readings[0].value if measure is not None and measure.readings else ""
+    if measure is None or measure.unit is not None or not said.isdigit() or len(said) > 1:
+        return False
+    before = walk.texts[max(0, measure.start - 2) : measure.start]
+    if _HOLDS.isdisjoint(before[-1:]) and before not in _THERE_ARE and not measure.approximate:
+        return False  # "pressure is two leaks badly"
+    between = [p for p in walk.phrases[index + 1 : index + 2] if p.kind == "word" and not p.tags]
+    found = walk.after(index + len(between))
+    end = walk.phrases[index + len(between)].end
+    if found is None or found.kind != "finding" or "COP" in found.aux_tags or found.start != end:
+        return False
+    last = walk.texts[found.end - 1]
+    return said == "1" or (last.endswith("s") and not last.endswith("ss"))
