@@ -74,6 +74,7 @@ from saywright.understanding.values.confirmed import confirm_numbers
 from saywright.understanding.values.joining import join
 from saywright.understanding.values.named_places import take_places
 from saywright.understanding.values.places_here import places_here
+from saywright.understanding.values.two_places import doubt_between_places
 from saywright.understanding.values.two_ways import ways_aside
 from saywright.understanding.values.value_rows import number_rows
 from saywright.understanding.working import Working
@@ -214,6 +215,7 @@ def _second_thoughts(tags: tuple[Tag, ...], told: Told, work: Working) -> None:
         doubt_misheard(work, tags)
         doubt_beside(work)
         doubt_left_open(told, work)
+        doubt_between_places(work)
     if work.stage != "as_left" and going_back(work):
         work.stage = "as_left"
 

@@ -8,7 +8,7 @@ from typing import Any
 from saywright.flags import FlagKind, flag
 from saywright.quantity import decimal_text, parse_value
 from saywright.understanding.bench_words import IS
-from saywright.understanding.facts import Told
+from saywright.understanding.facts import Fact, Told
 from saywright.understanding.numbers.words import TO_TWELVE
 from saywright.understanding.quantities.plausible import is_plausible
 from saywright.understanding.second_thoughts.words import IT, PAUSES, TURNING, turns
@@ -97,12 +97,15 @@ def recount(work: Working, count: int, start: int, end: int) -> bool:
     return True
 
 
-def correct_others(work: Working, old: Reading, made: Sequence[Reading], start: int, end: int) -> None:
+def correct_others(work: Working, old: Reading, made: Sequence[Reading], fact: Fact) -> None:
     """ "all four at ten", "no, eleven": what *old* was said of together with others is put right on each.
 
-    *made* are the readings that take its place: one of them, or one for each.
+    *made* are the readings of *fact* that take its place: one of them, or one for each. A fact that
+    names one of several puts right no other.
     """
-    told, new = _of_words(old), made[0]
+    if not made or any(s.which or s.single for s in fact.subjects):
+        return
+    told, new, start, end = _of_words(old), made[0], fact.start, fact.end
     others = [
         s for s in work.live() if isinstance(s, Reading) and s.which != old.which and _of_words(s) == told
     ]

@@ -121,6 +121,7 @@ class Corrector:
         if old is None:
             return False
         made = self.readings.value(fact, old.stage, replaces=old)
+        correct_others(self.work, old, made, fact)
         for at, one in enumerate(self.work.out if made else ()):
             if isinstance(one, Correction) and old.id in one.supersedes and one.by is None:
                 self.work.out[at] = one.model_copy(update={"by": made[0].id})
@@ -243,8 +244,7 @@ class Corrector:
             self.work.covered.append((opener.start, opener.end))
         twin = next((one for one in made if one.which == target.which), made[0])
         self.work.supersede([target.id], twin.id, fact.start, fact.end)
-        if not any(s.which or s.single for s in fact.subjects):
-            correct_others(self.work, target, made, fact.start, fact.end)
+        correct_others(self.work, target, made, fact)
         return True
 
     def quantity(self, fact: Fact) -> bool:

@@ -78,6 +78,8 @@ def denied_run(work: Working, fact: Fact, following: Fact | None) -> tuple[Readi
         if wrong is None or right is None:
             continue
         denied = reading_of_value(work, wrong)
+        if denied is None and any(len(r.value) == len(wrong.readings[0].value) for r in right.readings):
+            denied = reading_of_tail(work, wrong)  # "not oh five oh three"
         if denied is not None:
             found.append((denied, _with_measure(fact, replace(right, start=cut, end=end), cut, end)))
     if found and joined and following is not None:
