@@ -19,7 +19,8 @@ def mark_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> 
         return "AUX"  # "should be cleaned"
     if around.texts[at:following] == ("rather",) and around.names(following).conditions:
         return "AUX" if around.texts[at - 1 : at] != ("or",) else "MARK"  # "seized and rather rusty"
-    if "FUTURE" in tags and around.texts[following - 1] == "can" and around.text(following) in _PERCEIVED:
+    perceived = around.text(following) in _PERCEIVED and not around.names(following).conditions
+    if "FUTURE" in tags and around.texts[following - 1] == "can" and perceived:
         return "WORD"  # "which I can feel with my nail", "as far as I can tell"
     if "SAME" in tags and _same_work(around, following):
         return "WORD"
