@@ -204,11 +204,12 @@ def _by_now(work: Working, fact: Fact, key: ReadingKey, value: str, stage: Stage
     """
     first = work.first.get((key, "as_found"))
     now = _says_now(work, fact)
-    worked_on = (now or first is not None) and _worked_on(work, key)
+    so_now = now or work.texts[max(0, fact.phrase.start - 3) : fact.phrase.start] in _NOW_IT_IS
+    worked_on = (so_now or first is not None) and _worked_on(work, key)
     if first is None:
-        return "as_left" if now and worked_on else stage  # "rubbed down on glass and now it's point oh four"
+        return "as_left" if worked_on else stage  # "rubbed down on glass and now it's point oh four"
     if not (now or worked_on):
-        return stage
+        return stage  # "properly now it's four point nine five"
     return stage if parse_value(first.value) == parse_value(value) else "as_left"
 
 
@@ -217,8 +218,7 @@ def _says_now(work: Working, fact: Fact) -> bool:
     last = work.texts[fact.phrase.end :] == ("now",)
     if last or "now" not in work.texts:
         return last
-    before = work.texts[: fact.phrase.start]
-    return before[-3:] in _NOW_IT_IS or any(pair in _IS_NOW for pair in pairwise(before))
+    return any(pair in _IS_NOW for pair in pairwise(work.texts[: fact.phrase.start]))
 
 
 def _worked_on(work: Working, key: ReadingKey) -> bool:
