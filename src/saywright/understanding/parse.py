@@ -38,6 +38,7 @@ from saywright.understanding.quantities.ordinals import ORDINALS, positions_take
 from saywright.understanding.second_thoughts.corrector import Corrector
 from saywright.understanding.second_thoughts.left_open import doubt_left_open
 from saywright.understanding.second_thoughts.number_corrections import in_excuse
+from saywright.understanding.second_thoughts.own_answers import as_answered
 from saywright.understanding.second_thoughts.reread import hung_on
 from saywright.understanding.second_thoughts.restated import restate, turned_before
 from saywright.understanding.second_thoughts.swapped import cut_crossed
@@ -61,6 +62,8 @@ from saywright.understanding.sounds.misheard import doubt_misheard
 from saywright.understanding.stages import going_back, note_come_back
 from saywright.understanding.statements import Statement
 from saywright.understanding.subjects.families import families_of
+from saywright.understanding.subjects.found_again import found_again
+from saywright.understanding.subjects.hollow import in_the_bottom
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.pairs import one_of_several, pair_of, several_of
 from saywright.understanding.subjects.pointing import pointed_out
@@ -100,7 +103,7 @@ def _read(
     obeyed = obey(utterance, (hypothesis.words, tokens), state, lexicon, heard)
     if obeyed is not None:
         return obeyed
-    tokens, mended = mend(with_nouns(as_on_sheet(tokens, lexicon), lexicon), lexicon)
+    tokens, mended = mend(with_nouns(as_on_sheet(as_answered(tokens), lexicon), lexicon), lexicon)
     work = Working(utterance, hypothesis.words, state, lexicon, heard)
     if not tokens:
         return work.state(), ()
@@ -240,7 +243,8 @@ def _made_out(fact: Fact, told: Told, work: Working) -> list[Subject]:
     pointed = [pointed_out(s, work.sheet, work.hand, owners) for s in fact.subjects]
     named = pointed
     if fact.kind == "finding":
-        named = [several_of(s, work) for s in pointed] or one_of_several(fact, work)
+        named = found_again(fact, told, work) or [several_of(s, work) for s in pointed]
+        named = named or one_of_several(fact, work) or in_the_bottom(fact, work)
     each = families_of(named, fact, told, work)
     return [one for subject in each for one in pair_of(subject, work, fact.kind, owners)]
 

@@ -33,6 +33,7 @@ from saywright.understanding.statements import PhotoMark
 from saywright.understanding.subjects.named_beside import told_by_mates
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.parts import Part, resolve
+from saywright.understanding.subjects.which_one import the_one_left
 from saywright.understanding.values.again import BackReader
 from saywright.understanding.values.readings import ReadingSettler
 from saywright.understanding.working import Working
@@ -151,6 +152,8 @@ class Settler:
         if not is_loose_move(self.work, self.told, fact):
             fact.subjects = _placed_behind(fact, self.told, self.work.texts)
             moved = self.parts(fact, direction)
+            if direction == "removed":
+                moved = [the_one_left(fact, part, self.work) for part in moved]
             put_movements(self.work, fact, moved, direction)
             name_alike(self.told, fact, moved)
 

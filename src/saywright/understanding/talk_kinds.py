@@ -208,12 +208,12 @@ def _moves_off(around: Around, at: int, following: int) -> bool:
         return False  # "sorted out"
     if around.last_kind == "MEASURE" and counted_ones(around):
         return True  # "all six out", "that's two out"
-    if around.last_kind in {"MEASURE", "COND", "ACT", "CHAR"} or after in _NOT_HERE:
+    numbered = around.measures.get(following) or around.measures.get(following + (after == "a"))
+    bare = numbered is not None and numbered.unit_said is None and around.texts[at] == "out"
+    if around.last_kind in {"MEASURE", "COND", "ACT", "CHAR"} or (after in _NOT_HERE and not bare):
         return False  # "tipped it out into the jug", "the caliper off a hatchback"
     inside = after == "of" and around.text(following + 1) in _INSIDES
-    both = (
-        bool(last is not None and last.tags & {"BOTH", "ALL"}) and after == "the"
-    )  # "caps both off, the low one"
+    both = last is not None and last.tags & {"BOTH", "ALL"} and after == "the"  # "caps both off, the low one"
     if after in {"of", "the"} and around.last_kind != "PART" and not both:
         return False  # "four screws out of the cover" is of a part
     return inside or not (after == "of" and following + 1 < len(around.texts))

@@ -19,6 +19,7 @@ _WANTING = frozenset({"need", "needs", "want", "wants", "with", "use"})  # "coul
 _OPENERS = frozenset({"so", "right", "okay", "well", "and", "that", "is", "a", BREAK})
 _SPEAKERS = frozenset({"i", "we"})
 _SPEAKER_REACH = 4  # tokens from who decides to what is fitted
+_BOTHERS = frozenset({("bother", "with"), ("bothering", "with")})
 _NO_NEED = frozenset(
     {("no", "need", "for"), ("no", "need", "of"), ("do", "not", "need"), ("does", "not", "need")}
 )
@@ -29,6 +30,8 @@ def add_need(walk: Walk, index: int, subject: Subject) -> None:
     phrase = walk.phrases[index]
     need = Fact("need_new", phrase, walk.segment, start=phrase.start, end=phrase.end)
     need.aux = frozenset(walk.glue & {"DECLINE"})
+    if _not_bothered(walk, phrase.start):
+        need.aux = frozenset({"DECLINE"})
     add_fact(walk, need, index, prefer_right=False)
     if need.aux:  # "no need for a new seal, it's dry": the one that is there
         walk.hold([replace(subject, age=None)], used=True)
@@ -105,11 +108,16 @@ def _decided(walk: Walk, index: int) -> bool:
     return ends and walk.texts[start - 1 : start + 1] in {("so", "a"), ("so", "an")} and start > 0
 
 
+def _not_bothered(walk: Walk, start: int) -> bool:
+    """ "I wouldn't bother with a new regulator"."""
+    return walk.texts[start - 2 : start] in _BOTHERS and not {"not", "never"}.isdisjoint(walk.texts[:start])
+
+
 def needed(walk: Walk, index: int) -> bool:
     """ "needs a new gasket": what is wanted is named behind the need."""
     before = walk.before(index)
     start = walk.phrases[index].start
-    if _new_then(walk, index):
+    if _new_then(walk, index) or _not_bothered(walk, start):
         return True
     if before is not None and before.kind == "word" and walk.texts[start - 1] == "so":
         return True  # "three of them pitted so all eighteen new"

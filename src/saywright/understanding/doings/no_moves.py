@@ -17,6 +17,8 @@ _TOOLS = frozenset({"TOOL", "INSTRUMENT"})
 _OTHERS = {("they",), *((one,) for one in SOMEBODY)}
 _PULLS = frozenset({"pull", "pulls", "pulling", "pulled"})
 _ASIDE = frozenset({"left", "right", "one", "nearside", "offside"})
+_SENDS = frozenset({"going", "goes", "go", "gone", "sent", "send", "sending"})
+_AWAY = frozenset({"out", "off", "away"})
 _RIGHT_OFF = frozenset({"right", "clean", "straight", "off"})
 
 
@@ -29,6 +31,7 @@ def moves_nothing(walk: Walk, index: int, *, takes_object: bool) -> bool:
         or _pulls_to(walk, index)
         or _broke_off(walk, index)
         or _paid_for(walk, index)
+        or _sent_to_be(walk, index)
     ):
         return True
     if walk.phrases[index].kind == "on" and (
@@ -66,6 +69,17 @@ def _broke_off(walk: Walk, index: int) -> bool:
         return False
     words = walk.texts[phrase.start : phrase.end]
     return words[-1] == "off" and last.participle and _RIGHT_OFF.issuperset(words)
+
+
+def _sent_to_be(walk: Walk, index: int) -> bool:
+    """ "covers going out to be ground", "gone off for chroming": somebody else does it, elsewhere."""
+    phrase, after = walk.phrases[index], walk.after(index)
+    if after is None or after.kind not in {"doing", "link", "aux"} or walk.texts[phrase.end - 1] not in _AWAY:
+        return False
+    goes = not _SENDS.isdisjoint(walk.texts[max(0, phrase.end - 2) : phrase.end])
+    done = walk.texts[after.start : after.start + 2] == ("to", "be") or walk.texts[after.start] == "for"
+    ahead = walk.phrases[index + 2 : index + 3] if after.kind == "link" else [after]
+    return goes and done and (after.kind == "aux" or (bool(ahead) and ahead[0].kind == "doing"))
 
 
 def _paid_for(walk: Walk, index: int) -> bool:

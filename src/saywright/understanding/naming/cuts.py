@@ -10,6 +10,7 @@ from saywright.understanding.doings.split_verbs import leads_one
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.naming.sheet_names import component_names
 from saywright.understanding.naming.shorter_names import shorter_name, two_moved
+from saywright.understanding.naming.slots import names_place_of
 from saywright.understanding.tags import DEGREES, MOVES
 from saywright.understanding.tokens import BREAK
 from saywright.units import get_unit
@@ -224,7 +225,7 @@ def _cuts_name(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     if "OR" in meaning.tags:
         states = map(around.lexicon.sheet.get_condition, found[1].conditions)
         return any(state is not None and state.good for state in states)
-    return bool(found[1].parts)
+    return bool(found[1].parts) and not names_place_of(around, at, match)
 
 
 def _moves_off(around: Around, at: int, match: tuple[int, Meaning]) -> bool:

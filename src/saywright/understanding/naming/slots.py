@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
+from saywright.understanding.around import Around
 from saywright.understanding.lexicon import Lexicon
-from saywright.understanding.meanings import NOTHING
+from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.tags import MOVES
 from saywright.understanding.tokens import BREAK
@@ -60,3 +61,14 @@ def name_may_stand(texts: Sequence[str], first: int, last: int, word: str, lexic
     if behind in _BE or behind in CLASSES:
         return True
     return behind in _ENDS or bool(told.conditions or told.acts or told.tags & MOVES)
+
+
+def names_place_of(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "drive end cover": the end that the cover behind is at, where the first word alone is no place."""
+    length, meaning = match
+    first = around.lexicon.table.get(around.texts[at : at + length - 1], NOTHING)
+    if not meaning.positions or first.positions:
+        return False
+    behind = around.names(at + length)
+    parts = map(around.lexicon.sheet.get, (*behind.parts, *behind.aliases))
+    return any(part is not None and part.has_places(meaning.positions) for part in parts)

@@ -117,8 +117,10 @@ def _count_behind_place(phrase: Phrase, sheet: Sheet) -> int:
 
 def _leads_to_place(out: Sequence[Phrase]) -> bool:
     """A part and a preposition, or "in" and "on" of what moved: "new bearing in left, new seals"."""
-    if len(out) < 2 or out[-2].kind != "subject" or out[-1].kind not in {"link", "on"} or out[-1].aux:
+    if len(out) < 2 or out[-2].kind != "subject" or out[-1].kind not in {"link", "on", "off"} or out[-1].aux:
         return False
+    if out[-1].kind == "off":
+        return "OF" in out[-1].tags  # "gasket off the drive end two dowels out"
     return "PREP" in out[-1].tags and "AND" not in out[-1].tags and out[-2].end == out[-1].start
 
 

@@ -22,6 +22,7 @@ from saywright.understanding.sides.turning import (
     MODEL,
     apart_here,
     corner_of,
+    counted_there,
     has_side,
     head_side,
     joined_corners,
@@ -92,6 +93,8 @@ def end_on_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
     _lose_side(told, work, tags)
     work.hand = turned_by(work.sheet, work.hand, work.out, work.before.recent)
     keep_turned(work, tags)
+    if len(tags) > _TURN_TAGS and (there := counted_there(tags, work.out, work.sheet)) is not None:
+        _turn(work, there)
     _turn_unheard(told, work, tags)
 
 

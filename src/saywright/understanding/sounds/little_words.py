@@ -20,7 +20,15 @@ LITTLE_WORDS: Final = {
 }  # fmt: skip
 BE: Final = frozenset({"is", "are", "was", "were", "has", "have"})
 ENDS: Final = frozenset({"", BREAK, "and", "then"})
-_ALL_OF_THEM: Final = {("both", "of", "them"), ("all", "of", "them"), ("with", "it"), ("with", "them")}
+_ALL_OF_THEM: Final = {
+    ("the", "pair", "of"),
+    ("the", "two", "of"),
+    ("the", "lot"),
+    ("both", "of", "them"),
+    ("all", "of", "them"),
+    ("with", "it"),
+    ("with", "them"),
+}
 _CAME: Final = frozenset({"come", "came", "comes", "coming"})
 _TOOK: Final = frozenset({"take", "took", "taken", "taking"})
 _PICTURES: Final = frozenset({"picture", "pictures", "photo", "photos", "photograph", "shot", "snap"})

@@ -24,6 +24,7 @@ from saywright.understanding.sounds.said_alike import (
     inside_a_name,
     said_alike,
 )
+from saywright.understanding.sounds.same_sound import ends_heard, same_sound, tells_same
 from saywright.understanding.sounds.side_sounds import put_right, sides_heard
 from saywright.understanding.sounds.state_sounds import is_sure, state_of_part, surely_told
 from saywright.understanding.sounds.subject_sounds import (
@@ -44,7 +45,8 @@ _SHORTEST_ALONE = 4  # letters; a shorter word sounds like too many others
 
 def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...], frozenset[int]]:
     """The tokens with misheard names put right, and the indices of those whose word was another."""
-    heard = sides_heard(tokens, lexicon)
+    tokens, ended = ends_heard(tokens, lexicon)
+    heard = sides_heard(ended, lexicon)
     mended, changed = _mend(heard, lexicon)
     return mended, changed | put_right(mended, heard, tokens)
 
@@ -82,6 +84,7 @@ def _mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...
             done_by_sound(texts, at, lexicon)
             or surely_told(texts, at, lexicon)
             or _in_name(texts, at, lexicon)
+            or same_sound(texts, at, lexicon)
             or _alone(texts, at, lexicon)
             or _at_position(texts, at, lexicon)
             or _position(texts, at, lexicon)
@@ -112,7 +115,8 @@ def _is_sure(texts: list[str], at: int, word: str, lexicon: Lexicon) -> bool:
     heard = texts[at]
     if heard in LITTLE_WORDS:
         return not inside_a_name(texts, at, lexicon)
-    return is_counted(texts, at) or _bent(heard, word) or _tells_state(heard, word, lexicon)
+    state = _tells_state(heard, word, lexicon) or tells_same(heard, word, lexicon)
+    return state or is_counted(texts, at) or _bent(heard, word)
 
 
 def _tells_state(heard: str, word: str, lexicon: Lexicon) -> bool:

@@ -37,6 +37,11 @@ def participles(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
         if act is not None:
             out = list(tags) if out is None else out
             out[at] = replace(tag, kind="ACT", meaning=Meaning(acts=(act,)))
+        elif not known and tag.end - tag.start == 1 and texts[tag.start - 1] in IS:
+            found = _found_so(texts[tag.start], lexicon)
+            if found is not None:
+                out = list(tags) if out is None else out
+                out[at] = replace(tag, kind="COND", meaning=found)
     return tags if out is None else out
 
 
@@ -48,7 +53,9 @@ def _done(tags: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
         return True
     if helps in _HAVE:
         return tag.start > 1 and texts[tag.start - 2] in _WE
-    if helps not in IS or at < 2 or tags[at - 2].kind != "PART" or texts[tag.start] in _HOW_IT_IS:
+    if helps not in IS or at < 2 or texts[tag.start] in _HOW_IT_IS:
+        return False
+    if tags[at - 2].kind != "PART" and not tags[at - 2].meaning.positions:
         return False
     after = tags[at + 1] if at + 1 < len(tags) else None
     return after is None or after.kind in {"BREAK", "COND"} or texts[after.start] in _ENDS
@@ -82,6 +89,15 @@ def pasts(words: tuple[str, ...], lexicon: Lexicon) -> Iterator[Act]:
         known = lexicon.table.get((*words[:at], form, *words[at + 1 :]))
         if known is not None and known.acts and known.acts[0].form == "past":
             yield known.acts[0]
+
+
+def _found_so(verb: str, lexicon: Lexicon) -> Meaning | None:
+    """ "oil line is block": the state of the word with its ending; None where it has none."""
+    for form in (verb + "d", verb + "ed", verb + verb[-1:] + "ed"):
+        known = lexicon.table.get((form,))
+        if known is not None and known.conditions:
+            return known
+    return None
 
 
 def _wants(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> Sequence[Tag]:

@@ -24,6 +24,10 @@ _SPELLED: Final = (
     ("or", "A"), ("er", "R"), ("ir", "R"), ("ur", "R"), ("ar", "ar"), ("oi", "Oy"), ("oy", "Oy"),
     ("ce", "se"), ("ci", "si"), ("cy", "sy"), ("ge", "je"), ("gi", "ji"), ("x", "ks"), ("c", "k"), ("q", "k"),
 )  # fmt: skip
+# Words of the bench, and some that they are heard as, that sound otherwise than they are spelled.
+_IRREGULAR: Final = {
+    "rough": "ruf", "tough": "tuf", "enough": "Inuf", "cough": "kof", "trough": "trof", "quay": "kI",
+}  # fmt: skip
 _LONG: Final = {"a": "E", "e": "I", "i": "Y", "o": "O", "u": "U"}  # before a consonant and a silent e
 _VOWELS: Final = frozenset("aeiouyIEYOUAWR")
 _TWIN: Final = {"b": "p", "d": "t", "T": "t", "g": "k", "v": "f", "z": "s", "S": "s", "j": "C"}
@@ -48,6 +52,8 @@ _LOSS: Final = {**dict.fromkeys((*"hwyr", *_VOWELS), 0.5), "l": 0.6}  # those th
 @lru_cache(maxsize=8_192)
 def phones(word: str) -> str:
     """The sounds of *word*, one character each; "" where it has none."""
+    if word in _IRREGULAR:
+        return _IRREGULAR[word]
     text = word.lower()
     text = text[:-1] if len(text) > 3 and text.endswith("e") and text[-2] not in _VOWELS else text
     silent_e = text != word.lower()

@@ -156,6 +156,7 @@ def came_along(walk: Walk, index: int, said: Subject) -> bool:
         return within  # "comes out with the screw": by what, not with what
     end = after.end if after is not None and within else phrase.end
     said = with_its_own(walk, said) if walk.current else said
+    said = _one_for_each(walk, said, last)
     with_it = [said, *(_new_along(walk, index) if said.age == "new" and last.kind == "on" else ())]
     along = Fact(last.kind, phrase, last.segment, with_it, start=phrase.start, end=end)
     walk.out.facts.insert(walk.out.facts.index(last), along)  # what it came with stays in hand
@@ -164,6 +165,17 @@ def came_along(walk: Walk, index: int, said: Subject) -> bool:
         walk.hold([said], used=True)  # "on with a new bolt that's eighteen"
     walk.glue = set()
     return True
+
+
+def _one_for_each(walk: Walk, said: Subject, last: Fact) -> Subject:
+    """ "both carbs on with new rubbers": as many, where each of what moved has its own."""
+    every = len(last.subjects) == 1 and last.subjects[0].selector in {"both", "all"}
+    if not every or not said.many or said.which or said.selector or said.count or len(said.components) != 1:
+        return said
+    own = walk.sheet.get(said.components[0])
+    moved = [walk.sheet.get(c) for c in last.subjects[0].components]
+    alike = own is not None and own.positions and all(c and c.positions == own.positions for c in moved)
+    return replace(said, selector=last.subjects[0].selector) if alike and moved else said
 
 
 def _is_read_on(walk: Walk, after: Phrase | None, said: Subject) -> bool:

@@ -24,6 +24,7 @@ from saywright.understanding.working import Working
 
 _TWO = 2
 _ONE_TOLD = frozenset({"value", "finding", "off"})  # facts that may be told of one by a plural heard for it
+_MOVED = frozenset({"off", "on"})
 _SEVERAL = frozenset(
     {"are", "were", "both", "all", "each", "either", "neither", "every", "them", "they", "have", "pair"}
 )
@@ -54,7 +55,7 @@ def pair_of(subject: Subject, work: Working, kind: str = "", owners: Collection[
     if any(c is not None and len(c.whiches) > 1 for c in map(work.sheet.get, subject.components)):
         return [subject]  # "seals out both of them": of those so called the one that two are fitted of
     held = work.sheet.get(subject.components[0] if subject.components else _in_hand(work))
-    if held is None or held.count > 1 or held.positions:
+    if held is None or ((held.count > 1 or held.positions) and not _one_of_two_here(work, held, kind)):
         return [subject]
     return _two_spoken_of(subject, held, work, kind, owners)
 
@@ -75,6 +76,18 @@ def _told_here(subject: Subject, work: Working) -> list[Subject]:
         for c, w in places
         if w is not None and (not subject.components or c in subject.components)
     ]
+
+
+def _one_of_two_here(work: Working, held: Component, kind: str) -> bool:
+    """ "both of those out": one of *held* is on the side turned to, and two parts of it were told of last."""
+    hand = work.hand
+    if kind not in _MOVED or hand is None or not hand.turned or count_on(held, hand.side) != 1:
+        return False
+    every = (s for group in reversed(work.before.recent[-_REACH:]) for s in reversed(group))
+    told = [s for s in every if isinstance(s, Reading | ConditionNote) and s.id not in work.gone]
+    last = list(dict.fromkeys((s.component, s.which) for s in told))[:_TWO]
+    here = len(last) == _TWO and last[0][0] == held.id and all(which == hand.side for _, which in last)
+    return here and last[0][0] != last[1][0] and (kind == "on" or work.came_off.isdisjoint(last))
 
 
 def _two_spoken_of(

@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
-from saywright.flags import Flag, FlagKind
+from dataclasses import replace
+
+from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Sheet
 from saywright.understanding.facts import Fact
+from saywright.understanding.statements import Movement
 from saywright.understanding.subjects.parts import Part, which_flags
+from saywright.understanding.working import Working
+
+_JUST_NOW = 2  # utterances
 
 
 def doubt_place(fact: Fact, part: Part, which: str | None, sheet: Sheet) -> list[Flag]:
@@ -16,3 +22,31 @@ def doubt_place(fact: Fact, part: Part, which: str | None, sheet: Sheet) -> list
         return []
     asked = any(one.kind is FlagKind.WHICH_UNCLEAR for one in part.flags)
     return [] if asked or any(s.many for s in fact.subjects) else which_flags(component)
+
+
+def the_one_left(fact: Fact, part: Part, work: Working) -> Part:
+    """ "cover off", where all others came off before: the one that is still on, and it is in hand.
+
+    So too where the side worked on would tell another, which came off long before.
+    """
+    component, hand = work.sheet.get(part.component), work.hand
+    if component is None or len(component.positions) < 2 or part.bare_plural or part.count is not None:
+        return part
+    if any(s.which or s.selector or s.many for s in fact.subjects) or not fact.subjects:
+        return part
+    gone = {which for c, which in work.came_off if c == component.id}
+    left = [position for position in component.positions if position not in gone]
+    told = part.single if part.single is not None else hand.side if hand is not None else None
+    if len(left) != 1 or None in gone or told == left[0] or _came_off_now(component.id, work):
+        return part
+    if part.single is None and told in component.stations:
+        return part
+    work.named(component.id, left[0])
+    note = flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {left[0]}")
+    return replace(part, whiches=(left[0],), flags=(*part.flags, note))
+
+
+def _came_off_now(component: str, work: Working) -> bool:
+    """True where one of *component* came off just before: it may be told once more."""
+    recent = (s for group in (*work.before.recent[-_JUST_NOW:], work.out) for s in group)
+    return any(isinstance(s, Movement) and s.component == component for s in recent)

@@ -51,7 +51,11 @@ def by_unit(
     codes = (measure.unit,) if measure is not None and measure.unit else measure.units if measure else ()
     if codes == ("turn",) and work.texts[fact.phrase.end :] == ("now",):
         return _turned_till_now(work, fact), []
-    if not codes or work.hand is None or _COMMON_KINDS.issuperset(get_unit(code).kind for code in codes):
+    if (
+        not codes
+        or (work.hand is None and not fact.measured)
+        or _COMMON_KINDS.issuperset(get_unit(code).kind for code in codes)
+    ):
         return [], []
     start = fact.phrase.start
     if work.texts[fact.phrase.end : fact.phrase.end + 1] == ("of",):  # "four hundred mil of fresh oil"
@@ -71,10 +75,17 @@ def by_unit(
         return (own if len(own) == 1 and (fact.introduced or joined) else []), []
     talked = {s.component for s in work.live() if not isinstance(s, Remark) and hasattr(s, "component")}
     near = [key for key in fitting if key[0] in talked]
-    alone = next((some for some in (near, fitting) if len(some) == 1), [])
+    now = [key for key in fitting if _is_read_now(work, key)] if fact.measured else []
+    alone = next((some for some in (near, fitting, now) if len(some) == 1), [])
     plain = NEUTRAL.issuperset(work.texts[:start]) or is_own(work.texts, start) or fact.measured
     told = plain or work.texts[max(0, start - 2) : start] in _CLAUSES
     return alone, [] if told else [flag(FlagKind.CHARACTERISTIC_AMBIGUOUS, "by its unit alone")]
+
+
+def _is_read_now(work: Working, key: CharacteristicKey) -> bool:
+    """True for what the sheet wants at the stage of the talk."""
+    spec = work.sheet.find(*key)
+    return spec is not None and work.stage in spec.when
 
 
 def _turned_till_now(work: Working, fact: Fact) -> list[CharacteristicKey]:
