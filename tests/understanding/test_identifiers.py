@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from saywright.hearing.words import typed
+from saywright.sheets import load_sheet
 from saywright.understanding.aside.identifiers import spelled, spelled_after
 from saywright.understanding.discourse import Discourse
+from saywright.understanding.lexicon import build_lexicon
 from saywright.understanding.parse import understand
 
 
@@ -58,6 +62,26 @@ def test_nothing_spelled(words):
     ],
 )
 def test_whose_serial_number_it_is(said, component, lexicon):
-    """A serial number is of the part that was named with it; without one it is of no part."""
+    """A serial number is of the part named with it; else of none, where the sheet lists no such whole."""
     _, (mark,) = understand(typed(said), Discourse(), lexicon)
     assert (component, "F47219K") == (mark.component, mark.value)
+
+
+@pytest.fixture(scope="module")
+def bilge_pump():
+    """A sheet of a pump, which it lists too."""
+    path = Path(__file__).parents[1] / "cases" / "sheets" / "bilge-pump.toml"
+    return build_lexicon(load_sheet(str(path)))
+
+
+@pytest.mark.parametrize(
+    ("words", "component"),
+    [
+        ("serial number's delta papa one four two seven", "pump"),
+        ("serial number on the strainer is delta four two seven one", "strainer"),
+    ],
+)
+def test_a_serial_number_is_of_the_whole(words, component, bilge_pump):
+    """Where no part is named with it, it is of what the sheet is of."""
+    _, statements = understand(typed(words), Discourse(), bilge_pump)
+    assert [component] == [s.component for s in statements if s.kind == "identifier"]

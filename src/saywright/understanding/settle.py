@@ -28,7 +28,7 @@ from saywright.understanding.doings.with_it import goes_in_too
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import NOTHING, CharacteristicKey
 from saywright.understanding.sides.hand_sides import side_of_several
-from saywright.understanding.stages import stage_told
+from saywright.understanding.stages import stage_told, the_one_off
 from saywright.understanding.statements import PhotoMark
 from saywright.understanding.subjects.named_beside import told_by_mates
 from saywright.understanding.subjects.noun_phrases import Subject
@@ -221,6 +221,7 @@ def _parts(work: Working, told: Told, fact: Fact, movement: str = "") -> list[Pa
         )
         if part is None:
             continue
+        part = the_one_off(part, work) if movement == "fitted" and part.whiches == (None,) else part
         found.append(part)
         work.named(part.component, part.single)
         if len(part.whiches) > 1 and work.hand is not None:

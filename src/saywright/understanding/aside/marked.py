@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from saywright.flags import FlagKind, flag
+from saywright.sheets.model import Sheet
 from saywright.understanding.aside.identifiers import READS, Spelled, spelled, spelled_after, spelled_out
 from saywright.understanding.aside.photo_talk import of_the_last_picture
 from saywright.understanding.facts import Mark, Told
@@ -12,6 +14,7 @@ from saywright.understanding.second_thoughts.corrected_copies import own_fields
 from saywright.understanding.second_thoughts.restated import just_said
 from saywright.understanding.second_thoughts.words import TURNING, read_turn
 from saywright.understanding.statements import Identifier, IdentifierKind, Unclear
+from saywright.understanding.tokens import spoken_form
 from saywright.understanding.working import Working
 
 _KINDS: tuple[tuple[str, IdentifierKind], ...] = (
@@ -103,6 +106,14 @@ def _put_loose(work: Working, told: Told, found: Spelled, kind: IdentifierKind |
     _put(work, told, kind or "stamp", mark, found, partial=False)
 
 
+def _whole(sheet: Sheet) -> str | None:
+    """What the sheet is of, where it lists that too: the "pump" of a "diaphragm water pump, belt driven"."""
+    title = spoken_form(re.split(r",| of | with | for ", sheet.title)[0])
+    called = [(c.id, spoken_form(c.names[0])) for c in sheet.component]
+    whole = [component for component, name in called if title[-len(name) :] == name]
+    return whole[0] if len(whole) == 1 else None
+
+
 def _put(
     work: Working, told: Told, kind: IdentifierKind, mark: Mark, found: Spelled, *, partial: bool
 ) -> None:
@@ -110,6 +121,8 @@ def _put(
     component = named[-1].components[0] if named else None
     if component is None and kind in {"stamp", "part_number"} and work.hand is not None:
         component = work.hand.component
+    if component is None and kind == "serial" and "on" not in work.texts[mark.start : found.start]:
+        component = _whole(work.sheet)
     made = work.make(
         Identifier,
         mark.start,

@@ -13,7 +13,7 @@ from saywright.understanding.counting.aloud import is_counted
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.numbers.tokens import is_number_word
-from saywright.understanding.numbers.words import CLASSES, HOMOPHONES
+from saywright.understanding.numbers.words import CLASSES, DENOMINATORS, HOMOPHONES
 from saywright.understanding.quantities.measures import Measure
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK, HESITATIONS
@@ -191,8 +191,10 @@ def _before_tool(words: tuple[str, ...], begin: int, meaning: Meaning, lexicon: 
     if not meaning.tags >= _TOOL:
         return -1
     size = at = begin - (words[begin - 1] in lexicon.units)
-    while at > 0 and begin - at <= _SIZED and is_number_word(words, at - 1):
-        at -= 1
+    while (
+        at > 0 and begin - at <= _SIZED and (is_number_word(words, at - 1) or words[at - 1] in DENOMINATORS)
+    ):
+        at -= 1  # "three quarter socket", "nine sixteenths spanner"
     return at - 1 if at < size else -1
 
 

@@ -47,6 +47,7 @@ _SEEMS = frozenset({"look", "feel", "seem", "sound", "appear", "fit", "work"})  
 _REASON_REACH = 3  # tokens from one to its verb: "seeing she's being binned"
 _THERE = 5  # tokens from "there" to what is there
 _MOVES = frozenset({"off", "on"})
+_ALSO_PAST = frozenset({"split", "burst"})  # nouns too
 _TURN = {"turn": ("turn",), "turns": ("turn",)}
 _BACK = frozenset({("back", "in"), ("back", "on"), ("back",)})
 _COUNTED_MOVES = frozenset({("out",), ("in",), ("off",)})
@@ -202,6 +203,8 @@ def _finish_finding(walk: Walk, fact: Fact) -> None:
     fact.introduced = there or _has_one(before)
     head = fact.phrase.head.start if fact.phrase.head is not None else fact.phrase.start
     fact.participle = is_past(walk.texts[fact.phrase.end - 1]) or is_past(walk.texts[head])
+    if walk.texts[head] in _ALSO_PAST and walk.last is not None and walk.last.kind in _MOVES:
+        fact.participle |= walk.last.phrase.end == head  # "diaphragm's out, split round the nut"
     fact.negated = (
         "NEG" in fact.aux
         or (walk.denying and not is_good(walk, fact.phrase))

@@ -43,7 +43,9 @@ _TAKES = frozenset(
 
 def settle_verbless(told: Told, work: Working) -> None:
     """The movements or orders that a row of parts tells by itself."""
-    if told.facts or _counted_moved(told, work) or _shared_out(told, work) or len(told.subjects) < 2:
+    if any(not _is_tool_size(fact, told) for fact in told.facts) or _counted_moved(told, work):
+        return
+    if told.facts or _shared_out(told, work) or len(told.subjects) < 2:
         return
     row = [s for s in told.subjects if s.components and not s.pronoun]
     if len(row) != len(told.subjects):
@@ -51,6 +53,11 @@ def settle_verbless(told: Told, work: Working) -> None:
     gaps = _gaps(row, work.texts)
     if not _moved_row(row, gaps, work):
         _wanted_row(row, gaps, work)
+
+
+def _is_tool_size(fact: Fact, told: Told) -> bool:
+    """ "cover bolts, three quarter socket, one two three": the number of the tool that is named behind it."""
+    return fact.kind == "value" and any("TOOL" in m.tags and m.start == fact.phrase.end for m in told.marks)
 
 
 def _counted_moved(told: Told, work: Working) -> bool:

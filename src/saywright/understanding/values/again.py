@@ -152,7 +152,14 @@ class BackReader:
         which = like_which(self.work, fact, component, part.single) if part and component else None
         if part is None or component is None or which is None or which == part.single:
             return False
-        if subject.components:
+        moved = (
+            self.work.out[-1] if self.work.out else None
+        )  # "lower plate off, it's the same as the top one"
+        of_moved = isinstance(moved, Movement) and (moved.component, moved.which) == (
+            part.component,
+            part.single,
+        )
+        if subject.components or of_moved:
             told = told_of(self.work, component, which)
             if self.work.out and isinstance(self.work.out[-1], Reading):  # "main jet 135, pilot same as …"
                 told = [one for one in told if isinstance(one, Reading)] or told

@@ -88,7 +88,8 @@ def like_which(work: Working, fact: Fact, component: Component, which: str | Non
     if said[:1] == ("other",) and said[1:2] in _OTHERS:
         return (other_side(work.sheet, which) if which is not None else None) or ""
     found = (p for p in component.positions if tuple(p.split()) == said[: len(p.split())])
-    return next(found, None)
+    called = work.lexicon.other_places.get(said[0]) if said else None  # the "top" one
+    return next(found, called if called in component.positions else None)
 
 
 def as_the_other(work: Working, fact: Fact) -> bool:
