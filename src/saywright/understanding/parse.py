@@ -6,6 +6,7 @@ one carry the probability of their values over all hypotheses (`saywright.unders
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from saywright.hearing.words import Hypothesis, Utterance
@@ -65,6 +66,7 @@ from saywright.understanding.subjects.families import families_of
 from saywright.understanding.subjects.found_again import found_again
 from saywright.understanding.subjects.hollow import in_the_bottom
 from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.subjects.other_one import keep_other
 from saywright.understanding.subjects.pairs import one_of_several, pair_of, several_of
 from saywright.understanding.subjects.pointing import pointed_out
 from saywright.understanding.tagging import tag
@@ -194,8 +196,7 @@ def _put_statements(work: Working, begin: int) -> None:
             if reason in _STILL_NAMED:
                 settler.parts(fact)
             continue
-        following = told.facts[index + 1] if index + 1 < len(told.facts) else None
-        _settle(fact, following, corrector, settler)
+        _settle(fact, told.facts[index + 1 :], corrector, settler)
     withdraw_before(len(work.texts), waiting, corrector)
     turn_stage(None, told, work)
     if listed is not None:
@@ -249,10 +250,17 @@ def _made_out(fact: Fact, told: Told, work: Working) -> list[Subject]:
     return [one for subject in each for one in pair_of(subject, work, fact.kind, owners)]
 
 
-def _settle(fact: Fact, following: Fact | None, corrector: Corrector, settler: Settler) -> None:
-    """Settle one fact, as a correction where its words say so."""
+def _settle(fact: Fact, later: Sequence[Fact], corrector: Corrector, settler: Settler) -> None:
+    """Settle one fact; what *later* ones tell of the other one is of the same."""
+    made = len(corrector.work.out)
+    _settle_alone(fact, later, corrector, settler)
+    keep_other(fact, later, corrector.work.out[made:])
+
+
+def _settle_alone(fact: Fact, later: Sequence[Fact], corrector: Corrector, settler: Settler) -> None:
+    """Settle one fact, as a correction where its words, or those of *later* ones, say so."""
     if fact.kind == "value":
-        if not corrector.value(fact, following):
+        if not corrector.value(fact, later[0] if later else None):
             settler.settle(fact)
         return
     work = corrector.work
