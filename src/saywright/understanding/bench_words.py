@@ -149,7 +149,7 @@ LETTERS: Final = {
 }  # fmt: skip
 
 # Between a count and its noun: "four little screws".
-SIZE_WORDS: Final = _words("little small tiny big long short wee")
+SIZE_WORDS: Final = _words("little small tiny big long short wee more")  # "two more washers"
 
 # What may stand around the numbers of a count.
 COUNT_TALK: Final = _words(

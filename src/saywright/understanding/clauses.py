@@ -247,6 +247,13 @@ def _put_mark(walk: Walk, index: int, phrase: Phrase) -> None:
     walk.put_mark(tags, phrase)
     walk.glue |= {"MARK", *(tags & {"READS"})}
     kind = next((kind for kind in ("photo", "restore", "same") if kind.upper() in tags), None)
+    if (
+        kind == "restore"
+        and index
+        and walk.phrases[index - 1].kind == "off"
+        and walk.texts[phrase.start] == "same"
+    ):
+        return  # "springs off, same as before": how they came off
     if kind is not None and not (kind == "same" and _told_behind(walk, index)):
         fact = Fact(kind, phrase, walk.segment, start=phrase.start, end=phrase.end)
         add_fact(walk, fact, index, prefer_right=kind != "restore")

@@ -26,6 +26,15 @@ _ALIKE = (
     ("outer", "outside", "outboard"),
     ("middle", "center", "centre"),
 )
+# Places that stand against each other.
+_AXES = (
+    frozenset({"upper", "lower", "middle"}),
+    frozenset({"inner", "outer", "middle"}),
+    frozenset({"front", "rear", "middle"}),
+)
+_FACES = frozenset({"inside", "outside"})  # "outer pad's worn, the inside is fine": its inside
+_NO_OTHER = (("back",), ("at",), ("of",))
+_TOLD_OF_ONE = frozenset({"is", "has", "was", "are", "were", "had", "got", "mikes", "measures", "reads"})
 _LED = frozenset({"the", "left", "right", "new", "old", "a", "other", "both", "two"})
 _HEADS = frozenset({"", BREAK, "and", "now", "then", "next"})
 _TURNS = frozenset({"now", "then", "next", "to", "onto", "with"})
@@ -57,12 +66,59 @@ def as_on_sheet(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...
     texts = tuple([token.text for token in tokens])
     if others.keys().isdisjoint(texts):
         return tokens
-    return tuple(
-        replace(token, text=others[token.text])
-        if token.text in others and _is_place(texts, at, lexicon, others[token.text])
-        else token
-        for at, token in enumerate(tokens)
-    )
+    out: list[Token] = []
+    told = {
+        others.get(t, t) for at, t in enumerate(texts) if _has_decimal(texts, at)
+    }  # told in this utterance
+    for at, token in enumerate(tokens):
+        place = others.get(token.text)
+        if place is None:
+            told.add(token.text)
+        elif _is_place(texts, at, lexicon, place) or (
+            _is_the_other(texts, at, lexicon, told & _facing(place))
+            and _may_be_there(texts[:at], lexicon, place)
+        ):
+            told.add(place)
+            out.append(replace(token, text=place))
+            continue
+        out.append(token)
+    return tuple(out)
+
+
+def _facing(place: str) -> frozenset[str]:
+    """The places that stand against *place*."""
+    return frozenset().union(*(axis - {place} for axis in _AXES if place in axis))
+
+
+def _is_the_other(texts: tuple[str, ...], at: int, lexicon: Lexicon, facing: Collection[str]) -> bool:
+    """ "top one seven point nine and the bottom seven point eight": the one facing it, and what is told."""
+    if (
+        not facing
+        or texts[at] in lexicon.heads
+        or texts[at] in lexicon.places.heads
+        or at + 1 >= len(texts)
+        or texts[at - 1 : at] in _NO_OTHER
+    ):
+        return False
+    if texts[at + 1] in _ONES or _has_decimal(texts, at):
+        return True
+    if is_number_word(texts, at + 1):
+        return bool(at) and texts[at - 1] in {"the", "and"}
+    told = at + 2 < len(texts) and bool(lexicon.names(texts, at + 2).conditions)
+    return texts[at + 1] == "is" and told and texts[at] not in _FACES
+
+
+def _may_be_there(said: tuple[str, ...], lexicon: Lexicon, place: str) -> bool:
+    """ "left piston top thirty one point nine": a place on it, where no part named is told so."""
+    meant = [lexicon.table[word,] for word in said if (word,) in lexicon.table]
+    parts = [lexicon.sheet.get(c) for one in meant for c in (*one.parts, *one.aliases)]
+    return not parts or any(p is not None and p.has_places((place,)) for p in parts)
+
+
+def _has_decimal(texts: tuple[str, ...], at: int) -> bool:
+    """ "top seven point nine six": what was read there stands right behind."""
+    begins = texts[at + 1 : at + 2] == ("point",) or is_number_word(texts, at + 1)
+    return begins and "point" in texts[at + 1 : at + 4]
 
 
 def _read_there(texts: tuple[str, ...], at: int) -> bool:
@@ -90,7 +146,8 @@ def _is_place(texts: tuple[str, ...], at: int, lexicon: Lexicon, place: str) -> 
     if after in _BEGINS:
         return before == "the" and at > 1 and texts[at - 2] in _AT
     again = texts[at] == "back" and not _FITTING.isdisjoint(texts)  # "back cover on": it goes back on
-    if before not in _LED and (before not in _HEADS or again):
+    told = after in _ONES and at + 2 < len(texts) and texts[at + 2] in _TOLD_OF_ONE  # "… out top one's fine"
+    if not told and before not in _LED and (before not in _HEADS or again):
         return False
     if after in _ONES:
         return not called

@@ -18,7 +18,7 @@ from saywright.understanding.wordforms import is_past
 
 HEARD_FOR: Final = {
     "won": "one", "to": "two", "too": "two", "tree": "three", "free": "three", "for": "four", "fore": "four",
-    "sick": "six", "sex": "six", "ate": "eight",
+    "sick": "six", "sicks": "six", "sex": "six", "ate": "eight",
 }  # fmt: skip
 _NEVER_NUMERAL_ALONE: Final = frozenset({"to", "too", "for"})  # English of its own nearly everywhere
 _BE: Final = frozenset({"is", "are", "was", "were", "has", "have", "had"})
@@ -31,7 +31,7 @@ _BEHIND_COUNT: Final = frozenset({"off", "out", "on", "in", "back", "at", "are",
 _PARTICLES: Final = frozenset({"off", "out", "on", "in"})
 _MOVED: Final = frozenset({"off", "out"})
 _BEHIND_NUMBER: Final = _BE | _ENDS | _PARTICLES
-_FOR_COUNT: Final = frozenset({"for", "fore", "sick", "sex", "ate", "tree"})
+_FOR_COUNT: Final = frozenset({"for", "fore", "sick", "sicks", "sex", "ate", "tree"})
 _BEHIND_ALL: Final = frozenset({"", BREAK, "off", "out", "on", "in", "back", "and", "new"})
 _OPENS_COUNT: Final = frozenset({"with", "and", BREAK})
 _SHARES: Final = frozenset({"tenths", "hundredths", "thousandths", "thou"})
@@ -40,9 +40,10 @@ _LEADS_VALUE: Final = frozenset(
     {"", BREAK, "to", "at", "about", "around", "roughly", "of", "shows", "gives", "pulls", "says"}
 )
 _GOES: Final = frozenset({"drops", "falls", "rises", "climbs", "opens", "closes", "lifts", "moves", "wears"})
+_OFF_TO_MORE: Final = tuple((moved, "to", "more") for moved in ("off", "out"))
 _LARGE: Final = frozenset({"hundred", "thousand"})
 _PARTS_OF_ONE: Final = frozenset({"half", "quarter"})
-_LITTLE_ELSE: Final = frozenset({"sick", "sex", "ate", "tree"})
+_LITTLE_ELSE: Final = frozenset({"sick", "sicks", "sex", "ate", "tree"})
 _SPELLED: Final = frozenset({"niner", "fife", "fower"})
 _TO: Final = frozenset({"to", "too"})
 _ZEROS: Final = frozenset({"oh", "o"})
@@ -95,12 +96,13 @@ def _in_number(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     if text == "tree" and not _SPELLED.isdisjoint(texts):
         return False  # "niner point tree": as the alphabet of the air has it
     if text in _NEVER_NUMERAL_ALONE:
-        return is_counted(texts, at) or (text == "for" and behind in lexicon.units and before in _BE)
+        counted = is_counted(texts, at) or _ends_decimal(texts, at)
+        return counted or (text == "for" and behind in lexicon.units and before in _BE)
     if text == "free" and behind in _ENDS and _has_free_length(texts[:at], lexicon):
         return False
     if _is_digit(behind):  # of a number, or counted aloud: "half won one and a half"
         led = _is_digit(before) or before == "point" or before in _PARTS_OF_ONE
-        return led or text in {"sick", "sex"}
+        return led or text in {"sick", "sicks", "sex"}
     if _shares_behind(texts, at):
         return True
     if behind in lexicon.units:
@@ -156,6 +158,14 @@ def _has_point(texts: Sequence[str], at: int) -> bool:
     while at and _is_digit(texts[at - 1]):
         at -= 1
     return bool(at) and texts[at - 1] == "point"
+
+
+def _ends_decimal(texts: Sequence[str], at: int) -> bool:
+    """ "ten point too", "one point nine for and …": behind the point, or a "for" that nothing is behind."""
+    if texts[at - 1 : at] == ["point"] and at > 1:
+        return _is_digit(texts[at - 2])
+    behind = texts[at + 1] if at + 1 < len(texts) else ""
+    return texts[at] == "for" and behind in _ENDS and _is_digit(texts[at - 1]) and _has_point(texts, at)
 
 
 def _are_all(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
@@ -228,12 +238,13 @@ def _counts(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
         if named.many and _are_fitted(texts[at], named, lexicon):
             return True
     said = tuple(texts)
-    begin = at + 1 + (texts[at + 1 : at + 2] in (["new"], ["old"]))
+    more = tuple(texts[at - 1 : at + 2]) in _OFF_TO_MORE
+    begin = at + 1 + (more or texts[at + 1 : at + 2] in (["new"], ["old"]))
     found = lexicon.match(said, begin) if begin < len(said) and said[begin] != BREAK else None
     if found is None or not found[1].many:
         return False
-    if texts[at] in _LITTLE_ELSE:
-        return True
+    if texts[at] in _LITTLE_ELSE or (more and _name_before(texts, at - 1, lexicon) is not NOTHING):
+        return True  # "banjo off to more washers"
     behind = texts[begin + found[0]] if begin + found[0] < len(texts) else ""
     return _are_fitted(texts[at], found[1], lexicon) and _is_count(texts, at, behind)
 

@@ -12,11 +12,12 @@ from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.numbers.words import CARDINALS, CLASSES
 from saywright.understanding.tokens import BREAK
+from saywright.understanding.wordforms import is_past
 
 # Heard → what was said.
 LITTLE_WORDS: Final = {
     "of": "off", "our": "out", "about": "out", "hold": "old", "knew": "new", "hall": "all", "an": "and",
-    "meets": "metres", "meet": "metres", "wear": "where", "or": "are",
+    "meets": "metres", "meet": "metres", "wear": "where", "or": "are", "threw": "through", "blew": "blue",
 }  # fmt: skip
 BE: Final = frozenset({"is", "are", "was", "were", "has", "have"})
 ENDS: Final = frozenset({"", BREAK, "and", "then"})
@@ -33,7 +34,7 @@ _CAME: Final = frozenset({"come", "came", "comes", "coming"})
 _TOOK: Final = frozenset({"take", "took", "taken", "taking"})
 _PICTURES: Final = frozenset({"picture", "pictures", "photo", "photos", "photograph", "shot", "snap"})
 _NEXT_CLAUSE: Final = frozenset(
-    {"it", "with", "in", "hung", "so", "but", "now", "there", "too", "as", "together", "first"}
+    {"it", "with", "in", "hung", "so", "but", "now", "there", "too", "as", "same", "together", "first"}
 )
 _DOERS: Final = frozenset({"i", "we", "he", "she", "they", "you", "who", "never", "it", "to", "will", "can"})
 _BEFORE_AGE: Final = frozenset(
@@ -46,6 +47,8 @@ _HALL: Final = frozenset({"sensor", "effect", "switch"})
 _HOW_THEY_ARE: Final = frozenset(
     {"at", "on", "in", "off", "out", "not", "all", "still", "just", "very", "quite"}
 )
+# A colour stands behind these, and "blew" behind none of them.
+_BEFORE_COLOUR: Final = frozenset({"is", "are", "was", "were", "gone", "bit", "slightly", "quite", "turned"})
 _WHAT_IS_OURS: Final = frozenset(
     ["own", "old", "new", "best", "usual", "next", "last", "main", "only", "problem", "fault", "trouble",
      "culprit"]
@@ -78,6 +81,10 @@ def little_word(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
         told = texts[at - 1 : at] in (["newton"], ["newtons"])
     elif text == "wear":
         told = _is_place(texts, at, lexicon)
+    elif text == "threw":
+        told = _is_through(texts, at, lexicon)
+    elif text == "blew":
+        told = bool(at) and texts[at - 1] in _BEFORE_COLOUR
     elif text == "or":
         told = _is_said_of(texts, at, lexicon)
     else:
@@ -144,6 +151,15 @@ def _is_place(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
         and texts[at + 1 : at + 2] in (["the"], ["it"], ["they"])
         and at + 3 < len(texts)
     )
+
+
+def _is_through(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
+    """ "blown threw", "flushed it threw": behind what was done, and the clause ends."""
+    before = texts[at - 1] if at else ""
+    done = texts[at - 2] if at > 1 and before in {"it", "them", "both", "all"} else before
+    acts = lexicon.table.get((done,), NOTHING).acts
+    behind = texts[at + 1] if at + 1 < len(texts) else ""
+    return (is_past(done) or bool(acts)) and behind in ENDS | {"with"}
 
 
 def _is_are(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:

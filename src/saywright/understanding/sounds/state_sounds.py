@@ -25,6 +25,7 @@ _PAST_NEAR: Final = 0.06  # more, of a past form: most verbs are said of a part
 _SURE: Final = 0.88  # from here on it does not ask
 _APART: Final = 0.06  # the next best is less alike by this at least
 _FEWEST_SOUNDS: Final = (4, 3)  # of a word, and of one that is sure
+_LONG, _VOWELS = 7, frozenset("aeiou")  # letters of a word in which one vowel may be another: "parished"
 _LETTER: Final = 0.03  # less alike by this for each letter that differs, among several
 _LETTERS_MORE: Final = 3  # in one of two words that sound alike
 _REACH: Final = 6  # tokens from the state back to its verb
@@ -98,7 +99,7 @@ def _is_told(texts: Sequence[str], at: int, verb: int, lexicon: Lexicon) -> bool
         told = lexicon.table.get((texts[verb - 1],), NOTHING)
         return bool(told.conditions or told.acts)
     meant = lexicon.table.get((before,), NOTHING)
-    return bool(meant.parts or meant.aliases or meant.positions)
+    return bool(meant.parts or meant.aliases or meant.positions or (meant.conditions and verb == at - 1))
 
 
 def _hardly_else(text: str, lexicon: Lexicon) -> str:
@@ -155,7 +156,9 @@ def _by_begin(words: tuple[str, ...]) -> dict[str, list[str]]:
 
 def is_sure(text: str, word: str) -> bool:
     """True where the state *word* was hardly anything else."""
-    return max(alike(form, word) for form in _as_said(text)) >= _SURE
+    unlike = [pair for pair in zip(text, word, strict=False) if pair[0] != pair[1]]
+    vowel = len(unlike) == 1 and set(unlike[0]) <= _VOWELS and len(text) == len(word) >= _LONG
+    return vowel or max(alike(form, word) for form in _as_said(text)) >= _SURE
 
 
 def _as_said(text: str) -> tuple[str, ...]:

@@ -76,4 +76,5 @@ def comes_first(walk: Walk, index: int) -> bool:
     if walk.texts[phrase.start : phrase.end] != ("first",) or not named or named[0].end != phrase.start:
         return False
     after = walk.after(index)
-    return not named[0].many and (after is None or after.kind in {"link", "break", "subject"})
+    read = after is not None and after.kind == "char" and "second" not in walk.texts  # "disc first run out …"
+    return not named[0].many and (read or after is None or after.kind in {"link", "break", "subject"})
