@@ -37,7 +37,7 @@ from saywright.understanding.sides.row_ends import (
     value_follows,
 )
 from saywright.understanding.sounds.participles import pasts
-from saywright.understanding.tags import MOVES, Tag
+from saywright.understanding.tags import AGES, MOVES, Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
 
@@ -177,9 +177,9 @@ def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
 
 
 def _of_no_part(around: Around, at: int) -> bool:
-    """ "fitted at two": a number behind the word, and no part that it counts: "fitted one shim"."""
-    measure = around.measures.get(at)
-    return measure is not None and not around.names_part(measure.end)
+    """ "fitted at two": a number behind the word, and no part that it counts: "fitted one new shim"."""
+    behind = at if (measure := around.measures.get(at)) is None else measure.end
+    return behind > at and not around.names_part(behind + bool(around.names(behind).tags & AGES))
 
 
 def _tells_state(around: Around, at: int, following: int) -> bool:

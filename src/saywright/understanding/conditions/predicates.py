@@ -75,6 +75,8 @@ def _said_of(around: Around, end: int, one: Predicate) -> int:
     ends = around.text(end) in _ENDS or "FILLER" in around.names(end).tags
     if around.text(end) == "with" and around.names(end + 1).conditions:
         return 0  # "black with dirt"
+    if around.texts[end - length - 1] == "of":
+        return 0  # "full of black sludge"
     if last.kind not in {"AUX", "WORD"}:
         ends = ends or (around.text(end) == "the" and _opens_next(around, end + 1))
         return length if ends and length == 1 and _names_part(around, verb) else 0

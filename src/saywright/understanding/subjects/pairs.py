@@ -68,6 +68,9 @@ def _told_here(subject: Subject, work: Working) -> list[Subject]:
         return []
     told = [s for s in work.out if isinstance(s, Reading | ConditionNote) and s.id not in work.gone]
     places = list(dict.fromkeys((s.component or "", s.which) for s in told))
+    said = set(subject.which[0].split() if subject.which else ())
+    if not all(said.issubset((w or "").split()) for _, w in places):
+        return []  # "and so are the rear ones": others than were just told of
     wanted = subject.count or (_TWO if subject.selector == "both" else len(places))
     if len(places) != max(wanted, _TWO) or len({c for c, _ in places}) > 1:
         return []

@@ -9,6 +9,7 @@ from saywright.understanding.subjects.noun_phrases import Subject, subject_of_ph
 from saywright.understanding.subjects.part_picks import all_have
 from saywright.understanding.walk import Walk
 
+_IN = frozenset({"in", "on", "into"})
 _RUNS = frozenset({"runs", "run", "sits", "rides", "seats", "goes", "rubs", "bears", "lives"})
 _WHICH_IS = ("which", "is")
 _LEAK = "leaking"  # of the base sheet
@@ -163,7 +164,9 @@ def sits_in_it(walk: Walk, index: int) -> bool:
     """ "key's in the shaft and it's a good fit": where it sits, while it was not moved there."""
     before = walk.before(index)
     sits = before is not None and before.kind == "word" and "MOVE_ON" in before.tags
-    return sits and bool(walk.current) and before is not None and before.end == walk.phrases[index].start
+    if not sits or not walk.current or before is None or before.end != walk.phrases[index].start:
+        return False
+    return not _IN.isdisjoint(walk.texts[before.start : before.end])  # no "fitted one new mount"
 
 
 def is_face_of_it(walk: Walk, after: Phrase, said: Subject) -> bool:
