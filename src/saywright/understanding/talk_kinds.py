@@ -23,6 +23,7 @@ from saywright.understanding.mark_kinds import HELPING, mark_kind
 from saywright.understanding.sides.off_from import off_its_side
 from saywright.understanding.sides.row_ends import (
     both_moved,
+    ends_in_talk,
     ends_row,
     fastener_begins,
     is_back,
@@ -51,10 +52,8 @@ _MARKS = frozenset(
      "PRICE", "CLOCK", "WHATIF", "QUESTION", "SERIAL", "PART_NUMBER", "STAMP", "TAG", "ENDS", "VAGUE",
      "LEAVE", "NOT_MOVED", "SUBORDINATE", "FUTURE", "BUT"]
 )  # fmt: skip
-_AFTER_MOVE = frozenset(
-    [BREAK, "i", "we", "and", "now", "then", "with", "too", "next", "first", "again", "at", "but", "so", "as",
-     "after", "make", "making", "remember"]
-)  # fmt: skip
+_AFTER_MOVE = {BREAK, "i", "we", "and", "now", "then", "with", "too", "next", "first", "again", "at", "but"}
+_AFTER_MOVE |= {"so", "as", "after", "make", "making", "remember"}
 _OBJECTS = frozenset({"it", "them", "to", "up", "down"})
 _INSIDES = frozenset({"both", "each", "the", "its", "it", "that", "this", "them", "there"})
 _PERSONS = frozenset({"i", "we", "he", "she", "they", "you"})
@@ -271,7 +270,7 @@ def _told_next(around: Around, following: int) -> bool:
         return True
     if around.text(following) in {"both", "all"} and around.text(following + 1) in {"new", "old"}:
         return not around.names_part(following + 2)  # "bushes in both new upper's eight oh two"
-    return around.texts[following - 1] == "on" and around.text(following) in {"in", "under", "behind"}
+    return ends_in_talk(around, following)
 
 
 def _free(around: Around, following: int) -> bool:
@@ -284,9 +283,9 @@ def _free(around: Around, following: int) -> bool:
         return False  # "the seal's on order"
     on_there = around.texts[following - 1 : following + 2] == ("on", "there", "with")
     new = around.texts[following] == "new" and around.text(following + 1) in _ENDS  # "valve's on new and …"
+    names = around.names(following)
     if on_there or new or leads_one(around, following) or _told_next(around, following):
         return True
-    names = around.names(following)
     if is_past(around.texts[following]) and around.text(following + 1) in _OBJECTS:
         return True  # "yoke on, torqued it to ten"
     if around.texts[following] in _AFTER_MOVE or names.acts or names.characteristics:

@@ -7,7 +7,7 @@ from itertools import pairwise
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Stage
 from saywright.understanding.bench_words import IS, PLAIN, TOO
-from saywright.understanding.conditions.freed import was_freed
+from saywright.understanding.conditions.freed import is_likeness, was_freed
 from saywright.understanding.conditions.idle_states import finds_nothing
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import NOTHING
@@ -52,7 +52,7 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     """ "good man", "dry today": a word of praise or weather finds nothing on the part in hand."""
     if finds_nothing(work, told, fact, condition):
         return False
-    if was_freed(work, fact) or _says_it_all(work, fact) or _so_is_it(work, fact):
+    if was_freed(work, fact) or _says_it_all(work, fact) or _so_is_it(work, fact) or is_likeness(work, fact):
         return True
     if _is_imperative(told, fact):
         return False

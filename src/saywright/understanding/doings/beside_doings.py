@@ -9,6 +9,8 @@ from saywright.units import get_unit
 
 _STROKES = {("strokes",), ("pumps",), ("pulls",), ("goes",), ("readings",), ("revolutions",), ("revs",)}
 _ON_TOP = {("another",), ("further",)}
+_FILLS = frozenset({"filled", "refilled", "topped", "fill", "refill"})
+_FILL_REACH = 4  # tokens of "topped it up with"
 _TOOK = frozenset({"took", "take", "taken", "taking"})
 
 
@@ -52,9 +54,17 @@ def was_used(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
     if fact.characteristics or texts[max(0, start - 1) : start] != ("with",):
         return False
     codes = (measure.unit,) if measure is not None and measure.unit else measure.units if measure else ()
+    if is_fill(texts, start) and any(get_unit(code).kind == "volume" for code in codes):
+        return False  # "filled it with five hundred mil"
     if start == 1 and codes and all(get_unit(code).kind != "length" for code in codes):
         return True  # "with sixty psi on it there's no leak"
     return bool(codes) and any(f.kind == "doing" and f.phrase.end <= start for f in told.facts)
+
+
+def is_fill(texts: tuple[str, ...], start: int) -> bool:
+    """ "filled with", "topped it up with" before the number at *start*: how much went in."""
+    before = texts[max(0, start - _FILL_REACH) : start]
+    return before[-1:] == ("with",) and not _FILLS.isdisjoint(before)
 
 
 def measured_over(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:

@@ -34,6 +34,9 @@ _ALL_NEW = (("all", "new"), ("both", "new"), ("new",))
 _EXCEPT = frozenset({"except", "but", "bar"})
 _SUM = frozenset({"so", "that", "is", "right", "okay", "well", "then", BREAK})
 _LISTED = frozenset({"and", "plus", BREAK})
+_ORDER = ("in", "that")
+_ARE_NEW = (("is", "new"), ("are", "new"))
+_ORDERS = (_ORDER, ("in", "this"))
 _FEW = 2  # numbers in a row that may be told for something else than a count
 _ARTICLES = frozenset({"a", "an", "one"})
 _TAKES = frozenset(
@@ -43,6 +46,8 @@ _TAKES = frozenset(
 
 def settle_verbless(told: Told, work: Working) -> None:
     """The movements or orders that a row of parts tells by itself."""
+    if "order" in work.texts and work.stage == "as_left" and _in_that_order(told, work):
+        return
     if any(not _is_tool_size(fact, told) for fact in told.facts) or _counted_moved(told, work):
         return
     if told.facts or _shared_out(told, work) or len(told.subjects) < 2:
@@ -53,6 +58,39 @@ def settle_verbless(told: Told, work: Working) -> None:
     gaps = _gaps(row, work.texts)
     if not _moved_row(row, gaps, work):
         _wanted_row(row, gaps, work)
+
+
+def _in_that_order(told: Told, work: Working) -> bool:
+    """ "lower plate, gasket, upper plate in that order": a row that goes in, and how old one of them is."""
+    at = work.texts.index("order") - len(_ORDER)
+    if (
+        at < 1
+        or work.texts[at : at + len(_ORDER)] not in _ORDERS
+        or not all(_orders(f, at) for f in told.facts)
+    ):
+        return False
+    row = [s for s in told.subjects if s.end <= at and s.components and not s.pronoun]
+    behind = [s for s in told.subjects if s.start > at and s.components]
+    gaps = _gaps(row, work.texts[:at])
+    if len(row) < _FEW or not all(_OPENERS.issuperset(gap) or _JOINERS.issuperset(gap) for gap in gaps):
+        return False
+    for subject in row:
+        said = next((s for s in behind if set(subject.components) <= set(s.components)), subject)
+        new = said.age == "new" or work.texts[said.end : said.end + 2] in _ARE_NEW
+        aged = replace(subject, age="new" if new else subject.age)
+        part = _part(aged, work, "fitted")
+        if part is not None:
+            moved = Fact("on", NO_PHRASE, 0, [aged], start=subject.start, end=subject.end)
+            put_movements(work, moved, [part], "fitted")
+    for subject in row:
+        if any(set(subject.components) <= set(s.components) for s in behind):
+            _part(subject, work, "")  # in hand for what follows
+    work.covered.append((row[0].start, len(work.texts)))
+    return True
+
+
+def _orders(fact: Fact, at: int) -> bool:
+    return fact.kind == "doing" and fact.phrase.start == at + len(_ORDER)
 
 
 def _is_tool_size(fact: Fact, told: Told) -> bool:

@@ -11,6 +11,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Final
 
+from saywright.quantity import parse_value
 from saywright.understanding.fixed import fixed
 from saywright.understanding.numbers.ranked import NumberReading, read_number
 from saywright.understanding.numbers.shares import fraction_at
@@ -34,6 +35,7 @@ from saywright.understanding.quantities.parts import (
     sounding_lead,
     take_unit,
 )
+from saywright.understanding.quantities.sums import summed
 from saywright.understanding.quantities.units import Units, share_unit, unit_at, unit_codes
 from saywright.understanding.quantities.words import (
     HESITATIONS,
@@ -52,6 +54,7 @@ _STARTERS: Final = (
 _MAY_LEAD: Final = frozenset({"group", "digits", "decimal", "mixed"})
 _SUMS: Final = frozenset({("less",), ("plus",), ("take",), ("take", "off"), ("take", "away")})
 _FILLS: Final = frozenset({"is", "was", "the", "a", "to", "of"})  # say nothing between two halves of a number
+_REVS: Final = 100  # from here on "revs" are of a minute, and no turns
 _RANGE_WORDS: Final = frozenset({"to", "or", "through"})
 
 
@@ -69,8 +72,7 @@ class Measure:
     hedge: str | None  # the words that make it approximate
     sign: Sign  # "minus" is in the values too; "over" and "under" are said behind
     second: tuple[NumberReading, ...]  # the upper end of a range, else ()
-    # "homophone", "figures", "odd", "tenths", "fraction_or_seconds", "plus_minus", "stands_at",
-    # "counted".
+    # "homophone", "figures", "odd", "tenths", "fraction_or_seconds", "plus_minus", "stands_at", "counted".
     flags: tuple[str, ...]
     # Readings without the first digit, which may be a position: "cylinder two, ninety"; else ().
     behind_first: tuple[NumberReading, ...] = ()
@@ -89,9 +91,7 @@ def find_measures(words: Sequence[str], units: Units) -> tuple[Measure, ...]:
         for at, word in enumerate(ish)
         if word in _STARTERS or (word and (word[0] in "#." or word[0].isdigit()))
     ]
-    if not starts:
-        return ()
-    counted = counts_up(said)
+    counted = counts_up(said) if starts else False
     found: list[Measure] = []
     floor = 0
     for at in starts:
@@ -106,7 +106,7 @@ def find_measures(words: Sequence[str], units: Units) -> tuple[Measure, ...]:
             draft.hedges.append("ish")
         found.append(_finish(draft, _behind_first(ish, at, draft)))
         floor = draft.end
-    return _mark_torn(said, _called_so(said, found)) if found else ()
+    return _mark_torn(said, _called_so(said, summed(said, found))) if found else ()
 
 
 def _called_so(words: tuple[str, ...], found: list[Measure]) -> list[Measure]:
@@ -243,6 +243,8 @@ def _finish(draft: Draft, behind_first: tuple[NumberReading, ...]) -> Measure:
     if draft.second:
         flags |= set(draft.second[0].flags)
     single = len(draft.units) == 1 and "fraction_or_seconds" not in flags
+    if draft.unit_said == "revs" and parse_value(draft.readings[0].value) >= _REVS:
+        draft.units = ("rpm",)
     return Measure(
         readings=draft.readings,
         unit=draft.units[0] if single else None,

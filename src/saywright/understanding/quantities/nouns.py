@@ -66,7 +66,7 @@ def behind_thing(words: Sequence[str], at: int, readings: Readings) -> tuple[Rea
     without = () if plain else read_number(words, at + 1)
     if not without:
         return readings, at, False
-    if before in PICKED and at + 1 + without[0].words == end:
+    if (before in PICKED or _told_of_ones(words, at)) and at + 1 + without[0].words == end:
         return (*without, *_dearer(readings)), at + 1, True
     whole = before in DESCRIBING and without[0].how == "decimal" and _is_digit(words, at + 1)
     if (before in POINTING or whole) and without[0].how != "ordinal":
@@ -74,6 +74,14 @@ def behind_thing(words: Sequence[str], at: int, readings: Readings) -> tuple[Rea
     if at + 1 + without[0].words == end:
         readings = tuple(sorted((*readings, *_dearer(without)), key=lambda reading: reading.cost))
     return readings, at, False
+
+
+def _told_of_ones(words: Sequence[str], at: int) -> bool:
+    """ "left one has point one five, right one point four": the first "one" was a thing; so may this be."""
+    return any(
+        words[i] == "one" and words[i - 1] in DESCRIBING and words[i + 1] not in {*CLASSES, "point", "and"}
+        for i in range(1, at - 1)
+    )
 
 
 def _dearer(readings: Readings) -> Readings:

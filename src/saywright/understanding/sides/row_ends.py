@@ -22,8 +22,18 @@ _AGES = frozenset({"NEW", "OLD", "SAME"})
 _PICKS = _LEADS | {"OLD"}
 _NO_NOUNS = PLAIN | NEUTRAL
 _BE = frozenset({"is", "are"})
+_NOUNS = frozenset({"a", "the", "my", "your", "one", "first", "second", "final", "number", "hand", "good"})
 _ENDS = frozenset({"", BREAK})
 _ENDS_ROW = _ENDS | {"and", "with"}
+
+
+def ends_in_talk(around: Around, at: int) -> bool:
+    """ "carb on, job done", "clip on in the groove": no noun follows that a thing is in or on."""
+    if around.texts[at - 1] == "on" and around.text(at) in {"in", "under", "behind"}:
+        return True
+    found = around.lexicon.match(around.texts, at) if around.text(at) else None
+    talk = found is not None and found[0] > 1 and "FILLER" in found[1].tags and around.texts[at] not in _NOUNS
+    return talk and found is not None and at + found[0] == len(around.texts)
 
 
 def new_part_begins(around: Around, at: int) -> bool:

@@ -67,7 +67,10 @@ def _is_size_of(walk: Walk, index: int) -> bool:
 def _begin_row(walk: Walk) -> None:
     """What was named since the last movement went the same way, and the part with its size goes on."""
     last = walk.last
-    if last is not None and last.kind in {"off", "on"} and "AND" in walk.glue and not walk.used:
+    if last is not None and last.kind == "value" and walk.glue == {"AND"}:
+        moved = [f for f in walk.out.facts if f.kind == "on" and f.subjects == last.subjects]
+        walk.row = moved[-1] if moved and moved[-1].segment == walk.segment else None
+    elif last is not None and last.kind in {"off", "on"} and "AND" in walk.glue and not walk.used:
         same_movement(walk)
         walk.row = walk.last
 

@@ -250,6 +250,8 @@ def new_with_it(walk: Walk, index: int, said: Subject) -> bool:
     if said.age != "new" or "WITH" not in walk.glue or not walk.current:
         return False
     phrase, held = walk.phrases[index], walk.current[-1].components
+    if walk.texts[max(0, phrase.start - 2) : phrase.start] == ("do", "with"):
+        return False  # "it'll do with a new key": what it takes
     one = with_its_own(walk, said)
     one = one if one.components else replace(one, components=held)  # "with a new one"
     fitted = Fact("on", phrase, walk.segment, [one], start=phrase.start, end=phrase.end)

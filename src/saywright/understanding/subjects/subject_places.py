@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects.attach_behind import some_there
 from saywright.understanding.subjects.attach_facts import predicate_follows, tells_place
@@ -106,6 +107,9 @@ def fitted_there(walk: Walk, index: int, subject: Subject) -> bool:
     last = walk.last
     if last is None or last.kind != "on" or last.phrase.end != walk.phrases[index].start or walk.glue:
         return False
+    if _read_on_fitted(walk, index, last):
+        walk.hold([*last.subjects], used=False)
+        return True
     led = walk.texts[last.phrase.end - 1] in {"the", "its", "that"} or subject.which
     if not led or not subject.components or subject.age is not None or predicate_follows(walk, index):
         return False
@@ -114,6 +118,17 @@ def fitted_there(walk: Walk, index: int, subject: Subject) -> bool:
     behind = walk.phrases[index + 1 : index + 3]
     new = len(behind) > 1 and "AND" in behind[0].tags and "NEW" in behind[1].lead_tags
     return new or not behind or behind[0].kind == "break"
+
+
+def _read_on_fitted(walk: Walk, index: int, last: Fact) -> bool:
+    """ "new spring on the slide measures eighty seven": the spring does, where something is read on it."""
+    verb, value = walk.after(index), walk.after(index + 1)
+    reads = verb is not None and "READS" in verb.tags and value is not None and value.kind == "measure"
+    the = walk.texts[last.phrase.end - 1] in {"the", "its"} and len(last.subjects) == 1
+    if not (reads and the) or last.subjects[0].age != "new":
+        return False
+    parts = [walk.sheet.get(c) for c in last.subjects[0].components]
+    return any(part is not None and part.characteristic for part in parts)
 
 
 def _is_place(walk: Walk, subject: Subject) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from saywright.flags import Flag, FlagKind, flag
+from saywright.understanding.doings.beside_doings import is_fill
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.naming.sheet_names import component_names
@@ -53,7 +54,8 @@ def keys_for(
         fact.characteristics = tuple(measured)  # as good as named
         fact.cover(fact.phrase.start, fact.phrase.end + 1)
         return measured, []
-    told, doubts = _told_otherwise(work, fact, components) if not named else ([], [])
+    filled = is_fill(work.texts, fact.phrase.start)  # "plug's in and she's filled with five hundred mil"
+    told, doubts = _told_otherwise(work, fact, components) if not named or filled else ([], [])
     if told:
         return told, doubts
     awaited = work.before.awaited

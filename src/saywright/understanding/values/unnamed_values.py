@@ -12,8 +12,8 @@ from itertools import pairwise
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
-from saywright.sheets.model import Characteristic
 from saywright.understanding.bench_words import NEUTRAL
+from saywright.understanding.doings.beside_doings import is_fill
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import NOTHING, CharacteristicKey
 from saywright.understanding.quantities.measures import Measure
@@ -21,6 +21,7 @@ from saywright.understanding.quantities.plausible import is_inside, is_plausible
 from saywright.understanding.second_thoughts.corrected_copies import AboutAPart
 from saywright.understanding.second_thoughts.words import PAUSES
 from saywright.understanding.statements import Reading, Remark
+from saywright.understanding.values.by_verb import by_verb, could_be
 from saywright.understanding.values.clause_values import is_own
 from saywright.understanding.values.fitting import Choice, best_choice
 from saywright.understanding.values.read_already import of_what_is_open
@@ -49,6 +50,8 @@ def by_unit(
     """
     measure = fact.phrase.measure
     codes = (measure.unit,) if measure is not None and measure.unit else measure.units if measure else ()
+    if done := by_verb(work, fact, codes):
+        return done, []
     if codes == ("turn",) and work.texts[fact.phrase.end :] == ("now",):
         return _turned_till_now(work, fact), []
     if (
@@ -57,12 +60,12 @@ def by_unit(
         or _COMMON_KINDS.issuperset(get_unit(code).kind for code in codes)
     ):
         return [], []
-    start = fact.phrase.start
-    if work.texts[fact.phrase.end : fact.phrase.end + 1] == ("of",):  # "four hundred mil of fresh oil"
+    start, fill = fact.phrase.start, is_fill(work.texts, fact.phrase.start)
+    if fill or work.texts[fact.phrase.end : fact.phrase.end + 1] == ("of",):  # "… mil of fresh oil"
         codes = tuple(code for code in codes if get_unit(code).kind not in _COMMON_KINDS)
     if _not_of_it(work, fact):
         return [], []
-    fitting = [(p.id, c.id) for p, c in work.sheet.characteristics() if _fits(fact, codes, c)]
+    fitting = [(p.id, c.id) for p, c in work.sheet.characteristics() if could_be(fact, codes, c)]
     own = [key for key in fitting if key[0] in components]
     if own:
         other, doubts = of_what_is_open(work, fact, own, fitting)
@@ -77,7 +80,7 @@ def by_unit(
     near = [key for key in fitting if key[0] in talked]
     now = [key for key in fitting if _is_read_now(work, key)] if fact.measured else []
     alone = next((some for some in (near, fitting, now) if len(some) == 1), [])
-    plain = NEUTRAL.issuperset(work.texts[:start]) or is_own(work.texts, start) or fact.measured
+    plain = fill or NEUTRAL.issuperset(work.texts[:start]) or is_own(work.texts, start) or fact.measured
     told = plain or work.texts[max(0, start - 2) : start] in _CLAUSES
     return alone, [] if told else [flag(FlagKind.CHARACTERISTIC_AMBIGUOUS, "by its unit alone")]
 
@@ -182,6 +185,7 @@ def _not_of_it(work: Working, fact: Fact) -> bool:
     start, texts = fact.phrase.start, work.texts
     before = texts[max(0, start - 1) : start]
     reads = "READS" in work.lexicon.table.get(texts[max(0, start - 2) : start], NOTHING).tags
+    reads = reads or is_fill(texts, start)
     return (bool(before) and before[0] in _NOT_OF_IT and not reads) or _of_a_stranger(work, fact)
 
 
@@ -189,18 +193,8 @@ def _of_a_stranger(work: Working, fact: Fact) -> bool:
     """ "shop air is …": the verb has a subject that the sheet does not know."""
     head = work.texts[: fact.phrase.start]
     return any(
-        after == "is" and text.isalpha() and (text,) not in work.lexicon.table
+        after == "is" and text.isalpha() and text not in {"she", "he"} and (text,) not in work.lexicon.table
         for text, after in pairwise(head)
-    )
-
-
-def _fits(fact: Fact, codes: Sequence[str], characteristic: Characteristic) -> bool:
-    measure = fact.phrase.measure
-    value = parse_value(measure.readings[0].value) if measure is not None else Fraction(0)
-    return any(
-        convertible(code, characteristic.unit)
-        and is_plausible(characteristic, convert(value, code, characteristic.unit))
-        for code in codes
     )
 
 
