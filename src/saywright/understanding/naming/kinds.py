@@ -238,7 +238,12 @@ def _alias_fits(around: Around, following: int) -> bool:
     if last is not None and last.kind == "WORD" and here and _said_of(around, following):
         return True  # "spring okay link bent", "pin's free over here boots good"
     if last is not None and last.kind == "WORD" and not last.tags:
-        if _is_verb(around) or around.texts[last.start] in SIZE_WORDS:
+        sized = around.texts[last.start] in SIZE_WORDS
+        if (
+            sized and around.texts[last.start] == "more"
+        ):  # "banjo off two more washers"; a bare "five more nuts"
+            sized = any(tag.kind in {"OFF", "ON"} for tag in around.out)
+        if _is_verb(around) or sized:
             return True  # "little gauze in behind it", "the two little screws staked"
         if around.texts[last.start] in _NO_NOUNS:
             return True  # "front right next pads out"

@@ -19,6 +19,7 @@ _GLUE_WORDS = frozenset({"word", "aux", "lead"})
 _INTO = frozenset({"in", "into", "through"})
 _SHE = frozenset({"it", "she", "he", "that", "they"})
 _LEAVES = frozenset({"slides", "slide", "comes", "come", "drops", "falls", "slips", "pops", "lifts"})
+LEAK = "leaking"  # of the base sheet: of where it leaks
 _REACH = 6  # phrases that the object of a verb may stand behind it
 
 
@@ -253,6 +254,7 @@ def tells_place(tags: AbstractSet[str], fact: Fact) -> bool:
         return fact.kind in {"finding", "value", "doing"}
     if fact.kind == "finding" and not fact.participle:
         told = bool(fact.subjects) or "COP" in tags  # "the pits are below the seal"
+        told = told or ("BESIDE" in tags and LEAK not in fact.phrase.meaning.conditions)
         return "WHERE" in tags and told  # "green crust round the jet": found on the jet
     return fact.kind in {"finding", "value"} and ("WHERE" in tags or ("AT" in tags and fact.participle))
 

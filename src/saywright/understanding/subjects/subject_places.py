@@ -5,7 +5,7 @@ from __future__ import annotations
 from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects.attach_behind import some_there
-from saywright.understanding.subjects.attach_facts import predicate_follows, tells_place
+from saywright.understanding.subjects.attach_facts import LEAK, predicate_follows, tells_place
 from saywright.understanding.subjects.noun_phrases import Subject, subject_of_phrase
 from saywright.understanding.subjects.part_picks import all_have
 from saywright.understanding.walk import Walk
@@ -13,7 +13,6 @@ from saywright.understanding.walk import Walk
 _IN = frozenset({"in", "on", "into"})
 _RUNS = frozenset({"runs", "run", "sits", "rides", "seats", "goes", "rubs", "bears", "lives"})
 _WHICH_IS = ("which", "is")
-_LEAK = "leaking"  # of the base sheet
 
 
 def is_track(walk: Walk, index: int) -> bool:
@@ -82,7 +81,7 @@ def leaks_there(walk: Walk, subject: Subject) -> bool:
     last = walk.last
     if last is None or last.kind != "finding" or last.segment != walk.segment or not subject.components:
         return False
-    if _LEAK not in last.phrase.meaning.conditions or walk.glue & {
+    if LEAK not in last.phrase.meaning.conditions or walk.glue & {
         "AND",
         "OR",
         "BREAK",
