@@ -206,7 +206,10 @@ def selects_back(walk: Walk, index: int, subject: Subject) -> bool:
         walk.each = subject.selector
         measure = last.phrase.measure
         told_by = bool(last.characteristics) or (measure is not None and measure.unit is not None)
-        alone = told_by and walk.after(index) is None  # "torque twenty four all four"
+        after = walk.after(index)
+        alone = told_by and after is None  # "torque twenty four all four"
+        if walk.texts[subject.end - 1] in {"sides", "ends"}:
+            alone = after is None or after.kind in {"char", "break"}  # "twenty two both sides, run-out …"
         # "both bolts seven each": two of them, also where more are fitted
         two = [replace(s, count=2) if s.selector == "both" else s for s in last.subjects]
         told = [replace(s, selector=subject.selector) for s in two]
