@@ -20,12 +20,12 @@ from saywright.understanding.doings.idle_particles import (
 from saywright.understanding.doings.in_place import in_its_place, rests_there
 from saywright.understanding.doings.split_verbs import leads_one, of_unknown_verb
 from saywright.understanding.mark_kinds import HELPING, mark_kind
+from saywright.understanding.sides.holder_rows import value_of_holder
 from saywright.understanding.sides.off_from import off_its_side
 from saywright.understanding.sides.row_ends import (
-    both_moved,
+    ROWS_BEHIND,
     ends_in_talk,
     ends_row,
-    fastener_begins,
     is_back,
     is_up,
     is_where_one_is,
@@ -187,8 +187,7 @@ def _tells_state(around: Around, at: int, following: int) -> bool:
         return True
     if moves_behind(around, following) or on_the_machine(around, following):
         return False  # "slide's in spring's in", "both carbs are on the engine"
-    named = around.names(at + 1)
-    return not _free(around, following) or set_there(around, following) or bool(named.acts)
+    return not _free(around, following) or set_there(around, following) or bool(around.names(at + 1).acts)
 
 
 def _moves_off(around: Around, at: int, following: int) -> bool:
@@ -235,6 +234,7 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
         through = around.texts[following - 1] in {"through", "between"} and row
         behind = around.names_part(following) or around.text(following) in {"it", "them"}
         behind = (new and behind) or on_the_machine(around, following)
+        behind = behind or value_of_holder(around, last, following)
         return last_of_row(around, following) if through else behind
     if new:
         return True
@@ -244,7 +244,7 @@ def _moves_loosely_on(around: Around, following: int) -> bool:
     plain = around.texts[following - 1] in {"in", "on"}
     row = moves_behind(around, following) or new_part_begins(around, following)
     row = row or (plain and several_are_new(around, last, following))
-    row = row or (plain and (fastener_begins(around, last, following) or both_moved(around, last, following)))
+    row = row or (plain and any(f(around, last, following) for f in ROWS_BEHIND))
     if plain and row and (last.kind in {"PART", "ONE"} or _joins(around, last)):
         return True  # "key in, fan on" without the comma
     waits = last.kind == "AUX" and not last.tags & {"COP", "DONE"}

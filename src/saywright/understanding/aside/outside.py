@@ -29,6 +29,7 @@ _CAN = frozenset({"can", "could", "would"})  # "can you take a photo of these"
 _OUGHT_TO = frozenset({"must", "needs", "has", "should", "need", "have", "is", "are"})
 _YES = frozenset({"yes", "yeah", "yep", "yup", "aye"})
 _IT = (("it",), ("they",), ("that",), ("those",))
+_IT_OR_THE = (*_IT, ("the",))  # "could it be the hose, no, the hose is sound"
 _ITS_PAUSED = tuple((BREAK, *one) for one in _IT)
 _EACH = (("a",), ("per",), ("an",), ("each",), ("every",))  # "beats fifty times a minute": its rate
 _STANDING = frozenset({"inside", "within", "under", "over", "above", "below", "past", "beyond", "outside"})
@@ -78,6 +79,8 @@ def _whole(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
             fact.kind == "doing" and mark.end == fact.phrase.start and texts[mark.start : mark.end] == _MAY_BE
         )
         return "" if decided or allowed else "what if"  # "I might, no I will", "it may be used again"
+    if "WHATIF" in mark.tags and _wondered(fact, mark, texts):
+        return "question"
     if "EVERYTHING" in mark.tags and mark.segment == fact.segment and fact.kind in {"finding", "doing"}:
         return "of no single part"
     if "HYPO" in mark.tags and not _but_after(fact, mark, told):
@@ -92,6 +95,13 @@ def _whole(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
     ):
         return "another job or time"
     return ""
+
+
+def _wondered(fact: Fact, mark: Mark, texts: Sequence[str]) -> bool:
+    """ "they'd clean up, I wonder": asked at its end."""
+    said = tuple(texts[mark.start : mark.end]) == ("i", "wonder")
+    ends = texts[mark.end : mark.end + 1] in {(), (BREAK,)}
+    return said and ends and mark.segment == fact.segment and fact.end <= mark.start
 
 
 def _told_to_do(mark: Mark, fact: Fact, texts: Sequence[str]) -> bool:
@@ -133,7 +143,7 @@ def _answers(fact: Fact, mark: Mark, texts: Sequence[str]) -> bool:
     at = next((i for i in range(mark.end, start) if texts[i] == "no"), None)
     if at is None:
         return False
-    return texts[at + 1 : at + 2] in _IT or texts[at + 1 : at + 3] in _ITS_PAUSED
+    return texts[at + 1 : at + 2] in _IT_OR_THE or texts[at + 1 : at + 3] in _ITS_PAUSED
 
 
 def _is_verdict(fact: Fact, told: Told) -> bool:

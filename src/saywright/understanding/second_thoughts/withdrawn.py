@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from saywright.understanding.facts import Fact, Mark, Told
+from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.quantities.measures import find_measures
 from saywright.understanding.second_thoughts.number_corrections import reading_of_value
 from saywright.understanding.second_thoughts.restated import just_said, turned_at_head
 from saywright.understanding.statements import Correction, Reading, Remark, Statement, Unclear
 from saywright.understanding.subjects.noun_phrases import subject_of_components
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _REACH = 3  # utterances of mere talk between a withdrawal and the new value
@@ -51,12 +53,23 @@ def in_place_of(work: Working, told: Told, fact: Fact, withdrawn: Sequence[State
 
 def taken_back(work: Working, told: Told, mark: Mark, said: Sequence[Statement]) -> list[Statement]:
     """What of what was *said* last "scratch that" takes back: all, or only what is replaced behind it."""
+    if _is_of_number(work.texts, mark.start) and not any(s in work.out for s in said):
+        return []
     values = [f for f in told.facts if f.kind == "value" and f.phrase.start >= mark.end]
     read = [s for s in said if isinstance(s, Reading)]
     if not values or not read:
         return list(said)
     replaced = [in_place_of(work, told, fact, said) for fact in values]
     return [s for s in said if s in replaced] or list(said)
+
+
+def _is_of_number(texts: Sequence[str], at: int) -> bool:
+    """ "to twenty three, scratch that, twenty four": the number right before token *at* is meant.
+
+    What it was of need not have been made out.
+    """
+    end = next((i for i in range(at - 1, -1, -1) if texts[i] != BREAK), -1)
+    return end >= 0 and is_number_word(texts, end)
 
 
 def _meant(read: Sequence[Reading], fact: Fact) -> Reading:

@@ -4,16 +4,13 @@ from __future__ import annotations
 
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import FASTENERS, MACHINES, NEUTRAL, PLAIN
+from saywright.understanding.sides.holder_rows import fastener_begins, holds, value_of_holder
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
 from saywright.units import get_unit
 
-_HELD = frozenset(
-    {"washer", "washers", "spring", "ring", "rings", "seal", "spacer", "collar", "grommet", "cap"}
-)
 _PAIR = 2
-_HELD_OR_HOLDS = _HELD | FASTENERS
 _PARTICLES = frozenset({"in", "on", "off", "out", "back", "through"})
 _SEVERAL = frozenset({"BOTH", "ALL"})
 _WAYS = frozenset({"down", "out", "off", "in", "over"})
@@ -66,18 +63,6 @@ def several_are_new(around: Around, last: Tag, at: int) -> bool:
     at += around.text(at) == "are"
     at += around.text(at) in {"both", "all"}
     return around.text(at) == "new" and around.text(at + 1) in _ENDS | {"ones", "and"}
-
-
-def fastener_begins(around: Around, last: Tag, at: int) -> bool:
-    """ "carb on nuts to ten newton metres", "bail on nut tight": what holds it, of which more is said."""
-    at += bool(around.names(at).tags & _SEVERAL)  # "hub on both nuts tight"
-    found = around.lexicon.match(around.texts, at) if around.text(at) not in {"", BREAK} else None
-    if found is None or not (found[1].parts or found[1].aliases) or last.kind != "PART":
-        return False
-    end = at + found[0]
-    if around.texts[end - 1] not in FASTENERS or around.texts[last.end - 1] in _HELD_OR_HOLDS:
-        return False  # "washer on stud bent"
-    return around.text(end) not in {"", BREAK, "and"}
 
 
 def both_moved(around: Around, last: Tag, at: int) -> bool:
@@ -170,9 +155,7 @@ def _is_tightened(around: Around, at: int) -> bool:
         ),
         None,
     )
-    parts = [around.lexicon.sheet.get(c) for c in (*found[1].parts, *found[1].aliases)] if found else []
-    read = [c for part in parts if part is not None for c in part.characteristic]
-    return bool(read) and all(get_unit(c.unit).kind == "torque" for c in read)
+    return found is not None and holds(around, found[1], "")
 
 
 def on_the_machine(around: Around, following: int) -> bool:
@@ -278,3 +261,6 @@ def _folded_back(around: Around) -> bool:
     said = [tag for tag in around.out if tag.kind != "MOD"][-2:]
     verb = said[0] if len(said) == 2 else None
     return verb is not None and verb.kind == "WORD" and not verb.tags and is_past(around.texts[verb.start])
+
+
+ROWS_BEHIND = (fastener_begins, both_moved, value_of_holder)  # what may stand behind "on"
