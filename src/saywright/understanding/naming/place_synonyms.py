@@ -95,7 +95,7 @@ def _is_the_other(texts: tuple[str, ...], at: int, lexicon: Lexicon, facing: Col
     if (
         not facing
         or texts[at] in lexicon.heads
-        or texts[at] in lexicon.places.heads
+        or (texts[at] in lexicon.places.heads and texts[:at].count("one") == 0)
         or at + 1 >= len(texts)
         or texts[at - 1 : at] in _NO_OTHER
     ):
