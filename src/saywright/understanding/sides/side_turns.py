@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from saywright.sheets.model import Sheet
 from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.fixed import fixed
+from saywright.understanding.sides.heads_all import heads_all, onto
 from saywright.understanding.sides.moved_order import moved_in_order
 from saywright.understanding.sides.turning import FEW_PARTS, has_side, heads_another
 from saywright.understanding.tags import Tag
@@ -128,7 +129,7 @@ class _Place:
         head = self.led[:2]
         if _ends_clause(self.tags[self.start - 1], self.texts) or not _OPENS.isdisjoint(self.led):
             return True
-        return self.tags[self.start - 1].kind in _PREDICATES and bool(_COMES & set(head[:1]) or _onto(head))
+        return self.tags[self.start - 1].kind in _PREDICATES and bool(_COMES & set(head[:1]) or onto(head))
 
     def _is_of_part_named(self, begin: int) -> bool:
         """ "on to the drums nearside first": nothing but what leads to it, and the part that has the side."""
@@ -212,15 +213,17 @@ class _Place:
         strong = (
             back  # "all going back together on the left side", "going back with the left"
             or bool(led & (_MOVES | _COMES | {"corner"}))  # "last corner offside rear"
-            or _onto(self.led)
+            or onto(self.led)
             or (("this" in led or "here" in led) and "is" in led)
             or self._places_clause()
         )
-        takes = bool(led & _TAKES) and (told_when or noun)
-        if not (strong or takes or told_when) or self._ends(self.end):
+        told = strong or told_when or (bool(led & _TAKES) and noun)
+        if noun and self.start == 0 and heads_all(self.tags[self.end :], told=told):
+            return True
+        if not told or self._ends(self.end):
             whole = not self.start and self.end == self.noun_end == self.at + 2
             behind = whole and heads_another(self.tags[self.at : self.end + _FIRST], self.texts, self.sheet)
-            return strong or takes or told_when or self._stands_alone() or behind
+            return told or self._stands_alone() or behind
         return (noun or told_when or self._begins_phrase()) and self._goes_on(told_when=told_when)
 
     def _stands_alone(self) -> bool:
@@ -267,7 +270,7 @@ class _Place:
 
     def _is_claimed(self, side: str) -> bool:
         """ "now the left new cable's in": a part claims the side, and it is turned to as well."""
-        if not self.opens or not (set(self.led) & (_MOVES | {"now", "next"}) or _onto(self.led)):
+        if not self.opens or not (set(self.led) & (_MOVES | {"now", "next"}) or onto(self.led)):
             return False
         at = self.at + 1
         while at < len(self.tags) and self.tags[at].kind == "MOD" and not self.tags[at].meaning.positions:
@@ -291,9 +294,3 @@ def _ends_clause(tag: Tag, texts: Sequence[str]) -> bool:
     return (tag.kind == "LINK" and "AND" in tag.tags) or (
         "FILLER" in tag.tags and texts[tag.start] not in _MOVES
     )
-
-
-def _onto(words: Sequence[str]) -> bool:
-    """ "on to", "back to"."""
-    said = " ".join(words)
-    return any(turn in f" {said} " for turn in (" on to ", " back to ", " up next "))
