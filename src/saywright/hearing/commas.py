@@ -10,7 +10,7 @@ from collections.abc import Sequence
 
 from saywright.hearing.spoken import ONES, TENS
 
-COMMAS = frozenset({",", ";"})
+_COMMAS = frozenset({",", ";"})
 _COUNTED = 3  # numbers that are counted aloud at least
 # Words that a number may end with, and that the next may begin with.
 _OF_NUMBERS = frozenset({*ONES, *TENS, "nought", "naught", "oh"}) - {""}
@@ -19,12 +19,12 @@ _UP = {**{word: at for at, word in enumerate(ONES)}, **{str(at): at for at in ra
 
 def with_commas(tokens: Sequence[str]) -> list[str]:
     """The words among *tokens*; one that a comma parts from the next, where both are of numbers, keeps it."""
-    if COMMAS.isdisjoint(tokens):
+    if _COMMAS.isdisjoint(tokens):
         return list(tokens)
     words: list[str] = []
     parted: list[int] = []
     for token in tokens:
-        if token not in COMMAS:
+        if token not in _COMMAS:
             words.append(token)
         elif words:
             parted.append(len(words) - 1)

@@ -151,7 +151,7 @@ class Component(_Named):
 
     @cached_property
     def place_words(self) -> frozenset[str]:
-        """Words that tell some of the positions: left, inner … of "left inner", "left outer", …"""
+        """Words of longer positions that tell some, not all: left, inner … of "left inner", …"""
         split = [set(position.split()) for position in self.positions]
         words = [word for position in split for word in position]
         told = {word for position in split if len(position) > 1 for word in position}

@@ -21,7 +21,6 @@ from saywright.understanding.quantities.plausible import is_plausible
 from saywright.understanding.tags import Tag
 
 _MOST = 24  # more of one part is no count that is said at a bench
-_BETWEEN = SIZE_WORDS | {"more"}  # a count and its noun
 
 
 def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
@@ -175,7 +174,7 @@ def _counts_right(
             return True
         if "ONES" in tag.tags or of_an_age(texts[queue[at].start : tag.end]):
             return True  # "two new ones", "one old one"
-        if texts[tag.start] in _BETWEEN:
+        if texts[tag.start] in SIZE_WORDS:
             continue  # "four little screws", "four more nuts"
         if not (tag.kind == "MOD" or tag.tags & {"OF"} or tag.kind == "COND"):
             return False

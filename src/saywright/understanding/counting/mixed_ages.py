@@ -12,7 +12,7 @@ from saywright.understanding.tokens import BREAK, Token
 Age = Literal["old", "new"]
 Shares = tuple[tuple[int, Age], ...]
 
-_AGES: dict[str, Age] = {"new": "new", "old": "old"}
+AGE_WORDS: dict[str, Age] = {"new": "new", "old": "old"}
 _ARTICLES = frozenset({"a", "an", "the"})
 _MOST = 9  # of one age
 _COUNTS = _ARTICLES.union(CARDINALS[:_MOST])  # one of them begins what is told
@@ -71,8 +71,8 @@ def _share(texts: Sequence[str], at: int) -> tuple[int, tuple[int, Age] | None]:
         at += 2
     if _text(texts, at) == ("is" if count == 1 else "are"):  # "one's new"; "two's new" is number two
         at += 1 + (_text(texts, at + 1) == "a" and _text(texts, at + 3) == "one")
-    age = _AGES.get(_text(texts, at))
-    ones = _text(texts, at + 1) in {"one", "ones"} and _text(texts, at + 2) not in _AGES
+    age = AGE_WORDS.get(_text(texts, at))
+    ones = _text(texts, at + 1) in {"one", "ones"} and _text(texts, at + 2) not in AGE_WORDS
     if not count or age is None or (article and not ones):
         return at, None
     return at + 1 + ones, (count, age)

@@ -120,7 +120,7 @@ def _ends_clause(value: Fact, work: Working) -> bool:
     """True where nothing goes on behind the number but what it is a number of."""
     rest = work.texts[value.phrase.end :]
     some = rest[:1] and rest[0] in TO_TWELVE and rest[1:2] in {("of",), ("are",)}  # "six, two of them bent"
-    return not rest or rest[0] in {BREAK, "of", "old", "new"} or rest[:1] == ("and",) or bool(some)
+    return not rest or rest[0] in {BREAK, "and", "of", "old", "new"} or bool(some)
 
 
 def _in_row(value: Fact, facts: list[Fact]) -> Fact | None:

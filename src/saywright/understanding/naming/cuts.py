@@ -33,7 +33,7 @@ def longest_name(around: Around, at: int) -> tuple[int, Meaning] | None:
     may_be = around.texts[at] in STATE_HEADS or (at > 1 and around.texts[at - 1] == "not")
     match = (may_be and state_in_words(around, at)) or around.lexicon.match(around.texts, at)
     # Most names are one word, to which most of the rules do not apply.
-    while match and (_means_else(around, at, match) or (match[0] > 1 and _isshorter_name(around, at, match))):
+    while match and (_means_else(around, at, match) or (match[0] > 1 and _is_shorter(around, at, match))):
         match = shorter_name(around, at, match[0])
     return match
 
@@ -61,7 +61,7 @@ def _scraps_it(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     return "COND" in before or (alone and "PART" in before)
 
 
-def _isshorter_name(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+def _is_shorter(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """True where the end of a name of several words belongs to what stands behind it."""
     pair = match[0] == 2 and (
         (around.texts[at] in _INTO and leads_one(around, at + 1))

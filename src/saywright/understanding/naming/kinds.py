@@ -14,9 +14,6 @@ from saywright.understanding.wordforms import is_ing
 
 _COPULAS = frozenset({"is", "of", "at", "was"})
 _VALUE_REACH = 8  # tokens behind a name that its value may stand in
-_WORKS = frozenset(
-    ["turns", "spins", "moves", "slides", "works", "runs", "rolls", "swings", "opens", "closes"]
-)
 _PLACES = frozenset({"POS", "PLACE", "ORD", "KNOWN", "LAST", "FILLER", "MOVE_LOOSE_ON"})
 _BEFORE_NOUN = frozenset({"MOD", "LINK", "BREAK", "AUX", "ACT", "OFF", "ON", "MEASURE", "COND"})
 _BEFORE_MODIFIER = frozenset({"MOD", "LINK", "BREAK", "AUX", "ACT", "OFF", "ON", "MARK"})
@@ -26,6 +23,7 @@ _AGENTS = frozenset({"remover", "removers", "dissolver", "converter", "killer", 
 _SAID_OF = frozenset({"COP", "NEED", "DONE", "READS", "MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON", "NEG"})
 _ENDS_PLACE = frozenset({"", BREAK, "and", "then", "first"})
 _MOVES_SO = frozenset({"moves", "turns", "slides", "spins", "swings", "drops", "rolls", "runs"})
+_WORKS = _MOVES_SO | {"works", "opens", "closes"}
 _MODALS = frozenset({"will", "would", "do", "does", "did", "can", "could", "not"})
 _NO_NOUNS = frozenset({"next", "again", "still", "already", "only", "just", "anyway", "actually", "also"})
 _AFTER_NOUN = frozenset(["is", "are", "was", "were", "has", "reads", "out", "off", "in", "on"])
@@ -239,9 +237,7 @@ def _alias_fits(around: Around, following: int) -> bool:
         return True  # "spring okay link bent", "pin's free over here boots good"
     if last is not None and last.kind == "WORD" and not last.tags:
         sized = around.texts[last.start] in SIZE_WORDS
-        if (
-            sized and around.texts[last.start] == "more"
-        ):  # "banjo off two more washers"; a bare "five more nuts"
+        if around.texts[last.start] == "more":  # "banjo off two more washers", not a bare "five more nuts"
             sized = any(tag.kind in {"OFF", "ON"} for tag in around.out)
         if _is_verb(around) or sized:
             return True  # "little gauze in behind it", "the two little screws staked"

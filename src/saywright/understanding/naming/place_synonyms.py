@@ -67,9 +67,8 @@ def as_on_sheet(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...
     if others.keys().isdisjoint(texts):
         return tokens
     out: list[Token] = []
-    told = {
-        others.get(t, t) for at, t in enumerate(texts) if _has_decimal(texts, at)
-    }  # told in this utterance
+    # What a value is read at in this utterance, and all words so far.
+    told = {others.get(text, text) for at, text in enumerate(texts) if _has_decimal(texts, at)}
     for at, token in enumerate(tokens):
         place = others.get(token.text)
         if place is None:
@@ -136,11 +135,10 @@ def _is_place(texts: tuple[str, ...], at: int, lexicon: Lexicon, place: str) -> 
     called = texts[at] in lexicon.heads  # "top cap": "the top one" may be that
     if not called and texts[max(0, at - 2) : at] == ("at", "the") and _is_where_moved(texts, at):
         return True  # "new discs on at the back"
-    if after in {"", BREAK} or (after in lexicon.positions and at > 1 and texts[at - 2] in _TURNS):
-        turned = at > 1 and texts[at - 2] in _TURNS  # "now the back"
-        whole_name = (
-            called and texts[at] != "back"
-        )  # "the top" may be the top cap, "the back" is no back plate
+    turned = at > 1 and texts[at - 2] in _TURNS  # "now the back"
+    if after in {"", BREAK} or (after in lexicon.positions and turned):
+        # "The top" may be the top cap, "the back" is no back plate.
+        whole_name = called and texts[at] != "back"
         there = texts[at] not in lexicon.places.heads and _read_there(texts, at - 2)
         return before == "the" and (there or (turned and not whole_name))
     if after in _BEGINS:

@@ -8,8 +8,6 @@ from saywright.understanding.meanings import CharacteristicKey, Meaning
 from saywright.understanding.tokens import spoken_form
 
 READ_BY = PARTICLES | {"at"}  # a name ends in one of them where a value is read by it
-
-
 _AT = frozenset({"at", "on", "in", "of"})
 _REACH = 8  # tokens from the part to its value
 

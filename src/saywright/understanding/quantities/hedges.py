@@ -1,4 +1,7 @@
-"""Hedges around a number: "about three", "three and a bit"; and what looks like one: "has come up to two"."""
+"""Hedges around a number: "about three", "three and a bit"; and what looks like one: "has come up to two".
+
+Signs too that are none: "plus six o-rings", "forty under the glass".
+"""
 
 from __future__ import annotations
 

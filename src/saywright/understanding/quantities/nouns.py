@@ -30,6 +30,12 @@ _CHANGES: Final = frozenset(  # "scratch that, one point six"
     {("make", "that"), *((verb, "that") for verb in ("scratch", "strike", "scrap", "scrub", "forget"))}
 )
 
+# Before "zero it", where an instrument is set; "," where a clause begins.
+_SETS: Final = frozenset(
+    ["to", "i", "we", "me", "us", "will", "and", "then", "just", "now", "so", "no", "wait", "okay", ","]
+)
+_HOLD_ON: Final = frozenset({("hold", "on"), ("hang", "on")})
+
 
 def is_noun(words: Sequence[str], at: int, end: int, units: Units) -> bool:
     """True for "the other half", "half of them", "a third one"."""
@@ -103,8 +109,12 @@ def is_no_number(words: Sequence[str], at: int, end: int, units: Units) -> bool:
     """True for the word at *at* of "one is bent"; of "zero it again", where an instrument is set anew."""
     if words[at] == "one":
         return subject(words, end, units)
+    before = tuple(words[max(0, at - 2) : at])
+    if words[at] != "zero" or (at and before[-1] not in _SETS and before not in _HOLD_ON):
+        return False  # "runout is zero that's good"
     following = words[end] if end < len(words) else ""
-    return words[at] == "zero" and (following in DETERMINERS or following in {"it", "them", "that"})
+    told = end + 1 < len(words) and words[end + 1] in {"is", "was"}  # "zero, that's good"
+    return not told and (following in DETERMINERS or following in {"it", "them"})
 
 
 def says_decimals(words: Sequence[str], at: int, readings: Readings) -> bool:

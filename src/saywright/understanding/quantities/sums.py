@@ -42,4 +42,10 @@ def _adds_up(first: Measure, then: Measure) -> bool:
     """True for inches in fractions and an amount in thousandths of one."""
     inches = first.unit in {None, "in"} and not (first.units or first.approximate or first.sign)
     exact = first.readings[0].how in {"fraction", "mixed"} or first.unit == "in"
-    return inches and exact and then.unit == "thou" and not (then.approximate or then.flags)
+    return (
+        inches
+        and exact
+        and then.unit == "thou"
+        and then.sign in {"", "plus"}
+        and not (then.approximate or then.flags)
+    )

@@ -26,6 +26,6 @@ def heads_all(behind: Sequence[Tag], *, told: bool) -> bool:
 
 
 def onto(words: Sequence[str]) -> bool:
-    """ "on to", "back to"."""
+    """ "on to", "back to", "up next"."""
     said = " ".join(words)
     return any(turn in f" {said} " for turn in (" on to ", " back to ", " up next "))

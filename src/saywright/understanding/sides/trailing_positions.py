@@ -57,7 +57,8 @@ def _others_named(found: Sequence[Phrase], first: int, places: Sequence[int | No
     """ "outer pad three point one for the rear left pad, …": a part before the values, another behind."""
     before = [p for p in found[:first] if p.kind == "subject" and p.meaning != NOTHING]
     behind = [found[at].meaning for at in places if at is not None and not _is_place(found, at)]
-    return bool(before) and any(p.meaning.parts not in {m.parts for m in behind} for p in before if behind)
+    named = {meaning.parts for meaning in behind}
+    return bool(named) and any(phrase.meaning.parts not in named for phrase in before)
 
 
 def positions_listed(found: Sequence[Phrase]) -> Sequence[Phrase]:
@@ -226,9 +227,8 @@ def _is_placed(three: Sequence[Phrase], named: Sequence[str], texts: Sequence[st
         return False
     if any(not (tag.meaning.positions or "DET" in tag.tags) for tag in place.lead) or "AND" in link.tags:
         return False
-    one = (
-        part.head is not None and part.head.kind == "ONE" and not part.lead_tags & AGES
-    )  # "the one at the rear"
+    # "the one at the rear"
+    one = part.head is not None and part.head.kind == "ONE" and not part.lead_tags & AGES
     parts = sheet.component if one else map(sheet.get, named)
     return any(c is not None and c.has_places(said) for c in parts)
 

@@ -13,7 +13,6 @@ from saywright.understanding.subjects.part_picks import all_have, are_renewed
 from saywright.understanding.walk import Walk
 
 _PLURAL_VERBS = frozenset({"are", "were", "have"})
-
 _ALONG = (("together", "with"), ("along", "with"))
 _ACROSS = frozenset({("thick",), ("long",), ("wide",), ("deep",), ("across",)})
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saywright.sheets.model import Component, Sheet
-from saywright.understanding.bench_words import FASTENERS
+from saywright.understanding.bench_words import FASTENERS, TOO
 from saywright.understanding.facts import Fact
 from saywright.understanding.naming.sheet_names import component_names
 from saywright.understanding.subjects.noun_phrases import Subject
@@ -17,7 +17,6 @@ _OPPOSITES = [
     ("top", "bottom"), ("inlet", "outlet"), ("main", "pilot"), ("primary", "secondary"), ("big", "small"),
     ("drive", "driven"), ("leading", "trailing"), ("near", "far"), ("long", "short"), ("fast", "slow"),
 ]  # fmt: skip
-_TOO = frozenset({("too",), ("also",), ("as", "well")})
 _AFTER_TOO = frozenset({BREAK, "and", "but"})
 _REPEATED = frozenset({"off", "on", "finding"})
 
@@ -135,7 +134,7 @@ def end_row(walk: Walk, said: Subject) -> None:
         return
     held = walk.current[-1]
     between = tuple(text for text in walk.texts[held.end : said.start] if text not in _AFTER_TOO)
-    if between in _TOO or (held.end == said.start and said.age is None and _went_on_aged(walk, held)):
+    if between in TOO or (held.end == said.start and said.age is None and _went_on_aged(walk, held)):
         same_movement(walk, too=True)
 
 

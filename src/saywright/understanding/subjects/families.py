@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import Literal
 
 from saywright.sheets.model import Component, Sheet
+from saywright.understanding.counting.mixed_ages import AGE_WORDS
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.naming.sheet_names import component_names
 from saywright.understanding.subjects.noun_phrases import Subject
@@ -17,7 +17,6 @@ _KINDS = frozenset({"value", "finding", "doing", "off", "on", "need_new"})
 _EVERYWHERE = frozenset({"sides", "round", "corners", "four", "all"})
 _TOGETHER = frozenset({"and", "both", "pair", "two", "neither", "either"})  # one of them is always said
 _DONE_TO_EACH = frozenset({"off", "on", "doing", "need_new"})
-_AGES: dict[str, Literal["old", "new"]] = {"new": "new", "old": "old"}
 _TWO = 2
 _BEHIND = 4  # tokens of "pads inner and outer"
 
@@ -149,8 +148,8 @@ def _listed(subject: Subject, work: Working) -> tuple[list[Component], int, int]
 def _led_by(subject: Subject, part: Component, work: Working, start: int) -> tuple[Subject, int]:
     """ "front left new inner and outer pads": *subject* with what leads to the first of them, its start."""
     texts = work.texts
-    if start and texts[start - 1] in _AGES:
-        subject, start = replace(subject, age=_AGES[texts[start - 1]]), start - 1
+    if start and texts[start - 1] in AGE_WORDS:
+        subject, start = replace(subject, age=AGE_WORDS[texts[start - 1]]), start - 1
     for place in part.stations:
         words = spoken_form(place)
         if texts[max(0, start - len(words)) : start] == words:

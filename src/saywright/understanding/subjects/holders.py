@@ -205,9 +205,8 @@ def held_noun(walk: Walk, noun: Phrase, holder: Subject) -> Subject:
     called = [c for c in walk.sheet.component if any(name[-1] == word for name, _ in component_names(c))]
     fits = tuple(c.id for c in called if _belongs(walk.sheet, c.id, holder))
     if not fits:
-        return replace(
-            holder, unclear=holder.unclear or word * (walk.texts[noun.start - 1] not in POSSESSIVES)
-        )
+        its_own = walk.texts[noun.start - 1] in POSSESSIVES
+        return holder if its_own else replace(holder, unclear=holder.unclear or word)
     inner = replace(holder, components=fits, alias=False, start=min(noun.start, holder.start))
     return replace(inner, which=_shared(walk.sheet, inner, holder))
 

@@ -216,7 +216,7 @@ def _whiches(
     here: tuple[str | None, ...] = on_the_side(component.stations, hand)
     if many := subject is not None and subject.many:  # "at the back they're rusty"
         here = both_here(component, hand, now) if subject is not None and subject.pronoun and not some else ()
-    if len(here) == 1 + many and None not in here:
+    if len(here) == (2 if many else 1) and None not in here:
         return here, [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {', '.join(map(str, here))}")]
     return (None,), []
 

@@ -152,13 +152,9 @@ class BackReader:
         which = like_which(self.work, fact, component, part.single) if part and component else None
         if part is None or component is None or which is None or which == part.single:
             return False
-        moved = (
-            self.work.out[-1] if self.work.out else None
-        )  # "lower plate off, it's the same as the top one"
-        of_moved = isinstance(moved, Movement) and (moved.component, moved.which) == (
-            part.component,
-            part.single,
-        )
+        # "Lower plate off, it's the same as the top one".
+        moved, own = self.work.out[-1] if self.work.out else None, (part.component, part.single)
+        of_moved = isinstance(moved, Movement) and (moved.component, moved.which) == own
         if subject.components or of_moved:
             told = told_of(self.work, component, which)
             if self.work.out and isinstance(self.work.out[-1], Reading):  # "main jet 135, pilot same as …"

@@ -17,6 +17,7 @@ from saywright.units import convert, convertible, get_unit
 
 _TAKES = frozenset({"in", "took", "takes"})
 _RUNS = frozenset(["started", "starts", "start", "fired", "run", "runs", "ran", "running", "idles", "idling"])
+_PURPOSES = frozenset({("to",), ("for",), ("while",), ("until",), ("till",)})  # behind how it was run
 _SHORTEST_STEM = 2  # letters
 
 
@@ -37,7 +38,8 @@ def by_verb(work: Working, fact: Fact, codes: Sequence[str]) -> list[Characteris
     elif kinds == {"speed"} and not _RUNS.isdisjoint(work.texts[:start]):
         rest = work.texts[fact.phrase.end :]
         found = [(p.id, c.id) for p, c in work.sheet.characteristics() if could_be(fact, codes, c)]
-        found = found if (CLASSES.keys() - {"dot"}).isdisjoint(rest) else []  # "on the dot"
+        last = (CLASSES.keys() - {"dot"}).isdisjoint(rest)  # "on the dot"
+        found = found if last and rest[:1] not in _PURPOSES else []  # "… revs to warm it up"
     else:
         return []
     return found if len(found) == 1 else []

@@ -112,7 +112,7 @@ def put_value(walk: Walk, index: int, phrase: Phrase) -> None:
 
 def _is_its_weight(walk: Walk, phrase: Phrase) -> bool:
     """ "it weighs around thirty five pounds", where nothing is weighed on the sheet: no torque."""
-    if walk.texts[phrase.start - 1 : phrase.start] not in _WEIGHS or not phrase.start:
+    if walk.texts[phrase.start - 1 : phrase.start] not in _WEIGHS:
         return False
     return all(get_unit(c.unit).kind != "mass" for _, c in walk.sheet.characteristics())
 
