@@ -216,8 +216,8 @@ def _position_fits(around: Around, at: int, following: int) -> bool:
         return True
     if around.last_kind == "WORD" and is_ing(around.texts[at - 1]) and not around.names_part(following):
         return False  # "it wasn't hanging right, fifteen point eight"
-    if at and around.texts[at - 1] == "the" and around.text(following) in {"and", "but", "with", "so"}:
-        return True  # "cover off the right and it's scored"
+    if at and around.texts[at - 1] == "the" and around.text(following) in _ENDS_PLACE | {"but", "with", "so"}:
+        return True  # "cover off the right and it's scored", "now for the right"
     if around.last_kind == "MEASURE" and any(tag.meaning.positions for tag in around.out):
         return True  # "one eighty four left and one eighty six right"
     names = around.names(following)

@@ -10,11 +10,12 @@ from collections.abc import Sequence
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.bench_words import NEUTRAL
-from saywright.understanding.fixed import fixed
-from saywright.understanding.sides.heads_all import heads_all, onto
 from saywright.understanding.sides.moved_order import moved_in_order
 from saywright.understanding.sides.turning import FEW_PARTS, has_side, heads_another
+from saywright.understanding.sides.turns import Turn, heads_all, is_for_refit, onto
 from saywright.understanding.tags import Tag
+
+__all__ = ["NOT_SAID", "Turn", "find_turns"]
 
 
 def _words(text: str) -> frozenset[str]:
@@ -26,19 +27,23 @@ _OPENS = _words("start starting begin beginning")  # in mid clause too: "beginni
 _MOVES = _OPENS | _words(
     "move moving moved turn turning turned go going switch switching swap swapping onto over across round"
 )
-_TAKES = _words("take taking do doing tackle tackling get getting look looking")  # to come first, or a side
+_TAKES = _words(  # to come first, or a side
+    "take taking do doing tackle tackling get getting look looking build building assembling refitting"
+)
 _COMES = _words("now next then")
 _LEADS = (
     _MOVES
     | _TAKES
     | _COMES
-    | _words("i we me us let will shall am have has to can on with the at right okay")
+    | _words("i we me us let will shall am have has to can on with the at right okay for")
 ) | _words("so and well good think reckon guess might just back it is this here leaves up first last corner")
 _FINISHED = _words("done finished complete completed apart stripped sorted pieces bits")
 _FINISHES = _words("completes finishes does")
 _ASKS = _words("do shall will can might have am are")  # "do we do the left one first"
 _NOUNS = _words("one side end hand unit bank half corner")
 _TOLD_WHEN = _COMES | {"first"}
+_GOES = _words("going goes putting building")  # back together, now
+_READY = _words("in here ready done sorted arrived apart finished stripped")  # what comes is told behind
 _TAIL = _TOLD_WHEN | _words("to start begin with again")
 _TURNS = _MOVES | _TAKES | _TOLD_WHEN  # lead to what is on a side
 _EVERY, _SIDES = _words("both each either"), _words("sides ends")
@@ -47,17 +52,6 @@ _NO_STRANGERS = NEUTRAL | _TAIL | _LEADS
 _PREDICATES = frozenset({"COND", "OFF", "ON", "MEASURE"})
 _FIRST = 6  # tags behind a side at the head that tell what is on it
 _BY_NUMBER = _words("TURNED LEFT")  # a station that was told from a value by the words around it
-
-
-@fixed
-class Turn:
-    """A side turned to, or left with none turned to."""
-
-    side: str  # "" where every side is left: "on both sides"
-    start: int  # tags [start, end) that say no more than that
-    end: int
-    leaves: bool = False
-    passing: bool = False  # it is only where this clause is: "on the left the inner pad's worn"
 
 
 def find_turns(tags: Sequence[Tag], texts: Sequence[str], sheet: Sheet) -> list[Turn]:
@@ -129,7 +123,9 @@ class _Place:
         head = self.led[:2]
         if _ends_clause(self.tags[self.start - 1], self.texts) or not _OPENS.isdisjoint(self.led):
             return True
-        return self.tags[self.start - 1].kind in _PREDICATES and bool(_COMES & set(head[:1]) or onto(head))
+        before = self.tags[self.start - 1]
+        ready = onto(self.led) and self.texts[before.end - 1] in _READY
+        return ready or (before.kind in _PREDICATES and bool(_COMES & set(head[:1]) or onto(head)))
 
     def _is_of_part_named(self, begin: int) -> bool:
         """ "on to the drums nearside first": nothing but what leads to it, and the part that has the side."""
@@ -173,6 +169,7 @@ class _Place:
             set(self.texts[self.tags[at].start : self.tags[at].end]) <= _TAIL
             or "STAGE" in self.tags[at].tags
             or self._is_done_again(at)
+            or is_for_refit(self.texts, self.tags[at])
         ):
             at += 1
         return at
@@ -206,7 +203,7 @@ class _Place:
         if not self.opens or (self.led[:1] and self.led[0] in _ASKS and self.led[1:2] in (["i"], ["we"])):
             return False
         led, tail = set(self.led), self.tags[self.noun_end : self.end]
-        told_when = any(self.texts[tag.start] in _TAIL or "SAME" in tag.tags for tag in tail)
+        told_when = any(self.texts[tag.start] in _TAIL | _GOES or "SAME" in tag.tags for tag in tail)
         noun = self.noun_end > self.at + 1 or self.tags[self.at].end - self.tags[self.at].start > 1
         before = self.tags[self.start - 1].tags if self.start else frozenset()
         back = bool(before & {"STAGE", "GO_BACK"}) and self._ends(self.noun_end)

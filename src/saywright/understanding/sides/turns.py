@@ -1,13 +1,26 @@
-"""A side at the head of an utterance, where all that follows is on it: "now the right side, four nuts"."""
+"""A turn to a side, and the words around one: "now the right side, four nuts", "the left for the build"."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
+from saywright.understanding.fixed import fixed
 from saywright.understanding.tags import Tag
 
 _SAID_OF_IT = frozenset({"COND", "OFF", "ON", "AUX", "CHAR"})
+_REFIT = frozenset({"build", "rebuild", "refit", "assembly", "reassembly"})
 _COUNTED = frozenset({"WORD", "PART"})
+
+
+@fixed
+class Turn:
+    """A side turned to, or left with none turned to."""
+
+    side: str  # "" where every side is left: "on both sides"
+    start: int  # tags [start, end) that say no more than that
+    end: int
+    leaves: bool = False
+    passing: bool = False  # it is only where this clause is: "on the left the inner pad's worn"
 
 
 def heads_all(behind: Sequence[Tag], *, told: bool) -> bool:
@@ -29,3 +42,11 @@ def onto(words: Sequence[str]) -> bool:
     """ "on to", "back to", "up next"."""
     said = " ".join(words)
     return any(turn in f" {said} " for turn in (" on to ", " back to ", " up next "))
+
+
+def is_for_refit(texts: Sequence[str], tag: Tag) -> bool:
+    """True for each tag of "for the build", behind a side that is turned to."""
+    words = texts[tag.start : tag.end]
+    if _REFIT.issuperset(words):
+        return texts[tag.start - 1] in {"for", "the"}
+    return {"for", "the"}.issuperset(words) and not _REFIT.isdisjoint(texts[tag.end : tag.end + 2])
