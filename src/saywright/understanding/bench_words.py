@@ -120,6 +120,10 @@ SWITCHED: Final = _words(
 # What is in a part, and is none.
 FLUIDS: Final = _words("oil fuel petrol grease water fluid coolant diesel")
 
+# What is put on a part, by its last word: "copper slip", "anti seize", "thread lock".
+LUBRICANTS: Final = _words("grease oil lube lubricant slip vaseline seize")
+SEALANTS: Final = _words("loctite threadlock threadlocker sealant sealer compound lock locker")
+
 # Parts that any bench has: with what holds one named behind it, it is not the holder.
 PART_NOUNS: Final = _words(
     "seal seals washer washers spring springs screw screws bolt bolts nut nuts stud studs clip clips "

@@ -23,7 +23,7 @@ _SAYS_NOTHING: Final = frozenset({"and", "or"})
 def is_year(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "In two thousand and twelve", "since nineteen eighty six": a number said as years are."""
     start, measure = fact.phrase.start, fact.phrase.measure
-    if not start or measure is None or measure.unit_said is not None or fact.phrase.end - start < 1:
+    if not start or measure is None or measure.unit_said is not None:
         return False
     before = texts[start - 1]
     if before not in _SINCE and (before not in _IN or fact.characteristics):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from saywright.understanding.bench_words import PARTICLES
+from saywright.understanding.bench_words import LUBRICANTS, PARTICLES, SEALANTS
 from saywright.understanding.conditions.freed import frees_stranger, was_freed
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import NOTHING
@@ -34,6 +34,8 @@ _RULES = frozenset({"usually", "normally", "typically", "generally", "often", "a
 _THERE_IS_YOUR = ({"there", "that", "here"}, {"is"}, {"your", "my", "our", "his"})
 _PLACED = frozenset({"on", "at", "in", "near"})
 _HERE = frozenset({"this", "that", "these", "both", "each"})  # "bleeders free on this one": where it is so
+_STUFFS = LUBRICANTS | SEALANTS
+_STUFF_REACH = 4  # tokens: "of red rubber grease"
 
 
 def finds_nothing(work: Working, told: Told, fact: Fact, condition: str) -> bool:
@@ -51,7 +53,14 @@ def finds_nothing(work: Working, told: Told, fact: Fact, condition: str) -> bool
         or _is_likened(work, told, fact)
         or _comes_of_it(work, told, fact)
         or _is_faint_praise(work, fact)
+        or _is_some_stuff(work, fact)
     )
+
+
+def _is_some_stuff(work: Working, fact: Fact) -> bool:
+    """ "a smear of grease on the shaft": so much of a stuff, whatever else the sheet calls a smear."""
+    of, *stuff = work.texts[fact.phrase.end : fact.phrase.end + _STUFF_REACH] or ("",)
+    return of == "of" and work.texts[fact.phrase.end - 1] == "smear" and not _STUFFS.isdisjoint(stuff)
 
 
 def _names_what_is_read(work: Working, told: Told, fact: Fact) -> bool:

@@ -34,7 +34,6 @@ _ORDER = _words("order ordering list buy needed required")
 _WANT = _words("need want better") | OWNER_WANTS
 _PUT = _words("stick put add chuck whack bung pop get have")
 _SIGNS = _ORDER | _WANT
-_MAY_OPEN = _SIGNS | {"parts", "spares", "shopping", "get"}
 _BEGINS = _words("what parts spares shopping things bits so right and then also oh i we to order buy")
 _OPENERS = (
     _BEGINS
@@ -50,6 +49,7 @@ _FIRST_PERSON = _words(
     "so right okay well then now also and oh plus what is i we you will would shall had to just a an"
 ) | {BREAK}
 _HEADS = _words("parts spares shopping get")
+_MAY_OPEN = _SIGNS | _HEADS
 _ROUND_HEADS = (
     _HEADS | _words("so right okay well now then oh um uh is are to far the my us things bits") | {BREAK}
 )

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from saywright.understanding.bench_words import FLUIDS, SOMEBODY, SPEAKER_IS
 from saywright.understanding.conditions.back_to_faults import is_fault
+from saywright.understanding.doings.light_verbs import is_found_stuff
 from saywright.understanding.doings.stuff_used import is_stuff
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import Act
@@ -201,8 +202,12 @@ def _is_no_verb(work: Working, fact: Fact, act: Act) -> bool:
 
 
 def _is_used(work: Working, fact: Fact, act: Act) -> bool:
-    """ "with a bit of metal polish": what something was done with."""
-    if act.form == "past" or fact.phrase.head is None or "with" not in work.texts or "GIVEN" in fact.aux:
+    """ "with a bit of metal polish": what something was done with; "there was loctite on it"."""
+    if act.form == "past" or fact.phrase.head is None or "GIVEN" in fact.aux:
+        return False
+    if is_found_stuff(work.texts, fact.phrase.head.start):
+        return True
+    if "with" not in work.texts:
         return False
     return is_stuff(work.texts, fact.phrase.head.start, fact.phrase.end, ing=act.form == "ing")
 

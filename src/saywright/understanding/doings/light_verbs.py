@@ -14,7 +14,11 @@ _STUFFS = frozenset({"loctite", "threadlocker", "thread", "anti", "copper"})  # 
 _LATER = frozenset({"later", "tomorrow", "after", "when", "next"})
 _STUFF_REACH = 6  # tokens: "anti seize on both the threads"
 _ON_IT = frozenset({"on", "round", "around"})
-_NOT_YET = frozenset(
+# Of a stuff that was found there, and of one that was not used, or not yet.
+FOUND_SO = frozenset(
+    {"there", "see", "was", "were", "had", "has", "found", "old", "he", "she", "they", "somebody"}
+)
+NOT_YET = frozenset(
     {"needs", "need", "wants", "want", "get", "gets", "will", "would", "to", "for", "no", "without"}
 )
 _DONE = frozenset({"gave", "given", "giving", "had", "got", "done", "after", "put", "fitted"})
@@ -48,4 +52,11 @@ def _put_on(texts: Sequence[str], at: int) -> bool:
     behind = texts[at + 1 : at + _STUFF_REACH]
     on_it = not _ON_IT.isdisjoint(behind) and AWAY.isdisjoint(behind) and _LATER.isdisjoint(texts[at:])
     used = "with" in before or on_it  # not "anti seize on the shelf"
-    return used and _NOT_YET.isdisjoint(texts[max(0, at - _VERB_REACH) : at])
+    return used and (FOUND_SO | NOT_YET).isdisjoint(texts[max(0, at - _VERB_REACH) : at])
+
+
+def is_found_stuff(texts: Sequence[str], at: int) -> bool:
+    """ "there was loctite on the threads": the stuff at token *at* is no doing, it was there."""
+    before = texts[max(0, at - _VERB_REACH) : at]
+    there = not FOUND_SO.isdisjoint(before) and NOT_YET.isdisjoint(before)
+    return texts[at] in _STUFFS and there and not _ON_IT.isdisjoint(texts[at + 1 : at + _STUFF_REACH])

@@ -9,7 +9,7 @@ from typing import Any, Literal
 
 from saywright.flags import FlagKind, flag
 from saywright.sheets.model import Component
-from saywright.understanding.bench_words import PARTICLES, SPEAKER_IS
+from saywright.understanding.bench_words import FLUIDS, PARTICLES, SPEAKER_IS
 from saywright.understanding.counting.mixed_ages import shares_behind
 from saywright.understanding.doings.held_so import only_held
 from saywright.understanding.doings.how_many_moved import goes_on_everywhere, how_many
@@ -27,7 +27,6 @@ from saywright.understanding.working import Working
 
 _PRONOUNS = frozenset({"it", "that", "them", "this"})
 _COMES = frozenset({"it", "they"})
-_FLUIDS = frozenset({"oil", "fluid", "grease", "coolant", "fuel", "water"})
 _ENDS = frozenset({(), (BREAK,), ("and",)})
 _ANNOUNCED = frozenset(
     ["right", "so", "okay", "now", "then", "time", "and", "on", "to", "the", "we", "are", "am", "i", BREAK,
@@ -113,9 +112,9 @@ def _is_led_away(work: Working, told: Told, fact: Fact) -> bool:
 
 def _is_filled(work: Working, told: Told, fact: Fact) -> bool:
     """ "a hundred and eighty millilitres of oil in": an amount of what is filled in fits nothing."""
-    if fact.kind != "on" or _FLUIDS.isdisjoint(work.texts):
+    if fact.kind != "on" or FLUIDS.isdisjoint(work.texts):
         return False
-    fluid = any(work.texts[s.end - 1] in _FLUIDS for s in fact.subjects)
+    fluid = any(work.texts[s.end - 1] in FLUIDS for s in fact.subjects)
     amount = fluid and any(f.kind == "value" and f.subjects == fact.subjects for f in told.facts)
     if not amount:
         return False

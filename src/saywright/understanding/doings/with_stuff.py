@@ -5,18 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
+from saywright.understanding.bench_words import LUBRICANTS, PLACES_ON_IT, SEALANTS
+from saywright.understanding.doings.light_verbs import FOUND_SO, NOT_YET
 from saywright.understanding.facts import Told
+from saywright.understanding.sides.side_turns import NOT_SAID
 from saywright.understanding.statements import ActionNote, Movement, Reading
 from saywright.understanding.subjects.parts import resolve
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
-_LUBRICANTS: Final = frozenset({"grease", "oil", "lube", "lubricant", "slip", "vaseline", "seize"})
-_SEALANTS: Final = frozenset(
-    ["loctite", "threadlock", "threadlocker", "sealant", "sealer", "compound", "lock", "locker"]
-)
-_STUFFS: Final = _LUBRICANTS | _SEALANTS
-_DOINGS: Final = (("lubricate", _LUBRICANTS), ("seal", _SEALANTS))  # of the base sheet
+_STUFFS: Final = LUBRICANTS | SEALANTS
+_DOINGS: Final = (("lubricate", LUBRICANTS), ("seal", SEALANTS))  # of the base sheet
 # Which grease, oil or lock it is: "copper slip", "assembly lube", "thread lock".
 _KINDS: Final = frozenset(
     ["copper", "rubber", "silicone", "silicon", "lithium", "red", "moly", "brake", "caliper", "assembly",
@@ -29,10 +28,13 @@ _SOME: Final = frozenset(
 )  # fmt: skip
 _AROUND: Final = frozenset({"a", "some", "the", "of"})
 _ON: Final = frozenset({"on", "round", "around", "over", "under", "down"})
-_DENIES: Final = frozenset(
-    ["no", "not", "without", "needs", "need", "wants", "want", "never", "if", "would", "had", "was", "found",
-     "old", "covered", "full", "dry", "got", "has", "for", "?"]
+# Not used, not yet, or found there; "to" is also how far a bolt is tightened.
+_DENIES: Final = FOUND_SO | (NOT_YET - {"to"}) | frozenset(
+    ["not", "never", "if", "covered", "full", "dry", "got", "have", "?", "later", "tomorrow", "next", "let",
+     "shall", "should", "must", "might", "can", "could", "do", "does", "did", "forgot", "wipe", "wiped"]
 )  # fmt: skip
+_NOT_DONE: Final = NOT_SAID | {"FUTURE"}  # marks
+_THERE: Final = PLACES_ON_IT | {"it", "them", "that", "those", "both", "all", "each"}  # of the part in hand
 
 
 def tell_by_stuff(told: Told, work: Working) -> None:
@@ -41,6 +43,8 @@ def tell_by_stuff(told: Told, work: Working) -> None:
     So where a part went on with it, or some of it was put on a part while the job goes back together.
     """
     if _STUFFS.isdisjoint(work.texts) or not _DENIES.isdisjoint(work.texts):
+        return
+    if any(m.tags & _NOT_DONE for m in told.marks):
         return
     texts = work.texts
     for at, text in enumerate(texts):
@@ -85,7 +89,7 @@ def _laid_on(told: Told, work: Working, doing: str, start: int, at: int) -> None
     if part is not None:
         _put(work, doing, (part.component, part.single), (start, named[0].end))
         work.named(part.component, part.single)
-    elif work.hand is not None:
+    elif work.hand is not None and not _THERE.isdisjoint(work.texts[at + 2 : at + 4]):
         _put(work, doing, (work.hand.component, work.hand.which), (start, at + 2))
 
 
