@@ -15,9 +15,7 @@ _LATER = frozenset({"later", "tomorrow", "after", "when", "next"})
 _STUFF_REACH = 6  # tokens: "anti seize on both the threads"
 _ON_IT = frozenset({"on", "round", "around"})
 # Of a stuff that was found there, and of one that was not used, or not yet.
-FOUND_SO = frozenset(
-    {"there", "see", "was", "were", "had", "has", "found", "old", "he", "she", "they", "somebody"}
-)
+FOUND_SO = frozenset({"there", "see", "was", "were", "had", "has", "found", "old", "he", "she", "somebody"})
 NOT_YET = frozenset(
     {"needs", "need", "wants", "want", "get", "gets", "will", "would", "to", "for", "no", "without"}
 )

@@ -31,7 +31,7 @@ _ON: Final = frozenset({"on", "round", "around", "over", "under", "down"})
 # Not used, not yet, or found there; "to" is also how far a bolt is tightened.
 _DENIES: Final = FOUND_SO | (NOT_YET - {"to"}) | frozenset(
     ["not", "never", "if", "covered", "full", "dry", "got", "have", "?", "later", "tomorrow", "next", "let",
-     "shall", "should", "must", "might", "can", "could", "do", "does", "did", "forgot", "wipe", "wiped"]
+     "shall", "should", "must", "might", "can", "could", "do", "does", "did", "forgot"]
 )  # fmt: skip
 _NOT_DONE: Final = NOT_SAID | {"FUTURE"}  # marks
 _THERE: Final = PLACES_ON_IT | {"it", "them", "that", "those", "both", "all", "each"}  # of the part in hand
