@@ -54,7 +54,8 @@ def units_of(
         inches = "thou" if "tenths" in measure.flags and characteristic.unit == "in" else ""  # of a thou
         preferred = next((c for c in (characteristic.unit, inches) if c in fitting), fitting[0])
         clear = get_unit(preferred).kind == "temperature" and preferred in plausible  # "sixty degrees"
-        doubtful = len(fitting) > 1 and not clear
+        ounces = (measure.unit_said or "").startswith("ounce") and preferred != characteristic.unit
+        doubtful = ounces or (len(fitting) > 1 and not clear)  # ounces of a fluid differ by country
         flags = [flag(FlagKind.UNIT_AMBIGUOUS, measure.unit_said or "")] if doubtful else []
         yield preferred, flags, 0
         return

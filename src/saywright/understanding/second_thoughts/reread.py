@@ -26,6 +26,8 @@ _READS: Final = frozenset(
     ["do", "doing", "try", "trying", "check", "checking", "read", "reading", "measure", "measuring", "go",
      "going", "take", "taking", "look", "mike", "miking", "redo", "recheck", "remeasure"]
 )  # fmt: skip
+_SETS: Final = frozenset({"zero", "reset", "set", "clean", "wipe", "square"})  # before it is read once more
+_SHORT: Final = 3  # tokens of a pause alone: "no, hold on"
 _HAS_READ: Final = frozenset({"measured", "checked", "miked", "did", "took", "tried", "ran", "gauged"})
 _ASKS: Final = frozenset({"let", "i", "just", "try", "going", "check"})  # one of them opens what is done anew
 _PAUSED: Final = frozenset(
@@ -103,12 +105,13 @@ def _pauses(texts: Sequence[str]) -> bool:
 
 
 def _paused_before(work: Working) -> bool:
-    """True where the last utterance told nothing and began with a pause."""
+    """True where the last utterance was a pause and no more, or one to measure anew."""
     last = work.before.recent[-1] if work.before.recent else ()
     if not last or not all(type(s) is Remark for s in last):
         return False
     texts = tuple(token.text for token in tokenise(last[0].heard.split()))
-    return bool(texts) and _pauses(texts)
+    anew = len(texts) <= _SHORT or not (_READS | _SETS | _AGAIN).isdisjoint(texts)
+    return bool(texts) and anew and _pauses(texts)
 
 
 def _of_the_same(old: Reading, fresh: Reading) -> bool:
