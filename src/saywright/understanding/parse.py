@@ -167,7 +167,8 @@ def _put_statements(work: Working, begin: int) -> None:
     turned = said is not tags
     found, listed = told_list(phrases(said), work)
     told = _clauses(found, work)
-    take_turns(work, turns, told.facts[0].start if told.facts else None)
+    first = (told.facts or told.subjects)[:1]
+    take_turns(work, turns, first[0].start if first else None)
     if not turned:
         open_side(told, work)
     count_moves(told, work)
