@@ -24,6 +24,7 @@ from pathlib import Path
 
 from text_to_num import alpha2digit
 
+from saywright.cli.memory import search_seldom
 from saywright.errors import InputError
 from saywright.hearing.words import typed
 from saywright.quantity import parse_value
@@ -177,7 +178,8 @@ def speed(read: Callable[[str], object], said: list[str]) -> float:
 
 
 def main() -> None:
-    """Print all three."""
+    """Print all three, with the garbage collector as the command line sets it."""
+    search_seldom()
     growth()
     one_utterance()
     numbers()

@@ -13,6 +13,7 @@ from typing import Any
 import click
 
 from saywright.cli.common import data_folder
+from saywright.cli.memory import search_seldom
 from saywright.errors import SaywrightError
 
 # Command → where it lives and what it does, so that a command loads its own stages only.
@@ -95,6 +96,7 @@ def cli(ctx: click.Context, data: Path | None) -> None:
 
 def main(args: list[str] | None = None) -> None:
     """Run the command line and exit."""
+    search_seldom()
     sys.exit(run(args))
 
 
