@@ -16,6 +16,7 @@ from saywright.understanding.tokens import BREAK, Token
 
 if TYPE_CHECKING:
     from saywright.understanding.lexicon import Lexicon
+    from saywright.understanding.meanings import Meaning
 
 _ALIKE = (
     ("rear", "back"),
@@ -37,13 +38,18 @@ _NO_OTHER = (("back",), ("at",), ("of",))
 _TOLD_OF_ONE = frozenset({"is", "has", "was", "are", "were", "had", "got", "mikes", "measures", "reads"})
 _LED = frozenset({"the", "left", "right", "new", "old", "a", "other", "both", "two"})
 _HEADS = frozenset({"", BREAK, "and", "now", "then", "next"})
-_TURNS = frozenset({"now", "then", "next", "to", "onto", "with"})
+_TURNS = frozenset({"now", "then", "next", "to", "onto", "with", "round", "around"})
 # Begins what is so placed: "at the back they've got three left".
 _BEGINS = frozenset(["the", "they", "it", "its", "this", "that", "these", "those", "we", "i", "where"])
 _ONES = frozenset({"one", "ones"})
 _HANDS = frozenset({"left", "right"})
 _AT, _EACH = frozenset({"at", "on"}), frozenset({"each", "both"})
 _FITTING = frozenset({"on", "in"})
+_IN_IT = (("it",), ("that",), ("there",), ("this",))
+_COMES = frozenset({"now", "next", "first"})
+_END, _WANTS = frozenset({"end"}), frozenset({"wants", "needs", "gets", "want", "need"})
+_WHERE = frozenset({"on", "at", "off", "from", "for"})
+_LONGEST_NAME = 4  # words
 _MOVED = _FITTING | {"off", "out", "sides"}
 _SIDES = frozenset({("both", "sides"), ("each", "side"), ("either", "side")})
 
@@ -133,7 +139,8 @@ def _is_place(texts: tuple[str, ...], at: int, lexicon: Lexicon, place: str) -> 
     before = texts[at - 1] if at else ""
     after = texts[at + 1] if at + 1 < len(texts) else ""
     called = texts[at] in lexicon.heads  # "top cap": "the top one" may be that
-    if not called and texts[max(0, at - 2) : at] == ("at", "the") and _is_where_moved(texts, at):
+    moved = not called and texts[max(0, at - 2) : at] == ("at", "the") and _is_where_moved(texts, at)
+    if moved or (before == "the" and _is_told_of(texts, at, lexicon, place)):
         return True  # "new discs on at the back"
     turned = at > 1 and texts[at - 2] in _TURNS  # "now the back"
     if after in {"", BREAK} or (after in lexicon.positions and turned):
@@ -143,7 +150,7 @@ def _is_place(texts: tuple[str, ...], at: int, lexicon: Lexicon, place: str) -> 
         return before == "the" and (there or (turned and not whole_name))
     if after in _BEGINS:
         return before == "the" and at > 1 and texts[at - 2] in _AT
-    again = texts[at] == "back" and not _FITTING.isdisjoint(texts)  # "back cover on": it goes back on
+    again = texts[at] == "back" and _goes_on(texts, at + 1)  # "back cover on": it goes back on
     told = after in _ONES and at + 2 < len(texts) and texts[at + 2] in _TOLD_OF_ONE  # "… out top one's fine"
     if not told and before not in _LED and (before not in _HEADS or again):
         return False
@@ -156,9 +163,46 @@ def _is_place(texts: tuple[str, ...], at: int, lexicon: Lexicon, place: str) -> 
     named = lexicon.match(texts, behind) if behind < len(texts) else None
     if named is None:
         return False
-    parts = [lexicon.sheet.get(c) for c in (*named[1].parts, *named[1].aliases)]
+    return _has_place(named[1], lexicon, place)
+
+
+def _is_told_of(texts: tuple[str, ...], at: int, lexicon: Lexicon, place: str) -> bool:
+    """ "now the back end", "so the back wants pads", "hose on the back's cracked": behind "the".
+
+    Not "the back end of the pump", nor "a label on the back", which is no part that is told so.
+    """
+    after, behind = texts[at + 1 : at + 2], texts[at + 2 : at + 3]
+    led = texts[at - 2] if at > 1 else ""
+    if texts[at] in lexicon.heads and texts[at] != "back":
+        return False
+    if after and after[0] in _END:
+        return behind != ("of",) and (led in _HEADS or led in _TURNS)
+    if after and after[0] in _COMES:  # "the back next"
+        return led in _HEADS and (behind == () or behind[0] == BREAK)
+    if after and after[0] in _WANTS:
+        return led in _HEADS or led == "so"
+    if led not in _WHERE or after == ("of",):
+        return False
+    return any(
+        found is not None and found[0] == at - 2 - begin and _has_place(found[1], lexicon, place)
+        for begin in range(max(0, at - 2 - _LONGEST_NAME), at - 2)
+        for found in (lexicon.match(texts, begin),)
+    )
+
+
+def _has_place(named: Meaning, lexicon: Lexicon, place: str) -> bool:
+    """True for the name of parts that all have *place* as a word of their positions."""
+    parts = [lexicon.sheet.get(c) for c in (*named.parts, *named.aliases)]
     return bool(parts) and all(
         part is not None and any(place in p.split() for p in part.positions) for part in parts
+    )
+
+
+def _goes_on(texts: tuple[str, ...], at: int) -> bool:
+    """True where what is called from *at* on goes on or in; not "only had a bit in it"."""
+    return any(
+        text in _FITTING and texts[place + 1 : place + 2] not in _IN_IT
+        for place, text in enumerate(texts[at:], start=at)
     )
 
 

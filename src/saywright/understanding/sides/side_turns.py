@@ -12,7 +12,7 @@ from saywright.sheets.model import Sheet
 from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.sides.moved_order import moved_in_order
 from saywright.understanding.sides.turning import FEW_PARTS, has_side, heads_another
-from saywright.understanding.sides.turns import Turn, heads_all, is_for_refit, onto
+from saywright.understanding.sides.turns import Turn, heads_all, is_for_refit, is_tool, onto
 from saywright.understanding.tags import Tag
 
 __all__ = ["NOT_SAID", "Turn", "find_turns"]
@@ -224,12 +224,13 @@ class _Place:
         return (noun or told_when or self._begins_phrase()) and self._goes_on(told_when=told_when)
 
     def _stands_alone(self) -> bool:
-        """ "nearside": nothing else is said; "and the nearside" is told of what came before."""
+        """ "nearside": nothing else is said but a tool; "and the nearside" is told of what came before."""
+        said_here = self.tags[: self.end] if is_tool(self.tags[self.end :], self.texts) else self.tags
         quiet = all(
             tag.kind in {"MOD", "BREAK"}
             or bool(tag.tags & {"FILLER", "GO_BACK"})
             or (tag.kind == "LINK" and "AND" not in tag.tags)
-            for tag in self.tags
+            for tag in said_here
         )
         said = {p for tag in self.tags if tag.kind == "MOD" for p in tag.meaning.positions}
         return quiet and len(said) == 1 and not any("NEG" in tag.tags for tag in self.tags)
@@ -243,8 +244,9 @@ class _Place:
         return any(part is not None and has_side(part, side) for part in parts)
 
     def _ends(self, at: int) -> bool:
-        """True at the end of a clause."""
-        return at >= len(self.tags) or _ends_clause(self.tags[at], self.texts)
+        """True at the end of a clause, and where a tool is told: "front left, twelve mil socket"."""
+        rest = self.tags[at:]
+        return not rest or _ends_clause(rest[0], self.texts) or is_tool(rest, self.texts)
 
     def _places_clause(self) -> bool:
         """ "On the left the inner pad's worn", "at the rear they've three left": it is where all of it is."""

@@ -9,6 +9,8 @@ from saywright.understanding.tags import Tag
 
 _SAID_OF_IT = frozenset({"COND", "OFF", "ON", "AUX", "CHAR"})
 _REFIT = frozenset({"build", "rebuild", "refit", "assembly", "reassembly"})
+_WITH = frozenset({"with", "and"})
+_TOOL = 4  # tags at most: "and a thirteen mil spanner"
 _COUNTED = frozenset({"WORD", "PART"})
 
 
@@ -36,6 +38,16 @@ def heads_all(behind: Sequence[Tag], *, told: bool) -> bool:
     if first.kind == "MEASURE":
         return told and bool(then) and then[0].kind in _COUNTED
     return first.kind not in _SAID_OF_IT and not first.meaning.positions
+
+
+def is_tool(behind: Sequence[Tag], texts: Sequence[str]) -> bool:
+    """True where a tool is told *behind* a side: "twelve mil socket", "with the big bar"."""
+    for tag in behind[:_TOOL]:
+        if "TOOL" in tag.tags:
+            return True
+        if tag.kind != "MEASURE" and "DET" not in tag.tags and texts[tag.start] not in _WITH:
+            return False
+    return False
 
 
 def onto(words: Sequence[str]) -> bool:
