@@ -18,6 +18,7 @@ from saywright.understanding.facts import Told
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.sides.fitted_there import fits_there
 from saywright.understanding.sides.side_turns import NOT_SAID, Turn, find_turns
+from saywright.understanding.sides.tail_turns import across_at_end
 from saywright.understanding.sides.turning import (
     MODEL,
     apart_here,
@@ -93,7 +94,8 @@ def end_on_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
     _lose_side(told, work, tags)
     work.hand = turned_by(work.sheet, work.hand, work.out, work.before.recent)
     keep_turned(work, tags)
-    if len(tags) > _TURN_TAGS and (there := counted_there(tags, work.out, work.sheet)) is not None:
+    there = across_at_end(work)
+    if there or (len(tags) > _TURN_TAGS and (there := counted_there(tags, work.out, work.sheet))):
         _turn(work, there)
     _turn_unheard(told, work, tags)
 
@@ -103,8 +105,6 @@ def _turn_unheard(told: Told, work: Working, tags: Sequence[Tag]) -> None:
 
     Where nothing came off the side worked on before goes on no further: "left wool's perished".
     """
-    if len(tags) < _TURN_TAGS:
-        return
     known = [s for s in work.out if type(s) is not Remark]
     counted = all(type(s) is Movement and s.which is None for s in known)  # "… off, five nuts"
     if not counted or any(m.tags & NOT_SAID for m in told.marks):

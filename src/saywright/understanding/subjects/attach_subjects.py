@@ -34,6 +34,7 @@ from saywright.understanding.subjects.attach_moved import (
     went_on_its,
 )
 from saywright.understanding.subjects.ellipsis import counted_before, end_row, move_on
+from saywright.understanding.subjects.named_last import named_last
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.part_picks import all_have
 from saywright.understanding.subjects.part_rows import goes_on, shared_age
@@ -92,6 +93,8 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
 def _tells_more(walk: Walk, index: int, said: Subject) -> bool:
     """True for what only tells more of the fact, or of the part, before it."""
     behind_fact = walk.last is not None
+    if behind_fact and named_last(walk, index, said):
+        return True
     if behind_fact and (leaks_there(walk, said) or is_only_place(walk, index, said)):
         return True
     if behind_fact and (put_contrast(walk, index, said) or told_of_moved(walk, index, said)):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Characteristic, Component, Stage
@@ -18,11 +19,13 @@ from saywright.understanding.values.alike import (
     Repeated,
     as_the_other,
     copy_doubts,
+    held_like,
     left_out,
     like_which,
     told_of,
     told_with,
 )
+from saywright.understanding.values.same_measure import same_measure
 from saywright.understanding.working import Working
 
 _PUTS = frozenset({"put", "goes", "went", "going", "puts", "putting"})
@@ -125,6 +128,8 @@ class BackReader:
 
     def same(self, fact: Fact, stage: Stage) -> None:
         """ "Same on the other side", "so is the pilot": what was said last, of another part."""
+        if same_measure(self.work, fact, partial(self._same_value, fact, stage, mixed=False)):
+            return
         last = next((s for s in self.work.newest() if isinstance(s, REPEATABLE)), None)
         if last is None or last.component is None or not fact.subjects or as_the_other(self.work, fact):
             return
@@ -136,7 +141,7 @@ class BackReader:
         if last in self.work.out and last.stage == "as_left":
             stage = "as_left"  # "new bushes in, upper's eight oh two and the lower same": of what is new too
         subjects, without = left_out(self.work, fact)
-        for subject in subjects:
+        for subject in held_like(self.work, fact, subjects):
             like = self._like(fact, stage, subject)
             told = [] if like else told_with(self.work, last, subject)
             for one in told:

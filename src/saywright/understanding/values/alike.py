@@ -11,7 +11,7 @@ from saywright.understanding.facts import Fact
 from saywright.understanding.quantities.plausible import is_far_out, is_inside
 from saywright.understanding.sides.turning import other_side
 from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Reading, Statement
-from saywright.understanding.subjects.noun_phrases import Subject, subject_in_hand
+from saywright.understanding.subjects.noun_phrases import Subject, subject_in_hand, subject_of_components
 from saywright.understanding.subjects.parts import which_flags
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
@@ -98,6 +98,15 @@ def as_the_other(work: Working, fact: Fact) -> bool:
     behind = [s for s in fact.subjects if s.start >= begin and s.selector == "other" and not s.components]
     named = bool(set(work.texts[:begin]) - _LINKS - {"same", "is", "and", "it", "also", "so", BREAK})
     return work.texts[begin : begin + 1] == ("as",) and behind == fact.subjects and named
+
+
+def held_like(work: Working, fact: Fact, subjects: list[Subject]) -> list[Subject]:
+    """ "Same as the other": what is in hand is as that is, which is not what it is said of."""
+    begin, held = fact.phrase.end - (work.texts[fact.phrase.end - 1] == "as"), work.hand
+    other = len(subjects) == 1 and subjects[0].selector == "other" and not subjects[0].components
+    if not other or held is None or held.which is None or work.texts[begin : begin + 1] != ("as",):
+        return subjects
+    return [subject_of_components((held.component,), fact.phrase.start, fact.phrase.end)]
 
 
 def left_out(work: Working, fact: Fact) -> tuple[list[Subject], frozenset[str]]:
