@@ -8,6 +8,7 @@ from saywright.understanding.conditions.no_states import OBJECTS, done_to_it, is
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.light_verbs import said_as_noun
 from saywright.understanding.meanings import NOTHING, Meaning
+from saywright.understanding.sides.split_places import goes_on_place
 from saywright.understanding.tags import AGES, DEGREES, Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_ing
@@ -32,7 +33,8 @@ _AFTER_NOUN = frozenset(["is", "are", "was", "were", "has", "reads", "out", "off
 def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
     """The kind of tag for a name of the sheet; "" where it is none, or no more than bench talk here."""
     following = at + length
-    if meaning.positions and _means_more(meaning) and _has_place(around, at, following, meaning):
+    placed = meaning.positions and _means_more(meaning)
+    if placed and (goes_on_place(around, meaning) or _has_place(around, at, following, meaning)):
         return "MOD"  # "lower bushing", where a lower is also a part; "pressure hose off", "drive gear out"
     if meaning.parts:
         return "CHAR" if meaning.characteristics and _behind_its_part(around, meaning) else "PART"
@@ -63,6 +65,9 @@ def _has_place(around: Around, at: int, following: int, meaning: Meaning) -> boo
     if (ones and tells) or (defined and around.text(following) in _ENDS_PLACE):
         # "engine coupler's fine pump one's chewed up", "gears out the driven then the drive"
         said = [tag.meaning for tag in around.out if tag.kind == "PART"]
+    elif following in around.measures and around.last_kind != "MEASURE":
+        # "width on the drive thirty four", no "half inch drive"
+        said = [tag.meaning for tag in around.out if tag.kind in {"PART", "CHAR"}]
     else:
         said = [around.names(following)]
     owners = (component for one in said for component, _ in one.characteristics)  # "drive journal"

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from saywright.sheets.model import Sheet
 from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.sides.moved_order import moved_in_order
-from saywright.understanding.sides.turning import FEW_PARTS, has_side, heads_another
+from saywright.understanding.sides.turning import FEW_PARTS, has_side, heads_another, the_side
 from saywright.understanding.sides.turns import Turn, heads_all, is_for_refit, is_tool, onto
 from saywright.understanding.tags import Tag
 
@@ -56,17 +56,17 @@ _BY_NUMBER = _words("TURNED LEFT")  # a station that was told from a value by th
 
 def find_turns(tags: Sequence[Tag], texts: Sequence[str], sheet: Sheet) -> list[Turn]:
     """The turns of an utterance, left to right."""
-    places = [at for at, tag in enumerate(tags) if len(tag.meaning.positions) == 1 and tag.kind == "MOD"]
+    places = [at for at, tag in enumerate(tags) if tag.meaning.positions and tag.kind == "MOD"]
     every = not (_EVERY.isdisjoint(texts) or _SIDES.isdisjoint(texts))
     if not every and (not places or any(tag.kind == "MARK" and tag.tags & NOT_SAID for tag in tags)):
         return []
     found: list[Turn] = [Turn("", 0, 0, leaves=True)] if every else []
     for at in places:
-        side = tags[at].meaning.positions[0]
+        side = the_side(tags[at].meaning.positions, sheet) or ""
         if tags[at].tags & _BY_NUMBER:
             found.append(Turn(side, at, at + 1, leaves="LEFT" in tags[at].tags))
             continue
-        if not any(has_side(c, side) for c in sheet.component) or moved_in_order(tags, texts, at):
+        if not side or not any(has_side(c, side) for c in sheet.component) or moved_in_order(tags, texts, at):
             continue
         turn = _Place(tags, texts, sheet, at, found[-1].end if found else 0).turn(side)
         if turn is not None and not _planned(found, turn, tags, texts):

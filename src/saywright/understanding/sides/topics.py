@@ -10,9 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise, zip_longest
 
-from saywright.understanding.bench_words import NO_NAME, PLAIN
 from saywright.understanding.counting.counted_things import SAYS_NOTHING
-from saywright.understanding.counting.counts import small_count
 from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Told
 from saywright.understanding.meanings import NOTHING, Meaning
@@ -30,7 +28,8 @@ from saywright.understanding.sides.turning import (
     side_of,
     turned_by,
 )
-from saywright.understanding.statements import Movement, Remark
+from saywright.understanding.sides.unheard_turns import unheard_side
+from saywright.understanding.statements import Remark
 from saywright.understanding.tags import DEGREES, Tag
 from saywright.understanding.working import Working
 
@@ -42,7 +41,6 @@ _GO_ON = frozenset({"MEASURE", "OFF", "ON"})  # said of what stands before "on t
 _OTHER = ("the", "other")
 _TURNED = Meaning(tags=frozenset({"TURN"}))  # of words that only turn to a side
 _PAUSES = frozenset({"now", "next", "then", "on", ","})
-_SHORTEST = 4  # letters of a noun that was not made out
 _TURN_TAGS = 3  # a side, a noun and what is told of it
 _CUT_OFF = 4  # tokens of an utterance that may have lost its side
 _HEAD = 8  # tokens before a side at the head
@@ -97,37 +95,11 @@ def end_on_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
     there = across_at_end(work)
     if there or (len(tags) > _TURN_TAGS and (there := counted_there(tags, work.out, work.sheet))):
         _turn(work, there)
-    _turn_unheard(told, work, tags)
-
-
-def _turn_unheard(told: Told, work: Working, tags: Sequence[Tag]) -> None:
-    """ "left wool off", of which nothing was understood: the side at its head is turned to.
-
-    Where nothing came off the side worked on before goes on no further: "left wool's perished".
-    """
-    known = [s for s in work.out if type(s) is not Remark]
-    counted = all(type(s) is Movement and s.which is None for s in known)  # "… off, five nuts"
-    if not counted or any(m.tags & NOT_SAID for m in told.marks):
-        return
-    head = next((at for at, tag in enumerate(tags) if not _opens_talk(tag, work)), len(tags))
-    if head + 2 >= len(tags) or tags[head].kind != "MOD" or len(tags[head].meaning.positions) != 1:
-        return
-    side, noun, word = tags[head].meaning.positions[0], tags[head + 1], work.texts[tags[head + 1].start]
-    if small_count(noun.measure) is not None and not known:
-        _turn(work, side)  # "offside, five more nuts"
-        return
-    if noun.kind != "WORD" or noun.tags or word in NO_NAME or word in PLAIN or len(word) < _SHORTEST:
-        return
-    held, behind = work.hand, tags[head + 2]
-    if behind.kind == "OFF":
+    side = unheard_side(told, work, tags)
+    if side:
         _turn(work, side)
-    elif held is not None and held.turned and side not in {held.side, "right"} and "COP" in behind.tags:
-        work.hand = replace(held, side=None)
-
-
-def _opens_talk(tag: Tag, work: Working) -> bool:
-    """ "right" before the offside is a word of talk."""
-    return "FILLER" in tag.tags or (tag.kind == "WORD" and work.texts[tag.start : tag.end] == ("right",))
+    elif side is not None and work.hand is not None:
+        work.hand = replace(work.hand, side=None)
 
 
 def _lose_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:

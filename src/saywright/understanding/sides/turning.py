@@ -22,6 +22,7 @@ MODEL = frozenset({"match", "matching", "matches"})  # behind it stands what it 
 FEW_PARTS = 4  # that have a side of the bench; fewer are told apart by a position of their own
 _LONGEST_HEAD = 6  # tokens
 _LEADS_TO_END = frozenset({"at", "the", "on", "both"})
+_NOUNS = frozenset({"end", "side"})
 _ENDS = frozenset({"only", "corners", "end", "ones"})
 _ACROSS = frozenset({"left", "right", "nearside", "offside", "near", "off", "driver", "passenger"})
 _HEAD = frozenset(
@@ -59,8 +60,15 @@ def words_on(component: Component, side: str | None) -> set[str]:
 
 
 def has_side(component: Component, side: str) -> bool:
-    """True where one or more of *component* are on *side*."""
-    return side in component.stations or set(side.split()) <= component.place_words
+    """True where one or more of *component* are on *side*; a drive inlet is at the inlet end."""
+    words = set(side.split())
+    return side in component.stations or words - _NOUNS <= component.place_words & words
+
+
+def the_side(told: Sequence[str], sheet: Sheet) -> str | None:
+    """The one side that a word tells: "inlet" of an inlet end, though a drive inlet has the word too."""
+    whole = [p for p in told if any(p in c.stations for c in sheet.component)] if len(told) > 1 else told
+    return whole[0] if len(whole) == 1 else None
 
 
 def of_the_side(candidates: list[Component], hand: Hand | None) -> list[Component]:

@@ -38,6 +38,7 @@ from saywright.understanding.subjects.named_last import named_last
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.part_picks import all_have
 from saywright.understanding.subjects.part_rows import goes_on, shared_age
+from saywright.understanding.subjects.places_further import places_it
 from saywright.understanding.subjects.subject_places import (
     fitted_there,
     is_face_of_it,
@@ -137,7 +138,7 @@ def put_lead(walk: Walk, index: int, subject: Subject) -> None:
         return
     if selects and (selects_back(walk, index, subject) or ends_value(walk, index, subject)):
         return
-    if placed_behind(walk, index, subject):
+    if placed_behind(walk, index, subject) or places_it(walk, index, subject):
         return
     if aged_behind(walk, index, subject) or (walk.unknown_noun_behind(index) and tells_which(walk, subject)):
         return
