@@ -16,6 +16,7 @@ from saywright.understanding.clauses import read_clauses
 from saywright.understanding.commands import obey
 from saywright.understanding.counting.mixed_ages import take_ages
 from saywright.understanding.counting.moved_counts import count_moves
+from saywright.understanding.counting.same_ones import take_same
 from saywright.understanding.counting.turns import count_turns
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doings.buy_lists import told_list
@@ -123,6 +124,7 @@ def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -
     """Make the statements that *tokens* tell; *mended* are those put right by their sound."""
     tokens, way = ways_aside(tokens, work.before.place)
     tokens, work.ages = take_ages(tokens)
+    tokens, work.same = take_same(tokens)
     work.set_tokens(tokens, mended)
     lexicon = work.lexicon
     places = places_here(work, lexicon)

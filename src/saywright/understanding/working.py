@@ -81,6 +81,7 @@ class Working:
         self.said: dict[str, Fact] = {}  # id of a reading → the value fact it was made of
         self.aside: list[tuple[int, int]] = []  # tokens known not to be for the record
         self.ages: Told = {}  # how many are old and how many new, told behind a movement
+        self.same: tuple[int, int] | None = None  # tokens that say that the same ones went back
         self.aged: set[int] = set()  # first tokens of those that a movement took
         self._next = before.next_number
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from saywright.understanding.bench_words import CLOSERS, FASTENERS
+from saywright.understanding.counting.mixed_ages import shares_behind
 from saywright.understanding.doings.movements import put_movements
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.phrases import NO_PHRASE
@@ -29,6 +30,24 @@ _BEGINS = frozenset({BREAK, "and", "then", "so"})
 _WITHIN = frozenset({("in",), ("on",), ("into",), ("onto",)})
 _JOINED = frozenset({(), (BREAK,), ("and",), ("then",), ("and", "then")})
 _BEHIND = frozenset({(), (BREAK,), ("and",), ("with",)})
+_ENDS_MEMBER = frozenset(
+    {
+        BREAK,
+        "and",
+        "then",
+        "plus",
+        "all",
+        "both",
+        "round",
+        "around",
+        "sides",
+        "ends",
+        "of",
+        "them",
+        "each",
+        "side",
+    }
+)
 _BE = frozenset({("is",), ("are",)})
 
 
@@ -45,15 +64,17 @@ def fit_new(told: Told, work: Working) -> None:
     told_of = (fact for fact in told.facts if fact.kind not in {"need_new", "value"})
     said_of = {s.start for fact in told_of for s in fact.subjects if not _only_done(fact, s, work)}
     for subject in told.subjects:
-        row = back and not told.facts and _goes_on(subject, told, work.texts)
+        row = back and not told.facts and _goes_on(subject, told, work)
         along = back and (_has_new_with_it(subject, told, work.texts) or _set_in(subject, told, work))
         if not back and not (subject.age == "new" and _is_fitted_here(work)):
             continue  # in the first line that goes back: "shaft seal in and a new circlip"
+        along = along or (back and _is_shared_out(subject, work))
         if (subject.age is None and not (row or along)) or subject.start in said_of or not subject.components:
             continue
         beside_new = any(s.age == "new" and s.components == subject.components for s in told.subjects)
         put_there = _is_same(subject, work.texts) or _on_it(subject, told) or _in_place(subject, work.texts)
         put_there = put_there or _is_said_to_be(subject, work.texts)
+        put_there = put_there or (back and _is_aged_member(subject, told, work))
         if not (beside_new or put_there or row or along):
             continue
         tells = (_tells_of(f, subject, work) and not _read_on_it(f, subject, told, work) for f in told.facts)
@@ -104,11 +125,13 @@ def _held_by(fact: Fact, work: Working) -> str | None:
     return next(iter(found)) if len(found) == 1 else None
 
 
-def _goes_on(subject: Subject, told: Told, texts: Sequence[str]) -> bool:
+def _goes_on(subject: Subject, told: Told, work: Working) -> bool:
     """ "new gasket, then the new diaphragm, then the cover": the end of a row of what went in."""
+    texts, ages = work.texts, work.ages
     before = texts[max(0, subject.start - 1) : subject.start] if subject.end == len(texts) else ()
-    aged = [s for s in told.subjects if s.age is not None and s.end < subject.start]
-    along = before == ("and",) and len(aged) > 1 and len(aged) == len(told.subjects) - 1
+    aged = [s for s in told.subjects if (s.age is not None or s.end in ages) and s.end < subject.start]
+    several = len(aged) > 1 or any(s.end in ages for s in aged)  # "clamps, six new ones, and the rail"
+    along = before == ("and",) and several and len(aged) == len(told.subjects) - 1
     along = along or before == ("then",)  # "new cylinder, new hose and the washer"
     return (bool(aged) and along) or _closes(subject, told, texts)
 
@@ -161,6 +184,29 @@ def _is_said_to_be(subject: Subject, texts: Sequence[str]) -> bool:
     """ "and the clip's the old one": of the part, how old the one is that went in."""
     words = texts[subject.start : subject.end]
     return words[-1:] == ("one",) and not {"is", "are"}.isdisjoint(words)
+
+
+def _is_shared_out(subject: Subject, work: Working) -> bool:
+    """ "valve springs, three old ones and a new one": how many of each age, and no more."""
+    return bool(shares_behind(work.ages, work.texts, subject.end)[1]) and not subject.pronoun
+
+
+def _is_aged_member(subject: Subject, told: Told, work: Working) -> bool:
+    """ "new shoes old springs new seal": of each how old it is, and no more; alone what was off went back."""
+    row = [s for s in told.subjects if s.components]
+    behind = next((s.start for s in row if s.start >= subject.end), len(work.texts))
+    before = max((s.end for s in row if s.end <= subject.start), default=0)
+    texts = work.texts
+    if subject.pronoun or not (
+        _opens_member(texts[before : subject.start]) and _ENDS_MEMBER.issuperset(texts[subject.end : behind])
+    ):
+        return False
+    others = any(s.age is not None and s is not subject for s in row)
+    return others or all(bool(work.off.get(c)) for c in subject.components)
+
+
+def _opens_member(words: Sequence[str]) -> bool:
+    return _ENDS_MEMBER.issuperset(words[-1:])
 
 
 def _only_done(fact: Fact, subject: Subject, work: Working) -> bool:

@@ -194,12 +194,20 @@ def _shares(
     end, shares = shares_behind(work.ages, work.texts, behind)
     known = sum(some for some, _ in shares)
     if not shares or known > count or part.single is not None:
-        return fact.end, [(count, part.age)]
+        return fact.end, [(count, part.age or _as_came(work, fact))]
     work.aged.update(start for start, (till, _) in work.ages.items() if till == end)
     rest: list[tuple[int, Literal["old", "new"] | None]] = (
         [(count - known, part.age)] if count > known else []
     )
     return end, [*rest, *shares]
+
+
+def _as_came(work: Working, fact: Fact) -> Literal["old"] | None:
+    """ "main in, pilot in, same ones that came out": how old all are that went in before those words."""
+    if work.same is None or fact.start >= work.same[0]:
+        return None
+    work.covered.append(work.same)
+    return "old"
 
 
 def name_alike(told: Told, fact: Fact, parts: Sequence[Part]) -> None:

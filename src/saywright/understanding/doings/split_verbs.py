@@ -18,6 +18,7 @@ _OBJECTS = _PRONOUNS | {"the", "both", "all"}
 _PLAIN = plain_forms()
 _CLAUSE_ENDS = frozenset({BREAK, "and", "is", "am", "but", "no"})
 _WAYS = frozenset((text,) for text in PARTICLES - {"through"})
+_BEFORE_WAY = frozenset({("back",), ("all",), ("both",)})
 _IDLE_PARTICLES = frozenset({"out", "off", "up", "down"})
 _OWN_PARTICLES = PARTICLES - {"back"}
 _ARTICLES = frozenset({"the", "a", "an", "my"})
@@ -121,8 +122,11 @@ def _rolled(texts: tuple[str, ...], at: int, to: int, lexicon: Lexicon) -> bool:
 def _in_name(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
     """True where the word at *at* belongs to the name of a part, or is one that a particle stands behind."""
     alone = lexicon.table.get((texts[at],), NOTHING)
-    if alone.parts and texts[at + 1 : at + 2] in {("in",), ("on",), ("off",), ("out",)}:
-        return True  # "slide in, spring in"
+    way = at + 1
+    while alone.parts and texts[way : way + 1] in _BEFORE_WAY:
+        way += 1
+    if alone.parts and texts[way : way + 1] in {("in",), ("on",), ("off",), ("out",)}:
+        return True  # "slide in, spring in", "slides all back in"
     for start in range(max(0, at - 2), at + 1):
         found = lexicon.match(texts, start) if texts[start] else None
         if found is None or start + found[0] <= at:

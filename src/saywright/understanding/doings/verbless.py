@@ -8,7 +8,6 @@ from dataclasses import replace
 from saywright.understanding.bench_words import FASTENERS
 from saywright.understanding.conditions.back_to_faults import has_fault
 from saywright.understanding.counting.counted_rows import counted_rows
-from saywright.understanding.counting.mixed_ages import shares_behind
 from saywright.understanding.doings.buying import is_buying, put_order
 from saywright.understanding.doings.movements import put_movements
 from saywright.understanding.facts import Fact, Told
@@ -50,7 +49,7 @@ def settle_verbless(told: Told, work: Working) -> None:
         return
     if any(not _is_tool_size(fact, told) for fact in told.facts) or _counted_moved(told, work):
         return
-    if told.facts or _shared_out(told, work) or len(told.subjects) < 2:
+    if told.facts or len(told.subjects) < 2:
         return
     row = [s for s in told.subjects if s.components and not s.pronoun]
     if len(row) != len(told.subjects):
@@ -147,22 +146,6 @@ def _are_on(part: Part, work: Working) -> bool:
     if part.count is None:
         return left == component.count  # "all the head bolts, six mil allen"
     return part.count == left or _FEW < part.count < left
-
-
-def _shared_out(told: Told, work: Working) -> bool:
-    """ "valve springs, three old ones and a new one", while things go back; True where that was told."""
-    subject = told.subjects[0] if told.subjects else None
-    if work.stage != "as_left" or len(told.subjects) != 1 or subject is None or not subject.components:
-        return False
-    if not shares_behind(work.ages, work.texts, subject.end)[1] or _OPENERS.isdisjoint(
-        (BREAK, *work.texts[: subject.start])[-1:]
-    ):
-        return False
-    part = _part(subject, work, "fitted")
-    if part is not None:
-        moved = Fact("on", NO_PHRASE, 0, [subject], start=subject.start, end=subject.end)
-        put_movements(work, moved, [part], "fitted")
-    return part is not None
 
 
 def _gaps(row: Sequence[Subject], texts: tuple[str, ...]) -> list[tuple[str, ...]]:

@@ -113,7 +113,8 @@ def _moves_a_part(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
         return False
     last = around.last
     noun = last is not None and last.kind == "PART" and not (last.meaning.many or first.many)
-    return noun or around.last_kind in {"", "BREAK", "MOD"}  # "new diaphragm slide in": no verb agrees so
+    # "new diaphragm slide in": no verb agrees so; "lids off slides out": of the lids all is said
+    return noun or around.last_kind in {"", "BREAK", "MOD", "OFF", "ON"}
 
 
 def _asks_too_late(around: Around, meaning: Meaning) -> bool:

@@ -8,6 +8,7 @@ from saywright.understanding.conditions.no_states import OBJECTS, done_to_it, is
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.light_verbs import said_as_noun
 from saywright.understanding.meanings import NOTHING, Meaning
+from saywright.understanding.naming.run_members import is_next_member
 from saywright.understanding.sides.split_places import goes_on_place
 from saywright.understanding.tags import AGES, DEGREES, Tag
 from saywright.understanding.tokens import BREAK
@@ -107,8 +108,9 @@ def _condition_kind(around: Around, following: int, meaning: Meaning) -> str:
         return "WORD"  # "two inches free": of the free length; "some eighty grit": of the paper
     stands_for_part = bool(meaning.aliases) and _alias_fits(around, following)
     stands_for_part = stands_for_part and not _found_in(around, following)
-    if stands_for_part and around.last_kind not in {"AUX", "PART", "PRON", "ONE"}:
-        return "PART"
+    alone = stands_for_part and around.last_kind not in {"AUX", "PART", "PRON", "ONE"}
+    if alone or (meaning.aliases and is_next_member(around, following)):
+        return "PART"  # "pistons seals boots out"
     if not meaning.tags & DEGREES or around.text(following) in _MOVES_SO:
         return "COND"  # "it's fine moves freely"
     return "AUX" if around.names(following).conditions else "COND"
@@ -252,8 +254,8 @@ def _alias_fits(around: Around, following: int) -> bool:
             return False
     if last is None or (last.kind in _BEFORE_NOUN and not _behind_modal(around, last)):
         return True
-    if last.kind == "PART" and around.text(following) == "and" and around.names_part(following + 1):
-        return True  # "new pad spring pin and clip"
+    if last.kind == "PART" and is_next_member(around, following):
+        return True  # "cap pin nut all off", "new pad spring pin and clip"
     led = last.kind in {"PART", "PRON", "OFF", "ON"} and around.texts[following - 1] in FASTENERS
     # "new washer nut to seventy newton metres", "piston in it bolts at one ninety five"
     to = (last.kind == "PART" and around.text(following) == "to") or (led and around.text(following) == "at")

@@ -172,7 +172,9 @@ def _named_by(phrase: Phrase, before: Sequence[Phrase]) -> tuple[str, ...]:
             [tag for p in before[at:] if p.kind in {"subject", "lead"} for tag in p.lead] if at >= 0 else []
         )
         placed = "ONES" in phrase.tags or any(tag.meaning.positions for tag in places)
-        return _named_by(before[at], ()) if at >= 0 and placed else ()
+        of_many = at >= 0 and before[at].meaning.many and before[at].end == phrase.start
+        # "pistons, old one in the top, new one in the bottom"
+        return _named_by(before[at], before[:at]) if at >= 0 and (placed or of_many) else ()
     return phrase.meaning.parts or phrase.meaning.aliases
 
 

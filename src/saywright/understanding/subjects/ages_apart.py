@@ -18,21 +18,73 @@ def ages_apart(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> S
     """The same phrases, a "new" that ends what was said before it as a phrase of its own."""
     found = nouns_put_in(found, texts, sheet)
     out: list[Phrase] = []
+    trailing = _ages_trailing(found)
     for at, phrase in enumerate(found):
         if not phrase.lead:
             out.append(phrase)
             continue
         counts = _all_moved(found, at, sheet) or _pair_of_them(found, at, texts)
         renewed = _new_row_ends(found, at, sheet)
-        if not (counts or renewed or _ends_before(found, at, texts)):
+        row = at in trailing or _row_is_new(found, at)
+        if not (counts or renewed or row or _ends_before(found, at, texts)):
             out.append(phrase)
             continue
-        cut = len(phrase.lead) if counts else 2 if phrase.lead[1:] and phrase.lead[1].tags & _ALL else 1
+        both = phrase.lead[1:] and (phrase.lead[1].tags | phrase.lead[0].tags) & _ALL and at not in trailing
+        cut = len(phrase.lead) if counts else 2 if both else 1
         first, rest = phrase.lead[:cut], phrase.lead[cut:]
         begins = rest[0].start if rest else phrase.head.start if phrase.head is not None else phrase.end
         out.append(Phrase("lead", phrase.start, first[-1].end, None, first))
         out.append(replace(phrase, start=begins, lead=rest))
     return out
+
+
+def _ages_trailing(found: Sequence[Phrase]) -> frozenset[int]:
+    """ "shoes new springs old drum new": each age stands behind its part; which phrases begin with one."""
+    last = next((i for i, p in enumerate(found) if _is_age(p) and i and found[i - 1].end == p.start), 0)
+    first = last
+    while first and found[first - 1].end == found[first].start and found[first - 1].kind == "subject":
+        first -= 1
+        if not _begins_aged(found[first]):
+            break
+    row = range(first + 1, last)
+    named = found[first].meaning.parts or found[first].meaning.aliases
+    plain = last - first > 1 and bool(named) and found[first].lead_tags.isdisjoint(AGES)
+    ends = last + 1 == len(found) or found[last + 1].kind in {"break", "mark"}
+    return frozenset(row) if plain and ends and all(_begins_aged(found[i]) for i in row) else frozenset()
+
+
+def _is_age(phrase: Phrase) -> bool:
+    return phrase.kind == "lead" and all(tag.tags & AGES for tag in phrase.lead)
+
+
+def _begins_aged(phrase: Phrase) -> bool:
+    """ "old springs", without an article: the age may be of what stands before it."""
+    return (
+        phrase.kind == "subject"
+        and bool(phrase.lead)
+        and bool(phrase.lead[0].tags & AGES)
+        and phrase.lead[0].tags.isdisjoint({"DET"})
+    )
+
+
+def _row_is_new(found: Sequence[Phrase], at: int) -> bool:
+    """ "front cup rear cup both new piston back in": the two are new, and of the piston there is one.
+
+    So they are where the next has its own age behind it: "cylinders both new, nipples old ones".
+    """
+    phrase = found[at]
+    if not at or phrase.kind != "subject" or len(phrase.lead) < 2:
+        return False
+    first, second = phrase.lead[:2]
+    before, behind = found[at - 1], found[at + 1] if at + 1 < len(found) else None
+    if (
+        not (first.tags & _ALL and second.tags & AGES)
+        or before.kind != "subject"
+        or before.end != phrase.start
+    ):
+        return False
+    own = behind is not None and behind.start == phrase.end and not behind.lead_tags.isdisjoint(AGES)
+    return own or not phrase.meaning.many
 
 
 def _all_moved(found: Sequence[Phrase], at: int, sheet: Sheet) -> bool:

@@ -131,9 +131,10 @@ def put_lead(walk: Walk, index: int, subject: Subject) -> None:
         return  # "scored on both faces of it"
     if selects and after is not None and ("LIMIT" in after.tags or is_face_of_it(walk, after, subject)):
         return  # "rear disc is scored on the outer face, thickness …", "the lower limit on it"
-    lead = walk.phrases[index].lead
-    if selects and lead[0].tags & AGES and aged_behind(walk, index, subject):
-        return  # "o rings new both"
+    row = len(walk.current) > 1 or any(s.many for s in walk.current)
+    first = bool(walk.phrases[index].lead[0].tags & AGES)
+    if selects and subject.age is not None and (row or first) and aged_behind(walk, index, subject):
+        return  # "o rings new both", "front cup rear cup both new"
     if selects and all_done(walk, index, subject):
         return
     if selects and (selects_back(walk, index, subject) or ends_value(walk, index, subject)):
@@ -174,7 +175,7 @@ def _completed(walk: Walk, index: int, subject: Subject) -> Subject:
             subject, selector=denied_few(walk.texts, walk.phrases[index].start) or subject.selector
         )
     if subject.pronoun and walk.current and not subject.components:
-        meant = subject.standing_for(walk.current[-1])
+        meant = subject.standing_for(_with_place(walk, subject))
         if subject.age is not None and subject.single:
             walk.out.subjects.append(meant)  # "washers: new rear one, old front one"
         return meant
@@ -184,6 +185,15 @@ def _completed(walk: Walk, index: int, subject: Subject) -> Subject:
     if not subject.pronoun or (not subject.components and subject.other_words):
         walk.out.subjects.append(subject)
     return subject
+
+
+def _with_place(walk: Walk, said: Subject) -> Subject:
+    """ "new inner bearing, drum on, old outer in": of those named the last that has such a place."""
+    held = walk.current[-1]
+    if not said.which or not held.components or all_have(walk.sheet, held.components, said.which):
+        return held
+    named = [s for s in reversed(walk.out.subjects) if s.which and s.which != said.which]
+    return next((s for s in named if all_have(walk.sheet, s.components, said.which)), held)
 
 
 def _satisfy_claims(walk: Walk, subject: Subject) -> None:

@@ -15,6 +15,8 @@ from saywright.understanding.wordforms import is_past
 _LEADS_TO = frozenset(
     {"on", "to", "onto", "the", "now", "next", "right", "so", "and", "okay", "back", "over"}
 )
+_EVERY = frozenset({"all", "both"})
+_ALL = frozenset({"BOTH", "ALL"})
 _ROW_ENDS = (["subject", "on"], ["subject", "off"], ["subject", "finding"])
 
 
@@ -43,6 +45,8 @@ def goes_on(walk: Walk, index: int, subject: Subject) -> bool:
         return True  # "new seals new wipers new rings"
     moves = _is_moved(walk, index) and held.count is not None and held.end == subject.start
     moves = moves or (held.end == subject.start and None not in {held.count, subject.count})
+    several = held.many or held.selector in _EVERY  # "bowl screws gasket out", "both bushes seal out"
+    moves = moves or (held.end == subject.start and several and _is_moved(walk, index))
     row = moves or (subject.many and held.many) or (held.end == subject.start and _in_long_row(walk, index))
     if not walk.glue and subject.components and row:
         return True  # "rails, balls and springs", "lever, spring and pin out" without the comma
@@ -131,8 +135,18 @@ def _in_long_row(walk: Walk, index: int) -> bool:
         first -= 1
     while at < len(kinds) and _is_one_part(kinds[at]):
         at += 1
-    if at - first > 2 and at < len(kinds) and kinds[at].kind in {"off", "on"}:
-        return kinds[at].start == kinds[at - 1].end and kinds[at].end - kinds[at].start == 1
+    if at - first > 1 and at < len(kinds) and kinds[at].kind in {"off", "on"}:
+        moved = walk.texts[kinds[at].start : kinds[at].end]
+        every = len(moved) > 1 and moved[0] in _EVERY  # "pin nut both off", "cap pin nut all off"
+        plain = at - first > 2 and set(moved) <= PARTICLES
+        return kinds[at].start == kinds[at - 1].end and (every or plain)
+    if (
+        at - first > 1
+        and at < len(kinds)
+        and kinds[at].kind == "lead"
+        and kinds[at].start == kinds[at - 1].end
+    ):
+        return any(tag.tags & _ALL for tag in kinds[at].lead)  # "front cup rear cup both new"
     joined = at + 2 < len(kinds) and "AND" in kinds[at].tags and kinds[at].kind == "link"
     ends = kinds[at + 1 : at + 3] if joined else ()
     if len(ends) > 1 and ends[1].kind == "doing":
