@@ -182,6 +182,7 @@ def _put_statements(work: Working, begin: int) -> None:
     waiting = withdrawals(told)
     taken = [*put_identifiers(work, told)]
     taken += [(m.end, m.end + 1) for m in told.marks if "SCRATCH_MANY" in m.tags]
+    settle_list(listed, work, told.facts[0].start if told.facts else 0)
     for index, fact in enumerate(told.facts):
         if told.marks or turns:
             withdraw_before(fact.phrase.start, waiting, corrector)
@@ -202,8 +203,7 @@ def _put_statements(work: Working, begin: int) -> None:
         _settle(fact, told.facts[index + 1 :], corrector, settler)
     withdraw_before(len(work.texts), waiting, corrector)
     turn_stage(None, told, work)
-    if listed is not None:
-        settle_list(listed, work)
+    settle_list(listed, work)
     settle_rest(told, work)
     ask_for_objects(told, work, tags)
     take_turns(work, turns)

@@ -32,6 +32,7 @@ def _words(text: str) -> frozenset[str]:
 
 _ORDER = _words("order ordering list buy needed required")
 _WANT = _words("need want better") | OWNER_WANTS
+_WRITES = _words("pencil pen paper write jot")  # "get your pencil", "write this down"
 _PUT = _words("stick put add chuck whack bung pop get have")
 _SIGNS = _ORDER | _WANT
 _BEGINS = _words("what parts spares shopping things bits so right and then also oh i we to order buy")
@@ -39,17 +40,21 @@ _OPENERS = (
     _BEGINS
     | _SIGNS
     | _PUT
+    | _WRITES
     | _words(
-        "okay well now yes yeah uh um plus that it this is are was the a an my will would has got must "
-        "should going gonna go for of on be let me write you us up just please far here "
+        "okay your grab fetch down well now yes yeah uh um plus that it this is are was the a an my will "
+        "would has got must should going gonna go for of on be let me write you us up just please far here "
         "there with by in all things bits what make actually no sorry shall had"
     )
 ) | {BREAK}
+_WRITTEN = _words(
+    "so right okay now then well get grab fetch got have your a the this these that it down on and out"
+)
 _FIRST_PERSON = _words(
     "so right okay well then now also and oh plus what is i we you will would shall had to just a an"
 ) | {BREAK}
 _HEADS = _words("parts spares shopping get")
-_MAY_OPEN = _SIGNS | _HEADS
+_MAY_OPEN = _SIGNS | _HEADS | _WRITES
 _ROUND_HEADS = (
     _HEADS | _words("so right okay well now then oh um uh is are to far the my us things bits") | {BREAK}
 )
@@ -60,6 +65,8 @@ _CHANGES = frozenset({("make", "it"), ("make", "that")})
 _DENIED = _words("not no without never nothing")
 _NOT_SO = _words("if unless shall should whether")
 _SUPPOSED = _words("QUESTION WHATIF HYPO OTHER_JOB PRICE LIMIT")
+_ON_LIST = ("on", "the", "list")  # "so Danny, on the list two seals …"
+_NEXT = ("next", *_ON_LIST)
 _ONE_OF = frozenset((word, "one") for word in _OPENERS)
 
 
@@ -108,7 +115,11 @@ def _begin(found: Sequence[Phrase], at: int, texts: Sequence[str]) -> int:
         while begin and texts[begin - 1] in _OPENERS:
             begin -= 1
     if begin and texts[begin] != BREAK:
-        begin = next((i for i in range(begin, end) if texts[i] in _BEGINS | OWNER_WANTS), end)
+        on_list = (
+            i for i in range(begin, end) if texts[i - 1 : i + 3] != _NEXT and texts[i : i + 3] == _ON_LIST
+        )
+        begins = (i for i in range(begin, end) if texts[i] in _BEGINS | OWNER_WANTS)
+        begin = next(begins, next(on_list, end))
     return begin
 
 
@@ -121,6 +132,8 @@ def _opens(opener: Sequence[str], begin: int, items: Sequence[Subject], work: Wo
         return len(items) > 1 or "list" in opener or "an" in opener
     if opener[-2:] in _CHANGES:
         return on and begin == 0
+    if begin == 0 and not _WRITES.isdisjoint(opener) and set(opener) <= _WRITES | _WRITTEN:
+        return work.stage != "as_left" and _is_told_of_any(items[0], work.texts)
     if begin == 0 and _is_head(opener):
         return len(items) > 1 and work.stage != "as_left"
     put = opener[:1] and opener[0] in _PUT
@@ -135,6 +148,11 @@ def _opens(opener: Sequence[str], begin: int, items: Sequence[Subject], work: Wo
         return False
     alone = len(items) == 1 and (items[0].age == "new" or work.texts[items[0].start] == "the")
     return (begin == 0 or before == (BREAK,)) and not alone
+
+
+def _is_told_of_any(item: Subject, texts: Sequence[str]) -> bool:
+    """ "a piston", "two seals", "a set of pads": none that was spoken of before."""
+    return texts[item.start] in {"a", "an", "new"} or item.count is not None
 
 
 def _is_head(opener: Sequence[str]) -> bool:

@@ -26,7 +26,7 @@ _TALK = frozenset({Remark})
 _TAILS = (
     ("on", "there"), ("on", "that"), ("on", "the", "list"), ("on", "the", "order"), ("to", "the", "list"),
     ("to", "order"), ("on", "order"), ("as", "well"), ("and", "all"), ("too",), ("also",), ("please",),
-    ("to", "get"),
+    ("only",), ("to", "get"),
     ("order", "all", "that"), ("order", "all", "those"), ("order", "all", "of", "that"),
     ("order", "that", "lot"), ("order", "the", "lot"), ("order", "them", "all"),
 )  # fmt: skip
@@ -40,6 +40,7 @@ class BuyList:
     start: int  # tokens of the words that open it and of its items
     end: int
     strangers: list[tuple[int, int]]  # tokens of nouns among them that the sheet does not know
+    settled: bool = False
     changed: bool = False  # "no, make it both": in the place of one of the list before
 
 
@@ -97,8 +98,14 @@ def past_tail(texts: Sequence[str], end: int) -> int:
     return past_size(texts, end)
 
 
-def settle_list(listed: BuyList, work: Working) -> None:
-    """Put out the orders of the list."""
+def settle_list(listed: BuyList | None, work: Working, told_at: int | None = None) -> None:
+    """Put out the orders of the list; where something is told at token *told_at*, only what is before that.
+
+    "A hose, left only, no need to change the other": the other hose.
+    """
+    if listed is None or listed.settled or (told_at is not None and told_at < listed.end):
+        return
+    listed.settled = True
     if _order_of(work) is None:
         return
     at = listed.start

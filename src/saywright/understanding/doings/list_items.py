@@ -33,6 +33,8 @@ _TELLS = _words("finding off on measure char")
 _FOR = frozenset({("for", "the"), ("four", "the"), ("for", "a"), ("on", "the")})
 _IN_KIT = _words("so that is with which it has got") | {BREAK}
 _KIT_REACH = 8  # phrases from what a kit is for to the first thing in it
+_THAT_IS = [("that",), ("is",)]
+_HOW_MANY = frozenset({"ALL", "BOTH"})
 _OF_THOSE = frozenset({("one", "of", "those"), ("one", "of", "these")})
 
 
@@ -90,20 +92,31 @@ class Row:
             self.items.append(short)
             self.ends.append(index + 1)
         else:
-            return _between(phrase, texts) or on_it(phrase, texts)
+            counts = self._counts_last(index) or (index > 0 and self._counts_last(index - 1))
+            return counts or _between(phrase, texts) or on_it(phrase, texts)
         return True
 
     def _put(self, index: int, phrase: Phrase, *, holder: bool) -> None:
         placed, named = _cut_place(phrase, self.work.texts)
         if placed is not None and self.items:
             self._place(index, placed.which, placed)
+        if index > 1 and self._counts_last(index - 2):
+            named = _uncounted(named)
         said = subject_of_phrase(named)
-        if holder:  # "both o-rings for the piston"
+        if holder and placed is None:  # "both o-rings for the piston"
             self.items[-1] = of_holder(self.work.sheet, self.items[-1], said) or self.items[-1]
             self.ends[-1] = index + 1
         else:
             self.items.append(_so_placed_too(self.items, said, named, self.work))
             self.ends.append(index + 1)
+
+    def _counts_last(self, index: int) -> bool:
+        """ "a set of pads that's all four, seals and boots": how many pads those are, at phrase *index*."""
+        words = [self.work.texts[p.start : p.end] for p in self.found[index : index + 2]]
+        behind = self.found[index + 2] if index + 2 < len(self.found) else None
+        if words != _THAT_IS or behind is None or not self.items:
+            return False
+        return any(tag.count is not None or tag.tags & _HOW_MANY for tag in behind.lead)
 
     def _another(self, phrase: Phrase) -> Subject | None:
         """ "the upper piston and the rear one": one more of the last, at another place."""
@@ -185,3 +198,10 @@ def _cut_place(phrase: Phrase, texts: Sequence[str]) -> tuple[Subject | None, Ph
             place = subject_of_lead(Phrase("lead", phrase.start, first[-1].end, None, first))
             return place, replace(phrase, start=rest[0].start, lead=rest)
     return None, phrase
+
+
+def _uncounted(phrase: Phrase) -> Phrase:
+    """The next item without how many there are of the one before."""
+    rest = tuple(tag for tag in phrase.lead if tag.count is None and not tag.tags & _HOW_MANY)
+    head = phrase.head.start if phrase.head is not None else phrase.start
+    return replace(phrase, start=rest[0].start if rest else head, lead=rest)

@@ -139,15 +139,19 @@ def _is_place(texts: tuple[str, ...], at: int, lexicon: Lexicon, place: str) -> 
     before = texts[at - 1] if at else ""
     after = texts[at + 1] if at + 1 < len(texts) else ""
     called = texts[at] in lexicon.heads  # "top cap": "the top one" may be that
+    read_there = before == "the" and texts[at] not in lexicon.places.heads and _read_there(texts, at - 2)
     moved = not called and texts[max(0, at - 2) : at] == ("at", "the") and _is_where_moved(texts, at)
-    if moved or (before == "the" and _is_told_of(texts, at, lexicon, place)):
-        return True  # "new discs on at the back"
+    if (
+        moved
+        or (after == "and" and read_there)
+        or (before == "the" and _is_told_of(texts, at, lexicon, place))
+    ):
+        return True  # "new discs on at the back", "six point eight on the inside and …"
     turned = at > 1 and texts[at - 2] in _TURNS  # "now the back"
     if after in {"", BREAK} or (after in lexicon.positions and turned):
         # "The top" may be the top cap, "the back" is no back plate.
         whole_name = called and texts[at] != "back"
-        there = texts[at] not in lexicon.places.heads and _read_there(texts, at - 2)
-        return before == "the" and (there or (turned and not whole_name))
+        return read_there or (before == "the" and turned and not whole_name)
     if after in _BEGINS:
         return before == "the" and at > 1 and texts[at - 2] in _AT
     again = texts[at] == "back" and _goes_on(texts, at + 1)  # "back cover on": it goes back on
