@@ -76,6 +76,10 @@ NEUTRAL: Final = _words(
     "and which"
 )
 
+# Who works while another dictates: "he's pulling the left one"; and no noun before a verb.
+HELPER: Final = _words("he she")
+NO_NOUN: Final = NEUTRAL | HELPER
+
 # English too plain to be a part's name heard wrong.
 PLAIN: Final = _words(
     "i me we you he she they us either go goes going went get gets got come comes "

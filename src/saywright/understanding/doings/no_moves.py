@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from saywright.understanding.bench_words import NEUTRAL, SOMEBODY, SWITCHED
+from saywright.understanding.bench_words import HELPER, NEUTRAL, SOMEBODY, SWITCHED
 from saywright.understanding.doings.tool_asides import is_tool_with_size
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.tags import DEGREES
@@ -190,12 +190,17 @@ def _unknown_subject(walk: Walk, index: int) -> bool:
     before = walk.before(index)
     if before is None or before.kind != "word" or before.tags or before.end != walk.phrases[index].start:
         return False
-    if walk.texts[before.start] in NEUTRAL:
-        return False  # "I pulled the bowl"
+    if walk.texts[before.start] in NEUTRAL or _doing_it(walk, before.start):
+        return False  # "I pulled the bowl", "he's pulling the bowl now"
     article = index > 1 and walk.phrases[index - 2].kind == "lead"  # "the foot's off"
     article = article or _there_is(walk, before)
     opens = article or (not walk.current and (index == 1 or walk.phrases[index - 2].kind == "break"))
     return opens and not walk.texts[before.start].endswith("ly")
+
+
+def _doing_it(walk: Walk, at: int) -> bool:
+    """ "he's pulling the left one": who works while another dictates."""
+    return walk.texts[at] in HELPER and walk.texts[at + 1] == "is" and walk.texts[at + 2].endswith("ing")
 
 
 def _there_is(walk: Walk, noun: Phrase) -> bool:

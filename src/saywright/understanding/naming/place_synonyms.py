@@ -41,6 +41,8 @@ _HEADS = frozenset({"", BREAK, "and", "now", "then", "next"})
 _TURNS = frozenset({"now", "then", "next", "to", "onto", "with", "round", "around"})
 # Begins what is so placed: "at the back they've got three left".
 _BEGINS = frozenset(["the", "they", "it", "its", "this", "that", "these", "those", "we", "i", "where"])
+_OUTDOORS = frozenset({"back", "front"})
+_OPENS = frozenset({"alright", "right", "okay", "so", "now", "then", "and", "well", "next"})
 _ONES = frozenset({"one", "ones"})
 _HANDS = frozenset({"left", "right"})
 _AT, _EACH = frozenset({"at", "on"}), frozenset({"each", "both"})
@@ -66,6 +68,7 @@ def other_words(positions: Collection[str]) -> Mapping[str, str]:
 
 def as_on_sheet(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with the sheet's own words for positions."""
+    tokens = _gone_out(tokens, lexicon)
     others = lexicon.other_places
     if not others:
         return tokens
@@ -88,6 +91,20 @@ def as_on_sheet(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...
             continue
         out.append(token)
     return tuple(out)
+
+
+def _gone_out(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+    """ "alright out back, left drum": at the head it is the rear that is gone to; nothing came out."""
+    texts = [token.text for token in tokens]
+    at = texts.index("out") if "out" in texts else 0
+    behind = texts[at + 1] if at + 1 < len(texts) else ""
+    place = lexicon.other_places.get(behind, behind)
+    if texts[at : at + 1] != ["out"] or behind not in _OUTDOORS or place not in lexicon.positions:
+        return tokens
+    if not _OPENS.issuperset(texts[:at]):
+        return tokens
+    there = (replace(tokens[at], text="over"), replace(tokens[at + 1], text=place))
+    return (*tokens[:at], *there, *tokens[at + 2 :])
 
 
 def _facing(place: str) -> frozenset[str]:

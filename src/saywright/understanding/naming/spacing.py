@@ -18,13 +18,14 @@ _RESPACED = _RINGS | {"quarters"}
 
 
 def respaced(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
-    """The same tokens, spaced as the sheet spaces its names."""
+    """The same tokens, spaced as the sheet spaces its names; "parts are in, let's …" is no inlet."""
     if _spaced_so(tokens, lexicon):
         return tokens
     out: list[Token] = []
     for at, token in enumerate(tokens):
         before = out[-1] if out else None
-        if before is not None and _is_one_word(before.text, token.text, lexicon):
+        said_to_all = token.text == "let" and tokens[at + 1 : at + 2] and tokens[at + 1].text == "us"
+        if before is not None and not said_to_all and _is_one_word(before.text, token.text, lexicon):
             out[-1] = replace(before, text=before.text + token.text)
         elif token.text[:-1] in lexicon.positions and _is_position_with_is(tokens, at, lexicon):
             out += [replace(token, text=token.text[:-1]), replace(token, text="is")]

@@ -10,6 +10,7 @@ from saywright.understanding.quantities.words import MORE_UNITS
 Units = Mapping[str, tuple[str, ...]]  # spoken name, one to four words → codes
 
 _LONGEST_UNIT: Final = 4
+_TURNED: Final = frozenset({"it", "that", "them", "him", "her"})  # "three point four one turn it …": a verb
 
 
 def unit_at(words: Sequence[str], at: int, units: Units) -> tuple[str, tuple[str, ...], int] | None:
@@ -17,7 +18,7 @@ def unit_at(words: Sequence[str], at: int, units: Units) -> tuple[str, tuple[str
     for length in range(min(_LONGEST_UNIT, len(words) - at), 0, -1):
         name = " ".join(words[at : at + length])
         codes = unit_codes(name, units)
-        if codes:
+        if codes and not (name == "turn" and _TURNED.issuperset(words[at + 1 : at + 2]) and words[at + 1 :]):
             return name, codes, at + length
     return None
 

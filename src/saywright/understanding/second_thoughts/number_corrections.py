@@ -19,7 +19,13 @@ from saywright.understanding.working import Working
 
 _IT_IS_NOT = ("it", "is", "not")
 _NO = frozenset({("no",), ("nope",), ("nah",), ("sorry",)})
-_SPEAKERS = frozenset({"i", "it", "that", "we"})
+# Who did it wrong, or what another is told to do before it is read anew: "no, tip it to the light".
+_TELLS_WHY = frozenset(
+    ["i", "it", "that", "we", "he", "she", "you", "give", "hold", "tip", "push", "pull", "turn", "try",
+     "take", "let", "read", "check", "look", "move", "roll", "tap", "spin", "line", "square", "zero", "press",
+     "wipe", "clean", "go", "do", "say", "put", "get", "shift", "back", "wiggle", "rock", "bump"]
+)  # fmt: skip
+_POINTS = frozenset({"it", "that", "this", "them", "those", "one"})  # at what was read just now
 _NEARLY = 4  # the new value is off by less than this part of the old
 _EXCUSE = 9  # tokens between the two values
 _GOES_ON = frozenset({"and", "so", "but"})
@@ -139,9 +145,10 @@ def excused_between(fact: Fact, told: Told, texts: Sequence[str]) -> bool:
         return False
     first, named = before[-1], [*told.subjects, *fact.subjects]
     between = texts[first.phrase.end : fact.phrase.start]
-    if between[:1] not in _NO or not _SPEAKERS.issuperset(between[1:2]) or len(between) > _EXCUSE:
+    if between[:1] not in _NO or not _TELLS_WHY.issuperset(between[1:2]) or len(between) > _EXCUSE:
         return False
-    anew = any(first.phrase.end <= s.start < fact.phrase.start and (s.components or s.which) for s in named)
+    told_anew = (s for s in named if (s.components or s.which) and texts[s.start] not in _POINTS)
+    anew = any(first.phrase.end <= s.start < fact.phrase.start for s in told_anew)
     return not anew and fact.characteristics in {(), first.characteristics}
 
 

@@ -22,10 +22,16 @@ _BE = frozenset({"is", "are"})
 _NOUNS = frozenset({"a", "the", "my", "your", "one", "first", "second", "final", "number", "hand", "good"})
 _ENDS = frozenset({"", BREAK})
 _ENDS_ROW = _ENDS | {"and", "with"}
+_EACH = frozenset({"both", "all", "each"})
 
 
 def ends_in_talk(around: Around, at: int) -> bool:
-    """ "carb on, job done", "clip on in the groove": no noun follows that a thing is in or on."""
+    """ "carb on, job done", "clip on in the groove": no noun follows that a thing is in or on.
+
+    Nor in "covers on, both of them one twenty".
+    """
+    if around.text(at) in _EACH and around.texts[at + 1 : at + 3] == ("of", "them"):
+        return at + 3 == len(around.texts) or at + 3 in around.measures
     if around.texts[at - 1] == "on" and around.text(at) in {"in", "under", "behind"}:
         return True
     found = around.lexicon.match(around.texts, at) if around.text(at) else None

@@ -12,7 +12,7 @@ from saywright.sheets.model import Sheet
 from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.sides.moved_order import moved_in_order
 from saywright.understanding.sides.turning import FEW_PARTS, has_side, heads_another, the_side
-from saywright.understanding.sides.turns import Turn, heads_all, is_for_refit, is_tool, onto
+from saywright.understanding.sides.turns import Turn, heads_all, is_for_refit, is_tool, onto, planned
 from saywright.understanding.tags import Tag
 
 __all__ = ["NOT_SAID", "Turn", "find_turns"]
@@ -47,6 +47,7 @@ _READY = _words("in here ready done sorted arrived apart finished stripped")  # 
 _TAIL = _TOLD_WHEN | _words("to start begin with again")
 _TURNS = _MOVES | _TAKES | _TOLD_WHEN  # lead to what is on a side
 _EVERY, _SIDES = _words("both each either"), _words("sides ends")
+_DOERS = _words("i we he she they you")
 _WHERE, _BEGIN = (["on", "the"], ["at", "the"]), _words("i we there you where")  # lead to a clause's place
 _NO_STRANGERS = NEUTRAL | _TAIL | _LEADS
 _PREDICATES = frozenset({"COND", "OFF", "ON", "MEASURE"})
@@ -69,17 +70,9 @@ def find_turns(tags: Sequence[Tag], texts: Sequence[str], sheet: Sheet) -> list[
         if not side or not any(has_side(c, side) for c in sheet.component) or moved_in_order(tags, texts, at):
             continue
         turn = _Place(tags, texts, sheet, at, found[-1].end if found else 0).turn(side)
-        if turn is not None and not _planned(found, turn, tags, texts):
+        if turn is not None and not planned(found, turn, tags, texts):
             found.append(turn)
     return found
-
-
-def _planned(before: Sequence[Turn], turn: Turn, tags: Sequence[Tag], texts: Sequence[str]) -> bool:
-    """ "the left first and then the right": the second is still to come."""
-    if not before or before[-1].leaves:
-        return False
-    said = {texts[tag.start] for tag in tags[before[-1].start : before[-1].end]}
-    return "first" in said and turn.start - before[-1].end <= 1
 
 
 class _Place:
@@ -131,7 +124,12 @@ class _Place:
         """ "on to the drums nearside first": nothing but what leads to it, and the part that has the side."""
         part, side = self.tags[self.start - 1], self.tags[self.at].meaning.positions[0]
         parts = [self.sheet.get(c) for c in (*part.meaning.parts, *part.meaning.aliases)]
-        if part.kind != "PART" or self.start != self.at or not all(c and has_side(c, side) for c in parts):
+        if (
+            part.kind not in {"PART", "WORD"}
+            or not parts
+            or self.start != self.at
+            or not all(c and has_side(c, side) for c in parts)
+        ):
             return False
         led = (tag for tag in self.tags[begin : self.start - 1] if tag.kind != "BREAK")
         return all(_is_lead(tag, self.texts) or "DET" in tag.tags for tag in led)
@@ -215,7 +213,8 @@ class _Place:
             or self._places_clause()
         )
         told = strong or told_when or (bool(led & _TAKES) and noun)
-        if noun and self.start == 0 and heads_all(self.tags[self.end :], told=told):
+        begins = self.end < len(self.tags) and self.texts[self.tags[self.end].start] in _DOERS
+        if noun and self.start == 0 and heads_all(self.tags[self.end :], told=told, begins=begins):
             return True
         if not told or self._ends(self.end):
             whole = not self.start and self.end == self.noun_end == self.at + 2

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import pairwise, zip_longest
+from itertools import zip_longest
 
 from saywright.understanding.counting.counted_things import SAYS_NOTHING
 from saywright.understanding.discourse import Hand
@@ -17,8 +17,8 @@ from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.sides.fitted_there import fits_there
 from saywright.understanding.sides.side_turns import NOT_SAID, Turn, find_turns
 from saywright.understanding.sides.tail_turns import across_at_end
+from saywright.understanding.sides.turn_lines import turn_line
 from saywright.understanding.sides.turning import (
-    MODEL,
     apart_here,
     corner_of,
     counted_there,
@@ -30,11 +30,10 @@ from saywright.understanding.sides.turning import (
 )
 from saywright.understanding.sides.unheard_turns import unheard_side
 from saywright.understanding.statements import Remark
-from saywright.understanding.tags import DEGREES, Tag
+from saywright.understanding.tags import Tag
 from saywright.understanding.working import Working
 
 _ENDS = frozenset({"side", "end"})
-_LIKE = frozenset({"same", "like", "than"})
 _CLAIMS = frozenset({"MOD", "PART", "CHAR", "MEASURE"})
 _NAMES = frozenset({"MOD", "PART", "CHAR", "ONE", "BREAK", "LINK", "PRON"})  # of an utterance that only names
 _GO_ON = frozenset({"MEASURE", "OFF", "ON"})  # said of what stands before "on this side"
@@ -69,7 +68,10 @@ def cut_turns(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], li
     """The tags without the words that only turn to a side, and the turns, each with where it is said."""
     said = tags
     tags = joined_corners(tags, work.sheet)
-    found = find_turns(tags, work.texts, work.sheet)
+    line = turn_line(tags, work.texts, work.sheet, work.hand)
+    found = find_turns(tags, work.texts, work.sheet) if line is None or line.end < len(tags) else []
+    if line is not None:
+        found = [line, *(turn for turn in found if turn.start >= line.end)]
     if not found:
         return said, []
     turns = [
@@ -130,38 +132,6 @@ def keep_turned(work: Working, tags: Sequence[Tag]) -> None:
         work.hand = replace(held, side=side, side_at=before.side_at, turned_to=side)
 
 
-def cut_model(tags: tuple[Tag, ...], texts: Sequence[str]) -> tuple[Tag, ...]:
-    """ "clip moved to the second groove to match the right": whom it is like is not what was set.
-
-    Nor is it what a state was found on, or what came off: "back plate's rusty same as the nearside".
-    """
-    if MODEL.isdisjoint(texts) and _LIKE.isdisjoint(texts):
-        return tags
-    at = next((i for i, text in enumerate(texts) if text in MODEL), None)
-    if at is None:
-        at = _likened(tags, texts)
-    behind = [tag for tag in tags if at is None or tag.start > at]
-    if at is None or any(tag.kind in {"PART", "CHAR", "MEASURE"} for tag in behind):
-        return tags
-    return tuple(tag for tag in tags if tag.start < at or not _places_it(tag, like=texts[at] in _LIKE))
-
-
-def _places_it(tag: Tag, *, like: bool) -> bool:
-    """True for what tells which one; behind "same as" for "same" and "the other" too."""
-    placed = tag.kind == "MOD" and bool(tag.meaning.positions)
-    return placed or (like and bool(tag.tags & {"SAME", "OTHER"}))
-
-
-def _likened(tags: tuple[Tag, ...], texts: Sequence[str]) -> int | None:
-    """Where a likeness begins right behind what was told; None where nothing is likened so."""
-    for before, tag in pairwise(tags):
-        said = texts[tag.start]
-        if said in _LIKE and (said != "same" or "as" in texts[tag.start + 1 : tag.end + 1]):
-            told = before.kind in {"COND", "OFF", "ON"} or before.tags & DEGREES
-            return tag.start if told else None
-    return None
-
-
 def cut_here(tags: tuple[Tag, ...], texts: Sequence[str], worked_on: str | None) -> tuple[Tag, ...]:
     """ "clip's in the third groove on this side": the side in hand, and no subject of its own.
 
@@ -190,7 +160,7 @@ def _other_end(texts: Sequence[str]) -> int:
 def _turn(work: Working, side: str) -> None:
     """From here on *side* is worked on, where the sheet has it."""
     held = work.hand
-    side = corner_of(work.sheet, held, side, work.now)
+    side = corner_of(work.sheet, held, side)
     having = [c.id for c in work.sheet.component if has_side(c, side)]
     if not having:
         return

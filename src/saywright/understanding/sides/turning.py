@@ -99,13 +99,21 @@ def apart_here(sheet: Sheet, held: Hand | None, place: str) -> Hand | None:
     return replace(held, which=there.get(held.component, held.which)) if there else None
 
 
-def corner_of(sheet: Sheet, held: Hand | None, side: str, now: int) -> str:
-    """ "on to the rear, nearside first": the one position of both, where a part has it; else *side*."""
-    if held is None or held.side is None or not held.turned or held.side_at != now:
+def corner_of(sheet: Sheet, held: Hand | None, side: str) -> str:
+    """ "on to the rear", "nearside first": the one position of both, where a part has it; else *side*.
+
+    "Over to the left side" at the front right is the front left.
+    """
+    if held is None or held.side is None or not held.turned:
         return side
-    both = {*held.side.split(), *side.split()}
-    found = (p for c in sheet.component for p in c.positions if set(p.split()) == both)
-    return next(found, side)
+    words = set(held.side.split())
+    both = {*words, *side.split()}
+    stations = [p for c in sheet.component for p in c.positions]
+    corners = {p for p in stations if set(p.split()) == both}
+    if not corners and side in _ACROSS and len(words) > 1:
+        apart = {p: words ^ set(p.split()) for p in stations if side in p.split()}
+        corners = {p for p, differs in apart.items() if len(differs) == 2 and differs <= _ACROSS}
+    return corners.pop() if len(corners) == 1 else side
 
 
 def joined_corners(tags: tuple[Tag, ...], sheet: Sheet) -> tuple[Tag, ...]:

@@ -25,13 +25,16 @@ class Turn:
     passing: bool = False  # it is only where this clause is: "on the left the inner pad's worn"
 
 
-def heads_all(behind: Sequence[Tag], *, told: bool) -> bool:
+def heads_all(behind: Sequence[Tag], *, told: bool, begins: bool = False) -> bool:
     """True where what stands *behind* a side begins anew: "right hand side and it's the same".
 
-    *told*: the side is told to come. Not "left side's worn", "right side four point two": that is said of it.
+    *told*: the side is told to come; *begins*: a clause with its own subject is behind ("primary side he's
+    pulling …"). Not "left side's worn", "right side four point two": that is said of it.
     """
     joined = bool(behind) and (behind[0].kind == "BREAK" or "AND" in behind[0].tags)
     rest = behind[joined : joined + 2]
+    if begins:
+        return True
     if not rest or not (told or joined):
         return False
     first, then = rest[0], rest[1:]
@@ -48,6 +51,14 @@ def is_tool(behind: Sequence[Tag], texts: Sequence[str]) -> bool:
         if tag.kind != "MEASURE" and "DET" not in tag.tags and texts[tag.start] not in _WITH:
             return False
     return False
+
+
+def planned(before: Sequence[Turn], turn: Turn, tags: Sequence[Tag], texts: Sequence[str]) -> bool:
+    """ "the left first and then the right": the second is still to come."""
+    if not before or before[-1].leaves:
+        return False
+    said = {texts[tag.start] for tag in tags[before[-1].start : before[-1].end]}
+    return "first" in said and turn.start - before[-1].end <= 1
 
 
 def onto(words: Sequence[str]) -> bool:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from collections.abc import Set as AbstractSet
 
 from saywright.quantity import parse_value
-from saywright.understanding.bench_words import IS, NEUTRAL
+from saywright.understanding.bench_words import IS, NO_NOUN
 from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.quantities.plausible import is_plausible
@@ -190,7 +190,7 @@ def _noun_before(walk: Walk, fact: Fact) -> bool:
     """A noun that the sheet does not know, right before what is said of it."""
     at = next((i for i, phrase in enumerate(walk.phrases) if phrase is fact.phrase), 0)
     noun = walk.before(at)
-    named = noun is not None and noun.kind in {"word", "mark"} and walk.texts[noun.start] not in NEUTRAL
+    named = noun is not None and noun.kind in {"word", "mark"} and walk.texts[noun.start] not in NO_NOUN
     return noun is not None and named and noun.end == fact.phrase.start and noun.tags <= {"TOOL"}
 
 
