@@ -8,7 +8,7 @@ import pickle
 import pytest
 
 from saywright import errors
-from saywright.sheets.model import Fault
+from saywright.sheets.fault import Fault
 
 PLAIN = [
     (errors.SaywrightError, Exception, 1),

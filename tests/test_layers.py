@@ -24,7 +24,7 @@ RECORD = "record.* understanding.statements hearing.words sheets.model"
 
 # Pattern of modules, pure or edge, patterns of our own modules it may import. The first row that fits counts.
 TABLE = (
-    ("errors", PURE, "sheets.model"),  # for a type only
+    ("errors", PURE, "sheets.fault"),  # for a type only
     ("flags", PURE, ""),
     ("units", PURE, "errors"),
     ("quantity", PURE, "units errors"),

@@ -24,7 +24,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from saywright.sheets.model import Fault
+    from saywright.sheets.fault import Fault
 
 
 class SaywrightError(Exception):

@@ -41,6 +41,11 @@ def decimal_text(value: Fraction, max_places: int = 12) -> str:
     return "0" if text in ("-0", "") else text
 
 
+def decimals(value: Decimal | None) -> int:
+    """Decimals that a number of the sheet is written with; 0 where it gives none."""
+    return max(0, -int(value.as_tuple().exponent)) if value is not None else 0
+
+
 def within(value: Fraction, bounds: OpenBounds) -> bool:
     """True where *value* is inside *bounds* or on them.
 

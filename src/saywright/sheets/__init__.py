@@ -5,7 +5,8 @@ In comes a TOML file or the id of a shipped sheet, out goes a `Sheet`. Here live
 sheet extends another (`merge`), all pure; `load` alone reads files.
 """
 
+from saywright.sheets.fault import Fault
 from saywright.sheets.load import ShippedSheet, check_file, list_sheets, load_sheet
-from saywright.sheets.model import Fault, Sheet
+from saywright.sheets.model import Sheet
 
 __all__ = ["Fault", "Sheet", "ShippedSheet", "check_file", "list_sheets", "load_sheet"]

@@ -11,11 +11,11 @@ from difflib import get_close_matches
 from typing import Any
 
 from saywright.sheets.entries import entries, find, first_twice, folded, in_words, names_of
+from saywright.sheets.fault import Fault
 from saywright.sheets.form import Data, Findings, check_form, hint
 from saywright.sheets.formula_check import formula_faults, well_built
 from saywright.sheets.locate import Lines, join
 from saywright.sheets.merge import merge_entry
-from saywright.sheets.model import Fault
 from saywright.sheets.word_check import word_faults
 from saywright.units import UNITS, spoken_units
 

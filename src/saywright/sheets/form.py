@@ -12,8 +12,9 @@ from decimal import Decimal
 from difflib import get_close_matches
 from typing import Any, get_args
 
+from saywright.sheets.fault import Fault
 from saywright.sheets.locate import join
-from saywright.sheets.model import Fault, Rule, Stage
+from saywright.sheets.model import Rule, Stage
 
 _INDEX = re.compile(r"\[\d+\]")
 

@@ -16,10 +16,11 @@ from typing import Any
 
 from saywright.errors import InputError, NotFoundError, SheetError
 from saywright.sheets.check import check_sheet
+from saywright.sheets.fault import Fault
 from saywright.sheets.form import LISTS, hint
 from saywright.sheets.locate import Lines, locate
 from saywright.sheets.merge import filled_in, merge
-from saywright.sheets.model import Fault, Sheet, ShopWord
+from saywright.sheets.model import Sheet, ShopWord
 from saywright.sheets.word_check import check_words
 from saywright.sheets.words import with_words
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -12,24 +11,11 @@ from typing import Any, Literal, Self, TypeVar
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from saywright.quantity import OpenBounds
+from saywright.quantity import OpenBounds, decimals
 from saywright.sheets.bounds import Bounds, far_bounds, plausible_bounds
 
 Stage = Literal["as_found", "as_left"]
 Rule = Literal["iso14253", "simple", "guarded"]
-
-
-@dataclass(frozen=True, slots=True)
-class Fault:
-    """One thing wrong with a sheet."""
-
-    line: int | None  # from 1; None where the fault belongs to no line
-    key: str  # dotted path of the key, e.g. "component[2].characteristic[1].lower"
-    text: str  # what is wrong and what to do
-
-    def __str__(self) -> str:
-        place = f"line {self.line}" if self.line is not None else "whole file"
-        return f"{place}: {self.key}: {self.text}" if self.key else f"{place}: {self.text}"
 
 
 class _Part(BaseModel):
@@ -99,7 +85,7 @@ class Characteristic(_Named):
         """True for counted or stamped values: exact, without uncertainty."""
         return self.unit == "1" or bool(self.allowed)
 
-    @property
+    @cached_property
     def limits(self) -> tuple[Decimal | None, Decimal | None]:
         """Lower and upper limit, in `unit`; each None where there is none."""
         if self.nominal is not None and self.tolerance is not None:
@@ -111,6 +97,11 @@ class Characteristic(_Named):
         """The limits as fractions."""
         lower, upper = self.limits
         return None if lower is None else Fraction(lower), None if upper is None else Fraction(upper)
+
+    @cached_property
+    def limit_places(self) -> int:
+        """Decimals that its limits are written with, at most; 0 where there is none."""
+        return max(map(decimals, self.limits))
 
     @cached_property
     def exact_sizes(self) -> frozenset[Fraction]:
@@ -139,7 +130,7 @@ class Component(_Named):
     characteristic: tuple[Characteristic, ...] = ()
     note: str | None = None
 
-    @property
+    @cached_property
     def whiches(self) -> tuple[str, ...]:
         """What tells the single ones apart; empty where only one is fitted."""
         return self.positions or tuple(str(n + 1) for n in range(self.count if self.count > 1 else 0))
@@ -243,8 +234,7 @@ class Sheet(_Part):
 
     def find(self, component_id: str | None, characteristic_id: str) -> Characteristic | None:
         """The characteristic with these ids."""
-        component = self.get(component_id)
-        return component.get(characteristic_id) if component else None
+        return self._reads.get((component_id, characteristic_id))
 
     def get_condition(self, condition_id: str) -> Condition | None:
         """The condition with this id."""
@@ -276,6 +266,13 @@ class Sheet(_Part):
     @cached_property
     def _components(self) -> dict[str, Component]:
         return _by_id(self.component)
+
+    @cached_property
+    def _reads(self) -> dict[tuple[str | None, str], Characteristic]:
+        found: dict[tuple[str | None, str], Characteristic] = {}
+        for component, read in self.characteristics():
+            found.setdefault((component.id, read.id), read)
+        return found
 
     @cached_property
     def _conditions(self) -> dict[str, Condition]:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
+from saywright.sheets.fault import Fault
 from saywright.sheets.form import Data, Findings, check_tables, hint
 from saywright.sheets.locate import Lines, join
-from saywright.sheets.model import Fault, ShopWord
+from saywright.sheets.model import ShopWord
 
 
 def check_words(data: Data, lines: Lines) -> list[Fault]:

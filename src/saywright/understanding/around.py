@@ -20,11 +20,13 @@ class Around:
     out: list[Tag] = field(default_factory=list)  # without gaps, up to the token at work
     inside: frozenset[int] = field(init=False)  # tokens of a measure behind its first
     ones: bool = field(init=False)  # "one" or "ones" is said
+    size: int = field(init=False)  # how many tokens
 
     def __post_init__(self) -> None:
         """Note once what is asked at each token."""
         inside = [at for m in self.measures.values() for at in range(m.start + 1, m.end)]
         self.inside = frozenset(inside)
+        self.size = len(self.texts)
         self.ones = "one" in self.texts or "ones" in self.texts
 
     @property
@@ -39,7 +41,7 @@ class Around:
 
     def text(self, at: int) -> str:
         """The token at *at*; "" behind the end."""
-        return self.texts[at] if at < len(self.texts) else ""
+        return self.texts[at] if at < self.size else ""
 
     def names(self, at: int) -> Meaning:
         """What the longest name at *at* means; an empty meaning where there is none."""

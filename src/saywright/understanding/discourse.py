@@ -7,7 +7,7 @@ so that the ten-thousandth utterance costs what the tenth did.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Set
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from types import MappingProxyType
 
 from saywright.sheets.model import Stage
@@ -98,7 +98,7 @@ class Step:
     came_off: frozenset[tuple[str, str | None]] = frozenset()
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Discourse:
     """State between utterances. A fresh one begins a job."""
 

@@ -13,11 +13,10 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from decimal import Decimal
 from math import exp, log
 
 from saywright.flags import Flag, FlagKind, flag
-from saywright.quantity import parse_value
+from saywright.quantity import decimals, parse_value
 from saywright.sheets.model import Characteristic, Sheet
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doubt_figures import FIGURES, TAKEN_FROM, Figures
@@ -159,16 +158,11 @@ def _misfit(reading: Reading, found: Characteristic, sheet: Sheet) -> bool:
     if "/" in reading.value or reading.unit != found.unit or found.unit == "turn":
         return False
     places = len(reading.value.partition(".")[2])
-    limits = max(map(_places, (*found.limits, found.nominal)))
+    limits = max(found.limit_places, decimals(found.nominal))
     shown = max(
-        (_places(one.resolution) for one in sheet.instrument if one.id == found.instrument), default=None
+        (decimals(one.resolution) for one in sheet.instrument if one.id == found.instrument), default=None
     )
     return (limits >= _FINE_PLACES and places < limits) or (shown is not None and places > max(limits, shown))
-
-
-def _places(value: Decimal | None) -> int:
-    """Decimals of a number of the sheet; 0 where it gives none."""
-    return max(0, -int(value.as_tuple().exponent)) if value is not None else 0
 
 
 def _told(statements: Sequence[Statement]) -> bool:

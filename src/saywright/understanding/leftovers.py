@@ -6,9 +6,11 @@ a remark of its own. No word is lost either way.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from collections.abc import Set as AbstractSet
 
 from saywright.understanding.statements import Correction, Reading, Remark, Statement
+from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
@@ -19,13 +21,16 @@ _SMALL = frozenset(
      "some", "and", "but", "so", "then", "though", "too", "also", "again", "just", "please"]
 )  # fmt: skip
 _TALK = frozenset({Remark})
+_SAY_NOTHING = frozenset({"MOD", "AUX", "LINK", "BREAK", "PRON"})  # kinds of tags
 _BEHIND = frozenset({"too", "also", "though", "again", "please"})  # go with what was said before them
 
 
-def keep_rest(work: Working, fillers: AbstractSet[int]) -> None:
-    """Keep what is left, word for word; talk without any statement is one remark. *fillers*: tokens that
-    say nothing, on which no remark is made."""
-    for start in sorted(set(work.ages) - work.aged):
+def keep_rest(work: Working, tags: Sequence[Tag]) -> None:
+    """Keep what is left, word for word; talk without any statement is one remark.
+
+    No remark is made on tokens that say nothing by their *tags*.
+    """
+    for start in sorted(set(work.ages) - work.aged) if work.ages else ():
         work.remark(start, work.ages[start][0])
     if work.out and _TALK.issuperset(map(type, work.out)):
         reasons = [s.reason for s in work.out if isinstance(s, Remark) and s.reason]
@@ -37,6 +42,7 @@ def keep_rest(work: Working, fillers: AbstractSet[int]) -> None:
         taken.update(range(*work.word_span(start, end)))
     if taken.issuperset([token.word for token in work.tokens]):
         return
+    fillers = _fillers(tags) - _unplaced(work)
     run: list[int] = []
     for at, token in enumerate(work.tokens):
         if token.word not in taken:
@@ -46,6 +52,20 @@ def keep_rest(work: Working, fillers: AbstractSet[int]) -> None:
             run = []
     if run:
         _keep(work, run, fillers)
+
+
+def _fillers(tags: Sequence[Tag]) -> set[int]:
+    """Tokens that say nothing by themselves: fillers, articles, helping words, links."""
+    found: set[int] = set()
+    for one in tags:
+        if one.kind in _SAY_NOTHING or "FILLER" in one.tags:
+            found.update(range(one.start, one.end))
+    return found
+
+
+def _unplaced(work: Working) -> frozenset[int]:
+    """Tokens of places that no value was read at: their words are kept."""
+    return frozenset(at for s in work.spots if s not in work.placed for at in range(s.start, s.end))
 
 
 def _keep(work: Working, run: list[int], fillers: AbstractSet[int]) -> None:

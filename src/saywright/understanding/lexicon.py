@@ -104,12 +104,14 @@ class Lexicon:
     def match(self, tokens: tuple[str, ...], start: int) -> tuple[int, Meaning] | None:
         """Length and meaning of the longest name that begins at *start*."""
         found: tuple[int, Meaning] | None = None
-        end, step = start, self.steps.get(tokens[start])
+        end, step, size = start, self.steps.get(tokens[start]), len(tokens)
         while step is not None:
             end += 1
             if step.meaning is not None:
                 found = end - start, step.meaning
-            step = step.longer.get(tokens[end]) if end < len(tokens) else None
+            if end == size or not step.longer:
+                break
+            step = step.longer.get(tokens[end])
         return found
 
 

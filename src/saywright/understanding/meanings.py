@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from saywright.understanding.fixed import fixed
 
 Name = tuple[str, ...]  # words, as `tokens` cuts them
 CharacteristicKey = tuple[str, str]  # component id, characteristic id
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Act:
     """A form of an action's name."""
 
@@ -16,7 +16,7 @@ class Act:
     form: str  # "base", "past" or "ing"
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class Meaning:
     """All that one phrase may mean."""
 

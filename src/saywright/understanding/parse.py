@@ -87,7 +87,6 @@ from saywright.understanding.working import Working
 
 # Not for the record, and still what is talked about from here on.
 _STILL_NAMED = frozenset({"not moved", "not yet moved", "tool size", "quoted limit"})
-_SAY_NOTHING = frozenset({"MOD", "AUX", "LINK", "BREAK", "PRON"})
 
 
 def understand(
@@ -130,7 +129,8 @@ def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -
     places = places_here(work, lexicon)
     tokens, work.spots, place = take_places(work.tokens, places, lexicon.words, lexicon.table)
     work.place = place or way
-    work.set_tokens(tokens, work.mended)
+    if tokens is not work.tokens:
+        work.set_tokens(tokens, work.mended)
     begin = join(work)
     begin = count_turns(work, begin)
     if work.head:
@@ -210,7 +210,7 @@ def _put_statements(work: Working, begin: int) -> None:
     if not turned:
         end_on_side(told, work, tags)
     _second_thoughts(tags, told, work)
-    keep_rest(work, _fillers(tags) - _unplaced(work))
+    keep_rest(work, tags)
 
 
 def _second_thoughts(tags: tuple[Tag, ...], told: Told, work: Working) -> None:
@@ -283,17 +283,3 @@ def _shifted(one: Tag, by: int) -> Tag:
     measure = one.measure
     moved = replace(measure, start=measure.start + by, end=measure.end + by) if measure is not None else None
     return replace(one, start=one.start + by, end=one.end + by, measure=moved)
-
-
-def _unplaced(work: Working) -> frozenset[int]:
-    """Tokens of places that no value was read at: their words are kept."""
-    return frozenset(at for s in work.spots if s not in work.placed for at in range(s.start, s.end))
-
-
-def _fillers(tags: tuple[Tag, ...]) -> set[int]:
-    """Tokens that say nothing by themselves: fillers, articles, helping words, links."""
-    found: set[int] = set()
-    for one in tags:
-        if one.kind in _SAY_NOTHING or "FILLER" in one.tags:
-            found.update(range(one.start, one.end))
-    return found

@@ -110,7 +110,9 @@ def phrases(tags: tuple[Tag, ...]) -> tuple[Phrase, ...]:
     found: list[Phrase] = []
     for shape in shapes:
         phrase = _phrase(shape, tags)
-        if phrase.lead and phrase.lead[-1].meaning.positions and phrase.head and phrase.head.kind == "PRON":
+        if not phrase.lead:
+            found.append(phrase)
+        elif phrase.lead[-1].meaning.positions and phrase.head and phrase.head.kind == "PRON":
             found += _before_pronoun(phrase)
         elif len(phrase.lead) < 2:
             found.append(phrase)

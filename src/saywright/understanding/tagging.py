@@ -84,8 +84,8 @@ def tag(
     texts = _with_stations(texts, roll)
     measures = over_pauses(repaired(find_measures(counted, lexicon.units), counted), counted, lexicon)
     around = Around(lexicon, texts, {m.start: m for m in stretch(measures, rows)})
-    at = 0
-    while at < len(texts):
+    at, size = 0, len(texts)
+    while at < size:
         if at in roll:
             put_numbers(around, roll[at])
             at = roll[at].end

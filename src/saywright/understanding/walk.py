@@ -17,6 +17,7 @@ class Walk:
 
     def __init__(self, found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> None:
         self.phrases = found
+        self.last_index = len(found) - 1
         self.texts = texts
         self.sheet = sheet
         self.out = Told()
@@ -44,7 +45,7 @@ class Walk:
 
     def after(self, index: int) -> Phrase | None:
         """The phrase behind the one at *index*."""
-        return self.phrases[index + 1] if index + 1 < len(self.phrases) else None
+        return self.phrases[index + 1] if index < self.last_index else None
 
     def hold(self, subjects: list[Subject], *, used: bool) -> None:
         """These are the current subjects from here on."""

@@ -129,11 +129,11 @@ class Working:
     def put(self, statement: Statement) -> None:
         """Put out a statement and remember what it tells."""
         self.out.append(statement)
-        if isinstance(statement, Reading):
+        if type(statement) is Reading:
             key = reading_key(statement)
             self.first.setdefault((key, statement.stage), statement)
             self.latest[(key, statement.stage)] = statement
-        elif isinstance(statement, ConditionNote):
+        elif type(statement) is ConditionNote:
             self.seen.add((statement.component, statement.which, statement.condition, statement.present))
 
     def swap(self, old: Reading, new: Reading) -> None:

@@ -50,10 +50,10 @@ def number_outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
     asked = texts[-len(_ASKED_BACK) :] == _ASKED_BACK and texts[fact.phrase.end :] == _ASKED_BACK
     if asked and not is_bound(fact, texts):
         return "question"
-    for is_told_so, reason in _TOLD:
+    for is_told_so, reason in _TOLD_CLAIMED if fact.characteristics else _TOLD:
         if is_told_so(fact, told, texts):
             return reason
-    for is_so, reason in _REASONS:
+    for is_so, reason in _REASONS_CLAIMED if fact.characteristics else _REASONS:
         if is_so(fact, texts):
             return reason
     return ""
@@ -263,3 +263,11 @@ _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]]
     (_is_difference, "a difference"),
     (is_ordered, "what is to be had"),
 )
+# These hold only of a number that no characteristic claims.
+_UNCLAIMED: Final = frozenset(
+    {_is_tool_of, turned_further, was_used, _is_counted_aloud, _is_numbered, is_from_number, is_of_machine,
+     is_beside_limit, _of_noun_behind, is_price, _is_share, _is_time_of_day, _is_some_of_it, _is_times_done,
+     _came_off, is_ordered}
+)  # fmt: skip
+_TOLD_CLAIMED: Final = tuple(one for one in _TOLD if one[0] not in _UNCLAIMED)
+_REASONS_CLAIMED: Final = tuple(one for one in _REASONS if one[0] not in _UNCLAIMED)

@@ -92,11 +92,19 @@ def count_run(texts: Sequence[str], start: int, after: Fraction | None) -> Count
     if eighths.denominator != 1:
         return None
     best: Count | None = None
-    for step in _STEPS if after is None else _LAST_STEPS:
+    for step in _first_steps(texts[start]) if after is None else _LAST_STEPS:
         run = _run(texts, start, int(eighths), step)
         if run is not None and (best is None or (run.said, run.end) > (best.said, best.end)):
             best = run
     return best
+
+
+@lru_cache(maxsize=len(CAN_BEGIN))
+def _first_steps(word: str) -> tuple[int, ...]:
+    """The steps with which a count from nothing may begin at *word*; an article may lead to any: "a turn"."""
+    if word in _MORE_HEADS:
+        return _STEPS
+    return tuple(step for step in _STEPS if any(form[0] == word for form in _forms(step, False)))
 
 
 def _run(texts: Sequence[str], start: int, after: int, step: int) -> Count | None:

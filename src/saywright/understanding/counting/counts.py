@@ -20,6 +20,7 @@ from saywright.understanding.quantities.measures import Measure, find_measures
 from saywright.understanding.quantities.plausible import is_plausible
 from saywright.understanding.tags import Tag
 
+_MAY_GO_ON = frozenset({"WORD", "LINK"})
 _MOST = 24  # more of one part is no count that is said at a bench
 
 
@@ -27,11 +28,12 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
     """The same tags, with numbers that count or number parts turned into what they are."""
     out: list[Tag] = []
     queue = things.counted_them(tags, texts)
-    at = 0
-    while at < len(queue):
+    at, size = 0, len(queue)
+    while at < size:
         tag = queue[at]
         if tag.measure is None and "ORD" not in tag.meaning.tags and texts[tag.start] != "one":
-            out.append(replace(tag, kind="MOD") if out and _goes_on(tag, out[-1], texts) else tag)
+            may_go_on = tag.kind in _MAY_GO_ON and bool(out)
+            out.append(replace(tag, kind="MOD") if may_go_on and _goes_on(tag, out[-1], texts) else tag)
             at += 1
             continue
         if _each_so_many(queue, at, out, texts, lexicon.sheet):

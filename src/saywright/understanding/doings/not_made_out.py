@@ -47,8 +47,9 @@ def ask_for_objects(told: Told, work: Working, tags: Sequence[Tag]) -> None:
 def _nouns(tags: Sequence[Tag], work: Working) -> Iterator[tuple[int, int]]:
     """Tokens of each noun right before or behind a movement or a doing that is close to a name."""
     for at, tag in enumerate(tags):
-        ends = at + 1 == len(tags) or tags[at + 1].kind == "BREAK"
-        if tag.kind not in _MOVES and not (ends and work.texts[tag.start : tag.end] in _BARE):
+        if tag.kind not in _MOVES and not (
+            work.texts[tag.start : tag.end] in _BARE and (at + 1 == len(tags) or tags[at + 1].kind == "BREAK")
+        ):
             continue
         first = at
         while first and at - first < _LONGEST_NOUN and _is_noun(tags[first - 1], work):

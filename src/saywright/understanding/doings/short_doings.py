@@ -53,6 +53,8 @@ def short_doings(tags: tuple[Tag, ...], texts: Sequence[str], lexicon: Lexicon) 
 
 def _one_too(texts: Sequence[str]) -> int | None:
     """ "it's getting one too", "the right one gets one as well": where the new one stands that it gets."""
+    if "one" not in texts:
+        return None
     at = next((i for i in range(1, len(texts) - 1) if texts[i] == "one" and texts[i - 1] in _GETS), None)
     behind = tuple(texts[at + 1 : at + 3]) if at is not None else ()
     return at if behind[:1] in {("too",), ("also",)} or behind == ("as", "well") else None

@@ -51,8 +51,8 @@ def scan(words: Sequence[str], start: int, *, homophones: bool = False, shares: 
     *shares*, fractions are not looked for ("five thirty" of "five thirty seconds").
     """
     run = Run(shared=shares and not LOWER_PARTS.isdisjoint(words))
-    at = start
-    while at < len(words):
+    at, size = start, len(words)
+    while at < size:
         if len(run.types) >= MOST_TOKENS:
             run.flags.add("odd")
             break

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Final
 
-from saywright.quantity import parse_value, within
+from saywright.quantity import decimals, parse_value, within
 from saywright.sheets.model import Characteristic
 
 _FEWEST_IN_THOU: Final = 3  # digits
@@ -49,9 +49,7 @@ def is_told_in_thou(value: str, characteristic: Characteristic, *, grouped: bool
     """
     if characteristic.unit != "in" or not value.startswith("0."):
         return False
-    bounds = [*characteristic.limits, characteristic.nominal]
-    exponents = [bound.as_tuple().exponent for bound in bounds if bound is not None]
-    wanted = max((-exponent for exponent in exponents if isinstance(exponent, int)), default=0)
+    wanted = max(characteristic.limit_places, decimals(characteristic.nominal))
     places = len(value) - len("0.")
     whole = places == wanted or (grouped and places < wanted)
     return whole and places >= _FEWEST_IN_THOU and not is_far_out(characteristic, parse_value(value))

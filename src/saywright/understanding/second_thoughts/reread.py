@@ -88,7 +88,7 @@ def hung_on(work: Working) -> None:
     So too where the last utterance did no more than pause: "no, hold on, let me zero it". Else the value
     would be one more reading of the same thing.
     """
-    read = [s for s in work.out if isinstance(s, Reading) and s.id not in work.gone]
+    read = [s for s in work.out if type(s) is Reading and s.id not in work.gone]
     if not read or not (_pauses(work.texts) or _paused_before(work)):
         return
     before = [s for s in work.last_group() if isinstance(s, Reading)]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from saywright.understanding.bench_words import LETTERS, PLAIN
+from saywright.understanding.bench_words import LETTERS, NEUTRAL, PLAIN
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.numbers.words import CLASSES
@@ -20,8 +20,10 @@ from saywright.understanding.tokens import BREAK
 
 UNKNOWN: Final = "unknown"
 HALF: Final = "half"
+LITTLE: Final = "little"
 _PLAIN: Final = "plain"
 _MOST_HEARD: Final = 100_000  # answers that are remembered
+_TALK: Final = NEUTRAL | PLAIN
 _NEVER_PLAIN: Final = SAID_ALIKE | frozenset(LETTERS)
 _SHORTEST_ALONE: Final = 4  # letters; a shorter word sounds like too many others
 
@@ -51,13 +53,16 @@ def _known(text: str, lexicon: Lexicon) -> str:
 
 
 def _how_known(text: str, lexicon: Lexicon) -> str:
-    """Unknown, half known, plain where it is never mended whatever stands around it, or "" for known."""
+    """Unknown, half known, plain where it is never mended whatever stands around it, or "" for known.
+
+    A little word of talk can only be another that sounds the same.
+    """
     if _unknown(text, lexicon):
         return UNKNOWN
     if _half_known(text, lexicon):
         return HALF
     if text in _NEVER_PLAIN or sounds_like_point(text) or in_some_name(text, lexicon):
-        return ""
+        return LITTLE if len(text) < _SHORTEST_ALONE and text in _TALK else ""
     meant = lexicon.table.get((text,), NOTHING)
     common = (
         text.isalpha()

@@ -17,7 +17,7 @@ from saywright.understanding.sounds.by_sound import by_sound, done_by_sound
 from saywright.understanding.sounds.consonants import letters_apart, likeness, sound_key
 from saywright.understanding.sounds.heard_numerals import is_counted
 from saywright.understanding.sounds.in_pieces import put_together
-from saywright.understanding.sounds.known_words import HALF, UNKNOWN, bound_memory, loose_words
+from saywright.understanding.sounds.known_words import HALF, LITTLE, UNKNOWN, bound_memory, loose_words
 from saywright.understanding.sounds.little_words import LITTLE_WORDS, is_theirs
 from saywright.understanding.sounds.phones import alike as alike_sounds
 from saywright.understanding.sounds.said_alike import (
@@ -68,11 +68,12 @@ def _mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...
         if at and text in lexicon.units and texts[at - 1] in CLASSES:
             continue  # "one turn out"
         meant = said_alike(texts, at, lexicon) or _letter(texts, at, lexicon)
-        meant = meant or subject_heard(texts, at, lexicon) or beside_its_noun(texts, at, lexicon)
+        if not meant and known != LITTLE:
+            meant = subject_heard(texts, at, lexicon) or beside_its_noun(texts, at, lexicon)
         if meant:
             changed[at] = meant
             continue
-        if at in changed or is_theirs(texts, at):
+        if known == LITTLE or at in changed or is_theirs(texts, at):
             continue
         if known != UNKNOWN:
             if known == HALF and not _in_a_name(texts, at, lexicon):

@@ -9,11 +9,10 @@ other value inside the plausible range of the sheet is a finding; where it has n
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
-from decimal import Decimal
 from fractions import Fraction
 
 from saywright.flags import Flag, FlagKind, flag
-from saywright.quantity import parse_value
+from saywright.quantity import decimals, parse_value
 from saywright.sheets.model import Characteristic
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.facts import Fact
@@ -89,7 +88,7 @@ def _said_for_it(reading: Reading, spec: Characteristic, work: Working) -> str:
     if reading.unit != spec.unit:
         return ""
     shown = (one.resolution for one in work.sheet.instrument if one.id == spec.instrument)
-    places = max(map(_places, (*spec.limits, spec.nominal))) or max(map(_places, shown), default=0)
+    places = max(spec.limit_places, decimals(spec.nominal)) or max(map(decimals, shown), default=0)
     found = misheard_for(reading.value, places)
     return next((f"{other}" for other in found if not is_far_out(spec, Fraction(other))), "")
 
@@ -98,17 +97,13 @@ def _is_coarse(value: str, spec: Characteristic) -> bool:
     """True where the last digit said is too coarse for the limits: a digit behind it was lost."""
     lower, upper = spec.exact_limits
     places = len(value.partition(".")[2])
-    wanted = max(map(_places, (*spec.limits, spec.nominal)))
+    wanted = max(spec.limit_places, decimals(spec.nominal))
     if places >= wanted or wanted < _FINE_PLACES or spec.unit == "turn":
         return False
     if lower is None or upper is None or lower >= upper:
         return True
     width = upper - lower
     return bool(width.denominator >= _COARSE * width.numerator * 10**places)
-
-
-def _places(bound: Decimal | None) -> int:
-    return max(0, -int(bound.as_tuple().exponent)) if bound is not None else 0
 
 
 def _word_doubts(reading: Reading, fact: Fact, work: Working, loose: Collection[int]) -> Iterator[Flag]:

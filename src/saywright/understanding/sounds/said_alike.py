@@ -116,7 +116,7 @@ def said_alike(texts: list[str], at: int, lexicon: Lexicon) -> str:
 
 def sounds_like_point(text: str) -> bool:
     """True for "pint"."""
-    return sound_key(text) == _POINT
+    return text != "point" and sound_key(text) == _POINT
 
 
 def _is_wear(texts: list[str], at: int, lexicon: Lexicon) -> bool:

@@ -51,6 +51,7 @@ from saywright.understanding.subjects.told_apart import comes_first
 from saywright.understanding.tags import AGES
 from saywright.understanding.walk import Walk
 
+_MOVES = frozenset({"off", "on"})
 _TAKE = (went_along, went_on_its, fitted_there, of_all_moved)
 
 
@@ -109,9 +110,14 @@ def _tells_more(walk: Walk, index: int, said: Subject) -> bool:
 
 def _is_taken(walk: Walk, index: int, said: Subject) -> bool:
     """True for what goes with the movement told last, or tells where the part before is."""
-    moved = walk.last is not None and walk.last.kind in {"off", "on"}
-    ways = (*_TAKE, done_along, is_over_it) if moved else (done_along, is_over_it)
-    return any(take(walk, index, said) for take in ways)
+    if walk.last is not None:
+        if walk.last.kind in _MOVES:
+            for take in _TAKE:
+                if take(walk, index, said):
+                    return True
+        if done_along(walk, index, said):
+            return True
+    return is_over_it(walk, index, said)
 
 
 def put_lead(walk: Walk, index: int, subject: Subject) -> None:

@@ -164,17 +164,11 @@ def _too_fine(value: str, characteristic: Characteristic) -> bool:
     if bound is None or "." not in value:
         return False
     places = len(value.partition(".")[2])
-    if places <= max(_decimals(b) for b in characteristic.limits if b is not None):
+    if places <= characteristic.limit_places:  # a value said as finely as the limits is none too fine
         return False
     width = upper - lower if upper is not None and lower is not None else abs(bound)
     number, by = width.as_integer_ratio()
     return bool(number * 10**places > _FINEST * by)
-
-
-def _decimals(bound: Decimal) -> int:
-    """Decimals that a limit is written with; a value said as finely is none too fine for it."""
-    exponent = bound.as_tuple().exponent
-    return max(0, -exponent) if isinstance(exponent, int) else 0
 
 
 def _are_whole(sizes: Sequence[Decimal]) -> bool:

@@ -103,7 +103,7 @@ def _may_join(pending: OpenNumber, rest: tuple[str, ...], work: Working) -> bool
         return False
     exact = convert(parse_value(before.value), before.unit, spec.unit)
     only_digits = all(text in _DIGITS or text in HESITATIONS for text in rest)
-    return (only_digits and 0 < _places(before.value) < _wanted(spec)) or not is_plausible(spec, exact)
+    return (only_digits and 0 < _places(before.value) < spec.limit_places) or not is_plausible(spec, exact)
 
 
 def _must_join(pending: OpenNumber, rest: tuple[str, ...], choice: Choice, work: Working) -> bool:
@@ -112,7 +112,7 @@ def _must_join(pending: OpenNumber, rest: tuple[str, ...], choice: Choice, work:
     if _goes_on(pending, rest) or before is None or spec is None:
         return True
     exact = convert(parse_value(before.value), before.unit, spec.unit)
-    return not is_plausible(spec, exact) or _places(choice.value) <= _wanted(spec)
+    return not is_plausible(spec, exact) or _places(choice.value) <= spec.limit_places
 
 
 def _goes_on(pending: OpenNumber, rest: tuple[str, ...]) -> bool:
@@ -130,11 +130,6 @@ def _before(pending: OpenNumber, work: Working) -> tuple[Reading | None, Charact
     if not isinstance(before, Reading):
         return None, None
     return before, work.sheet.find(before.component, before.characteristic)
-
-
-def _wanted(characteristic: Characteristic) -> int:
-    """Decimals of the sheet's limits."""
-    return max((_places(str(b)) for b in characteristic.limits if b is not None), default=0)
 
 
 def _places(text: str) -> int:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
@@ -12,6 +12,7 @@ from saywright.understanding.counting.aloud import is_counted
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.discourse import OpenNumber, placed_key
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.fixed import fixed
 from saywright.understanding.quantities.measures import Measure
 from saywright.understanding.second_thoughts.put_right import part_put_right, there_too
 from saywright.understanding.sides.carried_sides import other_size, side_doubts
@@ -40,7 +41,7 @@ _SOFTENERS = _HESITATIONS | {"well", "or", "say", "somewhere", "more", "like", "
 _ENDS_OPEN = _HESITATIONS | {"point", "and", "decimal", ""}  # a number may go on behind these
 
 
-@dataclass(frozen=True, slots=True)
+@fixed
 class _Saying:
     """A value as it was said."""
 
@@ -177,13 +178,7 @@ class ReadingSettler:
             told.extend(which_flags(component, ": in the order said"))
         unclear = which_flags(component)
         made = [
-            self._reading(
-                saying,
-                best,
-                which,
-                characteristic,
-                [*told, *unclear] if which is None else told,
-            )
+            self._reading(saying, best, which, characteristic, [*told, *unclear] if which is None else told)
             for which in part.whiches
         ]
         self.work.named(component.id, part.single)
