@@ -46,7 +46,7 @@ from saywright.understanding.second_thoughts.restated import restate, turned_bef
 from saywright.understanding.second_thoughts.swapped import cut_crossed
 from saywright.understanding.second_thoughts.withdrawn import excuses
 from saywright.understanding.settle import Settler
-from saywright.understanding.sides.headed_places import place_by_head
+from saywright.understanding.sides.headed_places import place_rows
 from saywright.understanding.sides.likened import cut_model
 from saywright.understanding.sides.numbered_positions import as_called
 from saywright.understanding.sides.station_heads import with_nouns
@@ -230,7 +230,7 @@ def _second_thoughts(tags: tuple[Tag, ...], told: Told, work: Working) -> None:
 def _clauses(found: tuple[Phrase, ...], work: Working) -> Told:
     """What the phrases tell, each in its place."""
     told = read_clauses(found, work.texts, work.sheet)
-    place_by_head(told, work)
+    place_rows(told, work)
     return told
 
 

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from saywright.sheets.model import Component
 from saywright.understanding.facts import Told
+from saywright.understanding.sides.placed_behind import place_by_tail
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.working import Working
 
 _NOUNS = frozenset({"one", "ones", "side", "end"})
 
 
-def place_by_head(told: Told, work: Working) -> None:
+def place_rows(told: Told, work: Working) -> None:
     """Give the places of a row the side that the part was named with, whatever side is in hand."""
+    place_by_tail(told, work)
     for head in told.subjects:
         if len(head.components) > 1 or len(head.which) != 1:
             continue

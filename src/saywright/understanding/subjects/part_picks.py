@@ -40,6 +40,19 @@ def each_here(subject: Subject, known: Sequence[str], hand: Hand | None) -> tupl
     return tuple(one[0] for one in here) if all(len(one) == 1 for one in here) else ()
 
 
+def count_said(subject: Subject | None, component: Component) -> int | None:
+    """How many of *component* are said: "two of them", "both", "all"."""
+    if subject is None:
+        return None
+    if subject.count is not None:
+        return subject.count
+    if subject.selector == "both":
+        return 2
+    if subject.selector == "all" and component.count > 1:
+        return component.count
+    return None
+
+
 def so_placed(subject: Subject, candidates: list[Component], sheet: Sheet) -> list[Component]:
     """ "lower boot", where the boot has no lower one and the slide boots have: the one so placed."""
     said = {which for which in subject.which if not which.isdigit()}

@@ -17,6 +17,7 @@ from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.part_picks import (
     Seen,
     as_many,
+    count_said,
     each_here,
     found_so,
     named_most_after,
@@ -82,7 +83,7 @@ def resolve(
         flags.extend(_inferred(component, hand, now, read=bool(keys) and len(candidates) == 1))
     if subject is not None and subject.unclear:
         flags.append(flag(FlagKind.PART_AMBIGUOUS, subject.unclear))
-    whiches, which_flags = _whiches(subject, component, sheet, hand, seen=seen, now=now)
+    whiches, which_flags = _whiches(subject, component, sheet, hand, seen=seen, now=now, movement=movement)
     if which_flags and hand is not None and hand.component != component.id:
         which_flags += two_sides(hand, now)
     place = place_of_counted(subject, component)
@@ -91,7 +92,7 @@ def resolve(
     return Part(
         component=component.id,
         whiches=whiches,
-        count=_count(subject, component),
+        count=count_said(subject, component),
         bare_plural=subject is not None and subject.many and subject.count is None and not subject.selector,
         age=subject.age if subject else None,
         flags=(*flags, *which_flags),
@@ -177,18 +178,6 @@ def _fitted_already(held: Component, left: list[Component], back_on: Mapping[str
     return not back_on.get(held.id, 0) and any(back_on.get(c.id, 0) for c in left)
 
 
-def _count(subject: Subject | None, component: Component) -> int | None:
-    if subject is None:
-        return None
-    if subject.count is not None:
-        return subject.count
-    if subject.selector == "both":
-        return 2
-    if subject.selector == "all" and component.count > 1:
-        return component.count
-    return None
-
-
 def _whiches(
     subject: Subject | None,
     component: Component,
@@ -197,6 +186,7 @@ def _whiches(
     *,
     seen: AbstractSet[Seen],
     now: int,
+    movement: str,
 ) -> tuple[tuple[str | None, ...], list[Flag]]:
     """Which of several, one entry for each that something is said of."""
     if component.count == 1 and not component.positions:
@@ -210,12 +200,14 @@ def _whiches(
         return _whiches_selected(subject, component, held, hand, now)
     if subject is not None and subject.selector == "rest":
         return _whiches_left(component, seen)
+    turned = hand is not None and hand.turned  # "springs are good" there
     some = subject is not None and subject.count is not None  # "one jaw", "two of them": not the one in hand
     if held is not None and not some and (subject is None or subject.pronoun or not subject.many):
         return (held,), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {held}")]
     here: tuple[str | None, ...] = on_the_side(component.stations, hand)
     if many := subject is not None and subject.many:  # "at the back they're rusty"
-        here = both_here(component, hand, now) if subject is not None and subject.pronoun and not some else ()
+        near = subject is not None and not some and (subject.pronoun or (turned and not movement))
+        here = both_here(component, hand, now) if near else ()
     if len(here) == (2 if many else 1) and None not in here:
         return here, [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {', '.join(map(str, here))}")]
     return (None,), []

@@ -17,6 +17,7 @@ from saywright.understanding.facts import Fact, Told
 from saywright.understanding.sides.hand_sides import both_here
 from saywright.understanding.subjects.noun_phrases import Subject, subject_in_hand
 from saywright.understanding.tokens import BREAK
+from saywright.understanding.values.behind_with import of_what_moved
 from saywright.understanding.working import Working
 
 _EACH = {("each",), ("apiece",)}
@@ -26,6 +27,7 @@ _BETWEEN = frozenset({BREAK, "and", "then", "uh", "um"})
 
 def number_rows(told: Told, work: Working) -> None:
     """Give each value of a row its own one of several; none of them where which is not certain."""
+    of_what_moved(told, work)
     if work.spots:
         return
     _of_each(told, work)
