@@ -65,8 +65,14 @@ _MORE = (
     ("a", "turn"),  # "half a turn"
     ("of", "a", "turn"),
     ("of", "one", "turn"),
+    ("and", "a", "bit", "more"),
+    ("and", "a", "bit"),  # "two and a bit, two and a quarter"
+    ("and", "a", "touch"),
+    ("and", "a", "hair"),
 )
+_BIT = frozenset((word,) for word in ("bit", "touch", "hair", "shade", "whisker"))
 _MORE_HEADS = frozenset(words[0] for words in _MORE)
+_ANOTHER = frozenset({"another", "plus"})  # "two and another quarter"
 CAN_BEGIN = frozenset({*_UNITS, "a", "an", "half", "quarter", "eighth", *map(str, range(len(_UNITS)))})
 _NUMBERS = CAN_BEGIN - {"a", "an"}  # one of them is in each number that is counted
 _OF_A_RUN = _BETWEEN | {"and"} | {word for said in (*_SHARE_WORDS, *_MORE) for word in said}
@@ -81,7 +87,7 @@ class Count:
     said: int  # how many numbers
     start: int  # tokens [start, end)
     end: int
-    called: bool = False  # its value is what the sum is called at last, which is hedged
+    hedge: str = ""  # what makes its value a guess: "call it", "and a bit"
 
 
 def count_run(texts: Sequence[str], start: int, after: Fraction | None) -> Count | None:
@@ -109,28 +115,52 @@ def _first_steps(word: str) -> tuple[int, ...]:
 
 def _run(texts: Sequence[str], start: int, after: int, step: int) -> Count | None:
     """The run that begins with *step*; both in eighths."""
-    value, at, end, said = after, start, start, 0
+    value, at, end, said, hedge = after, start, start, 0, ""
     while at < len(texts) and value < _MOST_TURNS * _WHOLE:
         length = _matches(texts, at, value + step) or _sounds_like(texts, at, value + step, said)
         if length == 0 and said:
             step, length = _other_step(texts, at, value, step)
+        if length == 0 and said and texts[at] in _ANOTHER:
+            step, length = _added(texts, at)
         if length == 0:
             skipped = _says_nothing(texts, at)
+            if not skipped and said and (over := _and_a_bit(texts, at, value)):
+                at = end = at + over
+                hedge = " ".join(texts[at - 3 : at])
+                continue
             if not skipped:
                 break
             at += skipped
-            if said and texts[at - 1] == "turn":
+            if said and texts[at - 1] in {"turn", "turns"}:
                 end = at  # "three quarters of a turn"
             continue
-        value, at, said = value + step, at + length, said + 1
+        value, at, said, hedge = value + step, at + length, said + 1, ""
         end = at
-    return Count(_eighths_text(value), said, start, end) if said else None
+    return Count(_eighths_text(value), said, start, end, hedge) if said else None
 
 
 @lru_cache(maxsize=_MOST_TURNS * _WHOLE * 2)
 def _eighths_text(value: int) -> str:
     """*value* eighths as a decimal."""
     return decimal_text(Fraction(value, _WHOLE))
+
+
+def _and_a_bit(texts: Sequence[str], at: int, value: int) -> int:
+    """ "half, one, one and a bit": the tokens that tell the number once more and a little over."""
+    length = max(
+        (len(form) for form in _forms(value, False) if tuple(texts[at : at + len(form)]) == form), default=0
+    )
+    over = tuple(texts[at + length : at + length + 3])
+    return length + 3 if length and over[:2] == ("and", "a") and over[2:] in _BIT else 0
+
+
+def _added(texts: Sequence[str], at: int) -> tuple[int, int]:
+    """ "… two, then another quarter": by how many eighths it goes on, and the tokens; 0 tokens for none."""
+    for share, forms in _SHARES.items():
+        for form in forms:
+            if tuple(texts[at + 1 : at + 1 + len(form)]) == form:
+                return share, 1 + len(form)
+    return 0, 0
 
 
 def _sounds_like(texts: Sequence[str], at: int, value: int, said: int) -> int:
@@ -155,11 +185,11 @@ def may_run(texts: Sequence[str]) -> bool:
 
 def _says_nothing(texts: Sequence[str], at: int) -> int:
     """How many tokens at *at* only stand between two numbers of a count; 0 for none."""
-    if texts[at] in _BETWEEN:
-        return 1
-    if texts[at] not in _MORE_HEADS:
-        return 0
-    return next((len(said) for said in _MORE if tuple(texts[at : at + len(said)]) == said), 0)
+    if texts[at] in _MORE_HEADS:
+        more = next((len(said) for said in _MORE if tuple(texts[at : at + len(said)]) == said), 0)
+        if more:
+            return more
+    return int(texts[at] in _BETWEEN)
 
 
 def _other_step(texts: Sequence[str], at: int, value: int, step: int) -> tuple[int, int]:
@@ -167,9 +197,14 @@ def _other_step(texts: Sequence[str], at: int, value: int, step: int) -> tuple[i
     if texts[at] not in CAN_BEGIN:
         return step, 0
     steps = (*_LAST_STEPS, *_OVER_ONE) if value >= _WHOLE else _LAST_STEPS
-    found = [(_matches(texts, at, value + other, in_full=True), other) for other in steps]
+    found = [(_matches(texts, at, value + other, in_full=_is_next(value, other)), other) for other in steps]
     length, other = max(found, key=lambda one: one[0])
     return (other, length) if length else (step, 0)
+
+
+def _is_next(value: int, step: int) -> bool:
+    """False where its share alone tells it: "half, one, half, two, quarter"."""
+    return (value + step) // _WHOLE > value // _WHOLE
 
 
 def _matches(texts: Sequence[str], at: int, value: int, *, in_full: bool = False) -> int:
@@ -203,9 +238,11 @@ def _forms(value: int, in_full: bool) -> tuple[tuple[str, ...], ...]:
 
 
 def _goes_on(texts: Sequence[str], after: int) -> bool:
-    """ "one and a half" is not a one, and "the high one's …" is no number."""
+    """ "one and a half" is not a one, "three quarters" no three, and "the high one's …" is no number."""
     rest = tuple(texts[after : after + 3])
     if texts[after - 1] == "one" and rest[:1] in {("is",), ("has",), ("was",)}:
+        return True
+    if rest[:1] in {("quarters",), ("eighths",)} or (texts[after - 1], *rest[:1]) == ("one", "quarter"):
         return True
     if len(rest) < 2 or rest[0] != "and":
         return False

@@ -36,8 +36,13 @@ def may_count(texts: tuple[str, ...]) -> bool:
 
 
 def starts_here(work: Working, texts: tuple[str, ...], run: Count, *, ended: bool) -> bool:
-    """Two numbers counted up begin a count, or one that was announced and has its end."""
-    if run.said >= 3 and run.value == str(run.said):
+    """Three numbers counted up begin a count, whatever follows, or two with a share of a turn.
+
+    So do two, or one that was announced, where no more than its end is told.
+    """
+    if texts[run.end : run.end + 1] == ("times",):
+        return False
+    if run.said >= 3 or (run.said == 2 and "." in run.value):
         return True
     rest = without_sum(texts[run.end :], run, work)
     if not only_ends(rest) and not ends_first(rest):

@@ -22,9 +22,14 @@ _TURNS = frozenset({"no", "nope", "wait", "sorry"})
 _STOPPED = frozenset({"down", "free", "out", "in", "tight", "loose", "closed", "shut", "bottom", "there"})
 
 
+_BITS = frozenset(("and", "a", word) for word in ("bit", "touch", "hair", "shade", "whisker", "fraction"))
+
+
 def doubts(rest: tuple[str, ...]) -> tuple[Flag, ...]:
     """What stands behind a count against it: "… one and a square", "… one and a half, to, and that's it"."""
-    if rest[:2] == ("and", "a") and rest[2:3] != ("bit",):
+    if rest[:3] in _BITS:
+        return (flag(FlagKind.APPROXIMATE, " ".join(rest[:3])),)
+    if rest[:2] == ("and", "a"):
         return (flag(FlagKind.NUMBER_ODD, "the count did not end there"),)
     goes_on = rest[1:2] in {(), ("and",), (BREAK,)}
     return (flag(FlagKind.HOMOPHONE, rest[0]),) if rest and rest[0] in HOMOPHONES and goes_on else ()
@@ -83,6 +88,19 @@ def without_sum(rest: tuple[str, ...], run: Count, work: Working) -> tuple[str, 
         return rest
     rest = rest[: sums[0].start] + rest[sums[0].end :]
     return tuple(t for t in rest if not work.lexicon.names((t,), 0).characteristics)
+
+
+def put_right_at_last(rest: tuple[str, ...], work: Working) -> tuple[str, int] | None:
+    """ "… one and a bit, no, one and an eighth": the sum put right at once, and the tokens to its end."""
+    at = rest.index("no") + 1 if "no" in rest else 0
+    found = (
+        find_measures(rest[at:], work.lexicon.units)
+        if at and LEADS_TO_CALL.issuperset(rest[: at - 1])
+        else ()
+    )
+    if len(found) != 1 or found[0].start or found[0].hedge or "/" in found[0].readings[0].value:
+        return None
+    return found[0].readings[0].value, at + found[0].end
 
 
 def called_at_last(rest: tuple[str, ...], work: Working) -> tuple[str, int] | None:

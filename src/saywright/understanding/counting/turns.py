@@ -28,6 +28,7 @@ from saywright.understanding.counting.count_ends import (
     called_at_last,
     doubts,
     is_told,
+    put_right_at_last,
     puts_right,
     sums_up,
     tells_end,
@@ -111,7 +112,7 @@ def _take(
     work.named(count.component or target[0].id, count.which)
     work.covered.append((work.head, end))
     _put_in(work, tuple(t for t in texts[: run.start] if t not in BEGINS), target[0])
-    hedge = (flag(FlagKind.APPROXIMATE, "call it"),) if run.called else ()
+    hedge = (flag(FlagKind.APPROXIMATE, run.hedge),) if run.hedge else ()
     unclear = (flag(FlagKind.CORRECTION_UNCLEAR, " ".join(texts)),) if put_right else ()
     made = _reading(work, count, (*hedge, *unclear, *doubts(texts[run.end :])))
     _comes_out(work, count)
@@ -151,11 +152,14 @@ def _leads_to_count(head: tuple[str, ...], component: Component) -> bool:
 
 
 def _called(run: Count | None, texts: tuple[str, ...], work: Working) -> Count | None:
-    """The run with what it is called at last."""
-    called = called_at_last(texts[run.end :], work) if run is not None else None
-    if run is None or called is None or run.said < 2:
+    """The run with what it is called at last, or put right to."""
+    if run is None or run.said < 2:
         return run
-    return replace(run, value=called[0], end=run.end + called[1], called=True)
+    called = called_at_last(texts[run.end :], work)
+    last = called or put_right_at_last(texts[run.end :], work)
+    return (
+        replace(run, value=last[0], end=run.end + last[1], hedge="call it" if called else "") if last else run
+    )
 
 
 def _put_in(work: Working, head: tuple[str, ...], component: Component) -> None:
