@@ -187,6 +187,8 @@ PLACE_BETWEEN: Final = _words(
 
 # Around a place whose number comes in the next breath.
 PLACE_TALK: Final = PLACE_BETWEEN | _words("now next okay right so here take check measure measuring me us")
+# Behind "the left" or "both of them", and no noun that they belong to.
+NOT_ITS_NOUN: Final = _words("which who there here now then too again please look")
 # A word of talk or a place that every part has: no noun that would name a part.
 NO_NAME: Final = NEUTRAL | PLACES_ON_IT
 AWAY: Final = WORKSHOP | ELSEWHERE  # where nothing of the job is

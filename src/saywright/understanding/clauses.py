@@ -51,6 +51,7 @@ from saywright.understanding.subjects.holders import (
 from saywright.understanding.subjects.noun_phrases import subject_of_lead, subject_of_phrase
 from saywright.understanding.subjects.subject_places import is_by_the_way, is_track
 from saywright.understanding.subjects.told_apart import told_apart
+from saywright.understanding.subjects.told_behind import told_behind
 from saywright.understanding.values.clause_values import put_characteristic, put_value
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
@@ -77,11 +78,17 @@ def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) ->
     fill_gaps(walk)
     if "would" in texts and "if" not in texts:
         wish_for_new(walk)
-    walk.out.facts = [
-        fact for fact in walk.out.facts if not turns_adjuster(fact, texts, sheet, walk.out.subjects)
-    ]
+    walk.out.facts = [fact for fact in walk.out.facts if _moves(fact, walk)]
     walk.out.named = walk.characteristic
     return walk.out
+
+
+def _moves(fact: Fact, walk: Walk) -> bool:
+    """False for what was only turned; "back in three turns" goes back on where it was off."""
+    if not turns_adjuster(fact, walk.texts, walk.sheet, walk.out.subjects):
+        return True
+    fact.if_off = walk.texts[fact.phrase.start : fact.phrase.end] == ("back", "in") and bool(fact.subjects)
+    return fact.if_off
 
 
 def _put(walk: Walk, index: int, phrase: Phrase) -> None:
@@ -254,20 +261,9 @@ def _put_mark(walk: Walk, index: int, phrase: Phrase) -> None:
         and walk.texts[phrase.start] == "same"
     ):
         return  # "springs off, same as before": how they came off
-    if kind is not None and not (kind == "same" and _told_behind(walk, index)):
+    if kind is not None and not (kind == "same" and told_behind(walk, index)):
         fact = Fact(kind, phrase, walk.segment, start=phrase.start, end=phrase.end)
         add_fact(walk, fact, index, prefer_right=kind != "restore")
-
-
-def _told_behind(walk: Walk, index: int) -> bool:
-    """ "gasket ditto flattened", "same again on the face it's scored": what is the same is told behind."""
-    for phrase in walk.phrases[index + 1 :]:
-        if phrase.kind == "finding":
-            return True
-        where = phrase.tags & {"PREP", "PLACE"} and "AND" not in phrase.tags
-        if not where and not (phrase.kind == "subject" and "PRON" in phrase.tags and not phrase.lead):
-            return False
-    return False
 
 
 def _where_done(walk: Walk, phrase: Phrase) -> bool:

@@ -32,6 +32,7 @@ from saywright.understanding.stages import stage_told, the_one_off
 from saywright.understanding.statements import PhotoMark
 from saywright.understanding.subjects.named_beside import told_by_mates
 from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.subjects.out_of_there import at_its_place
 from saywright.understanding.subjects.parts import Part, resolve
 from saywright.understanding.subjects.which_one import the_one_left
 from saywright.understanding.values.again import BackReader
@@ -150,6 +151,8 @@ class Settler:
             put_again(self.work, last, fact.subjects)
             return
         if not is_loose_move(self.work, self.told, fact):
+            if "of" in self.work.texts or "from" in self.work.texts or "behind" in self.work.texts:
+                fact.subjects = at_its_place(fact, self.work)
             fact.subjects = _placed_behind(fact, self.told, self.work.texts)
             moved = self.parts(fact, direction)
             if direction == "removed":

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from saywright.sheets.model import Sheet
+from saywright.understanding.bench_words import NOT_ITS_NOUN
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.phrases import Phrase
@@ -85,7 +86,8 @@ class Walk:
             and after.kind == "word"
             and not after.tags
             and after.start == self.phrases[index].end
-            and self.texts[after.start] not in {"which", "who"}  # "for the idler which is under"
+            and self.texts[after.start]
+            not in NOT_ITS_NOUN  # "for the idler which is under", "both of them there"
             and self.texts[after.start - 1] not in {"one", "ones"}  # "first one pulls three newtons"
             and self.texts[self.phrases[index].start] != "number"  # "number two pulls three newtons"
         )

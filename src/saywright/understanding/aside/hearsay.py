@@ -37,8 +37,12 @@ _CUES: Final = (
     | _OUGHT
     | _OTHERS
     | {"because", "since", "otherwise", "cos", "or", "how"}
-    | {"you", "he", "she", "used", "never", "not", "going", "according", "my"}
+    | {"when", "you", "he", "she", "used", "never", "not", "going", "according", "my"}
 )
+_WHEN_NEW_OR_DONE: Final = {
+    ("it", "left"), ("they", "left"), ("was", "new"), ("were", "new"), ("was", "made"), ("were", "made"),
+    *(("you", verb) for verb in ("throw", "bin", "chuck", "change", "scrap", "replace", "worry", "renew")),
+}  # fmt: skip
 _GOING_BY: Final = {("going", "by"), ("according", "to")}
 _OWNERS: Final = frozenset({"my", "his", "her", "their"})
 _OLDER: Final = {("old", "one"), ("last", "one"), ("other", "one")}
@@ -127,6 +131,9 @@ def quotes(before: Sequence[str]) -> bool:
 
 def _quoted_behind(behind: Sequence[str]) -> bool:
     """ "half a litre, the book reckons", "three thou, says the card", "eleven, going by the plate"."""
+    behind = behind[1:] if behind[:1] == ("is",) else behind
+    if behind[:1] == ("when",) and _WHEN_NEW_OR_DONE & set(pairwise(behind[1:4])):
+        return True  # "a ten when it left the factory", "two is when you throw it away"
     end = next((i for i, text in enumerate(behind) if text in _ENDS), len(behind))
     said = [text for text in behind[:end] if text not in {"the", "a", "it", "max"}]
     if not CLASSES.keys().isdisjoint(said):

@@ -7,6 +7,7 @@ from saywright.understanding.bench_words import COUNT_TALK
 from saywright.understanding.counting.aloud import is_counted
 from saywright.understanding.discourse import Counting
 from saywright.understanding.sides.hand_sides import on_the_side
+from saywright.understanding.sides.turning import head_side
 from saywright.understanding.statements import Reading
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
@@ -27,8 +28,13 @@ def counted_part(
 ) -> tuple[Component, str | None] | None:
     """The component whose turns are counted: named here, being counted, or in hand."""
     named = _named_component(work, texts)
+    across = head_side(texts, work.hand, work.sheet) if "other" in texts else None
     if named is not None:
-        which = _place_said(texts, named) or _side_turned_to(work, named)
+        which = (
+            (across if across in named.positions else None)
+            or _place_said(texts, named)
+            or _side_turned_to(work, named)
+        )
         return (named, which) if turn_characteristic(named) is not None else None
     held = work.hand
     for component_id, which in (
@@ -37,7 +43,8 @@ def counted_part(
     ):
         component = work.sheet.get(component_id)
         if component is not None and turn_characteristic(component) is not None:
-            return component, _place_said(texts, component) or which
+            there = across if across in component.positions else None
+            return component, there or _place_said(texts, component) or which
     return None
 
 

@@ -68,6 +68,9 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
     if phrase.kind == "finding" and is_compared(walk.texts, phrase.start):
         walk.glue.add("WORD")
         return
+    if phrase.kind == "finding" and _is_told_not_to(walk, index):
+        walk.glue.add("WORD")
+        return
     stranger = stranger_at(walk, index) if phrase.kind == "finding" else None
     stranger = strange_object_of(walk, index) if phrase.kind == "doing" else stranger
     if is_of_no_part(walk, index, stranger) or (phrase.kind == "doing" and described_noun(walk, index)):
@@ -100,6 +103,15 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
     order_whole_list(walk, index, fact)
     if phrase.kind == "finding" and walk.texts[phrase.start] == "neither":
         fact.subjects = [replace(s, selector="both") for s in fact.subjects] or [subject_of_both(phrase)]
+
+
+def _is_told_not_to(walk: Walk, index: int) -> bool:
+    """ "hold it gently, don't squash it": what somebody is not to do, no state."""
+    phrase, before, after = walk.phrases[index], walk.before(index), walk.after(index)
+    head = phrase.head.start if phrase.head is not None else phrase.start
+    told = walk.texts[max(0, head - 2) : head] == ("do", "not") and not is_past(walk.texts[head])
+    bare = before is None or before.end != phrase.start or before.kind not in {"subject", "lead"}
+    return told and bare and after is not None and "PRON" in after.tags
 
 
 def _anew(walk: Walk, phrase: Phrase) -> bool:

@@ -6,6 +6,8 @@ from saywright.understanding.around import Around
 from saywright.understanding.bench_words import TRANSITIVE
 from saywright.understanding.meanings import Meaning
 
+MOVES_ON_OR_OFF = frozenset({"MOVE_ON", "MOVE_OFF"})
+
 
 def two_moved(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "pulled the left axle, seal's out" without the comma: what was pulled, and what came with it."""
@@ -20,6 +22,16 @@ def two_moved(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     pulled = bool(before) and before[-1].kind == "OFF" and around.texts[before[-1].start] in TRANSITIVE
     shorter = shorter_name(around, at, match[0]) if pulled else None
     return shorter is not None and bool(shorter[1].parts or shorter[1].aliases) and around.names_part(end - 1)
+
+
+def part_not_verb(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "slides back in", at the head of a clause: the parts so called, not how something moved."""
+    if match[0] == 1 or not match[1].tags & MOVES_ON_OR_OFF:
+        return False
+    word, before = around.texts[at], around.out[-1] if around.out else None
+    named = around.lexicon.table.get((word,))
+    heads = before is None or before.kind == "BREAK" or bool(before.tags & {"FILLER", "AND"})
+    return heads and named is not None and named.many and bool(named.parts)
 
 
 def shorter_name(around: Around, at: int, length: int) -> tuple[int, Meaning] | None:

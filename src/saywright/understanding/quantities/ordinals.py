@@ -19,7 +19,7 @@ from saywright.understanding.wordforms import is_past
 
 ORDINALS = frozenset({"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"})
 _FROM = frozenset({"from", "down", "up"})  # "third from the top", "second down"
-_GOES_ON = frozenset({"on", "and", "so", "too", "now", "but"})  # "in the fourth on this one"
+_GOES_ON = frozenset({"on", "and", "so", "too", "now", "but", "as"})  # "in the fourth on this one"
 _FROM_REACH = 4  # tokens behind an ordinal that tell from where it is counted
 _NUMBERS = frozenset((said,) for said in (*CARDINALS, *"12345678"))
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from saywright.quantity import parse_value
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
@@ -12,6 +13,8 @@ from saywright.understanding.quantities.measures import Measure, find_measures
 from saywright.understanding.tokens import BREAK, HESITATIONS
 
 _PAUSES = HESITATIONS | {"dash", "well", "hmm"}
+_COUNTING = frozenset({"to", "too", "then"})  # between two numbers of a count, heard for "two"
+_STEP = 2  # turns from one number to the next, one between them misheard
 _LONGEST_PAUSE = 3  # tokens
 
 
@@ -20,7 +23,9 @@ def over_pauses(measures: Sequence[Measure], words: Sequence[str], lexicon: Lexi
     out: list[Measure] = []
     for measure in measures:
         whole = _whole(out[-1], measure, words, lexicon) if out else None
-        if whole is not None:
+        if out and (_begun_anew(out[-1], measure, words) or _counts_on(out[-1], measure, words)):
+            out[-1] = replace(measure, start=out[-1].start)
+        elif whole is not None:
             out[-1] = whole
         elif out and _digit_behind(out[-1], measure, words):
             out[-1] = _odd(out[-1])
@@ -28,6 +33,22 @@ def over_pauses(measures: Sequence[Measure], words: Sequence[str], lexicon: Lexi
         else:
             out.append(measure)
     return out
+
+
+def _begun_anew(first: Measure, then: Measure, words: Sequence[str]) -> bool:
+    """ "twenty three point um twenty three point one": a number broken off, and said again from its start."""
+    said, gap = tuple(words[first.start : first.end]), words[first.end : then.start]
+    broken = len(gap) > 1 and gap[0] == "point" and _PAUSES.issuperset(gap[1:])
+    return broken and tuple(words[then.start : then.start + len(said) + 1]) == (*said, "point")
+
+
+def _counts_on(first: Measure, then: Measure, words: Sequence[str]) -> bool:
+    """ "one turn, two turns and a bit": turns counted as they were made; the last number is how many."""
+    counted = first.unit == then.unit == "turn" and not (first.second or first.approximate)
+    if not counted or not _COUNTING.issuperset(words[first.end : then.start]):
+        return False
+    values = [parse_value(m.readings[0].value) for m in (first, then)]
+    return values[0] is not None and values[1] is not None and 0 < values[1] - values[0] <= _STEP
 
 
 def _whole(first: Measure, then: Measure, words: Sequence[str], lexicon: Lexicon) -> Measure | None:

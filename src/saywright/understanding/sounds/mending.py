@@ -40,6 +40,7 @@ _SOUNDS_SO = 0.8  # vowels too
 _NO_NAMES = TRANSITIVE | PLACES_ON_IT | WORKSHOP
 _DOERS = frozenset({"it", "he", "she", "they", "we", "i"})
 _LONGEST_NAME = 4  # words
+_ALIKE_PLACE = 0.87
 _SHORTEST_ALONE = 4  # letters; a shorter word sounds like too many others
 
 
@@ -83,6 +84,7 @@ def _mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...
             continue
         changed.update(
             done_by_sound(texts, at, lexicon)
+            or _place_of_next(texts, at, lexicon)
             or surely_told(texts, at, lexicon)
             or _in_name(texts, at, lexicon)
             or same_sound(texts, at, lexicon)
@@ -236,6 +238,15 @@ def _position(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
         if sound_key(w) == sound_key(texts[at]) and _begin_alike(w, texts[at])
     ]
     return {at: alike[0]} if alike else {}
+
+
+def _place_of_next(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
+    """ "section ball out": the position of the part named right behind that sounds like the word at *at*."""
+    named = lexicon.match(tuple(texts), at + 1) if at + 1 < len(texts) else None
+    parts = [lexicon.sheet.get(c) for c in (*named[1].parts, *named[1].aliases)] if named is not None else []
+    able = [p for p in lexicon.positions if parts and all(c is not None and p in c.positions for c in parts)]
+    said = [p for p in sorted(able) if alike_sounds(texts[at], p, _ALIKE_PLACE) >= _ALIKE_PLACE]
+    return {at: said[0]} if len(said) == 1 else {}
 
 
 def _begin_alike(one: str, other: str) -> bool:

@@ -17,28 +17,6 @@ _ALONG = (("together", "with"), ("along", "with"))
 _ACROSS = frozenset({("thick",), ("long",), ("wide",), ("deep",), ("across",)})
 
 
-def of_all_moved(walk: Walk, index: int, said: Subject) -> bool:
-    """ "rails out, both of them": how many of what was moved; no subject of its own."""
-    last = walk.last
-    if last is None or last.kind not in {"off", "on"} or not said.pronoun or said.components:
-        return False
-    after = walk.after(index)
-    ends = after is None or after.kind in {"break", "mark"} or bool(after.tags & {"AND", "WITH"})
-    ends = ends or (
-        after is not None and after.kind == "subject" and walk.phrases[index].kind == "lead"
-    )  # "out all four pump off"
-    if said.selector not in {"both", "all"} and not (said.count and not said.which):
-        return False
-    if not ends or walk.phrases[index].start - last.phrase.end > 1:
-        return False
-    count = said.count if len(last.subjects) == 1 else None  # "in, all four": of a row how many in all
-    many = [replace(s, selector=said.selector, count=count or s.count) for s in last.subjects]
-    last.subjects = many or [said]
-    last.cover(said.start, said.end)
-    walk.glue = set()
-    return True
-
-
 def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
     """ "input bearing new", "seals new front and rear": said behind the part."""
     before, after = walk.before(index), walk.after(index)

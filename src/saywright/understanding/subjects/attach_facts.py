@@ -11,6 +11,7 @@ from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.quantities.plausible import is_plausible
 from saywright.understanding.subjects.ellipsis import same_movement
+from saywright.understanding.subjects.objects import a_pair, describes_object, object_first, out_with, stuff
 from saywright.understanding.walk import Walk
 from saywright.units import convertible
 
@@ -212,7 +213,7 @@ def right_subject(walk: Walk, index: int, fact: Fact) -> int | None:
     passed = False  # a finding that the object is hidden behind
     for at in range(index + 1, min(index + 1 + _REACH, len(walk.phrases))):
         phrase = walk.phrases[at]
-        if _names_something(walk, at) or (fact.kind == "doing" and _a_pair(walk, at)):
+        if _names_something(walk, at) or (fact.kind == "doing" and a_pair(walk, at)):
             return at
         if phrase.kind == "measure" and phrase.measure is not None and phrase.measure.unit is None:
             continue  # "pulled two screws"
@@ -220,14 +221,16 @@ def right_subject(walk: Walk, index: int, fact: Fact) -> int | None:
             return None  # "made one forty with the same pump": what it was done with
         if fact.kind == "doing" and at == index + 1 and walk.texts[phrase.start : phrase.end] == ("then",):
             continue  # "to order then: a piston and a gasket"
+        if at == index + 1 and out_with(walk, index, phrase):
+            continue
         if phrase.kind == "link" and phrase.tags & {"PREP", "OF"}:
             if passed or not (direct and at > index + 1):
                 continue
             return None
-        if phrase.kind == "finding" and (fact.kind == "photo" or (fact.kind == "doing" and _stuff(walk, at))):
+        if phrase.kind == "finding" and (fact.kind == "photo" or (fact.kind == "doing" and stuff(walk, at))):
             passed = True
             continue
-        if direct and _describes_object(walk, at):
+        if direct and describes_object(walk, at):
             continue
         if phrase.kind not in _GLUE_WORDS or (phrase.kind == "aux" and "COP" in phrase.aux_tags):
             return None
@@ -264,36 +267,3 @@ def _names_something(walk: Walk, at: int) -> bool:
     if phrase.kind == "subject":
         return not (phrase.head is not None and phrase.head.kind == "ONE" and phrase.lead_tags & {"NEW"})
     return phrase.kind == "lead" and any(tag.meaning.positions or tag.order for tag in phrase.lead)
-
-
-def _a_pair(walk: Walk, at: int) -> bool:
-    """ "order a pair": of what is in hand."""
-    phrase = walk.phrases[at]
-    alone = at + 1 == len(walk.phrases) or walk.phrases[at + 1].kind == "break"
-    return phrase.kind == "lead" and alone and any("BOTH" in tag.tags for tag in phrase.lead)
-
-
-def _describes_object(walk: Walk, index: int) -> bool:
-    """ "replaced the cracked seal": how the object is, between its article and its noun."""
-    phrase, lead, noun = walk.phrases[index], walk.before(index), walk.after(index)
-    if phrase.kind != "finding" or phrase.aux or lead is None or noun is None or lead.kind != "lead":
-        return False
-    return lead.end == phrase.start and noun.kind == "subject" and noun.start == phrase.end and not noun.lead
-
-
-def _stuff(walk: Walk, index: int) -> bool:
-    """ "polished the scratch out of the stanchion": what was done away with, not what was found."""
-    after = walk.phrases[index + 1 : index + 3]
-    if after and after[0].kind == "word" and walk.texts[after[0].start] in {"off", "out"}:
-        return True  # "stoned the burr off the spool"
-    if any(p.kind == "link" and p.tags & {"OF", "PREP"} and "AND" not in p.tags for p in after[:1]):
-        return True
-    return len(after) == 2 and after[0].kind == "word" and after[1].kind == "link" and "OF" in after[1].tags
-
-
-def object_first(walk: Walk, index: int) -> bool:
-    """ "wheel in, skewer I've swapped": what somebody did something to stands before the verb."""
-    after, behind = walk.after(index), walk.after(index + 1)
-    if after is None or after.kind != "doing" or walk.texts[after.start] not in {"i", "we"}:
-        return False
-    return behind is None or behind.kind not in {"subject", "lead"}

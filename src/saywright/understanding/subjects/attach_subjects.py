@@ -8,13 +8,13 @@ from saywright.understanding.conditions.denials import denied_few
 from saywright.understanding.doings.left_out import put_contrast
 from saywright.understanding.doings.needs import add_need, needed, of_its_owner, wants_one
 from saywright.understanding.facts import Fact
+from saywright.understanding.subjects.all_moved import of_all_moved
 from saywright.understanding.subjects.attach_behind import (
     aged_behind,
     all_done,
     done_along,
     ends_value,
     names_it_on,
-    of_all_moved,
     placed_behind,
     said_to_be_new,
     selects_back,
@@ -22,7 +22,6 @@ from saywright.understanding.subjects.attach_behind import (
 )
 from saywright.understanding.subjects.attach_facts import (
     claimable,
-    object_first,
     predicate_follows,
 )
 from saywright.understanding.subjects.attach_moved import (
@@ -36,6 +35,7 @@ from saywright.understanding.subjects.attach_moved import (
 from saywright.understanding.subjects.ellipsis import counted_before, end_row, move_on
 from saywright.understanding.subjects.named_last import named_last
 from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.subjects.objects import object_first
 from saywright.understanding.subjects.part_picks import all_have
 from saywright.understanding.subjects.part_rows import goes_on, shared_age
 from saywright.understanding.subjects.places_further import places_it
