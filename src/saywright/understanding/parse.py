@@ -146,8 +146,7 @@ def _put_head(work: Working) -> None:
     work.out = []
     _put_statements(work, 0)
     work.set_tokens(tokens, work.mended)
-    work.out += counted
-    work.hand, work.awaited, work.open_number = hand, None, None
+    work.out, work.hand, work.awaited, work.open_number = work.out + counted, hand, None, None
 
 
 def _tags(work: Working, begin: int) -> tuple[Tag, ...]:

@@ -17,8 +17,14 @@ from saywright.understanding.doings.buying import (
     on_side_of,
     past_tail,
 )
-from saywright.understanding.doings.list_items import SPEAKS, Row
+from saywright.understanding.doings.list_heads import (
+    side_before,
+    side_for,
+    told_before,
+)
+from saywright.understanding.doings.list_items import SPEAKS, Row, counts_behind
 from saywright.understanding.phrases import Phrase
+from saywright.understanding.subjects.ages_apart import sides_apart
 from saywright.understanding.subjects.noun_phrases import (
     Subject,
 )
@@ -42,7 +48,7 @@ _OPENERS = (
     | _PUT
     | _WRITES
     | _words(
-        "okay your grab fetch down well now yes yeah uh um plus that it this is are was the a an my will "
+        "okay your grab fetch down out well now yes yeah uh um plus that it this is are was the a an my will "
         "would has got must should going gonna go for of on be let me write you us up just please far here "
         "there with by in all things bits what make actually no sorry shall had"
     )
@@ -58,9 +64,10 @@ _MAY_OPEN = _SIGNS | _HEADS | _WRITES
 _ROUND_HEADS = (
     _HEADS | _words("so right okay well now then oh um uh is are to far the my us things bits") | {BREAK}
 )
-_GOES_ON = _words("and also plus oh yes yeah then too uh um well right so i a an the") | {BREAK}
+_GOES_ON = _words("and also plus oh yes yeah then too uh um well right so i a an the just only for") | {BREAK}
 _JOINS = _words("and also plus oh")
 _TAIL = _words("too well also please")
+_CLOSING = frozenset({("that", "is", "the", "order"), ("that", "is", "the", "list")})
 _CHANGES = frozenset({("make", "it"), ("make", "that")})
 _DENIED = _words("not no without never nothing")
 _NOT_SO = _words("if unless shall should whether")
@@ -72,27 +79,38 @@ _ONE_OF = frozenset((word, "one") for word in _OPENERS)
 
 def told_list(found: tuple[Phrase, ...], work: Working) -> tuple[tuple[Phrase, ...], BuyList | None]:
     """The phrases without the list in them, and the list; None where no such list is told."""
-    on = work.stage != "as_left" and goes_on_buying(work)
+    on = work.stage != "as_left" and (goes_on_buying(work) or told_before(work.before.recent[-1:]))
     if not on and _MAY_OPEN.isdisjoint(work.texts):
         return found, None
+    found = counts_behind(tuple(sides_apart(found, work.texts)))
+    side = side_before(found) if on else None
     for at, phrase in enumerate(found):
         if phrase.kind != "subject" or not (phrase.meaning.parts or phrase.meaning.aliases):
             continue
         begin = _begin(found, at, work.texts)
         opener = work.texts[begin : phrase.start]
+        if side is not None and _GOES_ON.issuperset(work.texts[side.end : phrase.start]):
+            begin, opener = 0, work.texts[side.end : phrase.start]
         if (begin != 0 and _SIGNS.isdisjoint(opener)) or _is_thought(found, begin, work.texts):
             continue
-        row = Row(found, work)
+        there, first = side_for(phrase, opener, work.texts)
+        opener = opener[: opener.index("for")] if there is not None else opener
+        row = Row([*found[:at], first, *found[at + 1 :]], work)
         row.read(at)
-        owner = list_owner(found, begin, opener) if len(row.items) > 1 else None
-        if not row.items or not (owner or _opens(opener, begin, row.items, work, on=on)):
+        several = len(row.items) > 1 or any((i.count or 0) > 1 or i.many for i in row.items)
+        owner = list_owner(found, begin, opener) if several else None
+        told = owner or _is_closed(row.items, begin, opener, work)
+        if not row.items or not (told or _opens(opener, begin, row.items, work, on=on)):
             continue
+        wants_there = owner is not None and not owner.components  # "the back wants pads and a hose"
+        owner = owner or there or side
         row.items = [on_side_of(owner, item, work) for item in row.items] if owner else row.items
         rest = row.ends[-1]
         end = past_tail(work.texts, found[rest - 1].end)
         if _SIGNS.isdisjoint(opener) and not _closed(found[rest:], end, work.texts):
             continue
         made = BuyList(row.items, begin, end, row.strangers, changed=opener[-2:] in _CHANGES)
+        made.renews = wants_there
         return tuple(p for p in found if p.end <= begin or p.start >= end), made
     return found, None
 
@@ -163,6 +181,13 @@ def _is_head(opener: Sequence[str]) -> bool:
         and _ROUND_HEADS.issuperset(opener)
         and ("get" not in said or ("to", "get") in pairwise(opener))
     )
+
+
+def _is_closed(items: Sequence[Subject], begin: int, opener: Sequence[str], work: Working) -> bool:
+    """ "two shims, a key and a lip seal, that's the list": the words behind it say what it is."""
+    if len(items) < 2 or begin or work.stage == "as_left":
+        return False
+    return tuple(work.texts[items[-1].end :]) in _CLOSING and _GOES_ON.issuperset(opener)
 
 
 def _closed(rest: Sequence[Phrase], end: int, texts: Sequence[str]) -> bool:

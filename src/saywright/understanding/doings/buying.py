@@ -28,7 +28,8 @@ _TAILS = (
     ("to", "order"), ("on", "order"), ("as", "well"), ("and", "all"), ("too",), ("also",), ("please",),
     ("only",), ("to", "get"),
     ("order", "all", "that"), ("order", "all", "those"), ("order", "all", "of", "that"),
-    ("order", "that", "lot"), ("order", "the", "lot"), ("order", "them", "all"),
+    ("order", "that", "lot"), ("order", "the", "lot"), ("order", "them", "all"), ("only",),
+    ("that", "is", "the", "list"), ("that", "is", "the", "order"),
 )  # fmt: skip
 
 
@@ -42,6 +43,7 @@ class BuyList:
     strangers: list[tuple[int, int]]  # tokens of nouns among them that the sheet does not know
     settled: bool = False
     changed: bool = False  # "no, make it both": in the place of one of the list before
+    renews: bool = False  # "the back wants pads and a hose": they are to be renewed there
 
 
 def goes_on_buying(work: Working) -> bool:
@@ -74,7 +76,7 @@ def _order_of(work: Working) -> str | None:
 
 def list_owner(found: Sequence[Phrase], begin: int, opener: Sequence[str]) -> Subject | None:
     """ "left caliper" of "left caliper wants two seals and a boot": what the things are for; else None."""
-    head = [p for p in found if p.end <= begin and p.kind != "break"]
+    head = [p for p in found if p.end <= begin and p.kind != "break" and "FILLER" not in p.tags]
     if len(head) != 1 or head[0].end != begin or OWNER_WANTS.isdisjoint(opener[:1]):
         return None
     said = subject_of_phrase(head[0]) if head[0].kind == "subject" else None
@@ -86,8 +88,9 @@ def list_owner(found: Sequence[Phrase], begin: int, opener: Sequence[str]) -> Su
 def on_side_of(owner: Subject, item: Subject, work: Working) -> Subject:
     """ "a lower pin" for the left caliper: the left lower one, where the sheet has it."""
     which = tuple(dict.fromkeys((*owner.which, *item.which)))
-    fits = len(owner.which) == 1 and all_have(work.sheet, item.components, which)
-    return replace(item, which=which) if fits else item
+    there = tuple(c for c in item.components if all_have(work.sheet, (c,), which))
+    fits = len(owner.which) == 1 and bool(there)
+    return replace(item, which=which, components=there) if fits else item
 
 
 def past_tail(texts: Sequence[str], end: int) -> int:
@@ -118,13 +121,14 @@ def settle_list(listed: BuyList | None, work: Working, told_at: int | None = Non
         if part is None:
             continue
         work.named(part.component, part.single)
-        made = put_order(work, item, part)
+        made = put_order(work, item, part, renews=listed.renews)
         if listed.changed:
             _take_place(made, listed, work)
 
 
-def put_order(work: Working, item: Subject, part: Part) -> ActionNote:
-    """Put out that *part*, said as *item*, is to be bought."""
+def put_order(work: Working, item: Subject, part: Part, *, renews: bool = False) -> ActionNote:
+    """Put out that *part*, said as *item*, is to be bought, or to be renewed."""
+    renew = next((a.id for a in work.sheet.action if a.id == "replace"), None) if renews else None
     made = work.make(
         ActionNote,
         item.start,
@@ -133,12 +137,22 @@ def put_order(work: Working, item: Subject, part: Part) -> ActionNote:
         stage=work.stage,
         component=part.component,
         which=part.single,
-        action=_order_of(work) or "",
+        action=renew or _order_of(work) or "",
         status="proposed",
-        quantity=part.count,
+        quantity=part.count or _some_there(item, part, work),
     )
     work.put(made)
     return made
+
+
+def _some_there(item: Subject, part: Part, work: Working) -> int | None:
+    """ "the back wants pads": as many as there are at the back."""
+    component = work.sheet.get(part.component)
+    if component is None or part.single is not None or not item.many or not item.which:
+        return None
+    said = {word for which in item.which for word in which.split()}
+    there = sum(said <= set(position.split()) for position in component.positions)
+    return there if there > 1 else None
 
 
 def _take_place(made: ActionNote, listed: BuyList, work: Working) -> None:

@@ -86,6 +86,9 @@ class Row:
             self._place(index, said.which, said)
         elif for_number(self.items, texts, phrase.start) and (number := small_count(phrase.measure)):
             self._number(index, number, phrase.end)
+        elif self._counted_behind(phrase):
+            self.items[-1] = replace(self.items[-1], count=small_count(phrase.measure), end=phrase.end)
+            self.ends[-1] = index + 1
         elif phrase.kind == "word" and behind_for:
             self._place(index, texts[phrase.start : phrase.end], None)
         elif (short := by_alias(phrase, self.work)) is not None:
@@ -98,6 +101,10 @@ class Row:
 
     def _put(self, index: int, phrase: Phrase, *, holder: bool) -> None:
         placed, named = _cut_place(phrase, self.work.texts)
+        if placed is None and holder and phrase.lead and self._is_own_place(phrase):
+            first = Phrase("lead", phrase.start, phrase.lead[-1].end, None, phrase.lead)
+            # "a piston for the trailing side, seals and boots for both"
+            placed, named = subject_of_lead(first), replace(phrase, start=first.end, lead=())
         if placed is not None and self.items:
             self._place(index, placed.which, placed)
         if index > 1 and self._counts_last(index - 2):
@@ -118,6 +125,19 @@ class Row:
             return False
         return any(tag.count is not None or tag.tags & _HOW_MANY for tag in behind.lead)
 
+    def _is_own_place(self, phrase: Phrase) -> bool:
+        """True where the words before the noun tell a place of the item before, and the noun is several."""
+        which = tuple(w for tag in phrase.lead for w in tag.meaning.positions)
+        only = all(tag.meaning.positions or tag.tags & {"DET"} for tag in phrase.lead)
+        return only and phrase.meaning.many and all_have(self.work.sheet, self.items[-1].components, which)
+
+    def _counted_behind(self, phrase: Phrase) -> bool:
+        """ "split pins two, caps one": how many stands right behind the part."""
+        last = self.items[-1] if self.items else None
+        bare = last is not None and last.count is None and not last.selector and last.end == phrase.start
+        plain = bare and phrase.measure is not None and phrase.measure.unit is None
+        return plain and last is not None and (last.many or small_count(phrase.measure) == 1)
+
     def _another(self, phrase: Phrase) -> Subject | None:
         """ "the upper piston and the rear one": one more of the last, at another place."""
         last, said = self.items[-1], subject_of_phrase(phrase)
@@ -133,7 +153,8 @@ class Row:
         before, first = self.items[-2] if len(self.items) > 1 else None, self.work.texts[held.start]
         bare = not held.count and first not in {"a", "an", "the", "both"}
         if before is not None and bare and self.work.texts[before.end : held.start] == ("and",):
-            self.items[-2] = at_place(before, which, None, self.work)  # "a seal and boot for the left"
+            shared = said if said is not None and said.selector and not which else None
+            self.items[-2] = at_place(before, which, shared, self.work)  # "a seal and boot for the left"
 
     def _number(self, index: int, number: int, end: int) -> None:
         """ "centre bolt for three as well", "for one and two"."""
@@ -156,6 +177,45 @@ class Row:
             return bool(noun) and texts[phrase.start] in {"a", "an", "two", "three", "four"}
         goes_on = not after or after[0].kind in {"subject", "lead", "break"} or "AND" in after[0].tags
         return _is_noun(phrase, texts) and goes_on and by_alias(phrase, self.work) is None
+
+
+def counts_behind(found: tuple[Phrase, ...]) -> tuple[Phrase, ...]:
+    """ "clamps all six rubbers two": of a row that begins with a bare name and ends with a number each count
+    stands behind its part.
+    """
+    ends = next((i for i in range(1, len(found)) if _ends_counted(found[i], found[i - 1])), 0)
+    last = ends + (found[ends].kind == "subject")  # the number may be told with the part
+    first = last - 1
+    while first > 0 and _counted(found[first]) and found[first - 1].end == found[first].start:
+        first -= 1
+    begins = found[first] if ends and first >= 0 else None
+    if begins is None or last - first < 2 or begins.lead or begins.kind != "subject":
+        return found
+    out = [*found[: first + 1]]
+    for phrase in found[first + 1 : last]:
+        cut = _counted(phrase)
+        if not cut:
+            return found
+        said, rest = phrase.lead[:cut], phrase.lead[cut:]
+        starts = rest[0].start if rest else phrase.head.start if phrase.head is not None else phrase.end
+        out.append(Phrase("lead", phrase.start, said[-1].end, None, said))
+        out.append(replace(phrase, start=starts, lead=rest))
+    return (*out, *found[last:])
+
+
+def _ends_counted(phrase: Phrase, before: Phrase) -> bool:
+    """A number behind a part that has its count before it: "all six rubbers two"."""
+    if phrase.kind == "subject":
+        return phrase.head is not None and phrase.head.count is not None and _counted(phrase) > 0
+    counted = before.end == phrase.start and _counted(before) > 0 and before.kind == "subject"
+    return counted and small_count(phrase.measure) is not None
+
+
+def _counted(phrase: Phrase) -> int:
+    """Words of the lead of *phrase* that tell how many, at its beginning; 0 where none do."""
+    every = bool(phrase.lead) and bool(phrase.lead[0].tags & {"ALL", "BOTH"})
+    at = 1 if every else 0
+    return at + 1 if len(phrase.lead) > at and phrase.lead[at].count is not None else 0
 
 
 def _is_noun(phrase: Phrase, texts: Sequence[str]) -> bool:

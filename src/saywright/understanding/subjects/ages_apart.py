@@ -16,7 +16,7 @@ _ALL = frozenset({"BOTH", "ALL"})
 
 def ages_apart(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> Sequence[Phrase]:
     """The same phrases, a "new" that ends what was said before it as a phrase of its own."""
-    found = nouns_put_in(found, texts, sheet)
+    found = nouns_put_in(sides_apart(found, texts), texts, sheet)
     out: list[Phrase] = []
     trailing = _ages_trailing(found)
     for at, phrase in enumerate(found):
@@ -35,6 +35,24 @@ def ages_apart(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> S
         begins = rest[0].start if rest else phrase.head.start if phrase.head is not None else phrase.end
         out.append(Phrase("lead", phrase.start, first[-1].end, None, first))
         out.append(replace(phrase, start=begins, lead=rest))
+    return out
+
+
+def sides_apart(found: Sequence[Phrase], texts: Sequence[str]) -> Sequence[Phrase]:
+    """ "seals both sides drum on": behind a part "both sides" is of that, and the next part begins."""
+    if "sides" not in texts:
+        return found
+    out: list[Phrase] = []
+    for phrase in found:
+        ends = phrase.lead[0].end if phrase.lead else 0
+        behind = bool(out) and out[-1].kind == "subject" and out[-1].end == phrase.start
+        if behind and ends and phrase.kind == "subject" and texts[ends - 1] == "sides":
+            first, rest = phrase.lead[:1], phrase.lead[1:]
+            begins = rest[0].start if rest else phrase.head.start if phrase.head is not None else phrase.end
+            out.append(Phrase("lead", phrase.start, ends, None, first))
+            out.append(replace(phrase, start=begins, lead=rest))
+        else:
+            out.append(phrase)
     return out
 
 
