@@ -41,6 +41,7 @@ class Hand:
     side: str | None = None  # a position that what follows is on, until another is named
     side_at: int = 0  # index of the utterance in which that was last said
     turned_to: str | None = None  # the side that was said to come now: "now the left one"
+    row: str | None = None  # of two rows of such parts the one worked on: inlet, or outlet
 
     @property
     def side_words(self) -> frozenset[str]:

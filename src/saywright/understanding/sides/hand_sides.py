@@ -8,6 +8,7 @@ from dataclasses import replace
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
+from saywright.understanding.sides.levels import in_row, row_of
 from saywright.understanding.sides.turning import has_side, side_with, words_on
 
 _SIDES = frozenset({"side", "end"})
@@ -19,7 +20,8 @@ def taken_up(part: Hand, held: Hand | None, sheet: Sheet, said: Collection[str])
     """*part*, named now in the words *said*, with the side it is on; *held* was in hand before."""
     side, side_at = _side(part, held, sheet, said)
     turned_to = held.turned_to if held is not None else None
-    return Hand(part.component, part.which, part.utterance, side, side_at, turned_to)
+    row = row_of(part, sheet) or (held.row if held is not None else None)
+    return Hand(part.component, part.which, part.utterance, side, side_at, turned_to, row)
 
 
 def side_of_several(part: Hand, whiches: Collection[str | None], sheet: Sheet) -> Hand:
@@ -76,7 +78,13 @@ def on_the_side(
 
 
 def both_here(component: Component, hand: Hand | None, now: int = -1) -> tuple[str | None, ...]:
-    """The two of *component* on the side turned to, or named in utterance *now*; else it is not known."""
+    """The two of *component* in the row worked on, on the side turned to, or named in utterance *now*.
+
+    Else it is not known.
+    """
+    row = in_row(component.positions, hand)
+    if len(row) == 2:
+        return row
     near = hand is not None and (hand.turned or hand.side_at == now)
     side = words_on(component, hand.side) if hand is not None and near else set()
     here = tuple(p for p in component.positions if side and side < set(p.split()))

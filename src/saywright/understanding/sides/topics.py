@@ -170,7 +170,7 @@ def _turn(work: Working, side: str) -> None:
         return
     if held is None or held.component not in having:
         component, which = (held.component, None) if held else (having[0], side)
-        work.hand = Hand(component, which, work.now, side, work.now, side)
+        work.hand = Hand(component, which, work.now, side, work.now, side, held.row if held else None)
     else:
         spec = work.sheet.get(held.component)
         which = side if spec is not None and side in spec.stations else None
@@ -207,7 +207,8 @@ def open_side(told: Told, work: Working) -> None:
     if all(side in c.stations for c in work.sheet.component if c.id in head.components):
         on = side_of(work.sheet, side)
         to = None if _TURNING.isdisjoint(before) else on
-        work.hand = Hand(head.components[0], side, work.now, on, work.now, to)
+        row = work.hand.row if work.hand is not None else None
+        work.hand = Hand(head.components[0], side, work.now, on, work.now, to, row)
 
 
 def _place_other(told: Told, side: str) -> None:

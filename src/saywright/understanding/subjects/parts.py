@@ -12,6 +12,7 @@ from saywright.understanding.discourse import Hand
 from saywright.understanding.fixed import fixed
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.sides.hand_sides import both_here, on_the_side, two_sides
+from saywright.understanding.sides.levels import in_row
 from saywright.understanding.sides.turning import has_side, of_the_side
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.part_picks import (
@@ -200,7 +201,7 @@ def _whiches(
         return _whiches_selected(subject, component, held, hand, now)
     if subject is not None and subject.selector == "rest":
         return _whiches_left(component, seen)
-    turned = hand is not None and hand.turned  # "springs are good" there
+    turned = hand is not None and (hand.turned or hand.row is not None)  # "springs are good" there
     some = subject is not None and subject.count is not None  # "one jaw", "two of them": not the one in hand
     if held is not None and not some and (subject is None or subject.pronoun or not subject.many):
         return (held,), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {held}")]
@@ -233,7 +234,7 @@ def whiches_said(
         some = [w for w in every if said.issuperset(w.split())] or [w for w in every if said & set(w.split())]
         known = tuple([w for w in some if said.issubset(w.split())] or some)
         each = each_here(subject, known, hand)
-        here = each or (() if subject.many else on_the_side(known, hand, said))
+        here = each or (() if subject.many else in_row(known, hand) or on_the_side(known, hand, said))
         if each or (len(known) > 1 and len(here) == 1):
             return here, [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {', '.join(here)}")]
         every_one = subject.many or subject.selector == "all"  # "four each at the rear"
@@ -282,6 +283,7 @@ def _whiches_selected(
     if subject.selector == "both":
         return (every if len(every) == 2 else both_here(component, hand, now)), []
     others = [w for w in every if w != held]
+    others = others if len(others) < 2 or subject.count else list(in_row(others, hand)) or others
     if held is not None and len(others) == 1:
         return (others[0],), [flag(FlagKind.PART_FROM_CONTEXT, f"{others[0]}, the other one")]
     if held is not None and (subject.count == len(others) or (subject.many and subject.count is None)):

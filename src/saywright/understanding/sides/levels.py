@@ -1,0 +1,43 @@
+"""Two rows of parts, inlet and outlet, each left and right: the row worked on holds until the other is named.
+
+Where the sheet has a part called so ("inlet manifold"), and two kinds of parts in such rows.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from saywright.sheets.model import Component, Sheet
+from saywright.understanding.discourse import Hand
+
+_KINDS = 2  # of parts in rows
+_SIDES = frozenset({"left", "right", "front", "rear", "nearside", "offside", "near", "off", "side", "end"})
+
+
+def row_of(part: Hand, sheet: Sheet) -> str | None:
+    """The row that *part* is in, or is the manifold of; None for others."""
+    spec = sheet.get(part.component)
+    if spec is None:
+        return None
+    if part.which is not None:
+        words = part.which.split()
+        holders = [c for c in sheet.component if not c.positions] if len(words) > 1 else []
+        rows = [w for w in words if any(_is_called(c, w) for c in holders)]
+    else:
+        rows = [] if spec.positions else spec.label.lower().split()
+    return next((w for w in rows if w not in _SIDES and _tells_rows(sheet, w)), None)
+
+
+def in_row(positions: Iterable[str | None], hand: Hand | None) -> tuple[str, ...]:
+    """Those of *positions* in the row worked on; () where none is."""
+    if hand is None or hand.row is None:
+        return ()
+    return tuple(p for p in positions if p is not None and hand.row in p.split())
+
+
+def _is_called(component: Component, word: str) -> bool:
+    return word in component.label.lower().split()
+
+
+def _tells_rows(sheet: Sheet, word: str) -> bool:
+    return sum(word in c.place_words for c in sheet.component) >= _KINDS
