@@ -54,7 +54,7 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
         elif (
             count is not None
             and not (out and out[-1].kind == "PART" and _counts_behind(queue[at:]))
-            and (_counts_left(out) or _counts_right(queue, at, out, texts, lexicon.sheet))
+            and (_counts_left(out, queue[at:]) or _counts_right(queue, at, out, texts, lexicon.sheet))
         ):
             tag = replace(tag, kind="MOD", measure=None, count=count)
         elif tag.kind == "MEASURE" and out and out[-1].kind == "PART":
@@ -147,9 +147,12 @@ def _is_single(queue: Sequence[Tag], at: int, before: Sequence[Tag], texts: Sequ
     return bool(before[-1].meaning.positions) and behind not in {"BREAK", "MEASURE", "CHAR"}
 
 
-def _counts_left(before: Sequence[Tag]) -> bool:
-    """ "all four", "the other two", "last two"."""
-    return bool(before) and before[-1].kind == "MOD" and bool(before[-1].tags & {"ALL", "OTHER", "LAST"})
+def _counts_left(before: Sequence[Tag], queue: Sequence[Tag]) -> bool:
+    """ "all four", "the other two", "last two"; not "left nine clicks, the other one eleven"."""
+    if not before or before[-1].kind != "MOD" or not before[-1].tags & {"ALL", "OTHER", "LAST"}:
+        return False
+    ends = len(queue) == 1 or queue[1].kind == "BREAK"
+    return not (ends and "OTHER" in before[-1].tags and any(tag.kind == "MEASURE" for tag in before))
 
 
 def _counts_right(

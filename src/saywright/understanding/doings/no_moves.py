@@ -91,9 +91,9 @@ def _paid_for(walk: Walk, index: int) -> bool:
 
 
 def _switched(walk: Walk, index: int) -> bool:
-    """ "supply is off now", "power's back on": switched, and taken off nothing."""
+    """ "supply is off now", "power's back on": switched, and taken off nothing; not the sheet's own mains."""
     noun = walk.before(index)
-    if noun is None or noun.end != walk.phrases[index].start:
+    if noun is None or noun.end != walk.phrases[index].start or noun.meaning.parts or noun.meaning.aliases:
         return False
     return walk.texts[noun.end - 1] in SWITCHED
 

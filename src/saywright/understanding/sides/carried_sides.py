@@ -48,8 +48,10 @@ def side_doubts(
     if hand is None or side is None or set(side.split()) <= set(words) or not _EVERY.isdisjoint(words):
         return []
     another = _another_said(work.sheet.get(key[0]), side, words)
-    if another is not None:
-        return [flag(FlagKind.WHICH_UNCLEAR, f"{side}, or {another}")]
+    if another is not None:  # "left nine clicks, the other eleven" tells which
+        other = "other" in words[words.index(another) :]
+        doubt = flag(FlagKind.WHICH_UNCLEAR, f"{side}, or {another}")
+        return [flag(FlagKind.PART_FROM_CONTEXT, f"{side}, the other one") if other else doubt]
     if hand.side is None or not set(hand.side.split()) <= set(side.split()):
         return []
     if hand.turned:
