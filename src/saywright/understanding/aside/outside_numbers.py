@@ -119,11 +119,16 @@ def _is_numbered(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
     return noun and texts[start - 2] in _IN and measure.readings[0].value.isdigit()
 
 
+_ON_WHAT: Final = frozenset({"the", "both", "all", "each", "this", "that", "these", "those", "it", "them"})
+
+
 def _is_way_round(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "one point oh four two, quarter turn round, one point oh four one": where the next was measured."""
     measure = fact.phrase.measure
     after = texts[fact.phrase.end : fact.phrase.end + 1]
     turned = measure is not None and measure.unit in {"turn", "deg"}
+    if after == ("on",) and not _ON_WHAT.isdisjoint(texts[fact.phrase.end + 1 : fact.phrase.end + 2]):
+        return False  # "one and a half turns on both"
     return turned and bool(after) and after[0] in {"on", "round", "around", "further", "apart"}
 
 

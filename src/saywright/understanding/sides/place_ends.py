@@ -117,6 +117,8 @@ def _count_behind_place(phrase: Phrase, sheet: Sheet) -> int:
 
 def _leads_to_place(out: Sequence[Phrase]) -> bool:
     """A part and a preposition, or "in" and "on" of what moved: "new bearing in left, new seals"."""
+    if len(out) > 1 and out[-1].kind == "aux" and out[-1].aux_tags == {"NEED"} and "NEW" in out[-2].lead_tags:
+        return out[-2].kind == "subject"  # "new valve for the front old one back in the rear"
     if len(out) < 2 or out[-2].kind != "subject" or out[-1].kind not in {"link", "on", "off"} or out[-1].aux:
         return False
     if out[-1].kind == "off":

@@ -23,8 +23,10 @@ _NEXT_CLAUSE = _OPENS | {"no", "so", "like", "again", "too", "though", "now", "a
 def named_last(walk: Walk, index: int, said: Subject) -> bool:
     """Give what was found on "that" or "it" to the part that is named behind it, with nothing said of it."""
     last = walk.last
-    if last is None or last.kind != "finding" or not said.components:
+    if last is None or last.kind != "finding":
         return False
+    if not said.components:
+        return _told_which(walk, index, said, last)
     if walk.texts[walk.phrases[index].start] not in _DEFINITE or not _stands(walk, index, last):
         return False
     between = [p for p in walk.phrases[:index] if p.start >= last.phrase.end]
@@ -41,6 +43,21 @@ def named_last(walk: Walk, index: int, said: Subject) -> bool:
     walk.out.subjects.append(said)
     walk.hold([said], used=True)
     walk.taken.update(range(index, behind))
+    walk.waiting, walk.carried, walk.claims, walk.glue = [], [], [], set()
+    return True
+
+
+def _told_which(walk: Walk, index: int, said: Subject, fact: Fact) -> bool:
+    """ "that's bent the tip of that, the left one": which of those in hand."""
+    before = walk.before(index)
+    pointed = before is not None and walk.texts[before.end - 1] in _POINTS and before.end == said.start
+    if not (pointed and said.single and said.which) or fact.phrase.end > said.start - 1:
+        return False
+    if not _stands(walk, index, fact) or not _closes(walk, index + 1):
+        return False
+    fact.subjects = [replace(said, single=False)]
+    fact.cover(said.start, said.end)
+    walk.hold(fact.subjects, used=True)
     walk.waiting, walk.carried, walk.claims, walk.glue = [], [], [], set()
     return True
 

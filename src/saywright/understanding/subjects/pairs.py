@@ -37,8 +37,9 @@ def pair_of(subject: Subject, work: Working, kind: str = "", owners: Collection[
     *kind*: of what is said of them; a value no part can mean on which nothing is read, nor one that
     has not what was named: *owners* have it.
     """
-    if kind != "value" and (there := _both_there(subject, work) or _told_here(subject, work)):
-        return there
+    apart = _apart_here(subject, work) if kind in _MOVED else []
+    if apart or (kind != "value" and (apart := _both_there(subject, work) or _told_here(subject, work))):
+        return apart
     kinds = _all_kinds(subject, work) if subject.count and len(subject.components) > 1 else []
     if kinds or (subject.many and not subject.selector and kind in _ONE_TOLD):
         return kinds or [_one_here(subject, work)]
@@ -79,6 +80,25 @@ def _told_here(subject: Subject, work: Working) -> list[Subject]:
         for c, w in places
         if w is not None and (not subject.components or c in subject.components)
     ]
+
+
+def _apart_here(subject: Subject, work: Working) -> list[Subject]:
+    """ "boot's good, seal's good, but they're coming out": one of each of the parts just told of."""
+    if not (subject.pronoun and subject.many) or subject.which or subject.age or subject.count:
+        return []
+    told = [s for s in work.out if isinstance(s, Reading | ConditionNote) and s.id not in work.gone]
+    places = list(dict.fromkeys((s.component or "", s.which) for s in told))
+    if len(places) < _TWO or len({c for c, _ in places}) < len(places):
+        return []
+    single = [
+        c is not None and (w is not None or len(c.whiches) < _TWO)
+        for p, w in places
+        for c in [work.sheet.get(p)]
+    ]
+    if not all(single):
+        return []
+    plain = replace(subject, many=False, pronoun=False, selector="")
+    return [replace(plain, components=(c,), which=(w,) if w else ()) for c, w in places]
 
 
 def _one_of_two_here(work: Working, held: Component, kind: str) -> bool:
