@@ -79,6 +79,7 @@ def _said_of(around: Around, end: int, one: Predicate) -> int:
         return 0  # "full of black sludge"
     if last.kind not in {"AUX", "WORD"}:
         ends = ends or (around.text(end) == "the" and _opens_next(around, end + 1))
+        ends = ends or _next_is_told(around, end)
         return length if ends and length == 1 and _names_part(around, verb) else 0
     if not _has_subject(around, verb - 1) or (one.name == _LABELLED and not _is_all_said(around, end)):
         return 0
@@ -109,6 +110,22 @@ def _opens_next(around: Around, at: int) -> bool:
     return bool(behind.parts or behind.aliases or behind.positions or behind.conditions)
 
 
+def _next_is_told(around: Around, at: int) -> bool:
+    """ "gaskets shot o rings flat", "inner one rough outer one noisy": of the next part its state is told."""
+    end = at
+    if around.names(at).positions and not around.names_part(at):
+        end += 1
+    found = around.lexicon.match(around.texts, end) if around.text(end) not in {"", BREAK} else None
+    if around.text(end) in {"one", "ones"} and end > at:
+        end += 1
+    elif found is not None and (found[1].parts or found[1].aliases):
+        end += found[0]
+    else:
+        return False
+    behind = around.text(end)
+    return behind in _IS or behind in around.lexicon.predicates or bool(around.names(end).conditions)
+
+
 def _verb_at(around: Around) -> int:
     """Where in the tags the copula or the part stands that the words at work are said of; else -1.
 
@@ -134,7 +151,8 @@ def _names_part(around: Around, at: int) -> bool:
     last, before = around.out[at], around.out[at - 1] if at else None
     if before is not None and around.texts[before.end - 1] in _NO_SUBJECT:
         return False
-    return last.kind == "PART" or (last.kind in {"ONE", "MOD"} and bool(last.meaning.positions))
+    placed = before is not None and last.kind == "ONE" and bool(before.meaning.positions)
+    return last.kind == "PART" or placed or (last.kind in {"ONE", "MOD"} and bool(last.meaning.positions))
 
 
 def _has_subject(around: Around, at: int) -> bool:

@@ -102,7 +102,8 @@ def _row_is_new(found: Sequence[Phrase], at: int) -> bool:
     ):
         return False
     own = behind is not None and behind.start == phrase.end and not behind.lead_tags.isdisjoint(AGES)
-    return own or not phrase.meaning.many
+    breaks = [p.kind for p in found[at + 1 : at + 3]] == ["break", "break"]  # "three old ones" is taken out
+    return own or breaks or not phrase.meaning.many
 
 
 def _all_moved(found: Sequence[Phrase], at: int, sheet: Sheet) -> bool:
