@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from saywright.flags import Flag
 from saywright.understanding.fixed import fixed
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.phrases import Phrase
@@ -31,6 +32,7 @@ class Fact:
     renamed: str = ""  # its part was put right behind it: "told" ("no, the left") or "asked" ("or is that …")
     if_off: bool = False  # a movement only of what came off before: "back on its pin"
     measured: bool = False  # an instrument is named beside the value
+    doubts: tuple[Flag, ...] = ()  # asks of what was read before, of which this is read once more
     start: int = 0  # tokens it covers, subjects included
     end: int = 0
 

@@ -27,12 +27,7 @@ from saywright.understanding.doubt import weigh
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.leftovers import keep_rest
 from saywright.understanding.lexicon import Lexicon
-from saywright.understanding.loose_ends import (
-    settle_rest,
-    turn_stage,
-    withdraw_before,
-    withdrawals,
-)
+from saywright.understanding.loose_ends import settle_rest, turn_stage, withdraw_before, withdrawals
 from saywright.understanding.naming.place_synonyms import as_on_sheet
 from saywright.understanding.naming.spellings import as_spelled
 from saywright.understanding.phrases import Phrase, phrases
@@ -79,6 +74,7 @@ from saywright.understanding.values.changes import mark_changes
 from saywright.understanding.values.confirmed import confirm_numbers
 from saywright.understanding.values.joining import join
 from saywright.understanding.values.named_places import take_places
+from saywright.understanding.values.once_more import mark_repeats, put_twice
 from saywright.understanding.values.places_here import places_here
 from saywright.understanding.values.two_places import doubt_between_places
 from saywright.understanding.values.two_ways import ways_aside
@@ -168,14 +164,14 @@ def _put_statements(work: Working, begin: int) -> None:
     turned = said is not tags
     found, listed = told_list(phrases(said), work)
     told = _clauses(found, work)
-    first = (told.facts or told.subjects)[:1]
-    take_turns(work, turns, first[0].start if first else None)
+    take_turns(work, turns, next((one.start for one in told.facts or told.subjects), None))
     if not turned:
         open_side(told, work)
     count_moves(told, work)
     note_come_back(work, told)
     number_rows(told, work)
     mark_changes(told, work)
+    mark_repeats(told, work)
     settler = Settler(work, told)
     corrector = Corrector(work, told, settler)
     waiting = withdrawals(told)
@@ -222,6 +218,7 @@ def _second_thoughts(tags: tuple[Tag, ...], told: Told, work: Working) -> None:
         doubt_beside(work)
         doubt_left_open(told, work)
         doubt_between_places(work)
+        put_twice(work)
     if work.stage != "as_left" and going_back(work):
         work.stage = "as_left"
 

@@ -223,6 +223,8 @@ def _value(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
         return "tool size"  # "two pound hammer"
     if "PRICE" in mark.tags and (0 <= after <= _NEAR or (mark.segment == fact.segment and before >= 0)):
         return "price"
+    if texts[end : mark.end] == ("both", "times"):
+        return ""  # "two point five one both times": it was read so
     if texts[mark.end - 1] == "times" and mark.start == end and fact.characteristics:
         return "" if texts[mark.end : mark.end + 1] in _EACH else "time or count of something else"
     hour = texts[mark.end - 1] in {"o'clock", "oclock"}  # of the number before it alone

@@ -232,6 +232,13 @@ def _is_of_his(fact: Fact, texts: tuple[str, ...]) -> bool:
     return told and behind[:1] == ("on",) and behind[1:2] in _THEIRS and behind[2:] in {(), (BREAK,)}
 
 
+def _is_of_new_ones(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "new ones eight and a half" at the head: what such things have when they are new."""
+    start = fact.phrase.start
+    head = texts[max(0, start - 2) : start] == ("new", "ones") and (start == 2 or texts[start - 3] == BREAK)
+    return head and texts[fact.phrase.end :] in {(), (BREAK,)}
+
+
 # The first that holds tells why; these go by all that is told.
 _TOLD: Final[tuple[tuple[Callable[[Fact, Told, tuple[str, ...]], bool], str], ...]] = (
     (_is_tool_of, "tool size"),
@@ -253,6 +260,7 @@ _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]]
     (_is_a_thing, "one of its kind"),
     (is_year, "a year"),
     (is_bound, "quoted limit"),
+    (_is_of_new_ones, "quoted limit"),
     (is_range, "what a tool can read"),
     (is_beside_limit, "a difference"),
     (_of_noun_behind, "a size or a kind of something else"),

@@ -43,6 +43,7 @@ from saywright.understanding.counting.count_targets import (
 from saywright.understanding.discourse import Counting
 from saywright.understanding.doings.movements import put_movements
 from saywright.understanding.facts import Fact
+from saywright.understanding.naming.sheet_names import component_names
 from saywright.understanding.phrases import NO_PHRASE
 from saywright.understanding.quantities.measures import find_measures
 from saywright.understanding.sides.carried_sides import side_doubts
@@ -148,7 +149,10 @@ def _head(work: Working, texts: tuple[str, ...], run: int, component: Component)
 def _leads_to_count(head: tuple[str, ...], component: Component) -> bool:
     """ "and now low speed", "it goes": nothing but talk of counting, and which one it is."""
     placed = {word for position in component.positions for word in position.split()}
-    return all(text in COUNT_TALK or text in _LEADS or text in placed for text in head)
+    own = placed | {
+        word for name, _ in component_names(component) for word in name
+    }  # "high screw half one …"
+    return all(text in COUNT_TALK or text in _LEADS or text in own for text in head)
 
 
 def _called(run: Count | None, texts: tuple[str, ...], work: Working) -> Count | None:

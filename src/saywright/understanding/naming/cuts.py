@@ -9,7 +9,7 @@ from saywright.understanding.doings.idle_particles import laid_on, takes_all
 from saywright.understanding.doings.split_verbs import leads_one
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.naming.sheet_names import component_names
-from saywright.understanding.naming.shorter_names import part_not_verb, shorter_name, two_moved
+from saywright.understanding.naming.shorter_names import part_not_verb, shorter_name, two_moved, value_begins
 from saywright.understanding.naming.slots import names_place_of
 from saywright.understanding.tags import DEGREES, MOVES
 from saywright.understanding.tokens import BREAK
@@ -84,6 +84,7 @@ def _is_shorter(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
         or laid_on(around, at, match)
         or _pairs_sides(around, at, match)
         or _opens_doing(around, at, match)
+        or value_begins(around, at, match)
     )
 
 

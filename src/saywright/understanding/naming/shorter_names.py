@@ -5,6 +5,7 @@ from __future__ import annotations
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import TRANSITIVE
 from saywright.understanding.meanings import Meaning
+from saywright.understanding.tags import MOVES
 
 MOVES_ON_OR_OFF = frozenset({"MOVE_ON", "MOVE_OFF"})
 
@@ -41,3 +42,12 @@ def shorter_name(around: Around, at: int, length: int) -> tuple[int, Meaning] | 
         if meaning is not None:
             return shorter, meaning
     return None
+
+
+def value_begins(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "tester on pop off" is no movement where the sheet has a pop off: what is read begins in it."""
+    if match[1].tags.isdisjoint(MOVES):
+        return False
+    last = at + match[0] - 1
+    begun = around.lexicon.match(around.texts, last) if around.texts[last] in around.lexicon.words else None
+    return begun is not None and begun[0] > 1 and bool(begun[1].characteristics)

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from typing import Final
 
+from saywright.quantity import parse_value
+from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.quantities.parts import Draft
 from saywright.understanding.quantities.words import (
     BEFORE_ROUND,
@@ -38,6 +40,8 @@ _INSTRUMENTS: Final = frozenset(
     ["feelers", "calipers", "callipers", "verniers", "gauges", "scales", "mikes", "micrometers", "dials",
      "dividers", "blades", "balances", "telescopics"]
 )  # fmt: skip
+_TURN_IT: Final = frozenset({("turn",), ("turned",), ("spin",), ("spun",), ("flip",), ("swap",), ("other",)})
+_OTHER_UNIT: Final = 4  # times as much, or as little, is no value a bit over
 _OBJECT_REACH: Final = 6  # tokens from a verb to "up to"
 
 
@@ -70,7 +74,8 @@ def hedge_length(words: tuple[str, ...], start: int, floor: int) -> int:
         if words[start - length : start] in HEDGES_BEFORE:
             exact = _climbed(words, start, floor) or _turned_round(words, start) or _is_shown(words, start)
             return 0 if exact else length
-    return int(start - floor > 1 and words[start - 1] == "round" and words[start - 2] in BEFORE_ROUND)
+    near = start - floor > 1 and words[start - 1] == "round" and words[start - 2] in BEFORE_ROUND
+    return int(near and not _turned_round(words, start))
 
 
 def _climbed(words: tuple[str, ...], start: int, floor: int) -> bool:
@@ -92,8 +97,11 @@ def _is_shown(words: tuple[str, ...], start: int) -> bool:
 
 
 def _turned_round(words: tuple[str, ...], start: int) -> bool:
-    """ "ninety degrees around eleven point oh four six": where on it."""
-    return start > 1 and words[start - 1] == "around" and words[start - 2] in ("degrees", "turn", "way")
+    """ "ninety degrees around eleven point oh four six", "turn it round eight point one": where on it."""
+    if start < 2 or words[start - 1] not in {"around", "round"}:
+        return False
+    turned = words[start - 2] == "it" and words[max(0, start - 3) : start - 2] in _TURN_IT
+    return turned or words[start - 2] in {"degrees", "turn", "way", "turned"}
 
 
 def adds_more(words: tuple[str, ...], draft: Draft) -> bool:
@@ -104,3 +112,18 @@ def adds_more(words: tuple[str, ...], draft: Draft) -> bool:
 def is_place_behind(words: tuple[str, ...], at: int) -> bool:
     """ "forty under the glass": what a thing follows is where, no sign; "over the limit" is one."""
     return words[at : at + 1] in ARTICLES and words[at + 1 : at + 2] not in _LIMITS
+
+
+def is_far(first: str, called: str) -> bool:
+    """ "half inch and a bit, call it thirteen point six": in another unit."""
+    before, now = parse_value(first), parse_value(called)
+    return bool(before) and not 1 < _OTHER_UNIT * now / before < _OTHER_UNIT**2
+
+
+def without_ish(words: tuple[str, ...]) -> tuple[str, ...]:
+    """The words with "twentyish" as "twenty"; the same tuple where there is none."""
+    if "ish" not in " ".join(words):
+        return words
+    if not any(word.endswith("ish") and word[:-3] in CLASSES for word in words):
+        return words
+    return tuple(word[:-3] if word.endswith("ish") and word[:-3] in CLASSES else word for word in words)

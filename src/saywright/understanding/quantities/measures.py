@@ -23,8 +23,10 @@ from saywright.understanding.quantities.hedges import (
     adds_more,
     hedge_behind,
     hedge_length,
+    is_far,
     is_place_behind,
     stands_at,
+    without_ish,
 )
 from saywright.understanding.quantities.parts import (
     Draft,
@@ -85,7 +87,7 @@ def find_measures(words: Sequence[str], units: Units) -> tuple[Measure, ...]:
     and "one" that stands for a thing ("this one") are no measures.
     """
     said = tuple(words)
-    ish = _without_ish(said)
+    ish = without_ish(said)
     starts = [
         at
         for at, word in enumerate(ish)
@@ -115,21 +117,15 @@ def _called_so(words: tuple[str, ...], found: list[Measure]) -> list[Measure]:
     for measure in found:
         called = (measure.hedge or "").startswith("call it")
         if called and out and all(w in LEADS_TO_CALL for w in words[out[-1].end : measure.start]):
-            first = measure if measure.unit_said is not None else out[-1]
+            told = measure.unit_said is not None or is_far(
+                out[-1].readings[0].value, measure.readings[0].value
+            )
+            first = measure if told else out[-1]
             of_both = replace(measure, unit=first.unit, unit_said=first.unit_said, units=first.units)
             out[-1] = replace(of_both, start=out[-1].start)
         else:
             out.append(measure)
     return out
-
-
-def _without_ish(words: tuple[str, ...]) -> tuple[str, ...]:
-    """The words with "twentyish" as "twenty"; the same tuple where there is none."""
-    if "ish" not in " ".join(words):
-        return words
-    if not any(word.endswith("ish") and word[:-3] in CLASSES for word in words):
-        return words
-    return tuple(word[:-3] if word.endswith("ish") and word[:-3] in CLASSES else word for word in words)
 
 
 def _behind(words: tuple[str, ...], draft: Draft, units: Units) -> None:
@@ -282,8 +278,8 @@ def _torn(words: tuple[str, ...], first: Measure, then: Measure) -> bool:
     gap = words[first.end : then.start]
     if gap in _SUMS:
         return True  # "one and a quarter less half a thou"
-    if len(gap) > 1:
-        return False
+    if len(gap) > 1 or (gap == ("and",) and first.readings[0].value == then.readings[0].value):
+        return False  # "point oh seven and point oh seven"
     if words[then.start] == "point" and (not gap or gap[0] in HESITATIONS):
         return True
     if gap and _torn_by(gap[0], words[then.start], then):

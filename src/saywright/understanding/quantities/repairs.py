@@ -9,7 +9,7 @@ from saywright.understanding.numbers.ranked import NumberReading, read_number
 from saywright.understanding.numbers.words import TO_TWELVE
 from saywright.understanding.quantities.measures import Measure
 
-_OF_A_SECOND = (("one",), ("is",), ("has",))
+_OF_A_SECOND = (("one",), ("is",), ("has",), ("time",), ("go",), ("try",))
 _TWICE = 6  # words of the shortest number said twice
 _PAIR = 2  # words of two counts
 _COUNTS = frozenset(TO_TWELVE)
@@ -50,7 +50,7 @@ def _two_counts(measure: Measure, words: Sequence[str]) -> tuple[Measure, ...]:
 
 
 def _without_ordinal(measure: Measure, words: Sequence[str]) -> Measure:
-    """ "one point five second one's …", "five and a half second is …": the second one, no seconds."""
+    """ "one point five second one's …", "five and a half second time": the second one, no seconds."""
     if measure.unit_said != "second" or words[measure.end : measure.end + 1] not in _OF_A_SECOND:
         return measure
     return replace(measure, unit=None, unit_said=None, units=(), end=measure.end - 1)

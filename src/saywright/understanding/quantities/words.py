@@ -32,7 +32,8 @@ HEDGES_AFTER: Final = _phrases(
     "ish,or so,or thereabouts,thereabouts,or thereabout,or something,something,give or take,"
     "and a bit,and a bit more,and a hair,and a hair more,and a touch,and a shade,and a whisker,and a tad,"
     "and change,and something,odd,near enough,roughly,approximately,"
-    "more or less,i think,i guess,maybe,or less,or more,or better,or under,or over"
+    "more or less,i think,i guess,maybe,or less,or more,or better,or under,or over,bit over,"
+    "a bit over,bit under,a bit under"
 )
 LONGEST_HEDGE: Final = 4
 

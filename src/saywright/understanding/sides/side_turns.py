@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from saywright.sheets.model import Sheet
 from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.sides.moved_order import moved_in_order
+from saywright.understanding.sides.talk_ends import closes_talk
 from saywright.understanding.sides.turning import FEW_PARTS, has_side, heads_another, the_side
 from saywright.understanding.sides.turns import Turn, heads_all, is_for_refit, is_tool, onto, planned
 from saywright.understanding.tags import Tag
@@ -59,6 +60,8 @@ def find_turns(tags: Sequence[Tag], texts: Sequence[str], sheet: Sheet) -> list[
     """The turns of an utterance, left to right."""
     places = [at for at, tag in enumerate(tags) if tag.meaning.positions and tag.kind == "MOD"]
     every = not (_EVERY.isdisjoint(texts) or _SIDES.isdisjoint(texts))
+    if len(places) == 1 and closes_talk(tags, texts, sheet):
+        return [Turn(tags[-1].meaning.positions[0], 0, len(tags))]
     if not every and (not places or any(tag.kind == "MARK" and tag.tags & NOT_SAID for tag in tags)):
         return []
     found: list[Turn] = [Turn("", 0, 0, leaves=True)] if every else []

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from saywright.understanding.bench_words import NEUTRAL
 from saywright.understanding.discourse import Hand
 from saywright.understanding.fixed import fixed
 from saywright.understanding.lexicon import Lexicon
@@ -17,6 +18,7 @@ from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.numbers.words import CARDINALS, ORDINALS
 from saywright.understanding.statements import Movement
 from saywright.understanding.tokens import BREAK
+from saywright.understanding.wordforms import is_past
 from saywright.understanding.working import Working
 
 
@@ -36,7 +38,7 @@ _RANKS = {word: n for word, n in ORDINALS.items() if n <= len(CARDINALS)}
 _COUNTED = frozenset(_ORDERS | _RANKS)
 _NOUNS = frozenset({"cylinder", "unit", "stage", "element", "station", "pot", "bay", "leg", "section"})
 _COMES = frozenset({"now", "next", "then"})
-_ONTO = frozenset({"onto", "starting", "start", "begin", "beginning", "moving", "going"})
+_ONTO = frozenset({"onto", "starting", "start", "begin", "beginning", "moving", "going", "build", "building"})
 _LEADS = (
     _COMES
     | _ONTO
@@ -50,6 +52,11 @@ _FINISHED = frozenset({"done", "finished", "complete", "completed", "stripped", 
 _BE = frozenset({"is", "was"})
 _TOLD = {("that", "is"), ("this", "is")}
 _PLACES = frozenset({"in", "on", "for", "of", "at", "to", "from", "off", "into"})
+_NEXT, _LAST = "next", "last"  # one: the one behind the one in hand, the last there is
+_ALONG = frozenset({"along", "up", "now", "then"})
+_BEFORE_NEXT = frozenset(
+    [BREAK, "right", "okay", "so", "and", "well", "now", "then", "on", "onto", "to", "the", "over"]
+)  # fmt: skip
 _READ_AT = frozenset({"in", "on", "for", "at"})  # between a value and the station that it was read at
 _BEHIND = frozenset(
     [BREAK, "so", "now", "then", "and", "but", "is", "has", "was", "as", "too", "first", "next", "also",
@@ -59,6 +66,7 @@ _NO_STATION = frozenset(
     {"part", "serial", "frame", "engine", "model", "job", "order", "tag", "size", "drawing"}
 )
 _BEFORE_NAME = _TAIL | frozenset({"the", "a", "an", "its", "same", "new", "old", "and"})
+_SAID = frozenset({"is", "was", "has", "will", "wants", "needs"})
 _LONGEST_LEAD = 6  # tokens
 
 
@@ -76,7 +84,10 @@ def stations_in(texts: Sequence[str], lexicon: Lexicon, hand: Hand | None) -> Ma
         return _NONE
     held = hand.side if hand is not None else None
     reader = _Reader(tuple(texts), lexicon, int(held) if held is not None and held.isdigit() else 0)
-    return {one.start: one for at, text in enumerate(texts) if text in _COUNTED for one in reader.read(at)}
+    found = {one.start: one for one in reader.one_along()}
+    behind = next(iter(found.values())).end if found else 0
+    told = (at for at, text in enumerate(texts) if text in _COUNTED and at >= behind)
+    return found | {one.start: one for at in told for one in reader.read(at)}
 
 
 class _Reader:
@@ -96,6 +107,22 @@ class _Reader:
             self.held = found.order if found.tag else self.held
         return [found] if found is not None else []
 
+    def one_along(self) -> list[Station]:
+        """ "next one along", "last one bowl off": turned to at the head, by where it stands in the row."""
+        at = next((at for at, text in enumerate(self.texts) if text not in _BEFORE_NEXT), 0)
+        text, one = self._text(at), self._text(at + 1)
+        if text not in {_NEXT, _LAST} or not (one == "one" or self._is_noun(at + 1)):
+            return []
+        end = at + 2
+        while self._text(end) in _ALONG or self._text(end) == BREAK:
+            end += 1
+        order = self.held + 1 if text == _NEXT else self.lexicon.stations
+        known = 1 < order <= self.lexicon.stations
+        if not known or not (self._text(end) == "" or self._tells_part(end)):
+            return []
+        self.done, self.held = end, order
+        return [Station(0, end, order, "TURNED")]
+
     def _station(self, at: int) -> Station | None:
         order = _ORDERS.get(self.texts[at]) or _RANKS[self.texts[at]]
         begin, named = self._begin(at)
@@ -108,6 +135,8 @@ class _Reader:
         if self._text(end) == "point" or self._text(end) in self.lexicon.units:
             return None
         lead = self._lead(begin)
+        if self._text(end) == "is" and self._is_owner(end + 1):
+            return Station(begin, end + 1, order)  # "three's screw came out": of that one
         if self._is_left(lead, begin, end, named=named):
             told = self.texts[max(0, begin - 2) : begin] in _TOLD
             return Station(begin - 2 * told, end + 1, order, "LEFT")
@@ -165,7 +194,22 @@ class _Reader:
             follows = self._tells_part(behind)
             said = {*self.texts[end:behind]}
             return follows and (named or onto or comes or bool(said & {"so", "then", "next", BREAK}))
+        if lead == end - 1 == 0 and order == self.held + 1 > 1 and self._tells_faulty_part(end):
+            return True
         return comes and (named or order > 1) and self._tells_part(end, single=not named)
+
+    def _tells_faulty_part(self, at: int) -> bool:
+        """ "bent tang back" behind "two": a state and one noun, of which no two can be meant."""
+        noun, so = self._text(at + 1), self._meaning(at)
+        said = self._meaning(at + 1)
+        single = not noun.endswith("s") and noun.isalpha() and noun not in NEUTRAL and not said.many
+        return bool(so.conditions or so.acts) and single and said.tags <= {"PLACE"}
+
+    def _is_owner(self, at: int) -> bool:
+        """ "three's screw": the part named at *at* is one of those that there is one of at each station."""
+        said = self._meaning(at)
+        parts = map(self.lexicon.sheet.get, (*said.parts, *said.aliases))
+        return not said.many and any(c is not None and c.stations and not c.positions for c in parts)
 
     def _tail_end(self, at: int) -> int:
         """Index behind "now", "next" and "so"."""
@@ -187,9 +231,10 @@ class _Reader:
         """ "sleeve in number three", "number two's worn", "bolt for three as well"."""
         tail = self._text(end)
         said = self._meaning(end)
+        known = bool(said.conditions or said.parts or said.aliases or said.acts)
+        known = known or any(t.startswith("MOVE") for t in said.tags)
         if named:
-            known = bool(said.conditions or said.parts or said.aliases or said.acts)
-            return tail in _BEHIND or tail == "" or known or any(t.startswith("MOVE") for t in said.tags)
+            return tail in _BEHIND or tail == "" or known
         if begin < 2 or self.texts[begin - 1] not in _PLACES:
             return False
         if self.texts[begin - 1] in _READ_AT and self._ends_decimal(begin - 1):
@@ -202,7 +247,10 @@ class _Reader:
             }  # "five point one on one and four point four on two"
         if self.texts[begin - 2] not in self.lexicon.numbered or self._meaning(begin - 2).many:
             return False  # "jaws in four"
-        return tail == "" or tail in {BREAK, "too", "so"} or self.texts[end : end + 2] == ("as", "well")
+        tells = (
+            known or tail in _SAID or is_past(tail)
+        )  # "pilot jet from one poked through", "slide on three will polish"
+        return tells or tail in {"", BREAK, "too", "so"} or self.texts[end : end + 2] == ("as", "well")
 
     def _ends_decimal(self, end: int) -> bool:
         """True where the words before *end* are a number with a point, which no count has."""

@@ -63,7 +63,7 @@ def numeral_heard(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
         return numeral
     if _opens_number(texts, at, lexicon) or _in_number(texts, at, lexicon):
         return numeral
-    if before == "number" and _is_numbered(texts, at):
+    if before == "number" and _is_numbered(texts, at, lexicon):
         return numeral
     all_of_them = before == "all" and (text in _LITTLE_ELSE or _are_all(texts, at, lexicon))
     if all_of_them or _tells_which(texts, at, lexicon) or _counts(texts, at, lexicon):
@@ -71,10 +71,11 @@ def numeral_heard(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
     return numeral if text == "won" and _is_the_one(texts, at, lexicon) else ""
 
 
-def _is_numbered(texts: Sequence[str], at: int) -> bool:
-    """ "new sleeve in number to forty five oh three", "number for is out": nothing but which one it is."""
+def _is_numbered(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
+    """ "new sleeve in number to forty five oh three", "number free bowl off": nothing but which one it is."""
     behind = texts[at + 1] if at + 1 < len(texts) else ""
-    told = behind in _BEHIND_NUMBER or _is_digit(behind)
+    named = lexicon.names(tuple(texts), at + 1)
+    told = behind in _BEHIND_NUMBER or _is_digit(behind) or bool(named.parts or named.aliases)
     return told and texts[at - 2 : at - 1] not in _OF_SOMETHING_ELSE
 
 

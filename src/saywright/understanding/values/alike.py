@@ -21,6 +21,7 @@ REPEATABLE = (Reading, ConditionNote, Movement, ActionNote)
 
 _EXCEPT = frozenset({"bar", "except", "apart", "barring", "excepting"})
 _OTHERS = ((), (BREAK,), ("one",), ("side",), ("end",))
+_SEVERAL = (("two",), ("three",), ("ones",), ("pair",))
 _LINKS = frozenset({"as", "on", "the", "for", "with", "its"})
 
 
@@ -87,9 +88,22 @@ def like_which(work: Working, fact: Fact, component: Component, which: str | Non
     said = behind[at:]
     if said[:1] == ("other",) and said[1:2] in _OTHERS:
         return (other_side(work.sheet, which) if which is not None else None) or ""
+    if said[:1] == ("other",) and said[1:2] in _SEVERAL:
+        return _alike_others(work, component, which)
     found = (p for p in component.positions if tuple(p.split()) == said[: len(p.split())])
     called = work.lexicon.other_places.get(said[0]) if said else None  # the "top" one
     return next(found, called if called in component.positions else None)
+
+
+def _alike_others(work: Working, component: Component, which: str | None) -> str:
+    """ "pilot same as the other two": one of those, where what was read of each is the same; else ""."""
+    told = {w: told_of(work, component, w) for w in component.whiches if w != which}
+    read = {
+        w: [(s.characteristic, s.value) for s in some if isinstance(s, Reading)] for w, some in told.items()
+    }
+    known = {w: values for w, values in read.items() if values}
+    values = list(known.values())
+    return next(iter(known)) if values and all(one == values[0] for one in values) else ""
 
 
 def as_the_other(work: Working, fact: Fact) -> bool:

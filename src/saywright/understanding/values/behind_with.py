@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.working import Working
-from saywright.units import convertible
+from saywright.units import convertible, get_unit
 
 
 def of_what_moved(told: Told, work: Working) -> None:
@@ -20,11 +21,14 @@ def of_what_moved(told: Told, work: Working) -> None:
         if fact.kind != "value" or moved is None or measure is None or measure.unit is None:
             continue
         between = work.texts[moved.phrase.end : fact.phrase.start]
-        if "with" not in between or fact.characteristics:
+        rare = get_unit(measure.unit).kind == "turn"  # "screws all in, new o-rings, two turns out each"
+        if not (rare or "with" in between) or fact.characteristics:
             continue
         here, there = _parts(fact), _parts(moved)
         if here and not _has(work, here, measure.unit) and _has(work, there, measure.unit):
-            fact.subjects = list(moved.subjects)
+            each = work.texts[fact.phrase.end : fact.phrase.end + 1] == ("each",)
+            fact.subjects = [replace(s, selector="all", many=True) if each else s for s in moved.subjects]
+            fact.start = fact.phrase.start
 
 
 def _parts(fact: Fact) -> set[str]:

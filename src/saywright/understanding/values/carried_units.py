@@ -65,7 +65,7 @@ def able_to(
     subjects = [s for s in fact.subjects if not _where_read(work, fact, s)]
     for subject in subjects or (None,):
         keys, flags = keys_for(work, fact, subject, replaces)
-        found.append((subject, _put_right(work, measure, keys, replaces), flags))
+        found.append((subject, _put_right(work, measure, keys, replaces), [*flags, *fact.doubts]))
     if len(found) == 1 or fact.characteristics:
         return found
     # "two new washers and the banjo's twenty five": no washer is that thick
