@@ -36,7 +36,7 @@ from saywright.understanding.second_thoughts.corrector import Corrector
 from saywright.understanding.second_thoughts.left_open import doubt_left_open
 from saywright.understanding.second_thoughts.number_corrections import in_excuse
 from saywright.understanding.second_thoughts.own_answers import as_answered
-from saywright.understanding.second_thoughts.reread import hung_on
+from saywright.understanding.second_thoughts.reread import hung_on, said_in_full
 from saywright.understanding.second_thoughts.restated import restate, turned_before
 from saywright.understanding.second_thoughts.swapped import cut_crossed
 from saywright.understanding.second_thoughts.withdrawn import excuses
@@ -212,6 +212,7 @@ def _second_thoughts(tags: tuple[Tag, ...], told: Told, work: Working) -> None:
     """Put in doubt what the whole utterance does not bear out, and see whether it goes back together."""
     confirm_numbers(work)
     hung_on(work)
+    said_in_full(work, told)
     doubt_rows(work)
     if work.said:  # else nothing was read
         doubt_misheard(work, tags)

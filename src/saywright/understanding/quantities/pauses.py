@@ -1,4 +1,4 @@
-"""A number with a pause inside one utterance: "three … point one" is 3.1."""
+"""A number with a pause in it: "three … point one" is 3.1, and "three point um three point one" is it too."""
 
 from __future__ import annotations
 
@@ -16,16 +16,16 @@ _PAUSES = HESITATIONS | {"dash", "well", "hmm"}
 _COUNTING = frozenset({"to", "too", "then"})  # between two numbers of a count, heard for "two"
 _STEP = 2  # turns from one number to the next, one between them misheard
 _LONGEST_PAUSE = 3  # tokens
+_SPOKEN = _PAUSES - {BREAK}
+_OPEN = frozenset({"point", "and"})  # behind them a number is to go on
 
 
 def over_pauses(measures: Sequence[Measure], words: Sequence[str], lexicon: Lexicon) -> list[Measure]:
     """The same measures, with decimals behind a pause joined to the whole number before it."""
     out: list[Measure] = []
     for measure in measures:
-        whole = _whole(out[-1], measure, words, lexicon) if out else None
-        if out and (_begun_anew(out[-1], measure, words) or _counts_on(out[-1], measure, words)):
-            out[-1] = replace(measure, start=out[-1].start)
-        elif whole is not None:
+        whole = _one_number(out[-1], measure, words, lexicon) if out else None
+        if whole is not None:
             out[-1] = whole
         elif out and _digit_behind(out[-1], measure, words):
             out[-1] = _odd(out[-1])
@@ -35,11 +35,10 @@ def over_pauses(measures: Sequence[Measure], words: Sequence[str], lexicon: Lexi
     return out
 
 
-def _begun_anew(first: Measure, then: Measure, words: Sequence[str]) -> bool:
-    """ "twenty three point um twenty three point one": a number broken off, and said again from its start."""
-    said, gap = tuple(words[first.start : first.end]), words[first.end : then.start]
-    broken = len(gap) > 1 and gap[0] == "point" and _PAUSES.issuperset(gap[1:])
-    return broken and tuple(words[then.start : then.start + len(said) + 1]) == (*said, "point")
+def _one_number(first: Measure, then: Measure, words: Sequence[str], lexicon: Lexicon) -> Measure | None:
+    if _counts_on(first, then, words):
+        return replace(then, start=first.start)
+    return _broken_off(first, then, words, lexicon) or _whole(first, then, words, lexicon)
 
 
 def _counts_on(first: Measure, then: Measure, words: Sequence[str]) -> bool:
@@ -60,10 +59,32 @@ def _whole(first: Measure, then: Measure, words: Sequence[str], lexicon: Lexicon
     if _numbers_part(words, first, lexicon):
         return None
     said = (*words[first.start : first.end], *words[then.start : then.end])
+    return _joined(said, first.start, then.end, lexicon)
+
+
+def _broken_off(first: Measure, then: Measure, words: Sequence[str], lexicon: Lexicon) -> Measure | None:
+    """ "twenty three point um twenty three point one", "eighteen point uh four two": one number each.
+
+    One that broke off where it was to go on, with another behind it, is that other one, and asks.
+    """
+    gap = tuple(words[first.end : then.start])
+    hesitates = 0 < len(gap) <= _LONGEST_PAUSE and not _SPOKEN.isdisjoint(gap)
+    pause = gap[1:] if gap[:1] and gap[0] in _OPEN else gap
+    if not hesitates or first.unit_said is not None or not _PAUSES.issuperset(pause):
+        return None
+    said, again = tuple(words[first.start : first.end]), tuple(words[then.start : then.end])
+    if again[: len(said)] == said and len(again) > len(said):
+        return replace(then, start=first.start)
+    if gap[0] == "point" and _told_singly(again[: then.readings[0].words]):
+        return _joined((*said, "point", *again), first.start, then.end, lexicon)
+    return _odd(replace(then, start=first.start)) if gap[0] in _OPEN else None
+
+
+def _joined(said: tuple[str, ...], start: int, end: int, lexicon: Lexicon) -> Measure | None:
     found = find_measures(said, lexicon.units)
     if not found or (found[0].start, found[0].end) != (0, len(said)):
         return None
-    return replace(found[0], start=first.start, end=then.end)
+    return replace(found[0], start=start, end=end)
 
 
 def _odd(measure: Measure) -> Measure:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 from typing import Final
 
 from saywright.quantity import parse_value
@@ -27,6 +28,7 @@ _READS: Final = frozenset(
      "going", "take", "taking", "look", "mike", "miking", "redo", "recheck", "remeasure"]
 )  # fmt: skip
 _SETS: Final = frozenset({"zero", "reset", "set", "clean", "wipe", "square"})  # before it is read once more
+_OF_ONESELF: Final = _SPEAKERS | {"hang", "hold", "wait"}  # what a number breaks off for
 _SHORT: Final = 3  # tokens of a pause alone: "no, hold on"
 _HAS_READ: Final = frozenset({"measured", "checked", "miked", "did", "took", "tried", "ran", "gauged"})
 _ASKS: Final = frozenset({"let", "i", "just", "try", "going", "check"})  # one of them opens what is done anew
@@ -96,6 +98,27 @@ def hung_on(work: Working) -> None:
         same = [old for old in before if _of_the_same(old, fresh) and old.id not in work.gone]
         if same and same[-1].value != fresh.value and _is_near(same[-1], fresh.value):
             work.supersede([same[-1].id], fresh.id, 0, 2)
+
+
+def said_in_full(work: Working, told: Told) -> None:
+    """ "eighteen, where's my vernier, eighteen point five": the first broke off, and does not stand."""
+    if _OF_ONESELF.isdisjoint(work.texts):
+        return
+    values = [f for f in told.facts if f.kind == "value" and f.phrase.measure is not None]
+    for first, then in pairwise(values):
+        short, full = (f.phrase.measure.readings[0].value for f in (first, then) if f.phrase.measure)
+        gap = work.texts[first.phrase.end : then.phrase.start]
+        if (
+            full == short
+            or not full.startswith(short if "." in short else f"{short}.")
+            or _OF_ONESELF.isdisjoint(gap)
+        ):
+            continue
+        read = [s for s in work.out if type(s) is Reading and s.id not in work.gone]
+        old = next((r for r in read if r.value == short), None)
+        new = next((r for r in read if r.value == full), None)
+        if old is not None and new is not None and _of_the_same(old, new):
+            work.supersede([old.id], new.id, 0, len(work.texts))
 
 
 def _pauses(texts: Sequence[str]) -> bool:
