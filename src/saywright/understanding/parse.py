@@ -101,7 +101,7 @@ def _read(
     obeyed = obey(utterance, (hypothesis.words, tokens), state, lexicon, heard)
     if obeyed is not None:
         return obeyed
-    tokens, mended = mend(with_nouns(as_on_sheet(as_answered(tokens), lexicon), lexicon), lexicon)
+    tokens, mended = mend(with_nouns(as_on_sheet(as_answered(tokens), lexicon, state.hand), lexicon), lexicon)
     work = Working(utterance, hypothesis.words, state, lexicon, heard)
     if not tokens:
         return work.state(), ()

@@ -34,7 +34,7 @@ from saywright.understanding.subjects.named_beside import told_by_mates
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.out_of_there import at_its_place
 from saywright.understanding.subjects.parts import Part, resolve
-from saywright.understanding.subjects.which_one import the_one_left
+from saywright.understanding.subjects.which_one import that_one, the_one_left
 from saywright.understanding.values.again import BackReader
 from saywright.understanding.values.readings import ReadingSettler
 from saywright.understanding.working import Working
@@ -224,6 +224,7 @@ def _parts(work: Working, told: Told, fact: Fact, movement: str = "") -> list[Pa
         )
         if part is None:
             continue
+        part = that_one(fact, subject, part, work) if subject is not None else part
         part = the_one_off(part, work) if movement == "fitted" and part.whiches == (None,) else part
         found.append(part)
         work.named(part.component, part.single)

@@ -43,6 +43,7 @@ def stepped(
         off=before.off,
         refitted=before.refitted,
         came_off=before.came_off,
+        planned=before.planned,
     )
     return (*before.steps, step)[-_STEPS:]
 
@@ -67,6 +68,7 @@ def undone(state: Discourse, step: Step) -> Discourse:
         off=step.off,
         refitted=step.refitted,
         came_off=step.came_off,
+        planned=step.planned,
         open_number=None,
         awaited=asked,
         awaited_at=state.utterances,

@@ -73,6 +73,7 @@ class Working:
         self.off = dict(before.off)
         self.refitted: AbstractSet[tuple[str, str | None]] = before.refitted
         self.came_off: AbstractSet[tuple[str, str | None]] = before.came_off
+        self.planned: AbstractSet[tuple[str, str | None, str]] = before.planned
         self.gone: set[str] = set(before.gone)
         self.seen = set(before.seen)
         self.out: list[Statement] = []
@@ -135,6 +136,9 @@ class Working:
             self.latest[(key, statement.stage)] = statement
         elif type(statement) is ConditionNote:
             self.seen.add((statement.component, statement.which, statement.condition, statement.present))
+        elif statement.kind == "action" and statement.component is not None:
+            act = {(statement.component, statement.which, statement.action)}
+            self.planned = self.planned | act if statement.status == "proposed" else self.planned - act
 
     def swap(self, old: Reading, new: Reading) -> None:
         """Put *new* in the place of *old*, a reading of this utterance with the same id."""
@@ -277,6 +281,7 @@ class Working:
             off=self.off,
             refitted=frozenset(self.refitted),
             came_off=frozenset(self.came_off),
+            planned=frozenset(self.planned),
             steps=steps,
             gone=still_known(self.gone, recent, steps),
         )

@@ -85,7 +85,8 @@ def wants_one(walk: Walk, index: int) -> bool:
     words = walk.texts[before.start : start + 1]
     ours = not {"i", "we", "you"}.isdisjoint(words)  # "I need a needle to clear the jet"
     ends = walk.after(index) is None or walk.phrases[index + 1].kind in {"break", "link", "mark"}
-    return ends and not ours and not {"a", "an"}.isdisjoint(words) and not _WANTING.isdisjoint(words)
+    some = not {"a", "an", *CARDINALS}.isdisjoint(words)  # "bottom end wants two springs"
+    return ends and not ours and some and not _WANTING.isdisjoint(words)
 
 
 def _new_then(walk: Walk, index: int) -> bool:

@@ -20,6 +20,7 @@ from saywright.understanding.doings.movements import (
     put_movements,
 )
 from saywright.understanding.doings.needs import is_all_said, is_to_be_fitted
+from saywright.understanding.doings.planned import the_planned_one
 from saywright.understanding.doings.short_doings import meant_by_it
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import Act
@@ -126,7 +127,10 @@ class DoingSettler:
         if any(s.components and s.count for s in fact.subjects):
             fact.subjects = [s for s in fact.subjects if s.components]  # "order for this: two seals"
         nobody = (flag(FlagKind.PART_AMBIGUOUS, "no part was named"),)
-        for part in self._acted_on(fact, action) or (None,):
+        parts = self._acted_on(fact, action)
+        if status == "done" and self.work.planned:
+            parts = [the_planned_one(part, action, self.work) for part in parts]
+        for part in parts or (None,):
             if self._done_already(part, action, status):
                 self.work.covered.append((fact.start, fact.end))
                 continue

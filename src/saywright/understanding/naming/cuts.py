@@ -52,10 +52,10 @@ def _means_else(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
 
 
 def _scraps_it(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
-    """ "gasket's swollen so bin that": the gasket, not what was said."""
+    """ "gasket's swollen so bin that", "that's scrap that is": the gasket, not what was said."""
     scraps = "SCRATCH" in match[1].tags and around.texts[at] in _THROWS
     if not scraps or around.text(at - 1) != "so":
-        return False
+        return scraps and around.text(at - 1) in _BE
     end, before = at + match[0], {tag.kind for tag in around.out}
     alone = around.texts[at + 1 : end] == ("that",) and around.text(end) in _ENDS
     return "COND" in before or (alone and "PART" in before)

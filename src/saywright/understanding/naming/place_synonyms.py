@@ -1,8 +1,8 @@
 """Positions by another everyday word: "the back one" on a sheet that says rear, "top pin" for the upper one.
 
 Only where the sheet has one word of such a group, and only before what is so placed: a part that has the
-position, or "one" where no part is called so; and where it is turned to, "now the back". "Put it back",
-"off the top" and "top cap" stay.
+position, or "one" where no part is called so; where it is turned to, "now the back"; and at the head of what
+is told of the part in hand, "top's scored bottom's the same". "Put it back", "off the top", "top cap" stay.
 """
 
 from __future__ import annotations
@@ -13,8 +13,10 @@ from typing import TYPE_CHECKING
 
 from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.values.named_places import places_of
 
 if TYPE_CHECKING:
+    from saywright.understanding.discourse import Hand
     from saywright.understanding.lexicon import Lexicon
     from saywright.understanding.meanings import Meaning
 
@@ -47,6 +49,8 @@ _ONES = frozenset({"one", "ones"})
 _HANDS = frozenset({"left", "right"})
 _AT, _EACH = frozenset({"at", "on"}), frozenset({"each", "both"})
 _FITTING = frozenset({"on", "in"})
+_THE_SAME = (("is", "the", "same"), ("is", "same"), ("the", "same"))
+_NOTHING_MORE = ((), (BREAK,), ("and",), ("then",))
 _IN_IT = (("it",), ("that",), ("there",), ("this",))
 _COMES = frozenset({"now", "next", "first"})
 _END, _WANTS = frozenset({"end"}), frozenset({"wants", "needs", "gets", "want", "need"})
@@ -66,8 +70,8 @@ def other_words(positions: Collection[str]) -> Mapping[str, str]:
     return found
 
 
-def as_on_sheet(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
-    """*tokens* with the sheet's own words for positions."""
+def as_on_sheet(tokens: tuple[Token, ...], lexicon: Lexicon, held: Hand | None = None) -> tuple[Token, ...]:
+    """*tokens* with the sheet's own words for positions; *held* is the part in hand."""
     tokens = _gone_out(tokens, lexicon)
     others = lexicon.other_places
     if not others:
@@ -77,14 +81,22 @@ def as_on_sheet(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...
         return tokens
     out: list[Token] = []
     # What a value is read at in this utterance, and all words so far.
-    told = {others.get(text, text) for at, text in enumerate(texts) if _has_decimal(texts, at)}
+    told = {
+        others.get(text, text)
+        for at, text in enumerate(texts)
+        if _has_decimal(texts, at) or texts[at + 1 : at + 4] in _THE_SAME
+    }
     for at, token in enumerate(tokens):
         place = others.get(token.text)
         if place is None:
             told.add(token.text)
-        elif _is_place(texts, at, lexicon, place) or (
-            _is_the_other(texts, at, lexicon, told & _facing(place))
-            and _may_be_there(texts[:at], lexicon, place)
+        elif (
+            _is_place(texts, at, lexicon, place)
+            or (
+                _is_the_other(texts, at, lexicon, told & _facing(place))
+                and _may_be_there(texts[:at], lexicon, place)
+            )
+            or (_begins(texts, at, told & _facing(place)) and _is_of(held, texts, at, lexicon))
         ):
             told.add(place)
             out.append(replace(token, text=place))
@@ -105,6 +117,24 @@ def _gone_out(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
         return tokens
     there = (replace(tokens[at], text="over"), replace(tokens[at + 1], text=place))
     return (*tokens[:at], *there, *tokens[at + 2 :])
+
+
+def _begins(texts: tuple[str, ...], at: int, facing: Collection[str]) -> bool:
+    """ "top's scored bottom's the same": at the head of what is told there."""
+    before = texts[at - 1] if at else ""
+    return before in _HEADS or bool(facing) or (before == "the" and texts[at - 2 : at - 1] in _NOTHING_MORE)
+
+
+def _is_of(held: Hand | None, texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
+    """True where the part in hand is told by that place, and what stands behind is told of it."""
+    part = lexicon.sheet.get(held.component) if held is not None else None
+    place = lexicon.other_places[texts[at]]
+    if part is None or place not in part.place_words or texts[at] in _FACES:
+        return False
+    if texts[at] in lexicon.heads or any(texts[at] in places_of(part, c) for c in part.characteristic):
+        return False
+    told = texts[at + 1 : at + 2] == ("is",) and bool(lexicon.names(texts, at + 2).conditions)
+    return told or _has_decimal(texts, at) or texts[at + 1 : at + 4] in _THE_SAME
 
 
 def _facing(place: str) -> frozenset[str]:
@@ -158,11 +188,9 @@ def _is_place(texts: tuple[str, ...], at: int, lexicon: Lexicon, place: str) -> 
     called = texts[at] in lexicon.heads  # "top cap": "the top one" may be that
     read_there = before == "the" and texts[at] not in lexicon.places.heads and _read_there(texts, at - 2)
     moved = not called and texts[max(0, at - 2) : at] == ("at", "the") and _is_where_moved(texts, at)
-    if (
-        moved
-        or (after == "and" and read_there)
-        or (before == "the" and _is_told_of(texts, at, lexicon, place))
-    ):
+    up = texts[max(0, at - 1) : at + 1] == ("up", "top") and (at < 2 or texts[at - 2] in _HEADS)
+    there = moved or (up and not called) or (after == "and" and read_there)
+    if there or (before == "the" and _is_told_of(texts, at, lexicon, place)):
         return True  # "new discs on at the back", "six point eight on the inside and …"
     turned = at > 1 and texts[at - 2] in _TURNS  # "now the back"
     if after in {"", BREAK} or (after in lexicon.positions and turned):

@@ -91,6 +91,15 @@ def both_here(component: Component, hand: Hand | None, now: int = -1) -> tuple[s
     return here if len(here) == 2 else (None,)
 
 
+def others_here(
+    component: Component, held: str | None, hand: Hand | None, now: int, *, alone: bool
+) -> list[str]:
+    """Those besides the *held* one; where one *alone* is meant, of the two on the side turned to."""
+    here = both_here(component, hand, now) if alone and held is not None else ()
+    near = here if held in here else component.whiches
+    return [which for which in near if which is not None and which != held]
+
+
 def two_sides(hand: Hand, now: int) -> list[Flag]:
     """An ask where one side was turned to and the part named last, before this breath, was on another."""
     if hand.turned_to is None or hand.turned or hand.side_at == now:

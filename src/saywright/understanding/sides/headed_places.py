@@ -5,7 +5,9 @@ from __future__ import annotations
 from saywright.sheets.model import Component
 from saywright.understanding.facts import Told
 from saywright.understanding.sides.placed_behind import place_by_tail
+from saywright.understanding.sides.turning import has_side
 from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _NOUNS = frozenset({"one", "ones", "side", "end"})
@@ -52,3 +54,14 @@ def _side_before(subject: Subject, head: Subject, component: Component, work: Wo
 def _positions(component: Component, words: set[str]) -> list[str]:
     """The positions of *component* told by just these *words*."""
     return [one for one in component.positions if set(one.split()) == words]
+
+
+def heads_row(told: Told, work: Working) -> bool:
+    """ "lower box two new springs": what is in it, or on its side, is told behind, counted or new."""
+    head, behind = told.subjects[0], told.subjects[1:2]
+    if not (behind and head.components and behind[0].components) or head.age or head.count or head.selector:
+        return False
+    told_of = behind[0].age == "new" or (behind[0].count or 0) > 1
+    joined = {*work.texts[head.end : behind[0].start]} - {BREAK}
+    there = (c for c in work.sheet.component if c.id in behind[0].components)
+    return told_of and not joined and all(has_side(c, head.which[0]) for c in there)

@@ -36,10 +36,9 @@ _LEADS = (
     _MOVES
     | _TAKES
     | _COMES
-    | _words("i we me us let will shall am have has to can on with the at right okay for")
-) | _words("so and well good think reckon guess might just back it is this here leaves up first last corner")
+    | _words("i we me us let will shall am have has to can on with the at right okay for up down")
+) | _words("so and well good think reckon guess might just back it is this here leaves first last corner")
 _FINISHED = _words("done finished complete completed apart stripped sorted pieces bits")
-_FINISHES = _words("completes finishes does")
 _ASKS = _words("do shall will can might have am are")  # "do we do the left one first"
 _NOUNS = _words("one side end hand unit bank half corner")
 _TOLD_WHEN = _COMES | {"first"}
@@ -179,7 +178,8 @@ class _Place:
         """ "right side now same again, pin bolts out": the same is done there, and what follows tells it."""
         behind = [tag for tag in self.tags[at + 1 :] if tag.kind not in {"BREAK", "LINK"}]
         kinds = [tag.kind for tag in behind if tag.kind != "MOD" or tag.meaning.positions]
-        moved = kinds[1:2] in (["OFF"], ["ON"]) or any("NEW" in tag.tags for tag in behind[:1])
+        said = next((kind for kind in kinds if kind != "PART"), "")  # of one, or of a row of parts
+        moved = said in {"OFF", "ON"} or any("NEW" in tag.tags for tag in behind[:1])
         return "SAME" in self.tags[at].tags and kinds[:1] == ["PART"] and moved
 
     def _leaves(self) -> int | None:
@@ -187,7 +187,7 @@ class _Place:
         before = [
             w for tag in self.tags[max(0, self.start - 2) : self.at] for w in self.texts[tag.start : tag.end]
         ]
-        if not _FINISHES.isdisjoint(before) and self._ends(self.noun_end):
+        if not {"completes", "finishes", "does"}.isdisjoint(before) and self._ends(self.noun_end):
             return self.noun_end
         if before[:2] != ["that", "is"] and before[1:3] != ["that", "is"]:
             return None
@@ -214,6 +214,7 @@ class _Place:
             or onto(self.led)
             or (("this" in led or "here" in led) and "is" in led)
             or self._places_clause()
+            or self.led in (["up"], ["down"])  # "up top new valve in"
         )
         told = strong or told_when or (bool(led & _TAKES) and noun)
         begins = self.end < len(self.tags) and self.texts[self.tags[self.end].start] in _DOERS
@@ -223,6 +224,7 @@ class _Place:
             whole = not self.start and self.end == self.noun_end == self.at + 2
             behind = whole and heads_another(self.tags[self.at : self.end + _FIRST], self.texts, self.sheet)
             return told or self._stands_alone() or behind
+        told_when = told_when or self.led in (["up"], ["down"])
         return (noun or told_when or self._begins_phrase()) and self._goes_on(told_when=told_when)
 
     def _stands_alone(self) -> bool:

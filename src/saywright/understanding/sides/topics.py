@@ -15,6 +15,7 @@ from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Told
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.sides.fitted_there import fits_there
+from saywright.understanding.sides.headed_places import heads_row
 from saywright.understanding.sides.side_turns import NOT_SAID, Turn, find_turns
 from saywright.understanding.sides.tail_turns import across_at_end
 from saywright.understanding.sides.turn_lines import turn_line
@@ -190,7 +191,7 @@ def open_side(told: Told, work: Working) -> None:
         _place_other(told, other)
         return
     head = told.subjects[0] if told.subjects else None
-    if head is None or len(head.which) != 1 or not told.facts:
+    if head is None or len(head.which) != 1 or not (told.facts or heads_row(told, work)):
         return
     if fits_there(head, told, work):
         _turn(work, head.which[0])
@@ -201,12 +202,12 @@ def open_side(told: Told, work: Working) -> None:
         return
     side = head.which[0]
     if not head.components:
-        if not _TURNING.isdisjoint(before):
-            _turn(work, side)  # "now I've moved round to the right hand side and …"
+        if not _TURNING.isdisjoint(before):  # "now I've moved round to the right hand side and …"
+            _turn(work, side)
         return
     if all(side in c.stations for c in work.sheet.component if c.id in head.components):
         on = side_of(work.sheet, side)
-        to = None if _TURNING.isdisjoint(before) else on
+        to = None if told.facts and _TURNING.isdisjoint(before) else on
         row = work.hand.row if work.hand is not None else None
         work.hand = Hand(head.components[0], side, work.now, on, work.now, to, row)
 

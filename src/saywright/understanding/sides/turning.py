@@ -90,13 +90,17 @@ def _is_elsewhere(component: Component, here: tuple[str, ...], side: AbstractSet
 def apart_here(sheet: Sheet, held: Hand | None, place: str) -> Hand | None:
     """ "now the upper" on the left side: the left upper one of what is in hand, and the side stays.
 
-    None where *place* is a side of its own, or tells nothing apart on that side.
+    Of what is in hand, or where it has none, of the first part that has one. None where *place* is a side of
+    its own, or tells nothing apart on that side.
     """
     if held is None or held.side is None or any(place in c.stations for c in sheet.component):
         return None
     both = {*held.side.split(), *place.split()}
     there = {c.id: p for c in sheet.component for p in c.positions if set(p.split()) == both}
-    return replace(held, which=there.get(held.component, held.which)) if there else None
+    if not there:
+        return None
+    component = held.component if held.component in there else next(iter(there))
+    return replace(held, component=component, which=there[component])
 
 
 def corner_of(sheet: Sheet, held: Hand | None, side: str) -> str:

@@ -10,7 +10,7 @@ from saywright.understanding.bench_words import IS, NO_NOUN
 from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.quantities.plausible import is_plausible
-from saywright.understanding.subjects.ellipsis import same_movement
+from saywright.understanding.subjects.ellipsis import closes_with_these, same_movement
 from saywright.understanding.subjects.objects import a_pair, describes_object, object_first, out_with, stuff
 from saywright.understanding.walk import Walk
 from saywright.units import convertible
@@ -168,7 +168,7 @@ def claimable(walk: Walk, index: int, fact: Fact, *, by_preposition: bool) -> bo
         return True
     phrase = walk.phrases[index]
     if phrase.kind == "subject" and not (phrase.meaning.parts or phrase.meaning.aliases):
-        return False
+        return fact.kind == "finding" and closes_with_these(walk, index)
     if fact.kind == "value" and walk.out.strays.get(walk.segment):
         return False
     return ("COP" not in fact.aux and fact.kind == "finding") or not predicate_follows(walk, index)

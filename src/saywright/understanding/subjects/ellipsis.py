@@ -210,3 +210,10 @@ def single_components(subject: Subject, sheet: Sheet) -> list[Subject]:
     return [
         replace(subject, components=(c,), selector="", alias=False, many=False) for c in subject.components
     ]
+
+
+def closes_with_these(walk: Walk, index: int) -> bool:
+    """ "dry as a bone these": all of those in hand, named last."""
+    phrase, after = walk.phrases[index], walk.after(index)
+    ends = after is None or after.kind == "break"
+    return ends and walk.texts[phrase.start : phrase.end] in {("these",), ("those",)}

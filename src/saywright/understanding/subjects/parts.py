@@ -11,7 +11,7 @@ from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
 from saywright.understanding.fixed import fixed
 from saywright.understanding.meanings import CharacteristicKey
-from saywright.understanding.sides.hand_sides import both_here, on_the_side, two_sides
+from saywright.understanding.sides.hand_sides import both_here, on_the_side, others_here, two_sides
 from saywright.understanding.sides.levels import in_row
 from saywright.understanding.sides.turning import has_side, of_the_side
 from saywright.understanding.subjects.noun_phrases import Subject
@@ -282,7 +282,7 @@ def _whiches_selected(
         return (None,) if (subject.count or component.count) < component.count else every, []
     if subject.selector == "both":
         return (every if len(every) == 2 else both_here(component, hand, now)), []
-    others = [w for w in every if w != held]
+    others = others_here(component, held, hand, now, alone=subject.count is None and not subject.many)
     others = others if len(others) < 2 or subject.count else list(in_row(others, hand)) or others
     if held is not None and len(others) == 1:
         return (others[0],), [flag(FlagKind.PART_FROM_CONTEXT, f"{others[0]}, the other one")]

@@ -7,10 +7,14 @@ from dataclasses import replace
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Sheet
 from saywright.understanding.facts import Fact
+from saywright.understanding.sides.turning import words_on
 from saywright.understanding.statements import Movement
+from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.parts import Part, which_flags
 from saywright.understanding.working import Working
 
+_POINTING = frozenset({"that", "this"})
+_TOLD_OF = frozenset({"finding", "doing", "need_new"})
 _JUST_NOW = 2  # utterances
 
 
@@ -22,6 +26,24 @@ def doubt_place(fact: Fact, part: Part, which: str | None, sheet: Sheet) -> list
         return []
     asked = any(one.kind is FlagKind.WHICH_UNCLEAR for one in part.flags)
     return [] if asked or any(s.many for s in fact.subjects) else which_flags(component)
+
+
+def that_one(fact: Fact, subject: Subject, part: Part, work: Working) -> Part:
+    """ "that seat wants lapping": the one of them that was told of last, on the side worked on."""
+    component = work.sheet.get(part.component)
+    pointed = subject.components and work.texts[subject.start] in _POINTING and fact.kind in _TOLD_OF
+    if not pointed or component is None or not component.positions or part.whiches != (None,):
+        return part
+    if subject.many or subject.count is not None or subject.selector or subject.age is not None:
+        return part
+    last = next((s for s in work.newest() if getattr(s, "component", None) == component.id), None)
+    which = getattr(last, "which", None)
+    side = work.hand.side if work.hand is not None and work.hand.turned else None
+    if which is None or not words_on(component, side) <= set(which.split()):
+        return part
+    others = [f for f in part.flags if f.kind != FlagKind.WHICH_UNCLEAR]
+    note = flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {which}")
+    return replace(part, whiches=(which,), flags=(*others, note))
 
 
 def the_one_left(fact: Fact, part: Part, work: Working) -> Part:
