@@ -54,6 +54,10 @@ _WHOLE = {
     "em": ("them",),
     "'em": ("them",),
 }
+_DONE = frozenset(
+    ["got", "been", "had", "gone", "done", "taken", "given", "held", "forgotten", "worn", "caught", "left"]
+)
+_NOT_DONE = frozenset({"need", "feed", "bleed", "speed", "shed", "weld", "embed"})  # "I'd need a new one"
 _TAILS = {
     "n't": "not",
     "'re": "are",
@@ -75,9 +79,26 @@ class Token:
 def tokenise(words: Sequence[str]) -> tuple[Token, ...]:
     """The tokens of *words*; never fails, never drops a word that holds a letter or a digit."""
     found = [Token(text, index) for index, raw in enumerate(words) for text in _texts(raw)]
-    if "her" in " ".join(words).lower():
+    said = " ".join(words).lower()
+    if "her" in said:
         found = _machines(found)
+    if "d " in said and "'d " in said.replace("’", "'"):
+        found = _pasts(found)
     return tuple(found)
+
+
+def _pasts(tokens: list[Token]) -> list[Token]:
+    """ "I'd got the ruler on the grip": had, where what follows is a verb's past."""
+    return [
+        Token("had", token.word)
+        if token.text == "would" and before.word == token.word and _is_done(behind.text)
+        else token
+        for before, token, behind in zip([_NONE, *tokens], tokens, [*tokens[1:], _NONE], strict=False)
+    ]
+
+
+def _is_done(word: str) -> bool:
+    return word in _DONE or (word.endswith("ed") and word not in _NOT_DONE)
 
 
 def _machines(tokens: list[Token]) -> list[Token]:
@@ -95,6 +116,9 @@ def _is_thing(texts: list[str], at: int) -> bool:
         return False
     gives = before in {"gave", "give", "giving"} and behind == "a"
     return gives or behind in _BEHIND_OBJECT
+
+
+_NONE = Token("", -1)
 
 
 @lru_cache(maxsize=16_384)

@@ -54,7 +54,7 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
         elif (
             count is not None
             and not (out and out[-1].kind == "PART" and _counts_behind(queue[at:]))
-            and (_counts_left(out, queue[at:]) or _counts_right(queue, at, out, texts, lexicon.sheet))
+            and (_counts_left(out, queue[at:], texts) or _counts_right(queue, at, out, texts, lexicon.sheet))
         ):
             tag = replace(tag, kind="MOD", measure=None, count=count)
         elif tag.kind == "MEASURE" and out and out[-1].kind == "PART":
@@ -147,12 +147,15 @@ def _is_single(queue: Sequence[Tag], at: int, before: Sequence[Tag], texts: Sequ
     return bool(before[-1].meaning.positions) and behind not in {"BREAK", "MEASURE", "CHAR"}
 
 
-def _counts_left(before: Sequence[Tag], queue: Sequence[Tag]) -> bool:
-    """ "all four", "the other two", "last two"; not "left nine clicks, the other one eleven"."""
-    if not before or before[-1].kind != "MOD" or not before[-1].tags & {"ALL", "OTHER", "LAST"}:
+def _counts_left(before: Sequence[Tag], queue: Sequence[Tag], texts: Sequence[str]) -> bool:
+    """ "all four", "the other two", "the rear two are"; not "left nine clicks, the other one eleven"."""
+    if not before or before[-1].kind != "MOD":
         return False
+    if before[-1].meaning.positions and texts[queue[0].end : queue[0].end + 1] in {("are",), ("were",)}:
+        return small_count(queue[0].measure) != 1
     ends = len(queue) == 1 or queue[1].kind == "BREAK"
-    return not (ends and "OTHER" in before[-1].tags and any(tag.kind == "MEASURE" for tag in before))
+    told = ends and "OTHER" in before[-1].tags and any(tag.kind == "MEASURE" for tag in before)
+    return bool(before[-1].tags & {"ALL", "OTHER", "LAST"}) and not told
 
 
 def _counts_right(

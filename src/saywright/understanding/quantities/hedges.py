@@ -37,7 +37,8 @@ LEADS_TO_CALL: Final = frozenset(
 )
 # Of several blades, jaws or needles: they "say", where one "says".
 _INSTRUMENTS: Final = frozenset(
-    ["feelers", "calipers", "callipers", "verniers", "gauges", "scales", "mikes", "micrometers", "dials",
+    ["these", "those",
+     "feelers", "calipers", "callipers", "verniers", "gauges", "scales", "mikes", "micrometers", "dials",
      "dividers", "blades", "balances", "telescopics"]
 )  # fmt: skip
 _TURN_IT: Final = frozenset({("turn",), ("turned",), ("spin",), ("spun",), ("flip",), ("swap",), ("other",)})

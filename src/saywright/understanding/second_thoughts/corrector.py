@@ -32,6 +32,7 @@ from saywright.understanding.second_thoughts.number_corrections import (
 from saywright.understanding.second_thoughts.reread import moved_on, of_the_same_thing, read_anew
 from saywright.understanding.second_thoughts.restated import left_open_before, turned_before
 from saywright.understanding.second_thoughts.swapped import in_same_breath, says_swapped
+from saywright.understanding.second_thoughts.why_wrong import is_why, told_of_another
 from saywright.understanding.second_thoughts.withdrawn import (
     denies_last,
     how_many,
@@ -66,9 +67,9 @@ class Corrector:
 
         *following* is the fact behind it, which may say what is right.
         """
-        turned = following is not None and following.kind == "value"
-        if turned and following is not None:
-            if self._denied_behind(fact, following) or self._quoted(fact, following):
+        if following is not None and following.kind == "value":
+            why = is_why(self.work, fact, following)
+            if why or self._denied_behind(fact, following) or self._quoted(fact, following):
                 return True
             in_its_unit(fact, following, self.work.texts)
         denied = self.denied(fact, following)
@@ -106,6 +107,7 @@ class Corrector:
             return old is not None and self.replace(fact, old)
         if self._was_same(opener):
             return False
+        told_of_another(self.work, fact, opener)
         made = len(self.work.out)
         if self.quantity(fact) or self.replace(fact) or len(self.work.out) > made:
             return True  # done, or asked about
@@ -148,8 +150,7 @@ class Corrector:
 
     def _put_right(self, fact: Fact, following: Fact) -> bool:
         """ "I said thirty eight point oh five, it's oh six": the value on record is put right."""
-        measure = fact.phrase.measure
-        old = reading_quoted(self.work, fact, measure) if measure is not None else None
+        old = reading_quoted(self.work, fact, fact.phrase.measure) if fact.phrase.measure else None
         if old is None or not self.replace(following, old):
             return False
         following.kind = "correcting"
@@ -222,8 +223,8 @@ class Corrector:
 
     def denied(self, fact: Fact, following: Fact | None) -> Reading | None:
         """ "not one twenty eight, one twenty five": the reading that is denied; None where it is none."""
-        before = self.work.texts[: fact.phrase.start]
-        if following is None or following.kind != "value" or not before or before[-1] not in {"not"}:
+        denied = self.work.texts[max(0, fact.phrase.start - 1) : fact.phrase.start] == ("not",)
+        if following is None or following.kind != "value" or not denied:
             return None
         measure = fact.phrase.measure
         return reading_of_value(self.work, measure) if measure is not None else None
@@ -276,9 +277,7 @@ class Corrector:
         for reading in reversed(readings):
             if place is not None and reading.place not in {place, None}:
                 continue
-            if named and reading.component not in named:
-                continue
-            if which and reading.which is not None and reading.which not in which:
+            if (named and reading.component not in named) or (which and reading.which not in {None, *which}):
                 continue
             if characteristics and (
                 reading.characteristic not in characteristics or reading.component not in owners

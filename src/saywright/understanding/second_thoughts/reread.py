@@ -11,10 +11,11 @@ from typing import Final
 from saywright.quantity import parse_value
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.second_thoughts.restated import just_said
+from saywright.understanding.second_thoughts.why_wrong import put_right_between
 from saywright.understanding.second_thoughts.words import NO, read_turn
 from saywright.understanding.statements import Reading, Remark
 from saywright.understanding.subjects.noun_phrases import subject_of_components
-from saywright.understanding.tokens import tokenise
+from saywright.understanding.tokens import BREAK, tokenise
 from saywright.understanding.working import Working
 
 _SPEAKERS: Final = frozenset({"i", "we", "me", "my"})
@@ -35,6 +36,13 @@ _ASKS: Final = frozenset({"let", "i", "just", "try", "going", "check"})  # one o
 _PAUSED: Final = frozenset(
     {("hang", "on"), ("hang", "about"), ("hold", "on"), ("hold", "up"), ("oh", "wait")}
 )
+_SEES: Final = frozenset(
+    (*lead, glasses, "on") for lead in ((), ("with",), ("with", "the")) for glasses in ("glasses", "specs")
+)
+_ANEW: Final = frozenset({"again", "more", "warm", "hot", "cold"})
+_ONCE_MORE: Final = _ANEW | {"and", "then", "now", "once", "one", "time", "so", "running", "still", "when"}
+_BECAUSE: Final = frozenset({"because", "cos", "since", "as", "sorry"})
+_WENT_WRONG: Final = frozenset({"had", "was", "read", "misread", "held", "left", "forgot", "caught", "got"})
 _REACH: Final = 12  # tokens before the value in which it is told why
 _NEAR: Final = Fraction(1, 4)  # of the value before
 _FAR: Final = Fraction(1, 2)  # the same, where it is told that the one before was wrong
@@ -44,7 +52,13 @@ def read_anew(work: Working, fact: Fact, told: Told) -> Reading | None:
     """The reading in whose place the value comes, by what is said before it; None where it says nothing so.
 
     The value stands alone behind it, without a part's name or another fact, and is near the one before.
+    So too where it is told behind the value: "twelve, I had the ruler on the grip".
     """
+    return _told_before(work, fact, told) or _told_behind(work, fact, told)
+
+
+def _told_before(work: Working, fact: Fact, told: Told) -> Reading | None:
+    """By what stands before the value."""
     head, measure = work.texts[: fact.phrase.start], fact.phrase.measure
     if not head or len(head) > _REACH or measure is None or fact.characteristics:
         return None
@@ -60,7 +74,7 @@ def read_anew(work: Working, fact: Fact, told: Told) -> Reading | None:
         alike = [r for r in work.readings() if (r.component, r.characteristic) == same]
         last = [r for r in alike if r.which in which]
     value = measure.readings[0].value
-    share = measure.readings[0].how in {"fraction", "mixed"}
+    share = measure.readings[0].how in {"fraction", "mixed"} or any(r.unit == "turn" for r in last[-1:])
     if not last or not _is_near(last[-1], value, _FAR if _is_turned(head) else _NEAR, share=share):
         return None
     same_again = parse_value(value) == parse_value(last[-1].value)  # "let me try again, three and a half"
@@ -68,10 +82,17 @@ def read_anew(work: Working, fact: Fact, told: Told) -> Reading | None:
 
 
 def of_the_same_thing(work: Working, fact: Fact) -> None:
-    """ "I measured that again and it is 14.1": one more reading of what was read last, which holds too."""
+    """ "I measured that again and it is 14.1": one more reading of what was read last, which holds too.
+
+    So too where the value stands behind nothing else: "and once more 338", "warm three ten".
+    """
     head = work.texts[: fact.phrase.start]
     plain = _AGAIN.isdisjoint(head) or _HAS_READ.isdisjoint(head) or len(head) > _REACH
-    last = [s for s in work.last_group() if isinstance(s, Reading)]
+    once_more = _is_once_more(head)
+    said = just_said(work) if once_more else work.last_group()
+    last = [s for s in said if isinstance(s, Reading)]
+    asks = any(f.level == "ask" for f in last[-1].flags) if last else False
+    plain = plain and (not once_more or asks)
     if plain or fact.characteristics or not last or fact.phrase.measure is None:
         return
     if any(s.components or s.which for s in fact.subjects) or not any(
@@ -84,12 +105,49 @@ def of_the_same_thing(work: Working, fact: Fact) -> None:
     fact.characteristics = ((of.component, of.characteristic),)
 
 
+def _is_once_more(head: Sequence[str]) -> bool:
+    """True for "again", "and once more", "warm" before a value: read anew, or in another state."""
+    return bool(head) and _ONCE_MORE.issuperset(head) and not _ANEW.isdisjoint(head)
+
+
+def _told_behind(work: Working, fact: Fact, told: Told) -> Reading | None:
+    """ "front again twelve, I had the ruler on the grip": behind the value, why the one before was wrong."""
+    tail = [text for text in work.texts[fact.phrase.end :] if text != BREAK]
+    if not _tells_why(tail) or fact.phrase.measure is None or len(tail) > _REACH:
+        return None
+    if any(f is not fact and f.kind == "value" for f in told.facts) or any(
+        s.components for s in fact.subjects
+    ):
+        return None
+    which = {w for s in fact.subjects for w in s.which}
+    last = [s for s in just_said(work) if isinstance(s, Reading)]
+    alike = [r for r in last if not which or r.which in which]
+    of_it = not fact.characteristics or (
+        bool(alike) and (alike[-1].component, alike[-1].characteristic) in fact.characteristics
+    )
+    if not alike or not of_it or (not which and len(last) > 1 and last[0].which != last[-1].which):
+        return None
+    measure = fact.phrase.measure
+    share = measure.readings[0].how in {"fraction", "mixed"} or alike[-1].unit == "turn"
+    return alike[-1] if _is_near(alike[-1], measure.readings[0].value, _FAR, share=share) else None
+
+
+def _tells_why(tail: Sequence[str]) -> bool:
+    """ "I had the jaws skew", "I'd got the ruler on the grip", "it was still climbing"."""
+    because = tail[:1] and tail[0] in _BECAUSE
+    said = tail[1:] if because else tail
+    if len(said) < 3 or said[1] not in _WENT_WRONG:
+        return False
+    return said[0] in {"i", "we"} or (said[0] == "it" and said[2] == "still")
+
+
 def hung_on(work: Working) -> None:
     """ "Hang on, lower one's twenty six point nine seven": in the place of what was read there a moment ago.
 
     So too where the last utterance did no more than pause: "no, hold on, let me zero it". Else the value
     would be one more reading of the same thing.
     """
+    put_right_between(work)
     read = [s for s in work.out if type(s) is Reading and s.id not in work.gone]
     if not read or not (_pauses(work.texts) or _paused_before(work)):
         return
@@ -156,6 +214,8 @@ def moved_on(work: Working, fact: Fact, last: Reading) -> bool:
 
 def _is_amiss(head: Sequence[str]) -> bool:
     """ "no, I'm reading that wrong", "got my glasses on"."""
+    if tuple(head) in _SEES:
+        return True
     return not _AMISS.isdisjoint(head) and not _SPEAKERS.isdisjoint(head)
 
 

@@ -115,6 +115,8 @@ def _lose_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
         return  # "right then"
     if said or told.facts or told.named or any(m.tags & NOT_SAID for m in told.marks):
         return
+    if any(s.components for s in told.subjects):
+        return  # "pistons then": what comes next on this side
     if not _TURNING.isdisjoint(work.texts):
         work.hand = replace(held, side=None)
 

@@ -21,6 +21,7 @@ from saywright.understanding.quantities.plausible import is_inside, is_plausible
 from saywright.understanding.second_thoughts.corrected_copies import AboutAPart
 from saywright.understanding.second_thoughts.words import PAUSES
 from saywright.understanding.statements import Reading, Remark
+from saywright.understanding.tokens import spoken_form
 from saywright.understanding.values.by_verb import by_verb, could_be
 from saywright.understanding.values.clause_values import is_own
 from saywright.understanding.values.fitting import Choice, best_choice
@@ -56,7 +57,7 @@ def by_unit(
         return _turned_till_now(work, fact), []
     if (
         not codes
-        or (work.hand is None and not fact.measured)
+        or (work.hand is None and not fact.measured and not _is_shown(work))
         or _COMMON_KINDS.issuperset(get_unit(code).kind for code in codes)
     ):
         return [], []
@@ -83,6 +84,12 @@ def by_unit(
     plain = fill or NEUTRAL.issuperset(work.texts[:start]) or is_own(work.texts, start) or fact.measured
     told = plain or work.texts[max(0, start - 2) : start] in _CLAUSES
     return alone, [] if told else [flag(FlagKind.CHARACTERISTIC_AMBIGUOUS, "by its unit alone")]
+
+
+def _is_shown(work: Working) -> bool:
+    """ "on the tester before I touch it, seventeen kilopascal": an instrument of the sheet is named."""
+    names = (name for one in work.sheet.instrument for name in one.names)
+    return any(spoken_form(name)[-1] in work.texts for name in names)
 
 
 def _is_read_now(work: Working, key: CharacteristicKey) -> bool:

@@ -1,0 +1,84 @@
+"""Values put right with more words between: "no, that's the filter housing, twenty five"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from saywright.understanding.facts import Fact, Mark
+from saywright.understanding.numbers.words import CARDINALS
+from saywright.understanding.second_thoughts.words import NO
+from saywright.understanding.statements import Reading
+from saywright.understanding.tokens import BREAK, HESITATIONS
+from saywright.understanding.working import Working
+from saywright.units import convertible
+
+_WHICH = frozenset(
+    {BREAK, "the", "one", "ones", "is", "are", "it", "that", "just", "only", "both", *CARDINALS}
+)
+_TURNS = NO | (HESITATIONS - {BREAK})
+_SPEAKERS = frozenset({"i", "it", "we"})
+_SO_IT_WAS = frozenset({("so", "it", "was"), ("so", "it", "is"), ("so", "that", "is"), ("so", "that", "was")})
+_THAT_IS = ("that", "is", "the")
+
+
+def is_why(work: Working, fact: Fact, following: Fact) -> bool:
+    """ "no, I started the count at a quarter, so it was two turns": the first only tells why.
+
+    It is put aside; *following* puts right what was read before.
+    """
+    texts = work.texts
+    if texts[0] not in NO or texts[1:2] == () or texts[1] not in _SPEAKERS or fact.characteristics:
+        return False
+    between = tuple(text for text in texts[fact.phrase.end : following.phrase.start] if text.isalpha())
+    if between not in _SO_IT_WAS:
+        return False
+    fact.kind = "aside"
+    work.remark(fact.start, fact.end, "why a value was wrong")
+    return True
+
+
+def told_of_another(work: Working, fact: Fact, opener: Mark | None) -> None:
+    """ "twenty three, no, that's the filter housing, twenty five": what the wrong value was of.
+
+    No such thing is read there; so the right one is of what was spoken of before.
+    """
+    if opener is None:
+        return
+    last = next(reversed(work.readings()), None)
+    parts = [work.sheet.get(c) for s in fact.subjects for c in s.components]
+    begin = opener.end if "that" not in work.texts[opener.start : opener.end] else opener.start
+    if last is None or not parts or work.texts[begin : begin + len(_THAT_IS)] != _THAT_IS:
+        return
+    readable = any(
+        convertible(last.unit, c.unit) for part in parts if part is not None for c in part.characteristic
+    )
+    if not readable and isinstance(last, Reading) and not fact.characteristics:
+        fact.subjects = []
+
+
+def put_right_between(work: Working) -> None:
+    """ "bolts six all four, no, the rear two are seven", "front eleven too, uh, ten": the last one holds.
+
+    Two values of one thing in one breath, and a no or a pause to look again between them.
+    """
+    read = [s for s in work.out if isinstance(s, Reading) and s.id not in work.gone and s.id in work.said]
+    if len(read) < 2 or _TURNS.isdisjoint(work.texts):
+        return
+    for at, old in enumerate(read):
+        for new in read[at + 1 :]:
+            between = work.texts[work.said[old.id].phrase.end : work.said[new.id].phrase.start]
+            if _of_one_thing(old, new) and old.value != new.value and _turns_between(between, work):
+                work.supersede([old.id], new.id, work.said[new.id].start, work.said[new.id].end)
+                break
+
+
+def _turns_between(between: Sequence[str], work: Working) -> bool:
+    """True where nothing stands behind the turn but which of them: "no the rear two are"."""
+    at = next((i for i, text in enumerate(between) if text in _TURNS), len(between))
+    known = _WHICH | work.lexicon.positions
+    return at < len(between) and "and" not in between and known.issuperset(between[at + 1 :])
+
+
+def _of_one_thing(old: Reading, new: Reading) -> bool:
+    keys = [(r.component, r.which, r.characteristic, r.place, r.stage, r.unit) for r in (old, new)]
+    return keys[0] == keys[1]
