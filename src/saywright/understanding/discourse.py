@@ -42,6 +42,7 @@ class Hand:
     side_at: int = 0  # index of the utterance in which that was last said
     turned_to: str | None = None  # the side that was said to come now: "now the left one"
     row: str | None = None  # of two rows of such parts the one worked on: inlet, or outlet
+    side_left: str | None = None  # the side that is done with, until one is turned to: "that's the left done"
 
     @property
     def side_words(self) -> frozenset[str]:

@@ -42,17 +42,11 @@ from saywright.understanding.second_thoughts.swapped import cut_crossed
 from saywright.understanding.second_thoughts.withdrawn import excuses
 from saywright.understanding.settle import Settler
 from saywright.understanding.sides.headed_places import place_rows
-from saywright.understanding.sides.likened import cut_model
+from saywright.understanding.sides.likened import cut_here, cut_model
 from saywright.understanding.sides.numbered_positions import as_called
 from saywright.understanding.sides.station_heads import with_nouns
 from saywright.understanding.sides.stations import moved_last
-from saywright.understanding.sides.topics import (
-    cut_here,
-    cut_turns,
-    end_on_side,
-    open_side,
-    take_turns,
-)
+from saywright.understanding.sides.topics import cut_turns, end_on_side, open_side, take_turns
 from saywright.understanding.sounds.mended_names import ease, may_ease
 from saywright.understanding.sounds.mending import mend
 from saywright.understanding.sounds.misheard import doubt_misheard

@@ -23,7 +23,7 @@ _ARTICLES = frozenset({"the", "a", "an", "his", "its"})
 # "carbon remover": what takes it away is named after it.
 _AGENTS = frozenset({"remover", "removers", "dissolver", "converter", "killer", "inhibitor", "cleaner"})
 _SAID_OF = frozenset({"COP", "NEED", "DONE", "READS", "MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON", "NEG"})
-_ENDS_PLACE = frozenset({"", BREAK, "and", "then", "first"})
+_ENDS_PLACE = frozenset({"", BREAK, "and", "then", "first", "now", "next"})
 _MOVES_SO = frozenset({"moves", "turns", "slides", "spins", "swings", "drops", "rolls", "runs"})
 _WORKS = _MOVES_SO | {"works", "opens", "closes"}
 _MODALS = frozenset({"will", "would", "do", "does", "did", "can", "could", "not"})

@@ -19,9 +19,9 @@ _SIDE_NEAR = 5  # the same for the side of the part named last
 def taken_up(part: Hand, held: Hand | None, sheet: Sheet, said: Collection[str]) -> Hand:
     """*part*, named now in the words *said*, with the side it is on; *held* was in hand before."""
     side, side_at = _side(part, held, sheet, said)
-    turned_to = held.turned_to if held is not None else None
+    turned_to, left = (held.turned_to, held.side_left) if held is not None else (None, None)
     row = row_of(part, sheet) or (held.row if held is not None else None)
-    return Hand(part.component, part.which, part.utterance, side, side_at, turned_to, row)
+    return Hand(part.component, part.which, part.utterance, side, side_at, turned_to, row, left)
 
 
 def side_of_several(part: Hand, whiches: Collection[str | None], sheet: Sheet) -> Hand:

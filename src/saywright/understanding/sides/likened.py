@@ -1,14 +1,19 @@
-"""Whom something is like: "clip moved to match the right" sets nothing on the right. Pure."""
+"""Places that turn to none: "to match the right", "same as the nearside", "on this side". Pure."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
 
+from saywright.understanding.counting.counted_things import SAYS_NOTHING
+from saywright.understanding.meanings import NOTHING
 from saywright.understanding.sides.turning import MODEL
 from saywright.understanding.tags import DEGREES, Tag
 
+_ENDS = frozenset({"side", "end"})
 _LIKE = frozenset({"same", "like", "than"})
+_GO_ON = frozenset({"MEASURE", "OFF", "ON"})  # said of what stands before "on this side"
+_OTHER = ("the", "other")
 
 
 def cut_model(tags: tuple[Tag, ...], texts: Sequence[str]) -> tuple[Tag, ...]:
@@ -41,3 +46,28 @@ def _likened(tags: tuple[Tag, ...], texts: Sequence[str]) -> int | None:
             told = before.kind in {"COND", "OFF", "ON"} or before.tags & DEGREES
             return tag.start if told else None
     return None
+
+
+def cut_here(tags: tuple[Tag, ...], texts: Sequence[str], worked_on: str | None) -> tuple[Tag, ...]:
+    """ "clip's in the third groove on this side": the side in hand, and no subject of its own.
+
+    "On the other side" tells no more where no side is *worked_on*.
+    """
+    if _ENDS.isdisjoint(texts):
+        return tags
+    here = next((i for i in range(2, len(texts)) if texts[i - 1] == "this" and texts[i] in _ENDS), 0)
+    at = here if here or worked_on is not None else _other_end(texts)
+    begin = at - 2 - (not here)
+    if not at or texts[begin] not in {"on", "at"} or any("SAME" in tag.tags for tag in tags):
+        return tags
+    behind = next((tag for tag in tags if tag.start > at and "FILLER" not in tag.tags), None)
+    goes_on = behind is not None and (behind.kind in _GO_ON or "COP" in behind.tags)
+    if not (here or goes_on):
+        return tags
+    said = Tag("WORD", begin, at + 1, SAYS_NOTHING) if goes_on else Tag("BREAK", begin, at + 1, NOTHING)
+    return (*(t for t in tags if t.end <= begin), said, *(t for t in tags if t.start > at))
+
+
+def _other_end(texts: Sequence[str]) -> int:
+    """The noun of "on the other side"; 0 where it is not said."""
+    return next((i for i in range(3, len(texts)) if texts[i] in _ENDS and texts[i - 2 : i] == _OTHER), 0)

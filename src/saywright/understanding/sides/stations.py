@@ -65,6 +65,7 @@ _BEHIND = frozenset(
 _NO_STATION = frozenset(
     {"part", "serial", "frame", "engine", "model", "job", "order", "tag", "size", "drawing"}
 )
+_ONES = frozenset({"next", "last", "other", "same", "new", "old", "second", "third"})  # "the next one"
 _BEFORE_NAME = _TAIL | frozenset({"the", "a", "an", "its", "same", "new", "old", "and"})
 _SAID = frozenset({"is", "was", "has", "will", "wants", "needs"})
 _LONGEST_LEAD = 6  # tokens
@@ -101,7 +102,8 @@ class _Reader:
 
     def read(self, at: int) -> list[Station]:
         """The station whose number stands at *at*; [] where it is none."""
-        found = self._station(at)
+        another = self.texts[at] == "one" and at > 0 and self.texts[at - 1] in _ONES
+        found = self._station(at) if not another else None
         if found is not None:
             self.done = found.end
             self.held = found.order if found.tag else self.held
@@ -166,7 +168,8 @@ class _Reader:
         while at > self.done and begin - at < _LONGEST_LEAD and self.texts[at - 1] in _LEADS:
             at -= 1
         if at in (0, self.done) or self.texts[at - 1] in (BREAK, *_FINISHED):
-            return at
+            behind = at and self.texts[at - 1] in _FINISHED and self.texts[at] in {"with", "on", "at"}
+            return None if behind and self.texts[at + 1] != "to" else at  # "done with number one"
         said = self._meaning(at - 1)
         ended = bool(said.conditions or said.acts) or any(t.startswith("MOVE") for t in said.tags)
         return at if ended and at < begin and self.texts[at] not in {"to", "for", "is", "at"} else None

@@ -10,15 +10,16 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import zip_longest
 
-from saywright.understanding.counting.counted_things import SAYS_NOTHING
 from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Told
-from saywright.understanding.meanings import NOTHING, Meaning
+from saywright.understanding.meanings import Meaning
 from saywright.understanding.sides.fitted_there import fits_there
+from saywright.understanding.sides.head_turns import head_turn, may_be_side
 from saywright.understanding.sides.headed_places import heads_row
 from saywright.understanding.sides.side_turns import NOT_SAID, Turn, find_turns
 from saywright.understanding.sides.tail_turns import across_at_end
 from saywright.understanding.sides.turn_lines import turn_line
+from saywright.understanding.sides.turn_signs import may_turn
 from saywright.understanding.sides.turning import (
     apart_here,
     corner_of,
@@ -30,15 +31,13 @@ from saywright.understanding.sides.turning import (
     turned_by,
 )
 from saywright.understanding.sides.unheard_turns import unheard_side
+from saywright.understanding.sides.whole_turns import whole_turn
 from saywright.understanding.statements import Remark
 from saywright.understanding.tags import Tag
 from saywright.understanding.working import Working
 
-_ENDS = frozenset({"side", "end"})
 _CLAIMS = frozenset({"MOD", "PART", "CHAR", "MEASURE"})
 _NAMES = frozenset({"MOD", "PART", "CHAR", "ONE", "BREAK", "LINK", "PRON"})  # of an utterance that only names
-_GO_ON = frozenset({"MEASURE", "OFF", "ON"})  # said of what stands before "on this side"
-_OTHER = ("the", "other")
 _TURNED = Meaning(tags=frozenset({"TURN"}))  # of words that only turn to a side
 _PAUSES = frozenset({"now", "next", "then", "on", ","})
 _TURN_TAGS = 3  # a side, a noun and what is told of it
@@ -62,17 +61,31 @@ def take_turns(work: Working, turns: list[tuple[int, Turn]], before: int | None 
             if turn.passing and work.hand is not None:
                 work.hand = replace(work.hand, turned_to=held.turned_to if held is not None else None)
         elif held is not None and turn.side in {held.side, ""}:
-            work.hand = replace(held, which=None, side=None, turned_to=None)
+            work.hand = replace(held, which=None, side=None, turned_to=None, side_left=held.side)
+
+
+def _found(tags: tuple[Tag, ...], work: Working, whole: Turn | None, *, hinted: bool) -> list[Turn]:
+    """The turns beside what else is told; *whole*, or that at the head, where none is turned to by name."""
+    line = turn_line(tags, work.texts, work.sheet, work.hand) if whole is None else None
+    found = find_turns(tags, work.texts, work.sheet) if line is None or line.end < len(tags) else []
+    if line is not None:
+        return [line, *(turn for turn in found if turn.start >= line.end)]
+    head = head_turn(tags, work) if whole is None and hinted and not found else whole
+    return found or ([head] if head is not None else [])
 
 
 def cut_turns(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], list[tuple[int, Turn]]]:
     """The tags without the words that only turn to a side, and the turns, each with where it is said."""
     said = tags
     tags = joined_corners(tags, work.sheet)
-    line = turn_line(tags, work.texts, work.sheet, work.hand)
-    found = find_turns(tags, work.texts, work.sheet) if line is None or line.end < len(tags) else []
-    if line is not None:
-        found = [line, *(turn for turn in found if turn.start >= line.end)]
+    hinted = may_turn(tags, work.texts)
+    whole = whole_turn(tags, work) if hinted else None
+    if whole is not None:
+        said = tags = whole[0]
+    if whole is not None and whole[1].end > whole[1].start:
+        found = [whole[1]]
+    else:
+        found = _found(tags, work, whole[1] if whole is not None else None, hinted=hinted)
     if not found:
         return said, []
     turns = [
@@ -117,7 +130,7 @@ def _lose_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
         return
     if any(s.components for s in told.subjects):
         return  # "pistons then": what comes next on this side
-    if not _TURNING.isdisjoint(work.texts):
+    if not _TURNING.isdisjoint(work.texts) and may_be_side(tags, work.texts):
         work.hand = replace(held, side=None)
 
 
@@ -128,36 +141,11 @@ def keep_turned(work: Working, tags: Sequence[Tag]) -> None:
         return
     if held.turned or work.stage != work.before.stage or any(not isinstance(s, Remark) for s in work.out):
         return
-    if not any(tag.meaning.positions for tag in tags):
+    if not any(tag.meaning.positions or "ORD" in tag.tags for tag in tags):
         return  # "now the …": which side was not heard
     if any(tag.kind not in _NAMES and "FILLER" not in tag.tags for tag in tags):
         side = before.side
         work.hand = replace(held, side=side, side_at=before.side_at, turned_to=side)
-
-
-def cut_here(tags: tuple[Tag, ...], texts: Sequence[str], worked_on: str | None) -> tuple[Tag, ...]:
-    """ "clip's in the third groove on this side": the side in hand, and no subject of its own.
-
-    "On the other side" tells no more where no side is *worked_on*.
-    """
-    if _ENDS.isdisjoint(texts):
-        return tags
-    here = next((i for i in range(2, len(texts)) if texts[i - 1] == "this" and texts[i] in _ENDS), 0)
-    at = here if here or worked_on is not None else _other_end(texts)
-    begin = at - 2 - (not here)
-    if not at or texts[begin] not in {"on", "at"} or any("SAME" in tag.tags for tag in tags):
-        return tags
-    behind = next((tag for tag in tags if tag.start > at and "FILLER" not in tag.tags), None)
-    goes_on = behind is not None and (behind.kind in _GO_ON or "COP" in behind.tags)
-    if not (here or goes_on):
-        return tags
-    said = Tag("WORD", begin, at + 1, SAYS_NOTHING) if goes_on else Tag("BREAK", begin, at + 1, NOTHING)
-    return (*(t for t in tags if t.end <= begin), said, *(t for t in tags if t.start > at))
-
-
-def _other_end(texts: Sequence[str]) -> int:
-    """The noun of "on the other side"; 0 where it is not said."""
-    return next((i for i in range(3, len(texts)) if texts[i] in _ENDS and texts[i - 2 : i] == _OTHER), 0)
 
 
 def _turn(work: Working, side: str) -> None:

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.discourse import Hand
+from saywright.understanding.sides.place_meant import is_one_there
 from saywright.understanding.sides.turning import has_side, other_side, side_of
 from saywright.understanding.sides.turns import Turn
 from saywright.understanding.tags import Tag
@@ -127,8 +128,8 @@ def _other(said: Sequence[str], noun: str, sheet: Sheet, held: Hand | None) -> s
     here = (held.side or side_of(sheet, held.which)) if held is not None else None
     told = _whole(said, sheet)
     if told is None:
-        if said or here is None:
-            return None
+        if said or here is None or (noun not in _NOUNS and not is_one_there(sheet, held, here)):
+            return None  # "now the other one": the outer pad of the side
         return other_side(sheet, here, noun if noun in {"side", "end"} else "side")
     if here is None or told == here:
         return None if told == here else told

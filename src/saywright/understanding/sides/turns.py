@@ -11,6 +11,9 @@ _SAID_OF_IT = frozenset({"COND", "OFF", "ON", "AUX", "CHAR"})
 _REFIT = frozenset({"build", "rebuild", "refit", "assembly", "reassembly"})
 _WITH = frozenset({"with", "and"})
 _TOOL = 4  # tags at most: "and a thirteen mil spanner"
+_NOT_NOW = frozenset(
+    {"later", "after", "afterwards", "tomorrow", "tonight", "when", "once", "before", "until"}
+)
 _COUNTED = frozenset({"WORD", "PART"})
 
 
@@ -55,6 +58,8 @@ def is_tool(behind: Sequence[Tag], texts: Sequence[str]) -> bool:
 
 def planned(before: Sequence[Turn], turn: Turn, tags: Sequence[Tag], texts: Sequence[str]) -> bool:
     """ "the left first and then the right": the second is still to come."""
+    if not turn.leaves and _is_later(tags, texts, turn.start, turn.end):
+        return True
     if not before or before[-1].leaves:
         return False
     said = {texts[tag.start] for tag in tags[before[-1].start : before[-1].end]}
@@ -73,3 +78,9 @@ def is_for_refit(texts: Sequence[str], tag: Tag) -> bool:
     if _REFIT.issuperset(words):
         return texts[tag.start - 1] in {"for", "the"}
     return {"for", "the"}.issuperset(words) and not _REFIT.isdisjoint(texts[tag.end : tag.end + 2])
+
+
+def _is_later(tags: Sequence[Tag], texts: Sequence[str], start: int, end: int) -> bool:
+    """ "I'll do the left one after dinner", "before I do the rear", around tags [start, end)."""
+    before = tags[start - 1].tags if start else frozenset()
+    return "SUBORDINATE" in before or (end < len(tags) and texts[tags[end].start] in _NOT_NOW)
