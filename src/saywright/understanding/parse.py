@@ -41,6 +41,7 @@ from saywright.understanding.second_thoughts.restated import restate, turned_bef
 from saywright.understanding.second_thoughts.swapped import cut_crossed
 from saywright.understanding.second_thoughts.withdrawn import excuses
 from saywright.understanding.settle import Settler
+from saywright.understanding.sides.and_then import and_the_other
 from saywright.understanding.sides.headed_places import place_rows
 from saywright.understanding.sides.likened import cut_here, cut_model
 from saywright.understanding.sides.numbered_positions import as_called
@@ -95,7 +96,8 @@ def _read(
     obeyed = obey(utterance, (hypothesis.words, tokens), state, lexicon, heard)
     if obeyed is not None:
         return obeyed
-    tokens, mended = mend(with_nouns(as_on_sheet(as_answered(tokens), lexicon, state.hand), lexicon), lexicon)
+    tokens = and_the_other(as_on_sheet(as_answered(tokens), lexicon, state.hand), lexicon)
+    tokens, mended = mend(with_nouns(tokens, lexicon), lexicon)
     work = Working(utterance, hypothesis.words, state, lexicon, heard)
     if not tokens:
         return work.state(), ()

@@ -91,7 +91,7 @@ def as_on_sheet(tokens: tuple[Token, ...], lexicon: Lexicon, held: Hand | None =
         if place is None:
             told.add(token.text)
         elif (
-            _is_place(texts, at, lexicon, place)
+            (_is_place(texts, at, lexicon, place) and not _on_the_part(texts, at, lexicon, held))
             or (
                 _is_the_other(texts, at, lexicon, told & _facing(place))
                 and _may_be_there(texts[:at], lexicon, place)
@@ -213,6 +213,17 @@ def _is_place(texts: tuple[str, ...], at: int, lexicon: Lexicon, place: str) -> 
     if named is None:
         return False
     return _has_place(named[1], lexicon, place)
+
+
+def _on_the_part(texts: tuple[str, ...], at: int, lexicon: Lexicon, held: Hand | None) -> bool:
+    """ "inner pad is four point two at the top": a place on it, where no part talked of is told by it."""
+    if not _read_there(texts, at - 2):
+        return False
+    place = lexicon.other_places[texts[at]]
+    named = [lexicon.table[word,] for word in texts if (word,) in lexicon.table]
+    parts = {c for one in named for c in (*one.parts, *one.aliases)} or {held.component if held else ""}
+    known = [part for part in map(lexicon.sheet.get, parts) if part is not None and part.positions]
+    return bool(known) and not any(part.has_places((place,)) for part in known)
 
 
 def _is_told_of(texts: tuple[str, ...], at: int, lexicon: Lexicon, place: str) -> bool:

@@ -114,6 +114,8 @@ def corner_of(sheet: Sheet, held: Hand | None, side: str) -> str:
     both = {*words, *side.split()}
     stations = [p for c in sheet.component for p in c.positions]
     corners = {p for p in stations if set(p.split()) == both}
+    if any(side_of(sheet, p) != p for p in corners):
+        return side  # "then the outer" on the left: the left outer pad, and the side stays
     if not corners and side in _ACROSS and len(words) > 1:
         apart = {p: words ^ set(p.split()) for p in stations if side in p.split()}
         corners = {p for p, differs in apart.items() if len(differs) == 2 and differs <= _ACROSS}

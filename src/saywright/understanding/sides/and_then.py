@@ -1,0 +1,30 @@
+""" "the inner pad comes out, and then the outer": what was said goes for the other one too. Pure."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, Final
+
+from saywright.understanding.tokens import BREAK, Token
+
+if TYPE_CHECKING:
+    from saywright.understanding.lexicon import Lexicon
+
+_ONES: Final = frozenset({"one", "ones"})
+_ENDS: Final = frozenset({"", BREAK, "and"})
+
+
+def and_the_other(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+    """*tokens* with "and" for the "(and) then" of "and then the outer one" where nothing more is said of it.
+
+    "And then the left side", and "then the outer" at the head, are turned to and stay.
+    """
+    texts = [token.text for token in tokens]
+    at = texts.index("then") if "then" in texts else 0
+    if not at or texts[at + 1 : at + 2] != ["the"] or len(texts) < at + 3:
+        return tokens
+    behind = [*texts[at + 3 :], "", ""]
+    if texts[at + 2] not in lexicon.positions or behind[behind[0] in _ONES] not in _ENDS:
+        return tokens
+    led = at - (texts[at - 1] == "and")
+    return (*tokens[:led], replace(tokens[led], text="and"), *tokens[at + 1 :])
