@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import zip_longest
+from itertools import pairwise, zip_longest
 
 from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Told
@@ -32,7 +32,7 @@ from saywright.understanding.sides.turning import (
 )
 from saywright.understanding.sides.unheard_turns import unheard_side
 from saywright.understanding.sides.whole_turns import whole_turn
-from saywright.understanding.statements import Remark
+from saywright.understanding.statements import ActionNote, Remark, Statement
 from saywright.understanding.tags import Tag
 from saywright.understanding.working import Working
 
@@ -40,6 +40,7 @@ _CLAIMS = frozenset({"MOD", "PART", "CHAR", "MEASURE"})
 _NAMES = frozenset({"MOD", "PART", "CHAR", "ONE", "BREAK", "LINK", "PRON"})  # of an utterance that only names
 _TURNED = Meaning(tags=frozenset({"TURN"}))  # of words that only turn to a side
 _PAUSES = frozenset({"now", "next", "then", "on", ","})
+_FOR_BOTH = frozenset({("for", "both"), ("for", "each"), ("for", "either")})
 _TURN_TAGS = 3  # a side, a noun and what is told of it
 _CUT_OFF = 4  # tokens of an utterance that may have lost its side
 _HEAD = 8  # tokens before a side at the head
@@ -139,13 +140,19 @@ def keep_turned(work: Working, tags: Sequence[Tag]) -> None:
     before, held = work.before.hand, work.hand
     if before is None or held is None or not before.turned or held.side == before.side:
         return
-    if held.turned or work.stage != work.before.stage or any(not isinstance(s, Remark) for s in work.out):
+    if held.turned or work.stage != work.before.stage or not all(map(_is_for_later, work.out)):
         return
-    if not any(tag.meaning.positions or "ORD" in tag.tags for tag in tags):
+    placed = any(tag.meaning.positions or "ORD" in tag.tags for tag in tags)
+    if not placed and not any(pair in _FOR_BOTH for pair in pairwise(work.texts)):
         return  # "now the …": which side was not heard
     if any(tag.kind not in _NAMES and "FILLER" not in tag.tags for tag in tags):
         side = before.side
         work.hand = replace(held, side=side, side_at=before.side_at, turned_to=side)
+
+
+def _is_for_later(said: Statement) -> bool:
+    """ "seals I want for both sides" while the left is worked on: talk, or what is to be bought."""
+    return isinstance(said, Remark) or (isinstance(said, ActionNote) and said.status == "proposed")
 
 
 def _turn(work: Working, side: str) -> None:

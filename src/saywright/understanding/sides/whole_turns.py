@@ -25,6 +25,7 @@ _LONGEST = 16  # tokens
 TARGETS: Final = "PX#"
 _GOES_ON: Final = re.compile(r"[OGLIE]|aa")  # leads from what is done to what comes
 _TURNS: Final = re.compile(r"[OGLIERH]|aa")
+_MOVED: Final = re.compile(r"M(?!N)")  # not "the throttle side front right"
 _SWAPS: Final = re.compile(r"[OIad]*G[OIad]*S[OI]*")  # "swap sides"
 _ONE_TO_GO: Final = re.compile(r"1[ZI]1aG")  # "one down one to go"
 _THAT_IS_IT = {("that", "is", "it"), ("that", "is", "all")}
@@ -81,7 +82,7 @@ class Going:
             return self._second(targets[0], at, behind)
         if self._is_left(before, behind):
             return f"-{self.said[at].side if self.said[at].kind == 'P' else self.held}"
-        if "M" in before:
+        if _MOVED.search(before):
             return ""  # the light, or who holds it, goes there
         if "Z" in before or "Z" in behind or "W" in self.kinds or self._is_told(before, behind, at, end):
             return self._handed(at) if "H" in before else self.resolved(at, self.held)

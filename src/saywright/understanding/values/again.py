@@ -138,7 +138,7 @@ class BackReader:
         if isinstance(last, Reading | ConditionNote) and any(f.kind == FlagKind.RESTORED for f in last.flags):
             self.restore(fact)  # "back where it was … same for compression"
             return
-        if last in self.work.out and last.stage == "as_left":
+        if last.stage == "as_left" and last in (*self.work.out, *self.work.last_group()):
             stage = "as_left"  # "new bushes in, upper's eight oh two and the lower same": of what is new too
         subjects, without = left_out(self.work, fact)
         for subject in held_like(self.work, fact, subjects):
