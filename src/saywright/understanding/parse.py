@@ -46,6 +46,7 @@ from saywright.understanding.sides.headed_places import place_rows
 from saywright.understanding.sides.likened import cut_here, cut_model
 from saywright.understanding.sides.numbered_positions import as_called
 from saywright.understanding.sides.station_heads import with_nouns
+from saywright.understanding.sides.station_ones import ones_named
 from saywright.understanding.sides.stations import moved_last
 from saywright.understanding.sides.topics import cut_turns, end_on_side, open_side, take_turns
 from saywright.understanding.sounds.mended_names import ease, may_ease
@@ -53,6 +54,7 @@ from saywright.understanding.sounds.mending import mend
 from saywright.understanding.sounds.misheard import doubt_misheard
 from saywright.understanding.stages import going_back, note_come_back
 from saywright.understanding.statements import Statement
+from saywright.understanding.subjects.called_he import parts_called_he
 from saywright.understanding.subjects.families import families_of
 from saywright.understanding.subjects.found_again import found_again
 from saywright.understanding.subjects.hollow import in_the_bottom
@@ -97,6 +99,7 @@ def _read(
     if obeyed is not None:
         return obeyed
     tokens = and_the_other(as_on_sheet(as_answered(tokens), lexicon, state.hand), lexicon)
+    tokens = ones_named(parts_called_he(tokens, lexicon, state.hand), lexicon, state.hand)
     tokens, mended = mend(with_nouns(tokens, lexicon), lexicon)
     work = Working(utterance, hypothesis.words, state, lexicon, heard)
     if not tokens:

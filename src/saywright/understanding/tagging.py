@@ -43,6 +43,7 @@ from saywright.understanding.sides.position_lists import number_parts
 from saywright.understanding.sides.position_ones import is_left_over, leads_choice, stands_for_noun
 from saywright.understanding.sides.told_numbers import ToldOff, put_numbers, told_off
 from saywright.understanding.sounds.participles import participles
+from saywright.understanding.subjects.anyway import is_anyway
 from saywright.understanding.tags import Tag
 from saywright.understanding.talk_kinds import talk_kind
 from saywright.understanding.tokens import BREAK, Token
@@ -109,6 +110,7 @@ def _without_names(words: tuple[str, ...], roll: ToldOff, lexicon: Lexicon) -> t
         return words
     last = {at for at, word in enumerate(words) if word in lexicon.like_digits and not _goes_on(words, at)}
     last |= {at for told in roll.values() for at in range(told.start, told.end)}
+    last |= {told.start - 1 for told in roll.values() if words[told.start - 1] == "for" and told.start}
     return tuple("" if at in last else word for at, word in enumerate(words))
 
 
@@ -242,6 +244,8 @@ def _points(around: Around, at: int) -> bool:
 def _idle(around: Around, at: int) -> Tag | None:
     """ "half blocked", "half over", "either one", "has six left": no number, no choice and no side."""
     if around.texts[at] == "all":
+        if is_anyway(around.texts, at):
+            return Tag("WORD", at, at + 3, _FILLER)
         return Tag("AUX", at, at + 2, _FILLER) if all_that_fault(around, at) else None
     if _is_share_of_state(around, at):
         return Tag("AUX", at, at + 1, _FILLER)

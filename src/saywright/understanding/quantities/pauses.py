@@ -10,6 +10,7 @@ from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.quantities.measures import Measure, find_measures
+from saywright.understanding.second_thoughts.words import PAUSES
 from saywright.understanding.tokens import BREAK, HESITATIONS
 
 _PAUSES = HESITATIONS | {"dash", "well", "hmm"}
@@ -18,6 +19,8 @@ _STEP = 2  # turns from one number to the next, one between them misheard
 _LONGEST_PAUSE = 3  # tokens
 _SPOKEN = _PAUSES - {BREAK}
 _OPEN = frozenset({"point", "and"})  # behind them a number is to go on
+_CAUGHT = PAUSES | {"no", "sorry", "let", "me", "now"}  # "eleven point hang on eleven point one"
+_LONGEST_BREAK = 5  # tokens behind "point"
 
 
 def over_pauses(measures: Sequence[Measure], words: Sequence[str], lexicon: Lexicon) -> list[Measure]:
@@ -65,11 +68,16 @@ def _whole(first: Measure, then: Measure, words: Sequence[str], lexicon: Lexicon
 def _broken_off(first: Measure, then: Measure, words: Sequence[str], lexicon: Lexicon) -> Measure | None:
     """ "twenty three point um twenty three point one", "eighteen point uh four two": one number each.
 
+    Behind "point" whatever else holds one up: "eleven point hang on eleven point one".
+
     One that broke off where it was to go on, with another behind it, is that other one, and asks.
     """
     gap = tuple(words[first.end : then.start])
     hesitates = 0 < len(gap) <= _LONGEST_PAUSE and not _SPOKEN.isdisjoint(gap)
     pause = gap[1:] if gap[:1] and gap[0] in _OPEN else gap
+    held_up = gap[:1] == ("point",) and 1 < len(gap) <= _LONGEST_BREAK and _CAUGHT.issuperset(pause)
+    if held_up and _in_full(first, then, words):
+        return replace(then, start=first.start)
     if not hesitates or first.unit_said is not None or not _PAUSES.issuperset(pause):
         return None
     said, again = tuple(words[first.start : first.end]), tuple(words[then.start : then.end])
@@ -78,6 +86,12 @@ def _broken_off(first: Measure, then: Measure, words: Sequence[str], lexicon: Le
     if gap[0] == "point" and _told_singly(again[: then.readings[0].words]):
         return _joined((*said, "point", *again), first.start, then.end, lexicon)
     return _odd(replace(then, start=first.start)) if gap[0] in _OPEN else None
+
+
+def _in_full(first: Measure, then: Measure, words: Sequence[str]) -> bool:
+    """ "eleven point", "eleven point one": the same words once more, with what was to come."""
+    said, again = tuple(words[first.start : first.end]), tuple(words[then.start : then.end])
+    return first.unit_said is None and again[: len(said) + 1] == (*said, "point")
 
 
 def _joined(said: tuple[str, ...], start: int, end: int, lexicon: Lexicon) -> Measure | None:

@@ -14,6 +14,7 @@ from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic, Component, Stage
 from saywright.understanding.discourse import ReadingKey
+from saywright.understanding.numbers.words import CARDINALS
 from saywright.understanding.sides.turning import MODEL
 from saywright.understanding.statements import Reading
 from saywright.understanding.tokens import tokenise
@@ -24,6 +25,8 @@ _SPREAD_OF_VALUE = Fraction(1, 20)  # of the value, where the sheet has no two l
 _THERE = (("in", "there"), ("from", "there"))
 _SAME, _PLACES = frozenset({"that", "this", "same"}), frozenset({"side", "end", "wheel", "corner"})
 _EVERY = frozenset({"both", "all", "each", "every"})
+_NUMBERED = frozenset({"number", "on", "for", "in", "at"})
+_ORDERS = {word: str(n) for n, word in enumerate(CARDINALS, 1)} | {str(n): str(n) for n in range(1, 9)}
 _READ_AGAIN = frozenset({"again", "rechecked", "remeasured", "recheck"})
 
 
@@ -45,7 +48,7 @@ def side_doubts(
     if spec is not None and side not in spec.stations:
         return []  # "eight studs at twenty": told by number, and at no station
     words = work.texts if heard is None else tuple(token.text for token in tokenise(heard.split()))
-    if hand is None or side is None or set(side.split()) <= set(words) or not _EVERY.isdisjoint(words):
+    if hand is None or side is None or _is_said(side, words) or not _EVERY.isdisjoint(words):
         return []
     another = _another_said(work.sheet.get(key[0]), side, words)
     if another is not None:  # "left nine clicks, the other eleven" tells which
@@ -67,6 +70,15 @@ def side_doubts(
         flag(FlagKind.PART_FROM_CONTEXT, side),
         flag(FlagKind.WHICH_UNCLEAR, f"{side}, as the part before"),
     ]
+
+
+def _is_said(side: str, words: Sequence[str]) -> bool:
+    """True where *words* name *side*; a station by its number, "on one", "number three"."""
+    if set(side.split()) <= set(words):
+        return True
+    return side.isdigit() and any(
+        before in _NUMBERED and _ORDERS.get(one) == side for before, one in pairwise(words)
+    )
 
 
 def _carried(

@@ -52,7 +52,6 @@ _WHERE, _BEGIN = (["on", "the"], ["at", "the"]), _words("i we there you where") 
 _NO_STRANGERS = NEUTRAL | _TAIL | _LEADS
 _PREDICATES = frozenset({"COND", "OFF", "ON", "MEASURE"})
 _FIRST = 6  # tags behind a side at the head that tell what is on it
-_BY_NUMBER = _words("TURNED LEFT")  # a station that was told from a value by the words around it
 
 
 def find_turns(tags: Sequence[Tag], texts: Sequence[str], sheet: Sheet) -> list[Turn]:
@@ -66,8 +65,8 @@ def find_turns(tags: Sequence[Tag], texts: Sequence[str], sheet: Sheet) -> list[
     found: list[Turn] = [Turn("", 0, 0, leaves=True)] if every else []
     for at in places:
         side = the_side(tags[at].meaning.positions, sheet) or ""
-        if tags[at].tags & _BY_NUMBER:
-            found.append(Turn(side, at, at + 1, leaves="LEFT" in tags[at].tags))
+        if (numbered := Turn.by_number(side, at, tags[at].tags)) is not None:
+            found.append(numbered)
             continue
         if not side or not any(has_side(c, side) for c in sheet.component) or moved_in_order(tags, texts, at):
             continue

@@ -16,6 +16,7 @@ from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.numbers.words import CARDINALS, ORDINALS
+from saywright.understanding.sides.one_along import along, goes_on
 from saywright.understanding.statements import Movement
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
@@ -29,7 +30,10 @@ class Station:
     start: int
     end: int
     order: int  # from one
-    tag: str = ""  # "TURNED": it is turned to; "LEFT": it is done with; "": it is only named
+    tag: str = (
+        ""  # "TURNED": it is turned to, "PASSED": for its part in hand; "LEFT": done with; "": only named
+    )
+    more: tuple[int, ...] = ()  # those listed with it: "eleven point one for one and two"
 
 
 _NONE: Mapping[int, Station] = {}
@@ -52,12 +56,9 @@ _FINISHED = frozenset({"done", "finished", "complete", "completed", "stripped", 
 _BE = frozenset({"is", "was"})
 _TOLD = {("that", "is"), ("this", "is")}
 _PLACES = frozenset({"in", "on", "for", "of", "at", "to", "from", "off", "into"})
-_NEXT, _LAST = "next", "last"  # one: the one behind the one in hand, the last there is
-_ALONG = frozenset({"along", "up", "now", "then"})
-_BEFORE_NEXT = frozenset(
-    [BREAK, "right", "okay", "so", "and", "well", "now", "then", "on", "onto", "to", "the", "over"]
-)  # fmt: skip
 _READ_AT = frozenset({"in", "on", "for", "at"})  # between a value and the station that it was read at
+_IN_DECIMAL = frozenset({"point", "oh"})
+_READ_ENDS = frozenset({"", BREAK, "and", "too", "now", "but"})
 _BEHIND = frozenset(
     [BREAK, "so", "now", "then", "and", "but", "is", "has", "was", "as", "too", "first", "next", "also",
      "with"]
@@ -85,6 +86,7 @@ def stations_in(texts: Sequence[str], lexicon: Lexicon, hand: Hand | None) -> Ma
         return _NONE
     held = hand.side if hand is not None else None
     reader = _Reader(tuple(texts), lexicon, int(held) if held is not None and held.isdigit() else 0)
+    reader.turned = hand is not None and hand.turned
     found = {one.start: one for one in reader.one_along()}
     behind = next(iter(found.values())).end if found else 0
     told = (at for at, text in enumerate(texts) if text in _COUNTED and at >= behind)
@@ -98,6 +100,7 @@ class _Reader:
         self.texts = texts
         self.lexicon = lexicon
         self.held = held  # the station in hand; 0 where there is none
+        self.turned = False  # it was turned to, not only its part told of
         self.done = 0  # behind the last that was found
 
     def read(self, at: int) -> list[Station]:
@@ -110,20 +113,19 @@ class _Reader:
         return [found] if found is not None else []
 
     def one_along(self) -> list[Station]:
-        """ "next one along", "last one bowl off": turned to at the head, by where it stands in the row."""
-        at = next((at for at, text in enumerate(self.texts) if text not in _BEFORE_NEXT), 0)
-        text, one = self._text(at), self._text(at + 1)
-        if text not in {_NEXT, _LAST} or not (one == "one" or self._is_noun(at + 1)):
+        """ "next one along", "last one bowl off": turned to at the head, by where it stands in the row.
+
+        Of a part told of at one station, the next of that part alone: "move along one and it's the same".
+        """
+        end, is_last = along(self.texts, self._is_noun)
+        order = self.lexicon.stations if is_last else self.held + 1
+        if not end or not 1 < order <= self.lexicon.stations:
             return []
-        end = at + 2
-        while self._text(end) in _ALONG or self._text(end) == BREAK:
-            end += 1
-        order = self.held + 1 if text == _NEXT else self.lexicon.stations
-        known = 1 < order <= self.lexicon.stations
-        if not known or not (self._text(end) == "" or self._tells_part(end)):
+        new_part = self._text(end) == "" or self._tells_part(end)
+        if not new_part and not (self.held and goes_on(self.texts, end)):
             return []
         self.done, self.held = end, order
-        return [Station(0, end, order, "TURNED")]
+        return [Station(0, end, order, "TURNED" if new_part or self.turned else "PASSED")]
 
     def _station(self, at: int) -> Station | None:
         order = _ORDERS.get(self.texts[at]) or _RANKS[self.texts[at]]
@@ -144,9 +146,27 @@ class _Reader:
             return Station(begin - 2 * told, end + 1, order, "LEFT")
         if lead is not None and self._is_turned_to(lead, begin, end, order, named=named):
             return Station(lead, self._tail_end(end), order, "TURNED")
-        if self._is_place(begin, end, named=named) or self._is_same(lead, begin, end):
-            return Station(begin, end, order)
+        listed, more = self._listed(end, order) if self._is_read_at(begin) else (end, ())
+        if self._is_place(begin, listed, named=named) or self._is_same(lead, begin, end):
+            return Station(begin, listed, order, more=more)
         return None
+
+    def _listed(self, end: int, order: int) -> tuple[int, tuple[int, ...]]:
+        """ "… for one and two": behind those listed with the one before *end*, and which they are."""
+        more: tuple[int, ...] = ()
+        while (
+            self._text(end) == "and" and order < _ORDERS.get(self._text(end + 1), 0) <= self.lexicon.stations
+        ):
+            behind = self._text(end + 2)
+            if is_number_word(self.texts, end + 2) or behind == "point" or behind in self.lexicon.units:
+                break
+            order = _ORDERS[self._text(end + 1)]
+            end, more = end + 2, (*more, order)
+        return end, more
+
+    def _is_read_at(self, begin: int) -> bool:
+        """True where a value with a point stands before "on" or "for" and the number at *begin*."""
+        return begin > 1 and self.texts[begin - 1] in _READ_AT and self._ends_decimal(begin - 1)
 
     def _begin(self, at: int) -> tuple[int, bool]:
         """Where "number two" or "cylinder two" begins, and whether such a word stands there."""
@@ -240,14 +260,8 @@ class _Reader:
             return tail in _BEHIND or tail == "" or known
         if begin < 2 or self.texts[begin - 1] not in _PLACES:
             return False
-        if self.texts[begin - 1] in _READ_AT and self._ends_decimal(begin - 1):
-            return tail in {
-                "",
-                BREAK,
-                "and",
-                "too",
-                "now",
-            }  # "five point one on one and four point four on two"
+        if self._is_read_at(begin):
+            return tail in _READ_ENDS  # "five point one on one and four point four on two"
         if self.texts[begin - 2] not in self.lexicon.numbered or self._meaning(begin - 2).many:
             return False  # "jaws in four"
         tells = (
@@ -258,7 +272,7 @@ class _Reader:
     def _ends_decimal(self, end: int) -> bool:
         """True where the words before *end* are a number with a point, which no count has."""
         at = end
-        while at > self.done and (is_number_word(self.texts, at - 1) or self.texts[at - 1] == "point"):
+        while at > self.done and (is_number_word(self.texts, at - 1) or self.texts[at - 1] in _IN_DECIMAL):
             at -= 1
         return "point" in self.texts[at : end - 1]
 

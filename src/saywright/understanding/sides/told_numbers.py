@@ -67,7 +67,7 @@ def told_off(texts: Sequence[str], lexicon: Lexicon, hand: Hand | None, moved: s
         return _NONE
     roll = {at: Numbers(at, at + 1, (order,)) for at, order in roll_of(texts, lexicon).items()}
     for at, one in stations.items():
-        roll[at] = Numbers(at, one.end, (one.order,), station=one)
+        roll[at] = Numbers(at, one.end, (one.order, *one.more), station=one)
     held = _numbered(lexicon, (hand.component,)) if hand is not None else None
     if held is None and lexicon.numbered.isdisjoint(texts):
         return roll
@@ -274,7 +274,7 @@ def put_numbers(around: Around, told: Numbers) -> None:
     if told.station is not None:
         tags = frozenset({told.station.tag}) - {""}
         around.out.append(
-            Tag("MOD", told.start, told.end, Meaning(positions=(str(told.orders[0]),), tags=tags))
+            Tag("MOD", told.start, told.end, Meaning(positions=tuple(map(str, told.orders)), tags=tags))
         )
         return
     if not told.component:

@@ -15,6 +15,7 @@ _NOT_NOW = frozenset(
     {"later", "after", "afterwards", "tomorrow", "tonight", "when", "once", "before", "until"}
 )
 _COUNTED = frozenset({"WORD", "PART"})
+_BY_NUMBER = frozenset({"TURNED", "PASSED", "LEFT"})  # of a station, told from a value by the words around it
 
 
 @fixed
@@ -26,6 +27,13 @@ class Turn:
     end: int
     leaves: bool = False
     passing: bool = False  # it is only where this clause is: "on the left the inner pad's worn"
+
+    @staticmethod
+    def by_number(side: str, at: int, said: frozenset[str]) -> Turn | None:
+        """The turn to, past or away from a station, where the tags *said* of tag *at* tell one."""
+        if said.isdisjoint(_BY_NUMBER):
+            return None
+        return Turn(side, at, at + 1, leaves="LEFT" in said, passing="PASSED" in said)
 
 
 def heads_all(behind: Sequence[Tag], *, told: bool, begins: bool = False) -> bool:

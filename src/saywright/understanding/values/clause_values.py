@@ -82,6 +82,10 @@ def _leads_a_place(walk: Walk, index: int, phrase: Phrase) -> bool:
     return after.kind == "word" and "PLACE" in after.tags and after.start == phrase.end
 
 
+_GAUGED_REACH = 5  # phrases between the instrument and what it says
+_GAUGED = frozenset({"subject", "lead", "link", "word"})
+
+
 def put_value(walk: Walk, index: int, phrase: Phrase) -> None:
     """A number was said: with its characteristic it makes a value fact."""
     if put_tool_aside(walk, index):
@@ -91,7 +95,7 @@ def put_value(walk: Walk, index: int, phrase: Phrase) -> None:
         return
     fact = Fact("value", phrase, walk.segment, start=phrase.start, end=phrase.end)
     fact.introduced = bool(walk.glue & {"READS", "COP"})
-    fact.measured = "INSTRUMENT" in walk.glue or _just_measured(walk)
+    fact.measured = "INSTRUMENT" in walk.glue or _just_measured(walk) or _gauged(walk, index)
     if not walk.characteristic and _lists_values(walk, phrase) and walk.last is not None:
         _put_listed(walk, fact, walk.last)
         return
@@ -140,6 +144,13 @@ def _just_measured(walk: Walk) -> bool:
         and last.segment == walk.segment
         and any(act.id == "measure" for act in last.phrase.meaning.acts)
     )
+
+
+def _gauged(walk: Walk, index: int) -> bool:
+    """ "i'll mike it anyway, eighteen", "vernier on number two, three one": put to it, then read."""
+    before = [p for p in walk.phrases[max(0, index - _GAUGED_REACH) : index] if p.kind != "break"]
+    at = next((n for n, p in enumerate(before) if "INSTRUMENT" in p.tags), len(before))
+    return at < len(before) and all(p.kind in _GAUGED for p in before[at + 1 :])
 
 
 def _against_limit(walk: Walk, phrase: Phrase) -> tuple[CharacteristicKey, ...]:
