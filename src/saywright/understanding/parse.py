@@ -47,6 +47,7 @@ from saywright.understanding.sides.likened import cut_here, cut_model
 from saywright.understanding.sides.numbered_positions import as_called
 from saywright.understanding.sides.station_heads import with_nouns
 from saywright.understanding.sides.station_ones import ones_named
+from saywright.understanding.sides.station_rolls import with_numbers
 from saywright.understanding.sides.stations import moved_last
 from saywright.understanding.sides.topics import cut_turns, end_on_side, open_side, take_turns
 from saywright.understanding.sounds.mended_names import ease, may_ease
@@ -100,7 +101,7 @@ def _read(
         return obeyed
     tokens = and_the_other(as_on_sheet(as_answered(tokens), lexicon, state.hand), lexicon)
     tokens = ones_named(parts_called_he(tokens, lexicon, state.hand), lexicon, state.hand)
-    tokens, mended = mend(with_nouns(tokens, lexicon), lexicon)
+    tokens, mended = mend(with_numbers(with_nouns(tokens, lexicon), lexicon), lexicon)
     work = Working(utterance, hypothesis.words, state, lexicon, heard)
     if not tokens:
         return work.state(), ()

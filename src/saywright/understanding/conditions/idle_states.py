@@ -35,6 +35,7 @@ _THERE_IS_YOUR = ({"there", "that", "here"}, {"is"}, {"your", "my", "our", "his"
 _PLACED = frozenset({"on", "at", "in", "near"})
 _HERE = frozenset({"this", "that", "these", "both", "each"})  # "bleeders free on this one": where it is so
 _STUFFS = LUBRICANTS | SEALANTS
+_LAYS = frozenset({"put", "of", "putting", "with", "spread", "some", "new", "fresh"})
 _STUFF_REACH = 4  # tokens: "of red rubber grease"
 
 
@@ -58,7 +59,14 @@ def finds_nothing(work: Working, told: Told, fact: Fact, condition: str) -> bool
 
 
 def _is_some_stuff(work: Working, fact: Fact) -> bool:
-    """ "a smear of grease on the shaft": so much of a stuff, whatever else the sheet calls a smear."""
+    """ "a smear of grease on the shaft", "slapped grease all over the pin": stuff that was put there.
+
+    "Grease all over the shoes" was found, as long as nothing goes back together.
+    """
+    start = fact.phrase.start
+    if work.texts[start] in _STUFFS and work.texts[start + 1 : start + 3] == ("all", "over"):
+        verb = work.texts[start - 1] if start else ""
+        return work.stage == "as_left" or is_past(verb) or verb in _LAYS
     of, *stuff = work.texts[fact.phrase.end : fact.phrase.end + _STUFF_REACH] or ("",)
     return of == "of" and work.texts[fact.phrase.end - 1] == "smear" and not _STUFFS.isdisjoint(stuff)
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from saywright.understanding.doings.bad_ones import the_bad_one
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.quantities.measures import find_measures
 from saywright.understanding.statements import ActionNote, Remark, Statement
@@ -23,6 +24,7 @@ from saywright.understanding.working import Working
 OWNER_WANTS = frozenset({"wants", "needs"})  # behind what the things of a list are for
 
 _TALK = frozenset({Remark})
+_THAT_SIDE = frozenset((prep, "that", noun) for prep in ("for", "on") for noun in ("side", "end"))
 _TAILS = (
     ("on", "there"), ("on", "that"), ("on", "the", "list"), ("on", "the", "order"), ("to", "the", "list"),
     ("to", "order"), ("on", "order"), ("as", "well"), ("and", "all"), ("too",), ("also",), ("please",),
@@ -115,8 +117,11 @@ def settle_list(listed: BuyList | None, work: Working, told_at: int | None = Non
     for start, end in (*listed.strangers, (listed.end, listed.end)):
         work.covered.append((at, start))
         at = end
-    for item in [one for some in listed.items for one in single_components(some, work.sheet)]:
-        hand = replace(work.hand, side=None) if work.hand is not None else None
+    every = [one for some in listed.items for one in single_components(some, work.sheet)]
+    for item in [the_bad_one(one, work) for one in every]:
+        here = work.hand is not None and work.texts[item.end : item.end + 3] in _THAT_SIDE
+        side = work.hand.side if here and work.hand is not None else None
+        hand = replace(work.hand, side=side, turned_to=side) if work.hand is not None else None
         part = resolve(item, work.sheet, hand, work.now, off=work.off, seen=work.seen)
         if part is None:
             continue

@@ -15,11 +15,10 @@ from saywright.understanding.tags import DEGREES, MOVES
 from saywright.understanding.tokens import BREAK
 from saywright.units import get_unit
 
-_INTO = frozenset({"in", "on", "into", "onto"})
-_BE = frozenset({"is", "are"})
+_INTO, _BE = frozenset({"in", "on", "into", "onto"}), frozenset({"is", "are"})
 _THROWS = frozenset({"scrap", "bin"})
 _DOES_TO_PARTS = _THROWS | {"undo", "leave"}
-_ENDS = frozenset({"", BREAK, "and", "too"})
+_TELLS_WHY, _ENDS = frozenset({"so", "too"}), frozenset({"", BREAK, "and", "too"})
 _POINTED = frozenset({"one", "old", "left", "right", "front", "rear", "upper", "lower", "top", "bottom"})
 _TRAVELS = frozenset({"goes", "go", "comes", "moves", "travels", "moving", "going"})
 _DISTANCES = frozenset({"length", "angle"})
@@ -52,13 +51,15 @@ def _means_else(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
 
 
 def _scraps_it(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
-    """ "gasket's swollen so bin that", "that's scrap that is": the gasket, not what was said."""
+    """ "swollen so bin that", "that's scrap that is", "lip on it too scrap that": the part, not the words."""
     scraps = "SCRATCH" in match[1].tags and around.texts[at] in _THROWS
-    if not scraps or around.text(at - 1) != "so":
+    if not scraps or around.text(at - 1) not in _TELLS_WHY:
         return scraps and around.text(at - 1) in _BE
     end, before = at + match[0], {tag.kind for tag in around.out}
     alone = around.texts[at + 1 : end] == ("that",) and around.text(end) in _ENDS
-    return "COND" in before or (alone and "PART" in before)
+    if around.text(at - 1) == "so":
+        return "COND" in before or (alone and "PART" in before)
+    return alone and "MEASURE" not in before  # one more fault, and no number
 
 
 def _is_shorter(around: Around, at: int, match: tuple[int, Meaning]) -> bool:

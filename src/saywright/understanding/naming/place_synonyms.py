@@ -12,6 +12,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from saywright.understanding.numbers.tokens import is_number_word
+from saywright.understanding.tags import MOVES
 from saywright.understanding.tokens import BREAK, Token
 from saywright.understanding.values.named_places import places_of
 
@@ -91,7 +92,8 @@ def as_on_sheet(tokens: tuple[Token, ...], lexicon: Lexicon, held: Hand | None =
         if place is None:
             told.add(token.text)
         elif (
-            (_is_place(texts, at, lexicon, place) and not _on_the_part(texts, at, lexicon, held))
+            (at == 0 and _is_next(texts, lexicon, place, held))
+            or (_is_place(texts, at, lexicon, place) and not _on_the_part(texts, at, lexicon, held))
             or (
                 _is_the_other(texts, at, lexicon, told & _facing(place))
                 and _may_be_there(texts[:at], lexicon, place)
@@ -158,6 +160,21 @@ def _is_the_other(texts: tuple[str, ...], at: int, lexicon: Lexicon, facing: Col
         return bool(at) and texts[at - 1] in {"the", "and"}
     told = at + 2 < len(texts) and bool(lexicon.names(texts, at + 2).conditions)
     return texts[at + 1] == "is" and told and texts[at] not in _FACES
+
+
+def _is_next(texts: tuple[str, ...], lexicon: Lexicon, place: str, hand: Hand | None) -> bool:
+    """ "bottom ninety one" behind "top spring eighty six": the one facing the one in hand, at the head."""
+    spec = lexicon.sheet.get(hand.component) if hand is not None else None
+    heads = texts[0] in lexicon.heads or texts[0] == "back" or len(texts) == 1
+    if hand is None or hand.which is None or spec is None or heads:
+        return False
+    facing = _facing(place) & {*hand.which.split()}
+    there = {*hand.which.split()} - facing | {place}
+    if not facing or spec.has_places((texts[0],)) or all(there != {*p.split()} for p in spec.positions):
+        return False
+    said = lexicon.names(texts, 1)
+    told = bool(said.conditions or said.tags & MOVES) and texts[0] not in _FACES
+    return told or is_number_word(texts, 1)
 
 
 def _may_be_there(said: tuple[str, ...], lexicon: Lexicon, place: str) -> bool:

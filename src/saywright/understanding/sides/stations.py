@@ -59,6 +59,7 @@ _PLACES = frozenset({"in", "on", "for", "of", "at", "to", "from", "off", "into"}
 _READ_AT = frozenset({"in", "on", "for", "at"})  # between a value and the station that it was read at
 _IN_DECIMAL = frozenset({"point", "oh"})
 _READ_ENDS = frozenset({"", BREAK, "and", "too", "now", "but"})
+_UP_DOWN = frozenset({"up", "down"})  # "tweak two up": a station, where an act takes it
 _BEHIND = frozenset(
     [BREAK, "so", "now", "then", "and", "but", "is", "has", "was", "as", "too", "first", "next", "also",
      "with"]
@@ -146,8 +147,9 @@ class _Reader:
             return Station(begin - 2 * told, end + 1, order, "LEFT")
         if lead is not None and self._is_turned_to(lead, begin, end, order, named=named):
             return Station(lead, self._tail_end(end), order, "TURNED")
+        raised = self._text(end) in _UP_DOWN and self._text(begin - 1) in self.lexicon.doings
         listed, more = self._listed(end, order) if self._is_read_at(begin) else (end, ())
-        if self._is_place(begin, listed, named=named) or self._is_same(lead, begin, end):
+        if raised or self._is_place(begin, listed, named=named) or self._is_same(lead, begin, end):
             return Station(begin, listed, order, more=more)
         return None
 

@@ -13,6 +13,7 @@ from itertools import pairwise, zip_longest
 from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Told
 from saywright.understanding.meanings import Meaning
+from saywright.understanding.sides.filled_sides import side_left
 from saywright.understanding.sides.fitted_there import fits_there
 from saywright.understanding.sides.head_turns import head_turn, may_be_side
 from saywright.understanding.sides.headed_places import heads_row
@@ -180,6 +181,10 @@ def open_side(told: Told, work: Working) -> None:
 
     What follows is on that side. It was turned to where a word says so, else as with any part on a side.
     """
+    left = side_left(told, work)
+    if left is not None and work.hand is not None:
+        work.hand = replace(work.hand, which=None, side_at=work.now, turned_to=left)
+        return
     other = head_side(work.texts, work.hand, work.sheet)
     if other == "" and work.hand is not None:
         work.hand = replace(work.hand, which=None, side=None, turned_to=None)

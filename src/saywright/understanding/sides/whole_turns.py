@@ -38,7 +38,7 @@ def whole_turn(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], T
     """The turn that *tags* tell and nothing else; with it the tags, "the other carb" by its side."""
     if not 1 < len(work.texts) <= _LONGEST or ("same", "as") in pairwise(work.texts):
         return None
-    signs = signs_of(tags, work)
+    signs = signs_of(tags, work) if not _came_off(tags) else None
     if signs is None:
         return None
     said = [sign for sign in signs if sign.kind != "."]
@@ -59,6 +59,11 @@ def whole_turn(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], T
             *tags[at + 1 :],
         )
     return tags, Turn(side, at, at)
+
+
+def _came_off(tags: Sequence[Tag]) -> bool:
+    """ "lower off" behind "upper spring off": what is at that place came off."""
+    return len(tags) > 1 and tags[-1].kind in {"OFF", "ON"} and bool(tags[-2].meaning.positions)
 
 
 class Going:

@@ -1,0 +1,51 @@
+"""Which of several an order for one is of: "one drum", where one drum alone is beyond its limits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from saywright.quantity import parse_value
+from saywright.sheets.model import Component
+from saywright.understanding.statements import ActionNote, Reading
+from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.working import Working
+
+_DONE_WITH = frozenset({"scrap", "replace"})
+
+
+def the_bad_one(item: Subject, work: Working) -> Subject:
+    """*item* with the place of the only one that was read beyond a limit, or is to be thrown away."""
+    single = item.count == 1 and not item.which and not item.selector and len(item.components) == 1
+    spec = work.sheet.get(item.components[0]) if single else None
+    if spec is None or spec.count < 2 or len(spec.positions) != spec.count:
+        return item
+    bad = {*_thrown_away(spec, work)} or {*_beyond(spec, work)}
+    return replace(item, which=tuple(bad)) if len(bad) == 1 else item
+
+
+def _beyond(spec: Component, work: Working) -> Iterator[str]:
+    """The ones of *spec* that were last read beyond a limit as found."""
+    for ((component, which, _), stage), reading in work.latest.items():
+        if component == spec.id and which is not None and stage == "as_found" and _is_beyond(spec, reading):
+            yield which
+
+
+def _is_beyond(spec: Component, reading: Reading) -> bool:
+    """True where it is beyond a limit, of what is not set anew: a worn diameter, not an end float."""
+    read = next((c for c in spec.characteristic if c.id == reading.characteristic), None)
+    if read is None or "as_left" in read.when or reading.in_sheet_unit is None:
+        return False
+    lower, upper = read.exact_limits
+    value = parse_value(reading.in_sheet_unit)
+    return (lower is not None and value < lower) or (upper is not None and value > upper)
+
+
+def _thrown_away(spec: Component, work: Working) -> Iterator[str]:
+    """The ones of *spec* that are to be scrapped or replaced, by what was said a moment ago."""
+    for group in work.before.recent:
+        for said in group:
+            if type(said) is not ActionNote or said.component != spec.id or said.which is None:
+                continue
+            if said.status == "proposed" and said.action in _DONE_WITH and said.id not in work.gone:
+                yield said.which
