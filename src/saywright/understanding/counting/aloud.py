@@ -73,6 +73,7 @@ _MORE = (
 _BIT = frozenset((word,) for word in ("bit", "touch", "hair", "shade", "whisker"))
 _MORE_HEADS = frozenset(words[0] for words in _MORE)
 _ANOTHER = frozenset({"another", "plus"})  # "two and another quarter"
+_THEN_MORE = (["more"], ("more",), ["extra"], ("extra",))
 CAN_BEGIN = frozenset({*_UNITS, "a", "an", "half", "quarter", "eighth", *map(str, range(len(_UNITS)))})
 _NUMBERS = CAN_BEGIN - {"a", "an"}  # one of them is in each number that is counted
 _OF_A_RUN = _BETWEEN | {"and"} | {word for said in (*_SHARE_WORDS, *_MORE) for word in said}
@@ -120,8 +121,8 @@ def _run(texts: Sequence[str], start: int, after: int, step: int) -> Count | Non
         length = _matches(texts, at, value + step) or _sounds_like(texts, at, value + step, said)
         if length == 0 and said:
             step, length = _other_step(texts, at, value, step)
-        if length == 0 and said and texts[at] in _ANOTHER:
-            step, length = _added(texts, at)
+        if length == 0 and said:
+            step, length = _added(texts, at, step)
         if length == 0:
             skipped = _says_nothing(texts, at)
             if not skipped and said and (over := _and_a_bit(texts, at, value)):
@@ -154,13 +155,15 @@ def _and_a_bit(texts: Sequence[str], at: int, value: int) -> int:
     return length + 3 if length and over[:2] == ("and", "a") and over[2:] in _BIT else 0
 
 
-def _added(texts: Sequence[str], at: int) -> tuple[int, int]:
-    """ "… two, then another quarter": by how many eighths it goes on, and the tokens; 0 tokens for none."""
-    for share, forms in _SHARES.items():
+def _added(texts: Sequence[str], at: int, step: int) -> tuple[int, int]:
+    """ "two, another quarter", "a quarter more": the eighths it goes on by, and the tokens, or none."""
+    begin = at + (texts[at] in _ANOTHER)
+    for share, forms in _SHARES.items() if begin > at or texts[at] in CAN_BEGIN else ():
         for form in forms:
-            if tuple(texts[at + 1 : at + 1 + len(form)]) == form:
-                return share, 1 + len(form)
-    return 0, 0
+            end = begin + len(form)
+            if tuple(texts[begin:end]) == form and (begin > at or texts[end : end + 1] in _THEN_MORE):
+                return share, end - at + (begin == at)
+    return step, 0
 
 
 def _sounds_like(texts: Sequence[str], at: int, value: int, said: int) -> int:

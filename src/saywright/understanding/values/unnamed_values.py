@@ -39,6 +39,8 @@ _BREATHS = 2  # utterances back in which the last value stands
 _CLAUSES = (("it", "is"), ("that", "is"), ("now", "it"), ("she", "is"))
 _FELLOWS = frozenset({"mate", "partner", "twin", "fellow", "brother", "sister", "neighbour", "opposite"})
 _OF_IT = (("its",), ("his",), ("her",), ("the",), ("it's",))
+# Lead to where something is measured on it: "across the clean bit", "near the clip".
+_ALONG, _LEAD = frozenset({"across", "along", "near", "halfway", "towards"}), 3
 _JOINS = frozenset({"so", "and", "now", "then", "again"})
 
 
@@ -257,8 +259,11 @@ def strays_beside(work: Working, told: Told, fact: Fact) -> bool:
 
 
 def _says_nothing(work: Working, at: int) -> bool:
-    """A word of thought, or "its mate in the secondary", which tells no more than the place does."""
-    return work.texts[at] in PAUSES or (work.texts[at] in _FELLOWS and work.texts[at - 1 : at] in _OF_IT)
+    """A word of thought, where it is measured, or "its mate in the secondary": no more than the place."""
+    if work.texts[at] in PAUSES or (work.texts[at] in _FELLOWS and work.texts[at - 1 : at] in _OF_IT):
+        return True
+    before = work.texts[max(0, at - _LEAD) : at + 1]
+    return before[-2:] == ("right", "angles") or not _ALONG.isdisjoint(before)
 
 
 def looks_measured(work: Working, fact: Fact, measure: Measure) -> bool:
