@@ -67,7 +67,8 @@ def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) ->
     if [phrase for phrase in found if phrase.lead]:  # all of these are about words before a noun
         found = one_more_there(new_ones_on(counted_behind(found), texts), texts)
         found = positions_joined(both_positions(ages_apart(found, texts, sheet), sheet), texts, sheet)
-    found = positions_first(found, texts, sheet) if row else found
+    if row or ("same" in texts and any(phrase.kind == "measure" for phrase in found)):
+        found = positions_first(found, texts, sheet)
     walk = Walk(found, texts, sheet)
     for index, phrase in enumerate(found):
         if index not in walk.taken:

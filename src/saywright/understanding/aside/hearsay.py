@@ -82,6 +82,7 @@ def hearsay(fact: Fact, texts: Sequence[str]) -> str:
         return ""  # "no, I'm telling you a lie, it's three point four"
     quoted = _ought(before, fact) or (fact.kind in {"value", "finding"} and quotes(before))
     quoted = quoted or (measured and _quoted_behind(texts[fact.phrase.end :]))
+    quoted = quoted or (measured and _says_there(before, texts[fact.phrase.end :]))
     if quoted:
         return "quoted limit"
     if _recalled(before) or _of_theirs(before) or _of_older(before) or (measured and _of_a_person(before)):
@@ -146,6 +147,13 @@ def _quoted_behind(behind: Sequence[str]) -> bool:
         for one, other in pairs
     )
     return told or any(pair in _GOING_BY and _SOURCES & set(said) for pair in pairs)
+
+
+def _says_there(before: Sequence[str], behind: Sequence[str]) -> bool:
+    """ "it says thirteen point seven on the sheet": where it is written."""
+    where = tuple(behind[:3])
+    written = where[:1] in {("on",), ("in",)} and not _SOURCES.isdisjoint(where[1:])
+    return written and ("it", "says") in pairwise(before)
 
 
 def _of_older(before: Sequence[str]) -> bool:

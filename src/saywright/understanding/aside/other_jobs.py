@@ -21,6 +21,12 @@ _YEARS: Final = frozenset(
 )
 _TELLS: Final = frozenset({"is", "are", "was", "were", "has", "reads", "and", "with", "at", BREAK})
 _SAYS_MORE: Final = _TELLS | CLASSES.keys()  # before "off a": more than what is from it
+_ARTICLES: Final = frozenset({"a", "an"})
+_IN_THE_BIGGER: Final = (
+    frozenset({"in", "on", "for"}),
+    frozenset({"the", "their"}),
+    frozenset({"bigger", "smaller", "larger", "older", "newer", "earlier", "later", "cheaper", "dearer"}),
+)
 _FEWEST: Final = 2  # tokens before a number that tells a machine
 _OPENS: Final = 4  # tokens of what is from it
 _REACH: Final = 12  # tokens from "I had" to "in the last one"
@@ -57,6 +63,16 @@ def is_of_machine(fact: Fact, texts: tuple[str, ...]) -> bool:
     if len(year) < 2 or year[0] not in _YEARS or year[1] not in CLASSES:
         return False
     return _SAYS_MORE.isdisjoint(texts[:at]) and _TELLS.isdisjoint(texts[at:start])
+
+
+def is_in_another(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "there's a ninety five in the bigger set": what another machine of the kind has."""
+    start, end = fact.phrase.start, fact.phrase.end
+    article = texts[start] in _ARTICLES or texts[max(0, start - 1) : start] in {("a",), ("an",)}
+    behind = texts[end : end + 4]
+    if not article or len(behind) <= len(_IN_THE_BIGGER) or behind[3] in {"one", "ones"}:
+        return False
+    return all(word in said for word, said in zip(behind, _IN_THE_BIGGER, strict=False))
 
 
 def other_one(walk: Walk, index: int) -> bool:

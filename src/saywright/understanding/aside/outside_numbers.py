@@ -8,7 +8,13 @@ from typing import Final
 from saywright.quantity import parse_value
 from saywright.understanding.aside.bounds import is_beside_limit, is_bound, is_range
 from saywright.understanding.aside.meant import meant_value
-from saywright.understanding.aside.other_jobs import is_from_number, is_of_machine, is_one_called, is_ordered
+from saywright.understanding.aside.other_jobs import (
+    is_from_number,
+    is_in_another,
+    is_of_machine,
+    is_one_called,
+    is_ordered,
+)
 from saywright.understanding.aside.prices import is_price
 from saywright.understanding.aside.years import is_of_kind, is_year
 from saywright.understanding.counting.counts import small_count
@@ -39,9 +45,13 @@ _COMPARISONS = {("richer",), ("leaner",), ("weaker",)}
 _A_COUNT = 3  # numbers in a row
 _WITH_A = {("with", article) for article in ("a", "an", "the", "my")}
 _BEHIND_TOOL = {(), (BREAK,), ("on",), ("and",), ("long",), ("then",), ("so",), ("this",), ("again",)}
-_TURNS_OUT = frozenset({"out", "off", "undone", "loose"})
+_ITS = frozenset({"its", "his", "their"})
+_OF_WHAT = {(word,) for word in ("a", "an", "the", *_ITS)}
+_TURNS_OUT = frozenset(
+    ["out", "off", "undone", "loose", "undo", "undoing", "undid", "slacken", "slackened", "loosened"]
+)  # fmt: skip
 _TIMES_DONE = frozenset(["stops", "laps", "passes", "attempts", "swipes", "squirts", "coats"])
-_HAD = {("did",), ("do",), ("done",), ("had",), ("have",), ("seen",), ("saw",), ("got",)}
+_HAD = {(word,) for word in ("did", "do", "done", "had", "have", "seen", "saw", "got")}
 _THEIRS = (("his",), ("hers",), ("theirs",), ("yours",))
 
 
@@ -163,8 +173,9 @@ def _is_difference(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "it's under by a thou and a half", "half a turn richer than the left": how far it is out."""
     if texts[max(0, fact.phrase.start - 3) : fact.phrase.start] == ("used", "to", "be"):
         return True
-    if texts[fact.phrase.end : fact.phrase.end + 1] in _COMPARISONS and not fact.characteristics:
-        return True  # "go one richer"
+    behind = texts[fact.phrase.end : fact.phrase.end + 2]
+    if behind == ("either", "way") or (behind[:1] in _COMPARISONS and not fact.characteristics):
+        return True  # "half a mil either way", "go one richer"
     if "than" in texts[fact.phrase.end : fact.phrase.end + _COMPARED]:
         return True
     start = fact.phrase.start
@@ -207,15 +218,16 @@ def _is_a_thing(fact: Fact, texts: tuple[str, ...]) -> bool:
 def _is_some_of_it(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "half a can of spray": how much of something else."""
     start, end = fact.phrase.start, fact.phrase.end
-    share = texts[start:end] == ("half",) and texts[end : end + 1] in {("a",), ("an",), ("the",)}
+    share = texts[start:end] == ("half",) and texts[end : end + 1] in _OF_WHAT
+    if share and texts[end] in _ITS:  # "half its holes"
+        return "".join(texts[end + 1 : end + 2]).endswith("s")
     return share and texts[end + 2 : end + 3] == ("of",) and not fact.characteristics
 
 
 def _is_times_done(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "bedded in twenty stops down the hill": how often something was done."""
-    bare = (
-        not fact.characteristics and fact.phrase.measure is not None and fact.phrase.measure.unit_said is None
-    )
+    measure = fact.phrase.measure
+    bare = not fact.characteristics and measure is not None and measure.unit_said is None
     return bare and not _TIMES_DONE.isdisjoint(texts[fact.phrase.end : fact.phrase.end + 1])
 
 
@@ -257,6 +269,7 @@ _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]]
     (is_one_called, "the number of something else"),
     (is_from_number, "the number of something else"),
     (is_of_machine, "the number of something else"),
+    (is_in_another, "another job or time"),
     (_is_a_thing, "one of its kind"),
     (is_year, "a year"),
     (is_bound, "quoted limit"),

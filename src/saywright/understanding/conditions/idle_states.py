@@ -34,6 +34,7 @@ _RULES = frozenset({"usually", "normally", "typically", "generally", "often", "a
 _THERE_IS_YOUR = ({"there", "that", "here"}, {"is"}, {"your", "my", "our", "his"})
 _PLACED = frozenset({"on", "at", "in", "near"})
 _HERE = frozenset({"this", "that", "these", "both", "each"})  # "bleeders free on this one": where it is so
+_EASE = {("trouble",), ("bother",), ("problem",), ("problems",), ("fuss",), ("drama",), ("issues",)}
 _STUFFS = LUBRICANTS | SEALANTS
 _LAYS = frozenset({"put", "of", "putting", "with", "spread", "some", "new", "fresh"})
 _STUFF_REACH = 4  # tokens: "of red rubber grease"
@@ -55,7 +56,16 @@ def finds_nothing(work: Working, told: Told, fact: Fact, condition: str) -> bool
         or _comes_of_it(work, told, fact)
         or _is_faint_praise(work, fact)
         or _is_some_stuff(work, fact)
+        or _came_easily(work, told, fact)
     )
+
+
+def _came_easily(work: Working, told: Told, fact: Fact) -> bool:
+    """ "left one's off no trouble": how it came, no finding."""
+    words = work.texts[fact.phrase.start : fact.phrase.end]
+    if words[:1] != ("no",) or words[1:2] not in _EASE:
+        return False
+    return any(f.kind in {"off", "on"} and f.phrase.end == fact.phrase.start for f in told.facts)
 
 
 def _is_some_stuff(work: Working, fact: Fact) -> bool:

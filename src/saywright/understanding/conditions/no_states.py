@@ -17,6 +17,7 @@ _DO = frozenset({"do", "does", "did"})
 _CAME = frozenset({("came", "up"), ("comes", "up"), ("came", "away"), ("came", "apart"), ("fell", "apart")})
 _PLACES_BY_PART = frozenset({"end", "ends", "side", "hole", "holes", "boss", "bosses", "well", "wells"})
 _FUELS = frozenset({"fuel", "petrol", "gas", "gasoline", "diesel", "water"})
+_GOT_IN = frozenset({"in", "inside", "got", "getting", "gone"})  # "no fuel got in it"
 _BEFORE_FLOAT = frozenset(["the", "that", "this", "its", "either", "both", "left", "right", "front", "rear"])
 _POINTS = frozenset({"it", "there", "them", "either"})
 _FLOATS = frozenset({"float", "floats"})
@@ -94,7 +95,7 @@ def state_in_words(around: Around, at: int) -> tuple[int, Meaning] | None:
         return _does_not(around, at)
     if text == "there":
         return _is_there(around, at)
-    if text in _FUELS and around.text(at + 1) in {"in", "inside"}:
+    if text in _FUELS and around.text(at + 1) in _GOT_IN:
         return _fills_float(around, at)
     if text == "in":
         return _came_in_pieces(around, at)
@@ -103,18 +104,22 @@ def state_in_words(around: Around, at: int) -> tuple[int, Meaning] | None:
 
 def _fills_float(around: Around, at: int) -> tuple[int, Meaning] | None:
     """ "no fuel in the float": the fuel and its "in" are the state, of the float behind them."""
-    noun, text = at + 2, around.text(at + 2)
-    pointed = text in _POINTS or (text in {"", BREAK} and around.text(at + 1) == "inside")
-    if pointed and not _FLOATS.isdisjoint(around.texts[:at]):
-        filled = around.lexicon.table.get(("fuel", "inside"))
-        return (2 + (text in _POINTS), filled) if filled is not None else None  # "float's dry, no gas in it"
+    size = 2 + (around.text(at + 1) not in {"in", "inside"})  # "no fuel got in it"
+    noun, text = at + size, around.text(at + size)
+    if size > 2 and around.text(noun - 1) not in {"in", "inside", "into"}:
+        return None
+    pointed = text in _POINTS or (text in {"", BREAK} and around.text(noun - 1) == "inside")
+    filled = around.lexicon.table.get(("fuel", "inside"))
+    if pointed and (size > 2 or not _FLOATS.isdisjoint(around.texts[:at])):
+        return (
+            (size + (text in _POINTS), filled) if filled is not None else None
+        )  # "float's dry, no gas in it"
     while noun < len(around.texts) and around.texts[noun] in _BEFORE_FLOAT:
         noun += 1
     found = around.lexicon.match(around.texts, noun) if around.text(noun) not in {"", BREAK} else None
     if found is None or around.texts[noun + found[0] - 1] not in _FLOATS:
         return None
-    filled = around.lexicon.table.get(("fuel", "inside"))
-    return (2, filled) if filled is not None and (found[1].parts or found[1].aliases) else None
+    return (size, filled) if filled is not None and (found[1].parts or found[1].aliases) else None
 
 
 def _in_so_many_pieces(around: Around, at: int) -> tuple[int, Meaning] | None:
@@ -181,7 +186,7 @@ def is_where(around: Around, at: int, length: int) -> bool:
     link, article = around.texts[max(0, at - 2) : at] if at > 1 else ("", "")
     if at > 2 and around.last_kind in {"PART", "WORD", "COND"} and around.texts[at - 2] in {"the", "its"}:
         link, article = around.texts[at - 3 : at - 1]  # "corroded in the seal grooves"
-    owned = link in {"in", "into"} and article in {"its", "their", "the"}
+    owned = link in {"in", "into"} and article in {"its", "their", "the", "his", "her"}
     owned = owned or (
         link == "on" and article == "the" and around.last_kind == "LINK"
     )  # "I had it on the groove"

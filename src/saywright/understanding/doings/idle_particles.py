@@ -261,10 +261,14 @@ def takes_all(around: Around, at: int, length: int) -> bool:
 
 
 def set_there(around: Around, following: int) -> bool:
-    """ "is on click three": what it is set to, where the sheet counts such a thing."""
+    """ "is on click three", "is in hole three": what it is set to, where the sheet counts such a thing."""
     said = around.text(following) not in {"", BREAK}
     found = around.lexicon.match(around.texts, following) if said else None
-    if found is None or around.text(following - 1) != "on" or following + found[0] not in around.measures:
+    placed = around.texts[following - 1 : following] == ("on",)
+    placed = placed or (
+        around.texts[following - 1 : following] == ("in",) and around.text(following - 2) in _SITS
+    )
+    if found is None or not placed or following + found[0] not in around.measures:
         return False
     return _are_counts(around, found[1].characteristics)
 

@@ -87,6 +87,10 @@ def add_move_verbs(table: dict[Name, Meaning]) -> None:
     for way in ((), ("up",), ("along",)):
         for article in ("the", "its"):
             _put(table, ("came", *way, "with", article), "MOVE_OFF")
+    for form in ("drops", "dropped", "falls", "fell", "fallen"):
+        for place in (("my", "hand"), ("my", "hands"), ("my", "palm"), ("your", "hand"), ("his", "hand")):
+            _put(table, (form, "in", *place), "MOVE_OFF")
+            _put(table, (form, "into", *place), "MOVE_OFF")
     for verb in _finite(_TURNED_ROUND):
         for particle, tag in (*((p, "MOVE_OFF") for p in _OUT[:3]), *((p, "MOVE_ON") for p in _HOME[:5])):
             _put(table, (*particle, verb), tag)

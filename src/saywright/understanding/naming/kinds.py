@@ -9,6 +9,7 @@ from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.light_verbs import said_as_noun
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.naming.run_members import is_next_member
+from saywright.understanding.naming.value_names import names_no_value
 from saywright.understanding.sides.split_places import goes_on_place
 from saywright.understanding.tags import AGES, DEGREES, Tag
 from saywright.understanding.tokens import BREAK
@@ -42,7 +43,7 @@ def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
     if meaning.characteristics and meaning.aliases and _part_of_its_own(around, following):
         return "PART"
     if meaning.characteristics and not (meaning.conditions and _says_condition(around, following)):
-        return "CHAR" if not _turns_it(around, at, length) else "WORD"
+        return "WORD" if names_no_value(around, at, length) else "CHAR"
     if meaning.acts and "READS" in meaning.tags and following in around.measures:
         return "LINK"
     if meaning.acts and meaning.conditions:
@@ -156,11 +157,6 @@ def _behind_its_part(around: Around, meaning: Meaning) -> bool:
     return False
 
 
-def _turns_it(around: Around, at: int, length: int) -> bool:
-    """ "it turns freely": a verb, not the characteristic."""
-    return around.texts[at : at + length] == ("turns",) and at > 0 and around.texts[at - 1] == "it"
-
-
 def _part_of_its_own(around: Around, following: int) -> bool:
     """ "clip's bent", "clip off": a part in short, although what is read elsewhere is called so too."""
     if around.text(following) == "itself":
@@ -221,6 +217,8 @@ def _position_fits(around: Around, at: int, following: int) -> bool:
         return around.text(following) not in {"", BREAK}  # "thirteen thousand, bit high": how it is
     if around.texts[at] != "right" or following - at > 1 or around.last_kind in {"MOD", "PART", "LINK"}:
         return True
+    if around.last is not None and "SAME" in around.last.tags and around.text(following) in {"", BREAK}:
+        return any(tag.meaning.positions for tag in around.out)  # "ten left and the same right"
     if around.last_kind == "WORD" and is_ing(around.texts[at - 1]) and not around.names_part(following):
         return False  # "it wasn't hanging right, fifteen point eight"
     if at and around.texts[at - 1] == "the" and around.text(following) in _ENDS_PLACE | {"but", "with", "so"}:

@@ -9,6 +9,9 @@ from saywright.understanding.tokens import spoken_form
 
 READ_BY = PARTICLES | {"at"}  # a name ends in one of them where a value is read by it
 _AT = frozenset({"at", "on", "in", "of"})
+_NEAR = frozenset({"at", "round", "around", "near", "by"})
+_EVERY = {("every",), ("half",), ("all",), ("most",), ("some",), ("any",)}
+_OWN = {("its",), ("his",), ("the",), ("their",)}
 _REACH = 8  # tokens from the part to its value
 
 
@@ -66,3 +69,13 @@ def leads_to_value(around: Around, at: int, length: int, meaning: Meaning) -> bo
         return True  # "… and the secondary a number sixty eight"
     behind = around.names(measure.end).characteristics
     return bool(behind) and not set(behind) & set(meaning.characteristics)
+
+
+def names_no_value(around: Around, at: int, length: int) -> bool:
+    """ "It turns freely", "through every hole", "torn at the stud hole": a verb, a place, no value behind."""
+    before = around.texts[at - 1 : at]
+    if around.texts[at : at + length] == ("turns",) and before == ("it",):
+        return True
+    every = before in _EVERY or (before in _OWN and around.texts[at - 2 : at - 1] in _EVERY)
+    placed = "PLACE" in around.names(at).tags and not _NEAR.isdisjoint(around.texts[max(0, at - 4) : at])
+    return (every or placed) and not any(at + length + far in around.measures for far in range(3))

@@ -31,6 +31,8 @@ def positions_first(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet)
     all values leads none of its own: "the right hand ones are four inner and five outer".
     """
     values = [index for index, phrase in enumerate(found) if phrase.kind == "measure"]
+    if len(values) == 1 and "same" in texts:  # "ten left and the same right"
+        values += [i for i, p in enumerate(found) if "SAME" in p.tags and i > values[0]][:1]
     places = [_place_behind(found, index, texts) for index in values]
     if len(values) < 2 or any(place is None for place in places):
         return found

@@ -83,7 +83,7 @@ def _takes_left(
     """True where the fact is about the current subjects."""
     if not walk.current or (owners and not _fits(walk, owners)):
         return False
-    if fact.kind == "same" and right is None and walk.used:
+    if _says_with_what(walk, index, fact) or (fact.kind == "same" and right is None and walk.used):
         return False
     after = walk.after(index)
     with_it = after is not None and "WITH" in after.tags and "AND" in walk.glue
@@ -104,6 +104,12 @@ def _takes_left(
         told = after is not None and after.kind in {"finding", "off", "on"}
         return somebody and _adjacent(walk, index) and (told or object_first(walk, right))
     return not walk.used or right is None or (not prefer_right and not by_preposition(walk, index))
+
+
+def _says_with_what(walk: Walk, index: int, fact: Fact) -> bool:
+    """ "nothing wrong with the other one": what it is said of stands behind it."""
+    behind = walk.after(index) if walk.texts[fact.phrase.end - 1] == "with" else None
+    return fact.kind == "finding" and behind is not None and behind.kind in {"lead", "subject"}
 
 
 def _in_a_bath(walk: Walk, index: int) -> bool:

@@ -115,7 +115,8 @@ def _is_once_more(fact: Fact, work: Working) -> bool:
         return True
     if _ONLY_THAT.issuperset((*texts[:start], *texts[end:])):
         return True
-    return texts[1:2] in _ITS and texts[0].isalpha() and texts[0] not in _NO_HANDLING
+    tool = texts[start - 1] in {"the", "my"}  # "shut it down and undo the nuts with the thirteen"
+    return texts[1:2] in _ITS and texts[0].isalpha() and texts[0] not in _NO_HANDLING and not tool
 
 
 def _is_near(fact: Fact, last: Reading, work: Working) -> bool:

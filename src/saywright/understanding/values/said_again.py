@@ -13,14 +13,23 @@ from saywright.understanding.statements import Reading
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
-_ECHOES = PAUSES | {BREAK, "it", "that", "is", "a", "yes", "i", "said", "right"}
+_ECHOES = PAUSES | {BREAK, "it", "that", "is", "a", "yes", "i", "said", "right", "did", "not", "we", "was"}
+_SAYS_SO = frozenset({"is", "said", "did"})
 _NOW = {("now", "it", "is"), ("now", "that", "is"), ("it", "is", "now"), ("that", "is", "now")}
+_WRITES = {  # "right" for "write"
+    (verb, it)
+    for verb in ("write", "right", "put", "note", "jot", "get", "mark")
+    for it in ("that", "it", "this")
+}
+_WRITES_SHORT = 5  # tokens of "okay and write that down"
 _SET_NEAR = 5  # times: a value set anew is nearer to the one before than a fifth of it
 
 
 def is_judged_again(work: Working, fact: Fact, measure: Measure) -> bool:
     """ "twelve is too much", "one two oh, it's a one two oh": what was read before, not read again."""
     if _is_echo(work, fact, measure):
+        return True
+    if _is_written_down(work, fact, measure):
         return True
     behind = work.texts[fact.end : fact.end + 3]
     if behind[:1] not in {("is",), ("was",)} or not {"too", "not"} & set(behind[1:]):
@@ -29,17 +38,36 @@ def is_judged_again(work: Working, fact: Fact, measure: Measure) -> bool:
     return any(isinstance(s, Reading) and parse_value(s.value) in values for s in work.live())
 
 
+def _is_written_down(work: Working, fact: Fact, measure: Measure) -> bool:
+    """ "write that down, two and a half": what was read last, told to whoever writes."""
+    before = work.texts[: fact.phrase.start]
+    last = work.last_reading()
+    if (
+        last is None
+        or before[-1:] != ("down",)
+        or before[-3:-1] not in _WRITES
+        or len(before) > _WRITES_SHORT
+    ):
+        return False
+    return any(parse_value(r.value) == parse_value(last.value) for r in measure.readings)
+
+
 def _is_echo(work: Working, fact: Fact, measure: Measure) -> bool:
     """ "one two oh, it's a one two oh": the value said right before, once more."""
     last = next((s for s in reversed(work.out) if type(s) is Reading), None)
     before = work.said.get(last.id) if last is not None else None
-    if last is None or before is None or fact.characteristics not in {(), before.characteristics}:
+    if last is None or before is None:
+        return False
+    key = (last.component, last.characteristic)
+    if fact.characteristics not in {(), before.characteristics} and key not in fact.characteristics:
         return False
     if any(s.start >= fact.phrase.end for s in fact.subjects):
         return False  # of another part
     gap = work.texts[before.phrase.end : fact.phrase.start]
+    if fact.characteristics:  # "three, didn't we, hole three"
+        gap = tuple([text for text in gap if text not in work.lexicon.read_words])
     alike = parse_value(measure.readings[0].value) == parse_value(last.value)
-    return alike and not {"is", "said"}.isdisjoint(gap) and _ECHOES.issuperset(gap)
+    return alike and not _SAYS_SO.isdisjoint(gap) and _ECHOES.issuperset(gap)
 
 
 def read_again(work: Working, fact: Fact, components: Sequence[str]) -> CharacteristicKey | None:
