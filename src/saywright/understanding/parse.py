@@ -30,6 +30,7 @@ from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.loose_ends import settle_rest, turn_stage, withdraw_before, withdrawals
 from saywright.understanding.naming.place_synonyms import as_on_sheet
 from saywright.understanding.naming.spellings import as_spelled
+from saywright.understanding.numbers.doubled import told_apart
 from saywright.understanding.phrases import Phrase, phrases
 from saywright.understanding.quantities.ordinals import ORDINALS, positions_taken_back
 from saywright.understanding.second_thoughts.corrector import Corrector
@@ -117,6 +118,7 @@ def _read(
 
 def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -> None:
     """Make the statements that *tokens* tell; *mended* are those put right by their sound."""
+    tokens = told_apart(tokens, (part.count for part in work.sheet.component)) if not mended else tokens
     tokens, way = ways_aside(tokens, work.before.place)
     tokens, work.ages = take_ages(tokens)
     tokens, work.same = take_same(tokens)

@@ -6,7 +6,8 @@ from itertools import pairwise
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Stage
-from saywright.understanding.bench_words import IS, PLAIN, TOO
+from saywright.understanding.bench_words import IS, PLAIN
+from saywright.understanding.conditions.alone import is_told_alone
 from saywright.understanding.conditions.freed import is_likeness, was_freed
 from saywright.understanding.conditions.idle_states import finds_nothing
 from saywright.understanding.facts import Fact, Told
@@ -40,7 +41,6 @@ _SHAPES = frozenset(
 )  # fmt: skip
 _AS_FAR = 8  # tokens from "there are" to what is there
 _AMOUNT = 4  # tokens: "a thin line of"
-_AFTER_TOO = ((), (BREAK,), ("and",), ("no",), ("but",), ("so",), ("not",))
 _RUBBERS = (("seal",), ("seals",), ("grommet",), ("packing",))
 _O_RINGS = (("o", "ring"), ("o", "rings"), ("quad", "ring"))
 _WORKS = frozenset(
@@ -52,7 +52,14 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     """ "good man", "dry today": a word of praise or weather finds nothing on the part in hand."""
     if finds_nothing(work, told, fact, condition):
         return False
-    if was_freed(work, fact) or _says_it_all(work, fact) or _so_is_it(work, fact) or is_likeness(work, fact):
+    spec = work.sheet.get_condition(condition)
+    good = spec is not None and spec.good
+    if (
+        is_told_alone(work, told, fact, condition, good=good)
+        or was_freed(work, fact)
+        or _says_it_all(work, fact)
+        or is_likeness(work, fact)
+    ):
         return True
     if _is_imperative(told, fact):
         return False
@@ -64,7 +71,6 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     said_of = acts or bool(fact.phrase.aux_tags & {"COP", "NEG"}) or degree or fact.negated or fact.introduced
     said_of = said_of or _goes_on(work, told, fact) or work.texts[max(0, fact.phrase.start - 1)] == "some"
     said_of = said_of or _is_there(work, fact)
-    spec = work.sheet.get_condition(condition)
     if spec is not None and (_is_denial(work, fact) if spec.good else _opens(work, fact)):
         return True
     alone = not told.strays.get(fact.segment)
@@ -79,21 +85,6 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
         (acts or "COP" in fact.phrase.aux_tags)
         and not that
         and bool(fact.subjects or _noun_before(work, fact))
-    )
-
-
-def _so_is_it(work: Working, fact: Fact) -> bool:
-    """ "dry too", "clean as well": first of all that is said, of what was told of right before."""
-    end, before = fact.phrase.end, work.before.recent[-1:]
-    behind = work.texts[end : end + 2]
-    length = 1 if behind[:1] in TOO else 2
-    ends = work.texts[end + length : end + length + 1] in _AFTER_TOO  # not "dry too warm in here"
-    too = fact.phrase.start == 0 and ends and (behind[:1] in TOO or behind in TOO)
-    return (
-        too
-        and work.hand is not None
-        and bool(before)
-        and any(getattr(s, "component", None) for s in before[0])
     )
 
 

@@ -54,7 +54,9 @@ def predicate_at(around: Around, at: int) -> tuple[int, Meaning] | None:
         longer = named is not None and named[0] > len(one.name) and one.name != _LABELLED
         if around.texts[at:end] != one.name or longer:
             continue
-        if not one.noun:
+        if around.texts[at - 1] == "nothing" and at:
+            length = _nothing_so(around, at, end)
+        elif not one.noun:
             length = _said_of(around, end, one)
         else:
             length = len(one.name) if _noun_tells(around, at, end) else 0
@@ -94,6 +96,14 @@ def _said_of(around: Around, end: int, one: Predicate) -> int:
         replace(t, kind="AUX") if t.kind == "MOD" else t for t in around.out[verb + 1 :]
     ]
     return length
+
+
+def _nothing_so(around: Around, at: int, end: int) -> int:
+    """Length of "rough" in "there's nothing rough in it", "nothing rough"; 0 where more is said of it."""
+    opens = around.texts[at - 2] if at > 1 else ""
+    told = opens in _OPENS | {"is", "got", "feel", "with", "hear"}
+    ends = around.text(end) in _ENDS or around.text(end) in _WHERE
+    return end - at if told and ends else 0
 
 
 def _is_all_said(around: Around, end: int) -> bool:

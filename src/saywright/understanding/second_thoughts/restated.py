@@ -117,6 +117,7 @@ def restate(
             work.supersede([s.id for s in old], new.id, 0, fact.phrase.end)
             if isinstance(new, ConditionNote):
                 _decline(work, [s for s in old if isinstance(s, ActionNote)])
+                _deny(work, [s for s in old if isinstance(s, ConditionNote)], new)
 
 
 def _adds(work: Working, fact: Fact) -> bool:
@@ -160,6 +161,18 @@ def _decline(work: Working, actions: Sequence[ActionNote]) -> None:
     for old in actions:
         fields = {**own_fields(old), "status": "declined"}
         work.put(work.make(ActionNote, 0, len(work.texts), flags=old.flags, stage=old.stage, **fields))
+
+
+def _deny(work: Working, found: Sequence[ConditionNote], new: ConditionNote) -> None:
+    """ "The seat's pitted" … "no it isn't, it's fine": it is fine, and it is not pitted."""
+    if "not" not in work.texts:
+        return
+    at, _ = read_turn(work.texts, 0, len(work.texts))
+    end, verb = _short_denial(work.texts, at)
+    for old in found if at and verb in IS else ():
+        if old.present and old.condition != new.condition:
+            fields = {**own_fields(old), "present": False, "severity": None}
+            work.put(work.make(ConditionNote, 0, end, flags=old.flags, stage=old.stage, **fields))
 
 
 def not_so(work: Working, told: Told) -> None:

@@ -28,6 +28,12 @@ _EVERY = frozenset({"both", "all", "each", "every"})
 _NUMBERED = frozenset({"number", "on", "for", "in", "at"})
 _ORDERS = {word: str(n) for n, word in enumerate(CARDINALS, 1)} | {str(n): str(n) for n in range(1, 9)}
 _READ_AGAIN = frozenset({"again", "rechecked", "remeasured", "recheck"})
+# Where on the same one it was read now.
+_ELSEWHERE = frozenset(
+    (how, where)
+    for how in ("other", "far", "thin", "thick", "wide", "narrow")
+    for where in ("end", "edge", "face")
+)
 
 
 def side_doubts(
@@ -58,7 +64,9 @@ def side_doubts(
     if hand.side is None or not set(hand.side.split()) <= set(side.split()):
         return []
     if hand.turned:
-        again = not _READ_AGAIN.isdisjoint(words)
+        again = not _READ_AGAIN.isdisjoint(words) or not _ELSEWHERE.isdisjoint(
+            pairwise(word.text for word in work.words)
+        )
         before = None if again or value is None else work.first.get((key, stage))
         return _carried(side, characteristic, before, value)
     held = work.before.hand

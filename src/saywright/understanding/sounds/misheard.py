@@ -35,6 +35,7 @@ _COARSE = 1  # step of the last digit said, in widths of the limits
 _NO_COUNT = 20  # from here on a number beside a part says hardly how many or which
 _FINE_PLACES = 2  # decimals of the limits from which a missing one tells
 _NOT_HEARD = "unk"  # what a recogniser writes for a word outside its vocabulary
+_EACH = frozenset({("both",), ("all",), ("each",), ("both", "at"), ("all", "at")})
 _PLACE_BEHIND = 2  # tokens between a number and its position behind it
 _TURNED = frozenset({"back", "backed", "wind", "wound", "turn", "turned", "screw", "screwed"})
 _GIVEN = frozenset({"give", "gave", "given", "opened", "nudged", "tweaked"})  # always by how much
@@ -111,7 +112,7 @@ def _word_doubts(reading: Reading, fact: Fact, work: Working, loose: Collection[
     start, end = fact.phrase.start, fact.phrase.end
     if _NOT_HEARD in work.texts[fact.start : fact.end]:
         yield flag(FlagKind.POORLY_HEARD, "a word beside it was not made out")
-    near = [at for at in loose if -_NEAR <= at - end < _NEAR]
+    near = [at for at in loose if -_NEAR <= at - end < _NEAR and not _is_elsewhere(work, end, at)]
     if near:
         yield flag(FlagKind.SECOND_NUMBER, work.texts[near[0]])
     named = fact.characteristics and work.texts[end : end + 1] and work.texts[end] in work.lexicon.like_digits
@@ -129,6 +130,12 @@ def _word_doubts(reading: Reading, fact: Fact, work: Working, loose: Collection[
         yield flag(FlagKind.NUMBER_ODD, "how far it was turned, not where it stands")
     if not _is_size(reading, fact, work) and _is_lone(fact, work):
         yield flag(FlagKind.NUMBER_ODD, "it stands alone, away from its part")
+
+
+def _is_elsewhere(work: Working, end: int, at: int) -> bool:
+    """ "upper twenty six point nine six, lower point nine five": the next number is of another place."""
+    between = work.texts[end:at]
+    return bool(between) and between[-1] in work.lexicon.positions and len(between) <= _PLACE_BEHIND
 
 
 def _is_of_one(fact: Fact, work: Working) -> bool:
@@ -204,6 +211,8 @@ def _is_lone(fact: Fact, work: Working) -> bool:
     if any(s.components and 0 < s.start - end <= _PLACE_BEHIND for s in fact.subjects):
         return work.texts[end] not in {"on", "for"}  # "forty on the bolt"
     gaps = [start - s.end if s.end <= start else s.start - end for s in fact.subjects if s.components]
+    if any(s.components and work.texts[s.end : start] in _EACH for s in fact.subjects):
+        return few  # "springs both eighty six"
     reach = _PLACE_BEHIND if any(s.which for s in fact.subjects) else 0  # "nine on the left"
     return bool(gaps) and min(gaps) > reach
 

@@ -21,6 +21,7 @@ _INTO = frozenset({"in", "into", "through"})
 _SHE = frozenset({"it", "she", "he", "that", "they"})
 _LEAVES = frozenset({"slides", "slide", "comes", "come", "drops", "falls", "slips", "pops", "lifts"})
 LEAK = "leaking"  # of the base sheet: of where it leaks
+_AS_FAR_AS = 4  # tokens from "there" to the state
 _REACH = 6  # phrases that the object of a verb may stand behind it
 
 
@@ -31,6 +32,9 @@ def add_fact(
     right = right_subject(walk, index, fact)
     if fact.kind == "value" and right == index + 1 and _is_size_of(walk, index):
         _begin_row(walk)
+        take_left = False
+    elif fact.kind == "finding" and right is not None and _is_there(walk, index, right):
+        walk.glue.discard("AND")
         take_left = False
     else:
         take_left = _takes_left(walk, index, fact, right, prefer_right=prefer_right, owners=owners)
@@ -110,6 +114,16 @@ def _says_with_what(walk: Walk, index: int, fact: Fact) -> bool:
     """ "nothing wrong with the other one": what it is said of stands behind it."""
     behind = walk.after(index) if walk.texts[fact.phrase.end - 1] == "with" else None
     return fact.kind == "finding" and behind is not None and behind.kind in {"lead", "subject"}
+
+
+def _is_there(walk: Walk, index: int, right: int) -> bool:
+    """ "rock it and there's no play in either pad": in what is named behind it, not in what was rocked."""
+    begin = walk.phrases[index].start
+    if "there" not in walk.texts[max(0, begin - _AS_FAR_AS) : begin] or not by_preposition(walk, index):
+        return False
+    named = walk.phrases[right].meaning
+    joined = "AND" in walk.glue and all(s.pronoun and not s.components for s in walk.current)
+    return joined and bool(named.parts or named.aliases)
 
 
 def _in_a_bath(walk: Walk, index: int) -> bool:

@@ -10,6 +10,7 @@ from saywright.quantity import parse_value
 from saywright.understanding.counting.aloud import is_counted
 from saywright.understanding.statements import Reading
 from saywright.understanding.tokens import BREAK
+from saywright.understanding.values.sums import is_sum
 from saywright.understanding.working import Working
 
 _JOINED = frozenset({("and",), (BREAK,)})
@@ -33,6 +34,7 @@ def doubt_rows(work: Working) -> None:
         if type(made) is Reading and made.id not in work.gone and not _is_changed(work, made):
             rows[made.component, made.which, made.characteristic, made.stage].append(made)
     for (component, which, characteristic, _), row in rows.items():
+        _said_once_more(work, component, characteristic, row)
         values = [*_counted_so_far(work, component, which), *(reading.value for reading in row)]
         if len(values) < 2:
             continue
@@ -45,8 +47,21 @@ def doubt_rows(work: Working) -> None:
         kind = FlagKind.NUMBER_AMBIGUOUS if is_counted(spec) else FlagKind.SECOND_NUMBER
         kind = FlagKind.WHICH_UNCLEAR if of_several and not is_counted(spec) else kind
         for reading in row:
+            if reading is row[-1] and reading.id in work.said and is_sum(work, work.said[reading.id]):
+                continue
             doubt = flag(kind, " or ".join(values))
             work.swap(reading, reading.model_copy(update={"flags": (*reading.flags, doubt)}))
+
+
+def _said_once_more(work: Working, component: str, characteristic: str, row: list[Reading]) -> None:
+    """ "one two three, so he's in hole three": what was counted, told once more by its name."""
+    spec = work.sheet.find(component, characteristic)
+    if len(row) < 2 or spec is None or not spec.is_count:
+        return
+    last = work.said.get(row[-1].id)
+    named = last is not None and bool(last.characteristics)
+    if named and row[-1].value == row[-2].value and row[-1].place == row[-2].place:
+        work.supersede([row[-2].id], row[-1].id, 0, len(work.texts))
 
 
 def _is_pair(work: Working, row: list[Reading]) -> bool:

@@ -48,8 +48,15 @@ def _put_elsewhere(reading: Reading, fact: Fact, work: Working) -> Iterator[Flag
     others = {word for position in component.positions for word in position.split()} - set(
         reading.which.split()
     )
-    if said in others:
+    if said in others and not _is_read_there(reading, said, work):
         yield flag(FlagKind.WHICH_UNCLEAR, f"{component.label}: {said}?")
+
+
+def _is_read_there(reading: Reading, said: str, work: Working) -> bool:
+    """ "six all four, no, the rear two are seven": what was read at the place *said* has its own value."""
+    key = (reading.component, reading.characteristic)
+    told = [s for s in work.out if type(s) is Reading and s.id not in work.gone and s.value != reading.value]
+    return any((s.component, s.characteristic) == key and said in (s.which or "").split() for s in told)
 
 
 def _fits_another(reading: Reading, fact: Fact, work: Working) -> Iterator[Flag]:

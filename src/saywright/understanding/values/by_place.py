@@ -63,3 +63,13 @@ def same_doubt(work: Working, fact: Fact, best: Choice) -> list[Flag]:
     if last is None or (last.component, last.characteristic) != best.key:
         return []
     return [f for f in last.flags if f.kind == FlagKind.PART_AMBIGUOUS]
+
+
+def is_its_fellow(subject: Subject | None, last: Reading, *, fits: bool) -> bool:
+    """ "front opens at one seventy … rear's one sixty": the same of the other one, in the next breath."""
+    return (
+        fits
+        and subject is not None
+        and last.which not in {None, *subject.which}
+        and (len(subject.which) == 1 or (subject.selector == "other" and not subject.many))
+    )

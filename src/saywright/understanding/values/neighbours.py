@@ -7,14 +7,21 @@ that has it, or a value with a digit less than those said in the same breath.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 from typing import Final
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.understanding.facts import Fact
 from saywright.understanding.statements import Reading
+from saywright.understanding.values.sums import is_sum
 from saywright.understanding.working import Working
 
 _OUTSIDE: Final = frozenset({FlagKind.OUTSIDE_PLAUSIBLE, FlagKind.UNIT_MISMATCH})
+_ROUND: Final = frozenset(
+    (verb, what)
+    for verb in ("turn", "turned", "spin", "rotate", "swing")
+    for what in ("it", "them", "round", "that")
+)  # to read it at another place
 _FINE: Final = 2  # decimals from which a missing one tells
 
 
@@ -45,8 +52,11 @@ def _crowd(reading: Reading, fact: Fact, others: list[Reading], work: Working) -
         first, last = sorted((fact, before), key=lambda one: one.phrase.start)
         if last.changes:
             return  # "was twenty, now it's eight"
-        if "again" in work.texts[first.phrase.end : last.phrase.start]:
-            return  # "I'll do that again": the same was measured once more
+        between = work.texts[first.phrase.end : last.phrase.start]
+        if "again" in between or not _ROUND.isdisjoint(pairwise(between)):
+            return  # "I'll do that again", "turn it": the same was measured once more
+        if last is fact and is_sum(work, fact):
+            return  # "… so that's three forty altogether"
         named = any(first.phrase.end <= s.start < last.phrase.start for s in last.subjects)
         outside = any(f.kind in _OUTSIDE for f in other.flags)
         if named or outside or _names_it(first, last, other, work):

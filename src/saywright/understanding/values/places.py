@@ -15,7 +15,7 @@ from saywright.understanding.statements import Reading
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.part_picks import called_so, named_after, named_most_after
 from saywright.understanding.tokens import spoken_form
-from saywright.understanding.values.by_place import placed_elsewhere, same_doubt, side_said
+from saywright.understanding.values.by_place import is_its_fellow, placed_elsewhere, same_doubt, side_said
 from saywright.understanding.values.fitting import Choice, best_choice
 from saywright.understanding.values.read_already import of_what_is_open
 from saywright.understanding.values.said_again import read_again, read_last
@@ -248,7 +248,7 @@ def hardly_named(
         and (
             s.value == best.value
             or "again" in work.texts[: fact.phrase.start]
-            or _is_its_fellow(subject, s, fits=best.fits)
+            or is_its_fellow(subject, s, fits=best.fits)
         )
         for s in (*work.last_group(), *work.out)
     )
@@ -263,13 +263,6 @@ def hardly_named(
         and not is_awaited(work, best)
         and characteristic is not None
         and get_unit(characteristic.unit).kind not in {"number", "turn"}
-    )
-
-
-def _is_its_fellow(subject: Subject | None, last: Reading, *, fits: bool) -> bool:
-    """ "front opens at one seventy … rear's one sixty": the same of the other one, in the next breath."""
-    return (
-        fits and subject is not None and len(subject.which) == 1 and last.which not in {None, *subject.which}
     )
 
 

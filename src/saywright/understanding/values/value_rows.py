@@ -48,10 +48,11 @@ def number_rows(told: Told, work: Working) -> None:
         ones = _in_order(subject, component, len(row), work.hand) if component is not None else ()
         if not ones and subject.selector not in {"both", "all"}:
             continue
+        alike = len({f.phrase.measure.readings[0].value for f in row if f.phrase.measure is not None}) == 1
         for fact, one in zip(row, ones or [""] * len(row), strict=True):
             which = (one,) if one else ()
             fact.subjects = [replace(subject, which=which, selector="", count=None, many=not one)]
-            fact.in_order = bool(one)
+            fact.in_order = bool(one) and not alike  # "forty five, forty five and forty five": in any order
 
 
 def _in_hand(work: Working) -> str | None:
