@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from saywright.hearing.spoken import TENS
 from saywright.understanding.facts import Fact, Told
 
 _MONEY: Final = frozenset({"quid", "euro", "euros", "dollars", "bucks", "pence", "kroner"})
@@ -24,8 +25,9 @@ def is_price(fact: Fact, texts: tuple[str, ...]) -> bool:
         alone = texts[max(0, start - 2) : start] == ("alone", "is")  # "the impeller alone's two hundred"
         earlier = not _MONEY.isdisjoint(texts[:start])  # "discs are thirty eight quid each, pads twenty six"
         return alone or earlier or _bought_for(texts, start)
-    if measure.unit_said in _POUNDS and texts[fact.phrase.end : fact.phrase.end + 1] == ("apiece",):
-        return True  # "they're only eight pounds apiece"
+    behind = texts[fact.phrase.end : fact.phrase.end + 1]
+    if measure.unit_said in _POUNDS and (behind == ("apiece",) or (behind and behind[0] in TENS)):
+        return True  # "they're only eight pounds apiece", "twenty two pound fifty for the bits"
     return measure.unit_said in _POUNDS and texts[max(0, start - 1) : start] in _COSTS
 
 
