@@ -37,6 +37,7 @@ from saywright.understanding.sides.numbered_positions import (
 from saywright.understanding.sides.station_heads import station_heads
 from saywright.understanding.sounds.consonants import sound_key
 from saywright.understanding.sounds.in_pieces import sounds_of_names
+from saywright.understanding.subjects.machine_ends import machine_ends
 from saywright.understanding.tokens import BREAK, spoken_form
 from saywright.understanding.values.named_places import Places, spoken_places
 from saywright.units import spoken_units
@@ -90,6 +91,7 @@ class Lexicon:
     stations: int  # how many there are, by the parts numbered alike; 0 where there are none
     station_words: frozenset[str]  # what one of them is called: "stage" of "stage one"
     station_heads: Mapping[str, str]  # "delivery" → "valve", where a station's number behind it means that
+    machine_ends: frozenset[str]  # "pump" of "pump end", after which the parts there are called
     called: Called  # names of the positions that only number the parts
     numbered: frozenset[str]  # every word of the names of parts that are told by number
     measured: frozenset[str]  # words before the last of what is read: "free" of the free length
@@ -169,6 +171,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         plain=set(),
         station_words=station_words,
         station_heads=station_heads(sheet, table),
+        machine_ends=machine_ends(sheet),
         called=called,
         stations=count_stations(sheet),
         like_digits=frozenset(HOMOPHONES) & _read_heads(sheet),

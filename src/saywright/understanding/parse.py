@@ -60,6 +60,7 @@ from saywright.understanding.subjects.called_he import parts_called_he
 from saywright.understanding.subjects.families import families_of
 from saywright.understanding.subjects.found_again import found_again
 from saywright.understanding.subjects.hollow import in_the_bottom
+from saywright.understanding.subjects.machine_ends import turn_to_end
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.other_one import keep_other
 from saywright.understanding.subjects.pairs import one_of_several, pair_of, several_of
@@ -124,6 +125,7 @@ def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -
     tokens, work.same = take_same(tokens)
     work.set_tokens(tokens, mended)
     lexicon = work.lexicon
+    work.hand = turn_to_end(work.texts, lexicon.machine_ends, work.hand, work.sheet)
     places = places_here(work, lexicon)
     tokens, work.spots, place = take_places(work.tokens, places, lexicon.words, lexicon.table)
     work.place = place or way

@@ -26,6 +26,7 @@ from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.sides.hand_sides import kept_in_hand, taken_up
 from saywright.understanding.statements import ConditionNote, Correction, Reading, Remark, Said, Statement
+from saywright.understanding.subjects.machine_ends import at_its_end
 from saywright.understanding.tokens import Token
 from saywright.understanding.undoing import stepped
 from saywright.understanding.values.named_places import Spot
@@ -224,7 +225,9 @@ class Working:
     def named(self, component: str, which: str | None) -> None:
         """A part was named: it is in hand now."""
         part = Hand(component, which, self.now)
-        self.hand = taken_up(part, self.hand, self.sheet, self.texts)
+        self.hand = at_its_end(
+            taken_up(part, self.hand, self.sheet, self.texts), self.lexicon.machine_ends, self.sheet
+        )
 
     def go_back(self) -> None:
         """The job goes back together."""

@@ -36,6 +36,7 @@ _PLACED = frozenset({"on", "at", "in", "near"})
 _HERE = frozenset({"this", "that", "these", "both", "each"})  # "bleeders free on this one": where it is so
 _EASE = {("trouble",), ("bother",), ("problem",), ("problems",), ("fuss",), ("drama",), ("issues",)}
 _STUFFS = LUBRICANTS | SEALANTS
+_FIRMLY = frozenset(["in", "down", "up", "on", "home", "seated", "bottomed", "tightened", "wound", "screwed"])
 _LAYS = frozenset({"put", "of", "putting", "with", "spread", "some", "new", "fresh"})
 _STUFF_REACH = 4  # tokens: "of red rubber grease"
 
@@ -57,6 +58,7 @@ def finds_nothing(work: Working, told: Told, fact: Fact, condition: str) -> bool
         or _is_faint_praise(work, fact)
         or _is_some_stuff(work, fact)
         or _came_easily(work, told, fact)
+        or _is_how_firm(work, fact)
     )
 
 
@@ -66,6 +68,12 @@ def _came_easily(work: Working, told: Told, fact: Fact) -> bool:
     if words[:1] != ("no",) or words[1:2] not in _EASE:
         return False
     return any(f.kind in {"off", "on"} and f.phrase.end == fact.phrase.start for f in told.facts)
+
+
+def _is_how_firm(work: Working, fact: Fact) -> bool:
+    """ "someone's wound it in hard", "it was done up hard": how firmly, not what it is like."""
+    start, end = fact.phrase.start, fact.phrase.end
+    return work.texts[start:end] == ("hard",) and bool(start) and work.texts[start - 1] in _FIRMLY
 
 
 def _is_some_stuff(work: Working, fact: Fact) -> bool:

@@ -14,6 +14,7 @@ from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.sides.hand_sides import both_here, on_the_side, others_here, two_sides
 from saywright.understanding.sides.levels import in_row
 from saywright.understanding.sides.turning import has_side, of_the_side
+from saywright.understanding.subjects.machine_ends import at_the_end
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.part_picks import (
     Seen,
@@ -76,6 +77,7 @@ def resolve(
         candidates = as_many(subject, candidates, sheet, off if movement == "fitted" else {})
     if movement == "removed" and len(candidates) > 1:
         candidates = [c for c in candidates if off.get(c.id, 0) < c.count] or candidates  # not off yet
+    candidates = at_the_end(candidates, hand)
     back_on = off if movement == "fitted" else {}
     if hand is not None and hand.utterance == now and len(candidates) > 1:
         candidates = of_the_same_breath(candidates, subject, sheet.get(hand.component))
