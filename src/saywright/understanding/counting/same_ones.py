@@ -6,6 +6,7 @@ from saywright.understanding.tokens import BREAK, Token
 
 _BEHIND = frozenset({"in", "on", "back", "home", "up", "fitted", "refitted", BREAK})
 _LEAD = frozenset({"the", "all", "both", "with", "just", "exactly"})
+_EVERY = frozenset({"all", "both"})
 _KEPT = frozenset({"same", "old", "original", "originals"})
 _ONES = frozenset({"ones", "one", "two", "pair", "set", "lot", "parts"})
 _WHICH = frozenset({"that", "as", "which", "what", "i", "we"})
@@ -25,7 +26,14 @@ def take_same(tokens: tuple[Token, ...]) -> tuple[tuple[Token, ...], Span | None
         begin = at
         while texts[begin - 1] in _LEAD and begin > 1:
             begin -= 1
-        if end > at and texts[begin - 1] in _BEHIND and any(text in _BEHIND for text in texts[:begin]):
+        every = not _EVERY.isdisjoint(texts[begin:at])  # "pilot in, main, all the old ones"
+        if every and end == at and texts[at + 1 : at + 2] == ("ones",) and at + 2 == len(texts):
+            end = at + 2
+        if (
+            end > at
+            and (every or texts[begin - 1] in _BEHIND)
+            and any(text in _BEHIND for text in texts[:begin])
+        ):
             taken = tuple(Token(BREAK, t.word) if begin <= i < end else t for i, t in enumerate(tokens))
             return taken, (begin, end)
     return tokens, None

@@ -30,7 +30,8 @@ def status_of(fact: Fact, form: str, texts: Sequence[str], *, order: bool) -> St
     """The status of the doing *fact* with a verb in *form*; *order* where a part has to be had for it."""
     status = action_status(form, fact.aux)
     if status == "declined":
-        return status
+        instead = form == "base" and tuple(texts[fact.phrase.start : fact.phrase.start + 2]) == ("no", "just")
+        return "proposed" if instead else status  # "a new one? no, just soak it"
     head = fact.phrase.head
     start = head.start if head is not None else fact.phrase.start
     if status == "proposed" and (

@@ -52,6 +52,7 @@ def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
     if meaning.conditions:
         idle = done_to_it(around, at, following) or put_on(around, at) or is_where(around, at, length)
         all_of_it = around.last_kind == "ON" and around.texts[following : following + 2] == ("and", "all")
+        all_of_it = all_of_it or around.texts[at - 1 : following + 1] == ("the", "sound", "of")
         idle = idle or all_of_it or around.text(following) in _AGENTS  # "strainer's back dent and all"
         price = "PRICE" in meaning.tags and around.last_kind == "MEASURE"  # "two grand"
         return "MARK" if price else "WORD" if idle else _condition_kind(around, following, meaning)
