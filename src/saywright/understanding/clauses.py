@@ -56,6 +56,7 @@ from saywright.understanding.values.clause_values import put_characteristic, put
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
+_TOOLS = frozenset({"TOOL", "INSTRUMENT"})
 _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
 _ON_THE_SPEAKER = frozenset({"glasses", "specs", "spectacles", "readers", "foot", "hand", "thumb", "eye"})
 
@@ -212,6 +213,9 @@ def _put_lead(walk: Walk, index: int, phrase: Phrase) -> None:
     if _own(walk, index) or _other_thing(walk, index) or in_the_last_one(walk, index):
         walk.put_mark(frozenset({"OTHER_JOB"}), phrase)
         return
+    behind = walk.after(index)
+    if "OTHER" in phrase.lead_tags and behind is not None and behind.tags & _TOOLS:
+        return  # "let's try the other gauge"
     subject = subject_of_lead(phrase)
     if subject is not None:
         put_lead(walk, index, subject)

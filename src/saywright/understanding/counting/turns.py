@@ -40,6 +40,7 @@ from saywright.understanding.counting.count_targets import (
     turn_characteristic,
     unannounced,
 )
+from saywright.understanding.counting.no_counts import counts_no_turns
 from saywright.understanding.discourse import Counting
 from saywright.understanding.doings.movements import put_movements
 from saywright.understanding.facts import Fact
@@ -93,6 +94,8 @@ def count_turns(work: Working, begin: int) -> int:
 def _starts(work: Working, texts: tuple[str, ...], run: Count) -> bool:
     """True where the run begins a count, and no other value is told before it."""
     if not starts_here(work, texts, run, ended=tells_end(texts)):
+        return False
+    if BEGINS.isdisjoint(texts) and counts_no_turns(texts, run, work):
         return False
     return not find_measures(texts[: run.start], work.lexicon.units)
 

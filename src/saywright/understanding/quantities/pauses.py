@@ -81,10 +81,13 @@ def _broken_off(first: Measure, then: Measure, words: Sequence[str], lexicon: Le
     if not hesitates or first.unit_said is not None or not _PAUSES.issuperset(pause):
         return None
     said, again = tuple(words[first.start : first.end]), tuple(words[then.start : then.end])
-    if again[: len(said)] == said and len(again) > len(said):
+    anew, number = again[: len(said)] == said, again[: then.readings[0].words]
+    if anew and len(number if gap[0] in _OPEN else again) > len(said):
         return replace(then, start=first.start)
-    if gap[0] == "point" and _told_singly(again[: then.readings[0].words]):
-        return _joined((*said, "point", *again), first.start, then.end, lexicon)
+    if gap[0] == "point" and first.readings[0].value.isdigit() and then.readings[0].value.isdigit():
+        whole = _joined((*said, "point", *again), first.start, then.end, lexicon)
+        if whole is not None:  # "nine point um eighty two" may be another number, begun anew
+            return whole if _told_singly(number) and not anew else _odd(whole)
     return _odd(replace(then, start=first.start)) if gap[0] in _OPEN else None
 
 

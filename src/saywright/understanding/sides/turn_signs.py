@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from saywright.understanding.bench_words import HOLDERS, NO_NAME, NO_OTHER_THING, PLAIN
+from saywright.understanding.bench_words import AWAY, HOLDERS, NO_NAME, NO_OTHER_THING, PLAIN
 from saywright.understanding.fixed import fixed
 from saywright.understanding.numbers.words import CARDINALS, ORDINALS
 from saywright.understanding.sides.going_words import KIND_OF
@@ -25,7 +25,8 @@ _HINTS = (
     | frozenset(CARDINALS)
 )
 _LAMPS = frozenset({"light", "lights", "lamp", "torch"})
-_NO_NOUN = NO_NAME | NO_OTHER_THING - frozenset({"side", "end", "half", "corner"}) | PLAIN | {"job", "thing"}
+_SAID_OF_SIDES = frozenset({"side", "end", "half", "corner"})
+_NO_NOUN = NO_NAME | NO_OTHER_THING - _SAID_OF_SIDES | PLAIN | AWAY | _LAMPS | {"job", "thing"}
 _LEADS_TO_RIGHT = frozenset({"the", "to", "on", "onto", "over", "round", "right"})
 
 

@@ -1,0 +1,43 @@
+"""Numbers in a row that count no turns: "I need one, two, three", "book says one, one and a half"."""
+
+from __future__ import annotations
+
+from saywright.understanding.counting.aloud import Count
+from saywright.understanding.quantities.units import unit_at
+from saywright.understanding.working import Working
+from saywright.units import get_unit
+
+# Of a limit, another job, what is wanted or did not happen: the numbers behind are of that.
+_ELSEWHERE = frozenset({"LIMIT", "OTHER_JOB", "WHATIF", "HYPO"})
+_ASKS = frozenset({"QUESTION", "NEG"})  # right before the numbers
+_WANTS = frozenset({"need", "needs", "want", "wants", "order", "buy"})  # "I need one, two …"
+_THERE_ARE = frozenset({("there", "is"), ("there", "are"), ("there", "was"), ("there", "were")})
+_COUNTED = frozenset({"turn", "number"})
+
+
+def counts_no_turns(texts: tuple[str, ...], run: Count, work: Working) -> bool:
+    """True where the talk before *run*, or what is counted behind it, is of something else than turns."""
+    return _tells_elsewhere(texts[: run.start], work) or _counts_things(texts, run, work)
+
+
+def _tells_elsewhere(head: tuple[str, ...], work: Working) -> bool:
+    """ "spec's one, one and a half", "last time it was …", "is it one, one and a half", "not one …"."""
+    at = 0
+    while at < len(head):
+        found = work.lexicon.match(head, at)
+        length, meaning = found if found is not None else (1, None)
+        if meaning is not None:
+            asks = at + length == len(head) and meaning.tags & _ASKS and head[at] != "no"
+            if asks or meaning.tags & _ELSEWHERE:
+                return True
+        at += length
+    return head[-2:] in _THERE_ARE or not _WANTS.isdisjoint(head[-2:])
+
+
+def _counts_things(texts: tuple[str, ...], run: Count, work: Working) -> bool:
+    """ "one two three of the screws", "one, two new ones", "one, one and a half litres"."""
+    behind = texts[run.end :]
+    if behind[:1] == ("of",) or work.lexicon.names(behind, 0).tags & {"NEW", "OLD"}:
+        return True
+    unit = unit_at(behind, 0, work.lexicon.units)
+    return unit is not None and all(get_unit(code).kind not in _COUNTED for code in unit[1])
