@@ -17,6 +17,7 @@ _BETWEEN: Final = frozenset(
      "probably", "then", "it", "them", "him", "for", "see"]
 )  # fmt: skip
 _SPEAKERS: Final = frozenset({"i", "we"})
+_PROBES: Final = frozenset({"gauge", "feeler", "feelers", "blade", "wire", "drill", "bar", "plug"})
 _OTHERS: Final = frozenset({"he", "she", "they"})
 _OUGHT: Final = frozenset({"need", "needs", "has", "have", "wants", "want", "got", "going"})
 _AIMS: Final = frozenset({"aiming", "shooting", "looking", "hoping", "heading"})
@@ -130,7 +131,8 @@ def may_be_meant(fact: Fact, told: Told, texts: Sequence[str], *, torque: bool) 
     if not before:
         return ""
     two = before[-2:]
-    if len(two) > 1 and two[1] in _AT and (two[0] in _GOES or before[-3:-2] == ["goes"]):
+    probed = not torque and not _PROBES.isdisjoint(before)  # "the feeler goes in at point nine": it is read
+    if len(two) > 1 and two[1] in _AT and (two[0] in _GOES or before[-3:-2] == ["goes"]) and not probed:
         return "goes to"
     if before[-1] in {"gets", "get"} and before[-2:-1] not in (["i"], ["we"]):
         return "gets"

@@ -35,6 +35,7 @@ _COARSE = 1  # step of the last digit said, in widths of the limits
 _NO_COUNT = 20  # from here on a number beside a part says hardly how many or which
 _FINE_PLACES = 2  # decimals of the limits from which a missing one tells
 _NOT_HEARD = "unk"  # what a recogniser writes for a word outside its vocabulary
+_LIKEWISE = frozenset({"same", "again", "likewise", "also"})  # "lid on, same forty"
 _EACH = frozenset({("both",), ("all",), ("each",), ("both", "at"), ("all", "at")})
 _PLACE_BEHIND = 2  # tokens between a number and its position behind it
 _TURNED = frozenset({"back", "backed", "wind", "wound", "turn", "turned", "screw", "screwed"})
@@ -234,7 +235,7 @@ def _behind_its_fitting(work: Working, fact: Fact) -> bool:
     ends = [s.end for s in fact.subjects if s.components and s.end <= fact.phrase.start]
     if not ends:
         return False
-    between = [t for t in work.texts[max(ends) : fact.phrase.start] if t not in _ARTICLES]
+    between = [t for t in work.texts[max(ends) : fact.phrase.start] if t not in _ARTICLES | _LIKEWISE]
     moved = work.lexicon.table.get(tuple(between), NOTHING).tags
     return bool(moved & {"MOVE_ON", "MOVE_OFF", "MOVE_LOOSE_ON"})
 

@@ -22,7 +22,7 @@ from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.part_picks import each_of
 from saywright.understanding.subjects.parts import Part, resolve, which_flags
 from saywright.understanding.tokens import BREAK
-from saywright.understanding.values.carried_units import able_to, rival_flags, so_placed_too
+from saywright.understanding.values.carried_units import able_to, as_measured, rival_flags, so_placed_too
 from saywright.understanding.values.fitting import Choice, is_approximate
 from saywright.understanding.values.not_read import why_not_read
 from saywright.understanding.values.place_taking import named_place
@@ -165,7 +165,7 @@ class ReadingSettler:
         characteristic = self.work.sheet.find(*best.key)
         assert component is not None  # keys come from the sheet
         assert characteristic is not None
-        rivals = so_placed_too(self.work.sheet, subject, best, rivals)
+        rivals = as_measured(self.work, best, so_placed_too(self.work.sheet, subject, best, rivals))
         told = [*flags, *best.flags, *rival_flags(best, rivals), *named_fellow(self.work, saying.fact, best)]
         part = self._part(subject, best, rivals, saying.replaces)
         if saying.replaces is None:
