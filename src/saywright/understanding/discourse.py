@@ -1,6 +1,6 @@
 """What is known from the talk so far: the stage, the part in hand, what waits to be completed.
 
-Frozen: understanding an utterance gives the next state. Its size is bounded by the sheet,
+Never changed: understanding an utterance gives the next state. Its size is bounded by the sheet,
 so that the ten-thousandth utterance costs what the tenth did.
 """
 
@@ -41,7 +41,7 @@ class Hand:
     side: str | None = None  # a position that what follows is on, until another is named
     side_at: int = 0  # index of the utterance in which that was last said
     turned_to: str | None = None  # the side that was said to come now: "now the left one"
-    row: str | None = None  # of two rows of such parts the one worked on: inlet, or outlet
+    row: str | None = None  # of two rows of parts the one worked on, "inlet"; or an end, "pump" of its cover
     side_left: str | None = None  # the side that is done with, until one is turned to: "that's the left done"
 
     @property

@@ -28,7 +28,6 @@ _TURNS: Final = re.compile(r"[OGLIERH]|aa")
 _MOVED: Final = re.compile(r"M(?!N)")  # not "the throttle side front right"
 _SWAPS: Final = re.compile(r"[OIad]*G[OIad]*S[OI]*")  # "swap sides"
 _ONE_TO_GO: Final = re.compile(r"1[ZI]1aG")  # "one down one to go"
-_THAT_IS_IT = {("that", "is", "it"), ("that", "is", "all")}
 _MORE = frozenset({"and", "is", "has", "are", "was"})  # "so's the rear": it is told of what came before
 _THIS_IS: Final = re.compile(r"dN?")  # "this one's the rear"
 _THIS_DONE: Final = re.compile(r"[O]*d*1?N?Z[aO]*")  # "that's that side done"
