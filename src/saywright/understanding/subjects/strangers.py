@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from saywright.understanding.bench_words import AWAY, FLUIDS, NEUTRAL, NO_NAME, PLACES_ON_IT
+from saywright.understanding.bench_words import AWAY, FLUIDS, NEUTRAL, NO_NAME, PLACES_ON_IT, PLAIN
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.walk import Walk
 
@@ -26,6 +26,8 @@ def _strange_noun(walk: Walk, index: int) -> Phrase | None:
     lead = walk.phrases[index - 2] if index > 1 else None
     placed = lead is not None and lead.end == noun.start and not word.endswith(_VERB_ENDS)
     placed = placed and lead is not None and any(tag.meaning.positions for tag in lead.lead)
+    if _in_run(walk, index, noun):
+        return noun
     said_so = "COP" in phrase.aux_tags or placed  # "rear kneel slides freely": of no part that is known
     if not said_so or not word.isalpha() or word in NEUTRAL or word.endswith("ly"):
         return None
@@ -40,6 +42,14 @@ def _strange_noun(walk: Walk, index: int) -> Phrase | None:
     opens = before is None or before.kind == "break" or told  # "case is filthy", "hard grease is fine"
     opens = opens or (at == 0 and before is not None and "PREP" in before.tags)  # "in pillar is clogged"
     return noun if opens and word not in PLACES_ON_IT else None
+
+
+def _in_run(walk: Walk, index: int, noun: Phrase) -> bool:
+    """ "disc worn lever bent": a noun that the sheet does not know between two states, each of its own."""
+    before, word = walk.phrases[index - 2] if index > 1 else None, walk.texts[noun.start]
+    if before is None or before.kind != "finding" or before.end != noun.start or len(word) < _SHORTEST:
+        return False
+    return word.isalpha() and word not in NO_NAME | PLAIN and not word.endswith((*_VERB_ENDS, "ly"))
 
 
 def _is_noun(walk: Walk, phrase: Phrase) -> bool:
