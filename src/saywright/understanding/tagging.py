@@ -63,6 +63,7 @@ _TAKEN_BACK = Meaning(tags=frozenset({"MAKE_THAT"}))
 _ONES = frozenset({"one", "ones"})
 _FOR_NOUN = frozenset({"one", "again"})
 _IDLE = frozenset({"half", "over", "under", "either", "all", "left"})
+_THROUGHOUT = frozenset({"down", "along", "across", "over", "up", "through"})
 _TURNS = frozenset({"no", "nope", "nah", "wait"})
 _POINTING = frozenset({"the", "that", "this"})
 _NO_NAME = frozenset({"MOVE_LOOSE_ON", "POS", "PLACE", "ORD", "SLIGHT", "MODERATE", "SEVERE"})
@@ -246,6 +247,8 @@ def _idle(around: Around, at: int) -> Tag | None:
     if around.texts[at] == "all":
         if is_anyway(around.texts, at):
             return Tag("WORD", at, at + 3, _FILLER)
+        if around.last_kind == "COND" and around.text(at + 1) in _THROUGHOUT:
+            return Tag("WORD", at, at + 2, _FILLER)  # "pitted all down one side"
         return Tag("AUX", at, at + 2, _FILLER) if all_that_fault(around, at) else None
     if _is_share_of_state(around, at):
         return Tag("AUX", at, at + 1, _FILLER)

@@ -20,6 +20,7 @@ from saywright.understanding.values.clause_values import is_own
 from saywright.units import get_unit
 
 _SOMEBODY = SOMEBODY - {"nobody"}  # "it's a one eighteen, somebody's been in here before me"
+_SHOWN_ON = frozenset({("on",), ("on", "the"), ("on", "my")})
 _NEAR = 3  # tokens between a number and the tool or the price it belongs to
 _NEXT = 1
 _MAY_BE = ("may", "be")
@@ -216,6 +217,7 @@ def _value(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
         return "quoted limit"  # "over the one mil it should be"
     own_clause = not _SPEAKERS.isdisjoint(texts[end : mark.start])  # "fifty five, I stopped the wrench early"
     behind = 0 <= before <= _NEXT and texts[start - 1] not in {"to", "at"}  # "I set the wrench to thirty six"
+    own_clause |= "INSTRUMENT" in mark.tags and tuple(texts[end : mark.start]) in _SHOWN_ON  # "on the wrench"
     if "TOOL" in mark.tags and _size_like(fact) and (0 <= after <= _NEAR or behind):
         return "" if own_clause else "tool size"
     numbered = texts[max(0, start - 1)] == "number"  # "number thirty two drill"

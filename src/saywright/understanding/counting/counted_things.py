@@ -94,11 +94,15 @@ def _are_left(after: Sequence[Tag], before: Sequence[Tag], behind: Sequence[str]
     return left or tuple(behind[:2]) in _STILL_TO_MOVE
 
 
+_ARE = frozenset({"are", "were", "have", "had"})  # behind "the first two"
+
+
 def some_are_so(behind: Sequence[Tag], before: Sequence[Tag], texts: Sequence[str]) -> bool:
     """ "thirty eight teeth, two of them chipped", "all six out, two are rusty", "bolts out, two rusty"."""
     if [t.kind for t in behind] == ["LINK", "PRON"] and "OF" in behind[0].tags:
         return True
-    if [t.kind for t in behind] == ["AUX", "COND"] and texts[behind[0].start] == "are":
+    first = bool(before) and "ORD" in before[-1].tags and texts[behind[0].start] in _ARE if behind else False
+    if [t.kind for t in behind] == ["AUX", "COND"] and (first or texts[behind[0].start] == "are"):
         return not (before and "AND" in before[-1].tags)  # not "one and two are"
     moved = [t.kind for t in before[-2:]] == ["PART", "OFF"]
     return moved and bool(behind) and behind[0].kind == "COND" and texts[before[-2].end - 1] in FASTENERS

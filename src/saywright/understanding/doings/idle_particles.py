@@ -42,6 +42,7 @@ _ARTICLES = frozenset({"the", "a", "an", "my"})
 _BEFORE_THING = frozenset({"the", "its", "that", "this"})
 _OPENS_WITHIN = 4  # tokens before "this is"
 _AS_IT = frozenset({"as", "than", "what", "how", "when", "where", "since"})
+_SAYS = frozenset({"read", "reading", "call", "calling", "shout", "say", "spell", "sing", "write"})
 
 
 def is_idle(around: Around, at: int, following: int) -> bool:
@@ -54,8 +55,10 @@ def is_idle(around: Around, at: int, following: int) -> bool:
         texts, at, following
     ):
         return True  # "same as came out"
-    if following - at == 1 and texts[at] in {"out", "off"} and (before in _FAR_OUT or _a_bit_out(around, at)):
-        return True  # "two to six, so that's well out"
+    told = before in {"it", "them"} and not _SAYS.isdisjoint(texts[max(0, at - 2) : at])  # "I'll read it out"
+    far = before in _FAR_OUT or _a_bit_out(around, at)  # "two to six, so that's well out"
+    if following - at == 1 and texts[at] in {"out", "off"} and (told or far):
+        return True
     if texts[following - 1] == "in" and (in_pieces(around, following) or texts[following:] == ("half",)):
         return True  # "front one's in two pieces"
     verb = last is not None and last.kind == "WORD" and not last.tags and before.endswith("s")

@@ -38,6 +38,7 @@ from saywright.understanding.wordforms import (
 
 Table = dict[Name, Meaning]
 _WHEELS = {("wheel",), ("wheels",)}
+_WHERE = frozenset({"on", "of", "in", "at", "under", "behind", "to", "from", "for"})  # behind them: the place
 _COLOURS = ("up", "over", "through", "away", "down")  # behind a participle: how far it is so
 _Field = Literal["parts", "characteristics", "conditions", "positions"]
 
@@ -281,6 +282,11 @@ def _called_first(short: Name, ids: list[str], sheet: Sheet) -> tuple[str, ...]:
 
 
 def _shortened(name: Name) -> Iterable[Name]:
+    """The beginnings and ends of *name*; of "spring on the unloader" the spring alone, no unloader."""
+    at = next((at for at in range(1, len(name) - 1) if name[at] in _WHERE), 0)
+    if at:
+        yield name[:at]
+        name = name[:at]
     for cut in range(1, len(name)):
         tail, head = name[cut:], name[:cut]
         if not (len(tail) == 1 and (tail[0] in TOO_COMMON - ENDS_NAME or len(tail[0]) < 3)):

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from saywright.understanding.numbers.ranked import NumberReading, read_number
-from saywright.understanding.numbers.words import TO_TWELVE
+from saywright.understanding.numbers.words import CLASSES, TO_TWELVE
 from saywright.understanding.quantities.measures import Measure
 
 _OF_A_SECOND = (("one",), ("is",), ("has",), ("time",), ("go",), ("try",))
@@ -15,13 +15,16 @@ _PAIR = 2  # words of two counts
 _COUNTS = frozenset(TO_TWELVE)
 _OF_THEM = (("them",), ("those",), ("these",))
 _MOVED = frozenset({"out", "off", "too", "in", "on", "all"})
+_ROUND = frozenset({"TEEN", "TENS"})
+_AGAIN = 2  # times
 _THOUSANDTHS = 3  # digits that a machinist says behind whole inches
 
 
 def repaired(measures: Sequence[Measure], words: Sequence[str]) -> list[Measure]:
     """The same measures, left to right, where their neighbours take a unit away or go on with the number."""
     out: list[Measure] = []
-    for measure in (one for said in measures for one in _two_counts(said, words)):
+    apart = _said_for_each(measures, words)
+    for measure in (one for said in apart for one in _two_counts(said, words)):
         one = _said_twice(_without_ordinal(measure, words), words)
         before = out[-1] if out else None
         whole = _inches(before, one) if before is not None else None
@@ -30,6 +33,35 @@ def repaired(measures: Sequence[Measure], words: Sequence[str]) -> list[Measure]
         else:
             out.append(one)
     return out
+
+
+def _said_for_each(measures: Sequence[Measure], words: Sequence[str]) -> Iterator[Measure]:
+    """ "forty five forty five and forty five", "fifteen fifteen fifteen": the same for each of three."""
+    for at, measure in enumerate(measures):
+        run = tuple(words[measure.start : measure.start + measure.readings[0].words])
+        beside = (*measures[max(0, at - 1) : at], *measures[at + 1 : at + 2])
+        piece = _piece(run, [tuple(words[m.start : m.end]) for m in beside])
+        if not piece or measure.hedge is not None or measure.second:
+            yield measure
+            continue
+        cuts = range(measure.start, measure.start + len(run), piece)
+        for start in cuts:
+            end = start + piece if start != cuts[-1] else measure.end
+            read = read_number(words[start : start + piece])
+            yield replace(measure, readings=read, start=start, end=end, flags=(), behind_first=())
+
+
+def _piece(run: tuple[str, ...], beside: Sequence[tuple[str, ...]]) -> int:
+    """How many words of *run* are said twice in it and once more *beside*, or three times in it; else 0."""
+    if run.count(run[0]) < _AGAIN or CLASSES.get(run[0], ("",))[0] not in _ROUND:
+        return 0  # digits may be told one by one
+    for size in range(1, len(run) // 2 + 1):
+        times, rest = divmod(len(run), size)
+        if rest or run != run[:size] * times:
+            continue
+        if times > 2 or run[:size] in [said[:size] for said in beside]:
+            return size
+    return 0
 
 
 def _two_counts(measure: Measure, words: Sequence[str]) -> tuple[Measure, ...]:

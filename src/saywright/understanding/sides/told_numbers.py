@@ -19,6 +19,7 @@ from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.numbers.words import CARDINALS, CLASSES
 from saywright.understanding.quantities.plausible import is_plausible
 from saywright.understanding.sides.as_another import said_as_another
+from saywright.understanding.sides.number_moves import moves_one
 from saywright.understanding.sides.roll_call import roll_of
 from saywright.understanding.sides.stations import Station, stations_in
 from saywright.understanding.tags import AGES, MOVES, Tag
@@ -69,6 +70,10 @@ def told_off(texts: Sequence[str], lexicon: Lexicon, hand: Hand | None, moved: s
     for at, one in stations.items():
         roll[at] = Numbers(at, one.end, (one.order, *one.more), station=one)
     held = _numbered(lexicon, (hand.component,)) if hand is not None else None
+    if held is not None and hand is not None and not hand.turned:
+        for at, end, order in moves_one(texts, lexicon):
+            if at in stations and order <= held.count:
+                roll[at] = Numbers(at, end, (order,), held.id)
     if held is None and lexicon.numbered.isdisjoint(texts):
         return roll
     used = held is not None and (held.id, "1") in lexicon.called and hand is not None and bool(hand.which)

@@ -14,6 +14,7 @@ from typing import TypeGuard
 
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
+from saywright.understanding.sides.looked_through import looked_through
 from saywright.understanding.statements import ConditionNote, Movement, Reading, Statement
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK, spoken_form
@@ -199,7 +200,7 @@ def turned_by(
     if held is None or not off:
         return held
     here = {side_with(sheet, m.which, held) for m in off}
-    if held.turned and here == {held.side}:
+    if (held.turned and here == {held.side}) or looked_through(off, recent):
         return held
     if len(here) == 1 and here >= sides_open(sheet, recent, {m.component for m in off}, "removed"):
         side = here.pop()

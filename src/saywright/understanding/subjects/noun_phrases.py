@@ -56,13 +56,15 @@ class Subject:
         alone = not (self.selector or self.count or self.age == "new")
         which = self.which or (named.which if each or alone else ())
         selector = self.selector or ("" if self.which or self.count else named.selector)
+        other = self.which and named.which and self.which != named.which
+        other = other or (self.selector == "other" and named.age == "new")  # "a new one, and the other two"
         return replace(
             self,
             components=named.components,
             alias=named.alias,
             which=which,
             selector=selector,
-            age=self.age or (None if self.which and named.which and self.which != named.which else named.age),
+            age=self.age or (None if other else named.age),
             unclear=self.unclear or named.unclear,
             many=self.many or (named.many and not self.which and not self.single),
             single=self.single or (named.single and which == named.which),

@@ -15,6 +15,8 @@ from saywright.understanding.naming.sheet_names import component_names
 from saywright.understanding.numbers.words import ORDINALS
 from saywright.understanding.subjects.noun_phrases import Subject
 
+_MIDDLE = frozenset({("middle",), ("centre",), ("center",)})
+
 
 def pointed_out(subject: Subject, sheet: Sheet, hand: Hand | None, owners: Collection[str] = ()) -> Subject:
     """The subject with the part that its words point at; *unclear* where they point at none.
@@ -46,6 +48,8 @@ def _pointed_at(
     order = ORDINALS.get(words[-1])
     if held is not None and order is not None and order <= held.count > 1 and not held.positions:
         return replace(subject, which=(str(order),))
+    if held is not None and words in _MIDDLE and held.count % 2 and held.count > 1 and not held.positions:
+        return replace(subject, which=(str(held.count // 2 + 1),))  # "the middle one" of three
     found = [c for c in sheet.component if _called(c, words) or _places(c, words)]
     found = [c for c in found if c.id in owners] or found
     alike = [c for c in found if held is not None and _kind(c) & _kind(held)]
