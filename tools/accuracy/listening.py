@@ -10,6 +10,7 @@ import sys
 from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
 from hashlib import sha256
+from multiprocessing import get_context
 from pathlib import Path
 
 import numpy as np
@@ -48,7 +49,8 @@ def listen(clips: Sequence[Clip], engine: str) -> list[list[Utterance]]:
     todo = [(clip, engine, path) for clip, path in zip(clips, paths, strict=True) if not path.exists()]
     todo.sort(key=lambda one: one[0].sheet)
     if todo:
-        with ProcessPoolExecutor(WORKERS) as pool:
+        # Not forked: a worker would inherit a listener whose threads stayed in the parent, and wait for them.
+        with ProcessPoolExecutor(WORKERS, mp_context=get_context("spawn")) as pool:
             for done, _ in enumerate(pool.map(_hear, todo, chunksize=8), start=1):
                 if done % 50 == 0 or done == len(todo):
                     print(
