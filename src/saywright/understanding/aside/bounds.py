@@ -30,6 +30,7 @@ _FINDS: Final = frozenset({"get", "see", "find", "feel", "measure", "read", "mak
 _REACHES: Final = frozenset({"read", "reads", "measure", "measures", "go", "goes"})
 _CAN: Final = frozenset({"will", "can", "only"})
 _THAN: Final = 3  # tokens of "no thinner than"
+_THE_LIMIT: Final = {("the", word) for word in ("limit", "minimum", "maximum", "min", "max")}
 _TELLS: Final = {("which", "is"), ("that", "is"), ("which", "makes"), ("that", "makes")}
 
 
@@ -38,7 +39,7 @@ def is_bound(fact: Fact, texts: tuple[str, ...]) -> bool:
     start, end = fact.phrase.start, fact.phrase.end
     if texts[end + 1 : end + 2] == ("what",) and texts[end + 2 : end + 3] in _OTHERS:
         return True  # "fifteen eight seven five is what they make them to"
-    if _is_utmost(texts[end : end + _UTMOST_REACH]):
+    if _is_utmost(texts[end : end + _UTMOST_REACH]) or texts[end : end + 2] in _THE_LIMIT:
         return True
     measure = fact.phrase.measure
     hedge = (measure.hedge or "") if measure is not None else ""

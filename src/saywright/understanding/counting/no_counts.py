@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from saywright.sheets.model import Component
+from saywright.understanding.bench_words import COUNT_TALK
 from saywright.understanding.counting.aloud import Count
+from saywright.understanding.counting.count_begins import BEGINS
+from saywright.understanding.counting.count_ends import tells_end
 from saywright.understanding.quantities.units import unit_at
 from saywright.understanding.working import Working
 from saywright.units import get_unit
@@ -12,12 +16,27 @@ _ELSEWHERE = frozenset({"LIMIT", "OTHER_JOB", "WHATIF", "HYPO"})
 _ASKS = frozenset({"QUESTION", "NEG"})  # right before the numbers
 _WANTS = frozenset({"need", "needs", "want", "wants", "order", "buy"})  # "I need one, two …"
 _THERE_ARE = frozenset({("there", "is"), ("there", "are"), ("there", "was"), ("there", "were")})
+_RANGES = frozenset({("between",), ("from",)})  # "between one and two and a half"
+_TOLD_OF_IT = frozenset({"is", "was", "were", "would"})  # "one, two and a half is what the last one had"
+LEADS_TO_COUNT = frozenset({"goes", "went", "going", "counts", "i", "get", "got", "again", "gives", "me"})
 _COUNTED = frozenset({"turn", "number"})
 
 
 def counts_no_turns(texts: tuple[str, ...], run: Count, work: Working) -> bool:
     """True where the talk before *run*, or what is counted behind it, is of something else than turns."""
     return _tells_elsewhere(texts[: run.start], work) or _counts_things(texts, run, work)
+
+
+def may_be_of_another(texts: tuple[str, ...], run: Count, component: Component, work: Working) -> bool:
+    """ "Jack said one, one and a half": other talk leads there, and neither the part nor an end is told."""
+    head = texts[: run.start]
+    placed = {word for position in component.positions for word in position.split()}
+    if not BEGINS.isdisjoint(texts) or tells_end(texts[run.end :]):
+        return False
+    if COUNT_TALK.union(LEADS_TO_COUNT, placed).issuperset(head):
+        return False
+    found = (work.lexicon.match(head, at) for at in range(len(head)))
+    return not any(f is not None and component.id in {*f[1].parts, *f[1].aliases} for f in found)
 
 
 def _tells_elsewhere(head: tuple[str, ...], work: Working) -> bool:
@@ -31,12 +50,14 @@ def _tells_elsewhere(head: tuple[str, ...], work: Working) -> bool:
             if asks or meaning.tags & _ELSEWHERE:
                 return True
         at += length
-    return head[-2:] in _THERE_ARE or not _WANTS.isdisjoint(head[-2:])
+    return head[-2:] in _THERE_ARE or head[-1:] in _RANGES or not _WANTS.isdisjoint(head[-2:])
 
 
 def _counts_things(texts: tuple[str, ...], run: Count, work: Working) -> bool:
     """ "one two three of the screws", "one, two new ones", "one, one and a half litres"."""
     behind = texts[run.end :]
+    if not _TOLD_OF_IT.isdisjoint(behind[:1]) and not COUNT_TALK.issuperset(behind):
+        return True
     if behind[:1] == ("of",) or work.lexicon.names(behind, 0).tags & {"NEW", "OLD"}:
         return True
     unit = unit_at(behind, 0, work.lexicon.units)

@@ -40,7 +40,7 @@ from saywright.understanding.counting.count_targets import (
     turn_characteristic,
     unannounced,
 )
-from saywright.understanding.counting.no_counts import counts_no_turns
+from saywright.understanding.counting.no_counts import LEADS_TO_COUNT, counts_no_turns, may_be_of_another
 from saywright.understanding.discourse import Counting
 from saywright.understanding.doings.movements import put_movements
 from saywright.understanding.facts import Fact
@@ -55,7 +55,6 @@ from saywright.understanding.working import Working
 from saywright.units import get_unit
 
 _IT_IS_OUT = ("it", "is", "out")
-_LEADS = frozenset({"goes", "went", "going", "counts", "i", "get", "got", "again", "gives", "me"})
 
 
 def count_turns(work: Working, begin: int) -> int:
@@ -118,7 +117,9 @@ def _take(
     _put_in(work, tuple(t for t in texts[: run.start] if t not in BEGINS), target[0])
     hedge = (flag(FlagKind.APPROXIMATE, run.hedge),) if run.hedge else ()
     unclear = (flag(FlagKind.CORRECTION_UNCLEAR, " ".join(texts)),) if put_right else ()
-    made = _reading(work, count, (*hedge, *unclear, *doubts(texts[run.end :])))
+    strange = running is None and may_be_of_another(texts, run, target[0], work)
+    other = (flag(FlagKind.NUMBER_ODD, "it may be of something else"),) if strange else ()
+    made = _reading(work, count, (*hedge, *unclear, *other, *doubts(texts[run.end :])))
     _comes_out(work, count)
     summed = len(without_sum(texts[run.end :], run, work)) < len(texts) - run.end
     work.counting = None if summed or tells_end(texts) else replace(count, reading=made.id)
@@ -155,7 +156,7 @@ def _leads_to_count(head: tuple[str, ...], component: Component) -> bool:
     own = placed | {
         word for name, _ in component_names(component) for word in name
     }  # "high screw half one …"
-    return all(text in COUNT_TALK or text in _LEADS or text in own for text in head)
+    return all(text in COUNT_TALK or text in LEADS_TO_COUNT or text in own for text in head)
 
 
 def _called(run: Count | None, texts: tuple[str, ...], work: Working) -> Count | None:
