@@ -167,6 +167,13 @@ COUNT_TALK: Final = _words(
     "she he her him seats bottoms stopping"
 ) | {BREAK}
 
+# What is left is done with.
+FINISHED: Final = _words("done finished complete completed apart stripped sorted")
+# Opens what is found, and is no value of anything: "there are two".
+THERE_ARE: Final = frozenset({("there", "is"), ("there", "are"), ("there", "was"), ("there", "were")})
+# Between a value and what it was read at.
+READ_AT: Final = _words("in on for at")
+
 # Past forms that do not end in -ed.
 PAST: Final = _words(
     "bled blown blew broke broken bent cut set put done did gone made given gave taken took torn worn "

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
+from saywright.understanding.bench_words import READ_AT
 from saywright.understanding.facts import Fact
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.phrases import Phrase
@@ -14,7 +15,6 @@ from saywright.understanding.walk import Walk
 _THEN: Final = frozenset({"had", "was", "were", "did", "ran", "used", "came", "took"})
 _IN: Final = frozenset({"in", "on", "of", "at", "from"})
 _ONES: Final = frozenset({("one",), ("ones",)})
-_READ_AT: Final = frozenset({("on",), ("for",), ("in",), ("at",)})
 _FROM_A: Final = frozenset({"off", "from"})
 _YEARS: Final = frozenset(
     {"fifty", "sixty", "seventy", "eighty", "ninety", "nineteen", "twenty", "thirty", "forty"}
@@ -36,7 +36,7 @@ def is_one_called(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "no, number eleven's", "it's the two tonne one": which one it is, and nothing read."""
     start, end = fact.phrase.start, fact.phrase.end
     pointed = {texts[max(0, start - 1) : start], texts[max(0, start - 3) : start - 2]}
-    if texts[end : end + 1] in _READ_AT:
+    if not READ_AT.isdisjoint(texts[end : end + 1]):
         return False  # "the inlet valves eleven point oh for one"
     if ("the",) in pointed and (texts[end + 1 : end + 2] in _ONES or texts[start:end] in _ONES):
         return not fact.characteristics

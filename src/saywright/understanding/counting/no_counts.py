@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from saywright.sheets.model import Component
-from saywright.understanding.bench_words import COUNT_TALK
+from saywright.understanding.bench_words import COUNT_TALK, THERE_ARE
 from saywright.understanding.counting.aloud import Count
 from saywright.understanding.counting.count_begins import BEGINS
 from saywright.understanding.counting.count_ends import tells_end
@@ -15,7 +15,6 @@ from saywright.units import get_unit
 _ELSEWHERE = frozenset({"LIMIT", "OTHER_JOB", "WHATIF", "HYPO"})
 _ASKS = frozenset({"QUESTION", "NEG"})  # right before the numbers
 _WANTS = frozenset({"need", "needs", "want", "wants", "order", "buy"})  # "I need one, two …"
-_THERE_ARE = frozenset({("there", "is"), ("there", "are"), ("there", "was"), ("there", "were")})
 _RANGES = frozenset({("between",), ("from",)})  # "between one and two and a half"
 _TOLD_OF_IT = frozenset({"is", "was", "were", "would"})  # "one, two and a half is what the last one had"
 LEADS_TO_COUNT = frozenset({"goes", "went", "going", "counts", "i", "get", "got", "again", "gives", "me"})
@@ -50,7 +49,7 @@ def _tells_elsewhere(head: tuple[str, ...], work: Working) -> bool:
             if asks or meaning.tags & _ELSEWHERE:
                 return True
         at += length
-    return head[-2:] in _THERE_ARE or head[-1:] in _RANGES or not _WANTS.isdisjoint(head[-2:])
+    return head[-2:] in THERE_ARE or head[-1:] in _RANGES or not _WANTS.isdisjoint(head[-2:])
 
 
 def _counts_things(texts: tuple[str, ...], run: Count, work: Working) -> bool:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final
 
+from saywright.understanding.bench_words import FINISHED
 from saywright.understanding.wordforms import verb_forms
 
 
@@ -40,7 +41,7 @@ _KINDS: Final = {
     # R: what is left to do
     "R": _words("leaves left remains remaining only just"),
     # Z: what is left is done
-    "Z": _words("done finished complete completed apart stripped sorted pieces bits"),
+    "Z": (*FINISHED, "pieces", "bits"),
     # V: leaves it, or has had enough of it
     "V": _words("leave leaving enough from wait happy"),
     # W: is still on it

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from saywright.sheets.model import Sheet
-from saywright.understanding.bench_words import NEUTRAL
+from saywright.understanding.bench_words import FINISHED, NEUTRAL
 from saywright.understanding.sides.moved_order import moved_in_order
 from saywright.understanding.sides.talk_ends import closes_talk
 from saywright.understanding.sides.turning import FEW_PARTS, has_side, heads_another, the_side
@@ -38,7 +38,7 @@ _LEADS = (
     | _COMES
     | _words("i we me us let will shall am have has to can on with the at right okay for up down")
 ) | _words("so and well good think reckon guess might just back it is this here leaves first last corner")
-_FINISHED = _words("done finished complete completed apart stripped sorted pieces bits")
+_FINISHED = FINISHED | _words("pieces bits")
 _ASKS = _words("do shall will can might have am are")  # "do we do the left one first"
 _NOUNS = _words("one side end hand unit bank half corner")
 _TOLD_WHEN = _COMES | {"first"}

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from saywright.understanding.bench_words import NEUTRAL
+from saywright.understanding.bench_words import FINISHED, NEUTRAL, READ_AT
 from saywright.understanding.discourse import Hand
 from saywright.understanding.fixed import fixed
 from saywright.understanding.lexicon import Lexicon
@@ -52,11 +52,9 @@ _LEADS = (
     )
 )  # fmt: skip
 _TAIL = frozenset({"so", "now", "then", "next", "first", BREAK})
-_FINISHED = frozenset({"done", "finished", "complete", "completed", "stripped", "apart", "sorted"})
 _BE = frozenset({"is", "was"})
 _TOLD = {("that", "is"), ("this", "is")}
 _PLACES = frozenset({"in", "on", "for", "of", "at", "to", "from", "off", "into"})
-_READ_AT = frozenset({"in", "on", "for", "at"})  # between a value and the station that it was read at
 _IN_DECIMAL = frozenset({"point", "oh"})
 _READ_ENDS = frozenset({"", BREAK, "and", "too", "now", "but"})
 _UP_DOWN = frozenset({"up", "down"})  # "tweak two up": a station, where an act takes it
@@ -168,7 +166,7 @@ class _Reader:
 
     def _is_read_at(self, begin: int) -> bool:
         """True where a value with a point stands before "on" or "for" and the number at *begin*."""
-        return begin > 1 and self.texts[begin - 1] in _READ_AT and self._ends_decimal(begin - 1)
+        return begin > 1 and self.texts[begin - 1] in READ_AT and self._ends_decimal(begin - 1)
 
     def _begin(self, at: int) -> tuple[int, bool]:
         """Where "number two" or "cylinder two" begins, and whether such a word stands there."""
@@ -189,8 +187,8 @@ class _Reader:
         at = begin
         while at > self.done and begin - at < _LONGEST_LEAD and self.texts[at - 1] in _LEADS:
             at -= 1
-        if at in (0, self.done) or self.texts[at - 1] in (BREAK, *_FINISHED):
-            behind = at and self.texts[at - 1] in _FINISHED and self.texts[at] in {"with", "on", "at"}
+        if at in (0, self.done) or self.texts[at - 1] in (BREAK, *FINISHED):
+            behind = at and self.texts[at - 1] in FINISHED and self.texts[at] in {"with", "on", "at"}
             return None if behind and self.texts[at + 1] != "to" else at  # "done with number one"
         said = self._meaning(at - 1)
         ended = bool(said.conditions or said.acts) or any(t.startswith("MOVE") for t in said.tags)
@@ -198,7 +196,7 @@ class _Reader:
 
     def _is_left(self, lead: int | None, begin: int, end: int, *, named: bool) -> bool:
         """ "that's number one done", "two finished": nothing more is said of it."""
-        if self._text(end) not in _FINISHED:
+        if self._text(end) not in FINISHED:
             return False
         told = self.texts[max(0, begin - 2) : begin] in _TOLD
         return told or (lead is not None and (named or lead == begin))

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.discourse import Hand
+from saywright.understanding.sides.going_words import KIND_OF
 from saywright.understanding.sides.place_meant import is_one_there
 from saywright.understanding.sides.turning import has_side, other_side, side_of
 from saywright.understanding.sides.turns import Turn
@@ -21,18 +22,11 @@ def _words(text: str) -> frozenset[str]:
     return frozenset(text.split(" "))
 
 
-_GOES = _words(
-    "go going come coming head heading move moving turn turning swing swinging swap swapping switch"
-    " switching flip flipping spin spinning walk walking hop hopping jump jumping roll rolling work working"
-    " shift shifting start starting begin beginning carry crack over across around round onto up next now"
-    " then first"
-)
-_PLACES = _words("side sides end hand one corner half bank where here there front back")
-_LITTLE = _words(
-    "i we you he she us me let will shall am are were was have has got to the a my his her your our its on"
-    " at with back down along about by in into it them that this is of for do doing take taking get getting"
-    " look looking and so okay right then please again last just job while up away off from out"
-)
+_GOES = {word for word, kind in KIND_OF.items() if kind in "GLIO"} - {"do", "doing", "look", "looking"}
+_GOES |= _words("head roll rolling")
+# Words that lead nowhere by themselves, and such as only stand in a line that goes somewhere.
+_LITTLE = {word for word, kind in KIND_OF.items() if kind in "aNSd.L"} - {"all"}
+_LITTLE |= _words("about away by front got has into last was were where your")
 _NOUNS, _ENDS = _words("side end half corner"), _words("front rear")
 _LAST = _words("on in off out back up down")  # at the end they tell a movement: "left back on"
 _ASKING = _words("do did shall can will are have is was were am")
@@ -105,7 +99,7 @@ def _only_goes(tag: Tag, texts: Sequence[str]) -> bool:
         return True
     if tag.kind in {"PART", "CHAR", "MEASURE", "COND", "ACT", "MARK", "ON"} or tag.tags & _SAYS:
         return False
-    known = set(texts[tag.start : tag.end]) <= _GOES | _PLACES | _LITTLE
+    known = set(texts[tag.start : tag.end]) <= _GOES | _LITTLE
     return known or "FILLER" in tag.tags or tag.kind == "BREAK" or "DET" in tag.tags
 
 

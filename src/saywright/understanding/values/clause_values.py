@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from saywright.understanding.aside.hearsay import quotes
 from saywright.understanding.aside.own_clauses import own_begin
+from saywright.understanding.bench_words import THERE_ARE
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.tool_asides import put_tool_aside
 from saywright.understanding.facts import Fact
@@ -24,7 +25,6 @@ _OWN = (
     ("i", "am", "getting"), ("we", "get"), ("this", "is"), ("this", "one", "is"), ("this", "is", "at"),
 )  # fmt: skip
 _HOLDS = frozenset({"has", "have", "had", "got", "with", "found", "see", "shows"})
-_THERE_ARE = frozenset({("there", "is"), ("there", "are"), ("there", "was"), ("there", "were")})
 _ELSEWHERE_ON_IT = frozenset({TAKEN, BREAK, "and", "is"})
 _WEIGHS = (("weighs",), ("weigh",), ("weighed",))
 _AHEAD = 3  # phrases behind a value that its characteristic may stand in
@@ -265,7 +265,7 @@ def _counts_findings(walk: Walk, index: int) -> bool:
     if measure is None or measure.unit is not None or not said.isdigit() or len(said) > 1:
         return False
     before = walk.texts[max(0, measure.start - 2) : measure.start]
-    if _HOLDS.isdisjoint(before[-1:]) and before not in _THERE_ARE and not measure.approximate:
+    if _HOLDS.isdisjoint(before[-1:]) and before not in THERE_ARE and not measure.approximate:
         return False  # "pressure is two leaks badly"
     between = [p for p in walk.phrases[index + 1 : index + 2] if p.kind == "word" and not p.tags]
     found = walk.after(index + len(between))
