@@ -54,7 +54,7 @@ _KINDS: Final = {
     # . : leads nowhere, and denies nothing
     ".": _words(
         "i we me us you let will shall have can could would might may am is are been well as the a "
-        "an it its and so okay ok right yeah um uh er oh anyway here there while bit quick straight what how "
+        "an it its and so okay ok right yeah um uh er oh anyway here there while bit quick straight what "
         "like mate lads please my his their our think reckon guess number all off out along "
         "they them him her she he these those"
     ),

@@ -25,6 +25,7 @@ _LONGEST = 16  # tokens
 TARGETS: Final = "PX#"
 _GOES_ON: Final = re.compile(r"[OGLIE]|aa")  # leads from what is done to what comes
 _TURNS: Final = re.compile(r"[OGLIERH]|aa")
+_POINTED_OUT: Final = re.compile(r"La?da$")
 _MOVED: Final = re.compile(r"M(?!N)")  # not "the throttle side front right"
 _SWAPS: Final = re.compile(r"[OIad]*G[OIad]*S[OI]*")  # "swap sides"
 _ONE_TO_GO: Final = re.compile(r"1[ZI]1aG")  # "one down one to go"
@@ -82,6 +83,8 @@ class Going:
         while end < len(self.kinds) and self.kinds[end] in "NKU1":
             end += 1
         before, behind = self.kinds[:at], self.kinds[end:]
+        if _POINTED_OUT.search(before) and self.said[at - 1].word == "for":
+            return None  # "look at that for the rear": something is shown
         if len(targets) > 1:
             return self._second(targets[0], at, behind)
         if self._is_left(before, behind):
