@@ -15,6 +15,7 @@ from saywright.understanding.tokens import Token
 _SHORTEST = 5  # letters of a name that two tokens make
 _RINGS = frozenset({"ring", "rings"})
 _RESPACED = _RINGS | {"quarters"}
+_PLACES = frozenset({"side", "end", "hand"})
 
 
 def respaced(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
@@ -25,7 +26,9 @@ def respaced(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     for at, token in enumerate(tokens):
         before = out[-1] if out else None
         said_to_all = token.text == "let" and tokens[at + 1 : at + 2] and tokens[at + 1].text == "us"
-        if before is not None and not said_to_all and _is_one_word(before.text, token.text, lexicon):
+        if token.text in _PLACES and (owner := _owner(out, lexicon)):
+            out[-len(owner) :] = [replace(owner[0], text=owner[0].text.removesuffix("s")), token]
+        elif before is not None and not said_to_all and _is_one_word(before.text, token.text, lexicon):
             out[-1] = replace(before, text=before.text + token.text)
         elif token.text[:-1] in lexicon.positions and _is_position_with_is(tokens, at, lexicon):
             out += [replace(token, text=token.text[:-1]), replace(token, text="is")]
@@ -51,8 +54,17 @@ def _spaced_so(tokens: tuple[Token, ...], lexicon: Lexicon) -> bool:
         and lexicon.positions_with_s.isdisjoint(texts)
         and _RESPACED.isdisjoint(texts)
         and lexicon.owners_with_s.isdisjoint(texts)
+        and _PLACES.isdisjoint(texts[texts.index("is") + 1 :] if "is" in texts else ())
         and ("side" not in texts or lexicon.positions.isdisjoint(map(add, texts, texts[1:])))
     )
+
+
+def _owner(said: list[Token], lexicon: Lexicon) -> list[Token]:
+    """ "driver's", "drivers" before a side: the position, and the "is" that is none; empty for others."""
+    if len(said) > 1 and said[-1].text == "is" and said[-1].word == said[-2].word:
+        return said[-2:] if said[-2].text in lexicon.positions else []
+    written = bool(said) and said[-1].text in lexicon.positions_with_s
+    return said[-1:] if written and said[-1].text not in lexicon.words else []
 
 
 def _owns(tokens: tuple[Token, ...], at: int, lexicon: Lexicon) -> bool:
