@@ -1,4 +1,4 @@
-"""How many of what moved, told behind the movement: "rails out, both of them", "pull them both out"."""
+"""How many of them, told behind: "rails out, both of them", "pull them both out"; "slides are fine, the pair of them"."""
 
 from __future__ import annotations
 
@@ -8,6 +8,8 @@ from saywright.understanding.bench_words import NOT_ITS_NOUN, PARTICLES, WORKSHO
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.walk import Walk
+
+_GOES_ON = frozenset({"break", "mark", "subject", "finding"})
 
 
 def of_all_moved(walk: Walk, index: int, said: Subject) -> bool:
@@ -32,6 +34,34 @@ def of_all_moved(walk: Walk, index: int, said: Subject) -> bool:
     last.cover(said.start, said.end)
     walk.glue = set()
     return True
+
+
+def found_on_all(walk: Walk, index: int, said: Subject) -> bool:
+    """ "slides are fine, both of them", "they are bent, the pair of them": on how many a state was found."""
+    last, after = walk.last, walk.after(index)
+    if last is None or last.kind != "finding" or said.selector not in {"both", "all"}:
+        return False
+    if said.components or said.which or said.age is not None or last.segment != walk.segment:
+        return False
+    if walk.texts[said.start : said.end] == ("either",):
+        return False  # "it's not seized either": that too
+    if after is not None and not (after.kind in _GOES_ON or after.tags & {"AND", "BUT", "NOT", "NO"}):
+        return False  # "they are fine, both had a clean"
+    if walk.phrases[index].start - last.phrase.end > 1 or walk.glue & {"AND", "PREP", "OF", "WITH"}:
+        return False
+    if not all(_several(walk, s) for s in last.subjects):
+        return False
+    last.subjects = [replace(s, selector=said.selector) for s in last.subjects] or [said]
+    last.cover(said.start, said.end)
+    if len(walk.current) == 1 and walk.current[0].components == last.subjects[0].components:
+        walk.current = list(last.subjects)  # "… no scoring"
+    walk.glue = set()
+    return True
+
+
+def _several(walk: Walk, said: Subject) -> bool:
+    """True for "slides", "they": more than one, and none of them told apart."""
+    return not (said.which or said.selector or said.count or said.single) and (said.many or said.pronoun)
 
 
 def _says_no_more(walk: Walk, after: Phrase) -> bool:

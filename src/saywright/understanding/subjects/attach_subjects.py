@@ -8,7 +8,7 @@ from saywright.understanding.conditions.denials import denied_few
 from saywright.understanding.doings.left_out import put_contrast
 from saywright.understanding.doings.needs import add_need, needed, of_its_owner, wants_one
 from saywright.understanding.facts import Fact
-from saywright.understanding.subjects.all_moved import of_all_moved
+from saywright.understanding.subjects.all_moved import found_on_all, of_all_moved
 from saywright.understanding.subjects.attach_behind import (
     aged_behind,
     all_done,
@@ -95,7 +95,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
 def _tells_more(walk: Walk, index: int, said: Subject) -> bool:
     """True for what only tells more of the fact, or of the part, before it."""
     behind_fact = walk.last is not None
-    if behind_fact and named_last(walk, index, said):
+    if behind_fact and (named_last(walk, index, said) or found_on_all(walk, index, said)):
         return True
     if behind_fact and (leaks_there(walk, said) or is_only_place(walk, index, said)):
         return True
