@@ -1,4 +1,4 @@
-"""How many of them, told behind: "rails out, both of them", "pull them both out"; "slides are fine, the pair of them"."""
+"""How many of them, told behind: "rails out, both of them", "slides are fine, the pair of them"."""
 
 from __future__ import annotations
 
@@ -49,7 +49,7 @@ def found_on_all(walk: Walk, index: int, said: Subject) -> bool:
         return False  # "they are fine, both had a clean"
     if walk.phrases[index].start - last.phrase.end > 1 or walk.glue & {"AND", "PREP", "OF", "WITH"}:
         return False
-    if not all(_several(walk, s) for s in last.subjects):
+    if not all(_several(s) for s in last.subjects):
         return False
     last.subjects = [replace(s, selector=said.selector) for s in last.subjects] or [said]
     last.cover(said.start, said.end)
@@ -59,7 +59,7 @@ def found_on_all(walk: Walk, index: int, said: Subject) -> bool:
     return True
 
 
-def _several(walk: Walk, said: Subject) -> bool:
+def _several(said: Subject) -> bool:
     """True for "slides", "they": more than one, and none of them told apart."""
     return not (said.which or said.selector or said.count or said.single) and (said.many or said.pronoun)
 
