@@ -30,6 +30,7 @@ class Fact:
     changed: bool = False  # it was so, and the value behind it is now
     changes: bool = False  # the value before it was, and this one is now
     renamed: str = ""  # its part was put right behind it: "told" ("no, the left") or "asked" ("or is that …")
+    if_bad: bool = False  # a need only of what has a fault: "new hose then"
     if_off: bool = False  # a movement only of what came off before: "back on its pin"
     measured: bool = False  # an instrument is named beside the value
     doubts: tuple[Flag, ...] = ()  # asks of what was read before, of which this is read once more

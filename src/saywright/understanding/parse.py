@@ -25,6 +25,7 @@ from saywright.understanding.doings.not_made_out import ask_for_objects
 from saywright.understanding.doings.with_it import going_on
 from saywright.understanding.doubt import weigh
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.going_back import going_back
 from saywright.understanding.leftovers import keep_rest
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.loose_ends import settle_rest, turn_stage, withdraw_before, withdrawals
@@ -54,7 +55,7 @@ from saywright.understanding.sides.topics import cut_turns, end_on_side, open_si
 from saywright.understanding.sounds.mended_names import ease, may_ease
 from saywright.understanding.sounds.mending import mend
 from saywright.understanding.sounds.misheard import doubt_misheard
-from saywright.understanding.stages import going_back, note_come_back
+from saywright.understanding.stages import note_come_back
 from saywright.understanding.statements import Statement
 from saywright.understanding.subjects.called_he import parts_called_he
 from saywright.understanding.subjects.families import families_of

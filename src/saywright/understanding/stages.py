@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import islice, pairwise, takewhile
+from itertools import pairwise
 
 from saywright.flags import FlagKind, flag
 from saywright.quantity import parse_value
@@ -12,7 +12,8 @@ from saywright.sheets.model import Component, Stage
 from saywright.understanding.discourse import ReadingKey
 from saywright.understanding.doings.held_so import is_connected
 from saywright.understanding.facts import Fact, Mark, Told
-from saywright.understanding.statements import ActionNote, Correction, Direction, Movement
+from saywright.understanding.going_back import were_going_on
+from saywright.understanding.statements import ActionNote, Direction
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.parts import Part
 from saywright.understanding.working import Working
@@ -30,8 +31,7 @@ _IS_NOW = {
 }
 _NOW_IT_IS = {("now", "it", "is"), ("now", "that", "is"), ("now", "they", "are"), ("now", "she", "is")}
 _COMES = {("is",), ("are",), ("came",), ("comes",), ("come",)}
-_MAY_TURN = frozenset({Movement, Correction})
-_ROW_OF_FITTED = 3  # movements; one or two parts are also put back to try them
+_RECENT = 3  # utterances within which a value is put right, not read after work
 
 
 def note_moved(work: Working, part: Part, count: int, direction: Direction) -> None:
@@ -160,8 +160,22 @@ def stage_of_reading(
     *read* is what it is a value of, and the value.
     """
     key, value = read
+    if stage == "as_found" and work.refitted and not _as_found(told) and _read_on_refitting(work, key, value):
+        return "as_left"
     back = bool(work.refitted) and stage == "as_found" and not _as_found(told)
     return _by_now(work, fact, key, value, "as_left" if back and _is_on_again(work, key) else stage)
+
+
+def _read_on_refitting(work: Working, key: ReadingKey, value: str) -> bool:
+    """True while parts go on: for what is only read then, and for what was read otherwise before they did."""
+    spec = work.sheet.find(key[0], key[2])
+    if spec is None or not were_going_on(work):
+        return False
+    first = work.first.get((key, "as_found"))
+    if first is None:
+        return spec.when == ("as_left",)
+    apart = "as_left" in spec.when and parse_value(first.value) != parse_value(value)
+    return apart and not any(s is first for group in work.before.recent[-_RECENT:] for s in group)
 
 
 def _is_on_again(work: Working, key: ReadingKey) -> bool:
@@ -173,15 +187,6 @@ def _is_on_again(work: Working, key: ReadingKey) -> bool:
     under = spec.inside if spec is not None else None
     again = (key, "as_found") in work.first and not work.off.get(component, 0)
     return again and under is not None and (under, None) in work.refitted
-
-
-def going_back(work: Working) -> bool:
-    """True where one part after the other was fitted: the job is going back together."""
-    if _MAY_TURN.isdisjoint(map(type, work.out)):
-        return False
-    moves = islice((s for s in work.newest() if type(s) is Movement), _ROW_OF_FITTED)
-    fitted = takewhile(lambda move: move.movement == "fitted", moves)
-    return sum(1 for _ in fitted) == _ROW_OF_FITTED
 
 
 def _as_found(told: Told) -> bool:

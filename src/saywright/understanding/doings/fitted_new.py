@@ -10,6 +10,7 @@ from saywright.understanding.bench_words import CLOSERS, FASTENERS
 from saywright.understanding.counting.mixed_ages import shares_behind
 from saywright.understanding.doings.movements import put_movements
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.going_back import begins_back
 from saywright.understanding.phrases import NO_PHRASE
 from saywright.understanding.statements import ActionNote, Movement, Reading
 from saywright.understanding.subjects.noun_phrases import Subject
@@ -53,7 +54,7 @@ _BE = frozenset({("is",), ("are",)})
 
 def fit_new(told: Told, work: Working) -> None:
     """ "New o-ring on the back", "input bearing new": while the job goes back together, one was fitted."""
-    back = work.stage == "as_left"
+    back = bool(told.subjects) and begins_back(work, [c for s in told.subjects for c in s.components])
     if not told.subjects or not (back or Movement in map(type, work.out)):
         return
     if told.marks:

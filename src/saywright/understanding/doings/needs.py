@@ -17,6 +17,11 @@ _THAT_IS = frozenset({("that", "is"), ("it", "is")})
 _SO_THEY_ARE = frozenset({("so", "those", "are"), ("so", "they", "are"), ("so", "these", "are")})
 _WANTING = frozenset({"need", "needs", "want", "wants", "with", "use"})  # "could do with a", "could use a"
 _OPENERS = frozenset({"so", "right", "okay", "well", "and", "that", "is", "a", BREAK})
+_ENDS = frozenset({(), ("then",), ("please",), ("i", "think"), ("there",)})
+_LEADS_TO_NEW = frozenset(
+    ["with", "like", "as", "than", "no", "not", "the", "for", "of", "on", "in", "by", "was", "were", "from",
+     "is", "are", "needs", "need", "wants", "want"]
+)  # fmt: skip
 _SPEAKERS = frozenset({"i", "we"})
 _SPEAKER_REACH = 4  # tokens from who decides to what is fitted
 _BOTHERS = frozenset({("bother", "with"), ("bothering", "with")})
@@ -30,6 +35,7 @@ def add_need(walk: Walk, index: int, subject: Subject) -> None:
     phrase = walk.phrases[index]
     need = Fact("need_new", phrase, walk.segment, start=phrase.start, end=phrase.end)
     need.aux = frozenset(walk.glue & {"DECLINE"})
+    need.if_bad = new_alone(walk, index)
     if _not_bothered(walk, phrase.start):
         need.aux = frozenset({"DECLINE"})
     add_fact(walk, need, index, prefer_right=False)
@@ -58,6 +64,8 @@ def put_need(walk: Walk, index: int) -> bool:
     if after is not None and after.kind not in {"break", "link", "mark", "word"}:
         return False
     need = Fact("need_new", phrase, walk.segment, start=phrase.start, end=phrase.end)
+    if "not" in walk.texts[phrase.start : phrase.end]:  # "new one not needed"
+        need.aux = frozenset({"DECLINE"})
     add_fact(walk, need, index, prefer_right=False)
     return True
 
@@ -89,15 +97,21 @@ def wants_one(walk: Walk, index: int) -> bool:
     return ends and not ours and some and not _WANTING.isdisjoint(words)
 
 
-def _new_then(walk: Walk, index: int) -> bool:
-    """ "new hose then": nothing else is said; settled where the old one has a fault."""
-    phrase = walk.phrases[index]
-    return "NEW" in phrase.lead_tags and is_all_said(walk.texts, phrase.start, phrase.end)
+def new_alone(walk: Walk, index: int) -> bool:
+    """ "new hose then", "it's split, new one": nothing else, or the end of what is wrong with it.
 
-
-def is_all_said(texts: Sequence[str], start: int, end: int) -> bool:
-    """True where nothing but "then" and what opens an utterance stands around [start, end)."""
-    return texts[end:] == ("then",) and set(texts[:start]) <= _OPENERS
+    Settled where the old one has a fault.
+    """
+    phrase, texts = walk.phrases[index], walk.texts
+    if "NEW" not in phrase.lead_tags or texts[phrase.end :] not in _ENDS:
+        return False
+    before = texts[: phrase.start]
+    if _OPENERS.issuperset(before):
+        one = phrase.head is not None and phrase.head.kind == "ONE"
+        return one or texts[phrase.end :] == ("then",)  # "new hose" alone may be one that goes in
+    last = walk.last
+    found = last is not None and last.kind == "finding" and not (last.negated or walk.waiting or walk.claims)
+    return found and before[-1] not in _LEADS_TO_NEW and not walk.glue & {"DECLINE", "OR"}
 
 
 def _decided(walk: Walk, index: int) -> bool:
@@ -118,7 +132,7 @@ def needed(walk: Walk, index: int) -> bool:
     """ "needs a new gasket": what is wanted is named behind the need."""
     before = walk.before(index)
     start = walk.phrases[index].start
-    if _new_then(walk, index) or _not_bothered(walk, start):
+    if new_alone(walk, index) or _not_bothered(walk, start):
         return True
     if before is not None and before.kind == "word" and walk.texts[start - 1] == "so":
         return True  # "three of them pitted so all eighteen new"

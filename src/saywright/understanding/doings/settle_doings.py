@@ -19,7 +19,7 @@ from saywright.understanding.doings.movements import (
     is_scraped_off,
     put_movements,
 )
-from saywright.understanding.doings.needs import is_all_said, is_to_be_fitted
+from saywright.understanding.doings.needs import is_to_be_fitted
 from saywright.understanding.doings.planned import the_planned_one
 from saywright.understanding.doings.short_doings import meant_by_it
 from saywright.understanding.facts import Fact, Told
@@ -94,8 +94,7 @@ class DoingSettler:
         decided = so in {("so", "a"), ("so", "an")} and self.work.stage != "as_left"
         if decided and already and all(s.age is None for s in fact.subjects):
             return  # "so a spring": where nothing is wrong with it
-        then = is_all_said(self.work.texts, at, fact.end)
-        if already and (so[:1] in {("is",), ("so",)} or then) and not decided:
+        if already and (so[:1] in {("is",), ("so",)} or fact.if_bad) and not decided:
             return  # "that's a new one", "new hose then" where nothing is wrong with it
         if known:
             status: Status = "declined" if fact.aux else "proposed"

@@ -11,6 +11,7 @@ from saywright.understanding.counting.counted_rows import counted_rows
 from saywright.understanding.doings.buying import is_buying, put_order
 from saywright.understanding.doings.movements import put_movements
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.going_back import begins_back
 from saywright.understanding.numbers.words import TO_TWELVE
 from saywright.understanding.phrases import NO_PHRASE
 from saywright.understanding.statements import (
@@ -170,7 +171,8 @@ def told_before(work: Working) -> Movement | ConditionNote | ActionNote | None:
 
 def _moved_row(row: Sequence[Subject], gaps: Sequence[tuple[str, ...]], work: Working) -> bool:
     """ "low seals then retainers then the high pressure seals, all new except the retainers"."""
-    direction: Direction | None = "fitted" if work.stage == "as_left" else _going_off(gaps, work)
+    back = begins_back(work, [c for s in row for c in s.components])
+    direction: Direction | None = "fitted" if back else _going_off(gaps, work)
     tail = gaps[-1] if set(gaps[-1]) - {BREAK} else ()
     inner = list(gaps[1:-1])
     kept: Subject | None = None
@@ -179,7 +181,8 @@ def _moved_row(row: Sequence[Subject], gaps: Sequence[tuple[str, ...]], work: Wo
     if direction is None or not _OPENERS.issuperset(gaps[0]) or tail not in {(), *_ALL_NEW}:
         return False
     said = {word for gap in inner for word in gap}
-    if not said <= _JOINERS or _IN_ORDER.isdisjoint(said) or not (all(inner) or len(row) > 2):
+    ordered = not _IN_ORDER.isdisjoint(said) or (back and "then" in gaps[0] and _all_off(row, work))
+    if not said <= _JOINERS or not ordered or not (all(inner) or len(row) > _FEW):
         return False
     for subject in [one for some in row for one in single_components(some, work.sheet)]:
         first = subject.which == ("1",) and work.texts[subject.start] == "first"
@@ -193,6 +196,11 @@ def _moved_row(row: Sequence[Subject], gaps: Sequence[tuple[str, ...]], work: Wo
             put_movements(work, moved, [part], direction)
     work.covered.append((row[0].start, len(work.texts)))
     return True
+
+
+def _all_off(row: Sequence[Subject], work: Working) -> bool:
+    """ "then the gasket and the cover": of each some are off."""
+    return all(any(work.off.get(c, 0) for c in s.components) for s in row)
 
 
 def _going_off(gaps: Sequence[tuple[str, ...]], work: Working) -> Direction | None:

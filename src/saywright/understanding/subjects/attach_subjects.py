@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from saywright.understanding.conditions.denials import denied_few
 from saywright.understanding.doings.left_out import put_contrast
-from saywright.understanding.doings.needs import add_need, needed, of_its_owner, wants_one
+from saywright.understanding.doings.needs import add_need, needed, new_alone, of_its_owner, wants_one
 from saywright.understanding.facts import Fact
 from saywright.understanding.subjects.all_moved import found_on_all, of_all_moved
 from saywright.understanding.subjects.attach_behind import (
@@ -57,7 +57,8 @@ _TAKE = (went_along, went_on_its, fitted_there, of_all_moved)
 
 def put_subject(walk: Walk, index: int, said: Subject) -> None:
     """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
-    if _tells_more(walk, index, said):
+    alone = new_alone(walk, index)
+    if not alone and _tells_more(walk, index, said):
         return
     end_row(walk, said)
     if sits_in_it(walk, index) or _is_taken(walk, index, said):
@@ -82,7 +83,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
         aged = subject if age == subject.age else replace(subject, age=age)
         walk.out.subjects[:] = [aged if s is subject else s for s in walk.out.subjects]
         walk.current.append(aged)
-    elif tells_where(walk, index, subject) and not object_first(walk, index):
+    elif not alone and tells_where(walk, index, subject) and not object_first(walk, index):
         walk.glue = set()
         return
     else:
