@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from saywright.understanding.bench_words import TRANSITIVE
 from saywright.understanding.facts import Fact, Told
-from saywright.understanding.statements import Direction, Reading
+from saywright.understanding.statements import Direction, Movement, Reading, Statement
 from saywright.understanding.wordforms import is_past
 from saywright.understanding.working import Working
 
@@ -117,7 +117,13 @@ def way_of(work: Working, fact: Fact) -> Direction:
 
 def _comes_apart(work: Working, fact: Fact) -> bool:
     off = any(work.off.get(c) for s in fact.subjects for c in s.components)
-    return work.stage == "as_found" and not off
+    new = bool(fact.subjects) and all(s.age == "new" for s in fact.subjects)
+    back = new or (fact.kind == "on" and any(_is_fitted(s) for s in work.out))  # "float in, pin through"
+    return work.stage == "as_found" and not off and not back
+
+
+def _is_fitted(said: Statement) -> bool:
+    return isinstance(said, Movement) and said.movement == "fitted"
 
 
 def is_lifted(work: Working, fact: Fact) -> bool:

@@ -27,6 +27,7 @@ _BETWEEN = frozenset(
 )
 _DOWN = {("write", "down"), ("jot", "down")}
 _NAMED = frozenset({"PART", "ONE"})
+_NOT_SO = frozenset({"not", "never", "shall", "should", "whether", "if"})  # "do not put that on the list"
 
 
 def order_words(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> Sequence[Tag]:
@@ -142,6 +143,8 @@ def _on_list(tags: Sequence[Tag], texts: Sequence[str], at: int, meant: Meaning)
         return tags
     end = at + 1
     last = next((t for t in reversed(tags) if t.end <= begin and "FILLER" not in t.tags), None)
+    if not _NOT_SO.isdisjoint(texts[:begin]) or (last is not None and texts[last.start] == "next"):
+        return tags
     opens = last is None or last.kind == "BREAK"
     while opens and end < len(texts) and texts[end] in _BETWEEN:
         end += 1

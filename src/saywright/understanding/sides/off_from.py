@@ -23,14 +23,15 @@ def off_its_side(around: Around, at: int, following: int) -> bool:
 
 
 def _off_another_part(around: Around, following: int) -> bool:
-    """ "hose off the carb": all that the clause says; not "the bolt off the pump is rusty"."""
+    """ "hose off the carb": all that is said; not "the bolt off the pump is rusty"."""
     said = [tag.kind for tag in around.out if tag.kind != "MOD"]
     since = max((at for at, kind in enumerate(said) if kind in {"BREAK", "OFF"}), default=-1)
     at = following
     while around.names(at).positions and not around.names_part(at):
         at += 1  # "off the front caliper"
     found = around.lexicon.match(around.texts, at) if around.names_part(at) else None
-    if said[since + 1 :] != ["PART"] or found is None:
+    named = said[since + 1 :] in (["PART"], ["MEASURE", "PART"])  # "four bolts off the cover"
+    if not named or found is None:
         return False
     end = at + found[0]
     if around.text(end) in _ENDS | {"and", "then"} or moves_behind(around, end):

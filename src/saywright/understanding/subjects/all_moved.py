@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from saywright.understanding.bench_words import NOT_ITS_NOUN, PARTICLES, WORKSHOP
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.walk import Walk
 
 _GOES_ON = frozenset({"break", "mark", "subject", "finding"})
+_PLACE_REACH = 6  # tokens of "the front valve cover,"
 
 
 def of_all_moved(walk: Walk, index: int, said: Subject) -> bool:
@@ -26,7 +29,8 @@ def of_all_moved(walk: Walk, index: int, said: Subject) -> bool:
     if said.selector not in {"both", "all"} and not (said.count and not said.which):
         return False
     object_end = max((s.end for s in last.subjects if s.pronoun), default=0)  # "wind them out, both of them"
-    if not ends or walk.phrases[index].start - max(last.phrase.end, object_end) > 1:
+    start, moved = walk.phrases[index].start, max(last.phrase.end, object_end)
+    if not ends or (start - moved > 1 and not _from_there(walk.texts[moved - 1 : start])):
         return False
     count = said.count if len(last.subjects) == 1 else None  # "in, all four": of a row how many in all
     many = [replace(s, selector=said.selector, count=count or s.count) for s in last.subjects]
@@ -62,6 +66,16 @@ def found_on_all(walk: Walk, index: int, said: Subject) -> bool:
 def _several(said: Subject) -> bool:
     """True for "slides", "they": more than one, and none of them told apart."""
     return not (said.which or said.selector or said.count or said.single) and (said.many or said.pronoun)
+
+
+def _from_there(words: Sequence[str]) -> bool:
+    """ "bolts off the front cover, all four": where they came off, and a break, stand between."""
+    led = words[0] == "the" or words[1:3] == ("of", "the")
+    return (
+        led and len(words) <= _PLACE_REACH and words.index(BREAK) == len(words) - 1
+        if BREAK in words
+        else False
+    )
 
 
 def _says_no_more(walk: Walk, after: Phrase) -> bool:

@@ -52,6 +52,8 @@ def same_movement(walk: Walk, *, too: bool = False) -> None:
         return  # "and the hose is hanging to one side" says something else of it
     for subject in walk.current:
         moved = subject.pronoun and any(s.components == subject.components for s in fact.subjects)
+        if _is_from_where(walk, fact, subject) or _how_many(fact, subject):
+            continue
         if subject.start >= fact.phrase.end and not moved:
             more = replace(fact, subjects=[subject], start=subject.start, end=subject.end)
             walk.out.facts.append(more)
@@ -59,6 +61,30 @@ def same_movement(walk: Walk, *, too: bool = False) -> None:
                 walk.last = replace(more, segment=walk.segment)
                 walk.out.facts[-1] = walk.last
     walk.used = True
+
+
+def _is_from_where(walk: Walk, fact: Fact, subject: Subject) -> bool:
+    """ "hose off the caliper, bolt and both washers": the caliper is where they came from."""
+    led = fact.kind == "off" and subject.start == fact.phrase.end
+    return led and walk.texts[subject.start - 2 : subject.start] == ("off", "the")
+
+
+def _how_many(fact: Fact, subject: Subject) -> bool:
+    """ "packing's out, three rings": of that so many; *fact* is told so."""
+    told = fact.subjects[-1] if fact.kind in {"off", "on"} and len(fact.subjects) == 1 else None
+    if (
+        told is None
+        or subject.count is None
+        or subject.which
+        or subject.age
+        or subject.start < fact.phrase.end
+    ):
+        return False
+    if told.components != subject.components or told.count or told.which or told.selector or told.age:
+        return False
+    fact.subjects = [replace(told, count=subject.count)]
+    fact.cover(subject.start, subject.end)
+    return True
 
 
 def _moved_once(walk: Walk) -> None:
