@@ -84,7 +84,7 @@ from saywright.understanding.values.value_rows import number_rows
 from saywright.understanding.working import Working
 
 # Not for the record, and still what is talked about from here on.
-_STILL_NAMED = frozenset({"not moved", "not yet moved", "tool size", "quoted limit"})
+_STILL_NAMED = frozenset({"not moved", "not yet moved", "tool size", "quoted limit", "once believed"})
 
 
 def understand(

@@ -10,7 +10,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from saywright.understanding.around import Around
-from saywright.understanding.conditions.no_states import all_that_fault, colours_fault, is_place_by_part
+from saywright.understanding.conditions.no_states import (
+    all_that_fault,
+    colours_fault,
+    is_place_by_part,
+    worn_flat,
+)
 from saywright.understanding.conditions.predicates import predicate_at
 from saywright.understanding.conditions.verdict_words import verdict_words
 from saywright.understanding.counting.counted_rows import counted_rows, give_counts, stretch, without_rows
@@ -30,6 +35,7 @@ from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.quantities.edges import (
     before_name,
     behind_one,
+    but_one,
     rest_of_measure,
     turned_over,
 )
@@ -62,7 +68,7 @@ _SPEAKERS, _SOME = frozenset({"i", "we"}), frozenset({"a", "an", "new", "another
 _TAKEN_BACK = Meaning(tags=frozenset({"MAKE_THAT"}))
 _ONES = frozenset({"one", "ones"})
 _FOR_NOUN = frozenset({"one", "again"})
-_IDLE = frozenset({"half", "over", "under", "either", "all", "left"})
+_IDLE = frozenset({"half", "over", "under", "either", "all", "left", "bar", "but", "except", "barring"})
 _THROUGHOUT = frozenset({"down", "along", "across", "over", "up", "through"})
 _TURNS = frozenset({"no", "nope", "nah", "wait"})
 _POINTING = frozenset({"the", "that", "this"})
@@ -178,6 +184,8 @@ def _named(around: Around, at: int, match: tuple[int, Meaning]) -> Tag:
         return Tag("CHAR", at, at + length, Meaning(characteristics=read))
     if meaning.conditions and colours_fault(around, at, at + length):
         return Tag("AUX", at, at + length, _MUCH)
+    if length == 1 and (shape := worn_flat(around, at)) is not None:
+        return Tag("COND" if shape.conditions else "WORD", at, at + 1, shape)
     if "NOT_MOVED" in meaning.tags and length > 1 and around.names(at + length - 1).conditions:
         return Tag("WORD", at, at + length - 1, _FILLER)  # "still in good condition"
     if "HYPO" in meaning.tags and around.text(at + length) in _SOME and around.texts[at] in _SPEAKERS:
@@ -250,6 +258,8 @@ def _idle(around: Around, at: int) -> Tag | None:
         if around.last_kind == "COND" and around.text(at + 1) in _THROUGHOUT:
             return Tag("WORD", at, at + 2, _FILLER)  # "pitted all down one side"
         return Tag("AUX", at, at + 2, _FILLER) if all_that_fault(around, at) else None
+    if but := but_one(around, at):
+        return Tag("WORD", at, but, _FILLER)
     if _is_share_of_state(around, at):
         return Tag("AUX", at, at + 1, _FILLER)
     says_nothing = turned_over(around, at) or leads_choice(around, at) or is_left_over(around, at)

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
+from saywright.understanding.aside.believed import was_believed
 from saywright.understanding.aside.hearsay import hearsay
 from saywright.understanding.aside.not_moved import movement_outside
 from saywright.understanding.aside.outside_numbers import number_outside
@@ -29,6 +30,7 @@ _SAY_NOTHING = HESITATIONS | {"so", "really", "though", "anyway", "then"}
 _CAN = frozenset({"can", "could", "would"})  # "can you take a photo of these"
 _OUGHT_TO = frozenset({"must", "needs", "has", "should", "need", "have", "is", "are"})
 _YES = frozenset({"yes", "yeah", "yep", "yup", "aye"})
+_SWORN = (("sworn",), ("said",), ("thought",))  # "I'd have sworn it was bent but it's straight"
 _IT = (("it",), ("they",), ("that",), ("those",))
 _IT_OR_THE = (*_IT, ("the",))  # "could it be the hose, no, the hose is sound"
 _ITS_PAUSED = tuple((BREAK, *one) for one in _IT)
@@ -45,7 +47,7 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
         reason = _whole(fact, mark, told, texts)
         if reason:
             return reason
-    told_so = hearsay(fact, texts)
+    told_so = hearsay(fact, texts) or ("once believed" if was_believed(fact, texts) else "")
     if told_so:
         return told_so
     if fact.kind == "value":
@@ -84,7 +86,8 @@ def _whole(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
         return "question"
     if "EVERYTHING" in mark.tags and mark.segment == fact.segment and fact.kind in {"finding", "doing"}:
         return "of no single part"
-    if "HYPO" in mark.tags and not _but_after(fact, mark, told):
+    sworn = texts[mark.end : mark.end + 1] in _SWORN and _but_between(mark, fact, told)
+    if "HYPO" in mark.tags and not (sworn or _but_after(fact, mark, told)):
         return "what if"
     if (
         "OTHER_JOB" in mark.tags

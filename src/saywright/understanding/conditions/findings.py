@@ -43,6 +43,7 @@ _AS_FAR = 8  # tokens from "there are" to what is there
 _AMOUNT = 4  # tokens: "a thin line of"
 _RUBBERS = (("seal",), ("seals",), ("grommet",), ("packing",))
 _O_RINGS = (("o", "ring"), ("o", "rings"), ("quad", "ring"))
+_SHE = frozenset({"it", "she", "that"})
 _WORKS = frozenset(
     {"moves", "slides", "spins", "turns", "runs", "works", "opens", "closes", "seats", "holds"}
 )
@@ -65,9 +66,8 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
         return False
     degree = bool(fact.phrase.aux_tags & DEGREES)
     alone = len(work.texts) <= fact.phrase.end - fact.phrase.start + 1  # "turns lovely"
-    acts = bool(fact.subjects or alone) and (
-        work.texts[fact.phrase.start] in _WORKS or _behind_verb(work, fact)
-    )
+    acts = work.texts[fact.phrase.start] in _WORKS or _behind_verb(work, fact)
+    acts = (acts and bool(fact.subjects or alone)) or _does_so(work, fact)
     said_of = acts or bool(fact.phrase.aux_tags & {"COP", "NEG"}) or degree or fact.negated or fact.introduced
     said_of = said_of or _goes_on(work, told, fact) or work.texts[max(0, fact.phrase.start - 1)] == "some"
     said_of = said_of or _is_there(work, fact)
@@ -109,6 +109,8 @@ def _goes_on(work: Working, told: Told, fact: Fact) -> bool:
     at = next(i for i, f in enumerate(told.facts) if f is fact)
     before = told.facts[at - 1] if at else None
     joined = before is not None and before.kind == "finding" and before.segment == fact.segment
+    if joined and before is not None and not before.subjects and _opens(work, before):
+        return fact.participle and not fact.subjects  # "cracked right along and gone hard as well"
     return (
         joined
         and before is not None
@@ -155,6 +157,16 @@ def _behind_verb(work: Working, fact: Fact) -> bool:
         and verb not in PLAIN
         and (verb,) not in work.lexicon.table
     )
+
+
+def _does_so(work: Working, fact: Fact) -> bool:
+    """ "it rattles about in the bore", "they leak at the seam": a fault that is told by a verb."""
+    start = fact.phrase.start
+    who, verb = work.texts[start - 1] if start else "", work.texts[start]
+    if who == "they":
+        return work.lexicon.table.get((verb + "s",), NOTHING).conditions == fact.phrase.meaning.conditions
+    told = work.texts[fact.phrase.end : fact.phrase.end + 1] != ("so",)  # "it wobbles so it's bent"
+    return told and who in _SHE and verb.endswith("s") and not verb.endswith("ss")
 
 
 def _says_it_all(work: Working, fact: Fact) -> bool:

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import IS, PLACES_ON_IT
+from saywright.understanding.conditions.what_is_left import LEFT_HEADS, what_is_left
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.tags import DEGREES
 from saywright.understanding.tokens import BREAK
@@ -66,8 +67,26 @@ def colours_fault(around: Around, at: int, following: int) -> bool:
     """ "a good lip on it", "a nice groove in it": how much of a fault there is, no praise."""
     if at == 0 or around.texts[at - 1] not in {"a", "some"} or following - at > 1:
         return False
+    if around.texts[at] == "flat" or _is_fault(around, at):
+        return False  # "a flat worn on it", "a groove worn in it"
     deep = bool(around.names(following).tags & DEGREES)  # "a good deep ridge"
     return _is_fault(around, following + deep)
+
+
+def worn_flat(around: Around, at: int) -> Meaning | None:
+    """ "A flat on the pin", "flats on both": a fault by its shape, nothing that is level; None for others.
+
+    Of "a flat worn on it" the next word tells.
+    """
+    flat = around.texts[at]
+    if flat not in {"flat", "flats"} or at == 0 or (flat == "flat" and around.texts[at - 1] != "a"):
+        return None
+    if around.text(at + 1) == "worn":
+        return Meaning(tags=frozenset({"FILLER"}))
+    spot = around.lexicon.table.get(("flat", "spot"))
+    return (
+        spot if spot is not None and around.text(at + 1) in {"on", "in", "at", "there", "", BREAK} else None
+    )
 
 
 def all_that_fault(around: Around, at: int) -> bool:
@@ -85,12 +104,14 @@ def _is_fault(around: Around, at: int) -> bool:
 
 
 # One of them begins such a state, where no "not" stands before it.
-STATE_HEADS = _FUELS | IS | {"there", "in"}
+STATE_HEADS = _FUELS | IS | {"there", "in"} | LEFT_HEADS
 
 
 def state_in_words(around: Around, at: int) -> tuple[int, Meaning] | None:
     """The state that begins at *at* in words that are no name of one, and its length in tokens."""
     text = around.texts[at]
+    if text in LEFT_HEADS and (left := what_is_left(around, at)) is not None:
+        return left
     if at > 1 and around.texts[at - 1] == "not" and around.texts[at - 2] in _DO:
         return _does_not(around, at)
     if text == "there":

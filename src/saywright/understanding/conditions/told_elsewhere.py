@@ -34,7 +34,7 @@ def is_told_elsewhere(told: Told, fact: Fact, texts: Sequence[str]) -> bool:
         )  # "replaced the cracked one"
         if other.kind == "doing" and before and around and other.subjects == fact.subjects:
             return True
-        if other.kind == "doing" and _is_its_object(told, other, fact):
+        if other.kind == "doing" and _is_its_object(told, other, fact, texts):
             return True
     return False
 
@@ -45,10 +45,10 @@ def is_of_the_whole(fact: Fact, texts: Sequence[str]) -> bool:
     return fact.negated and not named and texts[fact.phrase.end : fact.phrase.end + 1] == ("anywhere",)
 
 
-def _is_its_object(told: Told, doing: Fact, fact: Fact) -> bool:
+def _is_its_object(told: Told, doing: Fact, fact: Fact, texts: Sequence[str]) -> bool:
     """ "polished that burr out": the fault right behind the pronoun is what was done away with."""
     head, end = fact.phrase.head, doing.phrase.end
-    beside = head is not None and head.start == fact.phrase.start == end + 1
+    beside = head is not None and head.start == fact.phrase.start == end + 1 and texts[end] != "it"
     pronoun = any(s.pronoun and (s.start, s.end) == (end, end + 1) for s in fact.subjects)
     return beside and pronoun and not any(s.start == fact.phrase.end for s in told.subjects)
 

@@ -20,17 +20,15 @@ from saywright.understanding.bench_words import (
     PREPOSITIONS,
     STUFFS,
     TOO_COMMON,
-    TRANSITIVE,
 )
 from saywright.understanding.meanings import NOTHING, Act, CharacteristicKey, Meaning, Name
+from saywright.understanding.naming.condition_forms import condition_forms
 from saywright.understanding.sides.turning import has_side
 from saywright.understanding.tokens import spoken_form
 from saywright.understanding.wordforms import (
     act_nouns,
-    fault_forms,
     is_ing,
     is_past,
-    past_forms,
     plural,
     singular,
     verb_forms,
@@ -39,7 +37,6 @@ from saywright.understanding.wordforms import (
 Table = dict[Name, Meaning]
 _WHEELS = {("wheel",), ("wheels",)}
 _WHERE = frozenset({"on", "of", "in", "at", "under", "behind", "to", "from", "for"})  # behind them: the place
-_COLOURS = ("up", "over", "through", "away", "down")  # behind a participle: how far it is so
 _Field = Literal["parts", "characteristics", "conditions", "positions"]
 
 
@@ -151,7 +148,7 @@ def _add_condition_forms(table: Table, sheet: Sheet) -> None:
     """ "scored" also answers to "scoring" and "scored up", unless something else has that name."""
     for condition in sheet.condition:
         for name in _said_alone(condition):
-            for form in _condition_forms(spoken_form(name), good=condition.good):
+            for form in condition_forms(spoken_form(name), good=condition.good):
                 if table.get(form, NOTHING) == NOTHING:
                     extend(table, form, "conditions", condition.id)
                 elif name in condition.own_names and _is_inherited(table[form], form, sheet):
@@ -162,37 +159,6 @@ def _is_inherited(meaning: Meaning, form: Name, sheet: Sheet) -> bool:
     """True where *form* is a state by a name that the sheet inherits: its own words win."""
     own = {n for c in sheet.condition if c.id in meaning.conditions for n in map(spoken_form, c.own_names)}
     return meaning == Meaning(conditions=meaning.conditions) and form not in own
-
-
-def _condition_forms(said: Name, *, good: bool) -> Iterator[Name]:
-    """Other forms in which a condition's name may be said."""
-    if not said:
-        return
-    first, last = said[0], said[-1]
-    if "its" in said:  # "lost its tension": of several
-        yield tuple("their" if word == "its" else word for word in said)
-        at = said.index("its")
-        yield (*said[:at], "any", "of", *said[at:])
-    if len(said) == 1 and not good:
-        yield from ((form,) for form in fault_forms(first))
-        if is_past(first):
-            yield from ((first, colour) for colour in _COLOURS)
-    elif len(said) == 1:
-        yield from ((form,) for form in past_forms(first))
-    elif len(said) == 2 and last in _COLOURS and is_past(first):
-        if last == "up" and first not in TRANSITIVE:
-            yield (first,)  # "furred up": "furred"
-        yield from ((form, last) for form in past_forms(first) if is_ing(form))
-    elif len(said) == 2 and last == "freely":
-        yield from ((form, last) for form in _of_third_person(first))
-    elif last.isalpha() and last not in PARTICLES:
-        yield from ((*said[:-1], form) for form in past_forms(last) or (plural(last),))
-
-
-def _of_third_person(verb: str) -> tuple[str, ...]:
-    """ "turns" → "turn", "turning", "turned"."""
-    base = singular(verb)
-    return (base, *verb_forms(base))
 
 
 def _add_actions(table: Table, sheet: Sheet) -> None:

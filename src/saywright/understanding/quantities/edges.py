@@ -6,10 +6,14 @@ from dataclasses import replace
 
 from saywright.understanding.around import Around
 from saywright.understanding.quantities.measures import Measure, find_measures
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.values.fitting import PRONOUN
 
 _IT = frozenset({"it", "that", "them"})
 _POINTING = frozenset({"the", "that", "this"})
+_BUT = frozenset({"bar", "but", "except", "barring", "excepting"})
+_FEW = frozenset({"one", "two", "three"})
+_ALL = frozenset({"all", "every", "each", "none", "rest"})
 
 
 def turned_over(around: Around, at: int) -> bool:
@@ -18,6 +22,17 @@ def turned_over(around: Around, at: int) -> bool:
         return False
     _without_hedge(around, at)
     return around.texts[at] == "over" and around.text(at + 1) not in {"the", "a", "an", "my"}
+
+
+def but_one(around: Around, at: int) -> int:
+    """Where "bar one" ends in "they're all rusty bar one": of how many it is not so, no value; else 0."""
+    measure = around.measures.get(at + 1)
+    if around.texts[at] not in _BUT or measure is None or measure.unit_said is not None:
+        return 0
+    if around.text(measure.end) not in {"", BREAK, "of", "and", "which", "that"}:
+        return 0
+    few = measure.end == at + 2 and around.text(at + 1) in _FEW
+    return measure.end if few and not _ALL.isdisjoint(around.texts[:at]) else 0
 
 
 def _without_hedge(around: Around, at: int) -> None:

@@ -8,6 +8,7 @@ from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects.attach_facts import predicate_follows
 from saywright.understanding.subjects.noun_phrases import Subject, subject_of_lead, subject_of_phrase
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.walk import Walk
 
 _DEFINITE = frozenset({"the", "that", "this", "those", "these"})
@@ -50,16 +51,28 @@ def named_last(walk: Walk, index: int, said: Subject) -> bool:
 def _told_which(walk: Walk, index: int, said: Subject, fact: Fact) -> bool:
     """ "that's bent the tip of that, the left one": which of those in hand."""
     before = walk.before(index)
-    pointed = before is not None and walk.texts[before.end - 1] in _POINTS and before.end == said.start
-    if not (pointed and said.single and said.which) or fact.phrase.end > said.start - 1:
+    if not (said.single and said.which) or before is None or not _closes(walk, index + 1):
         return False
-    if not _stands(walk, index, fact) or not _closes(walk, index + 1):
+    pointed = walk.texts[before.end - 1] in _POINTS and before.end == said.start
+    pointed = pointed and fact.phrase.end <= said.start - 1 and _stands(walk, index, fact)
+    if not (pointed or _named_before(walk, said, fact)):
         return False
+    if not pointed:
+        said = replace(said, components=fact.subjects[0].components, alias=fact.subjects[0].alias)
     fact.subjects = [replace(said, single=False)]
     fact.cover(said.start, said.end)
     walk.hold(fact.subjects, used=True)
     walk.waiting, walk.carried, walk.claims, walk.glue = [], [], [], set()
     return True
+
+
+def _named_before(walk: Walk, said: Subject, fact: Fact) -> bool:
+    """ "That bush is scored, the lower one": the part was named, and right behind its state which one."""
+    if walk.texts[said.start] not in _DEFINITE or len(fact.subjects) != 1:
+        return False
+    of, between = fact.subjects[0], walk.texts[fact.phrase.end : said.start]
+    one = bool(of.components) and not (of.which or of.selector or of.many or of.count or of.age)
+    return one and of.end <= fact.phrase.start and set(between) <= {BREAK}
 
 
 def _stands(walk: Walk, index: int, fact: Fact) -> bool:

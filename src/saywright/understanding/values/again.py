@@ -20,8 +20,11 @@ from saywright.understanding.values.alike import (
     as_the_other,
     copy_doubts,
     held_like,
+    how_bad,
     left_out,
     like_which,
+    likens_no_fault,
+    told_now,
     told_of,
     told_with,
 )
@@ -135,6 +138,8 @@ class BackReader:
             return
         if any(isinstance(s, Unclear) for s in self.work.out):
             return  # what was the same is what was not understood
+        if likens_no_fault(self.work, fact, last):
+            return  # "inner two point one, outer's worse"
         if isinstance(last, Reading | ConditionNote) and any(f.kind == FlagKind.RESTORED for f in last.flags):
             self.restore(fact)  # "back where it was … same for compression"
             return
@@ -213,15 +218,6 @@ class BackReader:
                 self._same_one(fact, stage, told, part, which)
             self.work.named(part.component, part.single)
 
-    def _told_now(self, fact: Fact, component: str, which: str | None, last: ConditionNote) -> bool:
-        """True where this utterance told the same of it already."""
-        told = (component, which, last.condition, last.present)
-        notes = [s for s in self.work.out if isinstance(s, ConditionNote)]
-        said = any((s.component, s.which, s.condition, s.present) == told for s in notes)
-        if said:
-            self.work.covered.append((fact.start, fact.end))
-        return said
-
     def _same_one(
         self,
         fact: Fact,
@@ -234,7 +230,7 @@ class BackReader:
     ) -> None:
         """*last*, of *which* of *part*; a value asks where *mixed* with something else that is the same."""
         if isinstance(last, ConditionNote):
-            if self._told_now(fact, part.component, which, last):
+            if told_now(self.work, fact, part.component, which, last):
                 return  # "dry, and so is the bag they came in"
             self.work.put(
                 self.work.make(
@@ -247,7 +243,7 @@ class BackReader:
                     which=which,
                     condition=last.condition,
                     present=last.present,
-                    severity=last.severity,
+                    severity=None if how_bad(self.work, fact) == "worse" else last.severity,
                 )
             )
             return

@@ -22,6 +22,7 @@ REPEATABLE = (Reading, ConditionNote, Movement, ActionNote)
 _EXCEPT = frozenset({"bar", "except", "apart", "barring", "excepting"})
 _OTHERS = ((), (BREAK,), ("one",), ("side",), ("end",))
 _SEVERAL = (("two",), ("three",), ("ones",), ("pair",))
+_BAD = frozenset({"bad", "worse", "better"})
 _LINKS = frozenset({"as", "on", "the", "for", "with", "its"})
 
 
@@ -121,6 +122,33 @@ def held_like(work: Working, fact: Fact, subjects: list[Subject]) -> list[Subjec
     if not other or held is None or held.which is None or work.texts[begin : begin + 1] != ("as",):
         return subjects
     return [subject_of_components((held.component,), fact.phrase.start, fact.phrase.end)]
+
+
+def how_bad(work: Working, fact: Fact) -> str:
+    """ "The rear one's worse", "right's just as bad": the word that likens faults; "" for "the same"."""
+    last = work.texts[fact.phrase.end - 1]
+    word = work.texts[fact.phrase.end - 2] if last == "still" else last
+    return word if word in _BAD else ""
+
+
+def likens_no_fault(work: Working, fact: Fact, told: Repeated) -> bool:
+    """ "Outer's worse" behind a value, "no better than the other": no fault is told once more."""
+    if not how_bad(work, fact):
+        return False
+    spec = (
+        work.sheet.get_condition(told.condition) if isinstance(told, ConditionNote) and told.present else None
+    )
+    return spec is None or spec.good or work.texts[fact.phrase.end : fact.phrase.end + 1] == ("than",)
+
+
+def told_now(work: Working, fact: Fact, component: str, which: str | None, last: ConditionNote) -> bool:
+    """True where this utterance told the same of it already."""
+    told = (component, which, last.condition, last.present)
+    notes = [s for s in work.out if isinstance(s, ConditionNote)]
+    said = any((s.component, s.which, s.condition, s.present) == told for s in notes)
+    if said:
+        work.covered.append((fact.start, fact.end))
+    return said
 
 
 def left_out(work: Working, fact: Fact) -> tuple[list[Subject], frozenset[str]]:
