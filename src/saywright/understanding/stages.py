@@ -11,6 +11,7 @@ from saywright.quantity import parse_value
 from saywright.sheets.model import Component, Stage
 from saywright.understanding.discourse import ReadingKey
 from saywright.understanding.doings.held_so import is_connected
+from saywright.understanding.doings.only_set import names_the_work
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.going_back import were_going_on
 from saywright.understanding.statements import ActionNote, Direction
@@ -116,6 +117,8 @@ def stage_told(work: Working, told: Told, fact: Fact) -> Stage:
         here = [f for f in here if not f.subjects or any(not s.pronoun for s in f.subjects)]
     if fact.kind == "value" and _is_torque(fact, work):
         here += [f for f in told.facts if f.kind == "on" and f.phrase.end <= fact.phrase.start]
+    if fact.kind == "value":  # "runout on refitting, point oh five"
+        here += [f for f in told.facts if f.kind == "on" and names_the_work(f, work.texts)]
     fitted = any(not (f.aux & {"DECLINE", "NEG"} or is_connected(work, f)) for f in here)
     return "as_left" if fitted else work.stage
 

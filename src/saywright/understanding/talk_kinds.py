@@ -11,13 +11,12 @@ from saywright.understanding.doings.idle_particles import (
     in_pieces,
     is_idle,
     is_out_of,
-    like_the_one_before,
     names_one,
     out_by,
-    set_there,
     turned_so,
 )
 from saywright.understanding.doings.in_place import in_its_place, rests_there
+from saywright.understanding.doings.set_there import like_the_one_before, set_there
 from saywright.understanding.doings.split_verbs import leads_one, of_unknown_verb
 from saywright.understanding.mark_kinds import HELPING, mark_kind
 from saywright.understanding.sides.holder_rows import value_of_holder

@@ -55,7 +55,8 @@ def is_bound(fact: Fact, texts: tuple[str, ...]) -> bool:
     relative = not _BESIDE.isdisjoint(hedge.split())
     if _of_the_utmost(before) or _is_no_more(before) or (before and _may_not(before, relative=relative)):
         return True
-    return relative and not fact.characteristics and not any(s.components for s in fact.subjects)
+    named = any(s.components or s.which for s in fact.subjects)  # "offside's just under two oh four"
+    return relative and not fact.characteristics and not named
 
 
 def _clause(texts: tuple[str, ...], start: int) -> tuple[str, ...]:

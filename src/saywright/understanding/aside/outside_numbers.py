@@ -16,6 +16,8 @@ from saywright.understanding.aside.other_jobs import (
     is_ordered,
 )
 from saywright.understanding.aside.prices import is_price
+from saywright.understanding.aside.time_of_day import is_time_of_day
+from saywright.understanding.aside.wanted import is_only_wanted
 from saywright.understanding.aside.years import is_of_kind, is_year
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.beside_doings import (
@@ -32,15 +34,11 @@ from saywright.units import get_unit
 
 _IN = frozenset({"in", "on", "of", "at", "from"})
 _ASKED_BACK = ("is", "not", "it")  # "twenty five, isn't it"
-_TIME_WORDS = frozenset({"by", "until", "till", "before"})
 _CARDINALS = TO_TWELVE[:10]
-_HOURS = frozenset(TO_TWELVE)
-_LATE_HOURS = _HOURS - {"one", "two"}  # "half one" may be turns counted
 _OUT_BY = frozenset(
     ["under", "over", "out", "off", "down", "up", "short", "long", "high", "low", "shy", "proud"]
 )
 _COMPARED = 3  # tokens behind a number in which it is compared
-_MINUTES = frozenset({"thirty", "fifteen", "forty", "twenty", "ten", "oh"})
 _COMPARISONS = {("richer",), ("leaner",), ("weaker",)}
 _A_COUNT = 3  # numbers in a row
 _WITH_A = {("with", article) for article in ("a", "an", "the", "my")}
@@ -142,33 +140,6 @@ def _is_way_round(fact: Fact, texts: tuple[str, ...]) -> bool:
     return turned and bool(after) and after[0] in {"on", "round", "around", "further", "apart"}
 
 
-def _is_time_of_day(fact: Fact, texts: tuple[str, ...]) -> bool:
-    """ "by two thirty", "at five": a bare number behind such a word that no characteristic claims."""
-    start, measure = fact.phrase.start, fact.phrase.measure
-    if fact.characteristics or fact.changes or measure is None or measure.unit_said is not None:
-        return False
-    if _is_clock_time(fact, texts) or _falls(fact, texts):
-        return True
-    if start and (
-        texts[start - 1] in _TIME_WORDS or texts[max(0, start - 3) : start] == ("it", "is", "gone")
-    ):
-        return True
-    if not start:
-        return False
-    clock = texts[start] in _HOURS and (fact.phrase.end - start == 1 or texts[start + 1] in _MINUTES)
-    if texts[start - 1] == "at" and clock and not {"o'clock", "oclock"}.isdisjoint(texts):
-        return True  # "four two five at twelve o'clock and four two two at six"
-    return texts[start - 1] == "at" and clock and not any(s.components for s in fact.subjects)
-
-
-def _falls(fact: Fact, texts: tuple[str, ...]) -> bool:
-    """ "and that's me done, ten to four": no range goes down."""
-    measure = fact.phrase.measure
-    if measure is None or not measure.second or texts[fact.phrase.end - 1] not in _HOURS:
-        return False
-    return parse_value(measure.readings[0].value) > parse_value(measure.second[0].value)
-
-
 def _is_difference(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "it's under by a thou and a half", "half a turn richer than the left": how far it is out."""
     if texts[max(0, fact.phrase.start - 3) : fact.phrase.start] == ("used", "to", "be"):
@@ -185,28 +156,6 @@ def _is_difference(fact: Fact, texts: tuple[str, ...]) -> bool:
     if fact.characteristics and texts[at - 1] == "out":
         return False  # "the rim's out by a mil": its run out
     return texts[at - 1] in _OUT_BY
-
-
-def tells_time(texts: tuple[str, ...]) -> bool:
-    """ "that's half three, kettle on": the hour, no half that is counted."""
-    return "half" in texts and any(
-        texts[at] == "half" and texts[at - 1] in {"is", "past", "at"} and texts[at + 1] in _LATE_HOURS
-        for at in range(1, len(texts) - 1)
-        if texts[at + 2 : at + 3] not in {("turn",), ("turns",)}
-    )
-
-
-def _is_clock_time(fact: Fact, texts: tuple[str, ...]) -> bool:
-    """ "half five, home time", "quarter to six": a share before an hour, and nothing it could be of."""
-    start, end = fact.phrase.start, fact.phrase.end
-    if any(s.components for s in fact.subjects):
-        return False
-    if texts[start:end] == ("half",):
-        return texts[end] in _LATE_HOURS if end < len(texts) else False
-    if end - start == 1 and texts[start] in _LATE_HOURS and texts[max(0, start - 1) : start] == ("half",):
-        return start == 1 or texts[start - 2] not in {"a", "and"}
-    said = texts[start + 1 : end] if texts[start] == "a" else texts[start:end]
-    return len(said) == 3 and said[:2] in {("quarter", "to"), ("quarter", "past")} and said[2] in _HOURS
 
 
 def _is_a_thing(fact: Fact, texts: tuple[str, ...]) -> bool:
@@ -273,6 +222,7 @@ _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]]
     (_is_a_thing, "one of its kind"),
     (is_year, "a year"),
     (is_bound, "quoted limit"),
+    (is_only_wanted, "quoted limit"),
     (_is_of_new_ones, "quoted limit"),
     (is_range, "what a tool can read"),
     (is_beside_limit, "a difference"),
@@ -281,7 +231,7 @@ _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]]
     (_is_of_his, "another job or time"),
     (_is_way_round, "where it was measured"),
     (_is_share, "so many out of so many"),
-    (_is_time_of_day, "time of day"),
+    (is_time_of_day, "time of day"),
     (_is_some_of_it, "how much of something else"),
     (_is_times_done, "how often something was done"),
     (_came_off, "how many came off"),
@@ -292,7 +242,7 @@ _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]]
 # These hold only of a number that no characteristic claims.
 _UNCLAIMED: Final = frozenset(
     {_is_tool_of, turned_further, was_used, _is_counted_aloud, _is_numbered, is_from_number, is_of_machine,
-     is_beside_limit, _of_noun_behind, is_price, _is_share, _is_time_of_day, _is_some_of_it, _is_times_done,
+     is_beside_limit, _of_noun_behind, is_price, _is_share, is_time_of_day, _is_some_of_it, _is_times_done,
      _came_off, is_ordered}
 )  # fmt: skip
 _TOLD_CLAIMED: Final = tuple(one for one in _TOLD if one[0] not in _UNCLAIMED)

@@ -11,7 +11,7 @@ from dataclasses import replace
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Component
-from saywright.understanding.aside.outside_numbers import tells_time
+from saywright.understanding.aside.time_of_day import tells_time
 from saywright.understanding.bench_words import COUNT_TALK
 from saywright.understanding.counting.aloud import Count
 from saywright.understanding.counting.count_begins import (

@@ -8,7 +8,8 @@ from itertools import pairwise
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import NEUTRAL, SWITCHED
 from saywright.understanding.counting.counts import small_count
-from saywright.understanding.meanings import CharacteristicKey, Meaning
+from saywright.understanding.doings.set_there import SITS, set_there
+from saywright.understanding.meanings import Meaning
 from saywright.understanding.tokens import BREAK
 
 _TO_AND_FRO = frozenset(
@@ -17,9 +18,9 @@ _TO_AND_FRO = frozenset(
 _POINTS = frozenset({"this", "these", "it", "they", "that", "those"})
 _IS_OUT = frozenset({("is", "out"), ("are", "out")})
 _WAS = frozenset({"was", "were"})
+_STOOD = _WAS | {"sat", "sits"}
 _WHERE_IT_WAS = {("in",), ("on",), ("fitted",), ("fitted", "in"), ("fitted", "on"), ("mounted",)}
 _COME_OUT = frozenset({("come", "out"), ("came", "out"), ("comes", "out")})
-_SITS = frozenset({"is", "are", "was", "were", "sat", "sits", "went", "goes", "came"})
 _ASKS = frozenset({BREAK, "of", "see", "note", "noted", "know", "mark", "marked", "remember", "sure", "and"})
 _CLAUSE_ENDS = frozenset({BREAK, "and", "but", "so", "means", "meant", "matters", "one"})
 _PERSONS = frozenset({"he", "she", "they", "you", "it", "who"})
@@ -51,10 +52,13 @@ def is_idle(around: Around, at: int, following: int) -> bool:
     before = texts[at - 1] if at else ""
     if texts[following - 1 : following + 2] in _TO_AND_FRO or texts[at - 2 : at + 1] in _TO_AND_FRO:
         return True  # "you work it in and out", "slides up and down freely"
-    if (before in _AS_IT and texts[at] in {"came", "come", "comes", "went"}) or _was_there(
-        texts, at, following
+    stood = following > 1 and texts[following - 2] in _STOOD and set_there(around, following)
+    if (
+        stood
+        or (before in _AS_IT and texts[at] in {"came", "come", "comes", "went"})
+        or _was_there(texts, at, following)
     ):
-        return True  # "same as came out"
+        return True  # "was in hole three", "same as came out"
     told = before in {"it", "them"} and not _SAYS.isdisjoint(texts[max(0, at - 2) : at])  # "I'll read it out"
     far = before in _FAR_OUT or _a_bit_out(around, at)  # "two to six, so that's well out"
     if following - at == 1 and texts[at] in {"out", "off"} and (told or far):
@@ -82,7 +86,7 @@ def is_idle(around: Around, at: int, following: int) -> bool:
 def _was_there(texts: Sequence[str], at: int, following: int) -> bool:
     """ "the fuse that was in it is a ten": which one is meant, by where it was found."""
     words = texts[at:following]
-    verb, said = (at, words[1:]) if words[0] in _SITS else (at - 1, words)
+    verb, said = (at, words[1:]) if words[0] in SITS else (at - 1, words)
     if said not in _WHERE_IT_WAS:
         return False
     there = verb > 0 and texts[verb] in _WAS and texts[verb - 1] in {"that", "which"}
@@ -103,9 +107,9 @@ def _asks_where(texts: Sequence[str], verb: int) -> bool:
     if begin < 0 or not (begin == 0 or texts[begin - 1] in _ASKS):
         return False
     within = texts[begin + 1 : verb + 1]
-    if _SITS.isdisjoint(within[1:]) or not _CLAUSE_ENDS.isdisjoint(within[:-1]):
+    if SITS.isdisjoint(within[1:]) or not _CLAUSE_ENDS.isdisjoint(within[:-1]):
         return False
-    return len(within) > 2 and (within[-1] in _SITS or within[1] in _SITS)
+    return len(within) > 2 and (within[-1] in SITS or within[1] in SITS)
 
 
 def _comes_to_value(around: Around, at: int, following: int) -> bool:
@@ -261,34 +265,6 @@ def takes_all(around: Around, at: int, length: int) -> bool:
         return False
     several = around.last is not None and around.last.kind == "PART" and around.last.meaning.many
     return around.text(at + 2) in {"pair", "lot"} or (several and around.text(at + 2) in _SO_MANY)
-
-
-def set_there(around: Around, following: int) -> bool:
-    """ "is on click three", "is in hole three": what it is set to, where the sheet counts such a thing."""
-    said = around.text(following) not in {"", BREAK}
-    found = around.lexicon.match(around.texts, following) if said else None
-    placed = around.texts[following - 1 : following] == ("on",)
-    placed = placed or (
-        around.texts[following - 1 : following] == ("in",) and around.text(following - 2) in _SITS
-    )
-    if found is None or not placed or following + found[0] not in around.measures:
-        return False
-    return _are_counts(around, found[1].characteristics)
-
-
-def like_the_one_before(around: Around, following: int) -> bool:
-    """ "groove one and the other's on two": the same is told of another of them."""
-    measure = around.measures.get(following)
-    if measure is None or measure.unit_said is not None or around.texts[following - 1] not in {"in", "on"}:
-        return False
-    named = [key for tag in around.out if tag.kind == "CHAR" for key in tag.meaning.characteristics]
-    return _are_counts(around, named)
-
-
-def _are_counts(around: Around, keys: Sequence[CharacteristicKey]) -> bool:
-    """True where each of *keys* is a count, and there is one."""
-    read = [around.lexicon.sheet.find(*key) for key in keys]
-    return bool(read) and all(one is not None and one.is_count for one in read)
 
 
 def _large(around: Around, at: int) -> bool:

@@ -14,6 +14,7 @@ from saywright.understanding.counting.mixed_ages import shares_behind
 from saywright.understanding.doings.held_so import only_held
 from saywright.understanding.doings.how_many_moved import goes_on_everywhere, how_many
 from saywright.understanding.doings.move_verbs import takes_object
+from saywright.understanding.doings.only_set import is_only_set
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.second_thoughts.corrected_copies import own_fields
 from saywright.understanding.stages import note_moved
@@ -74,7 +75,7 @@ def is_new_pressed_in(work: Working, fact: Fact) -> bool:
 
 def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     """ "back on it", "hold it in place": words of movement that move no part."""
-    aside = _put_on_order(work, told, fact) or _is_filled(work, told, fact)
+    aside = _put_on_order(work, told, fact) or _is_filled(work, told, fact) or is_only_set(work, fact)
     aside = aside or _is_laid_on(work, told, fact) or _is_bought(work, told, fact)
     if aside or only_held(work, told, fact):
         return True

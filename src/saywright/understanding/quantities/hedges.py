@@ -12,18 +12,24 @@ from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.quantities.parts import Draft
 from saywright.understanding.quantities.words import (
     BEFORE_ROUND,
+    EXACT_AFTER,
     HEDGES_AFTER,
+    HEDGES_AT_END,
     HEDGES_BEFORE,
     LONGEST_HEDGE,
 )
+from saywright.understanding.tokens import BREAK
 
 _FLATS = frozenset({("blade",), ("head",), ("spot",), ("enough",), ("file",), ("washer",)})
+_HERE: Final = frozenset({("here",), ("there",)})
 ARTICLES: Final = frozenset({("the",), ("my",), ("that",)})
 _LIMITS: Final = frozenset(
     (w,) for w in ("limit", "limits", "spec", "max", "minimum", "maximum", "nominal", "size", "line", "top",
                    "book")
 )  # fmt: skip
-_HEDGE_HEADS: Final = frozenset(said[0] for said in HEDGES_AFTER)
+_CLAUSE_ENDS: Final = frozenset({(), (BREAK,), ("and",), ("but",), ("on",), ("so",), ("then",)})
+_EXACT_HEADS: Final = frozenset(said[0] for said in EXACT_AFTER)
+_HEDGE_HEADS: Final = frozenset(said[0] for said in HEDGES_AFTER | HEDGES_AT_END)
 _HEDGE_ENDS: Final = frozenset(said[-1] for said in HEDGES_BEFORE) | {"round"}
 _CLIMBED: Final = frozenset(
     ["come", "came", "comes", "gone", "went", "risen", "brought", "crept", "climbed", "pumped", "aired",
@@ -50,16 +56,30 @@ def hedge_behind(words: tuple[str, ...], draft: Draft) -> None:
     """Reads on behind the number."""
     if draft.end >= len(words):
         return
-    if words[draft.end] not in _HEDGE_HEADS:
-        draft.end += words[draft.end] == "flat" and _is_exact(words, draft)
+    draft.end += _exact_behind(words, draft)
+    if draft.end >= len(words) or words[draft.end] not in _HEDGE_HEADS:
         return
     for length in range(LONGEST_HEDGE, 0, -1):
         phrase = words[draft.end : draft.end + length]
         of_something = words[draft.end + length : draft.end + length + 1] == ("of",)  # "and a bit of varnish"
-        if phrase in HEDGES_AFTER and not of_something:
+        ends = words[draft.end + length : draft.end + length + 1] in _CLAUSE_ENDS
+        if (phrase in HEDGES_AFTER and not of_something) or (phrase in HEDGES_AT_END and ends):
             draft.hedges.append(" ".join(phrase))
             draft.end += len(phrase)
             return
+
+
+def _exact_behind(words: tuple[str, ...], draft: Draft) -> int:
+    """How many words behind the number tell that nothing is over: "flat", "dead", "on the nose"."""
+    if words[draft.end] == "flat":
+        return int(_is_exact(words, draft))
+    if words[draft.end] not in _EXACT_HEADS:
+        return 0
+    for said in EXACT_AFTER:
+        end = draft.end + len(said)
+        if words[draft.end : end] == said and words[end : end + 1] in _CLAUSE_ENDS:
+            return len(said)
+    return 0
 
 
 def _is_exact(words: tuple[str, ...], draft: Draft) -> bool:
@@ -111,7 +131,9 @@ def adds_more(words: tuple[str, ...], draft: Draft) -> bool:
 
 
 def is_place_behind(words: tuple[str, ...], at: int) -> bool:
-    """ "forty under the glass": what a thing follows is where, no sign; "over the limit" is one."""
+    """ "forty under the glass", "eight over here": where it is; "over the limit" is a sign."""
+    if words[at : at + 1] in _HERE:
+        return True
     return words[at : at + 1] in ARTICLES and words[at + 1 : at + 2] not in _LIMITS
 
 

@@ -35,6 +35,22 @@ HEDGES_AFTER: Final = _phrases(
     "more or less,i think,i guess,maybe,or less,or more,or better,or under,or over,bit over,"
     "a bit over,bit under,a bit under"
 )
+# Behind a number only where the clause ends there; else they are of what comes next.
+HEDGES_AT_END: Final = _phrases(
+    "nearly,almost,about,just about,all but,if that,just under,just over,just shy,near as damn it,"
+    "a touch under,a touch over,a shade under,a shade over,a hair under,a hair over,a whisker under,"
+    "a whisker over,a tad under,a tad over,a little under,a little over,not quite,or near it,or near enough"
+)
+# Behind a number too: and nothing over.
+EXACT_AFTER: Final = tuple(
+    sorted(
+        _phrases(
+            "dead,dead on,bang on,spot on,smack on,on the nose,on the button,on the dot,to the dot,exactly,"
+            "precisely,even,on the money,dead right,near perfect,on the mark"
+        ),
+        key=lambda said: -len(said),
+    )
+)
 LONGEST_HEDGE: Final = 4
 
 SIGNS_AFTER: Final[dict[str, Literal["over", "under"]]] = {

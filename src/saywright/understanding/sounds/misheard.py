@@ -21,6 +21,7 @@ from saywright.understanding.numbers.words import CLASSES, DENOMINATORS
 from saywright.understanding.quantities.plausible import is_far_out, is_plausible
 from saywright.understanding.quantities.words import LIKE_AND
 from saywright.understanding.second_thoughts.words import turned_back
+from saywright.understanding.sounds.in_its_place import in_its_place
 from saywright.understanding.sounds.misheard_parts import part_doubts
 from saywright.understanding.sounds.slips import misheard_for
 from saywright.understanding.sounds.torn_numbers import counts_behind, digit_beside, goes_on
@@ -129,7 +130,7 @@ def _word_doubts(reading: Reading, fact: Fact, work: Working, loose: Collection[
         yield flag(FlagKind.PART_AMBIGUOUS, f"the words end at '{work.texts[-1]}'")
     if _by_how_much(fact, work):
         yield flag(FlagKind.NUMBER_ODD, "how far it was turned, not where it stands")
-    if not _is_size(reading, fact, work) and _is_lone(fact, work):
+    if not _is_size(reading, fact, work) and _is_lone(fact, work) and not in_its_place(reading, fact, work):
         yield flag(FlagKind.NUMBER_ODD, "it stands alone, away from its part")
 
 
@@ -195,6 +196,7 @@ def _is_lone(fact: Fact, work: Working) -> bool:
     start, end = fact.phrase.start, fact.phrase.end
     led = (
         fact.introduced
+        or fact.changes
         or fact.measured
         or _is_stamp(work, start - 1)
         or work.texts[max(0, start - 1) : start] in {("at",), ("to",), ("again",)}

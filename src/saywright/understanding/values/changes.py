@@ -14,10 +14,15 @@ _BEFORE: Final = 3  # tokens from "was" to its value
 _BETWEEN: Final = 9  # tokens from the value that was to the one that is
 _IT: Final = frozenset({"it", "that", "this", "is", "now"})
 _LEFT_AT: Final = ("left", "at")
+_FOUND: Final = ("as", "found")
+_AS_LEFT: Final = {_FOUND: ("as", "left"), ("found",): ("left",)}
 _SETS: Final = frozenset({"set", "reset", "brought", "taken", "adjusted"})
 _NOW_SET: Final = _IT | _SETS | {"and", "to", "at", "back"}
 _CUES: Final = _WAS | _SETS | {"now", "found", "before"}
-_WENT: Final = frozenset({"gone", "went", "set", "opened", "closed", "brought", "taken", "put", "made"})
+_WENT: Final = frozenset(
+    ["gone", "went", "set", "opened", "closed", "brought", "taken", "put", "made", "left", "got", "turned",
+     "wound", "backed", "screwed", "dropped", "let", "eased", "pulled", "knocked"]
+)  # fmt: skip
 
 
 def mark_changes(told: Told, work: Working) -> None:
@@ -49,7 +54,8 @@ def _is_change(first: Fact, last: Fact, texts: tuple[str, ...]) -> bool:
     said = [text for text in gap if text != BREAK]
     if "now" in said or texts[last.phrase.end : last.phrase.end + 1] == ("now",):
         return True
-    return not _WENT.isdisjoint(said) and bool({"to", "at"} & set(said[-2:]))
+    back = said[:1] == ["back"]  # "was twelve, back to ten"
+    return (back or not _WENT.isdisjoint(said)) and bool({"to", "at"} & set(said[-2:]))
 
 
 def _is_set(first: Fact, last: Fact, texts: tuple[str, ...]) -> bool:
@@ -57,8 +63,14 @@ def _is_set(first: Fact, last: Fact, texts: tuple[str, ...]) -> bool:
     said = tuple(text for text in texts[first.phrase.end : last.phrase.start] if text != BREAK)
     if said in {("before",), ("before", "and")}:
         return texts[last.phrase.end : last.phrase.end + 1] == ("after",)
+    if said == _AS_LEFT[_FOUND]:  # "as found twelve, as left ten"
+        return _FOUND in pairwise(texts[: first.phrase.start])
     if said == _LEFT_AT:
         return "found" in texts[: first.phrase.start]
+    if said[-1:] == ("and",):
+        said = said[:-1]
+    if said in _AS_LEFT:  # "twelve as found, ten as left"
+        return texts[last.phrase.end : last.phrase.end + len(said)] == _AS_LEFT[said]
     if not said or not _NOW_SET.issuperset(said):
         return False
     return said[-1] == "now" or said[:1] == ("now",) or (said[0] in _SETS and said[-1] in {"to", "at"})

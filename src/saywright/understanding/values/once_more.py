@@ -18,6 +18,7 @@ from saywright.understanding.statements import Correction, Reading, Remark
 from saywright.understanding.subjects.noun_phrases import Subject, subject_of_components
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.values.fitting import best_choice
+from saywright.understanding.values.opening import opens_at
 from saywright.understanding.working import Working
 
 _NEAR = Fraction(1, 4)  # of the value before
@@ -61,6 +62,8 @@ def mark_repeats(told: Told, work: Working) -> None:
     if last is None or any(s.components and last.component not in s.components for s in told.subjects):
         return
     for fact in values:
+        if opens_at(work.texts, fact.phrase.start):
+            continue  # "pumped it up and it blows off at three ten": not of the turns
         if _is_open(fact, work) and _is_once_more(fact, work) and _is_near(fact, last, work):
             _give(fact, last, work)
 

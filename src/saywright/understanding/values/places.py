@@ -17,6 +17,7 @@ from saywright.understanding.subjects.part_picks import called_so, named_after, 
 from saywright.understanding.tokens import spoken_form
 from saywright.understanding.values.by_place import is_its_fellow, placed_elsewhere, same_doubt, side_said
 from saywright.understanding.values.fitting import Choice, best_choice
+from saywright.understanding.values.opening import shuts_at
 from saywright.understanding.values.read_already import of_what_is_open
 from saywright.understanding.values.said_again import read_again, read_last
 from saywright.understanding.values.unnamed_values import (
@@ -27,6 +28,7 @@ from saywright.understanding.values.unnamed_values import (
     only_of_its_unit,
     strays_beside,
 )
+from saywright.understanding.values.what_it_does import by_what_it_does
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
@@ -51,8 +53,11 @@ def keys_for(
         return _of_those_named(work, fact, components, named=named)
     measured = by_dimension(fact, components, work.sheet, work.texts)
     if measured and _can_be(work, fact, measured):
-        fact.characteristics = tuple(measured)  # as good as named
         fact.cover(fact.phrase.start, fact.phrase.end + 1)
+    else:
+        measured = by_what_it_does(work, fact, components)
+    if measured:
+        fact.characteristics = tuple(measured)  # as good as named
         return measured, []
     filled = is_fill(work.texts, fact.phrase.start)  # "plug's in and she's filled with five hundred mil"
     told, doubts = _told_otherwise(work, fact, components) if not named or filled else ([], [])
@@ -191,7 +196,8 @@ def is_awaited(work: Working, choice: Choice) -> bool:
 
 def is_licensed(work: Working, told: Told, fact: Fact, subject: Subject | None, best: Choice) -> bool:
     """True where the words give the value a place: a name, a pronoun, "I get", the part named just before."""
-    if _is_spanner(work, fact, best):
+    closes = not fact.characteristics and shuts_at(work.texts, fact.phrase.start)  # "reseats at nine"
+    if closes or _is_spanner(work, fact, best):
         return False
     strays = strays_beside(work, told, fact) and not fact.measured and not _is_row(told)
     if fact.characteristics or (is_awaited(work, best) and not strays):

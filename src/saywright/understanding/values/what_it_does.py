@@ -1,0 +1,58 @@
+"""What a bare value is of by what is done at it: "blows off at three ten", "weighs three point one"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+from saywright.understanding.facts import Fact
+from saywright.understanding.meanings import CharacteristicKey
+from saywright.understanding.values.by_verb import could_be
+from saywright.understanding.values.opening import AT, opens_at
+from saywright.understanding.working import Working
+from saywright.units import get_unit
+
+_DIRECT: Final = {
+    "weighs": "mass",
+    "weighed": "mass",
+    "draws": "current",
+    "drew": "current",
+    "drawing": "current",
+}
+_CUES: Final = AT | _DIRECT.keys() | {"in"}
+
+
+def by_what_it_does(work: Working, fact: Fact, components: Sequence[str]) -> list[CharacteristicKey]:
+    """The one thing that a number is read of at which something opens, weighs or draws so much.
+
+    Of the part talked of; where that has none such, the only one of the sheet.
+    """
+    texts, start = work.texts, fact.phrase.start
+    if not start or texts[start - 1] not in _CUES:
+        return []
+    kind = _kind(texts, start)
+    if not kind:
+        return []
+    able = [
+        (part.id, c.id)
+        for part, c in work.sheet.characteristics()
+        if get_unit(c.unit).kind == kind and could_be(fact, (c.unit,), c)
+    ]
+    own = [key for key in able if key[0] in components]
+    told = {c for s in fact.subjects for c in s.components}
+    if told and kind != "pressure":
+        return []  # "float weighs seven": by its name
+    if not own and any(key[0] in told for key in able):
+        return []  # "needle and seat in, pops at nine": the seat's alone
+    found = own or able
+    return found if len(found) == 1 else []
+
+
+def _kind(texts: Sequence[str], start: int) -> str:
+    """The kind of unit of what is read at the number; "" where no verb tells."""
+    if opens_at(texts, start):
+        return "pressure"
+    verb = start - 2 if start > 1 and texts[start - 1] in {"in", "at"} else start - 1  # "weighs in at" too
+    if verb and texts[verb] == "in":
+        verb -= 1
+    return _DIRECT.get(texts[verb], "")
