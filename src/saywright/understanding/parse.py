@@ -21,6 +21,7 @@ from saywright.understanding.counting.turns import count_turns
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doings.buy_lists import told_list
 from saywright.understanding.doings.buying import settle_list
+from saywright.understanding.doings.by_other_words import in_plain_words
 from saywright.understanding.doings.not_made_out import ask_for_objects
 from saywright.understanding.doings.plain_orders import plain_orders
 from saywright.understanding.doings.with_it import going_on
@@ -103,7 +104,8 @@ def _read(
     obeyed = obey(utterance, (hypothesis.words, tokens), state, lexicon, heard)
     if obeyed is not None:
         return obeyed
-    tokens = plain_orders(as_answered(tokens), lexicon, building=state.stage == "as_left")
+    tokens = in_plain_words(as_answered(tokens), lexicon)
+    tokens = plain_orders(tokens, lexicon, building=state.stage == "as_left")
     tokens = and_the_other(as_on_sheet(tokens, lexicon, state.hand), lexicon)
     tokens = ones_named(parts_called_he(tokens, lexicon, state.hand), lexicon, state.hand)
     tokens, mended = mend(with_numbers(with_nouns(tokens, lexicon), lexicon), lexicon)

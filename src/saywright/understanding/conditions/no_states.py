@@ -30,6 +30,8 @@ def done_to_it(around: Around, at: int, following: int) -> bool:
     texts = around.texts
     if texts[at:following] in {("stripped",), ("split",)} and _taken_apart(around, following):
         return True
+    if texts[at:following] == ("stripped", "down"):
+        return True
     if at and texts[at - 1] in {"i", "we"}:
         return around.text(following) in _TAKEN or texts[at] == "missed"
     if around.last_kind not in {"", "BREAK"} or around.text(following) not in {"the", "that", "it"}:
@@ -43,9 +45,9 @@ def done_to_it(around: Around, at: int, following: int) -> bool:
 
 
 def _taken_apart(around: Around, following: int) -> bool:
-    """ "stripped and cleaned", "stripped the pump": taken apart; nothing of a thread."""
+    """ "stripped, cleaned and back on", "stripped the pump": taken apart; nothing of a thread."""
     text = around.text(following)
-    if text == "and":
+    if text in {"and", BREAK} and around.last_kind != "BREAK":
         return bool(around.names(following + 1).acts)
     said = [t for t in around.out if "FILLER" not in t.tags]
     opens = not said or said[-1].kind == "BREAK" or "AND" in said[-1].tags

@@ -17,7 +17,13 @@ from saywright.understanding.doings.light_verbs import said_as_noun
 from saywright.understanding.doings.move_verbs import finite_forms, takes_object
 from saywright.understanding.doings.no_moves import moves_nothing
 from saywright.understanding.doings.order_lists import order_whole_list
-from saywright.understanding.doings.turned_so import TURNING, backed_until, in_fractions, turned_a_little
+from saywright.understanding.doings.turned_so import (
+    TURNING,
+    backed_until,
+    in_fractions,
+    is_backed,
+    turned_a_little,
+)
 from saywright.understanding.facts import Fact
 from saywright.understanding.naming.sheet_names import component_names
 from saywright.understanding.phrases import Phrase
@@ -89,7 +95,7 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
         _finish_finding(walk, fact)
     elif phrase.kind == "doing":
         _goes_on_planned(walk, fact)
-        _hold_owner(walk)
+        _hold_owner(walk, several=True)
     owned = stranger is not None and walk.texts[stranger.start - 1] in POSSESSIVES
     if stranger is not None and walk.current and (owned or not walk.used):
         walk.hold([*walk.current[:-1], held_noun(walk, stranger, walk.current[-1])], used=False)
@@ -173,7 +179,7 @@ def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet, named: Sequen
     behind = find_measures(texts[end : end + _TURNS_REACH], _TURN) if said in {("out",), ("in",)} else ()
     if behind and behind[0].start == 0 and behind[0].unit_said:
         return True  # "stop screw in half a turn": turned, whatever is read on it
-    if not counted and texts[verb] not in TURNING:
+    if not counted and texts[verb] not in TURNING and not (said[-1:] == ("off",) and is_backed(fact, texts)):
         return False
     if counted and not any(s.components for s in fact.subjects) and in_fractions(texts[end : end + 5]):
         return True  # "high's out one and three quarters": whatever it is, it was counted
@@ -235,10 +241,10 @@ def _has_one(before: Sequence[str]) -> bool:
     return at > 0 and before[at - 1] in {"has", "have", "got", "had"} and 1 < len(before) - at < _THERE - 1
 
 
-def _hold_owner(walk: Walk) -> None:
-    """ "coil gap reset": of the one part that has what was named, where no part was."""
+def _hold_owner(walk: Walk, *, several: bool = False) -> None:
+    """ "coil gap reset": of the part that has what was named, where no part was; *several* may have it."""
     owners = tuple(dict.fromkeys(component for component, _ in walk.characteristic))
-    if len(owners) == 1 and not walk.current and walk.characteristic_at:
+    if owners and (several or len(owners) == 1) and not walk.current and walk.characteristic_at:
         at = walk.characteristic_at[0]
         if at and walk.texts[at - 1] in {"a", "an", "some"}:
             return  # "a groove worn in it": what was found, not what is read

@@ -49,6 +49,7 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
                 continue
             if (
                 _laid_aside(texts, to, lexicon)
+                or _in_a_while(texts, to, lexicon)
                 or _rolled(texts, at, to, lexicon)
                 or texts[to : to + 2] == ("back", "together")
             ):
@@ -96,6 +97,11 @@ def _blank_colours(words: list[str], texts: tuple[str, ...], at: int, lexicon: L
     for particle in (_polishes_out(texts, at), _colours(texts, at, lexicon)):
         if particle is not None and (texts[at], texts[particle]) not in lexicon.table:
             words[particle] = ""
+
+
+def _in_a_while(texts: tuple[str, ...], to: int, lexicon: Lexicon) -> bool:
+    """ "I'll give it a going over in a minute": when."""
+    return texts[to + 1 : to + 2] == ("a",) and "FILLER" in lexicon.names(texts, to).tags
 
 
 def _laid_aside(texts: tuple[str, ...], to: int, lexicon: Lexicon) -> bool:

@@ -24,10 +24,17 @@ def turned_a_little(texts: Sequence[str], at: int) -> bool:
     return to is not None and tuple(behind[to + 1 : to + 3]) in _LITTLE
 
 
+def is_backed(fact: Fact, texts: Sequence[str]) -> bool:
+    """ "backed the adjuster right off", "adjuster backed off": of what is counted, turned."""
+    before = texts[max(0, fact.phrase.start - 1) : fact.phrase.start + 1]
+    return not _BACKED.isdisjoint(before) or any(
+        texts[s.start - 1] in _BACKED for s in fact.subjects if s.start
+    )
+
+
 def backed_until(fact: Fact, texts: Sequence[str]) -> bool:
     """ "backed the adjuster off till it quit dragging": turned, as far as it is told behind."""
-    backed = any(texts[s.start - 1] in _BACKED for s in fact.subjects if s.start)
-    return backed and texts[fact.phrase.end : fact.phrase.end + 1] in (("till",), ("until",))
+    return is_backed(fact, texts) and texts[fact.phrase.end : fact.phrase.end + 1] in (("till",), ("until",))
 
 
 def in_fractions(behind: Sequence[str]) -> bool:

@@ -80,8 +80,11 @@ def _along(work: Working, doing: str, start: int, end: int) -> None:
 
 def _laid_on(told: Told, work: Working, doing: str, start: int, at: int) -> None:
     """The doing of the part named behind "on", or of the one in hand: "on it", "on the threads"."""
-    if work.stage != "as_left" and not any(
-        isinstance(s, Movement) and s.movement == "fitted" for s in work.out
+    fresh = "fresh" in work.texts[start:at]  # none that was found there
+    if (
+        work.stage != "as_left"
+        and not fresh
+        and not any(isinstance(s, Movement) and s.movement == "fitted" for s in work.out)
     ):
         return
     named = [s for s in told.subjects if s.start in {at + 2, at + 3}]

@@ -11,6 +11,7 @@ from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects.attach_facts import predicate_follows
 from saywright.understanding.subjects.ellipsis import same_movement
+from saywright.understanding.subjects.moved_ages import aged_apart, cover_told, how_old
 from saywright.understanding.subjects.noun_phrases import Subject, subject_of_phrase
 from saywright.understanding.subjects.part_picks import named_most_after
 from saywright.understanding.walk import Walk
@@ -26,7 +27,11 @@ _APART = frozenset({"AND", "BREAK", "BUT", "MARK", "AUX", "OR", "WITH", "WORD"})
 def told_of_moved(walk: Walk, index: int, said: Subject) -> bool:
     """True where *said* only tells more of what moved last."""
     last = walk.last
-    if last is None or last.kind not in _MOVES or last.segment != walk.segment or said.components:
+    if last is None or last.kind not in _MOVES or said.components:
+        return False
+    if aged_apart(walk, index, last, said):
+        return how_old(walk, last, said)
+    if last.segment != walk.segment:
         return False
     if _in_turn(walk, index, last, said):
         return True
@@ -36,8 +41,8 @@ def told_of_moved(walk: Walk, index: int, said: Subject) -> bool:
         right_behind = last.phrase.end == said.start and (said.single or said.many)
         after = walk.after(index)
         is_so = after is None or "COP" in after.aux_tags or after.kind in {"off", "on"}
-        return right_behind and not is_so and not said.which and _how_old(walk, last, said)
-    return _where(walk, last, said) or _how_old(walk, last, said)
+        return right_behind and not is_so and not said.which and how_old(walk, last, said)
+    return _where(walk, last, said) or how_old(walk, last, said)
 
 
 def _where(walk: Walk, last: Fact, said: Subject) -> bool:
@@ -58,7 +63,7 @@ def _where(walk: Walk, last: Fact, said: Subject) -> bool:
     if not exact and not (all(s.many for s in told) and _some_are_there(parts, said)):
         return False
     last.subjects = [*placed, *(replace(s, which=said.which, many=s.many and not exact) for s in told)]
-    _cover(walk, last, said)
+    cover_told(walk, last, said)
     return True
 
 
@@ -82,7 +87,7 @@ def _in_turn(walk: Walk, index: int, last: Fact, said: Subject) -> bool:
     many = said.many or (held.many and not said.single)  # "pistons in and a new one in the rear"
     one = replace(held, which=which, age=said.age or held.age, many=many, start=said.start)
     moved.subjects = [*moved.subjects, one]
-    _cover(walk, moved, said)
+    cover_told(walk, moved, said)
     return True
 
 
@@ -107,18 +112,6 @@ def _differ_by(words: AbstractSet[str], position: str, held: Sequence[str]) -> b
     return len(held) == 1 and rest <= set(held[0].split()) and not words <= set(held[0].split())
 
 
-def _how_old(walk: Walk, last: Fact, said: Subject) -> bool:
-    """ "oil seals in first, new ones all three"."""
-    if said.age is None or any(s.age for s in last.subjects) or last.kind != "on":
-        return False
-    bare = last.phrase.end == said.start and not (said.which or said.selector or said.count)
-    if not (said.single or said.many or bare):  # "valve's on new"
-        return False
-    last.subjects = [replace(s, age=said.age) for s in last.subjects]
-    _cover(walk, last, said)
-    return True
-
-
 def _places_of(part: Component) -> set[str]:
     """The places of *part*, and the words that tell some of them."""
     numbers = set() if part.positions or part.count < 2 else _ones((), part.count)
@@ -127,11 +120,6 @@ def _places_of(part: Component) -> set[str]:
 
 def _ones(positions: tuple[str, ...], count: int) -> set[str]:
     return set(positions) if positions else {str(n) for n in range(1, count + 1)}
-
-
-def _cover(walk: Walk, last: Fact, said: Subject) -> None:
-    last.cover(said.start, said.end)
-    walk.glue = set()
 
 
 def came_along(walk: Walk, index: int, said: Subject) -> bool:

@@ -43,7 +43,11 @@ def _pointed_at(
     if held is not None and (_places(held, words) or _read_at(held, words, owners)):
         return subject if _places(held, words) else replace(subject, which=())
     called = _called_alike(sheet, words, held, owners)
-    if not subject.single and called is None and any(_places(c, words) for c in sheet.component):
+    if (
+        not (subject.single or subject.many)
+        and called is None
+        and any(_places(c, words) for c in sheet.component)
+    ):
         return subject  # "at the outer edge"
     order = ORDINALS.get(words[-1])
     if held is not None and order is not None and order <= held.count > 1 and not held.positions:

@@ -1,0 +1,59 @@
+""" "Shoes away", "they won't go again": movements and verdicts by other words, as plain ones. Pure."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, Final
+
+from saywright.understanding.doings.roundabout import LINKS, NUMBERS, ended
+from saywright.understanding.tokens import BREAK, Token
+
+if TYPE_CHECKING:
+    from saywright.understanding.lexicon import Lexicon
+
+_BEFORE: Final = NUMBERS | {"the", "both", "all", "that", "its", "old", "is", "are", "comes", "came"}
+_NAME_REACH: Final = 3  # words of a name
+_NEVER: Final = frozenset({"not", "never"})
+
+
+def in_plain_words(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+    """*tokens* with "off" for the "away" of a part, and "not be reused" for "not go again"."""
+    texts = tuple([token.text for token in tokens])
+    if "again" in texts:
+        tokens = _not_again(tokens, texts)
+    if "away" not in texts:
+        return tokens
+    away = {at for at, text in enumerate(texts) if text == "away" and _is_off(texts, at, lexicon)}
+    return tuple([replace(t, text="off") if at in away else t for at, t in enumerate(tokens)])
+
+
+def _is_off(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
+    """ "springs away and the drum away": parts and no more, in a clause of their own."""
+    if not ended(texts, at + 1):
+        return False
+    end = at
+    while end and texts[end - 1] in {"is", "are", "both", "all"}:
+        end -= 1
+    starts = range(end - 1, max(-1, end - 1 - _NAME_REACH), -1)
+    return any(_opens(texts, i, lexicon) for i in starts if _is_name(texts, i, end, lexicon))
+
+
+def _opens(texts: tuple[str, ...], begin: int, lexicon: Lexicon) -> bool:
+    """True where nothing but which and how many stands before *begin* in its clause."""
+    while begin and (texts[begin - 1] in _BEFORE or texts[begin - 1] in lexicon.positions):
+        begin -= 1
+    return not begin or texts[begin - 1] == BREAK or texts[begin - 1] in LINKS
+
+
+def _is_name(texts: tuple[str, ...], start: int, end: int, lexicon: Lexicon) -> bool:
+    found = lexicon.match(texts[:end], start) if texts[start] else None
+    return found is not None and start + found[0] == end and bool(found[1].parts or found[1].aliases)
+
+
+def _not_again(tokens: tuple[Token, ...], texts: tuple[str, ...]) -> tuple[Token, ...]:
+    """ "They'll not go again", "those never go again"; "let's go again" is another try."""
+    at = next((i for i in range(1, len(texts) - 1) if texts[i : i + 2] == ("go", "again")), None)
+    if at is None or texts[at - 1] not in _NEVER or "us" in texts[:at] or not ended(texts, at + 2):
+        return tokens
+    be, reused = replace(tokens[at], text="be"), replace(tokens[at + 1], text="reused")
+    return (*tokens[:at], be, reused, *tokens[at + 2 :])
