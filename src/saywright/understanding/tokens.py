@@ -13,7 +13,7 @@ from functools import lru_cache
 from saywright.understanding.fixed import fixed
 
 BREAK = ","
-HESITATIONS = frozenset({BREAK, "uh", "um", "er", "erm", "ah"})
+HESITATIONS = frozenset({BREAK, "uh", "um", "er", "erm", "ah", "eh"})
 _END = ".,;:!?…"
 _WRAP = "\"'“”‘’()[]{}"
 _FIGURE = re.compile(r"[-+]?#?\d[\d,]*([.,/:]\d+)?[a-z%°\"]*")

@@ -37,6 +37,7 @@ _HERE = frozenset({"this", "that", "these", "both", "each"})  # "bleeders free o
 _EASE = {("trouble",), ("bother",), ("problem",), ("problems",), ("fuss",), ("drama",), ("issues",)}
 _STUFFS = LUBRICANTS | SEALANTS
 _FIRMLY = frozenset(["in", "down", "up", "on", "home", "seated", "bottomed", "tightened", "wound", "screwed"])
+_BE = frozenset({"is", "was", "has", "had", "been", "not", "just", "only", "gone"})
 _LAYS = frozenset({"put", "of", "putting", "with", "spread", "some", "new", "fresh"})
 _STUFF_REACH = 4  # tokens: "of red rubber grease"
 
@@ -59,7 +60,19 @@ def finds_nothing(work: Working, told: Told, fact: Fact, condition: str) -> bool
         or _is_some_stuff(work, fact)
         or _came_easily(work, told, fact)
         or _is_how_firm(work, fact)
+        or _of_gauge(work, fact)
     )
+
+
+def _of_gauge(work: Working, fact: Fact) -> bool:
+    """ "the clock was sticking", "the gauge is stuck": of what it is measured with."""
+    at = fact.phrase.start
+    while at and work.texts[at - 1] in _BE:
+        at -= 1
+    if not at or any(s.start < at <= s.end and s.components for s in fact.subjects):
+        return False
+    gauge = "INSTRUMENT" in work.lexicon.names(work.texts, at - 1).tags
+    return gauge and at < fact.phrase.end and work.texts[at] in _BE
 
 
 def _came_easily(work: Working, told: Told, fact: Fact) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from saywright.understanding.bench_words import FASTENERS
+from saywright.understanding.bench_words import FASTENERS, SIZE_WORDS
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.numbers.words import ORDINALS, TO_TWELVE
 from saywright.understanding.tags import Tag
@@ -111,3 +111,25 @@ def some_are_so(behind: Sequence[Tag], before: Sequence[Tag], texts: Sequence[st
 def of_an_age(words: Sequence[str]) -> bool:
     """ "a new rubber and one old one"."""
     return tuple(words) in {("one", "old", "one"), ("one", "new", "one")}
+
+
+def one_of(queue: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
+    """ "one of the screws"."""
+    said = texts[queue[at].start : queue[at].end]
+    return said == ("one",) and at + 1 < len(queue) and "OF" in queue[at + 1].tags
+
+
+def goes_on(tag: Tag, before: Tag, texts: Sequence[str]) -> bool:
+    """ "four little screws", "two of the screws": it belongs to what stands before the noun."""
+    if tag.kind == "WORD":
+        return before.count is not None and texts[tag.start] in SIZE_WORDS
+    return tag.kind == "LINK" and "OF" in tag.tags and before.kind == "MOD" and _takes_of(before)
+
+
+def _takes_of(tag: Tag) -> bool:
+    """ "two of the screws", "both of the pads"."""
+    return (
+        tag.count is not None
+        or tag.order is not None
+        or bool(tag.tags & {"BOTH", "ALL", "LAST", "OTHER", "REST"})
+    )

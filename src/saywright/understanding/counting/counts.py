@@ -33,7 +33,7 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
         tag = queue[at]
         if tag.measure is None and "ORD" not in tag.meaning.tags and texts[tag.start] != "one":
             may_go_on = tag.kind in _MAY_GO_ON and bool(out)
-            out.append(replace(tag, kind="MOD") if may_go_on and _goes_on(tag, out[-1], texts) else tag)
+            out.append(replace(tag, kind="MOD") if may_go_on and things.goes_on(tag, out[-1], texts) else tag)
             at += 1
             continue
         if _each_so_many(queue, at, out, texts, lexicon.sheet):
@@ -41,7 +41,7 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
             break
         if "ORD" in tag.tags and tag.kind == "MOD":
             tag = replace(tag, order=things.order(texts[tag.end - 1], texts[tag.start]))
-        count = 1 if _one_of(queue, at, texts) else small_count(tag.measure)
+        count = 1 if things.one_of(queue, at, texts) else small_count(tag.measure)
         count = count or couple(tag, queue[at + 1 : at + 3])
         if counts_no_part(tag, queue[at + 1 : at + 4], out, texts, count):
             tag, count = replace(tag, kind="WORD", measure=None, order=None, meaning=SAYS_NOTHING), None
@@ -54,7 +54,10 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
         elif (
             count is not None
             and not (out and out[-1].kind == "PART" and _counts_behind(queue[at:]))
-            and (_counts_left(out, queue[at:], texts) or _counts_right(queue, at, out, texts, lexicon.sheet))
+            and (
+                _counts_left(out, queue[at:], texts, lexicon.sheet)
+                or _counts_right(queue, at, out, texts, lexicon.sheet)
+            )
         ):
             tag = replace(tag, kind="MOD", measure=None, count=count)
         elif tag.kind == "MEASURE" and out and out[-1].kind == "PART":
@@ -66,7 +69,7 @@ def count_parts(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> 
                     out.append(rest)
                 at += 1
                 continue
-        out.append(replace(tag, kind="MOD") if out and _goes_on(tag, out[-1], texts) else tag)
+        out.append(replace(tag, kind="MOD") if out and things.goes_on(tag, out[-1], texts) else tag)
         at += 1
     return tuple(out)
 
@@ -93,28 +96,6 @@ def _counts_behind(queue: Sequence[Tag]) -> bool:
             (small_count(t.measure) is not None) if i % 2 == 0 else (t.kind == "PART" and t.meaning.many)
             for i, t in enumerate(row)
         )
-    )
-
-
-def _one_of(queue: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
-    """ "one of the screws"."""
-    said = texts[queue[at].start : queue[at].end]
-    return said == ("one",) and at + 1 < len(queue) and "OF" in queue[at + 1].tags
-
-
-def _goes_on(tag: Tag, before: Tag, texts: Sequence[str]) -> bool:
-    """ "four little screws", "two of the screws": it belongs to what stands before the noun."""
-    if tag.kind == "WORD":
-        return before.count is not None and texts[tag.start] in SIZE_WORDS
-    return tag.kind == "LINK" and "OF" in tag.tags and before.kind == "MOD" and _takes_of(before)
-
-
-def _takes_of(tag: Tag) -> bool:
-    """ "two of the screws", "both of the pads"."""
-    return (
-        tag.count is not None
-        or tag.order is not None
-        or bool(tag.tags & {"BOTH", "ALL", "LAST", "OTHER", "REST"})
     )
 
 
@@ -147,14 +128,21 @@ def _is_single(queue: Sequence[Tag], at: int, before: Sequence[Tag], texts: Sequ
     return bool(before[-1].meaning.positions) and behind not in {"BREAK", "MEASURE", "CHAR"}
 
 
-def _counts_left(before: Sequence[Tag], queue: Sequence[Tag], texts: Sequence[str]) -> bool:
-    """ "all four", "the other two", "the rear two are"; not "left nine clicks, the other one eleven"."""
+def _counts_left(before: Sequence[Tag], queue: Sequence[Tag], texts: Sequence[str], sheet: Sheet) -> bool:
+    """ "all four", "the other two", "the rear two are"; not "left nine clicks, the other one eleven".
+
+    Nor "and the other nineteen", where nothing is fitted so many times.
+    """
     if not before or before[-1].kind != "MOD":
         return False
     if before[-1].meaning.positions and texts[queue[0].end : queue[0].end + 1] in {("are",), ("were",)}:
         return small_count(queue[0].measure) != 1
     ends = len(queue) == 1 or queue[1].kind == "BREAK"
-    told = ends and "OTHER" in before[-1].tags and any(tag.kind == "MEASURE" for tag in before)
+    other = ends and "OTHER" in before[-1].tags
+    told = other and any(tag.kind == "MEASURE" for tag in before)
+    most = max((c.count for c in sheet.component), default=_MOST)
+    if other and (small_count(queue[0].measure) or 0) >= most:
+        return False
     return bool(before[-1].tags & {"ALL", "OTHER", "LAST"}) and not told
 
 

@@ -18,6 +18,7 @@ _WANTS = frozenset({"need", "needs", "want", "wants", "order", "buy"})  # "I nee
 _RANGES = frozenset({("between",), ("from",)})  # "between one and two and a half"
 _TOLD_OF_IT = frozenset({"is", "was", "were", "would"})  # "one, two and a half is what the last one had"
 LEADS_TO_COUNT = frozenset({"goes", "went", "going", "counts", "i", "get", "got", "again", "gives", "me"})
+_BACK = frozenset({"out", "back"})
 _COUNTED = frozenset({"turn", "number"})
 
 
@@ -34,6 +35,8 @@ def may_be_of_another(texts: tuple[str, ...], run: Count, component: Component, 
         return False
     if COUNT_TALK.union(LEADS_TO_COUNT, placed).issuperset(head):
         return False
+    if tells_end(head) and not _BACK.isdisjoint(head[-2:]):
+        return False  # "in till they seat then out one, two, two and a half"
     found = (work.lexicon.match(head, at) for at in range(len(head)))
     return not any(f is not None and component.id in {*f[1].parts, *f[1].aliases} for f in found)
 

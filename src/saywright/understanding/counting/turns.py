@@ -14,6 +14,7 @@ from saywright.sheets.model import Component
 from saywright.understanding.aside.time_of_day import tells_time
 from saywright.understanding.bench_words import COUNT_TALK
 from saywright.understanding.counting.aloud import Count
+from saywright.understanding.counting.both_counted import both_before, both_behind
 from saywright.understanding.counting.count_begins import (
     BEGINS,
     OF_COUNTS,
@@ -110,7 +111,9 @@ def _take(
 ) -> int:
     """The run behind *begin* as the reading so far; tokens read."""
     texts = work.texts[begin:]
-    end = len(work.texts) if is_told(texts[run.end :], run, work) else begin + run.end
+    both = both_behind(texts[run.end :], target[0])
+    rest = texts[run.end : len(texts) - both]
+    end = len(work.texts) if is_told(rest, run, work) else begin + run.end
     count = _counted(running, target, run, work)
     work.named(count.component or target[0].id, count.which)
     work.covered.append((work.head, end))
@@ -119,9 +122,14 @@ def _take(
     unclear = (flag(FlagKind.CORRECTION_UNCLEAR, " ".join(texts)),) if put_right else ()
     strange = running is None and may_be_of_another(texts, run, target[0], work)
     other = (flag(FlagKind.NUMBER_ODD, "it may be of something else"),) if strange else ()
-    made = _reading(work, count, (*hedge, *unclear, *other, *doubts(texts[run.end :])))
+    told = (*hedge, *unclear, *other, *doubts(rest))
+    if running is None and (both or both_before(texts[: run.start], target[0])):
+        for which in target[0].whiches:
+            _reading(work, replace(count, which=which), told)
+        return end
+    made = _reading(work, count, told)
     _comes_out(work, count)
-    summed = len(without_sum(texts[run.end :], run, work)) < len(texts) - run.end
+    summed = len(without_sum(rest, run, work)) < len(rest)
     work.counting = None if summed or tells_end(texts) else replace(count, reading=made.id)
     return end
 

@@ -21,6 +21,7 @@ from saywright.understanding.quantities.words import (
 from saywright.understanding.tokens import BREAK
 
 _FLATS = frozenset({("blade",), ("head",), ("spot",), ("enough",), ("file",), ("washer",)})
+_ROUND: Final = frozenset({"TEEN", "TENS"})
 _HERE: Final = frozenset({("here",), ("there",)})
 ARTICLES: Final = frozenset({("the",), ("my",), ("that",)})
 _LIMITS: Final = frozenset(
@@ -46,6 +47,10 @@ _INSTRUMENTS: Final = frozenset(
     ["these", "those",
      "feelers", "calipers", "callipers", "verniers", "gauges", "scales", "mikes", "micrometers", "dials",
      "dividers", "blades", "balances", "telescopics"]
+)  # fmt: skip
+_NO_SEVERAL: Final = frozenset(
+    ["is", "was", "has", "its", "us", "yes", "this", "turns", "reads", "looks", "comes", "measures", "makes",
+     "gives", "shows", "gets", "sits", "runs", "stands", "goes", "takes", "weighs", "pulls", "as"]
 )  # fmt: skip
 _TURN_IT: Final = frozenset({("turn",), ("turned",), ("spin",), ("spun",), ("flip",), ("swap",), ("other",)})
 _OTHER_UNIT: Final = 4  # times as much, or as little, is no value a bit over
@@ -83,8 +88,9 @@ def _exact_behind(words: tuple[str, ...], draft: Draft) -> int:
 
 
 def _is_exact(words: tuple[str, ...], draft: Draft) -> bool:
-    """ "twenty two flat": and nothing over; not "three quarter flat blade", nor one flat of a nut."""
-    return draft.end - draft.start > 1 and words[draft.end + 1 : draft.end + 2] not in _FLATS
+    """ "twenty two flat", "thirteen flat": and nothing over; not "quarter flat blade", nor one of a nut."""
+    whole = draft.end - draft.start > 1 or CLASSES.get(words[draft.start], ("",))[0] in _ROUND
+    return whole and words[draft.end + 1 : draft.end + 2] not in _FLATS
 
 
 def hedge_length(words: tuple[str, ...], start: int, floor: int) -> int:
@@ -113,8 +119,12 @@ def stands_at(words: tuple[str, ...], start: int) -> bool:
 
 
 def _is_shown(words: tuple[str, ...], start: int) -> bool:
-    """ "feelers say point one eight": what an instrument shows is read."""
-    return start > 1 and words[start - 1] == "say" and words[start - 2] in _INSTRUMENTS
+    """ "feelers say point one eight", "main jets both say one thirty": what is shown is read."""
+    if start < 2 or words[start - 1] != "say":
+        return False
+    said = words[start - 2]
+    several = said.endswith("s") and not said.endswith("ss") and said not in _NO_SEVERAL
+    return said in _INSTRUMENTS or said in {"both", "they"} or several
 
 
 def _turned_round(words: tuple[str, ...], start: int) -> bool:

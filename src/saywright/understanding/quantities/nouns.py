@@ -120,10 +120,13 @@ def is_no_number(words: Sequence[str], at: int, end: int, units: Units) -> bool:
 def says_decimals(words: Sequence[str], at: int, readings: Readings) -> bool:
     """True where the "point" at word *at* is of a number for all that: "make that point one five".
 
-    Two digits behind it, or one that ends the talk: "no, point three", not "at this point two clips".
+    Two digits behind it, or one that ends the talk: "no, point three", not "at this point two clips";
+    or a number before the no that it puts right: "point two five, no, point two, the clock was sticking".
     """
     lead = words[max(0, at - 2)]
     digits = readings[0].words - 1 if readings and readings[0].how == "decimal" else 0
+    if words[at - 1] == "no" and lead in CLASSES:
+        return digits > 0
     return lead == "make" or (lead != "at" and (digits > 1 or (digits == 1 and at + 2 == len(words))))
 
 

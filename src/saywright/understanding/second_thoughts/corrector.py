@@ -31,6 +31,7 @@ from saywright.understanding.second_thoughts.number_corrections import (
 )
 from saywright.understanding.second_thoughts.reread import moved_on, of_the_same_thing, read_anew
 from saywright.understanding.second_thoughts.restated import left_open_before, turned_before
+from saywright.understanding.second_thoughts.same_denied import same_denied
 from saywright.understanding.second_thoughts.swapped import in_same_breath, says_swapped
 from saywright.understanding.second_thoughts.why_wrong import is_why, told_of_another
 from saywright.understanding.second_thoughts.withdrawn import (
@@ -97,6 +98,8 @@ class Corrector:
 
     def _announced(self, fact: Fact) -> bool:
         """Take a value that a no or "make that" before it makes a correction; False for others."""
+        if same_denied(self.work, self.told, fact):
+            return False
         fellow = in_same_breath(self.work, self.put_right, fact) if self.put_right is not None else None
         if fellow is not None:
             return self.replace(fact, fellow)
@@ -105,8 +108,6 @@ class Corrector:
             of_the_same_thing(self.work, fact)
             old = read_anew(self.work, fact, self.told)
             return old is not None and self.replace(fact, old)
-        if self._was_same(opener):
-            return False
         told_of_another(self.work, fact, opener)
         made = len(self.work.out)
         if self.quantity(fact) or self.replace(fact) or len(self.work.out) > made:
@@ -128,13 +129,6 @@ class Corrector:
             if isinstance(one, Correction) and old.id in one.supersedes and one.by is None:
                 self.work.out[at] = one.model_copy(update={"by": made[0].id})
         return bool(made) or any(isinstance(s, Unclear) for s in self.work.out[-1:])
-
-    def _was_same(self, opener: Mark | None) -> bool:
-        """ "trailing same again, no, thirty one point nine": what was to be the same has its own value."""
-        if opener is None:
-            return False
-        same = [f for f in self.told.facts if f.kind == "same" and f.phrase.end <= opener.start]
-        return any(s.which or s.components for f in same for s in f.subjects)
 
     def _denied_behind(self, fact: Fact, following: Fact) -> bool:
         """ "was thirty eight point oh eight, not oh nine five": the second is the wrong one."""

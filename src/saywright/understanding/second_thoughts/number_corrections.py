@@ -11,7 +11,14 @@ from saywright.understanding.meanings import NOTHING
 from saywright.understanding.quantities.measures import Measure, find_measures
 from saywright.understanding.quantities.plausible import is_far_out
 from saywright.understanding.second_thoughts.restated import just_said
-from saywright.understanding.second_thoughts.words import IT, ends_in_doubt, read_turn, turns
+from saywright.understanding.second_thoughts.words import (
+    IT,
+    WHAT_WENT,
+    ends_in_doubt,
+    read_turn,
+    turns,
+    went_wrong,
+)
 from saywright.understanding.statements import Reading
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
@@ -23,7 +30,8 @@ _NO = frozenset({("no",), ("nope",), ("nah",), ("sorry",)})
 _TELLS_WHY = frozenset(
     ["i", "it", "that", "we", "he", "she", "you", "give", "hold", "tip", "push", "pull", "turn", "try",
      "take", "let", "read", "check", "look", "move", "roll", "tap", "spin", "line", "square", "zero", "press",
-     "wipe", "clean", "go", "do", "say", "put", "get", "shift", "back", "wiggle", "rock", "bump"]
+     "wipe", "clean", "go", "do", "say", "put", "get", "shift", "back", "wiggle", "rock", "bump", "measure",
+     "from", "across", "over", "wrong", "start", "lift", "lean"]
 )  # fmt: skip
 _POINTS = frozenset({"it", "that", "this", "them", "those", "one"})  # at what was read just now
 _NEARLY = 4  # the new value is off by less than this part of the old
@@ -145,11 +153,18 @@ def excused_between(fact: Fact, told: Told, texts: Sequence[str]) -> bool:
         return False
     first, named = before[-1], [*told.subjects, *fact.subjects]
     between = texts[first.phrase.end : fact.phrase.start]
-    if between[:1] not in _NO or not _TELLS_WHY.issuperset(between[1:2]) or len(between) > _EXCUSE:
+    if between[:1] not in _NO or not _tells_why(between[1:]) or len(between) > _EXCUSE:
         return False
     told_anew = (s for s in named if (s.components or s.which) and texts[s.start] not in _POINTS)
     anew = any(first.phrase.end <= s.start < fact.phrase.start for s in told_anew)
     return not anew and fact.characteristics in {(), first.characteristics}
+
+
+def _tells_why(words: Sequence[str]) -> bool:
+    """ "I turned the barrel", "from the grip"; "the stand moved": who did what, or what went wrong."""
+    if words[:1] and words[0] in WHAT_WENT:
+        return went_wrong(words)
+    return _TELLS_WHY.issuperset(words[:1])
 
 
 def is_strange(work: Working, fact: Fact, old: Reading) -> bool:
@@ -163,11 +178,14 @@ def is_strange(work: Working, fact: Fact, old: Reading) -> bool:
 
 
 def in_excuse(fact: Fact, told: Told, texts: Sequence[str]) -> bool:
-    """ "… oh five, no I was across the rust, … oh nine": a state that only tells why the value was wrong."""
+    """ "… oh five, no I was across the rust, … oh nine": a state that only tells why the value was wrong.
+
+    Or how it is read anew: "twenty one, no, measure from the grip, twenty two".
+    """
     values = [f for f in told.facts if f.kind == "value"]
-    if fact.kind != "finding" or not values:
+    if fact.kind not in {"finding", "doing"} or not values:
         return False
-    if _excused_behind(fact, values, told, texts):
+    if fact.kind == "finding" and _excused_behind(fact, values, told, texts):
         return True
     if len(values) < 2:
         return False

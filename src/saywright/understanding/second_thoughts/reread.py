@@ -12,7 +12,7 @@ from saywright.quantity import parse_value
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.second_thoughts.restated import just_said
 from saywright.understanding.second_thoughts.why_wrong import put_right_between
-from saywright.understanding.second_thoughts.words import NO, read_turn
+from saywright.understanding.second_thoughts.words import NO, WHAT_WENT, read_turn, went_wrong
 from saywright.understanding.statements import Reading, Remark
 from saywright.understanding.subjects.noun_phrases import subject_of_components
 from saywright.understanding.tokens import BREAK, tokenise
@@ -227,8 +227,10 @@ def _is_again(head: Sequence[str]) -> bool:
 
 
 def _is_turned(head: Sequence[str]) -> bool:
-    """ "no wait, it's slipped, it's a …": a no, and whatever tells why."""
-    _, said = read_turn(head, 0, len(head))
+    """ "no wait, it's slipped, it's a …": a no, and whatever tells why; "hang on, the spring wasn't home"."""
+    at, said = read_turn(head, 0, len(head))
+    if _pauses(head) and head[at : at + 1] and head[at] in WHAT_WENT:
+        return went_wrong(head[at:])
     return said and head[0] in {"no", "nope", "sorry", "correction"}
 
 

@@ -39,6 +39,11 @@ TURNING: Final = _WORDS | {said[-1] for said in _PHRASES}  # one of them stands 
 BEGIN: Final = PAUSES | _WORDS | _FIRST  # one of them is the first word of each
 IT: Final = frozenset({"it", "that", "they", "this", "those", "these"})
 _PAST: Final = frozenset({"was", "were", "had", "misread", "misheard", "forgot"})
+WHAT_WENT: Final = frozenset({"the", "my", "they", "there", "this"})  # its first word
+_WENT_WRONG: Final = frozenset(
+    ["moved", "slipped", "slid", "shifted", "rocked", "was", "were", "had", "not", "stuck", "caught",
+     "jumped", "fell", "lifted", "dropped", "tilted", "tipped", "rolled", "twisted", "came"]
+)  # fmt: skip
 _VERB_REACH: Final = 3  # tokens from the turn to the verb of what went wrong
 ONLY: Final = frozenset({"just", "only", "merely"})
 _LEADS: Final = IT | IS | ONLY | {"a", "an", "the", "some", "got", "has", "have", "more", "bit", "of"}
@@ -82,6 +87,11 @@ def made_excuse(texts: Sequence[str]) -> bool:
     """ "no, I was on the lip", "hang on, it had slipped": why what was said last was wrong."""
     at, said = read_turn(texts, 0, len(texts))
     return at > 0 and (said or texts[0] in PAUSES) and not _PAST.isdisjoint(texts[at : at + _VERB_REACH])
+
+
+def went_wrong(texts: Sequence[str]) -> bool:
+    """ "the stand moved", "the spring was not home": what made a value wrong; not "the needle settled"."""
+    return not _WENT_WRONG.isdisjoint(texts)
 
 
 def turned_back(texts: Sequence[str], end: int) -> bool:

@@ -30,6 +30,7 @@ from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.values.neighbours import neighbour_doubts
 from saywright.understanding.working import Working
+from saywright.units import get_unit
 
 _NEAR = 6  # tokens between a reading's number and a number word that belongs to nothing
 _COARSE = 1  # step of the last digit said, in widths of the limits
@@ -43,6 +44,7 @@ _TURNED = frozenset({"back", "backed", "wind", "wound", "turn", "turned", "screw
 _GIVEN = frozenset({"give", "gave", "given", "opened", "nudged", "tweaked"})  # always by how much
 _TURNED_REACH = 4  # tokens from the verb to by how much
 _RANGE_REACH = 4  # tokens from "between" to the number that ends its range
+_ANGLES = frozenset({"degree", "degrees"})
 _NUMBER_WORDS = frozenset(CLASSES) | frozenset(DENOMINATORS) - {"second", "seconds"}
 _HALF_OF_IT = frozenset({"through", "way", "worn", "gone", "full", "empty"})  # "worn half through"
 _BEFORE_ROW = frozenset({"are", "and", "measure"})
@@ -248,6 +250,11 @@ def _is_stamp(work: Working, at: int) -> bool:
     return known is not None and bool(known.tags & {"STAMP", "READS"})
 
 
+def _has_angles(work: Working) -> bool:
+    kinds = {get_unit(spec.unit).kind for _, spec in work.sheet.characteristics()}
+    return bool(kinds & {"angle", "temperature"})
+
+
 def _loose_numbers(work: Working, tags: Sequence[Tag]) -> Iterator[int]:
     """Number words that belong to no reading and to nothing else that is known."""
     used = {at for start, end in work.aside for at in range(start, end)}
@@ -265,6 +272,8 @@ def _loose_numbers(work: Working, tags: Sequence[Tag]) -> Iterator[int]:
         turned = tag.measure is not None and tag.measure.unit == "turn"  # "a quarter turn on, four point …"
         if turned and after in {"on", "round", "around", "away", "apart", "further"}:
             continue
+        if tag.measure is not None and tag.measure.unit_said in _ANGLES and not _has_angles(work):
+            continue  # "round ninety degrees, seventy three five": where on it
         if words == ("half",) and after in _HALF_OF_IT:
             continue
         things = after.endswith("s") and after not in work.lexicon.units  # "in three spots"

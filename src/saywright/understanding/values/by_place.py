@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from saywright.flags import Flag, FlagKind, flag
+from saywright.quantity import parse_value
 from saywright.sheets.model import Component
 from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Fact
@@ -16,6 +17,8 @@ from saywright.understanding.statements import Reading
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.values.fitting import Choice, best_choice
 from saywright.understanding.working import Working
+
+_BOTH_NEAR = 5  # times: what is read on both again is nearer to the one before than a fifth of it
 
 
 def side_said(work: Working, fact: Fact, owners: Sequence[Component]) -> Hand | None:
@@ -65,10 +68,18 @@ def same_doubt(work: Working, fact: Fact, best: Choice) -> list[Flag]:
     return [f for f in last.flags if f.kind == FlagKind.PART_AMBIGUOUS]
 
 
-def is_its_fellow(subject: Subject | None, last: Reading, *, fits: bool) -> bool:
+def _is_of_both(subject: Subject | None, last: Reading, value: str) -> bool:
+    """ "Left twenty four, right twenty one … now it's twenty three on both": read on both again."""
+    if subject is None or subject.selector not in {"both", "all"} or last.which is None:
+        return False
+    before = parse_value(last.value)
+    return abs(parse_value(value) - before) * _BOTH_NEAR <= before
+
+
+def is_its_fellow(subject: Subject | None, last: Reading, best: Choice) -> bool:
     """ "front opens at one seventy … rear's one sixty": the same of the other one, in the next breath."""
-    return (
-        fits
+    return _is_of_both(subject, last, best.value) or (
+        best.fits
         and subject is not None
         and last.which not in {None, *subject.which}
         and (len(subject.which) == 1 or (subject.selector == "other" and not subject.many))

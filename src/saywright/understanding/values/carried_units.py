@@ -17,13 +17,7 @@ from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.values.fitting import Choice, best_choice
 from saywright.understanding.values.places import keys_for
 from saywright.understanding.working import Working
-from saywright.units import get_unit
 
-# Words of how something is measured that give a length.
-_AS_LENGTH = frozenset(
-    ["level", "upside", "inverted", "across", "long", "high", "tall", "deep", "wide", "thick", "parallel",
-     "caliper", "calipers", "vernier", "verniers", "rule", "ruler", "mike", "miked"]
-)  # fmt: skip
 _NEAR = Fraction(1, 4)  # of the value before: beside it no other unit is meant
 _Chosen = tuple[Choice, tuple[Choice, ...]]
 
@@ -97,20 +91,6 @@ def so_placed_too(
         return rivals
     parts = {r.key[0]: sheet.get(r.key[0]) for r in rivals}
     return [r for r in rivals if (p := parts[r.key[0]]) is None or said <= set(p.whiches)]
-
-
-def as_measured(work: Working, best: Choice, rivals: Sequence[Choice]) -> Sequence[Choice]:
-    """ "float upside down, level with the rim, eleven point four": how high it is, not what it weighs."""
-    spec = work.sheet.find(*best.key)
-    if (
-        not rivals
-        or spec is None
-        or get_unit(spec.unit).kind != "length"
-        or _AS_LENGTH.isdisjoint(work.texts)
-    ):
-        return rivals
-    specs = {r.key: work.sheet.find(*r.key) for r in rivals}
-    return [r for r in rivals if (s := specs[r.key]) is not None and get_unit(s.unit).kind == "length"]
 
 
 def rival_flags(best: Choice, rivals: Sequence[Choice]) -> list[Flag]:

@@ -10,8 +10,9 @@ from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic
 from saywright.understanding.discourse import OpenNumber, placed_key
 from saywright.understanding.meanings import CharacteristicKey
+from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.quantities.measures import Measure, find_measures
-from saywright.understanding.quantities.plausible import is_plausible
+from saywright.understanding.quantities.plausible import is_inside, is_plausible
 from saywright.understanding.statements import Reading
 from saywright.understanding.tokens import HESITATIONS
 from saywright.understanding.values.fitting import Choice, best_choice
@@ -97,7 +98,7 @@ def _may_join(pending: OpenNumber, rest: tuple[str, ...], work: Working) -> bool
     if _goes_on(pending, rest):
         return True
     before, spec = _before(pending, work)
-    if before is None:
+    if before is None or _is_torn(pending, rest, before):
         return True
     if spec is None or not convertible(before.unit, spec.unit):
         return False
@@ -111,8 +112,17 @@ def _must_join(pending: OpenNumber, rest: tuple[str, ...], choice: Choice, work:
     before, spec = _before(pending, work)
     if _goes_on(pending, rest) or before is None or spec is None:
         return True
+    if _is_torn(pending, rest, before):
+        alone = find_measures(rest, work.lexicon.units)[0].readings
+        return choice.inside and bool(alone) and not is_inside(spec, parse_value(alone[0].value))
     exact = convert(parse_value(before.value), before.unit, spec.unit)
     return not is_plausible(spec, exact) or _places(choice.value) <= spec.limit_places
+
+
+def _is_torn(pending: OpenNumber, rest: tuple[str, ...], before: Reading) -> bool:
+    """ "I get thirty" … "four point two ohms": tens without a unit, and what they go on with has a point."""
+    tens = bool(pending.words) and CLASSES.get(pending.words[-1], ("",))[0] == "TENS"
+    return tens and before.unit_said is None and rest[0] in _DIGITS and rest[1:2] == ("point",)
 
 
 def _goes_on(pending: OpenNumber, rest: tuple[str, ...]) -> bool:

@@ -1,6 +1,8 @@
-"""Values that are none for the record by what they would be of: a time it took, the limits themselves."""
+"""Values that are none for the record by what they would be of: a time it took, turns made, the limits."""
 
 from __future__ import annotations
+
+from collections.abc import Sequence
 
 from saywright.flags import FlagKind
 from saywright.quantity import parse_value
@@ -10,10 +12,12 @@ from saywright.understanding.values.fitting import Choice
 from saywright.units import get_unit
 
 
-def why_not_read(measure: Measure, best: Choice, sheet: Sheet) -> str:
-    """Why *measure* is no reading of what *best* says; "" where it is one."""
+def why_not_read(measure: Measure, best: Choice, sheet: Sheet, behind: Sequence[str]) -> str:
+    """Why *measure* is no reading of what *best* says, with *behind* said after it; "" where it is one."""
     if _is_duration(measure, best):
         return "how long it took"
+    if tuple(behind[:1]) == ("on",) and _is_how_far(measure, best):
+        return "how far it was turned"
     return "limit" if _is_limits(measure, best, sheet) else ""
 
 
@@ -21,6 +25,13 @@ def _is_duration(measure: Measure, best: Choice) -> bool:
     """ "Taking twenty minutes to fill": a time, where what it would be of has another unit."""
     codes = [measure.unit] if measure.unit else list(measure.units)
     if not codes or any(get_unit(code).kind != "time" for code in codes):
+        return False
+    return any(f.kind == FlagKind.UNIT_MISMATCH for f in best.flags)
+
+
+def _is_how_far(measure: Measure, best: Choice) -> bool:
+    """ "Quarter of a turn on the balance screw, and now …": what was done to get there."""
+    if measure.unit is None or get_unit(measure.unit).kind != "turn":
         return False
     return any(f.kind == FlagKind.UNIT_MISMATCH for f in best.flags)
 

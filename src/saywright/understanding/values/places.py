@@ -15,7 +15,12 @@ from saywright.understanding.statements import Reading
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.part_picks import called_so, named_after, named_most_after
 from saywright.understanding.tokens import spoken_form
-from saywright.understanding.values.by_place import is_its_fellow, placed_elsewhere, same_doubt, side_said
+from saywright.understanding.values.by_place import (
+    is_its_fellow,
+    placed_elsewhere,
+    same_doubt,
+    side_said,
+)
 from saywright.understanding.values.fitting import Choice, best_choice
 from saywright.understanding.values.opening import shuts_at
 from saywright.understanding.values.read_already import of_what_is_open
@@ -231,13 +236,7 @@ def _is_row(told: Told) -> bool:
     return len(values) > 1 and len(set(beside)) == len(values)
 
 
-def hardly_named(
-    work: Working,
-    told: Told,
-    fact: Fact,
-    subject: Subject | None,
-    best: Choice,
-) -> bool:
+def hardly_named(work: Working, told: Told, fact: Fact, subject: Subject | None, best: Choice) -> bool:
     """ "that's eighty": a bare whole number, by its place alone taken for a length or a pressure."""
     measure = fact.phrase.measure
     if fact.characteristics or (subject is not None and subject.components):
@@ -254,7 +253,7 @@ def hardly_named(
         and (
             s.value == best.value
             or "again" in work.texts[: fact.phrase.start]
-            or is_its_fellow(subject, s, fits=best.fits)
+            or is_its_fellow(subject, s, best)
         )
         for s in (*work.last_group(), *work.out)
     )

@@ -22,7 +22,7 @@ from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.part_picks import each_of
 from saywright.understanding.subjects.parts import Part, resolve, which_flags
 from saywright.understanding.tokens import BREAK
-from saywright.understanding.values.carried_units import able_to, as_measured, rival_flags, so_placed_too
+from saywright.understanding.values.carried_units import able_to, rival_flags, so_placed_too
 from saywright.understanding.values.fitting import Choice, is_approximate
 from saywright.understanding.values.not_read import why_not_read
 from saywright.understanding.values.place_taking import named_place
@@ -32,6 +32,7 @@ from saywright.understanding.values.places import (
     named_fellow,
 )
 from saywright.understanding.values.said_again import is_judged_again
+from saywright.understanding.values.told_apart import told_apart
 from saywright.understanding.values.unnamed_values import looks_measured
 from saywright.understanding.working import Working
 from saywright.units import get_unit
@@ -77,7 +78,9 @@ class ReadingSettler:
         placeless = False
         for subject, found, flags in able_to(self.work, fact, measure, replaces):
             corrects = replaces is not None and found is not None and found[0].fits
-            if found is not None and (why := why_not_read(measure, found[0], self.work.sheet)):
+            if found is not None and (
+                why := why_not_read(measure, found[0], self.work.sheet, self.work.texts[fact.phrase.end :])
+            ):
                 self.work.remark(fact.phrase.start, fact.phrase.end, why)
                 return []
             if found is not None and self._is_circumstance(fact, found[0]):
@@ -161,11 +164,11 @@ class ReadingSettler:
         rivals: Sequence[Choice],
         flags: Sequence[Flag],
     ) -> list[Reading]:
+        best, rivals = told_apart(self.work, best, so_placed_too(self.work.sheet, subject, best, rivals))
         component = self.work.sheet.get(best.key[0])
         characteristic = self.work.sheet.find(*best.key)
         assert component is not None  # keys come from the sheet
         assert characteristic is not None
-        rivals = as_measured(self.work, best, so_placed_too(self.work.sheet, subject, best, rivals))
         told = [*flags, *best.flags, *rival_flags(best, rivals), *named_fellow(self.work, saying.fact, best)]
         part = self._part(subject, best, rivals, saying.replaces)
         if saying.replaces is None:
