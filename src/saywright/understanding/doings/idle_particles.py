@@ -50,7 +50,9 @@ def is_idle(around: Around, at: int, following: int) -> bool:
     """True where the words of movement [at, following) tell of no part that moved."""
     texts, last = around.texts, around.last
     before = texts[at - 1] if at else ""
-    if texts[following - 1 : following + 2] in _TO_AND_FRO or texts[at - 2 : at + 1] in _TO_AND_FRO:
+    fro = following + 2 if texts[following - 1 : following + 2] in _TO_AND_FRO else 0
+    fro = following if not fro and texts[at - 2 : at + 1] in _TO_AND_FRO else fro
+    if fro and around.text(fro) not in _ARTICLES:  # no "pads out and in the bin"
         return True  # "you work it in and out", "slides up and down freely"
     stood = following > 1 and texts[following - 2] in _STOOD and set_there(around, following)
     if (

@@ -93,6 +93,7 @@ def as_on_sheet(tokens: tuple[Token, ...], lexicon: Lexicon, held: Hand | None =
             told.add(token.text)
         elif (
             (at == 0 and _is_next(texts, lexicon, place, held))
+            or (not told.isdisjoint(_facing(place)) and _is_called_there(texts, at, lexicon, place))
             or (_is_place(texts, at, lexicon, place) and not _on_the_part(texts, at, lexicon, held))
             or (
                 _is_the_other(texts, at, lexicon, told & _facing(place))
@@ -105,6 +106,14 @@ def as_on_sheet(tokens: tuple[Token, ...], lexicon: Lexicon, held: Hand | None =
             continue
         out.append(token)
     return tuple(out)
+
+
+def _is_called_there(texts: tuple[str, ...], at: int, lexicon: Lexicon, place: str) -> bool:
+    """ "bottom pin's stuck top pin's fine": a part that has the place right behind it, facing one told of."""
+    if texts[at] in _FACES or (texts[at] in lexicon.heads and (lexicon.match(texts, at) or (0,))[0] > 1):
+        return False
+    named = lexicon.match(texts, at + 1) if at + 1 < len(texts) else None
+    return named is not None and _has_place(named[1], lexicon, place)
 
 
 def _gone_out(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:

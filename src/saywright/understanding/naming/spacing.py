@@ -9,6 +9,7 @@ from dataclasses import replace
 from operator import add
 
 from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.tokens import Token
 
@@ -16,6 +17,7 @@ _SHORTEST = 5  # letters of a name that two tokens make
 _RINGS = frozenset({"ring", "rings"})
 _RESPACED = _RINGS | {"quarters"}
 _PLACES = frozenset({"side", "end", "hand"})
+_ONES = frozenset({"one", "ones"})
 
 
 def respaced(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
@@ -30,6 +32,10 @@ def respaced(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
             out[-len(owner) :] = [replace(owner[0], text=owner[0].text.removesuffix("s")), token]
         elif before is not None and not said_to_all and _is_one_word(before.text, token.text, lexicon):
             out[-1] = replace(before, text=before.text + token.text)
+        elif token.text == "is" and _is_of_place(tokens, at - 1, at + 1, lexicon):
+            continue
+        elif token.text in lexicon.positions_with_s and _is_of_place(tokens, at, at + 1, lexicon):
+            out.append(replace(token, text=token.text[:-1]))
         elif token.text[:-1] in lexicon.positions and _is_position_with_is(tokens, at, lexicon):
             out += [replace(token, text=token.text[:-1]), replace(token, text="is")]
         elif token.text in lexicon.owners_with_s and _owns(tokens, at, lexicon):
@@ -54,7 +60,7 @@ def _spaced_so(tokens: tuple[Token, ...], lexicon: Lexicon) -> bool:
         and lexicon.positions_with_s.isdisjoint(texts)
         and _RESPACED.isdisjoint(texts)
         and lexicon.owners_with_s.isdisjoint(texts)
-        and _PLACES.isdisjoint(texts[texts.index("is") + 1 :] if "is" in texts else ())
+        and ("is" not in texts or lexicon.positions.isdisjoint(texts))
         and ("side" not in texts or lexicon.positions.isdisjoint(map(add, texts, texts[1:])))
     )
 
@@ -65,6 +71,20 @@ def _owner(said: list[Token], lexicon: Lexicon) -> list[Token]:
         return said[-2:] if said[-2].text in lexicon.positions else []
     written = bool(said) and said[-1].text in lexicon.positions_with_s
     return said[-1:] if written and said[-1].text not in lexicon.words else []
+
+
+def _is_of_place(tokens: tuple[Token, ...], at: int, behind: int, lexicon: Lexicon) -> bool:
+    """ "the driver's disc", "drivers one's cracked": the place at *at* owns what is named at *behind*."""
+    word = tokens[at].text if at >= 0 else ""
+    place = word[:-1] if word in lexicon.positions_with_s and (word,) not in lexicon.table else word
+    texts = tuple([token.text for token in tokens[behind : behind + 4]])
+    if place not in lexicon.positions or place in CLASSES or not texts:
+        return False
+    if texts[0] in _ONES:
+        return not is_number_word(texts, 1) and texts[1:2] != ("point",)
+    meant = lexicon.names(texts, 0)
+    parts = [lexicon.sheet.get(part) for part in meant.parts]
+    return any(part is not None and part.has_places((place,)) for part in parts)
 
 
 def _owns(tokens: tuple[Token, ...], at: int, lexicon: Lexicon) -> bool:

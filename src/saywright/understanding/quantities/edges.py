@@ -81,6 +81,8 @@ def behind_one(around: Around, measure: Measure) -> Measure:
     pronoun = [replace(r, cost=0, flags=(*r.flags, PRONOUN)) for r in measure.behind_first[:1]]
     odd = tuple({"odd"} & set(measure.flags))  # of the whole: "one three and a half"
     whole = [replace(r, cost=0, flags=(*r.flags, *odd)) for r in measure.readings[:1]]
+    if whole[0].how == "digits":  # "inner one eight outer one nine"
+        whole += [replace(r, cost=0) for r in measure.readings if r.how == "decimal_without_point"]
     bare = around.texts[last.start] not in _POINTING and around.texts[last.start - 1] not in _POINTING
     literal = point or (bare and bool(last.meaning.positions))  # "primary one ninety, secondary one seventy"
     both = {r.value: r for r in ([*whole, *pronoun] if literal else [*pronoun, *whole])}

@@ -13,7 +13,7 @@ from itertools import pairwise
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic, Component, Stage
-from saywright.understanding.discourse import ReadingKey
+from saywright.understanding.discourse import Hand, ReadingKey
 from saywright.understanding.numbers.words import CARDINALS
 from saywright.understanding.sides.turning import MODEL
 from saywright.understanding.statements import Reading
@@ -24,6 +24,7 @@ _SPREAD = Fraction(1, 4)  # of the width between the limits
 _SPREAD_OF_VALUE = Fraction(1, 20)  # of the value, where the sheet has no two limits
 _THERE = (("in", "there"), ("from", "there"))
 _SAME, _PLACES = frozenset({"that", "this", "same"}), frozenset({"side", "end", "wheel", "corner"})
+_CARRIED = frozenset({FlagKind.PART_FROM_CONTEXT, FlagKind.WHICH_UNCLEAR})
 _EVERY = frozenset({"both", "all", "each", "every"})
 _NUMBERED = frozenset({"number", "on", "for", "in", "at"})
 _ORDERS = {word: str(n) for n, word in enumerate(CARDINALS, 1)} | {str(n): str(n) for n in range(1, 9)}
@@ -72,12 +73,27 @@ def side_doubts(
     held = work.before.hand
     if any(two in _THERE or (two[0] in _SAME and two[1] in _PLACES) for two in pairwise(words)):
         return [flag(FlagKind.PART_FROM_CONTEXT, side)]  # "new piston in there", "pads from that wheel"
-    if hand.side_at == work.now or (held is not None and (held.component, held.which) == key[:2]):
+    if hand.side_at == work.now or (held is not None and _goes_on_with(work, held, key, hand.side)):
         return []
     return [
         flag(FlagKind.PART_FROM_CONTEXT, side),
         flag(FlagKind.WHICH_UNCLEAR, f"{side}, as the part before"),
     ]
+
+
+def _goes_on_with(work: Working, held: Hand, key: ReadingKey, side: str) -> bool:
+    """ "front pads out", then "inner two point one", "outer two": of those, told of together on that side."""
+    if (held.component, held.which) == key[:2] or held.component != key[0] or held.side != side:
+        return (held.component, held.which) == key[:2]
+    if held.which is None:
+        return held.utterance == held.side_at
+    before = work.before.recent[-1] if work.before.recent else ()
+    return any(
+        isinstance(s, Reading)
+        and (s.component, s.which) == (held.component, held.which)
+        and [f.kind for f in s.flags if f.kind in _CARRIED] == [FlagKind.PART_FROM_CONTEXT]
+        for s in before
+    )
 
 
 def _is_said(side: str, words: Sequence[str]) -> bool:

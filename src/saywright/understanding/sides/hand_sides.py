@@ -8,7 +8,7 @@ from dataclasses import replace
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
-from saywright.understanding.sides.levels import in_row, row_of
+from saywright.understanding.sides.levels import in_row, row_worked_on
 from saywright.understanding.sides.turning import has_side, side_with, words_on
 
 _SIDES = frozenset({"side", "end"})
@@ -20,7 +20,7 @@ def taken_up(part: Hand, held: Hand | None, sheet: Sheet, said: Collection[str])
     """*part*, named now in the words *said*, with the side it is on; *held* was in hand before."""
     side, side_at = _side(part, held, sheet, said)
     turned_to, left = (held.turned_to, held.side_left) if held is not None else (None, None)
-    row = row_of(part, sheet) or (held.row if held is not None else None)
+    row = row_worked_on(part, held, sheet)
     return Hand(part.component, part.which, part.utterance, side, side_at, turned_to, row, left)
 
 

@@ -28,6 +28,15 @@ def row_of(part: Hand, sheet: Sheet) -> str | None:
     return next((w for w in rows if w not in _SIDES and _tells_rows(sheet, w)), None)
 
 
+def row_worked_on(part: Hand, held: Hand | None, sheet: Sheet) -> str | None:
+    """The row of what is in hand from *part* on; none where both rows are gone over on the side of *held*."""
+    row = row_of(part, sheet)
+    if held is None or row in {None, held.row}:
+        return row or (held.row if held is not None else None)
+    on_side = part.which is not None and held.turned and held.side in part.which.split()
+    return None if on_side else row
+
+
 def in_row(positions: Iterable[str | None], hand: Hand | None) -> tuple[str, ...]:
     """Those of *positions* in the row worked on; () where none is."""
     if hand is None or hand.row is None:

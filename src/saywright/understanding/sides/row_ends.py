@@ -109,7 +109,9 @@ def _done_and_moved(around: Around, at: int) -> bool:
 
 
 def is_where_one_is(around: Around, last: Tag, at: int) -> bool:
-    """ "pressure shim in the front one's one point oh five": which of several a single part is of."""
+    """ "pressure shim in the front one's one point oh five", "so is the one on two": which it is."""
+    if last.kind == "ONE" and around.texts[at - 3 : at - 1] == ("the", "one"):
+        return at in around.measures or bool(around.names(at).positions) or around.text(at) == "number"
     if last.kind != "PART" or last.meaning.many or around.text(at) != "the":
         return False
     found = around.names(at + 1)

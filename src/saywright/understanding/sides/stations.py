@@ -17,6 +17,7 @@ from saywright.understanding.meanings import Meaning
 from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.numbers.words import CARDINALS, ORDINALS
 from saywright.understanding.sides.one_along import along, goes_on
+from saywright.understanding.sides.same_stations import is_same, is_so_too, it_is_there
 from saywright.understanding.statements import Movement
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
@@ -52,7 +53,6 @@ _LEADS = (
     )
 )  # fmt: skip
 _TAIL = frozenset({"so", "now", "then", "next", "first", BREAK})
-_BE = frozenset({"is", "was"})
 _TOLD = {("that", "is"), ("this", "is")}
 _PLACES = frozenset({"in", "on", "for", "of", "at", "to", "from", "off", "into"})
 _IN_DECIMAL = frozenset({"point", "oh"})
@@ -131,11 +131,12 @@ class _Reader:
         begin, named = self._begin(at)
         end = at + 1 + self._is_noun(at + 1)
         named = named or end > at + 1
-        if self.texts[at] in _RANKS and end == at + 1:
-            return None
-        if order > self.lexicon.stations or begin < self.done or is_number_word(self.texts, end):
-            return None
-        if self._text(end) == "point" or self._text(end) in self.lexicon.units:
+        if (
+            self._is_no_number(at, end)
+            or order > self.lexicon.stations
+            or begin < self.done
+            or is_number_word(self.texts, end)
+        ):
             return None
         lead = self._lead(begin)
         if self._text(end) == "is" and self._is_owner(end + 1):
@@ -143,13 +144,21 @@ class _Reader:
         if self._is_left(lead, begin, end, named=named):
             told = self.texts[max(0, begin - 2) : begin] in _TOLD
             return Station(begin - 2 * told, end + 1, order, "LEFT")
+        if is_so_too(self.texts, begin) or it_is_there(self.texts, begin, end):
+            behind, more = self._listed(end, order)
+            return Station(begin, behind, order, more=more)
         if lead is not None and self._is_turned_to(lead, begin, end, order, named=named):
             return Station(lead, self._tail_end(end), order, "TURNED")
         raised = self._text(end) in _UP_DOWN and self._text(begin - 1) in self.lexicon.doings
         listed, more = self._listed(end, order) if self._is_read_at(begin) else (end, ())
-        if raised or self._is_place(begin, listed, named=named) or self._is_same(lead, begin, end):
+        if raised or self._is_place(begin, listed, named=named) or is_same(self.texts, lead, begin, end):
             return Station(begin, listed, order, more=more)
         return None
+
+    def _is_no_number(self, at: int, end: int) -> bool:
+        """ "second" without its noun; "two point one", "two bar"."""
+        alone = self.texts[at] in _RANKS and end == at + 1
+        return alone or self._text(end) == "point" or self._text(end) in self.lexicon.units
 
     def _listed(self, end: int, order: int) -> tuple[int, tuple[int, ...]]:
         """ "… for one and two": behind those listed with the one before *end*, and which they are."""
@@ -262,7 +271,9 @@ class _Reader:
             return False
         if self._is_read_at(begin):
             return tail in _READ_ENDS  # "five point one on one and four point four on two"
-        if self.texts[begin - 2] not in self.lexicon.numbered or self._meaning(begin - 2).many:
+        the_one = self.texts[max(0, begin - 3) : begin - 1] == ("the", "one")  # "so is the one on two"
+        several = self.texts[begin - 2] not in self.lexicon.numbered or self._meaning(begin - 2).many
+        if several and not the_one:
             return False  # "jaws in four"
         tells = (
             known or tail in _SAID or is_past(tail)
@@ -275,17 +286,6 @@ class _Reader:
         while at > self.done and (is_number_word(self.texts, at - 1) or self.texts[at - 1] in _IN_DECIMAL):
             at -= 1
         return "point" in self.texts[at : end - 1]
-
-    def _is_same(self, lead: int | None, begin: int, end: int) -> bool:
-        """ "two's on the same", "same again on three": what was told of one is told of this one."""
-        if lead == begin and self._text(end) in _BE:
-            behind = end + 1
-            while self._text(behind) in {"on", "the", "all", "just", "off", "out", "in"}:
-                behind += 1
-            return self._text(behind) == "same"
-        before = self.texts[max(0, begin - 3) : begin]
-        ends = self._text(end) in {"", BREAK, "and", "then", "too"}
-        return ends and "same" in before and before[-1] in {"on", "for", "with", "in", "at"}
 
     def _text(self, at: int) -> str:
         return self.texts[at] if 0 <= at < len(self.texts) else ""

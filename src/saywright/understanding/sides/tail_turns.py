@@ -1,8 +1,15 @@
-"""The other side, turned to by the last words: "mind the tray, other side", "now over to the other side"."""
+"""The other side, turned to by the last words: "mind the tray, other side", "now over to the other side".
+
+Or the next one of those worked along, by its name alone: "and the bypass".
+"""
 
 from __future__ import annotations
 
-from saywright.understanding.sides.turning import other_side, side_of
+from collections.abc import Sequence
+
+from saywright.understanding.sides.turning import other_side, side_of, the_side
+from saywright.understanding.statements import Remark
+from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
@@ -11,6 +18,20 @@ _LEADS = frozenset({"to", "onto", "round", "over", "now", "then", "next", "do"})
 _NO_TURN = frozenset(  # "same other side", "on other side": of what is told
     {"same", "as", "like", "on", "at", "from", "of", "and", "than", "this", "that", "each", "no", "again"}
 )
+_PLAIN = frozenset({"AND", "DET"})
+
+
+def named_alone(work: Working, tags: Sequence[Tag]) -> str | None:
+    """ "and the bypass", where the delivery was turned to and nothing was told right before: it is next."""
+    held, before = work.hand, work.before.hand
+    if not 1 < len(tags) < 4 or held is None or before is None or not before.turned:
+        return None
+    if not ("AND" in tags[0].tags and tags[-1].kind == "MOD" and len(tags[-1].meaning.positions) == 1):
+        return None
+    if any(tag.tags.isdisjoint(_PLAIN) for tag in tags[:-1]) or any(type(s) is not Remark for s in work.out):
+        return None
+    side = the_side(tags[-1].meaning.positions, work.sheet)
+    return side if side != before.side else None
 
 
 def across_at_end(work: Working) -> str | None:

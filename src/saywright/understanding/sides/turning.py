@@ -146,9 +146,9 @@ def _are_places(*two: Tag) -> bool:
 
 
 def count_on(component: Component, side: str | None) -> int:
-    """How many of *component* are on *side*, by their positions; 0 where none is."""
-    words = words_on(component, side)
-    return sum(words <= set(p.split()) for p in component.positions) if words else 0
+    """How many of *component* are on *side*, by their positions or at that station; 0 where none is."""
+    words = words_on(component, side) or {side or ""}
+    return sum(words <= set(p.split()) for p in component.stations)
 
 
 def end_told(texts: Sequence[str], component: Component) -> str | None:

@@ -131,8 +131,8 @@ def _done(deeds: Iterable[str]) -> Iterator[str]:
 
 
 def _is_form(text: str, lexicon: Lexicon) -> bool:
-    """ "freed", "soft": a form of a word that the sheet has, or a state of its own."""
-    if text in PAST or text in ORDINARY or text in _NUMBERS or text in lexicon.units:
+    """ "freed", "soft", "nearly": a form of a word that the sheet has, a state of its own, or how far."""
+    if text.endswith("ly") or text in PAST or text in ORDINARY or text in _NUMBERS or text in lexicon.units:
         return True
     bases = (text[:-2], text[:-1], text[:-3]) if text.endswith("ed") else ()
     bases = (text[:-3], text[:-3] + "e", text[:-4]) if text.endswith("ing") else bases

@@ -25,9 +25,11 @@ def families_of(subjects: Sequence[Subject], fact: Fact, told: Told, work: Worki
     """*subjects*, each that names several parts together told as those parts."""
     if fact.kind not in _KINDS:
         return list(subjects)
-    if _TOGETHER.isdisjoint(work.texts) and not any(_is_plural_of_two(s, fact) for s in subjects):
+    if _TOGETHER.isdisjoint(work.texts) and not any(
+        _is_plural_of_two(_there(s, work), fact) for s in subjects
+    ):
         return list(subjects)
-    made = [_family_of(subject, fact, told, work) for subject in subjects]
+    made = [_family_of(_there(subject, work), fact, told, work) for subject in subjects]
     if all(len(parts) == 1 for parts in made):
         return [parts[0] for parts in made]
     return [one for parts in made for one in parts if not _is_both_sides(one, work)]
@@ -65,6 +67,17 @@ def _family_of(subject: Subject, fact: Fact, told: Told, work: Working) -> list[
     each = replace(subject, alias=False, single=False, count=None, many=many, start=span[0], end=span[1])
     each = replace(each, selector="" if subject.selector == "both" else subject.selector)
     return [replace(each, components=(c.id,)) for c in named]
+
+
+def _there(subject: Subject, work: Working) -> Subject:
+    """ "both valves" at stage one, beside a safety valve that is at none: only those that are there."""
+    hand = work.hand
+    if len(subject.components) <= _TWO or hand is None or not hand.turned or subject.which:
+        return subject
+    named = [c for c in map(work.sheet.get, subject.components) if c is not None]
+    there = [c.id for c in named if hand.side in c.stations]
+    once = all(c.count == 1 and not c.stations for c in named if c.id not in there)
+    return replace(subject, components=tuple(there)) if len(there) == _TWO and once else subject
 
 
 def _stands_for(subject: Subject, told: Told) -> Subject:
@@ -172,13 +185,13 @@ def _fitted_alike(named: Sequence[Component]) -> bool:
     """True for different parts, one of each at the same places."""
     first = named[0]
     same = all(c.positions == first.positions and c.count == first.count for c in named)
-    one_each = first.count == max(1, len(first.positions))
+    one_each = first.count == max(1, len(first.stations))
     return same and one_each and len({c.id for c in named}) == len(named)
 
 
 def _is_here(component: Component, work: Working) -> bool:
     """True where a side is turned to that the parts have, and no more than that side is spoken of."""
     hand = work.hand
-    if hand is None or not hand.turned or hand.side not in component.positions:
+    if hand is None or not hand.turned or hand.side not in component.stations:
         return False
     return _EVERYWHERE.isdisjoint(work.texts)

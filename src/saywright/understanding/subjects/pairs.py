@@ -20,6 +20,7 @@ from saywright.understanding.statements import (
 )
 from saywright.understanding.subjects.noun_phrases import Subject, subject_in_hand
 from saywright.understanding.tokens import BREAK
+from saywright.understanding.wordforms import plural, singular
 from saywright.understanding.working import Working
 
 _TWO = 2
@@ -218,9 +219,17 @@ def _one_here(subject: Subject, work: Working) -> Subject:
     alone = bool(parts) and all(part is not None and count_on(part, there) == 1 for part in parts)
     elsewhere = hand.component in subject.components and hand.which not in {None, hand.side}
     elsewhere = elsewhere and not subject.which
-    if elsewhere or not alone or not _SEVERAL.isdisjoint(work.texts[subject.end :]):
+    sets = all(part is not None and _is_set(part, work.texts[subject.end - 1]) for part in parts)
+    several = not sets and not _SEVERAL.isdisjoint(work.texts[subject.end :])
+    if elsewhere or not alone or several:
         return subject
     return replace(subject, many=False)
+
+
+def _is_set(part: Component, noun: str) -> bool:
+    """ "rings" of a "ring set": one thing, that the sheet has no singular of the *noun* for."""
+    names, one = part.names, singular(noun)
+    return noun != one and noun in names[1:] and one not in names and plural(names[0]) not in names
 
 
 def _in_hand(work: Working) -> str | None:
