@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import PARTICLES
+from saywright.understanding.doings.rides_along import is_on_it_still
+from saywright.understanding.meanings import Meaning
 from saywright.understanding.tags import DEGREES
 from saywright.understanding.wordforms import is_past
 
 HELPING = DEGREES | {"NEG", "NEED", "DONE", "DECLINE", "COP"}  # tags of helping words
 _PERCEIVED = frozenset({"feel", "see", "hear", "tell", "smell", "catch", "make"})
+_TOLD = frozenset({"COND", "OFF", "ON", "ACT", "MEASURE"})
 _ANEW = frozenset({"again", "thing", "story"})
 
 
@@ -24,7 +27,28 @@ def mark_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> 
         return "WORD"  # "which I can feel with my nail", "as far as I can tell"
     if "SAME" in tags and _same_work(around, following):
         return "WORD"
+    if "NOT_MOVED" in tags and is_on_it_still(around, following):
+        return "WORD"
+    if "QUESTION" in tags and _exclaims(around, at, following):
+        return "BREAK"
     return "WORD" if _done_on_plate(around, at, following) else "MARK"
+
+
+def asks_too_late(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """A question begins its clause: nothing but fillers and breaks stands before it."""
+    if "QUESTION" not in match[1].tags or _exclaims(around, at, at + match[0]):
+        return False
+    for before in reversed(around.out):
+        if before.kind == "BREAK":
+            return False
+        if "FILLER" not in before.tags and not (before.kind == "LINK" and "AND" in before.tags):
+            return True
+    return False
+
+
+def _exclaims(around: Around, at: int, following: int) -> bool:
+    """ "all three torn what a mess": what was told before it ends there."""
+    return around.texts[at:following] == ("what", "a") and around.last_kind in _TOLD
 
 
 def _same_work(around: Around, following: int) -> bool:

@@ -36,6 +36,7 @@ from saywright.understanding.subjects.out_of_there import at_its_place
 from saywright.understanding.subjects.parts import Part, resolve
 from saywright.understanding.subjects.which_one import that_one, the_one_left
 from saywright.understanding.values.again import BackReader
+from saywright.understanding.values.models import is_like_a_stranger
 from saywright.understanding.values.readings import ReadingSettler
 from saywright.understanding.working import Working
 
@@ -110,6 +111,8 @@ class Settler:
             self.work.covered.append((fact.start, fact.end))  # the value itself is said
         elif fact.kind == "restore":
             self.back.restore(fact)
+        elif is_like_a_stranger(self.work.texts, fact.phrase.end, self.work.lexicon):
+            self.work.covered.append((fact.start, fact.end))
         else:
             self.back.same(fact, self.stage_of(fact))
 

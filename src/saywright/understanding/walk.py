@@ -38,6 +38,7 @@ class Walk:
         self.last: Fact | None = None
         self.joined_by_and = False  # the last subject stands behind an "and"
         self.row: Fact | None = None  # a movement that a part with its size before it goes on with
+        self.owner: tuple[str, ...] = ()  # the side that has what is named: "rear has a new disc and …"
         self.taken: set[int] = set()  # phrases used ahead of their turn
 
     def before(self, index: int) -> Phrase | None:
@@ -67,6 +68,7 @@ class Walk:
         self.waiting = []
         self.claims = []
         self.extendable = []
+        self.owner = ()
 
     def turn_side(self, phrase: Phrase) -> None:
         """Where *phrase* turned to a side, what was named before is spoken of as it is there."""

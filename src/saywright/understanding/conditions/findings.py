@@ -27,9 +27,8 @@ _SEVERITY: tuple[tuple[str, Severity], ...] = (
     ("MODERATE", "moderate"),
     ("SLIGHT", "slight"),
 )
-_BESIDE = frozenset(
-    {"and", "but", "no", BREAK, "nice", "lovely", "all", "too", "so"}
-)  # "nice and dry, no cracks"
+# "nice and dry, no cracks"
+_BESIDE = frozenset({"and", "but", "no", BREAK, "nice", "lovely", "all", "too", "so"})
 _ALONE = frozenset(
     {"that", "so", "and", "then", "well", "still", "okay", "yeah", "yes", "right", BREAK}
 )  # "so that is fine"
@@ -80,7 +79,8 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
         return True  # "bit dry": a good word with a degree is a fault
     if alone and not fact.subjects and not fact.phrase.aux and not _is_told_in_row(work, told, fact):
         return _only_named(work) and len(work.texts) <= fact.phrase.end - fact.phrase.start + 1
-    that = any(work.texts[s.start : s.end] == ("that",) for s in fact.subjects) and not _judges(work, fact)
+    that = condition == "good" and any(work.texts[s.start : s.end] == ("that",) for s in fact.subjects)
+    that = that and not _judges(work, fact)  # "that's clean" is no mere praise
     return _is_told_in_row(work, told, fact) or (
         (acts or "COP" in fact.phrase.aux_tags)
         and not that

@@ -7,6 +7,7 @@ from dataclasses import replace
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import IS, PLACES_ON_IT
 from saywright.understanding.conditions.what_is_left import LEFT_HEADS, what_is_left
+from saywright.understanding.doings.rides_along import is_stuck_to_it
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.tags import DEGREES
 from saywright.understanding.tokens import BREAK
@@ -27,6 +28,8 @@ _PUT_REACH = 4  # tokens from "a smear of" to what it is of
 
 def done_to_it(around: Around, at: int, following: int) -> bool:
     """ "before I split it", "bent the tang down": what somebody does, no state that was found."""
+    if is_stuck_to_it(around, at):
+        return True  # "bowl off with the gasket stuck to it"
     texts = around.texts
     if texts[at:following] in {("stripped",), ("split",)} and _taken_apart(around, following):
         return True

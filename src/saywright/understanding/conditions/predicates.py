@@ -24,7 +24,8 @@ _GOES_ON = frozenset(
 _SENSED = frozenset({"turn", "touch", "move", "spin"})  # "rough to turn", "soft to the touch"
 _BE = frozenset(
     ["is", "are", "was", "were", "be", "been", "being", "gone", "went", "goes", "got", "getting", "feels",
-     "feel", "felt", "looks", "look", "looked", "sounds", "sound", "sounded", "seems", "has", "have"]
+     "feel", "felt", "looks", "look", "looked", "sounds", "sound", "sounded", "seems", "has", "have", "turns",
+     "spins", "runs", "rolls", "rotates", "moves", "slides"]
 )  # fmt: skip
 _LABELLED = ("marked",)  # also what is written on a part
 _COPULA = Meaning(tags=frozenset({"COP"}))

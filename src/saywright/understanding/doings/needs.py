@@ -43,18 +43,6 @@ def add_need(walk: Walk, index: int, subject: Subject) -> None:
         walk.hold([replace(subject, age=None)], used=True)
 
 
-def of_its_owner(walk: Walk, subject: Subject) -> Subject:
-    """ "right side wants a new hose", "right caliper needs a new seal": the new one goes where that is."""
-    owner = walk.current[-1] if len(walk.current) == 1 else None
-    if owner is None or "NEED" not in walk.glue or walk.glue & {"PREP", "BREAK", "AND", "BUT"}:
-        return subject
-    if len(owner.which) != 1 or subject.which or subject.selector or not subject.components:
-        return subject
-    parts = [walk.sheet.get(c) for c in subject.components]
-    there = all(c is not None and c.has_places(owner.which) for c in parts)
-    return replace(subject, which=owner.which) if there else subject
-
-
 def put_need(walk: Walk, index: int) -> bool:
     """ "a new feed dog's needed": the need comes last; False where it is no need of something new."""
     phrase, after = walk.phrases[index], walk.after(index)

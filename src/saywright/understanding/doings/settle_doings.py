@@ -29,6 +29,8 @@ from saywright.understanding.statements import ActionNote, ConditionNote, Readin
 from saywright.understanding.subjects.parts import Part, resolve
 from saywright.understanding.working import Working
 
+_GETS = frozenset({"gets", "get", "got", "has"})
+
 
 class DoingSettler:
     """Settles the doings of one utterance; *parts* finds what a fact is about and puts it in hand."""
@@ -88,8 +90,10 @@ class DoingSettler:
         known = [action.id for action in self.work.sheet.action if action.id == "replace" or action.order]
         at = fact.phrase.start
         already = self.work.stage == "as_left" or not has_fault(self.work, fact.subjects)
-        if any(f.kind == "doing" and f.phrase.start == fact.end for f in self.told.facts):
-            return  # "so a new one on the list"
+        if any(f.kind == "doing" and _orders_it(f, fact, self.work) for f in self.told.facts):
+            return  # "so a new one on the list", "a new one of those to order"
+        if self.work.stage == "as_left" and not _GETS.isdisjoint(self.work.texts[:at]):
+            return  # "and the right gets a new seal": it went in
         so = self.work.texts[max(0, at - 1) : at + 1]
         decided = so in {("so", "a"), ("so", "an")} and self.work.stage != "as_left"
         if decided and already and all(s.age is None for s in fact.subjects):
@@ -202,4 +206,17 @@ def _of_the_kind(part: Part) -> Part:
 def _quantity(fact: Fact, part: Part | None, status: Status) -> int | None:
     """How many are to be had or done; "nipped them up" says nothing of how many."""
     bare = status == "done" and all(s.pronoun and not s.count for s in fact.subjects)
+    if (
+        part is not None
+        and len(part.whiches) > 1
+        and any(s.pronoun and len(s.which) > 1 for s in fact.subjects)
+    ):
+        return part.count or len(part.whiches)  # "left and right need replacing"
     return None if part is None or bare else part.count
+
+
+def _orders_it(doing: Fact, need: Fact, work: Working) -> bool:
+    """ "so a new one on the list", "a new one of those to order": bought, and so renewed."""
+    action = work.sheet.get_action(doing.phrase.meaning.acts[0].id)
+    order = action is not None and action.order and doing.phrase.start > need.phrase.start
+    return doing.phrase.start == need.end or (order and doing.subjects == need.subjects)

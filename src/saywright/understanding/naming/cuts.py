@@ -7,6 +7,7 @@ from saywright.understanding.bench_words import MACHINES, WORKSHOP
 from saywright.understanding.conditions.no_states import STATE_HEADS, state_in_words
 from saywright.understanding.doings.idle_particles import laid_on, takes_all
 from saywright.understanding.doings.split_verbs import leads_one
+from saywright.understanding.mark_kinds import asks_too_late
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.naming.sheet_names import component_names
 from saywright.understanding.naming.shorter_names import part_not_verb, shorter_name, two_moved, value_begins
@@ -42,7 +43,7 @@ def _means_else(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     if _MAY_MEAN_ELSE.isdisjoint(match[1].tags):
         return around.texts[at] == "she" and bool(match[1].tags) and _names_person(around, at, match)
     return (
-        _asks_too_late(around, match[1])
+        asks_too_late(around, at, match)
         or _goes_elsewhere(around, at, match)
         or _travels(around, at, match)
         or _names_person(around, at, match)
@@ -118,18 +119,6 @@ def _moves_a_part(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     noun = last is not None and last.kind == "PART" and not (last.meaning.many or first.many)
     # "new diaphragm slide in": no verb agrees so; "lids off slides out": of the lids all is said
     return noun or around.last_kind in {"", "BREAK", "MOD", "OFF", "ON"}
-
-
-def _asks_too_late(around: Around, meaning: Meaning) -> bool:
-    """A question begins its clause: nothing but fillers and breaks stands before it."""
-    if "QUESTION" not in meaning.tags:
-        return False
-    for before in reversed(around.out):
-        if before.kind == "BREAK":
-            return False
-        if "FILLER" not in before.tags and not (before.kind == "LINK" and "AND" in before.tags):
-            return True
-    return False
 
 
 def _cuts_measure(around: Around, at: int, length: int) -> bool:

@@ -71,10 +71,16 @@ def leads_to_value(around: Around, at: int, length: int, meaning: Meaning) -> bo
     return bool(behind) and not set(behind) & set(meaning.characteristics)
 
 
+def _says_how(around: Around, at: int) -> bool:
+    """ "turns free", "turns rough": behind the verb stands how it does, and no value."""
+    told = bool(around.names(at).conditions) or around.text(at) in around.lexicon.predicates
+    return told and not any(at + far in around.measures for far in range(3))
+
+
 def names_no_value(around: Around, at: int, length: int) -> bool:
     """ "It turns freely", "through every hole", "torn at the stud hole": a verb, a place, no value behind."""
     before = around.texts[at - 1 : at]
-    if around.texts[at : at + length] == ("turns",) and before == ("it",):
+    if around.texts[at : at + length] == ("turns",) and (before == ("it",) or _says_how(around, at + 1)):
         return True
     every = before in _EVERY or (before in _OWN and around.texts[at - 2 : at - 1] in _EVERY)
     placed = "PLACE" in around.names(at).tags and not _NEAR.isdisjoint(around.texts[max(0, at - 4) : at])

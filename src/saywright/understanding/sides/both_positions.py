@@ -7,18 +7,29 @@ from dataclasses import replace
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.phrases import Phrase
+from saywright.understanding.tags import Tag
 
 _BORDERS = frozenset({"break", "off", "on", "finding", "doing"})
+_SAID_OF = frozenset({"off", "on", "finding", "doing", "measure"})
+_NO_PLACE = frozenset({"DET", "BOTH"})  # "left and right both seized"
+_TWO = 2
 
 
 def both_positions(found: Sequence[Phrase], sheet: Sheet) -> Sequence[Phrase]:
     """The same phrases, with two positions that belong to one part as one."""
-    if "lead" not in [phrase.kind for phrase in found]:
+    if not any(
+        phrase.kind == "lead" or (phrase.lead and phrase.head and phrase.head.kind == "ONE")
+        for phrase in found
+    ):
         return found
     out: list[Phrase] = []
     at = 0
     while at < len(found):
         three = found[at : at + 3]
+        if at + 3 < len(found) and (two := _said_of_two(found, at, out, sheet)):
+            out.extend(two)
+            at += 3 + sum(_is_both(p) for p in found[at + 3 : at + 5]) + len(two) - 1
+            continue
         if len(three) == 3 and _are_two(three):
             second = three[2].lead[: 1 + _articled(three[2])]
             said = [p for tag in (*three[0].lead, *second) for p in tag.meaning.positions]
@@ -57,13 +68,56 @@ def _are_two(three: Sequence[Phrase]) -> bool:
     return len(places) > 1 and all(tag.meaning.positions for tag in places)
 
 
+def _said_of_two(found: Sequence[Phrase], at: int, out: Sequence[Phrase], sheet: Sheet) -> list[Phrase]:
+    """ "left and right are hard", "left one and middle one torn": two of what is in hand, as one phrase.
+
+    [] unless how they are, what they measure or what is done with them stands right behind: "are both …".
+    """
+    first, link, second = found[at : at + 3]
+    if not (_is_bare(first) and _is_bare(second) and "AND" in link.tags and _opens(out)):
+        return []
+    leads = [tag for one in (first, second) for tag in one.lead if not tag.tags & _NO_PLACE]
+    said = {p for tag in leads for p in tag.meaning.positions}
+    if first.end != link.start or link.end != second.start or len(leads) != len(said) or len(said) != _TWO:
+        return []
+    rest = [p for p in found[at + 3 : at + 6] if not _is_both(p)]
+    aux = [p for p in rest[:1] if p.kind == "aux"]
+    behind = rest[len(aux) : len(aux) + 1]
+    if not behind or behind[0].kind not in _SAID_OF or not any(c.has_places(said) for c in sheet.component):
+        return []
+    both = replace(second, kind="lead", head=None, start=first.start, lead=(*first.lead, *second.lead))
+    return [both, *aux]
+
+
+def leads_two(tags: Sequence[Tag], start: int, end: int) -> bool:
+    """ "the left one and the middle one are torn": the place at [start, end) is the first of two, no turn."""
+    behind = tags[end + 1 : end + 4]
+    if end <= start or end + 1 >= len(tags) or "AND" not in tags[end].tags:
+        return False
+    if any(tag.kind not in {"MOD", "ONE"} for tag in tags[start:end]):
+        return False
+    places = [at for at, tag in enumerate(behind[:2]) if tag.kind == "MOD" and tag.meaning.positions]
+    return bool(places) and all(tag.kind != "PART" for tag in behind[places[-1] + 1 : places[-1] + 2])
+
+
+def _is_both(phrase: Phrase) -> bool:
+    """ "both" alone, of the two before it."""
+    return phrase.kind == "lead" and all("BOTH" in tag.meaning.tags for tag in phrase.lead)
+
+
+def _is_bare(phrase: Phrase) -> bool:
+    """ "the left", "left one": a place without a noun."""
+    one = phrase.kind == "subject" and phrase.head is not None and phrase.head.kind == "ONE"
+    return (one or phrase.kind == "lead") and any(tag.meaning.positions for tag in phrase.lead)
+
+
 def _articled(phrase: Phrase) -> bool:
     """ "the upper and the lower bolt"."""
     return "DET" in phrase.lead[0].tags and len(phrase.lead) > 1
 
 
 def _opens(before: Sequence[Phrase]) -> bool:
-    return not before or before[-1].kind in _BORDERS
+    return all(one.tags & {"FILLER", "AND"} for one in before[-2:]) or before[-1].kind in _BORDERS
 
 
 def _of_moved(before: Sequence[Phrase], second: Phrase, said: Sequence[str], sheet: Sheet) -> bool:

@@ -3,10 +3,17 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
+from saywright.understanding.meanings import NOTHING
 from saywright.understanding.sides.row_ends import moves_behind
 from saywright.understanding.tokens import BREAK
 
 _ENDS = frozenset({"", BREAK})
+# Where such a part was got from, or what is told of one that is not on this machine.
+_NO_SEATS = frozenset(
+    ["shelf", "shelves", "van", "shop", "list", "internet", "net", "web", "scrapper", "donor", "bench",
+     "floor", "old", "other", "one", "same", "last", "spare", "mark", "scale", "hook", "record", "cuff",
+     "peg", "rack", "market"]
+)  # fmt: skip
 _SIDES = frozenset({"side", "end", "front", "back", "top", "bottom"})
 
 
@@ -15,6 +22,8 @@ def off_its_side(around: Around, at: int, following: int) -> bool:
     if around.texts[at:following] != ("off", "the"):
         return False
     if _off_one_place(around, following) or _off_another_part(around, following):
+        return True
+    if _off_a_stranger(around, following):
         return True
     named = [t.kind for t in around.out if t.kind != "MOD"] == ["PART"]
     at_place = around.text(following) in _SIDES and not around.names_part(following)
@@ -37,6 +46,19 @@ def _off_another_part(around: Around, following: int) -> bool:
     if around.text(end) in _ENDS | {"and", "then"} or moves_behind(around, end):
         return True
     return around.names_part(end)  # "hose off the caliper, olive cut through"
+
+
+def _off_a_stranger(around: Around, following: int) -> bool:
+    """ "pump off the frame, two bolts": what it sat on is none of the sheet's; all that the clause says."""
+    said = [tag.kind for tag in around.out if tag.kind != "MOD" and "FILLER" not in tag.tags]
+    since = max((at for at, kind in enumerate(said) if kind in {"BREAK", "OFF"}), default=-1)
+    noun = around.text(following)
+    if said[since + 1 :] != ["PART"] or not noun.isalpha() or noun in _NO_SEATS or noun.endswith("ing"):
+        return False
+    if around.names(following) != NOTHING or (noun,) in around.lexicon.table:
+        return False
+    behind = around.text(following + 1)
+    return behind in _ENDS | {"and", "then", "with"} or following + 1 in around.measures
 
 
 def _off_one_place(around: Around, following: int) -> bool:

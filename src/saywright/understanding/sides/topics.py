@@ -13,6 +13,7 @@ from itertools import pairwise, zip_longest
 from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Told
 from saywright.understanding.meanings import Meaning
+from saywright.understanding.sides.both_positions import leads_two
 from saywright.understanding.sides.filled_sides import side_left
 from saywright.understanding.sides.fitted_there import fits_there
 from saywright.understanding.sides.head_turns import head_turn, may_be_side
@@ -88,6 +89,8 @@ def cut_turns(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], li
         found = [whole[1]]
     else:
         found = _found(tags, work, whole[1] if whole is not None else None, hinted=hinted)
+    if "and" in work.texts:
+        found = [turn for turn in found if not leads_two(tags, turn.start, turn.end)]
     if not found:
         return said, []
     turns = [

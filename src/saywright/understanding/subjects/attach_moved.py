@@ -18,6 +18,7 @@ from saywright.understanding.walk import Walk
 
 _MOVES = frozenset({"off", "on"})
 _COMES = frozenset({("comes",), ("came",), ("come",), ("coming",), ("went",), ("goes",)})
+_HUNG = frozenset({"hanging", "hung", "still", "sitting", "sat", "stuck", "riding", "clipped"})  # "… on it"
 _WITH_IT = frozenset({("with", "it"), ("with", "them")})
 _POSSESSIVE = frozenset({"its", "their", "his", "her"})
 _TURNED = frozenset({"screw", "screws", "bolt", "bolts", "nut", "nuts", "gear", "gears"})  # also tools
@@ -133,7 +134,7 @@ def came_along(walk: Walk, index: int, said: Subject) -> bool:
     if said.unclear:
         return False  # "with rubber grease"
     words = walk.texts[after.start : after.end] if after is not None and after.kind == "on" else ()
-    within = words in {("in",), ("on",)} and last.kind == "off"
+    within = words[-1:] in {("in",), ("on",)} and last.kind == "off" and _HUNG.issuperset(words[:-1])
     valued = last.kind == "on" and said.age is not None and _is_read_on(walk, after, said)
     if not said.components or (predicate_follows(walk, index) and not (within or valued)):
         return False

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from saywright.understanding.conditions.denials import denied_few
 from saywright.understanding.doings.left_out import put_contrast
-from saywright.understanding.doings.needs import add_need, needed, new_alone, of_its_owner, wants_one
+from saywright.understanding.doings.needs import add_need, needed, new_alone, wants_one
 from saywright.understanding.facts import Fact
 from saywright.understanding.subjects.all_moved import found_on_all, of_all_moved
 from saywright.understanding.subjects.attach_behind import (
@@ -39,6 +39,7 @@ from saywright.understanding.subjects.objects import object_first
 from saywright.understanding.subjects.part_picks import all_have
 from saywright.understanding.subjects.part_rows import goes_on, shared_age
 from saywright.understanding.subjects.places_further import places_it
+from saywright.understanding.subjects.side_owners import of_its_owner, of_same_owner
 from saywright.understanding.subjects.subject_places import (
     fitted_there,
     is_face_of_it,
@@ -57,14 +58,14 @@ _TAKE = (went_along, went_on_its, fitted_there, of_all_moved)
 
 def put_subject(walk: Walk, index: int, said: Subject) -> None:
     """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
+    said = of_same_owner(walk, said)
     alone = new_alone(walk, index)
     if not alone and _tells_more(walk, index, said):
         return
     end_row(walk, said)
     if sits_in_it(walk, index) or _is_taken(walk, index, said):
         return
-    several = _all_before(walk, said)
-    subject = _completed(walk, index, said)
+    several, subject = _all_before(walk, said), _completed(walk, index, said)
     if walk.claims:
         _satisfy_claims(walk, subject)
         move_on(walk, subject)
@@ -124,9 +125,8 @@ def _is_taken(walk: Walk, index: int, said: Subject) -> bool:
 def put_lead(walk: Walk, index: int, subject: Subject) -> None:
     """ "Both", "the left": a subject without its noun, said before or behind what it selects from."""
     after = walk.after(index)
-    if subject.which and (
-        after is None or after.kind in {"break", "finding", "mark"} or "FILLER" in after.tags
-    ):
+    ends = after is None or after.kind in {"break", "finding", "mark"} or "FILLER" in after.tags
+    if subject.which and not subject.many and ends:
         subject = replace(subject, single=True)  # "rear's gritty", "on second as well"
     held = walk.current[-1].which if walk.current else ()
     numbered = subject.which and all(which.isdigit() for which in subject.which)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 from typing import Literal
 
 from saywright.understanding.fixed import fixed
@@ -120,6 +121,8 @@ def subject_of_lead(phrase: Phrase) -> Subject | None:
     count = _count(phrase)
     if not which and not selector and count is None and age is None:
         return None
+    apart = len(which) > 1 and any(b.start > a.end for a, b in pairwise(phrase.lead))
+    two = apart and phrase.head is None  # "left and right are seized"
     return Subject(
         components=(),
         pronoun=True,
@@ -128,7 +131,7 @@ def subject_of_lead(phrase: Phrase) -> Subject | None:
         selector=selector,
         age=age,
         count=count,
-        many=selector in {"both", "all"} or any("ONES" in tag.tags for tag in phrase.lead),
+        many=selector in {"both", "all"} or any("ONES" in tag.tags for tag in phrase.lead) or two,
         single=False,
         described=(),
         this=False,

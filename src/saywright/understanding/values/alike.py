@@ -116,10 +116,14 @@ def as_the_other(work: Working, fact: Fact) -> bool:
 
 
 def held_like(work: Working, fact: Fact, subjects: list[Subject]) -> list[Subject]:
-    """ "Same as the other": what is in hand is as that is, which is not what it is said of."""
+    """ "Same as the other", "same as the middle": what is in hand is as that is, not what it is said of."""
     begin, held = fact.phrase.end - (work.texts[fact.phrase.end - 1] == "as"), work.hand
-    other = len(subjects) == 1 and subjects[0].selector == "other" and not subjects[0].components
-    if not other or held is None or held.which is None or work.texts[begin : begin + 1] != ("as",):
+    if len(subjects) != 1 or subjects[0].components or work.texts[begin : begin + 1] != ("as",):
+        return subjects
+    spec = work.sheet.get(held.component) if held is not None else None
+    if held is None or spec is None or held.which is None:
+        return subjects
+    if subjects[0].selector != "other" and not _is_model(work, subjects[0], begin, spec, held.which):
         return subjects
     return [subject_of_components((held.component,), fact.phrase.start, fact.phrase.end)]
 
@@ -149,6 +153,12 @@ def told_now(work: Working, fact: Fact, component: str, which: str | None, last:
     if said:
         work.covered.append((fact.start, fact.end))
     return said
+
+
+def _is_model(work: Working, said: Subject, begin: int, spec: Component, held: str) -> bool:
+    """ "Right spring off, same as the middle": another one, of which a value or a state is on record."""
+    which = said.which[0] if len(said.which) == 1 and said.start >= begin else held
+    return which != held and which in spec.whiches and bool(told_of(work, spec, which))
 
 
 def left_out(work: Working, fact: Fact) -> tuple[list[Subject], frozenset[str]]:

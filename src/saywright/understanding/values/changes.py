@@ -7,6 +7,7 @@ from typing import Final
 
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.tokens import BREAK
+from saywright.understanding.values.altered import ALTERS, is_altered
 from saywright.understanding.working import Working
 
 _WAS: Final = frozenset({"was", "were"})
@@ -18,7 +19,7 @@ _FOUND: Final = ("as", "found")
 _AS_LEFT: Final = {_FOUND: ("as", "left"), ("found",): ("left",)}
 _SETS: Final = frozenset({"set", "reset", "brought", "taken", "adjusted"})
 _NOW_SET: Final = _IT | _SETS | {"and", "to", "at", "back"}
-_CUES: Final = _WAS | _SETS | {"now", "found", "before"}
+_CUES: Final = _WAS | _SETS | ALTERS | {"now", "found", "before"}
 _WENT: Final = frozenset(
     ["gone", "went", "set", "opened", "closed", "brought", "taken", "put", "made", "left", "got", "turned",
      "wound", "backed", "screwed", "dropped", "let", "eased", "pulled", "knocked"]
@@ -31,7 +32,10 @@ def mark_changes(told: Told, work: Working) -> None:
         return
     values = [fact for fact in told.facts if fact.kind == "value"]
     for first, last in pairwise(values):
-        if not (_is_change(first, last, work.texts) or _is_set(first, last, work.texts)):
+        texts = work.texts
+        if not (
+            _is_change(first, last, texts) or _is_set(first, last, texts) or is_altered(first, last, texts)
+        ):
             continue
         named = [s for s in last.subjects if s.start >= first.phrase.end]
         left_at = work.texts[first.phrase.end : last.phrase.start] == _LEFT_AT  # no side there
