@@ -21,6 +21,7 @@ from saywright.understanding.second_thoughts.words import only_turns, read_turn
 from saywright.understanding.statements import (
     ActionNote,
     ConditionNote,
+    Movement,
     Unclear,
 )
 from saywright.understanding.subjects.noun_phrases import Subject
@@ -141,7 +142,7 @@ def _one_more(told: Told, work: Working) -> None:
     if told.facts or told.named:
         return
     joined = not _AND.isdisjoint(work.texts[:2]) or not _TOO.isdisjoint(work.texts)
-    if not joined or any(isinstance(s, ActionNote) for s in work.out):
+    if not joined or any(isinstance(s, ActionNote | Movement) for s in work.out):
         return
     last = told_before(work)
     if not isinstance(last, ActionNote) and not _A_NEW_ONE.isdisjoint(work.texts):

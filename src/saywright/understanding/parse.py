@@ -79,6 +79,7 @@ from saywright.understanding.values.joining import join
 from saywright.understanding.values.named_places import take_places
 from saywright.understanding.values.once_more import mark_repeats, put_twice
 from saywright.understanding.values.places_here import places_here
+from saywright.understanding.values.set_further import drop_on_the_way, mark_set_further
 from saywright.understanding.values.two_places import doubt_between_places
 from saywright.understanding.values.two_ways import ways_aside
 from saywright.understanding.values.value_rows import number_rows
@@ -178,9 +179,7 @@ def _put_statements(work: Working, begin: int) -> None:
         open_side(told, work)
     count_moves(told, work)
     note_come_back(work, told)
-    number_rows(told, work)
-    mark_changes(told, work)
-    mark_repeats(told, work)
+    _mark_values(told, work)
     settler = Settler(work, told)
     corrector = Corrector(work, told, settler)
     waiting = withdrawals(told)
@@ -217,6 +216,14 @@ def _put_statements(work: Working, begin: int) -> None:
     keep_rest(work, tags)
 
 
+def _mark_values(told: Told, work: Working) -> None:
+    """Say of the values which of several they are of, and which go on from what was read before."""
+    number_rows(told, work)
+    mark_changes(told, work)
+    mark_set_further(told, work)
+    mark_repeats(told, work)
+
+
 def _second_thoughts(tags: tuple[Tag, ...], told: Told, work: Working) -> None:
     """Put in doubt what the whole utterance does not bear out, and see whether it goes back together."""
     confirm_numbers(work)
@@ -229,6 +236,7 @@ def _second_thoughts(tags: tuple[Tag, ...], told: Told, work: Working) -> None:
         doubt_left_open(told, work)
         doubt_between_places(work)
         put_twice(work)
+        drop_on_the_way(work)
     if work.stage != "as_left" and going_back(work):
         work.stage = "as_left"
 

@@ -186,8 +186,8 @@ def _named(around: Around, at: int, match: tuple[int, Meaning]) -> Tag:
         return Tag("AUX", at, at + length, _MUCH)
     if length == 1 and (shape := worn_flat(around, at)) is not None:
         return Tag("COND" if shape.conditions else "WORD", at, at + 1, shape)
-    if "NOT_MOVED" in meaning.tags and length > 1 and around.names(at + length - 1).conditions:
-        return Tag("WORD", at, at + length - 1, _FILLER)  # "still in good condition"
+    if length > 1 and _leads_to_state(around, at + length - 1, meaning.tags):
+        return Tag("WORD", at, at + length - 1, _FILLER)
     if "HYPO" in meaning.tags and around.text(at + length) in _SOME and around.texts[at] in _SPEAKERS:
         return Tag("AUX", at, at + length, _NEEDED)
     kind = name_kind(around, at, length, meaning) or talk_kind(around, at, length, meaning.tags)
@@ -198,6 +198,14 @@ def _named(around: Around, at: int, match: tuple[int, Meaning]) -> Tag:
         meaning = only_if_off(around, at, at + length, meaning)
         length -= length > 1 and around.texts[at + length - 1] in {"into", "onto"}  # "knocked into the hub"
     return Tag(kind, at, at + length, meaning)
+
+
+def _leads_to_state(around: Around, end: int, tags: frozenset[str]) -> bool:
+    """ "still in good condition", "it's out of the dip": nothing moved; its end tells a state or a doing."""
+    if "NOT_MOVED" in tags:
+        return bool(around.names(end).conditions)
+    out = "MOVE_OFF" in tags and around.texts[end : end + 2] == ("out", "of")
+    return out and bool(around.names(end).acts)
 
 
 def _is_noun(around: Around) -> bool:

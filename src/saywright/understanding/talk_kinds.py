@@ -169,7 +169,8 @@ def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) ->
         if around.texts[at:following] == ("back", "in") and in_a_while(around, following):
             return ""  # "back in a minute"
         bare = around.last is None or around.last_kind == "WORD"
-        return "" if bare and _of_no_part(around, following) else "ON"
+        itself = {"it", "they"} & {*around.texts[at:following]}  # "in it goes, two turns out"
+        return "" if bare and not itself and _of_no_part(around, following) else "ON"
     up = around.texts[following - 1] in {"up", "down"} and around.texts[following - 2] != "back"
     return "ON" if (is_up if up else _moves_loosely_on)(around, following) else ""
 

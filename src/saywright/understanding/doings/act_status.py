@@ -19,6 +19,8 @@ _WILL = frozenset({"will", "must", "should", "can", "may"})
 _AS_A_RULE = frozenset({"always", "invariably", "routinely"})
 _AWAITED = frozenset({"once", "until", "till"})
 _HAVE = frozenset({"has", "have"})
+_BINS = frozenset({"bin", "skip", "scrap"})
+_WENT = frozenset({"went", "been", "put", "gone", "is", "are", "dropped", "chucked", "popped", "was", "were"})
 _CAN = frozenset({"can", "will", "should", "may", "would", "not"})
 _GET = frozenset({"get", "gets"})
 _PAYS = ("pay", "paying", "want", "wanting", "having", "bothered", "worth")
@@ -53,7 +55,8 @@ def status_of(fact: Fact, form: str, texts: Sequence[str], *, order: bool) -> St
     ruled = not _AS_A_RULE.isdisjoint(texts[max(0, start - 2) : start])
     if form == "past" and (get or ahead or (ruled and "DONE" not in fact.aux)):
         return "proposed"  # "they all get changed", "they'll both be changed", "are always renewed"
-    if form == "base" and (texts[start] in PREPOSITIONS or "on" in texts[max(0, start - 1) : start]):
+    at_place = texts[start] in PREPOSITIONS or texts[start : start + 2] == ("out", "of")  # "out of the bath"
+    if form == "base" and (at_place or "on" in texts[max(0, start - 1) : start]):
         return _by_place(texts, start, order=order)
     if form == "base" and "NEED" not in fact.aux and "of" in texts[start : fact.phrase.end]:
         return "done"  # "a squirt of cleaner through it"
@@ -96,7 +99,13 @@ def _by_place(texts: Sequence[str], start: int, *, order: bool) -> Status:
     before = set(texts[max(0, start - _REACH) : start])
     if order and "list" in texts[start : start + 4]:
         return "proposed"
-    if texts[start] == "for" or before & _AHEAD or (order and before & {"put", "putting", "stick"}):
+    bath = (
+        texts[start] == "into"
+        and texts[min(start + 2, len(texts) - 1)] not in _BINS
+        and _WENT.isdisjoint(texts[max(0, start - 2) : start])
+    )
+    bath = bath or (texts[start] == "out" and bool(before & {"when", "once", "until", "till"}))
+    if texts[start] == "for" or bath or before & _AHEAD or (order and before & {"put", "putting", "stick"}):
         return "proposed"
     if order and texts[start : start + 3] == ("on", "the", "order"):
         return "done" if before & {"is", "are", "been"} else "proposed"

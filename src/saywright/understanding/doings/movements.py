@@ -12,6 +12,7 @@ from saywright.sheets.model import Component
 from saywright.understanding.bench_words import FLUIDS, PARTICLES, SPEAKER_IS
 from saywright.understanding.counting.mixed_ages import shares_behind
 from saywright.understanding.doings.held_so import only_held
+from saywright.understanding.doings.here_it_is import age_before, went_in_just_now
 from saywright.understanding.doings.how_many_moved import goes_on_everywhere, how_many
 from saywright.understanding.doings.move_verbs import takes_object
 from saywright.understanding.doings.only_set import is_only_set
@@ -195,7 +196,7 @@ def _shares(
     end, shares = shares_behind(work.ages, work.texts, behind)
     known = sum(some for some, _ in shares)
     if not shares or known > count or part.single is not None:
-        return fact.end, [(count, part.age or _as_came(work, fact))]
+        return fact.end, [(count, part.age or _as_came(work, fact) or age_before(work, fact, part))]
     work.aged.update(start for start, (till, _) in work.ages.items() if till == end)
     rest: list[tuple[int, Literal["old", "new"] | None]] = (
         [(count - known, part.age)] if count > known else []
@@ -241,7 +242,11 @@ def _told_already(work: Working, fact: Fact, part: Part, direction: Direction) -
         same = [s for s in moved if (s.which, s.movement) == (part.single, direction)]
         if sum(s.count for s in same) >= (1 if part.single else component.count):
             return True  # "bar off, that's the bar off now"
-    if not fact.subjects or any(not s.pronoun or s.age for s in fact.subjects):
+    if any(not s.pronoun or s.age for s in fact.subjects):
+        return False
+    if direction == "fitted" and went_in_just_now(work, fact, part):
+        return True
+    if not fact.subjects:
         return False
     if part.count is not None and moved:  # "pistons out … lovely, both of them out"
         return moved[-1].movement == direction and sum(s.count for s in moved) >= part.count

@@ -29,6 +29,8 @@ _POINTED_OUT: Final = re.compile(r"La?da$")
 _MOVED: Final = re.compile(r"M(?!N)")  # not "the throttle side front right"
 _SWAPS: Final = re.compile(r"[OIad]*G[OIad]*S[OI]*")  # "swap sides"
 _ONE_TO_GO: Final = re.compile(r"1[ZI]1aG")  # "one down one to go"
+_RENEWS = frozenset({"change", "changing", "swap", "swapping"})
+_PLACES = frozenset({"side", "end", "corner", "wheel", "bank", "hand"})
 _MORE = frozenset({"and", "is", "has", "are", "was"})  # "so's the rear": it is told of what came before
 _THIS_IS: Final = re.compile(r"dN?")  # "this one's the rear"
 _THIS_DONE: Final = re.compile(r"[O]*d*1?N?Z[aO]*")  # "that's that side done"
@@ -83,7 +85,9 @@ class Going:
         while end < len(self.kinds) and self.kinds[end] in "NKU1":
             end += 1
         before, behind = self.kinds[:at], self.kinds[end:]
-        if _POINTED_OUT.search(before) and self.said[at - 1].word == "for":
+        led = self.said[at - 1].word if at else ""
+        renewed = led in _RENEWS and self._noun(at) not in _PLACES  # "I'll change the left": the part there
+        if renewed or (_POINTED_OUT.search(before) and led == "for"):
             return None  # "look at that for the rear": something is shown
         if len(targets) > 1:
             return self._second(targets[0], at, behind)

@@ -1,0 +1,116 @@
+"""Values on the way of a setting: "height one point four, a hair more" / "one point five eight, I'll stop".
+
+What comes next is of the same, and where things go back together the earlier one no longer holds.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from saywright.quantity import parse_value
+from saywright.understanding.discourse import reading_key
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.statements import Correction, Reading, Remark, Statement
+from saywright.understanding.subjects.noun_phrases import Subject, subject_of_components
+from saywright.understanding.tokens import BREAK
+from saywright.understanding.values.fitting import best_choice
+from saywright.understanding.working import Working
+
+_BITS = frozenset(
+    ["hair", "touch", "bit", "tad", "smidge", "smidgen", "fraction", "shade", "whisker", "little", "nip",
+     "nudge", "tickle", "gnat", "mite", "tweak", "click", "turn", "flat"]
+)  # fmt: skip
+_WAYS = frozenset(
+    ["more", "further", "less", "up", "down", "out", "in", "back", "higher", "lower", "tighter", "looser"]
+)
+_OFF_IT = frozenset({"high", "low", "much", "tight", "slack", "loose", "far", "big", "small", "shy", "short"})
+_NOT_YET = frozenset({("not", "enough"), ("not", "quite"), ("not", "there"), ("nearly", "there")})
+_ANY = _BITS | {"too", "still", "not", "nearly"}  # one of them is said, or nothing is set further
+_BESIDE = frozenset({Remark, Correction})
+_REACH = 3  # utterances back in which the value before stands
+
+
+def mark_set_further(told: Told, work: Working) -> None:
+    """Give a value of *told* that no part is named with what was being set."""
+    fact = next((fact for fact in told.facts if fact.kind == "value"), None)
+    if fact is None or fact.characteristics or any(s.components for s in told.subjects):
+        return
+    set_on = _being_set(work, fact.phrase.start)
+    measure = fact.phrase.measure
+    if not set_on or measure is None:
+        return
+    key = (set_on[-1].component, set_on[-1].characteristic)
+    found = best_choice(measure, [key], work.sheet)
+    if found is not None and found[0].fits:
+        fact.subjects, fact.characteristics = [_of(set_on, fact)], (key,)
+
+
+def drop_on_the_way(work: Working) -> None:
+    """What was read on the way of a setting no longer holds, once it is set."""
+    new = [s for s in work.out if type(s) is Reading and s.stage == "as_left"]
+    told = [fact.phrase for s in new if (fact := work.said.get(s.id)) is not None]
+    if not told:
+        return
+    for before in _being_set(work, told[0].start):
+        _drop(before, new, work)
+    for one, then in pairwise(told):
+        if one is not then and _goes_further(work.texts[one.end : then.start]):
+            for before in [s for s in new if work.said[s.id].phrase is one]:
+                _drop(before, [s for s in new if work.said[s.id].phrase is then], work)
+
+
+def _drop(before: Reading, new: Sequence[Reading], work: Working) -> None:
+    """*before* does not hold where one of *new* is another value of the same."""
+    after = next((s for s in new if reading_key(s) == reading_key(before)), None)
+    if after is None or before.stage != "as_left" or before.id in work.gone:
+        return
+    if parse_value(before.value) != parse_value(after.value):
+        fact = work.said[after.id]
+        work.supersede([before.id], after.id, fact.start, fact.end)
+
+
+def _of(set_on: Sequence[Reading], fact: Fact) -> Subject:
+    """What *set_on* are readings of."""
+    last = set_on[-1]
+    said = subject_of_components((last.component,), fact.phrase.start, fact.phrase.end)
+    if len(set_on) > 1:
+        return replace(said, selector="all")
+    return replace(said, which=(last.which,) if last.which is not None else ())
+
+
+def _being_set(work: Working, start: int) -> list[Reading]:
+    """The readings told last as one, where words since then, up to *start*, tell that it is set further."""
+    words = list(work.texts[:start])
+    for group in reversed(work.before.recent[-_REACH:]):
+        told = [at for at, s in enumerate(group) if type(s) not in _BESIDE and s.id not in work.gone]
+        since = group[told[-1] + 1 if told else 0 :]
+        remarks = (s.heard.lower().replace(",", " ").split() for s in since if type(s) is Remark)
+        words = [*(word for said in remarks for word in said), *words]
+        if told:
+            return _read_as_one(group[: told[-1] + 1], work) if _goes_further(words) else []
+    return []
+
+
+def _read_as_one(group: Sequence[Statement], work: Working) -> list[Reading]:
+    """The readings at the end of *group* of one characteristic, with one value: "all at four"."""
+    last = group[-1]
+    if type(last) is not Reading:
+        return []
+    same = (last.component, last.characteristic, last.value)
+    every = [s for s in group if type(s) is Reading and s.id not in work.gone]
+    return [s for s in every if (s.component, s.characteristic, s.value) == same]
+
+
+def _goes_further(words: Sequence[str]) -> bool:
+    """ "a hair more", "up a bit", "still too low", "not quite"; not "a bit more than I'd like"."""
+    if _ANY.isdisjoint(words) or "than" in words:
+        return False
+    for at, pair in enumerate(pairwise((*words, BREAK))):
+        one, two = pair
+        if (one in _BITS and two in _WAYS | _OFF_IT) or (one in {"too", "still"} and two in _OFF_IT):
+            return True
+        if pair in _NOT_YET or (one in _WAYS and two == "a" and not _BITS.isdisjoint(words[at + 2 : at + 4])):
+            return True
+    return False
