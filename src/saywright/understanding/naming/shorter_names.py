@@ -7,6 +7,7 @@ from saywright.understanding.bench_words import TRANSITIVE
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.tags import MOVES
 
+_ROW, _NOUN_AND_WORD = 3, 2  # tags before, tokens
 MOVES_ON_OR_OFF = frozenset({"MOVE_ON", "MOVE_OFF"})
 
 
@@ -26,13 +27,23 @@ def two_moved(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
 
 
 def part_not_verb(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
-    """ "slides back in", at the head of a clause: the parts so called, not how something moved."""
+    """ "slides back in", "cap off and slide out": the parts so called, not how something moved."""
     if match[0] == 1 or not match[1].tags & MOVES_ON_OR_OFF:
         return False
     word, before = around.texts[at], around.out[-1] if around.out else None
     named = around.lexicon.table.get((word,))
     heads = before is None or before.kind == "BREAK" or bool(before.tags & {"FILLER", "AND"})
-    return heads and named is not None and named.many and bool(named.parts)
+    many = named is not None and (named.many or _goes_like(around, at, match))
+    return heads and named is not None and many and bool(named.parts)
+
+
+def _goes_like(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "cap off and slide out": one word of movement behind the noun, as behind the noun before the "and"."""
+    before = around.out[-3:]
+    if len(before) < _ROW or match[0] != _NOUN_AND_WORD or around.texts[at - 1] != "and":
+        return False
+    part, moved, _ = before
+    return part.kind == "PART" and moved.kind in {"OFF", "ON"} and moved.end - moved.start == 1
 
 
 def shorter_name(around: Around, at: int, length: int) -> tuple[int, Meaning] | None:

@@ -25,7 +25,7 @@ _KINDS: Final = {
     "G": _forms("move turn switch swap change jump hop skip pop nip cross shift return walk step flip spin")
     + _words("go goes going gone went come comes coming came swing swinging shine spinning heading"),
     # L: begins on what is there, or looks at it
-    "L": _forms("look tackle start attack strip work crack carry finish")
+    "L": _forms("kick look tackle start attack strip work crack carry finish")
     + _words("see seeing do doing does get getting begin beginning take taking making make build building")
     + _words("want wants"),
     # H: hands it over

@@ -23,7 +23,7 @@ def _words(text: str) -> frozenset[str]:
 
 
 _GOES = {word for word, kind in KIND_OF.items() if kind in "GLIO"} - {"do", "doing", "look", "looking"}
-_GOES |= _words("head roll rolling")
+_GOES |= _words("head roll rolling job drill routine procedure")
 # Words that lead nowhere by themselves, and such as only stand in a line that goes somewhere.
 _LITTLE = {word for word, kind in KIND_OF.items() if kind in "aNSd.L"} - {"all"}
 _LITTLE |= _words("about away by front got has into last was were where your")

@@ -19,6 +19,7 @@ from saywright.understanding.values.fitting import Choice, best_choice
 from saywright.understanding.working import Working
 
 _BOTH_NEAR = 5  # times: what is read on both again is nearer to the one before than a fifth of it
+_ALIKE = 2  # a value is at most so many times another that was read of its like
 
 
 def side_said(work: Working, fact: Fact, owners: Sequence[Component]) -> Hand | None:
@@ -37,6 +38,8 @@ def placed_elsewhere(
 
     It asks where nothing was read on that part before.
     """
+    if like := _of_its_like(work, fact, subject):
+        return like, []
     held = work.sheet.get(work.hand.component) if work.hand is not None else None
     said = {word for which in subject.which for word in which.split()}
     if held is None or not said or any(said & set(place.split()) for place in held.whiches):
@@ -84,3 +87,23 @@ def is_its_fellow(subject: Subject | None, last: Reading, best: Choice) -> bool:
         and last.which not in {None, *subject.which}
         and (len(subject.which) == 1 or (subject.selector == "other" and not subject.many))
     )
+
+
+def _of_its_like(work: Working, fact: Fact, subject: Subject) -> list[CharacteristicKey]:
+    """ "left reservoir one eighty four", then "right one eighty five": the same is read of the next one.
+
+    [] where the number is nothing like the value read right before.
+    """
+    measure, held = fact.phrase.measure, work.hand.component if work.hand is not None else None
+    if measure is None or not subject.which or subject.components:
+        return []
+    before = (s for s in reversed((*work.last_group(), *work.out)) if type(s) is Reading)
+    last = next(before, None)
+    if last is None or last.component != held or last.which is None or subject.which == (last.which,):
+        return []
+    key = (last.component or "", last.characteristic)
+    best = best_choice(measure, [key], work.sheet)
+    if best is None or not best[0].fits or None in {best[0].in_sheet_unit, last.in_sheet_unit}:
+        return []
+    now, then = parse_value(best[0].in_sheet_unit or "0"), parse_value(last.in_sheet_unit or "0")
+    return [key] if then <= _ALIKE * now and now <= _ALIKE * then else []
