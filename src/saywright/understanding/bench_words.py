@@ -99,7 +99,7 @@ SPEAKER_IS: Final = frozenset({("i", "am"), ("we", "are")})
 WORKSHOP: Final = _words(
     "bin dip bath tank vice vise press box bag bucket tray oven freezer drawer washer ultrasonic solvent "
     "order list lathe bench shelf scrap skip tub pot jar mill cabinet pile cupboard stand jig rack cleaner "
-    "thinners dunk"
+    "thinners dunk paraffin petrol diesel vinegar"
 )
 
 # Things around a bench that are no part on it.

@@ -57,6 +57,7 @@ from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
 _TOOLS = frozenset({"TOOL", "INSTRUMENT"})
+_DONE = frozenset({"off", "on", "doing"})
 _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
 _ON_THE_SPEAKER = frozenset({"glasses", "specs", "spectacles", "readers", "foot", "hand", "thumb", "eye"})
 
@@ -223,15 +224,14 @@ def _put_lead(walk: Walk, index: int, phrase: Phrase) -> None:
 
 def _own(walk: Walk, index: int) -> bool:
     """ "my hands": not a part of the job."""
-    after = walk.after(index)
-    said = {walk.texts[tag.start] for tag in walk.phrases[index].lead}
+    after, said = walk.after(index), {walk.texts[tag.start] for tag in walk.phrases[index].lead}
     mine = bool(said & (_OWNERS if not walk.current else _OWNERS - {"their"}))  # "tubes out of their wells"
+    if walk.last and walk.last.kind in _DONE and "WITH" in walk.glue:
+        return False  # "pushed back in with my thumbs"
     if after is not None and walk.texts[after.start] in _ON_THE_SPEAKER:
         return False  # "got my glasses on, it's a thirty eight", "with my left foot"
     if after is not None and walk.texts[after.start] in ELSEWHERE:
-        mine = mine and all(
-            fact.kind != "value" for fact in walk.out.facts
-        )  # "… two eighty with my glasses on"
+        mine = mine and all(fact.kind != "value" for fact in walk.out.facts)  # "… with my glasses on"
     return mine and after is not None and after.kind == "word" and not after.tags
 
 

@@ -13,12 +13,19 @@ if TYPE_CHECKING:
 
 _BEFORE: Final = NUMBERS | {"the", "both", "all", "that", "its", "old", "is", "are", "comes", "came"}
 _NAME_REACH: Final = 3  # words of a name
+_HELPERS: Final = frozenset({"will", "would", "could", "should", "can", "must", "have", "are", "were"})
+_VERBS: Final = frozenset(
+    {"get", "do", "be", "need", "want", "have", "go", "come", "stay", "been", "getting"}
+)
 _NEVER: Final = frozenset({"not", "never"})
 
 
 def in_plain_words(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with "off" for the "away" of a part, and "not be reused" for "not go again"."""
     texts = tuple([token.text for token in tokens])
+    if "both" in texts or "all" in texts:
+        tokens = _before_helper(tokens, texts)
+        texts = tuple([token.text for token in tokens])
     if "again" in texts:
         tokens = _not_again(tokens, texts)
     if "away" not in texts:
@@ -48,6 +55,15 @@ def _opens(texts: tuple[str, ...], begin: int, lexicon: Lexicon) -> bool:
 def _is_name(texts: tuple[str, ...], start: int, end: int, lexicon: Lexicon) -> bool:
     found = lexicon.match(texts[:end], start) if texts[start] else None
     return found is not None and start + found[0] == end and bool(found[1].parts or found[1].aliases)
+
+
+def _before_helper(tokens: tuple[Token, ...], texts: tuple[str, ...]) -> tuple[Token, ...]:
+    """ "They'll both get changed", "bearings could both do with it": both of them, said before the helper."""
+    for at in range(2, len(texts) - 1):
+        if texts[at] in {"both", "all"} and texts[at - 1] in _HELPERS and texts[at + 1] in _VERBS:
+            begin = at - 1 - (texts[at - 2] == "they")  # "both will get changed"
+            return (*tokens[:begin], tokens[at], tokens[at - 1], *tokens[at + 1 :])
+    return tokens
 
 
 def _not_again(tokens: tuple[Token, ...], texts: tuple[str, ...]) -> tuple[Token, ...]:

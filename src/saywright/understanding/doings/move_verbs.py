@@ -42,9 +42,11 @@ _DOWN: Final = (("down",), ("back", "down"))
 # Verbs that tell the way only with their particle. Base and -s forms of those that are nouns too are left
 # out: "clip off" says where the clip is.
 _EITHER_WAY: Final = "slide slip pop push knock ease wiggle jiggle twist drop"
-_EITHER_WAY_NOUNS: Final = "screw press tap wind drift clip thread hook roll drive lever feed snap lift"
+_EITHER_WAY_NOUNS: Final = (
+    "screw press tap wind drift clip thread hook roll drive lever feed snap lift squeeze"
+)
 _OFF_ONLY: Final = "pull prise pry peel tease winkle yank tug whip fall fly jump ping shake"
-_OFF_ONLY_NOUNS: Final = "spring fish punch drill draw squeeze dig spin poke flick"
+_OFF_ONLY_NOUNS: Final = "spring fish punch drill draw dig coax wriggle waggle spin poke flick"
 _ON_ONLY_NOUNS: Final = "glue bolt hang slot plug clamp strap seat fit"
 _DOWN_ONLY_NOUNS: Final = "screw bolt clamp strap press push tap"
 _ALONE: Final = "unscrew unbolt unclip unhook disconnect detach remove extract withdraw"  # need no particle

@@ -28,7 +28,7 @@ from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _OPENERS = frozenset({"so", "right", "okay", "well", "then", "next", "now", "first", "and", BREAK})
-_JOINERS = frozenset({"then", "and", "next", "plus", "after", "that", BREAK})
+_JOINERS = frozenset({"then", "and", "next", "plus", "after", "that", "first", BREAK})
 _IN_ORDER = frozenset({"then", "next"})
 _ALL_NEW = (("all", "new"), ("both", "new"), ("new",))
 _EXCEPT = frozenset({"except", "but", "bar"})

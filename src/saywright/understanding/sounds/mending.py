@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from saywright.understanding.bench_words import LETTERS, PLACES_ON_IT, TRANSITIVE, WORKSHOP
+from saywright.understanding.bench_words import LETTERS, PARTICLES, PLACES_ON_IT, TRANSITIVE, WORKSHOP
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Name
 from saywright.understanding.naming.slots import name_may_stand
@@ -164,6 +164,8 @@ def _in_a_name(texts: list[str], at: int, lexicon: Lexicon) -> bool:
 
 def _in_name(texts: list[str], at: int, lexicon: Lexicon, wanted: float = _ALIKE_IN_NAME) -> dict[int, str]:
     """One word of a name of two or more is wrong, the others stand beside it."""
+    if texts[at].endswith("ed") and texts[at + 1 : at + 2] and texts[at + 1] in PARTICLES:
+        return {}  # "caliper bolted up": what was done to it, no caliper bolt
     best: tuple[float, str] | None = None
     beside = {texts[i] for i in (at - 1, at + 1) if 0 <= i < len(texts)}
     names = dict.fromkeys(name for word in sorted(beside) for name in lexicon.mendable.get(word, ()))
