@@ -57,6 +57,7 @@ from saywright.understanding.sides.topics import cut_turns, end_on_side, open_si
 from saywright.understanding.sounds.mended_names import ease, may_ease
 from saywright.understanding.sounds.mending import mend
 from saywright.understanding.sounds.misheard import doubt_misheard
+from saywright.understanding.sounds.twins import twins_heard
 from saywright.understanding.stages import note_come_back
 from saywright.understanding.statements import Statement
 from saywright.understanding.subjects.called_he import parts_called_he
@@ -102,6 +103,7 @@ def _read(
     utterance: Utterance, hypothesis: Hypothesis, state: Discourse, lexicon: Lexicon, heard: int | None
 ) -> tuple[Discourse, tuple[Statement, ...]]:
     tokens = as_spelled(tokenise([word.text for word in hypothesis.words]), lexicon.spelled)
+    tokens = twins_heard(tokens, lexicon)
     obeyed = obey(utterance, (hypothesis.words, tokens), state, lexicon, heard)
     if obeyed is not None:
         return obeyed

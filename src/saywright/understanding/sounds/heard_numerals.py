@@ -12,6 +12,7 @@ from saywright.sheets.model import Component
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.numbers.words import CARDINALS, CLASSES, DENOMINATORS
+from saywright.understanding.sounds.only_numerals import only_a_number
 from saywright.understanding.tags import MOVES
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
@@ -59,6 +60,8 @@ def numeral_heard(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
     behind = texts[at + 1] if at + 1 < len(texts) else ""
     if before in _DOERS:
         return ""  # "we won", "it ate the seal"
+    if only_a_number(texts, at, lexicon):
+        return numeral
     if behind in _LARGE and not (is_past(before) or before in _LED_TO):
         return numeral
     if _opens_number(texts, at, lexicon) or _in_number(texts, at, lexicon):

@@ -1,0 +1,165 @@
+"""Words that nobody says where they stand, heard for those that sound just the same: "front write wheel inn".
+
+A recogniser spells by its own vocabulary. What stands around a word tells which of the two was said; where
+the sheet has the word itself, it stays. None of them is a number: those ask (`heard_numerals`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+from typing import Final
+
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.meanings import NOTHING
+from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.wordforms import is_past
+
+# Heard → said, wherever they stand.
+_ALWAYS: Final = {
+    "inn": "in", "sow": "so", "sew": "so", "rite": "right", "wright": "right", "knot": "not", "necks": "next",
+    "pear": "pair", "pare": "pair", "whey": "way",
+}  # fmt: skip
+_WRITERS: Final = frozenset(
+    ["i", "we", "you", "he", "she", "they", "to", "let", "us", "me", "please", "can", "could", "should",
+     "will", "must", "would", "and", "not"]
+)  # fmt: skip
+_WRITTEN: Final = frozenset(["it", "this", "a", "on", "them", "your", "my", "up", "down", "me", "one"])
+_WARNED: Final = frozenset(["him", "her", "them", "you", "the", "me", "us", "people", "whoever"])
+_WARNERS: Final = frozenset(["to", "i", "we", "you", "did", "will", "must", "should", "always", "and"])
+_KNOWERS: Final = frozenset(
+    ["i", "you", "we", "they", "he", "she", "who", "to", "not", "do", "does", "did", "could", "would",
+     "should", "let", "must", "might", "may", "will", "never", "well", "already", "all", "got", "can",
+     "really", "just"]
+)  # fmt: skip
+_KNOWN: Final = frozenset(
+    ["what", "how", "why", "where", "when", "who", "if", "of", "him", "them", "about", "the", "your",
+     "better", "whether"]
+)  # fmt: skip
+_HAVE: Final = frozenset({"has", "have", "had", "is", "are", "not", "never", "already", "just", "always"})
+_ARTICLES: Final = frozenset(
+    {"the", "a", "my", "scrap", "rubbish", "that", "waste", "parts", "in", "recycling"}
+)
+_BE: Final = frozenset({"is", "are", "was", "were", "has", "have"})
+_I_DO: Final = frozenset(
+    ["am", "will", "would", "have", "had", "can", "could", "think", "mean", "make", "reckon", "guess", "got",
+     "did", "do", "should", "might", "said", "get", "was", "want", "need", "call", "say", "see"]
+)  # fmt: skip
+_GO_ON: Final = frozenset(["the", "going", "a", "both", "all", "not", "these", "those", "being", "just"])
+_THEY: Final = frozenset({"they", "it", "we", "i", "you", "he"})
+_ENDS: Final = frozenset({"", BREAK, "and", "then", "now"})
+
+
+def twins_heard(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+    """*tokens* with the words that were said in place of their twins."""
+    texts = [token.text for token in tokens]
+    if _HEARD.isdisjoint(texts):
+        return tokens
+    return tuple(
+        replace(token, text=said) if (said := _said(texts, at, lexicon)) else token
+        for at, token in enumerate(tokens)
+    )
+
+
+def _said(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
+    """The word that was said at *at*; "" where it is the one that was heard."""
+    text = texts[at]
+    if text not in _HEARD or text in lexicon.positions:
+        return ""
+    if text in _ALWAYS:
+        return _ALWAYS[text] if text not in lexicon.words else ""
+    before = texts[at - 1] if at else ""
+    behind = texts[at + 1] if at + 1 < len(texts) else ""
+    meant, is_said = _PLACED[text]
+    return meant if is_said(before, behind, lexicon) else ""
+
+
+def _is_right(before: str, behind: str, lexicon: Lexicon) -> bool:
+    """ "front write wheel", "write that's it"; not "write that down", "rod write nine"."""
+    placed = before in lexicon.positions and behind not in CLASSES
+    return placed or not (
+        behind in CLASSES or before in _WRITERS or behind in _WRITTEN or behind in {"that", "the"}
+    )
+
+
+def _is_worn(before: str, behind: str, lexicon: Lexicon) -> bool:  # noqa: ARG001
+    """ "warn at the seal"; not "I'd warn the owner"."""
+    return before not in _WARNERS and behind not in _WARNED
+
+
+def _is_no(before: str, behind: str, lexicon: Lexicon) -> bool:  # noqa: ARG001
+    """ "scored know it's just dirty", "know I make it nine"; not "you know", "know what"."""
+    if behind in _KNOWN or before in _KNOWERS:
+        return False
+    return bool(behind) or before in {"said", "says"}
+
+
+def _is_been(before: str, behind: str, lexicon: Lexicon) -> bool:
+    """ "has bin greased", "seal's bin soaked"; not "it's bin fodder"."""
+    done = is_past(behind) or bool(lexicon.table.get((behind,), NOTHING).acts) or behind in {"in", "on", "at"}
+    return before in _HAVE and done
+
+
+def _is_bin(before: str, behind: str, lexicon: Lexicon) -> bool:  # noqa: ARG001
+    """ "in the been"."""
+    return before in {"the", "scrap", "rubbish", "parts"} and behind in _ENDS
+
+
+def _is_i(before: str, behind: str, lexicon: Lexicon) -> bool:  # noqa: ARG001
+    """ "eye mean", "should eye clean it"."""
+    return behind in _I_DO or before in {"should", "shall", "did", "do", "can", "will", "have", "am", "would"}
+
+
+def _is_where(before: str, behind: str, lexicon: Lexicon) -> bool:
+    """ "back wear they were", "greased wear the shaft runs"; not "no wear it's fine"."""
+    told = lexicon.table.get((before,), NOTHING)
+    led = (
+        before in {"back", "from", "just", "right", "that", "is"} or is_past(before) or bool(told.conditions)
+    )
+    return (led and behind in _THEY | {"the"}) or (before == "to" and behind in _THEY)
+
+
+def _is_are(before: str, behind: str, lexicon: Lexicon) -> bool:
+    """ "rods our thirteen point nine", "so our the springs", "those our going in the bin"."""
+    if behind in _GO_ON:
+        return True
+    part = lexicon.table.get((before,), NOTHING)
+    return before in {"those", "these", "they", "both"} or (
+        bool(part.parts) and part.many and behind in CLASSES
+    )
+
+
+def _is_there(before: str, behind: str, lexicon: Lexicon) -> bool:  # noqa: ARG001
+    """ "out of their", "their are a few scratches"."""
+    return behind in _ENDS | _BE
+
+
+def _is_by(before: str, behind: str, lexicon: Lexicon) -> bool:  # noqa: ARG001
+    """ "bye the way", "turned bye hand"."""
+    return behind in {"the", "hand", "a", "itself"} and before != "say"
+
+
+def _is_do(before: str, behind: str, lexicon: Lexicon) -> bool:  # noqa: ARG001
+    """ "that'll dew", "it'll due"."""
+    return before in {"will", "to", "can", "not"}
+
+
+_Test = Callable[[str, str, Lexicon], bool]
+_PLACED: Final[Mapping[str, tuple[str, _Test]]] = {
+    "write": ("right", _is_right),
+    "warn": ("worn", _is_worn),
+    "know": ("no", _is_no),
+    "bin": ("been", _is_been),
+    "been": ("bin", _is_bin),
+    "eye": ("i", _is_i),
+    "aye": ("i", _is_i),
+    "wear": ("where", _is_where),
+    "our": ("are", _is_are),
+    "their": ("there", _is_there),
+    "bye": ("by", _is_by),
+    "buy": ("by", _is_by),
+    "dew": ("do", _is_do),
+    "due": ("do", _is_do),
+}
+_HEARD: Final = frozenset({*_ALWAYS, *_PLACED})
