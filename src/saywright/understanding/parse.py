@@ -21,9 +21,7 @@ from saywright.understanding.counting.turns import count_turns
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doings.buy_lists import told_list
 from saywright.understanding.doings.buying import settle_list
-from saywright.understanding.doings.by_other_words import in_plain_words
 from saywright.understanding.doings.not_made_out import ask_for_objects
-from saywright.understanding.doings.plain_orders import plain_orders
 from saywright.understanding.doings.with_it import going_on
 from saywright.understanding.doubt import weigh
 from saywright.understanding.facts import Fact, Told
@@ -31,36 +29,28 @@ from saywright.understanding.going_back import going_back
 from saywright.understanding.leftovers import keep_rest
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.loose_ends import settle_rest, turn_stage, withdraw_before, withdrawals
-from saywright.understanding.naming.place_synonyms import as_on_sheet
-from saywright.understanding.naming.spellings import as_spelled
 from saywright.understanding.numbers.doubled import told_apart
 from saywright.understanding.phrases import Phrase, phrases
 from saywright.understanding.quantities.ordinals import ORDINALS, positions_taken_back
+from saywright.understanding.rewording import as_said, reworded
 from saywright.understanding.second_thoughts.corrector import Corrector
 from saywright.understanding.second_thoughts.left_open import doubt_left_open
 from saywright.understanding.second_thoughts.number_corrections import in_excuse
-from saywright.understanding.second_thoughts.own_answers import as_answered
 from saywright.understanding.second_thoughts.reread import hung_on, said_in_full
 from saywright.understanding.second_thoughts.restated import restate, turned_before
 from saywright.understanding.second_thoughts.swapped import cut_crossed
 from saywright.understanding.second_thoughts.withdrawn import excuses
 from saywright.understanding.settle import Settler
-from saywright.understanding.sides.and_then import and_the_other
 from saywright.understanding.sides.headed_places import place_rows
 from saywright.understanding.sides.likened import cut_here, cut_model
 from saywright.understanding.sides.numbered_positions import as_called
-from saywright.understanding.sides.station_heads import with_nouns
-from saywright.understanding.sides.station_ones import ones_named
-from saywright.understanding.sides.station_rolls import with_numbers
 from saywright.understanding.sides.stations import moved_last
 from saywright.understanding.sides.topics import cut_turns, end_on_side, open_side, take_turns
 from saywright.understanding.sounds.mended_names import ease, may_ease
 from saywright.understanding.sounds.mending import mend
 from saywright.understanding.sounds.misheard import doubt_misheard
-from saywright.understanding.sounds.twins import twins_heard
 from saywright.understanding.stages import note_come_back
 from saywright.understanding.statements import Statement
-from saywright.understanding.subjects.called_he import parts_called_he
 from saywright.understanding.subjects.families import families_of
 from saywright.understanding.subjects.found_again import found_again
 from saywright.understanding.subjects.hollow import in_the_bottom
@@ -71,7 +61,7 @@ from saywright.understanding.subjects.pairs import one_of_several, pair_of, seve
 from saywright.understanding.subjects.pointing import pointed_out
 from saywright.understanding.tagging import tag
 from saywright.understanding.tags import Tag
-from saywright.understanding.tokens import HESITATIONS, Token, tokenise
+from saywright.understanding.tokens import HESITATIONS, Token
 from saywright.understanding.values.bare_rows import doubt_rows
 from saywright.understanding.values.beside_itself import doubt_beside
 from saywright.understanding.values.changes import mark_changes
@@ -102,16 +92,11 @@ def understand(
 def _read(
     utterance: Utterance, hypothesis: Hypothesis, state: Discourse, lexicon: Lexicon, heard: int | None
 ) -> tuple[Discourse, tuple[Statement, ...]]:
-    tokens = as_spelled(tokenise([word.text for word in hypothesis.words]), lexicon.spelled)
-    tokens = twins_heard(tokens, lexicon)
+    tokens = as_said([word.text for word in hypothesis.words], lexicon)
     obeyed = obey(utterance, (hypothesis.words, tokens), state, lexicon, heard)
     if obeyed is not None:
         return obeyed
-    tokens = in_plain_words(as_answered(tokens), lexicon)
-    tokens = plain_orders(tokens, lexicon, building=state.stage == "as_left")
-    tokens = and_the_other(as_on_sheet(tokens, lexicon, state.hand), lexicon)
-    tokens = ones_named(parts_called_he(tokens, lexicon, state.hand), lexicon, state.hand)
-    tokens, mended = mend(with_numbers(with_nouns(tokens, lexicon), lexicon), lexicon)
+    tokens, mended = mend(reworded(tokens, state, lexicon), lexicon)
     work = Working(utterance, hypothesis.words, state, lexicon, heard)
     if not tokens:
         return work.state(), ()

@@ -1,0 +1,34 @@
+"""What was said in the words that the grammar knows: the sheet's spelling, its positions, its names. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from saywright.understanding.discourse import Discourse
+from saywright.understanding.doings.by_other_words import in_plain_words
+from saywright.understanding.doings.plain_orders import plain_orders
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.naming.place_synonyms import as_on_sheet
+from saywright.understanding.naming.spellings import as_spelled
+from saywright.understanding.second_thoughts.own_answers import as_answered
+from saywright.understanding.sides.and_then import and_the_other
+from saywright.understanding.sides.station_heads import with_nouns
+from saywright.understanding.sides.station_ones import ones_named
+from saywright.understanding.sides.station_rolls import with_numbers
+from saywright.understanding.sounds.twins import twins_heard
+from saywright.understanding.subjects.called_he import parts_called_he
+from saywright.understanding.tokens import Token, tokenise
+
+
+def as_said(words: Sequence[str], lexicon: Lexicon) -> tuple[Token, ...]:
+    """The tokens of *words*, spelled as the sheet spells, without the twins that a recogniser writes."""
+    return twins_heard(as_spelled(tokenise(words), lexicon.spelled), lexicon)
+
+
+def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
+    """*tokens* with plainer words for the same: answers, orders, places, parts that are called he."""
+    tokens = in_plain_words(as_answered(tokens), lexicon)
+    tokens = plain_orders(tokens, lexicon, building=state.stage == "as_left")
+    tokens = and_the_other(as_on_sheet(tokens, lexicon, state.hand), lexicon)
+    tokens = ones_named(parts_called_he(tokens, lexicon, state.hand), lexicon, state.hand)
+    return with_numbers(with_nouns(tokens, lexicon), lexicon)
