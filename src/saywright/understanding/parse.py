@@ -19,6 +19,7 @@ from saywright.understanding.counting.moved_counts import count_moves
 from saywright.understanding.counting.same_ones import take_same
 from saywright.understanding.counting.turns import count_turns
 from saywright.understanding.discourse import Discourse
+from saywright.understanding.doings.aged_sides import put_aged_sides
 from saywright.understanding.doings.buy_lists import told_list
 from saywright.understanding.doings.buying import settle_list
 from saywright.understanding.doings.not_made_out import ask_for_objects
@@ -125,7 +126,7 @@ def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -
     if tokens is not work.tokens:
         work.set_tokens(tokens, work.mended)
     begin = join(work)
-    begin = count_turns(work, begin)
+    begin = put_aged_sides(work, count_turns(work, begin))
     if work.head:
         _put_head(work)
     if begin < len(work.tokens):

@@ -67,7 +67,7 @@ def _share(texts: Sequence[str], at: int) -> tuple[int, tuple[int, Age] | None]:
     word, article = _text(texts, at), _text(texts, at) in _ARTICLES
     count = 1 if article else CARDINALS.index(word) + 1 if word in CARDINALS[:_MOST] else 0
     at += 1
-    if tuple(texts[at : at + 2]) in {("of", "them"), ("of", "those")}:
+    if tuple(texts[at : at + 2]) in {("of", "them"), ("of", "those"), ("of", "the")}:
         at += 2
     if _text(texts, at) == ("is" if count == 1 else "are"):  # "one's new"; "two's new" is number two
         at += 1 + (_text(texts, at + 1) == "a" and _text(texts, at + 3) == "one")
