@@ -125,8 +125,7 @@ def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -
     work.place = place or way
     if tokens is not work.tokens:
         work.set_tokens(tokens, work.mended)
-    begin = join(work)
-    begin = put_aged_sides(work, count_turns(work, begin))
+    begin = put_aged_sides(work, count_turns(work, join(work)))
     if work.head:
         _put_head(work)
     if begin < len(work.tokens):

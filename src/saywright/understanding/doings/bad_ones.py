@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from saywright.quantity import parse_value
 from saywright.sheets.model import Component
+from saywright.understanding.phrases import Phrase
 from saywright.understanding.statements import ActionNote, Reading
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.working import Working
@@ -22,6 +23,13 @@ def the_bad_one(item: Subject, work: Working) -> Subject:
         return item
     bad = {*_thrown_away(spec, work)} or {*_beyond(spec, work)}
     return replace(item, which=tuple(bad)) if len(bad) == 1 else item
+
+
+def found_on(item: Subject, phrase: Phrase, work: Working) -> str:
+    """ "a screw for the bent one": where that fault was found on one of them; "" for none or two."""
+    faults = {fault for tag in phrase.lead for fault in tag.meaning.conditions}
+    seen = {w for c, w, fault, present in work.seen if present and c in item.components and fault in faults}
+    return seen.pop() or "" if len(seen) == 1 else ""
 
 
 def _beyond(spec: Component, work: Working) -> Iterator[str]:

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from saywright.understanding.bench_words import NEUTRAL, PLAIN
 from saywright.understanding.counting.counts import small_count
+from saywright.understanding.doings.bad_ones import found_on
 from saywright.understanding.doings.buying import at_place, by_alias, for_number, on_it, past_size
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects.holders import of_holder
@@ -34,6 +35,7 @@ _FOR = frozenset({("for", "the"), ("four", "the"), ("for", "a"), ("on", "the")})
 _IN_KIT = _words("so that is with which it has got") | {BREAK}
 _KIT_REACH = 8  # phrases from what a kit is for to the first thing in it
 _THAT_IS = [("that",), ("is",)]
+_THAT_SIDE = ("that", "side")
 _HOW_MANY = frozenset({"ALL", "BOTH"})
 _OF_THOSE = frozenset({("one", "of", "those"), ("one", "of", "these")})
 
@@ -77,6 +79,12 @@ class Row:
         behind_for = texts[phrase.start - 2 : phrase.start] in _FOR and bool(self.items)
         if phrase.kind == "subject" and (phrase.meaning.parts or phrase.meaning.aliases):
             self._put(index, phrase, holder=behind_for)
+        elif self.items and texts[phrase.start : phrase.start + 2] == _THAT_SIDE:
+            self._place_there(index)
+        elif texts[max(0, phrase.start - 1) : phrase.end] == _THAT_SIDE:
+            return bool(self.items)
+        elif behind_for and "ONE" in phrase.tags and (bad := found_on(self.items[-1], phrase, self.work)):
+            self._place(index, (bad,), None)
         elif self.items and "ONE" in phrase.tags and (other := self._another(phrase)) is not None:
             self.items.append(other)
             self.ends.append(index + 1)
@@ -155,6 +163,15 @@ class Row:
         if before is not None and bare and self.work.texts[before.end : held.start] == ("and",):
             shared = said if said is not None and said.selector and not which else None
             self.items[-2] = at_place(before, which, shared, self.work)  # "a seal and boot for the left"
+
+    def _place_there(self, index: int) -> None:
+        """ "a piston for the rear and a seal and a boot that side": all behind the one with a side."""
+        placed = next((n for n in range(len(self.items) - 1, -1, -1) if self.items[n].which), None)
+        if placed is None:
+            return
+        for n in range(placed + 1, len(self.items)):
+            self.items[n] = at_place(self.items[n], self.items[placed].which, None, self.work)
+        self.ends[-1] = index + 2
 
     def _number(self, index: int, number: int, end: int) -> None:
         """ "centre bolt for three as well", "for one and two"."""
