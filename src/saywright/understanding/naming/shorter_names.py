@@ -6,7 +6,9 @@ from saywright.understanding.around import Around
 from saywright.understanding.bench_words import TRANSITIVE
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.tags import MOVES
+from saywright.understanding.tokens import BREAK
 
+_ENDS = frozenset({"", BREAK, "and", "then"})
 _ROW, _NOUN_AND_WORD = 3, 2  # tags before, tokens
 MOVES_ON_OR_OFF = frozenset({"MOVE_ON", "MOVE_OFF"})
 
@@ -38,9 +40,13 @@ def part_not_verb(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
 
 
 def _goes_like(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
-    """ "cap off and slide out": one word of movement behind the noun, as behind the noun before the "and"."""
+    """ "cap off and slide out", "bowl and slide off": a word behind the noun, as behind the other."""
     before = around.out[-3:]
-    if len(before) < _ROW or match[0] != _NOUN_AND_WORD or around.texts[at - 1] != "and":
+    if match[0] != _NOUN_AND_WORD or around.texts[at - 1 : at] != ("and",) or len(before) == 1:
+        return False
+    if before[-2].kind == "PART":
+        return around.text(at + match[0]) in _ENDS
+    if len(before) < _ROW:
         return False
     part, moved, _ = before
     return part.kind == "PART" and moved.kind in {"OFF", "ON"} and moved.end - moved.start == 1

@@ -57,7 +57,18 @@ def goes_on(walk: Walk, index: int, subject: Subject) -> bool:
         or ("WORD" in walk.glue and (any(stray) or _does_something(walk, index, held)))
     ):
         return False  # "caps wire brushed and the cover's in soak": something was said of the first
-    return bool(walk.glue & {"AND"} or walk.glue == {"BREAK"}) and not walk.glue & {"AUX", "MARK"}
+    joined = bool(walk.glue & {"AND"} or walk.glue == {"BREAK"}) and not walk.glue & {"AUX", "MARK"}
+    return joined and not _is_head(walk, held, subject)
+
+
+def _is_head(walk: Walk, held: Subject, subject: Subject) -> bool:
+    """ "left carb, bowl off": where it is goes before, and only what is there comes off; no row of both."""
+    if walk.glue != {"BREAK"} or len(walk.current) != 1 or len(held.which) != 1 or not _opens(walk, held):
+        return False
+    part = walk.sheet.get(subject.components[0]) if len(subject.components) == 1 else None
+    other = part is not None and not set(subject.components) & set(held.components)
+    bare = not (subject.which or subject.selector or subject.count or held.age or held.count)
+    return bare and other and part is not None and held.which[0] in part.whiches
 
 
 def _is_one_of(subject: Subject, held: Subject) -> bool:
