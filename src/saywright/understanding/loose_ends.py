@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from saywright.understanding.bench_words import TOO
 from saywright.understanding.conditions.back_to_faults import is_fault
+from saywright.understanding.counting.new_among_all import count_apart
 from saywright.understanding.doings.fitted_new import fit_fasteners, fit_new
 from saywright.understanding.doings.movements import put_again
 from saywright.understanding.doings.verbless import settle_verbless, told_before
@@ -103,6 +104,7 @@ def settle_rest(told: Told, work: Working) -> None:
     not_so(work, told)
     fit_new(told, work)
     fit_fasteners(told, work)
+    count_apart(work)
     _one_more(told, work)
     _name_alone(told, work)
     doubt_last(work)

@@ -22,6 +22,8 @@ from saywright.understanding.tags import AGES, Tag
 _OF = 2  # words of "both of", that are less than "both of them"
 _NO_TAGS: frozenset[str] = frozenset()
 
+_OTHERS = frozenset({"REST", "OTHER"})
+
 
 @fixed
 class Phrase:
@@ -146,6 +148,10 @@ def _apart(phrase: Phrase) -> tuple[Phrase, ...]:
         return (before, *_apart(replace(phrase, start=behind[0].start, lead=behind)))
     for at, tag in enumerate(phrase.lead):
         if tag.count is not None and any(t.count is not None for t in phrase.lead[:at]):
+            before = Phrase("lead", phrase.start, phrase.lead[at - 1].end, None, phrase.lead[:at])
+            return (before, *_apart(replace(phrase, start=tag.start, lead=phrase.lead[at:])))
+        others = phrase.lead[at : at + 1 + ("DET" in tag.tags)][-1].tags & _OTHERS
+        if at and others and phrase.lead[at - 1].tags & AGES:  # "the right one's new the rest went back"
             before = Phrase("lead", phrase.start, phrase.lead[at - 1].end, None, phrase.lead[:at])
             return (before, *_apart(replace(phrase, start=tag.start, lead=phrase.lead[at:])))
         placed = [any(t.meaning.positions for t in some) for some in (phrase.lead[:at], phrase.lead[at:])]

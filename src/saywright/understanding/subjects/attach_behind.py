@@ -15,6 +15,7 @@ from saywright.understanding.walk import Walk
 _PLURAL_VERBS = frozenset({"are", "were", "have"})
 _ALONG = (("together", "with"), ("along", "with"))
 _ACROSS = frozenset({("thick",), ("long",), ("wide",), ("deep",), ("across",)})
+_ENDS_AGE = frozenset({"break", "mark", "subject", "char", "measure"})
 
 
 def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
@@ -27,9 +28,8 @@ def aged_behind(walk: Walk, index: int, subject: Subject) -> bool:
     is_so = walk.texts[before.start : before.end] in {("is",), ("are",)} and not subject.which
     too = after is not None and walk.texts[after.start : after.end] in TOO
     after = walk.after(index + 1) if too else after  # "the pipe's new too"
-    if is_so and (
-        after is None or after.kind in {"break", "mark", "subject", "char", "measure"} or after.tags & {"AND"}
-    ):
+    ends = after is None or after.kind in _ENDS_AGE or bool(after.tags & {"AND"})
+    if is_so and (ends or (after is not None and after.lead_tags & {"REST", "OTHER"})):
         said = walk.before(index - 1)  # "bleed nipple's new"
         before = replace(said, end=before.end) if said is not None else before
         placed = before.kind == "lead" and bool(walk.current[-1].which)  # "cam side's new"

@@ -10,7 +10,14 @@ from saywright.sheets.model import Characteristic, Component
 from saywright.understanding.facts import Fact
 from saywright.understanding.quantities.plausible import is_far_out, is_inside
 from saywright.understanding.sides.turning import other_side
-from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Reading, Statement
+from saywright.understanding.statements import (
+    ActionNote,
+    ConditionNote,
+    Movement,
+    Reading,
+    Statement,
+    Unclear,
+)
 from saywright.understanding.subjects.noun_phrases import Subject, subject_in_hand, subject_of_components
 from saywright.understanding.subjects.parts import which_flags
 from saywright.understanding.tokens import BREAK
@@ -123,6 +130,12 @@ def held_like(work: Working, fact: Fact, subjects: list[Subject]) -> list[Subjec
     spec = work.sheet.get(held.component) if held is not None else None
     if held is None or spec is None or held.which is None:
         return subjects
+    if subjects[0].start >= begin and subjects[0].which == (held.which,):
+        flags = [flag(FlagKind.WHICH_UNCLEAR, f"{spec.label}: which is as the {held.which}?")]
+        reason = "what is said to be the same was not made out"
+        unclear = work.make(Unclear, fact.start, fact.end, flags=flags, component=spec.id, reason=reason)
+        work.put(unclear)  # "… same as the middle" behind what was read of the middle itself
+        return []
     if subjects[0].selector != "other" and not _is_model(work, subjects[0], begin, spec, held.which):
         return subjects
     return [subject_of_components((held.component,), fact.phrase.start, fact.phrase.end)]
