@@ -12,9 +12,8 @@ from saywright.understanding.naming.place_synonyms import as_on_sheet
 from saywright.understanding.naming.spellings import as_spelled
 from saywright.understanding.second_thoughts.own_answers import as_answered
 from saywright.understanding.sides.and_then import and_the_other
-from saywright.understanding.sides.station_heads import with_nouns
+from saywright.understanding.sides.next_numbers import called_out
 from saywright.understanding.sides.station_ones import ones_named
-from saywright.understanding.sides.station_rolls import with_numbers
 from saywright.understanding.sounds.twins import twins_heard
 from saywright.understanding.subjects.called_he import parts_called_he
 from saywright.understanding.tokens import Token, tokenise
@@ -31,4 +30,4 @@ def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> t
     tokens = plain_orders(tokens, lexicon, building=state.stage == "as_left")
     tokens = and_the_other(as_on_sheet(tokens, lexicon, state.hand), lexicon)
     tokens = ones_named(parts_called_he(tokens, lexicon, state.hand), lexicon, state.hand)
-    return with_numbers(with_nouns(tokens, lexicon), lexicon)
+    return called_out(tokens, lexicon, state)

@@ -69,6 +69,17 @@ def unannounced(work: Working) -> Counting | None:
     )
 
 
+def is_of_another(
+    target: tuple[Component, str | None] | None, running: Counting | None, work: Working
+) -> bool:
+    """ "Front two and a quarter" … "rear's two and a half": no count that the one before began."""
+    if target is None or running is None or work.before.counting is not None:
+        return False
+    component, which = target
+    apart = which is not None and running.which is not None and which != running.which
+    return component.id != running.component or apart
+
+
 def _side_turned_to(work: Working, component: Component) -> str | None:
     """ "Now the left one" … "air screw, counting in": the left one's."""
     here = on_the_side(component.stations, work.hand)

@@ -38,6 +38,7 @@ from saywright.understanding.counting.count_ends import (
 from saywright.understanding.counting.count_targets import (
     counted_part,
     head_end,
+    is_of_another,
     turn_characteristic,
     unannounced,
 )
@@ -78,9 +79,11 @@ def count_turns(work: Working, begin: int) -> int:
         return _end(work)
     counted = parse_value(running.count) if running is not None and running.count is not None else None
     run = _called(find_run(texts, counted), texts, work)
-    if running is None and not (_starts(work, texts, run) if run else is_announced(texts)):
-        return begin
     target = counted_part(work, texts, running)
+    if is_of_another(target, running, work) or (
+        running is None and not (_starts(work, texts, run) if run else is_announced(texts))
+    ):
+        return begin
     if target is None or run is None:
         return len(work.texts) if _other_talk(work, texts, target, running) else begin
     put_right = work.before.counting is not None and puts_right(texts, run)

@@ -30,6 +30,10 @@ def like_the_one_before(around: Around, following: int) -> bool:
     if measure is None or measure.unit_said is not None or around.texts[following - 1] not in {"in", "on"}:
         return False
     named = [key for tag in around.out if tag.kind == "CHAR" for key in tag.meaning.characteristics]
+    last = around.last
+    if not named and last is not None and last.kind == "PART":  # "stroke link's on three"
+        parts = map(around.lexicon.sheet.get, last.meaning.parts or last.meaning.aliases)
+        named = [(part.id, c.id) for part in parts if part is not None for c in part.characteristic]
     return _are_counts(around, named)
 
 

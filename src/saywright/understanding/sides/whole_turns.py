@@ -32,6 +32,7 @@ _ONE_TO_GO: Final = re.compile(r"1[ZI]1aG")  # "one down one to go"
 _RENEWS = frozenset({"change", "changing", "swap", "swapping"})
 _PLACES = frozenset({"side", "end", "corner", "wheel", "bank", "hand"})
 _MORE = frozenset({"and", "is", "has", "are", "was"})  # "so's the rear": it is told of what came before
+_COUNTED: Final = 2  # words of "one more" or "twenty three"; a value has more
 _THIS_IS: Final = re.compile(r"dN?")  # "this one's the rear"
 _THIS_DONE: Final = re.compile(r"[O]*d*1?N?Z[aO]*")  # "that's that side done"
 
@@ -40,6 +41,8 @@ def whole_turn(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], T
     """The turn that *tags* tell and nothing else; with it the tags, "the other carb" by its side."""
     if not 1 < len(work.texts) <= _LONGEST or ("same", "as") in pairwise(work.texts):
         return None
+    if any(tag.kind == "MEASURE" and tag.end - tag.start > _COUNTED for tag in tags):
+        return None  # "right one's only one and a quarter": it is read
     signs = signs_of(tags, work) if not _came_off(tags) else None
     if signs is None:
         return None

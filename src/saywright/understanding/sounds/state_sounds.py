@@ -40,14 +40,22 @@ _BEHIND: Final = frozenset(
      "near", "now", "though", "from", "by", "along", "for", "as", "inside", "outside", "with"}
 )  # fmt: skip
 # Said of parts as they are, whether the sheet has them or not.
-ORDINARY: Final = frozenset(
+_ORDINARY: Final = frozenset(
     {"soft", "cold", "hot", "warm", "cool", "thin", "thick", "long", "short", "dark", "deep",
      "late", "cheap", "shiny", "heavy", "stiff", "square", "round", "smooth", "sharp", "sound",
      "quiet", "steady", "level", "slow", "fast", "tiny", "huge", "odd", "strange", "fiddly",
      "tricky", "handy", "staked", "routed", "tucked", "home", "dead", "grand", "great", "correct",
      "crooked", "gorgeous", "greasy", "amazing", "busy", "rigid", "grim", "messy", "liquid", "pants",
-     "crap", "stuffed", "blue", "slippery", "steel", "minging", "toast", "dear"}
+     "crap", "stuffed", "blue", "slippery", "steel", "minging", "toast", "dear", "wait",
+     "wide", "narrow", "high", "low", "tall", "light", "weak", "strong", "fresh", "new", "old", "rich",
+     "lean", "fat", "big", "small", "tight"}
 )  # fmt: skip
+# "right's shorter": more of it than another, or than it was.
+ORDINARY: Final = _ORDINARY | {
+    word.removesuffix("e").removesuffix("y") + more
+    for word in _ORDINARY
+    for more in ("ier" if word.endswith("y") else "er", f"{word[-1]}er")
+}
 _NUMBERS: Final = frozenset(CLASSES) | frozenset(DENOMINATORS)
 _NEVER: Final = NEUTRAL | PLAIN
 _PEOPLE: Final = frozenset({"i", "he", "she", "we", "you", "am", "him", "lad", "me"})

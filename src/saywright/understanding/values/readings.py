@@ -32,6 +32,7 @@ from saywright.understanding.values.places import (
     named_fellow,
 )
 from saywright.understanding.values.said_again import is_judged_again
+from saywright.understanding.values.shared_heads import share_head
 from saywright.understanding.values.told_apart import told_apart
 from saywright.understanding.values.unnamed_values import looks_measured
 from saywright.understanding.working import Working
@@ -61,6 +62,7 @@ class ReadingSettler:
 
     def value(self, fact: Fact, stage: Stage, *, replaces: Reading | None = None) -> list[Reading]:
         """The readings a value fact tells; an `Unclear` or nothing where it has no certain place."""
+        share_head(self.work, fact)
         measure = fact.phrase.measure
         assert measure is not None  # a value fact is made from a measure
         if self._is_quantity(fact, measure):

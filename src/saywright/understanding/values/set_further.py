@@ -39,12 +39,17 @@ def mark_set_further(told: Told, work: Working) -> None:
         return
     set_on = _being_set(work, fact.phrase.start)
     measure = fact.phrase.measure
-    if not set_on or measure is None:
+    if not set_on or measure is None or any(_is_another(s, set_on[-1].which) for s in told.subjects):
         return
     key = (set_on[-1].component, set_on[-1].characteristic)
     found = best_choice(measure, [key], work.sheet)
     if found is not None and found[0].fits:
         fact.subjects, fact.characteristics = [_of(set_on, fact)], (key,)
+
+
+def _is_another(said: Subject, which: str | None) -> bool:
+    """ "Right one's a bit less, thirteen point nine six" behind the left one's."""
+    return said.selector == "other" or (bool(said.which) and which not in said.which)
 
 
 def drop_on_the_way(work: Working) -> None:

@@ -1,0 +1,46 @@
+""" "Pads are eleven point five, both of them": behind a pause, and still said of each. Pure."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, Final
+
+from saywright.understanding.numbers.tokens import is_number_word
+from saywright.understanding.tokens import BREAK, Token
+
+if TYPE_CHECKING:
+    from saywright.understanding.lexicon import Lexicon
+
+_SAID: Final = {
+    tuple(said.split())
+    for said in (
+        "both", "both of them", "the pair of them", "the pair", "both the same", "both sides", "each",
+        "that is both", "that is both of them", "both alike", "for both", "on both", "on each", "both ends",
+    )
+}  # fmt: skip
+_HEADS: Final = frozenset({"both", "pair", "each"})
+_LONGEST: Final = max(map(len, _SAID))
+
+
+def with_both_behind(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+    """*tokens* with "both" right behind the value, where nothing else is told behind it."""
+    tail = tuple([token.text for token in tokens[-_LONGEST - 1 :]])
+    if _HEADS.isdisjoint(tail):
+        return tokens
+    for length in range(min(_LONGEST, len(tail) - 1), 0, -1):
+        if tail[-length:] in _SAID:
+            return _joined(tokens, length, lexicon)
+    return tokens
+
+
+def _joined(tokens: tuple[Token, ...], length: int, lexicon: Lexicon) -> tuple[Token, ...]:
+    """The tokens with their last *length* as one word behind the number before."""
+    at = len(tokens) - length
+    end = at - 1 if tokens[at - 1].text == BREAK else at
+    same = tokens[at].text == "both" and length > 1  # "both the same" needs no pause
+    if end < 1 or (end == at and not same):
+        return tokens
+    texts = tuple([token.text for token in tokens[:end]])
+    if not (is_number_word(texts, end - 1) or texts[-1] in lexicon.units):
+        return tokens
+    return (*tokens[:end], replace(tokens[at], text="both"))
