@@ -36,6 +36,7 @@ from saywright.understanding.quantities.edges import (
     before_name,
     behind_one,
     but_one,
+    one_of_it,
     rest_of_measure,
     turned_over,
 )
@@ -68,7 +69,10 @@ _SPEAKERS, _SOME = frozenset({"i", "we"}), frozenset({"a", "an", "new", "another
 _TAKEN_BACK = Meaning(tags=frozenset({"MAKE_THAT"}))
 _ONES = frozenset({"one", "ones"})
 _FOR_NOUN = frozenset({"one", "again"})
-_IDLE = frozenset({"half", "over", "under", "either", "all", "left", "bar", "but", "except", "barring"})
+_IDLE = frozenset(
+    {"half", "over", "under", "either", "all", "left", "bar", "but", "except", "barring", "one"}
+)
+_OWNERS = frozenset({"its", "their", "his", "my", "our"})
 _THROUGHOUT = frozenset({"down", "along", "across", "over", "up", "through"})
 _TURNS = frozenset({"no", "nope", "nah", "wait"})
 _POINTING = frozenset({"the", "that", "this"})
@@ -266,6 +270,8 @@ def _idle(around: Around, at: int) -> Tag | None:
         if around.last_kind == "COND" and around.text(at + 1) in _THROUGHOUT:
             return Tag("WORD", at, at + 2, _FILLER)  # "pitted all down one side"
         return Tag("AUX", at, at + 2, _FILLER) if all_that_fault(around, at) else None
+    if around.texts[at] == "one":
+        return Tag("WORD", at, at + 1, _FILLER) if one_of_it(around, at) else None
     if but := but_one(around, at):
         return Tag("WORD", at, but, _FILLER)
     if _is_share_of_state(around, at):
@@ -275,13 +281,12 @@ def _idle(around: Around, at: int) -> Tag | None:
 
 
 def _is_share_of_state(around: Around, at: int) -> bool:
-    """ "half blocked": how far it is so, no number."""
+    """ "half blocked", "lost half its skirt": how far it is so, no number."""
     if around.texts[at] != "half":
         return False
-    measure = around.measures.get(at)
-    if measure is None or measure.end != at + 1:
-        return False
-    return bool(around.names(at + 1).conditions)
+    measure, owned = around.measures.get(at), around.text(at + 1) in _OWNERS
+    known = measure is not None and measure.end == at + 1 and bool(around.names(at + 1).conditions)
+    return owned or known
 
 
 def _name_wins(match: tuple[int, Meaning], measure: Measure) -> bool:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from saywright.understanding.aside.believed import was_believed
+from saywright.understanding.aside.believed import ought_to_be, was_believed
 from saywright.understanding.aside.hearsay import hearsay
 from saywright.understanding.aside.not_moved import movement_outside
 from saywright.understanding.aside.outside_numbers import number_outside
@@ -48,6 +48,7 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
         if reason:
             return reason
     told_so = hearsay(fact, texts) or ("once believed" if was_believed(fact, texts) else "")
+    told_so = told_so or ("quoted limit" if ought_to_be(fact, texts) else "")
     if told_so:
         return told_so
     if fact.kind == "value":

@@ -44,8 +44,9 @@ _RUBBERS = (("seal",), ("seals",), ("grommet",), ("packing",))
 _O_RINGS = (("o", "ring"), ("o", "rings"), ("quad", "ring"))
 _SHE = frozenset({"it", "she", "that"})
 _WORKS = frozenset(
-    {"moves", "slides", "spins", "turns", "runs", "works", "opens", "closes", "seats", "holds"}
-)
+    ["moves", "slides", "spins", "turns", "runs", "works", "opens", "closes", "seats", "holds", "wants",
+     "tends", "likes", "starts", "begins", "tries"]
+)  # fmt: skip
 
 
 def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:

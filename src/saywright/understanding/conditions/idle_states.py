@@ -12,6 +12,8 @@ from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.wordforms import is_ing, is_past
 from saywright.understanding.working import Working
 
+_IDIOMS = (("life",), ("time",), ("luck",), ("work",))
+_FACES = (("face",), ("faces",), ("surface",), ("lip",), ("edge",), ("land",), ("ring",), ("washer",))
 _OKAY = frozenset({"okay", "ok", "right", "alright"})
 _IN_PLACE = frozenset({"rolls", "runs", "spins", "sits", "lies", "turns"})  # "it rolls straight on the glass"
 _SECURED = frozenset({"over", "back", "up", "down"})
@@ -207,6 +209,8 @@ def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
     spec = work.sheet.get_condition(condition)
     end = fact.phrase.end
     after = work.texts[end : end + 1]
+    if after in _IDIOMS or (condition == "sealing" and after in _FACES):
+        return True  # "they've had a hard life", "the sealing face is fine"
     if (
         after == ("to",)
         and "FILLER" not in work.lexicon.names(work.texts, end).tags  # "all right to be fair"
@@ -259,7 +263,7 @@ def _of_person(work: Working, fact: Fact) -> bool:
 
 def _is_verb(words: Sequence[str]) -> bool:
     """True for what may be a verb: no number, no person, no noun with its article."""
-    return bool(words) and words[0] not in CLASSES and words[0] not in {"me", "us", "the", "a", "half"}
+    return bool(words) and words[0] not in CLASSES and words[0] not in {"me", "us", "the", "a", "half", "it"}
 
 
 def _told_better(work: Working, told: Told, fact: Fact) -> bool:

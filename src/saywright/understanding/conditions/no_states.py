@@ -109,7 +109,8 @@ def _is_fault(around: Around, at: int) -> bool:
 
 
 # One of them begins such a state, where no "not" stands before it.
-STATE_HEADS = _FUELS | IS | {"there", "in"} | LEFT_HEADS
+_TENDS = frozenset({"wants", "likes", "starts", "begins", "tries", "want", "like", "start", "begin"})
+STATE_HEADS = _FUELS | IS | {"there", "in"} | LEFT_HEADS | _TENDS
 
 
 def state_in_words(around: Around, at: int) -> tuple[int, Meaning] | None:
@@ -121,6 +122,8 @@ def state_in_words(around: Around, at: int) -> tuple[int, Meaning] | None:
         return _does_not(around, at)
     if text == "there":
         return _is_there(around, at)
+    if text in _TENDS:
+        return _tends_to(around, at)
     if text in _FUELS and around.text(at + 1) in _GOT_IN:
         return _fills_float(around, at)
     if text == "in":
@@ -162,6 +165,17 @@ def _does_not(around: Around, at: int) -> tuple[int, Meaning] | None:
     text, table = around.texts[at], around.lexicon.table
     found = table.get((text + "s",)) if (text,) not in table else None
     return (1, found) if found is not None and found.conditions and not found.parts else None
+
+
+def _tends_to(around: Around, at: int) -> tuple[int, Meaning] | None:
+    """ "cable wants to stick halfway", "it tends to bind": the fault that the verb with its ending names."""
+    if around.text(at + 1) != "to" or not around.last_kind or at + 2 >= len(around.texts):
+        return None
+    found = around.lexicon.table.get((around.texts[at + 2] + "s",))
+    if found is None or not found.conditions or found.parts or found.acts:
+        return None
+    spec = around.lexicon.sheet.get_condition(found.conditions[-1])
+    return (3, found) if spec is not None and not spec.good else None
 
 
 def _came_in_pieces(around: Around, at: int) -> tuple[int, Meaning] | None:

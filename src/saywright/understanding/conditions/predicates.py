@@ -27,6 +27,7 @@ _BE = frozenset(
      "feel", "felt", "looks", "look", "looked", "sounds", "sound", "sounded", "seems", "has", "have", "turns",
      "spins", "runs", "rolls", "rotates", "moves", "slides"]
 )  # fmt: skip
+_MUCH = (("all",), ("dead",), ("proper",), ("right",), ("well",))  # "they're all shot", "is dead rough"
 _LABELLED = ("marked",)  # also what is written on a part
 _COPULA = Meaning(tags=frozenset({"COP"}))
 _NO_PART = frozenset({"i", "we", "you", "he", "she", "am"})  # "she's noisy": the whole machine
@@ -34,12 +35,14 @@ _NO_SUBJECT = frozenset({"a", "an", "another", "some", "more"})  # "one more bea
 _ONE_OF = frozenset({"a", "an", "one", "another", "no", "any", "some"})
 _SIZES = frozenset(
     ["little", "slight", "small", "big", "tiny", "large", "great", "huge", "massive", "good", "nice", "deep",
-     "proper", "definite", "real", "right", "fair", "decent", "wee", "ragged", "bit", "of"]
+     "proper", "definite", "real", "right", "fair", "decent", "wee", "ragged", "bit", "of", "heck", "hell",
+     "whole", "lot"]
 )  # fmt: skip
 _HAS = frozenset(["has", "have", "got", "gets", "see", "feel", "found", "find", "spotted", "shows", "not"])
 _IS = frozenset({"is", "are", "was", "were"})
 _OPENS = frozenset({"", BREAK, "and", "but", "there"})
 _WHERE = frozenset(["in", "on", "through", "right", "straight", "round", "around", "near", "at", "there"])
+_RELATIVE = frozenset({"you", "i", "we"})
 # What follows a noun says what it is for, or something more of it: it belongs there.
 _BELONGS = frozenset(
     ["is", "are", "was", "were", "for", "to", "where", "which", "that", "has", "wants", "needs", "goes",
@@ -147,7 +150,7 @@ def _verb_at(around: Around) -> int:
     while at >= 0 and (
         "FILLER" in said[at].tags
         or (said[at].kind == "AUX" and "COP" not in said[at].tags)
-        or (around.texts[said[at].start : said[at].end] == ("all",) and at and "COP" in said[at - 1].tags)
+        or (around.texts[said[at].start : said[at].end] in _MUCH and at and "COP" in said[at - 1].tags)
     ):
         at -= 1
     if at < 0:
@@ -175,7 +178,7 @@ def _has_subject(around: Around, at: int) -> bool:
         return True
     before, text = said[at], around.texts[said[at].end - 1]
     if before.kind == "WORD":
-        return text in {"then", "both", "all"}
+        return text in {"then", "both", "all", "itself", "themselves"}
     if before.kind in {"MARK", "ACT", "OFF", "ON", "CHAR"} or text in _NO_PART:
         return False
     return before.kind != "PRON" or not _concludes(around, at)
@@ -218,6 +221,8 @@ def _ends_clause(around: Around, end: int) -> bool:
     """True where nothing follows but where it is."""
     if around.text(end) in _ENDS or "FILLER" in around.names(end).tags:
         return True
+    if around.text(end) in _RELATIVE or around.texts[end : end + 2] == ("to", "it"):
+        return True  # "a lip you could hang your coat on", "a slight bend to it"
     if around.text(end) not in _WHERE:
         return False
     at = end

@@ -71,6 +71,8 @@ def _of_several_words(said: Name) -> Iterator[Name]:
         yield (*said[:at], "any", "of", *said[at:])
     if last == "it" and said[-2] in _HOLDS:
         yield from ((*said[:-1], pointed) for pointed in _POINTED)
+        if said[-3:-1] == ("out", "of"):  # "a chunk out of the leg"
+            yield from ((*said[:-1], article) for article in ("the", "this"))
     if first == "like":
         noun = said[2:] if said[1] in {"a", "an"} else said[1:]
         yield from (("like", *led, *noun) for led in _LIKENED)

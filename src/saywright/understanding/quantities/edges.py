@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saywright.understanding.around import Around
+from saywright.understanding.bench_words import PLACES_ON_IT
 from saywright.understanding.quantities.measures import Measure, find_measures
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.values.fitting import PRONOUN
@@ -12,6 +13,7 @@ from saywright.understanding.values.fitting import PRONOUN
 _IT = frozenset({"it", "that", "them"})
 _POINTING = frozenset({"the", "that", "this"})
 _BUT = frozenset({"bar", "but", "except", "barring", "excepting"})
+_VERBS = frozenset({"is", "has", "was", "looks"})
 _FEW = frozenset({"one", "two", "three"})
 _ALL = frozenset({"all", "every", "each", "none", "rest"})
 
@@ -33,6 +35,20 @@ def but_one(around: Around, at: int) -> int:
         return 0
     few = measure.end == at + 2 and around.text(at + 1) in _FEW
     return measure.end if few and not _ALL.isdisjoint(around.texts[:at]) else 0
+
+
+def one_of_it(around: Around, at: int) -> bool:
+    """ "One link's stretched", "one end has gone hard": one of what the part has, no value."""
+    measure, lexicon = around.measures.get(at), around.lexicon
+    if measure is None or measure.end != at + 1 or around.text(at + 2) not in _VERBS:
+        return False
+    noun = around.text(at + 1)
+    if not noun.isalpha() or around.names_part(at + 1) or around.names(at + 1).positions or noun in _VERBS:
+        return False
+    if noun in lexicon.words and noun not in PLACES_ON_IT:
+        return False  # "one cup is worn"
+    told = (around.names(i).conditions or around.text(i) in lexicon.predicates for i in range(at + 3, at + 6))
+    return any(told)
 
 
 def _without_hedge(around: Around, at: int) -> None:

@@ -82,7 +82,9 @@ def _is_state_like(text: str, meant: Meaning, lexicon: Lexicon) -> bool:
 
 def _half_known(text: str, lexicon: Lexicon) -> bool:
     """ "true bolts": a word that by itself means nothing, and only belongs to longer names."""
-    return len(text) > 3 and text in lexicon.words and (text,) not in lexicon.table and text not in PLAIN
+    if len(text) < _SHORTEST_ALONE or text not in lexicon.words or text in PLAIN:
+        return False
+    return (text,) not in lexicon.table and text not in lexicon.predicates  # "a bend in it"
 
 
 def _unknown(text: str, lexicon: Lexicon) -> bool:

@@ -48,7 +48,8 @@ _ORDINARY: Final = frozenset(
      "crooked", "gorgeous", "greasy", "amazing", "busy", "rigid", "grim", "messy", "liquid", "pants",
      "crap", "stuffed", "blue", "slippery", "steel", "minging", "toast", "dear", "wait",
      "wide", "narrow", "high", "low", "tall", "light", "weak", "strong", "fresh", "new", "old", "rich",
-     "lean", "fat", "big", "small", "tight"}
+     "lean", "fat", "big", "small", "tight", "nearly", "creaks", "squeals", "grumbles", "crisp", "scaled",
+     "glossy", "written", "supple", "mush", "oval", "sprung"}
 )  # fmt: skip
 # "right's shorter": more of it than another, or than it was.
 ORDINARY: Final = _ORDINARY | {

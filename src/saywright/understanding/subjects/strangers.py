@@ -24,7 +24,8 @@ def _strange_noun(walk: Walk, index: int) -> Phrase | None:
         return None
     word = walk.texts[noun.start]
     lead = walk.phrases[index - 2] if index > 1 else None
-    placed = lead is not None and lead.end == noun.start and not word.endswith(_VERB_ENDS)
+    many = word.endswith("s") and "COP" in phrase.aux_tags  # "outlet flaps aren't sealing"
+    placed = lead is not None and lead.end == noun.start and (many or not word.endswith(_VERB_ENDS))
     placed = placed and lead is not None and any(tag.meaning.positions for tag in lead.lead)
     if _in_run(walk, index, noun):
         return noun

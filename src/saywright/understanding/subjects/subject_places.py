@@ -12,6 +12,9 @@ from saywright.understanding.walk import Walk
 
 _IN = frozenset({"in", "on", "into"})
 _RUNS = frozenset({"runs", "run", "sits", "rides", "seats", "goes", "rubs", "bears", "lives"})
+_CAME = frozenset(
+    {"came", "comes", "come", "pulled", "pulls", "popped", "fell", "dropped", "broke", "peeled"}
+)
 _WHICH_IS = ("which", "is")
 
 
@@ -37,7 +40,7 @@ def tells_where(walk: Walk, index: int, subject: Subject) -> bool:
     if not _is_place(walk, subject) or ("WITH" in walk.glue and _found_so(walk, index)):
         return False
     if walk.used:
-        return not (_said_next(walk, index) or behind_place(walk, index))
+        return _moves_from(walk, index) or not (_said_next(walk, index) or behind_place(walk, index))
     return not _told_of(walk, index)
 
 
@@ -153,6 +156,17 @@ def _told_of(walk: Walk, index: int) -> bool:
     named = subject_of_phrase(walk.phrases[index]).components
     owns = any(component in named for component, _ in walk.characteristic)  # "end float on the mainshaft, …"
     return bare and bool(named) and (owns or predicate_follows(walk, index))
+
+
+def _moves_from(walk: Walk, index: int) -> bool:
+    """ "gasket stuck to the bowl came off in bits": what was so there moved, not what it was so on."""
+    last, after = walk.last, walk.after(index)
+    if last is None or last.kind != "finding" or "COP" in last.phrase.aux_tags or not last.participle:
+        return False
+    if after is None or after.kind not in {"off", "on"} or after.head is None or after.aux:
+        return False
+    named = any(s.components for s in last.subjects)
+    return named and last.segment == walk.segment and walk.texts[after.head.start] in _CAME
 
 
 def _said_next(walk: Walk, index: int) -> bool:
