@@ -54,7 +54,7 @@ def with_next_number(tokens: tuple[Token, ...], lexicon: Lexicon, state: Discour
         return tokens
     texts = tuple([token.text for token in tokens])
     following = last.which.isdigit() and int(number) == int(last.which) + 1
-    if not _is_told(texts, at, spec, following=following):
+    if not _is_told(texts, at, (spec, *part.characteristic), following=following):
         return tokens
     return (*tokens[:at], replace(tokens[at], text="number"), *tokens[at:])
 
@@ -68,9 +68,12 @@ def _last(state: Discourse) -> Reading | None:
     return None
 
 
-def _is_told(texts: tuple[str, ...], at: int, spec: Characteristic, *, following: bool) -> bool:
-    """True where the number tells which one, and another behind it is the value."""
-    after = at + 1
+def _is_told(texts: tuple[str, ...], at: int, specs: tuple[Characteristic, ...], *, following: bool) -> bool:
+    """True where the number tells which one, and another behind it is the value.
+
+    *specs* is what was read last, and all that is read on the part: "two one point oh six" may be a width.
+    """
+    after, spec = at + 1, specs[0]
     if texts[after] in _IS:  # "two's a bit less, nine point eight"; "two's ten" is read so already
         begin = next((i for i in range(after + 1, len(texts)) if is_number_word(texts, i)), len(texts))
         return begin > after + 1 and _expected(texts, begin, spec)
@@ -81,7 +84,7 @@ def _is_told(texts: tuple[str, ...], at: int, spec: Characteristic, *, following
     if not following or not _expected(texts, after, spec):
         return False
     whole = [r for r in read_number(texts, at) if r.words > 1]
-    return all(_can_not_be(spec, parse_value(r.value)) for r in whole)
+    return all(_can_not_be(one, parse_value(r.value)) for r in whole for one in specs)
 
 
 def _can_not_be(spec: Characteristic, value: Fraction) -> bool:

@@ -13,13 +13,11 @@ from saywright.flags import FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic
 from saywright.understanding.facts import Fact
-from saywright.understanding.quantities.plausible import is_inside
 from saywright.understanding.statements import Reading
 from saywright.understanding.values.fitting import PRONOUN
 from saywright.understanding.working import Working
 
 _FEWEST_DIGITS: Final = 3  # "eight five" may as well be the rest of a longer number
-_FINE: Final = 2  # decimals
 _NEAR: Final = Fraction(1, 4)  # of the value beside it, where the limits give no width
 _APART: Final = 2  # times as far from it as the one taken the other readings are at least
 
@@ -49,8 +47,6 @@ def _is_confirmed(reading: Reading, fact: Fact, work: Working) -> bool:
     if pointless and sum(letter.isdigit() for letter in reading.value) < _FEWEST_DIGITS:
         return False
     said = parse_value(reading.value)
-    if pointless and _is_told_alike(reading, spec, work):
-        return True
     others = {parse_value(r.value) for r in measure.readings} - {said}
     if not pointless and not any(PRONOUN in r.flags for r in measure.readings):
         return False
@@ -64,29 +60,6 @@ def _is_confirmed(reading: Reading, fact: Fact, work: Working) -> bool:
         if fits and (not pointless or _places(reading.value) == _places(known.in_sheet_unit or "")):
             return True
     return False
-
-
-def _is_told_alike(reading: Reading, spec: Characteristic, work: Working) -> bool:
-    """ "Upper nine ninety six, lower nine ninety five": two, each as fine as the other, within the limits.
-
-    One alone asks; that both are slips of hearing, and both come out so, is no chance.
-    """
-    return _is_as_fine(reading, spec) and any(
-        (other.component, other.characteristic) == (reading.component, reading.characteristic)
-        and other.which != reading.which
-        and other.heard != reading.heard
-        and {f.kind for f in other.flags if f.level == "ask"} <= {FlagKind.NUMBER_AMBIGUOUS}
-        and _places(other.value) == _places(reading.value)
-        and _is_as_fine(other, spec)
-        for other in work.readings()
-    )
-
-
-def _is_as_fine(reading: Reading, spec: Characteristic) -> bool:
-    """True where *reading* is within the limits, to a hundredth at least."""
-    fine = _places(reading.value) >= _FINE
-    whole = None not in spec.limits and reading.unit == spec.unit and reading.which is not None
-    return fine and whole and is_inside(spec, parse_value(reading.value))
 
 
 def _is_like_its_fellow(reading: Reading, said: Fraction, others: set[Fraction], work: Working) -> bool:
