@@ -128,7 +128,7 @@ _WHOLE = (
     "",
 )
 _FIRST = (
-    "At first sight, on commit 6093952, before any line was used:",
+    "At first sight, at the commit named, before any line was used:",
     "",
 )
 
