@@ -34,7 +34,7 @@ from saywright.understanding.sides.trailing_positions import (
 from saywright.understanding.subjects.ages_apart import ages_apart
 from saywright.understanding.subjects.attach_facts import add_fact
 from saywright.understanding.subjects.attach_subjects import put_lead, put_subject
-from saywright.understanding.subjects.ellipsis import fill_gaps, is_counted_beside, same_movement
+from saywright.understanding.subjects.ellipsis import fill_gaps, one_of_them, same_movement
 from saywright.understanding.subjects.holders import (
     is_between,
     is_shape,
@@ -182,8 +182,8 @@ def _put_word(walk: Walk, phrase: Phrase) -> None:
         return
     if "FILLER" in phrase.tags and walk.texts[phrase.start] in PARTICLES:
         return  # "goes back in the rear": its verb has it
-    if "ONE" in phrase.tags and walk.current and is_counted_beside(walk):
-        same_movement(walk)  # "cover off, six bolts, one's bent"
+    if "ONE" in phrase.tags and walk.current:
+        one_of_them(walk)
     walk.glue.add("WORD")
     there_is = walk.texts[phrase.start : phrase.end + 1] in {("there", "is"), ("there", "are")}
     if there_is or (not phrase.tags and is_past(walk.texts[phrase.start])):

@@ -20,6 +20,7 @@ from saywright.understanding.quantities.words import (
     POINTING,
     VALUE_FOLLOWS,
 )
+from saywright.understanding.wordforms import is_past
 
 # Shares that are also positions: "a third one".
 _POSITIONS: Final = frozenset(
@@ -53,7 +54,7 @@ def is_noun(words: Sequence[str], at: int, end: int, units: Units) -> bool:
 def is_thing(words: Sequence[str], at: int) -> bool:
     """True where the "one" at word *at* stands for a thing: "the left one", "that bent one"."""
     before = words[at - 1]
-    if before in DESCRIBING or before in DETERMINERS:
+    if before in DESCRIBING or before in DETERMINERS or _is_one_so(words, at):
         return True
     return at > 1 and words[at - 2] in DETERMINERS and before not in VALUE_FOLLOWS
 
@@ -103,6 +104,13 @@ def subject(words: Sequence[str], end: int, units: Units) -> bool:
     """True where a bare "one" goes on as a sentence: "one is bent", "one of them", "one turns freely"."""
     following = words[end] if end < len(words) else ""
     return following in AFTER_PRONOUN or (following in ("turns", "revs") and following in units)
+
+
+def _is_one_so(words: Sequence[str], at: int) -> bool:
+    """ "pads out, one cracked", "both worn one missing": of what was told of just now, one is so."""
+    following = words[at + 1] if at + 1 < len(words) else ""
+    told = words[at - 1] in {"out", "off", "in", "on", "fine", "good"} or is_past(words[at - 1])
+    return told and (is_past(following) or following in {"missing", "gone", "split"})
 
 
 def is_no_number(words: Sequence[str], at: int, end: int, units: Units) -> bool:

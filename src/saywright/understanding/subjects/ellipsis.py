@@ -125,6 +125,15 @@ def counted_before(walk: Walk, said: Subject) -> None:
         same_movement(walk, too=walk.glue == {"AND"})
 
 
+def one_of_them(walk: Walk) -> None:
+    """ "both pads out, one is cracked", "six bolts, one's bent": of them one that is not told apart."""
+    if is_counted_beside(walk):
+        same_movement(walk)  # "cover off, six bolts, one's bent"
+    held = walk.current[-1]
+    if len(walk.current) == 1 and walk.last is not None and not held.which and (held.many or held.selector):
+        walk.current = [replace(held, selector="", count=None, many=False, single=True)]
+
+
 def is_counted_beside(walk: Walk) -> bool:
     """ "cover off five bolts and the gasket's torn": so many bolts right behind the movement."""
     held, last = walk.current[-1], walk.last

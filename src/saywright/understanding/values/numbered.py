@@ -45,13 +45,16 @@ def _goes_with_number(tag: Tag, before: Sequence[Tag], texts: Sequence[str]) -> 
 def _numbered_one(
     tag: Tag, after: Sequence[Tag], before: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon
 ) -> bool:
-    """ "spring one is an inch": the first of several that are told by number."""
+    """ "spring one is an inch", "carb one bowl off": the first of several that are told by number."""
     if texts[tag.start : tag.end] != ("one",) or not before or before[-1].kind != "PART":
         return False
     part = before[-1]
     named = [lexicon.sheet.get(c) for c in part.meaning.parts]
     several = [c for c in named if c is not None and c.count > 1 and not c.positions]
     plain = bool(several) and not part.meaning.many and part.order is None
+    if plain and after and after[0].kind == "PART" and not after[0].meaning.many:
+        held = map(lexicon.sheet.get, after[0].meaning.parts)
+        return all(c is not None and "1" in c.whiches and c.id not in part.meaning.parts for c in held)
     return plain and bool(after) and ("COP" in after[0].tags or texts[after[0].start] in _IS)
 
 
