@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 from typing import Final, Literal
 
 from saywright.sheets.model import Component
@@ -33,6 +34,13 @@ _CUTS: Final[dict[str, tuple[int, ...]]] = {
     "ASAS": (2, 4), "SASA": (2, 4), "ASSA": (2, 4), "SAS": (1, 3), "ASS": (2, 3), "AS": (2,), "SA": (2,)
 }  # fmt: skip
 _CLOSES: Final = frozenset({BREAK, "and", "then", "now", "so", "mind"})
+_TURNS: Final = frozenset({"left", "right"})  # words of their own, too: "left over", "right at the top"
+_JOINS: Final = frozenset({BREAK, "and"})
+_NO_SIDE: Final = frozenset(
+    ["down", "first", "up", "at", "away", "there", "here", "to", "over", "through", "off", "where", "by",
+     "next", "behind", "home", "a", "some"]
+)  # fmt: skip
+_NOT_YET: Final = frozenset({"tomorrow", "later", "once", "when", "if", "until", "till", "next"})
 _TWO: Final = 2
 
 
@@ -134,8 +142,10 @@ def _sides(work: Working, part: Component, noun: tuple[int, int], at: int) -> tu
 def _goes_on(texts: Sequence[str], told: Sequence[int], end: int) -> bool:
     """ "… new left foot bolt", "… inner eleven point two": what follows is told of the side."""
     behind = texts[end] if end < len(texts) else BREAK
-    if is_number_word(texts, end):
+    if is_number_word(texts, end) or behind in _NOT_YET:
         return True
+    if end == told[-1] + 1 and texts[told[-1]] in _TURNS and behind in _NO_SIDE:
+        return True  # "the new one right down to the stop"
     beside = len(told) > 1 and told[-1] - told[-2] == 1 and texts[told[-2]] in _AGES
     return beside and end == told[-1] + 1 and behind not in _CLOSES
 
@@ -151,7 +161,7 @@ def _pairs(texts: Sequence[str], told: Sequence[int], part: Component) -> list[_
     kinds = "".join("A" if texts[at] in _AGES else "S" for at in told)
     if kinds == "ASS" and "back" not in texts[told[1] :]:
         return []  # "new ones left and right", "a new one on the rear, the front one stays"
-    cuts = (2, 3) if kinds == "SAS" and _is_its_own(texts, told) else _CUTS.get(kinds, ())
+    cuts = (2, 3) if kinds == "SAS" and _is_of_first(texts, told) else _CUTS.get(kinds, ())
     out: list[_Side] = []
     first = 0
     for last in cuts:
@@ -163,9 +173,12 @@ def _pairs(texts: Sequence[str], told: Sequence[int], part: Component) -> list[_
     return out
 
 
-def _is_its_own(texts: Sequence[str], told: Sequence[int]) -> bool:
-    """ "left gets its own, right …": the age is of the side before it."""
-    return texts[told[1]] == "own" or texts[told[1] - 1] in {"its", "his"}
+def _is_of_first(texts: Sequence[str], told: Sequence[int]) -> bool:
+    """ "left gets its own, right …", "left new and right …": the age is of the side before it."""
+    if texts[told[1]] == "own" or texts[told[1] - 1] in {"its", "his"}:
+        return True
+    apart = [not _JOINS.isdisjoint(texts[a:b]) for a, b in pairwise(told)]
+    return apart == [False, True]
 
 
 def _all_went_in(texts: Sequence[str], noun: tuple[int, int]) -> bool:

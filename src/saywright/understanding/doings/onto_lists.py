@@ -37,6 +37,7 @@ _GO: Final = frozenset(
     ["is", "are", "goes", "go", "going", "can", "will", "to", "wants", "want", "needs", "need", "putting",
      "best", "had"]
 )  # fmt: skip
+_MOVES: Final = frozenset({"on", "in", "off", "out", "back"})  # what is put moves, and is not on the list
 _ASKS: Final = frozenset({("shall", "i"), ("should", "i"), ("shall", "we"), ("should", "we")})
 
 
@@ -58,7 +59,11 @@ def put_on_list(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     verbs = (i for i in range(begin - 1, max(-1, begin - REACH), -1) if texts[i] in PUT)
     verb = next(verbs, None)
     if verb is not None:
+        if texts[verb] == "have" and texts[verb + 1] in {"i", "we", "you"}:
+            return tokens  # "have I got the shims on the list"
         said = set(texts[verb + 1 : begin])
+        if not said.isdisjoint(_MOVES):
+            return _behind_link(tokens, texts, range(verb + 1, begin), rest, lexicon)
         pointed = bool(said) and said <= POINTS | HOW_MANY
         if not pointed and not names_part(texts, verb + 1, begin, lexicon):
             return tokens
@@ -67,6 +72,18 @@ def put_on_list(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
             cut -= 1
         return ordered(tokens, cut, verb + 1, begin, rest)
     return _goes_on_list(tokens, texts, begin, rest, lexicon)
+
+
+def _behind_link(
+    tokens: Tokens, texts: list[str], said: range, rest: int, lexicon: Lexicon
+) -> Tokens:
+    """ "Put the hub back on and the shims on the list": of what is put, the last goes there."""
+    link = next((i for i in reversed(said) if texts[i] in LINKS), None)
+    if link is None or not names_part(texts, link + 1, said.stop, lexicon):
+        return tokens
+    if not _MOVES.isdisjoint(texts[link + 1 : said.stop]):
+        return tokens
+    return ordered(tokens, link + 1, link + 1, said.stop, rest)
 
 
 def _is_list(texts: Sequence[str], at: int) -> bool:

@@ -51,6 +51,7 @@ _SIGNS: Final = frozenset(
         "needing",
     ]
 )
+_BEHIND_THING: Final = frozenset({"for", "off", "from", "to", "so"})  # what is asked for ends there
 _CLOSED_BY: Final = frozenset({"needed", "wanted", "required"})
 
 
@@ -103,13 +104,15 @@ def _put_down_for(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     if named and "new" in texts[begin : begin + 2]:
         return tokens  # "put it down for a new seal" stands for a need
     many = behind_quantity(texts, begin)
+    if not named and texts[at - 1] in POINTS and NUMBERS.issuperset(texts[begin:many]):
+        return tokens  # "put them down for ten"
     if not named and not (many > begin and ended(texts, many)):
         return tokens
     return ordered(tokens, at - 2, begin, len(tokens), len(tokens))
 
 
 def _asked_for(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
-    """ "Could you order two wipers for me", "can you get me a couple of wipers"."""
+    """ "Could you order two wipers for me"; not "could you get me a torque wrench for the top caps"."""
     at = next((i for i in range(len(texts) - 3) if texts[i] in MAY and texts[i + 1] == "you"), None)
     if at is None or "?" in texts or (at and texts[at - 1] not in {BREAK, *LINKS}):
         return tokens
@@ -118,7 +121,8 @@ def _asked_for(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
         verb += 1
     begin = verb + 1 + (texts[verb + 1] in PERSONS)
     asked = texts[verb] == "order" or (texts[verb] in {"get", "fetch", "grab"} and begin > verb + 1)
-    if not asked or not names_part(texts, begin, len(texts), lexicon) or texts[begin] not in SOME:
+    thing = next((i for i in range(begin, len(texts)) if texts[i] in _BEHIND_THING), len(texts))
+    if not asked or not names_part(texts, begin, thing, lexicon) or texts[begin] not in SOME:
         return tokens
     end = next((i for i in range(begin, len(texts)) if behind_tail(texts, i) > i), len(texts))
     return ordered(tokens, at, begin, end, behind_tail(texts, end))

@@ -28,6 +28,11 @@ _WRITERS: Final = frozenset(
 _WRITTEN: Final = frozenset(["it", "this", "a", "on", "them", "your", "my", "up", "down", "me", "one"])
 _WARNED: Final = frozenset(["him", "her", "them", "you", "the", "me", "us", "people", "whoever"])
 _WARNERS: Final = frozenset(["to", "i", "we", "you", "did", "will", "must", "should", "always", "and"])
+_OPENS: Final = frozenset({"", BREAK, "then", "so", "but", "please"})
+_WORN_SO: Final = frozenset(
+    ["", BREAK, "at", "on", "in", "by", "down", "out", "flat", "through", "thin", "along", "away", "smooth",
+     "though", "and", "but"]
+)  # fmt: skip
 _KNOWERS: Final = frozenset(
     ["i", "you", "we", "they", "he", "she", "who", "to", "not", "do", "does", "did", "could", "would",
      "should", "let", "must", "might", "may", "will", "never", "well", "already", "all", "got", "can",
@@ -84,7 +89,9 @@ def _is_right(before: str, behind: str, lexicon: Lexicon) -> bool:
 
 
 def _is_worn(before: str, behind: str, lexicon: Lexicon) -> bool:  # noqa: ARG001
-    """ "warn at the seal"; not "I'd warn the owner"."""
+    """ "warn at the seal", "ring warn in it"; not "I'd warn the owner", "warn owner about it"."""
+    if before in _OPENS:
+        return behind in _WORN_SO
     return before not in _WARNERS and behind not in _WARNED
 
 
@@ -136,8 +143,13 @@ def _is_there(before: str, behind: str, lexicon: Lexicon) -> bool:  # noqa: ARG0
 
 
 def _is_by(before: str, behind: str, lexicon: Lexicon) -> bool:  # noqa: ARG001
-    """ "bye the way", "turned bye hand"."""
+    """ "bye the way", "turned bye hand"; not "buy the hose"."""
     return behind in {"the", "hand", "a", "itself"} and before != "say"
+
+
+def _is_by_hand(before: str, behind: str, lexicon: Lexicon) -> bool:  # noqa: ARG001
+    """ "buy the way", "turned buy hand"; not "buy a hose", "need to buy the seals"."""
+    return behind in {"hand", "itself"} or (behind == "the" and is_past(before))
 
 
 def _is_do(before: str, behind: str, lexicon: Lexicon) -> bool:  # noqa: ARG001
@@ -158,7 +170,7 @@ _PLACED: Final[Mapping[str, tuple[str, _Test]]] = {
     "our": ("are", _is_are),
     "their": ("there", _is_there),
     "bye": ("by", _is_by),
-    "buy": ("by", _is_by),
+    "buy": ("by", _is_by_hand),
     "dew": ("do", _is_do),
     "due": ("do", _is_do),
 }

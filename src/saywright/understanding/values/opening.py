@@ -13,9 +13,9 @@ _GOES: Final = {("goes", "off"), ("went", "off"), ("lets", "go"), ("let", "go")}
 _PARTICLES: Final = frozenset({"off", "open", "up", "out", "over"})
 AT: Final = frozenset({"at", "on", "by", "around", "round"})
 _SHUTS: Final = frozenset(
-    ["reseats", "reseated", "closes", "closed", "shuts", "shut", "holds", "held", "resets", "drops",
-     "dropped", "seals", "sealed"]
-)  # fmt: skip
+    ["reseats", "reseated", "closes", "closed", "shuts", "shut", "resets"]
+)
+_STAYS: Final = frozenset({"holds", "held", "drops", "dropped", "seals", "sealed"})  # of what opened before
 
 
 def opens_at(texts: Sequence[str], start: int) -> bool:
@@ -26,8 +26,10 @@ def opens_at(texts: Sequence[str], start: int) -> bool:
 
 
 def shuts_at(texts: Sequence[str], start: int) -> bool:
-    """ "lifts at ten and a half, reseats at nine": at what it closes again."""
-    return _verb_before(texts, start, _SHUTS)
+    """ "lifts at ten and a half, reseats at nine": at what it closes again; not "air spring holds at ninety"."""
+    if _verb_before(texts, start, _SHUTS):
+        return True
+    return _verb_before(texts, start, _STAYS) and any(opens_at(texts, at) for at in range(2, start - 1))
 
 
 def _verb_before(texts: Sequence[str], start: int, verbs: frozenset[str]) -> bool:

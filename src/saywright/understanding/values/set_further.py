@@ -10,8 +10,10 @@ from dataclasses import replace
 from itertools import pairwise
 
 from saywright.quantity import parse_value
+from saywright.understanding.bench_words import PLACES_ON_IT
 from saywright.understanding.discourse import reading_key
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.statements import Correction, Reading, Remark, Statement
 from saywright.understanding.subjects.noun_phrases import Subject, subject_of_components
 from saywright.understanding.tokens import BREAK
@@ -29,6 +31,11 @@ _OFF_IT = frozenset({"high", "low", "much", "tight", "slack", "loose", "far", "b
 _NOT_YET = frozenset({("not", "enough"), ("not", "quite"), ("not", "there"), ("nearly", "there")})
 _ANY = _BITS | {"too", "still", "not", "nearly"}  # one of them is said, or nothing is set further
 _BESIDE = frozenset({Remark, Correction})
+_LEADS_TO_PLACE = frozenset({"at", "on", "by", "near", "towards", "in", "round"})
+_POINTS = frozenset({"the", "this", "that", "one"})
+_PLACES = PLACES_ON_IT - {"way", "lot", "part"}
+_SET_ASIDE = ("there", "there")
+_ENDS = frozenset({"", "and", "it", "is", "now", "though", "say"})
 _REACH = 3  # utterances back in which the value before stands
 
 
@@ -109,8 +116,11 @@ def _read_as_one(group: Sequence[Statement], work: Working) -> list[Reading]:
 
 
 def _goes_further(words: Sequence[str]) -> bool:
-    """ "a hair more", "up a bit", "still too low", "not quite"; not "a bit more than I'd like"."""
-    if _ANY.isdisjoint(words) or "than" in words:
+    """ "a hair more", "up a bit", "still too low", "not quite"; not "a bit more than I'd like".
+
+    Nor "a bit less at the bottom", which is read at another place on it.
+    """
+    if _ANY.isdisjoint(words) or "than" in words or _is_elsewhere(words):
         return False
     for at, pair in enumerate(pairwise((*words, BREAK))):
         one, two = pair
@@ -118,4 +128,22 @@ def _goes_further(words: Sequence[str]) -> bool:
             return True
         if pair in _NOT_YET or (one in _WAYS and two == "a" and not _BITS.isdisjoint(words[at + 2 : at + 4])):
             return True
+    return False
+
+
+def _is_elsewhere(words: Sequence[str]) -> bool:
+    """ "at the bottom", "on the other edge": read at another place on the part; not "on the bottom screw".
+
+    Such a place may have been set aside: then "there" stands for each of its words.
+    """
+    said = [word.strip(",.") for word in words]
+    for at, pair in enumerate(pairwise(said)):
+        if pair == _SET_ASIDE:
+            return True
+        if pair[0] not in _LEADS_TO_PLACE or pair[1] not in _POINTS:
+            continue
+        for place in range(at + 2, min(at + 4, len(said))):
+            behind = said[place + 1] if place + 1 < len(said) else ""
+            if said[place] in _PLACES and (behind in _ENDS or behind in CLASSES):
+                return True
     return False

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
+from saywright.flags import FlagKind, flag
 from saywright.understanding.facts import Fact
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.values.by_verb import could_be
@@ -45,7 +46,21 @@ def by_what_it_does(work: Working, fact: Fact, components: Sequence[str]) -> lis
     if not own and any(key[0] in told for key in able):
         return []  # "needle and seat in, pops at nine": the seat's alone
     found = own or able
-    return found if len(found) == 1 else []
+    if len(found) != 1:
+        return []
+    if not own and told:
+        if any(_fits(work, fact, part) for part in told):
+            return []  # "outlet valve lifts at one point two": how far it lifts
+        fact.doubts = (*fact.doubts, flag(FlagKind.PART_AMBIGUOUS, "another part was named beside it"))
+    return found
+
+
+def _fits(work: Working, fact: Fact, component: str) -> bool:
+    """True where the number may be something of *component* itself, by its size."""
+    part = work.sheet.get(component)
+    return part is not None and any(
+        could_be(fact, (c.unit,), c) for c in part.characteristic if c.plausible is not None
+    )
 
 
 def _kind(texts: Sequence[str], start: int) -> str:
