@@ -48,8 +48,7 @@ def put_on_list(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
         return tokens
     begin = at - 1 - (texts[at - 1] in _KINDS)
     begin -= 1 + (texts[begin - 2 : begin] == ["down", "on"])
-    asks = any(pair in _ASKS for pair in pairwise(texts))
-    if begin < 0 or asks or not NOT.isdisjoint(texts):
+    if begin < 0 or any(pair in _ASKS for pair in pairwise(texts)) or not NOT.isdisjoint(texts):
         return tokens
     rest = behind_tail(texts, at + 1)
     if not begin and texts[rest:] in (["it", "goes"], ["they", "go"], ["that", "goes"], ["those", "go"]):
@@ -59,24 +58,28 @@ def put_on_list(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     verbs = (i for i in range(begin - 1, max(-1, begin - REACH), -1) if texts[i] in PUT)
     verb = next(verbs, None)
     if verb is not None:
-        if texts[verb] == "have" and texts[verb + 1] in {"i", "we", "you"}:
-            return tokens  # "have I got the shims on the list"
-        said = set(texts[verb + 1 : begin])
-        if not said.isdisjoint(_MOVES):
-            return _behind_link(tokens, texts, range(verb + 1, begin), rest, lexicon)
-        pointed = bool(said) and said <= POINTS | HOW_MANY
-        if not pointed and not names_part(texts, verb + 1, begin, lexicon):
-            return tokens
-        cut = verb
-        while cut and texts[cut - 1] in SPEAKS | MAY | POLITE:
-            cut -= 1
-        return ordered(tokens, cut, verb + 1, begin, rest)
+        return _is_put(tokens, texts, range(verb, begin), rest, lexicon)
     return _goes_on_list(tokens, texts, begin, rest, lexicon)
 
 
-def _behind_link(
-    tokens: Tokens, texts: list[str], said: range, rest: int, lexicon: Lexicon
-) -> Tokens:
+def _is_put(tokens: Tokens, texts: list[str], put: range, rest: int, lexicon: Lexicon) -> Tokens:
+    """ "Stick two wipers on the list": *put* is from the verb to the list."""
+    verb, begin = put.start, put.stop
+    if texts[verb] == "have" and texts[verb + 1] in {"i", "we", "you"}:
+        return tokens  # "have I got the shims on the list"
+    said = set(texts[verb + 1 : begin])
+    if not said.isdisjoint(_MOVES):
+        return _behind_link(tokens, texts, range(verb + 1, begin), rest, lexicon)
+    pointed = bool(said) and said <= POINTS | HOW_MANY
+    if not pointed and not names_part(texts, verb + 1, begin, lexicon):
+        return tokens
+    cut = verb
+    while cut and texts[cut - 1] in SPEAKS | MAY | POLITE:
+        cut -= 1
+    return ordered(tokens, cut, verb + 1, begin, rest)
+
+
+def _behind_link(tokens: Tokens, texts: list[str], said: range, rest: int, lexicon: Lexicon) -> Tokens:
     """ "Put the hub back on and the shims on the list": of what is put, the last goes there."""
     link = next((i for i in reversed(said) if texts[i] in LINKS), None)
     if link is None or not names_part(texts, link + 1, said.stop, lexicon):

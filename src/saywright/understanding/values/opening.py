@@ -12,9 +12,7 @@ _OPENS: Final = frozenset(
 _GOES: Final = {("goes", "off"), ("went", "off"), ("lets", "go"), ("let", "go")}
 _PARTICLES: Final = frozenset({"off", "open", "up", "out", "over"})
 AT: Final = frozenset({"at", "on", "by", "around", "round"})
-_SHUTS: Final = frozenset(
-    ["reseats", "reseated", "closes", "closed", "shuts", "shut", "resets"]
-)
+_SHUTS: Final = frozenset(["reseats", "reseated", "closes", "closed", "shuts", "shut", "resets"])
 _STAYS: Final = frozenset({"holds", "held", "drops", "dropped", "seals", "sealed"})  # of what opened before
 
 
@@ -26,7 +24,7 @@ def opens_at(texts: Sequence[str], start: int) -> bool:
 
 
 def shuts_at(texts: Sequence[str], start: int) -> bool:
-    """ "lifts at ten and a half, reseats at nine": at what it closes again; not "air spring holds at ninety"."""
+    """ "lifts at ten and a half, reseats at nine": at what it closes; not "air spring holds at ninety"."""
     if _verb_before(texts, start, _SHUTS):
         return True
     return _verb_before(texts, start, _STAYS) and any(opens_at(texts, at) for at in range(2, start - 1))
