@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from saywright.understanding.around import Around
-from saywright.understanding.bench_words import NEUTRAL, SWITCHED
+from saywright.understanding.bench_words import NEUTRAL, SWITCHED, WORKSHOP
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.set_there import SITS, set_there
 from saywright.understanding.meanings import Meaning
@@ -59,6 +59,8 @@ def is_idle(around: Around, at: int, following: int) -> bool:
         stood
         or (before in _AS_IT and texts[at] in {"came", "come", "comes", "went"})
         or _was_there(texts, at, following)
+        or (texts[following - 1] == "back" and _to_the_workshop(around, following))
+        or (before == "back" and _to_the_workshop(around, at))
     ):
         return True  # "was in hole three", "same as came out"
     told = before in {"it", "them"} and not _SAYS.isdisjoint(texts[max(0, at - 2) : at])  # "I'll read it out"
@@ -83,6 +85,14 @@ def is_idle(around: Around, at: int, following: int) -> bool:
         or _came_from(around, at, following)
     )
     return fit or elsewhere or _hung_on(around, at, following) or _is_switched(around, following)
+
+
+def _to_the_workshop(around: Around, at: int) -> bool:
+    """ "slide back in the tray", "goes back in tray": where it lies, and no part it is fitted to."""
+    if around.text(at) not in {"in", "on", "into", "onto"}:
+        return False
+    place = at + 1 + (around.text(at + 1) in _ARTICLES)
+    return around.text(place) in WORKSHOP - {"order", "list"} and not around.names_part(place)
 
 
 def _was_there(texts: Sequence[str], at: int, following: int) -> bool:

@@ -105,9 +105,10 @@ def _in_a_while(texts: tuple[str, ...], to: int, lexicon: Lexicon) -> bool:
 
 
 def _laid_aside(texts: tuple[str, ...], to: int, lexicon: Lexicon) -> bool:
-    """ "put a gasket on the parts list", "the cover in the bath": no place on the job."""
+    """ "put a gasket on the parts list", "the cover in the bath", "back in tray": no place on the job."""
     if texts[to + 1 : to + 2] != ("the",):
-        return False
+        bare = tuple(texts[to + 1 : to + 3])
+        return bare[:1] != () and bare[0] in WORKSHOP and bare[1:] in {(), (BREAK,), ("and",)}
     place = texts[to + 2 : to + 3]
     if texts[to + 3 : to + 4] == ("list",) or place == ("list",):
         return True

@@ -25,6 +25,7 @@ _TRAVELS = frozenset({"goes", "go", "comes", "moves", "travels", "moving", "goin
 _DISTANCES = frozenset({"length", "angle"})
 _OF_THE_MACHINE = frozenset({"gone", "all", "been", "well", "really", "a"})
 _ARTICLES = frozenset({"the", "a", "an", "my"})
+_PLACE_ENDS = frozenset({"", BREAK, "and", "then", "for", "with", "now"})
 _MAY_MEAN_ELSE = frozenset({"QUESTION", "MOVE_ON", "MOVE_OFF", "SCRATCH"})  # tags that `_means_else` asks for
 
 
@@ -97,6 +98,8 @@ def _goes_elsewhere(around: Around, at: int, match: tuple[int, Meaning]) -> bool
         return False
     if around.texts[at] in _BE and match[0] == 2 and _tells_state(around.names(at + 1)):
         return True  # "is in good order", "is in soak"
+    if around.text(end) in WORKSHOP and not around.names_part(end):
+        return around.text(end + 1) in _PLACE_ENDS  # "slide goes in bin"
     if around.text(end) not in _ARTICLES or around.names_part(end + 1):
         guided = around.texts[at:end] == ("slides", "in") and around.last_kind == "PART"
         return guided and around.text(end) in _ARTICLES  # "plunger slides in the barrel": how it works
