@@ -181,7 +181,7 @@ def _put_statements(work: Working, begin: int) -> None:
         fact.subjects = _made_out(fact, told, work)
         if taken and any(start < fact.phrase.end and fact.phrase.start < end for start, end in taken):
             continue
-        reason = outside(fact, told, work.texts)
+        reason = outside(fact, told, work.texts, work.sheet)
         if reason:
             if reason == "not moved" and settler.doings.fits_later(fact):
                 continue

@@ -1,6 +1,7 @@
 """States that were believed, or ought to be: "I thought it was bent", "it needs to be dead flat". Pure.
 
-What the clause goes on with may say that it was so: "I thought it was cracked and it is".
+What is said behind it may tell that it was so: "I thought it was cracked and it is". That it must
+be cracked is concluded, as no part ought to be.
 """
 
 from __future__ import annotations
@@ -8,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
+from saywright.sheets.model import Sheet
 from saywright.understanding.facts import Fact
 from saywright.understanding.tokens import BREAK
 
@@ -20,6 +22,7 @@ _WHO: Final = frozenset({"i", "we", "you"})
 _WAS: Final = frozenset({"was", "were", "would", "had", "must", "might", "may", "be"})
 _STOPS: Final = frozenset({BREAK, "but", "so", "is", "are", "has", "no"})
 _MUST: Final = frozenset({"must", "should", "shall"})
+_CONCLUDED: Final = frozenset({"must", "has", "have", "had", "got"})  # "it must be seized, it won't turn"
 _OUGHT_TO: Final = frozenset(
     ["want", "wants", "need", "needs", "needed", "has", "have", "had", "ought", "supposed", "meant", "got"]
 )  # fmt: skip
@@ -27,15 +30,18 @@ _OUGHT_REACH: Final = 6  # tokens: "needs to be nice and"
 _WANT: Final = frozenset({"want", "like", "need", "prefer"})
 _CHECK: Final = frozenset({"check", "see", "ensure"})  # "I'd check that it isn't worn"
 _TO_CHECK: Final = frozenset({"", "would", "should", "to", "will", "must", "always"})
+_ANOTHER: Final = frozenset({"new", "another"})
 _IS: Final = frozenset({"is", "are", "was", "were", "has"})
+_IS_SO: Final = tuple((word,) for word in sorted(_IS))
 _OUGHT: Final = _WANT | _CHECK | {"be"}
 _BEFORE: Final = 5  # tokens from "I" to the verb: "I would have sworn"
 _REACH: Final = 9  # from the verb to the state
 _AFTER: Final = 6  # from the state to "and it is"
+_RIGHT_SO: Final = (("i", "was", "right"), ("right", "enough"), ("sure", "enough"))
 _SO: Final = (
     ("and", "it", "is"), ("and", "they", "are"), ("and", "it", "was"), ("and", "so", "it"),
     ("and", "so", "they"),
-    ("and", "i", "was"), ("as", "i", "thought"), ("sure", "enough"), ("and", "sure", "enough"),
+    ("and", "i", "was"), ("as", "i", "thought"),
     ("and", "that", "is"), ("and", "yes"), ("and", "yeah"),
 )  # fmt: skip
 
@@ -56,32 +62,50 @@ def was_believed(fact: Fact, texts: Sequence[str]) -> bool:
     return not _was_so(texts, start)
 
 
-def ought_to_be(fact: Fact, texts: Sequence[str]) -> bool:
+def ought_to_be(fact: Fact, texts: Sequence[str], sheet: Sheet) -> bool:
     """ "The plate needs to be dead flat", "it must be dry": how it ought to be, not how it is."""
     if fact.kind != "finding" or _OUGHT.isdisjoint(texts):
         return False
     head = fact.phrase.head.start if fact.phrase.head is not None else fact.phrase.start
-    if _is_wished(texts, head):
+    fault = not any(_is_good(sheet, one) for one in fact.phrase.meaning.conditions)
+    if _is_wished(texts, head, fault=fault):
         return True
     at = next((i for i in range(head, max(-1, head - _OUGHT_REACH), -1) if texts[i] == "be"), 0)
     if at and texts[at - 1] == "to":
-        return at > 1 and texts[at - 2] in _OUGHT_TO
-    return at > 0 and texts[at - 1] in _MUST
+        return at > 1 and texts[at - 2] in _OUGHT_TO and not (fault and texts[at - 2] in _CONCLUDED)
+    return at > 0 and texts[at - 1] in _MUST and not (fault and texts[at - 1] in _CONCLUDED)
 
 
-def _is_wished(texts: Sequence[str], head: int) -> bool:
+def _is_good(sheet: Sheet, condition: str) -> bool:
+    spec = sheet.get_condition(condition)
+    return spec is not None and spec.good
+
+
+def _is_wished(texts: Sequence[str], head: int, *, fault: bool) -> bool:
     """ "You want those bushings nice and smooth", "I'd check the bearing isn't rumbling": none was found."""
     for at in range(head - 1, max(-1, head - _REACH), -1):
         if texts[at] in _STOPS - {"is", "are"}:
             return False
         before = texts[at - 1] if at else ""
         if texts[at] in _WANT and (before in _WHO or (before, texts[at]) == ("would", "like")):
-            return _IS.isdisjoint(texts[at:head])
+            another = fault and not _ANOTHER.isdisjoint(texts[at:head])  # "I need a new cup, torn on the lip"
+            return not another and _IS.isdisjoint(texts[at:head])
+        if texts[at] == "see" and (before == "to" or texts[at + 1] != "that"):
+            return False  # "you need to see this drum, it's scored"
         if texts[at] in _CHECK and before in _TO_CHECK:
             return not _IS.isdisjoint(texts[at:head])
     return False
 
 
 def _was_so(texts: Sequence[str], start: int) -> bool:
-    behind = range(start + 1, min(len(texts), start + _AFTER))
-    return any(tuple(texts[i : i + len(one)]) == one for i in behind for one in _SO)
+    behind = range(start + 1, len(texts))
+    if any(tuple(texts[i : i + len(one)]) == one for i in behind[: _AFTER - 1] for one in _SO):
+        return True
+    right = any(tuple(texts[i : i + len(one)]) == one for i in behind for one in _RIGHT_SO)
+    return right or any(_turned_out_so(texts, i) for i in behind)
+
+
+def _turned_out_so(texts: Sequence[str], at: int) -> bool:
+    """ "… turns out it has", and no more: not "turns out it is fine"."""
+    told = tuple(texts[at : at + 2]) == ("turned", "out") and tuple(texts[at + 3 : at + 4]) in _IS_SO
+    return told and (at + 4 >= len(texts) or texts[at + 4] in {BREAK, "and"})

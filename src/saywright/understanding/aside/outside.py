@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
+from saywright.sheets.model import Sheet
 from saywright.understanding.aside.believed import ought_to_be, was_believed
 from saywright.understanding.aside.hearsay import hearsay
 from saywright.understanding.aside.not_moved import movement_outside
@@ -41,14 +42,14 @@ _BY_THE = frozenset({("at", "the"), ("by", "the"), ("from", "the")})  # "pressed
 _SPEAKERS = frozenset({"i", "we", "it", "he", "she", "they", "you"})
 
 
-def outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
+def outside(fact: Fact, told: Told, texts: tuple[str, ...], sheet: Sheet) -> str:
     """Why *fact* is not for the record; "" where it is."""
     for mark in told.marks:
         reason = _whole(fact, mark, told, texts)
         if reason:
             return reason
     told_so = hearsay(fact, texts) or ("once believed" if was_believed(fact, texts) else "")
-    told_so = told_so or ("quoted limit" if ought_to_be(fact, texts) else "")
+    told_so = told_so or ("quoted limit" if ought_to_be(fact, texts, sheet) else "")
     if told_so:
         return told_so
     if fact.kind == "value":

@@ -1,10 +1,13 @@
-"""Denials that stand apart from what they deny: "good and no pitting", "has not got a scratch on it"."""
+"""Denials that stand apart from what they deny: "good and no pitting"; how far one reaches: "no scoring, pitting"."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
+from saywright.understanding.conditions.what_is_left import is_amount
+from saywright.understanding.facts import Fact
 from saywright.understanding.subjects.noun_phrases import Selector
+from saywright.understanding.walk import Walk
 
 # A denial reaches over these to the state behind them; over any other word it does not.
 _BETWEEN = frozenset(
@@ -65,3 +68,18 @@ def hardly_more(texts: Sequence[str], start: int) -> bool:
     before = texts[max(0, start - _HARDLY_REACH) : start]
     at = before.index("than") if "than" in before else 0
     return at > 1 and before[at - 1] in {"more", "better"} and before[at - 2] in _HARDLY
+
+
+def goes_on_negated(walk: Walk, fact: Fact) -> bool:
+    """ "no scoring, pitting or corrosion": the negation reaches over a bare list."""
+    last = walk.last
+    if last is None or last.kind != "finding" or not last.negated:
+        return False
+    if fact.degree or fact.phrase.aux:
+        return False
+    head = fact.phrase.head
+    if head is not None and is_amount(walk.texts[head.start : head.end]):
+        return False  # "not worn, plenty left on it"
+    if fact.participle and not last.participle and "OR" not in walk.glue:
+        return False  # "no dents and cracked"
+    return bool(walk.glue & {"OR", "AND", "BREAK"}) and not walk.glue & {"AUX", "MARK", "BUT", "WORD"}

@@ -86,6 +86,8 @@ def worn_flat(around: Around, at: int) -> Meaning | None:
     flat = around.texts[at]
     if flat not in {"flat", "flats"} or at == 0 or (flat == "flat" and around.texts[at - 1] != "a"):
         return None
+    if "for" in around.texts[at:]:
+        return None  # "a flat on it for the spanner": made so
     if around.text(at + 1) == "worn":
         return Meaning(tags=frozenset({"FILLER"}))
     spot = around.lexicon.table.get(("flat", "spot"))
@@ -171,6 +173,8 @@ def _tends_to(around: Around, at: int) -> tuple[int, Meaning] | None:
     """ "cable wants to stick halfway", "it tends to bind": the fault that the verb with its ending names."""
     if around.text(at + 1) != "to" or not around.last_kind or at + 2 >= len(around.texts):
         return None
+    if around.text(at + 3) in _TAKEN:
+        return None  # "start to strip it": what somebody does
     found = around.lexicon.table.get((around.texts[at + 2] + "s",))
     if found is None or not found.conditions or found.parts or found.acts:
         return None

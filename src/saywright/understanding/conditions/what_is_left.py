@@ -5,6 +5,7 @@ Told by an amount, what it is an amount of, that it is left, and where. Of a spr
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final, NamedTuple
 
 from saywright.understanding.around import Around
@@ -71,6 +72,11 @@ def what_is_left(around: Around, at: int) -> tuple[int, Meaning] | None:
     return _told(around, at, end, stuff, little=amount.little)
 
 
+def is_amount(words: Sequence[str]) -> bool:
+    """ "Plenty left on it", "no life in it": it says itself how much; no "not" before a comma reaches it."""
+    return len(words) > 1 and words[0] in LEFT_HEADS and not _TOLD.isdisjoint(words)
+
+
 def _amount(around: Around, at: int) -> _Amount | None:
     """The amount whose words begin at *at*, with a "not" or "has not got" before it."""
     texts, end = around.texts, at
@@ -90,7 +96,9 @@ def _amount(around: Around, at: int) -> _Amount | None:
 
 
 def _down_to_nothing(around: Around, at: int) -> tuple[int, Meaning] | None:
-    """ "front one's down to nothing", "worn down to next to nothing"."""
+    """ "front one's down to nothing", "worn down to next to nothing"; not "clearance down to nothing"."""
+    if around.last_kind == "CHAR":
+        return None
     for size, words in ((3, ("to", "nothing")), (5, ("to", "next", "to", "nothing"))):
         if around.texts[at + 1 : at + size] == words:
             return _told(around, at, at + size, "", little=True)

@@ -17,17 +17,21 @@ _HELPERS: Final = frozenset({"will", "would", "could", "should", "can", "must", 
 _VERBS: Final = frozenset(
     {"get", "do", "be", "need", "want", "have", "go", "come", "stay", "been", "getting"}
 )
+_PRONOUNS: Final = frozenset({"it", "they", "that", "she", "i"})
+_LEADS: Final = frozenset({BREAK, "and", "but", "so", "it"})
 _NEVER: Final = frozenset({"not", "never"})
 
 
 def in_plain_words(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
-    """*tokens* with "off" for the "away" of a part, and "not be reused" for "not go again"."""
+    """*tokens* with "off" for the "away" of a part, "turned out", "not be reused" for "not go again"."""
     texts = tuple([token.text for token in tokens])
     if "both" in texts or "all" in texts:
         tokens = _before_helper(tokens, texts)
         texts = tuple([token.text for token in tokens])
     if "again" in texts:
         tokens = _not_again(tokens, texts)
+    if "turns" in texts:
+        tokens = _found_out(tokens, texts)
     if "away" not in texts:
         return tokens
     away = {at for at, text in enumerate(texts) if text == "away" and _is_off(texts, at, lexicon)}
@@ -64,6 +68,18 @@ def _before_helper(tokens: tuple[Token, ...], texts: tuple[str, ...]) -> tuple[T
             begin = at - 1 - (texts[at - 2] == "they")  # "both will get changed"
             return (*tokens[:begin], tokens[at], tokens[at - 1], *tokens[at + 1 :])
     return tokens
+
+
+def _found_out(tokens: tuple[Token, ...], texts: tuple[str, ...]) -> tuple[Token, ...]:
+    """ "I thought it was cracked, turns out it's fine": nothing came out. But "three turns out it was"."""
+    found = {
+        at
+        for at in range(len(texts) - 2)
+        if texts[at : at + 2] == ("turns", "out")
+        and texts[at + 2] in _PRONOUNS
+        and (at == 0 or texts[at - 1] in _LEADS)
+    }
+    return tuple([replace(t, text="turned") if at in found else t for at, t in enumerate(tokens)])
 
 
 def _not_again(tokens: tuple[Token, ...], texts: tuple[str, ...]) -> tuple[Token, ...]:

@@ -10,7 +10,12 @@ from saywright.understanding.bench_words import (
     PARTICLES,
 )
 from saywright.understanding.conditions.degrees import give_back_degree, how_far, is_good
-from saywright.understanding.conditions.denials import hardly_more, is_compared, is_denied_before
+from saywright.understanding.conditions.denials import (
+    goes_on_negated,
+    hardly_more,
+    is_compared,
+    is_denied_before,
+)
 from saywright.understanding.counting.aloud import is_counted
 from saywright.understanding.doings.in_place import IF_OFF
 from saywright.understanding.doings.light_verbs import said_as_noun
@@ -227,7 +232,7 @@ def _finish_finding(walk: Walk, fact: Fact) -> None:
         "NEG" in fact.aux
         or (walk.denying and not is_good(walk, fact.phrase))
         or _denied_apart(walk, fact.phrase)
-        or _goes_on_negated(walk, fact)
+        or goes_on_negated(walk, fact)
         or _not_thought(walk, fact)
     ) and not not_only(walk.texts, fact.phrase.head.start if fact.phrase.head else fact.phrase.start)
     if hardly_more(walk.texts, fact.phrase.start):
@@ -266,18 +271,6 @@ def _denied_apart(walk: Walk, phrase: Phrase) -> bool:
     """ "and no pitting", "has not been scored", "not a scratch"."""
     head = phrase.head.start if phrase.head is not None else phrase.start
     return any(is_denied_before(walk.texts, at) for at in {phrase.start, head})
-
-
-def _goes_on_negated(walk: Walk, fact: Fact) -> bool:
-    """ "no scoring, pitting or corrosion": the negation reaches over a bare list."""
-    last = walk.last
-    if last is None or last.kind != "finding" or not last.negated:
-        return False
-    if fact.degree or fact.phrase.aux:
-        return False
-    if fact.participle and not last.participle and "OR" not in walk.glue:
-        return False  # "no dents and cracked"
-    return bool(walk.glue & {"OR", "AND", "BREAK"}) and not walk.glue & {"AUX", "MARK", "BUT", "WORD"}
 
 
 def _takes_object(walk: Walk, phrase: Phrase) -> bool:
