@@ -1,4 +1,4 @@
-"""Denials that stand apart from what they deny: "good and no pitting"; how far one reaches: "no scoring, pitting"."""
+"""Denials that stand apart from what they deny, and how far they reach: "good and no pitting"."""
 
 from __future__ import annotations
 
