@@ -151,6 +151,9 @@ PLACES_ON_IT: Final = _words(
     "lower part one ones place places whole lot same length"
 )
 
+# "a touch more", "a hair under": a little of it.
+LITTLE: Final = _words("bit touch hair fraction shade whisker tad smidge smidgen little")
+
 # Words that a letter sounds like, where a part is called by a letter.
 LETTERS: Final = {
     "be": "b", "bee": "b", "see": "c", "sea": "c", "tea": "t", "tee": "t", "pea": "p", "pee": "p",

@@ -12,6 +12,7 @@ from functools import lru_cache
 
 from saywright.quantity import decimal_text
 from saywright.sheets.model import Characteristic
+from saywright.understanding.bench_words import LITTLE
 from saywright.understanding.fixed import fixed
 from saywright.understanding.numbers.words import HOMOPHONES
 from saywright.understanding.tokens import BREAK
@@ -70,7 +71,7 @@ _MORE = (
     ("and", "a", "touch"),
     ("and", "a", "hair"),
 )
-_BIT = frozenset((word,) for word in ("bit", "touch", "hair", "shade", "whisker"))
+_BIT = frozenset((word,) for word in LITTLE)
 _MORE_HEADS = frozenset(words[0] for words in _MORE)
 _ANOTHER = frozenset({"another", "plus"})  # "two and another quarter"
 _THEN_MORE = (["more"], ("more",), ["extra"], ("extra",))

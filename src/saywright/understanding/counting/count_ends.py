@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
-from saywright.understanding.bench_words import COUNT_TALK
+from saywright.understanding.bench_words import COUNT_TALK, LITTLE
 from saywright.understanding.counting.aloud import Count
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.numbers.words import HOMOPHONES
@@ -22,7 +22,7 @@ _TURNS = frozenset({"no", "nope", "wait", "sorry"})
 _STOPPED = frozenset({"down", "free", "out", "in", "tight", "loose", "closed", "shut", "bottom", "there"})
 
 
-_BITS = frozenset(("and", "a", word) for word in ("bit", "touch", "hair", "shade", "whisker", "fraction"))
+_BITS = frozenset(("and", "a", word) for word in LITTLE)
 
 
 def doubts(rest: tuple[str, ...]) -> tuple[Flag, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from saywright.understanding.around import Around
-from saywright.understanding.bench_words import NEUTRAL, SWITCHED, WORKSHOP
+from saywright.understanding.bench_words import LITTLE, NEUTRAL, SWITCHED, WORKSHOP
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.set_there import SITS, set_there
 from saywright.understanding.meanings import Meaning
@@ -30,7 +30,7 @@ _VALUES_OUT = _COME_OUT | {("come", "up"), ("came", "up")}
 _PULLS = frozenset({"pulling", "pulls", "pulled"})
 _WAYS = frozenset({"to", "left", "right", "sideways"})
 _DRAWS = frozenset({"pulling", "drawing", "taking", "pulls", "draws", "pulled"})
-_BITS = frozenset({"bit", "touch", "hair", "shade", "fraction", "lot", "mile"})
+_BITS = LITTLE | {"lot", "mile"}
 _WHILES = frozenset(
     ["minute", "minutes", "second", "seconds", "sec", "mo", "moment", "tick", "while", "bit", "hour", "week"]
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from saywright.understanding.bench_words import LITTLE
 from saywright.understanding.facts import Fact
 from saywright.understanding.quantities.measures import find_measures
 
@@ -11,7 +12,7 @@ TURNING = frozenset(
     ["wound", "winding", "wind", "winds", "turned", "turning", "turn", "turns", "screwed", "screwing", "back",
      "backed", "backs", "backing"]
 )  # fmt: skip
-_LITTLE = frozenset(("a", text) for text in ("bit", "touch", "hair", "fraction", "shade", "little", "smidge"))
+_LITTLE = frozenset(("a", text) for text in LITTLE)
 _BACKED = frozenset({"backed", "back", "backing"})
 
 

@@ -43,9 +43,6 @@ _KNOWN: Final = frozenset(
      "better", "whether"]
 )  # fmt: skip
 _HAVE: Final = frozenset({"has", "have", "had", "is", "are", "not", "never", "already", "just", "always"})
-_ARTICLES: Final = frozenset(
-    {"the", "a", "my", "scrap", "rubbish", "that", "waste", "parts", "in", "recycling"}
-)
 _BE: Final = frozenset({"is", "are", "was", "were", "has", "have"})
 _I_DO: Final = frozenset(
     ["am", "will", "would", "have", "had", "can", "could", "think", "mean", "make", "reckon", "guess", "got",
@@ -70,10 +67,10 @@ def twins_heard(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...
 def _said(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
     """The word that was said at *at*; "" where it is the one that was heard."""
     text = texts[at]
-    if text not in _HEARD or text in lexicon.positions:
+    if text not in _HEARD or text in lexicon.positions or (text in lexicon.words and text not in _TALK):
         return ""
     if text in _ALWAYS:
-        return _ALWAYS[text] if text not in lexicon.words else ""
+        return _ALWAYS[text]
     before = texts[at - 1] if at else ""
     behind = texts[at + 1] if at + 1 < len(texts) else ""
     meant, is_said = _PLACED[text]
@@ -174,4 +171,5 @@ _PLACED: Final[Mapping[str, tuple[str, _Test]]] = {
     "dew": ("do", _is_do),
     "due": ("do", _is_do),
 }
+_TALK: Final = frozenset({"bin", "wear", "their"})  # words of every sheet, not of its parts
 _HEARD: Final = frozenset({*_ALWAYS, *_PLACED})

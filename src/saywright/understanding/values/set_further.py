@@ -10,7 +10,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from saywright.quantity import parse_value
-from saywright.understanding.bench_words import PLACES_ON_IT
+from saywright.understanding.bench_words import LITTLE, PLACES_ON_IT
 from saywright.understanding.discourse import reading_key
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.numbers.words import CLASSES
@@ -20,10 +20,7 @@ from saywright.understanding.tokens import BREAK
 from saywright.understanding.values.fitting import best_choice
 from saywright.understanding.working import Working
 
-_BITS = frozenset(
-    ["hair", "touch", "bit", "tad", "smidge", "smidgen", "fraction", "shade", "whisker", "little", "nip",
-     "nudge", "tickle", "gnat", "mite", "tweak", "click", "turn", "flat"]
-)  # fmt: skip
+_BITS = LITTLE | {"nip", "nudge", "tickle", "gnat", "mite", "tweak", "click", "turn", "flat"}
 _WAYS = frozenset(
     ["more", "further", "less", "up", "down", "out", "in", "back", "higher", "lower", "tighter", "looser"]
 )

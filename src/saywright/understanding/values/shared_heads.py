@@ -7,13 +7,22 @@ from typing import Final
 
 from saywright.flags import FlagKind, flag
 from saywright.quantity import parse_value
+from saywright.understanding.bench_words import HOLDERS, NO_NAME, PARTICLES, PLAIN
 from saywright.understanding.facts import Fact
 from saywright.understanding.numbers.ranked import NumberReading
 from saywright.understanding.quantities.plausible import is_inside, is_plausible
 from saywright.understanding.statements import Reading
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _BEGINS: Final = frozenset({"point", "oh", "o"})
+_BETWEEN: Final = (
+    NO_NAME
+    | PLAIN
+    | HOLDERS
+    | PARTICLES
+    | {BREAK, "the", "a", "an", "of", "it", "is", "for", "from", "worst", "widest", "narrowest", "tightest"}
+)
 _FEWEST: Final = 2  # decimals
 
 
@@ -38,7 +47,7 @@ def share_head(work: Working, fact: Fact) -> None:
         return
     if fact.characteristics and key not in fact.characteristics:
         return
-    if any(c != last.component for s in fact.subjects for c in s.components):
+    if any(c != last.component for s in fact.subjects for c in s.components) or _names_else(work, last, fact):
         return
     value = f"{whole}.{end}"
     if is_plausible(spec, parse_value(f"0.{end}")) or not is_inside(spec, parse_value(value)):
@@ -55,3 +64,12 @@ def share_head(work: Working, fact: Fact) -> None:
     head = fact.phrase.head
     fact.phrase = replace(fact.phrase, head=head and replace(head, measure=said))
     fact.characteristics = (key,)
+
+
+def _names_else(work: Working, last: Reading, fact: Fact) -> bool:
+    """ "Bore thirty two point oh six, clearance point oh eight": what is no place, and not on the sheet."""
+    between = work.texts[work.said[last.id].phrase.end : fact.phrase.start]
+    return any(
+        text not in _BETWEEN and text not in work.lexicon.words and text not in work.lexicon.positions
+        for text in between
+    )
