@@ -10,6 +10,11 @@ from saywright.understanding.values.opening import opens_at
 _TIME_WORDS = frozenset({"by", "until", "till", "before"})
 _HOURS = frozenset(TO_TWELVE)
 _LATE_HOURS = _HOURS - {"one", "two"}  # "half one" may be turns counted
+_DAYS = frozenset(
+    [("yesterday",), ("tomorrow",), ("tonight",), ("this", "morning"), ("this", "afternoon"),
+     ("this", "evening"),
+     ("last", "night"), ("in", "the", "morning"), ("in", "the", "afternoon"), ("in", "the", "evening")]
+)  # fmt: skip
 _MINUTES = frozenset({"thirty", "fifteen", "forty", "twenty", "ten", "oh"})
 
 
@@ -20,6 +25,9 @@ def is_time_of_day(fact: Fact, texts: tuple[str, ...]) -> bool:
         return False
     if _is_clock_time(fact, texts) or _falls(fact, texts):
         return True
+    clock = texts[start] in _HOURS and (fact.phrase.end - start == 1 or texts[start + 1] in _MINUTES)
+    if start and texts[start - 1] == "at" and clock and _tells_day(texts, fact.phrase.end):
+        return True
     if opens_at(texts, start):
         return False  # "relief lifts at three oh five"
     if start and (
@@ -28,10 +36,14 @@ def is_time_of_day(fact: Fact, texts: tuple[str, ...]) -> bool:
         return True
     if not start:
         return False
-    clock = texts[start] in _HOURS and (fact.phrase.end - start == 1 or texts[start + 1] in _MINUTES)
     if texts[start - 1] == "at" and clock and not {"o'clock", "oclock"}.isdisjoint(texts):
         return True  # "four two five at twelve o'clock and four two two at six"
     return texts[start - 1] == "at" and clock and not any(s.components for s in fact.subjects)
+
+
+def _tells_day(texts: tuple[str, ...], end: int) -> bool:
+    """ "Head lifted at nine this morning", "at ten yesterday": the day is told right behind it."""
+    return texts[end : end + 1] in _DAYS or texts[end : end + 2] in _DAYS or texts[end : end + 3] in _DAYS
 
 
 def _falls(fact: Fact, texts: tuple[str, ...]) -> bool:
