@@ -151,6 +151,14 @@ PLACES_ON_IT: Final = _words(
     "lower part one ones place places whole lot same length"
 )
 
+# Where it is written, or who made it: "the book says nine", "drawings say nine".
+SOURCES: Final = _words(
+    "card cards sheet sheets book books manual manuals handbook handbooks maker makers manufacturer "
+    "manufacturers chart charts table tables leaflet paperwork papers instructions dealer dealers agent "
+    "agents supplier suppliers internet website forum forums factory notes plate drawing drawings catalogue "
+    "catalogues spec specs"
+)
+
 # "a touch more", "a hair under": a little of it.
 LITTLE: Final = _words("bit touch hair fraction shade whisker tad smidge smidgen little")
 

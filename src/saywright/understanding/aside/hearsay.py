@@ -11,15 +11,11 @@ from typing import Final
 
 from saywright.understanding.aside.own_clauses import own_begin
 from saywright.understanding.aside.would_be import would_happen
+from saywright.understanding.bench_words import SOURCES
 from saywright.understanding.facts import Fact
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.tokens import BREAK
 
-_SOURCES: Final = frozenset(
-    ["card", "sheet", "book", "manual", "handbook", "maker", "makers", "manufacturer", "manufacturers",
-     "chart", "table", "leaflet", "paperwork", "instructions", "dealer", "agent", "supplier", "internet",
-     "website", "forum", "factory", "notes", "plate"]
-)  # fmt: skip
 _QUOTES: Final = frozenset(
     ["says", "say", "said", "wants", "want", "allows", "allow", "gives", "give", "quotes", "quote", "reckons",
      "reckon", "asks", "ask", "calls", "states", "recommends", "recommend", "specifies", "tells", "permits"]
@@ -28,7 +24,8 @@ _RECALLS: Final = frozenset({"remember", "recall", "whose", "reminds"})
 _OUGHT: Final = frozenset({"should", "ought"})
 _OTHERS: Final = frozenset(
     ["neighbour", "neighbor", "mate", "brother", "cousin", "dad", "father", "uncle", "friend", "bloke",
-     "chap", "fella", "lad", "boss", "gaffer", "farmer", "lads"]
+     "chap", "fella", "lad", "boss", "gaffer", "farmer", "lads",
+     "customer", "customers", "owner", "owners"]
 )  # fmt: skip
 _HAVE: Final = frozenset({"has", "had", "have", "runs", "ran", "got", "bought"})
 _CUES: Final = (
@@ -127,7 +124,7 @@ def _ought(before: Sequence[str], fact: Fact) -> bool:
 def quotes(before: Sequence[str]) -> bool:
     """ "card says", "the sheet wants", "the maker allows"."""
     pairs = pairwise(before)
-    return any(source in _SOURCES and verb in _QUOTES for source, verb in pairs)
+    return any(source in SOURCES and verb in _QUOTES for source, verb in pairs)
 
 
 def _quoted_behind(behind: Sequence[str]) -> bool:
@@ -143,16 +140,15 @@ def _quoted_behind(behind: Sequence[str]) -> bool:
         return False  # "past what the card allows", "over what it says in the book"
     pairs = list(pairwise(said))
     told = any(
-        (one in _SOURCES and other in _QUOTES) or (one in _QUOTES and other in _SOURCES)
-        for one, other in pairs
+        (one in SOURCES and other in _QUOTES) or (one in _QUOTES and other in SOURCES) for one, other in pairs
     )
-    return told or any(pair in _GOING_BY and _SOURCES & set(said) for pair in pairs)
+    return told or any(pair in _GOING_BY and SOURCES & set(said) for pair in pairs)
 
 
 def _says_there(before: Sequence[str], behind: Sequence[str]) -> bool:
     """ "it says thirteen point seven on the sheet": where it is written."""
     where = tuple(behind[:3])
-    written = where[:1] in {("on",), ("in",)} and not _SOURCES.isdisjoint(where[1:])
+    written = where[:1] in {("on",), ("in",)} and not SOURCES.isdisjoint(where[1:])
     return written and ("it", "says") in pairwise(before)
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import Final
 
 from saywright.quantity import parse_value
+from saywright.understanding.bench_words import SOURCES
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.quantities.parts import Draft
 from saywright.understanding.quantities.words import (
@@ -50,7 +51,8 @@ _INSTRUMENTS: Final = frozenset(
 )  # fmt: skip
 _NO_SEVERAL: Final = frozenset(
     ["is", "was", "has", "its", "us", "yes", "this", "turns", "reads", "looks", "comes", "measures", "makes",
-     "gives", "shows", "gets", "sits", "runs", "stands", "goes", "takes", "weighs", "pulls", "as"]
+     "gives", "shows", "gets", "sits", "runs", "stands", "goes", "takes", "weighs", "pulls", "as", "others",
+     "lads", "boys", "guys", "blokes", "chaps", "mates", "customers", "owners", "folks", "some"]
 )  # fmt: skip
 _TURN_IT: Final = frozenset({("turn",), ("turned",), ("spin",), ("spun",), ("flip",), ("swap",), ("other",)})
 _OTHER_UNIT: Final = 4  # times as much, or as little, is no value a bit over
@@ -119,8 +121,11 @@ def stands_at(words: tuple[str, ...], start: int) -> bool:
 
 
 def _is_shown(words: tuple[str, ...], start: int) -> bool:
-    """ "feelers say point one eight", "main jets both say one thirty": what is shown is read."""
-    if start < 2 or words[start - 1] != "say":
+    """ "feelers say point one eight", "main jets both say one thirty": what is shown is read.
+
+    Not what "drawings say", nor the lads.
+    """
+    if start < 2 or words[start - 1] != "say" or not SOURCES.isdisjoint(words):
         return False
     said = words[start - 2]
     several = said.endswith("s") and not said.endswith("ss") and said not in _NO_SEVERAL
