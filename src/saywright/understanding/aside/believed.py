@@ -23,6 +23,9 @@ _WAS: Final = frozenset({"was", "were", "would", "had", "must", "might", "may", 
 _STOPS: Final = frozenset({BREAK, "but", "so", "is", "are", "has", "no"})
 _MUST: Final = frozenset({"must", "should", "shall"})
 _CONCLUDED: Final = frozenset({"must", "has", "have", "had", "got"})  # "it must be seized, it won't turn"
+_TO_BE_DONE: Final = tuple(
+    (word,) for word in ("to", "off", "open", "out", "apart", "before", "first", "for", "by", "again")
+)  # "it has to be split to get it off"
 _OUGHT_TO: Final = frozenset(
     ["want", "wants", "need", "needs", "needed", "has", "have", "had", "ought", "supposed", "meant", "got"]
 )  # fmt: skip
@@ -70,6 +73,7 @@ def ought_to_be(fact: Fact, texts: Sequence[str], sheet: Sheet) -> bool:
     fault = not any(_is_good(sheet, one) for one in fact.phrase.meaning.conditions)
     if _is_wished(texts, head, fault=fault):
         return True
+    fault = fault and texts[fact.phrase.end : fact.phrase.end + 1] not in _TO_BE_DONE
     at = next((i for i in range(head, max(-1, head - _OUGHT_REACH), -1) if texts[i] == "be"), 0)
     if at and texts[at - 1] == "to":
         return at > 1 and texts[at - 2] in _OUGHT_TO and not (fault and texts[at - 2] in _CONCLUDED)

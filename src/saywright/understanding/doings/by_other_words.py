@@ -6,6 +6,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.doings.roundabout import LINKS, NUMBERS, ended
+from saywright.understanding.meanings import NOTHING
+from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.tokens import BREAK, Token
 
 if TYPE_CHECKING:
@@ -19,6 +21,7 @@ _VERBS: Final = frozenset(
 )
 _PRONOUNS: Final = frozenset({"it", "they", "that", "she", "i"})
 _LEADS: Final = frozenset({BREAK, "and", "but", "so", "it"})
+_BEFORE_TURNS: Final = frozenset(CLASSES) | {"half", "quarter", "quarters", "full", "complete", "whole"}
 _NEVER: Final = frozenset({"not", "never"})
 
 
@@ -31,7 +34,7 @@ def in_plain_words(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, 
     if "again" in texts:
         tokens = _not_again(tokens, texts)
     if "turns" in texts:
-        tokens = _found_out(tokens, texts)
+        tokens = _found_out(tokens, texts, lexicon)
     if "away" not in texts:
         return tokens
     away = {at for at, text in enumerate(texts) if text == "away" and _is_off(texts, at, lexicon)}
@@ -70,14 +73,15 @@ def _before_helper(tokens: tuple[Token, ...], texts: tuple[str, ...]) -> tuple[T
     return tokens
 
 
-def _found_out(tokens: tuple[Token, ...], texts: tuple[str, ...]) -> tuple[Token, ...]:
+def _found_out(tokens: tuple[Token, ...], texts: tuple[str, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     """ "I thought it was cracked, turns out it's fine": nothing came out. But "three turns out it was"."""
+    unread = not lexicon.table.get(("turns", "out"), NOTHING).characteristics
     found = {
         at
         for at in range(len(texts) - 2)
         if texts[at : at + 2] == ("turns", "out")
         and texts[at + 2] in _PRONOUNS
-        and (at == 0 or texts[at - 1] in _LEADS)
+        and (at == 0 or texts[at - 1] in _LEADS or (unread and texts[at - 1] not in _BEFORE_TURNS))
     }
     return tuple([replace(t, text="turned") if at in found else t for at, t in enumerate(tokens)])
 
