@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import pairwise
 from typing import Final, Literal
 
 from saywright.sheets.model import Component
@@ -34,6 +33,7 @@ _CUTS: Final[dict[str, tuple[int, ...]]] = {
     "ASAS": (2, 4), "SASA": (2, 4), "ASSA": (2, 4), "SAS": (1, 3), "ASS": (2, 3), "AS": (2,), "SA": (2,)
 }  # fmt: skip
 _CLOSES: Final = frozenset({BREAK, "and", "then", "now", "so", "mind"})
+_ARTICLES: Final = frozenset({"a", "an", "its", "the", "his", "my"})
 _TURNS: Final = frozenset({"left", "right"})  # words of their own, too: "left over", "right at the top"
 _JOINS: Final = frozenset({BREAK, "and"})
 _NO_SIDE: Final = frozenset(
@@ -146,6 +146,8 @@ def _goes_on(texts: Sequence[str], told: Sequence[int], end: int) -> bool:
         return True
     if end == told[-1] + 1 and texts[told[-1]] in _TURNS and behind in _NO_SIDE:
         return True  # "the new one right down to the stop"
+    if end == told[-1] + 1 and texts[told[-1]] in _AGES and texts[told[-1] - 1] in _ARTICLES:
+        return behind not in _CLOSES  # "the inner one's got a new shim"
     beside = len(told) > 1 and told[-1] - told[-2] == 1 and texts[told[-2]] in _AGES
     return beside and end == told[-1] + 1 and behind not in _CLOSES
 
@@ -177,8 +179,7 @@ def _is_of_first(texts: Sequence[str], told: Sequence[int]) -> bool:
     """ "left gets its own, right …", "left new and right …": the age is of the side before it."""
     if texts[told[1]] == "own" or texts[told[1] - 1] in {"its", "his"}:
         return True
-    apart = [not _JOINS.isdisjoint(texts[a:b]) for a, b in pairwise(told)]
-    return apart == [False, True]
+    return _JOINS.isdisjoint(texts[told[0] : told[1]])  # "leading one new trailing one honed"
 
 
 def _all_went_in(texts: Sequence[str], noun: tuple[int, int]) -> bool:
