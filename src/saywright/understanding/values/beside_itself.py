@@ -21,6 +21,8 @@ from saywright.understanding.working import Working
 _TURNS: Final = frozenset({"no", "sorry"})  # "… nine thou, no, left"
 _BETWEEN: Final = frozenset({"the", "that", "is", "it", "i", "mean", "a"})  # before the position
 
+_LEFT_IN_IT: Final = frozenset({("left", "in"), ("left", "on"), ("left", "there"), ("of", "life")})
+
 
 def doubt_beside(work: Working) -> None:
     """Readings of this utterance that other words of it speak against ask."""
@@ -30,6 +32,7 @@ def doubt_beside(work: Working) -> None:
             *_put_elsewhere(reading, work.said[reading.id], work),
             *_which_first(reading, work.said[reading.id], work),
             *_fits_another(reading, work.said[reading.id], work),
+            *_is_left_over(reading, work.said[reading.id], work),
         ]
         known = {f.kind for f in reading.flags}
         more = tuple(f for f in found if f.kind not in known)
@@ -50,6 +53,17 @@ def _put_elsewhere(reading: Reading, fact: Fact, work: Working) -> Iterator[Flag
     )
     if said in others and not _is_read_there(reading, said, work):
         yield flag(FlagKind.WHICH_UNCLEAR, f"{component.label}: {said}?")
+
+
+def _is_left_over(reading: Reading, fact: Fact, work: Working) -> Iterator[Flag]:
+    """ "There's a tenth left in it", where only a run out is read: what wears down has so much left."""
+    spec = work.sheet.find(reading.component, reading.characteristic)
+    behind = work.texts[fact.phrase.end : fact.phrase.end + 2]
+    if spec is None or fact.characteristics or behind not in _LEFT_IN_IT:
+        return
+    low, high = spec.limits
+    if low is None and high is not None:
+        yield flag(FlagKind.CHARACTERISTIC_AMBIGUOUS, " ".join(behind))
 
 
 def _is_read_there(reading: Reading, said: str, work: Working) -> bool:
