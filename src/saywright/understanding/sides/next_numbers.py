@@ -30,7 +30,6 @@ _LEADS: Final = frozenset({"and", "then", "so", "right", "okay", "now", BREAK})
 _IS: Final = frozenset({"is", "has"})
 _BEHIND: Final = frozenset({"it", "that", "is", "at"})  # between a pause and the value
 _BREATHS: Final = 2  # utterances back in which the last value stands
-_MOST: Final = len(CARDINALS)
 
 
 def called_out(tokens: tuple[Token, ...], lexicon: Lexicon, state: Discourse) -> tuple[Token, ...]:
