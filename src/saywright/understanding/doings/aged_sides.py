@@ -79,7 +79,9 @@ def put_aged_sides(work: Working, begin: int) -> int:
 def _named(work: Working, begin: int) -> tuple[Component, tuple[int, int], int] | None:
     """The part named at the head, its tokens, and where what is told of it begins: before it, or behind."""
     texts, at = work.texts, begin
-    while at < len(texts) and (texts[at] in _LEADS or texts[at] in _AGES or texts[at] in _words(work)):
+    while at < len(texts) and (
+        texts[at] in _LEADS or texts[at] in _AGES or texts[at] in work.lexicon.positions
+    ):
         at += 1
     found = work.lexicon.match(texts, at) if at < len(texts) else None
     if found is None:
@@ -98,10 +100,6 @@ def _held(work: Working, begin: int) -> tuple[Component, tuple[int, int], int] |
     if held is None or not _has_sides(held):
         return None
     return held, (begin, begin), begin
-
-
-def _words(work: Working) -> frozenset[str]:
-    return frozenset(work.lexicon.positions)
 
 
 def _has_sides(part: Component) -> bool:

@@ -34,23 +34,9 @@ if TYPE_CHECKING:
     from saywright.understanding.lexicon import Lexicon
 
 _SIGNS: Final = frozenset(
-    [
-        "list",
-        "order",
-        "ordered",
-        "get",
-        "need",
-        "want",
-        "have",
-        "take",
-        "needed",
-        "wanted",
-        "required",
-        "down",
-        "wanting",
-        "needing",
-    ]
-)
+    ["list", "order", "ordered", "get", "need", "want", "have", "take", "needed", "wanted", "required",
+     "down", "wanting", "needing"]
+)  # fmt: skip
 _BEHIND_THING: Final = frozenset({"for", "off", "from", "to", "so"})  # what is asked for ends there
 _CLOSED_BY: Final = frozenset({"needed", "wanted", "required"})
 
@@ -63,18 +49,11 @@ def plain_orders(tokens: Tokens, lexicon: Lexicon, *, building: bool) -> Tokens:
     texts = [token.text for token in tokens]
     if _SIGNS.isdisjoint(texts):
         return tokens
-    for found in (
-        _to_get_in,
-        _wanting,
-        put_on_list,
-        _put_down_for,
-        _asked_for,
-        _so_many,
-        _needed,
-        for_this_one,
-    ):
-        tokens = found(tokens, [token.text for token in tokens], lexicon)
-    return tokens if building else _got_in(tokens, [token.text for token in tokens], lexicon)
+    for put_plainly in _FORMS if building else (*_FORMS, _got_in):
+        plain = put_plainly(tokens, texts, lexicon)
+        if plain is not tokens:
+            tokens, texts = plain, [token.text for token in plain]
+    return tokens
 
 
 def _to_get_in(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
@@ -181,3 +160,8 @@ def _got_in(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     while cut and texts[cut - 1] in SPEAKS:
         cut -= 1
     return ordered(tokens, cut, begin, end, end + 1)
+
+
+_FORMS: Final = (
+    _to_get_in, _wanting, put_on_list, _put_down_for, _asked_for, _so_many, _needed, for_this_one
+)  # fmt: skip

@@ -37,11 +37,13 @@ REACH: Final = 16  # tokens from the verb to the list
 
 
 def names_part(texts: Sequence[str], start: int, end: int, lexicon: Lexicon) -> bool:
+    """True where a part is named in [start, end)."""
     words = tuple(texts[:end])
     return any(found.parts or found.aliases for found in (lexicon.names(words, i) for i in range(start, end)))
 
 
 def ended(texts: Sequence[str], at: int) -> bool:
+    """True where the clause ends before *at*."""
     return at >= len(texts) or texts[at] == BREAK or texts[at] in _ENDS
 
 

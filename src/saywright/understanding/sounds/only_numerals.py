@@ -13,7 +13,7 @@ from saywright.understanding.wordforms import is_past
 
 _NO_BENCH_WORDS: Final = frozenset({"won", "fore", "ate"})  # nobody says them of what lies on it
 _EATEN: Final = frozenset({"the", "it", "my", "a", "into", "away", "through", "by"})
-_LITTLE: Final = frozenset({"to", "too", "for"})  # English of their own nearly everywhere
+_PLAIN_ENGLISH: Final = frozenset({"to", "too", "for"})  # English of their own nearly everywhere
 _ORDERS: Final = frozenset({"order", "ordering", "ordered", "need", "needs", "want", "wants"})
 _ENDS: Final = frozenset({"", BREAK, "and", "then"})
 _BEHIND_ROW: Final = frozenset({"is", "are", "was", "were", "has", "have", "had", "off", "out", "on", "in"})
@@ -28,7 +28,7 @@ def only_a_number(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     if text in _NO_BENCH_WORDS:
         own = text in lexicon.words or text in lexicon.positions
         return behind not in _EATEN and not own and (text == "won" or _goes_on(texts, at, lexicon))
-    if text not in _LITTLE:
+    if text not in _PLAIN_ENGLISH:
         return False
     if behind == "of":
         return before not in _ENDS or texts[at + 2 : at + 3] in _ALL_OF

@@ -51,6 +51,7 @@ _I_DO: Final = frozenset(
 _GO_ON: Final = frozenset(["the", "going", "a", "both", "all", "not", "these", "those", "being", "just"])
 _THEY: Final = frozenset({"they", "it", "we", "i", "you", "he"})
 _ENDS: Final = frozenset({"", BREAK, "and", "then", "now"})
+_MODALS: Final = frozenset({"will", "to", "can", "not"})
 
 
 def twins_heard(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
@@ -73,8 +74,11 @@ def _said(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
         return _ALWAYS[text]
     before = texts[at - 1] if at else ""
     behind = texts[at + 1] if at + 1 < len(texts) else ""
-    meant, is_said = _PLACED[text]
-    return meant if is_said(before, behind, lexicon) else ""
+    if text in _PLACED:
+        meant, is_said = _PLACED[text]
+        return meant if is_said(before, behind) else ""
+    meant, is_said_here = _ON_SHEET[text]
+    return meant if is_said_here(before, behind, lexicon) else ""
 
 
 def _is_right(before: str, behind: str, lexicon: Lexicon) -> bool:
@@ -85,14 +89,14 @@ def _is_right(before: str, behind: str, lexicon: Lexicon) -> bool:
     )
 
 
-def _is_worn(before: str, behind: str, lexicon: Lexicon) -> bool:  # noqa: ARG001
+def _is_worn(before: str, behind: str) -> bool:
     """ "warn at the seal", "ring warn in it"; not "I'd warn the owner", "warn owner about it"."""
     if before in _OPENS:
         return behind in _WORN_SO
     return before not in _WARNERS and behind not in _WARNED
 
 
-def _is_no(before: str, behind: str, lexicon: Lexicon) -> bool:  # noqa: ARG001
+def _is_no(before: str, behind: str) -> bool:
     """ "scored know it's just dirty", "know I make it nine"; not "you know", "know what"."""
     if behind in _KNOWN or before in _KNOWERS:
         return False
@@ -105,12 +109,12 @@ def _is_been(before: str, behind: str, lexicon: Lexicon) -> bool:
     return before in _HAVE and done
 
 
-def _is_bin(before: str, behind: str, lexicon: Lexicon) -> bool:  # noqa: ARG001
+def _is_bin(before: str, behind: str) -> bool:
     """ "in the been"."""
     return before in {"the", "scrap", "rubbish", "parts"} and behind in _ENDS
 
 
-def _is_i(before: str, behind: str, lexicon: Lexicon) -> bool:  # noqa: ARG001
+def _is_i(before: str, behind: str) -> bool:
     """ "eye mean", "should eye clean it"."""
     return behind in _I_DO or before in {"should", "shall", "did", "do", "can", "will", "have", "am", "would"}
 
@@ -134,42 +138,34 @@ def _is_are(before: str, behind: str, lexicon: Lexicon) -> bool:
     )
 
 
-def _is_there(before: str, behind: str, lexicon: Lexicon) -> bool:  # noqa: ARG001
-    """ "out of their", "their are a few scratches"."""
-    return behind in _ENDS | _BE
-
-
-def _is_by(before: str, behind: str, lexicon: Lexicon) -> bool:  # noqa: ARG001
+def _is_by(before: str, behind: str) -> bool:
     """ "bye the way", "turned bye hand"; not "buy the hose"."""
     return behind in {"the", "hand", "a", "itself"} and before != "say"
 
 
-def _is_by_hand(before: str, behind: str, lexicon: Lexicon) -> bool:  # noqa: ARG001
+def _is_by_hand(before: str, behind: str) -> bool:
     """ "buy the way", "turned buy hand"; not "buy a hose", "need to buy the seals"."""
     return behind in {"hand", "itself"} or (behind == "the" and is_past(before))
 
 
-def _is_do(before: str, behind: str, lexicon: Lexicon) -> bool:  # noqa: ARG001
-    """ "that'll dew", "it'll due"."""
-    return before in {"will", "to", "can", "not"}
-
-
-_Test = Callable[[str, str, Lexicon], bool]
-_PLACED: Final[Mapping[str, tuple[str, _Test]]] = {
-    "write": ("right", _is_right),
+# Heard → said, where what stands before and behind it tells so; and where the sheet tells it too.
+_PLACED: Final[Mapping[str, tuple[str, Callable[[str, str], bool]]]] = {
     "warn": ("worn", _is_worn),
     "know": ("no", _is_no),
-    "bin": ("been", _is_been),
     "been": ("bin", _is_bin),
     "eye": ("i", _is_i),
     "aye": ("i", _is_i),
-    "wear": ("where", _is_where),
-    "our": ("are", _is_are),
-    "their": ("there", _is_there),
+    "their": ("there", lambda _, behind: behind in _ENDS | _BE),  # "out of their", "their are a few"
     "bye": ("by", _is_by),
     "buy": ("by", _is_by_hand),
-    "dew": ("do", _is_do),
-    "due": ("do", _is_do),
+    "dew": ("do", lambda before, _: before in _MODALS),  # "that'll dew"
+    "due": ("do", lambda before, _: before in _MODALS),
+}
+_ON_SHEET: Final[Mapping[str, tuple[str, Callable[[str, str, Lexicon], bool]]]] = {
+    "write": ("right", _is_right),
+    "bin": ("been", _is_been),
+    "wear": ("where", _is_where),
+    "our": ("are", _is_are),
 }
 _TALK: Final = frozenset({"bin", "wear", "their"})  # words of every sheet, not of its parts
-_HEARD: Final = frozenset({*_ALWAYS, *_PLACED})
+_HEARD: Final = frozenset({*_ALWAYS, *_PLACED, *_ON_SHEET})

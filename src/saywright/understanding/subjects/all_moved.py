@@ -71,11 +71,7 @@ def _several(said: Subject) -> bool:
 def _from_there(words: Sequence[str]) -> bool:
     """ "bolts off the front cover, all four": where they came off, and a break, stand between."""
     led = words[0] == "the" or words[1:3] == ("of", "the")
-    return (
-        led and len(words) <= _PLACE_REACH and words.index(BREAK) == len(words) - 1
-        if BREAK in words
-        else False
-    )
+    return led and len(words) <= _PLACE_REACH and words[-1] == BREAK and BREAK not in words[:-1]
 
 
 def _says_no_more(walk: Walk, after: Phrase) -> bool:

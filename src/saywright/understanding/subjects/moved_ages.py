@@ -30,5 +30,6 @@ def how_old(walk: Walk, last: Fact, said: Subject) -> bool:
 
 
 def cover_told(walk: Walk, last: Fact, said: Subject) -> None:
+    """Count the words of *said* to *last*; nothing leads from them to what follows."""
     last.cover(said.start, said.end)
     walk.glue = set()
