@@ -1,32 +1,44 @@
 """How old what went in is on each side: "tubes in, the old one left, the new one right"; "left gets its own".
 
-Of a part that is fitted once on each of two sides, told at the head of what is said.
+Told at the head of what is said, of a part that is fitted once on each of two sides, or at several places:
+"springs, new one top left, the rest are the old ones".
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import Final, Literal
+from typing import Final
 
 from saywright.sheets.model import Component
+from saywright.understanding.doings.ages_by_place import (
+    AGES,
+    PLACES,
+    Age,
+    Group,
+    Told,
+    groups_of,
+    places_of_group,
+    told_at,
+)
 from saywright.understanding.doings.movements import put_movements
 from saywright.understanding.facts import Fact
 from saywright.understanding.fixed import fixed
 from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.phrases import NO_PHRASE
+from saywright.understanding.sides.turning import count_on, words_on
 from saywright.understanding.subjects.noun_phrases import subject_of_components
 from saywright.understanding.subjects.parts import resolve
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
-Age = Literal["old", "new"]
-_AGES: Final[dict[str, Age]] = {"new": "new", "old": "old", "own": "old", "original": "old"}
-_LEADS: Final = frozenset({"and", "so", "then", "now", "okay", "well", "the", "a", BREAK})
-_ONES: Final = frozenset({"one", "ones", "side"})
+_LEADS: Final = frozenset({"and", "up", "so", "then", "now", "okay", "well", "the", "a", BREAK})
+_ONES: Final = frozenset({"one", "ones", "side", "hole", "bore", "end"})
 _INS: Final = frozenset({"in", "on", "back", "into", "onto"})
 _GOES: Final = frozenset({"goes", "gets", "go", "went", "get", "got", "fitted", "put"})
-_SMALL: Final = frozenset({"the", "a", "an", "its", "his", "for", "at", "to", "and", "is", "has", BREAK})
+_SMALL: Final = frozenset(
+    {"number", "the", "a", "an", "its", "his", "for", "at", "to", "and", "is", "are", "has", BREAK}
+)
 _FILL: Final = _ONES | _INS | _GOES | _SMALL
 _IS: Final = frozenset({"is", "are", "has", "was", "needs", "wants"})
 _CUTS: Final[dict[str, tuple[int, ...]]] = {
@@ -41,6 +53,8 @@ _NO_SIDE: Final = frozenset(
      "next", "behind", "home", "a", "some"]
 )  # fmt: skip
 _NOT_YET: Final = frozenset({"tomorrow", "later", "once", "when", "if", "until", "till", "next"})
+_BEGINS: Final = frozenset({BREAK, "and", "then"})
+_SHORTEST: Final = 4  # words of two ages and two places
 _TWO: Final = 2
 
 
@@ -56,18 +70,20 @@ class _Side:
 
 def put_aged_sides(work: Working, begin: int) -> int:
     """Take the head of what is said as movements, old or new by their sides; where that ends, or *begin*."""
-    if _AGES.keys().isdisjoint(work.texts[begin:]):
+    if AGES.keys().isdisjoint(work.texts[begin:]):
         return begin
-    found = _named(work, begin) or _held(work, begin)
-    if found is None:
-        return begin
-    part, noun, at = found
-    end, sides = _sides(work, part, noun, at)
-    if not sides or not _goes_in(work, part, begin, end) or not _IS.isdisjoint(work.texts[end : end + 1]):
-        return begin
+    head = 0 if begin or work.head else _further(work)
+    if head:
+        work.head = begin = head
+    named, noun = _named(work, begin) or _held(work, begin)
+    gone = [p for p in named if work.off.get(p.id, 0)] if len(named) > 1 else named
+    part = gone[0] if len(gone) == 1 else None
+    end, sides = _sides(work, part, noun, begin) if part is not None and _has_sides(part) else (begin, [])
+    if part is None or not sides or not _went_in(work, part, begin, end):
+        return _put_groups(work, named, noun, begin)
     for side in sides:
-        named = subject_of_components((part.id,), side.start, side.end)
-        said = replace(named, which=(side.which,), age=side.age)
+        said = subject_of_components((part.id,), side.start, side.end)
+        said = replace(said, which=(side.which,), age=side.age)
         made = resolve(said, work.sheet, work.hand, work.now, off=work.off, movement="fitted")
         if made is not None:
             put_movements(work, Fact("on", NO_PHRASE, 0, [said], start=begin, end=end), [made], "fitted")
@@ -76,30 +92,40 @@ def put_aged_sides(work: Working, begin: int) -> int:
     return end
 
 
-def _named(work: Working, begin: int) -> tuple[Component, tuple[int, int], int] | None:
-    """The part named at the head, its tokens, and where what is told of it begins: before it, or behind."""
-    texts, at = work.texts, begin
-    while at < len(texts) and (
-        texts[at] in _LEADS or texts[at] in _AGES or texts[at] in work.lexicon.positions
-    ):
+def _further(work: Working) -> int:
+    """ "seals in and then the new cup in the top and the old one in the bottom": where that begins, or 0."""
+    for at, text in enumerate(work.texts[:-_SHORTEST], start=1):
+        if text in _BEGINS and work.texts[at] not in _BEGINS and (found := _named(work, at)) is not None:
+            told = [_groups(work, part, found[1], at) for part in found[0]]
+            if any(groups and found[1][0] < groups[-1].start for _, groups in told):
+                return at
+    return 0
+
+
+def _named(work: Working, begin: int) -> tuple[list[Component], tuple[int, int]] | None:
+    """The parts that the name at the head may mean, and its tokens."""
+    texts, at, found = work.texts, begin, None
+    while at < len(texts):
+        found = work.lexicon.match(texts, at)
+        if found is not None and (found[1].parts or found[1].aliases):
+            break
+        if texts[at] not in _LEADS | AGES.keys() | PLACES | work.lexicon.positions:
+            return None
         at += 1
-    found = work.lexicon.match(texts, at) if at < len(texts) else None
-    if found is None:
-        return None
-    parts = [work.sheet.get(c) for c in found[1].parts or found[1].aliases]
-    able = [p for p in parts if p is not None and _has_sides(p)]
-    gone = [p for p in able if work.off.get(p.id, 0)] if len(able) > 1 else able
-    if len(gone) != 1:
-        return None
-    return gone[0], (at, at + found[0]), begin
+    parts = [work.sheet.get(c) for c in (found[1].parts or found[1].aliases)] if found is not None else []
+    able = [p for p in parts if p is not None and len(p.whiches) > 1]
+    return (able, (at, at + found[0])) if able and found is not None else None
 
 
-def _held(work: Working, begin: int) -> tuple[Component, tuple[int, int], int] | None:
+def _held(work: Working, begin: int) -> tuple[list[Component], tuple[int, int]]:
     """The part in hand, of which new and old ones are told: "new one on the left, old one on the right"."""
     held = work.sheet.get(work.hand.component) if work.hand is not None else None
-    if held is None or not _has_sides(held):
-        return None
-    return held, (begin, begin), begin
+    return [held] if held is not None and len(held.positions) > 1 else [], (begin, begin)
+
+
+def _went_in(work: Working, part: Component, begin: int, end: int) -> bool:
+    """True where [begin, end) went in, and nothing more is said of the last of them."""
+    return _IS.isdisjoint(work.texts[end : end + 1]) and _goes_in(work, part, begin, end)
 
 
 def _has_sides(part: Component) -> bool:
@@ -110,18 +136,11 @@ def _sides(work: Working, part: Component, noun: tuple[int, int], at: int) -> tu
     """Where what is told of the sides ends, and each of them; none where it is told in another way."""
     texts, told, end = work.texts, [], at
     while end < len(texts):
-        if end == noun[0] and noun[1] > noun[0]:
-            end = noun[1]
-        elif texts[end] in _AGES or texts[end] in part.positions:
+        if texts[end] in AGES or texts[end] in part.positions:
             told.append(end)
             end += 1
-        elif texts[end] in _FILL:
-            end += 1
-        elif (again := work.lexicon.match(texts, end)) is not None and part.id in {
-            *again[1].parts,
-            *again[1].aliases,
-        }:
-            end += again[0]
+        elif over := _over(work, part, noun, end):
+            end = over
         else:
             break
     if not told:
@@ -137,6 +156,71 @@ def _sides(work: Working, part: Component, noun: tuple[int, int], at: int) -> tu
     return (end, pairs) if both and any(p.age for p in pairs) else (at, [])
 
 
+def _over(work: Working, part: Component, noun: tuple[int, int], at: int) -> int:
+    """Past a name of *part*, or a word that tells nothing; 0 where neither stands at *at*."""
+    if at == noun[0] and noun[1] > noun[0]:
+        return noun[1]
+    if work.texts[at] in _FILL:
+        return at + 1
+    again = work.lexicon.match(work.texts, at)
+    return at + again[0] if again is not None and part.id in {*again[1].parts, *again[1].aliases} else 0
+
+
+def _put_groups(work: Working, named: Sequence[Component], noun: tuple[int, int], begin: int) -> int:
+    """Take the head as movements of a part *named*, by their places; where that ends, or *begin*."""
+    read = [(part, *_groups(work, part, noun, begin)) for part in named]
+    able = [one for one in read if one[2] and _went_in(work, one[0], begin, one[1])]
+    gone = [one for one in able if work.off.get(one[0].id, 0)] if len(able) > 1 else able
+    if len(gone) != 1:
+        return begin
+    part, end, groups = gone[0]
+    left = _here(work, part, groups)
+    for group in groups:
+        said = replace(subject_of_components((part.id,), group.start, group.end), age=group.age)
+        known = places_of_group(group, part) if group.many else ()
+        count = (len(known) or None) if group.which else left
+        many = group.many or (count or 1) > 1
+        said = replace(said, which=known or group.which, many=many, count=count)
+        made = resolve(said, work.sheet, work.hand, work.now, off=work.off, movement="fitted")
+        if made is not None:
+            moved = Fact("on", NO_PHRASE, 0, [said], start=begin, end=end)
+            put_movements(work, moved, [made], "fitted")
+            left -= made.count or len(made.whiches)
+        work.named(part.id, made.single if made is not None else None)
+    work.covered.append((begin, end))
+    return end
+
+
+def _groups(work: Working, part: Component, noun: tuple[int, int], begin: int) -> tuple[int, list[Group]]:
+    """Where what is told of *part* by its places ends, and its groups; none where it is told otherwise."""
+    texts, end = work.texts, begin + (work.texts[begin] == "up")  # "up top, a new one in the suction"
+    told: list[Told] = []
+    while end < len(texts):
+        one = None if noun[0] <= end < noun[1] else told_at(texts, end, part, told)
+        if one is not None:
+            told.append(one)
+        over = one.end if one is not None else _over(work, part, noun, end)
+        if not over:
+            break
+        end = over
+    groups = groups_of(texts, told, part)
+    if not groups:
+        return begin, []
+    end = max(told[-1].end, noun[1])
+    while end < len(texts) and texts[end] in _ONES | _INS and not _opens(texts, end):
+        end += 1
+    return (begin, []) if _goes_on(texts, [one.start for one in told], end) else (end, groups)
+
+
+def _here(work: Working, part: Component, groups: Sequence[Group]) -> int:
+    """How many of *part* there are where the talk is; all of them where the places tell the side."""
+    hand = work.hand
+    side = hand.side if hand is not None and hand.turned else None
+    words = words_on(part, side)
+    told = any(words_on(part, which) - {*which.split()[1:]} and words for g in groups for which in g.which)
+    return (0 if told else count_on(part, side) if words else 0) or part.count
+
+
 def _goes_on(texts: Sequence[str], told: Sequence[int], end: int) -> bool:
     """ "… new left foot bolt", "… inner eleven point two": what follows is told of the side."""
     behind = texts[end] if end < len(texts) else BREAK
@@ -144,21 +228,21 @@ def _goes_on(texts: Sequence[str], told: Sequence[int], end: int) -> bool:
         return True
     if end == told[-1] + 1 and texts[told[-1]] in _TURNS and behind in _NO_SIDE:
         return True  # "the new one right down to the stop"
-    if end == told[-1] + 1 and texts[told[-1]] in _AGES and texts[told[-1] - 1] in _ARTICLES:
+    if end == told[-1] + 1 and texts[told[-1]] in AGES and texts[told[-1] - 1] in _ARTICLES:
         return behind not in _CLOSES  # "the inner one's got a new shim"
-    beside = len(told) > 1 and told[-1] - told[-2] == 1 and texts[told[-2]] in _AGES
+    beside = len(told) > 1 and told[-1] - told[-2] == 1 and texts[told[-2]] in AGES
     return beside and end == told[-1] + 1 and behind not in _CLOSES
 
 
 def _opens(texts: Sequence[str], at: int) -> bool:
     """ "… the right in the book": a preposition of what follows; not "screws in, a new one …"."""
     led = texts[at] in _INS and texts[at + 1 : at + 2] in {("the",), ("a",), ("my",)}
-    return led and _AGES.keys().isdisjoint(texts[at + 2 : at + 3])
+    return led and AGES.keys().isdisjoint(texts[at + 2 : at + 3])
 
 
 def _pairs(texts: Sequence[str], told: Sequence[int], part: Component) -> list[_Side]:
     """Each side with the age beside it: "old left, new right", "new right, left its own"."""
-    kinds = "".join("A" if texts[at] in _AGES else "S" for at in told)
+    kinds = "".join("A" if texts[at] in AGES else "S" for at in told)
     if kinds == "ASS" and "back" not in texts[told[1] :]:
         return []  # "new ones left and right", "a new one on the rear, the front one stays"
     cuts = (2, 3) if kinds == "SAS" and _is_of_first(texts, told) else _CUTS.get(kinds, ())
@@ -167,7 +251,7 @@ def _pairs(texts: Sequence[str], told: Sequence[int], part: Component) -> list[_
     for last in cuts:
         group = told[first:last]
         which = next(texts[at] for at in group if texts[at] in part.positions)
-        age = next((_AGES[texts[at]] for at in group if texts[at] in _AGES), None)
+        age = next((AGES[texts[at]] for at in group if texts[at] in AGES), None)
         out.append(_Side(which, age, group[0], group[-1] + 1))
         first = last
     return out

@@ -27,6 +27,7 @@ _BEHIND: Final = frozenset({"o'clock", "oclock", "position", "end"})
 _NUMBERS: Final = frozenset(CLASSES) | OH
 _VERBS: Final = frozenset({"is", "was", "reads", "measures", "i", "we"})  # none goes on from a number
 _REACH: Final = 6  # tokens between a place and its number
+_OF_ONE = (["new"], ["old"], ["good"], ["original"])  # before "one", which is no number there
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,6 +180,7 @@ def _beside_number(texts: Sequence[str], spot: Spot, parts: Mapping[Name, Meanin
     end = spot.end + bool(parts.get(tuple(texts[spot.end : spot.end + 1]), NOTHING).characteristics)
     behind = texts[end : end + _REACH]  # "front journal point seven five"
     before = list(reversed(texts[max(0, spot.start - _REACH) : spot.start]))
+    before = before if before[:1] != ["one"] or before[1:2] not in _OF_ONE else []  # "new one top left"
     return _leads_to_number(behind) or _leads_to_number(before)
 
 
