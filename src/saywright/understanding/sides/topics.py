@@ -19,6 +19,7 @@ from saywright.understanding.sides.fitted_there import fits_there
 from saywright.understanding.sides.head_turns import head_turn, may_be_side
 from saywright.understanding.sides.headed_places import heads_row
 from saywright.understanding.sides.side_turns import NOT_SAID, Turn, find_turns
+from saywright.understanding.sides.spoken_sides import spoken_side
 from saywright.understanding.sides.tail_turns import across_at_end, named_alone
 from saywright.understanding.sides.turn_lines import turn_line
 from saywright.understanding.sides.turn_signs import may_turn
@@ -117,6 +118,7 @@ def end_on_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
     if there or (len(tags) > _TURN_TAGS and (there := counted_there(tags, work.out, work.sheet))):
         _turn(work, there)
     side = unheard_side(told, work, tags)
+    side = spoken_side(told, work, tags) if side is None else side
     if side:
         _turn(work, side)
     elif side is not None and work.hand is not None:

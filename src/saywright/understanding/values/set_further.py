@@ -33,6 +33,7 @@ _POINTS = frozenset({"the", "this", "that", "one"})
 _PLACES = PLACES_ON_IT - {"way", "lot", "part"}
 _SET_ASIDE = ("there", "there")
 _ENDS = frozenset({"", "and", "it", "is", "now", "though", "say"})
+_TORQUES = frozenset({"N.m", "lbf.ft", "lbf.in", "kgf.m"})
 _REACH = 3  # utterances back in which the value before stands
 
 
@@ -62,12 +63,36 @@ def drop_on_the_way(work: Working) -> None:
     told = [fact.phrase for s in new if (fact := work.said.get(s.id)) is not None]
     if not told:
         return
+    for set_to in new:
+        if _is_set(set_to) and set_to.id in work.said and not set_to.asks:
+            _drop_earlier(set_to, work)
     for before in _being_set(work, told[0].start):
         _drop(before, new, work)
     for one, then in pairwise(told):
         if one is not then and _goes_further(work.texts[one.end : then.start]):
             for before in [s for s in new if work.said[s.id].phrase is one]:
                 _drop(before, [s for s in new if work.said[s.id].phrase is then], work)
+
+
+def _drop_earlier(set_to: Reading, work: Working) -> None:
+    """ "bolts ten newton metres all round" / "they're eleven now": the earlier value no longer holds."""
+    fact = work.said[set_to.id]
+    gone = [
+        one.id
+        for (key, stage), one in work.before.latest.items()
+        if stage == "as_left"
+        and (key[0], key[2]) == (set_to.component, reading_key(set_to)[2])
+        and set_to.which in {None, one.which}
+        and one.id not in work.gone
+        and parse_value(one.value) != parse_value(set_to.value)
+    ]
+    if gone:
+        work.supersede(gone, set_to.id, fact.start, fact.end)
+
+
+def _is_set(reading: Reading) -> bool:
+    """A torque or turns: what is set last is how it is left."""
+    return reading.unit == "turn" or reading.unit in _TORQUES
 
 
 def _drop(before: Reading, new: Sequence[Reading], work: Working) -> None:
