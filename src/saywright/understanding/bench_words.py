@@ -98,8 +98,8 @@ SPEAKER_IS: Final = frozenset({("i", "am"), ("we", "are")})
 # Places in a workshop: what goes there is not fitted.
 WORKSHOP: Final = _words(
     "bin dip bath tank vice vise press box bag bucket tray oven freezer drawer washer ultrasonic solvent "
-    "order list lathe bench shelf scrap skip tub pot jar mill cabinet pile cupboard stand jig rack cleaner "
-    "thinners dunk paraffin petrol diesel vinegar"
+    "order list lathe bench fridge shelf scrap skip tub pot jar mill cabinet pile cupboard stand jig rack "
+    "cleaner thinners dunk paraffin petrol diesel vinegar"
 )
 
 # Things around a bench that are no part on it.

@@ -1,0 +1,95 @@
+"""Where a part went, told by no verb: "shaft seal in lip to the oil", "new shoes up on the plate".
+
+Of what is off, while the job goes back together, and where nothing else is said of it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Final
+
+from saywright.understanding.bench_words import AWAY
+from saywright.understanding.going_back import begins_back
+from saywright.understanding.meanings import Meaning
+from saywright.understanding.tags import Tag
+from saywright.understanding.working import Working
+
+_ON: Final = Meaning(tags=frozenset({"MOVE_ON"}))
+_PLACE: Final = Meaning(tags=frozenset({"PLACE"}))
+_ARTICLES: Final = frozenset({"the", "its", "his", "their"})
+_AMOUNTS: Final = frozenset({"SEVERE", "BOTH", "ALL"})  # "plenty of grease on them"
+_WAYS: Final = frozenset(
+    ["in", "on", "up", "down", "back", "over", "through", "into", "onto", "round", "around", "between",
+     "behind", "under", "inside"]
+)  # fmt: skip
+_SAID: Final = frozenset({"COND", "AUX", "MEASURE", "ACT", "MARK", "ON", "OFF", "PRON"})
+_ROW: Final = frozenset({"PART", "MOD", "MEASURE", "ONE"})
+_BEGINS: Final = frozenset({"BREAK", "ON"})
+_MANY: Final = frozenset({"BOTH", "ALL"})
+_BE: Final = frozenset({("is",), ("are",)})
+_GO: Final = frozenset({"go", "goes", "went", "going"})
+
+
+def put_there(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
+    """The same tags, with a movement where a part that is off is told to be in or on something."""
+    if not work.off or _WAYS.isdisjoint(work.texts):
+        return tags
+    out: list[Tag] = []
+    moved = 0  # the tag behind the movement put in last
+    for at, tag in enumerate(tags):
+        goes = tag.kind in {"LINK", "WORD"} and work.texts[tag.start] in _WAYS
+        if goes and _part_begins(out, work) and _nothing_said(tags[at + 1 :], work.texts):
+            out.append(replace(tag, kind="ON", meaning=_ON))
+            moved = at + 1
+        elif moved and tag.kind == "PART" and _is_the_place(out[moved - 1 :], work.texts):
+            out.append(replace(tag, kind="WORD", meaning=_PLACE))
+        else:
+            out.append(tag)
+    return tuple(out)
+
+
+def _part_begins(out: list[Tag], work: Working) -> bool:
+    """True where *out* ends in a part that is off, with which a clause begins."""
+    at = len(out) - 1
+    while at > 0 and (
+        out[at].tags & _MANY
+        or work.texts[out[at].start : out[at].end] in _BE
+        or work.texts[out[at].start] in _GO
+    ):
+        at -= 1
+    if at < 0 or out[at].kind != "PART":
+        return False
+    able = [c for c in (*out[at].meaning.parts, *out[at].meaning.aliases) if work.off.get(c, 0)]
+    if not able or not begins_back(work, able):
+        return False
+    while at >= 0 and (out[at].kind in _ROW or ("AND" in out[at].tags and at and out[at - 1].kind in _ROW)):
+        at -= 1
+    before = out[at] if at >= 0 else None
+    return before is None or before.kind in _BEGINS or bool(before.tags & {"AND", "FILLER"})
+
+
+def _nothing_said(behind: tuple[Tag, ...], texts: Sequence[str]) -> bool:
+    """ "… in the hub", "… on over the shoes": up to where the clause ends, a place and no more."""
+    for at, tag in enumerate(behind):
+        last = behind[at - 1] if at else None
+        if tag.kind in {"BREAK", "ON"} or "AND" in tag.tags:
+            return True
+        if "SAME" in tag.tags and at + 1 < len(behind) and behind[at + 1].kind == "MEASURE":
+            return True  # "lid on same forty"
+        if "SAME" in tag.tags:
+            continue  # "on over the studs same way round"
+        if tag.kind == "WORD" and texts[tag.start] in AWAY:
+            return False  # "in the press", "on the bench"
+        if tag.kind == "PRON" and (last is None or last.kind == "LINK"):
+            continue  # "o rings on them", "on top of those"
+        if tag.kind in _SAID or "READS" in tag.tags:
+            return tag.kind == "AUX" and texts[tag.start - 1] != "it" and bool(tag.tags & _AMOUNTS)
+    return True
+
+
+def _is_the_place(behind: Sequence[Tag], texts: Sequence[str]) -> bool:
+    """ "caliper over the disc", "bushes on the gears": right behind the way, with its article."""
+    way, *led = behind
+    article = texts[way.end - 1] in _ARTICLES and not led
+    return article or (len(led) == 1 and texts[led[0].start : led[0].end] in {(a,) for a in _ARTICLES})
