@@ -115,7 +115,8 @@ def _read(
 def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -> None:
     """Make the statements that *tokens* tell; *mended* are those put right by their sound."""
     tokens = told_apart(tokens, (part.count for part in work.sheet.component)) if not mended else tokens
-    tokens, way = ways_aside(tokens, work.before.place)
+    sided = work.hand is not None and bool(work.hand.which)
+    tokens, way = ways_aside(tokens, work.before.place, sided=sided)
     tokens, work.ages = take_ages(tokens)
     tokens, work.same = take_same(tokens)
     work.set_tokens(tokens, mended)

@@ -49,7 +49,12 @@ def turn_to_end(texts: Sequence[str], ends: frozenset[str], hand: Hand | None, s
 
 
 def at_its_end(hand: Hand, ends: frozenset[str], sheet: Sheet) -> Hand:
-    """*hand* without its end, where what is in hand now is called after another."""
+    """*hand* without its end, where what is in hand now is called after another, or at the one it is told by.
+
+    "Metering cover's off" where there are two covers, metering and pump: the metering end.
+    """
+    if hand.which in ends:
+        return replace(hand, row=hand.which) if hand.row != hand.which else hand
     part = sheet.get(hand.component) if hand.row in ends else None
     if part is None or hand.row is None or is_called(part, hand.row):
         return hand

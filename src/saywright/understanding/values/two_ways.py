@@ -26,17 +26,24 @@ _CLAUSE = 5  # tokens from "where" to its end at most
 _NUMERALS = frozenset(CLASSES) | {"point"}
 
 
-def ways_aside(tokens: tuple[Token, ...], waiting: str | None) -> tuple[tuple[Token, ...], str | None]:
+def ways_aside(
+    tokens: tuple[Token, ...], waiting: str | None, *, sided: bool
+) -> tuple[tuple[Token, ...], str | None]:
     """*tokens* with "one way", "the other end of it" put aside, and ONE_WAY where the other is to come.
 
-    *waiting* is what the utterance before left waiting.
+    *waiting* is what the utterance before left waiting; *sided*: what is in hand is one of a left and a
+    right, so that "round the other side" is the other one.
     """
     texts = tuple([token.text for token in tokens])
     if _HEADS.isdisjoint(texts):
         return tokens, None
     taken = _clauses(texts)
     for at, text in enumerate(texts):
-        length = _length(texts, at, waiting) if text in {"one", "other"} else 2 * _is_that_way(texts, at)
+        length = (
+            _length(texts, at, waiting, sided=sided)
+            if text in {"one", "other"}
+            else 2 * _is_that_way(texts, at)
+        )
         if not length:
             continue
         start = at
@@ -79,7 +86,7 @@ def _clauses(texts: Sequence[str]) -> set[int]:
     return taken | set(range(len(texts) - 2, len(texts))) if taken and beside else taken
 
 
-def _length(texts: Sequence[str], at: int, waiting: str | None) -> int:
+def _length(texts: Sequence[str], at: int, waiting: str | None, *, sided: bool) -> int:
     """Tokens from *at* on that only tell where on one thing; 0 where they may tell which of several."""
     behind = texts[at + 1 : at + 4]
     if behind[:1] == ("way",):
@@ -89,7 +96,7 @@ def _length(texts: Sequence[str], at: int, waiting: str | None) -> int:
     if behind[:1] and behind[0] in _ENDS:
         led = texts[max(0, at - 2) : at] in {("round", "the"), ("around", "the")}
         of_it = behind[1:] in {("of", "it"), ("of", "that")}
-        return 4 if of_it else 2 * led
+        return 4 if of_it else 2 * (led and not sided)
     ends = behind[:1] in {(), (BREAK,)} and texts[max(0, at - 1)] == "the" and at > 1
     if not ends or texts[at - 2] not in _NUMERALS:
         return 0
