@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doings.by_other_words import in_plain_words
 from saywright.understanding.doings.plain_orders import plain_orders
+from saywright.understanding.doings.plain_verdicts import plain_verdicts
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.naming.place_synonyms import as_on_sheet
 from saywright.understanding.naming.spellings import as_spelled
@@ -27,7 +28,9 @@ def as_said(words: Sequence[str], lexicon: Lexicon) -> tuple[Token, ...]:
 def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with plainer words for the same: answers, orders, places, parts that are called he."""
     tokens = in_plain_words(as_answered(tokens), lexicon)
-    tokens = plain_orders(tokens, lexicon, building=state.stage == "as_left")
+    building = state.stage == "as_left"
+    tokens = plain_verdicts(tokens, lexicon, building=building)
+    tokens = plain_orders(tokens, lexicon, building=building)
     tokens = and_the_other(as_on_sheet(tokens, lexicon, state.hand), lexicon)
     tokens = ones_named(parts_called_he(tokens, lexicon, state.hand), lexicon, state.hand)
     return called_out(tokens, lexicon, state)

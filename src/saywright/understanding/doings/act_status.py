@@ -25,6 +25,8 @@ _CAN = frozenset({"can", "will", "should", "may", "would", "not"})
 _GET = frozenset({"get", "gets"})
 _PAYS = ("pay", "paying", "want", "wanting", "having", "bothered", "worth")
 _ON_AGAIN = frozenset({("and", "back"), ("and", "in"), ("and", "on")})
+_BE_SO = frozenset({"is", "are", "turns", "moves", "spins", "runs", "slides"})
+_NOW_REACH = 4  # tokens from "it is" to "now"
 _REACH = 8  # tokens before "in the dip" that tell whether it is there yet
 
 
@@ -58,10 +60,19 @@ def status_of(fact: Fact, form: str, texts: Sequence[str], *, order: bool) -> St
     at_place = texts[start] in PREPOSITIONS or texts[start : start + 2] == ("out", "of")  # "out of the bath"
     if form == "base" and (at_place or "on" in texts[max(0, start - 1) : start]):
         return _by_place(texts, start, order=order)
-    if form == "base" and "NEED" not in fact.aux and "of" in texts[start : fact.phrase.end]:
-        return "done"  # "a squirt of cleaner through it"
+    squirt = form == "base" and "NEED" not in fact.aux and "of" in texts[start : fact.phrase.end]
+    so_now = form == "base" and not order and not fact.aux and _is_so_now(texts[fact.phrase.end :])
+    if squirt or so_now:
+        return "done"  # "a squirt of cleaner through it", "clean it up and it's free now"
     under_way = form == "ing" or "being" in texts[max(0, start - 1) : start]
     return "proposed" if order and under_way and status == "done" else status
+
+
+def _is_so_now(after: Sequence[str]) -> bool:
+    """ "… and it's free now", "… they're clear now": what came of it."""
+    at = next((i for i, text in enumerate(after) if text == "now"), 0)
+    before = after[max(0, at - _NOW_REACH) : at]
+    return bool(at) and not _BE_SO.isdisjoint(before) and not {"it", "they", "that"}.isdisjoint(before)
 
 
 def _is_awaited(before: Sequence[str]) -> bool:

@@ -17,12 +17,13 @@ from saywright.understanding.doings.buying import (
     on_side_of,
     past_tail,
 )
+from saywright.understanding.doings.list_counts import counts_behind
 from saywright.understanding.doings.list_heads import (
     side_before,
     side_for,
     told_before,
 )
-from saywright.understanding.doings.list_items import SPEAKS, Row, counts_behind
+from saywright.understanding.doings.list_items import SPEAKS, Row
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects.ages_apart import sides_apart
 from saywright.understanding.subjects.noun_phrases import (
@@ -154,6 +155,7 @@ def _opens(opener: Sequence[str], begin: int, items: Sequence[Subject], work: Wo
         return work.stage != "as_left" and _is_told_of_any(items[0], work.texts)
     if begin == 0 and _is_head(opener):
         return len(items) > 1 and work.stage != "as_left"
+    opener = opener[:-1] if opener[-2:] == ("the", "one") else opener  # "plus the one pin and its boot"
     put = opener[:1] and opener[0] in _PUT
     if on and begin == 0 and (set(opener) <= _GOES_ON or put):
         joined = not _JOINS.isdisjoint(opener) or _TAIL & set(work.texts[items[-1].end :][:2])

@@ -161,6 +161,8 @@ def _is_idle_talk(work: Working, told: Told, fact: Fact, act: Act) -> bool:
 
 def _told_by_value(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     """ "measuring off the face, three eighty", "fluid tests at four percent": the value tells it."""
+    if act.id == "tighten" and act.form == "base":  # "nip them up, ten newton metres"
+        return any(f.kind == "value" and f.phrase.start >= fact.phrase.end for f in told.facts)
     values = [f for f in told.facts if f.kind == "value"] if act.id in _LOOKING else []
     reads = work.texts[fact.phrase.end - 1].endswith("s")
     if reads and any(f.phrase.start - fact.phrase.end <= _AT_VALUE for f in values):

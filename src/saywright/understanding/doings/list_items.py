@@ -37,6 +37,7 @@ _KIT_REACH = 8  # phrases from what a kit is for to the first thing in it
 _THAT_IS = [("that",), ("is",)]
 _THAT_SIDE = ("that", "side")
 _HOW_MANY = frozenset({"ALL", "BOTH"})
+_ENDS = frozenset({("ends",), ("sides",), ("corners",)})  # "pads for both ends"
 _OF_THOSE = frozenset({("one", "of", "those"), ("one", "of", "these")})
 
 
@@ -83,8 +84,8 @@ class Row:
             self._place_there(index)
         elif texts[max(0, phrase.start - 1) : phrase.end] == _THAT_SIDE:
             return bool(self.items)
-        elif behind_for and "ONE" in phrase.tags and (bad := found_on(self.items[-1], phrase, self.work)):
-            self._place(index, (bad,), None)
+        elif self.items and (which := self._placed_by(index, phrase, behind_for=behind_for)):
+            self._place(index, which, None)
         elif self.items and "ONE" in phrase.tags and (other := self._another(phrase)) is not None:
             self.items.append(other)
             self.ends.append(index + 1)
@@ -146,6 +147,17 @@ class Row:
         plain = bare and phrase.measure is not None and phrase.measure.unit is None
         return plain and last is not None and (last.many or small_count(phrase.measure) == 1)
 
+    def _placed_by(self, index: int, phrase: Phrase, *, behind_for: bool) -> tuple[str, ...]:
+        """ "a jet for the front one": where; "one cable passenger one hose driver": one is how many hoses."""
+        if behind_for and "ONE" in phrase.tags:
+            bad = found_on(self.items[-1], phrase, self.work)
+            return (bad,) if bad else subject_of_phrase(phrase).which
+        after = self.found[index + 1] if index + 1 < len(self.found) else None
+        bare = after is not None and after.kind == "subject" and after.start == phrase.end and not after.lead
+        one = phrase.kind == "subject" and phrase.head is not None and phrase.head.kind == "ONE"
+        placed = subject_of_phrase(phrase).which if bare and one else ()
+        return placed if all_have(self.work.sheet, self.items[-1].components, placed) else ()
+
     def _another(self, phrase: Phrase) -> Subject | None:
         """ "the upper piston and the rear one": one more of the last, at another place."""
         last, said = self.items[-1], subject_of_phrase(phrase)
@@ -196,45 +208,6 @@ class Row:
         return _is_noun(phrase, texts) and goes_on and by_alias(phrase, self.work) is None
 
 
-def counts_behind(found: tuple[Phrase, ...]) -> tuple[Phrase, ...]:
-    """ "clamps all six rubbers two": of a row that begins with a bare name and ends with a number each count
-    stands behind its part.
-    """
-    ends = next((i for i in range(1, len(found)) if _ends_counted(found[i], found[i - 1])), 0)
-    last = ends + (found[ends].kind == "subject")  # the number may be told with the part
-    first = last - 1
-    while first > 0 and _counted(found[first]) and found[first - 1].end == found[first].start:
-        first -= 1
-    begins = found[first] if ends and first >= 0 else None
-    if begins is None or last - first < 2 or begins.lead or begins.kind != "subject":
-        return found
-    out = [*found[: first + 1]]
-    for phrase in found[first + 1 : last]:
-        cut = _counted(phrase)
-        if not cut:
-            return found
-        said, rest = phrase.lead[:cut], phrase.lead[cut:]
-        starts = rest[0].start if rest else phrase.head.start if phrase.head is not None else phrase.end
-        out.append(Phrase("lead", phrase.start, said[-1].end, None, said))
-        out.append(replace(phrase, start=starts, lead=rest))
-    return (*out, *found[last:])
-
-
-def _ends_counted(phrase: Phrase, before: Phrase) -> bool:
-    """A number behind a part that has its count before it: "all six rubbers two"."""
-    if phrase.kind == "subject":
-        return phrase.head is not None and phrase.head.count is not None and _counted(phrase) > 0
-    counted = before.end == phrase.start and _counted(before) > 0 and before.kind == "subject"
-    return counted and small_count(phrase.measure) is not None
-
-
-def _counted(phrase: Phrase) -> int:
-    """Words of the lead of *phrase* that tell how many, at its beginning; 0 where none do."""
-    every = bool(phrase.lead) and bool(phrase.lead[0].tags & {"ALL", "BOTH"})
-    at = 1 if every else 0
-    return at + 1 if len(phrase.lead) > at and phrase.lead[at].count is not None else 0
-
-
 def _is_noun(phrase: Phrase, texts: Sequence[str]) -> bool:
     word = texts[phrase.start]
     known = phrase.kind != "word" or phrase.tags or phrase.end - phrase.start > 1 or not word.isalpha()
@@ -258,7 +231,7 @@ def _between(phrase: Phrase, texts: Sequence[str]) -> bool:
         return True
     if phrase.kind in {"break", "lead"} or set(words) <= _AMOUNTS or words in {("to", "order"), ("one",)}:
         return True
-    return words in _FOR or (phrase.kind in {"link", "measure"} and "but" not in words)
+    return words in _FOR or words in _ENDS or (phrase.kind in {"link", "measure"} and "but" not in words)
 
 
 def _tells_of_last(found: Sequence[Phrase], at: int) -> bool:

@@ -94,7 +94,7 @@ def _is_list(texts: Sequence[str], at: int) -> bool:
     if texts[at] not in _LISTS:
         return False
     own = at - 1 - (texts[at - 1] in _KINDS)
-    return own > 0 and texts[own] in _OWN and texts[own - 1] in {"on", "to", "onto"}
+    return own > 0 and texts[own] in _OWN and texts[own - 1] in {"on", "to", "onto", "for"}
 
 
 def _goes_on_list(tokens: Tokens, texts: list[str], begin: int, rest: int, lexicon: Lexicon) -> Tokens:
@@ -103,6 +103,8 @@ def _goes_on_list(tokens: Tokens, texts: list[str], begin: int, rest: int, lexic
     said = texts[first:begin]
     if said[:1] and said[0] in POINTS and set(said[1:]) <= _GO:
         return ordered(tokens, first, first, first + 1, rest) if said[1:] else tokens
+    if said[-1:] in (["one"], ["another"]) and said[-3:-1] == ["that", "is"]:
+        return ordered(tokens, begin - 3, begin - 1, begin, rest)  # "that's one for the list"
     of_those = said[1:2] == ["of"] and len(said) == 3 and said[2] in POINTS
     if said[:1] and said[0] in NUMBERS and ((len(said) == 1 and first) or of_those):
         return ordered(tokens, first, first, begin, rest)

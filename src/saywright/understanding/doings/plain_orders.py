@@ -38,6 +38,15 @@ _SIGNS: Final = frozenset(
      "down", "wanting", "needing"]
 )  # fmt: skip
 _BEHIND_THING: Final = frozenset({"for", "off", "from", "to", "so"})  # what is asked for ends there
+_NOT_GOT: Final = frozenset(
+    ["to", "you", "they", "can", "could", "did", "would", "he", "she", "where", "might"]
+)
+_ONES: Final = (
+    ["one", "of", "those"],
+    ["one", "of", "them"],
+    ["one", "of", "these"],
+    ["one"],
+)
 _CLOSED_BY: Final = frozenset({"needed", "wanted", "required"})
 
 
@@ -154,7 +163,8 @@ def _got_in(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     begin = at + 1 + (texts[at + 1] in PERSONS)
     some = texts[begin] in SOME or texts[end] == "ordered"
     named = names_part(texts, begin, end, lexicon) or texts[begin:end] == ["those"]
-    if not some or not (named or behind_quantity(texts, begin) == end):
+    one = texts[begin:end] in (["one"], ["another"], ["another", "one"])
+    if not some or not (named or one or behind_quantity(texts, begin) == end):
         return tokens
     cut = at
     while cut and texts[cut - 1] in SPEAKS:
@@ -162,6 +172,27 @@ def _got_in(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     return ordered(tokens, cut, begin, end, end + 1)
 
 
+def _get_some(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "Get me six while you're at it", "get one of those as well": so many of what is in hand."""
+    for at in range(len(texts) - 1):
+        if (
+            texts[at] not in {"get", "grab"}
+            or (at and texts[at - 1] in _NOT_GOT)
+            or not NOT.isdisjoint(texts[:at])
+        ):
+            continue
+        begin = at + 1 + (texts[at + 1] in PERSONS)
+        end = behind_quantity(texts, begin)
+        ones = next((n for n in (3, 2, 1) if texts[begin : begin + n] in _ONES), 0)
+        end = max(end, begin + ones)
+        few = end == begin + 1 and begin == at + 1 and at and texts[at - 1] not in LINKS | {BREAK}
+        if end == begin or few or not (ended(texts, end) or behind_tail(texts, end) > end):
+            continue
+        rest = behind_tail(texts, end)
+        return ordered(tokens, at, begin, end, rest)
+    return tokens
+
+
 _FORMS: Final = (
-    _to_get_in, _wanting, put_on_list, _put_down_for, _asked_for, _so_many, _needed, for_this_one
+    _get_some, _to_get_in, _wanting, put_on_list, _put_down_for, _asked_for, _so_many, _needed, for_this_one
 )  # fmt: skip

@@ -128,7 +128,8 @@ class DoingSettler:
         fact.subjects = bled_at(fact, action, self.work) or of_that_fault(fact, self.told, self.work)
         inferred = () if fact.subjects is said else (flag(FlagKind.PART_FROM_CONTEXT, "by its fault"),)
         if any(s.components and s.count for s in fact.subjects):
-            fact.subjects = [s for s in fact.subjects if s.components]  # "order for this: two seals"
+            # "order for this: two seals", but "order one of them and a seal"
+            fact.subjects = [s for s in fact.subjects if s.components or (s.pronoun and s.count)]
         nobody = (flag(FlagKind.PART_AMBIGUOUS, "no part was named"),)
         parts = self._acted_on(fact, action)
         if status == "done" and self.work.planned:

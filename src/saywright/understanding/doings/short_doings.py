@@ -91,6 +91,9 @@ def _is_left(tags: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
     behind = _text(tags, end, texts)
     if behind in _STAYS and end > at + 1:
         return True
+    if end > at + 1 and behind in {"where", "as"}:  # "leave the cover where it is"
+        rest = tuple(texts[tags[end].start : tags[end].start + 3])
+        return rest[1:] in {("it", "is"), ("they", "are"), ("he", "is")}
     it_is = behind == "it" and tuple(texts[tags[end].end : tags[end].end + 1]) == ("is",)
     return (behind in _STAYS or it_is) and _has_object(tags, at)
 

@@ -49,6 +49,7 @@ def join_split_verbs(texts: tuple[str, ...], lexicon: Lexicon) -> tuple[dict[int
                 continue
             if (
                 _laid_aside(texts, to, lexicon)
+                or _is_washed(texts, to, lexicon)
                 or _in_a_while(texts, to, lexicon)
                 or _rolled(texts, at, to, lexicon)
                 or texts[to : to + 2] == ("back", "together")
@@ -116,6 +117,12 @@ def _laid_aside(texts: tuple[str, ...], to: int, lexicon: Lexicon) -> bool:
     return not WORKSHOP.isdisjoint(place) and not (names.parts or names.aliases)
 
 
+def _is_washed(texts: tuple[str, ...], to: int, lexicon: Lexicon) -> bool:
+    """ "put it in the parts washer": what is done to it there, and nothing is fitted."""
+    found = lexicon.match(texts, to)
+    return found is not None and found[0] > 2 and bool(found[1].acts)
+
+
 def _rolled(texts: tuple[str, ...], at: int, to: int, lexicon: Lexicon) -> bool:
     """ "rolled the rod on the surface plate": to see or to make it straight; no part is fitted there."""
     if not texts[at].startswith("roll") or texts[to : to + 1] != ("on",):
@@ -154,7 +161,8 @@ def _is_no_verb(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
     particle = texts[at + 1] if at + 1 < len(texts) else ""
     if particle in _OWN_PARTICLES and (whole.acts or whole.tags & {"MOVE_OFF", "MOVE_ON"}):
         return True  # "cable hooked up, cap on": it has its particle
-    return state or (at > 0 and texts[at - 1] in _ARTICLES) or _has_its_object(texts, at, lexicon)
+    some = texts[at + 1 : at + 2] == ("of",)  # "drop of oil on the spindle"
+    return state or some or (at > 0 and texts[at - 1] in _ARTICLES) or _has_its_object(texts, at, lexicon)
 
 
 def _has_its_object(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:

@@ -68,8 +68,9 @@ def _has_place(around: Around, at: int, following: int, meaning: Meaning) -> boo
     if (ones and tells) or (defined and around.text(following) in _ENDS_PLACE):
         # "engine coupler's fine pump one's chewed up", "gears out the driven then the drive"
         said = [tag.meaning for tag in around.out if tag.kind == "PART"]
-    elif following in around.measures and around.last_kind != "MEASURE":
-        # "width on the drive thirty four", no "half inch drive"
+    elif (following in around.measures and around.last_kind != "MEASURE") or (
+        around.last_kind == "PART" and "TOOL" in meaning.tags
+    ):  # "width on the drive thirty four", "cable driver frayed", no "half inch drive"
         said = [tag.meaning for tag in around.out if tag.kind in {"PART", "CHAR"}]
     else:
         said = [around.names(following)]

@@ -1,0 +1,248 @@
+""" "I'm not buying another one", "it can go back in", "keep it": what is decided, as plain doings. Pure.
+
+The words of the decision give way to those that the grammar knows: not replaced, used again, wants doing.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, Final
+
+from saywright.understanding.doings.roundabout import Tokens, ended
+from saywright.understanding.doings.with_stuff import KINDS
+from saywright.understanding.meanings import NOTHING
+from saywright.understanding.tokens import BREAK
+
+if TYPE_CHECKING:
+    from saywright.understanding.lexicon import Lexicon
+
+_SIGNS: Final = frozenset(
+    [
+        "one",
+        "another",
+        "back",
+        "use",
+        "keep",
+        "keeping",
+        "allowed",
+        "done",
+        "off",
+        "stays",
+        "stay",
+        "do",
+        "grease",
+        "oil",
+        "lube",
+        "putting",
+    ]
+)
+_NEW_ONE: Final = (("a", "new", "one"), ("another", "one"), ("another",), ("a", "replacement"), ("one",))
+_NEEDS: Final = frozenset({"need", "require", "warrant", "deserve", "want"})
+_HAD: Final = frozenset(
+    ["buying", "getting", "having", "ordering", "fitting", "have", "buy", "order", "want", "wanting", "get",
+     "fit"]
+)  # fmt: skip
+_PERSONS: Final = frozenset(["i", "we", "he", "she", "they", "you", "customer", "owner", "boss", "gaffer"])
+_MAY: Final = frozenset({"can", "could", "will", "should", "may", "might"})
+_STRAIGHT: Final = frozenset({"straight", "right", "just", "all", "both"})
+_BACK_IN: Final = frozenset({"in", "on"})
+_POINTS: Final = frozenset({"it", "that", "them", "those", "these", "this"})
+_LEADS: Final = frozenset(
+    [
+        BREAK,
+        "and",
+        "so",
+        "then",
+        "i",
+        "we",
+        "will",
+        "can",
+        "would",
+        "could",
+        "to",
+        "just",
+        "but",
+        "may",
+        "might",
+    ]
+)
+_NOT_KEPT: Final = frozenset({"not", "never", "to", "you", "they", "he", "she", "people", "who", "which"})
+_WANTED: Final = frozenset({"wanted", "needed", "required"})
+_MORE: Final = frozenset(
+    [
+        ("another", "one"),
+        ("another", "of", "those"),
+        ("another", "of", "them"),
+        ("another", "one", "of", "those"),
+    ]
+)
+_OILS: Final = {"grease": "greasing", "oil": "oiling", "lube": "lubricating"}
+_SOME_OF: Final = frozenset({"some", "a", "bit", "of", "just", "only", "more", "plenty"})
+_PACKED: Final = frozenset({"packed", "smeared", "filled", "pack", "it", "them", "both"})
+_STAYS: Final = frozenset({"put", "on", "in"})
+_TWO: Final = {"pair": "both", "two": "both", "both": "both", "lot": "all", "set": "all"}
+_GRIND: Final = {"stone": "stoned", "oilstone": "stoned", "file": "stoned", "emery": "polished"}
+_TOOK: Final = frozenset({"took", "taken", "take", "knocked", "knock", "cleaned", "dressed", "rubbed"})
+_TOOL_REACH: Final = 6  # tokens from "off with" to the tool
+
+
+def plain_verdicts(tokens: Tokens, lexicon: Lexicon, *, building: bool) -> Tokens:
+    """*tokens* with plain words for what is decided; parts go back in while it is built (*building*)."""
+    texts = [token.text for token in tokens]
+    if _SIGNS.isdisjoint(texts):
+        return tokens
+    for put_plainly in _FORMS if building else (*_FORMS, _goes_back):
+        plain = put_plainly(tokens, texts, lexicon)
+        if plain is not tokens:
+            tokens, texts = plain, [token.text for token in plain]
+    return tokens
+
+
+def _said(tokens: Tokens, start: int, end: int, *words: str) -> Tokens:
+    """*tokens* with *words* in the place of those of [start, end)."""
+    return (*tokens[:start], *(replace(tokens[start], text=word) for word in words), *tokens[end:])
+
+
+def _behind_new_one(texts: list[str], at: int) -> int:
+    """The token behind "a new one", "another" at *at*, where the clause ends there; else 0."""
+    for words in _NEW_ONE:
+        end = at + len(words)
+        if tuple(texts[at:end]) == words and (ended(texts, end) or texts[end : end + 1] == ["for"]):
+            return end
+    return 0
+
+
+def _not_new(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "It doesn't need a new one", "I'm not buying another", "he says no to a new one": not replaced."""
+    for at in range(1, len(texts) - 1):
+        if texts[at - 1] != "not" and texts[at - 1 : at + 1] != ["no", "to"]:
+            continue
+        if texts[at] == "putting" and texts[at + 1] in _POINTS and texts[at + 2 : at + 3] == ["back"]:
+            end = at + 3 + (texts[at + 3 : at + 4] != [] and texts[at + 3] in _BACK_IN)
+            return _said(tokens, at, end, "reusing", texts[at + 1])  # "I'm not putting that back"
+        behind = at + 1 + (texts[at + 1] == "for" and texts[at] in {"pay", "paying"})
+        end = _behind_new_one(texts, behind)
+        if not end:
+            continue
+        if texts[at - 1] == "no":
+            begin = at - 2 if at > 1 and texts[at - 2] in {"says", "said", "say"} else at - 1
+            begin -= begin > 0 and texts[begin - 1] in _PERSONS
+            return _said(tokens, begin, end, "i", "am", "not", "replacing", "it")
+        first = max(at - 3, 0)
+        person = not _PERSONS.isdisjoint(texts[first:at])
+        if texts[at] in _NEEDS and texts[at - 2 : at - 1] and not person:
+            return _said(tokens, at, end, "need", "replacing")
+        wants = texts[at] in {"want", "wanting"} and texts[at + 2] != "new"  # "I don't want another one"
+        if (texts[at] in _HAD and not wants) or behind > at + 1:
+            subject = next((i for i in range(first, at) if texts[i] in _PERSONS), at - 1)
+            return _said(tokens, subject, end, "i", "am", "not", "replacing", "it")
+    return tokens
+
+
+def _goes_back(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "I'll polish that and it can go back in", while it is stripped: it is used again."""
+    for at in range(1, len(texts) - 1):
+        if texts[at : at + 2] != ["go", "back"]:
+            begin = at
+            continue
+        begin = at
+        while begin and texts[begin - 1] in _STRAIGHT:
+            begin -= 1
+        if not begin or texts[begin - 1] not in _MAY:
+            continue
+        end = at + 2 + (texts[at + 2 : at + 3] != [] and texts[at + 2] in _BACK_IN)
+        end += texts[end : end + 1] == ["again"]
+        if ended(texts, end):
+            return _said(tokens, begin - 1, end, "can", "go", "again")
+    return tokens
+
+
+def _kept(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "Clean it up and use it", "we'll keep them": used again; "keep it clean" tells another thing."""
+    for at in range(len(texts) - 1):
+        if texts[at] not in {"use", "keep", "keeping"} or texts[at + 1] not in _POINTS:
+            continue
+        before = texts[at - 1] if at else BREAK
+        lead = before in _LEADS if texts[at] == "use" else before not in _NOT_KEPT
+        if lead and (at + 2 >= len(texts) or texts[at + 2] in {BREAK, "and", "but", "then"}):
+            return _said(tokens, at, at + 2, "use", texts[at + 1], "again")
+    return tokens
+
+
+def _allowed(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "The left one's allowed to stay": it can. "It stays on", "stays put": it stays."""
+    for at in range(1, len(texts)):
+        if texts[at : at + 2] == ["allowed", "to"] and texts[at - 1] in {"is", "are"}:
+            return _said(tokens, at - 1, at + 2, "can")
+        stays = texts[at - 1] in {"stays", "stay"} and texts[at] in _STAYS
+        if stays and ended(texts, at + 1):
+            return (*tokens[:at], *tokens[at + 1 :])
+    return tokens
+
+
+def _to_be_done(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "That's got to be done", "it'll have to be done again": it wants doing."""
+    for at in range(2, len(texts)):
+        if texts[at - 2 : at + 1] != ["to", "be", "done"]:
+            continue
+        end = at + 1 + (texts[at + 1 : at + 2] == ["again"])
+        begin = at - 2
+        while begin and texts[begin - 1] in {"has", "have", "got", "will", "is", "are", "needs", "need"}:
+            begin -= 1
+        if begin < at - 2 and begin and ended(texts, end):
+            return _said(tokens, begin, end, "wants", "doing")
+    return tokens
+
+
+def _ground_off(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "It's burred, took that off with a stone": it was stoned, and nothing came off."""
+    for at in range(2, len(texts) - 1):
+        if texts[at : at + 2] != ["off", "with"] or texts[at - 1] not in _POINTS:
+            continue
+        reach = range(at + 2, min(len(texts), at + _TOOL_REACH))
+        tool = next((i for i in reach if texts[i] in _GRIND), None)
+        if tool is not None and texts[at - 2] in _TOOK:
+            return _said(tokens, at - 2, tool + 1, _GRIND[texts[tool]], texts[at - 1])
+    return tokens
+
+
+def _wanted(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "It's scored, new one wanted", "that'll be another one of those": it needs a new one."""
+    for at in range(1, len(texts) - 1):
+        if texts[at : at + 2] == ["new", "one"] and texts[at + 2 : at + 3] and texts[at + 2] in _WANTED:
+            begin = at - (texts[at - 1] == "a")
+            if begin and ended(texts, at + 3) and texts[begin - 1] not in {"no", "not"}:
+                return _said(tokens, begin, at + 3, "needs", "a", "new", "one")
+        be = texts[at - 1 : at + 1] in (["will", "be"], ["that", "is"], ["it", "is"])
+        more = next((n for n in (4, 3, 2) if tuple(texts[at + 1 : at + 1 + n]) in _MORE), 0) if be else 0
+        if more and ended(texts, at + 1 + more):
+            return _said(tokens, at - (texts[at] == "be"), at + 1 + more, "needs", "a", "new", "one")
+    return tokens
+
+
+def _greasing(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
+    """ "It just wants grease": greasing. "Packed with fresh grease": with grease, whichever."""
+    for at in range(2, len(texts)):
+        if texts[at] not in _OILS or lexicon.table.get((texts[at],), NOTHING).parts:
+            continue
+        begin = at
+        while begin and texts[begin - 1] in KINDS | _SOME_OF:
+            begin -= 1
+        if begin < at and texts[begin - 1] == "with" and texts[begin - 2] in _PACKED:
+            return (*tokens[:begin], *tokens[at:])
+        if begin and texts[begin - 1] in {"wants", "needs", "want", "need"} and ended(texts, at + 1):
+            wanted = "not" not in texts[max(0, begin - 3) : begin]
+            return _said(tokens, begin, at + 1, _OILS[texts[at]]) if wanted else tokens
+    return tokens
+
+
+def _do_both(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "Do the pair of them", "I'll do the two of those": both of them."""
+    for at in range(len(texts) - 4):
+        said = texts[at] == "do" and texts[at + 1] == "the" and texts[at + 2] in _TWO
+        if said and texts[at + 3] == "of" and texts[at + 4] in _POINTS and ended(texts, at + 5):
+            return _said(tokens, at + 1, at + 5, _TWO[texts[at + 2]], "of", "them")
+    return tokens
+
+
+_FORMS: Final = (_greasing, _wanted, _do_both, _not_new, _kept, _allowed, _to_be_done, _ground_off)
