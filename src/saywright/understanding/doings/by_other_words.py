@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
+from saywright.understanding.doings.move_verbs import plain_forms
 from saywright.understanding.doings.roundabout import LINKS, NUMBERS, ended
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
@@ -22,6 +23,12 @@ _VERBS: Final = frozenset(
 _PRONOUNS: Final = frozenset({"it", "they", "that", "she", "i"})
 _LEADS: Final = frozenset({BREAK, "and", "but", "so", "it"})
 _BEFORE_TURNS: Final = frozenset(CLASSES) | {"half", "quarter", "quarters", "full", "complete", "whole"}
+_AFTER_IT: Final = frozenset({("after", "it"), ("after", "him"), ("after", "them"), ("after", "that")})
+_ENDLESS: Final = frozenset({"is", "are", "was", "look", "looking", "and", "one", "minute", "day", "month"})
+VERBS: Final = {verb: form for verb, form in plain_forms().items() if verb not in {"seat", "slot"}}
+_WAYS: Final = frozenset({("out",), ("off",)})
+_OBJECTS: Final = frozenset({("the",), ("both",), ("its",), ("his",), ("that",), ("those",), ("all",)})
+_PERSONS: Final = frozenset({"i", "we", "he", "she", "you"})
 _NEVER: Final = frozenset({"not", "never"})
 
 
@@ -35,10 +42,46 @@ def in_plain_words(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, 
         tokens = _not_again(tokens, texts)
     if "turns" in texts:
         tokens = _found_out(tokens, texts, lexicon)
+    if "after" in texts:
+        tokens = _behind_it(tokens, texts)
+    if not VERBS.keys().isdisjoint(texts):
+        tokens = _was_done(tokens, lexicon)
     if "away" not in texts:
         return tokens
     away = {at for at, text in enumerate(texts) if text == "away" and _is_off(texts, at, lexicon)}
     return tuple([replace(t, text="off") if at in away else t for at, t in enumerate(tokens)])
+
+
+def _behind_it(tokens: tuple[Token, ...], texts: tuple[str, ...]) -> tuple[Token, ...]:
+    """ "Plate out and the bearing after it": behind it."""
+    behind = {
+        at
+        for at in range(2, len(texts) - 1)
+        if texts[at : at + 2] in _AFTER_IT and ended(texts, at + 2) and texts[at - 1] not in _ENDLESS
+    }
+    return tuple([replace(t, text="behind") if at in behind else t for at, t in enumerate(tokens)])
+
+
+def _was_done(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+    """ "I drive out the pin", "press off the bearing": a verb that is a noun too; not "clip off the hose"."""
+    texts = tuple([token.text for token in tokens])
+    done = {
+        at: replace(t, text=VERBS[t.text])
+        for at, t in enumerate(tokens)
+        if t.text in VERBS
+        and texts[at + 1 : at + 2] in _WAYS
+        and texts[at + 2 : at + 3] in _OBJECTS
+        and _is_verb(texts, at, lexicon)
+        and lexicon.table.get(texts[at : at + 2], NOTHING) == NOTHING
+    }
+    return tuple([done.get(at, t) for at, t in enumerate(tokens)]) if done else tokens
+
+
+def _is_verb(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
+    if at and texts[at - 1] in _PERSONS:
+        return True
+    known = lexicon.table.get((texts[at],), NOTHING)
+    return (at == 0 or texts[at - 1] in LINKS | {BREAK, "next"}) and not (known.parts or known.aliases)
 
 
 def _is_off(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:

@@ -28,6 +28,8 @@ from saywright.understanding.wordforms import is_past
 from saywright.understanding.working import Working
 
 _PRONOUNS = frozenset({"it", "that", "them", "this"})
+_PERSONS = frozenset({("i",), ("we",), ("he",), ("she",)})
+_OF_ITSELF = frozenset({"comes", "come", "came", "lifts", "slides", "drops", "pops", "falls", "unhooks"})
 _COMES = frozenset({"it", "they"})
 _ENDS = frozenset({(), (BREAK,), ("and",)})
 _ANNOUNCED = frozenset(
@@ -95,10 +97,26 @@ def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     is_of_it = any(s.end == start for s in fact.subjects)
     if is_of_it and (work.texts[start] in {"is", "are"} or fact.subjects[0].other_words):
         return False  # "it's out", "leading one pushed out": said of what is in hand, whatever else is said
+    if _is_plain(work, told, fact):
+        return False
     after = work.texts[end : end + 1]
     points_back = bool(after) and after[0] in _PRONOUNS and work.texts[start] not in _TAKE_OBJECT
     itself = not _COMES.isdisjoint(work.texts[start:end])  # "bit of heat and out it comes"
     return points_back or (_is_led_away(work, told, fact) and not itself)
+
+
+def _is_plain(work: Working, told: Told, fact: Fact) -> bool:
+    """ "I unscrew it and hold it to the light", "it comes off the spigot": whatever is said behind it."""
+    start, end = fact.phrase.start, fact.phrase.end
+    if fact.kind != "off" or any(f.kind == "value" for f in told.facts):
+        return False
+    if work.texts[start] in _TAKE_OBJECT and any(s.start == end for s in fact.subjects):
+        return work.texts[start - 1 : start] in _PERSONS
+    itself = next((s for s in fact.subjects if s.end == start and s.pronoun), None)
+    if itself is None or work.texts[start] not in _OF_ITSELF:
+        return False
+    joined = work.texts[itself.start - 1] in {"and", "then", BREAK}  # "two long bolts and it comes off …"
+    return joined or not any(at < start for at in told.strays.get(fact.segment, ()))
 
 
 def _is_led_away(work: Working, told: Told, fact: Fact) -> bool:

@@ -27,7 +27,7 @@ def moves_nothing(walk: Walk, index: int, *, takes_object: bool) -> bool:
     if takes_object and (_unknown_object(walk, index) or _somebody(walk, index)):
         return True
     if (
-        walk.phrases[index].aux_tags & DEGREES  # "it's a good bit out": of its limits
+        (walk.phrases[index].aux_tags & DEGREES and not takes_object)  # "it's a good bit out": of its limits
         or _pulls_to(walk, index)
         or _broke_off(walk, index)
         or _paid_for(walk, index)

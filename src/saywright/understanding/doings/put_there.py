@@ -20,7 +20,7 @@ _PLACE: Final = Meaning(tags=frozenset({"PLACE"}))
 _ARTICLES: Final = frozenset({"the", "its", "his", "their"})
 _AMOUNTS: Final = frozenset({"SEVERE", "BOTH", "ALL"})  # "plenty of grease on them"
 _WAYS: Final = frozenset(
-    ["in", "on", "up", "down", "back", "over", "through", "into", "onto", "round", "around", "between",
+    ["in", "on", "up", "down", "back", "off", "over", "through", "into", "onto", "round", "around", "between",
      "behind", "under", "inside"]
 )  # fmt: skip
 _SAID: Final = frozenset({"COND", "AUX", "MEASURE", "ACT", "MARK", "ON", "OFF", "PRON"})
@@ -33,12 +33,16 @@ _GO: Final = frozenset({"go", "goes", "went", "going"})
 
 def put_there(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
     """The same tags, with a movement where a part that is off is told to be in or on something."""
-    if not work.off or _WAYS.isdisjoint(work.texts):
+    if ("off" not in work.texts and not work.off) or _WAYS.isdisjoint(work.texts):
         return tags
     out: list[Tag] = []
     moved = 0  # the tag behind the movement put in last
     for at, tag in enumerate(tags):
-        goes = tag.kind in {"LINK", "WORD"} and work.texts[tag.start] in _WAYS
+        if tag.kind == "OFF" and work.texts[tag.start : tag.end] == ("off", "the"):
+            moved = at + 1  # "bearing off the plate and it's rough"
+        goes = (
+            tag.kind in {"LINK", "WORD"} and work.texts[tag.start] in _WAYS and work.texts[tag.start] != "off"
+        )
         if goes and _part_begins(out, work) and _nothing_said(tags[at + 1 :], work.texts):
             out.append(replace(tag, kind="ON", meaning=_ON))
             moved = at + 1
@@ -91,5 +95,6 @@ def _nothing_said(behind: tuple[Tag, ...], texts: Sequence[str]) -> bool:
 def _is_the_place(behind: Sequence[Tag], texts: Sequence[str]) -> bool:
     """ "caliper over the disc", "bushes on the gears": right behind the way, with its article."""
     way, *led = behind
-    article = texts[way.end - 1] in _ARTICLES and not led
-    return article or (len(led) == 1 and texts[led[0].start : led[0].end] in {(a,) for a in _ARTICLES})
+    if any(tag.kind != "MOD" or tag.tags & {"NEW", "OLD"} for tag in led):
+        return False
+    return texts[way.end - 1] in _ARTICLES or bool(led and texts[led[0].start] in _ARTICLES)

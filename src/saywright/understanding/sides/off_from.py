@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
+from saywright.understanding.bench_words import FASTENERS
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.sides.row_ends import moves_behind
 from saywright.understanding.tokens import BREAK
@@ -45,6 +46,10 @@ def _off_another_part(around: Around, following: int) -> bool:
     end = at + found[0]
     if around.text(end) in _ENDS | {"and", "then"} or moves_behind(around, end):
         return True
+    counted = around.measures.get(end)
+    end = counted.end if counted is not None else end  # "bracket off the motor four nuts"
+    if counted is not None and around.text(end) in FASTENERS:
+        return True
     return around.names_part(end)  # "hose off the caliper, olive cut through"
 
 
@@ -57,8 +62,19 @@ def _off_a_stranger(around: Around, following: int) -> bool:
         return False
     if around.names(following) != NOTHING or (noun,) in around.lexicon.table:
         return False
+    following += _is_stranger(around, following + 1)  # "rod off the throttle arm"
     behind = around.text(following + 1)
     return behind in _ENDS | {"and", "then", "with"} or following + 1 in around.measures
+
+
+def _is_stranger(around: Around, at: int) -> bool:
+    noun = around.text(at)
+    return (
+        noun.isalpha()
+        and at not in around.measures
+        and around.names(at) == NOTHING
+        and (noun,) not in around.lexicon.table
+    )
 
 
 def _off_one_place(around: Around, following: int) -> bool:
