@@ -16,9 +16,9 @@ from saywright.understanding.conditions.told_elsewhere import (
     of_a_piece,
 )
 from saywright.understanding.doings.held_so import way_of
+from saywright.understanding.doings.loose_moves import is_loose_move
 from saywright.understanding.doings.movements import (
     is_announced,
-    is_loose_move,
     name_alike,
     put_again,
     put_movements,

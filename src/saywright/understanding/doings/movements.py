@@ -4,18 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import pairwise
 from typing import Any, Literal
 
 from saywright.flags import FlagKind, flag
 from saywright.sheets.model import Component
-from saywright.understanding.bench_words import FLUIDS, PARTICLES, SPEAKER_IS
 from saywright.understanding.counting.mixed_ages import shares_behind
-from saywright.understanding.doings.held_so import only_held
 from saywright.understanding.doings.here_it_is import age_before, went_in_just_now
 from saywright.understanding.doings.how_many_moved import goes_on_everywhere, how_many
-from saywright.understanding.doings.move_verbs import takes_object
-from saywright.understanding.doings.only_set import is_only_set
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.second_thoughts.corrected_copies import own_fields
 from saywright.understanding.stages import note_moved
@@ -27,23 +22,11 @@ from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
 from saywright.understanding.working import Working
 
-_PRONOUNS = frozenset({"it", "that", "them", "this"})
-_PERSONS = frozenset({("i",), ("we",), ("he",), ("she",)})
-_OF_ITSELF = frozenset({"comes", "come", "came", "lifts", "slides", "drops", "pops", "falls", "unhooks"})
-_COMES = frozenset({"it", "they"})
 _ENDS = frozenset({(), (BREAK,), ("and",)})
 _ANNOUNCED = frozenset(
     ["right", "so", "okay", "now", "then", "time", "and", "on", "to", "the", "we", "are", "am", "i", BREAK,
      "refit", "refitting", "reassembling", "reassembly"]
 )  # fmt: skip
-_TAKE_OBJECT = takes_object()
-_ON_A_THING = ("on", "a", "thing")
-_ARTICLES = frozenset({"the", "a", "an", "my", "this", "that", "some"})
-_LAID_ON = frozenset(
-    ["surface", "bench", "vice", "vise", "lathe", "piece", "sheet", "glass", "flat", "table", "tray", "press",
-     "scales", "scale", "tester"]
-)  # fmt: skip
-_IMPERATIVES = frozenset({("pull",), ("lift",), ("take",), ("undo",), ("remove",), ("unscrew",)})
 
 
 def is_announced(work: Working, fact: Fact) -> bool:
@@ -74,100 +57,6 @@ def is_new_pressed_in(work: Working, fact: Fact) -> bool:
     words = work.texts[fact.phrase.start : fact.phrase.end]
     new = bool(fact.subjects) and all(s.age == "new" and s.components for s in fact.subjects)
     return new and words[-1] in {"in", "on", "home"} and is_past(words[0])
-
-
-def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
-    """ "back on it", "hold it in place": words of movement that move no part."""
-    aside = _put_on_order(work, told, fact) or _is_filled(work, told, fact) or is_only_set(work, fact)
-    aside = aside or _is_laid_on(work, told, fact) or _is_bought(work, told, fact)
-    if aside or only_held(work, told, fact):
-        return True
-    start, end = fact.phrase.start, fact.phrase.end
-    leaves = work.texts[end - 1] in PARTICLES and work.texts[start] not in _TAKE_OBJECT
-    if leaves and SPEAKER_IS & set(pairwise(work.texts[max(0, start - 2) : start + 2])):
-        return True  # "I'm off for lunch", not "I'm removing the four bolts"
-    if any(s.components for s in fact.subjects):
-        tools = [m for m in told.marks if "TOOL" in m.tags and m.segment == fact.segment and m.end <= start]
-        return fact.kind == "on" and bool(tools) and all(s.start >= end for s in fact.subjects)
-    if not fact.subjects and (work.texts[start] == "going" or work.texts[start:end] in _IMPERATIVES):
-        return True  # "going back in now": what comes next
-    behind = max((s.end for s in fact.subjects), default=end)
-    if work.texts[behind : behind + 1] == ("again",) and end - start == 1:
-        return work.texts[start:end] in _IMPERATIVES or any(f.kind == "value" for f in told.facts)
-    is_of_it = any(s.end == start for s in fact.subjects)
-    if is_of_it and (work.texts[start] in {"is", "are"} or fact.subjects[0].other_words):
-        return False  # "it's out", "leading one pushed out": said of what is in hand, whatever else is said
-    if _is_plain(work, told, fact):
-        return False
-    after = work.texts[end : end + 1]
-    points_back = bool(after) and after[0] in _PRONOUNS and work.texts[start] not in _TAKE_OBJECT
-    itself = not _COMES.isdisjoint(work.texts[start:end])  # "bit of heat and out it comes"
-    return points_back or (_is_led_away(work, told, fact) and not itself)
-
-
-def _is_plain(work: Working, told: Told, fact: Fact) -> bool:
-    """ "I unscrew it and hold it to the light", "it comes off the spigot": whatever is said behind it."""
-    start, end = fact.phrase.start, fact.phrase.end
-    if fact.kind != "off" or any(f.kind == "value" for f in told.facts):
-        return False
-    if work.texts[start] in _TAKE_OBJECT and any(s.start == end for s in fact.subjects):
-        return work.texts[start - 1 : start] in _PERSONS
-    itself = next((s for s in fact.subjects if s.end == start and s.pronoun), None)
-    if itself is None or work.texts[start] not in _OF_ITSELF:
-        return False
-    joined = work.texts[itself.start - 1] in {"and", "then", BREAK}  # "two long bolts and it comes off …"
-    return joined or not any(at < start for at in told.strays.get(fact.segment, ()))
-
-
-def _is_led_away(work: Working, told: Told, fact: Fact) -> bool:
-    """True where an unknown word stands beside the movement; not behind what it was done with."""
-    behind, before = work.texts[fact.phrase.end :], work.texts[: fact.phrase.start]
-    own = max((at for at, text in enumerate(before) if text in {"so", "but"}), default=0)
-    own = (
-        own if any(own < s.start < fact.phrase.start for s in fact.subjects) else 0
-    )  # "… so it goes back in"
-    tool = next((at for at, text in enumerate(behind) if text in {"with", "using"}), len(behind))
-    return any(own <= at < fact.phrase.end + tool for at in told.strays.get(fact.segment, ()))
-
-
-def _is_filled(work: Working, told: Told, fact: Fact) -> bool:
-    """ "a hundred and eighty millilitres of oil in": an amount of what is filled in fits nothing."""
-    if fact.kind != "on" or FLUIDS.isdisjoint(work.texts):
-        return False
-    fluid = any(work.texts[s.end - 1] in FLUIDS for s in fact.subjects)
-    amount = fluid and any(f.kind == "value" and f.subjects == fact.subjects for f in told.facts)
-    if not amount:
-        return False
-    work.covered.append((fact.start, fact.end))
-    return True
-
-
-def _is_laid_on(work: Working, told: Told, fact: Fact) -> bool:
-    """ "rolled the rod on the surface plate": where it lay, on what is no part of the sheet."""
-    if fact.kind != "on" or work.stage != "as_found":
-        return False
-    behind = max((s.end for s in fact.subjects), default=fact.phrase.end)
-    at = max(behind, fact.phrase.end)
-    words = work.texts[at : at + 3]
-    if words[:1] != ("on",) or len(words) < len(_ON_A_THING) or words[1] not in _ARTICLES:
-        return False
-    if work.lexicon.names(work.texts, at + 2).parts:
-        return False
-    return words[2] in _LAID_ON or at + 2 in told.strays.get(fact.segment, ())
-
-
-def _is_bought(work: Working, told: Told, fact: Fact) -> bool:
-    """ "I paid six bucks for that bearing in seventy nine": when, and nothing went in."""
-    words = work.texts[fact.phrase.start : fact.phrase.end]
-    return words == ("in",) and any("PRICE" in m.tags for m in told.marks if m.segment == fact.segment)
-
-
-def _put_on_order(work: Working, told: Told, fact: Fact) -> bool:
-    """ "put a disc on the order"."""
-    if work.texts[fact.phrase.start] not in {"put", "putting", "stick"}:
-        return False
-    behind = [f for f in told.facts if f.kind == "doing" and f.phrase.start >= fact.phrase.end]
-    return any(f.subjects == fact.subjects and f.segment == fact.segment for f in behind)
 
 
 def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direction) -> None:
