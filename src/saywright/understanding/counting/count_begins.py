@@ -11,7 +11,7 @@ from saywright.understanding.discourse import Counting
 from saywright.understanding.numbers.words import CLASSES, DENOMINATORS
 from saywright.understanding.working import Working
 
-BEGINS = frozenset({"counting", "count", "turning", "winding", "screwing"})
+BEGINS = frozenset({"counting", "count", "turning", "winding", "screwing", "closing"})
 _ANNOUNCED = frozenset({"counting", "count", "in"})
 # What is counted is given up, and begins again.
 _LOST = (

@@ -14,6 +14,7 @@ from saywright.understanding.working import Working
 
 _SEATS = frozenset({"seat", "seats"})
 _LEADS = frozenset({"the", "a", "my", "its", "new", "old", "same"})  # before the name of what is counted
+_HEAD = 3  # tokens in which "and the other one" tells whose count begins
 _JOINS = frozenset({BREAK, "and", "then", "so", "now", "but"})
 
 
@@ -43,9 +44,16 @@ def counted_part(
     ):
         component = work.sheet.get(component_id)
         if component is not None and turn_characteristic(component) is not None:
-            there = across if across in component.positions else None
+            there = across if across in component.positions else _the_other(texts, component, which)
             return component, there or _place_said(texts, component) or which
     return None
+
+
+def _the_other(texts: tuple[str, ...], component: Component, which: str | None) -> str | None:
+    """ "and the other one, half, one, one and a half": the fellow of the one that was counted, of two."""
+    if "other" not in texts[:_HEAD] or which not in component.positions or len(component.positions) != 2:
+        return None
+    return next(p for p in component.positions if p != which)
 
 
 def unannounced(work: Working) -> Counting | None:
@@ -75,9 +83,14 @@ def is_of_another(
     """ "Front two and a quarter" … "rear's two and a half": no count that the one before began."""
     if target is None or running is None or work.before.counting is not None:
         return False
-    component, which = target
-    apart = which is not None and running.which is not None and which != running.which
-    return component.id != running.component or apart
+    return target[0].id != running.component or is_its_fellow(target, running)
+
+
+def is_its_fellow(target: tuple[Component, str | None] | None, running: Counting | None) -> bool:
+    """ "Front screw, one two and a half" … "rear screw three": the count of the front one is over."""
+    if target is None or running is None or target[0].id != running.component:
+        return False
+    return target[1] is not None and running.which is not None and target[1] != running.which
 
 
 def _side_turned_to(work: Working, component: Component) -> str | None:

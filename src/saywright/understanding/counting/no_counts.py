@@ -7,6 +7,8 @@ from saywright.understanding.bench_words import COUNT_TALK, THERE_ARE
 from saywright.understanding.counting.aloud import Count
 from saywright.understanding.counting.count_begins import BEGINS
 from saywright.understanding.counting.count_ends import tells_end
+from saywright.understanding.meanings import NOTHING
+from saywright.understanding.quantities.measures import find_measures
 from saywright.understanding.quantities.units import unit_at
 from saywright.understanding.working import Working
 from saywright.units import get_unit
@@ -19,6 +21,7 @@ _RANGES = frozenset({("between",), ("from",)})  # "between one and two and a hal
 _TOLD_OF_IT = frozenset({"is", "was", "were", "would"})  # "one, two and a half is what the last one had"
 LEADS_TO_COUNT = frozenset({"goes", "went", "going", "counts", "i", "get", "got", "again", "gives", "me"})
 _BACK = frozenset({"out", "back"})
+_PICKS = frozenset({"POS", "OTHER", "ORD", "LAST"})
 _COUNTED = frozenset({"turn", "number"})
 
 
@@ -27,13 +30,22 @@ def counts_no_turns(texts: tuple[str, ...], run: Count, work: Working) -> bool:
     return _tells_elsewhere(texts[: run.start], work) or _counts_things(texts, run, work)
 
 
+def tells_value(head: tuple[str, ...], work: Working) -> bool:
+    """True where a value is told before the count; "low one, closing it in half …" only tells which."""
+    for found in find_measures(head, work.lexicon.units):
+        before = work.lexicon.names(head, found.start - 1) if found.start else NOTHING
+        if head[found.start : found.end] != ("one",) or not (before.positions or before.tags & _PICKS):
+            return True
+    return False
+
+
 def may_be_of_another(texts: tuple[str, ...], run: Count, component: Component, work: Working) -> bool:
     """ "Jack said one, one and a half": other talk leads there, and neither the part nor an end is told."""
     head = texts[: run.start]
     placed = {word for position in component.positions for word in position.split()}
     if not BEGINS.isdisjoint(texts) or tells_end(texts[run.end :]):
         return False
-    if COUNT_TALK.union(LEADS_TO_COUNT, placed).issuperset(head):
+    if COUNT_TALK.union(LEADS_TO_COUNT, placed, {"other", "one"}).issuperset(head):
         return False
     if tells_end(head) and not _BACK.isdisjoint(head[-2:]):
         return False  # "in till they seat then out one, two, two and a half"

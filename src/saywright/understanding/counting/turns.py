@@ -38,25 +38,25 @@ from saywright.understanding.counting.count_ends import (
 from saywright.understanding.counting.count_targets import (
     counted_part,
     head_end,
+    is_its_fellow,
     is_of_another,
     turn_characteristic,
     unannounced,
 )
-from saywright.understanding.counting.no_counts import LEADS_TO_COUNT, counts_no_turns, may_be_of_another
+from saywright.understanding.counting.counted_moves import comes_out, put_in
+from saywright.understanding.counting.no_counts import (
+    LEADS_TO_COUNT,
+    counts_no_turns,
+    may_be_of_another,
+    tells_value,
+)
 from saywright.understanding.discourse import Counting
-from saywright.understanding.doings.movements import put_movements
-from saywright.understanding.facts import Fact
 from saywright.understanding.naming.sheet_names import component_names
-from saywright.understanding.phrases import NO_PHRASE
-from saywright.understanding.quantities.measures import find_measures
 from saywright.understanding.sides.carried_sides import side_doubts
 from saywright.understanding.statements import Reading
-from saywright.understanding.subjects.noun_phrases import subject_of_components
-from saywright.understanding.subjects.parts import resolve, which_flags
+from saywright.understanding.subjects.parts import which_flags
 from saywright.understanding.working import Working
 from saywright.units import get_unit
-
-_IT_IS_OUT = ("it", "is", "out")
 
 
 def count_turns(work: Working, begin: int) -> int:
@@ -80,6 +80,7 @@ def count_turns(work: Working, begin: int) -> int:
     counted = parse_value(running.count) if running is not None and running.count is not None else None
     run = _called(find_run(texts, counted), texts, work)
     target = counted_part(work, texts, running)
+    running = None if work.before.counting is not None and is_its_fellow(target, running) else running
     if is_of_another(target, running, work) or (
         running is None and not (_starts(work, texts, run) if run else is_announced(texts))
     ):
@@ -100,7 +101,7 @@ def _starts(work: Working, texts: tuple[str, ...], run: Count) -> bool:
         return False
     if BEGINS.isdisjoint(texts) and counts_no_turns(texts, run, work):
         return False
-    return not find_measures(texts[: run.start], work.lexicon.units)
+    return not tells_value(texts[: run.start], work)
 
 
 def _take(
@@ -120,7 +121,7 @@ def _take(
     count = _counted(running, target, run, work)
     work.named(count.component or target[0].id, count.which)
     work.covered.append((work.head, end))
-    _put_in(work, tuple(t for t in texts[: run.start] if t not in BEGINS), target[0])
+    put_in(work, tuple(t for t in texts[: run.start] if t not in BEGINS), target[0])
     hedge = (flag(FlagKind.APPROXIMATE, run.hedge),) if run.hedge else ()
     unclear = (flag(FlagKind.CORRECTION_UNCLEAR, " ".join(texts)),) if put_right else ()
     strange = running is None and may_be_of_another(texts, run, target[0], work)
@@ -131,7 +132,7 @@ def _take(
             _reading(work, replace(count, which=which), told)
         return end
     made = _reading(work, count, told)
-    _comes_out(work, count)
+    comes_out(work, count)
     summed = len(without_sum(rest, run, work)) < len(rest)
     work.counting = None if summed or tells_end(texts) else replace(count, reading=made.id)
     return end
@@ -179,35 +180,6 @@ def _called(run: Count | None, texts: tuple[str, ...], work: Working) -> Count |
     return (
         replace(run, value=last[0], end=run.end + last[1], hedge="call it" if called else "") if last else run
     )
-
-
-def _put_in(work: Working, head: tuple[str, ...], component: Component) -> None:
-    """ "new main needle in, counting out half one …": before it was counted, it went in."""
-    end = head.index("in") + 1 if "in" in head else 0
-    new = "new" in head[:end]
-    found = [work.lexicon.match(head, at) for at in range(end - 1)]
-    named = any(f is not None and component.id in f[1].parts for f in found)
-    if not named or not (new or work.off.get(component.id)) or not COUNT_TALK.issuperset(head[end:]):
-        return
-    said = replace(subject_of_components((component.id,), 0, end), age="new" if new else None)
-    part = resolve(said, work.sheet, work.hand, work.now, off=work.off, movement="fitted")
-    if part is not None:
-        put_movements(work, Fact("on", NO_PHRASE, 0, [said], start=0, end=end), [part], "fitted")
-
-
-def _comes_out(work: Working, counting: Counting) -> None:
-    """ "three and a quarter and it's out": the end of the count; it came off."""
-    at = next((i for i in range(len(work.texts)) if work.texts[i : i + 3] == _IT_IS_OUT), None)
-    if at is None or counting.component is None or work.stage != "as_found":
-        return
-    came_off = counting.which is None or (counting.component, counting.which) in work.came_off
-    if came_off and work.off.get(counting.component, 0):
-        return
-    which = (counting.which,) if counting.which is not None else ()
-    said = replace(subject_of_components((counting.component,), at, at + 3), which=which)
-    part = resolve(said, work.sheet, work.hand, work.now, off=work.off, movement="removed")
-    if part is not None:
-        put_movements(work, Fact("off", NO_PHRASE, 0, [said], start=at, end=at + 3), [part], "removed")
 
 
 def _anew(work: Working, running: Counting | None, before: tuple[str, ...]) -> Counting | None:
@@ -259,7 +231,7 @@ def _sum(work: Working, running: Counting) -> int:
     work.covered.append((0, len(work.texts)))
     heard = " ".join(word.text for word in work.words)
     _reading(work, replace(running, heard=f"{running.heard} … {heard}"), ())
-    _comes_out(work, running)
+    comes_out(work, running)
     return len(work.texts)
 
 

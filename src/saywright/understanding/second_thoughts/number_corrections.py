@@ -13,6 +13,7 @@ from saywright.understanding.quantities.plausible import is_far_out
 from saywright.understanding.second_thoughts.restated import just_said
 from saywright.understanding.second_thoughts.words import (
     IT,
+    PAUSES,
     WHAT_WENT,
     ends_in_doubt,
     read_turn,
@@ -111,13 +112,25 @@ def says_instead(texts: Sequence[str], at: int) -> bool:
 
 
 def pauses_before(work: Working, fact: Fact) -> bool:
-    """ "twelve point five, hang on, twelve point six": a bare exact value behind a pause for thought."""
+    """ "twelve point five, hang on, twelve point six": a bare exact value behind a pause for thought.
+
+    Or any, right behind the one before it: "forty, wait, forty one".
+    """
     measure, start = fact.phrase.measure, fact.phrase.start
-    if fact.subjects or fact.characteristics or measure is None or "." not in measure.readings[0].value:
+    if measure is None or any(s.end > start for s in fact.subjects):
+        return False
+    right_behind = _right_behind(work, start)
+    if not right_behind and (fact.subjects or fact.characteristics or "." not in measure.readings[0].value):
         return False
     return ends_in_doubt(work.texts[max(0, start - 2) : start]) and any(
         isinstance(s, Reading) for s in (*work.out, *just_said(work))
     )
+
+
+def _right_behind(work: Working, start: int) -> bool:
+    """True where only a pause for thought stands between the last value of this breath and token *start*."""
+    ends = [said.phrase.end for said in work.said.values() if said.phrase.end < start]
+    return bool(ends) and PAUSES.issuperset(work.texts[max(ends) : start])
 
 
 def in_its_unit(fact: Fact, following: Fact, texts: Sequence[str]) -> None:

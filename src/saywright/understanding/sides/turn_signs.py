@@ -124,6 +124,8 @@ def _another(tag: Tag, at: int, behind: Tag | None, last: Sign | None, work: Wor
     """ "the other one", "its mate", "next cylinder", "on to the next"."""
     words = work.texts[tag.start : tag.end]
     word = words[0]
+    if "OTHER" in tag.tags and word in _WHOSE:
+        return Sign("X", at, "other", "side")
     if tag.tags & {"OTHER", "LAST"} or (tag.kind == "MOD" and "ORD" in tag.tags):
         word = next(one for one in words if one != "the")
         return Sign("X", at, word, words[-1] if words[-1] != word else "")

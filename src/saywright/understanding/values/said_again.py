@@ -9,7 +9,7 @@ from saywright.understanding.facts import Fact
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.quantities.measures import Measure
 from saywright.understanding.second_thoughts.words import PAUSES
-from saywright.understanding.statements import Reading
+from saywright.understanding.statements import Correction, Reading
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
@@ -22,12 +22,13 @@ _WRITES = {  # "right" for "write"
     for it in ("that", "it", "this")
 }
 _WRITES_SHORT = 5  # tokens of "okay and write that down"
+_ONCE_MORE = frozenset({"and", "then", "again", BREAK})
 _SET_NEAR = 5  # times: a value set anew is nearer to the one before than a fifth of it
 
 
 def is_judged_again(work: Working, fact: Fact, measure: Measure) -> bool:
     """ "twelve is too much", "one two oh, it's a one two oh": what was read before, not read again."""
-    if _is_echo(work, fact, measure):
+    if _is_echo(work, fact, measure) or _is_put_right_again(work, fact, measure):
         return True
     if _is_written_down(work, fact, measure):
         return True
@@ -39,17 +40,39 @@ def is_judged_again(work: Working, fact: Fact, measure: Measure) -> bool:
 
 
 def _is_written_down(work: Working, fact: Fact, measure: Measure) -> bool:
-    """ "write that down, two and a half": what was read last, told to whoever writes."""
-    before = work.texts[: fact.phrase.start]
+    """ "write that down, two and a half", "two and a half, note that": told again to whoever writes."""
+    before, behind = work.texts[: fact.phrase.start], work.texts[fact.phrase.end :]
     last = work.last_reading()
-    if (
-        last is None
-        or before[-1:] != ("down",)
-        or before[-3:-1] not in _WRITES
-        or len(before) > _WRITES_SHORT
-    ):
+    ahead = before[-1:] == ("down",) and before[-3:-1] in _WRITES and len(before) <= _WRITES_SHORT
+    noted = not before and not _WRITES.isdisjoint((behind[:2], behind[1:3]))
+    if last is None or not (ahead or noted):
         return False
     return any(parse_value(r.value) == parse_value(last.value) for r in measure.readings)
+
+
+def _is_put_right_again(work: Working, fact: Fact, measure: Measure) -> bool:
+    """ "eight, no nine, I make it nine", "no two forty, two forty": what was put right, said firmly.
+
+    Not "no two forty, and again two forty", which is read once more.
+    """
+    put_right = work.out[-1] if work.out else None
+    if not isinstance(put_right, Correction):
+        return False
+    last = next((s for s in reversed(work.out) if s.id == put_right.by), None)
+    before = work.said.get(last.id) if isinstance(last, Reading) else None
+    if not isinstance(last, Reading) or before is None or before.phrase.end > fact.phrase.start:
+        return False
+    gap = work.texts[before.phrase.end : fact.phrase.start]
+    named = [s for s in fact.subjects if s.start >= before.phrase.end]
+    if any(
+        (s.components and last.component not in s.components) or (s.which and last.which not in s.which)
+        for s in named
+    ):
+        return False
+    if fact.characteristics and (last.component, last.characteristic) not in fact.characteristics:
+        return False
+    again = "again" in gap and _ONCE_MORE.issuperset(gap)
+    return not again and parse_value(measure.readings[0].value) == parse_value(last.value)
 
 
 def _is_echo(work: Working, fact: Fact, measure: Measure) -> bool:
