@@ -14,6 +14,7 @@ from saywright.understanding.naming.spellings import as_spelled
 from saywright.understanding.second_thoughts.own_answers import as_answered
 from saywright.understanding.sides.and_then import and_the_other
 from saywright.understanding.sides.next_numbers import called_out
+from saywright.understanding.sides.plural_places import places_in_plural
 from saywright.understanding.sides.station_ones import ones_named
 from saywright.understanding.sounds.twins import twins_heard
 from saywright.understanding.subjects.called_he import parts_called_he
@@ -30,7 +31,7 @@ def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> t
     tokens = in_plain_words(as_answered(tokens), lexicon)
     building = state.stage == "as_left"
     tokens = plain_verdicts(tokens, lexicon, building=building)
-    tokens = plain_orders(tokens, lexicon, building=building)
+    tokens = places_in_plural(plain_orders(tokens, lexicon, building=building), lexicon)
     tokens = and_the_other(as_on_sheet(tokens, lexicon, state.hand), lexicon)
     tokens = ones_named(parts_called_he(tokens, lexicon, state.hand), lexicon, state.hand)
     return called_out(tokens, lexicon, state)

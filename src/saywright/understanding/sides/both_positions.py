@@ -34,7 +34,7 @@ def both_positions(found: Sequence[Phrase], sheet: Sheet) -> Sequence[Phrase]:
             second = three[2].lead[: 1 + _articled(three[2])]
             said = [p for tag in (*three[0].lead, *second) for p in tag.meaning.positions]
             if three[2].kind == "lead" and out and _placed_behind(out[-1], said, sheet):
-                lead = (*out[-1].lead, *three[0].lead, *three[2].lead)
+                lead = (*out[-1].lead, *_by_word(three[0].lead), *three[2].lead)
                 out[-1] = replace(out[-1], end=three[2].end, lead=lead)  # "springs front and rear"
                 at += 3
                 continue
@@ -52,9 +52,37 @@ def both_positions(found: Sequence[Phrase], sheet: Sheet) -> Sequence[Phrase]:
 
 
 def _placed_behind(part: Phrase, said: Sequence[str], sheet: Sheet) -> bool:
-    """True where *part* names several, none of them picked, that have the positions *said*."""
-    picked = any(tag.meaning.positions or tag.order is not None for tag in part.lead)
-    return part.kind == "subject" and not picked and _has(part, said, sheet)
+    """True where *part* names several that have the positions *said*, beside the one they are picked by.
+
+    "Rear pads inner and outer" are two where there are a rear inner and a rear outer one.
+    """
+    picked = [place for tag in part.lead for place in tag.meaning.positions[:1]]
+    if part.kind != "subject" or any(tag.order is not None for tag in part.lead):
+        return False
+    places = [word for place in (*picked, *said) for word in place.split()]
+    if len(places) == _TWO:
+        return not picked and _has(part, places, sheet)
+    ones = part.head is not None and part.head.kind == "ONE"
+    each = [(places[0], place) for place in places[1:]]
+    if len(places) != _TWO + 1 or not (ones or part.meaning.many):
+        return False
+    if ones:
+        return any(all(c.has_places(two) for two in each) for c in sheet.component)
+    return all(_has(part, two, sheet) for two in each)
+
+
+def _by_word(lead: Sequence[Tag]) -> list[Tag]:
+    """ "front inner", said in one, as a tag for each word: the first goes for "and outer" too."""
+    out: list[Tag] = []
+    for tag in lead:
+        words = tag.meaning.positions[0].split() if len(tag.meaning.positions) == 1 else []
+        if len(words) < _TWO or len(words) != tag.end - tag.start:
+            out.append(tag)
+            continue
+        for at, word in enumerate(words, start=tag.start):
+            meaning = replace(tag.meaning, positions=(word,))
+            out.append(replace(tag, start=at, end=at + 1, meaning=meaning))
+    return out
 
 
 def _are_two(three: Sequence[Phrase]) -> bool:
