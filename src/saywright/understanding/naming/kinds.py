@@ -225,7 +225,8 @@ def _position_fits(around: Around, at: int, following: int) -> bool:
         return False  # "it wasn't hanging right, fifteen point eight"
     if at and around.texts[at - 1] == "the" and around.text(following) in _ENDS_PLACE | {"but", "with", "so"}:
         return True  # "cover off the right and it's scored", "now for the right"
-    if around.last_kind == "MEASURE" and any(tag.meaning.positions for tag in around.out):
+    row = around.texts[following : following + 2] == ("and", "left")  # "… and one thirty, right and left"
+    if around.last_kind == "MEASURE" and (row or any(tag.meaning.positions for tag in around.out)):
         return True  # "one eighty four left and one eighty six right"
     names = around.names(following)
     return around.texts[following : following + 2] != ("one", "of") and (  # "right, one of the screws …"

@@ -224,9 +224,10 @@ def _is_lone(fact: Fact, work: Working) -> bool:
 
 def _goes_with(work: Working, fact: Fact) -> bool:
     """ "injectors one eighty six and one ninety": one of the values of a row."""
-    if fact.phrase.measure is None or small_count(fact.phrase.measure) is not None:
-        return False
     start, end = fact.phrase.start, fact.phrase.end
+    placed = any(s.which and s.start > end for s in fact.subjects)
+    if fact.phrase.measure is None or (small_count(fact.phrase.measure) is not None and not placed):
+        return False  # but "seven and six and a half, inner and outer"
     others = [(o.phrase.start, o.phrase.end) for o in work.said.values() if o is not fact and o.subjects]
     gaps = [
         work.texts[o_end:start] if o_end <= start else work.texts[end:o_start] for o_start, o_end in others

@@ -232,7 +232,12 @@ def _is_spanner(work: Working, fact: Fact, best: Choice) -> bool:
 def _is_row(told: Told) -> bool:
     """ "went over them again, left nine point one, right nine point two": each value has its own position."""
     values = [f for f in told.facts if f.kind == "value"]
-    beside = [s.which for f in values for s in f.subjects[-1:] if s.which and s.end == f.phrase.start]
+    beside = [
+        s.which
+        for f in values
+        for s in f.subjects[-1:]
+        if s.which and (s.end == f.phrase.start or s.start >= f.phrase.end)  # "five and six inner and outer"
+    ]
     return len(values) > 1 and len(set(beside)) == len(values)
 
 
