@@ -179,6 +179,12 @@ COUNT_TALK: Final = _words(
     "she he her him seats bottoms stopping"
 ) | {BREAK}
 
+# How it is tightened or turned; tells of no other thing.
+MANNERS: Final = _words(
+    "crosswise crossways diagonally crisscross alternately evenly gradually progressively carefully gently "
+    "nicely lightly firmly slowly properly working corner cross pattern"
+)
+
 # What is left is done with.
 FINISHED: Final = _words("done finished complete completed apart stripped sorted")
 # Opens what is found, and is no value of anything: "there are two".

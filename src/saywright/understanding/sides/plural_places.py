@@ -1,4 +1,4 @@
-""" "Twenty five on the fronts", "fronts first", "rears inner and outer": a place in the plural, of all there. Pure.
+""" "Twenty five on the fronts", "fronts first", "rears inner and outer": a place in the plural. Pure.
 
 "The rears point eight seven" stays: so a recogniser writes "rear's" before a value, and before a finding.
 """
@@ -23,7 +23,9 @@ _GOING: Final = frozenset(
     ["now", "next", "first", "then", "the", "so", "okay", "right", "to", "onto", "on", "over", "and", "do",
      "let", "us", "we", "will", "start", "starting", "with", "round", "around", "go", "going", "back", BREAK]
 )  # fmt: skip
-_TURNS: Final = frozenset({"now", "next", "first", "then", "to", "onto", "over", "round", "start", "starting"})
+_TURNS: Final = frozenset(
+    {"now", "next", "first", "then", "to", "onto", "over", "round", "start", "starting"}
+)
 _SAID_BEHIND: Final = frozenset({"is", "are", "has", "have"})  # of them, or "rear's is": told elsewhere
 
 
@@ -48,7 +50,7 @@ def places_in_plural(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token
 def _only_turns(tokens: tuple[Token, ...], at: int) -> bool:
     """ "fronts first", "now the rears"."""
     rest = {token.text for token in (*tokens[:at], *tokens[at + 1 :])}
-    return _GOING >= rest and not _TURNS.isdisjoint(rest)
+    return rest <= _GOING and not _TURNS.isdisjoint(rest)
 
 
 def _may_be_is(tokens: tuple[Token, ...], at: int, lexicon: Lexicon) -> bool:

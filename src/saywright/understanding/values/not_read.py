@@ -7,8 +7,10 @@ from collections.abc import Sequence
 from saywright.flags import FlagKind
 from saywright.quantity import parse_value
 from saywright.sheets.model import Sheet
+from saywright.understanding.facts import Fact
 from saywright.understanding.quantities.measures import Measure
 from saywright.understanding.values.fitting import Choice
+from saywright.understanding.working import Working
 from saywright.units import get_unit
 
 
@@ -43,3 +45,11 @@ def _is_limits(measure: Measure, best: Choice, sheet: Sheet) -> bool:
         return False
     said = (parse_value(best.value), parse_value(measure.second[0].value))
     return any(c.unit == best.unit and c.exact_limits == said for c in component.characteristic)
+
+
+def is_spanner(work: Working, fact: Fact, best: Choice) -> bool:
+    """ "pulley nut off, that's a nineteen": what fits it; nobody says "a nineteen" of a torque."""
+    spec, measure = work.sheet.find(*best.key), fact.phrase.measure
+    torque = spec is not None and get_unit(spec.unit).kind == "torque" and not fact.characteristics
+    plain = measure is not None and measure.unit_said is None and measure.readings[0].value.isdigit()
+    return torque and plain and work.texts[fact.phrase.start - 1 : fact.phrase.start] in {("a",), ("an",)}

@@ -15,6 +15,7 @@ from saywright.understanding.statements import Reading
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.part_picks import called_so, named_after, named_most_after
 from saywright.understanding.tokens import spoken_form
+from saywright.understanding.values.by_its_size import by_its_size
 from saywright.understanding.values.by_place import (
     is_its_fellow,
     placed_elsewhere,
@@ -22,14 +23,15 @@ from saywright.understanding.values.by_place import (
     side_said,
 )
 from saywright.understanding.values.fitting import Choice, best_choice
+from saywright.understanding.values.not_read import is_spanner
 from saywright.understanding.values.opening import shuts_at
 from saywright.understanding.values.read_already import of_what_is_open
 from saywright.understanding.values.said_again import read_again, read_last
 from saywright.understanding.values.unnamed_values import (
-    by_its_size,
     by_unit,
     goes_on,
     of_its_neighbour,
+    of_own_kind,
     only_of_its_unit,
     strays_beside,
 )
@@ -202,7 +204,7 @@ def is_awaited(work: Working, choice: Choice) -> bool:
 def is_licensed(work: Working, told: Told, fact: Fact, subject: Subject | None, best: Choice) -> bool:
     """True where the words give the value a place: a name, a pronoun, "I get", the part named just before."""
     closes = not fact.characteristics and shuts_at(work.texts, fact.phrase.start)  # "reseats at nine"
-    if closes or _is_spanner(work, fact, best):
+    if closes or is_spanner(work, fact, best):
         return False
     strays = strays_beside(work, told, fact) and not fact.measured and not _is_row(told)
     if fact.characteristics or (is_awaited(work, best) and not strays):
@@ -212,21 +214,15 @@ def is_licensed(work: Working, told: Told, fact: Fact, subject: Subject | None, 
     if subject is not None and subject.components:
         component = work.sheet.get(best.key[0])
         return best.fits or (component is not None and len(component.characteristic) == 1)
-    if not best.fits or work.hand is None or (strays and not only_of_its_unit(work, fact, best)):
+    if not best.fits or work.hand is None:
+        return False
+    if strays and not (only_of_its_unit(work, fact, best) or of_own_kind(work, fact, best)):
         return False
     goes_on = "point" in work.texts[fact.phrase.end : fact.phrase.end + 1]
     said_unit = fact.phrase.measure is not None and fact.phrase.measure.unit_said is not None
     exact = "." in best.value or len(best.value) > 2 or goes_on or said_unit
     fresh = work.now - work.hand.utterance <= (_FRESH if exact else 1)
     return subject is not None or fact.introduced or fact.measured or fresh
-
-
-def _is_spanner(work: Working, fact: Fact, best: Choice) -> bool:
-    """ "pulley nut off, that's a nineteen": what fits it; nobody says "a nineteen" of a torque."""
-    spec, measure = work.sheet.find(*best.key), fact.phrase.measure
-    torque = spec is not None and get_unit(spec.unit).kind == "torque" and not fact.characteristics
-    plain = measure is not None and measure.unit_said is None and measure.readings[0].value.isdigit()
-    return torque and plain and work.texts[fact.phrase.start - 1 : fact.phrase.start] in {("a",), ("an",)}
 
 
 def _is_row(told: Told) -> bool:

@@ -12,12 +12,11 @@ from itertools import pairwise
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
-from saywright.understanding.bench_words import NEUTRAL
+from saywright.understanding.bench_words import MANNERS, NEUTRAL
 from saywright.understanding.doings.beside_doings import is_fill
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import NOTHING, CharacteristicKey
 from saywright.understanding.quantities.measures import Measure
-from saywright.understanding.quantities.plausible import is_inside, is_plausible
 from saywright.understanding.second_thoughts.corrected_copies import AboutAPart
 from saywright.understanding.second_thoughts.words import PAUSES
 from saywright.understanding.statements import Reading, Remark
@@ -27,13 +26,12 @@ from saywright.understanding.values.clause_values import is_own
 from saywright.understanding.values.fitting import Choice, best_choice
 from saywright.understanding.values.read_already import of_what_is_open
 from saywright.understanding.working import Working
-from saywright.units import convert, convertible, get_unit
+from saywright.units import convertible, get_unit
 
 # Said of too many things, or of what was done, for the unit alone to tell.
 _COMMON_KINDS = frozenset({"length", "time", "turn", "angle", "number", "mass", "speed"})
 _NOT_OF_IT = frozenset({"at", "with", "from", "for", "of", "by", "than", "on"})
 _ARTICLES = frozenset({"the", "a", "an", "that", "this", "my", "your", "his", "its", "our"})
-_LARGE = 1000  # of which nothing else on a bench is
 _NEAR = Fraction(1, 20)  # of the last value
 _BREATHS = 2  # utterances back in which the last value stands
 _CLAUSES = (("it", "is"), ("that", "is"), ("now", "it"), ("she", "is"))
@@ -122,34 +120,6 @@ def only_of_its_unit(work: Working, fact: Fact, best: Choice) -> bool:
         return False
     able = [(p.id, c.id) for p, c in work.sheet.characteristics() if convertible(measure.unit, c.unit)]
     return able == [best.key]
-
-
-def by_its_size(
-    work: Working, fact: Fact, components: Sequence[str]
-) -> tuple[list[CharacteristicKey], list[Flag]]:
-    """ "goes up to three thousand four hundred", "pumped it up to six bar": the one it can be; asks.
-
-    With a unit the only one whose limits it is within; a bare one only from a thousand on.
-    """
-    measure, start = fact.phrase.measure, fact.phrase.start
-    if measure is None or measure.approximate or any(s.components for s in fact.subjects):
-        return [], []
-    if work.texts[max(0, start - 2) : start] != ("up", "to") and not fact.introduced:
-        return [], []
-    value = parse_value(measure.readings[0].value)
-    if not measure.unit and (measure.units or value < _LARGE):
-        return [], []
-    able = {
-        (p.id, c.id): c
-        for p, c in work.sheet.characteristics()
-        if c.plausible is not None and (measure.unit is None or convertible(measure.unit, c.unit))
-    }
-    there = {key: convert(value, measure.unit or c.unit, c.unit) for key, c in able.items()}
-    near = [key for key, c in able.items() if is_plausible(c, there[key])]
-    found = [key for key in near if is_inside(able[key], there[key])] if measure.unit else near
-    if len(found) != 1 or any(key[0] in components for key in near):
-        return [], []
-    return found, [flag(FlagKind.CHARACTERISTIC_AMBIGUOUS, "by its size alone")]
 
 
 def of_its_neighbour(work: Working, fact: Fact, components: Sequence[str]) -> list[CharacteristicKey]:
@@ -260,10 +230,23 @@ def strays_beside(work: Working, told: Told, fact: Fact) -> bool:
 
 def _says_nothing(work: Working, at: int) -> bool:
     """A word of thought, where it is measured, or "its mate in the secondary": no more than the place."""
-    if work.texts[at] in PAUSES or (work.texts[at] in _FELLOWS and work.texts[at - 1 : at] in _OF_IT):
+    if work.texts[at] in PAUSES | MANNERS or (
+        work.texts[at] in _FELLOWS and work.texts[at - 1 : at] in _OF_IT
+    ):
         return True
     before = work.texts[max(0, at - _LEAD) : at + 1]
     return before[-2:] == ("right", "angles") or not _ALONG.isdisjoint(before)
+
+
+def of_own_kind(work: Working, fact: Fact, best: Choice) -> bool:
+    """ "twenty two newton metres on that, no more", behind its nut: the one torque of what is in hand."""
+    measure, held = fact.phrase.measure, work.hand
+    if measure is None or measure.unit is None or held is None or held.component != best.key[0]:
+        return False
+    part, kind = work.sheet.get(held.component), get_unit(measure.unit).kind
+    if kind != "torque" or part is None or _of_a_stranger(work, fact):
+        return False
+    return sum(get_unit(c.unit).kind == kind for c in part.characteristic) == 1
 
 
 def looks_measured(work: Working, fact: Fact, measure: Measure) -> bool:
