@@ -208,9 +208,7 @@ def _says_action(around: Around, following: int) -> bool:
             return True
         if last.tags & {"COP", "NEG", *DEGREES}:
             return False
-    if around.text(following) in OBJECTS:
-        return True
-    return last is None and bool(around.names(following).parts)
+    return around.text(following) in OBJECTS or (last is None and bool(around.names(following).parts))
 
 
 def _position_fits(around: Around, at: int, following: int) -> bool:
@@ -225,12 +223,12 @@ def _position_fits(around: Around, at: int, following: int) -> bool:
         return False  # "it wasn't hanging right, fifteen point eight"
     if at and around.texts[at - 1] == "the" and around.text(following) in _ENDS_PLACE | {"but", "with", "so"}:
         return True  # "cover off the right and it's scored", "now for the right"
-    row = around.texts[following : following + 2] == ("and", "left")  # "… and one thirty, right and left"
-    if around.last_kind == "MEASURE" and (row or any(tag.meaning.positions for tag in around.out)):
+    if around.last_kind == "MEASURE" and any(tag.meaning.positions for tag in around.out):
         return True  # "one eighty four left and one eighty six right"
-    names = around.names(following)
-    return around.texts[following : following + 2] != ("one", "of") and (  # "right, one of the screws …"
-        around.text(following) in {"one", "ones", "is", "hand", "side"}
+    names, two = around.names(following), around.texts[following : following + 2]
+    return two != ("one", "of") and (  # "right, one of the screws …"; "ten and twelve, right and left"
+        two == ("and", "left")
+        or around.text(following) in {"one", "ones", "is", "hand", "side"}
         or "SAME" in names.tags
         or bool(names.parts or names.aliases or names.conditions or names.characteristics)
         or following in around.measures
