@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from saywright.understanding.bench_words import WORKSHOP
 from saywright.understanding.counting.aloud import is_counted
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
@@ -26,9 +27,13 @@ _FIRST = frozenset({"one", "won", "1"})
 # What may stand between the parts and the first number.
 _BETWEEN = HESITATIONS | frozenset(
     ["out", "off", "in", "on", "undone", "loose", "back", "all", "there", "here", "is", "are", "we", "go",
-     "come", "coming", "then", "now", "next", "so", "okay", "right", "and", "them", "that"]
+     "come", "coming", "then", "now", "next", "so", "okay", "right", "and", "them", "that",
+     "they", "it", "i", "want", "put", "lay", "keep", "these", "those"]
 )  # fmt: skip
 _LAST = frozenset({"and", "the", "that", "is", "a", "last", "new", "old", "then", BREAK})
+_THEN = frozenset({"and", "then", BREAK})
+_BEFORE_LAST = frozenset({"and", "the", "that", "there", "is", "here", "then", BREAK})
+_NUMBERS = frozenset((word,) for word in _UP)
 _OPENERS = HESITATIONS | {"now", "then", "so", "right", "okay"}
 _PARTICLES = frozenset({"out", "off", "in", "on", "undone"})
 _CLOSES = frozenset({BREAK, "and", "of"})
@@ -57,9 +62,14 @@ class Row:
 
 def counted_rows(words: tuple[str, ...], lexicon: Lexicon) -> tuple[Row, ...]:
     """The rows in *words*, left to right."""
-    if _FIRST.isdisjoint(words):
+    if _FIRST.isdisjoint(words) and "last" not in words:
         return ()
-    rows = [_row(words, at, lexicon) for at, word in enumerate(words) if word in _FIRST]
+    later = "last" in words
+    rows = [
+        _row(words, at, lexicon)
+        for at, word in enumerate(words)
+        if word in _FIRST or (later and word in _UP and words[at - 1 : at] not in _NUMBERS)
+    ]
     return tuple([row for row in rows if row is not None])
 
 
@@ -93,6 +103,10 @@ def give_counts(tags: tuple[Tag, ...], rows: Sequence[Row]) -> tuple[Tag, ...]:
 def _row(words: tuple[str, ...], start: int, lexicon: Lexicon) -> Row | None:
     """The row that begins at *start*, where one does."""
     end, count, said = _run(words, start)
+    end, last = last_ones(words, end) if said > 1 else (end, 0)
+    count, said = count + last, said + last
+    if not last and words[start] not in _FIRST:
+        return None
     if said < 2 or (said < _LONG and count > said):
         return None
     part = _part(words, start, lexicon)
@@ -113,7 +127,7 @@ def _row(words: tuple[str, ...], start: int, lexicon: Lexicon) -> Row | None:
 
 def _run(words: tuple[str, ...], start: int) -> tuple[int, int, int]:
     """The token behind the run, its last number, and how many numbers it has; (0, 0, 0) for none."""
-    at, count, said = start + 1, 1, 1
+    at, count, said = start + 1, _DIGITS[words[start]], 1
     end = at
     way = _word(words, at) if _word(words, at) in _PARTICLES else ""
     while at < len(words):
@@ -124,6 +138,8 @@ def _run(words: tuple[str, ...], start: int) -> tuple[int, int, int]:
             count, said, end = number, said + 1, at + 1
         elif number == count and said > 1 and words[at] not in HOMOPHONES:
             end = at + 1  # "eight, eight out": how many they were, once more
+        elif words[at] in _THEN and _then(words, at, count + 1):
+            pass  # "one and then two and then three"
         elif words[at] not in HESITATIONS and not ((said >= _LONG or way) and _leads_on(words, at)):
             break
         at += 1
@@ -136,6 +152,26 @@ def _run(words: tuple[str, ...], start: int) -> tuple[int, int, int]:
         and (behind[1] in {"half", "a", "three"} or behind[1] in CLASSES)
     )
     return (0, 0, 0) if share else (end, count, said)
+
+
+def last_ones(words: tuple[str, ...], at: int) -> tuple[int, int]:
+    """ "… seven and the last one's out", "… six and the last two are out": where they end, and how many."""
+    begin = at
+    while _word(words, at) in _BEFORE_LAST:
+        at += 1
+    if _word(words, at) != "last" or at == begin:
+        return begin, 0
+    number = _DIGITS.get(_word(words, at + 1), 0)
+    at += 2 if number else 1
+    return at + (_word(words, at) in {"is", "are"}), number or 1
+
+
+def _then(words: tuple[str, ...], at: int, number: int) -> bool:
+    """True where the next *number* follows a "then" from *at* on."""
+    begin = at
+    while _word(words, at) in _THEN:
+        at += 1
+    return "then" in words[begin:at] and _DIGITS.get(_word(words, at)) == number
 
 
 def _goes_on(words: tuple[str, ...], at: int, number: int, way: str) -> bool:
@@ -164,7 +200,7 @@ def _part(words: tuple[str, ...], start: int, lexicon: Lexicon) -> int | None:
             continue
         aside = _before_aside(words, at, lexicon)
         aside = _before_tool(words, begin, meaning, lexicon) if begin and aside < 0 else aside
-        aside = _before_place(words, at) if aside < 0 and words[at] in _SIDES else aside
+        aside = _before_place(words, at) if aside < 0 and words[at] in _SIDES | WORKSHOP else aside
         if aside >= 0:
             start -= at - aside
             at = aside

@@ -17,6 +17,7 @@ from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _MOVES = frozenset({"off", "on"})
+_SUMS = frozenset({("that", "is"), ("there", "is"), ("makes", "it"), ("that", "makes")})
 
 
 def count_moves(told: Told, work: Working) -> None:
@@ -34,7 +35,7 @@ def count_moves(told: Told, work: Working) -> None:
         if count == 1 and any(_is_order(f, work) and f.phrase.start == value.phrase.end for f in facts):
             facts.remove(value)  # "put one on the order"
             continue
-        move = _beside(value, facts, work)
+        move = _beside(value, facts, work) or _summed(value, facts, work)
         if move is not None:
             component = _part(move, value, told, work)
             if component is not None and _can_count(component, count):
@@ -68,9 +69,20 @@ def _beside(value: Fact, facts: list[Fact], work: Working) -> Fact | None:
     return None
 
 
+def _summed(value: Fact, facts: list[Fact], work: Working) -> Fact | None:
+    """ "screws out, that's five and the sixth sheared": how many of those that came off before."""
+    at, measure = value.phrase.start, value.phrase.measure
+    if work.texts[at - 2 : at] not in _SUMS or measure is None or measure.unit_said is not None:
+        return None
+    before = [f for f in facts if f.kind in _MOVES and f.phrase.end <= at - 2]
+    return before[-1] if before and facts.index(before[-1]) + 1 == facts.index(value) else None
+
+
 def _behind(move: Fact, value: Fact, work: Working) -> bool:
     """ "shoes off the two": right behind the movement, or with an article between."""
     between = work.texts[move.phrase.end : value.phrase.start]
+    if between[-1:] in {("out",), ("off",)}:  # "pick the packing out, one, two, three"
+        return bool(move.subjects) and move.subjects[-1].end == value.phrase.start - 1
     return between in {(), ("the",), ("all",), ("all", "the"), ("too",), ("as", "well")}
 
 
