@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from saywright.understanding.conditions.plainly import states_plainly
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doings.by_other_words import in_plain_words
 from saywright.understanding.doings.plain_orders import plain_orders
@@ -28,7 +29,7 @@ def as_said(words: Sequence[str], lexicon: Lexicon) -> tuple[Token, ...]:
 
 def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with plainer words for the same: answers, orders, places, parts that are called he."""
-    tokens = in_plain_words(as_answered(tokens), lexicon)
+    tokens = states_plainly(in_plain_words(as_answered(tokens), lexicon), lexicon, state.hand)
     building = state.stage == "as_left"
     tokens = plain_verdicts(tokens, lexicon, building=building)
     tokens = places_in_plural(plain_orders(tokens, lexicon, building=building), lexicon)

@@ -34,6 +34,7 @@ from saywright.understanding.subjects.named_beside import told_by_mates
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.out_of_there import at_its_place
 from saywright.understanding.subjects.parts import Part, resolve
+from saywright.understanding.subjects.suited import suited
 from saywright.understanding.subjects.which_one import that_one, the_one_left
 from saywright.understanding.values.again import BackReader
 from saywright.understanding.values.models import is_like_a_stranger
@@ -127,6 +128,7 @@ class Settler:
             self.work.covered.append((fact.start, fact.end))
         elif is_finding(self.work, self.told, fact, condition):
             hand = self.work.hand
+            fact.subjects = suited(fact, self.work) or fact.subjects
             parts = self.parts(fact)
             if any(self.work.texts[max(0, s.start - 1)] == "where" for s in fact.subjects if s.components):
                 self.work.hand = hand  # "pitted where the boot was split": only where it is
@@ -134,6 +136,8 @@ class Settler:
                 self.work.covered.append((fact.start, fact.end))
                 return
             put_findings(self.work, self.told, fact, condition, parts, stage=self.stage_of(fact))
+        elif any(s.components and s.end <= fact.phrase.start for s in fact.subjects):
+            self.parts(fact)  # "the pump they keep running dry": that is in hand
 
     def _absent(self, fact: Fact) -> None:
         """ "there's no latch on it": missing, where the sheet has a word for it."""

@@ -10,6 +10,12 @@ from saywright.understanding.bench_words import IS, PLAIN
 from saywright.understanding.conditions.alone import is_told_alone
 from saywright.understanding.conditions.freed import is_likeness, was_freed
 from saywright.understanding.conditions.idle_states import finds_nothing
+from saywright.understanding.conditions.told_before import (
+    judges_value,
+    said_already,
+    said_with_it,
+    told_before,
+)
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.stages import stage_of_part
@@ -55,12 +61,9 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
         return False
     spec = work.sheet.get_condition(condition)
     good = spec is not None and spec.good
-    if (
-        is_told_alone(work, told, fact, condition, good=good)
-        or was_freed(work, fact)
-        or _says_it_all(work, fact)
-        or is_likeness(work, fact)
-    ):
+    whole = is_told_alone(work, told, fact, condition, good=good) or was_freed(work, fact)
+    whole = whole or _says_it_all(work, fact) or is_likeness(work, fact)
+    if whole or (condition == "good" and judges_value(work, told, fact)):
         return True
     if _is_imperative(told, fact):
         return False
@@ -202,9 +205,13 @@ def put_findings(
     severity = next((name for tag, name in _SEVERITY if tag in fact.degree), None)
     for component, which, flags in _targets(work, fact, parts):
         condition = _on_rubber(work, component, told_by) if told_by == "flat" else told_by
-        said = _said_already(work, (component, which, condition, not fact.negated))
+        key = (component, which, condition, not fact.negated)
+        if told_before(work, told, key) or said_with_it(work, fact, key):
+            work.covered.append((fact.start, fact.end))
+            continue
+        said = said_already(work, key)
         if said is None and fact.negated and _less_so(work, fact):
-            said = _said_already(work, (component, which, condition, True))
+            said = said_already(work, (component, which, condition, True))
         if said is not None:
             work.covered.append((fact.start, fact.end))
             if severity is not None and said.severity is None and said.present:
@@ -289,11 +296,3 @@ def _noun_before(work: Working, fact: Fact) -> bool:
     """ "slot's clean": some noun of the part in hand is the subject."""
     start = fact.phrase.start
     return start > 0 and work.texts[start - 1].isalpha()
-
-
-def _said_already(work: Working, said: tuple[str | None, str | None, str, bool]) -> ConditionNote | None:
-    """ "a ridge worn in it", "some wear, heavy wear": one thing said twice in an utterance."""
-    for s in work.out:
-        if isinstance(s, ConditionNote) and (s.component, s.which, s.condition, s.present) == said:
-            return s
-    return None

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from saywright.understanding.bench_words import LUBRICANTS, PARTICLES, SEALANTS
 from saywright.understanding.conditions.freed import frees_stranger, was_freed
+from saywright.understanding.conditions.said_in_passing import is_in_passing
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
@@ -40,6 +41,7 @@ _EASE = {("trouble",), ("bother",), ("problem",), ("problems",), ("fuss",), ("dr
 _STUFFS = LUBRICANTS | SEALANTS
 _FIRMLY = frozenset(["in", "down", "up", "on", "home", "seated", "bottomed", "tightened", "wound", "screwed"])
 _BE = frozenset({"is", "was", "has", "had", "been", "not", "just", "only", "gone"})
+_WAYS = frozenset({"side", "to", "up", "down", "and", "in", "out", "end", "back", "forth", "of", "about"})
 _LAYS = frozenset({"put", "of", "putting", "with", "spread", "some", "new", "fresh"})
 _STUFF_REACH = 4  # tokens: "of red rubber grease"
 
@@ -63,6 +65,7 @@ def finds_nothing(work: Working, told: Told, fact: Fact, condition: str) -> bool
         or _came_easily(work, told, fact)
         or _is_how_firm(work, fact)
         or _of_gauge(work, fact)
+        or is_in_passing(work, told, fact)
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import BEGINS_NAME, FASTENERS, SIZE_WORDS
 from saywright.understanding.conditions.no_states import OBJECTS, done_to_it, is_where, put_on, tells_which
+from saywright.understanding.conditions.used_otherwise import used_otherwise
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.light_verbs import said_as_noun
 from saywright.understanding.meanings import NOTHING, Meaning
@@ -51,8 +52,8 @@ def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
         return "ACT" if noun or _says_action(around, following) else "COND"
     if meaning.conditions:
         idle = done_to_it(around, at, following) or put_on(around, at) or is_where(around, at, length)
+        idle = idle or used_otherwise(around, at, following)
         all_of_it = around.last_kind == "ON" and around.texts[following : following + 2] == ("and", "all")
-        all_of_it = all_of_it or around.texts[at - 1 : following + 1] == ("the", "sound", "of")
         idle = idle or all_of_it or around.text(following) in _AGENTS  # "strainer's back dent and all"
         price = "PRICE" in meaning.tags and around.last_kind == "MEASURE"  # "two grand"
         return "MARK" if price else "WORD" if idle else _condition_kind(around, following, meaning)

@@ -220,6 +220,9 @@ def _is_selected(subject: Subject, component: Component, held: str | None) -> bo
     """ "both", "the other"; "last one" behind the last but one of those told by number."""
     if subject.selector == "last":
         return not component.positions and held in component.whiches[-2:-1]
+    these = subject.this and subject.pronoun and not subject.selector and bool(component.positions)
+    if these and subject.count == component.count > 1:
+        return True  # "these three are fine"
     return subject.selector in {"both", "all", "other"}
 
 
@@ -280,7 +283,7 @@ def _whiches_selected(
     every = component.whiches
     if subject.selector == "last":
         return (every[-1],), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {every[-1]}")]
-    if subject.selector == "all":
+    if subject.selector in {"all", ""}:
         return (None,) if (subject.count or component.count) < component.count else every, []
     if subject.selector == "both":
         return (every if len(every) == 2 else both_here(component, hand, now)), []

@@ -1,0 +1,197 @@
+"""States by other words, as plain ones: "any holes, no", "its free now", "half the beach in it". Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from typing import Final
+
+from saywright.understanding.bench_words import LUBRICANTS, PARTICLES
+from saywright.understanding.discourse import Hand
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.meanings import NOTHING
+from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.tokens import BREAK, Token
+
+_TRIGGERS: Final = frozenset({"its", "any", "half", "wet", "call", "nothing", "fuel"})
+_NO: Final = frozenset({"no", "nope", "nah", "none"})
+_ASKED: Final = frozenset(
+    {BREAK, "in", "it", "there", "them", "at", "all", "on", "that", "?", "or", "either"}
+)
+_ASKED_REACH: Final = 6  # tokens between what is asked for and the answer
+_GOES_ON: Final = frozenset({"now", "again", "at", "and", "but", "in", "on", "as", "so", "", BREAK, "too"})
+_OPENS: Final = frozenset(["", BREAK, "and", "but", "so", "way", "though", "because", "then", "think", "see"])
+_IN: Final = frozenset({"in", "inside"})
+_IT: Final = frozenset({"it", "them", "there", "that", "", BREAK})
+_FLOATS: Final = frozenset({"float", "floats"})
+_SLOSHES: Final = frozenset(
+    ["sloshing", "slopping", "rattling", "swilling", "splashing", "about", "around", "at", "all", "moving"]
+)  # fmt: skip
+_COUNTED: Final = frozenset(CLASSES) | {"and"}
+_HEARD: Final = frozenset({"", BREAK, "hear", "listen", "look", "see", "and", "so"})
+_CALLS: Final = frozenset({"i", "we", "would", "will", "so"})
+_DOES: Final = frozenset({"i", "we", "you", "and", "then", "to", "just", "so", "but", BREAK, "will", "can"})
+_SPUN: Final = frozenset({"spin", "roll", "rock", "wiggle", "feel", "flick"})
+_ABOUT: Final = frozenset({"it", "them", "that", "this"})
+
+
+def states_plainly(tokens: tuple[Token, ...], lexicon: Lexicon, hand: Hand | None) -> tuple[Token, ...]:
+    """*tokens* with the plain words for states that were told by others."""
+    texts = tuple([token.text for token in tokens])
+    said = set(texts)
+    if not _SPUN.isdisjoint(said):
+        tokens = _spun(tokens, texts, lexicon)
+        texts = tuple([token.text for token in tokens])
+    if _TRIGGERS.isdisjoint(said):
+        return tokens
+    if "its" in said:
+        tokens = _it_is(tokens, texts, lexicon)
+    if "any" in said and not _NO.isdisjoint(said):
+        tokens = _answered(tokens, lexicon)
+    if "half" in said:
+        tokens = _half_of_it(tokens, lexicon)
+    if "wet" in said:
+        tokens = _put_in_wet(tokens)
+    if "call" in said:
+        tokens = _called(tokens, lexicon)
+    if "nothing" in said or "fuel" in said or "half" in said:
+        tokens = _in_float(_in_float(tokens, lexicon, hand), lexicon, hand)  # "left …, right …"
+    return tokens
+
+
+def _words(tokens: Iterable[Token]) -> tuple[str, ...]:
+    return tuple([token.text for token in tokens])
+
+
+def _at(texts: tuple[str, ...], at: int) -> str:
+    return texts[at] if 0 <= at < len(texts) else ""
+
+
+def _it_is(tokens: tuple[Token, ...], texts: tuple[str, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+    """ "its free now": heard for "it's", where a state stands behind it and no noun."""
+    out: list[Token] = []
+    for at, token in enumerate(tokens):
+        state = lexicon.match(texts, at + 1) if token.text == "its" and at + 1 < len(texts) else None
+        plain = state is not None and bool(state[1].conditions) and not (state[1].parts or state[1].aliases)
+        opens = _at(texts, at - 1) in _OPENS
+        if state is not None and plain and opens and _at(texts, at + 1 + state[0]) in _GOES_ON:
+            out += [replace(token, text="it"), replace(token, text="is")]
+        else:
+            out.append(token)
+    return tuple(out)
+
+
+def _answered(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+    """ "Any holes? no", "any play in it no": "no holes", "no play in it"."""
+    texts = _words(tokens)
+    at = texts.index("any")
+    end = _fault_end(texts, at + 1, lexicon)
+    if not end:
+        return tokens
+    no = end
+    while no < len(texts) and no - end < _ASKED_REACH and texts[no] in _ASKED:
+        no += 1
+    if _at(texts, no) not in _NO:
+        return tokens
+    rest = tokens[no + 1 :]
+    if texts[no + 1 : no + 3] == ("nor", "can"):
+        rest = tokens[no + 4 :]  # "no nor can I"
+    return (*tokens[:at], replace(tokens[no], text="no"), *tokens[at + 1 : no], *rest)
+
+
+def _fault_end(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> int:
+    """The token behind the fault that is asked for at *at*; 0 where it is none."""
+    if _at(texts, at) in {"", BREAK}:
+        return 0
+    found = lexicon.match(texts, at)
+    if found is not None and found[1].conditions and not found[1].parts:
+        spec = lexicon.sheet.get_condition(found[1].conditions[-1])
+        return at + found[0] if spec is not None and not spec.good else 0
+    nouns = lexicon.predicates.get(texts[at], ())
+    return at + 1 if any(one.noun and len(one.name) == 1 for one in nouns) else 0
+
+
+def _half_of_it(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+    """ "half the beach in it", "half a field in there": full of dirt."""
+    texts = _words(tokens)
+    dirt = lexicon.table.get(("muck",), NOTHING).conditions
+    for at in range(len(texts) - 3):
+        if texts[at] != "half" or texts[at + 1] not in {"the", "a"} or not dirt:
+            continue
+        end = next((i for i in (at + 3, at + 4) if _at(texts, i) in _IN), 0)
+        if not end or _at(texts, end + 1) not in _IT or (at and texts[at - 1] in _COUNTED):
+            continue
+        if any(lexicon.names(texts, i) != NOTHING or texts[i] in CLASSES for i in range(at + 2, end)):
+            continue
+        muck = [replace(tokens[at + 2], text="muck"), tokens[end]]
+        behind = tokens[end + 1 :] or (replace(tokens[end], text="it"),)
+        return (*tokens[:at], *muck, *behind)
+    return tokens
+
+
+def _put_in_wet(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
+    """ "new seal in wet with fluid", "goes in wet": how it was put in."""
+    texts = _words(tokens)
+    at = next((i for i in range(1, len(texts)) if texts[i - 1 : i + 1] == ("in", "wet")), 0)
+    if not at:
+        return tokens
+    end = at + 1
+    if _at(texts, end) == "with" and _at(texts, end + 1) in LUBRICANTS | {"fluid", "brake", "clean"}:
+        end += 2
+    return (*tokens[:at], *tokens[end:])
+
+
+def _called(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+    """ "So I call it scored", "I'd call that worn": it is so."""
+    texts = _words(tokens)
+    at = next((i for i in range(1, len(texts) - 2) if texts[i] == "call" and texts[i + 1] in _ABOUT), 0)
+    if not at or not lexicon.names(texts, at + 2).conditions or not {"i", "we"} & set(texts[:at]):
+        return tokens
+    begin = at
+    while begin and texts[begin - 1] in _CALLS:
+        begin -= 1
+    border = [replace(tokens[at], text=BREAK)] if begin else []
+    return (*tokens[:begin], *border, tokens[at + 1], replace(tokens[at], text="is"), *tokens[at + 2 :])
+
+
+def _in_float(tokens: tuple[Token, ...], lexicon: Lexicon, hand: Hand | None) -> tuple[Token, ...]:
+    """ "Shake it, nothing inside", "it's half full", "got fuel in": of a float, fuel that is in it or not."""
+    texts = _words(tokens)
+    if _FLOATS.isdisjoint(lexicon.words) or ("fuel", "in", "it") not in lexicon.table:
+        return tokens
+    shaken = not {"shake", "shook", "shaken"}.isdisjoint(texts) or not _FLOATS.isdisjoint(texts)
+    held = lexicon.sheet.get(hand.component) if hand is not None else None
+    if not shaken and (held is None or held.names[0].split()[-1] not in _FLOATS):
+        return tokens
+    for at, text in enumerate(texts):
+        if text == "half" and _at(texts, at + 1) == "full" and _at(texts, at + 2) in _HEARD:
+            full = [replace(tokens[at], text=word) for word in ("full", "of", "fuel")]
+            return (*tokens[:at], *full, *tokens[at + 2 :])
+        if text == "fuel" and _at(texts, at + 1) == "in" and _at(texts, at + 2) in _HEARD and at:
+            return (*tokens[: at + 2], replace(tokens[at + 1], text="it"), *tokens[at + 2 :])
+        if text == "nothing" and (made := _nothing_in(tokens, texts, at)):
+            return made
+    return tokens
+
+
+def _nothing_in(tokens: tuple[Token, ...], texts: tuple[str, ...], at: int) -> tuple[Token, ...]:
+    """ "nothing sloshing about in there": no fuel in it; () where it is something else."""
+    end = at + 1
+    while _at(texts, end) in _SLOSHES:
+        end += 1
+    if _at(texts, end) not in _IN or _at(texts, end + 1) not in _IT | {"it"}:
+        return ()
+    behind = end + 1 + (_at(texts, end + 1) in {"it", "them", "there", "that"})
+    none = [replace(tokens[at], text=word) for word in ("no", "fuel", "in", "it")]
+    return (*tokens[:at], *none, *tokens[behind:])
+
+
+def _spun(tokens: tuple[Token, ...], texts: tuple[str, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+    """ "Bearing spin it rough as a bear": how it is when it is tried, right behind the part."""
+    for at in range(1, len(texts) - 2):
+        if texts[at] not in _SPUN or texts[at + 1] not in _ABOUT or texts[at + 2] in PARTICLES:
+            continue
+        so = lexicon.names(texts, at + 2).conditions or texts[at + 2] in lexicon.predicates
+        if so and texts[at - 1] not in _DOES:
+            return (*tokens[:at], replace(tokens[at], text="is"), *tokens[at + 2 :])
+    return tokens

@@ -1,0 +1,71 @@
+"""States on record already, or that what is told says too: "blocked with fluff", "so that's good"."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from saywright.understanding.facts import Fact, Told
+from saywright.understanding.statements import ConditionNote
+from saywright.understanding.tokens import BREAK
+from saywright.understanding.working import Working
+
+Found = tuple[str | None, str | None, str, bool]  # component, which, condition, present
+
+_MANY: Final = 3  # findings, of which some are known: what was found is summed up
+_STUFF: Final = frozenset({"dirty", "gritty", "varnished", "gummed_up", "rusted", "corroded", "wet"})
+_SO: Final = frozenset({"so", "and", "that", "is", "then", "even", "well", BREAK})
+_ALONE: Final = 1  # token: a bare "good" behind a value
+_WITH_REACH: Final = 3  # tokens: "with old clutch fluff"
+
+
+def told_before(work: Working, told: Told, said: Found) -> bool:
+    """ "So that's the lot, body's furred, pilot's blocked, spindle's loose": what is known is summed up."""
+    if said not in work.before.seen or work.stage != "as_found":
+        return False
+    component, which, condition, present = said
+    if (component, which, condition, not present) in work.seen:
+        return False
+    return sum(f.kind == "finding" for f in told.facts) >= _MANY
+
+
+def said_with_it(work: Working, fact: Fact, said: Found) -> bool:
+    """ "Blocked, no daylight", "blocked with fluff": the block is told, and what it is of or shows by.
+
+    What does not want to move and is seized is no more than seized.
+    """
+    component, which, condition, present = said
+    if condition == "seized" and present:
+        _give_way(work, said_already(work, (component, which, "sticking", True)))
+        return False
+    stuff = present and condition in _STUFF
+    if not stuff and (condition, present) != ("clear", False):
+        return False
+    words = work.texts[max(0, fact.phrase.start - _WITH_REACH) : fact.phrase.start]
+    if stuff and "with" not in words:
+        return False
+    return said_already(work, (component, which, "blocked", True)) is not None
+
+
+def judges_value(work: Working, told: Told, fact: Fact) -> bool:
+    """ "Run out's point oh four so that's good", "eleven inches that's a go": of what it was read on."""
+    if any(s.end > fact.phrase.end or not s.pronoun for s in fact.subjects):
+        return False
+    end = fact.phrase.end
+    if work.texts[end : end + 1] not in {(), (BREAK,)} or "that" not in work.texts[: fact.phrase.end]:
+        return False
+    values = [f for f in told.facts if f.kind == "value" and f.phrase.end <= fact.phrase.start]
+    between = work.texts[values[-1].phrase.end : fact.phrase.start] if values else ("",)
+    return _SO.issuperset(between) and bool(between or fact.phrase.end - fact.phrase.start > _ALONE)
+
+
+def said_already(work: Working, said: Found) -> ConditionNote | None:
+    """ "a ridge worn in it", "some wear, heavy wear": one thing said twice in an utterance."""
+    for s in work.out:
+        if isinstance(s, ConditionNote) and (s.component, s.which, s.condition, s.present) == said:
+            return s
+    return None
+
+
+def _give_way(work: Working, note: ConditionNote | None) -> None:
+    if note is not None:
+        work.out.remove(note)

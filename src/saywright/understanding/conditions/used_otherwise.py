@@ -1,0 +1,110 @@
+"""Words of states that are used otherwise: "snaps shut", "stuck a forty two in", "the wet end". Pure.
+
+Each of them tells what somebody does, how something moves, or where and when; nothing was found.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+from saywright.understanding.around import Around
+from saywright.understanding.tags import AGES
+from saywright.understanding.tokens import BREAK
+
+_SNAPS: Final = frozenset({"snap", "snaps", "snapped"})
+_SHUT: Final = frozenset({"shut", "closed", "over", "back", "home", "into", "onto", "together", "round"})
+_STUCK: Final = frozenset({"stuck", "jammed"})
+_THING: Final = frozenset(
+    ["a", "an", "another", "some", "the", "it", "them", "that", "this", "these", "my", "his", "new", "old"]
+)
+_SOMEBODY: Final = frozenset({"somebody", "someone", "they", "i", "we", "he", "she", "you", "who", "just"})
+_HAS: Final = frozenset({"is", "has", "have", "had"})
+_WETS: Final = frozenset({"wet", "damp"})
+_OBJECTS: Final = frozenset({"it", "them", "that", "both", "the"})
+_ENDS: Final = frozenset({"end", "side", "bench", "rag", "cloth", "and", "sleeve", "liner", "clutch", "sump"})
+_UNDER: Final = frozenset({"under", "underneath", "beneath", "behind", "through", "past", "below"})
+_POINTING: Final = frozenset({"the", "that", "this", "all"})
+_STUFF: Final = frozenset({"dirt", "rust", "wear", "grit", "muck", "corrosion", "scoring", "play", "varnish"})
+_ONE_BY_ONE: Final = frozenset({"tight", "sound", "free", "seals"})
+_RATHER: Final = 3  # tokens of "is sawdust not"
+_MORE: Final = frozenset({"two", "three", "four", "five", "six", "eight"})
+_STANDS: Final = frozenset({"standing", "stood"})
+_TOOLS: Final = frozenset(
+    ["hands", "hand", "rag", "rags", "cloth", "fingers", "gloves", "glove", "brush", "tray", "paper", "tub",
+     "bench", "oil", "grease", "fluid", "fuel", "petrol", "water", "paraffin", "screwdriver", "driver"]
+)  # fmt: skip
+
+
+def used_otherwise(around: Around, at: int, following: int) -> bool:
+    """True where the word of a state at *at* tells of something else; *following* is the token behind it."""
+    word = around.texts[at]
+    behind = around.text(following)
+    if following - at > 1:
+        return word in _UNDER
+    if word in _SNAPS:
+        return behind in _SHUT or (behind == "in" and around.text(following + 1) in {"", BREAK, "place"})
+    if word in _STUCK:
+        return _was_put(around, at, behind)
+    if word in _WETS and _is_wetted(around, at, behind):
+        return True
+    if word in _ONE_BY_ONE:
+        return _by_neighbour(around, at, following)
+    return _is_there_only(around, at) or _of_tool(around, following) or _is_rather(around, at)
+
+
+def _by_neighbour(around: Around, at: int, following: int) -> bool:
+    """ "tight then back nine", "the sound of", "standing free", "the last four seals"."""
+    word, before = around.texts[at], around.texts[at - 1] if at else ""
+    if word == "tight":
+        return around.text(following) == "then"
+    if word == "sound":
+        return around.texts[at - 1 : following + 1] == ("the", "sound", "of")
+    if word == "free":
+        return before in _STANDS
+    return at > 1 and before in _MORE and around.texts[at - 2] != "number"  # not "number two seals"
+
+
+def _was_put(around: Around, at: int, behind: str) -> bool:
+    """ "somebody's stuck a forty two in": put; nothing is seized."""
+    if not at or behind not in _THING:
+        return behind in _THING
+    who = at - 1 - (around.texts[at - 1] in _HAS)
+    return who >= 0 and around.texts[who] in _SOMEBODY
+
+
+def _is_wetted(around: Around, at: int, behind: str) -> bool:
+    """ "wet it first", "the wet end", "while it's wet"."""
+    before = around.texts[max(0, at - 3) : at]
+    if behind in _OBJECTS and (not before or before[-1] not in _HAS):
+        return True
+    if before[-2:] in {("it", "is"), ("is", "still")} and before[0] in {"while", "when"}:
+        return True
+    return before[-1:] in {("the",), ("a",)} and behind in _ENDS
+
+
+def _is_there_only(around: Around, at: int) -> bool:
+    """ "under the dirt it says thirty eight": where it stands; what lies there is no news."""
+    if at < 2 or around.texts[at - 1] not in _POINTING:
+        return False
+    led = at - 2 - (around.texts[at - 2] in _POINTING)
+    return led >= 0 and around.texts[led] in _UNDER
+
+
+def _is_rather(around: Around, at: int) -> bool:
+    """ "That's sawdust, not dirt": what it is not; nothing is denied of the part."""
+    if around.texts[at] not in _STUFF or around.texts[at - 1] != "not" or at < _RATHER:
+        return False
+    noun = next((i for i in (at - 2, at - 3) if around.texts[i] != BREAK), at - 2)
+    said = around.texts[noun]
+    return said.isalpha() and said not in _HAS and not around.names(noun).tags and noun > 1
+
+
+def _of_tool(around: Around, following: int) -> bool:
+    """ "clean hands", "with a dry rag", "that took the good screwdriver": of what it was done with."""
+    noun = around.text(following)
+    if noun not in _TOOLS:
+        return False
+    before = around.out[-1] if around.out else None
+    if before is not None and ("COP" in before.tags or before.kind in {"PART", "ONE", "PRON"}):
+        return False
+    return before is None or not before.tags & AGES
