@@ -23,7 +23,7 @@ from saywright.understanding.doings.aged_sides import put_aged_sides
 from saywright.understanding.doings.buy_lists import told_list
 from saywright.understanding.doings.buying import settle_list
 from saywright.understanding.doings.not_made_out import ask_for_objects
-from saywright.understanding.doings.put_there import put_there
+from saywright.understanding.doings.put_there import by_hand, put_there
 from saywright.understanding.doings.with_it import going_on
 from saywright.understanding.doubt import weigh
 from saywright.understanding.facts import Fact, Told
@@ -152,7 +152,7 @@ def _tags(work: Working, begin: int) -> tuple[Tag, ...]:
         held, turned = _read_a_position(work), turned_before(work)
         tags = positions_taken_back(tags, work.texts, work.lexicon, held=held, turned=turned)
     side = work.hand.side if work.hand is not None else None
-    tags = put_there(going_on(cut_crossed(tags, work), work), work)
+    tags = put_there(going_on(cut_crossed(by_hand(tags, work), work), work), work)
     return cut_here(cut_model(tags, work.texts), work.texts, side)
 
 

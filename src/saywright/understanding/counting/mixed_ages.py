@@ -14,6 +14,7 @@ Shares = tuple[tuple[int, Age], ...]
 
 AGE_WORDS: dict[str, Age] = {"new": "new", "old": "old"}
 _ARTICLES = frozenset({"a", "an", "the"})
+_NAMED = 4  # tokens of a part and its age: "five old cover screws, one new"
 _MOST = 9  # of one age
 _COUNTS = _ARTICLES.union(CARDINALS[:_MOST])  # one of them begins what is told
 _AT_LEFT = frozenset(
@@ -35,7 +36,9 @@ def take_ages(tokens: tuple[Token, ...]) -> tuple[tuple[Token, ...], Told]:
             at += 1
             continue
         end, shares = _shares(texts, at)
-        ends = _text(texts, end) in _ENDS or (texts[end - 1] == "ones" and is_number_word(texts, end))
+        told_both = any(text in AGE_WORDS for text in texts[max(0, at - _NAMED) : at])
+        number = is_number_word(texts, end) and (texts[end - 1] == "ones" or told_both)
+        ends = _text(texts, end) in _ENDS or number
         if shares and ends and _behind(texts, at, of_them="of" in texts[at:end]):
             told[at] = (end, shares)
             at = end
@@ -59,12 +62,16 @@ def _shares(texts: Sequence[str], at: int) -> tuple[int, Shares]:
     last, second = _share(texts, behind)
     if second is not None and second[1] != first[1]:
         return last, (first, second)
-    return end, () if _text(texts, at) in _ARTICLES else (first,)
+    one = _text(texts, at) in _ARTICLES and first[0] == 1
+    return end, () if one else (first,)
 
 
 def _share(texts: Sequence[str], at: int) -> tuple[int, tuple[int, Age] | None]:
     """ "one new", "two of them old", "three old ones", "a new one"."""
     word, article = _text(texts, at), _text(texts, at) in _ARTICLES
+    some = _text(texts, at + 2)
+    if word == "the" and _text(texts, at + 1) in AGE_WORDS and some in CARDINALS[1:_MOST]:
+        return at + 3, (CARDINALS.index(some) + 1, AGE_WORDS[texts[at + 1]])  # "gears in, the old two"
     count = 1 if article else CARDINALS.index(word) + 1 if word in CARDINALS[:_MOST] else 0
     at += 1
     if tuple(texts[at : at + 2]) in {("of", "them"), ("of", "those"), ("of", "the")}:

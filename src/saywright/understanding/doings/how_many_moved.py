@@ -18,6 +18,8 @@ _EVERY_SIDE = frozenset(
      ("both", "ends"), ("all", "four")]
 )  # fmt: skip
 
+_EACH_SIDE = (("each", "side"), ("either", "side"))  # of one thing; there are two
+
 
 def goes_on_everywhere(component: Component, work: Working) -> bool:
     """True for the first of a part that goes on: of either side, but where one is known to be meant.
@@ -37,6 +39,10 @@ def goes_on_everywhere(component: Component, work: Working) -> bool:
 def _all_round(texts: Sequence[str]) -> bool:
     """ "new pads all round", "wheels off both sides": on every side, whichever is in hand."""
     return not _EVERY_SIDE.isdisjoint(pairwise(texts)) or "corners" in texts
+
+
+def _on_each(texts: Sequence[str]) -> bool:
+    return any(pair in _EACH_SIDE for pair in pairwise(texts))
 
 
 def how_many(
@@ -67,6 +73,8 @@ def how_many(
         if direction == "removed" and 0 < still_on < count:
             count = still_on
         flags.append(flag(FlagKind.COUNT_FROM_SHEET, f"{count} {component.label}"))
+    if count == 1 and part.single is None and component.count == len(_EACH_SIDE) and _on_each(work.texts):
+        count = component.count  # "a new gasket on each side"
     one = part.single in component.positions and component.count <= len(component.positions)
     if one and part.count is None and count > 1:
         count, flags = 1, []  # "new scavenge idlers in": the only one there is

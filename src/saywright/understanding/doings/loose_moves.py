@@ -14,6 +14,8 @@ from saywright.understanding.working import Working
 
 _PRONOUNS = frozenset({"it", "that", "them", "this"})
 _PERSONS = frozenset({("i",), ("we",), ("he",), ("she",)})
+_AWAY = frozenset({("off",), ("out",)})
+_JOINS = frozenset({"and", "then", BREAK})
 _OF_ITSELF = frozenset({"comes", "come", "came", "lifts", "slides", "drops", "pops", "falls", "unhooks"})
 _COMES = frozenset({"it", "they"})
 _TAKE_OBJECT = takes_object()
@@ -61,11 +63,12 @@ def _is_plain(work: Working, told: Told, fact: Fact) -> bool:
     if fact.kind != "off" or any(f.kind == "value" for f in told.facts):
         return False
     if work.texts[start] in _TAKE_OBJECT and any(s.start == end for s in fact.subjects):
-        return work.texts[start - 1 : start] in _PERSONS
+        away = work.texts[end + 1 : end + 2] in _AWAY and (not start or work.texts[start - 1] in _JOINS)
+        return away or work.texts[start - 1 : start] in _PERSONS  # "take it off, two bolts and the pipe"
     itself = next((s for s in fact.subjects if s.end == start and s.pronoun), None)
     if itself is None or work.texts[start] not in _OF_ITSELF:
         return False
-    joined = work.texts[itself.start - 1] in {"and", "then", BREAK}  # "two long bolts and it comes off …"
+    joined = work.texts[itself.start - 1] in _JOINS  # "two long bolts and it comes off …"
     return joined or not any(at < start for at in told.strays.get(fact.segment, ()))
 
 

@@ -105,9 +105,9 @@ def _shares(
     if not shares or known > count or part.single is not None:
         return fact.end, [(count, part.age or _as_came(work, fact) or age_before(work, fact, part))]
     work.aged.update(start for start, (till, _) in work.ages.items() if till == end)
-    rest: list[tuple[int, Literal["old", "new"] | None]] = (
-        [(count - known, part.age)] if count > known else []
-    )
+    apart = part.age is not None and part.count is not None and all(age != part.age for _, age in shares)
+    left = count if apart else count - known  # "five old screws, one new"
+    rest: list[tuple[int, Literal["old", "new"] | None]] = [(left, part.age)] if left > 0 else []
     return end, [*rest, *shares]
 
 

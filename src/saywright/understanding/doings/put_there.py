@@ -17,6 +17,8 @@ from saywright.understanding.working import Working
 
 _ON: Final = Meaning(tags=frozenset({"MOVE_ON"}))
 _PLACE: Final = Meaning(tags=frozenset({"PLACE"}))
+_FILLER: Final = Meaning(tags=frozenset({"FILLER"}))
+_BY_HAND: Final = frozenset({("finger", "tight"), ("hand", "tight")})
 _ARTICLES: Final = frozenset({"the", "its", "his", "their"})
 _AMOUNTS: Final = frozenset({"SEVERE", "BOTH", "ALL"})  # "plenty of grease on them"
 _WAYS: Final = frozenset(
@@ -40,10 +42,11 @@ def put_there(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
     for at, tag in enumerate(tags):
         if tag.kind == "OFF" and work.texts[tag.start : tag.end] == ("off", "the"):
             moved = at + 1  # "bearing off the plate and it's rough"
-        goes = (
-            tag.kind in {"LINK", "WORD"} and work.texts[tag.start] in _WAYS and work.texts[tag.start] != "off"
-        )
-        if goes and _part_begins(out, work) and _nothing_said(tags[at + 1 :], work.texts):
+        if (
+            _tells_way(tags, at, work.texts)
+            and _part_begins(out, work)
+            and _nothing_said(tags[at + 1 :], work.texts)
+        ):
             out.append(replace(tag, kind="ON", meaning=_ON))
             moved = at + 1
         elif moved and tag.kind == "PART" and _is_the_place(out[moved - 1 :], work.texts):
@@ -53,11 +56,32 @@ def put_there(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
     return tuple(out)
 
 
+def by_hand(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
+    """The same tags; as it goes back together "finger tight" is how far it was done up, and no fault."""
+    if work.stage != "as_left" or "tight" not in work.texts:
+        return tags
+    return tuple(
+        [
+            replace(t, kind="WORD", meaning=_FILLER) if work.texts[t.start : t.end] in _BY_HAND else t
+            for t in tags
+        ]
+    )
+
+
+def _tells_way(tags: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
+    tag = tags[at]
+    word = texts[tag.start]
+    if word == "back" and tag.kind == "MOD":
+        return at + 1 == len(tags) or tags[at + 1].kind == "BREAK"  # "hold downs all four back"
+    return tag.kind in {"LINK", "WORD"} and word in _WAYS and word != "off"
+
+
 def _part_begins(out: list[Tag], work: Working) -> bool:
     """True where *out* ends in a part that is off, with which a clause begins."""
     at = len(out) - 1
     while at > 0 and (
         out[at].tags & _MANY
+        or (out[at].count is not None and out[at].kind == "MOD")
         or work.texts[out[at].start : out[at].end] in _BE
         or work.texts[out[at].start] in _GO
     ):

@@ -99,6 +99,7 @@ def as_on_sheet(tokens: tuple[Token, ...], lexicon: Lexicon, held: Hand | None =
                 _is_the_other(texts, at, lexicon, told & _facing(place))
                 and _may_be_there(texts[:at], lexicon, place)
             )
+            or texts[at - 2 : at + 1] == ("front", "and", "back")
             or (_begins(texts, at, told & _facing(place)) and _is_of(held, texts, at, lexicon))
         ):
             told.add(place)
