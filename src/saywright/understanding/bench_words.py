@@ -155,8 +155,8 @@ PLACES_ON_IT: Final = _words(
 SOURCES: Final = _words(
     "card cards sheet sheets book books manual manuals handbook handbooks maker makers manufacturer "
     "manufacturers chart charts table tables leaflet paperwork papers instructions dealer dealers agent "
-    "agents supplier suppliers internet website forum forums factory notes plate drawing drawings catalogue "
-    "catalogues spec specs"
+    "agents supplier suppliers internet website forum forums factory notes plate plates nameplate label "
+    "sticker drawing drawings catalogue catalogues spec specs"
 )
 
 # "a touch more", "a hair under": a little of it.

@@ -22,6 +22,7 @@ _MAY_BE_OF: Final = _MAY_BE | {"could", "can"}
 _BOUNDS: Final = ("at least", "at most", "no less", "no more", "not less", "not more")
 _UTMOST_REACH: Final = 8  # tokens: "is the most that any of them should weigh"
 _BESIDE: Final = frozenset({"under", "over", "above", "below"})
+_PAST_THE: Final = {(beside, "the") for beside in (*_BESIDE, "past", "beyond", "within", "inside")}
 _ENDS: Final = frozenset({BREAK, "and", "but", "so", "because", "though"})
 _MODALS: Final = frozenset({"may", "must", "can", "should", "shall"})
 _PASSES: Final = frozenset({"exceed", "pass", "reach"})
@@ -39,7 +40,8 @@ def is_bound(fact: Fact, texts: tuple[str, ...]) -> bool:
     start, end = fact.phrase.start, fact.phrase.end
     if texts[end + 1 : end + 2] == ("what",) and texts[end + 2 : end + 3] in _OTHERS:
         return True  # "fifteen eight seven five is what they make them to"
-    if _is_utmost(texts[end : end + _UTMOST_REACH]) or texts[end : end + 2] in _THE_LIMIT:
+    past = texts[max(0, start - 2) : start] in _PAST_THE  # "the right's under the seven"
+    if past or _is_utmost(texts[end : end + _UTMOST_REACH]) or texts[end : end + 2] in _THE_LIMIT:
         return True
     measure = fact.phrase.measure
     hedge = (measure.hedge or "") if measure is not None else ""

@@ -28,14 +28,17 @@ _OTHERS: Final = frozenset(
      "customer", "customers", "owner", "owners"]
 )  # fmt: skip
 _HAVE: Final = frozenset({"has", "had", "have", "runs", "ran", "got", "bought"})
+_MARKED: Final = frozenset({"marked", "stamped", "rated", "labelled", "labeled", "nominally"})
 _CUES: Final = (
     _QUOTES
     | _RECALLS
     | _OUGHT
     | _OTHERS
+    | _MARKED
     | {"because", "since", "otherwise", "cos", "or", "how"}
     | {"when", "you", "he", "she", "used", "never", "not", "going", "according", "my"}
 )
+_READ_HERE: Final = frozenset({"get", "got", "make", "measure", "measured", "read", "have", "see", "find"})
 _WHEN_NEW_OR_DONE: Final = {
     ("it", "left"), ("they", "left"), ("was", "new"), ("were", "new"), ("was", "made"), ("were", "made"),
     *(("you", verb) for verb in ("throw", "bin", "chuck", "change", "scrap", "replace", "worry", "renew")),
@@ -80,6 +83,7 @@ def hearsay(fact: Fact, texts: Sequence[str]) -> str:
     quoted = _ought(before, fact) or (fact.kind in {"value", "finding"} and quotes(before))
     quoted = quoted or (measured and _quoted_behind(texts[fact.phrase.end :]))
     quoted = quoted or (measured and _says_there(before, texts[fact.phrase.end :]))
+    quoted = quoted or (measured and _marked(before, texts[fact.phrase.end :]))
     if quoted:
         return "quoted limit"
     if _recalled(before) or _of_theirs(before) or _of_older(before) or (measured and _of_a_person(before)):
@@ -150,6 +154,14 @@ def _says_there(before: Sequence[str], behind: Sequence[str]) -> bool:
     where = tuple(behind[:3])
     written = where[:1] in {("on",), ("in",)} and not SOURCES.isdisjoint(where[1:])
     return written and ("it", "says") in pairwise(before)
+
+
+def _marked(before: Sequence[str], behind: Sequence[str]) -> bool:
+    """ "it's marked six, I get five point eight": what it ought to be, where what it is is told behind."""
+    if _MARKED.isdisjoint(before[-1:]):
+        return False
+    read = (at + 2 for at, (who, verb) in enumerate(pairwise(behind)) if who in _I and verb in _READ_HERE)
+    return any(not CLASSES.keys().isdisjoint(behind[at : at + 2]) for at in read)
 
 
 def _of_older(before: Sequence[str]) -> bool:

@@ -8,6 +8,7 @@ from typing import Final
 from saywright.quantity import parse_value
 from saywright.understanding.aside.bounds import is_beside_limit, is_bound, is_range
 from saywright.understanding.aside.meant import meant_value
+from saywright.understanding.aside.only_counted import how_many_there_are, so_many_of_them
 from saywright.understanding.aside.other_jobs import (
     is_from_number,
     is_in_another,
@@ -34,6 +35,8 @@ from saywright.units import get_unit
 
 _IN = frozenset({"in", "on", "of", "at", "from"})
 _ASKED_BACK = ("is", "not", "it")  # "twenty five, isn't it"
+_IS_IT = {("is", "it"), ("was", "it")}
+_QUESTIONS = frozenset({"what", "when", "who", "where", "which", "how"})
 _CARDINALS = TO_TWELVE[:10]
 _OUT_BY = frozenset(
     ["under", "over", "out", "off", "down", "up", "short", "long", "high", "low", "shy", "proud"]
@@ -56,7 +59,7 @@ _THEIRS = (("his",), ("hers",), ("theirs",), ("yours",))
 def number_outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
     """Why the number of *fact* is none for the record, by the words around it; "" where it is one."""
     asked = texts[-len(_ASKED_BACK) :] == _ASKED_BACK and texts[fact.phrase.end :] == _ASKED_BACK
-    if asked and not is_bound(fact, texts):
+    if (asked and not is_bound(fact, texts)) or _asked_is_it(fact, texts):
         return "question"
     for is_told_so, reason in _TOLD_CLAIMED if fact.characteristics else _TOLD:
         if is_told_so(fact, told, texts):
@@ -65,6 +68,13 @@ def number_outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
         if is_so(fact, texts):
             return reason
     return ""
+
+
+def _asked_is_it(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "what time are they booked in for, is it six"."""
+    start = fact.phrase.start
+    tried = texts[max(0, start - 2) : start] in _IS_IT and texts[fact.phrase.end :] == ()
+    return tried and not _QUESTIONS.isdisjoint(texts[: start - 2])
 
 
 def _is_counted_aloud(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
@@ -220,6 +230,8 @@ _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]]
     (is_of_machine, "the number of something else"),
     (is_in_another, "another job or time"),
     (_is_a_thing, "one of its kind"),
+    (how_many_there_are, "how many there are"),
+    (so_many_of_them, "how many there are"),
     (is_year, "a year"),
     (is_bound, "quoted limit"),
     (is_only_wanted, "quoted limit"),
@@ -243,7 +255,7 @@ _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]]
 _UNCLAIMED: Final = frozenset(
     {_is_tool_of, turned_further, was_used, _is_counted_aloud, _is_numbered, is_from_number, is_of_machine,
      is_beside_limit, _of_noun_behind, is_price, _is_share, is_time_of_day, _is_some_of_it, _is_times_done,
-     _came_off, is_ordered}
+     _came_off, is_ordered, how_many_there_are}
 )  # fmt: skip
 _TOLD_CLAIMED: Final = tuple(one for one in _TOLD if one[0] not in _UNCLAIMED)
 _REASONS_CLAIMED: Final = tuple(one for one in _REASONS if one[0] not in _UNCLAIMED)

@@ -10,6 +10,10 @@ from saywright.understanding.facts import Fact, Told
 _MONEY: Final = frozenset({"quid", "euro", "euros", "dollars", "bucks", "pence", "kroner"})
 _POUNDS: Final = frozenset({"pound", "pounds"})
 _COSTS: Final = frozenset({("for",), ("cost",)})
+_SET_AT: Final = frozenset({("at",), ("to",)})
+_SOLD_BY: Final = frozenset(
+    {"side", "set", "pair", "go", "pop", "time", "throw", "bottle", "tin", "tube", "box"}
+)
 _BUYING: Final = frozenset({"get", "buy", "bought", "sell", "sells", "sold"})
 _THEY_ASK: Final = frozenset(
     {("they", "want"), ("they", "ask"), ("they", "charge"), ("he", "wants"), ("she", "wants")}
@@ -28,6 +32,10 @@ def is_price(fact: Fact, texts: tuple[str, ...]) -> bool:
     behind = texts[fact.phrase.end : fact.phrase.end + 1]
     if measure.unit_said in _POUNDS and (behind == ("apiece",) or (behind and behind[0] in TENS)):
         return True  # "they're only eight pounds apiece", "twenty two pound fifty for the bits"
+    if measure.unit_said in _POUNDS and texts[max(0, start - 1) : start] not in _SET_AT:
+        sold = texts[fact.phrase.end : fact.phrase.end + 2]
+        if sold[:1] == ("a",) and not _SOLD_BY.isdisjoint(sold[1:]):
+            return True  # "thirty eight pounds a side they are"
     return measure.unit_said in _POUNDS and texts[max(0, start - 1) : start] in _COSTS
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import pairwise
 
 from saywright.quantity import parse_value
 from saywright.understanding.counting.aloud import CAN_BEGIN, Count, count_run, may_run
@@ -19,6 +20,7 @@ _LOST = (
     ("count", "again"), ("from", "the", "top"), ("starting", "again"), ("go", "again"), ("try", "again"),
     ("once", "more"),
 )  # fmt: skip
+_THEM = frozenset({"the", "it", "them", "both", "each", "these", "those", "this", "that"})
 _TELLS = frozenset({"is", "was", "get", "got", "makes", "make"})  # a value is told, and not counted
 _SHARES = frozenset({"half", "quarter", "eighth"})
 _COMPARED = 3  # tokens behind a number in which it is compared
@@ -87,3 +89,9 @@ def is_announced(texts: tuple[str, ...]) -> bool:
     """ "counting it in", "turning it in"; not "let me count that again, it is four and three quarters"."""
     told = not _NUMBERS.isdisjoint(texts[-1:]) and not _TELLS.isdisjoint(texts)
     return not told and not BEGINS.isdisjoint(texts) and not _ANNOUNCED.isdisjoint(texts)
+
+
+def tells_to_count(texts: tuple[str, ...]) -> bool:
+    """ "counting it in", "count the screws in first": only counted, and put in nowhere."""
+    told = {(text, after) for text, after in pairwise(texts) if text == "count"}
+    return "counting" in texts or any(after in _THEM for _, after in told)

@@ -15,6 +15,7 @@ from saywright.understanding.working import Working
 _SEATS = frozenset({"seat", "seats"})
 _LEADS = frozenset({"the", "a", "my", "its", "new", "old", "same"})  # before the name of what is counted
 _HEAD = 3  # tokens in which "and the other one" tells whose count begins
+_SHARES = frozenset({"half", "quarter", "quarters", "eighth", "eighths"})
 _JOINS = frozenset({BREAK, "and", "then", "so", "now", "but"})
 
 
@@ -30,7 +31,8 @@ def counted_part(
     """The component whose turns are counted: named here, being counted, or in hand."""
     named = _named_component(work, texts)
     across = head_side(texts, work.hand, work.sheet) if "other" in texts else None
-    if named is not None:
+    counted = work.sheet.get(running.component) if running is not None else None
+    if named is not None and not (counted is not None and _holds(named, texts, counted)):
         which = (
             (across if across in named.positions else None)
             or _place_said(texts, named)
@@ -45,8 +47,17 @@ def counted_part(
         component = work.sheet.get(component_id)
         if component is not None and turn_characteristic(component) is not None:
             there = across if across in component.positions else _the_other(texts, component, which)
-            return component, there or _place_said(texts, component) or which
-    return None
+            return component, there or _place_said(texts, component, which) or which
+    return _alone_there(work, texts)
+
+
+def _alone_there(work: Working, texts: tuple[str, ...]) -> tuple[Component, str | None] | None:
+    """ "low half, one, one and a half": the one part that has turns and such a place."""
+    if _SHARES.isdisjoint(texts):
+        return None
+    turned = ((c, _place_said(texts, c)) for c in work.sheet.component if _has_turns(work, c.id))
+    found = [(c, place) for c, place in turned if place is not None]
+    return found[0] if len(found) == 1 else None
 
 
 def _the_other(texts: tuple[str, ...], component: Component, which: str | None) -> str | None:
@@ -93,6 +104,11 @@ def is_its_fellow(target: tuple[Component, str | None] | None, running: Counting
     return target[1] is not None and running.which is not None and target[1] != running.which
 
 
+def words_of_places(component: Component) -> set[str]:
+    """The words of its positions: front, rear, port, … of "front port"."""
+    return {word for position in component.positions for word in position.split()}
+
+
 def _side_turned_to(work: Working, component: Component) -> str | None:
     """ "Now the left one" … "air screw, counting in": the left one's."""
     here = on_the_side(component.stations, work.hand)
@@ -136,6 +152,13 @@ def head_end(work: Working, texts: tuple[str, ...], run: int, counted: str) -> i
     return 0 if COUNT_TALK.issuperset(texts[:end]) else end
 
 
+def _holds(named: Component, texts: tuple[str, ...], counted: Component) -> bool:
+    """ "front carb port side one, two": one place of what is *counted* is told, by what has a word of it."""
+    place = _place_said(texts, counted)
+    shared = place is not None and not words_of_places(named).isdisjoint(place.split())
+    return shared and turn_characteristic(named) is None
+
+
 def _has_turns(work: Working, component: str) -> bool:
     return turn_characteristic(work.sheet.get(component)) is not None
 
@@ -151,7 +174,13 @@ def _told_apart(work: Working, texts: tuple[str, ...]) -> set[str]:
     return told
 
 
-def _place_said(texts: tuple[str, ...], component: Component) -> str | None:
-    """Which of several *texts* name by its position; None where they name none, or more than one."""
-    said = [p for p in component.positions if set(p.split()) <= set(texts)]
+def _place_said(texts: tuple[str, ...], component: Component, held: str | None = None) -> str | None:
+    """Which of several *texts* name by its position; None where they name none, or more than one.
+
+    Of a position in two words one is enough where the one *held* has the other: "starboard".
+    """
+    told = words_of_places(component) & {*texts}
+    said = [p for p in component.positions if set(p.split()) <= told]
+    if held is not None and told and not said:
+        said = [p for p in component.positions if told < {*p.split()} <= told | {*held.split()}]
     return said[0] if len(said) == 1 else None

@@ -35,6 +35,7 @@ _THEN = frozenset({"and", "then", BREAK})
 _BEFORE_LAST = frozenset({"and", "the", "that", "there", "is", "here", "then", BREAK})
 _NUMBERS = frozenset((word,) for word in _UP)
 _OPENERS = HESITATIONS | {"now", "then", "so", "right", "okay"}
+_THAT_IS = ("that", "is")
 _PARTICLES = frozenset({"out", "off", "in", "on", "undone"})
 _CLOSES = frozenset({BREAK, "and", "of"})
 _ENDS = frozenset({"out", "off", "both", "all", "back", "undone", "loose"})
@@ -115,7 +116,7 @@ def _row(words: tuple[str, ...], start: int, lexicon: Lexicon) -> Row | None:
     behind = words[end : end + 1]
     if part < 0:
         alone = start == 0 and not behind and said > _LONG
-        opens = start == 0 or words[start - 1] in _OPENERS
+        opens = start == 0 or words[start - 1] in _OPENERS or words[max(0, start - 2) : start] == _THAT_IS
         return (
             Row(start, end, count, part, not alone)
             if alone or (opens and behind and behind[0] in _ENDS)

@@ -7,7 +7,9 @@ from saywright.understanding.bench_words import COUNT_TALK, THERE_ARE
 from saywright.understanding.counting.aloud import Count
 from saywright.understanding.counting.count_begins import BEGINS
 from saywright.understanding.counting.count_ends import tells_end
+from saywright.understanding.counting.count_targets import words_of_places
 from saywright.understanding.meanings import NOTHING
+from saywright.understanding.naming.sheet_names import component_names
 from saywright.understanding.quantities.measures import find_measures
 from saywright.understanding.quantities.units import unit_at
 from saywright.understanding.working import Working
@@ -19,7 +21,7 @@ _ASKS = frozenset({"QUESTION", "NEG"})  # right before the numbers
 _WANTS = frozenset({"need", "needs", "want", "wants", "order", "buy"})  # "I need one, two …"
 _RANGES = frozenset({("between",), ("from",)})  # "between one and two and a half"
 _TOLD_OF_IT = frozenset({"is", "was", "were", "would"})  # "one, two and a half is what the last one had"
-LEADS_TO_COUNT = frozenset({"goes", "went", "going", "counts", "i", "get", "got", "again", "gives", "me"})
+_LEADS = frozenset({"goes", "went", "going", "counts", "i", "get", "got", "again", "gives", "me", "and"})
 _BACK = frozenset({"out", "back"})
 _PICKS = frozenset({"POS", "OTHER", "ORD", "LAST"})
 _COUNTED = frozenset({"turn", "number"})
@@ -42,15 +44,29 @@ def tells_value(head: tuple[str, ...], work: Working) -> bool:
 def may_be_of_another(texts: tuple[str, ...], run: Count, component: Component, work: Working) -> bool:
     """ "Jack said one, one and a half": other talk leads there, and neither the part nor an end is told."""
     head = texts[: run.start]
-    placed = {word for position in component.positions for word in position.split()}
+    placed = words_of_places(component)
     if not BEGINS.isdisjoint(texts) or tells_end(texts[run.end :]):
         return False
-    if COUNT_TALK.union(LEADS_TO_COUNT, placed, {"other", "one"}).issuperset(head):
+    if COUNT_TALK.union(_LEADS, placed, {"other", "one"}).issuperset(head):
         return False
     if tells_end(head) and not _BACK.isdisjoint(head[-2:]):
         return False  # "in till they seat then out one, two, two and a half"
     found = (work.lexicon.match(head, at) for at in range(len(head)))
     return not any(f is not None and component.id in {*f[1].parts, *f[1].aliases} for f in found)
+
+
+def leads_to_count(head: tuple[str, ...], component: Component, work: Working) -> bool:
+    """ "and now low speed", "it goes", "front carb port side": talk of counting, and which one it is."""
+    own = {word for name, _ in component_names(component) for word in name}  # "high screw half one …"
+    rest = {*head} - COUNT_TALK - _LEADS - own - words_of_places(component)
+    return not rest or rest <= _names_of_holders(component, work)
+
+
+def _names_of_holders(component: Component, work: Working) -> set[str]:
+    """Words that name parts which are where *component* is by one word of its places: the front carb."""
+    places = words_of_places(component)
+    there = (c for c in work.sheet.component if not places.isdisjoint(words_of_places(c)))
+    return {word for c in there for name, _ in component_names(c) for word in name}
 
 
 def _tells_elsewhere(head: tuple[str, ...], work: Working) -> bool:

@@ -24,6 +24,7 @@ from saywright.understanding.counting.count_begins import (
     lost_at,
     may_count,
     starts_here,
+    tells_to_count,
 )
 from saywright.understanding.counting.count_ends import (
     called_at_last,
@@ -45,13 +46,12 @@ from saywright.understanding.counting.count_targets import (
 )
 from saywright.understanding.counting.counted_moves import comes_out, put_in
 from saywright.understanding.counting.no_counts import (
-    LEADS_TO_COUNT,
     counts_no_turns,
+    leads_to_count,
     may_be_of_another,
     tells_value,
 )
 from saywright.understanding.discourse import Counting
-from saywright.understanding.naming.sheet_names import component_names
 from saywright.understanding.sides.carried_sides import side_doubts
 from saywright.understanding.statements import Reading
 from saywright.understanding.subjects.parts import which_flags
@@ -88,7 +88,7 @@ def count_turns(work: Working, begin: int) -> int:
     if target is None or run is None:
         return len(work.texts) if _other_talk(work, texts, target, running) else begin
     put_right = work.before.counting is not None and puts_right(texts, run)
-    if running is not None and not put_right and not _leads_to_count(texts[: run.start], target[0]):
+    if running is not None and not put_right and not leads_to_count(texts[: run.start], target[0], work):
         return len(work.texts) if _other_talk(work, texts, target, running) else begin
     if running is None and not begin + lost:
         work.head = _head(work, texts, run.start, target[0])
@@ -162,15 +162,6 @@ def _head(work: Working, texts: tuple[str, ...], run: int, component: Component)
     return end if OF_COUNTS.isdisjoint(texts[:end]) else 0
 
 
-def _leads_to_count(head: tuple[str, ...], component: Component) -> bool:
-    """ "and now low speed", "it goes": nothing but talk of counting, and which one it is."""
-    placed = {word for position in component.positions for word in position.split()}
-    own = placed | {
-        word for name, _ in component_names(component) for word in name
-    }  # "high screw half one …"
-    return all(text in COUNT_TALK or text in LEADS_TO_COUNT or text in own for text in head)
-
-
 def _called(run: Count | None, texts: tuple[str, ...], work: Working) -> Count | None:
     """The run with what it is called at last, or put right to."""
     if run is None or run.said < 2:
@@ -213,7 +204,7 @@ def _other_talk(
         work.counting = Counting(target[0].id, target[1], None, "", None, work.now)
         work.named(target[0].id, target[1])
         work.remark(0, len(texts), "start of a count")
-        return not {"out", "off", "in"} & set(texts) or "counting" in texts
+        return not {"out", "off", "in"} & set(texts) or tells_to_count(texts)
     if running is not None and work.before.counting is not None and work.now - running.utterance <= 2:
         work.counting = running
     return False

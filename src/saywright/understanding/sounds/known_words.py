@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from saywright.understanding.bench_words import LETTERS, NEUTRAL, PLAIN
+from saywright.understanding.bench_words import LETTERS, NEUTRAL, PLAIN, SOURCES
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.numbers.words import CLASSES
@@ -31,7 +31,12 @@ _SHORTEST_ALONE: Final = 4  # letters; a shorter word sounds like too many other
 def loose_words(texts: list[str], lexicon: Lexicon) -> list[tuple[int, str]]:
     """The tokens that may be mended, each with how well it is known."""
     known = [(at, _known(text, lexicon)) for at, text in enumerate(texts) if text not in lexicon.plain]
-    return [one for one in known if one[1] != _PLAIN]
+    return [one for one in known if one[1] != _PLAIN and not _is_source(texts, one[0])]
+
+
+def _is_source(texts: list[str], at: int) -> bool:
+    """ "plates says one point four": what says so is written somewhere, and is no part."""
+    return texts[at] in SOURCES and texts[at + 1 : at + 2] in (["says"], ["say"])
 
 
 def bound_memory(lexicon: Lexicon) -> None:

@@ -1,7 +1,7 @@
 """Words that nobody says where they stand, heard for those that sound just the same: "front write wheel inn".
 
 A recogniser spells by its own vocabulary. What stands around a word tells which of the two was said; where
-the sheet has the word itself, it stays. None of them is a number: those ask (`heard_numerals`).
+the sheet has the word itself, it stays. No number is made of them: those ask (`heard_numerals`).
 """
 
 from __future__ import annotations
@@ -50,6 +50,13 @@ _I_DO: Final = frozenset(
 )  # fmt: skip
 _GO_ON: Final = frozenset(["the", "going", "a", "both", "all", "not", "these", "those", "being", "just"])
 _THEY: Final = frozenset({"they", "it", "we", "i", "you", "he"})
+_BITS: Final = frozenset({"bit", "far", "way", "gone", "looks", "feels", "runs", "little"})
+_TOO_SO: Final = frozenset(
+    ["tight", "loose", "short", "far", "thin", "worn", "noisy", "low", "hot", "rough", "late", "soon",
+     "small", "slack", "stiff", "soft", "hard", "fast", "slow", "heavy", "weak", "rich", "lean", "dirty",
+     "rusty", "bad", "sloppy", "greasy", "brittle"]
+)  # fmt: skip
+_ONES: Final = frozenset({"one", "ones", "bolt", "bolts", "screw", "screws", "nut", "nuts", "seal", "seals"})
 _ENDS: Final = frozenset({"", BREAK, "and", "then", "now"})
 _MODALS: Final = frozenset({"will", "to", "can", "not"})
 
@@ -101,6 +108,16 @@ def _is_no(before: str, behind: str) -> bool:
     if behind in _KNOWN or before in _KNOWERS:
         return False
     return bool(behind) or before in {"said", "says"}
+
+
+def _is_too(before: str, behind: str) -> bool:
+    """ "that's two much", "it's two tight"; not "it's two thick", which may be a thickness."""
+    return behind in {"much", "many"} or (before in _BE | _BITS and behind in _TOO_SO)
+
+
+def _is_for(before: str, behind: str) -> bool:
+    """ "a new one four the chewed one": no article stands behind a number."""
+    return behind == "the" and before in _ONES
 
 
 def _is_been(before: str, behind: str, lexicon: Lexicon) -> bool:
@@ -158,6 +175,8 @@ _PLACED: Final[Mapping[str, tuple[str, Callable[[str, str], bool]]]] = {
     "their": ("there", lambda _, behind: behind in _ENDS | _BE),  # "out of their", "their are a few"
     "bye": ("by", _is_by),
     "buy": ("by", _is_by_hand),
+    "two": ("too", _is_too),
+    "four": ("for", _is_for),
     "dew": ("do", lambda before, _: before in _MODALS),  # "that'll dew"
     "due": ("do", lambda before, _: before in _MODALS),
 }
@@ -167,5 +186,5 @@ _ON_SHEET: Final[Mapping[str, tuple[str, Callable[[str, str, Lexicon], bool]]]] 
     "wear": ("where", _is_where),
     "our": ("are", _is_are),
 }
-_TALK: Final = frozenset({"bin", "wear", "their"})  # words of every sheet, not of its parts
+_TALK: Final = frozenset({"bin", "wear", "their", "two", "four"})  # words of every sheet, not of its parts
 _HEARD: Final = frozenset({*_ALWAYS, *_PLACED, *_ON_SHEET})

@@ -16,6 +16,7 @@ from saywright.understanding.statements import Reading
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.values.fitting import Choice, best_choice
 from saywright.understanding.values.places import keys_for
+from saywright.understanding.values.turned_there import turned_there
 from saywright.understanding.working import Working
 
 _NEAR = Fraction(1, 4)  # of the value before: beside it no other unit is meant
@@ -62,6 +63,8 @@ def able_to(
 ) -> list[tuple[Subject | None, _Chosen | None, list[Flag]]]:
     """Each subject with what the value would be of it; of several, only those on which it can be read."""
     found: list[tuple[Subject | None, _Chosen | None, list[Flag]]] = []
+    if replaces is None:
+        turned_there(work, fact)
     subjects = [s for s in fact.subjects if not _where_read(work, fact, s)]
     for subject in subjects or (None,):
         keys, flags = keys_for(work, fact, subject, replaces)
