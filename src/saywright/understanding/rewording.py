@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from saywright.understanding.aside.fastener_sizes import sizes_aside
 from saywright.understanding.conditions.plainly import states_plainly
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doings.by_other_words import in_plain_words
@@ -29,7 +30,8 @@ def as_said(words: Sequence[str], lexicon: Lexicon) -> tuple[Token, ...]:
 
 def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with plainer words for the same: answers, orders, places, parts that are called he."""
-    tokens = states_plainly(in_plain_words(as_answered(tokens), lexicon), lexicon, state.hand)
+    tokens = in_plain_words(as_answered(sizes_aside(tokens, lexicon)), lexicon)
+    tokens = states_plainly(tokens, lexicon, state.hand)
     building = state.stage == "as_left"
     tokens = plain_verdicts(tokens, lexicon, building=building)
     tokens = places_in_plural(plain_orders(tokens, lexicon, building=building), lexicon)

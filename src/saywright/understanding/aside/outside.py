@@ -14,7 +14,7 @@ from saywright.understanding.aside.hearsay import hearsay
 from saywright.understanding.aside.not_moved import movement_outside
 from saywright.understanding.aside.outside_numbers import number_outside
 from saywright.understanding.aside.own_clauses import beyond_limit, in_reason
-from saywright.understanding.aside.prices import is_paid_for
+from saywright.understanding.aside.prices import costs_so_much, is_paid_for
 from saywright.understanding.bench_words import IS, SOMEBODY
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.tokens import BREAK, HESITATIONS
@@ -57,7 +57,7 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...], sheet: Sheet) -> str
             reason = _value(fact, mark, told, texts)
             if reason:
                 return reason
-        return number_outside(fact, told, texts)
+        return number_outside(fact, told, texts) or ("price" if costs_so_much(fact, texts, sheet) else "")
     if fact.kind == "same" and "should" in texts[: fact.phrase.start]:
         return "quoted limit"  # "they should both be the same"
     if fact.kind == "doing":

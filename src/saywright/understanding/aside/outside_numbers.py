@@ -53,6 +53,8 @@ _TURNS_OUT = frozenset(
 )  # fmt: skip
 _TIMES_DONE = frozenset(["stops", "laps", "passes", "attempts", "swipes", "squirts", "coats"])
 _HAD = {(word,) for word in ("did", "do", "done", "had", "have", "seen", "saw", "got")}
+_NEW_ENDS = {(), (BREAK,), ("so",), ("and",), ("but",), ("these",), ("those",)}
+_THEY_ARE = {(it, verb) for it in ("they", "it", "these", "those") for verb in ("are", "is", "were", "was")}
 _THEIRS = (("his",), ("hers",), ("theirs",), ("yours",))
 
 
@@ -204,10 +206,13 @@ def _is_of_his(fact: Fact, texts: tuple[str, ...]) -> bool:
 
 
 def _is_of_new_ones(fact: Fact, texts: tuple[str, ...]) -> bool:
-    """ "new ones eight and a half" at the head: what such things have when they are new."""
-    start = fact.phrase.start
+    """ "new ones eight and a half", "they're thirty seven new": what such things have when they are new."""
+    start, end = fact.phrase.start, fact.phrase.end
+    told = texts[end : end + 1] == ("new",) and texts[end + 1 : end + 2] in _NEW_ENDS
+    if told and small_count(fact.phrase.measure) is None and texts[max(0, start - 2) : start] in _THEY_ARE:
+        return True
     head = texts[max(0, start - 2) : start] == ("new", "ones") and (start == 2 or texts[start - 3] == BREAK)
-    return head and texts[fact.phrase.end :] in {(), (BREAK,)}
+    return head and texts[end:] in {(), (BREAK,)}
 
 
 # The first that holds tells why; these go by all that is told.

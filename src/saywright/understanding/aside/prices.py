@@ -5,10 +5,17 @@ from __future__ import annotations
 from typing import Final
 
 from saywright.hearing.spoken import TENS
+from saywright.quantity import parse_value
+from saywright.sheets.model import Sheet
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.quantities.plausible import is_far_out
 
 _MONEY: Final = frozenset({"quid", "euro", "euros", "dollars", "bucks", "pence", "kroner"})
 _POUNDS: Final = frozenset({"pound", "pounds"})
+_IS: Final = frozenset({("is",), ("are",)})
+_READ_IN_POUNDS: Final = frozenset({"psi", "lb", "lbf", "lbf.in", "lbf.ft"})
+_EACH: Final = frozenset({("each",), ("apiece",)})
+_A_SET: Final = frozenset({("a", noun) for noun in ("pair", "set", "piece", "time", "throw", "kit")})
 _COSTS: Final = frozenset({("for",), ("cost",)})
 _SET_AT: Final = frozenset({("at",), ("to",)})
 _SOLD_BY: Final = frozenset(
@@ -37,6 +44,26 @@ def is_price(fact: Fact, texts: tuple[str, ...]) -> bool:
         if sold[:1] == ("a",) and not _SOLD_BY.isdisjoint(sold[1:]):
             return True  # "thirty eight pounds a side they are"
     return measure.unit_said in _POUNDS and texts[max(0, start - 1) : start] in _COSTS
+
+
+def costs_so_much(fact: Fact, texts: tuple[str, ...], sheet: Sheet) -> bool:
+    """ "nineteen pound each" where pounds are no unit; "new pump's three forty" where no such is read."""
+    measure, end = fact.phrase.measure, fact.phrase.end
+    if measure is None or fact.characteristics:
+        return False
+    specs = [c for part in sheet.component for c in part.characteristic]
+    if measure.unit_said in _POUNDS:
+        each = texts[end : end + 1] in _EACH and not any(c.unit in _READ_IN_POUNDS for c in specs)
+        return each or texts[end : end + 2] in _A_SET
+    start = fact.phrase.start
+    new = [s for s in fact.subjects if s.age == "new" and texts[s.end : start] in _IS]
+    if not new or measure.unit_said is not None or not measure.readings[0].value.isdigit():
+        return False
+    owned = {c for s in new for c in s.components}
+    could_be = [c for part in sheet.component if part.id in owned for c in part.characteristic]
+    return bool(owned) and all(
+        is_far_out(c, parse_value(r.value)) for c in could_be for r in measure.readings
+    )
 
 
 def _bought_for(texts: tuple[str, ...], start: int) -> bool:

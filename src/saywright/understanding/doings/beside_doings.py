@@ -9,6 +9,7 @@ from saywright.units import get_unit
 
 _STROKES = {("strokes",), ("pumps",), ("pulls",), ("goes",), ("readings",), ("revolutions",), ("revs",)}
 _ON_TOP = {("another",), ("further",)}
+_MORE = {("more",), ("further",)}
 _FILLS = frozenset({"filled", "refilled", "topped", "fill", "refill"})
 _FILL_REACH = 4  # tokens of "topped it up with"
 _TOOK = frozenset({"took", "take", "taken", "taking"})
@@ -40,9 +41,15 @@ def is_taken_off(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
 
 
 def turned_further(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
-    """ "another half, so three and a half turns now": how far it was turned on; the sum is told behind."""
+    """ "another half, so three and a half turns now": how far it was turned on; the sum is told behind.
+
+    So too "half a turn more in, so four turns".
+    """
     start, end = fact.phrase.start, fact.phrase.end
-    if texts[max(0, start - 1) : start] not in _ON_TOP or fact.characteristics:
+    measure = fact.phrase.measure
+    turned = texts[end : end + 1] in _MORE and measure is not None and measure.unit == "turn"
+    on_top = turned or texts[max(0, start - 1) : start] in _ON_TOP
+    if not on_top or fact.characteristics:
         return False
     sums = (f for f in told.facts if f.kind == "value" and f.phrase.start > end)
     return any("so" in texts[end : f.phrase.start] or "makes" in texts[end : f.phrase.start] for f in sums)

@@ -21,9 +21,9 @@ HEDGES_BEFORE: Final = _phrases(
     "a little over,a little under,a touch over,a touch under,a hair over,a hair under,"
     "a shade over,a shade under,slightly over,slightly under,well over,well under,under,over,"
     "below,above,more than,less than,at least,at most,up to,close to,near,near enough,"
-    "getting on for,somewhere around,somewhere near,some were round,something like,call it,i think,i guess,"
-    "looks like,nearer,nearer to,closer to,sort of,kind of,not quite,a good,a bit more than,a bit less than,"
-    "in the region of,on the order of,coming up on,best part of,the best part of"
+    "let us say,getting on for,somewhere around,somewhere near,some were round,something like,call it,"
+    "i think,i guess,looks like,nearer,nearer to,closer to,sort of,kind of,not quite,a good,a bit more than,"
+    "a bit less than,in the region of,on the order of,coming up on,best part of,the best part of"
 )
 # Before "round", where it is "about": not "a quarter turn round one point oh four".
 BEFORE_ROUND: Final = _words("is,are,was,were,at,be,get,got,reads,says,it,them,somewhere,measures,makes,made")

@@ -5,6 +5,8 @@ Only while nothing else came between and the pause was short.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from saywright.flags import FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic
@@ -47,18 +49,26 @@ def join(work: Working) -> int:
     rest = work.texts[skip : skip + 8]
     if not rest or not _may_join(pending, rest, work):
         return 0
-    found = find_measures((*pending.words, *rest), work.lexicon.units)
-    whole = next((m for m in found if m.start == 0 or m.end > len(pending.words) > m.start), None)
-    if whole is None or whole.end <= len(pending.words) or not whole.readings:
-        return 0
-    choice = _choice(pending, whole, work)
-    if choice is None or not _must_join(pending, rest, choice, work):
+    whole, choice = _whole(pending, rest, work)
+    if choice is None and pending.words[:1] == ("one",):  # "other one twenty four point eight" … "six"
+        pending = replace(pending, words=pending.words[1:])
+        whole, choice = _whole(pending, rest, work)
+    if whole is None or choice is None or not _must_join(pending, rest, choice, work):
         return 0
     end = skip + whole.end - len(pending.words)
     if _names_another(work, end, choice):
         return 0
     _put(work, pending, whole, choice, end)
     return end
+
+
+def _whole(pending: OpenNumber, rest: tuple[str, ...], work: Working) -> tuple[Measure | None, Choice | None]:
+    """The number that *pending* and *rest* make together, and what it is a value of."""
+    found = find_measures((*pending.words, *rest), work.lexicon.units)
+    whole = next((m for m in found if m.start == 0 or m.end > len(pending.words) > m.start), None)
+    if whole is None or whole.end <= len(pending.words) or not whole.readings:
+        return None, None
+    return whole, _choice(pending, whole, work)
 
 
 def _names_another(work: Working, end: int, choice: Choice) -> bool:

@@ -76,7 +76,7 @@ def _is_put_right_again(work: Working, fact: Fact, measure: Measure) -> bool:
 
 
 def _is_echo(work: Working, fact: Fact, measure: Measure) -> bool:
-    """ "one two oh, it's a one two oh": the value said right before, once more."""
+    """ "one two oh, it's a one two oh", "on ten, so ten": the value said right before, once more."""
     last = next((s for s in reversed(work.out) if type(s) is Reading), None)
     before = work.said.get(last.id) if last is not None else None
     if last is None or before is None:
@@ -90,6 +90,9 @@ def _is_echo(work: Working, fact: Fact, measure: Measure) -> bool:
     if fact.characteristics:  # "three, didn't we, hole three"
         gap = tuple([text for text in gap if text not in work.lexicon.read_words])
     alike = parse_value(measure.readings[0].value) == parse_value(last.value)
+    if gap == ("so",):  # "on ten, so ten"; in other words it is read once more
+        ends = before.phrase.measure.end - before.phrase.measure.start if before.phrase.measure else 0
+        return alike and ends == measure.end - measure.start
     return alike and not _SAYS_SO.isdisjoint(gap) and _ECHOES.issuperset(gap)
 
 

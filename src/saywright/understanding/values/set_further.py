@@ -13,6 +13,7 @@ from saywright.quantity import parse_value
 from saywright.understanding.bench_words import LITTLE, PLACES_ON_IT
 from saywright.understanding.discourse import reading_key
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.statements import Correction, Reading, Remark, Statement
 from saywright.understanding.subjects.noun_phrases import Subject, subject_of_components
@@ -34,11 +35,16 @@ _PLACES = PLACES_ON_IT - {"way", "lot", "part"}
 _SET_ASIDE = ("there", "there")
 _ENDS = frozenset({"", "and", "it", "is", "now", "though", "say"})
 _TORQUES = frozenset({"N.m", "lbf.ft", "lbf.in", "kgf.m"})
+_COMES_TO = {("so",), ("makes",)}
+_THAT_IS = {("that", "is"), ("it", "is"), ("now", "it")}
+_TURNED_ON = frozenset({"more", "another", "further", "less", "back", "extra"})
 _REACH = 3  # utterances back in which the value before stands
 
 
 def mark_set_further(told: Told, work: Working) -> None:
     """Give a value of *told* that no part is named with what was being set."""
+    if not _ANY.isdisjoint(work.texts):
+        _mark_in_one_breath(told, work)
     fact = next((fact for fact in told.facts if fact.kind == "value"), None)
     if fact is None or fact.characteristics or any(s.components for s in told.subjects):
         return
@@ -52,6 +58,19 @@ def mark_set_further(told: Told, work: Working) -> None:
         fact.subjects, fact.characteristics = [_of(set_on, fact)], (key,)
 
 
+def _mark_in_one_breath(told: Told, work: Working) -> None:
+    """ "rod play one point four, no, a bit less, one point two": the second is of what the first is of."""
+    for first, fact in pairwise([fact for fact in told.facts if fact.kind == "value"]):
+        between = [f for f in told.facts if first.phrase.end <= f.phrase.start < fact.phrase.start]
+        if between or fact.characteristics or not (first.subjects or first.characteristics):
+            continue
+        if any(s.components or s.which for s in fact.subjects if s.start >= first.phrase.end):
+            continue
+        if _goes_further(work.texts[first.phrase.end : fact.phrase.start]):
+            fact.subjects, fact.characteristics = first.subjects, first.characteristics
+            fact.introduced = True
+
+
 def _is_another(said: Subject, which: str | None) -> bool:
     """ "Right one's a bit less, thirteen point nine six" behind the left one's."""
     return said.selector == "other" or (bool(said.which) and which not in said.which)
@@ -59,7 +78,9 @@ def _is_another(said: Subject, which: str | None) -> bool:
 
 def drop_on_the_way(work: Working) -> None:
     """What was read on the way of a setting no longer holds, once it is set."""
-    new = [s for s in work.out if type(s) is Reading and s.stage == "as_left"]
+    read = [s for s in work.out if type(s) is Reading]
+    _drop_in_one_breath(read, work)
+    new = [s for s in read if s.stage == "as_left"]
     told = [fact.phrase for s in new if (fact := work.said.get(s.id)) is not None]
     if not told:
         return
@@ -68,10 +89,18 @@ def drop_on_the_way(work: Working) -> None:
             _drop_earlier(set_to, work)
     for before in _being_set(work, told[0].start):
         _drop(before, new, work)
-    for one, then in pairwise(told):
-        if one is not then and _goes_further(work.texts[one.end : then.start]):
-            for before in [s for s in new if work.said[s.id].phrase is one]:
-                _drop(before, [s for s in new if work.said[s.id].phrase is then], work)
+
+
+def _drop_in_one_breath(read: Sequence[Reading], work: Working) -> None:
+    """ "Free travel thirty four, a bit less, thirty two": the first does not hold, at any stage."""
+    if len(read) < 2 or _ANY.isdisjoint(work.texts):
+        return
+    told = [(s, fact.phrase) for s in read if (fact := work.said.get(s.id)) is not None]
+    phrases = list(dict.fromkeys(phrase for _, phrase in told))
+    for one, then in pairwise(phrases):
+        if _goes_further(work.texts[one.end : then.start]):
+            for before in [s for s, phrase in told if phrase is one]:
+                _drop(before, [s for s, phrase in told if phrase is then], work)
 
 
 def _drop_earlier(set_to: Reading, work: Working) -> None:
@@ -98,7 +127,7 @@ def _is_set(reading: Reading) -> bool:
 def _drop(before: Reading, new: Sequence[Reading], work: Working) -> None:
     """*before* does not hold where one of *new* is another value of the same."""
     after = next((s for s in new if reading_key(s) == reading_key(before)), None)
-    if after is None or before.stage != "as_left" or before.id in work.gone:
+    if after is None or after.stage != before.stage or before.id in work.gone:
         return
     if parse_value(before.value) != parse_value(after.value):
         fact = work.said[after.id]
@@ -135,6 +164,24 @@ def _read_as_one(group: Sequence[Statement], work: Working) -> list[Reading]:
     same = (last.component, last.characteristic, last.value)
     every = [s for s in group if type(s) is Reading and s.id not in work.gone]
     return [s for s in every if (s.component, s.characteristic, s.value) == same]
+
+
+def is_sum_of_turns(texts: Sequence[str], start: int, end: int) -> bool:
+    """ "so three and a half turns now", "half a turn more in, so four turns": what it comes to."""
+    if tuple(texts[end:]) == ("now",):
+        return True
+    before = tuple(texts[:start])
+    told = before[-1:] in _COMES_TO or before[-2:] in _THAT_IS
+    return told and not _TURNED_ON.isdisjoint(before)
+
+
+def turned_till_now(work: Working, fact: Fact) -> list[CharacteristicKey]:
+    """What the sum of turns is of: the only one whose turns were read at this stage."""
+    if work.texts[max(0, fact.phrase.start - 1) : fact.phrase.start] in {("another",), ("further",)}:
+        return []
+    keys = {(c, what) for (c, _, what), stage in work.first if stage == work.stage}
+    turned = [(p.id, c.id) for p, c in work.sheet.characteristics() if c.unit == "turn"]
+    return turned if len(turned) == 1 and turned[0] in keys else []
 
 
 def _goes_further(words: Sequence[str]) -> bool:

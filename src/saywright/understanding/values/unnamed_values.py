@@ -25,6 +25,7 @@ from saywright.understanding.values.by_verb import by_verb, could_be
 from saywright.understanding.values.clause_values import is_own
 from saywright.understanding.values.fitting import Choice, best_choice
 from saywright.understanding.values.read_already import of_what_is_open
+from saywright.understanding.values.set_further import is_sum_of_turns, turned_till_now
 from saywright.understanding.working import Working
 from saywright.units import convertible, get_unit
 
@@ -53,8 +54,8 @@ def by_unit(
     codes = (measure.unit,) if measure is not None and measure.unit else measure.units if measure else ()
     if done := by_verb(work, fact, codes):
         return done, []
-    if codes == ("turn",) and work.texts[fact.phrase.end :] == ("now",):
-        return _turned_till_now(work, fact), []
+    if codes == ("turn",) and is_sum_of_turns(work.texts, fact.phrase.start, fact.phrase.end):
+        return turned_till_now(work, fact), []
     if (
         not codes
         or (work.hand is None and not fact.measured and not _is_shown(work))
@@ -96,15 +97,6 @@ def _is_read_now(work: Working, key: CharacteristicKey) -> bool:
     """True for what the sheet wants at the stage of the talk."""
     spec = work.sheet.find(*key)
     return spec is not None and work.stage in spec.when
-
-
-def _turned_till_now(work: Working, fact: Fact) -> list[CharacteristicKey]:
-    """ "so three and a half turns now": of the only one whose turns were read at this stage."""
-    if work.texts[max(0, fact.phrase.start - 1) : fact.phrase.start] in {("another",), ("further",)}:
-        return []
-    keys = {(c, what) for (c, _, what), stage in work.first if stage == work.stage}
-    turned = [(p.id, c.id) for p, c in work.sheet.characteristics() if c.unit == "turn"]
-    return turned if len(turned) == 1 and turned[0] in keys else []
 
 
 def only_of_its_unit(work: Working, fact: Fact, best: Choice) -> bool:
