@@ -59,7 +59,7 @@ TRANSITIVE: Final = _words(
     "disconnected extracted drew drawn fitted fit fitting refit refitted refitting install installed "
     "installing reinstall reinstalled reinstalling put putting screwed screwing pressed tapped pushed "
     "pushing slid sliding mounted assembled bolted threaded clipped reconnected wound lowered placed "
-    "dropped popped teased prised pried backed snapped hooked knocked fished"
+    "dropped popped teased prised pried backed snapped hooked knocked fished grab grabbed"
 )
 
 # Behind "the last" or "another": no thing that could be on another bench.

@@ -17,7 +17,7 @@ from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.clause_predicates import put_denial, put_predicate, turns_adjuster
 from saywright.understanding.doings.left_out import put_absent, put_unlike
 from saywright.understanding.doings.needs import put_need, wish_for_new
-from saywright.understanding.doings.tool_asides import is_done_with_tool
+from saywright.understanding.doings.tool_asides import is_done_with_tool, is_same_tool
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.second_thoughts.renamed import rename
@@ -51,7 +51,7 @@ from saywright.understanding.subjects.holders import (
 from saywright.understanding.subjects.noun_phrases import subject_of_lead, subject_of_phrase
 from saywright.understanding.subjects.subject_places import is_by_the_way, is_track
 from saywright.understanding.subjects.told_apart import told_apart
-from saywright.understanding.subjects.told_behind import told_behind
+from saywright.understanding.subjects.told_behind import tells_no_state, told_behind
 from saywright.understanding.values.clause_values import put_characteristic, put_value
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
@@ -259,13 +259,10 @@ def _put_mark(walk: Walk, index: int, phrase: Phrase) -> None:
     walk.put_mark(tags, phrase)
     walk.glue |= {"MARK", *(tags & {"READS"})}
     kind = next((kind for kind in ("photo", "restore", "same") if kind.upper() in tags), None)
-    if (
-        kind == "restore"
-        and index
-        and walk.phrases[index - 1].kind == "off"
-        and walk.texts[phrase.start] == "same"
-    ):
-        return  # "springs off, same as before": how they came off
+    if kind == "same" and is_same_tool(walk, index):
+        return
+    if kind is not None and tells_no_state(walk, index, kind):
+        return
     if kind is not None and not (kind == "same" and told_behind(walk, index)):
         fact = Fact(kind, phrase, walk.segment, start=phrase.start, end=phrase.end)
         add_fact(walk, fact, index, prefer_right=kind != "restore")

@@ -8,51 +8,103 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from saywright.understanding.facts import Told
+from saywright.understanding.sides.going_words import KIND_OF
 from saywright.understanding.sides.side_turns import NOT_SAID
 from saywright.understanding.sides.turning import FEW_PARTS, has_side, the_side
+from saywright.understanding.sides.turns import Turn
 from saywright.understanding.statements import Remark
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _NOT_NOW = frozenset(
-    ["like", "same", "than", "as", "not", "never", "always", "usually", "later", "tomorrow", "yesterday",
-     "before", "after", "until", "till", "was", "were", "had", "did", "would", "could", "should", "if",
-     "when", "who", "why", "what", "where", "how", "leave", "leaving", "wait", "last", "other", "every",
-     "each", "both", "or", "he", "she", "they", "customer", "owner"]
+    ["not", "never", "always", "usually", "later", "minute", "tomorrow", "yesterday", "before", "after",
+     "until", "till", "was", "were", "had", "did", "would", "could", "should", "if", "when", "who",
+     "why", "where", "last", "other", "every", "each", "both", "or", "he", "she", "they", "customer",
+     "owner", "probably", "maybe", "might", "may", "guess", "bet", "suppose"]
 )  # fmt: skip
+_ASKED = frozenset({"what", "how"})  # but for "let's see how the rear one looks"
+_SEEN = frozenset({"see", "look", "looking", "like"})
+_LIKENED = frozenset({"same", "like", "as", "than"})
+_THE_WORK = frozenset({"thing", "job", "again", "drill", "procedure", "routine", "story"})
+_REACH = 4  # tokens before the place
+_LEFT = frozenset({"leave", "leaving", "wait", "back"})  # "I'll come back to the right"
 _NOUNS = frozenset({"one", "end", "side", "unit", "half", "corner", "bank"})
 _OPENERS = frozenset(
-    {BREAK, "right", "now", "and", "at", "on", "the", "to", "up", "in", "this", "is", "then"}
+    {BREAK, "right", "now", "and", "at", "on", "the", "to", "up", "in", "this", "is", "then", "here"}
 )
+_GOES = {word for word, kind in KIND_OF.items() if kind in "GLO"}
+_GOES |= {"finally", "lastly", "open", "round"}
+_TELLS_NOTHING = frozenset({"WORD", "BREAK", "LINK"})
 _LEADS_AWAY = frozenset({"for", "from", "of", "with"})  # "look at that for the rear"
 
 
 def spoken_side(told: Told, work: Working, tags: Sequence[Tag]) -> str | None:
     """The one side that is named and that nothing is told of; None where none is, or it is not for now."""
     held = work.hand
-    turned = held is not None and held.side_at == work.now and held.side is not None
+    if (held is not None and held.side_at == work.now and held.side is not None) or _is_not_now(work.texts):
+        return None
+    place = _last_place(tags, work)
+    if place is None or any(m.tags & NOT_SAID for m in told.marks) or _is_told_of(place, told, work):
+        return None
+    side = the_side(place.meaning.positions, work.sheet)
+    if side is None or not _stands_out(tags, place, work.texts):
+        return None
+    return side if sum(has_side(c, side) for c in work.sheet.component) >= FEW_PARTS else None
+
+
+def open_turn(tags: Sequence[Tag], work: Working) -> Turn | None:
+    """The turn to a side with a noun of its own, of which nothing is told: "get the front one's bowl off"."""
+    at = next((i for i, tag in enumerate(tags) if tag.kind == "MOD" and tag.meaning.positions), None)
+    if at is None or _is_not_now(work.texts) or not _has_noun(tags[at], work.texts):
+        return None
+    if _last_place(tags, work) is not tags[at] or not _stands_out(tags, tags[at], work.texts):
+        return None
+    if any(tag.kind == "MARK" and tag.tags & NOT_SAID for tag in tags):
+        return None
+    behind = [tag for tag in tags[at + 1 : at + 4] if tag.kind != "ONE"]
+    if not behind and "AND" in tags[0].tags:
+        return None  # "and the right one": one more of what was told
+    owns = [tag.kind for tag in behind[:2]] == ["AUX", "PART"]
+    if behind and not owns and (behind[0].kind not in _TELLS_NOTHING or "POS" in behind[0].tags):
+        return None
+    side = the_side(tags[at].meaning.positions, work.sheet)
+    wide = side is not None and sum(has_side(c, side) for c in work.sheet.component) >= FEW_PARTS
+    return Turn(side, at, at) if side is not None and wide else None
+
+
+def _is_not_now(texts: Sequence[str]) -> bool:
+    asked = not _ASKED.isdisjoint(texts) and _SEEN.isdisjoint(texts)
+    return asked or not _NOT_NOW.isdisjoint(texts)
+
+
+def _last_place(tags: Sequence[Tag], work: Working) -> Tag | None:
+    """The one place that is named, or the last of two, where the first is the one worked on so far."""
     said = [tag for tag in tags if tag.kind == "MOD" and tag.meaning.positions]
-    if turned or len(said) != 1 or not _NOT_NOW.isdisjoint(work.texts):
-        return None
-    if any(m.tags & NOT_SAID for m in told.marks) or not _stands_out(tags, said[0], work.texts):
-        return None
-    side = the_side(said[0].meaning.positions, work.sheet)
-    if side is None or sum(has_side(c, side) for c in work.sheet.component) < FEW_PARTS:
-        return None
-    return None if _is_told_of(said[0], told, work) else side
+    before = work.before.hand.side if work.before.hand is not None else None
+    if len(said) == 2 and before is not None and said[0].meaning.positions == (before,):
+        return said[1]
+    return said[0] if len(said) == 1 else None
 
 
 def _stands_out(tags: Sequence[Tag], place: Tag, texts: Sequence[str]) -> bool:
     """At the head, or with a noun of its own: not "there's a puddle on the offside"."""
-    led = (text for text in texts[max(0, place.start - 2) : place.start + 1] if text != "the")
-    return _LEADS_AWAY.isdisjoint(led) and (_is_head(tags, place, texts) or _has_noun(place, texts))
+    led = [text for text in texts[max(0, place.start - _REACH) : place.start + 1] if text != "the"]
+    away = led[-2:] if led[-3:-1] != ["on", "with"] else ()  # "I'll get on with the right"
+    if not _LEADS_AWAY.isdisjoint(away) or not _LEFT.isdisjoint(led[-3:]):
+        return False
+    if not _LIKENED.isdisjoint(led) and _THE_WORK.isdisjoint(led):
+        return False
+    if place.end == len(texts) and not _GOES.isdisjoint(texts[: place.start]):
+        return True  # "crawl round to the left", "finally the front"
+    two = sum(tag.kind == "MOD" and bool(tag.meaning.positions) for tag in tags) > 1
+    return two or _is_head(tags, place, texts) or _has_noun(place, texts)
 
 
 def _is_told_of(place: Tag, told: Told, work: Working) -> bool:
-    """ "left needle's worn": a part stands there, or a statement is made of it."""
+    """ "left needle's worn": a statement is made of it, or of what stands there with a part."""
     if any(s.components and s.start <= place.start < s.end for s in told.subjects):
-        return True
+        return any(type(s) is not Remark for s in work.out)
     known = [work.quoted[s.id] for s in work.out if type(s) is not Remark and s.id in work.quoted]
     first, last = work.word_span(place.start, place.end)
     return any(start < last and first < end for start, end in known)

@@ -19,7 +19,7 @@ from saywright.understanding.sides.fitted_there import fits_there
 from saywright.understanding.sides.head_turns import head_turn, may_be_side
 from saywright.understanding.sides.headed_places import heads_row
 from saywright.understanding.sides.side_turns import NOT_SAID, Turn, find_turns
-from saywright.understanding.sides.spoken_sides import spoken_side
+from saywright.understanding.sides.spoken_sides import open_turn, spoken_side
 from saywright.understanding.sides.tail_turns import across_at_end, named_alone
 from saywright.understanding.sides.turn_lines import turn_line
 from saywright.understanding.sides.turn_signs import may_turn
@@ -33,6 +33,7 @@ from saywright.understanding.sides.turning import (
     side_of,
     turned_by,
 )
+from saywright.understanding.sides.turns import is_soon
 from saywright.understanding.sides.unheard_turns import unheard_side
 from saywright.understanding.sides.whole_turns import whole_turn
 from saywright.understanding.statements import ActionNote, Remark, Statement
@@ -75,12 +76,15 @@ def _found(tags: tuple[Tag, ...], work: Working, whole: Turn | None, *, hinted: 
     if line is not None:
         return [line, *(turn for turn in found if turn.start >= line.end)]
     head = head_turn(tags, work) if whole is None and hinted and not found else whole
+    head = head or (open_turn(tags, work) if not found and whole is None else None)
     return found or ([head] if head is not None else [])
 
 
 def cut_turns(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], list[tuple[int, Turn]]]:
     """The tags without the words that only turn to a side, and the turns, each with where it is said."""
     said = tags
+    if is_soon(work.texts):
+        return said, []
     tags = joined_corners(tags, work.sheet)
     hinted = may_turn(tags, work.texts)
     whole = whole_turn(tags, work) if hinted else None
@@ -118,7 +122,7 @@ def end_on_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
     if there or (len(tags) > _TURN_TAGS and (there := counted_there(tags, work.out, work.sheet))):
         _turn(work, there)
     side = unheard_side(told, work, tags)
-    side = spoken_side(told, work, tags) if side is None else side
+    side = side or spoken_side(told, work, tags) or side
     if side:
         _turn(work, side)
     elif side is not None and work.hand is not None:

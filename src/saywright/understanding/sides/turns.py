@@ -14,6 +14,7 @@ _TOOL = 4  # tags at most: "and a thirteen mil spanner"
 _NOT_NOW = frozenset(
     {"later", "after", "afterwards", "tomorrow", "tonight", "when", "once", "before", "until"}
 )
+_SOON = frozenset({"minute", "second", "moment", "bit", "while", "tick"})
 _COUNTED = frozenset({"WORD", "PART"})
 _BY_NUMBER = frozenset({"TURNED", "PASSED", "LEFT"})  # of a station, told from a value by the words around it
 
@@ -91,4 +92,10 @@ def is_for_refit(texts: Sequence[str], tag: Tag) -> bool:
 def _is_later(tags: Sequence[Tag], texts: Sequence[str], start: int, end: int) -> bool:
     """ "I'll do the left one after dinner", "before I do the rear", around tags [start, end)."""
     before = tags[start - 1].tags if start else frozenset()
-    return "SUBORDINATE" in before or (end < len(tags) and texts[tags[end].start] in _NOT_NOW)
+    behind = tags[end].start if end < len(tags) else len(texts)
+    return "SUBORDINATE" in before or not _NOT_NOW.isdisjoint(texts[behind : behind + 1])
+
+
+def is_soon(texts: Sequence[str]) -> bool:
+    """ "I'll come back to the right in a minute"."""
+    return tuple(texts[-3:-1]) == ("in", "a") and texts[-1] in _SOON

@@ -29,6 +29,7 @@ _POINTED_OUT: Final = re.compile(r"La?da$")
 _MOVED: Final = re.compile(r"M(?!N)")  # not "the throttle side front right"
 _SWAPS: Final = re.compile(r"[OIad]*G[OIad]*S[OI]*")  # "swap sides"
 _ONE_TO_GO: Final = re.compile(r"1[ZI]1aG")  # "one down one to go"
+_GOERS = frozenset({"i", "we"})
 _RENEWS = frozenset({"change", "changing", "swap", "swapping"})
 _PLACES = frozenset({"side", "end", "corner", "wheel", "bank", "hand"})
 _MORE = frozenset({"and", "is", "has", "are", "was"})  # "so's the rear": it is told of what came before
@@ -96,8 +97,8 @@ class Going:
             return self._second(targets[0], at, behind)
         if self._is_left(before, behind):
             return f"-{self.said[at].side if self.said[at].kind == 'P' else self.held}"
-        if _MOVED.search(before):
-            return ""  # the light, or who holds it, goes there
+        if _MOVED.search(before) and _GOERS.isdisjoint(self.texts[1:]):
+            return ""  # the light, or who holds it, goes there; not "get the jack, we're going there"
         if "Z" in before or "Z" in behind or "W" in self.kinds or self._is_told(before, behind, at, end):
             return self._handed(at) if "H" in before else self.resolved(at, self.held)
         return None
@@ -107,6 +108,8 @@ class Going:
         if _TURNS.search(before + behind) is not None or _THIS_IS.fullmatch(before):
             return True
         sign, nouns = self.said[at], self.kinds[at + 1 : end]
+        if before == "a" and self.said[0].word == "to":
+            return True  # "so to the other carb"
         if before + behind or not _MORE.isdisjoint(self.texts):
             return False
         if sign.kind == "X":

@@ -21,3 +21,12 @@ def told_behind(walk: Walk, index: int) -> bool:
         if not where and not (phrase.kind == "subject" and "PRON" in phrase.tags and not phrase.lead):
             return False
     return False
+
+
+def tells_no_state(walk: Walk, index: int, kind: str) -> bool:
+    """ "springs off, same as before": how they came off; "right hand side, same socket": only the tool."""
+    before, behind = walk.before(index), walk.after(index)
+    if kind == "same":
+        return behind is not None and "TOOL" in behind.tags
+    off = before is not None and before.kind == "off"
+    return kind == "restore" and off and walk.texts[walk.phrases[index].start] == "same"
