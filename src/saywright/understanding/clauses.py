@@ -17,7 +17,7 @@ from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.clause_predicates import put_denial, put_predicate, turns_adjuster
 from saywright.understanding.doings.left_out import put_absent, put_unlike
 from saywright.understanding.doings.needs import put_need, wish_for_new
-from saywright.understanding.doings.tool_asides import is_done_with_tool, is_same_tool
+from saywright.understanding.doings.tool_asides import is_done_with_tool
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.second_thoughts.renamed import rename
@@ -259,8 +259,6 @@ def _put_mark(walk: Walk, index: int, phrase: Phrase) -> None:
     walk.put_mark(tags, phrase)
     walk.glue |= {"MARK", *(tags & {"READS"})}
     kind = next((kind for kind in ("photo", "restore", "same") if kind.upper() in tags), None)
-    if kind == "same" and is_same_tool(walk, index):
-        return
     if kind is not None and tells_no_state(walk, index, kind):
         return
     if kind is not None and not (kind == "same" and told_behind(walk, index)):
