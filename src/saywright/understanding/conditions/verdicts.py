@@ -16,6 +16,7 @@ from saywright.understanding.working import Working
 VERDICTS = frozenset({KEPT, DO})
 _THAT_WILL = {("that", "will"), ("this", "will")}
 _STAYS = frozenset({"stay", "stays", "staying"})
+_OTHERS = frozenset({"other", "others", "rest"})
 _NEAR = 2  # utterances since the part in hand was named
 
 
@@ -54,9 +55,22 @@ def verdict(work: Working, part: Part, act: Act) -> Verdict | None:
         if last is not None and last.status in {"proposed", "done"}:
             return Verdict(last.action, "proposed")
         return Verdict(act.id, "proposed") if _known(work, part, bad=True) else None
+    if _against_others(work, part, last):
+        return Verdict("replace", "declined")
     if last is not None and last.status == "proposed":
         return Verdict(last.action, "declined", last)
     return Verdict(act.id, "proposed") if _known(work, part, bad=False) else None
+
+
+def _against_others(work: Working, part: Part, last: ActionNote | None) -> bool:
+    """ "left one needs replacing, the right one can stay": the one that stays beside those that do not."""
+    if work.sheet.get_action("replace") is None or _known(work, part, bad=False):
+        return False
+    if last is not None and not _OTHERS.intersection(work.texts):
+        return False
+    renewed = {a.id for a in work.sheet.action if a.order}
+    notes = (s for s in work.live() if isinstance(s, ActionNote) and s.component == part.component)
+    return any(s.status == "proposed" and s.action in renewed for s in notes)
 
 
 def take_back(work: Working, fact: Fact, made: ActionNote, said: Verdict) -> None:

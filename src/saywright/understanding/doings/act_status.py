@@ -72,6 +72,8 @@ def _is_so_now(after: Sequence[str]) -> bool:
     """ "… and it's free now", "… they're clear now": what came of it."""
     at = next((i for i, text in enumerate(after) if text == "now"), 0)
     before = after[max(0, at - _NOW_REACH) : at]
+    if at and after[at - 1] == "and":
+        return True  # "I bend it a hair and now we have twenty one"
     return bool(at) and not _BE_SO.isdisjoint(before) and not {"it", "they", "that"}.isdisjoint(before)
 
 

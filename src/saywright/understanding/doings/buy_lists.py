@@ -108,7 +108,7 @@ def told_list(found: tuple[Phrase, ...], work: Working) -> tuple[tuple[Phrase, .
         row.items = [on_side_of(owner, item, work) for item in row.items] if owner else row.items
         rest = row.ends[-1]
         end = past_tail(work.texts, found[rest - 1].end)
-        if _SIGNS.isdisjoint(opener) and not _closed(found[rest:], end, work.texts):
+        if _SIGNS.isdisjoint(opener) and not row.closed and not _closed(found[rest:], end, work.texts):
             continue
         made = BuyList(row.items, begin, end, row.strangers, changed=opener[-2:] in _CHANGES)
         made.renews = wants_there

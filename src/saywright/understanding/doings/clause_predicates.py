@@ -128,6 +128,8 @@ def _is_told_not_to(walk: Walk, index: int) -> bool:
 def _anew(walk: Walk, phrase: Phrase) -> bool:
     """ "it doesn't look any better so I'll order one": a clause with its own subject is not denied."""
     start = phrase.start
+    if phrase.kind == "doing" and walk.texts[start] == "just" and phrase.head is not None:
+        return True  # "so don't argue just order one"
     if walk.texts[start] in {"i", "we"}:
         return walk.texts[start - 1] not in _DOUBTING
     if phrase.kind == "doing" and not phrase.aux_tags & {"NEG", "DECLINE"}:

@@ -49,6 +49,7 @@ class Row:
         self.work = work
         self.items: list[Subject] = []
         self.ends: list[int] = []  # indices of the phrase behind each item
+        self.closed = False  # by what is said of its last one, which is not bought
         self.strangers: list[tuple[int, int]] = []  # tokens of nouns that the sheet does not know
 
     def read(self, at: int) -> None:
@@ -61,6 +62,37 @@ class Row:
         if self.items and not sized and _tells_of_last(self.found, self.ends[-1]):
             self.items.pop()
             self.ends.pop()
+        elif self.items and not sized and self._is_object_of_other(self.ends[-1]):
+            self._drop_objects()
+            self.closed = True
+
+    def _is_object_of_other(self, at: int) -> bool:
+        """ "order a spring, the valve I'll polish", "and the seals I've got": the last is not bought."""
+        behind = self.found[at : at + 3]
+        if not behind or self.work.texts[behind[0].start] not in {"i", "we"}:
+            return False
+        doing = next((p for p in behind if p.kind == "doing"), None)
+        if doing is None:
+            got = self.work.texts[behind[0].start + 1 : behind[0].start + 3]
+            return got == ("have", "got") and behind[-1].end == len(self.work.texts)
+        known = self.work.sheet.get_action(doing.meaning.acts[0].id)
+        bare = all(p.kind in {"word", "aux", "doing"} for p in behind[: behind.index(doing)])
+        return bare and known is not None and not known.order and doing.end == len(self.work.texts)
+
+    def _drop_objects(self) -> None:
+        """Without the last item, and those joined to it as bare as it is: "key and nut we reuse"."""
+        while self.items:
+            last = self.items.pop()
+            self.ends.pop()
+            before = self.items[-1] if self.items else None
+            joined = before is not None and self.work.texts[before.end : last.start] == ("and",)
+            if (
+                not joined
+                or before is None
+                or self.work.texts[before.start] in {"a", "an", "some"}
+                or before.count
+            ):
+                return
 
     def _kit(self, at: int) -> int:
         """Phrases of "a carb kit, so that's": what it is for is not bought, what is in it follows."""

@@ -48,12 +48,12 @@ def put_on_list(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
         return tokens
     begin = at - 1 - (texts[at - 1] in _KINDS)
     begin -= 1 + (texts[begin - 2 : begin] == ["down", "on"])
-    if begin < 0 or any(pair in _ASKS for pair in pairwise(texts)) or not NOT.isdisjoint(texts):
+    if begin < 0 or any(pair in _ASKS for pair in pairwise(texts)) or not NOT.isdisjoint(texts[:at]):
         return tokens
     rest = behind_tail(texts, at + 1)
     if not begin and texts[rest:] in (["it", "goes"], ["they", "go"], ["that", "goes"], ["those", "go"]):
         return ordered(tokens, 0, rest, rest + 1, len(tokens))
-    if not ended(texts, rest):
+    if not ended(texts, rest) and texts[rest] not in {"because", "cos", "since"}:
         return tokens
     verbs = (i for i in range(begin - 1, max(-1, begin - REACH), -1) if texts[i] in PUT)
     verb = next(verbs, None)
@@ -108,6 +108,14 @@ def _goes_on_list(tokens: Tokens, texts: list[str], begin: int, rest: int, lexic
     of_those = said[1:2] == ["of"] and len(said) == 3 and said[2] in POINTS
     if said[:1] and said[0] in NUMBERS and ((len(said) == 1 and first) or of_those):
         return ordered(tokens, first, first, begin, rest)
+    if (
+        first
+        and texts[first - 1] == "so"
+        and said[:1]
+        and said[0] in SOME
+        and names_part(texts, first, begin, lexicon)
+    ):
+        return ordered(tokens, first, first, begin, rest)  # "so two cables on the list"
     counted = len(said) == 2 and said[0] in NUMBERS and said[1] == BREAK
     if counted and names_part(texts, 0, first, lexicon):
         named = (tokens[first], *tokens[: first - 1], *tokens[rest:])

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
-from saywright.understanding.doings.roundabout import Tokens, ended
+from saywright.understanding.doings.roundabout import Tokens, ended, names_part
 from saywright.understanding.doings.with_stuff import KINDS
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.tokens import BREAK
@@ -17,25 +17,9 @@ if TYPE_CHECKING:
     from saywright.understanding.lexicon import Lexicon
 
 _SIGNS: Final = frozenset(
-    [
-        "one",
-        "another",
-        "back",
-        "use",
-        "keep",
-        "keeping",
-        "allowed",
-        "done",
-        "off",
-        "stays",
-        "stay",
-        "do",
-        "grease",
-        "oil",
-        "lube",
-        "putting",
-    ]
-)
+    ["one", "another", "back", "use", "keep", "keeping", "allowed", "done", "off", "stays", "stay", "do",
+     "grease", "oil", "lube", "putting", "leave", "leaving", "again", "tang", "tongue", "tab"]
+)  # fmt: skip
 _NEW_ONE: Final = (("a", "new", "one"), ("another", "one"), ("another",), ("a", "replacement"), ("one",))
 _NEEDS: Final = frozenset({"need", "require", "warrant", "deserve", "want"})
 _HAD: Final = frozenset(
@@ -76,6 +60,8 @@ _MORE: Final = frozenset(
         ("another", "one", "of", "those"),
     ]
 )
+_TANGS: Final = frozenset({"tang", "tongue", "tab"})
+_LEFT_REACH: Final = 4  # tokens of what is left as it is
 _OILS: Final = {"grease": "greasing", "oil": "oiling", "lube": "lubricating"}
 _SOME_OF: Final = frozenset({"some", "a", "bit", "of", "just", "only", "more", "plenty"})
 _PACKED: Final = frozenset({"packed", "smeared", "filled", "pack", "it", "them", "both"})
@@ -236,6 +222,58 @@ def _greasing(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     return tokens
 
 
+def _said_to_leave(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
+    """ "He says leave the springs": they are not replaced. "Front ones I'm leaving": I'd leave."""
+    for at in range(1, len(texts)):
+        if texts[at - 1 : at + 1] == ["am", "leaving"] and texts[max(0, at - 2)] in {"i", "we"}:
+            return _said(tokens, at - 1, at + 1, "would", "leave")
+        if texts[at] != "leave" or texts[at - 1] not in {"says", "said", "to"}:
+            continue
+        persons = (i for i in range(at - 1, max(-1, at - 5), -1) if texts[i] in _PERSONS - {"i", "we"})
+        begin = next(persons, None)
+        said = begin is not None and not {"says", "said"}.isdisjoint(texts[begin:at])
+        rest = texts[at + 1 :]
+        named = names_part(texts, at + 1, len(texts), lexicon) or rest in (["it"], ["them"], ["that"])
+        if begin is not None and said and named and len(rest) <= _LEFT_REACH:
+            return _said(tokens, begin, at + 1, "i", "am", "not", "replacing")
+    return tokens
+
+
+def _goes_again(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "It'll flip over and go again": it will."""
+    for at in range(2, len(texts) - 1):
+        if texts[at : at + 2] == ["go", "again"] and texts[at - 1] == "and" and ended(texts, at + 2):
+            may = not {"will", "can"}.isdisjoint(texts[max(0, at - 8) : at])
+            return _said(tokens, at, at + 1, "will", "go") if may else tokens
+    return tokens
+
+
+def _tang_bent(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
+    """ "Bent the tang a hair and it's fourteen", "tang bent a touch": by that a float is adjusted."""
+    for at in range(len(texts)):
+        if texts[at] not in _TANGS or lexicon.table.get((texts[at],), NOTHING).parts:
+            continue
+        end = at + 1
+        behind = " ".join(texts[at + 1 : at + 4])
+        if behind in {"bent a hair", "bent a touch", "bent a bit", "bent a whisker", "bent a tad"}:
+            end = at + 2
+            begin = at - (texts[max(0, at - 1)] in {"the", "its"})
+            return _said(tokens, begin, end, "adjusted", *_float_or_it(lexicon))
+        verb = at - 2 if at > 1 and texts[at - 1] in {"the", "its", "that"} else -1
+        bends = verb >= 0 and texts[verb] in {"bend", "bends", "tweak"} and "now" in texts[at:]
+        if verb < 0 or not (bends or texts[verb] in {"bent", "tweaked"}):
+            continue
+        if {"not", "somebody", "was", "is", "had"} & set(texts[max(0, verb - 2) : verb]):
+            return tokens  # "somebody's bent the tang": so it was found
+        return _said(tokens, verb, end, "adjusted", *_float_or_it(lexicon))
+    return tokens
+
+
+def _float_or_it(lexicon: Lexicon) -> tuple[str, ...]:
+    """What has a tang: the float, where there is one, else what is in hand."""
+    return ("the", "float") if lexicon.table.get(("float",), NOTHING).parts else ("it",)
+
+
 def _do_both(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     """ "Do the pair of them", "I'll do the two of those": both of them."""
     for at in range(len(texts) - 4):
@@ -245,4 +283,7 @@ def _do_both(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     return tokens
 
 
-_FORMS: Final = (_greasing, _wanted, _do_both, _not_new, _kept, _allowed, _to_be_done, _ground_off)
+_FORMS: Final = (
+    _said_to_leave, _goes_again, _tang_bent, _greasing, _wanted, _do_both, _not_new, _kept, _allowed,
+    _to_be_done, _ground_off,
+)  # fmt: skip

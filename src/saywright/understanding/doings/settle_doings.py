@@ -89,7 +89,10 @@ class DoingSettler:
         """ "it wants a new one"."""
         known = [action.id for action in self.work.sheet.action if action.id == "replace" or action.order]
         at = fact.phrase.start
-        already = self.work.stage == "as_left" or not has_fault(self.work, fact.subjects)
+        beyond = any(
+            "LIMIT" in m.tags and m.end <= at for m in self.told.marks
+        )  # "… is the limit so a new one"
+        already = self.work.stage == "as_left" or not (beyond or has_fault(self.work, fact.subjects))
         if any(f.kind == "doing" and _orders_it(f, fact, self.work) for f in self.told.facts):
             return  # "so a new one on the list", "a new one of those to order"
         if self.work.stage == "as_left" and not _GETS.isdisjoint(self.work.texts[:at]):

@@ -159,6 +159,8 @@ def _is_through(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     done = texts[at - 2] if at > 1 and before in {"it", "them", "both", "all"} else before
     acts = lexicon.table.get((done,), NOTHING).acts
     behind = texts[at + 1] if at + 1 < len(texts) else ""
+    if before in {"been", "went", "go", "goes", "gone", "put"} and behind in {"the", "it"}:
+        return True  # "all been threw the ultrasonic"
     return (is_past(done) or bool(acts)) and behind in ENDS | {"with"}
 
 

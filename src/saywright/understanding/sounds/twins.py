@@ -19,7 +19,7 @@ from saywright.understanding.wordforms import is_past
 # Heard → said, wherever they stand.
 _ALWAYS: Final = {
     "inn": "in", "sow": "so", "sew": "so", "rite": "right", "wright": "right", "knot": "not", "necks": "next",
-    "pear": "pair", "pare": "pair", "whey": "way", "greece": "grease",
+    "pear": "pair", "pare": "pair", "whey": "way", "greece": "grease", "asset": "set",
 }  # fmt: skip
 _WRITERS: Final = frozenset(
     ["i", "we", "you", "he", "she", "they", "to", "let", "us", "me", "please", "can", "could", "should",
