@@ -17,6 +17,7 @@ from saywright.understanding.going_back import were_going_on
 from saywright.understanding.statements import ActionNote, Direction
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.parts import Part
+from saywright.understanding.wordforms import is_past
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
@@ -32,6 +33,10 @@ _IS_NOW = {
 }
 _NOW_IT_IS = {("now", "it", "is"), ("now", "that", "is"), ("now", "they", "are"), ("now", "she", "is")}
 _COMES = {("is",), ("are",), ("came",), ("comes",), ("come",)}
+_WHO_DID = frozenset({"i", "we", "he", "so", "then", "okay", "right", "have", "has", "just", "and"})
+_READ_ANEW = frozenset(
+    {"measured", "miked", "checked", "read", "zeroed", "tried", "took", "wiped", "did", "was"}
+)
 _RECENT = 3  # utterances within which a value is put right, not read after work
 
 
@@ -225,10 +230,11 @@ def _by_now(work: Working, fact: Fact, key: ReadingKey, value: str, stage: Stage
 
     So is what was read in the breath in which it was worked on: "polished it up, point eight seven three".
     """
-    first = work.first.get((key, "as_found"))
+    first = work.first.get((key, "as_found")) or work.first.get(((key[0], None, key[2]), "as_found"))
     now = _says_now(work, fact)
     so_now = now or work.texts[max(0, fact.phrase.start - 3) : fact.phrase.start] in _NOW_IT_IS
     worked_on = (so_now or first is not None) and _worked_on(work, key)
+    worked_on = worked_on or (so_now and first is not None and _was_handled(work, fact))
     if first is None:
         return "as_left" if worked_on else stage  # "rubbed down on glass and now it's point oh four"
     if not (now or worked_on):
@@ -254,6 +260,15 @@ def _worked_on(work: Working, key: ReadingKey) -> bool:
         and s.action in _MADE_TO_SIZE
         for s in work.out
     )
+
+
+def _was_handled(work: Working, fact: Fact) -> bool:
+    """ "I've cleaned the hub … and now it's", "turned it round on the hub and now it's": not read anew."""
+    head = work.texts[: fact.phrase.start]
+    done = any(isinstance(s, ActionNote) and s.status == "done" and s.action != "measure" for s in work.out)
+    at = next((at for at, text in enumerate(head) if text not in _WHO_DID), len(head))
+    did = head[at : at + 1] and is_past(head[at]) and head[at] not in _READ_ANEW
+    return "and" in head and (done or bool(did))
 
 
 def _is_torque(value: Fact, work: Working) -> bool:

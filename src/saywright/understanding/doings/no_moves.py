@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from saywright.understanding.bench_words import HELPER, NEUTRAL, SOMEBODY, SWITCHED
+from saywright.understanding.bench_words import FLUIDS, HELPER, NEUTRAL, SOMEBODY, SWITCHED
 from saywright.understanding.doings.tool_asides import is_tool_with_size
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.tags import DEGREES
@@ -19,6 +19,7 @@ _PULLS = frozenset({"pull", "pulls", "pulling", "pulled"})
 _ASIDE = frozenset({"left", "right", "one", "nearside", "offside"})
 _SENDS = frozenset({"going", "goes", "go", "gone", "sent", "send", "sending"})
 _AWAY = frozenset({"out", "off", "away"})
+_RUNS = frozenset({("coming", "out"), ("comes", "out"), ("came", "out"), ("come", "out")})
 _RIGHT_OFF = frozenset({"right", "clean", "straight", "off"})
 
 
@@ -32,6 +33,7 @@ def moves_nothing(walk: Walk, index: int, *, takes_object: bool) -> bool:
         or _broke_off(walk, index)
         or _paid_for(walk, index)
         or _sent_to_be(walk, index)
+        or _runs_out(walk, index)
     ):
         return True
     if walk.phrases[index].kind == "on" and (
@@ -69,6 +71,12 @@ def _broke_off(walk: Walk, index: int) -> bool:
         return False
     words = walk.texts[phrase.start : phrase.end]
     return words[-1] == "off" and last.participle and _RIGHT_OFF.issuperset(words)
+
+
+def _runs_out(walk: Walk, index: int) -> bool:
+    """ "fluid's coming out dirty", "oil comes out black": how it is; nothing was taken off."""
+    noun, words = walk.before(index), walk.texts[walk.phrases[index].start : walk.phrases[index].end]
+    return noun is not None and walk.texts[noun.end - 1] in FLUIDS and words[-2:] in _RUNS
 
 
 def _sent_to_be(walk: Walk, index: int) -> bool:

@@ -24,6 +24,8 @@ _WISHED: Final = frozenset(
     ["need", "needs", "want", "wants", "should", "could", "would", "must", "if", "might", "try", "not",
      "until", "till", "can", "may", "limit", "ought", "supposed"]
 )  # fmt: skip
+_READS: Final = frozenset({"try", "tried", "check", "checked", "measure", "measured", "read"})
+_READS_IT: Final = _READS | {"it", "that"}
 _GAP: Final = 14  # tokens from one value to the next
 _IS: Final = frozenset(
     {("that", "is"), ("it", "is"), ("is", "now"), ("it", "reads"), ("she", "is"), ("they", "are")}
@@ -35,13 +37,24 @@ def is_altered(first: Fact, last: Fact, texts: tuple[str, ...]) -> bool:
 
     "Bring it up to seventeen fifty" alone may be what is to be done; "now" or "that's" tells that it was.
     """
-    gap = texts[first.phrase.end : last.phrase.start]
+    gap = _without_reading(texts[first.phrase.end : last.phrase.start])
     if len(gap) > _GAP or ALTERS.isdisjoint(gap) or not _WISHED.isdisjoint(gap):
         return False
-    ends_now = texts[last.phrase.end : last.phrase.end + 1] == ("now",)
-    if not (ends_now or gap[-2:] in _IS or gap[-1] == "now"):
+    ends_now = texts[last.phrase.end : last.phrase.end + 1] in {("now",), ("there",)}
+    done = texts[last.phrase.end : last.phrase.end + 3] in {("that", "will", "do"), ("that", "is", "it")}
+    if not (ends_now or done or gap[-2:] in _IS or gap[-1] in {"now", "there", "again"}):
         return False
     return any(_alters(gap, at) for at in range(len(gap) - 2))
+
+
+def _without_reading(gap: tuple[str, ...]) -> tuple[str, ...]:
+    """ "bend the tab, try it again": that it is read once more is no wish."""
+    out = list(gap)
+    for at in range(len(out) - 1, 0, -1):
+        if out[at] == "again" and out[at - 1] in _READS_IT:
+            out[at - 1] = "it"
+            out[at - 2] = "read" if at > 1 and out[at - 2] in _READS else out[at - 2]
+    return tuple(out)
 
 
 def _alters(gap: tuple[str, ...], at: int) -> bool:

@@ -81,14 +81,20 @@ def drop_on_the_way(work: Working) -> None:
     read = [s for s in work.out if type(s) is Reading]
     _drop_in_one_breath(read, work)
     new = [s for s in read if s.stage == "as_left"]
-    told = [fact.phrase for s in new if (fact := work.said.get(s.id)) is not None]
+    told = [fact for s in new if (fact := work.said.get(s.id)) is not None]
     if not told:
         return
     for set_to in new:
         if _is_set(set_to) and set_to.id in work.said and not set_to.asks:
             _drop_earlier(set_to, work)
-    for before in _being_set(work, told[0].start):
+    for before in _being_set(work, told[0].phrase.start):
         _drop(before, new, work)
+    for one, then in pairwise(told):
+        if (
+            one is not then and one.changed and then.changes
+        ):  # "fourteen three so I tweak the tang and there …"
+            for before in [s for s in new if work.said[s.id] is one]:
+                _drop(before, [s for s in new if work.said[s.id] is then], work)
 
 
 def _drop_in_one_breath(read: Sequence[Reading], work: Working) -> None:

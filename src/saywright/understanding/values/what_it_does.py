@@ -6,8 +6,10 @@ from collections.abc import Sequence
 from typing import Final
 
 from saywright.flags import FlagKind, flag
+from saywright.quantity import parse_value
 from saywright.understanding.facts import Fact
 from saywright.understanding.meanings import CharacteristicKey
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.values.by_verb import could_be
 from saywright.understanding.values.opening import AT, opens_at
 from saywright.understanding.working import Working
@@ -19,7 +21,14 @@ _DIRECT: Final = {
     "draws": "current",
     "drew": "current",
     "drawing": "current",
+    "took": "volume",
+    "takes": "volume",
 }
+_TOOK: Final = frozenset({"took", "takes"})
+_NO_NOUN: Final = frozenset(
+    {(), (BREAK,), ("to",), ("that",), ("of",), ("and",), ("in",), ("before",), ("this",)}
+)
+_FEW: Final = 5  # of which more is counted than filled in
 _CUES: Final = AT | _DIRECT.keys() | {"in"}
 
 
@@ -32,7 +41,7 @@ def by_what_it_does(work: Working, fact: Fact, components: Sequence[str]) -> lis
     if not start or texts[start - 1] not in _CUES:
         return []
     kind = _kind(texts, start)
-    if not kind:
+    if not kind or (kind == "volume" and not _is_taken(fact, texts)):
         return []
     able = [
         (part.id, c.id)
@@ -55,6 +64,17 @@ def by_what_it_does(work: Working, fact: Fact, components: Sequence[str]) -> lis
     return found
 
 
+def _is_taken(fact: Fact, texts: Sequence[str]) -> bool:
+    """ "Rear took twenty six", "it took twenty two mil": no time, and no count of a noun behind it."""
+    measure, end = fact.phrase.measure, fact.phrase.end
+    units = (measure.unit,) if measure is not None and measure.unit else measure.units if measure else ()
+    kinds = {get_unit(code).kind for code in units if code is not None}
+    few = measure is not None and parse_value(measure.readings[0].value) < _FEW
+    if not kinds and (texts[end : end + 1] == ("of",) or few):
+        return False  # "took two of us", "took three that"
+    return (not kinds or "volume" in kinds) and tuple(texts[end : end + 1]) in _NO_NOUN
+
+
 def _fits(work: Working, fact: Fact, component: str) -> bool:
     """True where the number may be something of *component* itself, by its size."""
     part = work.sheet.get(component)
@@ -67,6 +87,8 @@ def _kind(texts: Sequence[str], start: int) -> str:
     """The kind of unit of what is read at the number; "" where no verb tells."""
     if opens_at(texts, start):
         return "pressure"
+    if texts[start - 1] in _TOOK:
+        return "volume"
     verb = start - 2 if start > 1 and texts[start - 1] in {"in", "at"} else start - 1  # "weighs in at" too
     if verb and texts[verb] == "in":
         verb -= 1
