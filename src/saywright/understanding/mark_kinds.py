@@ -25,6 +25,8 @@ def mark_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> 
     perceived = around.text(following) in _PERCEIVED and not around.names(following).conditions
     if "FUTURE" in tags and around.texts[following - 1] == "can" and perceived:
         return "WORD"  # "which I can feel with my nail", "as far as I can tell"
+    if "RESTORE" in tags and around.texts[following - 1] == "was" and around.names(following).conditions:
+        return "WORD"  # "deburred where it was chipped"
     if "SAME" in tags and _same_work(around, following):
         return "WORD"
     if "NOT_MOVED" in tags and is_on_it_still(around, following):

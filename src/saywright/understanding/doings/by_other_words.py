@@ -23,6 +23,10 @@ _VERBS: Final = frozenset(
 _PRONOUNS: Final = frozenset({"it", "they", "that", "she", "i"})
 _LEADS: Final = frozenset({BREAK, "and", "but", "so", "it"})
 _BEFORE_TURNS: Final = frozenset(CLASSES) | {"half", "quarter", "quarters", "full", "complete", "whole"}
+_LIFTS: Final = frozenset(
+    ["lift", "lifted", "lifting", "pull", "pulled", "pulling", "draw", "drew", "slide", "slid", "ease",
+     "eased", "take", "took", "come", "comes", "came"]
+)  # fmt: skip
 _AFTER_IT: Final = frozenset({("after", "it"), ("after", "him"), ("after", "them"), ("after", "that")})
 _ENDLESS: Final = frozenset({"is", "are", "was", "look", "looking", "and", "one", "minute", "day", "month"})
 VERBS: Final = {verb: form for verb, form in plain_forms().items() if verb not in {"seat", "slot"}}
@@ -99,7 +103,8 @@ def _opens(texts: tuple[str, ...], begin: int, lexicon: Lexicon) -> bool:
     """True where nothing but which and how many stands before *begin* in its clause."""
     while begin and (texts[begin - 1] in _BEFORE or texts[begin - 1] in lexicon.positions):
         begin -= 1
-    return not begin or texts[begin - 1] == BREAK or texts[begin - 1] in LINKS
+    before = texts[begin - 1] if begin else BREAK
+    return before == BREAK or before in LINKS or before in _LIFTS  # "I lift the caliper away"
 
 
 def _is_name(texts: tuple[str, ...], start: int, end: int, lexicon: Lexicon) -> bool:

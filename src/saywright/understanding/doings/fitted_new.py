@@ -25,6 +25,7 @@ _WANTS = frozenset(
     ["need", "needs", "want", "wants", "order", "no", "not", "without", "would", "will", "could", "for",
      "than"]
 )  # fmt: skip
+_WITH_THE_NEW = frozenset({("with", "the", "new")})
 _IN = frozenset({"in", "on", "into", "onto", "of", "for", "to", "inside"})
 _WANT_REACH = 5  # tokens before a new part that tell it is not there yet
 _BEGINS = frozenset({BREAK, "and", "then", "so"})
@@ -81,6 +82,8 @@ def fit_new(told: Told, work: Working) -> None:
         tells = (_tells_of(f, subject, work) and not _read_on_it(f, subject, told, work) for f in told.facts)
         if not along and any(tells):
             continue  # "new pads, both of them eleven point one": measured, and fitted when it is said
+        if work.texts[max(0, subject.start - 1) : subject.start + 2] in _WITH_THE_NEW and not work.out:
+            continue  # "tester again with the new fluid": it was told of before
         if _wanted(work.texts[max(0, subject.start - _WANT_REACH) : subject.start]):
             continue
         them = {"them", "those", "these"} & {*work.texts[subject.start : subject.end]}  # "one of them is new"

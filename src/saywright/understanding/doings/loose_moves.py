@@ -14,6 +14,7 @@ from saywright.understanding.working import Working
 
 _PRONOUNS = frozenset({"it", "that", "them", "this"})
 _PERSONS = frozenset({("i",), ("we",), ("he",), ("she",)})
+_PUSHING = frozenset({"pushing", "pressing", "pulling"})
 _AWAY = frozenset({("off",), ("out",)})
 _JOINS = frozenset({"and", "then", BREAK})
 _OF_ITSELF = frozenset({"comes", "come", "came", "lifts", "slides", "drops", "pops", "falls", "unhooks"})
@@ -32,7 +33,7 @@ def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     """ "back on it", "hold it in place": words of movement that move no part."""
     aside = _put_on_order(work, told, fact) or _is_filled(work, told, fact) or is_only_set(work, fact)
     aside = aside or _is_laid_on(work, told, fact) or _is_bought(work, told, fact)
-    if aside or only_held(work, told, fact):
+    if aside or only_held(work, told, fact) or _is_pushed(work, fact):
         return True
     start, end = fact.phrase.start, fact.phrase.end
     leaves = work.texts[end - 1] in PARTICLES and work.texts[start] not in _TAKE_OBJECT
@@ -55,6 +56,15 @@ def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     points_back = bool(after) and after[0] in _PRONOUNS and work.texts[start] not in _TAKE_OBJECT
     itself = not _COMES.isdisjoint(work.texts[start:end])  # "bit of heat and out it comes"
     return points_back or (_is_led_away(work, told, fact) and not itself)
+
+
+def _is_pushed(work: Working, fact: Fact) -> bool:
+    """ "pushing the drawbar in": how it is tried, where none is off."""
+    start = fact.phrase.start
+    if fact.kind != "on" or work.stage == "as_left":
+        return False
+    off = any(work.off.get(c, 0) for s in fact.subjects for c in s.components)
+    return work.texts[start] in _PUSHING and not off
 
 
 def _is_plain(work: Working, told: Told, fact: Fact) -> bool:

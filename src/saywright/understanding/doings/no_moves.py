@@ -10,6 +10,8 @@ from saywright.understanding.tokens import BREAK
 from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
+_FOLDS = frozenset({"peel", "peels", "peeled", "peeling", "fold", "folded", "folding", "roll", "rolled"})
+_FLAKES = frozenset({"lifting", "peeling", "flaking", "coming", "breaking", "falling"})
 _FREED = frozenset({"free", "freed", "freeing", "dried", "drying"})
 _PUTS = frozenset({"put", "stick", "stuck", "putting", "set", "place", "pop", "popped"})
 _SOMEBODY_REACH = 6  # tokens from who did it to the movement
@@ -31,6 +33,7 @@ def moves_nothing(walk: Walk, index: int, *, takes_object: bool) -> bool:
         (walk.phrases[index].aux_tags & DEGREES and not takes_object)  # "it's a good bit out": of its limits
         or _pulls_to(walk, index)
         or _broke_off(walk, index)
+        or _flakes_off(walk, index)
         or _paid_for(walk, index)
         or _sent_to_be(walk, index)
         or _runs_out(walk, index)
@@ -79,6 +82,13 @@ def _runs_out(walk: Walk, index: int) -> bool:
     return noun is not None and walk.texts[noun.end - 1] in FLUIDS and words[-2:] in _RUNS
 
 
+def _flakes_off(walk: Walk, index: int) -> bool:
+    """ "lining's lifting off that one": what is measured on a part lifts off it; the part is there."""
+    phrase, before = walk.phrases[index], walk.before(index)
+    flakes = not _FLAKES.isdisjoint(walk.texts[phrase.start : phrase.end]) and phrase.kind == "off"
+    return flakes and before is not None and before.kind == "char" and before.end == phrase.start
+
+
 def _sent_to_be(walk: Walk, index: int) -> bool:
     """ "covers going out to be ground", "gone off for chroming": somebody else does it, elsewhere."""
     phrase, after = walk.phrases[index], walk.after(index)
@@ -121,9 +131,14 @@ def _folded(walk: Walk, index: int) -> bool:
     """ "peeled the boot back": out of the way; nothing was fitted."""
     before, verb = walk.before(index), walk.before(index - 1) if index else None
     phrase = walk.phrases[index]
-    if before is None or verb is None or walk.texts[phrase.start : phrase.end] != ("back",):
+    way = walk.texts[phrase.start : phrase.end]
+    if before is None or verb is None or way[:1] != ("back",):
         return False
     beside = verb.end == before.start and before.end == phrase.start
+    if walk.texts[verb.start] in _FOLDS:
+        return beside and verb.kind == "word"  # "peel the boot back on the cylinder"
+    if way != ("back",):
+        return False
     return beside and verb.kind == "word" and not verb.tags and is_past(walk.texts[verb.start])
 
 
@@ -187,6 +202,8 @@ def _by_somebody(walk: Walk, index: int) -> bool:
     """ "somebody's forced the needle in": before the job."""
     phrase = walk.phrases[index]
     before = walk.texts[max(0, phrase.start - _SOMEBODY_REACH) : phrase.end]
+    if before[-3:-2] == ("some",) and phrase.end - phrase.start == 1:
+        return walk.phrases[index - 1].kind == "word"  # "some genius put it in backwards"
     if SOMEBODY.isdisjoint(before):
         return False
     at = next(i for i, text in enumerate(before) if text in SOMEBODY)

@@ -16,6 +16,7 @@ _LEADS_TO = frozenset(
     {"on", "to", "onto", "the", "now", "next", "right", "so", "and", "okay", "back", "over"}
 )
 _EVERY = frozenset({"all", "both"})
+_WAYS = frozenset({"down", "in", "on", "up", "over", "out", "off"})
 _ALL = frozenset({"BOTH", "ALL"})
 _ROW_ENDS = (["subject", "on"], ["subject", "off"], ["subject", "finding"])
 
@@ -82,7 +83,12 @@ def shared_age(walk: Walk, index: int, subject: Subject) -> Literal["old", "new"
     plain = "DET" not in walk.phrases[index].lead_tags and not (subject.selector or subject.count)
     if subject.age or not plain or not (walk.glue or row_ends(walk, index)):
         return subject.age
-    over = walk.texts[subject.end - 1] in CLOSERS and are_renewed(walk.sheet, held.components)
+    between = walk.texts[held.end : subject.start]
+    if not _WAYS.isdisjoint(between) or walk.texts[subject.end : subject.end + 1] == ("is",):
+        return None  # "new gasket down and carb's on"
+    over = walk.texts[subject.end - 1].removesuffix("s") in CLOSERS and are_renewed(
+        walk.sheet, held.components
+    )
     return None if over and not are_renewed(walk.sheet, subject.components) else held.age
 
 
