@@ -15,8 +15,10 @@ from saywright.understanding.tokens import BREAK
 
 _BELIEVED: Final = frozenset(
     ["thought", "think", "thinking", "reckoned", "assumed", "expected", "expecting", "imagined", "sworn",
-     "convinced", "figured", "guessed", "supposed", "feared", "worried"]
+     "convinced", "figured", "guessed", "supposed", "feared", "worried", "sure", "certain"]
 )  # fmt: skip
+_SURE: Final = frozenset({"sure", "certain"})
+_WERE: Final = frozenset({"was", "were"})
 _NOW: Final = frozenset({"think"})  # "I did think", not "I think"
 _WHO: Final = frozenset({"i", "we", "you"})
 _WAS: Final = frozenset({"was", "were", "would", "had", "must", "might", "may", "be"})
@@ -59,6 +61,8 @@ def was_believed(fact: Fact, texts: Sequence[str]) -> bool:
     if at < 0 or texts[at] in _STOPS or _WAS.isdisjoint(texts[at + 1 : start + 1]):
         return False
     before = tuple(texts[max(0, at - _BEFORE) : at])
+    if texts[at] in _SURE and not _WERE.issuperset(before[-1:]):
+        return False
     said = not _WHO.isdisjoint(before) or (texts[at] == "thought" and before[-1:] in ((), (BREAK,)))
     if not said or "not" in before or (texts[at] in _NOW and "did" not in before):
         return False

@@ -30,6 +30,11 @@ _TELLS: Final = (("as", "far"), ("as", "the"), ("as", "you"), ("right", "through
 _BEHIND_TOO: Final = frozenset(
     ["look", "the", "that", "this", "you", "i", "it", "as", "which", "and", "see", "but", BREAK, ""]
 )
+_IN: Final = frozenset({"in", "on"})
+_THE: Final = frozenset({"the", "its", "their", "both"})
+_WAYS: Final = frozenset(
+    {"straight", "clear", "good", "fine", "tight", "right", "okay"}
+)  # "drops straight in the"
 _SAID_OF_ALL: Final = frozenset({"good", "tight", "free", "sealing"})  # also of the job, a grip, one's time
 
 
@@ -64,3 +69,14 @@ def _was_told_of(work: Working) -> bool:
     if hand is None or work.now - hand.utterance > 1:
         return False
     return any(not isinstance(s, Remark) for s in last)
+
+
+def is_told_in_place(work: Working, fact: Fact) -> bool:
+    """ "Rings free in the grooves", "slide smooth in its bore": right behind the part, where it is so."""
+    start, end = fact.phrase.start, fact.phrase.end
+    if end - start != 1 or fact.phrase.aux or work.texts[start] in _WAYS:
+        return False
+    place = work.texts[end : end + 2]
+    if len(place) < 2 or place[0] not in _IN or place[1] not in _THE:
+        return False
+    return any(s.components and not s.pronoun and s.end == start for s in fact.subjects)

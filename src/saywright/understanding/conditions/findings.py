@@ -7,9 +7,10 @@ from itertools import pairwise
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Stage
 from saywright.understanding.bench_words import IS, PLAIN
-from saywright.understanding.conditions.alone import is_told_alone
+from saywright.understanding.conditions.alone import is_told_alone, is_told_in_place
 from saywright.understanding.conditions.freed import is_likeness, was_freed
 from saywright.understanding.conditions.idle_states import finds_nothing
+from saywright.understanding.conditions.on_rubber import ON_RUBBER, on_rubber
 from saywright.understanding.conditions.told_before import (
     judges_value,
     said_already,
@@ -24,7 +25,7 @@ from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.parts import Part
 from saywright.understanding.subjects.which_one import doubt_place
 from saywright.understanding.tags import DEGREES
-from saywright.understanding.tokens import BREAK, spoken_form
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
 from saywright.understanding.working import Working
 
@@ -46,8 +47,6 @@ _SHAPES = frozenset(
 )  # fmt: skip
 _AS_FAR = 8  # tokens from "there are" to what is there
 _AMOUNT = 4  # tokens: "a thin line of"
-_RUBBERS = (("seal",), ("seals",), ("grommet",), ("packing",))
-_O_RINGS = (("o", "ring"), ("o", "rings"), ("quad", "ring"))
 _SHE = frozenset({"it", "she", "that"})
 _WORKS = frozenset(
     ["moves", "slides", "spins", "turns", "runs", "works", "opens", "closes", "seats", "holds", "wants",
@@ -57,8 +56,8 @@ _WORKS = frozenset(
 
 def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     """ "good man", "dry today": a word of praise or weather finds nothing on the part in hand."""
-    if finds_nothing(work, told, fact, condition):
-        return False
+    if (in_place := is_told_in_place(work, fact)) or finds_nothing(work, told, fact, condition):
+        return in_place
     spec = work.sheet.get_condition(condition)
     good = spec is not None and spec.good
     whole = is_told_alone(work, told, fact, condition, good=good) or was_freed(work, fact)
@@ -204,7 +203,7 @@ def put_findings(
     """The condition on record, once for each part it was found on."""
     severity = next((name for tag, name in _SEVERITY if tag in fact.degree), None)
     for component, which, flags in _targets(work, fact, parts):
-        condition = _on_rubber(work, component, told_by) if told_by == "flat" else told_by
+        condition = on_rubber(work, fact, component, told_by) if told_by in ON_RUBBER else told_by
         key = (component, which, condition, not fact.negated)
         if told_before(work, told, key) or said_with_it(work, fact, key):
             work.covered.append((fact.start, fact.end))
@@ -227,18 +226,9 @@ def put_findings(
             which=which,
             condition=condition,
             present=not fact.negated,
-            severity=None if fact.negated else severity,
+            severity=None if fact.negated or condition == "good" else severity,
         )
         work.put(made)
-
-
-def _on_rubber(work: Working, component: str | None, condition: str) -> str:
-    """ "o ring's flat": squashed, where the sheet has it; a face that is flat is well."""
-    spec = work.sheet.get(component) if component is not None else None
-    named = spec is not None and any(spoken_form(name)[-1:] in _RUBBERS for name in spec.names)
-    ring = spec is not None and any(spoken_form(name)[-2:] in _O_RINGS for name in spec.names)
-    squashed = work.lexicon.table.get(("flattened",), NOTHING).conditions
-    return squashed[-1] if squashed and (named or ring) else condition
 
 
 def _less_so(work: Working, fact: Fact) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from typing import Final
 
@@ -13,7 +13,7 @@ from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.tokens import BREAK, Token
 
-_TRIGGERS: Final = frozenset({"its", "any", "half", "wet", "call", "nothing", "fuel"})
+_OF_FLOAT: Final = frozenset({"nothing", "fuel", "half"})
 _NO: Final = frozenset({"no", "nope", "nah", "none"})
 _ASKED: Final = frozenset(
     {BREAK, "in", "it", "there", "them", "at", "all", "on", "that", "?", "or", "either"}
@@ -22,11 +22,25 @@ _ASKED_REACH: Final = 6  # tokens between what is asked for and the answer
 _GOES_ON: Final = frozenset({"now", "again", "at", "and", "but", "in", "on", "as", "so", "", BREAK, "too"})
 _OPENS: Final = frozenset(["", BREAK, "and", "but", "so", "way", "though", "because", "then", "think", "see"])
 _IN: Final = frozenset({"in", "inside"})
-_IT: Final = frozenset({"it", "them", "there", "that", "", BREAK})
+_IT: Final = frozenset({"it", "them", "there", "that", "him", "her", "", BREAK})
 _FLOATS: Final = frozenset({"float", "floats"})
 _SLOSHES: Final = frozenset(
     ["sloshing", "slopping", "rattling", "swilling", "splashing", "about", "around", "at", "all", "moving"]
 )  # fmt: skip
+_NAIL_REACH: Final = 6  # tokens from "no groove" to "catch"
+_OF: Final = 3  # tokens of "a bit of"
+_PIECES: Final = frozenset({"bit", "piece", "lump", "slab", "sheet", "block"})
+_FULL: Final = frozenset({("caked", "in"), ("caked", "with"), ("full", "of"), ("packed", "with")})
+_NO_DIRT: Final = frozenset(
+    ["it", "them", "that", "the", "fuel", "oil", "water", "air", "fluid", "petrol", "gas", "diesel", "holes",
+     "grease", "life", "beans", "surprises", "himself", "this", "a", "an", "new", "clean", "fresh", "hot",
+     "cold", "hell"]
+)  # fmt: skip
+_STUFF_WORDS: Final = 3  # tokens of "old tea leaves"
+_BEHIND_STUFF: Final = frozenset(
+    {BREAK, "and", "but", "so", "in", "on", "can", "look", "i", "it", "you", "that"}
+)
+_OLD: Final = frozenset({"old", "dead", "dried", "bits", "of", "loose", "burnt"})
 _COUNTED: Final = frozenset(CLASSES) | {"and"}
 _HEARD: Final = frozenset({"", BREAK, "hear", "listen", "look", "see", "and", "so"})
 _CALLS: Final = frozenset({"i", "we", "would", "will", "so"})
@@ -37,24 +51,13 @@ _ABOUT: Final = frozenset({"it", "them", "that", "this"})
 
 def states_plainly(tokens: tuple[Token, ...], lexicon: Lexicon, hand: Hand | None) -> tuple[Token, ...]:
     """*tokens* with the plain words for states that were told by others."""
-    texts = tuple([token.text for token in tokens])
-    said = set(texts)
-    if not _SPUN.isdisjoint(said):
-        tokens = _spun(tokens, texts, lexicon)
-        texts = tuple([token.text for token in tokens])
+    said = {token.text for token in tokens}
     if _TRIGGERS.isdisjoint(said):
         return tokens
-    if "its" in said:
-        tokens = _it_is(tokens, texts, lexicon)
-    if "any" in said and not _NO.isdisjoint(said):
-        tokens = _answered(tokens, lexicon)
-    if "half" in said:
-        tokens = _half_of_it(tokens, lexicon)
-    if "wet" in said:
-        tokens = _put_in_wet(tokens)
-    if "call" in said:
-        tokens = _called(tokens, lexicon)
-    if "nothing" in said or "fuel" in said or "half" in said:
+    for word, plainer in _BY_WORD:
+        if word in said:
+            tokens = plainer(tokens, lexicon)
+    if not _OF_FLOAT.isdisjoint(said):
         tokens = _in_float(_in_float(tokens, lexicon, hand), lexicon, hand)  # "left …, right …"
     return tokens
 
@@ -67,9 +70,9 @@ def _at(texts: tuple[str, ...], at: int) -> str:
     return texts[at] if 0 <= at < len(texts) else ""
 
 
-def _it_is(tokens: tuple[Token, ...], texts: tuple[str, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+def _it_is(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     """ "its free now": heard for "it's", where a state stands behind it and no noun."""
-    out: list[Token] = []
+    texts, out = _words(tokens), list[Token]()
     for at, token in enumerate(tokens):
         state = lexicon.match(texts, at + 1) if token.text == "its" and at + 1 < len(texts) else None
         plain = state is not None and bool(state[1].conditions) and not (state[1].parts or state[1].aliases)
@@ -111,6 +114,61 @@ def _fault_end(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> int:
     return at + 1 if any(one.noun and len(one.name) == 1 for one in nouns) else 0
 
 
+def _full_of_it(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+    """ "Caked in old coffee", "full of tea leaves": dirt by a name that nobody wrote down."""
+    texts = _words(tokens)
+    at = next((i for i in range(len(texts) - 2) if texts[i : i + 2] in _FULL), -1)
+    dirt = lexicon.table.get(("full", "of", "rubbish"))
+    if at < 0 or dirt is None or texts[at + 2] in _NO_DIRT or lexicon.names(texts, at).conditions:
+        return tokens
+    end = at + 2
+    while end < len(texts) and end < at + 2 + _STUFF_WORDS and texts[end] not in _BEHIND_STUFF:
+        known = texts[end] in CLASSES or lexicon.names(texts, end) != NOTHING
+        if known and texts[end] not in _OLD:
+            if end == at + 2 or lexicon.names(texts, end).conditions:
+                return tokens  # "full of holes", "caked in old varnish"
+            break
+        end += 1
+    return _filthy(tokens, at, end)
+
+
+def _filthy(tokens: tuple[Token, ...], at: int, end: int) -> tuple[Token, ...]:
+    full = [replace(tokens[at], text=word) for word in ("full", "of", "rubbish")]
+    return (*tokens[:at], *full, *tokens[end:])
+
+
+def _no_nail(tokens: tuple[Token, ...], _: Lexicon) -> tuple[Token, ...]:
+    """ "Nothing to catch a nail on", "no groove you can catch a nail in": no scoring."""
+    texts = _words(tokens)
+    at = next((i for i in range(len(texts)) if texts[i] in {"nothing", "no"}), len(texts))
+    catch = texts.index("catch")
+    if not 0 < catch - at <= _NAIL_REACH or "nail" not in texts[catch : catch + 3]:
+        return tokens
+    end = texts.index("nail", catch) + 1
+    end += _at(texts, end) in {"on", "in"}
+    none = [replace(tokens[at], text="no"), replace(tokens[catch], text="scoring")]
+    return (*tokens[:at], *none, *tokens[end:])
+
+
+def _like_wood(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+    """ "Like a bit of slate", "like a piece of old wood": the stuff it is like, as it is named."""
+    texts = _words(tokens)
+    at = texts.index("like")
+    of = texts[at + 1 : at + 4]
+    if len(of) < _OF or of[0] != "a" or of[1] not in _PIECES or of[2] != "of":
+        return tokens
+    end = at + 1 + _OF + (_at(texts, at + 1 + _OF) == "old")
+    told = lexicon.table.get(("like", _at(texts, end)), NOTHING).conditions
+    return (*tokens[: at + 1], *tokens[end:]) if told else tokens
+
+
+def _not_one(tokens: tuple[Token, ...], _: Lexicon) -> tuple[Token, ...]:
+    """ "Not one of them's rusted": none of them is."""
+    texts = _words(tokens)
+    at = next((i for i in range(len(texts) - 2) if texts[i : i + 3] == ("not", "one", "of")), -1)
+    return tokens if at < 0 else (*tokens[:at], replace(tokens[at], text="none"), *tokens[at + 2 :])
+
+
 def _half_of_it(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     """ "half the beach in it", "half a field in there": full of dirt."""
     texts = _words(tokens)
@@ -129,7 +187,7 @@ def _half_of_it(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...
     return tokens
 
 
-def _put_in_wet(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
+def _put_in_wet(tokens: tuple[Token, ...], _: Lexicon) -> tuple[Token, ...]:
     """ "new seal in wet with fluid", "goes in wet": how it was put in."""
     texts = _words(tokens)
     at = next((i for i in range(1, len(texts)) if texts[i - 1 : i + 1] == ("in", "wet")), 0)
@@ -179,15 +237,16 @@ def _nothing_in(tokens: tuple[Token, ...], texts: tuple[str, ...], at: int) -> t
     end = at + 1
     while _at(texts, end) in _SLOSHES:
         end += 1
-    if _at(texts, end) not in _IN or _at(texts, end + 1) not in _IT | {"it"}:
+    if _at(texts, end) not in _IN or _at(texts, end + 1) not in _IT:
         return ()
-    behind = end + 1 + (_at(texts, end + 1) in {"it", "them", "there", "that"})
+    behind = end + 1 + (_at(texts, end + 1) in _IT - {"", BREAK})
     none = [replace(tokens[at], text=word) for word in ("no", "fuel", "in", "it")]
     return (*tokens[:at], *none, *tokens[behind:])
 
 
-def _spun(tokens: tuple[Token, ...], texts: tuple[str, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+def _spun(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     """ "Bearing spin it rough as a bear": how it is when it is tried, right behind the part."""
+    texts = _words(tokens)
     for at in range(1, len(texts) - 2):
         if texts[at] not in _SPUN or texts[at + 1] not in _ABOUT or texts[at + 2] in PARTICLES:
             continue
@@ -195,3 +254,20 @@ def _spun(tokens: tuple[Token, ...], texts: tuple[str, ...], lexicon: Lexicon) -
         if so and texts[at - 1] not in _DOES:
             return (*tokens[:at], replace(tokens[at], text="is"), *tokens[at + 2 :])
     return tokens
+
+
+# Word → what makes the talk plainer where it is said, in this order.
+_BY_WORD: Final[tuple[tuple[str, Callable[[tuple[Token, ...], Lexicon], tuple[Token, ...]]], ...]] = (
+    *((word, _spun) for word in sorted(_SPUN)),
+    ("its", _it_is),
+    ("any", _answered),
+    ("caked", _full_of_it),
+    ("full", _full_of_it),
+    ("catch", _no_nail),
+    ("like", _like_wood),
+    ("one", _not_one),
+    ("half", _half_of_it),
+    ("wet", _put_in_wet),
+    ("call", _called),
+)
+_TRIGGERS: Final = frozenset(word for word, _ in _BY_WORD) | _OF_FLOAT

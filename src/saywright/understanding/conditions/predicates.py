@@ -19,7 +19,28 @@ _ENDS = frozenset(
 )  # fmt: skip
 # Behind "it is shot" more may follow of where and when it is so, or the next clause.
 _GOES_ON = frozenset(
-    {"when", "in", "on", "at", "round", "inside", "it", "that", "this", "the", "i", "we", "they", "there"}
+    {
+        "when",
+        "in",
+        "on",
+        "at",
+        "round",
+        "inside",
+        "it",
+        "that",
+        "this",
+        "the",
+        "i",
+        "we",
+        "they",
+        "there",
+        "you",
+        "see",
+        "look",
+        "note",
+        "listen",
+        "hear",
+    }
 )
 _SENSED = frozenset({"turn", "touch", "move", "spin"})  # "rough to turn", "soft to the touch"
 _BE = frozenset(

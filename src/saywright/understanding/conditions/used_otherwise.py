@@ -25,7 +25,13 @@ _ENDS: Final = frozenset({"end", "side", "bench", "rag", "cloth", "and", "sleeve
 _UNDER: Final = frozenset({"under", "underneath", "beneath", "behind", "through", "past", "below"})
 _POINTING: Final = frozenset({"the", "that", "this", "all"})
 _STUFF: Final = frozenset({"dirt", "rust", "wear", "grit", "muck", "corrosion", "scoring", "play", "varnish"})
-_ONE_BY_ONE: Final = frozenset({"tight", "sound", "free", "seals"})
+_AGENTS: Final = frozenset(
+    ["remover", "removers", "dissolver", "converter", "killer", "inhibitor", "cleaner"]
+)  # fmt: skip
+_ONE_BY_ONE: Final = frozenset({"tight", "sound", "free", "seals", "clean"})
+_CLEANLY: Final = frozenset(
+    ["lifts", "shuts", "opens", "closes", "breaks", "broke", "cuts", "snapped", "sheared"]
+)
 _RATHER: Final = 3  # tokens of "is sawdust not"
 _MORE: Final = frozenset({"two", "three", "four", "five", "six", "eight"})
 _STANDS: Final = frozenset({"standing", "stood"})
@@ -39,6 +45,8 @@ def used_otherwise(around: Around, at: int, following: int) -> bool:
     """True where the word of a state at *at* tells of something else; *following* is the token behind it."""
     word = around.texts[at]
     behind = around.text(following)
+    if behind in _AGENTS or (behind == "and" and around.last_kind == "ON"):
+        return behind in _AGENTS or around.text(following + 1) == "all"  # "strainer's back dent and all"
     if following - at > 1:
         return word in _UNDER
     if word in _SNAPS:
@@ -47,8 +55,8 @@ def used_otherwise(around: Around, at: int, following: int) -> bool:
         return _was_put(around, at, behind)
     if word in _WETS and _is_wetted(around, at, behind):
         return True
-    if word in _ONE_BY_ONE:
-        return _by_neighbour(around, at, following)
+    if word in _ONE_BY_ONE and _by_neighbour(around, at, following):
+        return True
     return _is_there_only(around, at) or _of_tool(around, following) or _is_rather(around, at)
 
 
@@ -57,6 +65,8 @@ def _by_neighbour(around: Around, at: int, following: int) -> bool:
     word, before = around.texts[at], around.texts[at - 1] if at else ""
     if word == "tight":
         return around.text(following) == "then"
+    if word == "clean":
+        return before in _CLEANLY  # "lifts clean and shuts clean"
     if word == "sound":
         return around.texts[at - 1 : following + 1] == ("the", "sound", "of")
     if word == "free":

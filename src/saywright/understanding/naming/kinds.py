@@ -23,7 +23,6 @@ _BEFORE_NOUN = frozenset({"MOD", "LINK", "BREAK", "AUX", "ACT", "OFF", "ON", "ME
 _BEFORE_MODIFIER = frozenset({"MOD", "LINK", "BREAK", "AUX", "ACT", "OFF", "ON", "MARK"})
 _ARTICLES = frozenset({"the", "a", "an", "his", "its"})
 # "carbon remover": what takes it away is named after it.
-_AGENTS = frozenset({"remover", "removers", "dissolver", "converter", "killer", "inhibitor", "cleaner"})
 _SAID_OF = frozenset({"COP", "NEED", "DONE", "READS", "MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON", "NEG"})
 _ENDS_PLACE = frozenset({"", BREAK, "and", "then", "first", "now", "next"})
 _MOVES_SO = frozenset({"moves", "turns", "slides", "spins", "swings", "drops", "rolls", "runs"})
@@ -49,12 +48,11 @@ def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
         return "LINK"
     if meaning.acts and meaning.conditions:
         noun = said_as_noun(around.texts, at)
-        return "ACT" if noun or _says_action(around, following) else "COND"
+        act = noun or _says_action(around, following)
+        return "ACT" if act else "WORD" if used_otherwise(around, at, following) else "COND"
     if meaning.conditions:
         idle = done_to_it(around, at, following) or put_on(around, at) or is_where(around, at, length)
         idle = idle or used_otherwise(around, at, following)
-        all_of_it = around.last_kind == "ON" and around.texts[following : following + 2] == ("and", "all")
-        idle = idle or all_of_it or around.text(following) in _AGENTS  # "strainer's back dent and all"
         price = "PRICE" in meaning.tags and around.last_kind == "MEASURE"  # "two grand"
         return "MARK" if price else "WORD" if idle else _condition_kind(around, following, meaning)
     return _loose_kind(around, at, following, meaning)
