@@ -84,12 +84,12 @@ NO_NOUN: Final = NEUTRAL | HELPER
 PLAIN: Final = _words(
     "i me we you he she they us either go goes going went get gets got come comes "
     "came do does did know think see look take here there where when how "
-    "why what which who now just only still again about like want put make made right left good way thing "
-    "time come give keep try let say said tell down more than because some any much many most few little "
-    "big small long short first last next same other own too very can could will would shall should may "
-    "might must been being am as at by if or so up number plate glass black white brown green block blocks "
-    "sparing sparingly spit hung hold whole grip flip flipped flips build bank list tweak bring brings "
-    "bringing fetch link links skirt life lock locks locked locking pivot pivots pivoted"
+    "why what which who lucky now just only still again about like want put make made right left good way "
+    "thing time come give keep try let say said tell down more than because some any much many most few "
+    "little big small long short first last next same other own too very can could will would shall should "
+    "may might must been being am as at by if or so up number plate glass black white brown green "
+    "block blocks sparing sparingly spit hung hold whole grip flip flipped flips build bank list tweak "
+    "bring brings bringing fetch link links skirt life lock locks locked locking pivot pivots pivoted"
 )
 
 # The speaker, and what he is or goes: "I'm out of split pins", "I'm off home".

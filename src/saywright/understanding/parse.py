@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from saywright.hearing.words import Hypothesis, Utterance
 from saywright.understanding.aside.marked import put_identifiers
+from saywright.understanding.aside.only_counted import HOW_MANY
 from saywright.understanding.aside.outside import outside
 from saywright.understanding.clauses import read_clauses
 from saywright.understanding.commands import obey
@@ -79,7 +80,9 @@ from saywright.understanding.values.value_rows import number_rows
 from saywright.understanding.working import Working
 
 # Not for the record, and still what is talked about from here on.
-_STILL_NAMED = frozenset({"not moved", "not yet moved", "tool size", "quoted limit", "once believed"})
+_STILL_NAMED = frozenset(
+    {"not moved", "not yet moved", "tool size", "quoted limit", "once believed", HOW_MANY}
+)
 
 
 def understand(

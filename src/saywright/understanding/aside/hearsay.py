@@ -35,10 +35,13 @@ _CUES: Final = (
     | _OUGHT
     | _OTHERS
     | _MARKED
+    | {"we", "they"}
     | {"because", "since", "otherwise", "cos", "or", "how"}
     | {"when", "you", "he", "she", "used", "never", "not", "going", "according", "my"}
 )
 _READ_HERE: Final = frozenset({"get", "got", "make", "measure", "measured", "read", "have", "see", "find"})
+_WE: Final = frozenset({"we", "they", "you", "i"})
+_IT: Final = frozenset({"it", "them", "these", "those", "that"})
 _WHEN_NEW_OR_DONE: Final = {
     ("it", "left"), ("they", "left"), ("was", "new"), ("were", "new"), ("was", "made"), ("were", "made"),
     *(("you", verb) for verb in ("throw", "bin", "chuck", "change", "scrap", "replace", "worry", "renew")),
@@ -90,6 +93,9 @@ def hearsay(fact: Fact, texts: Sequence[str]) -> str:
         return "another job or time"
     if would_happen(fact, texts, start) or ("is", "how") in pairwise(before):
         return "what would happen"
+    verb = start if fact.kind == "doing" else start - 3 if measured and texts[start - 3 : start - 2] else 0
+    if verb > 0 and texts[verb] not in _OWN and _is_done_at(texts, verb):
+        return "quoted limit"
     warning = fact.kind == "finding" and _is_warning(before, texts[start])
     return "what one does" if warning or _what_one_does([*before, texts[start]], fact) else ""
 
@@ -198,6 +204,13 @@ def _what_one_does(said: Sequence[str], fact: Fact) -> bool:
     if said[verb] in {"need", "see", "know"} or (said[verb] == "want" and not measured):
         return False
     return not (at and said[at - 1] in {"as", "like", "thank", "if", "what", "tell", "told", "show", "give"})
+
+
+def _is_done_at(texts: Sequence[str], start: int) -> bool:
+    """ "we change it at two", "they scrap them at one point five": the limit."""
+    led = texts[max(0, start - 1) : start]
+    at = tuple(texts[start + 2 : start + 3]) == ("at",) and not _IT.isdisjoint(texts[start + 1 : start + 2])
+    return bool(led) and led[0] in _WE and at and not CLASSES.keys().isdisjoint(texts[start + 3 : start + 4])
 
 
 def _is_warning(before: Sequence[str], state: str) -> bool:

@@ -11,6 +11,7 @@ from saywright.understanding.facts import Fact
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.tokens import BREAK
 
+HOW_MANY: Final = "how many there are"
 _OF: Final = frozenset({"the", "them", "these", "those", "its", "our", "their", "my", "each"})
 _KINDS: Final = SIZE_WORDS | frozenset({"big", "large", "old", "plain", "brass", "steel", "hex", "allen"})
 _THINGS: Final = FASTENERS | frozenset(

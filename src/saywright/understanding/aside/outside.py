@@ -12,11 +12,12 @@ from saywright.sheets.model import Sheet
 from saywright.understanding.aside.believed import ought_to_be, was_believed
 from saywright.understanding.aside.hearsay import hearsay
 from saywright.understanding.aside.not_moved import movement_outside
-from saywright.understanding.aside.outside_numbers import number_outside
+from saywright.understanding.aside.outside_numbers import TIMES_DONE, number_outside
 from saywright.understanding.aside.own_clauses import beyond_limit, in_reason
 from saywright.understanding.aside.prices import costs_so_much, is_paid_for
 from saywright.understanding.bench_words import IS, SOMEBODY
 from saywright.understanding.facts import Fact, Mark, Told
+from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.tokens import BREAK, HESITATIONS
 from saywright.understanding.values.clause_values import is_own
 from saywright.units import get_unit
@@ -70,6 +71,8 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...], sheet: Sheet) -> str
 def _doing(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
     if _is_verdict(fact, told) or _is_limit(fact, told, texts) or _is_rule(fact, told, texts):
         return "quoted limit"
+    if texts[fact.phrase.start] in TIMES_DONE and texts[max(0, fact.phrase.start - 1)] in CLASSES:
+        return "how often something was done"  # "ten laps and I'll look again"
     return "price" if is_paid_for(fact, told, texts) else ""
 
 

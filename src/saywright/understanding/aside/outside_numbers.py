@@ -8,7 +8,7 @@ from typing import Final
 from saywright.quantity import parse_value
 from saywright.understanding.aside.bounds import is_beside_limit, is_bound, is_range
 from saywright.understanding.aside.meant import meant_value
-from saywright.understanding.aside.only_counted import how_many_there_are, so_many_of_them
+from saywright.understanding.aside.only_counted import HOW_MANY, how_many_there_are, so_many_of_them
 from saywright.understanding.aside.other_jobs import (
     is_from_number,
     is_in_another,
@@ -51,7 +51,7 @@ _OF_WHAT = {(word,) for word in ("a", "an", "the", *_ITS)}
 _TURNS_OUT = frozenset(
     ["out", "off", "undone", "loose", "undo", "undoing", "undid", "slacken", "slackened", "loosened"]
 )  # fmt: skip
-_TIMES_DONE = frozenset(["stops", "laps", "passes", "attempts", "swipes", "squirts", "coats"])
+TIMES_DONE = frozenset(["stops", "laps", "passes", "attempts", "swipes", "squirts", "coats"])
 _HAD = {(word,) for word in ("did", "do", "done", "had", "have", "seen", "saw", "got")}
 _NEW_ENDS = {(), (BREAK,), ("so",), ("and",), ("but",), ("these",), ("those",)}
 _THEY_ARE = {(it, verb) for it in ("they", "it", "these", "those") for verb in ("are", "is", "were", "was")}
@@ -189,7 +189,7 @@ def _is_times_done(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "bedded in twenty stops down the hill": how often something was done."""
     measure = fact.phrase.measure
     bare = not fact.characteristics and measure is not None and measure.unit_said is None
-    return bare and not _TIMES_DONE.isdisjoint(texts[fact.phrase.end : fact.phrase.end + 1])
+    return bare and not TIMES_DONE.isdisjoint(texts[fact.phrase.end : fact.phrase.end + 1])
 
 
 def _came_off(fact: Fact, texts: tuple[str, ...]) -> bool:
@@ -235,8 +235,8 @@ _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]]
     (is_of_machine, "the number of something else"),
     (is_in_another, "another job or time"),
     (_is_a_thing, "one of its kind"),
-    (how_many_there_are, "how many there are"),
-    (so_many_of_them, "how many there are"),
+    (how_many_there_are, HOW_MANY),
+    (so_many_of_them, HOW_MANY),
     (is_year, "a year"),
     (is_bound, "quoted limit"),
     (is_only_wanted, "quoted limit"),

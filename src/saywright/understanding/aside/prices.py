@@ -21,6 +21,7 @@ _SET_AT: Final = frozenset({("at",), ("to",)})
 _SOLD_BY: Final = frozenset(
     {"side", "set", "pair", "go", "pop", "time", "throw", "bottle", "tin", "tube", "box"}
 )
+_WAS_BOUGHT: Final = {("bought", be) for be in ("was", "were", "is", "cost")}
 _BUYING: Final = frozenset({"get", "buy", "bought", "sell", "sells", "sold"})
 _THEY_ASK: Final = frozenset(
     {("they", "want"), ("they", "ask"), ("they", "charge"), ("he", "wants"), ("she", "wants")}
@@ -67,7 +68,9 @@ def costs_so_much(fact: Fact, texts: tuple[str, ...], sheet: Sheet) -> bool:
 
 
 def _bought_for(texts: tuple[str, ...], start: int) -> bool:
-    """ "get one for two eighty", "they want two eighty for a new pump": what it costs."""
+    """ "get one for two eighty", "they want two eighty for it", "the last I bought was": what it costs."""
+    if texts[max(0, start - 2) : start] in _WAS_BOUGHT:
+        return True
     if texts[start - 1 : start] == ("for",):
         return not _BUYING.isdisjoint(texts[: start - 1])
     asked = texts[max(0, start - 2) : start] in _THEY_ASK

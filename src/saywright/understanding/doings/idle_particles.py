@@ -240,9 +240,11 @@ def counted_ones(around: Around) -> bool:
 
 
 def names_one(around: Around) -> bool:
-    """ "plunger two is out": a number that tells which of several."""
+    """ "plunger two is out", "all four are out": a number that tells which of several, or that it is all."""
     number = small_count(around.out[-1].measure)
     before = around.out[-2] if len(around.out) > 1 else None
+    if number is not None and number > 1 and before is not None and before.tags & {"ALL", "OTHER"}:
+        return True
     if number is None or before is None or before.kind != "PART" or before.meaning.many:
         return False
     parts = [around.lexicon.sheet.get(c) for c in (*before.meaning.parts, *before.meaning.aliases)]

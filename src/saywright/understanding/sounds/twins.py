@@ -58,6 +58,7 @@ _TOO_SO: Final = frozenset(
 )  # fmt: skip
 _ONES: Final = frozenset({"one", "ones", "bolt", "bolts", "screw", "screws", "nut", "nuts", "seal", "seals"})
 _ENDS: Final = frozenset({"", BREAK, "and", "then", "now"})
+_THAT_ONE: Final = {("that", "one"), ("this", "one"), ("other", "one")}
 _MODALS: Final = frozenset({"will", "to", "can", "not"})
 
 
@@ -77,6 +78,8 @@ def _said(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
     text = texts[at]
     if text not in _HEARD or text in lexicon.positions or (text in lexicon.words and text not in _TALK):
         return ""
+    if text == "too":  # "four jets out of that one too"
+        return "also" if tuple(texts[max(0, at - 2) : at]) in _THAT_ONE else ""
     if text in _ALWAYS:
         return _ALWAYS[text]
     before = texts[at - 1] if at else ""
@@ -186,5 +189,7 @@ _ON_SHEET: Final[Mapping[str, tuple[str, Callable[[str, str, Lexicon], bool]]]] 
     "wear": ("where", _is_where),
     "our": ("are", _is_are),
 }
-_TALK: Final = frozenset({"bin", "wear", "their", "two", "four"})  # words of every sheet, not of its parts
-_HEARD: Final = frozenset({*_ALWAYS, *_PLACED, *_ON_SHEET})
+_TALK: Final = frozenset(
+    {"bin", "wear", "their", "two", "four", "too"}
+)  # words of every sheet, not of its parts
+_HEARD: Final = frozenset({*_ALWAYS, *_PLACED, *_ON_SHEET, "too"})

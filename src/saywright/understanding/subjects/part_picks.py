@@ -136,12 +136,19 @@ def found_so(
 
 
 def as_many(
-    subject: Subject, candidates: list[Component], sheet: Sheet, away: Mapping[str, int]
+    subject: Subject, candidates: list[Component], sheet: Sheet, off: Mapping[str, int], movement: str
 ) -> list[Component]:
-    """ "cover back on, all four in": the four screws called after it, not the one cover."""
+    """ "cover back on, all four in": the four screws called after it, not the one cover.
+
+    "Other caliper, all four out": of what is in each of them and of which some are off already.
+    """
     said, held = subject.count or 0, candidates[0]
-    if said <= held.count:
+    away = off if movement == "fitted" else {}
+    if said <= (len(subject.which) or held.count):
         return candidates
+    inside = [c for c in sheet.component if c.inside == held.id and c.count == said * held.count]
+    if len(begun := [c for c in inside if off.get(c.id, 0)]) == 1 or len(inside) == 1:
+        return begun or inside
     alike = [c for c in sheet.component if c.count == said and (not away or away.get(c.id, 0) >= said)]
     of_it = [c for c in alike if named_after(c, held)] or alike
     return of_it if len(of_it) == 1 else candidates

@@ -73,8 +73,8 @@ def resolve(
         candidates = so_placed(subject, candidates, sheet)
     if subject is not None and subject.pronoun and subject.described:
         candidates = found_so(subject, candidates, sheet, seen)
-    if movement and subject is not None and subject.pronoun:
-        candidates = as_many(subject, candidates, sheet, off if movement == "fitted" else {})
+    if movement and subject is not None and (subject.pronoun or subject.selector == "all"):
+        candidates = as_many(subject, candidates, sheet, off, movement)
     if movement == "removed" and len(candidates) > 1:
         candidates = [c for c in candidates if off.get(c.id, 0) < c.count] or candidates  # not off yet
     candidates = at_the_end(candidates, hand)

@@ -19,11 +19,14 @@ _SAID: Final = {
     )
 }  # fmt: skip
 _HEADS: Final = frozenset({"both", "pair", "each"})
+_ALL: Final = frozenset({"all", "both", "each"})
+_SHARES: Final = frozenset({"half", "quarter", "quarters", "eighth", "eighths"})
 _LONGEST: Final = max(map(len, _SAID))
 
 
 def with_both_behind(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with "both" right behind the value, where nothing else is told behind it."""
+    tokens = _turned_out(tokens)
     tail = tuple([token.text for token in tokens[-_LONGEST - 1 :]])
     if _HEADS.isdisjoint(tail):
         return tokens
@@ -31,6 +34,16 @@ def with_both_behind(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token
         if tail[-length:] in _SAID:
             return _joined(tokens, length, lexicon)
     return tokens
+
+
+def _turned_out(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
+    """ "Mixture screws one and a half out, all four": with "turns", which "out" stands for."""
+    texts = [token.text for token in tokens]
+    at = next((i for i, text in enumerate(texts) if text in _ALL and i > 1), 0)
+    out = at - 2 if texts[at - 1] == BREAK else at - 1
+    if not at or out < 1 or texts[out] != "out" or texts[out - 1] not in _SHARES:
+        return tokens
+    return (*tokens[:out], replace(tokens[out], text="turns"), *tokens[at:])
 
 
 def _joined(tokens: tuple[Token, ...], length: int, lexicon: Lexicon) -> tuple[Token, ...]:

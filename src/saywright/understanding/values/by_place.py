@@ -12,6 +12,7 @@ from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Fact
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.naming.sheet_names import component_names
+from saywright.understanding.quantities.measures import Measure
 from saywright.understanding.sides.turning import of_the_side
 from saywright.understanding.statements import Reading
 from saywright.understanding.subjects.noun_phrases import Subject
@@ -50,6 +51,8 @@ def placed_elsewhere(
         if any(said <= set(p.split()) for p in c.positions) and c.characteristic
     ]
     found = of_the_side(placed, side_said(work, fact, placed))
+    if len(found) > 1 and fact.phrase.measure is not None:  # "inner's two point one": no piston is so small
+        found = [c for c in found if _could_be(fact.phrase.measure, c, work)]
     if len(found) != 1:
         return [], []
     keys = [(found[0].id, c.id) for c in found[0].characteristic]
@@ -58,6 +61,11 @@ def placed_elsewhere(
         return [], []
     known = any(key[0] == found[0].id for key, _ in work.latest)
     return keys, [] if known else [flag(FlagKind.PART_AMBIGUOUS, f"{found[0].label}, by its place alone")]
+
+
+def _could_be(measure: Measure, component: Component, work: Working) -> bool:
+    best = best_choice(measure, [(component.id, c.id) for c in component.characteristic], work.sheet)
+    return best is not None and best[0].fits
 
 
 def same_doubt(work: Working, fact: Fact, best: Choice) -> list[Flag]:

@@ -61,7 +61,9 @@ def mark_repeats(told: Told, work: Working) -> None:
     last = _last(work) if values else None
     if last is None or any(s.components and last.component not in s.components for s in told.subjects):
         return
-    for fact in values:
+    for at, fact in enumerate(values):
+        if any(f.characteristics and not f.subjects for f in values[:at]):
+            continue  # "bore nineteen point oh seven, again the other way …": of what is named here
         if opens_at(work.texts, fact.phrase.start):
             continue  # "pumped it up and it blows off at three ten": not of the turns
         if _is_open(fact, work) and _is_once_more(fact, work) and _is_near(fact, last, work):

@@ -11,6 +11,7 @@ from saywright.understanding.quantities.measures import Measure
 from saywright.understanding.second_thoughts.words import PAUSES
 from saywright.understanding.statements import Correction, Reading
 from saywright.understanding.tokens import BREAK
+from saywright.understanding.values.named_places import TAKEN
 from saywright.understanding.working import Working
 
 _ECHOES = PAUSES | {BREAK, "it", "that", "is", "a", "yes", "i", "said", "right", "did", "not", "we", "was"}
@@ -23,6 +24,7 @@ _WRITES = {  # "right" for "write"
 }
 _WRITES_SHORT = 5  # tokens of "okay and write that down"
 _ONCE_MORE = frozenset({"and", "then", "again", BREAK})
+_WAYS = frozenset({TAKEN, BREAK, "again", "and", "then", "it", "is", "that"})
 _SET_NEAR = 5  # times: a value set anew is nearer to the one before than a fifth of it
 
 
@@ -100,11 +102,20 @@ def read_again(work: Working, fact: Fact, components: Sequence[str]) -> Characte
     """ "… and again eleven point four", "now it's thirteen two": of what was read last on it."""
     start, end = fact.phrase.start, fact.phrase.end
     last = work.last_reading()
+    if last is not None and _other_way(work, last, start):
+        return last.component, last.characteristic
     if last is None or last.component not in components:
         return None
     now = work.texts[max(0, start - 3) : start] in _NOW or work.texts[end : end + 1] == ("now",)
     again = "again" in work.texts[max(0, start - 2) : start] or (now and _is_near(fact, last))
     return (last.component, last.characteristic) if again else None
+
+
+def _other_way(work: Working, last: Reading, start: int) -> bool:
+    """ "bore is nineteen, again the other way nineteen point oh eight": of what was just named."""
+    before = work.said.get(last.id) if last in work.out else None
+    between = set(work.texts[before.phrase.end : start]) if before is not None else set()
+    return TAKEN in between and _WAYS.issuperset(between)
 
 
 def _is_near(fact: Fact, last: Reading) -> bool:
