@@ -82,7 +82,7 @@ def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) ->
     if "would" in texts and "if" not in texts:
         wish_for_new(walk)
     walk.out.facts = [fact for fact in walk.out.facts if _moves(fact, walk)]
-    walk.out.named = walk.characteristic
+    walk.out.named = walk.characteristic or (walk.left_open if not walk.out.facts else ())
     return walk.out
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from saywright.understanding.aside.exclaimed import exclaimed_apart
 from saywright.understanding.aside.fastener_sizes import sizes_aside
 from saywright.understanding.conditions.plainly import states_plainly
 from saywright.understanding.discourse import Discourse
@@ -30,7 +31,8 @@ def as_said(words: Sequence[str], lexicon: Lexicon) -> tuple[Token, ...]:
 
 def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with plainer words for the same: answers, orders, places, parts that are called he."""
-    tokens = in_plain_words(as_answered(sizes_aside(tokens, lexicon)), lexicon)
+    tokens = exclaimed_apart(sizes_aside(tokens, lexicon), lexicon)
+    tokens = in_plain_words(as_answered(tokens), lexicon)
     tokens = states_plainly(tokens, lexicon, state.hand)
     building = state.stage == "as_left"
     tokens = plain_verdicts(tokens, lexicon, building=building)

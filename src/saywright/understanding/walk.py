@@ -31,6 +31,7 @@ class Walk:
         self.claims: list[Fact] = []  # facts that take the next subject
         self.characteristic: tuple[CharacteristicKey, ...] = ()
         self.characteristic_at: tuple[int, int] | None = None
+        self.left_open: tuple[CharacteristicKey, ...] = ()  # named before a part on which nothing is read
         self.each: Selector = ""  # said behind a value, for the subject that follows it
         self.denying = False  # "no screws", "neither wiper": what is said of the subject is denied
         self.denied: Subject | None = None  # "no latch": the subject denied last
@@ -48,6 +49,12 @@ class Walk:
     def after(self, index: int) -> Phrase | None:
         """The phrase behind the one at *index*."""
         return self.phrases[index + 1] if index < self.last_index else None
+
+    def put_by(self, subject: Subject) -> None:
+        """ "float height before I touch anything, carb upside down": what was named still waits."""
+        parts = [part for part in map(self.sheet.get, subject.components) if part is not None]
+        if self.characteristic and not any(part.characteristic for part in parts):
+            self.left_open = self.characteristic
 
     def hold(self, subjects: list[Subject], *, used: bool) -> None:
         """These are the current subjects from here on."""

@@ -8,6 +8,7 @@ from typing import Any, Literal
 
 from saywright.flags import FlagKind, flag
 from saywright.sheets.model import Component
+from saywright.understanding.bench_words import FASTENERS
 from saywright.understanding.counting.mixed_ages import shares_behind
 from saywright.understanding.doings.here_it_is import age_before, went_in_just_now
 from saywright.understanding.doings.how_many_moved import goes_on_everywhere, how_many
@@ -65,6 +66,8 @@ def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direc
         component = work.sheet.get(part.component)
         if component is None or _of_everything(fact, component) or _told_already(work, fact, part, direction):
             work.covered.append((fact.start, fact.end))
+            continue
+        if _of_no_such(fact, part, component, work):
             continue
         fitted = direction == "fitted"
         every = fitted and goes_on_everywhere(component, work)
@@ -139,6 +142,14 @@ def _same_part(said: Subject, moved: Subject, known: Subject) -> Subject:
 def _of_everything(fact: Fact, component: Component) -> bool:
     """ "that's the lot off": all there was, not the one part in hand."""
     return component.count == 1 and any(s.pronoun and s.selector == "all" for s in fact.subjects)
+
+
+def _of_no_such(fact: Fact, part: Part, component: Component, work: Working) -> bool:
+    """ "two nuts and the carb's off", and the sheet has one nut, of the bowl: none of its own."""
+    if part.count is None or part.count <= component.count:
+        return False
+    named = [s for s in fact.subjects if part.component in s.components]
+    return any(s.alias and s.many and work.texts[s.end - 1] in FASTENERS for s in named)
 
 
 def _told_already(work: Working, fact: Fact, part: Part, direction: Direction) -> bool:

@@ -33,7 +33,7 @@ from saywright.understanding.second_thoughts.reread import moved_on, of_the_same
 from saywright.understanding.second_thoughts.restated import left_open_before, turned_before
 from saywright.understanding.second_thoughts.same_denied import same_denied
 from saywright.understanding.second_thoughts.swapped import in_same_breath, says_swapped
-from saywright.understanding.second_thoughts.why_wrong import is_why, told_of_another
+from saywright.understanding.second_thoughts.why_wrong import forget_where_wrong, is_why, told_of_another
 from saywright.understanding.second_thoughts.withdrawn import (
     denies_last,
     how_many,
@@ -68,6 +68,7 @@ class Corrector:
 
         *following* is the fact behind it, which may say what is right.
         """
+        forget_where_wrong(self.work, self.told, fact)
         if following is not None and following.kind == "value":
             why = is_why(self.work, fact, following)
             if why or self._denied_behind(fact, following) or self._quoted(fact, following):

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
-from saywright.understanding.facts import Fact, Mark
+from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.numbers.words import CARDINALS
 from saywright.understanding.second_thoughts.words import NO
 from saywright.understanding.statements import Reading
 from saywright.understanding.tokens import BREAK, HESITATIONS
+from saywright.understanding.values.fitting import best_choice
 from saywright.understanding.working import Working
 from saywright.units import convertible
 
@@ -16,6 +18,8 @@ _WHICH = frozenset(
     {BREAK, "the", "one", "ones", "is", "are", "it", "that", "just", "only", "both", *CARDINALS}
 )
 _TURNS = NO | (HESITATIONS - {BREAK})
+_TURNED = NO | {"wait", "on"}  # "no wait", "hang on"
+_WHO = frozenset({"i", "we", "my"})
 _SPEAKERS = frozenset({"i", "it", "we"})
 _SO_IT_WAS = frozenset({("so", "it", "was"), ("so", "it", "is"), ("so", "that", "is"), ("so", "that", "was")})
 _THAT_IS = ("that", "is", "the")
@@ -54,6 +58,35 @@ def told_of_another(work: Working, fact: Fact, opener: Mark | None) -> None:
     )
     if not readable and isinstance(last, Reading) and not fact.characteristics:
         fact.subjects = []
+
+
+def forget_where_wrong(work: Working, told: Told, fact: Fact) -> None:
+    """ "fourteen two, no wait, I'm on the gasket face, fourteen six": where it was held, not what is read.
+
+    A part named in the excuse on which no such thing is read; the value is of what was read before.
+    """
+    texts, start, end = work.texts, fact.phrase.start, fact.phrase.end
+    if not fact.subjects or fact.characteristics or _TURNED.isdisjoint(texts):
+        return
+    turned = [i for i, (one, two) in enumerate(pairwise(texts)) if one in _TURNED and two in _WHO]
+    before = max((i for i in turned if i < start), default=start)
+    behind = next((i for i in turned if i >= end), len(texts))
+    wrong = [s for s in fact.subjects if s.components and (before < s.start < start or s.start > behind)]
+    if not wrong or not _reads_such(work) or fact.phrase.measure is None:
+        return
+    parts = [part for part in (work.sheet.get(c) for s in wrong for c in s.components) if part is not None]
+    own = best_choice(
+        fact.phrase.measure, [(p.id, c.id) for p in parts for c in p.characteristic], work.sheet
+    )
+    if own is not None and own[0].fits:
+        return
+    fact.subjects = [s for s in fact.subjects if s not in wrong]
+    told.subjects = [s for s in told.subjects if s not in wrong]
+
+
+def _reads_such(work: Working) -> bool:
+    """True where something is to be read, or was read before."""
+    return work.before.awaited is not None or next(reversed(work.readings()), None) is not None
 
 
 def put_right_between(work: Working) -> None:

@@ -295,5 +295,5 @@ def _keep_characteristic(walk: Walk, subject: Subject) -> None:
     """A characteristic said before a part stays with it where the part has it."""
     owners = {component for component, _ in walk.characteristic}
     if subject.components and not (walk.characteristic and owners & set(subject.components)):
-        walk.characteristic = ()
-        walk.characteristic_at = None
+        walk.put_by(subject)
+        walk.characteristic, walk.characteristic_at = (), None
