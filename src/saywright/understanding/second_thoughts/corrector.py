@@ -106,7 +106,7 @@ class Corrector:
             return self.replace(fact, fellow)
         opener = self.opener(fact)
         if opener is None and not self.says_no(fact):
-            of_the_same_thing(self.work, fact)
+            of_the_same_thing(self.work, fact, self.told)
             old = read_anew(self.work, fact, self.told)
             return old is not None and self.replace(fact, old)
         told_of_another(self.work, fact, opener)

@@ -81,7 +81,7 @@ def _told_before(work: Working, fact: Fact, told: Told) -> Reading | None:
     return None if same_again else last[-1]
 
 
-def of_the_same_thing(work: Working, fact: Fact) -> None:
+def of_the_same_thing(work: Working, fact: Fact, told: Told) -> None:
     """ "I measured that again and it is 14.1": one more reading of what was read last, which holds too.
 
     So too where the value stands behind nothing else: "and once more 338", "warm three ten".
@@ -99,10 +99,21 @@ def of_the_same_thing(work: Working, fact: Fact) -> None:
         _is_near(last[-1], r.value) for r in fact.phrase.measure.readings
     ):
         return
-    of = last[-1]
+    of = its_own(last, fact, [f for f in told.facts if f.kind == "value"])
     same = subject_of_components((of.component,), fact.start, fact.start)
     fact.subjects = [replace(same, which=(of.which,) if of.which is not None else ())]
     fact.characteristics = ((of.component, of.characteristic),)
+
+
+def its_own(last: Sequence[Reading], fact: Fact, values: Sequence[Fact]) -> Reading:
+    """ "Measured again, three point one and three point oh": of two read in a row each has its own.
+
+    *last* is what was read then, *values* what is read now, *fact* among it.
+    """
+    of_it = (last[-1].component, last[-1].characteristic)
+    row = [s for s in last if (s.component, s.characteristic) == of_it]
+    apart = len({s.which for s in row}) == len(row) == len(values)
+    return row[values.index(fact)] if apart else last[-1]
 
 
 def _is_once_more(head: Sequence[str]) -> bool:

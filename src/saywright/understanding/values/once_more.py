@@ -11,9 +11,10 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
-from saywright.flags import FlagKind
+from saywright.flags import FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.second_thoughts.reread import its_own
 from saywright.understanding.statements import Correction, Reading, Remark
 from saywright.understanding.subjects.noun_phrases import Subject, subject_of_components
 from saywright.understanding.tokens import BREAK
@@ -67,7 +68,12 @@ def mark_repeats(told: Told, work: Working) -> None:
         if opens_at(work.texts, fact.phrase.start):
             continue  # "pumped it up and it blows off at three ten": not of the turns
         if _is_open(fact, work) and _is_once_more(fact, work) and _is_near(fact, last, work):
-            _give(fact, last, work)
+            row = next((g for g in reversed(work.before.recent) if last in g), (last,))
+            of = its_own([s for s in row if isinstance(s, Reading)], fact, values)
+            _give(fact, of, work)
+            others = {s.which for s in row if isinstance(s, Reading) and s.component == of.component}
+            if of is last and len(others) > 1 and not values.index(fact):
+                fact.doubts = (*fact.doubts, flag(FlagKind.WHICH_UNCLEAR, f"{of.which}, as read last"))
 
 
 def _go_on(before: Fact, fact: Fact, work: Working) -> None:

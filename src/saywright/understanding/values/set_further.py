@@ -20,6 +20,7 @@ from saywright.understanding.subjects.noun_phrases import Subject, subject_of_co
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.values.fitting import best_choice
 from saywright.understanding.working import Working
+from saywright.units import get_unit
 
 _BITS = LITTLE | {"nip", "nudge", "tickle", "gnat", "mite", "tweak", "click", "turn", "flat"}
 _WAYS = frozenset(
@@ -38,6 +39,7 @@ _TORQUES = frozenset({"N.m", "lbf.ft", "lbf.in", "kgf.m"})
 _COMES_TO = {("so",), ("makes",)}
 _THAT_IS = {("that", "is"), ("it", "is"), ("now", "it")}
 _TURNED_ON = frozenset({"more", "another", "further", "less", "back", "extra"})
+_STEPS = frozenset({"first", "then", "and", "to", "up", "at", BREAK})
 _REACH = 3  # utterances back in which the value before stands
 
 
@@ -80,6 +82,7 @@ def drop_on_the_way(work: Working) -> None:
     """What was read on the way of a setting no longer holds, once it is set."""
     read = [s for s in work.out if type(s) is Reading]
     _drop_in_one_breath(read, work)
+    _drop_steps(read, work)
     new = [s for s in read if s.stage == "as_left"]
     told = [fact for s in new if (fact := work.said.get(s.id)) is not None]
     if not told:
@@ -107,6 +110,21 @@ def _drop_in_one_breath(read: Sequence[Reading], work: Working) -> None:
         if _goes_further(work.texts[one.end : then.start]):
             for before in [s for s, phrase in told if phrase is one]:
                 _drop(before, [s for s, phrase in told if phrase is then], work)
+
+
+def _drop_steps(read: Sequence[Reading], work: Working) -> None:
+    """ "Thirty newton metres, then forty": tightened in steps; the last one holds."""
+    if "then" not in work.texts or len(read) < 2:
+        return
+    told = [s for s in read if s.id in work.said and get_unit(s.unit).kind == "torque"]
+    for one, then in pairwise(dict.fromkeys(work.said[s.id].phrase for s in told)):
+        gap = work.texts[one.end : then.start]
+        if "then" in gap and _STEPS.issuperset(gap):
+            after = [s for s in told if work.said[s.id].phrase is then]
+            for before in [s for s in told if work.said[s.id].phrase is one]:
+                last = next((s for s in after if reading_key(s) == reading_key(before)), None)
+                if last is not None and parse_value(before.value) < parse_value(last.value):
+                    _drop(before, after, work)
 
 
 def _drop_earlier(set_to: Reading, work: Working) -> None:

@@ -149,6 +149,8 @@ def _names_several(subject: Subject) -> bool:
     """ "shoes", "all three shoes", "left shoes", "shoe thickness …": one kind, and none of them picked."""
     if subject.selector == "other":
         return subject.pronoun and not subject.which
+    if not subject.components and subject.pronoun and subject.many:
+        return len(subject.which) == 1 and not subject.selector  # "rear ones five and four and a half"
     return len(subject.components) == 1 and len(subject.which) < 2 and subject.selector in {"", "both", "all"}
 
 
