@@ -28,6 +28,8 @@ _SLOSHES: Final = frozenset(
     ["sloshing", "slopping", "rattling", "swilling", "splashing", "about", "around", "at", "all", "moving"]
 )  # fmt: skip
 _NAIL_REACH: Final = 6  # tokens from "no groove" to "catch"
+_FELT: Final = frozenset({"catch", "feel", "catches"})
+_MARKS: Final = frozenset({"one", "something", "mark", "line", "groove", "scratch"})
 _OF: Final = 3  # tokens of "a bit of"
 _PIECES: Final = frozenset({"bit", "piece", "lump", "slab", "sheet", "block"})
 _FULL: Final = frozenset({("caked", "in"), ("caked", "with"), ("full", "of"), ("packed", "with")})
@@ -137,17 +139,20 @@ def _filthy(tokens: tuple[Token, ...], at: int, end: int) -> tuple[Token, ...]:
     return (*tokens[:at], *full, *tokens[end:])
 
 
-def _no_nail(tokens: tuple[Token, ...], _: Lexicon) -> tuple[Token, ...]:
-    """ "Nothing to catch a nail on", "no groove you can catch a nail in": no scoring."""
+def _by_nail(tokens: tuple[Token, ...], _: Lexicon) -> tuple[Token, ...]:
+    """ "No groove you can catch a nail in", "a mark I can feel with my nail": scoring, or none."""
     texts = _words(tokens)
-    at = next((i for i in range(len(texts)) if texts[i] in {"nothing", "no"}), len(texts))
-    catch = texts.index("catch")
-    if not 0 < catch - at <= _NAIL_REACH or "nail" not in texts[catch : catch + 3]:
+    nail = texts.index("nail")
+    felt = next((i for i in range(nail - 1, max(0, nail - 4), -1) if texts[i] in _FELT), 0)
+    none = next((i for i in range(felt) if texts[i] in {"nothing", "no"}), len(texts))
+    end = nail + 1 + (_at(texts, nail + 1) in {"on", "in"})
+    scoring = replace(tokens[felt], text="scoring")
+    if 0 < felt - none <= _NAIL_REACH:
+        return (*tokens[:none], replace(tokens[none], text="no"), scoring, *tokens[end:])
+    noun = felt - 3  # "a mark you can feel"
+    if noun < 0 or texts[noun + 1] not in {"you", "i"} or texts[noun] not in _MARKS:
         return tokens
-    end = texts.index("nail", catch) + 1
-    end += _at(texts, end) in {"on", "in"}
-    none = [replace(tokens[at], text="no"), replace(tokens[catch], text="scoring")]
-    return (*tokens[:at], *none, *tokens[end:])
+    return (*tokens[: noun - (_at(texts, noun - 1) == "a")], scoring, *tokens[end:])
 
 
 def _like_wood(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
@@ -263,7 +268,7 @@ _BY_WORD: Final[tuple[tuple[str, Callable[[tuple[Token, ...], Lexicon], tuple[To
     ("any", _answered),
     ("caked", _full_of_it),
     ("full", _full_of_it),
-    ("catch", _no_nail),
+    ("nail", _by_nail),
     ("like", _like_wood),
     ("one", _not_one),
     ("half", _half_of_it),

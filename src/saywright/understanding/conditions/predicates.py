@@ -106,7 +106,7 @@ def _said_of(around: Around, end: int, one: Predicate) -> int:
         return 0  # "full of black sludge"
     if last.kind not in {"AUX", "WORD"}:
         ends = ends or (around.text(end) == "the" and _opens_next(around, end + 1))
-        ends = ends or _next_is_told(around, end)
+        ends = ends or _next_is_told(around, end) or around.text(end) == "when"
         return length if ends and length == 1 and _names_part(around, verb) else 0
     if not _has_subject(around, verb - 1) or (one.name == _LABELLED and not _is_all_said(around, end)):
         return 0

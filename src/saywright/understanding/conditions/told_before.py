@@ -41,7 +41,7 @@ def said_with_it(work: Working, fact: Fact, said: Found) -> bool:
     if not stuff and (condition, present) != ("clear", False):
         return False
     words = work.texts[max(0, fact.phrase.start - _WITH_REACH) : fact.phrase.start]
-    if stuff and "with" not in words:
+    if stuff and "with" not in words and "for" not in words:
         return False
     return said_already(work, (component, which, "blocked", True)) is not None
 
