@@ -184,7 +184,7 @@ def _one_more_first(told: Told, work: Working) -> None:
 def _leave(work: Working, mark: Mark, *, named: bool) -> None:
     """ "Leave it": what was proposed last for the part in hand, or could be for its fault, is declined."""
     hand, rest = work.hand, work.texts[mark.end : mark.end + 1]
-    if rest and rest[0] in _ELSEWHERE:
+    if rest and (rest[0] in _ELSEWHERE or rest[0] in {"soak", "soaking"}):
         return  # "leave it to soak"
     for statement in work.newest():
         if not isinstance(statement, ActionNote) or statement.status != "proposed":

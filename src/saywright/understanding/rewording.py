@@ -9,6 +9,7 @@ from saywright.understanding.aside.fastener_sizes import sizes_aside
 from saywright.understanding.conditions.plainly import states_plainly
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doings.by_other_words import in_plain_words
+from saywright.understanding.doings.plain_doings import plain_doings
 from saywright.understanding.doings.plain_orders import plain_orders
 from saywright.understanding.doings.plain_verdicts import plain_verdicts
 from saywright.understanding.lexicon import Lexicon
@@ -35,7 +36,7 @@ def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> t
     tokens = in_plain_words(as_answered(tokens), lexicon)
     tokens = states_plainly(tokens, lexicon, state.hand)
     building = state.stage == "as_left"
-    tokens = plain_verdicts(tokens, lexicon, building=building)
+    tokens = plain_verdicts(plain_doings(tokens, lexicon), lexicon, building=building)
     tokens = places_in_plural(plain_orders(tokens, lexicon, building=building), lexicon)
     tokens = and_the_other(as_on_sheet(tokens, lexicon, state.hand), lexicon)
     tokens = ones_named(parts_called_he(tokens, lexicon, state.hand), lexicon, state.hand)

@@ -144,7 +144,7 @@ def _needed(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
         first = max((i + 1 for i in range(end) if texts[i] in {BREAK, "so"}), default=0)
         begin = first + 2 * (texts[first : first + 2] == ["that", "is"])
         said = texts[begin:end]
-        counted = said[:1] and said[0] in NUMBERS and said[0] != "one"
+        counted = said[:1] and (said[0] in NUMBERS or said[0] == "both") and said[0] != "one"
         if counted and "new" not in said and names_part(texts, begin, end, lexicon):
             return ordered(tokens, first, begin, end, at + 1)
     return tokens

@@ -5,12 +5,9 @@ The words of the decision give way to those that the grammar knows: not replaced
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
-from saywright.understanding.doings.roundabout import Tokens, ended, names_part
-from saywright.understanding.doings.with_stuff import KINDS
-from saywright.understanding.meanings import NOTHING
+from saywright.understanding.doings.roundabout import POINTS, Tokens, ended, names_part, put_words
 from saywright.understanding.tokens import BREAK
 
 if TYPE_CHECKING:
@@ -18,7 +15,7 @@ if TYPE_CHECKING:
 
 _SIGNS: Final = frozenset(
     ["one", "another", "back", "use", "keep", "keeping", "allowed", "done", "off", "stays", "stay", "do",
-     "grease", "oil", "lube", "putting", "leave", "leaving", "again", "tang", "tongue", "tab"]
+     "putting", "leave", "leaving", "again"]
 )  # fmt: skip
 _NEW_ONE: Final = (("a", "new", "one"), ("another", "one"), ("another",), ("a", "replacement"), ("one",))
 _NEEDS: Final = frozenset({"need", "require", "warrant", "deserve", "want"})
@@ -30,7 +27,6 @@ _PERSONS: Final = frozenset(["i", "we", "he", "she", "they", "you", "customer", 
 _MAY: Final = frozenset({"can", "could", "will", "should", "may", "might"})
 _STRAIGHT: Final = frozenset({"straight", "right", "just", "all", "both"})
 _BACK_IN: Final = frozenset({"in", "on"})
-_POINTS: Final = frozenset({"it", "that", "them", "those", "these", "this"})
 _LEADS: Final = frozenset(
     [
         BREAK,
@@ -51,6 +47,7 @@ _LEADS: Final = frozenset(
     ]
 )
 _NOT_KEPT: Final = frozenset({"not", "never", "to", "you", "they", "he", "she", "people", "who", "which"})
+_NOT_GOT: Final = frozenset(["to", "you", "they", "can", "could", "did", "would", "he", "she", "not", "will"])
 _WANTED: Final = frozenset({"wanted", "needed", "required"})
 _MORE: Final = frozenset(
     [
@@ -60,16 +57,9 @@ _MORE: Final = frozenset(
         ("another", "one", "of", "those"),
     ]
 )
-_TANGS: Final = frozenset({"tang", "tongue", "tab"})
 _LEFT_REACH: Final = 4  # tokens of what is left as it is
-_OILS: Final = {"grease": "greasing", "oil": "oiling", "lube": "lubricating"}
-_SOME_OF: Final = frozenset({"some", "a", "bit", "of", "just", "only", "more", "plenty"})
-_PACKED: Final = frozenset({"packed", "smeared", "filled", "pack", "it", "them", "both"})
 _STAYS: Final = frozenset({"put", "on", "in"})
 _TWO: Final = {"pair": "both", "two": "both", "both": "both", "lot": "all", "set": "all"}
-_GRIND: Final = {"stone": "stoned", "oilstone": "stoned", "file": "stoned", "emery": "polished"}
-_TOOK: Final = frozenset({"took", "taken", "take", "knocked", "knock", "cleaned", "dressed", "rubbed"})
-_TOOL_REACH: Final = 6  # tokens from "off with" to the tool
 
 
 def plain_verdicts(tokens: Tokens, lexicon: Lexicon, *, building: bool) -> Tokens:
@@ -82,11 +72,6 @@ def plain_verdicts(tokens: Tokens, lexicon: Lexicon, *, building: bool) -> Token
         if plain is not tokens:
             tokens, texts = plain, [token.text for token in plain]
     return tokens
-
-
-def _said(tokens: Tokens, start: int, end: int, *words: str) -> Tokens:
-    """*tokens* with *words* in the place of those of [start, end)."""
-    return (*tokens[:start], *(replace(tokens[start], text=word) for word in words), *tokens[end:])
 
 
 def _behind_new_one(texts: list[str], at: int) -> int:
@@ -103,9 +88,9 @@ def _not_new(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     for at in range(1, len(texts) - 1):
         if texts[at - 1] != "not" and texts[at - 1 : at + 1] != ["no", "to"]:
             continue
-        if texts[at] == "putting" and texts[at + 1] in _POINTS and texts[at + 2 : at + 3] == ["back"]:
+        if texts[at] == "putting" and texts[at + 1] in POINTS and texts[at + 2 : at + 3] == ["back"]:
             end = at + 3 + (texts[at + 3 : at + 4] != [] and texts[at + 3] in _BACK_IN)
-            return _said(tokens, at, end, "reusing", texts[at + 1])  # "I'm not putting that back"
+            return put_words(tokens, at, end, "reusing", texts[at + 1])  # "I'm not putting that back"
         behind = at + 1 + (texts[at + 1] == "for" and texts[at] in {"pay", "paying"})
         end = _behind_new_one(texts, behind)
         if not end:
@@ -113,23 +98,26 @@ def _not_new(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
         if texts[at - 1] == "no":
             begin = at - 2 if at > 1 and texts[at - 2] in {"says", "said", "say"} else at - 1
             begin -= begin > 0 and texts[begin - 1] in _PERSONS
-            return _said(tokens, begin, end, "i", "am", "not", "replacing", "it")
+            return put_words(tokens, begin, end, "i", "am", "not", "replacing", "it")
         first = max(at - 3, 0)
         person = not _PERSONS.isdisjoint(texts[first:at])
         if texts[at] in _NEEDS and texts[at - 2 : at - 1] and not person:
-            return _said(tokens, at, end, "need", "replacing")
+            return put_words(tokens, at, end, "need", "replacing")
         wants = texts[at] in {"want", "wanting"} and texts[at + 2] != "new"  # "I don't want another one"
         if (texts[at] in _HAD and not wants) or behind > at + 1:
             subject = next((i for i in range(first, at) if texts[i] in _PERSONS), at - 1)
-            return _said(tokens, subject, end, "i", "am", "not", "replacing", "it")
+            return put_words(tokens, subject, end, "i", "am", "not", "replacing", "it")
     return tokens
 
 
 def _goes_back(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
-    """ "I'll polish that and it can go back in", while it is stripped: it is used again."""
+    """ "I'll polish that and it can go back in", "they're going back", while it is stripped: used again."""
+    for at in range(2, len(texts)):
+        going = texts[at - 1 : at + 1] == ["going", "back"] and texts[at - 2] in {"is", "are"}
+        if going and ended(texts, at + 1) and not {"not", "when", "before", "until"} & set(texts[:at]):
+            return put_words(tokens, at - 2, at + 1, "can", "go", "again")
     for at in range(1, len(texts) - 1):
         if texts[at : at + 2] != ["go", "back"]:
-            begin = at
             continue
         begin = at
         while begin and texts[begin - 1] in _STRAIGHT:
@@ -139,19 +127,19 @@ def _goes_back(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
         end = at + 2 + (texts[at + 2 : at + 3] != [] and texts[at + 2] in _BACK_IN)
         end += texts[end : end + 1] == ["again"]
         if ended(texts, end):
-            return _said(tokens, begin - 1, end, "can", "go", "again")
+            return put_words(tokens, begin - 1, end, "can", "go", "again")
     return tokens
 
 
 def _kept(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     """ "Clean it up and use it", "we'll keep them": used again; "keep it clean" tells another thing."""
     for at in range(len(texts) - 1):
-        if texts[at] not in {"use", "keep", "keeping"} or texts[at + 1] not in _POINTS:
+        if texts[at] not in {"use", "keep", "keeping"} or texts[at + 1] not in POINTS:
             continue
         before = texts[at - 1] if at else BREAK
         lead = before in _LEADS if texts[at] == "use" else before not in _NOT_KEPT
         if lead and (at + 2 >= len(texts) or texts[at + 2] in {BREAK, "and", "but", "then"}):
-            return _said(tokens, at, at + 2, "use", texts[at + 1], "again")
+            return put_words(tokens, at, at + 2, "use", texts[at + 1], "again")
     return tokens
 
 
@@ -159,7 +147,7 @@ def _allowed(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     """ "The left one's allowed to stay": it can. "It stays on", "stays put": it stays."""
     for at in range(1, len(texts)):
         if texts[at : at + 2] == ["allowed", "to"] and texts[at - 1] in {"is", "are"}:
-            return _said(tokens, at - 1, at + 2, "can")
+            return put_words(tokens, at - 1, at + 2, "can")
         stays = texts[at - 1] in {"stays", "stay"} and texts[at] in _STAYS
         if stays and ended(texts, at + 1):
             return (*tokens[:at], *tokens[at + 1 :])
@@ -176,49 +164,7 @@ def _to_be_done(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
         while begin and texts[begin - 1] in {"has", "have", "got", "will", "is", "are", "needs", "need"}:
             begin -= 1
         if begin < at - 2 and begin and ended(texts, end):
-            return _said(tokens, begin, end, "wants", "doing")
-    return tokens
-
-
-def _ground_off(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
-    """ "It's burred, took that off with a stone": it was stoned, and nothing came off."""
-    for at in range(2, len(texts) - 1):
-        if texts[at : at + 2] != ["off", "with"] or texts[at - 1] not in _POINTS:
-            continue
-        reach = range(at + 2, min(len(texts), at + _TOOL_REACH))
-        tool = next((i for i in reach if texts[i] in _GRIND), None)
-        if tool is not None and texts[at - 2] in _TOOK:
-            return _said(tokens, at - 2, tool + 1, _GRIND[texts[tool]], texts[at - 1])
-    return tokens
-
-
-def _wanted(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
-    """ "It's scored, new one wanted", "that'll be another one of those": it needs a new one."""
-    for at in range(1, len(texts) - 1):
-        if texts[at : at + 2] == ["new", "one"] and texts[at + 2 : at + 3] and texts[at + 2] in _WANTED:
-            begin = at - (texts[at - 1] == "a")
-            if begin and ended(texts, at + 3) and texts[begin - 1] not in {"no", "not"}:
-                return _said(tokens, begin, at + 3, "needs", "a", "new", "one")
-        be = texts[at - 1 : at + 1] in (["will", "be"], ["that", "is"], ["it", "is"])
-        more = next((n for n in (4, 3, 2) if tuple(texts[at + 1 : at + 1 + n]) in _MORE), 0) if be else 0
-        if more and ended(texts, at + 1 + more):
-            return _said(tokens, at - (texts[at] == "be"), at + 1 + more, "needs", "a", "new", "one")
-    return tokens
-
-
-def _greasing(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
-    """ "It just wants grease": greasing. "Packed with fresh grease": with grease, whichever."""
-    for at in range(2, len(texts)):
-        if texts[at] not in _OILS or lexicon.table.get((texts[at],), NOTHING).parts:
-            continue
-        begin = at
-        while begin and texts[begin - 1] in KINDS | _SOME_OF:
-            begin -= 1
-        if begin < at and texts[begin - 1] == "with" and texts[begin - 2] in _PACKED:
-            return (*tokens[:begin], *tokens[at:])
-        if begin and texts[begin - 1] in {"wants", "needs", "want", "need"} and ended(texts, at + 1):
-            wanted = "not" not in texts[max(0, begin - 3) : begin]
-            return _said(tokens, begin, at + 1, _OILS[texts[at]]) if wanted else tokens
+            return put_words(tokens, begin, end, "wants", "doing")
     return tokens
 
 
@@ -226,7 +172,7 @@ def _said_to_leave(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens
     """ "He says leave the springs": they are not replaced. "Front ones I'm leaving": I'd leave."""
     for at in range(1, len(texts)):
         if texts[at - 1 : at + 1] == ["am", "leaving"] and texts[max(0, at - 2)] in {"i", "we"}:
-            return _said(tokens, at - 1, at + 1, "would", "leave")
+            return put_words(tokens, at - 1, at + 1, "would", "leave")
         if texts[at] != "leave" or texts[at - 1] not in {"says", "said", "to"}:
             continue
         persons = (i for i in range(at - 1, max(-1, at - 5), -1) if texts[i] in _PERSONS - {"i", "we"})
@@ -235,7 +181,7 @@ def _said_to_leave(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens
         rest = texts[at + 1 :]
         named = names_part(texts, at + 1, len(texts), lexicon) or rest in (["it"], ["them"], ["that"])
         if begin is not None and said and named and len(rest) <= _LEFT_REACH:
-            return _said(tokens, begin, at + 1, "i", "am", "not", "replacing")
+            return put_words(tokens, begin, at + 1, "i", "am", "not", "replacing")
     return tokens
 
 
@@ -244,46 +190,37 @@ def _goes_again(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     for at in range(2, len(texts) - 1):
         if texts[at : at + 2] == ["go", "again"] and texts[at - 1] == "and" and ended(texts, at + 2):
             may = not {"will", "can"}.isdisjoint(texts[max(0, at - 8) : at])
-            return _said(tokens, at, at + 1, "will", "go") if may else tokens
+            return put_words(tokens, at, at + 1, "will", "go") if may else tokens
     return tokens
 
 
-def _tang_bent(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
-    """ "Bent the tang a hair and it's fourteen", "tang bent a touch": by that a float is adjusted."""
-    for at in range(len(texts)):
-        if texts[at] not in _TANGS or lexicon.table.get((texts[at],), NOTHING).parts:
-            continue
-        end = at + 1
-        behind = " ".join(texts[at + 1 : at + 4])
-        if behind in {"bent a hair", "bent a touch", "bent a bit", "bent a whisker", "bent a tad"}:
-            end = at + 2
-            begin = at - (texts[max(0, at - 1)] in {"the", "its"})
-            return _said(tokens, begin, end, "adjusted", *_float_or_it(lexicon))
-        verb = at - 2 if at > 1 and texts[at - 1] in {"the", "its", "that"} else -1
-        bends = verb >= 0 and texts[verb] in {"bend", "bends", "tweak"} and "now" in texts[at:]
-        if verb < 0 or not (bends or texts[verb] in {"bent", "tweaked"}):
-            continue
-        if {"not", "somebody", "was", "is", "had"} & set(texts[max(0, verb - 2) : verb]):
-            return tokens  # "somebody's bent the tang": so it was found
-        return _said(tokens, verb, end, "adjusted", *_float_or_it(lexicon))
+def _wanted(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "It's scored, new one wanted", "that'll be another one of those": it needs a new one."""
+    for at in range(1, len(texts) - 1):
+        got = texts[at : at + 2] == ["get", "another"] and texts[at - 1] not in _NOT_GOT
+        if got and ended(texts, at + 2 + (texts[at + 2 : at + 3] == ["one"])):
+            return put_words(tokens, at, at + 2, "needs", "another")
+        if texts[at : at + 2] == ["new", "one"] and texts[at + 2 : at + 3] and texts[at + 2] in _WANTED:
+            begin = at - (texts[at - 1] == "a")
+            if begin and ended(texts, at + 3) and texts[begin - 1] not in {"no", "not"}:
+                return put_words(tokens, begin, at + 3, "needs", "a", "new", "one")
+        be = texts[at - 1 : at + 1] in (["will", "be"], ["that", "is"], ["it", "is"])
+        more = next((n for n in (4, 3, 2) if tuple(texts[at + 1 : at + 1 + n]) in _MORE), 0) if be else 0
+        if more and ended(texts, at + 1 + more):
+            return put_words(tokens, at - (texts[at] == "be"), at + 1 + more, "needs", "a", "new", "one")
     return tokens
-
-
-def _float_or_it(lexicon: Lexicon) -> tuple[str, ...]:
-    """What has a tang: the float, where there is one, else what is in hand."""
-    return ("the", "float") if lexicon.table.get(("float",), NOTHING).parts else ("it",)
 
 
 def _do_both(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     """ "Do the pair of them", "I'll do the two of those": both of them."""
     for at in range(len(texts) - 4):
         said = texts[at] == "do" and texts[at + 1] == "the" and texts[at + 2] in _TWO
-        if said and texts[at + 3] == "of" and texts[at + 4] in _POINTS and ended(texts, at + 5):
-            return _said(tokens, at + 1, at + 5, _TWO[texts[at + 2]], "of", "them")
+        if said and texts[at + 3] == "of" and texts[at + 4] in POINTS and ended(texts, at + 5):
+            return put_words(tokens, at + 1, at + 5, _TWO[texts[at + 2]], "of", "them")
     return tokens
 
 
 _FORMS: Final = (
-    _said_to_leave, _goes_again, _tang_bent, _greasing, _wanted, _do_both, _not_new, _kept, _allowed,
-    _to_be_done, _ground_off,
+    _said_to_leave, _goes_again, _wanted, _do_both, _not_new, _kept, _allowed,
+    _to_be_done,
 )  # fmt: skip

@@ -75,3 +75,8 @@ def behind_quantity(texts: Sequence[str], at: int) -> int:
     if not counts:
         return at
     return end + (texts[end - 1] == "of" and texts[end : end + 1] != [] and texts[end] in POINTS)
+
+
+def put_words(tokens: Tokens, start: int, end: int, *words: str) -> Tokens:
+    """*tokens* with *words* in the place of those of [start, end)."""
+    return (*tokens[:start], *(replace(tokens[start], text=word) for word in words), *tokens[end:])

@@ -110,7 +110,11 @@ def _begins(tags: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
     before = tags[at - 1]
     if before.kind == "AUX" and "NEED" in before.tags and not before.tags & {"NEG", "DECLINE"}:
         return True
-    return before.kind == "BREAK" or "FILLER" in before.tags or texts[before.start] in {"and", "but", "just"}
+    return (
+        before.kind in {"BREAK", "COND"}
+        or "FILLER" in before.tags
+        or texts[before.start] in {"and", "but", "just"}
+    )
 
 
 def _object_end(tags: Sequence[Tag], at: int) -> int:

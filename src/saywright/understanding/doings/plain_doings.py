@@ -1,0 +1,94 @@
+""" "Bent the tang a hair", "took that off with a stone", "grease the pins": doings, in plain words. Pure."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from saywright.understanding.doings.roundabout import POINTS, Tokens, ended, put_words
+from saywright.understanding.doings.with_stuff import KINDS
+from saywright.understanding.meanings import NOTHING
+from saywright.understanding.tokens import BREAK
+
+if TYPE_CHECKING:
+    from saywright.understanding.lexicon import Lexicon
+
+_SIGNS: Final = frozenset({"grease", "oil", "lube", "off", "tang", "tongue", "tab"})
+_VERB_BEFORE: Final = frozenset({BREAK, "and", "then", "to", "will", "just", "i", "we", "would"})
+_OBJECTS: Final = frozenset({"the", "it", "them", "those", "these", "its"})
+_TANGS: Final = frozenset({"tang", "tongue", "tab"})
+_OILS: Final = {"grease": "greasing", "oil": "oiling", "lube": "lubricating"}
+_SOME_OF: Final = frozenset({"some", "a", "bit", "of", "just", "only", "more", "plenty"})
+_PACKED: Final = frozenset({"packed", "smeared", "filled", "pack", "it", "them", "both"})
+_GRIND: Final = {"stone": "stoned", "oilstone": "stoned", "file": "stoned", "emery": "polished"}
+_TOOK: Final = frozenset({"took", "taken", "take", "knocked", "knock", "cleaned", "dressed", "rubbed"})
+_TOOL_REACH: Final = 6  # tokens from "off with" to the tool
+
+
+def plain_doings(tokens: Tokens, lexicon: Lexicon) -> Tokens:
+    """*tokens* with plain words for what was done to a part."""
+    texts = [token.text for token in tokens]
+    if _SIGNS.isdisjoint(texts):
+        return tokens
+    for put_plainly in (_ground_off, _tang_bent, _greasing):
+        plain = put_plainly(tokens, texts, lexicon)
+        if plain is not tokens:
+            tokens, texts = plain, [token.text for token in plain]
+    return tokens
+
+
+def _ground_off(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "It's burred, took that off with a stone": it was stoned, and nothing came off."""
+    for at in range(2, len(texts) - 1):
+        if texts[at : at + 2] != ["off", "with"] or texts[at - 1] not in POINTS:
+            continue
+        reach = range(at + 2, min(len(texts), at + _TOOL_REACH))
+        tool = next((i for i in reach if texts[i] in _GRIND), None)
+        if tool is not None and texts[at - 2] in _TOOK:
+            return put_words(tokens, at - 2, tool + 1, _GRIND[texts[tool]], texts[at - 1])
+    return tokens
+
+
+def _tang_bent(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
+    """ "Bent the tang a hair and it's fourteen", "tang bent a touch": by that a float is adjusted."""
+    for at in range(len(texts)):
+        if texts[at] not in _TANGS or lexicon.table.get((texts[at],), NOTHING).parts:
+            continue
+        end = at + 1
+        behind = " ".join(texts[at + 1 : at + 4])
+        if behind in {"bent a hair", "bent a touch", "bent a bit", "bent a whisker", "bent a tad"}:
+            end = at + 2
+            begin = at - (texts[max(0, at - 1)] in {"the", "its"})
+            return put_words(tokens, begin, end, "adjusted", *_float_or_it(lexicon))
+        verb = at - 2 if at > 1 and texts[at - 1] in {"the", "its", "that"} else -1
+        bends = verb >= 0 and texts[verb] in {"bend", "bends", "tweak"} and "now" in texts[at:]
+        if verb < 0 or not (bends or texts[verb] in {"bent", "tweaked"}):
+            continue
+        if {"not", "somebody", "was", "is", "had"} & set(texts[max(0, verb - 2) : verb]):
+            return tokens  # "somebody's bent the tang": so it was found
+        return put_words(tokens, verb, end, "adjusted", *_float_or_it(lexicon))
+    return tokens
+
+
+def _float_or_it(lexicon: Lexicon) -> tuple[str, ...]:
+    """What has a tang: the float, where there is one, else what is in hand."""
+    return ("the", "float") if lexicon.table.get(("float",), NOTHING).parts else ("it",)
+
+
+def _greasing(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
+    """ "It just wants grease": greasing. "Packed with fresh grease": with grease, whichever."""
+    for at in range(len(texts)):
+        if texts[at] not in _OILS or lexicon.table.get((texts[at],), NOTHING).parts:
+            continue
+        verb = (not at or texts[at - 1] in _VERB_BEFORE) and at + 1 < len(texts) and texts[at] != "lube"
+        that = texts[at + 1 : at + 2] == ["that"] and ended(texts, at + 2)
+        if verb and (that or texts[at + 1] in _OBJECTS):
+            return put_words(tokens, at, at + 1, "lubricate")
+        begin = at
+        while begin and texts[begin - 1] in KINDS | _SOME_OF:
+            begin -= 1
+        if 1 < begin < at and texts[begin - 1] == "with" and texts[begin - 2] in _PACKED:
+            return (*tokens[:begin], *tokens[at:])
+        if begin and texts[begin - 1] in {"wants", "needs", "want", "need"} and ended(texts, at + 1):
+            wanted = "not" not in texts[max(0, begin - 3) : begin]
+            return put_words(tokens, begin, at + 1, _OILS[texts[at]]) if wanted else tokens
+    return tokens
