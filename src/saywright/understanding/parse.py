@@ -52,6 +52,7 @@ from saywright.understanding.sides.topics import cut_turns, end_on_side, open_si
 from saywright.understanding.sounds.mended_names import ease, may_ease
 from saywright.understanding.sounds.mending import mend
 from saywright.understanding.sounds.misheard import doubt_misheard
+from saywright.understanding.sounds.tried import may_try, tried
 from saywright.understanding.stages import note_come_back
 from saywright.understanding.statements import Statement
 from saywright.understanding.subjects.families import families_of
@@ -102,16 +103,20 @@ def _read(
     if obeyed is not None:
         return obeyed
     tokens, mended = mend(reworded(tokens, state, lexicon), lexicon)
-    work = Working(utterance, hypothesis.words, state, lexicon, heard)
-    if not tokens:
-        return work.state(), ()
-    if HESITATIONS.issuperset([token.text for token in tokens]):
-        return work.hesitated(), ()
-    _work_on(work, tokens, mended)
+
+    def worked(said: tuple[Token, ...], put_right: frozenset[int]) -> Working:
+        made = Working(utterance, hypothesis.words, state, lexicon, heard)
+        _work_on(made, said, put_right)
+        return made
+
+    if not tokens or HESITATIONS.issuperset([token.text for token in tokens]):
+        work = Working(utterance, hypothesis.words, state, lexicon, heard)
+        return (work.hesitated() if tokens else work.state()), ()
+    work = worked(tokens, mended)
     if mended and may_ease(work):
-        bare = Working(utterance, hypothesis.words, state, lexicon, heard)
-        _work_on(bare, tuple(t for at, t in enumerate(tokens) if at not in mended), frozenset())
-        ease(work, bare)
+        ease(work, worked(tuple(t for at, t in enumerate(tokens) if at not in mended), frozenset()))
+    if may_try(work):
+        work = tried(work, tokens, mended, worked)
     return work.state(), tuple(work.out)
 
 

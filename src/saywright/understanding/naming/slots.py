@@ -24,7 +24,7 @@ _ENDS: Final = frozenset(
 _BEFORE_STATE: Final = frozenset(
     {"is", "are", "was", "been", "bit", "little", "very", "badly", "slightly", "no", "gone"}
 )
-_BEHIND_STATE: Final = frozenset({"", BREAK, "and", "as", "but", "on", "in", "at"})
+_BEHIND_STATE: Final = frozenset({"", BREAK, "and", "as", "but", "on", "in", "at", "that", "this"})
 _OBJECTS: Final = frozenset({"it", "her", "him"})
 
 

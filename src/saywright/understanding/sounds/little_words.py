@@ -20,6 +20,7 @@ LITTLE_WORDS: Final = {
     "meets": "metres", "meet": "metres", "wear": "where", "or": "are", "threw": "through", "blew": "blue",
 }  # fmt: skip
 BE: Final = frozenset({"is", "are", "was", "were", "has", "have"})
+_IS: Final = frozenset({"is", "are"})
 ENDS: Final = frozenset({"", BREAK, "and", "then"})
 _ALL_OF_THEM: Final = {
     ("the", "pair", "of"),
@@ -70,7 +71,10 @@ def little_word(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
         told = _is_off(texts, at, lexicon)
     elif text in {"our", "about"}:
         told = _is_out(texts, at, lexicon)
-        if told and text == "our" and _is_are(texts, at, lexicon):
+        counted = (
+            list(texts[at + 1 : at + 2]) == ["all"] and texts[at + 2 : at + 3] and texts[at + 2] in CARDINALS
+        )
+        if told and text == "our" and not counted and _is_are(texts, at, lexicon):
             return "are"
     elif text in {"hold", "knew"}:
         told = _is_age(texts, at, lexicon)
@@ -93,9 +97,12 @@ def little_word(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
 
 
 def _part_before(texts: Sequence[str], at: int, lexicon: Lexicon) -> Meaning:
-    """The part whose name ends right before *at*."""
-    meant = lexicon.table.get((texts[at - 1],), NOTHING) if at else NOTHING
-    return meant if meant.parts or meant.aliases else NOTHING
+    """The part whose name ends right before *at*, by its last word or by its last two."""
+    for begin in (at - 1, at - 2):
+        meant = lexicon.table.get(tuple(texts[begin:at]), NOTHING) if begin >= 0 else NOTHING
+        if meant.parts or meant.aliases:
+            return meant
+    return NOTHING
 
 
 def _names_part(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
@@ -135,7 +142,7 @@ def _is_out(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     behind = texts[at + 1] if at + 1 < len(texts) else ""
     ends = behind in ENDS or behind == "both"
     if texts[at] == "about":
-        return ends and bool(_part_before(texts, at, lexicon).parts)
+        return ends and _part_before(texts, at - (before in _IS), lexicon) is not NOTHING
     if before in _CAME:
         return True
     if behind in _WHAT_IS_OURS:

@@ -31,6 +31,7 @@ from saywright.understanding.sounds.subject_sounds import (
     beside_its_noun,
     subject_heard,
 )
+from saywright.understanding.sounds.unit_sounds import unit_heard
 from saywright.understanding.tokens import Token
 from saywright.understanding.wordforms import plural, singular, verb_forms
 
@@ -40,7 +41,7 @@ _SOUNDS_SO = 0.8  # vowels too
 _NO_NAMES = TRANSITIVE | PLACES_ON_IT | WORKSHOP
 _DOERS = frozenset({"it", "he", "she", "they", "we", "i"})
 _LONGEST_NAME = 4  # words
-_ALIKE_PLACE = 0.87
+_ALIKE_PLACE = 0.83
 _SHORTEST_ALONE = 4  # letters; a shorter word sounds like too many others
 
 
@@ -83,7 +84,8 @@ def _mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...
                 changed[at] = state
             continue
         changed.update(
-            done_by_sound(texts, at, lexicon)
+            unit_heard(texts, at, lexicon)
+            or done_by_sound(texts, at, lexicon)
             or _place_of_next(texts, at, lexicon)
             or surely_told(texts, at, lexicon)
             or _in_name(texts, at, lexicon)

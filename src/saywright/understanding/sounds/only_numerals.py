@@ -17,6 +17,7 @@ _PLAIN_ENGLISH: Final = frozenset({"to", "too", "for"})  # English of their own 
 _ORDERS: Final = frozenset({"order", "ordering", "ordered", "need", "needs", "want", "wants"})
 _ENDS: Final = frozenset({"", BREAK, "and", "then"})
 _BEHIND_ROW: Final = frozenset({"is", "are", "was", "were", "has", "have", "had", "off", "out", "on", "in"})
+_UP_TO: Final = frozenset({"of", "at", "about", "around"})  # "a gap of for mil"
 _ALL_OF: Final = (["the"], ["them"], ["these"], ["those"])
 
 
@@ -34,6 +35,8 @@ def only_a_number(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
         return before not in _ENDS or texts[at + 2 : at + 3] in _ALL_OF
     if before == "the":
         return behind not in _ENDS
+    if behind in lexicon.units and before in _UP_TO:
+        return True
     if behind in lexicon.units and behind.endswith("s"):
         return not (is_past(before) or before in lexicon.units)
     if before in _ORDERS and text != "for" and texts[at - 2 : at - 1] != ["in"]:

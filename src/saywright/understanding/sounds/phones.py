@@ -27,6 +27,9 @@ _SPELLED: Final = (
 # Words of the bench, and some that they are heard as, that sound otherwise than they are spelled.
 _IRREGULAR: Final = {
     "rough": "ruf", "tough": "tuf", "enough": "Inuf", "cough": "kof", "trough": "trof", "quay": "kI",
+    "bah": "bar", "height": "hYt", "weight": "wEt", "lose": "lUs", "whole": "hOl", "heart": "hart",
+    "rear": "rIr", "rare": "rEr", "cruise": "krUs", "bruise": "brUs", "fruit": "frUt", "suit": "sUt",
+    "juice": "jUs",
 }  # fmt: skip
 _LONG: Final = {"a": "E", "e": "I", "i": "Y", "o": "O", "u": "U"}  # before a consonant and a silent e
 _VOWELS: Final = frozenset("aeiouyIEYOUAWR")

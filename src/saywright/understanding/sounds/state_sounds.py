@@ -29,8 +29,8 @@ _LONG, _VOWELS = 7, frozenset("aeiou")  # letters of a word in which one vowel m
 _LETTER: Final = 0.03  # less alike by this for each letter that differs, among several
 _LETTERS_MORE: Final = 3  # in one of two words that sound alike
 _REACH: Final = 6  # tokens from the state back to its verb
-_BE: Final = frozenset({"is", "are", "was", "were", "been", "gone", "has", "have", "looks", "look", "feels"})
-_ADVERBS: Final = frozenset(
+BE: Final = frozenset({"is", "are", "was", "were", "been", "gone", "has", "have", "looks", "look", "feels"})
+STATE_LINKS: Final = frozenset(
     {"a", "bit", "little", "badly", "slightly", "very", "quite", "rather", "only", "also", "all",
      "just", "well", "not", "still", "too", "so", "completely", "totally", "really", "more", "now",
      "pretty", "gone", "been", "touch", "got", "tiny", "half"}
@@ -75,9 +75,9 @@ def state_of_part(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
     behind = texts[at + 1] if at + 1 < len(texts) else ""
     ends = behind in _BEHIND or (behind == "a" and texts[at + 2 : at + 3] and texts[at + 2] in _SOME)
     verb = at - 1
-    while verb >= 0 and at - verb < _REACH and texts[verb] in _ADVERBS:
+    while verb >= 0 and at - verb < _REACH and texts[verb] in STATE_LINKS:
         verb -= 1
-    if verb > 0 and texts[verb] in _BE:
+    if verb > 0 and texts[verb] in BE:
         least = _least(texts, verb, lexicon)
         least = least if ends else max(least, _NEAR_OF_IT) if least else 0.0
     else:
@@ -85,7 +85,7 @@ def state_of_part(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
         least = _NEAR_OF_IT if told else 0.0
     if not least or _is_form(text, lexicon) or text in lexicon.states:
         return ""
-    if not (verb > 0 and texts[verb] in _BE):
+    if not (verb > 0 and texts[verb] in BE):
         return _hardly_else(text, lexicon)
     least += _PAST_NEAR if text.endswith("ed") else 0.0
     return _nearest(text, least, lexicon) or _hardly_else(text, lexicon)

@@ -19,7 +19,7 @@ from saywright.understanding.wordforms import is_past
 # Heard → said, wherever they stand.
 _ALWAYS: Final = {
     "inn": "in", "sow": "so", "sew": "so", "rite": "right", "wright": "right", "knot": "not", "necks": "next",
-    "pear": "pair", "pare": "pair", "whey": "way", "greece": "grease", "asset": "set",
+    "pear": "pair", "pears": "pairs", "pare": "pair", "whey": "way", "greece": "grease", "asset": "set",
 }  # fmt: skip
 _WRITERS: Final = frozenset(
     ["i", "we", "you", "he", "she", "they", "to", "let", "us", "me", "please", "can", "could", "should",
@@ -49,6 +49,8 @@ _I_DO: Final = frozenset(
      "did", "do", "should", "might", "said", "get", "was", "want", "need", "call", "say", "see"]
 )  # fmt: skip
 _GO_ON: Final = frozenset(["the", "going", "a", "both", "all", "not", "these", "those", "being", "just"])
+_VERY: Final = frozenset({"dead", "badly", "very", "quite", "slightly", "totally", "all"})
+_LIKE_NEW: Final = frozenset({"new", "good", "clean", "old", "well", "fine"})
 _THEY: Final = frozenset({"they", "it", "we", "i", "you", "he"})
 _BITS: Final = frozenset({"bit", "far", "way", "gone", "looks", "feels", "runs", "little"})
 _TOO_SO: Final = frozenset(
@@ -158,6 +160,13 @@ def _is_are(before: str, behind: str, lexicon: Lexicon) -> bool:
     )
 
 
+def _is_is(before: str, behind: str, lexicon: Lexicon) -> bool:
+    """ "seal as torn", "sheave his dead rough"; not "bearing as good as new", "his worn pads"."""
+    part = lexicon.table.get((before,), NOTHING)
+    told = behind in _VERY or bool(lexicon.table.get((behind,), NOTHING).conditions)
+    return told and behind not in _LIKE_NEW and bool(part.parts or part.aliases)
+
+
 def _is_by(before: str, behind: str) -> bool:
     """ "bye the way", "turned bye hand"; not "buy the hose"."""
     return behind in {"the", "hand", "a", "itself"} and before != "say"
@@ -188,6 +197,8 @@ _ON_SHEET: Final[Mapping[str, tuple[str, Callable[[str, str, Lexicon], bool]]]] 
     "bin": ("been", _is_been),
     "wear": ("where", _is_where),
     "our": ("are", _is_are),
+    "as": ("is", _is_is),
+    "his": ("is", _is_is),
 }
 _TALK: Final = frozenset(
     {"bin", "wear", "their", "two", "four", "too"}
