@@ -121,6 +121,8 @@ def _number(texts: Sequence[str], at: int, part: Component, told: Sequence[Told]
     """ "in three", "and two" behind another number: one of those that are told by number."""
     if not is_number_word(texts, at) or texts[at] not in TO_TWELVE:
         return None
+    if not any(t.kind == "age" for t in told):
+        return None  # "nuts on, two old, two new": how many
     number = str(TO_TWELVE.index(texts[at]) + 1)
     which = next((w for w in part.whiches if w in {number, texts[at]}), None)
     again = texts[at - 1] == "and" and bool(told) and told[-1].end == at - 1 and told[-1].words

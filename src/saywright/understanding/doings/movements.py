@@ -72,6 +72,10 @@ def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direc
         fitted = direction == "fitted"
         every = fitted and goes_on_everywhere(component, work)
         count, flags = how_many(part, component, None if every else work.hand, work, direction)
+        if fitted and part.bare_plural and part.single is None:
+            known = sum(some for some, _ in shares_behind(work.ages, work.texts, _told_to(fact))[1])
+            if count < known <= component.count:
+                count, flags = known, []  # "hold downs on, two old, two new", on the side worked on
         if direction == "removed" and work.off.get(part.component, 0) >= component.count:
             flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{component.label}: all were off"))
         flags += [] if fitted or count > 1 else doubt_place(fact, part, part.single, work.sheet)
@@ -93,17 +97,21 @@ def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direc
                 part=age,
             )
             work.put(made)
+        count = max(count, sum(some for some, _ in shares))
         away = work.off.get(part.component, 0)
         work.off[part.component] = away + count if direction == "removed" else max(0, away - count)
+
+
+def _told_to(fact: Fact) -> int:
+    """The token behind the movement and what moved."""
+    return max((fact.phrase.end, fact.end, *[s.end for s in fact.subjects if s.components]))
 
 
 def _shares(
     work: Working, fact: Fact, part: Part, count: int
 ) -> tuple[int, list[tuple[int, Literal["old", "new"] | None]]]:
     """ "clips on both, one new": the end of what was said, and how many of each age."""
-    told = [s.end for s in fact.subjects if s.components]
-    behind = max((fact.phrase.end, fact.end, *told))
-    end, shares = shares_behind(work.ages, work.texts, behind)
+    end, shares = shares_behind(work.ages, work.texts, _told_to(fact))
     known = sum(some for some, _ in shares)
     if not shares or known > count or part.single is not None:
         return fact.end, [(count, part.age or _as_came(work, fact) or age_before(work, fact, part))]
