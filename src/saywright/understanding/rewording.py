@@ -22,6 +22,7 @@ from saywright.understanding.sides.plural_places import places_in_plural
 from saywright.understanding.sides.station_ones import ones_named
 from saywright.understanding.sounds.twins import twins_heard
 from saywright.understanding.subjects.called_he import parts_called_he
+from saywright.understanding.subjects.ones_that_were import ones_that_were
 from saywright.understanding.tokens import Token, tokenise
 
 
@@ -34,7 +35,7 @@ def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> t
     """*tokens* with plainer words for the same: answers, orders, places, parts that are called he."""
     tokens = exclaimed_apart(sizes_aside(tokens, lexicon), lexicon)
     tokens = in_plain_words(as_answered(tokens), lexicon)
-    tokens = states_plainly(tokens, lexicon, state.hand)
+    tokens = states_plainly(ones_that_were(tokens, lexicon), lexicon, state.hand)
     building = state.stage == "as_left"
     tokens = plain_verdicts(plain_doings(tokens, lexicon), lexicon, building=building)
     tokens = places_in_plural(plain_orders(tokens, lexicon, building=building), lexicon)

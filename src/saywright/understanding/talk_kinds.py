@@ -152,7 +152,7 @@ def _helping_kind(around: Around, following: int, tags: frozenset[str]) -> str:
 def _move_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> str:
     """OFF or ON; "" where the word is a preposition or belongs to something else."""
     is_so = around.last_kind == "MEASURE" and around.texts[at] in _BE and following - at == 2
-    if is_so and not names_one(around):
+    if is_so and not (names_one(around) or counted_ones(around)):
         return ""  # "under four seventy is out": out of its limits
     noun = around.last is not None and around.texts[around.last.end - 1] in {"a", "an"}
     nobody = is_idle(around, at, following) or of_unknown_verb(around, at, following)

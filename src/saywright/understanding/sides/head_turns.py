@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from saywright.understanding.bench_words import NO_NAME, PLAIN
 from saywright.understanding.sides.going_words import KIND_OF
-from saywright.understanding.sides.turn_signs import signs_of
+from saywright.understanding.sides.place_meant import side_meant
+from saywright.understanding.sides.turn_signs import is_noun, signs_of
 from saywright.understanding.sides.turning import count_on, has_side
 from saywright.understanding.sides.turns import Turn
 from saywright.understanding.sides.whole_turns import TARGETS, Going
@@ -38,6 +39,8 @@ def head_turn(tags: Sequence[Tag], work: Working) -> Turn | None:
     if kinds in {"X", "XU"}:
         told = kinds == "XU" or _is_told_there(said[0].side, tags[first : first + 2], work)
         side = going.resolved(0, going.held) if told else None
+        if told and side is None and kinds == "X" and going.held is not None:
+            side = side_meant(said[0].word, "side", going.held, work)  # "other caliper": there is one on each
     else:
         side = going.side(targets)
     if side is None or side.startswith("-") or not _all_there(tags[first], side, work):
@@ -57,7 +60,12 @@ def _is_told_there(noun: str, behind: Sequence[Tag], work: Working) -> bool:
         return True
     hand, meaning = work.hand, behind[0].meaning
     again = hand is not None and hand.component in {*meaning.parts, *meaning.aliases}
-    return not again and behind[1].kind in {"PART", "OFF", "ON"}
+    return not again and (behind[1].kind in {"PART", "OFF", "ON"} or _is_noun(behind[1], work))
+
+
+def _is_noun(tag: Tag, work: Working) -> bool:
+    """ "other caliper, air on"; not "last float I bought"."""
+    return is_noun(tag, work.texts[tag.start]) and len(work.texts[tag.start]) > 1
 
 
 def _all_there(tag: Tag, side: str, work: Working) -> bool:
