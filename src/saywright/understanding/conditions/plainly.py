@@ -57,7 +57,7 @@ def states_plainly(tokens: tuple[Token, ...], lexicon: Lexicon, hand: Hand | Non
     if _TRIGGERS.isdisjoint(said):
         return tokens
     for word, plainer in _BY_WORD:
-        if word in said:
+        if word in said and word in _words(tokens):
             tokens = plainer(tokens, lexicon)
     if not _OF_FLOAT.isdisjoint(said):
         tokens = _in_float(_in_float(tokens, lexicon, hand), lexicon, hand)  # "left …, right …"

@@ -40,8 +40,10 @@ def _turned_out(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
     """ "Mixture screws one and a half out, all four": with "turns", which "out" stands for."""
     texts = [token.text for token in tokens]
     at = next((i for i, text in enumerate(texts) if text in _ALL and i > 1), 0)
+    if not at:
+        return tokens
     out = at - 2 if texts[at - 1] == BREAK else at - 1
-    if not at or out < 1 or texts[out] != "out" or texts[out - 1] not in _SHARES:
+    if out < 1 or texts[out] != "out" or texts[out - 1] not in _SHARES:
         return tokens
     return (*tokens[:out], replace(tokens[out], text="turns"), *tokens[at:])
 
