@@ -120,7 +120,8 @@ SOMEBODY: Final = _words("somebody someone nobody")
 
 # What is switched off and on; nothing is taken off there.
 SWITCHED: Final = _words(
-    "tap taps fuel gas water supply power mains electric electrics electricity current ignition heating"
+    "tap taps fuel gas water supply power mains electric electrics electricity current ignition heating "
+    "engine motor"
 )
 
 # What is in a part, and is none.

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.bench_words import TRANSITIVE
+from saywright.understanding.counting.aloud import is_counted
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.statements import Direction, Movement, Reading, Statement
 from saywright.understanding.wordforms import is_past
@@ -14,6 +15,7 @@ _HUNG = frozenset({"hung", "hang", "hanging"})
 _HUNG_THERE = frozenset((word,) for word in ("on", "from", "up", "by", "off", "to", "out", "over", "there"))
 _FIXED = frozenset({"staked", "peened"})
 _THERE = {("on",), ("in",)}
+_WINDS = frozenset({"wind", "wound", "winding", "screw", "screwing", "screwed", "turn", "turned", "turning"})
 _HOME = frozenset({"in", "on"})
 
 
@@ -37,6 +39,8 @@ def is_held_so(work: Working, fact: Fact) -> bool:
         away = any(work.off.get(c, 0) for s in fact.subjects for c in s.components)
         # "caliper off, hung on a bit of wire"; not "floats hung, pins in"
         return not away or work.texts[fact.phrase.end : fact.phrase.end + 1] in _HUNG_THERE
+    if fact.kind == "on" and work.stage == "as_found" and _is_wound_in(work, fact):
+        return True
     if fact.kind == "on" and work.stage == "as_found" and not _FIXED.isdisjoint(said):
         return True  # "both screws are staked"
     end = fact.phrase.end
@@ -52,6 +56,17 @@ def is_held_so(work: Working, fact: Fact) -> bool:
     hand = (work.hand.component,) if work.hand is not None else ()
     named = {c for s in fact.subjects for c in s.components} or set(hand)
     return bool(named) and not any(work.off.get(c, 0) for c in named)
+
+
+def _is_wound_in(work: Working, fact: Fact) -> bool:
+    """ "wind it in and count": what is turned to count it was not off."""
+    said = work.texts[fact.phrase.start : fact.phrase.start + 3]  # "wind it in"
+    if work.hand is None or said[0] not in _WINDS or "in" not in said:
+        return False
+    if any(s.components for s in fact.subjects) or work.off.get(work.hand.component, 0):
+        return False
+    part = work.sheet.get(work.hand.component)
+    return part is not None and any(is_counted(c) for c in part.characteristic)
 
 
 def is_on_it(work: Working, told: Told, fact: Fact) -> bool:
