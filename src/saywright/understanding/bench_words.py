@@ -89,7 +89,8 @@ PLAIN: Final = _words(
     "little big small long short first last next same other own too very can could will would shall should "
     "may might must been being am as at by if or so up number plate glass black white brown green "
     "block blocks sparing sparingly spit hung hold whole grip flip flipped flips build bank list tweak "
-    "bring brings bringing fetch link links skirt life lock locks locked locking pivot pivots pivoted"
+    "keeps keeping rated bring brings bringing fetch link links skirt life lock locks locked locking pivot "
+    "pivots pivoted"
 )
 
 # The speaker, and what he is or goes: "I'm out of split pins", "I'm off home".

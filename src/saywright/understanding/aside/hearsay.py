@@ -164,6 +164,8 @@ def _says_there(before: Sequence[str], behind: Sequence[str]) -> bool:
 
 def _marked(before: Sequence[str], behind: Sequence[str]) -> bool:
     """ "it's marked six, I get five point eight": what it ought to be, where what it is is told behind."""
+    if "rated" in before[-2:-1] and before[-1] in {"at", "to", "for"}:
+        return True  # "it's rated to ninety bar"
     if _MARKED.isdisjoint(before[-1:]):
         return False
     read = (at + 2 for at, (who, verb) in enumerate(pairwise(behind)) if who in _I and verb in _READ_HERE)

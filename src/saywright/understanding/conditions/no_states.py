@@ -230,7 +230,7 @@ def is_where(around: Around, at: int, length: int) -> bool:
     link, article = around.texts[max(0, at - 2) : at] if at > 1 else ("", "")
     if at > 2 and around.last_kind in {"PART", "WORD", "COND"} and around.texts[at - 2] in {"the", "its"}:
         link, article = around.texts[at - 3 : at - 1]  # "corroded in the seal grooves"
-    owned = link in {"in", "into"} and article in {"its", "their", "the", "his", "her"}
+    owned = link in {"in", "into"} and article in {"its", "their", "the", "his", "her", "both", "each"}
     owned = owned or (
         link == "on" and article == "the" and around.last_kind == "LINK"
     )  # "I had it on the groove"
