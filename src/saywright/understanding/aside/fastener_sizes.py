@@ -57,11 +57,19 @@ def _begin(texts: Sequence[str], end: int) -> int:
     if last in _MILLIMETRES:
         return _number(texts, end - 1)
     if last == "inch" or last in _SHARES:
-        return _share(texts, end - (last == "inch"))
+        begin = _share(texts, end - (last == "inch"))
+        return end if _is_mixed(texts, begin) else begin
     start = _number(texts, end)
     if 1 < start < end and texts[start - 1] == "by":  # "m eight by twenty five bolts"
         return _begin(texts, start - 1)
     return start - 1 if 0 < start < end and texts[start - 1] == "m" else end
+
+
+def _is_mixed(texts: Sequence[str], begin: int) -> bool:
+    """ "one and a quarter screws out", "two and three quarter": what was counted, and no size."""
+    before = texts[max(0, begin - 3) : begin]
+    before = before[:-1] if before[-1:] == ["a"] else before
+    return before[-1:] == ["and"] and before[-2:-1] != [] and before[-2] in CLASSES
 
 
 def _number(texts: Sequence[str], end: int) -> int:

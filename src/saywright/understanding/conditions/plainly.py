@@ -6,28 +6,26 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 from typing import Final
 
-from saywright.understanding.bench_words import LUBRICANTS, PARTICLES
+from saywright.understanding.bench_words import FLUIDS, LUBRICANTS, PARTICLES
+from saywright.understanding.conditions.in_float import OF_FLOAT, in_float
 from saywright.understanding.discourse import Hand
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.tokens import BREAK, Token
 
-_OF_FLOAT: Final = frozenset({"nothing", "fuel", "half"})
 _NO: Final = frozenset({"no", "nope", "nah", "none"})
 _ASKED: Final = frozenset(
     {BREAK, "in", "it", "there", "them", "at", "all", "on", "that", "?", "or", "either"}
 )
+_NO_ANSWER: Final = frozenset({"more", "worse", "less", "wonder", "doubt", "idea", "way", "matter"})
 _ASKED_REACH: Final = 6  # tokens between what is asked for and the answer
 _GOES_ON: Final = frozenset({"now", "again", "at", "and", "but", "in", "on", "as", "so", "", BREAK, "too"})
 _OPENS: Final = frozenset(["", BREAK, "and", "but", "so", "way", "though", "because", "then", "think", "see"])
 _IN: Final = frozenset({"in", "inside"})
 _IT: Final = frozenset({"it", "them", "there", "that", "him", "her", "", BREAK})
-_FLOATS: Final = frozenset({"float", "floats"})
-_SLOSHES: Final = frozenset(
-    ["sloshing", "slopping", "rattling", "swilling", "splashing", "about", "around", "at", "all", "moving"]
-)  # fmt: skip
 _NAIL_REACH: Final = 6  # tokens from "no groove" to "catch"
+_NO_MATTER: Final = frozenset({BREAK, "but", "and", "doubt", "wonder", "question", "way", "wait"})
 _FELT: Final = frozenset({"catch", "feel", "catches"})
 _MARKS: Final = frozenset({"one", "something", "mark", "line", "groove", "scratch"})
 _OF: Final = 3  # tokens of "a bit of"
@@ -38,14 +36,19 @@ _NO_DIRT: Final = frozenset(
      "grease", "life", "beans", "surprises", "himself", "this", "a", "an", "new", "clean", "fresh", "hot",
      "cold", "hell"]
 )  # fmt: skip
+_FLUIDS: Final = FLUIDS | LUBRICANTS
 _STUFF_WORDS: Final = 3  # tokens of "old tea leaves"
 _BEHIND_STUFF: Final = frozenset(
     {BREAK, "and", "but", "so", "in", "on", "can", "look", "i", "it", "you", "that"}
 )
 _OLD: Final = frozenset({"old", "dead", "dried", "bits", "of", "loose", "burnt"})
+_AMOUNTS: Final = CLASSES.keys() | _FLUIDS | frozenset(
+    ["mil", "mm", "thou", "inch", "turn", "degree", "litre", "liter", "pint", "cup", "gallon", "tin", "can",
+     "tube", "bottle", "bag", "squirt", "teaspoon", "time", "travel", "stroke", "thread", "threads", "life",
+     "length", "width", "depth", "chrome", "paint", "lining", "material", "meat", "click", "ring", "hour"]
+)  # fmt: skip
 _COUNTED: Final = frozenset(CLASSES) | {"and"}
-_HEARD: Final = frozenset({"", BREAK, "hear", "listen", "look", "see", "and", "so"})
-_CALLS: Final = frozenset({"i", "we", "would", "will", "so"})
+_CALLS: Final = frozenset({"i", "we", "would", "will", "so", "not", "do", "can", "could"})
 _DOES: Final = frozenset({"i", "we", "you", "and", "then", "to", "just", "so", "but", BREAK, "will", "can"})
 _SPUN: Final = frozenset({"spin", "roll", "rock", "wiggle", "feel", "flick"})
 _ABOUT: Final = frozenset({"it", "them", "that", "this"})
@@ -59,8 +62,8 @@ def states_plainly(tokens: tuple[Token, ...], lexicon: Lexicon, hand: Hand | Non
     for word, plainer in _BY_WORD:
         if word in said and word in _words(tokens):
             tokens = plainer(tokens, lexicon)
-    if not _OF_FLOAT.isdisjoint(said):
-        tokens = _in_float(_in_float(tokens, lexicon, hand), lexicon, hand)  # "left …, right …"
+    if not OF_FLOAT.isdisjoint(said):
+        tokens = in_float(in_float(tokens, lexicon, hand), lexicon, hand)  # "left …, right …"
     return tokens
 
 
@@ -96,7 +99,7 @@ def _answered(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     no = end
     while no < len(texts) and no - end < _ASKED_REACH and texts[no] in _ASKED:
         no += 1
-    if _at(texts, no) not in _NO:
+    if _at(texts, no) not in _NO or _at(texts, no + 1) in _NO_ANSWER:
         return tokens
     rest = tokens[no + 1 :]
     if texts[no + 1 : no + 3] == ("nor", "can"):
@@ -131,6 +134,8 @@ def _full_of_it(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...
                 return tokens  # "full of holes", "caked in old varnish"
             break
         end += 1
+    if texts[at] != "caked" and not _FLUIDS.isdisjoint(texts[at + 2 : end + 1]):
+        return tokens  # "full of brake fluid", "packed with lithium grease"
     return _filthy(tokens, at, end)
 
 
@@ -144,7 +149,9 @@ def _by_nail(tokens: tuple[Token, ...], _: Lexicon) -> tuple[Token, ...]:
     texts = _words(tokens)
     nail = texts.index("nail")
     felt = next((i for i in range(nail - 1, max(0, nail - 4), -1) if texts[i] in _FELT), 0)
-    none = next((i for i in range(felt) if texts[i] in {"nothing", "no"}), len(texts))
+    none = next((i for i in range(felt - 1, -1, -1) if texts[i] in {"nothing", "no"}), len(texts))
+    if not _NO_MATTER.isdisjoint(texts[none:felt]):
+        return tokens  # "no doubt I can catch a nail", "nothing outside but I can feel it with a nail"
     end = nail + 1 + (_at(texts, nail + 1) in {"on", "in"})
     scoring = replace(tokens[felt], text="scoring")
     if 0 < felt - none <= _NAIL_REACH:
@@ -184,8 +191,10 @@ def _half_of_it(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...
         end = next((i for i in (at + 3, at + 4) if _at(texts, i) in _IN), 0)
         if not end or _at(texts, end + 1) not in _IT or (at and texts[at - 1] in _COUNTED):
             continue
-        if any(lexicon.names(texts, i) != NOTHING or texts[i] in CLASSES for i in range(at + 2, end)):
+        if any(lexicon.names(texts, i) != NOTHING or texts[i] in _AMOUNTS for i in range(at + 2, end)):
             continue
+        if _at(texts, end + 1) in _IT - {"", BREAK} and _at(texts, end + 2) not in _OPENS:
+            continue  # "half the chrome in it is gone"
         muck = [replace(tokens[at + 2], text="muck"), tokens[end]]
         behind = tokens[end + 1 :] or (replace(tokens[end], text="it"),)
         return (*tokens[:at], *muck, *behind)
@@ -205,48 +214,21 @@ def _put_in_wet(tokens: tuple[Token, ...], _: Lexicon) -> tuple[Token, ...]:
 
 
 def _called(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
-    """ "So I call it scored", "I'd call that worn": it is so."""
+    """ "So I call it scored", "I'd call that worn": it is so. "I would not call it worn": it is not."""
     texts = _words(tokens)
-    at = next((i for i in range(1, len(texts) - 2) if texts[i] == "call" and texts[i + 1] in _ABOUT), 0)
-    if not at or not lexicon.names(texts, at + 2).conditions or not {"i", "we"} & set(texts[:at]):
-        return tokens
-    begin = at
-    while begin and texts[begin - 1] in _CALLS:
-        begin -= 1
-    border = [replace(tokens[at], text=BREAK)] if begin else []
-    return (*tokens[:begin], *border, tokens[at + 1], replace(tokens[at], text="is"), *tokens[at + 2 :])
-
-
-def _in_float(tokens: tuple[Token, ...], lexicon: Lexicon, hand: Hand | None) -> tuple[Token, ...]:
-    """ "Shake it, nothing inside", "it's half full", "got fuel in": of a float, fuel that is in it or not."""
-    texts = _words(tokens)
-    if _FLOATS.isdisjoint(lexicon.words) or ("fuel", "in", "it") not in lexicon.table:
-        return tokens
-    shaken = not {"shake", "shook", "shaken"}.isdisjoint(texts) or not _FLOATS.isdisjoint(texts)
-    held = lexicon.sheet.get(hand.component) if hand is not None else None
-    if not shaken and (held is None or held.names[0].split()[-1] not in _FLOATS):
-        return tokens
-    for at, text in enumerate(texts):
-        if text == "half" and _at(texts, at + 1) == "full" and _at(texts, at + 2) in _HEARD:
-            full = [replace(tokens[at], text=word) for word in ("full", "of", "fuel")]
-            return (*tokens[:at], *full, *tokens[at + 2 :])
-        if text == "fuel" and _at(texts, at + 1) == "in" and _at(texts, at + 2) in _HEARD and at:
-            return (*tokens[: at + 2], replace(tokens[at + 1], text="it"), *tokens[at + 2 :])
-        if text == "nothing" and (made := _nothing_in(tokens, texts, at)):
-            return made
+    for at in range(len(texts) - 3, 0, -1):
+        if texts[at] != "call" or texts[at + 1] not in _ABOUT or not lexicon.names(texts, at + 2).conditions:
+            continue
+        if not {"i", "we"} & set(texts[:at]):
+            continue
+        begin = at
+        while begin and texts[begin - 1] in _CALLS:
+            begin -= 1
+        so = ("is", "not") if "not" in texts[begin:at] else ("is",)
+        border = [replace(tokens[at], text=BREAK)] if begin else []
+        words = [replace(tokens[at], text=word) for word in so]
+        tokens = (*tokens[:begin], *border, tokens[at + 1], *words, *tokens[at + 2 :])
     return tokens
-
-
-def _nothing_in(tokens: tuple[Token, ...], texts: tuple[str, ...], at: int) -> tuple[Token, ...]:
-    """ "nothing sloshing about in there": no fuel in it; () where it is something else."""
-    end = at + 1
-    while _at(texts, end) in _SLOSHES:
-        end += 1
-    if _at(texts, end) not in _IN or _at(texts, end + 1) not in _IT:
-        return ()
-    behind = end + 1 + (_at(texts, end + 1) in _IT - {"", BREAK})
-    none = [replace(tokens[at], text=word) for word in ("no", "fuel", "in", "it")]
-    return (*tokens[:at], *none, *tokens[behind:])
 
 
 def _spun(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
@@ -275,4 +257,4 @@ _BY_WORD: Final[tuple[tuple[str, Callable[[tuple[Token, ...], Lexicon], tuple[To
     ("wet", _put_in_wet),
     ("call", _called),
 )
-_TRIGGERS: Final = frozenset(word for word, _ in _BY_WORD) | _OF_FLOAT
+_TRIGGERS: Final = frozenset(word for word, _ in _BY_WORD) | OF_FLOAT

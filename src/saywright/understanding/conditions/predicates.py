@@ -63,6 +63,8 @@ _HAS = frozenset(["has", "have", "got", "gets", "see", "feel", "found", "find", 
 _IS = frozenset({"is", "are", "was", "were"})
 _OPENS = frozenset({"", BREAK, "and", "but", "there"})
 _WHERE = frozenset(["in", "on", "through", "right", "straight", "round", "around", "near", "at", "there"])
+_SUNK = ("sunk",)
+_SINKS = frozenset({"in", "into", "below", "under", "down", "out", "at", "a", "to"})
 _RELATIVE = frozenset({"you", "i", "we"})
 # What follows a noun says what it is for, or something more of it: it belongs there.
 _BELONGS = frozenset(
@@ -104,6 +106,8 @@ def _said_of(around: Around, end: int, one: Predicate) -> int:
         return 0  # "black with dirt"
     if around.texts[end - length - 1] == "of":
         return 0  # "full of black sludge"
+    if one.name == _SUNK and around.text(end) in _SINKS:
+        return 0  # "the seat's sunk in the head"
     if last.kind not in {"AUX", "WORD"}:
         ends = ends or (around.text(end) == "the" and _opens_next(around, end + 1))
         ends = ends or _next_is_told(around, end) or around.text(end) == "when"

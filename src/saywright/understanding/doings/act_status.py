@@ -26,6 +26,7 @@ _GET = frozenset({"get", "gets"})
 _PAYS = ("pay", "paying", "want", "wanting", "having", "bothered", "worth")
 _ON_AGAIN = frozenset({("and", "back"), ("and", "in"), ("and", "on")})
 _BE_SO = frozenset({"is", "are", "turns", "moves", "spins", "runs", "slides"})
+_WHO = frozenset({"it", "they", "that", "we", "i", "you"})
 _NOW_REACH = 4  # tokens from "it is" to "now"
 _REACH = 8  # tokens before "in the dip" that tell whether it is there yet
 
@@ -72,8 +73,8 @@ def _is_so_now(after: Sequence[str]) -> bool:
     """ "… and it's free now", "… they're clear now": what came of it."""
     at = next((i for i, text in enumerate(after) if text == "now"), 0)
     before = after[max(0, at - _NOW_REACH) : at]
-    if at and after[at - 1] == "and":
-        return True  # "I bend it a hair and now we have twenty one"
+    if at and after[at - 1] == "and":  # "I bend it a hair and now we have twenty one"
+        return not _WHO.isdisjoint(after[at + 1 : at + 2])
     return bool(at) and not _BE_SO.isdisjoint(before) and not {"it", "they", "that"}.isdisjoint(before)
 
 

@@ -14,6 +14,10 @@ if TYPE_CHECKING:
 
 _SIGNS: Final = frozenset({"grease", "oil", "lube", "off", "tang", "tongue", "tab"})
 _VERB_BEFORE: Final = frozenset({BREAK, "and", "then", "to", "will", "just", "i", "we", "would"})
+_UNDONE: Final = frozenset(
+    [BREAK, "forgot", "forgotten", "forgets", "bothered", "bother", "failed", "meant", "supposed", "reason",
+     "used", "never", "not"]
+)  # fmt: skip
 _OBJECTS: Final = frozenset({"the", "it", "them", "those", "these", "its"})
 _TANGS: Final = frozenset({"tang", "tongue", "tab"})
 _OILS: Final = {"grease": "greasing", "oil": "oiling", "lube": "lubricating"}
@@ -81,6 +85,8 @@ def _greasing(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
             continue
         verb = (not at or texts[at - 1] in _VERB_BEFORE) and at + 1 < len(texts) and texts[at] != "lube"
         that = texts[at + 1 : at + 2] == ["that"] and ended(texts, at + 2)
+        if verb and at and texts[at - 1] == "to" and (at == 1 or texts[at - 2] in _UNDONE):
+            continue  # "he forgot to grease the pins"
         if verb and (that or texts[at + 1] in _OBJECTS):
             return put_words(tokens, at, at + 1, "lubricate")
         begin = at

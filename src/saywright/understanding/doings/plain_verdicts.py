@@ -5,9 +5,10 @@ The words of the decision give way to those that the grammar knows: not replaced
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import TYPE_CHECKING, Final
 
-from saywright.understanding.doings.roundabout import POINTS, Tokens, ended, names_part, put_words
+from saywright.understanding.doings.roundabout import POINTS, Tokens, ended, put_words
 from saywright.understanding.tokens import BREAK
 
 if TYPE_CHECKING:
@@ -18,6 +19,7 @@ _SIGNS: Final = frozenset(
      "putting", "leave", "leaving", "again"]
 )  # fmt: skip
 _NEW_ONE: Final = (("a", "new", "one"), ("another", "one"), ("another",), ("a", "replacement"), ("one",))
+_UNABLE: Final = frozenset({"did", "can", "could", "had"})  # "he did not fit a new one", "you can't get one"
 _NEEDS: Final = frozenset({"need", "require", "warrant", "deserve", "want"})
 _HAD: Final = frozenset(
     ["buying", "getting", "having", "ordering", "fitting", "have", "buy", "order", "want", "wanting", "get",
@@ -26,37 +28,26 @@ _HAD: Final = frozenset(
 _PERSONS: Final = frozenset(["i", "we", "he", "she", "they", "you", "customer", "owner", "boss", "gaffer"])
 _MAY: Final = frozenset({"can", "could", "will", "should", "may", "might"})
 _STRAIGHT: Final = frozenset({"straight", "right", "just", "all", "both"})
+_ASKS: Final = _MAY | {"would", "do"}
+_CLAUSES: Final = frozenset({BREAK, "and", "so", "but", "then"})
+_UNSURE: Final = frozenset(
+    [("no", "way"), ("no", "chance"), ("no", "one"), ("not", "know"), ("not", "sure"), ("not", "think"),
+     ("not", "see"), ("not", "believe"), ("not", "reckon")]
+)  # fmt: skip
 _BACK_IN: Final = frozenset({"in", "on"})
 _LEADS: Final = frozenset(
-    [
-        BREAK,
-        "and",
-        "so",
-        "then",
-        "i",
-        "we",
-        "will",
-        "can",
-        "would",
-        "could",
-        "to",
-        "just",
-        "but",
-        "may",
-        "might",
-    ]
-)
+    [BREAK, "and", "so", "then", "i", "we", "will", "can", "would", "could", "to", "just", "but", "may",
+     "might"]
+)  # fmt: skip
 _NOT_KEPT: Final = frozenset({"not", "never", "to", "you", "they", "he", "she", "people", "who", "which"})
-_NOT_GOT: Final = frozenset(["to", "you", "they", "can", "could", "did", "would", "he", "she", "not", "will"])
+_NOT_GOT: Final = frozenset(
+    ["to", "i", "we", "you", "they", "can", "could", "did", "would", "he", "she", "not", "will"]
+)  # fmt: skip
 _WANTED: Final = frozenset({"wanted", "needed", "required"})
 _MORE: Final = frozenset(
-    [
-        ("another", "one"),
-        ("another", "of", "those"),
-        ("another", "of", "them"),
-        ("another", "one", "of", "those"),
-    ]
-)
+    [("another", "one"), ("another", "of", "those"), ("another", "of", "them"),
+     ("another", "one", "of", "those")]
+)  # fmt: skip
 _LEFT_REACH: Final = 4  # tokens of what is left as it is
 _STAYS: Final = frozenset({"put", "on", "in"})
 _TWO: Final = {"pair": "both", "two": "both", "both": "both", "lot": "all", "set": "all"}
@@ -103,7 +94,10 @@ def _not_new(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
         person = not _PERSONS.isdisjoint(texts[first:at])
         if texts[at] in _NEEDS and texts[at - 2 : at - 1] and not person:
             return put_words(tokens, at, end, "need", "replacing")
-        wants = texts[at] in {"want", "wanting"} and texts[at + 2] != "new"  # "I don't want another one"
+        has_none = texts[at] == "have" and texts[at - 2] in {"do", "does"}  # "I don't have one"
+        if texts[at] in _HAD and (has_none or texts[at - 2] in _UNABLE):
+            continue  # whether there is one, or what others did
+        wants = texts[at] in {"want", "wanting"} and "new" not in texts[behind:end]  # "don't want another"
         if (texts[at] in _HAD and not wants) or behind > at + 1:
             subject = next((i for i in range(first, at) if texts[i] in _PERSONS), at - 1)
             return put_words(tokens, subject, end, "i", "am", "not", "replacing", "it")
@@ -114,6 +108,7 @@ def _goes_back(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     """ "I'll polish that and it can go back in", "they're going back", while it is stripped: used again."""
     for at in range(2, len(texts)):
         going = texts[at - 1 : at + 1] == ["going", "back"] and texts[at - 2] in {"is", "are"}
+        going = going and not _denied(texts, at)
         if going and ended(texts, at + 1) and not {"not", "when", "before", "until"} & set(texts[:at]):
             return put_words(tokens, at - 2, at + 1, "can", "go", "again")
     for at in range(1, len(texts) - 1):
@@ -122,12 +117,28 @@ def _goes_back(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
         begin = at
         while begin and texts[begin - 1] in _STRAIGHT:
             begin -= 1
-        if not begin or texts[begin - 1] not in _MAY:
+        if not begin or texts[begin - 1] not in _MAY or _denied(texts, begin):
             continue
         end = at + 2 + (texts[at + 2 : at + 3] != [] and texts[at + 2] in _BACK_IN)
         end += texts[end : end + 1] == ["again"]
         if ended(texts, end):
             return put_words(tokens, begin - 1, end, "can", "go", "again")
+    return tokens
+
+
+def _denied(texts: list[str], at: int) -> bool:
+    """ "No way that can go back", "nobody would say it can": it cannot, or nobody knows."""
+    begin = next((i + 1 for i in range(at - 1, -1, -1) if texts[i] in _CLAUSES), 0)
+    clause = texts[begin:at]
+    return "nobody" in clause or any(pair in _UNSURE for pair in pairwise(clause))
+
+
+def _no_way_back(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "It can't go back in": it is not used again, and nothing went in."""
+    for at in range(2, len(texts) - 1):
+        if texts[at : at + 2] == ["go", "back"] and texts[at - 2 : at] in (["can", "not"], ["could", "not"]):
+            end = at + 2 + (texts[at + 2 : at + 3] != [] and texts[at + 2] in _BACK_IN)
+            return put_words(tokens, at, end, "go", "again")
     return tokens
 
 
@@ -137,6 +148,8 @@ def _kept(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
         if texts[at] not in {"use", "keep", "keeping"} or texts[at + 1] not in POINTS:
             continue
         before = texts[at - 1] if at else BREAK
+        if before in {"i", "we"} and at > 1 and texts[at - 2] in _ASKS:
+            continue  # "would I keep it"
         lead = before in _LEADS if texts[at] == "use" else before not in _NOT_KEPT
         if lead and (at + 2 >= len(texts) or texts[at + 2] in {BREAK, "and", "but", "then"}):
             return put_words(tokens, at, at + 2, "use", texts[at + 1], "again")
@@ -179,10 +192,19 @@ def _said_to_leave(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens
         begin = next(persons, None)
         said = begin is not None and not {"says", "said"}.isdisjoint(texts[begin:at])
         rest = texts[at + 1 :]
-        named = names_part(texts, at + 1, len(texts), lexicon) or rest in (["it"], ["them"], ["that"])
-        if begin is not None and said and named and len(rest) <= _LEFT_REACH:
+        left = rest in (["it"], ["them"], ["that"]) or _named_last(texts, at + 1, lexicon)
+        if begin is not None and said and left and len(rest) <= _LEFT_REACH:
             return put_words(tokens, begin, at + 1, "i", "am", "not", "replacing")
     return tokens
+
+
+def _named_last(texts: list[str], begin: int, lexicon: Lexicon) -> bool:
+    """True where what is said from *begin* ends with a part: "the springs", not "the springs to soak"."""
+    found = [(i, lexicon.match(tuple(texts), i)) for i in range(begin, len(texts))]
+    return any(
+        one is not None and bool(one[1].parts or one[1].aliases) and i + one[0] == len(texts)
+        for i, one in found
+    )
 
 
 def _goes_again(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
@@ -204,10 +226,10 @@ def _wanted(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
             begin = at - (texts[at - 1] == "a")
             if begin and ended(texts, at + 3) and texts[begin - 1] not in {"no", "not"}:
                 return put_words(tokens, begin, at + 3, "needs", "a", "new", "one")
-        be = texts[at - 1 : at + 1] in (["will", "be"], ["that", "is"], ["it", "is"])
+        be = texts[at - 1 : at + 1] == ["will", "be"]  # not "that's another one", of what came off
         more = next((n for n in (4, 3, 2) if tuple(texts[at + 1 : at + 1 + n]) in _MORE), 0) if be else 0
         if more and ended(texts, at + 1 + more):
-            return put_words(tokens, at - (texts[at] == "be"), at + 1 + more, "needs", "a", "new", "one")
+            return put_words(tokens, at - 1, at + 1 + more, "needs", "a", "new", "one")
     return tokens
 
 
@@ -222,5 +244,5 @@ def _do_both(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
 
 _FORMS: Final = (
     _said_to_leave, _goes_again, _wanted, _do_both, _not_new, _kept, _allowed,
-    _to_be_done,
+    _to_be_done, _no_way_back,
 )  # fmt: skip
