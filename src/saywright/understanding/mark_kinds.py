@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
-from saywright.understanding.bench_words import PARTICLES
+from saywright.understanding.bench_words import PARTICLES, WORKSHOP
 from saywright.understanding.doings.rides_along import is_on_it_still
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.tags import DEGREES
@@ -12,6 +12,9 @@ from saywright.understanding.wordforms import is_past
 HELPING = DEGREES | {"NEG", "NEED", "DONE", "DECLINE", "COP"}  # tags of helping words
 _PERCEIVED = frozenset({"feel", "see", "hear", "tell", "smell", "catch", "make"})
 _TOLD = frozenset({"COND", "OFF", "ON", "ACT", "MEASURE"})
+_INTO = frozenset({"in", "into", "on", "onto"})
+_TIMES = frozenset({"when", "how", "that", "what"})
+_REACH = 4  # tokens of "in the parts tray"
 _ANEW = frozenset({"again", "thing", "story"})
 
 
@@ -27,13 +30,24 @@ def mark_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> 
         return "WORD"  # "which I can feel with my nail", "as far as I can tell"
     if "RESTORE" in tags and around.texts[following - 1] == "was" and around.names(following).conditions:
         return "WORD"  # "deburred where it was chipped"
-    if "SAME" in tags and _same_work(around, following):
+    elsewhere = "STAGE" in tags and _goes_elsewhere(around, following)
+    if elsewhere or ("SAME" in tags and _same_work(around, following)):
         return "WORD"
     if "NOT_MOVED" in tags and is_on_it_still(around, following):
         return "WORD"
     if "QUESTION" in tags and _exclaims(around, at, following):
         return "BREAK"
     return "WORD" if _done_on_plate(around, at, following) else "MARK"
+
+
+def _goes_elsewhere(around: Around, following: int) -> bool:
+    """ "put it all back in the tray", "it all goes back to when he hit that kerb": nothing is built."""
+    if around.texts[following - 1] != "back":
+        return False  # "going back together in the vice"
+    to, *behind = (*around.texts[following : following + _REACH], "")
+    if to == "to":
+        return not _TIMES.isdisjoint(behind[:1])
+    return to in _INTO and not WORKSHOP.isdisjoint(behind)
 
 
 def asks_too_late(around: Around, at: int, match: tuple[int, Meaning]) -> bool:

@@ -48,11 +48,15 @@ def turned_further(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
     start, end = fact.phrase.start, fact.phrase.end
     measure = fact.phrase.measure
     turned = texts[end : end + 1] in _MORE and measure is not None and measure.unit == "turn"
-    on_top = turned or texts[max(0, start - 1) : start] in _ON_TOP
-    if not on_top or fact.characteristics:
+    if not (turned or is_on_top(texts, start)) or fact.characteristics:
         return False
     sums = (f for f in told.facts if f.kind == "value" and f.phrase.start > end)
     return any("so" in texts[end : f.phrase.start] or "makes" in texts[end : f.phrase.start] for f in sums)
+
+
+def is_on_top(texts: tuple[str, ...], start: int) -> bool:
+    """ "another half", and "back a quarter" alone: so much from where it was."""
+    return texts[max(0, start - 1) : start] in _ON_TOP or (start == 1 and texts[0] == "back")
 
 
 def was_used(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:

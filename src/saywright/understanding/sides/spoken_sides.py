@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from saywright.understanding.bench_words import SOMEBODY, WORKSHOP
 from saywright.understanding.facts import Told
 from saywright.understanding.sides.going_words import KIND_OF
 from saywright.understanding.sides.side_turns import NOT_SAID
@@ -22,18 +23,23 @@ _NOT_NOW = frozenset(
      "until", "till", "was", "were", "had", "did", "would", "could", "should", "if", "when", "who",
      "why", "where", "last", "other", "every", "each", "both", "or", "he", "she", "they", "customer",
      "owner", "probably", "maybe", "might", "may", "guess", "bet", "suppose"]
-)  # fmt: skip
+) | SOMEBODY  # fmt: skip
 _ASKED = frozenset({"what", "how"})  # but for "let's see how the rear one looks"
 _SEEN = frozenset({"see", "look", "looking", "like"})
 _LIKENED = frozenset({"same", "like", "as", "than"})
 _THE_WORK = frozenset({"thing", "job", "again", "drill", "procedure", "routine", "story"})
 _REACH = 4  # tokens before the place
-_LEFT = frozenset({"leave", "leaving", "wait", "back"})  # "I'll come back to the right"
+_LEFT = frozenset(
+    ["leave", "leaving", "wait", "back", "keep", "keeping", "wants", "spare", "lamp", "torch", "light"]
+)  # "I'll come back to the right", "keep the right one handy", "lamp on the right one"
+_WAITS = frozenset({"will", "can", "stays"})  # "right one can stay on the bike"
 _NOUNS = frozenset({"one", "end", "side", "unit", "half", "corner", "bank"})
 _OPENERS = frozenset(
     {BREAK, "right", "now", "and", "at", "on", "the", "to", "up", "in", "this", "is", "then", "here"}
 )
-_GOES = {word for word, kind in KIND_OF.items() if kind in "GLO"}
+# What "goes", "looks" or "came" there is the thing, not who works on it.
+_THINGS_GO = {word for word in KIND_OF if word[-1:] == "s" and word[-2:] != "ss"} | {"came"}
+_GOES = {word for word, kind in KIND_OF.items() if kind in "GLO"} - _THINGS_GO
 _GOES |= {"finally", "lastly", "open", "round"}
 _TELLS_NOTHING = frozenset({"WORD", "BREAK", "LINK"})
 _LEADS_AWAY = frozenset({"for", "from", "of", "with"})  # "look at that for the rear"
@@ -87,8 +93,16 @@ def _last_place(tags: Sequence[Tag], work: Working) -> Tag | None:
     return said[0] if len(said) == 1 else None
 
 
-def _stands_out(tags: Sequence[Tag], place: Tag, texts: Sequence[str]) -> bool:
-    """At the head, or with a noun of its own: not "there's a puddle on the offside"."""
+def _stands_out(tags: Sequence[Tag], place: Tag, texts: tuple[str, ...]) -> bool:
+    """At the head, or with a noun of its own: not "there's a puddle on the offside".
+
+    Nor "the left side of the bench".
+    """
+    end = place.end + (not _NOUNS.isdisjoint(texts[place.end : place.end + 1]))
+    if texts[end : end + 1] == ("of",) and not WORKSHOP.isdisjoint(texts[end + 1 : end + _REACH]):
+        return False
+    if not _WAITS.isdisjoint(texts[end : end + 1]):
+        return False
     led = [text for text in texts[max(0, place.start - _REACH) : place.start + 1] if text != "the"]
     away = led[-2:] if led[-3:-1] != ["on", "with"] else ()  # "I'll get on with the right"
     if not _LEADS_AWAY.isdisjoint(away) or not _LEFT.isdisjoint(led[-3:]):

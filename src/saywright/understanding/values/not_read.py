@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from saywright.flags import FlagKind
 from saywright.quantity import parse_value
 from saywright.sheets.model import Sheet
+from saywright.understanding.doings.beside_doings import is_on_top
 from saywright.understanding.facts import Fact
 from saywright.understanding.quantities.measures import Measure
 from saywright.understanding.values.fitting import Choice
@@ -53,3 +54,8 @@ def is_spanner(work: Working, fact: Fact, best: Choice) -> bool:
     torque = spec is not None and get_unit(spec.unit).kind == "torque" and not fact.characteristics
     plain = measure is not None and measure.unit_said is None and measure.readings[0].value.isdigit()
     return torque and plain and work.texts[fact.phrase.start - 1 : fact.phrase.start] in {("a",), ("an",)}
+
+
+def is_turned_on(work: Working, fact: Fact, best: Choice) -> bool:
+    """ "another quarter turn", "back a quarter": no setting, where the sum is not told."""
+    return best.unit == "turn" and not fact.characteristics and is_on_top(work.texts, fact.phrase.start)

@@ -24,13 +24,9 @@ from saywright.understanding.subjects.parts import Part, resolve, which_flags
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.values.carried_units import able_to, rival_flags, so_placed_too
 from saywright.understanding.values.fitting import Choice, is_approximate
-from saywright.understanding.values.not_read import why_not_read
+from saywright.understanding.values.not_read import is_turned_on, why_not_read
 from saywright.understanding.values.place_taking import named_place
-from saywright.understanding.values.places import (
-    hardly_named,
-    is_licensed,
-    named_fellow,
-)
+from saywright.understanding.values.places import hardly_named, is_licensed, named_fellow
 from saywright.understanding.values.said_again import is_judged_again
 from saywright.understanding.values.shared_heads import share_head
 from saywright.understanding.values.told_apart import told_apart
@@ -65,9 +61,7 @@ class ReadingSettler:
         share_head(self.work, fact)
         measure = fact.phrase.measure
         assert measure is not None  # a value fact is made from a measure
-        if self._is_quantity(fact, measure):
-            return []
-        if replaces is None and self._hedges_last(fact, measure):
+        if self._is_quantity(fact, measure) or (replaces is None and self._hedges_last(fact, measure)):
             return []
         if replaces is None and is_judged_again(self.work, fact, measure):
             self.work.remark(fact.start, fact.end, "told before")
@@ -87,6 +81,9 @@ class ReadingSettler:
                 return []
             if found is not None and self._is_circumstance(fact, found[0]):
                 continue
+            if found is not None and replaces is None and is_turned_on(self.work, fact, found[0]):
+                self._unclear(fact, "turned further, and what it comes to was not said")
+                return []
             if found is None or not (corrects or is_licensed(self.work, self.told, fact, subject, found[0])):
                 placeless = True
                 continue

@@ -33,6 +33,8 @@ _BESIDE = frozenset({Remark, Correction})
 _LEADS_TO_PLACE = frozenset({"at", "on", "by", "near", "towards", "in", "round"})
 _POINTS = frozenset({"the", "this", "that", "one"})
 _PLACES = PLACES_ON_IT - {"way", "lot", "part"}
+_BY_HOW_MUCH = frozenset({"more", "less"})
+_ALONG = frozenset({"further", "higher", "lower"})
 _SET_ASIDE = ("there", "there")
 _ENDS = frozenset({"", "and", "it", "is", "now", "though", "say"})
 _TORQUES = frozenset({"N.m", "lbf.ft", "lbf.in", "kgf.m"})
@@ -40,6 +42,11 @@ _COMES_TO = {("so",), ("makes",)}
 _THAT_IS = {("that", "is"), ("it", "is"), ("now", "it")}
 _TURNED_ON = frozenset({"more", "another", "further", "less", "back", "extra"})
 _STEPS = frozenset({"first", "then", "and", "to", "up", "at", BREAK})
+# Between two values of which only the second holds.
+_ONLY_FURTHER = _ANY | _WAYS | _OFF_IT | frozenset(
+    ["no", "a", "an", "it", "is", "that", "make", "call", "say", "let", "us", "sorry", "well", "maybe",
+     "more", "enough", "quite", "there", "so", "now", "then", "and", "but", "to", "i", "would", BREAK]
+)  # fmt: skip
 _REACH = 3  # utterances back in which the value before stands
 
 
@@ -107,9 +114,18 @@ def _drop_in_one_breath(read: Sequence[Reading], work: Working) -> None:
     told = [(s, fact.phrase) for s in read if (fact := work.said.get(s.id)) is not None]
     phrases = list(dict.fromkeys(phrase for _, phrase in told))
     for one, then in pairwise(phrases):
-        if _goes_further(work.texts[one.end : then.start]):
-            for before in [s for s, phrase in told if phrase is one]:
+        gap = work.texts[one.end : then.start]
+        if _goes_further(gap):
+            for before in [s for s, phrase in told if phrase is one and _may_be_set(s, gap)]:
                 _drop(before, [s for s, phrase in told if phrase is then], work)
+
+
+def _may_be_set(before: Reading, gap: Sequence[str]) -> bool:
+    """True for what is set; while it is as found, where the words between tell nothing else.
+
+    "A bit less where it's worn", "a touch less this end" is read there too.
+    """
+    return before.stage == "as_left" or _ONLY_FURTHER.issuperset(gap)
 
 
 def _drop_steps(read: Sequence[Reading], work: Working) -> None:
@@ -128,14 +144,19 @@ def _drop_steps(read: Sequence[Reading], work: Working) -> None:
 
 
 def _drop_earlier(set_to: Reading, work: Working) -> None:
-    """ "bolts ten newton metres all round" / "they're eleven now": the earlier value no longer holds."""
-    fact = work.said[set_to.id]
+    """ "bolts ten newton metres all round" / "they're eleven now": the earlier value no longer holds.
+
+    "One of them is nine" tells nothing of the others.
+    """
+    fact, part = work.said[set_to.id], work.sheet.get(set_to.component)
+    if set_to.which is None and (part is None or part.count > 1):
+        return
     gone = [
         one.id
         for (key, stage), one in work.before.latest.items()
         if stage == "as_left"
         and (key[0], key[2]) == (set_to.component, reading_key(set_to)[2])
-        and set_to.which in {None, one.which}
+        and set_to.which == one.which
         and one.id not in work.gone
         and parse_value(one.value) != parse_value(set_to.value)
     ]
@@ -231,8 +252,8 @@ def _is_elsewhere(words: Sequence[str]) -> bool:
     """
     said = [word.strip(",.") for word in words]
     for at, pair in enumerate(pairwise(said)):
-        if pair == _SET_ASIDE:
-            return True
+        if pair == _SET_ASIDE or (pair[0] in _BY_HOW_MUCH and pair[1] in _ALONG):
+            return True  # "a bit more further up"
         if pair[0] not in _LEADS_TO_PLACE or pair[1] not in _POINTS:
             continue
         for place in range(at + 2, min(at + 4, len(said))):

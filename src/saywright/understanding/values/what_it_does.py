@@ -52,6 +52,8 @@ def by_what_it_does(work: Working, fact: Fact, components: Sequence[str]) -> lis
     told = {c for s in fact.subjects for c in s.components}
     if told and kind != "pressure":
         return []  # "float weighs seven": by its name
+    if kind == "volume" and not own and any(_fits(work, fact, part) for part in components):
+        return []  # the bolt in hand "took forty"
     if not own and any(key[0] in told for key in able):
         return []  # "needle and seat in, pops at nine": the seat's alone
     found = own or able
@@ -72,6 +74,9 @@ def _is_taken(fact: Fact, texts: Sequence[str]) -> bool:
     few = measure is not None and parse_value(measure.readings[0].value) < _FEW
     if not kinds and (texts[end : end + 1] == ("of",) or few):
         return False  # "took two of us", "took three that"
+    behind = tuple(texts[end : end + 2])
+    if not kinds and behind[:1] == ("to",) and behind != ("to", "the"):
+        return False  # "took twenty to shift"; not "took twenty to the mark"
     return (not kinds or "volume" in kinds) and tuple(texts[end : end + 1]) in _NO_NOUN
 
 
