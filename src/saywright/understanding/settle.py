@@ -9,9 +9,9 @@ from functools import partial
 from saywright.sheets.model import Stage
 from saywright.understanding.aside.photo_talk import told_stage
 from saywright.understanding.conditions.findings import is_finding, is_not_yet, put_findings
+from saywright.understanding.conditions.of_the_whole import is_of_the_whole, put_on_the_whole
 from saywright.understanding.conditions.told_elsewhere import (
     is_done_away,
-    is_of_the_whole,
     is_told_elsewhere,
     of_a_piece,
 )
@@ -122,7 +122,11 @@ class Settler:
         if is_not_yet(self.work, fact):
             self.work.remark(fact.start, fact.end, "not yet moved")
             self.parts(fact)
-        elif condition == "leaking" and is_of_the_whole(fact, self.work.texts):
+        elif (
+            condition == "leaking"
+            and is_of_the_whole(fact, self.work)
+            and not put_on_the_whole(fact, self.work)
+        ):
             self.work.remark(fact.start, fact.end, "of the whole")
         elif is_told_elsewhere(self.told, fact, self.work.texts):
             self.work.covered.append((fact.start, fact.end))

@@ -39,12 +39,6 @@ def is_told_elsewhere(told: Told, fact: Fact, texts: Sequence[str]) -> bool:
     return False
 
 
-def is_of_the_whole(fact: Fact, texts: Sequence[str]) -> bool:
-    """ "bled it through, no leaks anywhere": of all there is, and of no part by itself."""
-    named = any(s.components for s in fact.subjects)
-    return fact.negated and not named and texts[fact.phrase.end : fact.phrase.end + 1] == ("anywhere",)
-
-
 def _is_its_object(told: Told, doing: Fact, fact: Fact, texts: Sequence[str]) -> bool:
     """ "polished that burr out": the fault right behind the pronoun is what was done away with."""
     head, end = fact.phrase.head, doing.phrase.end

@@ -88,7 +88,8 @@ def lost_at(texts: tuple[str, ...]) -> int:
 def is_announced(texts: tuple[str, ...]) -> bool:
     """ "counting it in", "turning it in"; not "let me count that again, it is four and three quarters"."""
     told = not _NUMBERS.isdisjoint(texts[-1:]) and not _TELLS.isdisjoint(texts)
-    return not told and not BEGINS.isdisjoint(texts) and not _ANNOUNCED.isdisjoint(texts)
+    said = not BEGINS.isdisjoint(texts) and not _ANNOUNCED.isdisjoint(texts)
+    return said and not told and "not" not in texts  # "the left I could not count"
 
 
 def tells_to_count(texts: tuple[str, ...]) -> bool:

@@ -16,13 +16,13 @@ _DONE_WITH = frozenset({"scrap", "replace"})
 
 
 def the_bad_one(item: Subject, work: Working) -> Subject:
-    """*item* with the place of the only one that was read beyond a limit, or is to be thrown away."""
+    """*item* with the place of the only one that is to be thrown away, is beyond a limit or is faulty."""
     single = item.count == 1 and not item.which and not item.selector and len(item.components) == 1
     spec = work.sheet.get(item.components[0]) if single else None
     if spec is None or spec.count < 2 or len(spec.positions) != spec.count:
         return item
-    bad = {*_thrown_away(spec, work)} or {*_beyond(spec, work)}
-    return replace(item, which=tuple(bad)) if len(bad) == 1 else item
+    bad = {*_thrown_away(spec, work)} or {*_beyond(spec, work)} or {*_faulty(spec, work)}
+    return replace(item, which=tuple(bad)) if len(bad) == 1 and "" not in bad else item
 
 
 def found_on(item: Subject, phrase: Phrase, work: Working) -> str:
@@ -37,6 +37,12 @@ def _beyond(spec: Component, work: Working) -> Iterator[str]:
     for ((component, which, _), stage), reading in work.latest.items():
         if component == spec.id and which is not None and stage == "as_found" and _is_beyond(spec, reading):
             yield which
+
+
+def _faulty(spec: Component, work: Working) -> Iterator[str]:
+    """The ones of *spec* that a fault was found on; "" where it was not said which has it."""
+    faults = {c.id for c in work.sheet.condition if not c.good}
+    yield from (w or "" for c, w, what, present in work.seen if present and c == spec.id and what in faults)
 
 
 def _is_beyond(spec: Component, reading: Reading) -> bool:

@@ -10,6 +10,7 @@ from saywright.sheets.model import Stage
 from saywright.understanding.conditions.back_to_faults import has_fault, of_that_fault, the_faulty_one
 from saywright.understanding.conditions.verdicts import VERDICTS, is_verdict_on, take_back, verdict
 from saywright.understanding.doings.act_status import status_of
+from saywright.understanding.doings.bad_ones import the_bad_one
 from saywright.understanding.doings.bled import bled_at
 from saywright.understanding.doings.buying import goes_on_buying, put_order
 from saywright.understanding.doings.idle_acts import is_idle
@@ -182,6 +183,8 @@ class DoingSettler:
     def _acted_on(self, fact: Fact, action: str) -> list[Part]:
         """The parts of a doing; what is to be replaced is not the one that was found good."""
         known = self.work.sheet.get_action(action)
+        if known is not None and known.order:
+            fact.subjects = [the_bad_one(one, self.work) for one in fact.subjects]
         parts = self._parts(fact)
         if action != "replace" and (known is None or not known.order):
             return parts
