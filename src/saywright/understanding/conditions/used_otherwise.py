@@ -34,6 +34,7 @@ _CLEANLY: Final = frozenset(
 )
 _RATHER: Final = 3  # tokens of "is sawdust not"
 _MORE: Final = frozenset({"two", "three", "four", "five", "six", "eight"})
+_KEPT_AWAY: Final = frozenset({"fingers", "hands", "face", "eyes", "feet", "stand", "keep", "yourself"})
 _STANDS: Final = frozenset({"standing", "stood"})
 _TOOLS: Final = frozenset(
     ["hands", "hand", "rag", "rags", "cloth", "fingers", "gloves", "glove", "brush", "tray", "paper", "tub",
@@ -49,6 +50,8 @@ def used_otherwise(around: Around, at: int, following: int) -> bool:
         return behind in _AGENTS or around.text(following + 1) == "all"  # "strainer's back dent and all"
     if following - at > 1:
         return word in _UNDER
+    if word == "clear" and not _KEPT_AWAY.isdisjoint(around.texts[max(0, at - 2) : at]):
+        return True  # "keep your fingers clear", "stand clear"
     if word in _SNAPS:
         return behind in _SHUT or (behind == "in" and around.text(following + 1) in {"", BREAK, "place"})
     if word in _STUCK:

@@ -15,6 +15,8 @@ _RUNS = frozenset({"runs", "run", "sits", "rides", "seats", "goes", "rubs", "bea
 _CAME = frozenset(
     {"came", "comes", "come", "pulled", "pulls", "popped", "fell", "dropped", "broke", "peeled"}
 )
+_WILL = frozenset({"will", "would", "can", "could", "should", "must", "shall"})
+_OBJECTS = frozenset({"back", "me", "him", "her", "you", "them", "us", "it", "that"})
 _WHICH_IS = ("which", "is")
 
 
@@ -25,8 +27,18 @@ def is_track(walk: Walk, index: int) -> bool:
     return led and after is not None and after.start == phrase.end and walk.texts[after.start] in _RUNS
 
 
+def _is_verb(walk: Walk, phrase: Phrase) -> bool:
+    """ "they will ring back", "I'll plug it in": what somebody will do, and no ring."""
+    before = walk.texts[max(0, phrase.start - 1) : phrase.start]
+    bare = not phrase.lead and phrase.end - phrase.start == 1
+    behind = walk.texts[phrase.end : phrase.end + 1]
+    return bare and not _WILL.isdisjoint(before) and not _OBJECTS.isdisjoint(behind)
+
+
 def is_by_the_way(walk: Walk, phrase: Phrase) -> bool:
     """ "the starter jet which is the little one": what is named before, told once more by how it looks."""
+    if _is_verb(walk, phrase):
+        return True
     said = subject_of_phrase(phrase) if walk.current and phrase.head and phrase.head.kind == "ONE" else None
     if said is None or walk.texts[max(0, phrase.start - 2) : phrase.start] != _WHICH_IS:
         return False
