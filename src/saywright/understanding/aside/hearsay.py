@@ -9,11 +9,14 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import Final
 
+from saywright.quantity import parse_value
+from saywright.sheets.model import Sheet
 from saywright.understanding.aside.own_clauses import own_begin
 from saywright.understanding.aside.would_be import would_happen
 from saywright.understanding.bench_words import SOURCES
 from saywright.understanding.facts import Fact
 from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.quantities.plausible import is_plausible
 from saywright.understanding.tokens import BREAK
 
 _QUOTES: Final = frozenset(
@@ -73,7 +76,7 @@ _COMPARES: Final = frozenset({"what", "than", "whatever"})
 _OF_PERSONS: Final = frozenset({"is", "was", "makes", "made", "and", "gets", "got", "read", "reads"})
 
 
-def hearsay(fact: Fact, texts: Sequence[str]) -> str:
+def hearsay(fact: Fact, texts: Sequence[str], sheet: Sheet) -> str:
     """Why *fact* only tells of a rule, of what others say or of another time; "" where it does not."""
     if fact.kind == "photo" or _CUES.isdisjoint(texts):
         return ""
@@ -86,7 +89,9 @@ def hearsay(fact: Fact, texts: Sequence[str]) -> str:
     quoted = _ought(before, fact) or (fact.kind in {"value", "finding"} and quotes(before))
     quoted = quoted or (measured and _quoted_behind(texts[fact.phrase.end :]))
     quoted = quoted or (measured and _says_there(before, texts[fact.phrase.end :]))
-    quoted = quoted or (measured and _marked(before, texts[fact.phrase.end :]))
+    quoted = quoted or (
+        measured and _marked(before, texts[fact.phrase.end :]) and not _is_stamped(fact, sheet)
+    )
     if quoted:
         return "quoted limit"
     if _recalled(before) or _of_theirs(before) or _of_older(before) or (measured and _of_a_person(before)):
@@ -206,6 +211,15 @@ def _what_one_does(said: Sequence[str], fact: Fact) -> bool:
     if said[verb] in {"need", "see", "know"} or (said[verb] == "want" and not measured):
         return False
     return not (at and said[at - 1] in {"as", "like", "thank", "if", "what", "tell", "told", "show", "give"})
+
+
+def _is_stamped(fact: Fact, sheet: Sheet) -> bool:
+    """ "Stamped one twenty, I get one thirty": a size that is read off a part; both are told of."""
+    measure = fact.phrase.measure
+    if measure is None or measure.unit_said is not None:
+        return False
+    sizes = [c for part in sheet.component for c in part.characteristic if c.allowed]
+    return any(is_plausible(c, parse_value(r.value)) for c in sizes for r in measure.readings)
 
 
 def _is_done_at(texts: Sequence[str], start: int) -> bool:

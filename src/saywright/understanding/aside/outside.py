@@ -49,7 +49,7 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...], sheet: Sheet) -> str
         reason = _whole(fact, mark, told, texts)
         if reason:
             return reason
-    told_so = hearsay(fact, texts) or ("once believed" if was_believed(fact, texts) else "")
+    told_so = hearsay(fact, texts, sheet) or ("once believed" if was_believed(fact, texts) else "")
     told_so = told_so or ("quoted limit" if ought_to_be(fact, texts, sheet) else "")
     if told_so:
         return told_so

@@ -62,6 +62,8 @@ def costs_so_much(fact: Fact, texts: tuple[str, ...], sheet: Sheet) -> bool:
         return False
     owned = {c for s in new for c in s.components}
     could_be = [c for part in sheet.component if part.id in owned for c in part.characteristic]
+    if any(c.allowed for c in could_be):
+        return False  # "new jet's one thirty" is its size, were it the wrong one
     return bool(owned) and all(
         is_far_out(c, parse_value(r.value)) for c in could_be for r in measure.readings
     )

@@ -5,10 +5,12 @@ from __future__ import annotations
 from typing import Final
 
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _FIRMLY: Final = frozenset({("finger", "tight"), ("hand", "tight"), ("not", "tight")})
 _HARDLY: Final = frozenset({"only", "barely", "hardly", "just", "were", "was", "is", "are"})
+_WAS: Final = frozenset({"was", "were"})
 _PUT: Final = frozenset({"in", "on", "up", "down", "back", "home", "to"})
 _ANY: Final = frozenset({"a", "an", "your", "you"})
 _RUNS: Final = frozenset({"run", "running", "runs", "ran"})
@@ -36,8 +38,8 @@ def _as_put_on(work: Working, told: Told, fact: Fact) -> bool:
     if work.texts[end - 2 : end] not in _FIRMLY or fact.phrase.aux:
         return False
     before = work.texts[max(0, end - 3) : end - 2]
-    if not _HARDLY.isdisjoint(before):
-        return False
+    if not _HARDLY.isdisjoint(before) or not _WAS.isdisjoint(work.texts[max(0, end - 4) : end - 2]):
+        return False  # "the cap was on finger tight": so it was found
     return (
         work.stage == "as_left"
         or not _PUT.isdisjoint(before)
@@ -53,6 +55,8 @@ def _is_pleased(work: Working, told: Told, fact: Fact) -> bool:
         return True
     if words != _ONLY_GOOD or end != len(work.texts):
         return False
+    if start and work.texts[start - 1] == BREAK:
+        start -= 1
     return any(f.kind == "finding" and f.negated and f.phrase.end == start for f in told.facts)
 
 

@@ -17,6 +17,7 @@ from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _MOVES = frozenset({"off", "on"})
+_CLOCK = frozenset({("oclock",), ("o'clock",)})
 _SUMS = frozenset({("that", "is"), ("there", "is"), ("makes", "it"), ("that", "makes")})
 
 
@@ -74,6 +75,8 @@ def _summed(value: Fact, facts: list[Fact], work: Working) -> Fact | None:
     at, measure = value.phrase.start, value.phrase.measure
     if work.texts[at - 2 : at] not in _SUMS or measure is None or measure.unit_said is not None:
         return None
+    if work.texts[value.phrase.end : value.phrase.end + 1] in _CLOCK:
+        return None  # "screws out, that makes it six o'clock"
     before = [f for f in facts if f.kind in _MOVES and f.phrase.end <= at - 2]
     return before[-1] if before and facts.index(before[-1]) + 1 == facts.index(value) else None
 
