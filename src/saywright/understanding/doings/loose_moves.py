@@ -63,8 +63,9 @@ def _is_pushed(work: Working, fact: Fact) -> bool:
     start = fact.phrase.start
     if fact.kind != "on" or work.stage == "as_left":
         return False
-    off = any(work.off.get(c, 0) for s in fact.subjects for c in s.components)
-    return work.texts[start] in _PUSHING and not off
+    named = [c for s in fact.subjects for c in s.components]
+    held = [work.hand.component] if work.hand is not None and not named else []
+    return work.texts[start] in _PUSHING and not any(work.off.get(c, 0) for c in (*named, *held))
 
 
 def _is_plain(work: Working, told: Told, fact: Fact) -> bool:

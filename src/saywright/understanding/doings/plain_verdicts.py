@@ -43,6 +43,7 @@ _NOT_KEPT: Final = frozenset({"not", "never", "to", "you", "they", "he", "she", 
 _NOT_GOT: Final = frozenset(
     ["to", "i", "we", "you", "they", "can", "could", "did", "would", "he", "she", "not", "will"]
 )  # fmt: skip
+_WHETHER: Final = frozenset({"not", "is", "are", "was", "were", "if"})  # "is a new one wanted"
 _WANTED: Final = frozenset({"wanted", "needed", "required"})
 _MORE: Final = frozenset(
     [("another", "one"), ("another", "of", "those"), ("another", "of", "them"),
@@ -151,6 +152,9 @@ def _kept(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
         if before in {"i", "we"} and at > 1 and texts[at - 2] in _ASKS:
             continue  # "would I keep it"
         lead = before in _LEADS if texts[at] == "use" else before not in _NOT_KEPT
+        kept_as = texts[at + 2 : at + 3] == [BREAK] and texts[at + 3 : at + 4] in (["for"], ["as"])
+        if kept_as:
+            continue  # "keep it, for a pattern"
         if lead and (at + 2 >= len(texts) or texts[at + 2] in {BREAK, "and", "but", "then"}):
             return put_words(tokens, at, at + 2, "use", texts[at + 1], "again")
     return tokens
@@ -224,7 +228,9 @@ def _wanted(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
             return put_words(tokens, at, at + 2, "needs", "another")
         if texts[at : at + 2] == ["new", "one"] and texts[at + 2 : at + 3] and texts[at + 2] in _WANTED:
             begin = at - (texts[at - 1] == "a")
-            if begin and ended(texts, at + 3) and texts[begin - 1] not in {"no", "not"}:
+            if begin and ended(texts, at + 3) and texts[begin - 1] == "no":
+                return put_words(tokens, begin - 1, at + 3, "i", "am", "not", "replacing", "it")
+            if begin and ended(texts, at + 3) and texts[begin - 1] not in _WHETHER:
                 return put_words(tokens, begin, at + 3, "needs", "a", "new", "one")
         be = texts[at - 1 : at + 1] == ["will", "be"]  # not "that's another one", of what came off
         more = next((n for n in (4, 3, 2) if tuple(texts[at + 1 : at + 1 + n]) in _MORE), 0) if be else 0
