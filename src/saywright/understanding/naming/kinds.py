@@ -11,7 +11,7 @@ from saywright.understanding.doings.light_verbs import said_as_noun
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.naming.run_members import is_next_member
 from saywright.understanding.naming.value_names import names_no_value
-from saywright.understanding.sides.split_places import goes_on_place
+from saywright.understanding.sides.split_places import goes_on_place, is_right_of
 from saywright.understanding.tags import AGES, DEGREES, Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_ing
@@ -229,6 +229,7 @@ def _position_fits(around: Around, at: int, following: int) -> bool:
         two == ("and", "left")
         or around.text(following) in {"one", "ones", "is", "hand", "side"}
         or "SAME" in names.tags
+        or is_right_of(around, names.positions)
         or bool(names.parts or names.aliases or names.conditions or names.characteristics)
         or following in around.measures
     )

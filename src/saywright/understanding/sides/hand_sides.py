@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 
 from saywright.flags import Flag, FlagKind, flag
@@ -75,6 +75,13 @@ def on_the_side(
     near = said | set(hand.side.split())
     here = tuple(p for p in positions if near.issuperset(p.split()))
     return here or tuple(p for p in positions if (said | hand.side_words).issuperset(p.split()))
+
+
+def many_here(positions: Sequence[str], hand: Hand | None) -> tuple[str, ...]:
+    """Those of *positions* on the side turned to, where there are several and more on the other."""
+    side = set(hand.side.split()) if hand is not None and hand.side is not None and hand.turned else set()
+    here = tuple(p for p in positions if side and side.issubset(p.split()))
+    return here if 1 < len(here) < len(positions) else ()
 
 
 def both_here(component: Component, hand: Hand | None, now: int = -1) -> tuple[str | None, ...]:

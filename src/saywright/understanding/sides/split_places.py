@@ -43,3 +43,12 @@ def _tells_of(said: str, place: str) -> bool:
 
 def _overlap(one: str, other: str) -> bool:
     return not (set(one.split()) - _NOUNS).isdisjoint(other.split())
+
+
+def is_right_of(around: Around, positions: Sequence[str]) -> bool:
+    """ "right inner pistons" where there is a right upper inner one: two words of one place."""
+    if not positions:
+        return False
+    every = [set(place.split()) for part in around.lexicon.sheet.component for place in part.positions]
+    said = [{"right", *place.split()} for place in positions]
+    return any(place.issuperset(words) for place in every for words in said)

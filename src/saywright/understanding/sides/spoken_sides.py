@@ -85,11 +85,14 @@ def _is_not_now(texts: Sequence[str]) -> bool:
 
 
 def _last_place(tags: Sequence[Tag], work: Working) -> Tag | None:
-    """The one place that is named, or the last of two, where the first is the one worked on so far."""
+    """The one place that is named, or the last of two, where the first is the one worked on so far.
+
+    Not so in "front first, then the rear".
+    """
     said = [tag for tag in tags if tag.kind == "MOD" and tag.meaning.positions]
     before = work.before.hand.side if work.before.hand is not None else None
     if len(said) == 2 and before is not None and said[0].meaning.positions == (before,):
-        return said[1]
+        return said[0] if "first" in work.texts[said[0].start : said[1].start] else said[1]
     return said[0] if len(said) == 1 else None
 
 

@@ -11,7 +11,7 @@ from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
 from saywright.understanding.fixed import fixed
 from saywright.understanding.meanings import CharacteristicKey
-from saywright.understanding.sides.hand_sides import both_here, on_the_side, others_here, two_sides
+from saywright.understanding.sides.hand_sides import both_here, many_here, on_the_side, others_here, two_sides
 from saywright.understanding.sides.levels import in_row
 from saywright.understanding.sides.turning import has_side, of_the_side
 from saywright.understanding.subjects.machine_ends import at_the_end
@@ -240,10 +240,11 @@ def whiches_said(
         known = tuple([w for w in some if said.issubset(w.split())] or some)
         each = each_here(subject, known, hand)
         here = each or (() if subject.many else in_row(known, hand) or on_the_side(known, hand, said))
-        if each or (len(known) > 1 and len(here) == 1):
+        plain = subject.many and not each and subject.selector != "all" and subject.count is None
+        here = (many := many_here(known, hand) if plain else ()) or here  # "inners scored", on the left
+        if each or many or (len(known) > 1 and len(here) == 1):
             return here, [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {', '.join(here)}")]
-        every_one = subject.many or subject.selector == "all"  # "four each at the rear"
-        if len(known) > 1 and not every_one and subject.count is None:
+        if len(known) > 1 and not (subject.many or subject.selector == "all") and subject.count is None:
             return (None,), [flag(FlagKind.WHICH_UNCLEAR, f"{component.label}: {', '.join(known)}")]
     if known:
         return known, []

@@ -13,6 +13,7 @@ from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
 from saywright.understanding.naming.sheet_names import component_names
 from saywright.understanding.numbers.words import ORDINALS
+from saywright.understanding.sides.hand_sides import many_here
 from saywright.understanding.subjects.noun_phrases import Subject
 
 _MIDDLE = frozenset({("middle",), ("centre",), ("center",)})
@@ -31,9 +32,13 @@ def pointed_out(subject: Subject, sheet: Sheet, hand: Hand | None, owners: Colle
     held_id = subject.components[0] if subject.components else hand.component if hand else None
     held = sheet.get(held_id)
     elsewhere = _only_there(subject.which, sheet, held, owners) if held and not subject.components else []
-    return (
-        _placed_there(subject, elsewhere) if elsewhere else _pointed_at(subject, sheet, held, words, owners)
-    )
+    if elsewhere:
+        there = _placed_there(subject, elsewhere)
+    else:
+        there = _pointed_at(subject, sheet, held, words, owners)
+    every = not subject.many or subject.selector == "all" or subject.count is not None
+    here = () if every else many_here(there.which, hand)
+    return replace(there, which=here) if here else there
 
 
 def _pointed_at(
@@ -79,14 +84,17 @@ def _only_there(
 ) -> list[Component]:
     """ "gap on the upper left" with the upper thrust bearing in hand: the parts that have such a place.
 
+    So too "left outer ones stuck" with the left caliper in hand: a left outer one is a piston.
     [] where *held* has a place of all these words, or of none of them; with *owners*, only such.
     """
     said = {word for place in which for word in place.split()}
-    if len(which) != 1 or len(said) == 1 or any(said <= set(place.split()) for place in held.positions):
+    if len(said) == 1 or any(said <= set(place.split()) for place in held.positions):
         return []
     if not any(set(place.split()) < said for place in held.positions):
         return []
     placed = [c for c in sheet.component if c.characteristic and c.has_places(which)]
+    if len(which) > 1:
+        placed = [c for c in placed if any(said <= set(place.split()) for place in c.positions)]
     placed = [c for c in placed if c.id in owners] if owners else placed
     alike = [c for c in placed if _kind(c) & _kind(held)]
     return alike if len(alike) == 1 else placed
