@@ -88,6 +88,7 @@ class Lexicon:
     heard: dict[str, str]
     plain: set[str]  # words looked up that are never mended
     like_digits: frozenset[str]  # first words of a characteristic's name that sound like a digit: "free"
+    before_point: frozenset[str]  # "boiling" of a boiling point, behind which "point" is no decimal point
     stations: int  # how many there are, by the parts numbered alike; 0 where there are none
     station_words: frozenset[str]  # what one of them is called: "stage" of "stage one"
     station_heads: Mapping[str, str]  # "delivery" → "valve", where a station's number behind it means that
@@ -175,6 +176,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         called=called,
         stations=count_stations(sheet),
         like_digits=frozenset(HOMOPHONES) & _read_heads(sheet),
+        before_point=_before_point(sheet),
         numbered=frozenset(w for c in sheet.component for w in _words_of_numbered(c)),
         measured=frozenset(
             w for _, c in sheet.characteristics() for n in map(spoken_form, c.names) for w in n[:-1]
@@ -241,6 +243,11 @@ def _units(sheet: Sheet) -> dict[str, tuple[str, ...]]:
 def _words_of_numbered(component: Component) -> Iterable[str]:
     numbered = component.count > 1 and not component.positions
     return (word for name, _ in component_names(component) for word in name) if numbered else ()
+
+
+def _before_point(sheet: Sheet) -> frozenset[str]:
+    names = (spoken_form(name) for _, c in sheet.characteristics() for name in c.names)
+    return frozenset(name[-2] for name in names if len(name) > 1 and name[-1] == "point")
 
 
 def _read_heads(sheet: Sheet) -> set[str]:

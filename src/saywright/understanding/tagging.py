@@ -43,7 +43,7 @@ from saywright.understanding.quantities.edges import (
 from saywright.understanding.quantities.measures import Measure, find_measures
 from saywright.understanding.quantities.ordinals import ordinals_as_values
 from saywright.understanding.quantities.pauses import over_pauses
-from saywright.understanding.quantities.repairs import repaired
+from saywright.understanding.quantities.repairs import named_points, repaired
 from saywright.understanding.second_thoughts.words import turns_at
 from saywright.understanding.sides.numbered_positions import station_word
 from saywright.understanding.sides.position_lists import number_parts
@@ -116,10 +116,11 @@ def tag(
 
 
 def _without_names(words: tuple[str, ...], roll: ToldOff, lexicon: Lexicon) -> tuple[str, ...]:
-    """The words that may be numbers: no roll, no "free" behind a value where the sheet has a free length."""
-    if not roll and not (lexicon.like_digits and lexicon.like_digits & set(words)):
+    """The words that may be numbers: no roll, no "free" of a free length, no boiling "point"."""
+    if not roll and (lexicon.like_digits | lexicon.before_point).isdisjoint(words):
         return words
     last = {at for at, word in enumerate(words) if word in lexicon.like_digits and not _goes_on(words, at)}
+    last |= named_points(words, lexicon.before_point)
     last |= {at for told in roll.values() for at in range(told.start, told.end)}
     last |= {told.start - 1 for told in roll.values() if words[told.start - 1] == "for" and told.start}
     return tuple("" if at in last else word for at, word in enumerate(words))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from saywright.understanding.numbers.ranked import NumberReading, read_number
 from saywright.understanding.numbers.words import CLASSES, TO_TWELVE
@@ -112,3 +113,8 @@ def _inches(first: Measure, then: Measure) -> Measure | None:
     words = then.end - first.start
     reading = NumberReading(f"{whole.value}.{digits}", "decimal_without_point", whole.cost, words)
     return replace(first, readings=(reading,), end=then.end)
+
+
+def named_points(words: Sequence[str], before: frozenset[str]) -> set[int]:
+    """ "boiling point two hundred": each "point" that a name ends with, behind one of *before*."""
+    return {at for at, (noun, word) in enumerate(pairwise(words), 1) if word == "point" and noun in before}
