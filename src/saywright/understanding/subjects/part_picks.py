@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from collections.abc import Set as AbstractSet
 
+from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
 from saywright.understanding.meanings import CharacteristicKey
@@ -133,6 +134,14 @@ def found_so(
     so = {c for c, _, condition, present in seen if present and condition in subject.described}
     found = [c for c in sheet.component if c.id in so and c.count > 1]
     return found if len(found) == 1 else candidates
+
+
+def its_mate(subject: Subject | None, component: Component, hand: Hand | None) -> list[Flag]:
+    """An ask for "its mate's chipped" with the one drive gear in hand, of which there is no other."""
+    if subject is None or subject.selector != "other" or not subject.pronoun:
+        return []
+    held = hand is not None and hand.component == component.id
+    return [flag(FlagKind.PART_AMBIGUOUS, f"{component.label}, or its mate")] if held else []
 
 
 def as_many(

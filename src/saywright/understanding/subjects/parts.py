@@ -22,6 +22,7 @@ from saywright.understanding.subjects.part_picks import (
     count_said,
     each_here,
     found_so,
+    its_mate,
     named_most_after,
     next_on_sheet,
     of_the_same_breath,
@@ -193,7 +194,7 @@ def _whiches(
 ) -> tuple[tuple[str | None, ...], list[Flag]]:
     """Which of several, one entry for each that something is said of."""
     if component.count == 1 and not component.positions:
-        return (None,), []
+        return (None,), its_mate(subject, component, hand)
     held = hand.which if hand is not None and hand.component == component.id else None
     if subject is not None and subject.which:
         return whiches_said(subject, component, hand)
@@ -230,8 +231,7 @@ def whiches_said(
     subject: Subject, component: Component, hand: Hand | None
 ) -> tuple[tuple[str | None, ...], list[Flag]]:
     """Which of several the positions of *subject* name, with what is in hand; an ask where that is open."""
-    every = component.whiches
-    numbered = not component.positions
+    every, numbered = component.whiches, not component.positions
     numbers = {w for w in subject.which if numbered and w.isdigit() and int(w) <= component.count}
     known = tuple(w for w in subject.which if w in every or w in numbers)
     if not known:

@@ -24,8 +24,8 @@ _WISHED: Final = frozenset(
     ["need", "needs", "want", "wants", "should", "could", "would", "must", "if", "might", "try", "not",
      "until", "till", "can", "may", "limit", "ought", "supposed"]
 )  # fmt: skip
-_READS: Final = frozenset({"try", "tried", "check", "checked", "measure", "measured", "read"})
-_READS_IT: Final = _READS | {"it", "that"}
+READS: Final = frozenset({"try", "tried", "check", "checked", "measure", "measured", "read"})
+_READS_IT: Final = READS | {"it", "that"}
 _GAP: Final = 14  # tokens from one value to the next
 _IS: Final = frozenset(
     {("that", "is"), ("it", "is"), ("is", "now"), ("it", "reads"), ("she", "is"), ("they", "are")}
@@ -53,7 +53,7 @@ def _without_reading(gap: tuple[str, ...]) -> tuple[str, ...]:
     for at in range(len(out) - 1, 0, -1):
         if out[at] == "again" and out[at - 1] in _READS_IT:
             out[at - 1] = "it"
-            out[at - 2] = "read" if at > 1 and out[at - 2] in _READS else out[at - 2]
+            out[at - 2] = "read" if at > 1 and out[at - 2] in READS else out[at - 2]
     return tuple(out)
 
 

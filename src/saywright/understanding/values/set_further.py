@@ -18,6 +18,7 @@ from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.statements import Correction, Reading, Remark, Statement
 from saywright.understanding.subjects.noun_phrases import Subject, subject_of_components
 from saywright.understanding.tokens import BREAK
+from saywright.understanding.values.altered import READS
 from saywright.understanding.values.fitting import best_choice
 from saywright.understanding.working import Working
 from saywright.units import get_unit
@@ -41,6 +42,7 @@ _TORQUES = frozenset({"N.m", "lbf.ft", "lbf.in", "kgf.m"})
 _COMES_TO = {("so",), ("makes",)}
 _THAT_IS = {("that", "is"), ("it", "is"), ("now", "it")}
 _TURNED_ON = frozenset({"more", "another", "further", "less", "back", "extra"})
+_COUNTS = frozenset({"count", "counted", "counting"})
 _STEPS = frozenset({"first", "then", "and", "to", "up", "at", BREAK})
 # Between two values of which only the second holds.
 _ONLY_FURTHER = _ANY | _WAYS | _OFF_IT | frozenset(
@@ -146,10 +148,12 @@ def _drop_steps(read: Sequence[Reading], work: Working) -> None:
 def _drop_earlier(set_to: Reading, work: Working) -> None:
     """ "bolts ten newton metres all round" / "they're eleven now": the earlier value no longer holds.
 
-    "One of them is nine" tells nothing of the others.
+    "One of them is nine" tells nothing of the others; "count it again, two and a quarter" is read once more.
     """
     fact, part = work.said[set_to.id], work.sheet.get(set_to.component)
     if set_to.which is None and (part is None or part.count > 1):
+        return
+    if not (READS | _COUNTS).isdisjoint(work.texts[: fact.phrase.start]):
         return
     gone = [
         one.id
