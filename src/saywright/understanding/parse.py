@@ -32,7 +32,7 @@ from saywright.understanding.going_back import going_back
 from saywright.understanding.leftovers import keep_rest
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.loose_ends import settle_rest, turn_stage, withdraw_before, withdrawals
-from saywright.understanding.numbers.doubled import told_apart
+from saywright.understanding.numbers.doubled import begun_again, told_apart
 from saywright.understanding.phrases import Phrase, phrases
 from saywright.understanding.quantities.ordinals import ORDINALS, positions_taken_back
 from saywright.understanding.rewording import as_said, reworded
@@ -122,7 +122,8 @@ def _read(
 
 def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -> None:
     """Make the statements that *tokens* tell; *mended* are those put right by their sound."""
-    tokens = told_apart(tokens, (part.count for part in work.sheet.component)) if not mended else tokens
+    if not mended:
+        tokens = begun_again(told_apart(tokens, (part.count for part in work.sheet.component)))
     sided = work.hand is not None and bool(work.hand.which)
     tokens, way = ways_aside(tokens, work.before.place, sided=sided)
     tokens, work.ages = take_ages(tokens)

@@ -1,8 +1,9 @@
-"""The same number once for each: "forty five forty five and forty five" is a row. Pure."""
+"""The same number said more than once: a row for each, or begun again behind talk. Pure."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 from typing import Final
 
 from saywright.understanding.numbers.words import CLASSES
@@ -10,7 +11,24 @@ from saywright.understanding.tokens import BREAK, Token
 
 _LONGEST: Final = 2  # words of such a number
 _THREE: Final = 3
+_TALK: Final = 7  # tokens at most between a number that broke off and the same begun again
 _LARGE: Final = frozenset({"TENS", "TEEN"})
+
+
+def begun_again(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
+    """ "two point let me wipe it two point eight": the number that broke off at its point is begun again."""
+    texts = [token.text for token in tokens]
+    points = [at for at, text in enumerate(texts) if text == "point"] if texts.count("point") > 1 else []
+    for at, then in pairwise(points):
+        start = at
+        while start and texts[start - 1] in CLASSES:
+            start -= 1
+        said = texts[start:at]
+        again = then - len(said)
+        talk = texts[at + 1 : again]
+        if said and texts[again:then] == said and 0 < len(talk) <= _TALK and CLASSES.keys().isdisjoint(talk):
+            return (*tokens[:start], *tokens[at + 1 :])
+    return tokens
 
 
 def told_apart(tokens: tuple[Token, ...], fitted: Iterable[int]) -> tuple[Token, ...]:
