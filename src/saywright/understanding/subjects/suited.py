@@ -21,6 +21,7 @@ _SOLID: Final = _words(
     "plate bearing bush bushing gear pad shoe disc drum ring seal wheel"
 )
 _FLOAT: Final = _words("float floats")
+_HOLDS: Final = _words("bowl carb carburettor tank chamber body cover reservoir cup")
 # State → what it suits, or does not suit, by the last word of a part's name.
 _SUITS: Final = {"fuel_filled": _FLOAT}
 _NOT: Final = {"blocked": _SOLID, "clear": _SOLID}
@@ -35,8 +36,8 @@ def suited(fact: Fact, work: Working) -> list[Subject]:
     if any(not s.pronoun or s.components or s.other_words or s.unclear for s in fact.subjects):
         return []
     held = work.sheet.get(work.hand.component)
-    if held is None or _can_be(held, state):
-        return []
+    if held is None or _can_be(held, state) or (state in _SUITS and held.names[0].split()[-1] in _HOLDS):
+        return []  # "bowl off, it's full of fuel": no float
     spoken = (part for part in map(work.sheet.get, _spoken_of(work)) if part is not None)
     one = next((part for part in spoken if _can_be(part, state)), None)
     if one is None and state in _SUITS:
