@@ -25,6 +25,7 @@ _SOME_OF: Final = frozenset({"some", "a", "bit", "of", "just", "only", "more", "
 _PACKED: Final = frozenset({"packed", "smeared", "filled", "pack", "it", "them", "both"})
 _GRIND: Final = {"stone": "stoned", "oilstone": "stoned", "file": "stoned", "emery": "polished"}
 _TOOK: Final = frozenset({"took", "taken", "take", "knocked", "knock", "cleaned", "dressed", "rubbed"})
+_NEXT: Final = frozenset({BREAK, "and", "then"})
 _TOOL_REACH: Final = 6  # tokens from "off with" to the tool
 
 
@@ -47,7 +48,9 @@ def _ground_off(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
             continue
         reach = range(at + 2, min(len(texts), at + _TOOL_REACH))
         tool = next((i for i in reach if texts[i] in _GRIND), None)
-        if tool is not None and texts[at - 2] in _TOOK:
+        if tool is None or not _NEXT.isdisjoint(texts[at + 2 : tool]):
+            continue  # "took it off with the hub, file it later"
+        if texts[at - 2] in _TOOK:
             return put_words(tokens, at - 2, tool + 1, _GRIND[texts[tool]], texts[at - 1])
     return tokens
 

@@ -163,7 +163,8 @@ def _kept(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
 def _allowed(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     """ "The left one's allowed to stay": it can. "It stays on", "stays put": it stays."""
     for at in range(1, len(texts)):
-        if texts[at : at + 2] == ["allowed", "to"] and texts[at - 1] in {"is", "are"}:
+        allowed = texts[at : at + 2] == ["allowed", "to"] and texts[at - 1] in {"is", "are"}
+        if allowed and texts[at + 2 : at + 3] != ["be"]:  # not "it's allowed to be ten", the limit
             return put_words(tokens, at - 1, at + 2, "can")
         stays = texts[at - 1] in {"stays", "stay"} and texts[at] in _STAYS
         if stays and ended(texts, at + 1):
