@@ -26,7 +26,7 @@ def begun_again(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
         said = texts[start:at]
         again = then - len(said)
         talk = texts[at + 1 : again]
-        if said and texts[again:then] == said and 0 < len(talk) <= _TALK and CLASSES.keys().isdisjoint(talk):
+        if said and texts[again:then] == said and 1 < len(talk) <= _TALK and CLASSES.keys().isdisjoint(talk):
             return (*tokens[:start], *tokens[at + 1 :])
     return tokens
 
