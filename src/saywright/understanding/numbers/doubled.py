@@ -6,12 +6,13 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from typing import Final
 
-from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.numbers.words import CLASSES, OH
 from saywright.understanding.tokens import BREAK, Token
 
 _LONGEST: Final = 2  # words of such a number
 _THREE: Final = 3
 _TALK: Final = 7  # tokens at most between a number that broke off and the same begun again
+_NO_TALK: Final = frozenset(CLASSES) | OH | {"or", "to", "and"}  # "eight point oh something, or …"
 _LARGE: Final = frozenset({"TENS", "TEEN"})
 
 
@@ -26,7 +27,7 @@ def begun_again(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
         said = texts[start:at]
         again = then - len(said)
         talk = texts[at + 1 : again]
-        if said and texts[again:then] == said and 1 < len(talk) <= _TALK and CLASSES.keys().isdisjoint(talk):
+        if said and texts[again:then] == said and 1 < len(talk) <= _TALK and _NO_TALK.isdisjoint(talk):
             return (*tokens[:start], *tokens[at + 1 :])
     return tokens
 
