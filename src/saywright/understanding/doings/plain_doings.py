@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from saywright.understanding.doings.roundabout import POINTS, Tokens, ended, put_words
+from saywright.understanding.doings.roundabout import POINTS, Tokens, ended, put_plainly, put_words
 from saywright.understanding.doings.with_stuff import KINDS
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.tokens import BREAK
@@ -31,14 +31,7 @@ _TOOL_REACH: Final = 6  # tokens from "off with" to the tool
 
 def plain_doings(tokens: Tokens, lexicon: Lexicon) -> Tokens:
     """*tokens* with plain words for what was done to a part."""
-    texts = [token.text for token in tokens]
-    if _SIGNS.isdisjoint(texts):
-        return tokens
-    for put_plainly in (_ground_off, _tang_bent, _greasing):
-        plain = put_plainly(tokens, texts, lexicon)
-        if plain is not tokens:
-            tokens, texts = plain, [token.text for token in plain]
-    return tokens
+    return put_plainly(tokens, _SIGNS, (_ground_off, _tang_bent, _greasing), lexicon)
 
 
 def _ground_off(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:

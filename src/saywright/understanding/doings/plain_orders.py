@@ -27,6 +27,7 @@ from saywright.understanding.doings.roundabout import (
     ended,
     names_part,
     ordered,
+    put_plainly,
 )
 from saywright.understanding.tokens import BREAK
 
@@ -55,14 +56,8 @@ def plain_orders(tokens: Tokens, lexicon: Lexicon, *, building: bool) -> Tokens:
 
     While the job goes back together (*building*) "I'll get a screw in" fits one.
     """
-    texts = [token.text for token in tokens]
-    if _SIGNS.isdisjoint(texts):
-        return tokens
-    for put_plainly in _FORMS if building else (*_FORMS, _got_in):
-        plain = put_plainly(tokens, texts, lexicon)
-        if plain is not tokens:
-            tokens, texts = plain, [token.text for token in plain]
-    return tokens
+    forms = _FORMS if building else (*_FORMS, _got_in)
+    return put_plainly(tokens, _SIGNS, forms, lexicon)
 
 
 def _to_get_in(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:

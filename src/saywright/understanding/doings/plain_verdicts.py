@@ -8,7 +8,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING, Final
 
-from saywright.understanding.doings.roundabout import POINTS, Tokens, ended, put_words
+from saywright.understanding.doings.roundabout import POINTS, Tokens, ended, put_plainly, put_words
 from saywright.understanding.tokens import BREAK
 
 if TYPE_CHECKING:
@@ -56,14 +56,8 @@ _TWO: Final = {"pair": "both", "two": "both", "both": "both", "lot": "all", "set
 
 def plain_verdicts(tokens: Tokens, lexicon: Lexicon, *, building: bool) -> Tokens:
     """*tokens* with plain words for what is decided; parts go back in while it is built (*building*)."""
-    texts = [token.text for token in tokens]
-    if _SIGNS.isdisjoint(texts):
-        return tokens
-    for put_plainly in _FORMS if building else (*_FORMS, _goes_back):
-        plain = put_plainly(tokens, texts, lexicon)
-        if plain is not tokens:
-            tokens, texts = plain, [token.text for token in plain]
-    return tokens
+    forms = _FORMS if building else (*_FORMS, _goes_back)
+    return put_plainly(tokens, _SIGNS, forms, lexicon)
 
 
 def _behind_new_one(texts: list[str], at: int) -> int:

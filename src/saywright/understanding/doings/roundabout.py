@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from saywright.understanding.lexicon import Lexicon
 
 Tokens = tuple[Token, ...]
+Form = Callable[[Tokens, list[str], "Lexicon"], Tokens]  # of a way to say it: the plain words, or the same
 
 PUT: Final = frozenset(
     ["put", "stick", "pop", "add", "chuck", "whack", "bung", "sling", "throw", "get", "write", "jot", "have",
@@ -34,6 +35,18 @@ _ENDS: Final = frozenset(
 )
 NOT: Final = frozenset({"not", "no", "never", "nothing", "what", "whether", "if", "tried", "trying", "?"})
 REACH: Final = 16  # tokens from the verb to the list
+
+
+def put_plainly(tokens: Tokens, signs: frozenset[str], forms: Iterable[Form], lexicon: Lexicon) -> Tokens:
+    """*tokens* as each of *forms* puts them, in turn, where one of the words *signs* is said."""
+    texts = [token.text for token in tokens]
+    if signs.isdisjoint(texts):
+        return tokens
+    for form in forms:
+        plain = form(tokens, texts, lexicon)
+        if plain is not tokens:
+            tokens, texts = plain, [token.text for token in plain]
+    return tokens
 
 
 def names_part(texts: Sequence[str], start: int, end: int, lexicon: Lexicon) -> bool:
