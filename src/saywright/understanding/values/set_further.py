@@ -38,6 +38,7 @@ _BY_HOW_MUCH = frozenset({"more", "less"})
 _ALONG = frozenset({"further", "higher", "lower"})
 _SET_ASIDE = ("there", "there")
 _ENDS = frozenset({"", "and", "it", "is", "now", "though", "say"})
+_ANEW = frozenset({"now", "again"})
 _TORQUES = frozenset({"N.m", "lbf.ft", "lbf.in", "kgf.m"})
 _COMES_TO = {("so",), ("makes",)}
 _THAT_IS = {("that", "is"), ("it", "is"), ("now", "it")}
@@ -97,7 +98,7 @@ def drop_on_the_way(work: Working) -> None:
     if not told:
         return
     for set_to in new:
-        if _is_set(set_to) and set_to.id in work.said and not set_to.asks:
+        if _is_set(set_to) and set_to.id in work.said and not set_to.asks and _is_the_same(set_to, work):
             _drop_earlier(set_to, work)
     for before in _being_set(work, told[0].phrase.start):
         _drop(before, new, work)
@@ -143,6 +144,15 @@ def _drop_steps(read: Sequence[Reading], work: Working) -> None:
                 last = next((s for s in after if reading_key(s) == reading_key(before)), None)
                 if last is not None and parse_value(before.value) < parse_value(last.value):
                     _drop(before, after, work)
+
+
+def _is_the_same(set_to: Reading, work: Working) -> bool:
+    """False where others may be meant: bolts that are only counted, and of which each side has some."""
+    spec = work.sheet.get(set_to.component)
+    if spec is None or spec.count < 2 or spec.positions:
+        return True
+    sided = work.hand is not None and work.hand.side is not None
+    return not sided and not _ANEW.isdisjoint(work.texts) and work.lexicon.positions.isdisjoint(work.texts)
 
 
 def _drop_earlier(set_to: Reading, work: Working) -> None:
