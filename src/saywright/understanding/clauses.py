@@ -184,6 +184,8 @@ def _put_word(walk: Walk, phrase: Phrase) -> None:
         return  # "goes back in the rear": its verb has it
     if "ONE" in phrase.tags and walk.current:
         one_of_them(walk)
+    if "so" in walk.texts[phrase.start : phrase.end]:
+        walk.glue -= {"PREP", "WHERE", "BESIDE"}  # "cracked by the ferrule, so we need a new one"
     walk.glue.add("WORD")
     there_is = walk.texts[phrase.start : phrase.end + 1] in {("there", "is"), ("there", "are")}
     if there_is or (not phrase.tags and is_past(walk.texts[phrase.start])):

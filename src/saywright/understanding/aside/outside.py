@@ -13,7 +13,7 @@ from saywright.understanding.aside.believed import ought_to_be, was_believed
 from saywright.understanding.aside.hearsay import hearsay
 from saywright.understanding.aside.not_moved import movement_outside
 from saywright.understanding.aside.outside_numbers import TIMES_DONE, number_outside
-from saywright.understanding.aside.own_clauses import beyond_limit, in_reason
+from saywright.understanding.aside.own_clauses import beyond_limit, in_reason, is_only_when, is_upon_it
 from saywright.understanding.aside.prices import costs_so_much, is_paid_for
 from saywright.understanding.bench_words import IS, SOMEBODY
 from saywright.understanding.facts import Fact, Mark, Told
@@ -99,7 +99,7 @@ def _whole(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
         and (mark.segment == fact.segment or mark.start < fact.start)
         and not _set_apart(mark, fact, told)
         and not (_told_to_do(mark, fact, texts) or _answered(mark, fact, texts))
-        and not in_reason(mark, fact, texts)
+        and not (in_reason(mark, fact, texts) or is_only_when(mark, fact, texts))
         and _SOMEBODY.isdisjoint(texts[fact.phrase.end : mark.start])
     ):
         return "another job or time"
@@ -166,6 +166,8 @@ def _is_rule(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
     opens = [m for m in told.marks if "LIMIT" in m.tags and m.end <= fact.phrase.start]
     if _quoted_before(fact, texts):
         return True
+    if opens and is_upon_it(opens[-1], fact, texts):
+        return False
     if not opens or texts[opens[-1].start] not in {"any", "anything", "owt"}:
         return False
     between = [f for f in told.facts if opens[-1].end <= f.phrase.start < fact.phrase.start]

@@ -32,6 +32,10 @@ _RULES: Final = frozenset(
 )  # fmt: skip
 _UP_TO: Final = frozenset({"up", "down", "out", "in", "back"})  # "pulled up to two hundred"
 _SETS: Final = frozenset({"came", "comes", "works", "worked", "turned"})
+_DAYS: Final = frozenset(
+    ["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "tomorrow", "week"]
+)
+_WHEN: Final = frozenset({"before", "until", "till", "by", "for", "on", "next", "this"})
 _GIVES: Final = frozenset({"when", "where", "while", "whereas", "with", "against", "which"})
 
 
@@ -86,3 +90,20 @@ def in_reason(mark: Mark, fact: Fact, texts: Sequence[str]) -> bool:
     """ "… I've gone up to a thirty eight since the last owner drilled it": only why it was done."""
     between = texts[fact.phrase.end : mark.start]
     return fact.phrase.end <= mark.start and not _REASONS.isdisjoint(between)
+
+
+def is_only_when(mark: Mark, fact: Fact, texts: Sequence[str]) -> bool:
+    """ "I'm not changing that before Sunday", "I'll clean it tomorrow": when it is to be done, or not."""
+    said = texts[mark.start : mark.end]
+    ours = not _SELF.isdisjoint(texts[fact.phrase.start : fact.phrase.end]) or not _SELF.isdisjoint(
+        texts[max(0, fact.phrase.start - 2) : fact.phrase.start]
+    )
+    if fact.kind != "doing" or not ours or mark.start < fact.phrase.end or said[-1] not in _DAYS:
+        return False
+    return "DONE" not in fact.aux and (said[-1] in {"tomorrow", "week"} or texts[mark.start - 1] in _WHEN)
+
+
+def is_upon_it(mark: Mark, fact: Fact, texts: Sequence[str]) -> bool:
+    """ "anything over three has to go, so we replace the fluid": what is done by the rule told before."""
+    between = texts[mark.end : fact.phrase.start + 1]
+    return any(one == "so" and who in _SELF | {"that", "this"} for one, who in pairwise(between))

@@ -19,6 +19,7 @@ _WILL = frozenset({"will", "must", "should", "can", "may"})
 _AS_A_RULE = frozenset({"always", "invariably", "routinely"})
 _AWAITED = frozenset({"once", "until", "till"})
 _HAVE = frozenset({"has", "have"})
+_DROP = frozenset({"drop", "chuck", "pop", "stick", "bung", "shove", "dunk"})  # "drop the body in the dip"
 _BINS = frozenset({"bin", "skip", "scrap"})
 _WENT = frozenset({"went", "been", "put", "gone", "is", "are", "dropped", "chucked", "popped", "was", "were"})
 _CAN = frozenset({"can", "will", "should", "may", "would", "not"})
@@ -119,7 +120,12 @@ def _by_place(texts: Sequence[str], start: int, *, order: bool) -> Status:
         and _WENT.isdisjoint(texts[max(0, start - 2) : start])
     )
     bath = bath or (texts[start] == "out" and bool(before & {"when", "once", "until", "till"}))
-    if texts[start] == "for" or bath or before & _AHEAD or (order and before & {"put", "putting", "stick"}):
+    if (
+        texts[start] == "for"
+        or bath
+        or before & (_AHEAD | _DROP)
+        or (order and before & {"put", "putting", "stick"})
+    ):
         return "proposed"
     if order and texts[start : start + 3] == ("on", "the", "order"):
         return "done" if before & {"is", "are", "been"} else "proposed"

@@ -15,14 +15,37 @@ from saywright.understanding.working import Working
 _DONE_WITH = frozenset({"scrap", "replace"})
 
 
-def the_bad_one(item: Subject, work: Working) -> Subject:
-    """*item* with the place of the only one that is to be thrown away, is beyond a limit or is faulty."""
-    single = item.count == 1 and not item.which and not item.selector and len(item.components) == 1
-    spec = work.sheet.get(item.components[0]) if single else None
-    if spec is None or spec.count < 2 or len(spec.positions) != spec.count:
+def the_bad_one(item: Subject, work: Working, *, bought: bool = True) -> Subject:
+    """*item* with the place of the only one that is to be thrown away, is beyond a limit or is faulty.
+
+    "A spindle", "one upper spring", "the one pin": a single one, told of several. "Order one" is one of
+    what is in hand, and the one in hand where that is one of several. What is *bought* needs no number: "a
+    spindle" is no more than one.
+    """
+    held = work.hand is not None and work.hand.which is not None and work.hand.component in item.components
+    alone = item.count == 1 or (bought and item.count is None and not (item.many or item.pronoun or held))
+    if not alone or item.selector or item.described:
+        return item
+    if not item.components:
+        return _in_hand(item, work) if item.pronoun and item.count == 1 and not item.which else item
+    spec = work.sheet.get(item.components[0]) if len(item.components) == 1 else None
+    if spec is None or spec.count < 2 or item.which in {(one,) for one in spec.whiches}:
         return item
     bad = {*_thrown_away(spec, work)} or {*_beyond(spec, work)} or {*_faulty(spec, work)}
-    return replace(item, which=tuple(bad)) if len(bad) == 1 and "" not in bad else item
+    if "" in bad:
+        return item
+    said = {word for which in item.which for word in which.split()}
+    bad = {which for which in bad if said <= set(which.split())}
+    return replace(item, which=tuple(bad)) if len(bad) == 1 else item
+
+
+def _in_hand(item: Subject, work: Working) -> Subject:
+    """ "pressed that one out, order one": that one."""
+    held = work.hand
+    spec = work.sheet.get(held.component) if held is not None else None
+    if held is None or spec is None or not spec.positions:
+        return item
+    return replace(item, which=(held.which,)) if held.which in spec.positions else item
 
 
 def found_on(item: Subject, phrase: Phrase, work: Working) -> str:

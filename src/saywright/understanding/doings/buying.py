@@ -49,9 +49,9 @@ class BuyList:
 
 
 def goes_on_buying(work: Working) -> bool:
-    """True where a list was told right before, or before one remark: "eighty quid that lot"."""
+    """True where a list was told right before, or before an aside: "eighty quid that lot", "not the left"."""
     for group in reversed(work.before.recent[-2:]):
-        if not _TALK.issuperset(map(type, group)):
+        if not all(type(s) in _TALK or (type(s) is ActionNote and s.status == "declined") for s in group):
             return is_buying(group, work)
     return False
 

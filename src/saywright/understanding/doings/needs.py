@@ -17,7 +17,7 @@ _THAT_IS = frozenset({("that", "is"), ("it", "is")})
 _SO_THEY_ARE = frozenset({("so", "those", "are"), ("so", "they", "are"), ("so", "these", "are")})
 _WANTING = frozenset({"need", "needs", "want", "wants", "with", "use"})  # "could do with a", "could use a"
 _OPENERS = frozenset({"so", "right", "okay", "well", "and", "that", "is", "a", BREAK})
-_ENDS = frozenset({(), ("then",), ("please",), ("i", "think"), ("there",)})
+_ENDS = frozenset({(), ("then",), ("please",), ("i", "think"), ("there",), ("on", "that", "side")})
 _LEADS_TO_NEW = frozenset(
     ["with", "like", "as", "than", "no", "not", "the", "for", "of", "on", "in", "by", "was", "were", "from",
      "is", "are", "needs", "need", "wants", "want"]
@@ -97,6 +97,8 @@ def new_alone(walk: Walk, index: int) -> bool:
     if _OPENERS.issuperset(before):
         one = phrase.head is not None and phrase.head.kind == "ONE"
         return one or texts[phrase.end :] == ("then",)  # "new hose" alone may be one that goes in
+    if before[-1] == "so":
+        return True  # "twenty eight seven's the limit so new cylinder"
     last = walk.last
     found = last is not None and last.kind == "finding" and not (last.negated or walk.waiting or walk.claims)
     return found and before[-1] not in _LEADS_TO_NEW and not walk.glue & {"DECLINE", "OR"}

@@ -184,7 +184,7 @@ class DoingSettler:
         """The parts of a doing; what is to be replaced is not the one that was found good."""
         known = self.work.sheet.get_action(action)
         if known is not None and known.order:
-            fact.subjects = [the_bad_one(one, self.work) for one in fact.subjects]
+            fact.subjects = [the_bad_one(one, self.work, bought=action != "replace") for one in fact.subjects]
         parts = self._parts(fact)
         if action != "replace" and (known is None or not known.order):
             return parts

@@ -66,10 +66,10 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
     if sits_in_it(walk, index) or _is_taken(walk, index, said):
         return
     several, subject = _all_before(walk, said), _completed(walk, index, said)
-    if walk.claims:
+    if walk.claims and not alone:
         _satisfy_claims(walk, subject)
         move_on(walk, subject)
-    elif walk.waiting and _waited_for(walk, index, subject):
+    elif walk.waiting and not alone and _waited_for(walk, index, subject):
         for fact in walk.waiting:
             walk.take(fact, [subject])
         walk.extendable = walk.waiting

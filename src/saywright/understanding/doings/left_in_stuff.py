@@ -1,0 +1,119 @@
+""" "That can sit in the jar overnight", "it's had an hour in paraffin": soaked, in plain words. Pure.
+
+What a part is left in soaks it: a stuff that loosens or cleans, or any jar where it is told how long.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from saywright.understanding.doings.roundabout import POINTS, Tokens, put_words
+from saywright.understanding.meanings import NOTHING
+from saywright.understanding.tokens import BREAK
+
+if TYPE_CHECKING:
+    from saywright.understanding.lexicon import Lexicon
+
+IN_STUFF: Final = frozenset({"in", "into", "sonic"})
+_STUFFS: Final = (
+    ("penetrating", "oil"), ("carb", "cleaner"), ("brake", "cleaner"), ("white", "spirit"), ("hot", "water"),
+    ("soapy", "water"), ("rust", "remover"), ("citric", "acid"), ("vinegar",), ("paraffin",), ("petrol",),
+    ("gasoline",), ("kerosene",), ("diesel",), ("thinners",), ("thinner",), ("meths",), ("acetone",),
+    ("solvent",), ("degreaser",), ("turps",), ("cleaner",), ("dip",),
+)  # fmt: skip
+_JARS: Final = (("jar",), ("pot",), ("tub",), ("bucket",), ("tin",), ("jug",), ("beaker",), ("bath",))
+_LONG: Final = frozenset(
+    ["overnight", "night", "hour", "hours", "minutes", "minute", "day", "days", "while", "morning", "weekend"]
+)
+_TIME: Final = _LONG | frozenset(
+    ["a", "an", "his", "her", "its", "their", "one", "two", "three", "five", "ten", "fifteen", "twenty",
+     "thirty", "half", "couple", "of", "good", "few", "another", "about", "over", "all", "whole", "long"]
+)  # fmt: skip
+_COLOURS: Final = frozenset(
+    ["the", "a", "some", "that", "warm", "hot", "neat", "old", "fresh", "clean", "my"]
+)
+_GO: Final = frozenset({"sit", "stand", "go", "goes", "stay", "stays", "lie", "live", "sits", "stands"})
+_WENT: Final = frozenset({"sat", "stood", "stayed", "been", "had", "spent", "lain"})
+_PUT: Final = frozenset({"drop", "chuck", "stick", "pop", "bung", "dump", "throw", "leave", "sling", "dunk"})
+_PUT_SO: Final = frozenset(
+    {"dropped", "chucked", "stuck", "popped", "bunged", "dumped", "threw", "left", "slung", "dunked"}
+)
+_MAY: Final = frozenset(
+    {"can", "could", "will", "would", "should", "to", "needs", "need", "just", "is", "are"}
+)
+_HAS: Final = frozenset({"is", "are", "has", "have"})
+_NOT: Final = frozenset({"not", "never", "was", "were", "if", "somebody", "found", "when", "no", "had"})
+_OTHERS: Final = frozenset({"he", "she", "they"})
+_REACH: Final = 6  # tokens between the verb and what it is left in
+
+
+def left_in_stuff(tokens: Tokens, lexicon: Lexicon) -> Tokens:
+    """*tokens* with the plain word for what is left in something, or was."""
+    texts = [token.text for token in tokens]
+    if IN_STUFF.isdisjoint(texts):
+        return tokens
+    if "sonic" in texts:
+        tokens = _in_ultrasonic(tokens, texts, lexicon)
+    texts = [token.text for token in tokens]
+    if not lexicon.table.get(("soak",), NOTHING).acts:
+        return tokens
+    for at, text in enumerate(texts):
+        end = _behind_stuff(texts, at, lexicon) if at and text in {"in", "into"} else 0
+        if end:
+            return _plainly(tokens, texts, at, end)
+    return tokens
+
+
+def _in_ultrasonic(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
+    """ "In the ultra sonic", "in the sonic tank": in the ultrasonic."""
+    at = texts.index("sonic")
+    begin = at - (texts[max(0, at - 1)] == "ultra")
+    if texts[max(0, begin - 1)] != "the" or not lexicon.table.get(("in", "the", "ultrasonic"), NOTHING).acts:
+        return tokens
+    end = at + 1 + (texts[at + 1 : at + 2] != [] and texts[at + 1] in {"tank", "bath", "cleaner", "machine"})
+    return put_words(tokens, begin, end, "ultrasonic")
+
+
+def _behind_stuff(texts: list[str], at: int, lexicon: Lexicon) -> int:
+    """The token behind the stuff that follows "in" at *at*; 0 where none does."""
+    begin = at + 1
+    jars = {(*one, "of") for one in _JARS}
+    while begin < len(texts) and (texts[begin] in _COLOURS or tuple(texts[begin : begin + 2]) in jars):
+        begin += 1 + (texts[begin] not in _COLOURS)
+    for kinds in (_STUFFS, _JARS):
+        said = next((one for one in kinds if tuple(texts[begin : begin + len(one)]) == one), None)
+        if said is None or lexicon.table.get(said, NOTHING).parts:
+            continue
+        if tuple(texts[at : begin + len(said)]) in lexicon.table or (
+            kinds is _JARS and _LONG.isdisjoint(texts)
+        ):
+            return 0  # the sheet, or the grammar, has a word for it
+        return begin + len(said)
+    return 0
+
+
+def _plainly(tokens: Tokens, texts: list[str], at: int, end: int) -> Tokens:
+    """ "X can sit in paraffin" → "X needs soaking"; "left it in paraffin" → "soaked it"."""
+    verbs = _GO | _WENT | _PUT | _PUT_SO
+    reach = range(at - 1, max(-1, at - 1 - _REACH), -1)
+    verb = next((i for i in reach if texts[i] in verbs), None)
+    if verb is None or BREAK in texts[verb:at] or not _NOT.isdisjoint(texts[max(0, verb - 3) : verb]):
+        return tokens
+    said, between = texts[verb], texts[verb + 1 : at]
+    if said in _GO | _WENT:
+        found_so = said in _WENT and _LONG.isdisjoint(texts) and "since" not in texts
+        if found_so or not _TIME.issuperset(between):
+            return tokens  # "seal's been in diesel, so it's gone soft"
+        begin = verb
+        while begin and texts[begin - 1] in (_MAY if said in _GO else _HAS):
+            begin -= 1
+        words = ("needs", "soaking") if said in _GO else ("has", "been", "soaked")
+        return put_words(tokens, begin, end, *words) if begin else tokens
+    if (
+        not between
+        or not _OTHERS.isdisjoint(texts[max(0, verb - 2) : verb])
+        or between[0] not in POINTS | {"the", "both", "all", "these"}
+    ):
+        return tokens
+    past = said in _PUT_SO
+    return put_words((*tokens[:at], *tokens[end:]), verb, verb + 1, "soaked" if past else "soak")
