@@ -75,6 +75,7 @@ from saywright.understanding.values.named_places import take_places
 from saywright.understanding.values.once_more import mark_repeats, put_twice
 from saywright.understanding.values.places_here import places_here
 from saywright.understanding.values.set_further import drop_on_the_way, mark_set_further
+from saywright.understanding.values.twice_in_doubt import leave_open
 from saywright.understanding.values.two_places import doubt_between_places
 from saywright.understanding.values.two_ways import ways_aside
 from saywright.understanding.values.value_rows import number_rows
@@ -235,6 +236,7 @@ def _second_thoughts(tags: tuple[Tag, ...], told: Told, work: Working) -> None:
         doubt_between_places(work)
         put_twice(work)
         drop_on_the_way(work)
+        leave_open(work)
     if work.stage != "as_left" and going_back(work):
         work.stage = "as_left"
 
