@@ -31,9 +31,13 @@ def told_before(work: Working, told: Told, said: Found) -> bool:
 def said_with_it(work: Working, fact: Fact, said: Found) -> bool:
     """ "Blocked, no daylight", "blocked with fluff": the block is told, and what it is of or shows by.
 
-    What does not want to move and is seized is no more than seized.
+    "Can't see any light through it, that's blocked" is no more than blocked, and
+    what does not want to move and is seized no more than seized.
     """
     component, which, condition, present = said
+    if condition == "blocked" and present:
+        _give_way(work, said_already(work, (component, which, "clear", False)))
+        return False
     if condition == "seized" and present:
         _give_way(work, said_already(work, (component, which, "sticking", True)))
         return False

@@ -132,8 +132,8 @@ def _begins_name(texts: Sequence[str], spot: Spot, parts: Mapping[Name, Meaning]
 
 def _only_named(texts: Sequence[str], spot: Spot, words: Container[str]) -> bool:
     """True where nothing but names stands before the place, and nothing behind it."""
-    if not HESITATIONS.issuperset(texts[spot.end :]):
-        return False
+    if not HESITATIONS.issuperset(texts[spot.end :]) or "be" in texts:
+        return False  # "I've to be out of here at three"
     return all((t in words or t in PLACE_TALK) and not _is_number(t) for t in texts[: spot.start])
 
 
