@@ -9,6 +9,7 @@ from saywright.understanding.aside.fastener_sizes import sizes_aside
 from saywright.understanding.conditions.plainly import states_plainly
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doings.by_other_words import in_plain_words
+from saywright.understanding.doings.decided_so import decided_so
 from saywright.understanding.doings.left_in_stuff import left_in_stuff
 from saywright.understanding.doings.plain_doings import plain_doings
 from saywright.understanding.doings.plain_orders import plain_orders
@@ -37,7 +38,7 @@ def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> t
     tokens = exclaimed_apart(sizes_aside(tokens, lexicon), lexicon)
     tokens = in_plain_words(as_answered(tokens), lexicon)
     tokens = states_plainly(ones_that_were(tokens, lexicon), lexicon, state.hand)
-    tokens = left_in_stuff(tokens, lexicon)
+    tokens = decided_so(left_in_stuff(tokens, lexicon), lexicon)
     building = state.stage == "as_left"
     tokens = plain_verdicts(plain_doings(tokens, lexicon), lexicon, building=building)
     tokens = places_in_plural(plain_orders(tokens, lexicon, building=building), lexicon)

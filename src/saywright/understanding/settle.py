@@ -35,6 +35,7 @@ from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.out_of_there import at_its_place
 from saywright.understanding.subjects.parts import Part, resolve
 from saywright.understanding.subjects.suited import suited
+from saywright.understanding.subjects.told_together import told_together
 from saywright.understanding.subjects.which_one import that_one, the_one_left
 from saywright.understanding.values.again import BackReader
 from saywright.understanding.values.models import is_like_a_stranger
@@ -235,7 +236,8 @@ def _parts(work: Working, told: Told, fact: Fact, movement: str = "") -> list[Pa
         )
         if part is None:
             continue
-        part = that_one(fact, subject, part, work) if subject is not None else part
+        if subject is not None:
+            part = told_together(fact, subject, that_one(fact, subject, part, work), work)
         part = the_one_off(part, work) if movement == "fitted" and part.whiches == (None,) else part
         found.append(part)
         work.named(part.component, part.single)

@@ -64,7 +64,8 @@ def verdict(work: Working, part: Part, act: Act) -> Verdict | None:
 
 def _against_others(work: Working, part: Part, last: ActionNote | None) -> bool:
     """ "left one needs replacing, the right one can stay": the one that stays beside those that do not."""
-    if work.sheet.get_action("replace") is None or _known(work, part, bad=False):
+    seen = {which for c, which, _, present in work.seen if c == part.component and present}
+    if work.sheet.get_action("replace") is None or None in part.whiches or not seen.isdisjoint(part.whiches):
         return False
     if last is not None and not _OTHERS.intersection(work.texts):
         return False
@@ -104,7 +105,7 @@ def _known(work: Working, part: Part, *, bad: bool) -> bool:
     if read:
         return True
     faults = _faults(work.sheet)
-    of_it = [what for c, _, what, present in work.seen if c == part.component and present]
+    of_it = [what for c, _, what, present in work.seen if c == part.component and (present or not bad)]
     return any(what in faults for what in of_it) if bad else bool(of_it)
 
 

@@ -188,6 +188,7 @@ _PLACED: Final[Mapping[str, tuple[str, Callable[[str, str], bool]]]] = {
     "bye": ("by", _is_by),
     "buy": ("by", _is_by_hand),
     "two": ("too", _is_too),
+    "aloud": ("allowed", lambda before, behind: before in _BE and (behind == "to" or behind in CLASSES)),
     "four": ("for", _is_for),
     "dew": ("do", lambda before, _: before in _MODALS),  # "that'll dew"
     "due": ("do", lambda before, _: before in _MODALS),

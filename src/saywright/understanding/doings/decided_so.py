@@ -1,0 +1,68 @@
+""" "Both get replaced", "I'll do it anyway", "it isn't worth saving": decided, in plain words. Pure."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from saywright.understanding.doings.roundabout import POINTS, Tokens, ended, put_plainly, put_words
+from saywright.understanding.wordforms import is_past
+
+if TYPE_CHECKING:
+    from saywright.understanding.lexicon import Lexicon
+
+_SIGNS: Final = frozenset({"both", "anyway", "anyhow", "worth", "stops", "stop", "pair", "regardless"})
+_GET: Final = frozenset({"get", "gets", "getting"})
+_SAVED: Final = frozenset({"saving", "keeping", "reusing", "using", "cleaning", "putting", "fixing"})
+_DO: Final = frozenset({"will", "would", "still", "and", "but", "i", "we"})
+_AS_WELL: Final = frozenset({"may", "might"})
+_OBJECT_REACH: Final = 4  # tokens of "do the inlet needle anyway"
+_STOPS: Final = frozenset({"on", "in", "there", "put"})
+
+
+def decided_so(tokens: Tokens, lexicon: Lexicon) -> Tokens:
+    """*tokens* with plain words for what is decided on a part."""
+    return put_plainly(tokens, _SIGNS, (_both_get, _done_anyway, _not_worth, _stops_on), lexicon)
+
+
+def _both_get(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "Still, both get replaced": they both do. "May as well do the pair": I will."""
+    for at in range(len(texts) - 2):
+        if texts[at] == "both" and texts[at + 1] in _GET and is_past(texts[at + 2]):
+            named = at and texts[at - 1] not in {"so", "still", "and", "but", "then", "anyway"}
+            return tokens if named else put_words(tokens, at, at + 1, "they", "both")
+    for at in range(len(texts) - 3):
+        if texts[at] in _AS_WELL and texts[at + 1 : at + 4] == ["as", "well", "do"]:
+            begin = at - (at > 0 and texts[at - 1] in {"i", "we"})
+            return put_words(tokens, begin, at + 3, "i", "will")
+    return tokens
+
+
+def _done_anyway(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "Needle's fine but I'll do it anyway": it is replaced."""
+    for at in range(1, len(texts) - 2):
+        if texts[at] != "do" or texts[at - 1] not in _DO or texts[at + 1] not in POINTS | {"the"}:
+            continue
+        end = next((i for i in range(at + 2, len(texts)) if texts[i] in _SIGNS), len(texts))
+        if texts[end : end + 1] in (["anyway"], ["anyhow"], ["regardless"]) and end - at <= _OBJECT_REACH:
+            return put_words(tokens, at, at + 1, "replace")
+    return tokens
+
+
+def _not_worth(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "The case isn't worth saving": it is scrap."""
+    for at in range(2, len(texts) - 1):
+        if texts[at] != "worth" or texts[at - 1] != "not" or texts[at - 2] not in {"is", "are"}:
+            continue
+        end = at + 2 + (texts[at + 2 : at + 3] in (["again"], ["back"]))
+        if texts[at + 1] in _SAVED and ended(texts, end):
+            return put_words(tokens, at - 1, end, "scrap")
+    return tokens
+
+
+def _stops_on(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "No scoring, so the disc stops on": it stays."""
+    for at in range(1, len(texts) - 1):
+        if texts[at] in {"stops", "stop"} and texts[at + 1] in _STOPS and ended(texts, at + 2):
+            so = "so" in texts[:at] or texts[at - 1] in POINTS
+            return put_words(tokens, at, at + 2, "stays") if so else tokens
+    return tokens
