@@ -17,9 +17,10 @@ _KINDS: Final = SIZE_WORDS | frozenset({"big", "large", "old", "plain", "brass",
 _THINGS: Final = FASTENERS | frozenset(
     {"washers", "pins", "springs", "shims", "dowels", "wires", "hoses", "clamps", "spanner", "spanners"}
 )
-_ENDS: Final = frozenset(
-    {BREAK, "and", "so", "but", "then", "see", "look", "each", "per", "all", "in", "on", "altogether"}
-)
+_ENDS: Final = frozenset(  # a new clause begins, or the count goes on
+    [BREAK, "and", "so", "but", "then", "see", "look", "each", "per", "all", "in", "on", "altogether",
+     "i", "we", "you", "he", "she", "they", "here", "missing", "total"]
+)  # fmt: skip
 _MOST_KINDS: Final = 2  # "two big long bolts"
 
 

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Final
 
 from saywright.flags import FlagKind
 from saywright.quantity import parse_value
 from saywright.sheets.model import Sheet
+from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.beside_doings import is_on_top
 from saywright.understanding.facts import Fact
 from saywright.understanding.quantities.measures import Measure
 from saywright.understanding.values.fitting import Choice
 from saywright.understanding.working import Working
 from saywright.units import get_unit
+
+_CAME: Final = {("out",), ("off",)}
 
 
 def why_not_read(measure: Measure, best: Choice, sheet: Sheet, behind: Sequence[str]) -> str:
@@ -54,6 +58,14 @@ def is_spanner(work: Working, fact: Fact, best: Choice) -> bool:
     torque = spec is not None and get_unit(spec.unit).kind == "torque" and not fact.characteristics
     plain = measure is not None and measure.unit_said is None and measure.readings[0].value.isdigit()
     return torque and plain and work.texts[fact.phrase.start - 1 : fact.phrase.start] in {("a",), ("an",)}
+
+
+def is_so_many_out(work: Working, fact: Fact, best: Choice) -> bool:
+    """ "cover bolts, I have seven out": how many came off; of turns it is a setting ("two out")."""
+    if best.unit == "turn" or fact.characteristics or work.texts[fact.phrase.end :][:1] not in _CAME:
+        return False
+    measure = fact.phrase.measure
+    return measure is not None and measure.unit_said is None and (small_count(measure) or 0) > 1
 
 
 def is_turned_on(work: Working, fact: Fact, best: Choice) -> bool:

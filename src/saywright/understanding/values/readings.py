@@ -24,7 +24,7 @@ from saywright.understanding.subjects.parts import Part, resolve, which_flags
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.values.carried_units import able_to, rival_flags, so_placed_too
 from saywright.understanding.values.fitting import Choice, is_approximate
-from saywright.understanding.values.not_read import is_turned_on, why_not_read
+from saywright.understanding.values.not_read import is_so_many_out, is_turned_on, why_not_read
 from saywright.understanding.values.place_taking import named_place
 from saywright.understanding.values.places import hardly_named, is_licensed, named_fellow
 from saywright.understanding.values.said_again import is_judged_again
@@ -80,6 +80,8 @@ class ReadingSettler:
                 self.work.remark(fact.phrase.start, fact.phrase.end, why)
                 return []
             if found is not None and self._is_circumstance(fact, found[0]):
+                continue
+            if found is not None and is_so_many_out(self.work, fact, found[0]):
                 continue
             if found is not None and replaces is None and is_turned_on(self.work, fact, found[0]):
                 self._unclear(fact, "turned further, and what it comes to was not said")
