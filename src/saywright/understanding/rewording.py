@@ -8,8 +8,10 @@ from saywright.understanding.aside.exclaimed import exclaimed_apart
 from saywright.understanding.aside.fastener_sizes import sizes_aside
 from saywright.understanding.conditions.plainly import states_plainly
 from saywright.understanding.discourse import Discourse
+from saywright.understanding.doings.ages_behind import ages_behind
 from saywright.understanding.doings.by_other_words import in_plain_words
 from saywright.understanding.doings.decided_so import decided_so
+from saywright.understanding.doings.gave_way import gave_way
 from saywright.understanding.doings.left_in_stuff import left_in_stuff
 from saywright.understanding.doings.plain_doings import plain_doings
 from saywright.understanding.doings.plain_orders import plain_orders
@@ -35,11 +37,12 @@ def as_said(words: Sequence[str], lexicon: Lexicon) -> tuple[Token, ...]:
 
 def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with plainer words for the same: answers, orders, places, parts that are called he."""
-    tokens = exclaimed_apart(sizes_aside(tokens, lexicon), lexicon)
+    tokens = gave_way(exclaimed_apart(sizes_aside(tokens, lexicon), lexicon), state, lexicon)
     tokens = in_plain_words(as_answered(tokens), lexicon)
     tokens = states_plainly(ones_that_were(tokens, lexicon), lexicon, state.hand)
     tokens = decided_so(left_in_stuff(tokens, lexicon), lexicon)
     building = state.stage == "as_left"
+    tokens = ages_behind(tokens, lexicon, building=building)
     tokens = plain_verdicts(plain_doings(tokens, lexicon), lexicon, building=building)
     tokens = places_in_plural(plain_orders(tokens, lexicon, building=building), lexicon)
     tokens = and_the_other(as_on_sheet(tokens, lexicon, state.hand), lexicon)

@@ -19,6 +19,7 @@ from saywright.understanding.doings.ages_by_place import (
     Told,
     groups_of,
     places_of_group,
+    tells_side,
     told_at,
 )
 from saywright.understanding.doings.movements import put_movements
@@ -40,6 +41,8 @@ _SMALL: Final = frozenset(
     {"number", "the", "a", "an", "its", "his", "for", "at", "to", "and", "is", "are", "has", BREAK}
 )
 _FILL: Final = _ONES | _INS | _GOES | _SMALL
+_EVERY: Final = frozenset({"all", "that", "everywhere", "round", "every", "here", "there"})
+_OUT: Final = frozenset({"except", "apart", "bar", "but"})
 _IS: Final = frozenset({"is", "are", "has", "was", "needs", "wants"})
 _CUTS: Final[dict[str, tuple[int, ...]]] = {
     "ASAS": (2, 4), "SASA": (2, 4), "ASSA": (2, 4), "SAS": (1, 3), "ASS": (2, 3), "AS": (2,), "SA": (2,)
@@ -160,7 +163,7 @@ def _over(work: Working, part: Component, noun: tuple[int, int], at: int) -> int
     """Past a name of *part*, or a word that tells nothing; 0 where neither stands at *at*."""
     if at == noun[0] and noun[1] > noun[0]:
         return noun[1]
-    if work.texts[at] in _FILL:
+    if work.texts[at] in _FILL or (work.texts[at] in _EVERY and not _OUT.isdisjoint(work.texts)):
         return at + 1
     again = work.lexicon.match(work.texts, at)
     return at + again[0] if again is not None and part.id in {*again[1].parts, *again[1].aliases} else 0
@@ -178,7 +181,9 @@ def _put_groups(work: Working, named: Sequence[Component], noun: tuple[int, int]
     for group in groups:
         said = replace(subject_of_components((part.id,), group.start, group.end), age=group.age)
         known = places_of_group(group, part) if group.many else ()
-        count = (len(known) or None) if group.which else left
+        if not group.which and left == 1:
+            known = _only_left(work, part, groups)
+        count = (len(known) or None) if group.which or known else left
         many = group.many or (count or 1) > 1
         said = replace(said, which=known or group.which, many=many, count=count)
         made = resolve(said, work.sheet, work.hand, work.now, off=work.off, movement="fitted")
@@ -217,8 +222,18 @@ def _here(work: Working, part: Component, groups: Sequence[Group]) -> int:
     hand = work.hand
     side = hand.side if hand is not None and hand.turned else None
     words = words_on(part, side)
-    told = any(words_on(part, which) - {*which.split()[1:]} and words for g in groups for which in g.which)
+    told = any(tells_side(part, which, words) for g in groups for which in g.which) and words
     return (0 if told else count_on(part, side) if words else 0) or part.count
+
+
+def _only_left(work: Working, part: Component, groups: Sequence[Group]) -> tuple[str, ...]:
+    """The one place of the side worked on that no group tells: "the other one's the old one"."""
+    hand = work.hand
+    side = words_on(part, hand.side if hand is not None and hand.turned else None)
+    told = [set(which.split()) for group in groups for which in group.which]
+    apart = (p for p in part.positions if not any(some <= set(p.split()) for some in told))
+    rest = [p for p in apart if side <= set(p.split())]
+    return tuple(rest) if len(rest) == 1 else ()
 
 
 def _goes_on(texts: Sequence[str], told: Sequence[int], end: int) -> bool:

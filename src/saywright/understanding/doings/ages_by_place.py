@@ -33,14 +33,15 @@ _TO_PLACE: Final = frozenset({"in", "on", "at", "to", "for", "into", "onto"})
 _IS: Final = frozenset({"is", "are", "gets", "get", "got", "has"})
 _PARTS: Final = frozenset({BREAK, "and", "then"})
 _NUMBERED: Final = frozenset({"in", "on", "number", "at", "for", "into"})
+_EXCEPT: Final = (("except", "for"), ("apart", "from"), ("bar",), ("except",), ("all", "but"))
 _MOST: Final = 8  # ages and places in one saying
 
 
 @fixed
 class Told:
-    """An age, a place or the rest, by its tokens [start, end)."""
+    """An age, a place, the rest, or a word that takes what follows out, by its tokens [start, end)."""
 
-    kind: Literal["age", "place", "rest"]
+    kind: Literal["age", "place", "rest", "except"]
     start: int
     end: int
     words: tuple[str, ...] = ()
@@ -64,6 +65,8 @@ def told_at(texts: Sequence[str], at: int, part: Component, told: Sequence[Told]
         return Told("age", at, at + 1)
     if word in _REST or (word == "other" and any(t.kind == "place" for t in told)):
         return Told("rest", at, at + 1)
+    if told and (out := next((e for e in _EXCEPT if texts[at : at + len(e)] == e), None)):
+        return Told("except", at, at + len(out))
     end, words = at, []
     while end < len(texts) and (known := _place_word(texts, end, part)):
         words.append(known)
@@ -76,6 +79,8 @@ def groups_of(texts: Sequence[str], told: Sequence[Told], part: Component) -> li
     """Each age with its places, as they lie best beside each other; none where that cannot be told."""
     ages = sum(t.kind == "age" for t in told)
     kinds = [t.kind for t in told]
+    if "except" in kinds:
+        return _taken_out(texts, told, kinds.index("except"))
     if kinds == ["place", *["age", "place"] * ages] and ages > 1:  # "upper, a new one suction, old delivery"
         lead, told = told[0].words, told[1:]
         told = [replace(t, words=(*lead, *t.words)) if t.kind == "place" else t for t in told]
@@ -91,9 +96,33 @@ def groups_of(texts: Sequence[str], told: Sequence[Told], part: Component) -> li
     return [_group(texts, some) for some in _cut(told, best)]
 
 
+def _taken_out(texts: Sequence[str], told: Sequence[Told], at: int) -> list[Group]:
+    """ "All old bar the delivery": one age of all, and the other one of those that are taken out."""
+    every, out = told[:at], told[at + 1 :]
+    ages = [t for t in every if t.kind == "age"]
+    here = [t for t in out if t.kind == "age"]
+    places = tuple([" ".join(t.words) for t in out if t.kind == "place"])
+    if len(ages) != 1 or any(t.kind == "place" for t in every) or not places or len(here) > 1:
+        return []
+    age = AGES[texts[ages[0].start]]
+    other: Age = AGES[texts[here[0].start]] if here else "new" if age == "old" else "old"
+    if other == age or len(here) + len(places) != len(out):
+        return []
+    return [
+        Group(other, places, len(places) > 1, out[0].start, out[-1].end),
+        Group(age, (), True, every[0].start, every[-1].end),
+    ]
+
+
 def places_of_group(group: Group, part: Component) -> tuple[str, ...]:
     """The positions of *part* that a group names by all their words, or by some."""
     return tuple([p for p in part.whiches for words in group.which if set(words.split()) <= set(p.split())])
+
+
+def tells_side(part: Component, which: str, side: set[str]) -> bool:
+    """ "Upper left" tells the side, too; "upper" is of the side worked on."""
+    places = [set(p.split()) for p in part.positions if set(which.split()) <= set(p.split())]
+    return len({side <= place for place in places}) == 1
 
 
 def _place_word(texts: Sequence[str], at: int, part: Component) -> str:
@@ -154,9 +183,13 @@ def _fit(texts: Sequence[str], told: Sequence[Told], cuts: Sequence[int]) -> int
             two.kind == "age" and not between.isdisjoint(_IS)
         )
         several = one.kind == two.kind == "place"
-        points += (2 * parts - 4 * joined) if at in cuts else (4 * joined - 2 * (parts and not several))
+        points += (
+            ((1 if several else 2) * parts - 4 * joined)
+            if at in cuts
+            else (4 * joined - 2 * (parts and not several))
+        )
     order = [some[0].kind == "age" for some in _cut(told, cuts)]
-    return points + all(first == order[0] for first in order)
+    return points + 2 * all(first == order[0] for first in order)
 
 
 def _group(texts: Sequence[str], some: Sequence[Told]) -> Group:

@@ -50,6 +50,7 @@ _ENDS_MEMBER = frozenset(
         "side",
     }
 )
+_AGES = frozenset({"new", "old"})
 _BE = frozenset({("is",), ("are",)})
 
 
@@ -210,7 +211,7 @@ def _is_aged_member(subject: Subject, told: Told, work: Working) -> bool:
 
 
 def _opens_member(words: Sequence[str]) -> bool:
-    return _ENDS_MEMBER.issuperset(words[-1:])
+    return (_ENDS_MEMBER | _AGES).issuperset(words[-1:])  # "shoes new old springs"
 
 
 def _only_done(fact: Fact, subject: Subject, work: Working) -> bool:

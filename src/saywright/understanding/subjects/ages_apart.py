@@ -25,7 +25,7 @@ def ages_apart(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> S
             continue
         counts = _all_moved(found, at, sheet) or _pair_of_them(found, at, texts)
         renewed = _new_row_ends(found, at, sheet)
-        row = at in trailing or _row_is_new(found, at)
+        row = at in trailing or _row_is_new(found, at) or _two_ages(found, at)
         if not (counts or renewed or row or _ends_before(found, at, texts)):
             out.append(phrase)
             continue
@@ -106,6 +106,15 @@ def _row_is_new(found: Sequence[Phrase], at: int) -> bool:
     return own or breaks or not phrase.meaning.many
 
 
+def _two_ages(found: Sequence[Phrase], at: int) -> bool:
+    """ "shoes new old springs": the first age is of the shoes."""
+    phrase = found[at]
+    ages = [tag for tag in phrase.lead[:2] if tag.tags & AGES]
+    if len(ages) < 2 or not at or "DET" in ages[0].tags or phrase.kind != "subject":
+        return False
+    return found[at - 1].end == phrase.start and bool(phrase.meaning.parts or phrase.meaning.aliases)
+
+
 def _all_moved(found: Sequence[Phrase], at: int, sheet: Sheet) -> bool:
     """ "pump bolts out all four pump off": how many bolts; there is one pump, or there are not so many."""
     phrase, before = found[at], found[at - 1] if at else None
@@ -142,7 +151,9 @@ def _new_row_ends(found: Sequence[Phrase], at: int, sheet: Sheet) -> bool:
 def _is_so(found: Sequence[Phrase], at: int, texts: Sequence[str]) -> bool:
     """ "packing's new nut's snugged down": the packing is new, and of the nut something else is said."""
     phrase = found[at]
-    if at < 2 or at + 1 >= len(found) or phrase.kind != "subject" or len(phrase.lead) != 1:
+    if at < 2 or at + 1 >= len(found) or phrase.kind != "subject":
+        return False
+    if len(phrase.lead) != 1 and not (len(phrase.lead) == 2 and phrase.lead[0].tags & _ALL):
         return False
     before, told = found[at - 1], found[at - 2]
     if "NEW" not in phrase.lead_tags or "DET" in phrase.lead_tags or told.kind != "subject":

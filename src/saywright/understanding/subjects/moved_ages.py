@@ -10,8 +10,8 @@ from saywright.understanding.walk import Walk
 
 
 def aged_apart(walk: Walk, index: int, last: Fact, said: Subject) -> bool:
-    """ "left shoes on, new ones": how old they are, behind the comma and alone there."""
-    bare = not (said.which or said.selector or said.count) and (said.single or said.many)
+    """ "left shoes on, new ones": how old they are, behind the comma and alone there; or at which places."""
+    bare = not (len(said.which) == 1 or said.selector or said.count) and (said.single or said.many)
     after = walk.after(index)
     alone = after is None or after.kind == "break" or bool(after.tags & {"AND", "BUT"})
     return bare and alone and walk.glue == {"BREAK"} and said.start == last.phrase.end + 1

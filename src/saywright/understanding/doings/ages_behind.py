@@ -1,0 +1,96 @@
+""" "Bearings are in new ones", "pads in new pair", "float pins old ones": how old it is, behind it. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.tokens import BREAK, Token
+
+_AGES: Final = frozenset({"new", "old"})
+_ONES: Final = frozenset({"one", "ones", "pair", "set"})
+_WAYS: Final = frozenset({"in", "on", "back"})
+_BE: Final = frozenset({"is", "are"})
+_DET: Final = frozenset({"a", "the", "its", "their", "his"})
+_ENDS: Final = frozenset({"", BREAK, "and", "then", "both", "all", "front", "each", "so", "with"})
+_LEADS: Final = frozenset({BREAK, "and", "then", "so", "right", "okay", "now", "the", "both", "all"})
+_SHORT: Final = 8  # tokens of a line that is no more than a name and its age
+
+
+def ages_behind(tokens: tuple[Token, ...], lexicon: Lexicon, *, building: bool) -> tuple[Token, ...]:
+    """*tokens* with "in new ones" behind the part; alone behind a part, it went in."""
+    texts = tuple([token.text for token in tokens])
+    if _AGES.isdisjoint(texts):
+        return tokens
+    for at in range(1, len(texts)):
+        if texts[at] not in _AGES:
+            continue
+        if building and texts[at - 2 : at - 1] == ("with",) and texts[at - 1] in _DET:
+            tokens = _joined(tokens, texts, at, lexicon)
+        end = at + 2
+        if texts[at + 1 : end] == () or texts[at + 1] not in _ONES or _text(texts, end) == "of":
+            continue
+        begin = at - (texts[at - 1] in _DET)
+        paused = texts[begin - 1] == BREAK
+        begin -= paused
+        ones = _ones(tokens, at)
+        if texts[begin - 1] in _WAYS and _goes_on_so(texts, begin - 1, end, lexicon):
+            if paused:
+                return (*tokens[: begin + 1], *ones, *tokens[end:])
+            be = begin - 2 if texts[begin - 2] in _BE else begin
+            return (*tokens[:be], *tokens[max(be, begin - 1) : begin], *ones, *tokens[end:])
+        if building and end == len(texts) <= _SHORT and _is_all(texts[:begin], lexicon):
+            word = tokens[begin - 1].word
+            return (*tokens[:begin], Token("in", word), Token(BREAK, word), *ones)
+    return tokens
+
+
+def _ones(tokens: Sequence[Token], at: int) -> tuple[Token, Token]:
+    """ "New pair" as "new ones"."""
+    noun = tokens[at + 1]
+    return tokens[at], Token("one" if noun.text == "one" else "ones", noun.word)
+
+
+def _goes_on_so(texts: Sequence[str], way: int, end: int, lexicon: Lexicon) -> bool:
+    ends = _text(texts, end) in _ENDS or _text(texts, end) in lexicon.positions
+    return ends and _is_moved(texts, way, lexicon)
+
+
+def _is_moved(texts: Sequence[str], way: int, lexicon: Lexicon) -> bool:
+    """ "Bearings are in", "pads back in": a part, and no more than "are" between."""
+    at = way - 1
+    while at > 0 and texts[at] in {"is", "are", "back", "both", "all", "go", "goes", "went"}:
+        at -= 1
+    return any(_ends_at(texts, start, at + 1, lexicon) for start in range(max(0, at - 3), at + 1))
+
+
+def _is_all(texts: Sequence[str], lexicon: Lexicon) -> bool:
+    """True for the name of one part and no more."""
+    at = next((i for i, text in enumerate(texts) if text not in _LEADS), len(texts))
+    return at < len(texts) and _ends_at(texts, at, len(texts), lexicon)
+
+
+def _ends_at(texts: Sequence[str], start: int, end: int, lexicon: Lexicon) -> bool:
+    found = lexicon.match(tuple(texts), start) if texts[start] != BREAK else None
+    return found is not None and start + found[0] == end and bool(found[1].parts or found[1].aliases)
+
+
+def _joined(tokens: tuple[Token, ...], texts: Sequence[str], at: int, lexicon: Lexicon) -> tuple[Token, ...]:
+    """ "New shoes with the old springs": both went on; only where no more is said."""
+    first = next((i for i, text in enumerate(texts) if text not in _LEADS), 0)
+    if texts[first] not in _AGES or not _ends_at(texts, first + 1, at - 2, lexicon):
+        return tokens
+    found = lexicon.match(tuple(texts), at + 1) if at + 1 < len(texts) else None
+    end = at + 1 + found[0] if found is not None else 0
+    if (
+        found is None
+        or not (found[1].parts or found[1].aliases)
+        or _text(texts, end) not in {"", BREAK, "on"}
+    ):
+        return tokens
+    return (*tokens[: at - 2], Token("and", tokens[at - 2].word), *tokens[at - 1 :])
+
+
+def _text(texts: Sequence[str], at: int) -> str:
+    return texts[at] if at < len(texts) else ""
