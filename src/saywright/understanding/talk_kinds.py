@@ -76,7 +76,7 @@ def talk_kind(around: Around, at: int, length: int, tags: frozenset[str]) -> str
     if "PRICE" in tags and around.last_kind == "MEASURE":
         return "MARK"
     moves = _move_kind(around, at, following, tags) if tags & MOVES else ""
-    moves = "OFF" if text == "off" and off_its_side(around, at, following) else moves
+    moves = "OFF" if text in {"off", "from"} and off_its_side(around, at, following) else moves
     moves = "ON" if "PREP" in tags and rests_there(around, at) else moves
     if moves:
         return moves

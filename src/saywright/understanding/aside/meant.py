@@ -36,6 +36,12 @@ _DOINGS: Final = frozenset(
 _NOT_YET: Final = frozenset({"when", "once"})  # "when it goes back"
 _GOING_BACK: Final = frozenset({"goes", "go", "is", "are", "put", "comes", "going"})
 _BACK: Final = frozenset({"back", "together"})
+_SOUND: Final = frozenset(
+    {"healthy", "good", "proper", "decent", "sound", "fresh", "normal", "fit", "working"}
+)
+_HAS: Final = frozenset(
+    ["gives", "makes", "has", "is", "reads", "shows", "measures", "does", "pulls", "holds", "at", "about"]
+)  # fmt: skip
 _WAS: Final = frozenset({"was", "were"})
 _REACH: Final = 8  # tokens from the modal to its number
 # One of these stands right before the number, or one of the others anywhere; else nothing is meant so.
@@ -49,7 +55,7 @@ def meant_value(fact: Fact, told: Told, texts: Sequence[str]) -> bool:
     start = fact.phrase.start
     if tuple(texts[fact.phrase.end : fact.phrase.end + 2]) in _FROM_NEW:
         return True
-    if _goes_back_later(texts[:start], texts[fact.phrase.end :]):
+    if _goes_back_later(texts[:start], texts[fact.phrase.end :]) or _of_a_good_one(texts[:start]):
         return True
     if not start or (texts[start - 1] not in _BEFORE_AIM and _MODALS.isdisjoint(texts)):
         return False
@@ -58,6 +64,15 @@ def meant_value(fact: Fact, told: Told, texts: Sequence[str]) -> bool:
     if _is_aim(before, for_it=for_it) or _wished(before) or _wants_doing(before):
         return True
     return _set_later(before, texts[start:])
+
+
+def _of_a_good_one(before: Sequence[str]) -> bool:
+    """ "a healthy one gives a hundred and ten", "a good pump makes twenty": what any such one has."""
+    if _SOUND.isdisjoint(before) or "a" not in before:
+        return False
+    at = max(i for i, text in enumerate(before) if text == "a")
+    sound = before[at + 1 : at + 2]
+    return sound[:1] != () and sound[0] in _SOUND and len(before) - at in {4, 5} and before[-1] in _HAS
 
 
 def _is_aim(before: Sequence[str], *, for_it: bool) -> bool:

@@ -46,6 +46,7 @@ _COMPARISONS = {("richer",), ("leaner",), ("weaker",)}
 _A_COUNT = 3  # numbers in a row
 _WITH_A = {("with", article) for article in ("a", "an", "the", "my")}
 _BEHIND_TOOL = {(), (BREAK,), ("on",), ("and",), ("long",), ("then",), ("so",), ("this",), ("again",)}
+_BEHIND_TOOL |= {("key",), ("bar",), ("gun",), ("tee",), ("long",)}  # "with the five mil key"
 _ITS = frozenset({"its", "his", "their"})
 _OF_WHAT = {(word,) for word in ("a", "an", "the", *_ITS)}
 _TURNS_OUT = frozenset(

@@ -135,7 +135,7 @@ class DoingSettler:
             # "order for this: two seals", but "order one of them and a seal"
             fact.subjects = [s for s in fact.subjects if s.components or (s.pronoun and s.count)]
         nobody = (flag(FlagKind.PART_AMBIGUOUS, "no part was named"),)
-        parts = self._acted_on(fact, action)
+        parts = self._acted_on(fact, action, status)
         if status == "done" and self.work.planned:
             parts = [the_planned_one(part, action, self.work) for part in parts]
         for part in parts or (None,):
@@ -180,13 +180,16 @@ class DoingSettler:
         asks = any(f.kind in doubts for s in told if s.component == part.component for f in s.flags)
         return (flag(FlagKind.PART_AMBIGUOUS, "what was told of it asks"),) if asks else ()
 
-    def _acted_on(self, fact: Fact, action: str) -> list[Part]:
-        """The parts of a doing; what is to be replaced is not the one that was found good."""
+    def _acted_on(self, fact: Fact, action: str, status: Status) -> list[Part]:
+        """The parts of a doing; what is to be replaced is not the one that was found good.
+
+        What need not be is not the faulty one: "don't need to change that seal".
+        """
         known = self.work.sheet.get_action(action)
         if known is not None and known.order:
             fact.subjects = [the_bad_one(one, self.work, bought=action != "replace") for one in fact.subjects]
         parts = self._parts(fact)
-        if action != "replace" and (known is None or not known.order):
+        if status == "declined" or (action != "replace" and (known is None or not known.order)):
             return parts
         if known is not None and known.order and any(s.which for s in fact.subjects):  # "two for the front"
             parts = [_of_the_kind(part) for part in parts]

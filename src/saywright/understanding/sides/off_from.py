@@ -15,11 +15,19 @@ _NO_SEATS = frozenset(
      "floor", "old", "other", "one", "same", "last", "spare", "mark", "scale", "hook", "record", "cuff",
      "peg", "rack", "market"]
 )  # fmt: skip
+_TOOL_REACH = 6  # tokens from "with" to the tool
 _SIDES = frozenset({"side", "end", "front", "back", "top", "bottom"})
 
 
 def off_its_side(around: Around, at: int, following: int) -> bool:
-    """ "pump off the side", "cover off the end": what opens the utterance came off from there."""
+    """ "pump off the side", "cover off the end": what opens the utterance came off from there.
+
+    So did what is counted and tells no more: "four screws from the acid head".
+    """
+    if around.texts[at:following] == ("from", "the"):
+        said = [tag for tag in around.out if "FILLER" not in tag.tags]
+        counted = [tag.kind for tag in said if "DET" not in tag.tags] == ["MEASURE", "PART"]
+        return counted and around.text(following) not in _NO_SEATS and _off_another_part(around, following)
     if around.texts[at:following] != ("off", "the"):
         return False
     if _off_one_place(around, following) or _off_another_part(around, following):
@@ -44,13 +52,25 @@ def _off_another_part(around: Around, following: int) -> bool:
     if not named or found is None:
         return False
     end = at + found[0]
-    if around.text(end) in _ENDS | {"and", "then"} or moves_behind(around, end):
+    if around.text(end) in _ENDS | {"and", "then", "now", "first"} or moves_behind(around, end):
+        return True
+    if _with_a_tool(around, end):
         return True
     counted = around.measures.get(end)
     end = counted.end if counted is not None else end  # "bracket off the motor four nuts"
     if counted is not None and around.text(end) in FASTENERS:
         return True
     return around.names_part(end)  # "hose off the caliper, olive cut through"
+
+
+def _with_a_tool(around: Around, at: int) -> bool:
+    """ "bolts off the cover with the half inch", "with a five mil key", "with the impact gun"."""
+    if around.text(at) != "with":
+        return False
+    reach = around.texts[at + 1 : at + _TOOL_REACH]
+    return any(at + 1 + i in around.measures for i in range(2)) or not around.lexicon.tool_words.isdisjoint(
+        reach
+    )
 
 
 def _off_a_stranger(around: Around, following: int) -> bool:

@@ -13,7 +13,9 @@ from itertools import pairwise, zip_longest
 from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Told
 from saywright.understanding.meanings import Meaning
+from saywright.understanding.sides.across import across_turn
 from saywright.understanding.sides.both_positions import leads_two
+from saywright.understanding.sides.counted_there import counted_there
 from saywright.understanding.sides.filled_sides import side_left
 from saywright.understanding.sides.fitted_there import fits_there
 from saywright.understanding.sides.head_turns import head_turn, may_be_side
@@ -26,7 +28,6 @@ from saywright.understanding.sides.turn_signs import may_turn
 from saywright.understanding.sides.turning import (
     apart_here,
     corner_of,
-    counted_there,
     has_side,
     head_side,
     joined_corners,
@@ -72,6 +73,7 @@ def take_turns(work: Working, turns: list[tuple[int, Turn]], before: int | None 
 def _found(tags: tuple[Tag, ...], work: Working, whole: Turn | None, *, hinted: bool) -> list[Turn]:
     """The turns beside what else is told; *whole*, or that at the head, where none is turned to by name."""
     line = turn_line(tags, work.texts, work.sheet, work.hand) if whole is None else None
+    line = line or (across_turn(tags, work) if whole is None else None)
     found = find_turns(tags, work.texts, work.sheet) if line is None or line.end < len(tags) else []
     if line is not None:
         return [line, *(turn for turn in found if turn.start >= line.end)]

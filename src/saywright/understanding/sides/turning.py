@@ -275,25 +275,3 @@ def heads_another(tags: Sequence[Tag], texts: Sequence[str], sheet: Sheet) -> bo
     told = behind.kind in {"OFF", "ON", "COND", "MEASURE"}
     named = map(sheet.get, (*tags[at].meaning.parts, *tags[at].meaning.aliases))
     return told and all(part is not None and has_side(part, tags[0].meaning.positions[0]) for part in named)
-
-
-def counted_there(tags: Sequence[Tag], said: Sequence[Statement], sheet: Sheet) -> str | None:
-    """ "six bolts out of the blind end": the side that the last of what the sheet only counts moved at."""
-    last = said[-1] if said else None
-    spec = sheet.get(last.component) if type(last) is Movement and last.which is None else None
-    if spec is None or spec.positions or spec.count < 2:
-        return None
-    for at in range(2, len(tags)):
-        sides = (p for p in tags[at].meaning.positions if any(has_side(c, p) for c in sheet.component))
-        side = next(sides, None)
-        if tags[at].kind != "MOD" or side is None:
-            continue
-        before = at - 1 - ("DET" in tags[at - 1].tags)
-        linked = tags[before].kind == "LINK" and bool(tags[before].tags & {"OF", "PREP"})
-        before -= linked and "AND" not in tags[before].tags
-        behind = tags[at + 1] if at + 1 < len(tags) else None
-        counted = behind is not None and (behind.kind == "MEASURE" or behind.count is not None)
-        ends = behind is None or behind.kind in {"BREAK", "LINK"} or "FILLER" in behind.tags
-        if (tags[before].kind in {"OFF", "ON"} and ends) or (tags[before].kind == "PART" and counted):
-            return side
-    return None

@@ -42,6 +42,7 @@ _NO_NAMES = TRANSITIVE | PLACES_ON_IT | WORKSHOP
 _DOERS = frozenset({"it", "he", "she", "they", "we", "i"})
 _LONGEST_NAME = 4  # words
 _ALIKE_PLACE = 0.83
+_SIDE_NOUNS = frozenset({"side", "end"})
 _SHORTEST_ALONE = 4  # letters; a shorter word sounds like too many others
 
 
@@ -245,7 +246,14 @@ def _position(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
 
 
 def _place_of_next(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
-    """ "section ball out": the position of the part named right behind that sounds like the word at *at*."""
+    """ "section ball out": the position of the part named right behind that sounds like the word at *at*.
+
+    Or one that most parts have, before its noun: "the asset side".
+    """
+    if at + 1 < len(texts) and texts[at + 1] in _SIDE_NOUNS:
+        wide = (p for p in sorted(lexicon.positions) if len(p) >= _SHORTEST_ALONE)
+        said = [p for p in wide if alike_sounds(texts[at], p, _ALIKE_PLACE) >= _ALIKE_PLACE]
+        return {at: said[0]} if len(said) == 1 else {}
     named = lexicon.match(tuple(texts), at + 1) if at + 1 < len(texts) else None
     parts = [lexicon.sheet.get(c) for c in (*named[1].parts, *named[1].aliases)] if named is not None else []
     able = [p for p in lexicon.positions if parts and all(c is not None and p in c.positions for c in parts)]

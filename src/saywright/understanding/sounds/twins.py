@@ -21,6 +21,7 @@ _ALWAYS: Final = {
     "inn": "in", "sow": "so", "sew": "so", "rite": "right", "wright": "right", "knot": "not", "necks": "next",
     "pear": "pair", "pears": "pairs", "pare": "pair", "whey": "way", "greece": "grease", "asset": "set",
 }  # fmt: skip
+_SIDE_NOUNS: Final = frozenset({"side", "end"})
 _WRITERS: Final = frozenset(
     ["i", "we", "you", "he", "she", "they", "to", "let", "us", "me", "please", "can", "could", "should",
      "will", "must", "would", "and", "not"]
@@ -50,6 +51,7 @@ _I_DO: Final = frozenset(
 )  # fmt: skip
 _GO_ON: Final = frozenset(["the", "going", "a", "both", "all", "not", "these", "those", "being", "just"])
 _VERY: Final = frozenset({"dead", "badly", "very", "quite", "slightly", "totally", "all"})
+_SEERS: Final = frozenset({"you", "i", "we", "can", "to", "could", "let", "us", "did", "will"})
 _LIKE_NEW: Final = frozenset({"new", "good", "clean", "old", "well", "fine"})
 _THEY: Final = frozenset({"they", "it", "we", "i", "you", "he"})
 _BITS: Final = frozenset({"bit", "far", "way", "gone", "looks", "feels", "runs", "little"})
@@ -82,10 +84,10 @@ def _said(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
         return ""
     if text == "too":  # "four jets out of that one too"
         return "also" if tuple(texts[max(0, at - 2) : at]) in _THAT_ONE else ""
-    if text in _ALWAYS:
-        return _ALWAYS[text]
     before = texts[at - 1] if at else ""
     behind = texts[at + 1] if at + 1 < len(texts) else ""
+    if text in _ALWAYS:
+        return _ALWAYS[text] if text != "asset" or behind not in _SIDE_NOUNS else ""  # "the asset side"
     if text in _PLACED:
         meant, is_said = _PLACED[text]
         return meant if is_said(before, behind) else ""
@@ -185,6 +187,9 @@ _PLACED: Final[Mapping[str, tuple[str, Callable[[str, str], bool]]]] = {
     "eye": ("i", _is_i),
     "aye": ("i", _is_i),
     "their": ("there", lambda _, behind: behind in _ENDS | _BE),  # "out of their", "their are a few"
+    "were": ("where", lambda before, behind: before in {"is", "back"} and behind in _THEY),
+    "hear": ("here", lambda _, behind: behind in {"is", "are", "we", "comes", "goes"}),
+    "sea": ("see", lambda before, _: before in _SEERS),
     "bye": ("by", _is_by),
     "buy": ("by", _is_by_hand),
     "two": ("too", _is_too),
@@ -202,6 +207,6 @@ _ON_SHEET: Final[Mapping[str, tuple[str, Callable[[str, str, Lexicon], bool]]]] 
     "his": ("is", _is_is),
 }
 _TALK: Final = frozenset(
-    {"bin", "wear", "their", "two", "four", "too"}
+    {"bin", "wear", "their", "two", "four", "too", "were", "hear", "sea"}
 )  # words of every sheet, not of its parts
 _HEARD: Final = frozenset({*_ALWAYS, *_PLACED, *_ON_SHEET, "too"})

@@ -11,6 +11,7 @@ from saywright.understanding.facts import Fact, Told
 from saywright.understanding.naming.sheet_names import component_names
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.tokens import spoken_form
+from saywright.understanding.wordforms import singular
 from saywright.understanding.working import Working
 
 _KINDS = frozenset({"value", "finding", "doing", "off", "on", "need_new"})
@@ -70,14 +71,33 @@ def _family_of(subject: Subject, fact: Fact, told: Told, work: Working) -> list[
 
 
 def _there(subject: Subject, work: Working) -> Subject:
-    """ "both valves" at stage one, beside a safety valve that is at none: only those that are there."""
+    """ "both valves" at stage one, beside a safety valve that is at none: only those that are there.
+
+    Or the two so called that are off, beside others that are not.
+    """
     hand = work.hand
+    if len(off := _called_and_off(subject, work)) == _TWO:
+        return replace(subject, components=off)
     if len(subject.components) <= _TWO or hand is None or not hand.turned or subject.which:
         return subject
     named = [c for c in map(work.sheet.get, subject.components) if c is not None]
     there = [c.id for c in named if hand.side in c.stations]
     once = all(c.count == 1 and not c.stations for c in named if c.id not in there)
     return replace(subject, components=tuple(there)) if len(there) == _TWO and once else subject
+
+
+def _called_and_off(subject: Subject, work: Working) -> tuple[str, ...]:
+    """Of more than two parts that share a noun those that it is the first name of and that came off here."""
+    if len(subject.components) <= _TWO or not (subject.many or subject.selector == "both") or subject.which:
+        return ()
+    if subject.selector not in {"", "both"} or subject.count not in {None, _TWO}:
+        return ()
+    noun = singular(work.texts[subject.end - 1])
+    named = [c for c in map(work.sheet.get, subject.components) if c is not None]
+    called = [c.id for c in named if spoken_form(c.names[0])[-1] == noun]
+    side = work.hand.side if work.hand is not None and work.hand.turned else None
+    off = {c for c, which in work.came_off if side is None or which in {None, side}}
+    return tuple([c for c in called if c in off])
 
 
 def _stands_for(subject: Subject, told: Told) -> Subject:
