@@ -59,7 +59,10 @@ from saywright.understanding.wordforms import is_past
 _TOOLS = frozenset({"TOOL", "INSTRUMENT"})
 _DONE = frozenset({"off", "on", "doing"})
 _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
-_ON_THE_SPEAKER = frozenset({"glasses", "specs", "spectacles", "readers", "foot", "hand", "thumb", "eye"})
+_ON_THE_SPEAKER = frozenset(
+    ["glasses", "specs", "spectacles", "readers", "foot", "hand", "thumb", "eye", "nail", "fingernail",
+     "finger", "fingers", "thumbnail", "ear", "nose", "torch", "lamp", "rag", "pick", "scriber", "magnet"]
+)  # fmt: skip
 
 
 def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> Told:

@@ -35,6 +35,7 @@ from saywright.understanding.loose_ends import settle_rest, turn_stage, withdraw
 from saywright.understanding.numbers.doubled import begun_again, told_apart
 from saywright.understanding.phrases import Phrase, phrases
 from saywright.understanding.quantities.ordinals import ORDINALS, positions_taken_back
+from saywright.understanding.quantities.said_twice import said_once
 from saywright.understanding.rewording import as_said, reworded
 from saywright.understanding.second_thoughts.corrector import Corrector
 from saywright.understanding.second_thoughts.left_open import doubt_left_open
@@ -82,9 +83,7 @@ from saywright.understanding.values.value_rows import number_rows
 from saywright.understanding.working import Working
 
 # Not for the record, and still what is talked about from here on.
-_STILL_NAMED = frozenset(
-    {"not moved", "not yet moved", "tool size", "quoted limit", "once believed", HOW_MANY}
-)
+_STILL_NAMED = {"not moved", "not yet moved", "tool size", "quoted limit", "once believed", HOW_MANY}
 
 
 def understand(
@@ -125,6 +124,7 @@ def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -
     """Make the statements that *tokens* tell; *mended* are those put right by their sound."""
     if not mended:
         tokens = begun_again(told_apart(tokens, (part.count for part in work.sheet.component)))
+        tokens = said_once(tokens, work.lexicon.units, work.sheet, work.hand)
     sided = work.hand is not None and bool(work.hand.which)
     tokens, way = ways_aside(tokens, work.before.place, sided=sided)
     tokens, work.ages = take_ages(tokens)

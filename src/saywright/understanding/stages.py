@@ -12,6 +12,7 @@ from saywright.sheets.model import Component, Stage
 from saywright.understanding.discourse import ReadingKey
 from saywright.understanding.doings.held_so import is_connected
 from saywright.understanding.doings.only_set import names_the_work
+from saywright.understanding.doings.planned import is_renewed
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.going_back import were_going_on
 from saywright.understanding.statements import ActionNote, Direction
@@ -54,7 +55,8 @@ def note_moved(work: Working, part: Part, count: int, direction: Direction) -> N
         return
     component = work.sheet.get(part.component)
     away = work.off.get(part.component, 0)
-    if work.stage != "as_found" or component is None or not (away or part.age == "new"):
+    fresh = part.age == "new" or (part.age is None and is_renewed(work, part))
+    if work.stage != "as_found" or component is None or not (away or fresh):
         return
     if part.whiches == (None,) and count < (away or component.count):
         return  # some of them: nobody said which

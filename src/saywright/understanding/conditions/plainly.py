@@ -26,6 +26,12 @@ _IN: Final = frozenset({"in", "inside"})
 _IT: Final = frozenset({"it", "them", "there", "that", "him", "her", "", BREAK})
 _NAIL_REACH: Final = 6  # tokens from "no groove" to "catch"
 _NO_MATTER: Final = frozenset({BREAK, "but", "and", "doubt", "wonder", "question", "way", "wait"})
+_CATCHES: Final = frozenset({"catches", "finds", "feels", "picks", "snags", "drops"})
+_NO_NAIL: Final = frozenset(("nothing", whose) for whose in ("my", "the", "a", "your"))
+_MARKED: Final = frozenset(
+    ["scoring", "scored", "scratch", "scratches", "scratched", "groove", "grooves", "grooved", "mark",
+     "marks", "line", "lines", "scuffed", "scuffs", "ridge"]
+)  # fmt: skip
 _FELT: Final = frozenset({"catch", "feel", "catches"})
 _MARKS: Final = frozenset({"one", "something", "mark", "line", "groove", "scratch"})
 _OF: Final = 3  # tokens of "a bit of"
@@ -148,6 +154,8 @@ def _by_nail(tokens: tuple[Token, ...], _: Lexicon) -> tuple[Token, ...]:
     """ "No groove you can catch a nail in", "a mark I can feel with my nail": scoring, or none."""
     texts = _words(tokens)
     nail = texts.index("nail")
+    if texts[max(0, nail - 2) : nail] in _NO_NAIL:
+        return _caught_by_none(tokens, nail)
     felt = next((i for i in range(nail - 1, max(0, nail - 4), -1) if texts[i] in _FELT), 0)
     none = next((i for i in range(felt - 1, -1, -1) if texts[i] in {"nothing", "no"}), len(texts))
     if not _NO_MATTER.isdisjoint(texts[none:felt]):
@@ -160,6 +168,17 @@ def _by_nail(tokens: tuple[Token, ...], _: Lexicon) -> tuple[Token, ...]:
     if noun < 0 or texts[noun + 1] not in {"you", "i"} or texts[noun] not in _MARKS:
         return tokens
     return (*tokens[: noun - (_at(texts, noun - 1) == "a")], scoring, *tokens[end:])
+
+
+def _caught_by_none(tokens: tuple[Token, ...], nail: int) -> tuple[Token, ...]:
+    """ "Light scoring, nothing my nail catches": how slight it is; alone it is no scoring."""
+    texts = _words(tokens)
+    end = nail + 1 + (_at(texts, nail + 1) in _CATCHES)
+    end += _at(texts, end) in {"in", "on", "up"}
+    if not _MARKED.isdisjoint(texts[:nail]):
+        return (*tokens[: nail - 2], *tokens[end:])
+    none, scoring = replace(tokens[nail - 2], text="no"), replace(tokens[nail], text="scoring")
+    return (*tokens[: nail - 2], none, scoring, *tokens[end:])
 
 
 def _like_wood(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:

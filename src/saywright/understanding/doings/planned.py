@@ -23,3 +23,9 @@ def the_planned_one(part: Part, action: str, work: Working) -> Part:
     known = flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {planned[0]}")
     others = [f for f in part.flags if f.kind != FlagKind.WHICH_UNCLEAR]
     return replace(part, whiches=(planned[0],), flags=(*others, known))
+
+
+def is_renewed(work: Working, part: Part) -> bool:
+    """True where one was ordered for *part*, or it was to be replaced: what goes on is another one."""
+    acts = {what for of, which, what in work.planned if of == part.component and which in part.whiches}
+    return not acts.isdisjoint({"order", "replace"})

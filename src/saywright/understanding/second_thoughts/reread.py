@@ -33,6 +33,7 @@ _OF_ONESELF: Final = _SPEAKERS | {"hang", "hold", "wait"}  # what a number break
 _SHORT: Final = 3  # tokens of a pause alone: "no, hold on"
 _HAS_READ: Final = frozenset({"measured", "checked", "miked", "did", "took", "tried", "ran", "gauged"})
 _ASKS: Final = frozenset({"let", "i", "just", "try", "going", "check"})  # one of them opens what is done anew
+_OPENS: Final = _ASKS | _SETS | {"give"}
 _PAUSED: Final = frozenset(
     {("hang", "on"), ("hang", "about"), ("hold", "on"), ("hold", "up"), ("oh", "wait")}
 )
@@ -59,8 +60,10 @@ def read_anew(work: Working, fact: Fact, told: Told) -> Reading | None:
 
 def _told_before(work: Working, fact: Fact, told: Told) -> Reading | None:
     """By what stands before the value."""
-    head, measure = work.texts[: fact.phrase.start], fact.phrase.measure
-    if not head or len(head) > _REACH or measure is None or fact.characteristics:
+    head, measure = work.texts[: _value_start(fact)], fact.phrase.measure
+    last = [s for s in just_said(work) if isinstance(s, Reading)]
+    named = fact.characteristics and not (last and (_of(last[-1]),) == fact.characteristics)
+    if not head or len(head) > _REACH or measure is None or named:
         return None
     why = _is_amiss(head) or _is_again(head) or _is_turned(head)
     if not why or any(f.phrase.start < fact.phrase.start for f in told.facts if f.kind == "value"):
@@ -68,10 +71,8 @@ def _told_before(work: Working, fact: Fact, told: Told) -> Reading | None:
     if any(s.components for s in told.subjects if s.start < fact.phrase.start and not s.pronoun):
         return None
     which = {w for s in fact.subjects for w in s.which}
-    last = [s for s in just_said(work) if isinstance(s, Reading)]
     if which and last:
-        same = (last[-1].component, last[-1].characteristic)
-        alike = [r for r in work.readings() if (r.component, r.characteristic) == same]
+        alike = [r for r in work.readings() if _of(r) == _of(last[-1])]
         last = [r for r in alike if r.which in which]
     value = measure.readings[0].value
     share = measure.readings[0].how in {"fraction", "mixed"} or any(r.unit == "turn" for r in last[-1:])
@@ -79,6 +80,15 @@ def _told_before(work: Working, fact: Fact, told: Told) -> Reading | None:
         return None
     same_again = parse_value(value) == parse_value(last[-1].value)  # "let me try again, three and a half"
     return None if same_again else last[-1]
+
+
+def _of(reading: Reading) -> tuple[str, str]:
+    return reading.component, reading.characteristic
+
+
+def _value_start(fact: Fact) -> int:
+    """Where the number of *fact* begins: behind "it again" of "let me do it again 3.62"."""
+    return fact.phrase.head.start if fact.phrase.head is not None else fact.phrase.start
 
 
 def of_the_same_thing(work: Working, fact: Fact, told: Told) -> None:
@@ -234,7 +244,7 @@ def _is_again(head: Sequence[str]) -> bool:
     """ "let me do the front again", "try that again", "going over it again"."""
     at, _ = read_turn(head, 0, len(head))
     anew = not _AGAIN.isdisjoint(head[-2:])
-    return anew and not _READS.isdisjoint(head) and not _ASKS.isdisjoint(head[at : at + 1])
+    return anew and not _READS.isdisjoint(head) and not _OPENS.isdisjoint(head[at : at + 1])
 
 
 def _is_turned(head: Sequence[str]) -> bool:
