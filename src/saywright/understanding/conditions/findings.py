@@ -10,6 +10,7 @@ from saywright.understanding.bench_words import IS, PLAIN
 from saywright.understanding.conditions.alone import is_told_alone, is_told_in_place
 from saywright.understanding.conditions.freed import is_likeness, was_freed
 from saywright.understanding.conditions.idle_states import finds_nothing
+from saywright.understanding.conditions.of_all import of_all
 from saywright.understanding.conditions.on_rubber import ON_RUBBER, on_rubber
 from saywright.understanding.conditions.told_before import (
     judges_value,
@@ -247,7 +248,7 @@ def _targets(
     return [
         (part.component, which, (*part.flags, *doubt_place(fact, part, which, work.sheet)))
         for part in parts
-        for which in part.whiches
+        for which in of_all(work, fact, part)
     ]
 
 

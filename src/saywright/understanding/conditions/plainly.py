@@ -34,6 +34,9 @@ _MARKED: Final = frozenset(
 )  # fmt: skip
 _FELT: Final = frozenset({"catch", "feel", "catches"})
 _MARKS: Final = frozenset({"one", "something", "mark", "line", "groove", "scratch"})
+_NAILS: Final = frozenset({"nail", "fingernail"})
+_SNAGS: Final = frozenset({"catches", "catch", "snags", "snag"})
+_WHOSE: Final = frozenset({"my", "your", "the", "a"})
 _OF: Final = 3  # tokens of "a bit of"
 _PIECES: Final = frozenset({"bit", "piece", "lump", "slab", "sheet", "block"})
 _FULL: Final = frozenset({("caked", "in"), ("caked", "with"), ("full", "of"), ("packed", "with")})
@@ -181,6 +184,21 @@ def _caught_by_none(tokens: tuple[Token, ...], nail: int) -> tuple[Token, ...]:
     return (*tokens[: nail - 2], none, scoring, *tokens[end:])
 
 
+def _nail_catches(tokens: tuple[Token, ...], _: Lexicon) -> tuple[Token, ...]:
+    """ "Fingernail catches on the shaft", "my nail doesn't catch on it": scoring on it, or none."""
+    texts = _words(tokens)
+    nail = next(i for i, text in enumerate(texts) if text in _NAILS)
+    none = texts[nail + 1 : nail + 3] == ("does", "not")
+    end = nail + 1 + 2 * none
+    if _at(texts, end) not in _SNAGS:
+        return tokens
+    begin = nail - (nail > 0 and texts[nail - 1] in _WHOSE)
+    words = ("no", "scoring") if none else ("scoring",)
+    on = (replace(tokens[end + 1], text="on"),) if _at(texts, end + 1) in {"in", "on"} else ()
+    scoring = [replace(tokens[nail], text=word) for word in words]
+    return (*tokens[:begin], *scoring, *on, *tokens[end + 1 + len(on) :])
+
+
 def _like_wood(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     """ "Like a bit of slate", "like a piece of old wood": the stuff it is like, as it is named."""
     texts = _words(tokens)
@@ -270,6 +288,8 @@ _BY_WORD: Final[tuple[tuple[str, Callable[[tuple[Token, ...], Lexicon], tuple[To
     ("caked", _full_of_it),
     ("full", _full_of_it),
     ("nail", _by_nail),
+    ("nail", _nail_catches),
+    ("fingernail", _nail_catches),
     ("like", _like_wood),
     ("one", _not_one),
     ("half", _half_of_it),
