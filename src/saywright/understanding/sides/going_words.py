@@ -33,7 +33,7 @@ _KINDS: Final = {
     # I: leads there by itself
     "I": _words("onto over across round around up back down"),
     # a: may lead there
-    "a": _words("on to at with for in of"),
+    "a": _words("on to at with for in of about"),
     # O: tells that it comes now
     "O": _words("now next then time first"),
     # E: the same is done there
@@ -55,8 +55,8 @@ _KINDS: Final = {
     ".": _words(
         "i we me us you let will shall have can could would might may am is are been well as the a "
         "an it its and so okay ok right yeah um uh er oh anyway here there while bit quick straight what "
-        "like mate lads please my his their our think reckon guess number all off out along "
-        "they them him her she he these those"
+        "like mate lads please yes yep aye today my his their our think reckon guess number all off out "
+        "along they them him her she he these those"
     ),
 }
 KIND_OF: Final[Mapping[str, str]] = {word: kind for kind, words in _KINDS.items() for word in words}

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from saywright.sheets.model import Sheet
 from saywright.understanding.bench_words import FINISHED, NEUTRAL
 from saywright.understanding.sides.moved_order import moved_in_order
+from saywright.understanding.sides.place_roles import names_place
 from saywright.understanding.sides.talk_ends import closes_talk
 from saywright.understanding.sides.turning import FEW_PARTS, has_side, heads_another, the_side
 from saywright.understanding.sides.turns import Turn, heads_all, is_for_refit, is_tool, onto, planned
@@ -46,8 +47,7 @@ _GOES = _words("going goes putting building")  # back together, now
 _READY = _words("in here ready done sorted arrived apart finished stripped")  # what comes is told behind
 _TAIL = _TOLD_WHEN | _words("to start begin with again")
 _TURNS = _MOVES | _TAKES | _TOLD_WHEN  # lead to what is on a side
-_RULE = _words("always ever never")  # "always do both sides"
-_EVERY, _SIDES = _words("both each either"), _words("sides ends")
+_EVERY, _SIDES, _RULE = _words("both each either"), _words("sides ends"), _words("always ever never")
 _DOERS = _words("i we he she they you")
 _WHERE, _BEGIN = (["on", "the"], ["at", "the"]), _words("i we there you where")  # lead to a clause's place
 _NO_STRANGERS = NEUTRAL | _TAIL | _LEADS
@@ -57,7 +57,7 @@ _FIRST = 6  # tags behind a side at the head that tell what is on it
 
 def find_turns(tags: Sequence[Tag], texts: Sequence[str], sheet: Sheet) -> list[Turn]:
     """The turns of an utterance, left to right."""
-    places = [at for at, tag in enumerate(tags) if tag.meaning.positions and tag.kind == "MOD"]
+    places = [at for at, tag in enumerate(tags) if names_place(tag, texts)]
     every = not (_EVERY.isdisjoint(texts) or _SIDES.isdisjoint(texts)) and _RULE.isdisjoint(texts)
     if len(places) == 1 and closes_talk(tags, texts, sheet):
         return [Turn(tags[-1].meaning.positions[0], 0, len(tags))]

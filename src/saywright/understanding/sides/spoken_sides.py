@@ -10,24 +10,27 @@ from collections.abc import Sequence
 from saywright.understanding.bench_words import SOMEBODY, WORKSHOP
 from saywright.understanding.facts import Told
 from saywright.understanding.sides.going_words import KIND_OF
+from saywright.understanding.sides.place_roles import is_gone_to, is_told_about, names_place
 from saywright.understanding.sides.side_turns import NOT_SAID
 from saywright.understanding.sides.turning import FEW_PARTS, has_side, the_side
 from saywright.understanding.sides.turns import Turn
-from saywright.understanding.statements import Remark
+from saywright.understanding.statements import Remark, Unclear
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _NOT_NOW = frozenset(
-    ["not", "never", "always", "usually", "later", "minute", "tomorrow", "yesterday", "before", "after",
-     "until", "till", "was", "were", "had", "did", "would", "could", "should", "if", "when", "who",
-     "why", "where", "last", "other", "every", "each", "both", "or", "he", "she", "they", "customer",
-     "owner", "probably", "maybe", "might", "may", "guess", "bet", "suppose"]
+    ["not", "never", "yet", "rather", "always", "usually", "later", "minute", "tomorrow", "yesterday",
+     "before", "after", "until", "till", "was", "were", "had", "did", "would", "could", "should",
+     "if", "when", "who", "why", "where", "last", "other", "every", "each", "both", "or", "he", "she",
+     "they", "customer", "owner", "probably", "maybe", "might", "may", "guess", "bet", "suppose"]
 ) | SOMEBODY  # fmt: skip
 _ASKED = frozenset({"what", "how"})  # but for "let's see how the rear one looks"
-_SEEN = frozenset({"see", "look", "looking", "like"})
+_SEEN = frozenset({"see", "look", "looking", "about"})
+_OPENING = frozenset({"like", "got", "in", "inside"})
 _LIKENED = frozenset({"same", "like", "as", "than"})
 _THE_WORK = frozenset({"thing", "job", "again", "drill", "procedure", "routine", "story"})
+_DOERS = frozenset({"i", "we", "you"})
 _REACH = 4  # tokens before the place
 _LEFT = frozenset(
     ["leave", "leaving", "wait", "back", "keep", "keeping", "wants", "spare", "lamp", "torch", "light"]
@@ -35,7 +38,24 @@ _LEFT = frozenset(
 _WAITS = frozenset({"will", "can", "stays"})  # "right one can stay on the bike"
 _NOUNS = frozenset({"one", "end", "side", "unit", "half", "corner", "bank"})
 _OPENERS = frozenset(
-    {BREAK, "right", "now", "and", "at", "on", "the", "to", "up", "in", "this", "is", "then", "here"}
+    {
+        BREAK,
+        "right",
+        "now",
+        "and",
+        "at",
+        "on",
+        "the",
+        "to",
+        "up",
+        "in",
+        "this",
+        "is",
+        "then",
+        "here",
+        "what",
+        "how",
+    }
 )
 # What "goes", "looks" or "came" there is the thing, not who works on it.
 _THINGS_GO = {word for word in KIND_OF if word[-1:] == "s" and word[-2:] != "ss"} | {"came"}
@@ -51,7 +71,7 @@ def spoken_side(told: Told, work: Working, tags: Sequence[Tag]) -> str | None:
     if (held is not None and held.side_at == work.now and held.side is not None) or _is_not_now(work.texts):
         return None
     place = _last_place(tags, work)
-    if place is None or any(m.tags & NOT_SAID for m in told.marks) or _is_told_of(place, told, work):
+    if place is None or _is_not_said(told, work.texts) or _is_told_of(place, told, work):
         return None
     side = the_side(place.meaning.positions, work.sheet)
     if side is None or not _stands_out(tags, place, work.texts):
@@ -80,8 +100,18 @@ def open_turn(tags: Sequence[Tag], work: Working) -> Turn | None:
 
 
 def _is_not_now(texts: Sequence[str]) -> bool:
-    asked = not _ASKED.isdisjoint(texts) and _SEEN.isdisjoint(texts)
-    return asked or not _NOT_NOW.isdisjoint(texts)
+    asked = not _ASKED.isdisjoint(texts) and _SEEN.isdisjoint(texts) and _OPENING.isdisjoint(texts)
+    likened = next(
+        (i for i in range(1, len(texts) - 1) if texts[i] == "like" and texts[i + 1] in _DOERS), None
+    )
+    return asked or not _NOT_NOW.isdisjoint(texts[:likened])  # "do the left like I did the right"
+
+
+def _is_not_said(told: Told, texts: Sequence[str]) -> bool:
+    """A mark of what is not said as it is; not in "what's the rear one like", which opens what comes."""
+    marks = [m for m in told.marks if m.tags & NOT_SAID]
+    opens = not _OPENING.isdisjoint(texts) and "what" in texts
+    return any("QUESTION" not in m.tags or not opens for m in marks)
 
 
 def _last_place(tags: Sequence[Tag], work: Working) -> Tag | None:
@@ -89,10 +119,12 @@ def _last_place(tags: Sequence[Tag], work: Working) -> Tag | None:
 
     Not so in "front first, then the rear".
     """
-    said = [tag for tag in tags if tag.kind == "MOD" and tag.meaning.positions]
+    said = [tag for tag in tags if names_place(tag, work.texts)]
     before = work.before.hand.side if work.before.hand is not None else None
     if len(said) == 2 and before is not None and said[0].meaning.positions == (before,):
         return said[0] if "first" in work.texts[said[0].start : said[1].start] else said[1]
+    if len(said) == 2 and before is not None and said[1].meaning.positions == (before,):
+        return said[0] if "like" in work.texts[said[0].end : said[1].start] else None
     return said[0] if len(said) == 1 else None
 
 
@@ -114,15 +146,18 @@ def _stands_out(tags: Sequence[Tag], place: Tag, texts: tuple[str, ...]) -> bool
         return False
     if place.end == len(texts) and not _GOES.isdisjoint(texts[: place.start]):
         return True  # "crawl round to the left", "finally the front"
+    at = next(i for i, tag in enumerate(tags) if tag is place)
+    if is_told_about(tags, at, texts):
+        return False
     two = sum(tag.kind == "MOD" and bool(tag.meaning.positions) for tag in tags) > 1
-    return two or _is_head(tags, place, texts) or _has_noun(place, texts)
+    return two or _is_head(tags, place, texts) or _has_noun(place, texts) or is_gone_to(tags, at, texts)
 
 
 def _is_told_of(place: Tag, told: Told, work: Working) -> bool:
     """ "left needle's worn": a statement is made of it, or of what stands there with a part."""
     if any(s.components and s.start <= place.start < s.end for s in told.subjects):
         return any(type(s) is not Remark for s in work.out)
-    known = [work.quoted[s.id] for s in work.out if type(s) is not Remark and s.id in work.quoted]
+    known = [work.quoted[s.id] for s in work.out if type(s) not in {Remark, Unclear} and s.id in work.quoted]
     first, last = work.word_span(place.start, place.end)
     return any(start < last and first < end for start, end in known)
 

@@ -215,7 +215,9 @@ def open_side(told: Told, work: Working) -> None:
         return
     side = head.which[0]
     if not head.components:
-        if not _TURNING.isdisjoint(before):  # "now I've moved round to the right hand side and …"
+        if (
+            not _TURNING.isdisjoint(before) and "like" not in before
+        ):  # "now I've moved round to the right hand side and …"
             _turn(work, side)
         return
     if all(side in c.stations for c in work.sheet.component if c.id in head.components):

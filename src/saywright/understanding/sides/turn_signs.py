@@ -71,7 +71,9 @@ def signs_of(tags: Sequence[Tag], work: Working) -> list[Sign] | None:
 def _is_plain(tag: Tag, words: Sequence[str]) -> bool:
     """True for what is no mark of a question, a supposition or a denial, and no finding."""
     if tag.kind == "MARK":
-        return words[0] in _ASKED or not tag.tags.isdisjoint({"SAME", "BUT", "FUTURE", "STAGE", "AFTER"})
+        return words[0] in _ASKED or not tag.tags.isdisjoint(
+            {"SAME", "BUT", "FUTURE", "STAGE", "AFTER", "ENDS"}
+        )
     return tag.kind not in {"COND", "CHAR", "PART"} and "NEG" not in tag.tags
 
 
@@ -107,8 +109,8 @@ def _place(tag: Tag, at: int, tags: Sequence[Tag], last: Sign | None, work: Work
     """A place by its name, or as another one: "the other side", "the next one"."""
     words = work.texts[tag.start : tag.end]
     word, behind = words[0], tags[at + 1] if at + 1 < len(tags) else None
-    if tag.tags & {"TURNED", "LEFT"}:
-        return Sign("?", at)
+    if tag.tags & {"TURNED", "LEFT"} or work.texts[tag.end : tag.end + 1] == ("thread",):
+        return Sign("?", at)  # "a right hand thread" is no side
     if tag.meaning.positions and (tag.kind == "MOD" or _is_right(word, tags, at, last)):
         left_to_do = word == "left" and last is not None and last.kind in {"P", "N", "K"}
         side = the_side(tag.meaning.positions, work.sheet)

@@ -26,7 +26,9 @@ TARGETS: Final = "PX#"
 _GOES_ON: Final = re.compile(r"[OGLIE]|aa")  # leads from what is done to what comes
 _TURNS: Final = re.compile(r"[OGLIERH]|aa")
 _POINTED_OUT: Final = re.compile(r"La?da$")
-_MOVED: Final = re.compile(r"M(?!N)")  # not "the throttle side front right"
+_MOVED: Final = re.compile(
+    r"M(?!N)(?!.*[LGH])"
+)  # not "the throttle side front right", "… and start the left"
 _SWAPS: Final = re.compile(r"[OIad]*G[OIad]*S[OI]*")  # "swap sides"
 _ONE_TO_GO: Final = re.compile(r"1[ZI]1aG")  # "one down one to go"
 _GOERS = frozenset({"i", "we"})
@@ -34,6 +36,8 @@ _RENEWS = frozenset({"change", "changing", "swap", "swapping"})
 _PLACES = frozenset({"side", "end", "corner", "wheel", "bank", "hand"})
 _MORE = frozenset({"and", "is", "has", "are", "was"})  # "so's the rear": it is told of what came before
 _COUNTED: Final = 2  # words of "one more" or "twenty three"; a value has more
+_GIVEN: Final = re.compile(r"H(?!.*G)")  # not "grab the jack, we're going round the right"
+_THAT_ONE: Final = re.compile(r"Z[aO]*d[N1]")
 _THIS_IS: Final = re.compile(r"dN?")  # "this one's the rear"
 _THIS_DONE: Final = re.compile(r"[O]*d*1?N?Z[aO]*")  # "that's that side done"
 
@@ -100,7 +104,7 @@ class Going:
         if _MOVED.search(before) and _GOERS.isdisjoint(self.texts[1:]):
             return ""  # the light, or who holds it, goes there; not "get the jack, we're going there"
         if "Z" in before or "Z" in behind or "W" in self.kinds or self._is_told(before, behind, at, end):
-            return self._handed(at) if "H" in before else self.resolved(at, self.held)
+            return self._handed(at) if _GIVEN.search(before) else self.resolved(at, self.held)
         return None
 
     def _is_told(self, before: str, behind: str, at: int, end: int) -> bool:
@@ -108,8 +112,9 @@ class Going:
         if _TURNS.search(before + behind) is not None or _THIS_IS.fullmatch(before):
             return True
         sign, nouns = self.said[at], self.kinds[at + 1 : end]
-        if before == "a" and self.said[0].word == "to":
-            return True  # "so to the other carb"
+        asked = "what" in self.texts or "how" in self.texts
+        if before == "a" and self.said[0].word == ("about" if asked else "to"):
+            return True  # "so to the other carb", "what about the right"
         if before + behind or not _MORE.isdisjoint(self.texts):
             return False
         if sign.kind == "X":
@@ -154,9 +159,11 @@ class Going:
             return True
         if "Z" in before:
             done = before.rindex("Z")
+            if _THAT_ONE.match(before[done:]):
+                return False  # "done with that one, the rear now"
             return _GOES_ON.search(before[done:]) is None and before[done - 1 : done] not in {"N", "1"}
         if "Z" in behind:
-            return "L" not in before
+            return "L" not in before and behind[0] != "O"  # "front next, and then we're done"
         return before == "da" and not behind and self._says_it()
 
     def _says_it(self) -> bool:
