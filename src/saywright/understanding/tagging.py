@@ -152,7 +152,7 @@ def _next(around: Around, at: int) -> Tag:
         return Tag(plain[0], at, at + 1, plain[1])
     if text in _FOR_NOUN and stands_for_noun(around, at):
         return Tag("ONE", at, at + 1, around.lexicon.names(("one",), 0))
-    if text in _ONES and _describes(around):
+    if text in _ONES and around.text(at + 1) != "point" and _describes(around):
         around.out[-1] = replace(around.out[-1], kind="MOD")
         return Tag("ONE", at, at + 1, around.lexicon.names((text,), 0))
     one_behind = around.ones and around.text(at + 1) in _ONES

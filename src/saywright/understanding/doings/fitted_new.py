@@ -57,6 +57,7 @@ _BE = frozenset({("is",), ("are",)})
 def fit_new(told: Told, work: Working) -> None:
     """ "New o-ring on the back", "input bearing new": while the job goes back together, one was fitted."""
     back = bool(told.subjects) and begins_back(work, [c for s in told.subjects for c in s.components])
+    back = back or _apart_by_age(told, work)
     if not told.subjects or not (back or Movement in map(type, work.out)):
         return
     if told.marks:
@@ -95,6 +96,14 @@ def fit_new(told: Told, work: Working) -> None:
             work.named(part.component, part.single)
             fitted = Fact("on", NO_PHRASE, 0, [subject], start=subject.start, end=subject.end)
             put_movements(work, fitted, [part], "fitted")
+
+
+def _apart_by_age(told: Told, work: Working) -> bool:
+    """ "new needle, old spring, old lever": all of them off, some new and some old; so they go on again."""
+    row = [s for s in told.subjects if s.components]
+    ages = {s.age for s in row if s.age is not None}
+    apart = len(ages) > 1 and len({s.components for s in row}) > 1
+    return apart and all(any(work.off.get(c, 0) for c in s.components) for s in row)
 
 
 def fit_fasteners(told: Told, work: Working) -> None:
@@ -202,12 +211,19 @@ def _is_aged_member(subject: Subject, told: Told, work: Working) -> bool:
     behind = next((s.start for s in row if s.start >= subject.end), len(work.texts))
     before = max((s.end for s in row if s.end <= subject.start), default=0)
     texts = work.texts
-    if subject.pronoun or not (
-        _opens_member(texts[before : subject.start]) and _ENDS_MEMBER.issuperset(texts[subject.end : behind])
-    ):
-        return False
     others = any(s.age is not None and s is not subject for s in row)
+    ends = _ENDS_MEMBER.issuperset(texts[subject.end : behind]) or (
+        others and _told_of_stranger(subject, told)
+    )
+    if subject.pronoun or not (_opens_member(texts[before : subject.start]) and ends):
+        return False
     return others or all(bool(work.off.get(c)) for c in subject.components)
+
+
+def _told_of_stranger(subject: Subject, told: Told) -> bool:
+    """ "… old lever, pin screw nipped up": what stands behind it is told of something else."""
+    behind = [f for f in told.facts if f.phrase.start >= subject.end]
+    return bool(behind) and all(s.start >= subject.end and not s.components for s in behind[0].subjects)
 
 
 def _opens_member(words: Sequence[str]) -> bool:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 from typing import Final
 
 from saywright.understanding.bench_words import AWAY
@@ -19,6 +20,7 @@ _ON: Final = Meaning(tags=frozenset({"MOVE_ON"}))
 _PLACE: Final = Meaning(tags=frozenset({"PLACE"}))
 _FILLER: Final = Meaning(tags=frozenset({"FILLER"}))
 _BY_HAND: Final = frozenset({("finger", "tight"), ("hand", "tight")})
+_ON_AGAIN: Final = frozenset({("on",), ("in",), ("back", "on"), ("back", "in")})
 _ARTICLES: Final = frozenset({"the", "its", "his", "their"})
 _AMOUNTS: Final = frozenset({"SEVERE", "BOTH", "ALL"})  # "plenty of grease on them"
 _WAYS: Final = frozenset(
@@ -58,14 +60,31 @@ def put_there(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
 
 def by_hand(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
     """The same tags; as it goes back together "finger tight" is how far it was done up, and no fault."""
-    if work.stage != "as_left" or "tight" not in work.texts:
+    if "tight" not in work.texts:
         return tags
+    way = _goes_on_again(tags, work)
+    if work.stage != "as_left" and way is None:
+        return tags
+    held = [t for t in tags if work.texts[t.start : t.end] in _BY_HAND]
     return tuple(
         [
-            replace(t, kind="WORD", meaning=_FILLER) if work.texts[t.start : t.end] in _BY_HAND else t
+            replace(t, kind="WORD", meaning=_FILLER)
+            if t in held
+            else replace(t, kind="ON", meaning=_ON)
+            if held and t is way
+            else t
             for t in tags
         ]
     )
+
+
+def _goes_on_again(tags: Sequence[Tag], work: Working) -> Tag | None:
+    """ "impeller on, hand tight": the way that what was off went; so it was not found loose."""
+    for part, way in pairwise(t for t in tags if t.kind != "BREAK"):
+        off = any(work.off.get(c, 0) for c in (*part.meaning.parts, *part.meaning.aliases))
+        if part.kind == "PART" and off and work.texts[way.start : way.end] in _ON_AGAIN:
+            return way
+    return None
 
 
 def _tells_way(tags: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:

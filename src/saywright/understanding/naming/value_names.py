@@ -12,6 +12,7 @@ _AT = frozenset({"at", "on", "in", "of"})
 _NEAR = frozenset({"at", "round", "around", "near", "by"})
 _EVERY = {("every",), ("half",), ("all",), ("most",), ("some",), ("any",)}
 _OWN = {("its",), ("his",), ("the",), ("their",)}
+_SWITCHES = frozenset({"goes", "comes", "cut", "cuts", "kicks", "switches", "clicks", "trips"})
 _REACH = 8  # tokens from the part to its value
 
 
@@ -52,11 +53,34 @@ def read_by_particle(around: Around, at: int, length: int) -> tuple[Characterist
     if behind not in around.measures:
         return ()
     read = next((t for t in reversed(around.out) if t.kind in {"CHAR", "PART"}), None)
+    bare = length == 1 or around.texts[at] == "is"
+    if bare and around.text(at + length) == "at" and (only := _of_the_one_read_so(around, at + length - 1)):
+        return only
     if read is None or read.kind != "CHAR" or around.texts[read.end - 1] not in PARTICLES:
         return ()
     particle = at + (around.texts[at] == "back")
     found = around.lexicon.table.get((*around.texts[read.start : read.end - 1], around.texts[particle]))
     return found.characteristics if found is not None else ()
+
+
+def _of_the_one_read_so(around: Around, at: int) -> tuple[CharacteristicKey, ...]:
+    """ "now it's off at two point nine, on at one and a half": where it goes off and comes on."""
+    last = around.last
+    if (
+        last is not None
+        and last.kind not in {"AUX", "BREAK", "MEASURE", "PRON"}
+        and "FILLER" not in last.tags
+    ):
+        return ()
+    if last is not None and last.kind == "AUX" and [t.kind for t in around.out[-2:-1]] == ["PART"]:
+        return ()
+    way = around.texts[at]
+    found = {
+        (component.id, read.id)
+        for component, read in around.lexicon.sheet.characteristics()
+        if any(n[0] in _SWITCHES and n[1:2] == (way,) for n in map(spoken_form, read.names))
+    }
+    return tuple(found) if len(found) == 1 else ()
 
 
 def leads_to_value(around: Around, at: int, length: int, meaning: Meaning) -> bool:

@@ -26,6 +26,9 @@ def stands_for_noun(around: Around, at: int) -> bool:
     if measure is None or measure.end != at + 1:
         return False
     before = around.out[-2] if len(around.out) > 1 else None  # "new low one", "the left one"
+    named = around.names(at + 1).characteristics and around.measures.keys() & {*range(at + 2, around.size)}
+    if named:
+        return True  # "leading one lining at the thin end two point one"
     led = before is not None and before.kind == "MOD" and bool(before.tags & {"NEW", "OLD", "DET"})
     return last.end - last.start > 1 or led
 

@@ -32,7 +32,7 @@ from saywright.understanding.sounds.subject_sounds import (
     subject_heard,
 )
 from saywright.understanding.sounds.unit_sounds import unit_heard
-from saywright.understanding.tokens import Token
+from saywright.understanding.tokens import BREAK, Token
 from saywright.understanding.wordforms import plural, singular, verb_forms
 
 _ALIKE_IN_NAME = 0.6  # one word of a longer name whose other words were heard right
@@ -40,6 +40,8 @@ _ALIKE_KNOWN = 0.66  # of a word that belongs to another name
 _SOUNDS_SO = 0.8  # vowels too
 _NO_NAMES = TRANSITIVE | PLACES_ON_IT | WORKSHOP
 _DOERS = frozenset({"it", "he", "she", "they", "we", "i"})
+_HEADS = frozenset({BREAK, "and", "then", "now", "just"})
+_OBJECTS = frozenset({"the", "it", "them", "your", "this", "those"})
 _LONGEST_NAME = 4  # words
 _ALIKE_PLACE = 0.83
 _SIDE_NOUNS = frozenset({"side", "end"})
@@ -89,18 +91,30 @@ def _mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...
             or done_by_sound(texts, at, lexicon)
             or _place_of_next(texts, at, lexicon)
             or surely_told(texts, at, lexicon)
-            or _in_name(texts, at, lexicon)
-            or same_sound(texts, at, lexicon)
-            or _alone(texts, at, lexicon)
-            or _at_position(texts, at, lexicon)
-            or _position(texts, at, lexicon)
-            or by_sound(texts, at, lexicon)
+            or ({} if _is_bidden(texts, at) else _named_by_sound(texts, at, lexicon))
         )
     if not changed:
         return tokens, frozenset()
     mended = tuple(replace(t, text=changed[i]) if i in changed else t for i, t in enumerate(tokens))
     sure = {at for at in changed if at not in pieces and _is_sure(texts, at, changed[at], lexicon)}
     return mended, frozenset(changed.keys() - sure)
+
+
+def _named_by_sound(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
+    """What the unknown word at *at* is by its sound; {} where it is no name, no place and no state."""
+    return (
+        _in_name(texts, at, lexicon)
+        or same_sound(texts, at, lexicon)
+        or _alone(texts, at, lexicon)
+        or _at_position(texts, at, lexicon)
+        or _position(texts, at, lexicon)
+        or by_sound(texts, at, lexicon)
+    )
+
+
+def _is_bidden(texts: list[str], at: int) -> bool:
+    """ "fold the pair of them in": a verb at the head, with its object behind it, and no felt."""
+    return texts[at + 1 : at + 2] != [] and texts[at + 1] in _OBJECTS and (not at or texts[at - 1] in _HEADS)
 
 
 def _in_pieces(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from saywright.understanding.bench_words import AWAY, FLUIDS, NEUTRAL, NO_NAME, PLACES_ON_IT, PLAIN
+from saywright.understanding.bench_words import AWAY, FASTENERS, FLUIDS, NEUTRAL, NO_NAME, PLACES_ON_IT, PLAIN
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.walk import Walk
 
@@ -106,6 +106,8 @@ def is_of_no_part(walk: Walk, index: int, stranger: Phrase | None) -> bool:
 def strange_object_of(walk: Walk, index: int) -> Phrase | None:
     """ "races cleaned out": the noun before a doing that opens the talk, where the sheet does not know it."""
     noun, after, phrase = walk.before(index), walk.after(index), walk.phrases[index]
+    if noun is not None and _behind_a_row(walk, index, noun):
+        return noun
     opens = index == 1 or (index > 1 and walk.phrases[index - 2].kind == "break")
     if noun is None or noun.kind != "word" or noun.tags or noun.end != phrase.start or not opens:
         return None
@@ -113,6 +115,13 @@ def strange_object_of(walk: Walk, index: int) -> Phrase | None:
     plain = not word.isalpha() or word in NO_NAME or word.endswith("ly") or len(word) < _SHORTEST
     known = plain or walk.current or phrase.meaning.acts[0].form != "past"
     return None if known or (after is not None and after.kind in {"subject", "lead"}) else noun
+
+
+def _behind_a_row(walk: Walk, index: int, noun: Phrase) -> bool:
+    """ "new needle, old lever, pin screw nipped up": a fastener that no part of the row is called."""
+    done = walk.phrases[index].meaning.acts[0].form == "past" and noun.end == walk.phrases[index].start
+    row = len(walk.current) > 1 and not walk.used and any(s.age is not None for s in walk.current)
+    return done and row and noun.kind == "word" and walk.texts[noun.start] in FASTENERS
 
 
 def _held_behind(walk: Walk, index: int) -> bool:

@@ -19,11 +19,14 @@ from saywright.units import get_unit
 _CAME: Final = {("out",), ("off",)}
 
 
+_TURNED = frozenset({"on", "back", "in", "out", "down", "up"})
+
+
 def why_not_read(measure: Measure, best: Choice, sheet: Sheet, behind: Sequence[str]) -> str:
     """Why *measure* is no reading of what *best* says, with *behind* said after it; "" where it is one."""
     if _is_duration(measure, best):
         return "how long it took"
-    if tuple(behind[:1]) == ("on",) and _is_how_far(measure, best):
+    if behind[:1] and behind[0] in _TURNED and _is_how_far(measure, best):
         return "how far it was turned"
     return "limit" if _is_limits(measure, best, sheet) else ""
 

@@ -9,9 +9,11 @@ from saywright.flags import FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.understanding.facts import Fact
 from saywright.understanding.meanings import CharacteristicKey
-from saywright.understanding.tokens import BREAK
+from saywright.understanding.naming.read_names import read_verbs
+from saywright.understanding.tokens import BREAK, spoken_form
 from saywright.understanding.values.by_verb import could_be
 from saywright.understanding.values.opening import AT, opens_at
+from saywright.understanding.wordforms import verb_forms
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
@@ -39,7 +41,7 @@ def by_what_it_does(work: Working, fact: Fact, components: Sequence[str]) -> lis
     """
     texts, start = work.texts, fact.phrase.start
     if not start or texts[start - 1] not in _CUES:
-        return []
+        return _by_its_own_verb(work, fact)
     kind = _kind(texts, start)
     if not kind or (kind == "volume" and not _is_taken(fact, texts)):
         return []
@@ -57,6 +59,8 @@ def by_what_it_does(work: Working, fact: Fact, components: Sequence[str]) -> lis
     if not own and any(key[0] in told for key in able):
         return []  # "needle and seat in, pops at nine": the seat's alone
     found = own or able
+    if len(found) > 1 and kind == "pressure":
+        found = _called_so(work, texts[start - 2], found)  # "pops at fifteen": of the pop off pressure
     if len(found) != 1:
         return []
     if not own and told:
@@ -64,6 +68,28 @@ def by_what_it_does(work: Working, fact: Fact, components: Sequence[str]) -> lis
             return []  # "outlet valve lifts at one point two": how far it lifts
         fact.doubts = (*fact.doubts, flag(FlagKind.PART_AMBIGUOUS, "another part was named beside it"))
     return found
+
+
+def _by_its_own_verb(work: Working, fact: Fact) -> list[CharacteristicKey]:
+    """ "it's holding ten", "pump flows thirty": its name as a verb, right before the value."""
+    start = fact.phrase.start
+    verb = work.texts[start - 1] if start > 1 else ""
+    if not verb.endswith(("s", "ing")) and verb != "held":
+        return []
+    found = [
+        (part.id, c.id)
+        for part, c in work.sheet.characteristics()
+        if any(verb in read_verbs(spoken_form(name)) for name in c.names) and could_be(fact, (c.unit,), c)
+    ]
+    told = {c for s in fact.subjects for c in s.components}
+    return found if len(found) == 1 and told <= {found[0][0]} else []
+
+
+def _called_so(work: Working, verb: str, keys: Sequence[CharacteristicKey]) -> list[CharacteristicKey]:
+    """Those of *keys* whose name begins with *verb*, in whatever form."""
+    read = [(key, c) for key in keys for c in [work.sheet.find(*key)] if c is not None]
+    begins = [(key, spoken_form(name)[0]) for key, c in read for name in c.names]
+    return list(dict.fromkeys(key for key, word in begins if verb in {word, *verb_forms(word)}))
 
 
 def _is_taken(fact: Fact, texts: Sequence[str]) -> bool:
