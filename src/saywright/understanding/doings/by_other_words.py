@@ -33,6 +33,8 @@ VERBS: Final = {verb: form for verb, form in plain_forms().items() if verb not i
 _WAYS: Final = frozenset({("out",), ("off",)})
 _OBJECTS: Final = frozenset({("the",), ("both",), ("its",), ("his",), ("that",), ("those",), ("all",)})
 _PERSONS: Final = frozenset({"i", "we", "he", "she", "you"})
+_ALL_THE_WAY: Final = ("all", "the", "way")
+_CLAUSE_ENDS: Final = frozenset({(), (BREAK,), ("and",), ("now",)})
 _NEVER: Final = frozenset({"not", "never"})
 
 
@@ -50,10 +52,28 @@ def in_plain_words(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, 
         tokens = _behind_it(tokens, texts)
     if not VERBS.keys().isdisjoint(texts):
         tokens = _was_done(tokens, lexicon)
+    if "way" in texts:
+        tokens = _right_out(tokens, lexicon)
+        texts = tuple([token.text for token in tokens])
     if "away" not in texts:
         return tokens
     away = {at for at, text in enumerate(texts) if text == "away" and _is_off(texts, at, lexicon)}
     return tuple([replace(t, text="off") if at in away else t for at, t in enumerate(tokens)])
+
+
+def _right_out(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+    """ "Both mixture screws all the way out", "and all the way out": out."""
+    texts = tuple([token.text for token in tokens])
+    at = next((i for i in range(len(texts) - 3) if texts[i : i + 3] == _ALL_THE_WAY), None)
+    if at is None or (texts[at + 3],) not in _WAYS or texts[at + 4 : at + 5] not in _CLAUSE_ENDS:
+        return tokens
+    named = any(
+        start + found[0] == at and bool(found[1].parts or found[1].aliases)
+        for start in range(max(0, at - _NAME_REACH), at)
+        if (found := lexicon.match(texts, start)) is not None
+    )
+    alone = all(text in {"and", "then", "it", "now"} for text in texts[:at])
+    return (*tokens[:at], *tokens[at + 3 :]) if named or alone else tokens
 
 
 def _behind_it(tokens: tuple[Token, ...], texts: tuple[str, ...]) -> tuple[Token, ...]:

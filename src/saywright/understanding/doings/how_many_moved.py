@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import chain, pairwise
 
 from saywright.flags import Flag, FlagKind, flag
@@ -18,6 +19,8 @@ _EVERY_SIDE = frozenset(
      ("both", "ends"), ("all", "four")]
 )  # fmt: skip
 
+_TWO = 2
+_SIDES = frozenset({"left", "right", "nearside", "offside", "port", "starboard", "driver", "passenger"})
 _EACH_SIDE = (("each", "side"), ("either", "side"))  # of one thing; there are two
 
 
@@ -45,6 +48,12 @@ def _on_each(texts: Sequence[str]) -> bool:
     return any(pair in _EACH_SIDE for pair in pairwise(texts))
 
 
+def _on_both(texts: Sequence[str], component: Component) -> bool:
+    """ "New pads in both sides": two sides, and no two pads, where each side has more than one."""
+    at = next((i for i, pair in enumerate(pairwise(texts)) if pair == ("both", "sides")), 0)
+    return at > 0 and component.count > len(component.place_words & _SIDES) == _TWO
+
+
 def how_many(
     part: Part, component: Component, hand: Hand | None, work: Working, direction: Direction
 ) -> tuple[int, list[Flag]]:
@@ -53,6 +62,8 @@ def how_many(
     No more can come off than are still on.
     """
     flags: list[Flag] = []
+    if part.count == _TWO < component.count and part.whiches == (None,) and _on_both(work.texts, component):
+        part = replace(part, count=None, bare_plural=True)
     placed = [which for which in part.whiches if which in component.positions]
     count = part.count or len([which for which in part.whiches if which]) or 1
     told_off = count > 1 and not component.positions  # "valves one and two"
