@@ -7,6 +7,7 @@ from itertools import pairwise
 from saywright.understanding.bench_words import FLUIDS, SOMEBODY, SPEAKER_IS
 from saywright.understanding.conditions.back_to_faults import is_fault
 from saywright.understanding.doings.light_verbs import is_found_stuff
+from saywright.understanding.doings.no_doings import is_no_doing
 from saywright.understanding.doings.only_looked import is_only_looked
 from saywright.understanding.doings.stuff_used import is_stuff
 from saywright.understanding.facts import Fact, Told
@@ -154,6 +155,7 @@ def _is_idle_talk(work: Working, told: Told, fact: Fact, act: Act) -> bool:
         or _is_no_verb(work, fact, act)
         or _told_by_value(work, told, fact, act)
         or is_only_looked(work.texts, told, fact, act)
+        or is_no_doing(work, told, fact, act)
         or _as_a_rule(work, fact)
         or _is_state_of(work, fact, act)
         or _is_told_when(work, fact)

@@ -96,6 +96,8 @@ class DoingSettler:
         already = self.work.stage == "as_left" or not (beyond or has_fault(self.work, fact.subjects))
         if any(f.kind == "doing" and _orders_it(f, fact, self.work) for f in self.told.facts):
             return  # "so a new one on the list", "a new one of those to order"
+        if self.work.stage == "as_left" and self.work.texts[max(0, at - 2) : at] == ("for", "the"):
+            return  # "seven old bolts and a new one for the bent one, all in"
         if self.work.stage == "as_left" and not _GETS.isdisjoint(self.work.texts[:at]):
             return  # "and the right gets a new seal": it went in
         so = self.work.texts[max(0, at - 1) : at + 1]

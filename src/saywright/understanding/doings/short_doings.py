@@ -150,6 +150,8 @@ def meant_by_it(work: Working, fact: Fact, act: str) -> str | None:
         return act if _new_ones_told(work) else None
     if verb not in _VERBS:
         return act
+    if verb == "leave" and work.stage == "as_left":
+        return None  # "rear came out at eighteen four, I'm leaving it": as it is set
     named = {c for s in fact.subjects for c in s.components}
     named = named or ({work.hand.component} if work.hand is not None else set())
     last = next((s for s in work.newest() if isinstance(s, ActionNote) and s.component in named), None)

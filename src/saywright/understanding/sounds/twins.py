@@ -130,11 +130,13 @@ def _is_for(before: str, behind: str) -> bool:
 def _is_been(before: str, behind: str, lexicon: Lexicon) -> bool:
     """ "has bin greased", "seal's bin soaked"; not "it's bin fodder"."""
     done = is_past(behind) or bool(lexicon.table.get((behind,), NOTHING).acts) or behind in {"in", "on", "at"}
-    return before in _HAVE and done
+    return before in _HAVE and (done or behind.endswith("ing"))
 
 
 def _is_bin(before: str, behind: str) -> bool:
-    """ "in the been"."""
+    """ "in the been", "flattened, been them"."""
+    if behind == "them" and before not in _HAVE:
+        return True
     return before in {"the", "scrap", "rubbish", "parts"} and behind in _ENDS
 
 
@@ -207,6 +209,6 @@ _ON_SHEET: Final[Mapping[str, tuple[str, Callable[[str, str, Lexicon], bool]]]] 
     "his": ("is", _is_is),
 }
 _TALK: Final = frozenset(
-    {"bin", "wear", "their", "two", "four", "too", "were", "hear", "sea"}
+    {"bin", "been", "wear", "their", "two", "four", "too", "were", "hear", "sea"}
 )  # words of every sheet, not of its parts
 _HEARD: Final = frozenset({*_ALWAYS, *_PLACED, *_ON_SHEET, "too"})
