@@ -31,13 +31,17 @@ def mark_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> 
     if "RESTORE" in tags and around.texts[following - 1] == "was" and around.names(following).conditions:
         return "WORD"  # "deburred where it was chipped"
     elsewhere = "STAGE" in tags and _goes_elsewhere(around, following)
-    if elsewhere or ("SAME" in tags and _same_work(around, following)):
+    if elsewhere or ("SAME" in tags and (_same_work(around, following) or around.text(following) in _SERVED)):
         return "WORD"
     if "NOT_MOVED" in tags and is_on_it_still(around, following):
         return "WORD"
     if "QUESTION" in tags and _exclaims(around, at, following):
         return "BREAK"
     return "WORD" if _done_on_plate(around, at, following) else "MARK"
+
+
+# "it has done the same hours": how long it ran.
+_SERVED = frozenset({"hours", "miles", "mileage", "seasons", "years", "kilometres", "kilometers", "distance"})
 
 
 def _goes_elsewhere(around: Around, following: int) -> bool:

@@ -103,6 +103,18 @@ def put_right_at_last(rest: tuple[str, ...], work: Working) -> tuple[str, int] |
     return found[0].readings[0].value, at + found[0].end
 
 
+def stopped_at(rest: tuple[str, ...], run: Count, work: Working) -> tuple[str, int] | None:
+    """ "… two and there she stops two and a quarter": the last step behind its end, and the tokens to it."""
+    found = find_measures(rest, work.lexicon.units) if not _ENDS.isdisjoint(rest) else ()
+    if len(found) != 1 or found[0].hedge or found[0].unit not in {None, "turn"}:
+        return None
+    last, led = found[0].readings[0].value, rest[: found[0].start]
+    if "/" in last or not COUNT_TALK.issuperset((*led, *rest[found[0].end :])) or not tells_end(led):
+        return None
+    step = parse_value(last) - parse_value(run.value)
+    return (last, found[0].end) if 0 < step < 1 else None
+
+
 def called_at_last(rest: tuple[str, ...], work: Working) -> tuple[str, int] | None:
     """ "… one and a half and a hair, call it one and five eighths": the sum, and the tokens to its end."""
     found = find_measures(rest, work.lexicon.units) if "call" in rest else ()

@@ -32,6 +32,7 @@ from saywright.understanding.counting.count_ends import (
     is_told,
     put_right_at_last,
     puts_right,
+    stopped_at,
     sums_up,
     tells_end,
     without_sum,
@@ -167,7 +168,7 @@ def _called(run: Count | None, texts: tuple[str, ...], work: Working) -> Count |
     if run is None or run.said < 2:
         return run
     called = called_at_last(texts[run.end :], work)
-    last = called or put_right_at_last(texts[run.end :], work)
+    last = called or put_right_at_last(texts[run.end :], work) or stopped_at(texts[run.end :], run, work)
     return (
         replace(run, value=last[0], end=run.end + last[1], hedge="call it" if called else "") if last else run
     )
