@@ -21,6 +21,7 @@ from saywright.understanding.naming.place_synonyms import as_on_sheet
 from saywright.understanding.naming.spellings import as_spelled
 from saywright.understanding.second_thoughts.own_answers import as_answered
 from saywright.understanding.sides.and_then import and_the_other
+from saywright.understanding.sides.kinds_first import begun_with, side_of_kind
 from saywright.understanding.sides.next_numbers import called_out
 from saywright.understanding.sides.plural_places import places_in_plural
 from saywright.understanding.sides.station_ones import ones_named
@@ -28,6 +29,7 @@ from saywright.understanding.sounds.twins import twins_heard
 from saywright.understanding.subjects.called_he import parts_called_he
 from saywright.understanding.subjects.ones_that_were import ones_that_were
 from saywright.understanding.tokens import Token, tokenise
+from saywright.understanding.values.while_read import seen_while_read
 
 
 def as_said(words: Sequence[str], lexicon: Lexicon) -> tuple[Token, ...]:
@@ -37,7 +39,8 @@ def as_said(words: Sequence[str], lexicon: Lexicon) -> tuple[Token, ...]:
 
 def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with plainer words for the same: answers, orders, places, parts that are called he."""
-    tokens = gave_way(exclaimed_apart(sizes_aside(tokens, lexicon), lexicon), state, lexicon)
+    tokens = begun_with(exclaimed_apart(sizes_aside(tokens, lexicon), lexicon), lexicon)
+    tokens = gave_way(tokens, state, lexicon)
     tokens = in_plain_words(as_answered(tokens), lexicon)
     tokens = states_plainly(ones_that_were(tokens, lexicon), lexicon, state.hand)
     tokens = decided_so(left_in_stuff(tokens, lexicon), lexicon)
@@ -46,5 +49,6 @@ def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> t
     tokens = plain_verdicts(plain_doings(tokens, lexicon), lexicon, building=building)
     tokens = places_in_plural(plain_orders(tokens, lexicon, building=building), lexicon)
     tokens = and_the_other(as_on_sheet(tokens, lexicon, state.hand), lexicon)
+    tokens = seen_while_read(side_of_kind(tokens, lexicon), lexicon, state)
     tokens = ones_named(parts_called_he(tokens, lexicon, state.hand), lexicon, state.hand)
     return called_out(tokens, lexicon, state)
