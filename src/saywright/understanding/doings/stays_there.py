@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 from saywright.understanding.walk import Walk
@@ -22,6 +23,8 @@ _HELD_REACH = 6  # tokens of "what holds the two long hoses"
 def stays_there(walk: Walk, index: int) -> bool:
     """True where the movement at phrase *index* takes nothing off and puts nothing on."""
     start, end = walk.phrases[index].start, walk.phrases[index].end
+    if _measured_there(walk.texts, end):
+        return True
     verb, it, off = (*walk.texts[max(0, end - 3) : end], "", "", "")[:3]
     if off == "off" and verb in _BACKS and it in _OBJECTS:
         return True  # "idling fast, back it off"
@@ -58,3 +61,10 @@ def _billed(walk: Walk, index: int) -> bool:
     return any("PRICE" in phrase.tags for phrase in walk.phrases[index + 1 : index + 5]) and walk.texts[
         walk.phrases[index].start
     ] in {"put", "stick"}
+
+
+def _measured_there(texts: Sequence[str], end: int) -> bool:
+    """ "no, I had it on the burr": where it was measured by mistake."""
+    opens = texts[0] in {"no", "nope", "sorry", "wait"} and texts[end - 1] == "on"
+    held = tuple(texts[1:end]) in {("i", "had", "it", "on"), ("i", "was", "on"), ("that", "was", "on")}
+    return opens and held and tuple(texts[end : end + 1]) in {("the",), ("a",)}
