@@ -61,6 +61,7 @@ _OPENERS = frozenset(
 _THINGS_GO = {word for word in KIND_OF if word[-1:] == "s" and word[-2:] != "ss"} | {"came"}
 _GOES = {word for word, kind in KIND_OF.items() if kind in "GLO"} - _THINGS_GO
 _GOES |= {"finally", "lastly", "open", "round"}
+_BEGINS = frozenset({"start", "starting", "begin", "beginning", "carry", "continue"})
 _TELLS_NOTHING = frozenset({"WORD", "BREAK", "LINK"})
 _LEADS_AWAY = frozenset({"for", "from", "of", "with"})  # "look at that for the rear"
 
@@ -144,6 +145,8 @@ def _stands_out(tags: Sequence[Tag], place: Tag, texts: tuple[str, ...]) -> bool
         return False
     if not _LIKENED.isdisjoint(led) and _THE_WORK.isdisjoint(led):
         return False
+    if not _BEGINS.isdisjoint(led) and texts[end : end + 1] != ("way",):
+        return True  # "I'll start on the left, nearest the window"
     if place.end == len(texts) and not _GOES.isdisjoint(texts[: place.start]):
         return True  # "crawl round to the left", "finally the front"
     at = next(i for i, tag in enumerate(tags) if tag is place)
