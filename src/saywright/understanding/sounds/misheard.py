@@ -14,6 +14,7 @@ from fractions import Fraction
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import decimals, parse_value
 from saywright.sheets.model import Characteristic
+from saywright.understanding.bench_words import PLAIN
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.facts import Fact
 from saywright.understanding.meanings import NOTHING
@@ -48,6 +49,8 @@ _ANGLES = frozenset({"degree", "degrees"})
 _NUMBER_WORDS = frozenset(CLASSES) | frozenset(DENOMINATORS) - {"second", "seconds"}
 _HALF_OF_IT = frozenset({"through", "way", "worn", "gone", "full", "empty"})  # "worn half through"
 _BEFORE_ROW = frozenset({"are", "and", "measure"})
+_BEFORE_NUMBER = frozenset({"at", "is", "to", "was", "reads"})
+_HEAD_OF_NUMBER = 3  # what leads to it, the word misheard, "and"
 _CUT_SHORT, _ARTICLES = frozenset({"the", "a", "an", "of", "at"}), frozenset({BREAK, "the", "a", "an"})
 
 
@@ -120,6 +123,8 @@ def _word_doubts(reading: Reading, fact: Fact, work: Working, loose: Collection[
     if near:
         yield flag(FlagKind.SECOND_NUMBER, work.texts[near[0]])
     named = fact.characteristics and work.texts[end : end + 1] and work.texts[end] in work.lexicon.like_digits
+    if _began_before(work, start):
+        yield flag(FlagKind.NUMBER_ODD, f"it may begin at '{work.texts[start - 2]}'")
     if goes_on(work, end) or (not named and digit_beside(work, start, end)):
         yield flag(FlagKind.NUMBER_ODD, "the number did not end there")
     if counts_behind(work, start, end):
@@ -134,6 +139,15 @@ def _word_doubts(reading: Reading, fact: Fact, work: Working, loose: Collection[
         yield flag(FlagKind.NUMBER_ODD, "how far it was turned, not where it stands")
     if not _is_size(reading, fact, work) and _is_lone(fact, work) and not in_its_place(reading, fact, work):
         yield flag(FlagKind.NUMBER_ODD, "it stands alone, away from its part")
+
+
+def _began_before(work: Working, start: int) -> bool:
+    """ "blows off at wonder and twenty": an unknown word behind what leads to a number, and "and"."""
+    texts = work.texts
+    if start < _HEAD_OF_NUMBER or texts[start - 1] != "and" or texts[start - 3] not in _BEFORE_NUMBER:
+        return False
+    word = texts[start - 2]
+    return word.isalpha() and word not in PLAIN and (word,) not in work.lexicon.table
 
 
 def _is_elsewhere(work: Working, end: int, at: int) -> bool:
