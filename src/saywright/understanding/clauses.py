@@ -233,8 +233,9 @@ def _own(walk: Walk, index: int) -> bool:
     mine = bool(said & (_OWNERS if not walk.current else _OWNERS - {"their"}))  # "tubes out of their wells"
     if walk.last and walk.last.kind in _DONE and "WITH" in walk.glue:
         return False  # "pushed back in with my thumbs"
-    if after is not None and walk.texts[after.start] in _ON_THE_SPEAKER:
-        return False  # "got my glasses on, it's a thirty eight", "with my left foot"
+    told = after is not None and walk.texts[after.end : after.end + 1] in {("is",), ("are",)}
+    if after is not None and walk.texts[after.start] in _ON_THE_SPEAKER and not told:
+        return False  # "got my glasses on, it's a thirty eight"; not "my fingers are wet"
     if after is not None and walk.texts[after.start] in ELSEWHERE:
         mine = mine and all(fact.kind != "value" for fact in walk.out.facts)  # "… with my glasses on"
     return mine and after is not None and after.kind == "word" and not after.tags

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from saywright.understanding.bench_words import LUBRICANTS, PARTICLES, SEALANTS
+from saywright.understanding.conditions.done_to_another import done_to_another
 from saywright.understanding.conditions.freed import frees_stranger, was_freed
 from saywright.understanding.conditions.said_in_passing import is_in_passing
 from saywright.understanding.facts import Fact, Told
@@ -52,6 +53,7 @@ def finds_nothing(work: Working, told: Told, fact: Fact, condition: str) -> bool
         _describes_noun(work, fact, condition)
         or _told_better(work, told, fact)
         or frees_stranger(work, fact)
+        or done_to_another(fact, work.texts)
         or _of_person(work, fact)
         or _is_secured(work, told, fact)
         or _of_machine(work, told, fact)

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 _SIGNS: Final = frozenset({"both", "anyway", "anyhow", "worth", "stops", "stop", "pair", "regardless"})
 _GET: Final = frozenset({"get", "gets", "getting"})
-_SAVED: Final = frozenset({"saving", "keeping", "reusing", "using", "cleaning", "putting", "fixing"})
+_SAVED: Final = frozenset({"saving", "keeping", "reusing", "using", "putting", "fixing"})
 _DO: Final = frozenset({"will", "would", "still", "and", "but", "i", "we"})
 _AS_WELL: Final = frozenset({"may", "might"})
 _OBJECT_REACH: Final = 4  # tokens of "do the inlet needle anyway"
@@ -37,15 +37,24 @@ def _both_get(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     return tokens
 
 
-def _done_anyway(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
-    """ "Needle's fine but I'll do it anyway": it is replaced."""
+def _done_anyway(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
+    """ "Needle's fine but I'll do it anyway": it is replaced; not so "the needle height"."""
     for at in range(1, len(texts) - 2):
         if texts[at] != "do" or texts[at - 1] not in _DO or texts[at + 1] not in POINTS | {"the"}:
             continue
         end = next((i for i in range(at + 2, len(texts)) if texts[i] in _SIGNS), len(texts))
-        if texts[end : end + 1] in (["anyway"], ["anyhow"], ["regardless"]) and end - at <= _OBJECT_REACH:
+        if texts[end : end + 1] not in (["anyway"], ["anyhow"], ["regardless"]) or end - at > _OBJECT_REACH:
+            continue
+        if texts[at + 1] in POINTS or _is_part(texts, at + 2, end, lexicon):
             return put_words(tokens, at, at + 1, "replace")
     return tokens
+
+
+def _is_part(texts: list[str], start: int, end: int, lexicon: Lexicon) -> bool:
+    """True where the name of a part ends at *end*."""
+    found = (lexicon.match(tuple(texts), at) for at in range(start, end))
+    named = ((at, one) for at, one in enumerate(found, start) if one is not None)
+    return any(at + one[0] == end and bool(one[1].parts or one[1].aliases) for at, one in named)
 
 
 def _not_worth(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:

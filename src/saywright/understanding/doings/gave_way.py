@@ -38,6 +38,9 @@ _EFFORT: Final = frozenset(
      "driving", "drive", "push", "pushing", "knock", "knocking", "grips", "extractor", "hook", "penetrating"]
 )  # fmt: skip
 _AWAY: Final = frozenset({"out", "off", "in"})
+_NO_PART: Final = frozenset(  # what was looked for, or runs: "where's the spanner", "the motor's running"
+    ["where", "where's", "wheres", "find", "looking", "lost", "dropped", "running", "runs", "starting"]
+)
 _CALL: Final = 5  # words of it
 _NEAR: Final = 4  # utterances
 _LONGEST: Final = 9  # words before it, with which it was got off
@@ -89,7 +92,7 @@ def _is_got(before: Sequence[str], named: Sequence[str], state: Discourse, lexic
 
 
 def _was_held(before: Sequence[str], state: Discourse, lexicon: Lexicon) -> bool:
-    return _held_up(state, lexicon) or _worked_at(before, state, lexicon)
+    return not _tells(state, _NO_PART, 1) and (_held_up(state, lexicon) or _worked_at(before, state, lexicon))
 
 
 def _held_up(state: Discourse, lexicon: Lexicon) -> bool:
@@ -120,9 +123,9 @@ def _is_on(state: Discourse, lexicon: Lexicon) -> bool:
     return state.off.get(part.id, 0) < part.count and all(s.which not in {None, hand.which} for s in gone)
 
 
-def _tells(state: Discourse, words: frozenset[str]) -> bool:
-    """True where one of *words* was said in the last two utterances."""
-    said = " ".join(s.heard.lower() for s in _last(state, 2))
+def _tells(state: Discourse, words: frozenset[str], utterances: int = 2) -> bool:
+    """True where one of *words* was said in the last two utterances, or so many."""
+    said = " ".join(s.heard.lower() for s in _last(state, utterances))
     return any(f" {word} " in f" {said} " for word in words)
 
 

@@ -72,8 +72,12 @@ def _of_the_one_read_so(around: Around, at: int) -> tuple[CharacteristicKey, ...
         and "FILLER" not in last.tags
     ):
         return ()
-    if last is not None and last.kind == "AUX" and [t.kind for t in around.out[-2:-1]] == ["PART"]:
-        return ()
+    if (
+        last is not None and last.kind == "AUX"
+    ):  # "it is off at ten", not "the light was off at ten", "I was in at"
+        before = around.out[-2:-1]
+        if around.texts[last.end - 1] != "is" or any(t.kind not in {"BREAK", "PRON"} for t in before):
+            return ()
     way = around.texts[at]
     found = {
         (component.id, read.id)
