@@ -123,8 +123,8 @@ _WHOLE = (
     "Strip, measurements and rebuild in one talk, each on a sheet of its own, by people who did not know how",
     "talk is understood; some have about 5 % misheard words. What should stand at the end was fixed before",
     "the first run. Since then the lines of most were used to mend the program, so their figures flatter;",
-    "those of mower-twin-carb and three-plunger-washer were not, and tell, as the figures at first sight do,",
-    "what is to be expected of talk that nobody wrote for it.",
+    "those of motocross-slide-carb, pool-pump, mower-twin-carb and three-plunger-washer were not, and tell,",
+    "as the figures at first sight do, what is to be expected of talk that nobody wrote for it.",
     "",
 )
 _FIRST = (
