@@ -8,6 +8,7 @@ from itertools import pairwise
 from saywright.understanding.bench_words import PREPOSITIONS
 from saywright.understanding.facts import Fact
 from saywright.understanding.statements import Status
+from saywright.understanding.tokens import BREAK
 
 _AHEAD = frozenset(
     ["go", "goes", "going", "will", "want", "wants", "need", "needs", "gets", "get", "can", "let"]
@@ -20,6 +21,9 @@ _AS_A_RULE = frozenset({"always", "invariably", "routinely"})
 _AWAITED = frozenset({"once", "until", "till"})
 _HAVE = frozenset({"has", "have"})
 _DROP = frozenset({"drop", "chuck", "pop", "stick", "bung", "shove", "dunk"})  # "drop the body in the dip"
+_DENIES = frozenset({"not", "never"})
+_GOES_IN = _DROP | frozenset({"put", "putting", "leave", "leaving", "go", "going", "throw"})
+_CLAUSE_BEGINS = frozenset({BREAK, "and", "but", "so", "because", "then"})
 _BINS = frozenset({"bin", "skip", "scrap"})
 _WENT = frozenset({"went", "been", "put", "gone", "is", "are", "dropped", "chucked", "popped", "was", "were"})
 _CAN = frozenset({"can", "will", "should", "may", "would", "not"})
@@ -114,6 +118,8 @@ def _by_place(texts: Sequence[str], start: int, *, order: bool) -> Status:
     before = set(texts[max(0, start - _REACH) : start])
     if order and "list" in texts[start : start + 4]:
         return "proposed"
+    if not before.isdisjoint(_DENIES) and _is_kept_out(texts[:start]):
+        return "declined"
     bath = (
         texts[start] == "into"
         and texts[min(start + 2, len(texts) - 1)] not in _BINS
@@ -130,6 +136,12 @@ def _by_place(texts: Sequence[str], start: int, *, order: bool) -> Status:
     if order and texts[start : start + 3] == ("on", "the", "order"):
         return "done" if before & {"is", "are", "been"} else "proposed"
     return "done"
+
+
+def _is_kept_out(before: Sequence[str]) -> bool:
+    """ "do not put it in the washer", "it is not going in the dip"; not "it is not clean, in the dip"."""
+    begin = next((i for i in range(len(before), 0, -1) if before[i - 1] in _CLAUSE_BEGINS), 0)
+    return any(one in _DENIES and verb in _GOES_IN for one, verb in pairwise(before[begin:]))
 
 
 def action_status(form: str, aux: frozenset[str]) -> Status:

@@ -43,6 +43,7 @@ _MAY: Final = frozenset(
 )
 _HAS: Final = frozenset({"is", "are", "has", "have"})
 _NOT: Final = frozenset({"not", "never", "was", "were", "if", "somebody", "found", "when", "no", "had"})
+_SHOULD: Final = frozenset({"should", "could", "would", "might"})
 _OTHERS: Final = frozenset({"he", "she", "they"})
 _REACH: Final = 6  # tokens between the verb and what it is left in
 
@@ -100,6 +101,8 @@ def _plainly(tokens: Tokens, texts: list[str], at: int, end: int) -> Tokens:
     if verb is None or BREAK in texts[verb:at] or not _NOT.isdisjoint(texts[max(0, verb - 3) : verb]):
         return tokens
     said, between = texts[verb], texts[verb + 1 : at]
+    if said in _PUT_SO and not _SHOULD.isdisjoint(texts[max(0, verb - 2) : verb]):
+        return tokens  # "I should have left it in the tub"
     if said in _GO | _WENT:
         found_so = said in _WENT and _LONG.isdisjoint(texts) and "since" not in texts
         if found_so or not _TIME.issuperset(between):
