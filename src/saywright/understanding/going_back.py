@@ -19,8 +19,6 @@ _CAME = frozenset(
 )  # fmt: skip
 _ALONE = frozenset({("came",), ("arrived",), ("landed",)})
 _ONLY_LAST = frozenset({("in",), ("through",), ("been",)})
-_LIES_THERE = frozenset({("here",), ("in",), ("through",)})  # where it was not said to come
-_POSTED = frozenset({"parcel", "package", "delivery", "courier", "spares"})
 _BEHIND = frozenset(
     {"so", "and", "then", "now", "today", "this", "at", "already", "with", "from", "for", BREAK}
 )
@@ -46,21 +44,17 @@ def _parts_came(work: Working) -> bool:
     texts = work.texts
     if _PARCELS.isdisjoint(texts) or not any(work.off.values()) or not _NOT_COME.isdisjoint(texts):
         return False
+    if not any(what in _WANTED for _, _, what in work.planned):
+        return False  # "the box has arrived for the wife"
     if any(texts[at : at + 4] in _BY_POST for at in range(len(texts))):
         return True
-    wanted = any(what in _WANTED for _, _, what in work.planned)
-    return any(
-        _comes(texts, at + 1, lies=wanted or word in _POSTED)
-        for at, word in enumerate(texts)
-        if word in _PARCELS
-    )
+    return any(_comes(texts, at + 1) for at, word in enumerate(texts) if word in _PARCELS)
 
 
-def _comes(texts: Sequence[str], at: int, *, lies: bool) -> bool:
+def _comes(texts: Sequence[str], at: int) -> bool:
     """ "… has come", "… are here", "… came": behind the noun, nothing between, and no more said of it.
 
-    "all the bits are here" is said of what *lies* there, too, where nothing was wanted; "bits came off the
-    shoe" and "stuff came out" are no delivery.
+    "Bits came off the shoe" and "stuff came out" are no delivery.
     """
     helped = texts[at : at + 1] != () and texts[at] in _HELPS
     while at < len(texts) and texts[at] in _HELPS:
@@ -70,8 +64,6 @@ def _comes(texts: Sequence[str], at: int, *, lies: bool) -> bool:
         return False
     if one in _ONLY_LAST and texts[at + 1 :] != ():
         return False  # "the bits are in the washer"
-    if one in _LIES_THERE and not lies:
-        return False
     length = 1 if one in _CAME else 2
     ended = at + length >= len(texts) or texts[at + length] in _BEHIND
     return ended and tuple(texts[at : at + length]) in _CAME

@@ -103,6 +103,7 @@ def _apart_by_age(told: Told, work: Working) -> bool:
     row = [s for s in told.subjects if s.components]
     ages = {s.age for s in row if s.age is not None}
     apart = len(ages) > 1 and len({s.components for s in row}) > 1
+    apart = apart and all(fact.kind != "finding" for fact in told.facts)  # "… both cracked"
     return apart and all(any(work.off.get(c, 0) for c in s.components) for s in row)
 
 

@@ -2,11 +2,12 @@
 
 "Right side expander greased", then "new shoes, old springs": the left ones went on a moment ago, so they are
 of the side that was named last. So too where the turn itself was not heard at all: "cross the axle", then
-"wheel on, eighty five again", while the right wheel is off and the left one is on.
+"wheel on, eighty five again", while the right wheel is off and the left one is on; what is read there asks.
 """
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import TypeGuard
 
 from saywright.sheets.model import Component
@@ -16,6 +17,7 @@ from saywright.understanding.statements import Movement, Statement
 from saywright.understanding.working import Working
 
 _GOES_ON = frozenset({"on", "value", "same", "restore"})
+_SUMS_UP = ("that", "is")
 _JUST_NOW = 3  # utterances in which what went on may be told once more
 
 
@@ -34,7 +36,9 @@ def side_left(told: Told, work: Working) -> str | None:
     specs = [spec for c in parts if (spec := work.sheet.get(c)) is not None]
     if named_last:
         return hand.side if any(_is_filled(work, spec, hand.turned_to or "") for spec in specs) else None
-    across = other_side(work.sheet, hand.side) if specs else None
+    if not specs or _SUMS_UP in pairwise(work.texts):
+        return None  # "so that's the new spring on": told once more
+    across = other_side(work.sheet, hand.side)
     unheard = across is not None and any(_is_across(work, spec, hand.side, across) for spec in specs)
     return across if unheard else None
 

@@ -194,7 +194,10 @@ def open_side(told: Told, work: Working) -> None:
     """
     left = side_left(told, work)
     if left is not None and work.hand is not None:
-        work.hand = replace(work.hand, which=None, side=left, side_at=work.now, turned_to=left)
+        if left == work.hand.side:
+            work.hand = replace(work.hand, which=None, side_at=work.now, turned_to=left)
+        else:  # nobody was heard to turn there, so what is read on it asks
+            work.hand = replace(work.hand, which=None, side=left, turned_to=None)
         return
     other = head_side(work.texts, work.hand, work.sheet)
     if other == "" and work.hand is not None:
