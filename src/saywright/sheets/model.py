@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from decimal import Decimal
@@ -227,6 +228,12 @@ class Sheet(_Part):
     caution: tuple[Caution, ...] = ()
     unit: tuple[UnitNames, ...] = ()
     word: tuple[ShopWord, ...] = ()
+
+    @cached_property
+    def row_words(self) -> frozenset[str]:
+        """Words that tell some of the pieces of more than one kind of part: inlet, outlet."""
+        words = [word for component in self.component for word in component.place_words]
+        return frozenset(word for word, times in Counter(words).items() if times > 1)
 
     def get(self, component_id: str | None) -> Component | None:
         """The component with this id."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from saywright.understanding.bench_words import OTHER_NOUNS, PAST
 
 _VOWELS = "aeiou"
@@ -37,6 +39,7 @@ def is_ing(word: str) -> bool:
     return word.endswith("ing") and len(word) > 5
 
 
+@lru_cache(maxsize=4096)
 def verb_forms(word: str) -> tuple[str, ...]:
     """-s, -ed and -ing forms of a base form; () for a word that is a form already."""
     if is_past(word) or is_ing(word) or len(word) < 3:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.bench_words import PARTICLES
@@ -66,6 +67,7 @@ def _with_particle(said: Name) -> tuple[Name, ...]:
     return tuple((form, way) for form in (verb, *verb_forms(verb)))
 
 
+@lru_cache(maxsize=4096)
 def read_verbs(said: Name) -> tuple[str, ...]:
     """ "holding pressure" → "hold", "holds", "holding", "held"; "hold" → "holds", "holding", …, "held"."""
     if is_ing(said[0]):

@@ -37,7 +37,7 @@ def said_once(tokens: tuple[Token, ...], units: Units, sheet: Sheet, held: Hand 
     may be 22.22. With several *held*, a number alone at the head and the same again are one for each.
     """
     texts = [token.text for token in tokens]
-    if sum(text in _WORDS for text in texts) < _FEWEST:
+    if sum(map(_WORDS.__contains__, texts)) < _FEWEST:
         return tokens
     several, at = _are_several(held, sheet), 0
     while at < len(texts):

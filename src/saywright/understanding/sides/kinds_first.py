@@ -20,7 +20,7 @@ _NO_VERBS: Final = frozenset(
      "are", "behind", "before", "after", "under", "up", "down", "not", "so", "over", "because", "while",
      "through"]
 )  # fmt: skip
-_FIRST: Final = frozenset({"first", "now"})
+_ENDS: Final = _NOUNS | {"first", "now"}
 
 
 def side_of_kind(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
@@ -28,19 +28,17 @@ def side_of_kind(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ..
 
     "Now the valves suction side first" turns to the suction side, whatever its parts are called on the sheet.
     """
-    if not 1 < len(tokens) <= _LONGEST or tokens[-1].text not in _FIRST | _NOUNS:
+    if not 1 < len(tokens) <= _LONGEST or tokens[-1].text not in _ENDS:
         return tokens
     texts = tuple(token.text for token in tokens)
+    if "first" not in texts:
+        return tokens
     at = next((i for i, text in enumerate(texts) if text not in _LEADS), len(texts))
     if at + 2 > len(texts) or not texts[at].endswith("s") or texts[at] in _NOUNS:
         return tokens
     begin = next((i for i in range(at + 1, len(texts)) if texts[i] not in _LEADS), len(texts))
     places = set(lexicon.names(texts, begin).positions) if begin < len(texts) else set()
-    if (
-        not places
-        or not (_NOUNS | _FIRST | {BREAK}).issuperset(texts[begin + 1 :])
-        or "first" not in texts[begin:]
-    ):
+    if not places or not (_ENDS | {BREAK}).issuperset(texts[begin + 1 :]) or "first" not in texts[begin:]:
         return tokens
     named = lexicon.names(texts, at)
     meant = (*named.parts, *named.aliases)

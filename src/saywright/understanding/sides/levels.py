@@ -10,7 +10,6 @@ from collections.abc import Iterable
 from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
 
-_KINDS = 2  # of parts in rows
 _SIDES = frozenset({"left", "right", "front", "rear", "nearside", "offside", "near", "off", "side", "end"})
 
 
@@ -25,7 +24,7 @@ def row_of(part: Hand, sheet: Sheet) -> str | None:
         rows = [w for w in words if any(_is_called(c, w) for c in holders)]
     else:
         rows = [] if spec.positions else spec.label.lower().split()
-    return next((w for w in rows if w not in _SIDES and _tells_rows(sheet, w)), None)
+    return next((w for w in rows if w not in _SIDES and w in sheet.row_words), None)
 
 
 def row_worked_on(part: Hand, held: Hand | None, sheet: Sheet) -> str | None:
@@ -46,7 +45,3 @@ def in_row(positions: Iterable[str | None], hand: Hand | None) -> tuple[str, ...
 
 def _is_called(component: Component, word: str) -> bool:
     return word in component.label.lower().split()
-
-
-def _tells_rows(sheet: Sheet, word: str) -> bool:
-    return sum(word in c.place_words for c in sheet.component) >= _KINDS
