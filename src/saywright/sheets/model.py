@@ -47,10 +47,7 @@ _One = TypeVar("_One", bound=_Named)
 
 def _by_id(every: Iterable[_One]) -> dict[str, _One]:
     """Each by its id; the first where two have the same."""
-    found: dict[str, _One] = {}
-    for one in every:
-        found.setdefault(one.id, one)
-    return found
+    return {one.id: one for one in reversed([*every])}
 
 
 class Instrument(_Named):
@@ -232,8 +229,8 @@ class Sheet(_Part):
     @cached_property
     def row_words(self) -> frozenset[str]:
         """Words that tell some of the pieces of more than one kind of part: inlet, outlet."""
-        words = [word for component in self.component for word in component.place_words]
-        return frozenset(word for word, times in Counter(words).items() if times > 1)
+        found = Counter(word for component in self.component for word in component.place_words)
+        return frozenset(word for word in found if found[word] > 1)
 
     def get(self, component_id: str | None) -> Component | None:
         """The component with this id."""
@@ -258,8 +255,7 @@ class Sheet(_Part):
 
     def is_good(self, condition_id: str) -> bool:
         """True where the sheet takes this condition for good news."""
-        found = self.get_condition(condition_id)
-        return found is not None and found.good
+        return (found := self.get_condition(condition_id)) is not None and found.good
 
     def action_label(self, action_id: str) -> str:
         """The action's shown name; its id in words where the sheet has none of it."""
@@ -276,10 +272,7 @@ class Sheet(_Part):
 
     @cached_property
     def _reads(self) -> dict[tuple[str | None, str], Characteristic]:
-        found: dict[tuple[str | None, str], Characteristic] = {}
-        for component, read in self.characteristics():
-            found.setdefault((component.id, read.id), read)
-        return found
+        return {(part.id, read.id): read for part, read in reversed([*self.characteristics()])}
 
     @cached_property
     def _conditions(self) -> dict[str, Condition]:
@@ -299,5 +292,6 @@ class Sheet(_Part):
         """The component's shown name, with which of several it is."""
         component = self.get(component_id)
         name = component.label if component else (component_id or "unnamed part").replace("_", " ")
-        numbered = which is not None and which.isdigit()
-        return name if which is None else f"{name} {which}" if numbered else f"{which} {name}"
+        if which is None:
+            return name
+        return f"{name} {which}" if which.isdigit() else f"{which} {name}"
