@@ -12,6 +12,7 @@ from saywright.understanding.doings.ages_behind import ages_behind
 from saywright.understanding.doings.by_other_words import in_plain_words
 from saywright.understanding.doings.decided_so import decided_so
 from saywright.understanding.doings.gave_way import gave_way
+from saywright.understanding.doings.left_as_it_is import left_as_it_is
 from saywright.understanding.doings.left_in_stuff import left_in_stuff
 from saywright.understanding.doings.plain_doings import plain_doings
 from saywright.understanding.doings.plain_orders import plain_orders
@@ -27,6 +28,7 @@ from saywright.understanding.sides.plural_places import places_in_plural
 from saywright.understanding.sides.station_ones import ones_named
 from saywright.understanding.sounds.twins import twins_heard
 from saywright.understanding.subjects.called_he import parts_called_he
+from saywright.understanding.subjects.known_by_fault import known_by_fault
 from saywright.understanding.subjects.ones_that_were import ones_that_were
 from saywright.understanding.tokens import Token, tokenise
 from saywright.understanding.values.while_read import seen_while_read
@@ -42,9 +44,11 @@ def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> t
     tokens = begun_with(exclaimed_apart(sizes_aside(tokens, lexicon), lexicon), lexicon)
     tokens = gave_way(tokens, state, lexicon)
     tokens = in_plain_words(as_answered(tokens), lexicon)
+    tokens = known_by_fault(tokens, state, lexicon)
     tokens = states_plainly(ones_that_were(tokens, lexicon), lexicon, state.hand)
     tokens = decided_so(left_in_stuff(tokens, lexicon), lexicon)
     building = state.stage == "as_left"
+    tokens = left_as_it_is(tokens, lexicon, building=building)
     tokens = ages_behind(tokens, lexicon, building=building)
     tokens = plain_verdicts(plain_doings(tokens, lexicon), lexicon, building=building)
     tokens = places_in_plural(plain_orders(tokens, lexicon, building=building), lexicon)

@@ -12,6 +12,7 @@ from saywright.understanding.subjects.noun_phrases import Subject, subject_in_ha
 from saywright.understanding.subjects.parts import Part
 from saywright.understanding.working import Working
 
+_TWO = 2
 _POINTING = frozenset({"that", "those"})
 
 
@@ -57,11 +58,37 @@ def _pointed_at(fact: Fact, told: Told, work: Working) -> str | None:
     return finding.phrase.meaning.conditions[-1]
 
 
+def _is_sound(part: Part, work: Working) -> bool:
+    """True where *part* was found good, and nothing to be done about it is on record."""
+    good = {c.id for c in work.sheet.condition if c.good}
+    found = any((part.component, part.single, what, True) in work.seen for what in good)
+    return found and all((c, w) != (part.component, part.single) for c, w, _ in work.planned)
+
+
+def the_sound_one(part: Part, said: Collection[Subject], work: Working) -> Part:
+    """ "Change that, leave the other": of two the one that has no fault and is not to be renewed."""
+    component = work.sheet.get(part.component)
+    if component is None or part.single is None or len(component.whiches) != _TWO:
+        return part
+    if not all(s.selector == "other" and not s.which for s in said):
+        return part
+    orders = {action.id for action in work.sheet.action if action.order}
+    renewed = {w for c, w, what in work.planned if c == component.id and what in orders}
+    faults = {c.id for c in work.sheet.condition if not c.good}
+    bad = {w for c, w, what, there in work.seen if c == component.id and there and what in faults}
+    taken = renewed or bad
+    rest = [w for w in component.whiches if w not in taken]
+    if part.single not in taken or len(rest) != 1 or None in taken:
+        return part
+    return replace(part, whiches=(rest[0],))
+
+
 def the_faulty_one(part: Part, said: Collection[Subject], work: Working) -> Part:
     """ "I'd replace that hose": of several the one with a fault, where the one in hand has none; it asks."""
     component = work.sheet.get(part.component)
     told = any(s.which or s.selector or s.count or s.described or s.many for s in said)
     by_name = bool(said) and all(s.components and not s.pronoun for s in said)  # "it" is what is in hand
+    by_name = by_name or _is_sound(part, work)  # "upper's worn, lower's fine" / "change that"
     here = (s for s in work.out if isinstance(s, ConditionNote))  # "boot's okay, getting changed"
     told = told or any((s.component, s.which) == (part.component, part.single) for s in here)
     if component is None or part.single is None or told or not by_name:

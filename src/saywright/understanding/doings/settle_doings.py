@@ -7,7 +7,12 @@ from dataclasses import replace
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Stage
-from saywright.understanding.conditions.back_to_faults import has_fault, of_that_fault, the_faulty_one
+from saywright.understanding.conditions.back_to_faults import (
+    has_fault,
+    of_that_fault,
+    the_faulty_one,
+    the_sound_one,
+)
 from saywright.understanding.conditions.verdicts import VERDICTS, is_verdict_on, take_back, verdict
 from saywright.understanding.doings.act_status import status_of
 from saywright.understanding.doings.bad_ones import the_bad_one
@@ -191,6 +196,8 @@ class DoingSettler:
         if known is not None and known.order:
             fact.subjects = [the_bad_one(one, self.work, bought=action != "replace") for one in fact.subjects]
         parts = self._parts(fact)
+        if status == "declined" and "leave" in self.work.texts:
+            return [the_sound_one(part, fact.subjects, self.work) for part in parts]
         if status == "declined" or (action != "replace" and (known is None or not known.order)):
             return parts
         if known is not None and known.order and any(s.which for s in fact.subjects):  # "two for the front"

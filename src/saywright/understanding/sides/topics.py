@@ -16,6 +16,7 @@ from saywright.understanding.meanings import Meaning
 from saywright.understanding.sides.across import across_turn
 from saywright.understanding.sides.both_positions import leads_two
 from saywright.understanding.sides.counted_there import counted_there
+from saywright.understanding.sides.decided_there import is_decided_there
 from saywright.understanding.sides.filled_sides import side_left
 from saywright.understanding.sides.fitted_there import fits_there
 from saywright.understanding.sides.head_turns import head_turn, may_be_side
@@ -85,7 +86,7 @@ def _found(tags: tuple[Tag, ...], work: Working, whole: Turn | None, *, hinted: 
 def cut_turns(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], list[tuple[int, Turn]]]:
     """The tags without the words that only turn to a side, and the turns, each with where it is said."""
     said = tags
-    if is_soon(work.texts):
+    if is_soon(work.texts) or is_decided_there(work):
         return said, []
     tags = joined_corners(tags, work.sheet)
     hinted = may_turn(tags, work.texts)

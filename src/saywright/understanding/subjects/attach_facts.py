@@ -286,4 +286,7 @@ def _names_something(walk: Walk, at: int) -> bool:
     phrase = walk.phrases[at]
     if phrase.kind == "subject":
         return not (phrase.head is not None and phrase.head.kind == "ONE" and phrase.lead_tags & {"NEW"})
-    return phrase.kind == "lead" and any(tag.meaning.positions or tag.order for tag in phrase.lead)
+    if phrase.kind != "lead":
+        return False
+    doing = walk.phrases[at - 1].kind == "doing" and "OTHER" in phrase.lead_tags  # "leave the other one"
+    return doing or any(tag.meaning.positions or tag.order for tag in phrase.lead)
