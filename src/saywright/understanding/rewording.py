@@ -14,6 +14,7 @@ from saywright.understanding.doings.decided_so import decided_so
 from saywright.understanding.doings.gave_way import gave_way
 from saywright.understanding.doings.left_as_it_is import left_as_it_is
 from saywright.understanding.doings.left_in_stuff import left_in_stuff
+from saywright.understanding.doings.moves_in_short import moves_in_full
 from saywright.understanding.doings.plain_doings import plain_doings
 from saywright.understanding.doings.plain_orders import plain_orders
 from saywright.understanding.doings.plain_verdicts import plain_verdicts
@@ -42,7 +43,7 @@ def as_said(words: Sequence[str], lexicon: Lexicon) -> tuple[Token, ...]:
 def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with plainer words for the same: answers, orders, places, parts that are called he."""
     tokens = begun_with(exclaimed_apart(sizes_aside(tokens, lexicon), lexicon), lexicon)
-    tokens = gave_way(tokens, state, lexicon)
+    tokens = moves_in_full(gave_way(tokens, state, lexicon), state, lexicon)
     tokens = in_plain_words(as_answered(tokens), lexicon)
     tokens = known_by_fault(tokens, state, lexicon)
     tokens = states_plainly(ones_that_were(tokens, lexicon), lexicon, state.hand)

@@ -83,3 +83,15 @@ def goes_on_negated(walk: Walk, fact: Fact) -> bool:
     if fact.participle and not last.participle and "OR" not in walk.glue:
         return False  # "no dents and cracked"
     return bool(walk.glue & {"OR", "AND", "BREAK"}) and not walk.glue & {"AUX", "MARK", "BUT", "WORD"}
+
+
+def denies_it(walk: Walk, index: int) -> bool:
+    """True for "no screws" and "neither wiper"; a "no" before an article only interrupts."""
+    before, phrase = walk.before(index), walk.phrases[index]
+    if denied_few(walk.texts, walk.phrases[index].start):
+        return True
+    if before is None or before.kind != "aux" or "NEG" not in before.aux_tags or before.end != phrase.start:
+        return False
+    if phrase.head is not None and phrase.head.kind == "PRON":
+        return False  # "trailing piston doesn't, it's seized"
+    return not any("DET" in tag.tags for tag in phrase.lead)

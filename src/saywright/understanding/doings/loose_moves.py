@@ -17,6 +17,8 @@ _PERSONS = frozenset({("i",), ("we",), ("he",), ("she",)})
 _PUSHING = frozenset({"pushing", "pressing", "pulling"})
 _AWAY = frozenset({("off",), ("out",)})
 _JOINS = frozenset({"and", "then", BREAK})
+_LEADS = _JOINS | {"now", "so", "right", "okay", "next"}
+_RIGHT = frozenset({("right",), ("straight",)})
 _OF_ITSELF = frozenset({"comes", "come", "came", "lifts", "slides", "drops", "pops", "falls", "unhooks"})
 _COMES = frozenset({"it", "they"})
 _TAKE_OBJECT = takes_object()
@@ -35,7 +37,7 @@ def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     aside = aside or _is_laid_on(work, told, fact) or _is_bought(work, told, fact)
     if aside or only_held(work, told, fact) or _is_pushed(work, fact):
         return True
-    start, end = fact.phrase.start, fact.phrase.end
+    start, end = _verb_at(work, fact), fact.phrase.end
     leaves = work.texts[end - 1] in PARTICLES and work.texts[start] not in _TAKE_OBJECT
     if leaves and SPEAKER_IS & set(pairwise(work.texts[max(0, start - 2) : start + 2])):
         return True  # "I'm off for lunch", not "I'm removing the four bolts"
@@ -58,6 +60,13 @@ def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     return points_back or (_is_led_away(work, told, fact) and not itself)
 
 
+def _verb_at(work: Working, fact: Fact) -> int:
+    """The token of its verb: "now pick it out"."""
+    return fact.phrase.start + (
+        work.texts[fact.phrase.start] == "now" and fact.phrase.end > fact.phrase.start + 1
+    )
+
+
 def _is_pushed(work: Working, fact: Fact) -> bool:
     """ "pushing the drawbar in": how it is tried, where none is off."""
     start = fact.phrase.start
@@ -70,11 +79,12 @@ def _is_pushed(work: Working, fact: Fact) -> bool:
 
 def _is_plain(work: Working, told: Told, fact: Fact) -> bool:
     """ "I unscrew it and hold it to the light", "it comes off the spigot": whatever is said behind it."""
-    start, end = fact.phrase.start, fact.phrase.end
+    start, end = _verb_at(work, fact), fact.phrase.end
     if fact.kind != "off" or any(f.kind == "value" for f in told.facts):
         return False
     if work.texts[start] in _TAKE_OBJECT and any(s.start == end for s in fact.subjects):
-        away = work.texts[end + 1 : end + 2] in _AWAY and (not start or work.texts[start - 1] in _JOINS)
+        way = end + 1 + (work.texts[end + 1 : end + 2] in _RIGHT)
+        away = work.texts[way : way + 1] in _AWAY and (not start or work.texts[start - 1] in _LEADS)
         return away or work.texts[start - 1 : start] in _PERSONS  # "take it off, two bolts and the pipe"
     itself = next((s for s in fact.subjects if s.end == start and s.pronoun), None)
     if itself is None or work.texts[start] not in _OF_ITSELF:

@@ -45,11 +45,13 @@ _EITHER_WAY: Final = "slide slip pop push knock ease wiggle jiggle twist drop"
 _EITHER_WAY_NOUNS: Final = (
     "screw press tap wind drift clip thread hook roll drive lever feed snap lift squeeze"
 )
-_OFF_ONLY: Final = "pull prise pry peel tease winkle yank tug whip fall fly jump ping shake"
-_OFF_ONLY_NOUNS: Final = "spring fish punch drill draw dig coax wriggle waggle spin poke flick"
+_OFF_ONLY: Final = "pull prise pry peel tease winkle yank tug whip fall fly jump ping shake hoist haul"
+_OFF_ONLY_NOUNS: Final = "spring fish punch drill draw dig coax wriggle waggle spin poke flick pick"
 _ON_ONLY_NOUNS: Final = "glue bolt hang slot plug clamp strap seat fit"
 _DOWN_ONLY_NOUNS: Final = "screw bolt clamp strap press push tap"
-_ALONE: Final = "unscrew unbolt unclip unhook disconnect detach remove extract withdraw"  # need no particle
+_ALONE: Final = (
+    "unscrew unbolt unclip unhook unplug disconnect detach remove extract withdraw"  # need no particle
+)
 _TURNED_ROUND: Final = "come go pop drop fall"  # "out pops the seal"
 
 _IRREGULAR: Final = {

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from saywright.understanding.conditions.denials import denied_few
+from saywright.understanding.conditions.denials import denied_few, denies_it
 from saywright.understanding.doings.left_out import put_contrast
 from saywright.understanding.doings.needs import add_need, needed, new_alone, wants_one
 from saywright.understanding.facts import Fact
@@ -33,6 +33,7 @@ from saywright.understanding.subjects.attach_moved import (
     went_on_its,
 )
 from saywright.understanding.subjects.ellipsis import counted_before, end_row, move_on
+from saywright.understanding.subjects.held_by_them import held_by_them
 from saywright.understanding.subjects.named_last import named_last
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.objects import object_first
@@ -175,13 +176,13 @@ def _completed(walk: Walk, index: int, subject: Subject) -> Subject:
     if walk.each and not subject.selector:
         subject = replace(subject, selector=walk.each)
     walk.each = ""
-    walk.denying = _denied(walk, index)
+    walk.denying = denies_it(walk, index)
     walk.denied = subject if walk.denying else walk.denied
     if walk.denying and not subject.which:
         subject = replace(
             subject, selector=denied_few(walk.texts, walk.phrases[index].start) or subject.selector
         )
-    if subject.pronoun and walk.current and not subject.components:
+    if subject.pronoun and walk.current and not subject.components and not held_by_them(walk, subject):
         meant = subject.standing_for(_with_place(walk, subject))
         if subject.age is not None and subject.single:
             walk.out.subjects.append(meant)  # "washers: new rear one, old front one"
@@ -277,18 +278,6 @@ def _orders(walk: Walk, fact: Fact) -> bool:
     """ "order two wipers, two seals": a list of what to buy needs no "and"."""
     action = walk.sheet.get_action(fact.phrase.meaning.acts[0].id) if fact.kind == "doing" else None
     return action is not None and action.order
-
-
-def _denied(walk: Walk, index: int) -> bool:
-    """True for "no screws" and "neither wiper"; a "no" before an article only interrupts."""
-    before, phrase = walk.before(index), walk.phrases[index]
-    if denied_few(walk.texts, walk.phrases[index].start):
-        return True
-    if before is None or before.kind != "aux" or "NEG" not in before.aux_tags or before.end != phrase.start:
-        return False
-    if phrase.head is not None and phrase.head.kind == "PRON":
-        return False  # "trailing piston doesn't, it's seized"
-    return not any("DET" in tag.tags for tag in phrase.lead)
 
 
 def _keep_characteristic(walk: Walk, subject: Subject) -> None:
