@@ -81,7 +81,7 @@ def _turned_about(tokens: Tokens, texts: Sequence[str]) -> Tokens:
     return (*tokens[:at], *tokens[at + 1 : come + 1], tokens[at], *tokens[come + 1 :])
 
 
-def _taken_away(tokens: Tokens, texts: Sequence[str], lexicon: Lexicon) -> Tokens:
+def _taken_away(tokens: Tokens, texts: tuple[str, ...], lexicon: Lexicon) -> Tokens:
     """ "Get that off and the needle", "I'll have it right out": taken off."""
     for at in range(len(texts) - 2):
         if texts[at] not in {"get", "have"}:
