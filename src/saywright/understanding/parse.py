@@ -199,7 +199,7 @@ def _put_statements(work: Working, begin: int) -> None:
                 continue
             work.remark(fact.start, fact.end, reason)
             fact.kind = "aside" if reason == "a difference" else fact.kind
-            if reason in _STILL_NAMED:
+            if reason in _STILL_NAMED or (work.hand is None and reason == "what if"):
                 settler.parts(fact)
             continue
         _settle(fact, told.facts[index + 1 :], corrector, settler)

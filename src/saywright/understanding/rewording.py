@@ -12,6 +12,7 @@ from saywright.understanding.doings.ages_behind import ages_behind
 from saywright.understanding.doings.by_other_words import in_plain_words
 from saywright.understanding.doings.decided_so import decided_so
 from saywright.understanding.doings.gave_way import gave_way
+from saywright.understanding.doings.in_other_clauses import in_other_clauses
 from saywright.understanding.doings.left_as_it_is import left_as_it_is
 from saywright.understanding.doings.left_in_stuff import left_in_stuff
 from saywright.understanding.doings.moves_in_short import moves_in_full
@@ -49,6 +50,7 @@ def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> t
     tokens = states_plainly(ones_that_were(tokens, lexicon), lexicon, state.hand)
     tokens = decided_so(left_in_stuff(tokens, lexicon), lexicon)
     building = state.stage == "as_left"
+    tokens = in_other_clauses(tokens, lexicon, building=building)
     tokens = left_as_it_is(tokens, lexicon, building=building)
     tokens = ages_behind(tokens, lexicon, building=building)
     tokens = plain_verdicts(plain_doings(tokens, lexicon), lexicon, building=building)

@@ -29,9 +29,12 @@ def singular(word: str) -> str:
     return word[:-1]
 
 
+_BASE_ED = frozenset({"bleed", "speed", "exceed", "proceed"})
+
+
 def is_past(word: str) -> bool:
     """True for a past form: regular or in the short list of irregular ones."""
-    return word in PAST or (word.endswith("ed") and len(word) > 4)
+    return word in PAST or (word.endswith("ed") and len(word) > 4 and word not in _BASE_ED)
 
 
 def is_ing(word: str) -> bool:

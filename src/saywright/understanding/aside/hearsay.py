@@ -30,6 +30,9 @@ _OTHERS: Final = frozenset(
      "chap", "fella", "lad", "boss", "gaffer", "farmer", "lads",
      "customer", "customers", "owner", "owners"]
 )  # fmt: skip
+_MEN: Final = _OTHERS | {"man", "guy", "mechanic", "fitter", "idiot", "fool", "fellow", "girl", "woman"}
+_OWNERS_HERE: Final = frozenset({"customer", "customers", "owner", "owners"})
+_JOB_CARDS: Final = frozenset({"card", "cards", "sheet", "sheets", "notes", "paperwork", "papers"})
 _HAVE: Final = frozenset({"has", "had", "have", "runs", "ran", "got", "bought"})
 _MARKED: Final = frozenset({"marked", "stamped", "rated", "labelled", "labeled", "nominally"})
 _CUES: Final = (
@@ -41,6 +44,7 @@ _CUES: Final = (
     | {"we", "they"}
     | {"because", "since", "otherwise", "cos", "or", "how"}
     | {"when", "you", "he", "she", "used", "never", "not", "going", "according", "my"}
+    | {"man", "guy", "mechanic", "fitter", "idiot", "fool", "fellow"}
 )
 _READ_HERE: Final = frozenset({"get", "got", "make", "measure", "measured", "read", "have", "see", "find"})
 _WE: Final = frozenset({"we", "they", "you", "i"})
@@ -87,6 +91,7 @@ def hearsay(fact: Fact, texts: Sequence[str], sheet: Sheet) -> str:
     if (measured and _read_after_all(before)) or ("telling", "you") in pairwise(before):
         return ""  # "no, I'm telling you a lie, it's three point four"
     quoted = _ought(before, fact) or (fact.kind in {"value", "finding"} and quotes(before))
+    quoted = quoted or (fact.kind == "doing" and _told_by_book(texts, start))
     quoted = quoted or (measured and _quoted_behind(texts[fact.phrase.end :]))
     quoted = quoted or (measured and _says_there(before, texts[fact.phrase.end :]))
     quoted = quoted or (
@@ -94,6 +99,8 @@ def hearsay(fact: Fact, texts: Sequence[str], sheet: Sheet) -> str:
     )
     if quoted:
         return "quoted limit"
+    if (fact.kind == "doing" and _of_another(before)) or _on_theirs(texts):
+        return "another job or time"
     if _recalled(before) or _of_theirs(before) or _of_older(before) or (measured and _of_a_person(before)):
         return "another job or time"
     if would_happen(fact, texts, start) or ("is", "how") in pairwise(before):
@@ -241,6 +248,25 @@ def _of_theirs(before: Sequence[str]) -> bool:
     """ "the neighbour has one just like it with a bore of …": another one than this here."""
     pairs = zip(before, before[1:], before[2:], strict=False)
     return any(who in _OTHERS and verb in _HAVE and one in {"one", "his", "hers"} for who, verb, one in pairs)
+
+
+def _told_by_book(texts: Sequence[str], start: int) -> bool:
+    """ "the book says renew them every year": a rule; what the job card says is to be done."""
+    return start > 1 and texts[start - 1] in _QUOTES and texts[start - 2] in SOURCES - _JOB_CARDS
+
+
+def _of_another(before: Sequence[str]) -> bool:
+    """ "a bloke I worked with honed every one he saw": not here."""
+    said = [text for text in before if text not in {"and", "so", "well"}]
+    return len(said) > 1 and said[0] in {"a", "an", "some"} and not _MEN.isdisjoint(said[1:3])
+
+
+def _on_theirs(texts: Sequence[str]) -> bool:
+    """ "on the neighbour's trailer they were replaced": another job."""
+    said = [text for text in texts[:6] if text not in {"and", "so", "well"}]
+    if said[:1] not in (["on"], ["in"], ["at"]) or len(said) < 4:
+        return False
+    return said[2] in _OTHERS - _OWNERS_HERE and said[3] == "is"
 
 
 def _of_a_person(before: Sequence[str]) -> bool:

@@ -36,6 +36,7 @@ _DAYS: Final = frozenset(
     ["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "tomorrow", "week"]
 )
 _WHEN: Final = frozenset({"before", "until", "till", "by", "for", "on", "next", "this"})
+_BIDS: Final = frozenset({BREAK, "and", "then", "so", "just"})  # "… and test it tomorrow"
 _GIVES: Final = frozenset({"when", "where", "while", "whereas", "with", "against", "which"})
 
 
@@ -98,6 +99,11 @@ def is_only_when(mark: Mark, fact: Fact, texts: Sequence[str]) -> bool:
     ours = not _SELF.isdisjoint(texts[fact.phrase.start : fact.phrase.end]) or not _SELF.isdisjoint(
         texts[max(0, fact.phrase.start - 2) : fact.phrase.start]
     )
+    form = fact.phrase.meaning.acts[0].form if fact.kind == "doing" else ""
+    if form in {"base", "ing"} and texts[max(0, fact.phrase.start - 1)] in _BIDS | {texts[fact.phrase.start]}:
+        ours = (
+            ours or form == "base" or texts[mark.start - 1] == "for"
+        )  # "measuring that is a job for tomorrow"
     if fact.kind != "doing" or not ours or mark.start < fact.phrase.end or said[-1] not in _DAYS:
         return False
     return "DONE" not in fact.aux and (said[-1] in {"tomorrow", "week"} or texts[mark.start - 1] in _WHEN)

@@ -32,6 +32,28 @@ _PAYS = ("pay", "paying", "want", "wanting", "having", "bothered", "worth")
 _ON_AGAIN = frozenset({("and", "back"), ("and", "in"), ("and", "on")})
 _BE_SO = frozenset({"is", "are", "turns", "moves", "spins", "runs", "slides"})
 _WHO = frozenset({"it", "they", "that", "we", "i", "you"})
+_INSTEAD = frozenset({("instead", "of"), ("rather", "than")})
+_DONE_THEN = frozenset([("that", "is", "done"), ("it", "is", "done"), ("they", "are", "done")])
+_RAN = frozenset({"ran", "used", "passed", "rubbed", "worked"})
+_NOT_DONE_TO = frozenset(
+    [
+        "need",
+        "needs",
+        "want",
+        "wants",
+        "wanted",
+        "have",
+        "has",
+        "going",
+        "will",
+        "would",
+        "tried",
+        "not",
+        "got",
+    ]
+)
+_COMES = frozenset({"the", "a", "next", "my", "our", "for", "all", "what"})
+_OBJECT = 4  # tokens of what is done to: "it", "the left slide"
 _NOW_REACH = 4  # tokens from "it is" to "now"
 _REACH = 8  # tokens before "in the dip" that tell whether it is there yet
 
@@ -48,20 +70,11 @@ def status_of(fact: Fact, form: str, texts: Sequence[str], *, order: bool) -> St
         _not_thought(texts[max(0, start - _REACH) : start]) or _turned_down(texts[fact.phrase.end :])
     ):
         return "declined"
-    if texts[start] == "leave":
-        return "declined"  # "the rear one I'd leave"
-    been = form == "base" and texts[max(0, fact.phrase.end - 2) : fact.phrase.end - 1] == ("been",)
-    been = been or (form == "base" and _goes_on_moved(fact, texts))
-    if been or ("had", "to") in pairwise(texts[max(0, start - 3) : start + 1]):
-        return "done"  # "it's been straighten": its ending was not heard; "had to file the ends off"
-    get = not _GET.isdisjoint(texts[max(0, start - 2) : start])
-    ahead = (
-        not _WILL.isdisjoint(texts[max(0, fact.phrase.start - 3) : start])
-        and "be" in texts[start - 1 : start]
-    )
-    ahead = ahead or _is_awaited(texts[max(0, fact.phrase.start - _REACH) : start])
-    ruled = not _AS_A_RULE.isdisjoint(texts[max(0, start - 2) : start])
-    if form == "past" and (get or ahead or (ruled and "DONE" not in fact.aux)):
+    if texts[start] == "leave" or texts[max(0, start - 2) : start] in _INSTEAD:
+        return "declined"  # "the rear one I'd leave", "lapped it instead of replacing it"
+    if (form == "base" and _was_purpose(texts, start)) or _was_done(fact, form, texts, start):
+        return "done"
+    if (form == "past" and _is_passive(fact, texts, start)) or _is_what_comes(form, texts, fact.phrase.end):
         return "proposed"  # "they all get changed", "they'll both be changed", "are always renewed"
     at_place = texts[start] in PREPOSITIONS or texts[start : start + 2] == ("out", "of")  # "out of the bath"
     if form == "base" and (at_place or "on" in texts[max(0, start - 1) : start]):
@@ -72,6 +85,57 @@ def status_of(fact: Fact, form: str, texts: Sequence[str], *, order: bool) -> St
         return "done"  # "a squirt of cleaner through it", "clean it up and it's free now"
     under_way = form == "ing" or "being" in texts[max(0, start - 1) : start]
     return "proposed" if order and under_way and status == "done" else status
+
+
+def _is_passive(fact: Fact, texts: Sequence[str], start: int) -> bool:
+    """ "they all get changed", "they'll both be changed", "are always renewed"."""
+    get = not _GET.isdisjoint(texts[max(0, start - 2) : start])
+    ahead = (
+        not _WILL.isdisjoint(texts[max(0, fact.phrase.start - 3) : start])
+        and "be" in texts[start - 1 : start]
+    )
+    ahead = ahead or _is_awaited(texts[max(0, fact.phrase.start - _REACH) : start])
+    ruled = not _AS_A_RULE.isdisjoint(texts[max(0, start - 2) : start])
+    return get or ahead or (ruled and "DONE" not in fact.aux)
+
+
+def _was_done(fact: Fact, form: str, texts: Sequence[str], start: int) -> bool:
+    """ "it's been straighten": its ending was not heard; "had to file the ends off"."""
+    after = texts[fact.phrase.end :]
+    if "NEED" in fact.aux and _is_done_then(after):
+        return True  # "it only needed cleaning and that's done"
+    been = form == "base" and texts[max(0, fact.phrase.end - 2) : fact.phrase.end - 1] == ("been",)
+    been = been or (form == "base" and _goes_on_moved(fact, texts))
+    return been or ("had", "to") in pairwise(texts[max(0, start - 3) : start + 1])
+
+
+def _is_done_then(after: Sequence[str]) -> bool:
+    """ "… and that's done", "… so I did"; not "… when that's done"."""
+    joined = (i + 1 for i, text in enumerate(after) if text in {"and", "so", BREAK})
+    return any(after[i : i + 2] == ("i", "did") or after[i : i + 3] in _DONE_THEN for i in joined)
+
+
+def _was_purpose(texts: Sequence[str], start: int) -> bool:
+    """ "ran a file along it to deburr it", "I just left it to soak": what was done to that end."""
+    if texts[start - 1 : start] != ("to",) or texts[start - 2 : start - 1] == ("order",):
+        return False
+    begin = next((i + 1 for i in range(start - 1, -1, -1) if texts[i] in _CLAUSE_BEGINS), 0)
+    clause = texts[begin : start - 1]
+    if not _NOT_DONE_TO.isdisjoint(clause):
+        return False
+    at = next((i for i, text in enumerate(clause) if text in _RAN or text == "left"), None)
+    if at is None:
+        return False
+    by_me = at > 0 and clause[at - 1] in {"i", "we", "just", "have", "had"}
+    return by_me if clause[at] == "left" else (by_me or at == 0)
+
+
+def _is_what_comes(form: str, texts: Sequence[str], end: int) -> bool:
+    """ "soaking it is the only hope", "measuring the slides is the next job": not done yet."""
+    if form != "ing":
+        return False
+    at = next((i for i in range(end, min(len(texts), end + _OBJECT)) if texts[i] in {"is", "are"}), None)
+    return at is not None and BREAK not in texts[end:at] and not _COMES.isdisjoint(texts[at + 1 : at + 2])
 
 
 def _is_so_now(after: Sequence[str]) -> bool:

@@ -106,7 +106,8 @@ def _by_somebody(work: Working, fact: Fact) -> bool:
     """ "nobody ever tightened it", "somebody's polished that before": not on this job."""
     before = [text for text in work.texts[: fact.phrase.end] if text not in _HELPS]
     at = len(before) - sum(text not in _HELPS for text in work.texts[fact.phrase.start : fact.phrase.end])
-    return at > 0 and before[at - 1] in _SOMEBODY
+    bid = fact.phrase.meaning.acts[0].form == "base" and "please" in work.texts[fact.phrase.end :]
+    return at > 0 and before[at - 1] in _SOMEBODY and not bid  # "somebody top it up please"
 
 
 def _as_a_rule(work: Working, fact: Fact) -> bool:

@@ -20,6 +20,10 @@ NOT_YET = frozenset(
     {"needs", "need", "wants", "want", "get", "gets", "will", "would", "to", "for", "no", "without"}
 )
 _DONE = frozenset({"gave", "given", "giving", "had", "got", "done", "after", "put", "fitted"})
+_WAS_ENOUGH = frozenset(
+    [("was", "enough"), ("did", "it"), ("did", "for"), ("did", "the"), ("sorted", "it"), ("sorted", "that"),
+     ("cured", "it"), ("fixed", "it"), ("was", "all")]
+)  # fmt: skip
 _PLANNED = frozenset(
     ["give", "gives", "get", "gets", "have", "has", "needs", "need", "wants", "want", "with", "for"]
 )
@@ -33,6 +37,8 @@ def said_as_noun(texts: Sequence[str], at: int) -> str:
     article = next((i for i in near if texts[i] in _ARTICLES), None)
     if article is None or BREAK in texts[article:at]:
         return ""
+    if tuple(texts[at + 1 : at + 3]) in _WAS_ENOUGH:
+        return "GIVEN"
     for i in range(article - 1, max(-1, article - 1 - _VERB_REACH), -1):
         if texts[i] == BREAK:
             return ""

@@ -50,6 +50,7 @@ _MORE: Final = frozenset(
      ("another", "one", "of", "those")]
 )  # fmt: skip
 _LEFT_REACH: Final = 4  # tokens of what is left as it is
+_LEFT_ENDS: Final = frozenset({"alone", "be", "as", BREAK, "and", "but", "because", "he", "she", "they"})
 _STAYS: Final = frozenset({"put", "on", "in"})
 _TWO: Final = {"pair": "both", "two": "both", "both": "both", "lot": "all", "set": "all"}
 
@@ -190,11 +191,20 @@ def _said_to_leave(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens
         persons = (i for i in range(at - 1, max(-1, at - 5), -1) if texts[i] in _PERSONS - {"i", "we"})
         begin = next(persons, None)
         said = begin is not None and not {"says", "said"}.isdisjoint(texts[begin:at])
-        rest = texts[at + 1 :]
-        left = rest in (["it"], ["them"], ["that"]) or _named_last(texts, at + 1, lexicon)
+        rest = texts[at + 1 : _behind_left(texts, at + 1)]
+        left = rest in (["it"], ["them"], ["that"]) or _named_last([*texts[: at + 1], *rest], at + 1, lexicon)
         if begin is not None and said and left and len(rest) <= _LEFT_REACH:
+            said_off = texts[at + 1 + len(rest) : at + 2 + len(rest)] in (["alone"], ["be"])
+            cut = at + 1 + len(rest)
+            tokens = (*tokens[:cut], *tokens[cut + said_off :])
             return put_words(tokens, begin, at + 1, "i", "am", "not", "replacing")
     return tokens
+
+
+def _behind_left(texts: list[str], at: int) -> int:
+    """ "says to leave the slides | alone, he'll do without": where what is left ends."""
+    ends = (i for i in range(at + 1, len(texts)) if texts[i] in _LEFT_ENDS)
+    return next(ends, len(texts))
 
 
 def _named_last(texts: list[str], begin: int, lexicon: Lexicon) -> bool:
