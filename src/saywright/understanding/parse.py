@@ -7,7 +7,6 @@ one carry the probability of their values over all hypotheses (`saywright.unders
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from saywright.hearing.words import Hypothesis, Utterance
 from saywright.understanding.aside.marked import put_identifiers
@@ -25,6 +24,7 @@ from saywright.understanding.doings.buy_lists import told_list
 from saywright.understanding.doings.buying import settle_list
 from saywright.understanding.doings.not_made_out import ask_for_objects
 from saywright.understanding.doings.put_there import by_hand, put_there
+from saywright.understanding.doings.set_moves import drop_settings
 from saywright.understanding.doings.with_it import going_on
 from saywright.understanding.doubt import weigh
 from saywright.understanding.facts import Fact, Told
@@ -60,12 +60,13 @@ from saywright.understanding.subjects.families import families_of
 from saywright.understanding.subjects.found_again import found_again
 from saywright.understanding.subjects.hollow import in_the_bottom
 from saywright.understanding.subjects.machine_ends import turn_to_end
+from saywright.understanding.subjects.mentioned import mentioned_in, take_up_mentioned
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.other_one import keep_other
 from saywright.understanding.subjects.pairs import one_of_several, pair_of, several_of
 from saywright.understanding.subjects.pointing import pointed_out
 from saywright.understanding.tagging import tag
-from saywright.understanding.tags import Tag
+from saywright.understanding.tags import Tag, shifted
 from saywright.understanding.tokens import HESITATIONS, Token
 from saywright.understanding.values.bare_rows import doubt_rows
 from saywright.understanding.values.beside_itself import doubt_beside
@@ -140,6 +141,8 @@ def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -
     begin = put_aged_sides(work, count_turns(work, join(work)))
     if work.head:
         _put_head(work)
+    if work.before.mentioned is not None:
+        take_up_mentioned(work)
     if begin < len(work.tokens):
         _put_statements(work, begin)
 
@@ -157,7 +160,7 @@ def _put_head(work: Working) -> None:
 def _tags(work: Working, begin: int) -> tuple[Tag, ...]:
     """The tags of the tokens from *begin* on, without what only tells what a value is like."""
     tags = tag(work.tokens[begin:], work.lexicon, work.hand, moved_last(work))
-    tags = tuple(_shifted(t, begin) for t in tags) if begin else tags
+    tags = tuple(shifted(t, begin) for t in tags) if begin else tags
     if not ORDINALS.isdisjoint(work.texts):
         held, turned = _read_a_position(work), turned_before(work)
         tags = positions_taken_back(tags, work.texts, work.lexicon, held=held, turned=turned)
@@ -213,6 +216,7 @@ def _put_statements(work: Working, begin: int) -> None:
         end_on_side(told, work, tags)
     _second_thoughts(tags, told, work)
     keep_rest(work, tags)
+    work.mentioned = mentioned_in(told, work)
 
 
 def _mark_values(told: Told, work: Working) -> None:
@@ -245,6 +249,7 @@ def _clauses(found: tuple[Phrase, ...], work: Working) -> Told:
     """What the phrases tell, each in its place."""
     told = read_clauses(found, work.texts, work.sheet)
     place_rows(told, work)
+    drop_settings(told, work)
     return told
 
 
@@ -290,10 +295,3 @@ def _settle_alone(fact: Fact, later: Sequence[Fact], corrector: Corrector, settl
     if fact.kind in {"finding", "doing", "off", "on"}:
         marked = corrector.opener(fact) is not None
         restate(work, fact, before, work.out[len(before) :], marked=marked)
-
-
-def _shifted(one: Tag, by: int) -> Tag:
-    """The tag *by* tokens further on: the head of the utterance was read already."""
-    measure = one.measure
-    moved = replace(measure, start=measure.start + by, end=measure.end + by) if measure is not None else None
-    return replace(one, start=one.start + by, end=one.end + by, measure=moved)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final
 
 from saywright.understanding.fixed import fixed
@@ -31,3 +32,10 @@ class Tag:
     def tags(self) -> frozenset[str]:
         """Its tags of bench talk."""
         return self.meaning.tags
+
+
+def shifted(one: Tag, by: int) -> Tag:
+    """The tag *by* tokens further on: the head of the utterance was read already."""
+    measure = one.measure
+    moved = replace(measure, start=measure.start + by, end=measure.end + by) if measure is not None else None
+    return replace(one, start=one.start + by, end=one.end + by, measure=moved)

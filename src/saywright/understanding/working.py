@@ -63,6 +63,7 @@ class Working:
         self.stage: Stage = before.stage
         self.hand: Hand | None = before.hand
         self.awaited: CharacteristicKey | None = None
+        self.mentioned: tuple[str, str | None] | None = None  # a part named in talk that is kept aside
         self.open_number: OpenNumber | None = None
         self.spots: tuple[Spot, ...] = ()  # places named beside a number
         self.placed: set[Spot] = set()  # those that a reading took
@@ -274,6 +275,7 @@ class Working:
             hand=self.hand,
             awaited=self.awaited,
             awaited_at=self.now,
+            mentioned=self.mentioned,
             place=self.place,
             open_number=self.open_number,
             counting=self.counting,

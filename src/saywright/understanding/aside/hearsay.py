@@ -11,6 +11,7 @@ from typing import Final
 
 from saywright.quantity import parse_value
 from saywright.sheets.model import Sheet
+from saywright.understanding.aside.guessed import THINKS, is_guessed
 from saywright.understanding.aside.own_clauses import own_begin
 from saywright.understanding.aside.would_be import would_happen
 from saywright.understanding.bench_words import SOURCES
@@ -45,6 +46,7 @@ _CUES: Final = (
     | {"because", "since", "otherwise", "cos", "or", "how"}
     | {"when", "you", "he", "she", "used", "never", "not", "going", "according", "my"}
     | {"man", "guy", "mechanic", "fitter", "idiot", "fool", "fellow"}
+    | THINKS
 )
 _READ_HERE: Final = frozenset({"get", "got", "make", "measure", "measured", "read", "have", "see", "find"})
 _WE: Final = frozenset({"we", "they", "you", "i"})
@@ -97,6 +99,7 @@ def hearsay(fact: Fact, texts: Sequence[str], sheet: Sheet) -> str:
     quoted = quoted or (
         measured and _marked(before, texts[fact.phrase.end :]) and not _is_stamped(fact, sheet)
     )
+    quoted = quoted or (measured and is_guessed(texts[_clause(texts, start) : start], sheet))
     if quoted:
         return "quoted limit"
     if (fact.kind == "doing" and _of_another(before)) or _on_theirs(texts):

@@ -120,7 +120,8 @@ def _names_what_is_read(work: Working, told: Told, fact: Fact) -> bool:
         if f.kind == "value" and (0 <= start - f.phrase.end <= 1 or 0 <= f.phrase.start - end <= 1)
     ]
     subjects = [s for f in values if f.subjects == fact.subjects for s in f.subjects]
-    parts = [work.sheet.get(c) for s in subjects for c in s.components]
+    held = [work.hand.component] if values and not subjects and work.hand is not None else []
+    parts = [work.sheet.get(c) for c in (*(c for s in subjects for c in s.components), *held)]
     names = {name.split()[-1] for p in parts if p is not None for c in p.characteristic for name in c.names}
     return work.texts[start] in names and "no" not in work.texts[max(0, start - 2) : start]
 

@@ -75,6 +75,7 @@ def _is_shorter(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
         or _is_denied_same(around, at, match)
         or _says_how_it_is(around, at, match)
         or _reads_nothing(around, at, match)
+        or (around.texts[at - 1 : at] == ("the",) and around.texts[at : at + 2] == ("right", "so"))
     )
     return (
         pair

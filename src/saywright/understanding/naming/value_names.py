@@ -13,6 +13,7 @@ _NEAR = frozenset({"at", "round", "around", "near", "by"})
 _EVERY = {("every",), ("half",), ("all",), ("most",), ("some",), ("any",)}
 _OWN = {("its",), ("his",), ("the",), ("their",)}
 _SWITCHES = frozenset({"goes", "comes", "cut", "cuts", "kicks", "switches", "clicks", "trips"})
+_PART_REACH = 5  # tokens from "of play" to the part it is in
 _REACH = 8  # tokens from the part to its value
 
 
@@ -21,6 +22,8 @@ def read_on_it(around: Around, at: int, length: int, meaning: Meaning) -> tuple[
     if length > 1 or not meaning.conditions:
         return ()
     word = around.texts[at]
+    if around.texts[at - 1 : at] == ("of",) and [t.kind for t in around.out[-2:]] == ["MEASURE", "LINK"]:
+        return _so_much_of(around, at, word)
     if around.last_kind != "MEASURE":
         return _at_its_part(around, at, word)
     return tuple(
@@ -42,6 +45,23 @@ def _at_its_part(around: Around, at: int, word: str) -> tuple[CharacteristicKey,
     return tuple(
         (component.id, read.id)
         for component in named
+        for read in component.characteristic
+        if any(name[-1:] == (word,) for name in map(spoken_form, read.names))
+    )
+
+
+def _so_much_of(around: Around, at: int, word: str) -> tuple[CharacteristicKey, ...]:
+    """ "pedal had twenty mil of play in it", "six mil of slack in the cable": what is read on that part."""
+    part = next((t.meaning for t in reversed(around.out) if t.kind == "PART"), None)
+    for behind in range(at + 2, at + _PART_REACH) if part is None else ():
+        if around.names_part(behind):
+            part = around.names(behind)
+            break
+    named = (around.lexicon.sheet.get(c) for c in (*part.parts, *part.aliases)) if part is not None else ()
+    return tuple(
+        (component.id, read.id)
+        for component in named
+        if component is not None
         for read in component.characteristic
         if any(name[-1:] == (word,) for name in map(spoken_form, read.names))
     )

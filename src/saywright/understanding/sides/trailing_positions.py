@@ -34,7 +34,7 @@ def positions_first(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet)
     if len(values) == 1 and "same" in texts:  # "ten left and the same right"
         values += [i for i, p in enumerate(found) if "SAME" in p.tags and i > values[0]][:1]
     places = [_place_behind(found, index, texts) for index in values]
-    if len(values) < 2 or any(place is None for place in places):
+    if len(values) < 2 or None in places or "OTHER" in found[places[0] or 0].lead_tags:
         return found
     head = [at for at in range(values[0]) if _is_place(found, at)]
     sided = len(head) == 1 and _is_side_of(found, head[0], places, sheet)
@@ -57,9 +57,8 @@ def positions_first(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet)
 
 def _others_named(found: Sequence[Phrase], first: int, places: Sequence[int | None]) -> bool:
     """ "outer pad three point one for the rear left pad, …": a part before the values, another behind."""
-    before = [p for p in found[:first] if p.kind == "subject" and p.meaning != NOTHING]
-    behind = [found[at].meaning for at in places if at is not None and not _is_place(found, at)]
-    named = {meaning.parts for meaning in behind}
+    before = (p for p in found[:first] if p.kind == "subject" and p.meaning != NOTHING)
+    named = {found[at].meaning.parts for at in places if at is not None and not _is_place(found, at)}
     return bool(named) and any(phrase.meaning.parts not in named for phrase in before)
 
 
@@ -295,5 +294,5 @@ def _is_place(found: Sequence[Phrase], at: int) -> bool:
     if phrase.kind == "subject" and (phrase.meaning.parts or phrase.meaning.aliases):
         return False
     return phrase.kind in {"lead", "subject"} and any(
-        tag.meaning.positions or tag.order is not None for tag in phrase.lead
+        tag.meaning.positions or tag.order is not None or "OTHER" in tag.tags for tag in phrase.lead
     )

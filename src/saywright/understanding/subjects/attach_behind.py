@@ -213,7 +213,9 @@ def placed_behind(walk: Walk, index: int, said: Subject) -> bool:
         return False
     if not last.subjects or any(s.which or s.selector or s.count for s in last.subjects):
         return False
-    if not all(s.components and all_have(walk.sheet, s.components, said.which) for s in last.subjects):
+    itself = last.introduced and [s.pronoun for s in last.subjects] == [True]  # "it's … on the left"
+    named = [s for s in last.subjects if s.components or not itself]
+    if not all(all_have(walk.sheet, s.components, said.which) for s in named):
         return False
     last.subjects = [replace(s, which=said.which) for s in last.subjects]
     last.cover(said.start, said.end)

@@ -19,7 +19,6 @@ from saywright.understanding.values.by_its_size import by_its_size
 from saywright.understanding.values.by_place import (
     is_its_fellow,
     placed_elsewhere,
-    same_doubt,
     side_said,
 )
 from saywright.understanding.values.fitting import Choice, best_choice
@@ -279,18 +278,3 @@ def _is_of_another(work: Working, fact: Fact, best: Choice) -> bool:
     near = [*work.last_group(), *work.out]
     last = next((s for s in reversed(near) if isinstance(s, Reading)), None)
     return last is not None and (last.component, last.characteristic) != best.key
-
-
-def named_fellow(work: Working, fact: Fact, best: Choice) -> list[Flag]:
-    """ "idler gear eleven teeth", where teeth are counted on the drive gear only: an ask."""
-    if not fact.characteristics:
-        return same_doubt(work, fact, best)
-    before = range(fact.phrase.start)
-    named = [c for i in before for c in work.lexicon.names(work.texts, i).parts]
-    if not named or best.key[0] in named:
-        return []
-    last, chosen = work.sheet.get(named[-1]), work.sheet.get(best.key[0])
-    if last is None or chosen is None:
-        return []
-    heads = [{name.split()[-1] for name in part.names} for part in (last, chosen)]
-    return [] if heads[0].isdisjoint(heads[1]) else [flag(FlagKind.PART_AMBIGUOUS, f"{last.label} was named")]

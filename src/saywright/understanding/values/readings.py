@@ -24,9 +24,10 @@ from saywright.understanding.subjects.parts import Part, resolve, which_flags
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.values.carried_units import able_to, rival_flags, so_placed_too
 from saywright.understanding.values.fitting import Choice, is_approximate
+from saywright.understanding.values.named_fellows import named_fellow
 from saywright.understanding.values.not_read import is_so_many_out, is_turned_on, why_not_read
 from saywright.understanding.values.place_taking import named_place
-from saywright.understanding.values.places import hardly_named, is_licensed, named_fellow
+from saywright.understanding.values.places import hardly_named, is_licensed
 from saywright.understanding.values.said_again import is_judged_again
 from saywright.understanding.values.shared_heads import share_head
 from saywright.understanding.values.told_apart import told_apart
