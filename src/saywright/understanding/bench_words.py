@@ -119,6 +119,13 @@ TOO: Final = frozenset({("too",), ("as", "well"), ("also",)})
 # Who did it, where it was nobody on this job.
 SOMEBODY: Final = _words("somebody someone nobody")
 
+# What the speaker has on him, or by him: no part of another job.
+ON_THE_SPEAKER: Final = _words(
+    "glasses specs spectacles readers foot hand thumb eye nail fingernail finger fingers thumbnail ear nose "
+    "torch lamp rag pick scriber magnet thumbs eyes nails knuckles knuckle back knees arms wrist elbow "
+    "pencil pen phone tea coffee lunch dinner"
+)
+
 # What is switched off and on; nothing is taken off there.
 SWITCHED: Final = _words(
     "tap taps fuel gas water supply power mains electric electrics electricity current ignition heating "

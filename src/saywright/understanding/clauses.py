@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.aside.other_jobs import in_the_last_one, other_one
-from saywright.understanding.bench_words import ELSEWHERE, NEUTRAL, NO_OTHER_THING, PARTICLES
+from saywright.understanding.bench_words import ELSEWHERE, NEUTRAL, NO_OTHER_THING, ON_THE_SPEAKER, PARTICLES
 from saywright.understanding.conditions.degrees import put_degree
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.clause_predicates import put_denial, put_predicate, turns_adjuster
@@ -59,10 +59,6 @@ from saywright.understanding.wordforms import is_past
 _TOOLS = frozenset({"TOOL", "INSTRUMENT"})
 _DONE = frozenset({"off", "on", "doing"})
 _OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
-_ON_THE_SPEAKER = frozenset(
-    ["glasses", "specs", "spectacles", "readers", "foot", "hand", "thumb", "eye", "nail", "fingernail",
-     "finger", "fingers", "thumbnail", "ear", "nose", "torch", "lamp", "rag", "pick", "scriber", "magnet"]
-)  # fmt: skip
 
 
 def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> Told:
@@ -217,6 +213,8 @@ def _is_verb_of_value(walk: Walk, phrase: Phrase) -> bool:
 
 def _put_lead(walk: Walk, index: int, phrase: Phrase) -> None:
     if _own(walk, index) or _other_thing(walk, index) or in_the_last_one(walk, index):
+        if walk.out.facts and "AND" in walk.phrases[index - 1].tags:
+            walk.border()  # "hold downs all in and my thumbs are raw"
         walk.put_mark(frozenset({"OTHER_JOB"}), phrase)
         return
     behind = walk.after(index)
@@ -234,7 +232,7 @@ def _own(walk: Walk, index: int) -> bool:
     if walk.last and walk.last.kind in _DONE and "WITH" in walk.glue:
         return False  # "pushed back in with my thumbs"
     told = after is not None and walk.texts[after.end : after.end + 1] in {("is",), ("are",)}
-    if after is not None and walk.texts[after.start] in _ON_THE_SPEAKER and not told:
+    if after is not None and walk.texts[after.start] in ON_THE_SPEAKER and not told:
         return False  # "got my glasses on, it's a thirty eight"; not "my fingers are wet"
     if after is not None and walk.texts[after.start] in ELSEWHERE:
         mine = mine and all(fact.kind != "value" for fact in walk.out.facts)  # "… with my glasses on"

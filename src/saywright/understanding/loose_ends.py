@@ -7,7 +7,8 @@ from dataclasses import replace
 from saywright.understanding.bench_words import TOO
 from saywright.understanding.conditions.back_to_faults import is_fault
 from saywright.understanding.counting.new_among_all import count_apart
-from saywright.understanding.doings.fitted_new import fit_fasteners, fit_new
+from saywright.understanding.doings.fasteners_on import fit_fasteners
+from saywright.understanding.doings.fitted_new import fit_new
 from saywright.understanding.doings.movements import put_again
 from saywright.understanding.doings.verbless import settle_verbless, told_before
 from saywright.understanding.doings.with_it import is_some_stuff

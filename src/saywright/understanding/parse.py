@@ -22,6 +22,7 @@ from saywright.understanding.discourse import Discourse
 from saywright.understanding.doings.aged_sides import put_aged_sides
 from saywright.understanding.doings.buy_lists import told_list
 from saywright.understanding.doings.buying import settle_list
+from saywright.understanding.doings.fasteners_on import fit_seated
 from saywright.understanding.doings.not_made_out import ask_for_objects
 from saywright.understanding.doings.put_there import by_hand, put_there
 from saywright.understanding.doings.set_moves import drop_settings
@@ -145,6 +146,8 @@ def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -
         take_up_mentioned(work)
     if begin < len(work.tokens):
         _put_statements(work, begin)
+    if work.out and work.stage == "as_left" and work.off:
+        fit_seated(work)
 
 
 def _put_head(work: Working) -> None:

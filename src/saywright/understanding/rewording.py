@@ -9,6 +9,7 @@ from saywright.understanding.aside.fastener_sizes import sizes_aside
 from saywright.understanding.conditions.plainly import states_plainly
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doings.ages_behind import ages_behind
+from saywright.understanding.doings.all_but import moved_all_but
 from saywright.understanding.doings.by_other_words import in_plain_words
 from saywright.understanding.doings.decided_so import decided_so
 from saywright.understanding.doings.gave_way import gave_way
@@ -44,7 +45,7 @@ def as_said(words: Sequence[str], lexicon: Lexicon) -> tuple[Token, ...]:
 def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with plainer words for the same: answers, orders, places, parts that are called he."""
     tokens = begun_with(exclaimed_apart(sizes_aside(tokens, lexicon), lexicon), lexicon)
-    tokens = moves_in_full(gave_way(tokens, state, lexicon), state, lexicon)
+    tokens = moves_in_full(gave_way(moved_all_but(tokens, lexicon), state, lexicon), state, lexicon)
     tokens = in_plain_words(as_answered(tokens), lexicon)
     tokens = known_by_fault(tokens, state, lexicon)
     tokens = states_plainly(ones_that_were(tokens, lexicon), lexicon, state.hand)

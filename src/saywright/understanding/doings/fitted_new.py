@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import pairwise
 
-from saywright.understanding.bench_words import CLOSERS, FASTENERS
+from saywright.understanding.bench_words import CLOSERS
 from saywright.understanding.counting.mixed_ages import shares_behind
 from saywright.understanding.doings.movements import put_movements
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.going_back import begins_back
 from saywright.understanding.phrases import NO_PHRASE
-from saywright.understanding.statements import ActionNote, Movement, Reading
+from saywright.understanding.statements import Movement, Reading
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.parts import resolve
 from saywright.understanding.tokens import BREAK
@@ -105,39 +104,6 @@ def _apart_by_age(told: Told, work: Working) -> bool:
     apart = len(ages) > 1 and len({s.components for s in row}) > 1
     apart = apart and all(fact.kind != "finding" for fact in told.facts)  # "… both cracked"
     return apart and all(any(work.off.get(c, 0) for c in s.components) for s in row)
-
-
-def fit_fasteners(told: Told, work: Working) -> None:
-    """ "bowl on new gasket all four screws twenty five inch pounds": what holds it went on with it.
-
-    So did those that were off and are torqued: "carb back, both nuts nine newton metres".
-    """
-    on = {s.component for s in work.out if type(s) is Movement and s.movement == "fitted"}
-    back = work.stage == "as_left"
-    for fact in told.facts if on or back else ():
-        said = fact.subjects[-1] if fact.subjects else None
-        if said is None or not said.components or work.texts[said.end - 1] not in FASTENERS:
-            continue
-        counted = said.count is not None or said.selector in {"both", "all"}
-        held = _held_by(fact, work)
-        if not counted or held is None or held in on:
-            continue
-        if (fact.kind == "doing" or not on) and not work.off.get(held):
-            continue
-        one = replace(said, components=(held,))
-        part = resolve(one, work.sheet, work.hand, work.now, off=work.off, movement="fitted")
-        if part is not None:
-            end = max(said.end, fact.phrase.end) if fact.kind == "doing" else said.end
-            moved = Fact("on", NO_PHRASE, 0, [one], start=said.start, end=end)
-            put_movements(work, moved, [part], "fitted")
-
-
-def _held_by(fact: Fact, work: Working) -> str | None:
-    """The part that a torque was read on, or that was tightened; None where it is none or several."""
-    read = {s.component for s in work.out if isinstance(s, Reading) and work.said.get(s.id) is fact}
-    done = {s.component for s in work.out if isinstance(s, ActionNote) and s.action == "tighten"}
-    found = read or (done if fact.kind == "doing" and done <= set(fact.subjects[-1].components) else set())
-    return next(iter(found)) if len(found) == 1 else None
 
 
 def _goes_on(subject: Subject, told: Told, work: Working) -> bool:

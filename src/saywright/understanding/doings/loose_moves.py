@@ -14,12 +14,31 @@ from saywright.understanding.working import Working
 
 _PRONOUNS = frozenset({"it", "that", "them", "this"})
 _PERSONS = frozenset({("i",), ("we",), ("he",), ("she",)})
+_HAVE = frozenset({("i", "have"), ("we", "have")})
 _PUSHING = frozenset({"pushing", "pressing", "pulling"})
 _AWAY = frozenset({("off",), ("out",)})
 _JOINS = frozenset({"and", "then", BREAK})
 _LEADS = _JOINS | {"now", "so", "right", "okay", "next"}
 _RIGHT = frozenset({("right",), ("straight",)})
-_OF_ITSELF = frozenset({"comes", "come", "came", "lifts", "slides", "drops", "pops", "falls", "unhooks"})
+_OF_ITSELF = frozenset(
+    {
+        "comes",
+        "come",
+        "came",
+        "lifts",
+        "slides",
+        "drops",
+        "pops",
+        "falls",
+        "unhooks",
+        "slid",
+        "dropped",
+        "popped",
+        "fell",
+        "slips",
+        "slipped",
+    }
+)
 _COMES = frozenset({"it", "they"})
 _TAKE_OBJECT = takes_object()
 _ON_A_THING = ("on", "a", "thing")
@@ -85,7 +104,10 @@ def _is_plain(work: Working, told: Told, fact: Fact) -> bool:
     if work.texts[start] in _TAKE_OBJECT and any(s.start == end for s in fact.subjects):
         way = end + 1 + (work.texts[end + 1 : end + 2] in _RIGHT)
         away = work.texts[way : way + 1] in _AWAY and (not start or work.texts[start - 1] in _LEADS)
-        return away or work.texts[start - 1 : start] in _PERSONS  # "take it off, two bolts and the pipe"
+        has = work.texts[max(0, start - 2) : start] in _HAVE  # "I've drawn it out of the body"
+        return (
+            away or has or work.texts[start - 1 : start] in _PERSONS
+        )  # "take it off, two bolts and the pipe"
     itself = next((s for s in fact.subjects if s.end == start and s.pronoun), None)
     if itself is None or work.texts[start] not in _OF_ITSELF:
         return False

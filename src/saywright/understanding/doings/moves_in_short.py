@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.bench_words import CLOSERS
+from saywright.understanding.doings.by_other_words import VERBS
 from saywright.understanding.doings.roundabout import LINKS, Tokens, ended
 from saywright.understanding.numbers.words import TO_TWELVE
 from saywright.understanding.tokens import BREAK, Token
@@ -20,7 +21,7 @@ _BE: Final = frozenset({"is", "are"})
 _ALL: Final = frozenset({"all", "both"})
 _OPENERS: Final = LINKS | {BREAK, "the", "its", "next", "first", "there", "is"}
 _ARTICLES: Final = frozenset({"the", "its", "his", "their", "my"})
-_SIGNS: Final = frozenset({"they", "half", "there", "here", "get", "have", "lifts"})
+_SIGNS: Final = frozenset({"they", "half", "there", "here", "get", "have", "lifts", "had", "need"})
 _GOES: Final = frozenset({"is", "goes", "comes"})
 _TOO: Final = frozenset({"too", "now", "then"})
 _MOVED: Final = frozenset({"is", "are", "out", "off", "come", "came", "back", "in", "on", "undone"})
@@ -28,6 +29,8 @@ _NO_HALF: Final = frozenset({"and", "a", "an", "the", "one", "two", "three", "fo
 _BEFORE_WAY: Final = frozenset({"come", "comes", "came", "is", "are", "all", "right"})
 _LIFTED: Final = frozenset({"head", "plate", "drum", "lids", "covers", "top", "flange"})
 _SPEAKER_WILL: Final = frozenset({("i", "will"), ("we", "will")})
+_POINTS: Final = frozenset({"it", "they", "that", "he", "she"})
+_SPEAKERS: Final = frozenset({"i", "we"})
 _PRONOUNS: Final = frozenset({"it", "that", "this", "them", "those", "these", "him", "her"})
 _ALONG: Final = frozenset({"as", "while", "with", "there", "next"})
 _TWO: Final = 2
@@ -38,6 +41,9 @@ def moves_in_full(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     texts = tuple([token.text for token in tokens])
     if _SIGNS.isdisjoint(texts):
         return tokens
+    if "had" in texts or "need" in texts:
+        tokens = _came_of_itself(tokens, lexicon)
+        texts = tuple([token.text for token in tokens])
     if "half" in texts:
         tokens = _half_of_them(tokens, texts, lexicon)
     if "get" in texts or "have" in texts:
@@ -48,6 +54,22 @@ def moves_in_full(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
         tokens = _row_joined(_turned_about(tokens, texts), lexicon)
     if "there" in texts or "here" in texts:
         tokens = _its_mate(tokens, state, lexicon)
+    return tokens
+
+
+def _came_of_itself(tokens: Tokens, lexicon: Lexicon) -> Tokens:
+    """ "Had to pick the seal out": picked; "no need, it's dropped out by itself": it did."""
+    texts = tuple([token.text for token in tokens])
+    if texts[:2] == ("no", "need") and texts[2:3] != () and texts[2] in _POINTS:
+        return tokens[2:]
+    for at in range(len(texts) - 2):
+        if texts[at : at + 2] != ("had", "to") or texts[at + 2] not in lexicon.splittable | VERBS.keys():
+            continue
+        begin = at - 1 if at and texts[at - 1] in _SPEAKERS else at
+        led = begin == 0 or texts[begin - 1] in LINKS | {BREAK}
+        moved = not {"off", "out"}.isdisjoint(texts[at + 3 : at + 9])
+        if led and moved:
+            return (*tokens[:begin], *tokens[at + 2 :])
     return tokens
 
 

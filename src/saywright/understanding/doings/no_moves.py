@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from saywright.understanding.bench_words import FLUIDS, HELPER, NEUTRAL, SOMEBODY, SWITCHED
+from saywright.understanding.doings.not_off_here import is_not_here
 from saywright.understanding.doings.stays_there import stays_there
 from saywright.understanding.doings.tool_asides import is_tool_with_size
 from saywright.understanding.phrases import Phrase
@@ -39,6 +40,7 @@ def moves_nothing(walk: Walk, index: int, *, takes_object: bool) -> bool:
         or _sent_to_be(walk, index)
         or _runs_out(walk, index)
         or stays_there(walk, index)
+        or is_not_here(walk, index)
     ):
         return True
     if walk.phrases[index].kind == "on" and (

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from saywright.understanding.bench_words import WORKSHOP
 from saywright.understanding.walk import Walk
 
 _BACKS = frozenset({"back", "backed", "backing"})
@@ -18,18 +17,13 @@ _RUNS = frozenset(
 )  # fmt: skip
 _RUN_REACH = 6  # tokens of "runs fine with the choke"
 _BE = frozenset({"is", "was", "were", "are"})
-_OUT_REACH = 5  # tokens of "the lower pin out of"
-_LAID_IN = WORKSHOP - {"tank", "cabinet", "mill", "press", "jig"}
-_HOW_IT_CAME = frozenset({"", "bit", "little", "treat", "lot", "touch", "dream", "tad", "fraction", "good"})
 _HELD_REACH = 6  # tokens of "what holds the two long hoses"
 
 
 def stays_there(walk: Walk, index: int) -> bool:
     """True where the movement at phrase *index* takes nothing off and puts nothing on."""
     start, end = walk.phrases[index].start, walk.phrases[index].end
-    if _measured_there(walk.texts, end) or ("of" in walk.texts and _out_of_the_vice(walk.texts, end)):
-        return True
-    if walk.texts[end - 1] == "off" and _off_another(walk.texts, end):
+    if _measured_there(walk.texts, end):
         return True
     verb, it, off = (*walk.texts[max(0, end - 3) : end], "", "", "")[:3]
     if off == "off" and verb in _BACKS and it in _OBJECTS:
@@ -43,26 +37,6 @@ def stays_there(walk: Walk, index: int) -> bool:
         return True
     before = walk.texts[max(0, start - _HELD_REACH) : start]
     return any(one in _WHICH and holds in _HOLDS for one, holds in pairwise(before))
-
-
-def _out_of_the_vice(texts: Sequence[str], end: int) -> bool:
-    """ "Take it out of the vice": it was not on the job there."""
-    begin = end if texts[end - 1] in {"off", "out"} else end + 1
-    at = next((i for i in range(begin, min(end + _OUT_REACH, len(texts) - 1)) if texts[i] == "of"), 0)
-    if not at or texts[at - 1] != "out" or (begin == end and at != end):
-        return False
-    place = at + 1 + (texts[at + 1] in {"the", "its", "my", "that"})
-    return place < len(texts) and texts[place] in _LAID_IN
-
-
-def _off_another(texts: Sequence[str], end: int) -> bool:
-    """ "They come off that old saab", "it came off a scrapped one": where it was had from."""
-    if tuple(texts[end - 2 : end - 1]) not in {("come",), ("came",), ("comes",)}:
-        return False
-    thing = (*texts[end : end + 2], "", "")
-    return thing[:2] == ("that", "old") or (
-        thing[0] in {"a", "an", "another"} and thing[1] not in _HOW_IT_CAME
-    )
 
 
 def _is_set_to(walk: Walk, index: int) -> bool:
