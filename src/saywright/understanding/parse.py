@@ -146,8 +146,7 @@ def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -
         take_up_mentioned(work)
     if begin < len(work.tokens):
         _put_statements(work, begin)
-    if work.out and work.stage == "as_left" and work.off:
-        fit_seated(work)
+    fit_seated(work)
 
 
 def _put_head(work: Working) -> None:

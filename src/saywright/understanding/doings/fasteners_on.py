@@ -79,6 +79,8 @@ def _held_by(fact: Fact, work: Working) -> str | None:
 
 def fit_seated(work: Working) -> None:
     """ "mixture screw in till it touches and back out one and a half": it was off, and is in."""
+    if not work.out or work.stage != "as_left" or not work.off:
+        return
     read = [s for s in work.out if isinstance(s, Reading) and s.unit == "turn" and s.component is not None]
     off = [s for s in read if work.off.get(s.component or "")]
     before = work.before.recent[-1] if work.before.recent else ()
