@@ -27,6 +27,7 @@ from saywright.understanding.second_thoughts.own_answers import as_answered
 from saywright.understanding.sides.and_then import and_the_other
 from saywright.understanding.sides.kinds_first import begun_with, side_of_kind
 from saywright.understanding.sides.next_numbers import called_out
+from saywright.understanding.sides.on_the_other import on_the_other
 from saywright.understanding.sides.plural_places import places_in_plural
 from saywright.understanding.sides.station_ones import ones_named
 from saywright.understanding.sounds.twins import twins_heard
@@ -56,7 +57,7 @@ def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> t
     tokens = ages_behind(tokens, lexicon, building=building)
     tokens = plain_verdicts(plain_doings(tokens, lexicon), lexicon, building=building)
     tokens = places_in_plural(plain_orders(tokens, lexicon, building=building), lexicon)
-    tokens = and_the_other(as_on_sheet(tokens, lexicon, state.hand), lexicon)
+    tokens = on_the_other(and_the_other(as_on_sheet(tokens, lexicon, state.hand), lexicon), lexicon)
     tokens = seen_while_read(side_of_kind(tokens, lexicon), lexicon, state)
     tokens = ones_named(parts_called_he(tokens, lexicon, state.hand), lexicon, state.hand)
     return called_out(tokens, lexicon, state)

@@ -19,29 +19,10 @@ _ENDS = frozenset(
 )  # fmt: skip
 # Behind "it is shot" more may follow of where and when it is so, or the next clause.
 _GOES_ON = frozenset(
-    {
-        "when",
-        "in",
-        "on",
-        "at",
-        "round",
-        "inside",
-        "it",
-        "that",
-        "this",
-        "the",
-        "i",
-        "we",
-        "they",
-        "there",
-        "you",
-        "see",
-        "look",
-        "note",
-        "listen",
-        "hear",
-    }
-)
+    ["when", "in", "on", "at", "round", "inside", "it", "that", "this", "the", "i", "we", "they", "there",
+     "you", "see", "look", "note", "listen", "hear"]
+)  # fmt: skip
+_BY_WHAT = frozenset({"by", "near", "at", "round", "along", "in", "where"})  # "soft by the fitting"
 _SENSED = frozenset({"turn", "touch", "move", "spin"})  # "rough to turn", "soft to the touch"
 _BE = frozenset(
     ["is", "are", "was", "were", "be", "been", "being", "gone", "went", "goes", "got", "getting", "feels",
@@ -111,7 +92,8 @@ def _said_of(around: Around, end: int, one: Predicate) -> int:
     if last.kind not in {"AUX", "WORD"}:
         ends = ends or (around.text(end) == "the" and _opens_next(around, end + 1))
         ends = ends or _next_is_told(around, end) or around.text(end) == "when"
-        return length if ends and length == 1 and _names_part(around, verb) else 0
+        told = ends and length == 1 and _names_part(around, verb)
+        return length if told or _is_next_state(around, end) else 0
     if not _has_subject(around, verb - 1) or (one.name == _LABELLED and not _is_all_said(around, end)):
         return 0
     if not (ends or around.text(end) in _GOES_ON or _opens_next(around, end)):
@@ -125,6 +107,20 @@ def _said_of(around: Around, end: int, one: Predicate) -> int:
         replace(t, kind="AUX") if t.kind == "MOD" else t for t in around.out[verb + 1 :]
     ]
     return length
+
+
+def _is_next_state(around: Around, end: int) -> bool:
+    """ "cracked and soft", "no cracks, not soft": behind another state of it, at the clause's end."""
+    said = [tag for tag in around.out[-4:] if "FILLER" not in tag.tags]
+    if not said or said[-1].kind not in {"LINK", "AUX"} or not said[-1].tags & {"AND", "NEG"}:
+        return False
+    before = said[-2] if said[-1].kind == "AUX" and len(said) > 1 and "AND" in said[-2].tags else said[-1]
+    at = said.index(before)
+    state = said[at - 1] if at else None
+    if "AND" in said[-1].tags and at > 1 and "NEG" in said[at - 2].tags:
+        return False  # "no cracks and soft"
+    ends = around.text(end) in _ENDS or (around.text(end) in _BY_WHAT and around.text(end + 1) == "the")
+    return state is not None and state.kind == "COND" and (ends or "NEG" in around.names(end).tags)
 
 
 def _nothing_so(around: Around, at: int, end: int) -> int:

@@ -8,6 +8,7 @@ from itertools import pairwise
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import LITTLE, NEUTRAL, SWITCHED, WORKSHOP
 from saywright.understanding.counting.counts import small_count
+from saywright.understanding.doings.in_place import unpacked
 from saywright.understanding.doings.set_there import SITS, set_there
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.tokens import BREAK
@@ -83,6 +84,7 @@ def is_idle(around: Around, at: int, following: int) -> bool:
         _they_go(around, at, following)
         or _is_from(around, at, following)
         or _came_from(around, at, following)
+        or unpacked(around, following)
     )
     return fit or elsewhere or _hung_on(around, at, following) or _is_switched(around, following)
 

@@ -24,7 +24,20 @@ _KEPT: Final = frozenset(
     ["box", "bag", "tray", "packet", "wrapper", "tin", "tub", "bath", "pot", "bin", "tank", "bench", "way",
      "end", "side", "back", "edge", "own", "limit", "limits", "spec", "stop", "stops", "last"]
 )  # fmt: skip
+_PACKED: Final = frozenset(
+    ["box", "bag", "packet", "wrapper", "wrapping", "packaging", "carton", "bath", "tub", "tin"]
+)
+_DETERMINERS: Final = frozenset({"the", "a", "an", "its", "their"})
 _ENDS: Final = frozenset({"", BREAK, "and", "but", "with", "now", "again", "so", "then", "too"})
+
+
+def unpacked(around: Around, following: int) -> bool:
+    """ "new pads straight out the box", "out of the bath": what lay there came out, and no part came off."""
+    if around.texts[following - 1] != "out":
+        return False
+    at = following + (around.text(following) == "of")
+    at += around.text(at) in _DETERMINERS
+    return at > following and around.text(at) in _PACKED
 
 
 def rests_there(around: Around, at: int) -> bool:

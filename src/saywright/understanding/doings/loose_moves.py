@@ -58,7 +58,8 @@ def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
         return True
     start, end = _verb_at(work, fact), fact.phrase.end
     leaves = work.texts[end - 1] in PARTICLES and work.texts[start] not in _TAKE_OBJECT
-    if leaves and SPEAKER_IS & set(pairwise(work.texts[max(0, start - 2) : start + 2])):
+    lunch = any("CLOCK" in m.tags and m.end == start for m in told.marks)  # "lunch, back in thirty"
+    if lunch or (leaves and SPEAKER_IS & set(pairwise(work.texts[max(0, start - 2) : start + 2]))):
         return True  # "I'm off for lunch", not "I'm removing the four bolts"
     if any(s.components for s in fact.subjects):
         tools = [m for m in told.marks if "TOOL" in m.tags and m.segment == fact.segment and m.end <= start]

@@ -10,9 +10,10 @@ from typing import Final
 
 from saywright.quantity import parse_value
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.second_thoughts.put_in_question import in_question, pauses, put_in_question
 from saywright.understanding.second_thoughts.restated import just_said
 from saywright.understanding.second_thoughts.why_wrong import put_right_between
-from saywright.understanding.second_thoughts.words import NO, WHAT_WENT, read_turn, went_wrong
+from saywright.understanding.second_thoughts.words import WHAT_WENT, read_turn, went_wrong
 from saywright.understanding.statements import Reading, Remark
 from saywright.understanding.subjects.noun_phrases import subject_of_components
 from saywright.understanding.tokens import BREAK, tokenise
@@ -34,9 +35,6 @@ _SHORT: Final = 3  # tokens of a pause alone: "no, hold on"
 _HAS_READ: Final = frozenset({"measured", "checked", "miked", "did", "took", "tried", "ran", "gauged"})
 _ASKS: Final = frozenset({"let", "i", "just", "try", "going", "check"})  # one of them opens what is done anew
 _OPENS: Final = _ASKS | _SETS | {"give"}
-_PAUSED: Final = frozenset(
-    {("hang", "on"), ("hang", "about"), ("hold", "on"), ("hold", "up"), ("oh", "wait")}
-)
 _SEES: Final = frozenset(
     (*lead, glasses, "on") for lead in ((), ("with",), ("with", "the")) for glasses in ("glasses", "specs")
 )
@@ -165,14 +163,17 @@ def _tells_why(tail: Sequence[str]) -> bool:
 def hung_on(work: Working) -> None:
     """ "Hang on, lower one's twenty six point nine seven": in the place of what was read there a moment ago.
 
-    So too where the last utterance did no more than pause: "no, hold on, let me zero it". Else the value
-    would be one more reading of the same thing.
+    So too where the last utterance did no more than pause: "no, hold on, let me zero it", or where it put
+    its value in question. Else the value would be one more reading of the same thing.
     """
     put_right_between(work)
+    put_in_question(work)
     read = [s for s in work.out if type(s) is Reading and s.id not in work.gone]
-    if not read or not (_pauses(work.texts) or _paused_before(work)):
+    if not read:
         return
     before = [s for s in work.last_group() if isinstance(s, Reading)]
+    if not pauses(work.texts) and not _paused_before(work):
+        before = [s for s in before if in_question(s)]
     for fresh in read:
         same = [old for old in before if _of_the_same(old, fresh) and old.id not in work.gone]
         if same and same[-1].value != fresh.value and _is_near(same[-1], fresh.value):
@@ -200,12 +201,6 @@ def said_in_full(work: Working, told: Told) -> None:
             work.supersede([old.id], new.id, 0, len(work.texts))
 
 
-def _pauses(texts: Sequence[str]) -> bool:
-    """ "hang on, …", "no, hold on, zero it again, …"."""
-    at = 1 if texts[0] in NO else 0
-    return tuple(texts[at : at + 2]) in _PAUSED or texts[at : at + 1] == ("wait",)
-
-
 def _paused_before(work: Working) -> bool:
     """True where the last utterance was a pause and no more, or one to measure anew."""
     last = work.before.recent[-1] if work.before.recent else ()
@@ -213,12 +208,12 @@ def _paused_before(work: Working) -> bool:
         return False
     texts = tuple(token.text for token in tokenise(last[0].heard.split()))
     anew = len(texts) <= _SHORT or not (_READS | _SETS | _AGAIN).isdisjoint(texts)
-    return bool(texts) and anew and _pauses(texts)
+    return bool(texts) and anew and pauses(texts) > 0
 
 
 def _of_the_same(old: Reading, fresh: Reading) -> bool:
-    keys = [(r.component, r.which, r.characteristic, r.place, r.stage) for r in (old, fresh)]
-    return keys[0] == keys[1]
+    keys = [(r.component, r.which, r.characteristic, r.stage) for r in (old, fresh)]
+    return keys[0] == keys[1] and (old.place == fresh.place or (old.place is None and in_question(old)))
 
 
 def moved_on(work: Working, fact: Fact, last: Reading) -> bool:
@@ -250,7 +245,7 @@ def _is_again(head: Sequence[str]) -> bool:
 def _is_turned(head: Sequence[str]) -> bool:
     """ "no wait, it's slipped, it's a …": a no, and whatever tells why; "hang on, the spring wasn't home"."""
     at, said = read_turn(head, 0, len(head))
-    if _pauses(head) and head[at : at + 1] and head[at] in WHAT_WENT:
+    if pauses(head) and head[at : at + 1] and head[at] in WHAT_WENT:
         return went_wrong(head[at:])
     return said and head[0] in {"no", "nope", "sorry", "correction"}
 

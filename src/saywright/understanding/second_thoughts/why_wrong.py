@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.numbers.words import CARDINALS
+from saywright.understanding.second_thoughts.put_in_question import is_amiss
 from saywright.understanding.second_thoughts.words import NO
 from saywright.understanding.statements import Reading
 from saywright.understanding.tokens import BREAK, HESITATIONS
@@ -19,6 +20,7 @@ _WHICH = frozenset(
 )
 _TURNS = NO | (HESITATIONS - {BREAK})
 _TURNED = NO | {"wait", "on"}  # "no wait", "hang on"
+_MAY_TURN = _TURNS | _TURNED
 _WHO = frozenset({"i", "we", "my"})
 _SPEAKERS = frozenset({"i", "it", "we"})
 _SO_IT_WAS = frozenset({("so", "it", "was"), ("so", "it", "is"), ("so", "that", "is"), ("so", "that", "was")})
@@ -95,7 +97,7 @@ def put_right_between(work: Working) -> None:
     Two values of one thing in one breath, and a no or a pause to look again between them.
     """
     read = [s for s in work.out if isinstance(s, Reading) and s.id not in work.gone and s.id in work.said]
-    if len(read) < 2 or _TURNS.isdisjoint(work.texts):
+    if len(read) < 2 or _MAY_TURN.isdisjoint(work.texts):
         return
     for at, old in enumerate(read):
         for new in read[at + 1 :]:
@@ -106,7 +108,9 @@ def put_right_between(work: Working) -> None:
 
 
 def _turns_between(between: Sequence[str], work: Working) -> bool:
-    """True where nothing stands behind the turn but which of them: "no the rear two are"."""
+    """True where nothing stands behind the turn but which of them, or why: "no the rear two are"."""
+    if is_amiss(between):
+        return True
     at = next((i for i, text in enumerate(between) if text in _TURNS), len(between))
     known = _WHICH | work.lexicon.positions
     return at < len(between) and "and" not in between and known.issuperset(between[at + 1 :])
