@@ -11,6 +11,7 @@ from saywright.understanding.discourse import Discourse
 from saywright.understanding.doings.ages_behind import ages_behind
 from saywright.understanding.doings.all_but import moved_all_but
 from saywright.understanding.doings.by_other_words import in_plain_words
+from saywright.understanding.doings.comes_away import comes_away
 from saywright.understanding.doings.decided_so import decided_so
 from saywright.understanding.doings.gave_way import gave_way
 from saywright.understanding.doings.in_other_clauses import in_other_clauses
@@ -35,6 +36,7 @@ from saywright.understanding.subjects.called_he import parts_called_he
 from saywright.understanding.subjects.known_by_fault import known_by_fault
 from saywright.understanding.subjects.ones_that_were import ones_that_were
 from saywright.understanding.tokens import Token, tokenise
+from saywright.understanding.values.under_another import under_another
 from saywright.understanding.values.while_read import seen_while_read
 
 
@@ -46,7 +48,8 @@ def as_said(words: Sequence[str], lexicon: Lexicon) -> tuple[Token, ...]:
 def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with plainer words for the same: answers, orders, places, parts that are called he."""
     tokens = begun_with(exclaimed_apart(sizes_aside(tokens, lexicon), lexicon), lexicon)
-    tokens = moves_in_full(gave_way(moved_all_but(tokens, lexicon), state, lexicon), state, lexicon)
+    tokens = gave_way(moved_all_but(comes_away(tokens, state, lexicon), lexicon), state, lexicon)
+    tokens = moves_in_full(tokens, state, lexicon)
     tokens = in_plain_words(as_answered(tokens), lexicon)
     tokens = known_by_fault(tokens, state, lexicon)
     tokens = states_plainly(ones_that_were(tokens, lexicon), lexicon, state.hand)
@@ -58,6 +61,7 @@ def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> t
     tokens = plain_verdicts(plain_doings(tokens, lexicon), lexicon, building=building)
     tokens = places_in_plural(plain_orders(tokens, lexicon, building=building), lexicon)
     tokens = on_the_other(and_the_other(as_on_sheet(tokens, lexicon, state.hand), lexicon), lexicon)
-    tokens = seen_while_read(side_of_kind(tokens, lexicon), lexicon, state)
+    tokens = under_another(side_of_kind(tokens, lexicon), lexicon, state.hand)
+    tokens = seen_while_read(tokens, lexicon, state)
     tokens = ones_named(parts_called_he(tokens, lexicon, state.hand), lexicon, state.hand)
     return called_out(tokens, lexicon, state)

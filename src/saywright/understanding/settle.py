@@ -37,6 +37,7 @@ from saywright.understanding.subjects.parts import Part, resolve
 from saywright.understanding.subjects.suited import suited
 from saywright.understanding.subjects.told_together import told_together
 from saywright.understanding.subjects.which_one import that_one, the_one_left
+from saywright.understanding.subjects.with_its_own import keep_owner
 from saywright.understanding.values.again import BackReader
 from saywright.understanding.values.models import is_like_a_stranger
 from saywright.understanding.values.readings import ReadingSettler
@@ -171,6 +172,7 @@ class Settler:
                 moved = [the_one_left(fact, part, self.work) for part in moved]
             put_movements(self.work, fact, moved, direction)
             name_alike(self.told, fact, moved)
+            keep_owner(fact, moved, self.work)
 
     def _read_on(self, named: tuple[CharacteristicKey, ...]) -> tuple[CharacteristicKey, ...]:
         """ "get a shot of the bore": of the one part that has it, or of which it was read."""

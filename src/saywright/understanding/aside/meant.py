@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.tokens import BREAK
 
 _ENDS: Final = frozenset({BREAK, "but", "so", "because", "though"})
@@ -23,6 +24,8 @@ _OUGHT: Final = frozenset({"need", "needs", "has", "have", "wants", "want", "got
 _AIMS: Final = frozenset({"aiming", "shooting", "looking", "hoping", "heading"})
 _NOT_EVEN: Final = (("not", "even"), ("nowhere", "near"), ("not", "nearly"), ("nothing", "like"))
 _FROM_NEW: Final = frozenset({("when", "new"), ("from", "new")})
+_IT_WAS: Final = frozenset({"that", "it", "they", "this", "those", "these", "she", "he"})
+_WOULD_BE: Final = frozenset({("would", "have", "been"), ("will", "have", "been")})
 _LATER: Final = frozenset({"later", "tomorrow", "afterwards", "eventually", "after", "when", "once"})
 _SETS: Final = frozenset(
     ["set", "do", "torque", "tighten", "wind", "turn", "put", "bring", "take", "open", "close", "adjust"]
@@ -55,6 +58,8 @@ def meant_value(fact: Fact, told: Told, texts: Sequence[str]) -> bool:
     start = fact.phrase.start
     if tuple(texts[fact.phrase.end : fact.phrase.end + 2]) in _FROM_NEW:
         return True
+    if "been" in texts and _once_was(texts[fact.phrase.end :]):
+        return True
     if _goes_back_later(texts[:start], texts[fact.phrase.end :]) or _of_a_good_one(texts[:start]):
         return True
     if not start or (texts[start - 1] not in _BEFORE_AIM and _MODALS.isdisjoint(texts)):
@@ -64,6 +69,13 @@ def meant_value(fact: Fact, told: Told, texts: Sequence[str]) -> bool:
     if _is_aim(before, for_it=for_it) or _wished(before) or _wants_doing(before):
         return True
     return _set_later(before, texts[start:])
+
+
+def _once_was(behind: Sequence[str]) -> bool:
+    """ "Six thou new that would have been", "ten it would have been": what it had before it wore."""
+    at = 1 if behind[:1] == ("new",) else 0
+    said = tuple(behind[at + 1 : at + 4]) if behind[at : at + 1] and behind[at] in _IT_WAS else ()
+    return said in _WOULD_BE and CLASSES.keys().isdisjoint(behind[at + 4 : at + 6])
 
 
 def _of_a_good_one(before: Sequence[str]) -> bool:

@@ -1,12 +1,15 @@
-"""Numbers beside what is read that are none of it: how large a fault is, where it stayed. Pure."""
+"""Numbers beside what is read that are none of it: a fault, where it stayed, how hot it was made."""
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import Final
 
 from saywright.understanding.bench_words import PLACES_ON_IT
 from saywright.understanding.facts import Fact
+from saywright.understanding.quantities.measures import Measure
 from saywright.understanding.tokens import BREAK
+from saywright.units import get_unit
 
 _FAULTS: Final = frozenset(
     ["lip", "step", "ridge", "groove", "chip", "crack", "pit", "dent", "burr", "nick",
@@ -26,6 +29,38 @@ _COMES: Final = frozenset(
 _STAYS: Final = frozenset(
     {"sits", "sat", "stays", "stayed", "sticks", "stuck", "stops", "stopped", "hangs", "hung"}
 )
+_HEATERS: Final = frozenset({"hotplate", "oven", "stove", "freezer", "microwave", "cooker", "furnace"})
+_HEATER_PAIRS: Final = frozenset(
+    {("hot", "plate"), ("heat", "gun"), ("induction", "heater"), ("bearing", "heater"), ("boiling", "water")}
+)
+_HEATED: Final = frozenset({"heated", "warmed", "baked", "heating", "warming", "heat", "warm", "bake"})
+_TO: Final = frozenset({"to", "at"})
+_AN: Final = frozenset({"a", "about", "around", "up"})
+
+
+def is_heat_for_it(fact: Fact, texts: tuple[str, ...]) -> bool:
+    """ "Had them on the hot plate at a hundred and ten", "warmed it to eighty": to get it on or off."""
+    measure, start = fact.phrase.measure, fact.phrase.start
+    kinds = {get_unit(code).kind for code in _units(measure)} if measure is not None else {""}
+    if kinds and "temperature" not in kinds:
+        return False
+    if any(not (_HEATERS | {"plate", "heater"}).isdisjoint(texts[s.start : s.end]) for s in fact.subjects):
+        return False  # a part of the sheet
+    begin = max((i + 1 for i in range(start) if texts[i] == BREAK), default=0)
+    clause = texts[begin:start]
+    if not (_HEATERS.isdisjoint(clause) and _HEATER_PAIRS.isdisjoint(pairwise(clause))):
+        return True
+    behind = texts[fact.phrase.end : fact.phrase.end + 4]
+    if behind[:2] in {("in", "the"), ("on", "the")}:
+        return not _HEATERS.isdisjoint(behind[2:3]) or behind[2:4] in _HEATER_PAIRS
+    at = len(clause) - 1
+    while at >= 0 and clause[at] in _AN:
+        at -= 1
+    return at >= 0 and clause[at] in _TO and not _HEATED.isdisjoint(clause) and not fact.characteristics
+
+
+def _units(measure: Measure) -> tuple[str, ...]:
+    return (measure.unit,) if measure.unit else tuple(code for code in measure.units if code is not None)
 
 
 def is_size_of_fault(fact: Fact, texts: tuple[str, ...]) -> bool:

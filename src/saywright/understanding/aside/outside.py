@@ -92,7 +92,9 @@ def _whole(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
     if "EVERYTHING" in mark.tags and mark.segment == fact.segment and fact.kind in {"finding", "doing"}:
         return "of no single part"
     sworn = texts[mark.end : mark.end + 1] in _SWORN and _but_between(mark, fact, told)
-    if "HYPO" in mark.tags and not (sworn or _but_after(fact, mark, told)):
+    if "HYPO" in mark.tags and not (
+        sworn or _but_after(fact, mark, told) or _would_be_behind(fact, mark, told)
+    ):
         return "what if"
     if (
         "OTHER_JOB" in mark.tags
@@ -196,6 +198,12 @@ def _but_between(mark: Mark, fact: Fact, told: Told) -> bool:
 def _but_after(fact: Fact, mark: Mark, told: Told) -> bool:
     """ "it was corroded but it would still work": what is told before the "but" is so."""
     return any("BUT" in m.tags and fact.phrase.end <= m.start <= mark.start for m in told.marks)
+
+
+def _would_be_behind(fact: Fact, mark: Mark, told: Told) -> bool:
+    """ "gap's three point five, it would have been three new": what is read before what would be."""
+    read = fact.kind == "value" and fact.phrase.end <= mark.start
+    return read and any(f.kind == "value" and f.phrase.start >= mark.end for f in told.facts)
 
 
 def _set_apart(mark: Mark, fact: Fact, told: Told) -> bool:

@@ -8,7 +8,7 @@ from typing import Final
 from saywright.quantity import parse_value
 from saywright.understanding.aside.bounds import is_beside_limit, is_bound, is_range
 from saywright.understanding.aside.meant import meant_value
-from saywright.understanding.aside.no_such_value import is_size_of_fault, never_got_there
+from saywright.understanding.aside.no_such_value import is_heat_for_it, is_size_of_fault, never_got_there
 from saywright.understanding.aside.only_counted import HOW_MANY, how_many_there_are, so_many_of_them
 from saywright.understanding.aside.other_jobs import (
     is_from_number,
@@ -257,6 +257,7 @@ _REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]]
     (_did_not_go, "a gauge that does not go"),
     (_is_difference, "a difference"),
     (never_got_there, "where it stayed"),
+    (is_heat_for_it, "how hot it was made"),
     (is_size_of_fault, "how large a fault is"),
     (is_ordered, "what is to be had"),
 )

@@ -10,7 +10,13 @@ from saywright.understanding.doings.split_verbs import leads_one
 from saywright.understanding.mark_kinds import asks_too_late
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.naming.sheet_names import component_names
-from saywright.understanding.naming.shorter_names import part_not_verb, shorter_name, two_moved, value_begins
+from saywright.understanding.naming.shorter_names import (
+    noun_not_verb,
+    part_not_verb,
+    shorter_name,
+    two_moved,
+    value_begins,
+)
 from saywright.understanding.naming.slots import names_place_of
 from saywright.understanding.tags import DEGREES, MOVES
 from saywright.understanding.tokens import BREAK
@@ -76,6 +82,7 @@ def _is_shorter(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
         or _says_how_it_is(around, at, match)
         or _reads_nothing(around, at, match)
         or (around.texts[at - 1 : at] == ("the",) and around.texts[at : at + 2] == ("right", "so"))
+        or noun_not_verb(around, at, match)
     )
     return (
         pair

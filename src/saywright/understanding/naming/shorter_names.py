@@ -9,6 +9,7 @@ from saywright.understanding.tags import MOVES
 from saywright.understanding.tokens import BREAK
 
 _ENDS = frozenset({"", BREAK, "and", "then"})
+_BEFORE_NOUN = frozenset({"a", "an", "the", "new", "old", "fresh", "its"})
 _ROW, _NOUN_AND_WORD = 3, 2  # tags before, tokens
 MOVES_ON_OR_OFF = frozenset({"MOVE_ON", "MOVE_OFF"})
 
@@ -37,6 +38,14 @@ def part_not_verb(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     heads = before is None or before.kind == "BREAK" or bool(before.tags & {"FILLER", "AND"})
     many = named is not None and (named.many or _goes_like(around, at, match))
     return heads and named is not None and many and bool(named.parts)
+
+
+def noun_not_verb(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "A new seal up against it": the part so called, behind an article or its age, and not what is done."""
+    if not match[1].acts or around.text(at - 1) not in _BEFORE_NOUN:
+        return False
+    named = around.lexicon.table.get((around.texts[at],))
+    return named is not None and bool(named.parts or named.aliases)
 
 
 def _goes_like(around: Around, at: int, match: tuple[int, Meaning]) -> bool:

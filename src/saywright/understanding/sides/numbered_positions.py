@@ -8,6 +8,7 @@ stations: one of them can be in hand as a side is.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from saywright.flags import FlagKind, flag
 from saywright.sheets.model import Component, Sheet
@@ -15,7 +16,10 @@ from saywright.understanding.meanings import Meaning
 from saywright.understanding.naming.sheet_names import Table
 from saywright.understanding.numbers.words import CARDINALS, ORDINALS
 from saywright.understanding.statements import Reading, Statement
-from saywright.understanding.tokens import spoken_form
+from saywright.understanding.tokens import BREAK, spoken_form
+
+if TYPE_CHECKING:
+    from saywright.understanding.lexicon import Lexicon
 
 Called = Mapping[tuple[str, str], str]  # component id and number → the sheet's name of that position
 
@@ -122,3 +126,17 @@ def numbering(component: Component) -> frozenset[str] | None:
 def _only_numbers(component: Component) -> bool:
     """True for "one", "two", "three" and the like: all of them, in order."""
     return numbering(component) is not None
+
+
+def behind_place(texts: Sequence[str], at: int, lexicon: Lexicon) -> int:
+    """The token behind the places at *at*: "first stage", "left hand"; *at* where none stands there."""
+    if at >= len(texts) or texts[at] in {"", BREAK}:
+        return at
+    two = (*texts[at : at + 2], "")
+    first, second = two[0] in ORDINALS, two[0] in lexicon.station_words
+    if (first and two[1] in lexicon.station_words) or (second and two[1] in CARDINALS):
+        return behind_place(texts, at + 2, lexicon)
+    found = lexicon.match(tuple(texts), at)
+    if found is None or not found[1].positions or found[1].parts or found[1].aliases:
+        return at
+    return behind_place(texts, at + found[0], lexicon)

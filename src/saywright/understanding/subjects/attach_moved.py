@@ -60,12 +60,19 @@ def _where(walk: Walk, last: Fact, said: Subject) -> bool:
     parts = [walk.sheet.get(c) for s in told for c in s.components]
     if not parts:
         return False
-    exact = all(c is not None and set(said.which) <= _ones(c.positions, c.count) for c in parts)
+    which = _whole(said.which)
+    exact = all(c is not None and set(which) <= _ones(c.positions, c.count) for c in parts)
     if not exact and not (all(s.many for s in told) and _some_are_there(parts, said)):
         return False
-    last.subjects = [*placed, *(replace(s, which=said.which, many=s.many and not exact) for s in told)]
+    last.subjects = [*placed, *(replace(s, which=which, many=s.many and not exact) for s in told)]
     cover_told(walk, last, said)
     return True
+
+
+def _whole(which: tuple[str, ...]) -> tuple[str, ...]:
+    """ "Drive end" of it and of the "drive" that it also tells by its first word: one place, and no two."""
+    words = " ".join(which).split()
+    return tuple(w for w in which if " " in w or words.count(w) == 1) if len(words) > len(which) else which
 
 
 def _some_are_there(parts: Sequence[Component | None], said: Subject) -> bool:
