@@ -18,19 +18,12 @@ from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _NOUN_MARKERS = frozenset({"a", "an", "that", "this", "the", "my", "your", "in"})
-_GONE = (
-    ("both",),
-    ("all",),
-    ("it",),
-    ("that",),
-    ("they",),
-    ("one",),
-    ("those",),
-    ("them",),
-    ("is",),
-    ("are",),
+_GONE = frozenset(
+    (word,) for word in ["both", "all", "it", "that", "they", "one", "those", "them", "is", "are"]
 )
-_FINITE = frozenset({"can", "will", "should", "could", "goes", "go"})  # "that can go again"
+_NO_NOUNS = frozenset(  # "that can go again", "stick that in the dip"
+    ["can", "will", "should", "could", "goes", "go", "is", "are", "has", "have", "in", "into", "through"]
+)
 _PERSONS = frozenset({("me",), ("you",), ("him",), ("her",), ("us",)})
 _APPEARS = frozenset(["look", "looks", "looking", "looked", "feels", "feel", "seems", "appears"])
 _COULD = frozenset({("i", "could"), ("we", "could"), ("you", "could")})
@@ -82,7 +75,7 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     head = fact.phrase.head
     start = head.start if head is not None else fact.phrase.start
     before = work.texts[start - 1 : start] if start else ()
-    noun = bool(before) and before[0] in _NOUN_MARKERS and work.texts[start] not in _FINITE | _BE
+    noun = bool(before) and before[0] in _NOUN_MARKERS and work.texts[start] not in _NO_NOUNS
     if act.form == "base" and noun and not fact.aux & {"NEED", "GIVEN"}:
         return True  # "in that order", "for a change": a noun
     if not fact.subjects and (_of_unknown_noun(work, fact) or _has_strange_plural(work, fact, act)):

@@ -24,6 +24,7 @@ _WAS_ENOUGH = frozenset(
     [("was", "enough"), ("did", "it"), ("did", "for"), ("did", "the"), ("sorted", "it"), ("sorted", "that"),
      ("cured", "it"), ("fixed", "it"), ("was", "all")]
 )  # fmt: skip
+_WE = frozenset({"they", "we", "i", "these", "those", "all", "both"})
 _PLANNED = frozenset(
     ["give", "gives", "get", "gets", "have", "has", "needs", "need", "wants", "want", "with", "for"]
 )
@@ -44,6 +45,7 @@ def said_as_noun(texts: Sequence[str], at: int) -> str:
             return ""
         if texts[i] in _DONE:
             ahead = texts[i] == "had" and texts[i - 1 : i] in (["have"], ("have",))
+            ahead = ahead and texts[i - 2] not in _WE  # "they've had a good soak"
             return "" if ahead else "GIVEN"
         if texts[i] in _PLANNED:
             return "NEED"

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from saywright.flags import FlagKind, flag
+from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.parts import Part
 from saywright.understanding.working import Working
+
+_SEVERAL = 2
+_LASTING = frozenset({"soak", "ultrasonic"})  # begun on one side, and over while another is worked on
 
 
 def the_planned_one(part: Part, action: str, work: Working) -> Part:
@@ -23,6 +28,48 @@ def the_planned_one(part: Part, action: str, work: Working) -> Part:
     known = flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {planned[0]}")
     others = [f for f in part.flags if f.kind != FlagKind.WHICH_UNCLEAR]
     return replace(part, whiches=(planned[0],), flags=(*others, known))
+
+
+def the_planned_ones(
+    parts: Sequence[Part], said: Sequence[Subject], action: str, work: Working
+) -> list[Part]:
+    """ "They've had their soak", "right, soaked": all that it was planned for, where none is named."""
+    several = not said or any(s.many or s.selector in {"all", "both"} for s in said)
+    if not several or any(s.components and not s.pronoun for s in said) or any(s.which for s in said):
+        return list(parts)
+    planned = sorted({(of, which or "") for of, which, what in work.planned if what == action})
+    if len(planned) < _SEVERAL or len({(part.component, part.single) for part in parts}) > 1:
+        return list(parts)
+    if said and any(s.count not in {None, len(planned)} for s in said):
+        return list(parts)
+    held = work.sheet.get(parts[0].component) if parts else None
+    if held is not None and held.count > 1 and all(of != held.id for of, _ in planned):
+        return list(parts)  # "mounting nuts" / "they're cleaned"
+    if parts and (parts[0].component, parts[0].single or "") not in planned and not said:
+        return list(parts)  # "main jet: soaked": of what is in hand
+    model = parts[0] if parts else None
+    if model is None:
+        return []
+    known = flag(FlagKind.PART_FROM_CONTEXT, "what it was planned for")
+    return [
+        replace(model, component=of, whiches=(which or None,), count=None, flags=(known,))
+        for of, which in planned
+    ]
+
+
+def as_planned(part: Part, said: Sequence[Subject], action: str, work: Working) -> Part:
+    """ "The valves are soaked": of the side that they were to be soaked of, whichever is worked on now."""
+    if (
+        action not in _LASTING
+        or part.single is None
+        or any(s.which or s.selector == "other" or s.pronoun for s in said)
+        or not said
+    ):
+        return part
+    planned = {which for of, which, what in work.planned if (of, what) == (part.component, action)}
+    if len(planned) != 1 or part.single in planned or None in planned:
+        return part
+    return replace(part, whiches=tuple(planned))
 
 
 def is_renewed(work: Working, part: Part) -> bool:

@@ -26,7 +26,7 @@ from saywright.understanding.doings.movements import (
     put_movements,
 )
 from saywright.understanding.doings.needs import is_to_be_fitted
-from saywright.understanding.doings.planned import the_planned_one
+from saywright.understanding.doings.planned import as_planned, the_planned_one, the_planned_ones
 from saywright.understanding.doings.short_doings import meant_by_it
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import Act
@@ -45,6 +45,7 @@ class DoingSettler:
         self.work = work
         self.told = told
         self._parts = parts
+        self._planned: tuple[list[tuple[int, int]], list[Part]] | None = None  # subjects, what they were
 
     def doing(self, fact: Fact) -> None:
         """ "cleaned it", "order a seal", "that can stay"."""
@@ -143,14 +144,25 @@ class DoingSettler:
             fact.subjects = [s for s in fact.subjects if s.components or (s.pronoun and s.count)]
         nobody = (flag(FlagKind.PART_AMBIGUOUS, "no part was named"),)
         parts = self._acted_on(fact, action, status)
-        if status == "done" and self.work.planned:
-            parts = [the_planned_one(part, action, self.work) for part in parts]
+        if status == "done" and (self.work.planned or self._planned):
+            parts = self._as_planned(fact, action, parts)
         for part in parts or (None,):
             if self._done_already(part, action, status):
                 self.work.covered.append((fact.start, fact.end))
                 continue
             flags = (*inferred, *part.flags, *self._doubted(part)) if part is not None else nobody
             self._put_act(fact, part, action, status, flags)
+
+    def _as_planned(self, fact: Fact, action: str, parts: list[Part]) -> list[Part]:
+        """The parts that a doing was planned for; what is done in the same breath is done to them, too."""
+        said = [(s.start, s.end) for s in fact.subjects]
+        if self._planned and self._planned[0] == said:
+            return self._planned[1]
+        made = [the_planned_one(part, action, self.work) for part in parts]
+        made = the_planned_ones(made, fact.subjects, action, self.work)
+        made = [as_planned(part, fact.subjects, action, self.work) for part in made]
+        self._planned = (said, made) if made != parts else None
+        return made
 
     def _put_act(
         self, fact: Fact, part: Part | None, action: str, status: Status, flags: tuple[Flag, ...]

@@ -247,7 +247,17 @@ def _extends(walk: Walk, index: int, subject: Subject) -> bool:
     counted = (subject.count is not None or _one_more(walk, index) or row) and all(
         _orders(walk, fact) for fact in walk.extendable
     )
+    listed = listed or (row and _goes_on_listed(walk, index))
     return bool(walk.extendable) and (joined or counted or listed) and not predicate_follows(walk, index)
+
+
+def _goes_on_listed(walk: Walk, index: int) -> bool:
+    """ "clean the bowl, main jet and pilot jet": of a row of objects one before the last."""
+    behind = walk.phrases[index + 1 : index + 3]
+    doings = all(fact.kind == "doing" for fact in walk.extendable)
+    if not doings or len(behind) < 2 or "AND" not in behind[0].tags or behind[1].head is None:
+        return False
+    return behind[1].head.kind == "PART" and not predicate_follows(walk, index + 2)
 
 
 def _came(walk: Walk, fact: Fact) -> bool:

@@ -18,6 +18,7 @@ _KINDS = frozenset({"value", "finding", "doing", "off", "on", "need_new"})
 _EVERYWHERE = frozenset({"sides", "round", "corners", "four", "all"})
 _TOGETHER = frozenset({"and", "both", "pair", "two", "neither", "either"})  # one of them is always said
 _DONE_TO_EACH = frozenset({"off", "on", "doing", "need_new"})
+_DEFINITE = frozenset({"the", "these", "those", "both"})
 _TWO = 2
 _BEHIND = 4  # tokens of "pads inner and outer"
 
@@ -27,10 +28,10 @@ def families_of(subjects: Sequence[Subject], fact: Fact, told: Told, work: Worki
     if fact.kind not in _KINDS:
         return list(subjects)
     if _TOGETHER.isdisjoint(work.texts) and not any(
-        _is_plural_of_two(_there(s, work), fact) for s in subjects
+        _is_plural_of_two(_there(s, fact, work), fact) for s in subjects
     ):
         return list(subjects)
-    made = [_family_of(_there(subject, work), fact, told, work) for subject in subjects]
+    made = [_family_of(_there(subject, fact, work), fact, told, work) for subject in subjects]
     if all(len(parts) == 1 for parts in made):
         return [parts[0] for parts in made]
     return [one for parts in made for one in parts if not _is_both_sides(one, work)]
@@ -52,7 +53,8 @@ def _family_of(subject: Subject, fact: Fact, told: Told, work: Working) -> list[
         return [subject]
     if not named and len(subject.components) == _TWO:
         of_each = subject.selector == "both" or (
-            _is_plural_of_two(subject, fact) and _one_each_here(subject, work)
+            (_is_the_two(subject, fact, work) or _is_plural_of_two(subject, fact))
+            and _one_each_here(subject, work)
         )
         named = _both_of(subject, work) if of_each else []
     owners = {component for component, _ in fact.characteristics}
@@ -70,12 +72,14 @@ def _family_of(subject: Subject, fact: Fact, told: Told, work: Working) -> list[
     return [replace(each, components=(c.id,)) for c in named]
 
 
-def _there(subject: Subject, work: Working) -> Subject:
+def _there(subject: Subject, fact: Fact, work: Working) -> Subject:
     """ "both valves" at stage one, beside a safety valve that is at none: only those that are there.
 
     Or the two so called that are off, beside others that are not.
     """
     hand = work.hand
+    if alike := _called_alike(subject, fact, work):
+        return replace(subject, components=alike)
     if len(off := _called_and_off(subject, work)) == _TWO:
         return replace(subject, components=off)
     if len(subject.components) <= _TWO or hand is None or not hand.turned or subject.which:
@@ -84,6 +88,26 @@ def _there(subject: Subject, work: Working) -> Subject:
     there = [c.id for c in named if hand.side in c.stations]
     once = all(c.count == 1 and not c.stations for c in named if c.id not in there)
     return replace(subject, components=tuple(there)) if len(there) == _TWO and once else subject
+
+
+def _called_alike(subject: Subject, fact: Fact, work: Working) -> tuple[str, ...]:
+    """ "Both jets", where one jet alone has that plural on the sheet: the two that are called so."""
+    if len(subject.components) != 1 or subject.pronoun or subject.which:
+        return ()
+    one = work.sheet.get(subject.components[0])
+    if one is None or not (subject.selector == "both" or _is_the_two(subject, fact, work)):
+        return ()
+    if one.count > 1 or subject.end - subject.start > _BEHIND:
+        return ()
+    noun = singular(work.texts[subject.end - 1])
+    alike = tuple([c.id for c in work.sheet.component if c.count == 1 and _ends_so(c, noun)])
+    return alike if len(alike) == _TWO and one.id in alike else ()
+
+
+def _is_the_two(subject: Subject, fact: Fact, work: Working) -> bool:
+    """ "The two jets are clear", "two jets out"; "order two jets" may be two of one kind."""
+    definite = fact.kind not in {"doing", "need_new"} or work.texts[subject.start] in _DEFINITE
+    return subject.count == _TWO and definite
 
 
 def _called_and_off(subject: Subject, work: Working) -> tuple[str, ...]:
