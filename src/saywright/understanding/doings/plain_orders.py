@@ -9,6 +9,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.doings.onto_lists import for_this_one, put_on_list
+from saywright.understanding.doings.put_down import get_me_one, off_you, put_down, put_down_for
 from saywright.understanding.doings.roundabout import (
     LINKS,
     MAY,
@@ -189,5 +190,6 @@ def _get_some(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
 
 
 _FORMS: Final = (
-    _get_some, _to_get_in, _wanting, put_on_list, _put_down_for, _asked_for, _so_many, _needed, for_this_one
+    off_you, get_me_one, put_down_for, put_down, _get_some, _to_get_in, _wanting, put_on_list,
+    _put_down_for, _asked_for, _so_many, _needed, for_this_one,
 )  # fmt: skip
