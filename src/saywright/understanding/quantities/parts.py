@@ -20,6 +20,7 @@ from saywright.understanding.quantities.nouns import (
     says_decimals,
     subject,
 )
+from saywright.understanding.quantities.sounding import both_ways
 from saywright.understanding.quantities.units import Units, share_unit, unit_at
 from saywright.understanding.quantities.words import (
     COUNTED_BY_ARTICLE,
@@ -67,7 +68,7 @@ def number_draft(words: Sequence[str], at: int, units: Units) -> Draft | None:
     sounding = _sounding(words, at, readings) or _before_unit(words, at, readings, units)
     flags: set[str] = set()
     if sounding:
-        readings, flags = _both(sounding, readings), {"homophone"}
+        readings, flags = both_ways(words, at, sounding, readings), {"homophone"}
     if not readings:
         return _written(words, at, units)
     end = at + readings[0].words
@@ -185,10 +186,6 @@ def sounding_lead(words: Sequence[str], draft: Draft, floor: int) -> None:
         )
         for reading in sounding
     )
-
-
-def _both(sounding: Readings, plain: Readings) -> Readings:
-    return (*sounding, *(replace(reading, cost=reading.cost + 3) for reading in plain))
 
 
 def _written(words: Sequence[str], at: int, units: Units) -> Draft | None:

@@ -41,7 +41,11 @@ def over_pauses(measures: Sequence[Measure], words: Sequence[str], lexicon: Lexi
 def _one_number(first: Measure, then: Measure, words: Sequence[str], lexicon: Lexicon) -> Measure | None:
     if _counts_on(first, then, words):
         return replace(then, start=first.start)
-    return _broken_off(first, then, words, lexicon) or _whole(first, then, words, lexicon)
+    return (
+        _broken_off(first, then, words, lexicon)
+        or _whole(first, then, words, lexicon)
+        or _tens_and_digit(first, then, words, lexicon)
+    )
 
 
 def _counts_on(first: Measure, then: Measure, words: Sequence[str]) -> bool:
@@ -89,6 +93,20 @@ def _broken_off(first: Measure, then: Measure, words: Sequence[str], lexicon: Le
         if whole is not None:  # "nine point um eighty two" may be another number, begun anew
             return whole if _told_singly(number) and not anew else _odd(whole)
     return _odd(replace(then, start=first.start)) if gap[0] in _OPEN else None
+
+
+def _tens_and_digit(first: Measure, then: Measure, words: Sequence[str], lexicon: Lexicon) -> Measure | None:
+    """ "twenty um five": a digit behind a hesitation belongs to the tens before it, and asks."""
+    gap = words[first.end : then.start]
+    tens = CLASSES.get(words[first.end - 1], ("", ""))[0] == "TENS"
+    digit = CLASSES.get(words[then.start], ("", ""))[0] == "DIGIT"
+    if not gap or len(gap) > _LONGEST_PAUSE or not _SPOKEN.issuperset(gap) or not (tens and digit):
+        return None
+    if first.unit_said is not None or first.second or _numbers_part(words, first, lexicon):
+        return None
+    said = (*words[first.start : first.end], *words[then.start : then.end])
+    whole = _joined(said, first.start, then.end, lexicon)
+    return None if whole is None else _odd(whole)
 
 
 def _in_full(first: Measure, then: Measure, words: Sequence[str]) -> bool:
