@@ -9,14 +9,18 @@ from saywright.understanding.aside.fastener_sizes import sizes_aside
 from saywright.understanding.conditions.plainly import states_plainly
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doings.ages_behind import ages_behind
+from saywright.understanding.doings.ages_of_all import ages_of_all
 from saywright.understanding.doings.all_but import moved_all_but
+from saywright.understanding.doings.back_with import back_with
 from saywright.understanding.doings.by_other_words import in_plain_words
 from saywright.understanding.doings.comes_away import comes_away
+from saywright.understanding.doings.counted_on import counted_on
 from saywright.understanding.doings.decided_so import decided_so
 from saywright.understanding.doings.gave_way import gave_way
 from saywright.understanding.doings.in_other_clauses import in_other_clauses
 from saywright.understanding.doings.left_as_it_is import left_as_it_is
 from saywright.understanding.doings.left_in_stuff import left_in_stuff
+from saywright.understanding.doings.loosened import loosened
 from saywright.understanding.doings.moves_in_short import moves_in_full
 from saywright.understanding.doings.plain_doings import plain_doings
 from saywright.understanding.doings.plain_orders import plain_orders
@@ -48,8 +52,14 @@ def as_said(words: Sequence[str], lexicon: Lexicon) -> tuple[Token, ...]:
 def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with plainer words for the same: answers, orders, places, parts that are called he."""
     tokens = begun_with(exclaimed_apart(sizes_aside(tokens, lexicon), lexicon), lexicon)
-    tokens = gave_way(moved_all_but(comes_away(tokens, state, lexicon), lexicon), state, lexicon)
-    tokens = moves_in_full(tokens, state, lexicon)
+    said = {token.text for token in tokens}
+    if "cracked" in said or "crack" in said or "backed" in said:
+        tokens = loosened(tokens, lexicon)
+    if "back" in said or "and" in said:
+        tokens = back_with(tokens, lexicon)
+    tokens = comes_away(counted_on(tokens, state, lexicon), state, lexicon)
+    tokens = gave_way(moved_all_but(tokens, lexicon), state, lexicon)
+    tokens = ages_of_all(moves_in_full(tokens, state, lexicon), state, lexicon)
     tokens = in_plain_words(as_answered(tokens), lexicon)
     tokens = known_by_fault(tokens, state, lexicon)
     tokens = states_plainly(ones_that_were(tokens, lexicon), lexicon, state.hand)

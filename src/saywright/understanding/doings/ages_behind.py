@@ -13,7 +13,7 @@ _ONES: Final = frozenset({"one", "ones", "pair", "set"})
 _WAYS: Final = frozenset({"in", "on", "back"})
 _BE: Final = frozenset({"is", "are"})
 _DET: Final = frozenset({"a", "the", "its", "their", "his"})
-_ENDS: Final = frozenset({"", BREAK, "and", "then", "both", "all", "front", "each", "so", "with"})
+_ENDS: Final = frozenset({"", BREAK, "and", "then", "both", "all", "front", "each", "so", "with", "this"})
 _LEADS: Final = frozenset({BREAK, "and", "then", "so", "right", "okay", "now", "the", "both", "all"})
 _SHORT: Final = 8  # tokens of a line that is no more than a name and its age
 

@@ -24,6 +24,7 @@ _WANTS = frozenset(
     ["need", "needs", "want", "wants", "order", "no", "not", "without", "would", "will", "could", "for",
      "than"]
 )  # fmt: skip
+_OVER = frozenset((way, "the") for way in ("over", "past", "against", "around", "round", "between"))
 _WITH_THE_NEW = frozenset({("with", "the", "new")})
 _IN = frozenset({"in", "on", "into", "onto", "of", "for", "to", "inside"})
 _WANT_REACH = 5  # tokens before a new part that tell it is not there yet
@@ -85,7 +86,9 @@ def fit_new(told: Told, work: Working) -> None:
             continue  # "new pads, both of them eleven point one": measured, and fitted when it is said
         if work.texts[max(0, subject.start - 1) : subject.start + 2] in _WITH_THE_NEW and not work.out:
             continue  # "tester again with the new fluid": it was told of before
-        if _wanted(work.texts[max(0, subject.start - _WANT_REACH) : subject.start]):
+        if _slid_over(subject, work) or _wanted(
+            work.texts[max(0, subject.start - _WANT_REACH) : subject.start]
+        ):
             continue
         them = {"them", "those", "these"} & {*work.texts[subject.start : subject.end]}  # "one of them is new"
         part = resolve(
@@ -95,6 +98,12 @@ def fit_new(told: Told, work: Working) -> None:
             work.named(part.component, part.single)
             fitted = Fact("on", NO_PHRASE, 0, [subject], start=subject.start, end=subject.end)
             put_movements(work, fitted, [part], "fitted")
+
+
+def _slid_over(subject: Subject, work: Working) -> bool:
+    """ "Drum slid on over the new shoes": they were on by then."""
+    over = work.texts[max(0, subject.start - 1) : subject.start + 1] in _OVER
+    return over and not any(work.off.get(c, 0) for c in subject.components)
 
 
 def _apart_by_age(told: Told, work: Working) -> bool:

@@ -100,7 +100,8 @@ def _is_pushed(work: Working, fact: Fact) -> bool:
 def _is_plain(work: Working, told: Told, fact: Fact) -> bool:
     """ "I unscrew it and hold it to the light", "it comes off the spigot": whatever is said behind it."""
     start, end = _verb_at(work, fact), fact.phrase.end
-    if fact.kind != "off" or any(f.kind == "value" for f in told.facts):
+    values = [f for f in told.facts if f.kind == "value"]
+    if fact.kind != "off" or any(f.phrase.start > start for f in values):
         return False
     if work.texts[start] in _TAKE_OBJECT and any(s.start == end for s in fact.subjects):
         way = end + 1 + (work.texts[end + 1 : end + 2] in _RIGHT)
@@ -110,7 +111,7 @@ def _is_plain(work: Working, told: Told, fact: Fact) -> bool:
             away or has or work.texts[start - 1 : start] in _PERSONS
         )  # "take it off, two bolts and the pipe"
     itself = next((s for s in fact.subjects if s.end == start and s.pronoun), None)
-    if itself is None or work.texts[start] not in _OF_ITSELF:
+    if itself is None or values or work.texts[start] not in _OF_ITSELF:
         return False
     joined = work.texts[itself.start - 1] in _JOINS  # "two long bolts and it comes off …"
     return joined or not any(at < start for at in told.strays.get(fact.segment, ()))

@@ -21,14 +21,18 @@ _BE: Final = frozenset({"is", "are"})
 _ALL: Final = frozenset({"all", "both"})
 _OPENERS: Final = LINKS | {BREAK, "the", "its", "next", "first", "there", "is"}
 _ARTICLES: Final = frozenset({"the", "its", "his", "their", "my"})
-_SIGNS: Final = frozenset({"they", "half", "there", "here", "get", "have", "lifts", "had", "need"})
+_SIGNS: Final = frozenset(
+    {"they", "half", "there", "here", "get", "have", "lifts", "had", "need", "popped", "pops"}
+)
 _GOES: Final = frozenset({"is", "goes", "comes"})
+_GO: Final = frozenset({"go", "goes", "come", "comes"})
 _TOO: Final = frozenset({"too", "now", "then"})
 _MOVED: Final = frozenset({"is", "are", "out", "off", "come", "came", "back", "in", "on", "undone"})
 _NO_HALF: Final = frozenset({"and", "a", "an", "the", "one", "two", "three", "four", "five", "point", "by"})
 _BEFORE_WAY: Final = frozenset({"come", "comes", "came", "is", "are", "all", "right"})
 _LIFTED: Final = frozenset({"head", "plate", "drum", "lids", "covers", "top", "flange"})
 _SPEAKER_WILL: Final = frozenset({("i", "will"), ("we", "will")})
+_POPS: Final = frozenset({"popped", "pops"})
 _POINTS: Final = frozenset({"it", "they", "that", "he", "she"})
 _SPEAKERS: Final = frozenset({"i", "we"})
 _PRONOUNS: Final = frozenset({"it", "that", "this", "them", "those", "these", "him", "her"})
@@ -48,12 +52,14 @@ def moves_in_full(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
         tokens = _half_of_them(tokens, texts, lexicon)
     if "get" in texts or "have" in texts:
         tokens = _taken_away(tokens, texts, lexicon)
+    if not _POPS.isdisjoint(texts):
+        tokens = _popped(tokens, texts, lexicon)
     if "lifts" in texts:
         tokens = _lifted(tokens, texts, lexicon)
     if "they" in texts:
         tokens = _row_joined(_turned_about(tokens, texts), lexicon)
     if "there" in texts or "here" in texts:
-        tokens = _its_mate(tokens, state, lexicon)
+        tokens = _its_mate(_there_go(tokens, state, lexicon), state, lexicon)
     return tokens
 
 
@@ -63,6 +69,8 @@ def _came_of_itself(tokens: Tokens, lexicon: Lexicon) -> Tokens:
     if texts[:2] == ("no", "need") and texts[2:3] != () and texts[2] in _POINTS:
         return tokens[2:]
     for at in range(len(texts) - 2):
+        if texts[at] == "had" and texts[at + 1] in {"off", "out"} and texts[at + 2] in _ARTICLES | _ALL:
+            return (*tokens[:at], Token("taken", tokens[at].word), *tokens[at + 1 :])  # "I've had off the …"
         if texts[at : at + 2] != ("had", "to") or texts[at + 2] not in lexicon.splittable | VERBS.keys():
             continue
         begin = at - 1 if at and texts[at - 1] in _SPEAKERS else at
@@ -146,6 +154,17 @@ def _lifted(tokens: Tokens, texts: tuple[str, ...], lexicon: Lexicon) -> Tokens:
     return (*tokens[: at + 1], Token("off", tokens[at].word), *tokens[at + 1 :])
 
 
+def _popped(tokens: Tokens, texts: tuple[str, ...], lexicon: Lexicon) -> Tokens:
+    """ "Upper one's popped", "piston pops": out."""
+    at = next(i for i, text in enumerate(texts) if text in _POPS)
+    end = at - (texts[at - 1] in _BE | {"has", "both"}) if at else 0
+    one = end > 1 and texts[end - 1] == "one" and texts[end - 2] in lexicon.positions
+    named = any(begin + _is_name(texts, begin, end, lexicon) == end for begin in range(max(0, end - 3), end))
+    if not (one or named) or not ended(texts, at + 1):
+        return tokens
+    return (*tokens[: at + 1], Token("out", tokens[at].word), *tokens[at + 1 :])
+
+
 def _row_joined(tokens: Tokens, lexicon: Lexicon) -> Tokens:
     """ "Cover gasket diaphragm they come off": "cover and gasket and diaphragm", which came off."""
     texts = tuple([token.text for token in tokens])
@@ -208,6 +227,26 @@ def _is_name(texts: tuple[str, ...], at: int, end: int, lexicon: Lexicon) -> int
     """How many tokens before *end* the name of a part has that begins at *at*."""
     found = lexicon.match(texts[:end], at) if at < end and texts[at] else None
     return found[0] if found is not None and (found[1].parts or found[1].aliases) else 0
+
+
+def _there_go(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
+    """ "And there go its two shoes", "here come the cups": out, while it comes apart."""
+    texts = tuple([token.text for token in tokens])
+    at = next((i for i, text in enumerate(texts) if text in {"there", "here"}), 0)
+    if state.stage != "as_found" or texts[at + 1 : at + 2] == () or texts[at + 1] not in _GO:
+        return tokens
+    name = at + 2
+    while name < len(texts) and (texts[name] in _ARTICLES | _ALL or texts[name] in TO_TWELVE):
+        name += 1
+    end = _placed_name(texts, name, len(texts), lexicon)
+    if (
+        not end
+        or name == at + 2
+        or not ended(texts, end)
+        or not (at == 0 or texts[at - 1] in LINKS | {BREAK})
+    ):
+        return tokens
+    return (*tokens[:at], *tokens[at + 2 : end], Token("out", tokens[end - 1].word), *tokens[end:])
 
 
 def _its_mate(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:

@@ -63,7 +63,7 @@ def by_hand(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
     if "tight" not in work.texts:
         return tags
     way = _goes_on_again(tags, work)
-    if work.stage != "as_left" and way is None:
+    if work.stage != "as_left" and way is None and not _new_goes_on(tags, work):
         return tags
     held = [t for t in tags if work.texts[t.start : t.end] in _BY_HAND]
     return tuple(
@@ -76,6 +76,15 @@ def by_hand(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
             for t in tags
         ]
     )
+
+
+def _new_goes_on(tags: Sequence[Tag], work: Working) -> bool:
+    """ "New diaphragm on that side, hand tight": of what is off, while parts were going on."""
+    for new, part in pairwise(tags):
+        able = [c for c in (*part.meaning.parts, *part.meaning.aliases) if work.off.get(c, 0)]
+        if "NEW" in new.tags and part.kind == "PART" and able and begins_back(work, able):
+            return True
+    return False
 
 
 def _goes_on_again(tags: Sequence[Tag], work: Working) -> Tag | None:

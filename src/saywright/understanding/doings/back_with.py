@@ -1,0 +1,48 @@
+""" "Rotor went back with its arrow to me", "head and it's four screws": in plain words. Pure."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from saywright.understanding.bench_words import FASTENERS
+from saywright.understanding.doings.roundabout import NUMBERS, Tokens
+from saywright.understanding.tokens import Token
+
+if TYPE_CHECKING:
+    from saywright.understanding.lexicon import Lexicon
+
+_GOES: Final = frozenset({"went", "goes", "go"})
+_HOW: Final = frozenset({("with", "its"), ("with", "the"), ("with", "their"), ("as", "it"), ("as", "they")})
+_NAME_REACH: Final = 3  # words of a name
+
+
+def back_with(tokens: Tokens, lexicon: Lexicon) -> Tokens:
+    """*tokens* with "went back in" before how it went, and "its" for the "it's" before what holds it."""
+    texts = tuple([token.text for token in tokens])
+    if "back" in texts:
+        at = texts.index("back")
+        if (
+            at
+            and texts[at - 1] in _GOES
+            and texts[at + 1 : at + 3] in _HOW
+            and _is_named(texts, at - 1, lexicon)
+        ):
+            return (*tokens[: at + 1], Token("in", tokens[at].word), *tokens[at + 1 :])
+    for at in range(1, len(texts) - 3):
+        if texts[at : at + 3] == ("and", "it", "is") and texts[at + 3] in NUMBERS | FASTENERS:
+            end = at + 3 + (texts[at + 3] in NUMBERS)
+            found = lexicon.match(texts, end) if end < len(texts) and texts[end] else None
+            held = found is not None and texts[end + found[0] - 1] in FASTENERS and found[1].many
+            if held and _is_named(texts, at, lexicon, back=1):
+                return (*tokens[: at + 1], Token("its", tokens[at + 1].word), *tokens[at + 3 :])
+    return tokens
+
+
+def _is_named(texts: tuple[str, ...], end: int, lexicon: Lexicon, back: int = 0) -> bool:
+    """True where the name of a part ends before *end*, or *back* tokens before it: "head on and …"."""
+    for stop in range(end - back, end + 1):
+        for begin in range(max(0, stop - _NAME_REACH), stop):
+            found = lexicon.match(texts[:stop], begin) if texts[begin] else None
+            if found is not None and begin + found[0] == stop and (found[1].parts or found[1].aliases):
+                return True
+    return False

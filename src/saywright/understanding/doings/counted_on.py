@@ -1,0 +1,116 @@
+""" "Another two", "and the last pair", "that's the eighth out": how many more of the same moved. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Final
+
+from saywright.understanding.doings.roundabout import LINKS, Tokens
+from saywright.understanding.numbers.words import ORDINALS, TO_TWELVE
+from saywright.understanding.statements import Movement, Remark
+from saywright.understanding.tokens import BREAK, Token
+
+if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
+    from saywright.understanding.lexicon import Lexicon
+
+_MORE: Final = frozenset({"another", "more", "last", "final", "other"})
+_SIGNS: Final = _MORE | frozenset(ORDINALS) | {"one"}
+_NUMBERS: Final = {word: at for at, word in enumerate(TO_TWELVE, start=1)} | {"pair": 2, "couple": 2}
+_WAYS: Final = frozenset({"off", "out", "in", "on", "undone", "back"})
+_BEHIND: Final = frozenset({"", BREAK, "and", "so", "now", "then", "too"})
+_OPENS: Final = LINKS | {"there", "go", "goes", "that", "is", "now"}
+_SHORT: Final = 12  # tokens
+_TWO: Final = 2
+
+
+def counted_on(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
+    """*tokens* with the part that is counted on, and which way it went."""
+    if len(tokens) > _SHORT:
+        return tokens
+    texts = tuple([token.text for token in tokens])
+    if _SIGNS.isdisjoint(texts):
+        return tokens
+    tokens = _as_it_comes(tokens, texts)
+    at = next((i for i, text in enumerate(texts) if text not in _OPENS), len(texts))
+    if at + 1 >= len(texts):
+        return tokens
+    moved = _moved_last(state)
+    more = _how_many(texts, at, moved)
+    if more is None:
+        return _the_nth(tokens, texts, at, state, lexicon)
+    count, end = more
+    part = lexicon.sheet.get(moved.component or "") if moved is not None else None
+    if moved is None or part is None or moved.which is not None:
+        return tokens
+    off = state.off.get(part.id, 0)
+    way = "out" if moved.movement == "removed" else "in"
+    left = part.count - off if way == "out" else off or part.count - moved.count
+    end += _text(texts, end) in _WAYS
+    if not 0 < count <= min(left, len(TO_TWELVE)) or _text(texts, end) not in _BEHIND:
+        return tokens
+    return (*_told(count, part.names[0], way, tokens[at].word), *tokens[end:])
+
+
+def _moved_last(state: Discourse) -> Movement | None:
+    """What moved in the breath before, where no more was told there."""
+    said = [s for s in state.recent[-1] if not isinstance(s, Remark)] if state.recent else []
+    return said[0] if len(said) == 1 and isinstance(said[0], Movement) else None
+
+
+def _how_many(texts: Sequence[str], at: int, moved: Movement | None) -> tuple[int, int] | None:
+    """ "Another two", "two more", "the final pair", "the other half": how many, and the token behind it."""
+    if texts[at] == "another" and texts[at + 1] in _NUMBERS:
+        return _NUMBERS[texts[at + 1]], at + 2
+    if texts[at] in _NUMBERS and texts[at + 1] == "more":
+        return _NUMBERS[texts[at]], at + 2
+    if texts[at] != "the" or at + 2 >= len(texts) or texts[at + 1] not in _MORE:
+        return None
+    if texts[at + 2] == "half":
+        return (moved.count, at + 3) if moved is not None and texts[at + 1] == "other" else None
+    number = _NUMBERS.get(texts[at + 2], 0)
+    return (number, at + 3) if number >= _TWO else None
+
+
+def _the_nth(tokens: Tokens, texts: Sequence[str], at: int, state: Discourse, lexicon: Lexicon) -> Tokens:
+    """ "That's the eighth out": as many more as are off by then."""
+    nth = _text(texts, at + 1)
+    end = at + 2 + (_text(texts, at + 2) == "one")
+    if texts[at] != "the" or nth not in ORDINALS or texts[:at][-2:] != ("that", "is"):
+        return tokens
+    part = lexicon.sheet.get(state.hand.component) if state.hand is not None else None
+    if part is None or _text(texts, end) not in {"out", "off", "undone"} or end + 1 != len(texts):
+        return tokens
+    number = ORDINALS[nth]
+    more = number - state.off.get(part.id, 0)
+    if part.positions or not 0 < more <= min(len(TO_TWELVE), number) or number > part.count:
+        return tokens
+    return _told(more, part.names[0], "out", tokens[at].word)
+
+
+def _as_it_comes(tokens: Tokens, texts: Sequence[str]) -> Tokens:
+    """ "That's one out, two, three and four": out behind the last of them."""
+    at = next(
+        (i for i in range(len(texts) - 3) if texts[i] == "one" and texts[i + 1] in {"out", "off"}), None
+    )
+    if at is None or _text(texts, at + 2) != "two":
+        return tokens
+    end, number = at + 3, 3
+    while end < len(texts) and (texts[end] in {"and", "then"} or texts[end] == _number(number)):
+        number += texts[end] == _number(number)
+        end += 1
+    if number < _TWO + 2 or _text(texts, end) in {texts[at + 1], "and"} or texts[end - 1] in {"and", "then"}:
+        return tokens
+    return (*tokens[: at + 1], *tokens[at + 2 : end], tokens[at + 1], *tokens[end:])
+
+
+def _number(number: int) -> str:
+    return TO_TWELVE[number - 1] if number <= len(TO_TWELVE) else ""
+
+
+def _told(count: int, name: str, way: str, word: int) -> Tokens:
+    return tuple([Token(text, word) for text in (TO_TWELVE[count - 1], *name.lower().split(), way)])
+
+
+def _text(texts: Sequence[str], at: int) -> str:
+    return texts[at] if at < len(texts) else ""
