@@ -57,6 +57,7 @@ from saywright.understanding.sounds.misheard import doubt_misheard
 from saywright.understanding.sounds.tried import may_try, tried
 from saywright.understanding.stages import note_come_back
 from saywright.understanding.statements import Statement
+from saywright.understanding.subjects.excepted import take_exceptions
 from saywright.understanding.subjects.families import families_of
 from saywright.understanding.subjects.found_again import found_again
 from saywright.understanding.subjects.hollow import in_the_bottom
@@ -71,17 +72,16 @@ from saywright.understanding.tags import Tag, shifted
 from saywright.understanding.tokens import HESITATIONS, Token
 from saywright.understanding.values.bare_rows import doubt_rows
 from saywright.understanding.values.beside_itself import doubt_beside
-from saywright.understanding.values.changes import mark_changes
 from saywright.understanding.values.confirmed import confirm_numbers
 from saywright.understanding.values.joining import join
+from saywright.understanding.values.marked_values import mark_values
 from saywright.understanding.values.named_places import take_places
-from saywright.understanding.values.once_more import mark_repeats, put_twice
+from saywright.understanding.values.once_more import put_twice
 from saywright.understanding.values.places_here import places_here
-from saywright.understanding.values.set_further import drop_on_the_way, mark_set_further
+from saywright.understanding.values.set_further import drop_on_the_way
 from saywright.understanding.values.twice_in_doubt import leave_open
 from saywright.understanding.values.two_places import doubt_between_places
 from saywright.understanding.values.two_ways import ways_aside
-from saywright.understanding.values.value_rows import number_rows
 from saywright.understanding.working import Working
 
 # Not for the record, and still what is talked about from here on.
@@ -183,7 +183,7 @@ def _put_statements(work: Working, begin: int) -> None:
         open_side(told, work)
     count_moves(told, work)
     note_come_back(work, told)
-    _mark_values(told, work)
+    mark_values(told, work)
     settler = Settler(work, told)
     corrector = Corrector(work, told, settler)
     waiting = withdrawals(told)
@@ -221,14 +221,6 @@ def _put_statements(work: Working, begin: int) -> None:
     work.mentioned = mentioned_in(told, work)
 
 
-def _mark_values(told: Told, work: Working) -> None:
-    """Say of the values which of several they are of, and which go on from what was read before."""
-    number_rows(told, work)
-    mark_changes(told, work)
-    mark_set_further(told, work)
-    mark_repeats(told, work)
-
-
 def _second_thoughts(tags: tuple[Tag, ...], told: Told, work: Working) -> None:
     """Put in doubt what the whole utterance does not bear out, and see whether it goes back together."""
     confirm_numbers(work)
@@ -252,6 +244,7 @@ def _clauses(found: tuple[Phrase, ...], work: Working) -> Told:
     told = read_clauses(found, work.texts, work.sheet)
     place_rows(told, work)
     drop_settings(told, work)
+    take_exceptions(told, work)
     return told
 
 

@@ -78,6 +78,8 @@ class Settler:
                 self.back.unlike(fact, self.stage_of(fact))
                 if fact.subjects:
                     self.parts(fact)  # "right bolt is and …": in hand, whatever was lost behind it
+            case "named":
+                self.parts(fact)
             case "absent":
                 self._absent(fact)
 

@@ -8,6 +8,7 @@ from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Stage
 from saywright.understanding.bench_words import IS, PLAIN
 from saywright.understanding.conditions.alone import is_told_alone, is_told_in_place
+from saywright.understanding.conditions.better_now import stage_now
 from saywright.understanding.conditions.freed import is_likeness, was_freed
 from saywright.understanding.conditions.idle_states import finds_nothing
 from saywright.understanding.conditions.of_all import of_all
@@ -222,7 +223,9 @@ def put_findings(
             fact.start,
             fact.end,
             flags=flags,
-            stage=stage_of_part(work, told, component, which, stage),
+            stage=stage_now(
+                work, fact, (component, which, condition), stage_of_part(work, told, component, which, stage)
+            ),
             component=component,
             which=which,
             condition=condition,

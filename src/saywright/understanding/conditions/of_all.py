@@ -1,6 +1,6 @@
 """A state of all of several that are only counted: "clips all four rusty" is one finding, on the clips.
 
-Where one of them was told by its number before, each keeps its own.
+Where the sheet numbers them, or one of them was told by its number before, each keeps its own.
 """
 
 from __future__ import annotations
@@ -19,7 +19,8 @@ def of_all(work: Working, fact: Fact, part: Part) -> Whiches:
     if spec is None or not counted or part.whiches != spec.whiches or len(fact.subjects) != 1:
         return part.whiches
     every = fact.subjects[0].selector in {"all", "both"}
-    return (None,) if every and not _was_numbered(work, spec.id) else part.whiches
+    each = (spec.id, "1") in work.lexicon.called or _was_numbered(work, spec.id)
+    return (None,) if every and not each else part.whiches
 
 
 def _was_numbered(work: Working, component: str) -> bool:
