@@ -34,6 +34,7 @@ from saywright.understanding.sides.numbered_positions import (
     count_stations,
     numbering_words,
 )
+from saywright.understanding.sides.row_order import row_of
 from saywright.understanding.sides.station_heads import station_heads
 from saywright.understanding.sounds.consonants import sound_key
 from saywright.understanding.sounds.in_pieces import sounds_of_names
@@ -93,6 +94,7 @@ class Lexicon:
     station_words: frozenset[str]  # what one of them is called: "stage" of "stage one"
     station_heads: Mapping[str, str]  # "delivery" → "valve", where a station's number behind it means that
     machine_ends: frozenset[str]  # "pump" of "pump end", after which the parts there are called
+    row: tuple[str, ...]  # named places, three or more, by which most parts are told apart
     called: Called  # names of the positions that only number the parts
     numbered: frozenset[str]  # every word of the names of parts that are told by number
     measured: frozenset[str]  # words before the last of what is read: "free" of the free length
@@ -135,8 +137,7 @@ def _table(sheet: Sheet) -> Table:
 
 def build_lexicon(sheet: Sheet) -> Lexicon:
     """The lexicon of *sheet*."""
-    called, station_words = called_on(sheet), numbering_words(sheet)
-    sheet = as_counted(sheet)
+    called, station_words, sheet = called_on(sheet), numbering_words(sheet), as_counted(sheet)
     table = _table(sheet)
     positions = frozenset(w for c in sheet.component for p in c.positions for w in p.split())
     words = frozenset(word for name, meaning in table.items() if _of_sheet(meaning) for word in name)
@@ -174,6 +175,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         station_heads=station_heads(sheet, table),
         machine_ends=machine_ends(sheet),
         called=called,
+        row=row_of(sheet),
         stations=count_stations(sheet),
         like_digits=frozenset(HOMOPHONES) & _read_heads(sheet),
         before_point=_before_point(sheet),

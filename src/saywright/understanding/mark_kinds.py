@@ -33,7 +33,8 @@ def mark_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> 
     elsewhere = "STAGE" in tags and _goes_elsewhere(around, following)
     if elsewhere or ("SAME" in tags and (_same_work(around, following) or around.text(following) in _SERVED)):
         return "WORD"
-    if "NOT_MOVED" in tags and is_on_it_still(around, following):
+    as_ever = around.texts[at - 1 : following] == ("as", "before")  # "same order as before, left first"
+    if as_ever or ("NOT_MOVED" in tags and is_on_it_still(around, following)):
         return "WORD"
     if "QUESTION" in tags and _exclaims(around, at, following):
         return "BREAK"

@@ -34,6 +34,7 @@ from saywright.understanding.sides.kinds_first import begun_with, side_of_kind
 from saywright.understanding.sides.next_numbers import called_out
 from saywright.understanding.sides.on_the_other import on_the_other
 from saywright.understanding.sides.plural_places import places_in_plural
+from saywright.understanding.sides.row_order import by_rank
 from saywright.understanding.sides.station_ones import ones_named
 from saywright.understanding.sounds.twins import twins_heard
 from saywright.understanding.subjects.called_he import parts_called_he
@@ -70,6 +71,7 @@ def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> t
     tokens = ages_behind(tokens, lexicon, building=building)
     tokens = plain_verdicts(plain_doings(tokens, lexicon), lexicon, building=building)
     tokens = places_in_plural(plain_orders(tokens, lexicon, building=building), lexicon)
+    tokens = by_rank(tokens, state, lexicon)
     tokens = on_the_other(and_the_other(as_on_sheet(tokens, lexicon, state.hand), lexicon), lexicon)
     tokens = under_another(side_of_kind(tokens, lexicon), lexicon, state.hand)
     tokens = seen_while_read(tokens, lexicon, state)

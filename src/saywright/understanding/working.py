@@ -25,6 +25,7 @@ from saywright.understanding.facts import Fact
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.sides.hand_sides import kept_in_hand, taken_up
+from saywright.understanding.sides.row_order import gone_over
 from saywright.understanding.statements import ConditionNote, Correction, Reading, Remark, Said, Statement
 from saywright.understanding.subjects.machine_ends import at_its_end
 from saywright.understanding.tokens import Token
@@ -257,11 +258,8 @@ class Working:
     def hesitated(self) -> Discourse:
         """The state where nothing but "uh" was said: what was open stays open."""
         number = self.before.open_number
-        return replace(
-            self.before,
-            utterances=self.now,
-            open_number=replace(number, utterance=number.utterance + 1) if number is not None else None,
-        )
+        number = replace(number, utterance=number.utterance + 1) if number is not None else None
+        return replace(self.before, utterances=self.now, open_number=number)
 
     def state(self) -> Discourse:
         """The state for the next utterance."""
@@ -288,6 +286,7 @@ class Working:
             came_off=frozenset(self.came_off),
             planned=frozenset(self.planned),
             steps=steps,
+            order=gone_over(self.before.order, self.lexicon.row, self.texts, self.out, self.hand),
             gone=still_known(self.gone, recent, steps),
         )
 

@@ -42,6 +42,7 @@ _CARDINALS = TO_TWELVE[:10]
 _OUT_BY = frozenset(
     ["under", "over", "out", "off", "down", "up", "short", "long", "high", "low", "shy", "proud"]
 )
+_STEPS = (("lower",), ("higher",), ("down",), ("up",), ("richer",), ("leaner",))
 _COMPARED = 3  # tokens behind a number in which it is compared
 _COMPARISONS = {("richer",), ("leaner",), ("weaker",)}
 _A_COUNT = 3  # numbers in a row
@@ -161,6 +162,8 @@ def _is_difference(fact: Fact, texts: tuple[str, ...]) -> bool:
     behind = texts[fact.phrase.end : fact.phrase.end + 2]
     if behind == ("either", "way") or (behind[:1] in _COMPARISONS and not fact.characteristics):
         return True  # "half a mil either way", "go one richer"
+    if texts[fact.phrase.start : fact.phrase.end] == ("one",) and behind[:1] in _STEPS:
+        return True  # "the clip's one lower": than the others
     if "than" in texts[fact.phrase.end : fact.phrase.end + _COMPARED]:
         return True
     start = fact.phrase.start

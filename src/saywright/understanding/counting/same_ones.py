@@ -8,10 +8,10 @@ _BEHIND = frozenset({"in", "on", "back", "home", "up", "fitted", "refitted", BRE
 _LEAD = frozenset({"the", "all", "both", "with", "just", "exactly"})
 _EVERY = frozenset({"all", "both"})
 _KEPT = frozenset({"same", "old", "original", "originals"})
-_ONES = frozenset({"ones", "one", "two", "pair", "set", "lot", "parts"})
-_WHICH = frozenset({"that", "as", "which", "what", "i", "we"})
+_ONES = frozenset({"ones", "one", "two", "pair", "set", "lot", "parts", "three", "four", "six"})
+_WHICH = frozenset({"that", "as", "which", "what", "i", "we", "they"})
 _CAME = frozenset({"came", "come", "were", "was", "had", "took", "pulled", "has", "have"})
-_THERE = frozenset({"out", "off", "in", "on", "it", "there", "of", "before", "fitted"})
+_THERE = frozenset({"out", "off", "in", "on", "it", "there", "of", "before", "fitted", "with"})
 _ENDS = frozenset({"", BREAK, "and", "then", "so", "but"})
 Span = tuple[int, int]  # tokens [start, end)
 

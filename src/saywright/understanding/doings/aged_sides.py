@@ -166,7 +166,11 @@ def _over(work: Working, part: Component, noun: tuple[int, int], at: int) -> int
     if work.texts[at] in _FILL or (work.texts[at] in _EVERY and not _OUT.isdisjoint(work.texts)):
         return at + 1
     again = work.lexicon.match(work.texts, at)
-    return at + again[0] if again is not None and part.id in {*again[1].parts, *again[1].aliases} else 0
+    named = {*again[1].parts, *again[1].aliases} if again is not None else set()
+    if again is None or not named:
+        return 0
+    placed = any(work.texts[at - 1] in place.split() for place in part.positions)  # "in the middle carb"
+    return at + again[0] if part.id in named or (placed and part.inside in named) else 0
 
 
 def _put_groups(work: Working, named: Sequence[Component], noun: tuple[int, int], begin: int) -> int:
@@ -178,7 +182,7 @@ def _put_groups(work: Working, named: Sequence[Component], noun: tuple[int, int]
         return begin
     part, end, groups = gone[0]
     left = _here(work, part, groups)
-    for group in groups:
+    for group in sorted(groups, key=lambda told: not told.which):  # the rest is what is left
         said = replace(subject_of_components((part.id,), group.start, group.end), age=group.age)
         known = places_of_group(group, part) if group.many else ()
         if not group.which and left == 1:

@@ -29,11 +29,14 @@ _ALIKE: Final = (
 )
 PLACES: Final = frozenset(word for alike in _ALIKE for word in alike)
 _REST: Final = frozenset({"rest", "others", "remaining"})
+_FEW: Final = (("two",), ("three",))
 _TO_PLACE: Final = frozenset({"in", "on", "at", "to", "for", "into", "onto"})
 _IS: Final = frozenset({"is", "are", "gets", "get", "got", "has"})
 _PARTS: Final = frozenset({BREAK, "and", "then"})
 _NUMBERED: Final = frozenset({"in", "on", "number", "at", "for", "into"})
 _EXCEPT: Final = (("except", "for"), ("apart", "from"), ("bar",), ("except",), ("all", "but"))
+_AGED: Final = tuple((age,) for age in AGES)
+_FEWEST: Final = 3
 _MOST: Final = 8  # ages and places in one saying
 
 
@@ -64,6 +67,8 @@ def told_at(texts: Sequence[str], at: int, part: Component, told: Sequence[Told]
     if word in AGES:
         return Told("age", at, at + 1)
     if word in _REST or (word == "other" and any(t.kind == "place" for t in told)):
+        return Told("rest", at, at + 1 + (texts[at + 1 : at + 2] in _FEW))  # "in the other two"
+    if _tells_rest(texts, at, part):
         return Told("rest", at, at + 1)
     if told and (out := next((e for e in _EXCEPT if texts[at : at + len(e)] == e), None)):
         return Told("except", at, at + len(out))
@@ -73,6 +78,13 @@ def told_at(texts: Sequence[str], at: int, part: Component, told: Sequence[Told]
         end += 1
     able = [p for p in part.positions if set(words) <= set(p.split())]
     return Told("place", at, end, tuple(words)) if words and able else _number(texts, at, part, told)
+
+
+def _tells_rest(texts: Sequence[str], at: int, part: Component) -> bool:
+    """ "Two old ones and a new one for the middle": of three, all but the one whose place is told."""
+    if texts[at] not in TO_TWELVE or texts[at + 1 : at + 2] not in _AGED or part.count < _FEWEST:
+        return False
+    return TO_TWELVE.index(texts[at]) + 2 == part.count and "ones" in texts[at + 2 : at + 3]
 
 
 def groups_of(texts: Sequence[str], told: Sequence[Told], part: Component) -> list[Group]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from saywright.sheets.model import Sheet
@@ -26,8 +27,15 @@ def add_positions(table: Table, sheet: Sheet) -> None:
         said_once = " ".join(component.positions).split().count
         for word in sorted(component.place_words - set(component.positions)):
             a_part = word in nouns and said_once(word) == 1  # "gear" of "gear side", beside a gear
+            whole = _only_place(word, component.positions)
             for form in () if a_part else ((word,), (word, "side"), (word, "end")):
-                extend(table, form, "positions", word)
+                extend(table, form, "positions", whole or word)
+
+
+def _only_place(word: str, positions: Sequence[str]) -> str | None:
+    """ "mag side", where "mag" is said of no other place: the word alone is that place too."""
+    having = [place for place in positions if word in place.split()]
+    return having[0] if having in ([f"{word} side"], [f"{word} end"]) else None
 
 
 def add_short_positions(table: Table, sheet: Sheet) -> None:

@@ -31,7 +31,7 @@ _IN_QUESTION: Final = tuple(
         "check again", "can not be right", "can not be", "is not right", "looks wrong", "seems wrong",
         "is wrong", "was wrong",
         "does not look right", "does not seem right", "do not trust that", "do not trust it",
-        "do not believe that", "do not believe it",
+        "do not believe that", "do not believe it", "you say", "you reckon",
     )
 )  # fmt: skip
 _JUDGED: Final = frozenset({"that", "it", "is", "not", "right", "wrong", BREAK})
@@ -115,7 +115,11 @@ def _doubt(behind: Sequence[str]) -> Flag | None:
     said = [text for text in behind if text not in {"", "then"}]
     for phrase in _IN_QUESTION:
         if tuple(said[-len(phrase) :]) == phrase:
-            return flag(FlagKind.CORRECTION_UNCLEAR, " ".join(phrase))
+            by_another = (
+                phrase[0] == "you"
+            )  # "three twenty you say": another read it, and nobody takes it back
+            kind = FlagKind.APPROXIMATE if by_another else FlagKind.CORRECTION_UNCLEAR
+            return flag(kind, " ".join(phrase))
     for at, text in enumerate(said):
         if text in PAUSES or text in _NOT_A_TURN:
             continue

@@ -21,6 +21,7 @@ from saywright.understanding.sides.filled_sides import side_left
 from saywright.understanding.sides.fitted_there import fits_there
 from saywright.understanding.sides.head_turns import head_turn, may_be_side
 from saywright.understanding.sides.headed_places import heads_row
+from saywright.understanding.sides.row_order import plans_order
 from saywright.understanding.sides.side_turns import NOT_SAID, Turn, find_turns
 from saywright.understanding.sides.spoken_sides import open_turn, spoken_side
 from saywright.understanding.sides.tail_turns import across_at_end, named_alone
@@ -88,6 +89,8 @@ def cut_turns(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], li
     said = tags
     if is_soon(work.texts) or is_decided_there(work):
         return said, []
+    if plans_order(tags, work):
+        return (Tag("BREAK", tags[0].start, tags[-1].end, _TURNED),), []
     tags = joined_corners(tags, work.sheet)
     hinted = may_turn(tags, work.texts)
     whole = whole_turn(tags, work) if hinted else None

@@ -41,8 +41,12 @@ def turn_line(tags: Sequence[Tag], texts: Sequence[str], sheet: Sheet, held: Han
     if not _goes(texts) or _is_asked(texts):
         return None
     end = next((at for at, tag in enumerate(tags) if not _only_goes(tag, texts)), len(tags))
-    if end > _LONGEST or (end < len(tags) and not _begins_anew(tags, texts, end)):
+    if end > _LONGEST:
         return None
+    if end < len(tags) and not _begins_anew(tags, texts, end):
+        end = _resumed_at(tags[:end], texts)
+        if not end:
+            return None
     if end == len(tags) and texts[-1] in _LAST:
         return None
     side = _side(tags[:end], texts, sheet, held)
@@ -78,6 +82,16 @@ def _begins_anew(tags: Sequence[Tag], texts: Sequence[str], end: int) -> bool:
     idiom = texts[tags[end - 1].end - 1] in _NOUNS or texts[tags[end - 1].start - 1] in {"up", "over"}
     tag = tags[end]
     return idiom and (tag.kind == "PART" or bool(tag.tags & {"NEW", "OLD", "DET"}))
+
+
+def _resumed_at(tags: Sequence[Tag], texts: Sequence[str]) -> int:
+    """ "where were we, mag side | you do this one": index behind the place that one comes back to, else 0."""
+    at = texts.index("where") if "where" in texts else len(texts)
+    if tuple(texts[at + 1 : at + 3]) not in _RESUMED:
+        return 0
+    places = [i for i, tag in enumerate(tags) if _is_place(tag) and tag.start > at]
+    end = places[0] + 1 if places else 0
+    return end + (end < len(tags) and texts[tags[end].start] in _NOUNS | {"one"}) if end else 0
 
 
 def _is_place(tag: Tag) -> bool:

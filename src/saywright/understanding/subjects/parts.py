@@ -205,7 +205,7 @@ def _whiches(
     if subject is not None and subject.selector == "rest":
         return _whiches_left(component, seen)
     turned = hand is not None and (hand.turned or hand.row is not None)  # "springs are good" there
-    some = subject is not None and subject.count is not None  # "one jaw", "two of them": not the one in hand
+    some = subject is not None and (subject.count is not None or subject.selector == "last")  # "one jaw"
     if held is not None and not some and (subject is None or subject.pronoun or not subject.many):
         return (held,), [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {held}")]
     here: tuple[str | None, ...] = on_the_side(component.stations, hand)
