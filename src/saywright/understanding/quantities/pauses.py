@@ -102,7 +102,9 @@ def _tens_and_digit(first: Measure, then: Measure, words: Sequence[str], lexicon
     digit = CLASSES.get(words[then.start], ("", ""))[0] == "DIGIT"
     if not gap or len(gap) > _LONGEST_PAUSE or not _SPOKEN.issuperset(gap) or not (tens and digit):
         return None
-    if first.unit_said is not None or first.second or _numbers_part(words, first, lexicon):
+    if first.unit_said is not None or first.second or not first.readings[0].value.isdigit():
+        return None  # "point nine fifty, um, five"
+    if _numbers_part(words, first, lexicon):
         return None
     said = (*words[first.start : first.end], *words[then.start : then.end])
     whole = _joined(said, first.start, then.end, lexicon)
