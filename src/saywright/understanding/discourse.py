@@ -111,9 +111,8 @@ class Discourse:
     hand: Hand | None = None
     awaited: CharacteristicKey | None = None  # a characteristic named without its value
     awaited_at: int = 0
-    mentioned: tuple[str, str | None] | None = (
-        None  # a part named in the last utterance, all of which is kept aside
-    )
+    # a part named in the last utterance, all of which is kept aside, and which one
+    mentioned: tuple[str, str | None] | None = None
     place: str | None = None  # a place named at the very end, without its value
     open_number: OpenNumber | None = None
     counting: Counting | None = None

@@ -63,8 +63,8 @@ def _whole(first: Measure, then: Measure, words: Sequence[str], lexicon: Lexicon
         return None
     if first.unit_said is not None or first.second or not first.readings[0].value.isdigit():
         return None
-    if _numbers_part(words, first, lexicon):
-        return None
+    if _numbers_part(words, first, lexicon) or tuple(words[then.end : then.end + 1]) == ("of",):
+        return None  # "one twenty, uh, four of them"
     said = (*words[first.start : first.end], *words[then.start : then.end])
     return _joined(said, first.start, then.end, lexicon)
 
@@ -104,8 +104,8 @@ def _tens_and_digit(first: Measure, then: Measure, words: Sequence[str], lexicon
         return None
     if first.unit_said is not None or first.second or not first.readings[0].value.isdigit():
         return None  # "point nine fifty, um, five"
-    if _numbers_part(words, first, lexicon):
-        return None
+    if _numbers_part(words, first, lexicon) or tuple(words[then.end : then.end + 1]) == ("of",):
+        return None  # "one twenty, uh, four of them"
     said = (*words[first.start : first.end], *words[then.start : then.end])
     whole = _joined(said, first.start, then.end, lexicon)
     return None if whole is None else _odd(whole)

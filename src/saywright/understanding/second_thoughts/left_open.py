@@ -115,10 +115,8 @@ def _doubt(behind: Sequence[str]) -> Flag | None:
     said = [text for text in behind if text not in {"", "then"}]
     for phrase in _IN_QUESTION:
         if tuple(said[-len(phrase) :]) == phrase:
-            by_another = (
-                phrase[0] == "you"
-            )  # "three twenty you say": another read it, and nobody takes it back
-            kind = FlagKind.APPROXIMATE if by_another else FlagKind.CORRECTION_UNCLEAR
+            # "three twenty you say": another read it, and nobody takes it back
+            kind = FlagKind.APPROXIMATE if phrase[0] == "you" else FlagKind.CORRECTION_UNCLEAR
             return flag(kind, " ".join(phrase))
     for at, text in enumerate(said):
         if text in PAUSES or text in _NOT_A_TURN:

@@ -16,7 +16,7 @@ from saywright.sheets.model import Characteristic, Component, Stage
 from saywright.understanding.discourse import Hand, ReadingKey
 from saywright.understanding.numbers.words import CARDINALS
 from saywright.understanding.sides.turning import MODEL
-from saywright.understanding.statements import Reading
+from saywright.understanding.statements import Movement, Reading
 from saywright.understanding.tokens import tokenise
 from saywright.understanding.working import Working
 
@@ -83,11 +83,15 @@ def side_doubts(
 
 def _goes_on_with(work: Working, held: Hand, key: ReadingKey, side: str) -> bool:
     """ "front pads out", then "inner two point one", "outer two": of those, told of together on that side."""
-    if (held.component, held.which) == key[:2] or held.component != key[0] or held.side != side:
-        return (held.component, held.which) == key[:2]
+    before = work.before.recent[-1] if work.before.recent else ()
+    if (held.component, held.which) == key[:2]:
+        carried = held.side == side and held.side_at < held.utterance  # "adjuster in", and nobody said where
+        moved = any(isinstance(s, Movement) and (s.component, s.which) == key[:2] for s in before)
+        return not (carried and moved and work.stage == "as_left")
+    if held.component != key[0] or held.side != side:
+        return False
     if held.which is None:
         return held.utterance == held.side_at
-    before = work.before.recent[-1] if work.before.recent else ()
     return any(
         isinstance(s, Reading)
         and (s.component, s.which) == (held.component, held.which)

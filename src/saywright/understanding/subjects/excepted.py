@@ -10,6 +10,7 @@ from dataclasses import replace
 from typing import Final
 
 from saywright.sheets.model import Component
+from saywright.understanding.bench_words import IS
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.fixed import fixed
 from saywright.understanding.numbers.words import CARDINALS, CLASSES
@@ -33,6 +34,7 @@ _BETWEEN: Final = frozenset(
 )  # fmt: skip
 _ONE: Final = frozenset({"one", "ones"})
 _ENDS: Final = frozenset({BREAK, "which", "that", "who", "and", "so", ""})
+_SAYS_SO: Final = IS | {"has", "have", "had", "looks", "look"}
 _KINDS: Final = frozenset({"finding", "doing", "off", "on"})
 
 
@@ -111,10 +113,18 @@ def _excepted(begin: tuple[int, int], part: Component, work: Working) -> Excepte
         at += 1
         end = at if texts[at - 1] not in _BETWEEN else end
     told = [place for place in (*places, frozenset(words)) if place]
-    if not told and not some:
+    if (not told and not some) or _is_of_another(texts, end, part, work):
         return None
     clause = texts[begin[0] : begin[1]] == ("but",) and not (end == size or texts[end] in _ENDS)
     return Excepted(begin[0], end, tuple(told), 0 if told else some, clause)
+
+
+def _is_of_another(texts: Sequence[str], at: int, part: Component, work: Working) -> bool:
+    """ "all clear except the left float is stuck", "but the left pin is bent": of some other part."""
+    if at >= len(texts) or not texts[at].isalpha() or texts[at] in _ENDS | _SAYS_SO:
+        return False
+    named = _named(work, at)
+    return bool(named and part.id not in named) or not _SAYS_SO.isdisjoint(texts[at + 1 : at + 2])
 
 
 def _named(work: Working, at: int) -> tuple[str, ...]:
