@@ -76,6 +76,11 @@ class Token:
     word: int
 
 
+def text_at(texts: Sequence[str], at: int) -> str:
+    """The text at *at*; "" where there is none, before the first as behind the last."""
+    return texts[at] if 0 <= at < len(texts) else ""
+
+
 def tokenise(words: Sequence[str]) -> tuple[Token, ...]:
     """The tokens of *words*; never fails, never drops a word that holds a letter or a digit."""
     found = [Token(text, index) for index, raw in enumerate(words) for text in _texts(raw)]

@@ -14,7 +14,7 @@ from saywright.sheets.model import Sheet
 from saywright.understanding.aside.guessed import THINKS, is_guessed
 from saywright.understanding.aside.own_clauses import own_begin
 from saywright.understanding.aside.would_be import would_happen
-from saywright.understanding.bench_words import SOURCES
+from saywright.understanding.bench_words import SOURCES, WORKSHOP
 from saywright.understanding.facts import Fact
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.quantities.plausible import is_plausible
@@ -33,6 +33,7 @@ _OTHERS: Final = frozenset(
 )  # fmt: skip
 _MEN: Final = _OTHERS | {"man", "guy", "mechanic", "fitter", "idiot", "fool", "fellow", "girl", "woman"}
 _OWNERS_HERE: Final = frozenset({"customer", "customers", "owner", "owners"})
+_NO_JOB: Final = (WORKSHOP - {"mill", "press", "lathe"}) | {"request", "advice", "orders", "word", "yard"}
 _JOB_CARDS: Final = frozenset({"card", "cards", "sheet", "sheets", "notes", "paperwork", "papers"})
 _HAVE: Final = frozenset({"has", "had", "have", "runs", "ran", "got", "bought"})
 _MARKED: Final = frozenset({"marked", "stamped", "rated", "labelled", "labeled", "nominally"})
@@ -269,7 +270,8 @@ def _on_theirs(texts: Sequence[str]) -> bool:
     said = [text for text in texts[:6] if text not in {"and", "so", "well"}]
     if said[:1] not in (["on"], ["in"], ["at"]) or len(said) < 4:
         return False
-    return said[2] in _OTHERS - _OWNERS_HERE and said[3] == "is"
+    there = said[4:5] and said[4] not in _NO_JOB
+    return bool(there) and said[2] in _OTHERS - _OWNERS_HERE and said[3] == "is" and _I.isdisjoint(said)
 
 
 def _of_a_person(before: Sequence[str]) -> bool:

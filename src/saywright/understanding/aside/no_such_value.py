@@ -34,6 +34,7 @@ _HEATER_PAIRS: Final = frozenset(
     {("hot", "plate"), ("heat", "gun"), ("induction", "heater"), ("bearing", "heater"), ("boiling", "water")}
 )
 _HEATED: Final = frozenset({"heated", "warmed", "baked", "heating", "warming", "heat", "warm", "bake"})
+_READS: Final = frozenset({"measures", "reads", "miked", "mikes", "measured", "shows", "says"})
 _TO: Final = frozenset({"to", "at"})
 _AN: Final = frozenset({"a", "about", "around", "up"})
 
@@ -48,6 +49,8 @@ def is_heat_for_it(fact: Fact, texts: tuple[str, ...]) -> bool:
         return False  # a part of the sheet
     begin = max((i + 1 for i in range(start) if texts[i] == BREAK), default=0)
     clause = texts[begin:start]
+    if not _READS.isdisjoint(clause):
+        return False  # "out of the oven it measures three point nine"
     if not (_HEATERS.isdisjoint(clause) and _HEATER_PAIRS.isdisjoint(pairwise(clause))):
         return True
     behind = texts[fact.phrase.end : fact.phrase.end + 4]

@@ -7,7 +7,7 @@ from typing import Final
 
 from saywright.understanding.discourse import Hand
 from saywright.understanding.lexicon import Lexicon
-from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.tokens import BREAK, Token, text_at
 
 OF_FLOAT: Final = frozenset({"nothing", "fuel", "half"})
 _IN: Final = frozenset({"in", "inside"})
@@ -32,12 +32,12 @@ def in_float(tokens: tuple[Token, ...], lexicon: Lexicon, hand: Hand | None) -> 
     for at, text in enumerate(texts):
         if text not in OF_FLOAT or not _is_of_float(texts, at, lexicon, hand):
             continue
-        if text == "half" and _at(texts, at + 1) == "full" and _at(texts, at + 2) in _HEARD:
+        if text == "half" and text_at(texts, at + 1) == "full" and text_at(texts, at + 2) in _HEARD:
             if not _leads(texts, at, lexicon):
                 continue  # "the tank was half full"
             full = [replace(tokens[at], text=word) for word in ("full", "of", "fuel")]
             return (*tokens[:at], *full, *tokens[at + 2 :])
-        if text == "fuel" and _at(texts, at + 1) == "in" and _at(texts, at + 2) in _HEARD and at:
+        if text == "fuel" and text_at(texts, at + 1) == "in" and text_at(texts, at + 2) in _HEARD and at:
             return (*tokens[: at + 2], replace(tokens[at + 1], text="it"), *tokens[at + 2 :])
         if text == "nothing" and (made := _nothing_in(tokens, texts, at)):
             return made
@@ -64,21 +64,17 @@ def _leads(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
     """True where a float, "it", "left one" or nothing stands before "is half full" at *at*."""
     while at and texts[at - 1] in _IS:
         at -= 1
-    before = _at(texts, at - 1)
+    before = text_at(texts, at - 1)
     return before in _FLOATS | _POINTS or before in lexicon.positions or before == BREAK
-
-
-def _at(texts: tuple[str, ...], at: int) -> str:
-    return texts[at] if 0 <= at < len(texts) else ""
 
 
 def _nothing_in(tokens: tuple[Token, ...], texts: tuple[str, ...], at: int) -> tuple[Token, ...]:
     """ "nothing sloshing about in there": no fuel in it; () where it is something else."""
     end = at + 1
-    while _at(texts, end) in _SLOSHES:
+    while text_at(texts, end) in _SLOSHES:
         end += 1
-    if _at(texts, end) not in _IN or _at(texts, end + 1) not in _IT:
+    if text_at(texts, end) not in _IN or text_at(texts, end + 1) not in _IT:
         return ()
-    behind = end + 1 + (_at(texts, end + 1) in _IT - {"", BREAK})
+    behind = end + 1 + (text_at(texts, end + 1) in _IT - {"", BREAK})
     none = [replace(tokens[at], text=word) for word in ("no", "fuel", "in", "it")]
     return (*tokens[:at], *none, *tokens[behind:])

@@ -12,7 +12,7 @@ from saywright.understanding.discourse import Hand
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
-from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.tokens import BREAK, Token, text_at
 
 _NO: Final = frozenset({"no", "nope", "nah", "none"})
 _ASKED: Final = frozenset(
@@ -80,18 +80,14 @@ def _words(tokens: Iterable[Token]) -> tuple[str, ...]:
     return tuple([token.text for token in tokens])
 
 
-def _at(texts: tuple[str, ...], at: int) -> str:
-    return texts[at] if 0 <= at < len(texts) else ""
-
-
 def _it_is(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     """ "its free now": heard for "it's", where a state stands behind it and no noun."""
     texts, out = _words(tokens), list[Token]()
     for at, token in enumerate(tokens):
         state = lexicon.match(texts, at + 1) if token.text == "its" and at + 1 < len(texts) else None
         plain = state is not None and bool(state[1].conditions) and not (state[1].parts or state[1].aliases)
-        opens = _at(texts, at - 1) in _OPENS
-        if state is not None and plain and opens and _at(texts, at + 1 + state[0]) in _GOES_ON:
+        opens = text_at(texts, at - 1) in _OPENS
+        if state is not None and plain and opens and text_at(texts, at + 1 + state[0]) in _GOES_ON:
             out += [replace(token, text="it"), replace(token, text="is")]
         else:
             out.append(token)
@@ -108,7 +104,7 @@ def _answered(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     no = end
     while no < len(texts) and no - end < _ASKED_REACH and texts[no] in _ASKED:
         no += 1
-    if _at(texts, no) not in _NO or _at(texts, no + 1) in _NO_ANSWER:
+    if text_at(texts, no) not in _NO or text_at(texts, no + 1) in _NO_ANSWER:
         return tokens
     rest = tokens[no + 1 :]
     if texts[no + 1 : no + 3] == ("nor", "can"):
@@ -118,7 +114,7 @@ def _answered(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
 
 def _fault_end(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> int:
     """The token behind the fault that is asked for at *at*; 0 where it is none."""
-    if _at(texts, at) in {"", BREAK}:
+    if text_at(texts, at) in {"", BREAK}:
         return 0
     found = lexicon.match(texts, at)
     if found is not None and found[1].conditions and not found[1].parts:
@@ -163,21 +159,21 @@ def _by_nail(tokens: tuple[Token, ...], _: Lexicon) -> tuple[Token, ...]:
     none = next((i for i in range(felt - 1, -1, -1) if texts[i] in {"nothing", "no"}), len(texts))
     if not _NO_MATTER.isdisjoint(texts[none:felt]):
         return tokens  # "no doubt I can catch a nail", "nothing outside but I can feel it with a nail"
-    end = nail + 1 + (_at(texts, nail + 1) in {"on", "in"})
+    end = nail + 1 + (text_at(texts, nail + 1) in {"on", "in"})
     scoring = replace(tokens[felt], text="scoring")
     if 0 < felt - none <= _NAIL_REACH:
         return (*tokens[:none], replace(tokens[none], text="no"), scoring, *tokens[end:])
     noun = felt - 3  # "a mark you can feel"
     if noun < 0 or texts[noun + 1] not in {"you", "i"} or texts[noun] not in _MARKS:
         return tokens
-    return (*tokens[: noun - (_at(texts, noun - 1) == "a")], scoring, *tokens[end:])
+    return (*tokens[: noun - (text_at(texts, noun - 1) == "a")], scoring, *tokens[end:])
 
 
 def _caught_by_none(tokens: tuple[Token, ...], nail: int) -> tuple[Token, ...]:
     """ "Light scoring, nothing my nail catches": how slight it is; alone it is no scoring."""
     texts = _words(tokens)
-    end = nail + 1 + (_at(texts, nail + 1) in _CATCHES)
-    end += _at(texts, end) in {"in", "on", "up"}
+    end = nail + 1 + (text_at(texts, nail + 1) in _CATCHES)
+    end += text_at(texts, end) in {"in", "on", "up"}
     if not _MARKED.isdisjoint(texts[:nail]):
         return (*tokens[: nail - 2], *tokens[end:])
     none, scoring = replace(tokens[nail - 2], text="no"), replace(tokens[nail], text="scoring")
@@ -190,11 +186,11 @@ def _nail_catches(tokens: tuple[Token, ...], _: Lexicon) -> tuple[Token, ...]:
     nail = next(i for i, text in enumerate(texts) if text in _NAILS)
     none = texts[nail + 1 : nail + 3] == ("does", "not")
     end = nail + 1 + 2 * none
-    if _at(texts, end) not in _SNAGS:
+    if text_at(texts, end) not in _SNAGS:
         return tokens
     begin = nail - (nail > 0 and texts[nail - 1] in _WHOSE)
     words = ("no", "scoring") if none else ("scoring",)
-    on = (replace(tokens[end + 1], text="on"),) if _at(texts, end + 1) in {"in", "on"} else ()
+    on = (replace(tokens[end + 1], text="on"),) if text_at(texts, end + 1) in {"in", "on"} else ()
     scoring = [replace(tokens[nail], text=word) for word in words]
     return (*tokens[:begin], *scoring, *on, *tokens[end + 1 + len(on) :])
 
@@ -206,8 +202,8 @@ def _like_wood(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]
     of = texts[at + 1 : at + 4]
     if len(of) < _OF or of[0] != "a" or of[1] not in _PIECES or of[2] != "of":
         return tokens
-    end = at + 1 + _OF + (_at(texts, at + 1 + _OF) == "old")
-    told = lexicon.table.get(("like", _at(texts, end)), NOTHING).conditions
+    end = at + 1 + _OF + (text_at(texts, at + 1 + _OF) == "old")
+    told = lexicon.table.get(("like", text_at(texts, end)), NOTHING).conditions
     return (*tokens[: at + 1], *tokens[end:]) if told else tokens
 
 
@@ -225,12 +221,12 @@ def _half_of_it(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...
     for at in range(len(texts) - 3):
         if texts[at] != "half" or texts[at + 1] not in {"the", "a"} or not dirt:
             continue
-        end = next((i for i in (at + 3, at + 4) if _at(texts, i) in _IN), 0)
-        if not end or _at(texts, end + 1) not in _IT or (at and texts[at - 1] in _COUNTED):
+        end = next((i for i in (at + 3, at + 4) if text_at(texts, i) in _IN), 0)
+        if not end or text_at(texts, end + 1) not in _IT or (at and texts[at - 1] in _COUNTED):
             continue
         if any(lexicon.names(texts, i) != NOTHING or texts[i] in _AMOUNTS for i in range(at + 2, end)):
             continue
-        if _at(texts, end + 1) in _IT - {"", BREAK} and _at(texts, end + 2) not in _OPENS:
+        if text_at(texts, end + 1) in _IT - {"", BREAK} and text_at(texts, end + 2) not in _OPENS:
             continue  # "half the chrome in it is gone"
         muck = [replace(tokens[at + 2], text="muck"), tokens[end]]
         behind = tokens[end + 1 :] or (replace(tokens[end], text="it"),)
@@ -245,7 +241,7 @@ def _put_in_wet(tokens: tuple[Token, ...], _: Lexicon) -> tuple[Token, ...]:
     if not at:
         return tokens
     end = at + 1
-    if _at(texts, end) == "with" and _at(texts, end + 1) in LUBRICANTS | {"fluid", "brake", "clean"}:
+    if text_at(texts, end) == "with" and text_at(texts, end + 1) in LUBRICANTS | {"fluid", "brake", "clean"}:
         end += 2
     return (*tokens[:at], *tokens[end:])
 

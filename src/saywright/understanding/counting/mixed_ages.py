@@ -7,7 +7,7 @@ from typing import Literal
 
 from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.numbers.words import CARDINALS
-from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.tokens import BREAK, Token, text_at
 
 Age = Literal["old", "new"]
 Shares = tuple[tuple[int, Age], ...]
@@ -38,7 +38,7 @@ def take_ages(tokens: tuple[Token, ...]) -> tuple[tuple[Token, ...], Told]:
         end, shares = _shares(texts, at)
         told_both = any(text in AGE_WORDS for text in texts[max(0, at - _NAMED) : at])
         number = is_number_word(texts, end) and (texts[end - 1] == "ones" or told_both)
-        ends = _text(texts, end) in _ENDS or number
+        ends = text_at(texts, end) in _ENDS or number
         if shares and ends and _behind(texts, at, of_them="of" in texts[at:end]):
             told[at] = (end, shares)
             at = end
@@ -50,7 +50,7 @@ def take_ages(tokens: tuple[Token, ...]) -> tuple[tuple[Token, ...], Told]:
 
 def shares_behind(told: Told, texts: Sequence[str], end: int) -> tuple[int, Shares]:
     """What is told right behind token *end*, and where that ends."""
-    return told.get(end) or told.get(end + (_text(texts, end) == BREAK)) or (end, ())
+    return told.get(end) or told.get(end + (text_at(texts, end) == BREAK)) or (end, ())
 
 
 def _shares(texts: Sequence[str], at: int) -> tuple[int, Shares]:
@@ -58,28 +58,28 @@ def _shares(texts: Sequence[str], at: int) -> tuple[int, Shares]:
     end, first = _share(texts, at)
     if first is None:
         return at, ()
-    behind = end + (_text(texts, end) in {"and", BREAK})
+    behind = end + (text_at(texts, end) in {"and", BREAK})
     last, second = _share(texts, behind)
     if second is not None and second[1] != first[1]:
         return last, (first, second)
-    one = _text(texts, at) in _ARTICLES and first[0] == 1
+    one = text_at(texts, at) in _ARTICLES and first[0] == 1
     return end, () if one else (first,)
 
 
 def _share(texts: Sequence[str], at: int) -> tuple[int, tuple[int, Age] | None]:
     """ "one new", "two of them old", "three old ones", "a new one"."""
-    word, article = _text(texts, at), _text(texts, at) in _ARTICLES
-    some = _text(texts, at + 2)
-    if word == "the" and _text(texts, at + 1) in AGE_WORDS and some in CARDINALS[1:_MOST]:
+    word, article = text_at(texts, at), text_at(texts, at) in _ARTICLES
+    some = text_at(texts, at + 2)
+    if word == "the" and text_at(texts, at + 1) in AGE_WORDS and some in CARDINALS[1:_MOST]:
         return at + 3, (CARDINALS.index(some) + 1, AGE_WORDS[texts[at + 1]])  # "gears in, the old two"
     count = 1 if article else CARDINALS.index(word) + 1 if word in CARDINALS[:_MOST] else 0
     at += 1
     if tuple(texts[at : at + 2]) in {("of", "them"), ("of", "those"), ("of", "the")}:
         at += 2
-    if _text(texts, at) == ("is" if count == 1 else "are"):  # "one's new"; "two's new" is number two
-        at += 1 + (_text(texts, at + 1) == "a" and _text(texts, at + 3) == "one")
-    age = AGE_WORDS.get(_text(texts, at))
-    ones = _text(texts, at + 1) in {"one", "ones"} and _text(texts, at + 2) not in AGE_WORDS
+    if text_at(texts, at) == ("is" if count == 1 else "are"):  # "one's new"; "two's new" is number two
+        at += 1 + (text_at(texts, at + 1) == "a" and text_at(texts, at + 3) == "one")
+    age = AGE_WORDS.get(text_at(texts, at))
+    ones = text_at(texts, at + 1) in {"one", "ones"} and text_at(texts, at + 2) not in AGE_WORDS
     if not count or age is None or (article and not ones):
         return at, None
     return at + 1 + ones, (count, age)
@@ -89,7 +89,3 @@ def _behind(texts: Sequence[str], at: int, *, of_them: bool) -> bool:
     """True behind what several of a part did: "valve one new" is the first valve."""
     before = texts[at - 1]
     return of_them or before in _AT_LEFT or (before.endswith("s") and before not in {"is", "has", "was"})
-
-
-def _text(texts: Sequence[str], at: int) -> str:
-    return texts[at] if at < len(texts) else ""

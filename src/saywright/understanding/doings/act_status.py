@@ -34,7 +34,10 @@ _BE_SO = frozenset({"is", "are", "turns", "moves", "spins", "runs", "slides"})
 _WHO = frozenset({"it", "they", "that", "we", "i", "you"})
 _INSTEAD = frozenset({("instead", "of"), ("rather", "than")})
 _DONE_THEN = frozenset([("that", "is", "done"), ("it", "is", "done"), ("they", "are", "done")])
-_RAN = frozenset({"ran", "used", "passed", "rubbed", "worked"})
+_RAN = frozenset({"ran", "used", "passed", "rubbed"})
+_ALONG = frozenset({"a", "an", "the", "some", "my"})  # "ran a file along it"
+_LASTING = frozenset({"soak", "steep", "drain", "dry", "cool"})  # needs no hand
+_LEFT = frozenset({"it", "them", "that", "those", "these", "both", "the"})
 _NOT_DONE_TO = frozenset(
     [
         "need",
@@ -127,7 +130,9 @@ def _was_purpose(texts: Sequence[str], start: int) -> bool:
     if at is None:
         return False
     by_me = at > 0 and clause[at - 1] in {"i", "we", "just", "have", "had"}
-    return by_me if clause[at] == "left" else (by_me or at == 0)
+    if clause[at] == "left":
+        return by_me and texts[start] in _LASTING and not _LEFT.isdisjoint(clause[at + 1 : at + 2])
+    return (by_me or at == 0) and not _ALONG.isdisjoint(clause[at + 1 : at + 2])
 
 
 def _is_what_comes(form: str, texts: Sequence[str], end: int) -> bool:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from saywright.understanding.lexicon import Lexicon
-from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.tokens import BREAK, Token, text_at
 
 _AGES: Final = frozenset({"new", "old"})
 _ONES: Final = frozenset({"one", "ones", "pair", "set"})
@@ -29,7 +29,7 @@ def ages_behind(tokens: tuple[Token, ...], lexicon: Lexicon, *, building: bool) 
         if building and texts[at - 2 : at - 1] == ("with",) and texts[at - 1] in _DET:
             tokens = _joined(tokens, texts, at, lexicon)
         end = at + 2
-        if texts[at + 1 : end] == () or texts[at + 1] not in _ONES or _text(texts, end) == "of":
+        if texts[at + 1 : end] == () or texts[at + 1] not in _ONES or text_at(texts, end) == "of":
             continue
         begin = at - (texts[at - 1] in _DET)
         paused = texts[begin - 1] == BREAK
@@ -53,7 +53,7 @@ def _ones(tokens: Sequence[Token], at: int) -> tuple[Token, Token]:
 
 
 def _goes_on_so(texts: Sequence[str], way: int, end: int, lexicon: Lexicon) -> bool:
-    ends = _text(texts, end) in _ENDS or _text(texts, end) in lexicon.positions
+    ends = text_at(texts, end) in _ENDS or text_at(texts, end) in lexicon.positions
     return ends and _is_moved(texts, way, lexicon)
 
 
@@ -86,11 +86,7 @@ def _joined(tokens: tuple[Token, ...], texts: Sequence[str], at: int, lexicon: L
     if (
         found is None
         or not (found[1].parts or found[1].aliases)
-        or _text(texts, end) not in {"", BREAK, "on"}
+        or text_at(texts, end) not in {"", BREAK, "on"}
     ):
         return tokens
     return (*tokens[: at - 2], Token("and", tokens[at - 2].word), *tokens[at - 1 :])
-
-
-def _text(texts: Sequence[str], at: int) -> str:
-    return texts[at] if at < len(texts) else ""

@@ -6,15 +6,14 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.doings.roundabout import Tokens
-from saywright.understanding.numbers.words import TO_TWELVE
-from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.numbers.words import COUNTS, TO_TWELVE
+from saywright.understanding.tokens import BREAK, Token, text_at
 
 if TYPE_CHECKING:
     from saywright.understanding.lexicon import Lexicon
 
 _SIGNS: Final = frozenset({"bar", "except", "but", "apart"})
 _LEADS: Final = frozenset({"for", "from"})
-_NUMBERS: Final = {word: at for at, word in enumerate(TO_TWELVE, start=1)}
 _WAYS: Final = frozenset({"off", "out", "in", "on", "back", "away"})
 _DET: Final = frozenset({"the", "every", "all", "its", "of", "his"})
 _ENDS: Final = frozenset({"", BREAK, "and", "that", "which", "so", "of", "who", "now", "then"})
@@ -29,7 +28,7 @@ def moved_all_but(tokens: Tokens, lexicon: Lexicon) -> Tokens:
         if texts[at] not in _SIGNS:
             continue
         number = at + 1 + (texts[at + 1] in _LEADS)
-        left = _NUMBERS.get(texts[number], 0) if number < len(texts) else 0
+        left = COUNTS.get(texts[number], 0) if number < len(texts) else 0
         if not left:
             continue
         if (
@@ -40,7 +39,7 @@ def moved_all_but(tokens: Tokens, lexicon: Lexicon) -> Tokens:
             return put
         way = at - 1 if texts[at - 1] != BREAK else at - 2
         way -= texts[way] == "all"
-        if _text(texts, number + 1) in _ENDS and way > 0 and texts[way] in _WAYS:
+        if text_at(texts, number + 1) in _ENDS and way > 0 and texts[way] in _WAYS:
             put = _before_way(tokens, texts, (way, number + 1), left, lexicon)
             if put:
                 return put
@@ -50,7 +49,7 @@ def moved_all_but(tokens: Tokens, lexicon: Lexicon) -> Tokens:
 def _all_but(tokens: Tokens, texts: tuple[str, ...], at: int, left: int, lexicon: Lexicon) -> Tokens:
     """ "All but one of the vanes are out": seven vanes; () where it is none."""
     begin = at + 2
-    while _text(texts, begin) in {"of", "the", "them", "its"}:
+    while text_at(texts, begin) in {"of", "the", "them", "its"}:
         begin += 1
     found = lexicon.match(texts, begin) if begin < len(texts) and texts[begin] else None
     end = begin + found[0] if found is not None else 0
@@ -86,7 +85,3 @@ def _before_way(
 def _count(parts: Sequence[str], lexicon: Lexicon) -> int:
     counts = {part.count for part in map(lexicon.sheet.get, parts) if part is not None}
     return next(iter(counts)) if len(counts) == 1 else 0
-
-
-def _text(texts: Sequence[str], at: int) -> str:
-    return texts[at] if at < len(texts) else ""

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.bench_words import FASTENERS
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.sides.numbered_positions import behind_place
-from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.tokens import BREAK, Token, text_at
 
 if TYPE_CHECKING:
     from saywright.understanding.discourse import Discourse
@@ -25,6 +26,7 @@ _ENDS: Final = frozenset({"", BREAK, "and", "then", "now", "for"})
 _HEADS: Final = frozenset(
     ["", BREAK, "and", "then", "so", "the", "off", "out", "undone", "on", "in", "up", "back", "home", "its"]
 )
+_OPENS: Final = _HEADS - {"the", "on", "in", "up", "back", "home"}
 _PUT: Final = frozenset({"in", "on", "home"})
 _SIGNS: Final = frozenset({"here", "down", "home", "comes", "back", "for"})
 _NAME: Final = 4  # words of a name
@@ -48,7 +50,7 @@ def comes_away(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) ->
     elif "here" in texts:
         tokens = _here_comes(tokens, texts, lexicon)
     elif "down" in texts:
-        tokens = _let_down(tokens, texts, lexicon)
+        tokens = _let_down(tokens, texts, state, lexicon)
     return tokens
 
 
@@ -97,13 +99,20 @@ def _held_by(texts: Sequence[str], fastener: int, state: Discourse, lexicon: Lex
     return None if part is None or part.names[0].split()[-1] in FASTENERS else part.id
 
 
-def _let_down(tokens: tuple[Token, ...], texts: Sequence[str], lexicon: Lexicon) -> tuple[Token, ...]:
-    """ "Nut out, bowl down": off; not "bowl down to the last drop"."""
+def _let_down(
+    tokens: tuple[Token, ...], texts: Sequence[str], state: Discourse, lexicon: Lexicon
+) -> tuple[Token, ...]:
+    """ "Nut out, bowl down": off; not "bowl down to the last drop", "bowl down and level"."""
+    before = state.recent[-1] if state.recent else ()
+    undone = any(getattr(s, "movement", "") == "removed" for s in before)
+    undone = undone or not (FASTENERS.isdisjoint(texts) or _UNDONE.isdisjoint(texts))
+    if not undone and texts[-1] != "down":
+        return tokens
     off = {
         at
         for at in range(1, len(texts))
-        if texts[at] == "down" and texts[at - 1] in _LOWERED and _at(texts, at + 1) in _ENDS
-        if _clause_of_name(texts, at, lexicon)
+        if texts[at] == "down" and texts[at - 1] in _LOWERED and text_at(texts, at + 1) in _ENDS
+        if _clause_of_name(texts, at, lexicon, _OPENS)
     }
     return (
         tuple([replace(t, text="off") if at in off else t for at, t in enumerate(tokens)]) if off else tokens
@@ -117,9 +126,12 @@ def _gone_home(
     out: list[Token] = []
     at = 0
     while at < len(texts):
-        home = texts[at] == "home" and _at(texts, at - 1) != "back"
+        home = texts[at] == "home" and text_at(texts, at - 1) != "back"
         now = tuple(texts[at : at + 3]) == ("back", "for", "now")
-        named = _clause_of_name(texts, at, lexicon) if at and (home or now) else ()
+        home = home and tuple(texts[at + 1 : at + 3]) != ("and", "dry")
+        named = (
+            _clause_of_name(texts, at, lexicon, _OPENS if home else _HEADS) if at and (home or now) else ()
+        )
         if named and (state.stage == "as_left" or any(state.off.get(c) for c in named)):
             out += [replace(tokens[at], text=word) for word in (("back", "in") if now else ("in",))]
             at += 3 if now else 1
@@ -132,38 +144,36 @@ def _gone_home(
 def _for_its_place(tokens: tuple[Token, ...], texts: Sequence[str], lexicon: Lexicon) -> tuple[Token, ...]:
     """ "New ring pressed in for the first stage": at it."""
     at = texts.index("for")
-    end = behind_place(texts, at + 2, lexicon) if _at(texts, at + 1) == "the" else 0
-    told = end > at + 2 and _at(texts, end) in _ENDS | {"one", "but", "with"}
-    if not told or _at(texts, at - 1) not in _PUT or len(texts) != len(tokens):
+    end = behind_place(texts, at + 2, lexicon) if text_at(texts, at + 1) == "the" else 0
+    told = end > at + 2 and text_at(texts, end) in _ENDS | {"one", "but", "with"}
+    if not told or text_at(texts, at - 1) not in _PUT or len(texts) != len(tokens):
         return tokens
     return (*tokens[:at], replace(tokens[at], text="at"), *tokens[at + 1 :])
 
 
-def _clause_of_name(texts: Sequence[str], end: int, lexicon: Lexicon) -> tuple[str, ...]:
-    """The parts that a name means that ends at *end* and begins its clause; () where there is none."""
+def _clause_of_name(
+    texts: Sequence[str], end: int, lexicon: Lexicon, heads: AbstractSet[str]
+) -> tuple[str, ...]:
+    """The parts that a name means that ends at *end* and begins its clause, behind one of *heads*."""
     for begin in range(max(0, end - _NAME), end):
         found = lexicon.match(tuple(texts[:end]), begin) if texts[begin] not in {"", BREAK} else None
         if found is not None and begin + found[0] == end:
             start = begin
             while start and texts[start - 1] in lexicon.positions:
                 start -= 1
-            opens = _at(texts, start - 1) in _HEADS
+            opens = text_at(texts, start - 1) in heads
             return (*found[1].parts, *found[1].aliases) if opens else ()
     return ()
 
 
 def _part_ends(texts: Sequence[str], begin: int, lexicon: Lexicon) -> bool:
     """True where a part is named at *begin*, and no more is said of where it goes."""
-    found = lexicon.match(tuple(texts), begin) if _at(texts, begin) not in {"", BREAK} else None
+    found = lexicon.match(tuple(texts), begin) if text_at(texts, begin) not in {"", BREAK} else None
     if found is None or not (found[1].parts or found[1].aliases):
         return False
-    return _at(texts, begin + found[0]) in _ENDS | {"with", "at", "look", "so", "but"}
+    return text_at(texts, begin + found[0]) in _ENDS - {"for"} | {"with", "at", "look", "so", "but"}
 
 
 def _parts(texts: Sequence[str], at: int, lexicon: Lexicon) -> tuple[str, ...]:
     found = lexicon.names(tuple(texts), at)
     return (*found.parts, *found.aliases)
-
-
-def _at(texts: Sequence[str], at: int) -> str:
-    return texts[at] if 0 <= at < len(texts) else ""

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.doings.roundabout import LINKS, Tokens
-from saywright.understanding.numbers.words import ORDINALS, TO_TWELVE
+from saywright.understanding.numbers.words import COUNTS, ORDINALS, TO_TWELVE
 from saywright.understanding.statements import Movement, Remark
-from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.tokens import BREAK, Token, text_at
 
 if TYPE_CHECKING:
     from saywright.understanding.discourse import Discourse
@@ -16,9 +16,9 @@ if TYPE_CHECKING:
 
 _MORE: Final = frozenset({"another", "more", "last", "final", "other"})
 _SIGNS: Final = _MORE | frozenset(ORDINALS) | {"one"}
-_NUMBERS: Final = {word: at for at, word in enumerate(TO_TWELVE, start=1)} | {"pair": 2, "couple": 2}
+_NUMBERS: Final = COUNTS | {"pair": 2, "couple": 2}
 _WAYS: Final = frozenset({"off", "out", "in", "on", "undone", "back"})
-_BEHIND: Final = frozenset({"", BREAK, "and", "so", "now", "then", "too"})
+_BEHIND: Final = frozenset({BREAK, "now", "then", "too"})
 _OPENS: Final = LINKS | {"there", "go", "goes", "that", "is", "now"}
 _SHORT: Final = 12  # tokens
 _TWO: Final = 2
@@ -46,8 +46,11 @@ def counted_on(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     off = state.off.get(part.id, 0)
     way = "out" if moved.movement == "removed" else "in"
     left = part.count - off if way == "out" else off or part.count - moved.count
-    end += _text(texts, end) in _WAYS
-    if not 0 < count <= min(left, len(TO_TWELVE)) or _text(texts, end) not in _BEHIND:
+    told = text_at(texts, end) in _WAYS
+    if texts[at] == "one" and not told:
+        return tokens  # "one more and I'm done"
+    end += told
+    if not 0 < count <= min(left, len(TO_TWELVE)) or not _BEHIND.issuperset(texts[end:]):
         return tokens
     return (*_told(count, part.names[0], way, tokens[at].word), *tokens[end:])
 
@@ -74,16 +77,16 @@ def _how_many(texts: Sequence[str], at: int, moved: Movement | None) -> tuple[in
 
 def _the_nth(tokens: Tokens, texts: Sequence[str], at: int, state: Discourse, lexicon: Lexicon) -> Tokens:
     """ "That's the eighth out": as many more as are off by then."""
-    nth = _text(texts, at + 1)
-    end = at + 2 + (_text(texts, at + 2) == "one")
+    nth = text_at(texts, at + 1)
+    end = at + 2 + (text_at(texts, at + 2) == "one")
     if texts[at] != "the" or nth not in ORDINALS or texts[:at][-2:] != ("that", "is"):
         return tokens
     part = lexicon.sheet.get(state.hand.component) if state.hand is not None else None
-    if part is None or _text(texts, end) not in {"out", "off", "undone"} or end + 1 != len(texts):
+    if part is None or text_at(texts, end) not in {"out", "off", "undone"} or end + 1 != len(texts):
         return tokens
     number = ORDINALS[nth]
     more = number - state.off.get(part.id, 0)
-    if part.positions or not 0 < more <= min(len(TO_TWELVE), number) or number > part.count:
+    if part.positions or not 0 < more <= len(TO_TWELVE) or number > part.count:
         return tokens
     return _told(more, part.names[0], "out", tokens[at].word)
 
@@ -93,13 +96,17 @@ def _as_it_comes(tokens: Tokens, texts: Sequence[str]) -> Tokens:
     at = next(
         (i for i in range(len(texts) - 3) if texts[i] == "one" and texts[i + 1] in {"out", "off"}), None
     )
-    if at is None or _text(texts, at + 2) != "two":
+    if at is None or text_at(texts, at + 2) != "two":
         return tokens
     end, number = at + 3, 3
     while end < len(texts) and (texts[end] in {"and", "then"} or texts[end] == _number(number)):
         number += texts[end] == _number(number)
         end += 1
-    if number < _TWO + 2 or _text(texts, end) in {texts[at + 1], "and"} or texts[end - 1] in {"and", "then"}:
+    if (
+        number < _TWO + 2
+        or text_at(texts, end) in {texts[at + 1], "and"}
+        or texts[end - 1] in {"and", "then"}
+    ):
         return tokens
     return (*tokens[: at + 1], *tokens[at + 2 : end], tokens[at + 1], *tokens[end:])
 
@@ -110,7 +117,3 @@ def _number(number: int) -> str:
 
 def _told(count: int, name: str, way: str, word: int) -> Tokens:
     return tuple([Token(text, word) for text in (TO_TWELVE[count - 1], *name.lower().split(), way)])
-
-
-def _text(texts: Sequence[str], at: int) -> str:
-    return texts[at] if at < len(texts) else ""

@@ -19,6 +19,7 @@ from saywright.understanding.working import Working
 
 _TORQUES: Final = frozenset({"N.m", "lbf.in", "lbf.ft"})
 _BE: Final = frozenset({("is",), ("are",)})
+_NOT_YET: Final = frozenset({"was", "were", "still", "before"})
 _NEAR: Final = 4  # tokens from what holds it to its torque
 _SEATED: Final = frozenset(
     [("in", word) for word in ("till", "until", "softly", "gently", "lightly", "easy", "soft", "light")]
@@ -66,6 +67,11 @@ def _goes_on_with(fact: Fact, said: Subject, on: AbstractSet[str], told: Told, w
     read = (s for s in work.out if isinstance(s, Reading) and work.said.get(s.id) is fact)
     if not any(s.unit in _TORQUES for s in read):
         return False
+    if any(f.kind == "off" for f in told.facts) or not _NOT_YET.isdisjoint(work.texts[said.end :]):
+        return False  # "… were twenty four coming off", "… still to do"
+    part = work.sheet.get(said.components[0])
+    if said.count is None and part is not None and work.off.get(part.id, 0) != part.count:
+        return False  # how many is open
     return any(s.start < said.start and not on.isdisjoint(s.components) for s in told.subjects)
 
 
@@ -81,7 +87,7 @@ def fit_seated(work: Working) -> None:
     """ "mixture screw in till it touches and back out one and a half": it was off, and is in."""
     if not work.out or work.stage != "as_left" or not work.off:
         return
-    read = [s for s in work.out if isinstance(s, Reading) and s.unit == "turn" and s.component is not None]
+    read = [s for s in work.out if isinstance(s, Reading) and s.unit == "turn" and s.stage == "as_left"]
     off = [s for s in read if work.off.get(s.component or "")]
     before = work.before.recent[-1] if work.before.recent else ()
     if not off or not any(

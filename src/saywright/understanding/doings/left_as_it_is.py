@@ -29,7 +29,8 @@ _MAY: Final = frozenset({"can", "could", "will", "may"})
 _STILL: Final = (("in", "service"), ("in", "use"), ("put",), ("on",), ("in",), ("there",))
 _REACH: Final = 5  # tokens of what is left
 _GET: Final = frozenset({"get", "gets", "getting", "be", "are"})
-_DENIES: Final = frozenset({"not", "never", "were", "was", "been", "had", "if"})
+_DENIES: Final = frozenset({"not", "never", "were", "was", "been", "had", "if", "used", "some", "people"})
+_ASKING: Final = frozenset({"do", "does", "did", "should", "shall"})
 _AS_PAIR: Final = frozenset(
     [
         ("as", "a", "pair"),
@@ -149,6 +150,8 @@ def _not_wanted(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
 
 def _as_a_pair(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     """ "They get done as a pair", "you do them in pairs": they want doing, where one of them has a fault."""
+    if not texts or texts[0] in _ASKING:
+        return tokens
     for at in range(2, len(texts)):
         pair = next((one for one in _AS_PAIR if tuple(texts[at : at + len(one)]) == one), ())
         if not pair or not ended(texts, at + len(pair)) or not _DENIES.isdisjoint(texts[:at]):

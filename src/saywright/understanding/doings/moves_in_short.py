@@ -9,6 +9,7 @@ from saywright.understanding.bench_words import CLOSERS
 from saywright.understanding.doings.by_other_words import VERBS
 from saywright.understanding.doings.roundabout import LINKS, Tokens, ended
 from saywright.understanding.numbers.words import TO_TWELVE
+from saywright.understanding.statements import Movement
 from saywright.understanding.tokens import BREAK, Token
 
 if TYPE_CHECKING:
@@ -24,6 +25,7 @@ _ARTICLES: Final = frozenset({"the", "its", "his", "their", "my"})
 _SIGNS: Final = frozenset(
     {"they", "half", "there", "here", "get", "have", "lifts", "had", "need", "popped", "pops"}
 )
+_HIS: Final = frozenset({"its", "his", "their"})
 _GOES: Final = frozenset({"is", "goes", "comes"})
 _GO: Final = frozenset({"go", "goes", "come", "comes"})
 _TOO: Final = frozenset({"too", "now", "then"})
@@ -69,7 +71,8 @@ def _came_of_itself(tokens: Tokens, lexicon: Lexicon) -> Tokens:
     if texts[:2] == ("no", "need") and texts[2:3] != () and texts[2] in _POINTS:
         return tokens[2:]
     for at in range(len(texts) - 2):
-        if texts[at] == "had" and texts[at + 1] in {"off", "out"} and texts[at + 2] in _ARTICLES | _ALL:
+        had = texts[at] == "had" and texts[at + 1] in {"off", "out"} and "before" not in texts
+        if had and texts[at + 2] in _ARTICLES | _ALL:
             return (*tokens[:at], Token("taken", tokens[at].word), *tokens[at + 1 :])  # "I've had off the …"
         if texts[at : at + 2] != ("had", "to") or texts[at + 2] not in lexicon.splittable | VERBS.keys():
             continue
@@ -97,6 +100,8 @@ def _half_of_them(tokens: Tokens, texts: Sequence[str], lexicon: Lexicon) -> Tok
         return tokens
     if texts[end : end + 1] == () or texts[end] not in _MOVED:
         return tokens
+    if texts[end] == "back" and texts[end + 1 : end + 2] not in {(), ("in",), ("on",)}:
+        return tokens  # "half the nuts are back ordered"
     return (*tokens[:at], Token(TO_TWELVE[number // _TWO - 1], tokens[at].word), *tokens[begin + 1 :])
 
 
@@ -239,6 +244,8 @@ def _there_go(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     while name < len(texts) and (texts[name] in _ARTICLES | _ALL or texts[name] in TO_TWELVE):
         name += 1
     end = _placed_name(texts, name, len(texts), lexicon)
+    if not (_HIS.intersection(texts[at + 2 : name]) or _came_apart(texts, name, end, state, lexicon)):
+        return tokens  # "there goes the disc, rang like a bell"
     if (
         not end
         or name == at + 2
@@ -247,6 +254,15 @@ def _there_go(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     ):
         return tokens
     return (*tokens[:at], *tokens[at + 2 : end], Token("out", tokens[end - 1].word), *tokens[end:])
+
+
+def _came_apart(texts: tuple[str, ...], name: int, end: int, state: Discourse, lexicon: Lexicon) -> bool:
+    """True where another of the part at *name*, or what it sits in, came off in the breath before."""
+    said = state.recent[-1] if state.recent else ()
+    off = {s.component for s in said if isinstance(s, Movement) and s.movement == "removed"}
+    named = {c for at in range(name, end) for c in lexicon.names(texts, at).parts}
+    parts = [part for part in map(lexicon.sheet.get, named) if part is not None]
+    return any(not off.isdisjoint({part.id, part.inside}) for part in parts)
 
 
 def _its_mate(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
-from saywright.understanding.bench_words import WORKSHOP
+from saywright.understanding.bench_words import MACHINES, WORKSHOP
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.walk import Walk
 
@@ -21,9 +21,7 @@ _ASKED_OF: Final = frozenset({"the", "they", "it", "these", "those", "that", "th
 _BASES: Final = frozenset({"come", "go", "fit", "slide", "lift", "pop", "pull", "drop", "push", "press"})
 _OUT_REACH: Final = 5  # tokens of "the lower pin out of"
 _LAID_IN: Final = WORKSHOP - {"tank", "cabinet", "mill", "press", "jig"}
-_HOW_IT_CAME: Final = frozenset(
-    ["", "bit", "little", "treat", "lot", "touch", "dream", "tad", "fraction", "good"]
-)
+_SPARE: Final = frozenset({"scrapped", "scrap", "spare", "donor", "dead", "broken", "wrecked", "written"})
 _LAYS: Final = frozenset({"put", "puts", "putting", "lay", "laid", "stand", "stood", "set", "turn", "turned"})
 _LAID_REACH: Final = 6  # tokens of "the left carb on its side"
 _SIDES: Final = frozenset({"side", "back", "end", "face", "edge", "head", "top", "nose"})
@@ -109,6 +107,6 @@ def _off_another(texts: Sequence[str], end: int) -> bool:
     if tuple(texts[end - 2 : end - 1]) not in {("come",), ("came",), ("comes",)}:
         return False
     thing = (*texts[end : end + 2], "", "")
-    return thing[:2] == ("that", "old") or (
-        thing[0] in {"a", "an", "another"} and thing[1] not in _HOW_IT_CAME
-    )
+    if thing[:2] == ("that", "old"):
+        return True
+    return thing[0] in {"a", "an", "another"} and (thing[1] in _SPARE or thing[1] in MACHINES)

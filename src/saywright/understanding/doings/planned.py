@@ -33,20 +33,20 @@ def the_planned_one(part: Part, action: str, work: Working) -> Part:
 def the_planned_ones(
     parts: Sequence[Part], said: Sequence[Subject], action: str, work: Working
 ) -> list[Part]:
-    """ "They've had their soak", "right, soaked": all that it was planned for, where none is named."""
-    several = not said or any(s.many or s.selector in {"all", "both"} for s in said)
+    """ "They've had their soak": all that it was planned for, where none is named."""
+    several = any(s.many or s.selector in {"all", "both"} for s in said)
     if not several or any(s.components and not s.pronoun for s in said) or any(s.which for s in said):
         return list(parts)
     planned = sorted({(of, which or "") for of, which, what in work.planned if what == action})
     if len(planned) < _SEVERAL or len({(part.component, part.single) for part in parts}) > 1:
         return list(parts)
-    if said and any(s.count not in {None, len(planned)} for s in said):
+    if any(s.count not in {None, len(planned)} for s in said):
         return list(parts)
     held = work.sheet.get(parts[0].component) if parts else None
     if held is not None and held.count > 1 and all(of != held.id for of, _ in planned):
         return list(parts)  # "mounting nuts" / "they're cleaned"
-    if parts and (parts[0].component, parts[0].single or "") not in planned and not said:
-        return list(parts)  # "main jet: soaked": of what is in hand
+    if any(s.selector == "both" for s in said) and len(planned) != _SEVERAL:
+        return list(parts)
     model = parts[0] if parts else None
     if model is None:
         return []
@@ -69,7 +69,8 @@ def as_planned(part: Part, said: Sequence[Subject], action: str, work: Working) 
     planned = {which for of, which, what in work.planned if (of, what) == (part.component, action)}
     if len(planned) != 1 or part.single in planned or None in planned:
         return part
-    return replace(part, whiches=tuple(planned))
+    known = flag(FlagKind.PART_FROM_CONTEXT, "what it was planned for")
+    return replace(part, whiches=tuple(planned), flags=(*part.flags, known))
 
 
 def is_renewed(work: Working, part: Part) -> bool:

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from saywright.understanding.lexicon import Lexicon
 
 _WRITES: Final = PUT - {"have", "throw", "sling", "shove", "chuck", "slap", "whack", "bung"}
+_NOTES: Final = frozenset({"write", "jot", "note", "mark", "add"})
 _WANTED: Final = NUMBERS | {"a", "an", "another"}
 _PAPERS: Final = frozenset({"sheet", "pad", "slip", "list", "order"})
 _ONES: Final = (["one", "of", "those"], ["one", "of", "them"], ["one", "of", "these"])
@@ -40,6 +41,8 @@ def put_down(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     end = at + 1
     if texts[end : end + 2] == ["on", "the"] and texts[end + 2 : end + 3] != [] and texts[end + 2] in _PAPERS:
         end += 3
+    if texts[end : end + 1] == ["as"]:
+        return tokens  # "write two pads down as worn": what is noted of them
     rest = behind_tail(texts, end)
     more = texts[end : end + 1] == ["and"] and texts[end + 1 : end + 2] != [] and texts[end + 1] in _WANTED
     if not (rest > end or more or (ended(texts, end) and (end > at + 1 or _is_asked(texts, verb, end)))):
@@ -50,8 +53,10 @@ def put_down(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
 
 
 def _is_asked(texts: list[str], verb: int, end: int) -> bool:
-    """ "… please", or a number of them: "put two seals down"."""
-    return "please" in texts[end:] or texts[verb + 1] in NUMBERS or texts[verb + 1] == "another"
+    """ "Write two seals down", "note a gasket down please"; not "put two seals down", on the bench."""
+    return texts[verb] in _NOTES and (
+        "please" in texts[end:] or texts[verb + 1] in NUMBERS or texts[verb + 1] == "another"
+    )
 
 
 def off_you(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:

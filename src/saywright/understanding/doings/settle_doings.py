@@ -156,7 +156,7 @@ class DoingSettler:
     def _as_planned(self, fact: Fact, action: str, parts: list[Part]) -> list[Part]:
         """The parts that a doing was planned for; what is done in the same breath is done to them, too."""
         said = [(s.start, s.end) for s in fact.subjects]
-        if self._planned and self._planned[0] == said:
+        if self._planned and said and self._planned[0] == said:
             return self._planned[1]
         made = [the_planned_one(part, action, self.work) for part in parts]
         made = the_planned_ones(made, fact.subjects, action, self.work)

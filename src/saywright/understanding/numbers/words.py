@@ -49,6 +49,7 @@ CLASSES.update(
 
 CARDINALS: Final[tuple[str, ...]] = ONES[1:9]  # as they count and number parts
 TO_TWELVE: Final[tuple[str, ...]] = (*CARDINALS, "nine", "ten", "eleven", "twelve")
+COUNTS: Final[dict[str, int]] = {word: at for at, word in enumerate(TO_TWELVE, start=1)}
 
 SMALL: Final = frozenset({"DIGIT", "ZERO", "TEEN", "TENS"})
 

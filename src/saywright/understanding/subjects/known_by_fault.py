@@ -78,10 +78,12 @@ def _place(
     """The words of the place of the only one of those that was found so; () where that is open."""
     if not component.positions or not {w for p in component.positions for w in p.split()}.isdisjoint(texts):
         return ()
-    wanted = set(faults) | (_STUCK if not _STUCK.isdisjoint(faults) else set())
+    hand = state.hand
+    another = hand is not None and hand.component == component.id and hand.which is not None
+    stuck = not another and not _STUCK.isdisjoint(faults)  # "trailing piston": "the stiff piston" may be it
+    wanted = set(faults) | (_STUCK if stuck else set())
     found = {w for c, w, what, there in state.seen if c == component.id and there and what in wanted}
     which = next(iter(found)) if len(found) == 1 else None
-    hand = state.hand
     if which is None or which not in component.positions:
         return ()
     if hand is not None and hand.turned and hand.side and not _told_there(component, which, hand.side, state):
