@@ -15,6 +15,7 @@ from saywright.understanding.aside.not_moved import movement_outside
 from saywright.understanding.aside.outside_numbers import TIMES_DONE, number_outside
 from saywright.understanding.aside.own_clauses import beyond_limit, in_reason, is_only_when, is_upon_it
 from saywright.understanding.aside.prices import costs_so_much, is_paid_for
+from saywright.understanding.aside.turned_till import is_how_far
 from saywright.understanding.bench_words import IS, SOMEBODY
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.numbers.words import CLASSES
@@ -65,7 +66,7 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...], sheet: Sheet) -> str
         return _doing(fact, told, texts)
     if fact.kind in {"off", "on"}:
         return movement_outside(fact, told, texts)
-    return ""
+    return "how far it was turned" if is_how_far(fact, texts) else ""
 
 
 def _doing(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:

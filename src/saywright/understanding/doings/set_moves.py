@@ -20,6 +20,10 @@ _COUNTS: Final = frozenset({"count", "counted", "counting", "counts"})
 _BACK_ON: Final = frozenset({("back", "in"), ("back", "on")})
 _AT_HEAD: Final = frozenset({"and", "now", "so", "right", "okay", "then", "well"})
 _SET_IN: Final = frozenset({"turn", "number"})
+_TILL: Final = frozenset({("till",), ("until",)})
+_WAYS: Final = frozenset({("in",), ("out",), ("up",), ("down",), ("home",)})
+_FALLS: Final = frozenset({"falls", "drops", "comes", "pops", "fell", "came"})
+_CLAUSE: Final = 5  # tokens of "till it drops in my hand"
 _REACH = 3  # tokens from "counted" to what is counted
 
 
@@ -32,6 +36,8 @@ def drop_settings(told: Told, work: Working) -> None:
 
 def _is_setting(fact: Fact, told: Told, work: Working) -> bool:
     start, end = fact.phrase.start, fact.phrase.end
+    if _is_turned_till(fact, work):
+        return True
     value = next((f for f in told.facts if f.kind == "value" and f.phrase.start >= end), None)
     measure = value.phrase.measure if value is not None else None
     if value is None or measure is None:
@@ -43,6 +49,15 @@ def _is_setting(fact: Fact, told: Told, work: Working) -> bool:
         return True
     back = fact.kind == "on" and work.texts[start:end] in _BACK_ON
     return (back and _is_there_again(fact, value, work)) or _is_counted_in(fact, work)
+
+
+def _is_turned_till(fact: Fact, work: Working) -> bool:
+    """ "Wind the adjuster out till the wheel locks": turned; not "screw out till it drops in your hand"."""
+    end = max((fact.phrase.end, *(s.end for s in fact.subjects)))
+    end += work.texts[end : end + 1] in _WAYS
+    if work.texts[end : end + 1] not in _TILL or not _FALLS.isdisjoint(work.texts[end + 1 : end + _CLAUSE]):
+        return False
+    return any(is_counted(c) for part in _parts_of(fact, work) for c in part.characteristic)
 
 
 def _is_at_number(head: Sequence[str], measure: Measure) -> bool:

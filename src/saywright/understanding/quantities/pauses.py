@@ -20,6 +20,11 @@ _LONGEST_PAUSE = 3  # tokens
 _SPOKEN = _PAUSES - {BREAK}
 _OPEN = frozenset({"point", "and"})  # behind them a number is to go on
 _CAUGHT = PAUSES | {"no", "sorry", "let", "me", "now"}  # "eleven point hang on eleven point one"
+_ROUND = frozenset({"hundred", "thousand"})
+_DECIMALS_END = frozenset(
+    {(), (BREAK,), ("and",), ("yeah",), ("on",), ("at",), ("for",), ("in",), ("so",), ("which",)}
+)
+_TWO_DIGITS = 2
 _LONGEST_BREAK = 5  # tokens behind "point"
 
 
@@ -42,7 +47,9 @@ def _one_number(first: Measure, then: Measure, words: Sequence[str], lexicon: Le
     if _counts_on(first, then, words):
         return replace(then, start=first.start)
     return (
-        _broken_off(first, then, words, lexicon)
+        _hundreds_and(first, then, words, lexicon)
+        or _broken_off(first, then, words, lexicon)
+        or _decimals(first, then, words, lexicon)
         or _whole(first, then, words, lexicon)
         or _tens_and_digit(first, then, words, lexicon)
     )
@@ -108,6 +115,36 @@ def _tens_and_digit(first: Measure, then: Measure, words: Sequence[str], lexicon
         return None  # "one twenty, uh, four of them"
     said = (*words[first.start : first.end], *words[then.start : then.end])
     whole = _joined(said, first.start, then.end, lexicon)
+    return None if whole is None else _odd(whole)
+
+
+def _hundreds_and(first: Measure, then: Measure, words: Sequence[str], lexicon: Lexicon) -> Measure | None:
+    """ "A hundred and, uh, twenty eight": what "and" behind hundreds leaves open comes behind it."""
+    gap = tuple(words[first.end : then.start])
+    open_end = words[first.end - 1] in _ROUND and gap[:1] == ("and",) and first.unit_said is None
+    if not open_end or not gap[1:] or len(gap) > _LONGEST_PAUSE or not _SPOKEN.issuperset(gap[1:]):
+        return None
+    if len(then.readings[0].value) > _TWO_DIGITS:
+        return None  # "one hundred and, er, one twenty eight": begun anew
+    said = (*words[first.start : first.end], "and", *words[then.start : then.end])
+    return _joined(said, first.start, then.end, lexicon)
+
+
+def _decimals(first: Measure, then: Measure, words: Sequence[str], lexicon: Lexicon) -> Measure | None:
+    """ "Eighteen point four um two": more decimals behind a hesitation, and asks.
+
+    Several that begin with the last one said are told once more: "one point six um six two" is 1.62.
+    """
+    gap = words[first.end : then.start]
+    if not gap or len(gap) > _LONGEST_PAUSE or not _SPOKEN.issuperset(gap) or first.unit_said is not None:
+        return None
+    said, more = tuple(words[first.start : first.end]), tuple(words[then.start : then.end])
+    digits = more[: then.readings[0].words]
+    ends = tuple(words[then.end : then.end + 1]) in _DECIMALS_END
+    if "point" not in said[:-1] or first.second or not _told_singly((*said[-1:], *digits)) or not ends:
+        return None
+    again = len(digits) > 1 and digits[0] == said[-1]
+    whole = _joined((*(said[:-1] if again else said), *more), first.start, then.end, lexicon)
     return None if whole is None else _odd(whole)
 
 
