@@ -28,21 +28,30 @@ from saywright.understanding.doings.plain_verdicts import plain_verdicts
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.naming.place_synonyms import as_on_sheet
 from saywright.understanding.naming.spellings import as_spelled
+from saywright.understanding.quantities.short_of import short_of
 from saywright.understanding.second_thoughts.own_answers import as_answered
+from saywright.understanding.second_thoughts.side_meant import side_meant
 from saywright.understanding.sides.and_then import and_the_other
+from saywright.understanding.sides.ends_before_sides import ends_before_sides
+from saywright.understanding.sides.first_and_second import first_and_second
 from saywright.understanding.sides.kinds_first import begun_with, side_of_kind
 from saywright.understanding.sides.next_numbers import called_out
 from saywright.understanding.sides.on_the_other import on_the_other
 from saywright.understanding.sides.plural_places import places_in_plural
+from saywright.understanding.sides.ranks_by_side import ranks_by_side
 from saywright.understanding.sides.row_order import by_rank
+from saywright.understanding.sides.same_order import in_same_order, on_both_of_them
 from saywright.understanding.sides.station_ones import ones_named
 from saywright.understanding.sounds.twins import twins_heard
 from saywright.understanding.subjects.called_he import parts_called_he
 from saywright.understanding.subjects.known_by_fault import known_by_fault
 from saywright.understanding.subjects.ones_that_were import ones_that_were
 from saywright.understanding.tokens import Token, tokenise
+from saywright.understanding.values.told_otherwise import told_otherwise
 from saywright.understanding.values.under_another import under_another
 from saywright.understanding.values.while_read import seen_while_read
+
+_SHARES = frozenset({"short", "shy", "under", "less", "off"})  # "an eighth short of two"
 
 
 def as_said(words: Sequence[str], lexicon: Lexicon) -> tuple[Token, ...]:
@@ -56,6 +65,9 @@ def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> t
     said = {token.text for token in tokens}
     if "cracked" in said or "crack" in said or "backed" in said:
         tokens = loosened(tokens, lexicon)
+    if not _SHARES.isdisjoint(said):
+        tokens = short_of(tokens)
+    tokens = side_meant(told_otherwise(tokens, lexicon), lexicon)
     if "back" in said or "and" in said:
         tokens = back_with(tokens, lexicon)
     tokens = comes_away(counted_on(tokens, state, lexicon), state, lexicon)
@@ -71,7 +83,12 @@ def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> t
     tokens = ages_behind(tokens, lexicon, building=building)
     tokens = plain_verdicts(plain_doings(tokens, lexicon), lexicon, building=building)
     tokens = places_in_plural(plain_orders(tokens, lexicon, building=building), lexicon)
-    tokens = by_rank(tokens, state, lexicon)
+    if "first" in said or "second" in said or "this" in said or "that" in said:
+        tokens = first_and_second(tokens, state, lexicon)
+    tokens = by_rank(ends_before_sides(in_same_order(tokens, state, lexicon), state, lexicon), state, lexicon)
+    tokens = ranks_by_side(tokens, lexicon)
+    if "both" in said or "each" in said:
+        tokens = on_both_of_them(tokens, lexicon)
     tokens = on_the_other(and_the_other(as_on_sheet(tokens, lexicon, state.hand), lexicon), lexicon)
     tokens = under_another(side_of_kind(tokens, lexicon), lexicon, state.hand)
     tokens = seen_while_read(tokens, lexicon, state)

@@ -41,6 +41,7 @@ from saywright.understanding.subjects.with_its_own import keep_owner
 from saywright.understanding.values.again import BackReader
 from saywright.understanding.values.models import is_like_a_stranger
 from saywright.understanding.values.readings import ReadingSettler
+from saywright.understanding.values.same_measure import names_another
 from saywright.understanding.working import Working
 
 _OF_THE_KIND = frozenset({"doing", "need_new"})  # "order a spring": on whichever side it will go
@@ -103,6 +104,9 @@ class Settler:
             self.work.covered.append(
                 (fact.start, fact.end)
             )  # "twelve point oh six and that's near enough same"
+            return
+        if fact.kind == "same" and values and names_another(self.work, fact, values):
+            self.back.same(fact, self.stage_of(fact))
             return
         later = any(f.phrase.start > fact.phrase.start for f in values)
         told = {(s.components, s.which) for f in values for s in f.subjects}

@@ -165,7 +165,11 @@ def _counts_right(
             several = any(map(_several, named))
             most = max((max(part.count, len(part.positions)) for part in named if part), default=_MOST)
             fits = (small_count(queue[at].measure) or 1) <= most  # not "second fourteen oil ring sixteen"
-            return tag.meaning.many or (fits and several and not (before and before[-1].kind == "PART"))
+            row = not fits and before and before[-1].kind == "PART" and _read_on(before[-1], queue[at], sheet)
+            # not of "left shoes eight right shoes six", where two are fitted
+            return (tag.meaning.many and not row) or (
+                fits and several and not (before and before[-1].kind == "PART")
+            )
         if tag.kind == "PRON" and "OF" in queue[at + 1].tags:
             return True
         if "ONES" in tag.tags or of_an_age(texts[queue[at].start : tag.end]):
@@ -175,6 +179,12 @@ def _counts_right(
         if not (tag.kind == "MOD" or tag.tags & {"OF"} or tag.kind == "COND"):
             return False
     return False
+
+
+def _read_on(part: Tag, number: Tag, sheet: Sheet) -> bool:
+    """True where *number* may be a value of the part before it."""
+    named = map(sheet.get, (*part.meaning.parts, *part.meaning.aliases))
+    return number.measure is not None and any(_fits(number.measure, one) for one in named if one is not None)
 
 
 def _is_article(queue: Sequence[Tag], at: int, before: Sequence[Tag], texts: Sequence[str]) -> bool:

@@ -190,7 +190,12 @@ _PLACED: Final[Mapping[str, tuple[str, Callable[[str, str], bool]]]] = {
     "aye": ("i", _is_i),
     "their": ("there", lambda _, behind: behind in _ENDS | _BE),  # "out of their", "their are a few"
     "were": ("where", lambda before, behind: before in {"is", "back"} and behind in _THEY),
-    "hear": ("here", lambda _, behind: behind in {"is", "are", "we", "comes", "goes"}),
+    "hear": (
+        "here",
+        lambda before, behind: before == "over" or behind in {"is", "are", "we", "comes", "goes"},
+    ),
+    "mill": ("mil", lambda before, _: before in CLASSES),  # "five mill", where no mill is on the sheet
+    "mills": ("mils", lambda before, _: before in CLASSES),
     "sea": ("see", lambda before, _: before in _SEERS),
     "bye": ("by", _is_by),
     "buy": ("by", _is_by_hand),

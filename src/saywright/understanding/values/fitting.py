@@ -36,6 +36,8 @@ _ODD_FORM = 4
 _NOT_PERMITTED = 1
 _FINEST = 300  # steps of the last digit within the limits
 _NO_TURNS = frozenset({"group", "digits", "decimal_without_point"})  # how turns are not said
+_WHOLE_ONES = frozenset({"clicks", "click", "notches", "notch", "teeth", "grooves", "groove", "clip"})
+_HALVES = 2
 _TOO_CLOSE = 0  # a second choice at most this much dearer is as good
 
 
@@ -91,6 +93,13 @@ def _is_told_apart(best: Choice, other: Choice, sheet: Sheet) -> bool:
     return permitted and is_far_out(rival, _exact(other.in_sheet_unit))
 
 
+def _clicks(characteristic: Characteristic) -> bool:
+    """True for what is counted in whole ones, and halves between two: two point eight are no clicks."""
+    return characteristic.unit == "1" and any(
+        _WHOLE_ONES.intersection(n.split()) for n in characteristic.names
+    )
+
+
 def _exact(text: str) -> Fraction:
     return parse_value(text)
 
@@ -108,6 +117,9 @@ def _choices(measure: Measure, key: CharacteristicKey, characteristic: Character
             except InputError:
                 continue
             fits = exact is not None and is_plausible(characteristic, exact)
+            fits = fits and not (
+                exact is not None and exact.denominator > _HALVES and _clicks(characteristic)
+            )
             cost = reading.cost + unit_cost + _form_cost(reading, characteristic, exact)
             cost += 0 if exact is None or fits else _IMPLAUSIBLE
             flags = [*unit_flags, *_number_flags(measure, reading, value, characteristic)]

@@ -18,6 +18,8 @@ _SIZES = frozenset(
      "number", "amount", "weight"]
 )  # fmt: skip
 _LIKE = frozenset({"as", "like"})
+# Behind the noun: what it is like, where it is the same, and what is not.
+_BEHIND = _LIKE | {BREAK, "on", "in", "over", "at", "for", "here", "there", "but", "though", "only"}
 _BETWEEN = frozenset({"the", "its", "his", "her", "on", "in", "one"})
 _OTHER = frozenset({"other", "mate", "partner", "twin", "brother", "opposite"})
 _NOUN = 3  # tokens of what is the same
@@ -41,6 +43,15 @@ def same_measure(work: Working, fact: Fact, put: Callable[[Reading, Part, str | 
     return True
 
 
+def names_another(work: Working, fact: Fact, values: Sequence[Fact]) -> bool:
+    """ "Same diameter on the right but the runout's point two": what is the same is not what is told."""
+    end = _noun_end(work, fact)
+    if not end or any(value.phrase.start < end for value in values):
+        return False
+    told = [work.sheet.find(*key) for value in values for key in value.characteristics]
+    return bool(told) and not any(one is not None and _is_called(one, work.texts[end - 1]) for one in told)
+
+
 def _noun_end(work: Working, fact: Fact) -> int:
     """The token behind "same size"; 0 where it is not a measure that is the same."""
     texts, start = work.texts, fact.phrase.end
@@ -48,10 +59,10 @@ def _noun_end(work: Working, fact: Fact) -> int:
         return 0
     measured = work.lexicon.measured
     for at in range(start, min(start + _NOUN, len(texts))):
-        ends = at + 1 == len(texts) or texts[at + 1] in _LIKE or texts[at + 1] == BREAK
+        ends = at + 1 == len(texts) or texts[at + 1] in _BEHIND
         if ends and (texts[at] in _SIZES or (at > start and texts[at] in measured)):
             return at + 1
-        if texts[at] in _LIKE or texts[at] == BREAK:
+        if texts[at] in _BEHIND:
             return 0
     return 0
 
@@ -61,6 +72,9 @@ def _of_what(work: Working, fact: Fact, end: int) -> Subject | None:
     before = [s for s in fact.subjects if s.end <= fact.phrase.start and (s.components or s.which)]
     if before:
         return before[0]
+    behind = [s for s in fact.subjects if s.start >= end and (s.which or s.selector == "other")]
+    if behind and work.texts[end : end + 1] != ("as",) and not behind[0].components:
+        return behind[0]  # "same diameter over on the right"
     noun = work.texts[end - 1]
     held = work.hand.component if work.hand is not None else None
     told = [s for s in work.last_group() if isinstance(s, REPEATABLE)]

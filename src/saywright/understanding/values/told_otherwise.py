@@ -1,0 +1,109 @@
+""" "The right took two hundred", "somebody's put a forty five in the other one": plainly. Pure."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from saywright.understanding.doings.roundabout import Tokens, put_plainly
+from saywright.understanding.numbers.words import CLASSES, OH
+from saywright.understanding.tokens import BREAK, Token, text_at
+from saywright.units import get_unit
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from saywright.understanding.lexicon import Lexicon
+
+_TOOK: Final = frozenset({"took", "needed", "wanted"})
+_ENDS: Final = frozenset({"", BREAK, "before", "and", "but", "to", "though", "so", "as", "for"})
+_NOUNS: Final = frozenset({"one", "side", "end", "hand"})
+_SOMEBODY: Final = frozenset({"somebody", "someone", "whoever", "somebodys", "someones"})
+_HELPS: Final = frozenset({"has", "is", "had", "have", "just"})
+_PUT: Final = frozenset({"put", "fitted", "stuck", "got", "bunged", "popped", "shoved", "screwed"})
+_PLACED: Final = frozenset({"in", "on"})
+_OTHERS: Final = frozenset({"other"})
+_EXACTLY: Final = frozenset({"bang", "dead", "spot", "smack"})
+_SIGNS: Final = _TOOK | _SOMEBODY | {"other", "there"} | _EXACTLY
+_LONGEST: Final = 6  # tokens of a number
+
+
+def told_otherwise(tokens: Tokens, lexicon: Lexicon) -> Tokens:
+    """*tokens* with "is" and "there is" for verbs that only tell a value there."""
+    return put_plainly(tokens, _SIGNS, (_took, _put_in, _has_in_other, _exactly, _stays_so), lexicon)
+
+
+def _number_end(texts: Sequence[str], at: int) -> int:
+    """The token behind the number at *at*; *at* where there is none."""
+    end = at
+    while end < min(len(texts), at + _LONGEST) and (texts[end] in CLASSES or (end > at and texts[end] in OH)):
+        end += 1
+    return end
+
+
+def _took(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
+    """ "The right took two hundred before the pin would go in": it is so much there."""
+    for at, text in enumerate(texts):
+        if text not in _TOOK or not at:
+            continue
+        noun = at - 1 - (texts[at - 1] in {"only", "just", "even"})
+        while noun > 0 and texts[noun] in _NOUNS:
+            noun -= 1
+        end = _number_end(texts, at + 1)
+        unit = lexicon.units.get(text_at(texts, end), ())
+        kinds = {get_unit(code).kind for code in unit}
+        told = (
+            text_at(texts, end) in _ENDS
+            or bool(kinds - {"time", "number"})
+            or text_at(texts, end) == "newton"
+        )
+        if end > at + 1 and told and (texts[noun] in lexicon.positions or texts[noun] in _OTHERS):
+            behind = () if texts[at - 1] == "only" else tokens[noun + 1 : at]
+            return (*tokens[: noun + 1], *behind, Token("is", tokens[at].word), *tokens[at + 1 :])
+    return tokens
+
+
+def _put_in(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
+    """ "Somebody's put a forty five in the right one": there is one in it."""
+    at = next((i for i, text in enumerate(texts) if text in _SOMEBODY), len(texts))
+    verb = at + 1
+    while text_at(texts, verb) in _HELPS:
+        verb += 1
+    if text_at(texts, verb) not in _PUT or text_at(texts, verb + 1) not in {"a", "an"}:
+        return tokens
+    end = _number_end(texts, verb + 2)
+    place = end + 1 + (text_at(texts, end + 1) == "the")
+    there = text_at(texts, place) in lexicon.positions | _OTHERS | {"there", "here", "it", "this", "that"}
+    if end == verb + 2 or text_at(texts, end) not in _PLACED or not there:
+        return tokens
+    said = (Token(word, tokens[at].word) for word in ("there", "is"))
+    return (*tokens[:at], *said, *tokens[verb + 1 :])
+
+
+def _has_in_other(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "It's got a forty five in the other one": there is one in that."""
+    at = next(
+        (i for i, text in enumerate(texts) if text == "got" and text_at(texts, i - 2) in {"it", "he", "she"}),
+        0,
+    )
+    end = _number_end(texts, at + 2) if at and text_at(texts, at + 1) in {"a", "an"} else 0
+    if not end or end == at + 2 or texts[end : end + 3] != ["in", "the", "other"]:
+        return tokens
+    said = (Token(word, tokens[at].word) for word in ("there", "is"))
+    return (*tokens[: at - 2], *said, *tokens[at + 1 :])
+
+
+def _exactly(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "Right's bang on two": it is two."""
+    at = next((i for i, text in enumerate(texts) if text in _EXACTLY and text_at(texts, i + 1) == "on"), 0)
+    told = at and text_at(texts, at + 2) in CLASSES and texts[at - 1] in {"is", "are", "was", "at", "reads"}
+    return (*tokens[:at], *tokens[at + 2 :]) if told else tokens
+
+
+def _stays_so(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "Right one's on two and it can stop there": the setting stays, no part is kept for it."""
+    at = len(texts) - 4
+    stays = at > 0 and texts[at] in {"it", "that"} and texts[at + 1 : at + 2] == ["can"]
+    if not stays or texts[at + 2] not in {"stop", "stay", "sit"} or texts[-1] != "there":
+        return tokens
+    end = at - (texts[at - 1] in {"and", BREAK, "so"})
+    return tokens[:end] if not {*texts[max(0, end - 2) : end]}.isdisjoint(CLASSES) else tokens
