@@ -11,7 +11,7 @@ from saywright.understanding.doings.light_verbs import said_as_noun
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.naming.run_members import is_next_member
 from saywright.understanding.naming.value_names import names_no_value
-from saywright.understanding.sides.split_places import goes_on_place, is_right_of
+from saywright.understanding.sides.split_places import BEHIND_RIGHT, goes_on_place, is_right_of
 from saywright.understanding.tags import AGES, DEGREES, Tag
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_ing
@@ -25,11 +25,6 @@ _ARTICLES = frozenset({"the", "a", "an", "his", "its"})
 # "carbon remover": what takes it away is named after it.
 _SAID_OF = frozenset({"COP", "NEED", "DONE", "READS", "MOVE_OFF", "MOVE_ON", "MOVE_LOOSE_ON", "NEG"})
 _ENDS_PLACE = frozenset({"", BREAK, "and", "then", "first", "now", "next"})
-# Behind a right that is a side: a verb that needs somebody to do it.
-_BEHIND_RIGHT = frozenset(
-    ["one", "ones", "is", "hand", "side", "has", "reads", "measures", "wants", "needs", "looks", "feels",
-     "gets", "weighs", "shows"]
-)  # fmt: skip
 _MOVES_SO = frozenset({"moves", "turns", "slides", "spins", "swings", "drops", "rolls", "runs"})
 _WORKS = _MOVES_SO | {"works", "opens", "closes"}
 _MODALS = frozenset({"will", "would", "do", "does", "did", "can", "could", "not"})
@@ -232,7 +227,7 @@ def _position_fits(around: Around, at: int, following: int) -> bool:
     names, two = around.names(following), around.texts[following : following + 2]
     return two != ("one", "of") and (  # "right, one of the screws …"; "ten and twelve, right and left"
         two == ("and", "left")
-        or around.text(following) in _BEHIND_RIGHT
+        or around.text(following) in BEHIND_RIGHT
         or "SAME" in names.tags
         or is_right_of(around, names.positions)
         or bool(names.parts or names.aliases or names.conditions or names.characteristics)

@@ -9,6 +9,11 @@ from saywright.understanding.around import Around
 from saywright.understanding.meanings import Meaning
 
 _NOUNS = frozenset({"end", "side"})
+# Behind a right that is a side: a verb that needs somebody to do it.
+BEHIND_RIGHT = frozenset(
+    ["one", "ones", "is", "hand", "side", "has", "reads", "measures", "wants", "needs", "looks", "feels",
+     "gets", "weighs", "shows"]
+)  # fmt: skip
 
 
 def goes_on_place(around: Around, meaning: Meaning) -> bool:
