@@ -6,7 +6,10 @@ from collections.abc import Sequence
 
 from saywright.understanding.aside.exclaimed import exclaimed_apart
 from saywright.understanding.aside.fastener_sizes import sizes_aside
+from saywright.understanding.conditions.answered import found_in_one_breath, found_so
+from saywright.understanding.conditions.asked_states import BELIEVED
 from saywright.understanding.conditions.plainly import states_plainly
+from saywright.understanding.conditions.so_is_the_other import so_is_the_other
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doings.ages_behind import ages_behind
 from saywright.understanding.doings.ages_of_all import ages_of_all
@@ -62,7 +65,10 @@ def as_said(words: Sequence[str], lexicon: Lexicon) -> tuple[Token, ...]:
 def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with plainer words for the same: answers, orders, places, parts that are called he."""
     tokens = begun_with(exclaimed_apart(sizes_aside(tokens, lexicon), lexicon), lexicon)
+    tokens = so_is_the_other(found_so(tokens, state, lexicon), state, lexicon)
     said = {token.text for token in tokens}
+    if not BELIEVED.isdisjoint(said):
+        tokens = found_in_one_breath(tokens, lexicon)
     if "cracked" in said or "crack" in said or "backed" in said:
         tokens = loosened(tokens, lexicon)
     if not _SHARES.isdisjoint(said):

@@ -1,10 +1,12 @@
-"""A state of all of several that are only counted: "clips all four rusty" is one finding, on the clips.
+"""A state of all of several: "hoses are good" is one finding for each; "clips all four rusty" is one.
 
-Where the sheet numbers them, or one of them was told by its number before, each keeps its own.
+Of parts that the sheet only counts it is one finding, on the part. Where the sheet tells them by their
+places or numbers them, or one of them was told by its number before, each keeps its own.
 """
 
 from __future__ import annotations
 
+from saywright.sheets.model import Component
 from saywright.understanding.facts import Fact
 from saywright.understanding.subjects.parts import Part
 from saywright.understanding.working import Working
@@ -15,12 +17,28 @@ Whiches = tuple[str | None, ...]
 def of_all(work: Working, fact: Fact, part: Part) -> Whiches:
     """Which of *part* the state of *fact* is of."""
     spec = work.sheet.get(part.component) if part.component is not None else None
+    told = spec is not None and (bool(spec.positions) or (spec.id, "1") in work.lexicon.called)
+    if spec is not None and told and part.bare_plural and part.whiches == (None,):
+        return (
+            _each_here(work, spec)
+            if part.place is None and not any(f.level == "ask" for f in part.flags)
+            else (None,)
+        )
     counted = spec is not None and not spec.positions and len(part.whiches) > 1
     if spec is None or not counted or part.whiches != spec.whiches or len(fact.subjects) != 1:
         return part.whiches
     every = fact.subjects[0].selector in {"all", "both"}
     each = (spec.id, "1") in work.lexicon.called or _was_numbered(work, spec.id)
     return (None,) if every and not each else part.whiches
+
+
+def _each_here(work: Working, spec: Component) -> Whiches:
+    """ "hoses are good": each of them, or those on the side that is worked on where it has several."""
+    side = set(work.hand.side.split()) if work.hand is not None and work.hand.turned else set[str]()
+    here = tuple([which for which in spec.whiches if side.issubset(which.split())])
+    if spec.place_words and len(here) == len(spec.whiches):
+        return (None,)  # "pads are worn", front and rear: it may be those of one end
+    return here if len(here) > 1 else spec.whiches
 
 
 def _was_numbered(work: Working, component: str) -> bool:

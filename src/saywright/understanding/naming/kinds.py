@@ -128,7 +128,7 @@ def _found_in(around: Around, following: int) -> bool:
 def _says_state(around: Around, following: int) -> bool:
     """ "looks okay", "right wiper okay": a word of talk that says how a part is."""
     last, text = around.last, around.text(following)
-    ends = not text or text in {BREAK, "and", "but", "so", "though", "too", "now", "no"}
+    ends = text in {"", BREAK, "and", "but", "so", "though", "too", "now", "no"}
     behind = around.names(following) if last is not None and last.kind == "PART" else NOTHING
     ends = ends or bool(behind.parts or behind.aliases or behind.characteristics)  # "boots okay, bore …"
     if last is None or not (ends or around.last_kind == "AUX"):
@@ -137,14 +137,15 @@ def _says_state(around: Around, following: int) -> bool:
         "COP" in last.tags
         or (ends and last.kind in {"PART", "ONE"})
         or (ends and last.kind == "WORD" and around.texts[last.start] in _WORKS)
-        or (ends and last.kind == "MOD" and bool(last.meaning.positions or _several_are(around)))
+        or (ends and ((last.kind == "MOD" and bool(last.meaning.positions)) or _several_are(around)))
     )
 
 
 def _several_are(around: Around) -> bool:
-    """ "they are both all right": behind a word for several that "are" stands before."""
-    last, before = around.out[-1], around.out[-2] if len(around.out) > 1 else None
-    return bool(last.tags & {"BOTH", "ALL", "OTHER"}) and before is not None and "COP" in before.tags
+    """ "they are both all right", "screws are all four okay", "screws all okay": behind what is so."""
+    said = around.out[-3:-1] if around.last_kind == "MEASURE" else around.out[-2:]
+    several = len(said) > 1 and bool(said[1].tags & {"BOTH", "ALL", "OTHER"})
+    return several and ("COP" in said[0].tags or ("ALL" in said[1].tags and said[0].kind == "PART"))
 
 
 def _behind_its_part(around: Around, meaning: Meaning) -> bool:

@@ -76,6 +76,9 @@ def _told_here(subject: Subject, work: Working) -> list[Subject]:
     wanted = subject.count or (_TWO if subject.selector == "both" else len(places))
     if len(places) != max(wanted, _TWO) or len({c for c, _ in places}) > 1:
         return []
+    part = work.sheet.get(places[0][0])
+    if part is not None and {which for _, which in places} == set(part.whiches):
+        return [] if subject.components else [replace(subject, components=(part.id,))]  # "slides are worn …"
     return [
         replace(subject, components=(c,), which=(w,), selector="", count=None, many=False, pronoun=False)
         for c, w in places

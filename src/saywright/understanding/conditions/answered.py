@@ -1,0 +1,126 @@
+"""A state feared or asked after, and what was found: "I was afraid it'd torn" / "well it hasn't". Pure.
+
+The answer stands right behind it, in the same breath or in the next one, and is told in plain words:
+"the diaphragm is not torn". What was asked and not answered is no state of anything.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Final
+
+from saywright.understanding.conditions.asked_states import BELIEVED, Asked, asked_of
+from saywright.understanding.discourse import Discourse
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.naming.spellings import as_spelled
+from saywright.understanding.statements import Remark
+from saywright.understanding.tokens import BREAK, Token, text_at, tokenise
+
+_OPENS: Final = frozenset(
+    ["well", "but", "oh", "ah", "and", "hm", "hmm", "right", "thankfully", "luckily", "thank", "god", "so",
+     "actually", "fortunately", "mercifully", "goodness", "then", BREAK]
+)  # fmt: skip
+_NO: Final = frozenset({"no", "nope", "nah"})
+_YES: Final = frozenset({"yes", "yep", "yeah", "yup", "aye"})
+_ANSWERS: Final = _OPENS | _NO | _YES | {"it", "they", "he", "she", "sure", "not", "is", "has"}
+_IT: Final = frozenset({"it", "they", "he", "she", "that", "neither"})
+_VERBS: Final = frozenset(
+    {"is", "are", "was", "were", "has", "have", "had", "does", "do", "did", "would", "could"}
+)
+_ENDS: Final = frozenset(["", BREAK, "and", "but", "after", "though", "just", "at", "so", "thank", "luckily"])
+_NOT_AT_ALL: Final = (("not", "at", "all"), ("not", "a", "bit"), ("not", "a", "bit", "of", "it"))
+_SURE: Final = (("sure", "enough"), ("right", "enough"))
+_JUST: Final = frozenset({"just", "only"})
+_ASIDE: Final = frozenset({"question", "what if", "once believed", ""})
+_NOT_OF_IT: Final = frozenset({"i", "we", "you", "hang", "wait", "hold", "that", "not", "one", "but"})
+_POINTS: Final = frozenset({"the", "this", "that", "those", "these", "my", "one"})
+_LONGEST: Final = 5  # tokens before the answer
+
+
+def found_so(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
+    """*tokens* with what the last breath asked after told as it was found."""
+    if not tokens or tokens[0].text not in _ANSWERS:
+        return tokens
+    texts = tuple([token.text for token in tokens])
+    found = _answer(texts, 0)
+    if found is None or not state.recent:
+        return tokens
+    asked = _asked_before(state, lexicon)
+    return tokens if asked is None else _told(tokens, 0, found, asked, lexicon)
+
+
+def found_in_one_breath(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+    """ "Thought the spring had gone weak but no": the spring is not weak."""
+    texts = tuple([token.text for token in tokens])
+    begin = next((at for at, text in enumerate(texts) if text in BELIEVED), len(texts))
+    for at in range(begin + 3, len(texts)):
+        if texts[at] not in {"but", BREAK} or (found := _answer(texts, at + 1)) is None:
+            continue
+        asked = asked_of(tokens[:at], lexicon)
+        if asked is not None and asked.believed:
+            return _told(tokens, at, found, asked, lexicon)
+    return tokens
+
+
+def _answer(texts: tuple[str, ...], begin: int) -> tuple[bool, bool, int] | None:
+    """Whether it is so, whether a verb says it, and where the rest begins; None where there is no answer."""
+    at = begin
+    while text_at(texts, at) in _OPENS and at - begin < _LONGEST:
+        at += 1
+    said = text_at(texts, at)
+    bare = said in _NO | _YES
+    so = said in _YES
+    at += bare
+    while bare and text_at(texts, at) in _OPENS | _NO:
+        at += 1
+    if texts[at : at + 2] in _SURE:
+        return True, True, at + 2
+    none = next((one for one in _NOT_AT_ALL if texts[at : at + len(one)] == one), ())
+    if none and text_at(texts, at + len(none)) in _ENDS:
+        return False, True, at + len(none)
+    pronoun = text_at(texts, at) in _IT
+    if pronoun and text_at(texts, at + 1) in _VERBS:
+        verb = at + 1
+        end = verb + 1 + (text_at(texts, verb + 1) == "not")
+        if text_at(texts, end) in _ENDS:
+            return end == verb + 1, True, end
+    return (so, False, at) if bare else None
+
+
+def _asked_before(state: Discourse, lexicon: Lexicon) -> Asked | None:
+    """What the last breath asked after or feared, where nothing in it is for the record."""
+    said = state.recent[-1]
+    if not said or not all(isinstance(one, Remark) and one.reason in _ASIDE for one in said):
+        return None
+    if not any(isinstance(one, Remark) and one.reason for one in said):
+        return None
+    heard = " ".join([one.heard for one in said])
+    return asked_of(as_spelled(tokenise(heard.split()), lexicon.spelled), lexicon)
+
+
+def _told(
+    tokens: tuple[Token, ...], begin: int, found: tuple[bool, bool, int], asked: Asked, lexicon: Lexicon
+) -> tuple[Token, ...]:
+    """The tokens with the answer in plain words at *begin*, and what is told behind it."""
+    so, verb, end = found
+    texts = tuple([token.text for token in tokens])
+    rest = tokens[end:]
+    if not verb and rest and (so or not _goes_on(texts[end:], asked, lexicon)):
+        return tokens  # "no, I had the burr", "no, the other one"
+    head = tokens[begin]
+    subject = asked.subject or (replace(head, text="it"),)
+    words = [*subject, replace(head, text="are" if asked.several else "is")]
+    words += [*([] if so else [replace(head, text="not")]), *asked.state]
+    if not begin:  # of the last breath: these words are told now
+        words = [replace(one, word=head.word) for one in words]
+    if rest and rest[0].text in _JUST and not verb:
+        rest = (replace(rest[0], text="it"), replace(rest[0], text="is"), *rest)
+    return (*words, *([replace(head, text=BREAK)] if rest else []), *rest)
+
+
+def _goes_on(rest: tuple[str, ...], asked: Asked, lexicon: Lexicon) -> bool:
+    """ "No, just dirty", "no it's got plenty of push left in it": how it is instead."""
+    if rest[0] in _NOT_OF_IT or (rest[0] in _IT and text_at(rest, 2) in _POINTS):
+        return False  # "no I've got the wrong one", "no it's the high one that's bent"
+    tells = any(lexicon.names(rest, at).conditions for at in range(len(rest)))
+    return tells or (asked.believed and rest[0] in _IT)

@@ -1,0 +1,93 @@
+"""The same of another one, or not: "so does the low", "nor the caliper", "not the left though". Pure."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Final
+
+from saywright.understanding.discourse import Discourse
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.statements import ConditionNote, Remark
+from saywright.understanding.tokens import BREAK, Token, text_at
+
+_BEFORE: Final = frozenset({"but", "and", "well", "though", "oh", BREAK})
+_NOR: Final = frozenset({"nor", "neither"})
+_VERBS: Final = frozenset(
+    ["is", "are", "was", "were", "does", "do", "did", "has", "have", "had", "can", "will", "would"]
+)
+_SO: Final = frozenset({"does", "do", "did"})
+_BEHIND: Final = frozenset(
+    {"though", "mind", "you", "luckily", "thankfully", "either", "thank", "god", BREAK}
+)
+_SPEAKERS: Final = frozenset({"i", "we", "you"})
+_LEADS: Final = frozenset({"the", "this", "that", "these", "those", "on", "any", "of"})
+_LONGEST: Final = 5  # tokens of "the other low one"
+_OPENERS: Final = _NOR | _BEFORE | {"not", "so"}
+
+
+def so_is_the_other(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
+    """*tokens* with what is so, or is not, of another one in the words in which it is plainest."""
+    texts = tuple([token.text for token in tokens[: 2 * _LONGEST]])
+    at = 0
+    while text_at(texts, at) in _BEFORE:
+        at += 1
+    word = text_at(texts, at)
+    if word not in _OPENERS or len(texts) < at + 2:
+        return tokens
+    if word == "so":
+        does = texts[at + 1] in _SO and texts[at + 2 : at + 3] in {("the",), ("this",), ("that",)}
+        return _put(tokens, at, "so", "is", tokens[at + 2 :]) if does else tokens
+    end = len(tokens)
+    while end > at and tokens[end - 1].text in _BEHIND:
+        end -= 1
+    rest = tokens[at + 1 + (word in _NOR and texts[at + 1] in _VERBS) : end]
+    if word == "not":
+        denied = _is_one_alone(rest, lexicon) and _other_was_found(state)
+        return (*rest, *_words(tokens[at], "is", "not")) if denied else tokens
+    if not rest or rest[0].text in _SPEAKERS:  # "nor did I clean it"
+        turned = bool(rest) and texts[at + 1] in _VERBS
+        return (rest[0], tokens[at + 1], *_words(tokens[at], "not"), *rest[1:]) if turned else tokens
+    if _is_one_alone(rest, lexicon) and _other_was_found(state):
+        return _put(tokens, at, "so", "is", rest)
+    return _denied(tokens[at], rest, lexicon) if texts[at + 1] in _VERBS else tokens
+
+
+def _put(
+    tokens: tuple[Token, ...], at: int, word: str, verb: str, rest: tuple[Token, ...]
+) -> tuple[Token, ...]:
+    return (*_words(tokens[at], word, verb), *rest)
+
+
+def _words(token: Token, *words: str) -> list[Token]:
+    return [replace(token, text=word) for word in words]
+
+
+def _is_one_alone(rest: tuple[Token, ...], lexicon: Lexicon) -> bool:
+    """ "The left", "the caliper", "the other one": a part or a place, and nothing said of it."""
+    texts = tuple([token.text for token in rest])
+    if not texts or len(texts) > _LONGEST:
+        return False
+    at, named = 0, False
+    while at < len(texts):
+        found = lexicon.match(texts, at)
+        tells = found is not None and bool(found[1].parts or found[1].aliases or found[1].positions)
+        if not tells and texts[at] not in _LEADS | {"one", "ones", "other", "side"}:
+            return False
+        named |= tells or texts[at] == "other"
+        at += found[0] if tells and found is not None else 1
+    return named
+
+
+def _other_was_found(state: Discourse) -> bool:
+    """True where the last thing told is how something was found."""
+    said = [s for s in state.recent[-1] if not isinstance(s, Remark)] if state.recent else []
+    return bool(said) and isinstance(said[-1], ConditionNote)
+
+
+def _denied(nor: Token, rest: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+    """ "Nor do the hoses leak": the hoses are not leaking."""
+    texts = tuple([token.text for token in rest])
+    for at in range(1, len(texts)):
+        if lexicon.names(texts, at).conditions and not lexicon.names(texts, at).parts:
+            return (*rest[:at], *_words(nor, "is", "not"), *rest[at:])
+    return (nor, *rest)
