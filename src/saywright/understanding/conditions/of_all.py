@@ -19,11 +19,8 @@ def of_all(work: Working, fact: Fact, part: Part) -> Whiches:
     spec = work.sheet.get(part.component) if part.component is not None else None
     told = spec is not None and (bool(spec.positions) or (spec.id, "1") in work.lexicon.called)
     if spec is not None and told and part.bare_plural and part.whiches == (None,):
-        return (
-            _each_here(work, spec)
-            if part.place is None and not any(f.level == "ask" for f in part.flags)
-            else (None,)
-        )
+        asks = any(one.level == "ask" for one in part.flags)
+        return (None,) if asks or part.place is not None else _each_here(work, spec)
     counted = spec is not None and not spec.positions and len(part.whiches) > 1
     if spec is None or not counted or part.whiches != spec.whiches or len(fact.subjects) != 1:
         return part.whiches
@@ -34,8 +31,8 @@ def of_all(work: Working, fact: Fact, part: Part) -> Whiches:
 
 def _each_here(work: Working, spec: Component) -> Whiches:
     """ "hoses are good": each of them, or those on the side that is worked on where it has several."""
-    side = set(work.hand.side.split()) if work.hand is not None and work.hand.turned else set[str]()
-    here = tuple([which for which in spec.whiches if side.issubset(which.split())])
+    turned = work.hand.side if work.hand is not None and work.hand.turned else None
+    here = tuple([which for which in spec.whiches if set((turned or "").split()).issubset(which.split())])
     if spec.place_words and len(here) == len(spec.whiches):
         return (None,)  # "pads are worn", front and rear: it may be those of one end
     return here if len(here) > 1 else spec.whiches
