@@ -3,6 +3,7 @@
 import pytest
 
 from saywright.sheets.model import Component, Sheet
+from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import build_lexicon
 from saywright.understanding.naming.place_synonyms import as_on_sheet, other_words
 from saywright.understanding.tokens import tokenise
@@ -38,7 +39,7 @@ LEXICON = build_lexicon(SHEET)
 )
 def test_position_by_another_word(said, read):
     """A word of the same sense is the sheet's own word before what is so placed, and nowhere else."""
-    assert read == " ".join(t.text for t in as_on_sheet(tokenise(said.split()), LEXICON))
+    assert read == " ".join(t.text for t in as_on_sheet.reword(tokenise(said.split()), Discourse(), LEXICON))
 
 
 def test_words_of_a_group_that_the_sheet_tells_apart():

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Final
 
 from saywright.understanding.aside.exclaimed import exclaimed_apart
 from saywright.understanding.aside.fastener_sizes import sizes_aside
 from saywright.understanding.conditions.answered import found_in_one_breath, found_so
-from saywright.understanding.conditions.asked_states import BELIEVED
 from saywright.understanding.conditions.plainly import states_plainly
 from saywright.understanding.conditions.so_is_the_other import so_is_the_other
 from saywright.understanding.discourse import Discourse
@@ -29,7 +29,7 @@ from saywright.understanding.doings.plain_doings import plain_doings
 from saywright.understanding.doings.plain_orders import plain_orders
 from saywright.understanding.doings.plain_verdicts import plain_verdicts
 from saywright.understanding.lexicon import Lexicon
-from saywright.understanding.naming.place_synonyms import as_on_sheet
+from saywright.understanding.naming.place_synonyms import as_on_sheet, gone_out
 from saywright.understanding.naming.spellings import as_spelled
 from saywright.understanding.quantities.short_of import short_of
 from saywright.understanding.second_thoughts.own_answers import as_answered
@@ -38,23 +38,79 @@ from saywright.understanding.sides.and_then import and_the_other
 from saywright.understanding.sides.ends_before_sides import ends_before_sides
 from saywright.understanding.sides.first_and_second import first_and_second
 from saywright.understanding.sides.kinds_first import begun_with, side_of_kind
-from saywright.understanding.sides.next_numbers import called_out
+from saywright.understanding.sides.next_numbers import with_next_number
 from saywright.understanding.sides.on_the_other import on_the_other
 from saywright.understanding.sides.plural_places import places_in_plural
 from saywright.understanding.sides.ranks_by_side import ranks_by_side
 from saywright.understanding.sides.row_order import by_rank
 from saywright.understanding.sides.same_order import in_same_order, on_both_of_them
+from saywright.understanding.sides.station_heads import with_nouns
 from saywright.understanding.sides.station_ones import ones_named
+from saywright.understanding.sides.station_rolls import with_numbers
 from saywright.understanding.sounds.twins import twins_heard
+from saywright.understanding.steps import Steps
 from saywright.understanding.subjects.called_he import parts_called_he
 from saywright.understanding.subjects.known_by_fault import known_by_fault
 from saywright.understanding.subjects.ones_that_were import ones_that_were
 from saywright.understanding.tokens import Token, tokenise
+from saywright.understanding.values.both_behind import turned_out, with_both_behind
 from saywright.understanding.values.told_otherwise import told_otherwise
 from saywright.understanding.values.under_another import under_another
 from saywright.understanding.values.while_read import seen_while_read
 
-_SHARES = frozenset({"short", "shy", "under", "less", "off"})  # "an eighth short of two"
+_STEPS: Final = Steps(
+    sizes_aside,
+    exclaimed_apart,
+    begun_with,
+    found_so,
+    so_is_the_other,
+    found_in_one_breath,
+    loosened,
+    short_of,
+    told_otherwise,
+    side_meant,
+    back_with,
+    counted_on,
+    comes_away,
+    moved_all_but,
+    gave_way,
+    moves_in_full,
+    ages_of_all,
+    as_answered,
+    in_plain_words,
+    known_by_fault,
+    ones_that_were,
+    states_plainly,
+    left_in_stuff,
+    decided_so,
+    in_other_clauses,
+    left_as_it_is,
+    ages_behind,
+    plain_doings,
+    plain_verdicts,
+    plain_orders,
+    places_in_plural,
+    first_and_second,
+    in_same_order,
+    ends_before_sides,
+    by_rank,
+    ranks_by_side,
+    on_both_of_them,
+    gone_out,
+    as_on_sheet,
+    and_the_other,
+    on_the_other,
+    side_of_kind,
+    under_another,
+    seen_while_read,
+    parts_called_he,
+    ones_named,
+    turned_out,
+    with_both_behind,
+    with_next_number,
+    with_nouns,
+    with_numbers,
+)
 
 
 def as_said(words: Sequence[str], lexicon: Lexicon) -> tuple[Token, ...]:
@@ -64,39 +120,4 @@ def as_said(words: Sequence[str], lexicon: Lexicon) -> tuple[Token, ...]:
 
 def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with plainer words for the same: answers, orders, places, parts that are called he."""
-    tokens = begun_with(exclaimed_apart(sizes_aside(tokens, lexicon), lexicon), lexicon)
-    tokens = so_is_the_other(found_so(tokens, state, lexicon), state, lexicon)
-    said = {token.text for token in tokens}
-    if not BELIEVED.isdisjoint(said):
-        tokens = found_in_one_breath(tokens, lexicon)
-    if "cracked" in said or "crack" in said or "backed" in said:
-        tokens = loosened(tokens, lexicon)
-    if not _SHARES.isdisjoint(said):
-        tokens = short_of(tokens)
-    tokens = side_meant(told_otherwise(tokens, lexicon), lexicon)
-    if "back" in said or "and" in said:
-        tokens = back_with(tokens, lexicon)
-    tokens = comes_away(counted_on(tokens, state, lexicon), state, lexicon)
-    tokens = gave_way(moved_all_but(tokens, lexicon), state, lexicon)
-    tokens = ages_of_all(moves_in_full(tokens, state, lexicon), state, lexicon)
-    tokens = in_plain_words(as_answered(tokens), lexicon)
-    tokens = known_by_fault(tokens, state, lexicon)
-    tokens = states_plainly(ones_that_were(tokens, lexicon), lexicon, state.hand)
-    tokens = decided_so(left_in_stuff(tokens, lexicon), lexicon)
-    building = state.stage == "as_left"
-    tokens = in_other_clauses(tokens, lexicon, building=building)
-    tokens = left_as_it_is(tokens, lexicon, building=building)
-    tokens = ages_behind(tokens, lexicon, building=building)
-    tokens = plain_verdicts(plain_doings(tokens, lexicon), lexicon, building=building)
-    tokens = places_in_plural(plain_orders(tokens, lexicon, building=building), lexicon)
-    if "first" in said or "second" in said or "this" in said or "that" in said:
-        tokens = first_and_second(tokens, state, lexicon)
-    tokens = by_rank(ends_before_sides(in_same_order(tokens, state, lexicon), state, lexicon), state, lexicon)
-    tokens = ranks_by_side(tokens, lexicon)
-    if "both" in said or "each" in said:
-        tokens = on_both_of_them(tokens, lexicon)
-    tokens = on_the_other(and_the_other(as_on_sheet(tokens, lexicon, state.hand), lexicon), lexicon)
-    tokens = under_another(side_of_kind(tokens, lexicon), lexicon, state.hand)
-    tokens = seen_while_read(tokens, lexicon, state)
-    tokens = ones_named(parts_called_he(tokens, lexicon, state.hand), lexicon, state.hand)
-    return called_out(tokens, lexicon, state)
+    return _STEPS.run(tokens, state, lexicon)

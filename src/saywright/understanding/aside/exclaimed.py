@@ -5,13 +5,16 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
+from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, HESITATIONS, Token
 
 _BEFORE: Final = HESITATIONS | {"okay", "right", "oh", "and", "so", "yes"}
 
 
-def exclaimed_apart(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+@called_by({"there"})
+def exclaimed_apart(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with a pause for "there" where a part comes right behind it."""
     at = next((i for i, token in enumerate(tokens) if token.text not in _BEFORE), len(tokens))
     if at + 1 >= len(tokens) or tokens[at].text != "there":

@@ -8,8 +8,10 @@ from dataclasses import replace
 from typing import Final
 
 from saywright.understanding.bench_words import FASTENERS
+from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.numbers.words import CLASSES, DENOMINATORS
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token
 
 _NOUNS: Final = (FASTENERS - {"clip", "clips"}) | {
@@ -26,11 +28,10 @@ _METRIC: Final = re.compile(r"m\d{1,2}")
 _SHARES: Final = frozenset({"half", "quarter", "quarters", "eighth", "eighths", "sixteenth", "sixteenths"})
 
 
-def sizes_aside(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+@called_by(_NOUNS)
+def sizes_aside(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* without the sizes that stand before "bolts", "nuts", "head bolts" of the sheet."""
     texts = [token.text for token in tokens]
-    if _NOUNS.isdisjoint(texts):
-        return tokens
     aside: set[int] = set()
     for at, text in enumerate(texts):
         if text in _NOUNS:

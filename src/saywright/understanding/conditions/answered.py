@@ -14,6 +14,7 @@ from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.naming.spellings import as_spelled
 from saywright.understanding.statements import Remark
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token, text_at, tokenise
 
 _OPENS: Final = frozenset(
@@ -37,6 +38,7 @@ _POINTS: Final = frozenset({"the", "this", "that", "those", "these", "my", "one"
 _LONGEST: Final = 5  # tokens before the answer
 
 
+@called_by(_ANSWERS)
 def found_so(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with what the last breath asked after told as it was found."""
     if not tokens or tokens[0].text not in _ANSWERS:
@@ -49,7 +51,8 @@ def found_so(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> t
     return tokens if asked is None else _told(tokens, 0, found, asked, lexicon)
 
 
-def found_in_one_breath(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+@called_by(BELIEVED)
+def found_in_one_breath(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """ "Thought the spring had gone weak but no": the spring is not weak."""
     texts = tuple([token.text for token in tokens])
     begin = next((at for at, text in enumerate(texts) if text in BELIEVED), len(texts))

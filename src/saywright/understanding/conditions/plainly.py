@@ -8,10 +8,11 @@ from typing import Final
 
 from saywright.understanding.bench_words import FLUIDS, LUBRICANTS, PARTICLES
 from saywright.understanding.conditions.in_float import OF_FLOAT, in_float
-from saywright.understanding.discourse import Hand
+from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token, text_at
 
 _NO: Final = frozenset({"no", "nope", "nah", "none"})
@@ -61,19 +62,6 @@ _CALLS: Final = frozenset({"i", "we", "would", "will", "so", "not", "do", "can",
 _DOES: Final = frozenset({"i", "we", "you", "and", "then", "to", "just", "so", "but", BREAK, "will", "can"})
 _SPUN: Final = frozenset({"spin", "roll", "rock", "wiggle", "feel", "flick"})
 _ABOUT: Final = frozenset({"it", "them", "that", "this"})
-
-
-def states_plainly(tokens: tuple[Token, ...], lexicon: Lexicon, hand: Hand | None) -> tuple[Token, ...]:
-    """*tokens* with the plain words for states that were told by others."""
-    said = {token.text for token in tokens}
-    if _TRIGGERS.isdisjoint(said):
-        return tokens
-    for word, plainer in _BY_WORD:
-        if word in said and word in _words(tokens):
-            tokens = plainer(tokens, lexicon)
-    if not OF_FLOAT.isdisjoint(said):
-        tokens = in_float(in_float(tokens, lexicon, hand), lexicon, hand)  # "left …, right …"
-    return tokens
 
 
 def _words(tokens: Iterable[Token]) -> tuple[str, ...]:
@@ -293,3 +281,15 @@ _BY_WORD: Final[tuple[tuple[str, Callable[[tuple[Token, ...], Lexicon], tuple[To
     ("call", _called),
 )
 _TRIGGERS: Final = frozenset(word for word, _ in _BY_WORD) | OF_FLOAT
+
+
+@called_by(_TRIGGERS)
+def states_plainly(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
+    """*tokens* with the plain words for states that were told by others."""
+    said = {token.text for token in tokens}
+    for word, plainer in _BY_WORD:
+        if word in said and word in _words(tokens):
+            tokens = plainer(tokens, lexicon)
+    if not OF_FLOAT.isdisjoint(said):
+        tokens = in_float(in_float(tokens, lexicon, state.hand), lexicon, state.hand)  # "left …, right …"
+    return tokens

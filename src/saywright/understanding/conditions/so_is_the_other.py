@@ -8,6 +8,7 @@ from typing import Final
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.statements import ConditionNote, Remark
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token, text_at
 
 _BEFORE: Final = frozenset({"but", "and", "well", "though", "oh", BREAK})
@@ -25,6 +26,7 @@ _LONGEST: Final = 5  # tokens of "the other low one"
 _OPENERS: Final = _NOR | _BEFORE | {"not", "so"}
 
 
+@called_by(_NOR | {"not", "so"})
 def so_is_the_other(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with what is so, or is not, of another one in the words in which it is plainest."""
     texts = tuple([token.text for token in tokens[: 2 * _LONGEST]])

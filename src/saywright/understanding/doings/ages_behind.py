@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
+from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token, text_at
 
 _AGES: Final = frozenset({"new", "old"})
@@ -18,11 +20,10 @@ _LEADS: Final = frozenset({BREAK, "and", "then", "so", "right", "okay", "now", "
 _SHORT: Final = 8  # tokens of a line that is no more than a name and its age
 
 
-def ages_behind(tokens: tuple[Token, ...], lexicon: Lexicon, *, building: bool) -> tuple[Token, ...]:
+@called_by(_AGES)
+def ages_behind(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with "in new ones" behind the part; alone behind a part, it went in."""
-    texts = tuple([token.text for token in tokens])
-    if _AGES.isdisjoint(texts):
-        return tokens
+    texts, building = tuple([token.text for token in tokens]), state.stage == "as_left"
     for at in range(1, len(texts)):
         if texts[at] not in _AGES:
             continue

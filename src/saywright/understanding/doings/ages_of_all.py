@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from saywright.understanding.doings.roundabout import LINKS, Tokens
+from saywright.understanding.doings.roundabout import LINKS
 from saywright.understanding.numbers.words import TO_TWELVE
 from saywright.understanding.statements import Movement
+from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK, Token
 
 if TYPE_CHECKING:
@@ -26,12 +27,13 @@ _GETS: Final = frozenset({"got", "gets", "has", "takes", "had"})
 _LONGEST: Final = 12  # tokens
 
 
+@called_by(_AGES)
 def ages_of_all(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with the age before the parts that it is told of, while the job goes back together."""
     if len(tokens) > _LONGEST:
         return tokens
     texts = tuple([token.text for token in tokens])
-    if _AGES.isdisjoint(texts) or not (state.stage == "as_left" or _went_on(state)):
+    if not (state.stage == "as_left" or _went_on(state)):
         return tokens
     begin = next((i for i, text in enumerate(texts) if text not in LINKS), 0)
     end = next((i for i in range(begin, len(texts)) if texts[i] == BREAK), len(texts))

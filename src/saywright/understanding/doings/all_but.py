@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Final
 
-from saywright.understanding.doings.roundabout import Tokens
 from saywright.understanding.numbers.words import COUNTS, TO_TWELVE
+from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK, Token, text_at
 
 if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
 _SIGNS: Final = frozenset({"bar", "except", "but", "apart"})
@@ -19,11 +20,10 @@ _DET: Final = frozenset({"the", "every", "all", "its", "of", "his"})
 _ENDS: Final = frozenset({"", BREAK, "and", "that", "which", "so", "of", "who", "now", "then"})
 
 
-def moved_all_but(tokens: Tokens, lexicon: Lexicon) -> Tokens:
+@called_by(_SIGNS)
+def moved_all_but(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with how many moved where some of all did not."""
     texts = tuple([token.text for token in tokens])
-    if _SIGNS.isdisjoint(texts):
-        return tokens
     for at in range(1, len(texts) - 1):
         if texts[at] not in _SIGNS:
             continue

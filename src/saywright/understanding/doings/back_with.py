@@ -5,10 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.bench_words import FASTENERS
-from saywright.understanding.doings.roundabout import NUMBERS, Tokens
+from saywright.understanding.doings.roundabout import NUMBERS
+from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import Token
 
 if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
 _GOES: Final = frozenset({"went", "goes", "go"})
@@ -16,7 +18,8 @@ _HOW: Final = frozenset({("with", "its"), ("with", "the"), ("with", "their"), ("
 _NAME_REACH: Final = 3  # words of a name
 
 
-def back_with(tokens: Tokens, lexicon: Lexicon) -> Tokens:
+@called_by({"back", "and"})
+def back_with(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with "went back in" before how it went, and "its" for the "it's" before what holds it."""
     texts = tuple([token.text for token in tokens])
     if "back" in texts:

@@ -9,9 +9,11 @@ from saywright.understanding.doings.move_verbs import plain_forms
 from saywright.understanding.doings.roundabout import LINKS, NUMBERS, ended
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token
 
 if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
 _BEFORE: Final = NUMBERS | {"the", "both", "all", "that", "its", "old", "is", "are", "comes", "came"}
@@ -30,6 +32,7 @@ _LIFTS: Final = frozenset(
 _AFTER_IT: Final = frozenset({("after", "it"), ("after", "him"), ("after", "them"), ("after", "that")})
 _ENDLESS: Final = frozenset({"is", "are", "was", "look", "looking", "and", "one", "minute", "day", "month"})
 VERBS: Final = {verb: form for verb, form in plain_forms().items() if verb not in {"seat", "slot"}}
+_SIGNS: Final = VERBS.keys() | {"both", "all", "again", "turns", "after", "way", "away"}
 _WAYS: Final = frozenset({("out",), ("off",)})
 _OBJECTS: Final = frozenset({("the",), ("both",), ("its",), ("his",), ("that",), ("those",), ("all",)})
 _PERSONS: Final = frozenset({"i", "we", "he", "she", "you"})
@@ -38,7 +41,8 @@ _CLAUSE_ENDS: Final = frozenset({(), (BREAK,), ("and",), ("now",)})
 _NEVER: Final = frozenset({"not", "never"})
 
 
-def in_plain_words(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+@called_by(_SIGNS)
+def in_plain_words(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with "off" for the "away" of a part, "turned out", "not be reused" for "not go again"."""
     texts = tuple([token.text for token in tokens])
     if "both" in texts or "all" in texts:

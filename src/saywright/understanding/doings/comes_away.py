@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Final
 from saywright.understanding.bench_words import FASTENERS
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.sides.numbered_positions import behind_place
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token, text_at
 
 if TYPE_CHECKING:
@@ -34,11 +35,10 @@ _NEAR: Final = 2  # utterances since it was named
 _CALL: Final = 3  # words of "down she comes"
 
 
+@called_by(_SIGNS)
 def comes_away(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with "out comes", "off" and "in" for such words, by how far the job is."""
     texts = tuple([token.text for token in tokens])
-    if _SIGNS.isdisjoint(texts):
-        return tokens
     if "home" in texts or "back" in texts:
         tokens = _gone_home(tokens, texts, state, lexicon)
     if "for" in texts and not _PUT.isdisjoint(texts):

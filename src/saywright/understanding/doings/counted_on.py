@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Final
 
-from saywright.understanding.doings.roundabout import LINKS, Tokens
+from saywright.understanding.doings.roundabout import LINKS
 from saywright.understanding.numbers.words import COUNTS, ORDINALS, TO_TWELVE
 from saywright.understanding.statements import Movement, Remark
+from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK, Token, text_at
 
 if TYPE_CHECKING:
@@ -24,13 +25,12 @@ _SHORT: Final = 12  # tokens
 _TWO: Final = 2
 
 
+@called_by(_SIGNS)
 def counted_on(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with the part that is counted on, and which way it went."""
     if len(tokens) > _SHORT:
         return tokens
     texts = tuple([token.text for token in tokens])
-    if _SIGNS.isdisjoint(texts):
-        return tokens
     tokens = _as_it_comes(tokens, texts)
     at = next((i for i, text in enumerate(texts) if text not in _OPENS), len(texts))
     if at + 1 >= len(texts):

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from saywright.understanding.doings.roundabout import POINTS, Tokens, ended, put_plainly, put_words
+from saywright.understanding.doings.roundabout import POINTS, ended, put_plainly, put_words
+from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.wordforms import is_past
 
 if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
 _SIGNS: Final = frozenset({"both", "anyway", "anyhow", "worth", "stops", "stop", "pair", "regardless"})
@@ -19,9 +21,10 @@ _OBJECT_REACH: Final = 4  # tokens of "do the inlet needle anyway"
 _STOPS: Final = frozenset({"on", "in", "there", "put"})
 
 
-def decided_so(tokens: Tokens, lexicon: Lexicon) -> Tokens:
+@called_by(_SIGNS)
+def decided_so(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with plain words for what is decided on a part."""
-    return put_plainly(tokens, _SIGNS, (_both_get, _done_anyway, _not_worth, _stops_on), lexicon)
+    return put_plainly(tokens, (_both_get, _done_anyway, _not_worth, _stops_on), lexicon)
 
 
 def _both_get(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:

@@ -8,6 +8,7 @@ from typing import Final
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.statements import ConditionNote, Movement, Statement
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, HESITATIONS, Token
 
 _IT: Final = frozenset({"it", "he", "she", "him", "her", "that", "they", "them"})
@@ -46,13 +47,12 @@ _NEAR: Final = 4  # utterances
 _LONGEST: Final = 9  # words before it, with which it was got off
 
 
+@called_by(_IT)
 def gave_way(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with "it is out" for a call at their end, where what is in hand was stuck or is worked at."""
     if state.stage != "as_found" or len(tokens) > _LONGEST + _CALL:
         return tokens
     texts = tuple([token.text for token in tokens])
-    if _IT.isdisjoint(texts) and texts[-3:] != ("did", "the", "trick"):
-        return tokens
     at = _called(texts)
     if at is None:
         return tokens

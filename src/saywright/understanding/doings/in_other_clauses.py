@@ -5,11 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.bench_words import LUBRICANTS
-from saywright.understanding.doings.roundabout import POINTS, Tokens, ended, put_plainly, put_words
+from saywright.understanding.doings.roundabout import POINTS, ended, put_plainly, put_words
 from saywright.understanding.meanings import NOTHING
+from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK
 
 if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
 _SIGNS: Final = frozenset(
@@ -40,13 +42,14 @@ _HAS_TO: Final = frozenset({"need", "needs", "want", "wants", "have", "has", "ha
 _DO_NOT: Final = frozenset({"do", "does", "is", "are", "will", "did"})
 
 
-def in_other_clauses(tokens: Tokens, lexicon: Lexicon, *, building: bool) -> Tokens:
+@called_by(_SIGNS)
+def in_other_clauses(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with plain words for what was done, ordered, wanted or given up.
 
-    While the job goes back together (*building*) what is kept is no more than held.
+    While the job goes back together what is kept is no more than held.
     """
-    forms = _FORMS if building else (*_FORMS, _keeping)
-    return put_plainly(tokens, _SIGNS, forms, lexicon)
+    forms = _FORMS if state.stage == "as_left" else (*_FORMS, _keeping)
+    return put_plainly(tokens, forms, lexicon)
 
 
 def _thing_i_did(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from saywright.understanding.doings.roundabout import POINTS, Tokens, ended, put_plainly, put_words
+from saywright.understanding.doings.roundabout import POINTS, ended, put_plainly, put_words
+from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK
 
 if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
 _SIGNS: Final = frozenset(
@@ -44,12 +46,13 @@ _AS_PAIR: Final = frozenset(
 _WANTS: Final = frozenset({"want", "need"})
 
 
-def left_as_it_is(tokens: Tokens, lexicon: Lexicon, *, building: bool) -> Tokens:
+@called_by(_SIGNS)
+def left_as_it_is(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with plain words for what is left, and for what is renewed together.
 
-    While the job goes back together (*building*) "it's staying there" tells where it is.
+    While the job goes back together "it's staying there" tells where it is.
     """
-    return put_plainly(tokens, _SIGNS, _FORMS if building else (*_FORMS, _stays), lexicon)
+    return put_plainly(tokens, _FORMS if state.stage == "as_left" else (*_FORMS, _stays), lexicon)
 
 
 def _apart(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:

@@ -7,12 +7,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from saywright.understanding.doings.roundabout import POINTS, Tokens, ended, put_words
+from saywright.understanding.doings.roundabout import POINTS, ended, put_words
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK
 
 if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
 IN_STUFF: Final = frozenset({"in", "into", "sonic"})
@@ -60,7 +62,8 @@ _STAND_ALONE: Final = frozenset({BREAK, "and", "is", "are", "took", "takes"})
 _REACH: Final = 6  # tokens between the verb and what it is left in
 
 
-def left_in_stuff(tokens: Tokens, lexicon: Lexicon) -> Tokens:
+@called_by(IN_STUFF | _TURN)
+def left_in_stuff(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with the plain word for what is left in something, or was."""
     texts = [token.text for token in tokens]
     if not _TURN.isdisjoint(texts):

@@ -6,10 +6,12 @@ from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.bench_words import FASTENERS
 from saywright.understanding.counting.aloud import is_counted
-from saywright.understanding.doings.roundabout import NUMBERS, Tokens
+from saywright.understanding.doings.roundabout import NUMBERS
+from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import Token
 
 if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
 _LOOSE: Final = frozenset({"open", "loose", "free", "off", "half", "quarter", "slightly"})
@@ -19,7 +21,8 @@ _TURNS: Final = frozenset({"turn", "turns"})
 _REACH: Final = 6  # tokens of "the two upper bolts off half a turn"
 
 
-def loosened(tokens: Tokens, lexicon: Lexicon) -> Tokens:
+@called_by({"cracked", "crack", "backed"})
+def loosened(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with "eased" for what was only loosened."""
     texts = tuple([token.text for token in tokens])
     for at in range(len(texts) - 3):

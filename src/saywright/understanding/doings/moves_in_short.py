@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.bench_words import CLOSERS
 from saywright.understanding.doings.by_other_words import VERBS
-from saywright.understanding.doings.roundabout import LINKS, Tokens, ended
+from saywright.understanding.doings.roundabout import LINKS, ended
 from saywright.understanding.numbers.words import TO_TWELVE
 from saywright.understanding.statements import Movement
+from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK, Token
 
 if TYPE_CHECKING:
@@ -42,11 +43,10 @@ _ALONG: Final = frozenset({"as", "while", "with", "there", "next"})
 _TWO: Final = 2
 
 
+@called_by(_SIGNS)
 def moves_in_full(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with rows of parts joined before "they come off", "four" for "half the", and the mate."""
     texts = tuple([token.text for token in tokens])
-    if _SIGNS.isdisjoint(texts):
-        return tokens
     if "had" in texts or "need" in texts:
         tokens = _came_of_itself(tokens, lexicon)
         texts = tuple([token.text for token in tokens])

@@ -19,12 +19,12 @@ from saywright.understanding.doings.roundabout import (
     REACH,
     SOME,
     SPEAKS,
-    Tokens,
     behind_tail,
     ended,
     names_part,
     ordered,
 )
+from saywright.understanding.steps import Tokens
 from saywright.understanding.tokens import BREAK
 
 if TYPE_CHECKING:

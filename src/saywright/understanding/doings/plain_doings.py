@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from saywright.understanding.doings.roundabout import POINTS, Tokens, ended, put_plainly, put_words
+from saywright.understanding.doings.roundabout import POINTS, ended, put_plainly, put_words
 from saywright.understanding.doings.with_stuff import KINDS
 from saywright.understanding.meanings import NOTHING
+from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK
 
 if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
 _SIGNS: Final = frozenset({"grease", "oil", "lube", "off", "tang", "tongue", "tab"})
@@ -29,9 +31,10 @@ _NEXT: Final = frozenset({BREAK, "and", "then"})
 _TOOL_REACH: Final = 6  # tokens from "off with" to the tool
 
 
-def plain_doings(tokens: Tokens, lexicon: Lexicon) -> Tokens:
+@called_by(_SIGNS)
+def plain_doings(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with plain words for what was done to a part."""
-    return put_plainly(tokens, _SIGNS, (_ground_off, _tang_bent, _greasing), lexicon)
+    return put_plainly(tokens, (_ground_off, _tang_bent, _greasing), lexicon)
 
 
 def _ground_off(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:

@@ -22,7 +22,6 @@ from saywright.understanding.doings.roundabout import (
     REACH,
     SOME,
     SPEAKS,
-    Tokens,
     behind_quantity,
     behind_tail,
     ended,
@@ -30,9 +29,11 @@ from saywright.understanding.doings.roundabout import (
     ordered,
     put_plainly,
 )
+from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK
 
 if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
 _SIGNS: Final = frozenset(
@@ -52,13 +53,14 @@ _ONES: Final = (
 _CLOSED_BY: Final = frozenset({"needed", "wanted", "required"})
 
 
-def plain_orders(tokens: Tokens, lexicon: Lexicon, *, building: bool) -> Tokens:
+@called_by(_SIGNS)
+def plain_orders(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with "order" and what is wanted in the place of a roundabout order for it.
 
-    While the job goes back together (*building*) "I'll get a screw in" fits one.
+    While the job goes back together "I'll get a screw in" fits one.
     """
-    forms = _FORMS if building else (*_FORMS, _got_in)
-    return put_plainly(tokens, _SIGNS, forms, lexicon)
+    forms = _FORMS if state.stage == "as_left" else (*_FORMS, _got_in)
+    return put_plainly(tokens, forms, lexicon)
 
 
 def _to_get_in(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:

@@ -8,10 +8,12 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING, Final
 
-from saywright.understanding.doings.roundabout import POINTS, Tokens, ended, put_plainly, put_words
+from saywright.understanding.doings.roundabout import POINTS, ended, put_plainly, put_words
+from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK
 
 if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
 _SIGNS: Final = frozenset(
@@ -55,10 +57,11 @@ _STAYS: Final = frozenset({"put", "on", "in"})
 _TWO: Final = {"pair": "both", "two": "both", "both": "both", "lot": "all", "set": "all"}
 
 
-def plain_verdicts(tokens: Tokens, lexicon: Lexicon, *, building: bool) -> Tokens:
-    """*tokens* with plain words for what is decided; parts go back in while it is built (*building*)."""
-    forms = _FORMS if building else (*_FORMS, _goes_back)
-    return put_plainly(tokens, _SIGNS, forms, lexicon)
+@called_by(_SIGNS)
+def plain_verdicts(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
+    """*tokens* with plain words for what is decided; parts go back in while it is built."""
+    forms = _FORMS if state.stage == "as_left" else (*_FORMS, _goes_back)
+    return put_plainly(tokens, forms, lexicon)
 
 
 def _behind_new_one(texts: list[str], at: int) -> int:

@@ -11,12 +11,12 @@ from saywright.understanding.doings.roundabout import (
     PERSONS,
     PUT,
     REACH,
-    Tokens,
     behind_tail,
     ended,
     names_part,
     ordered,
 )
+from saywright.understanding.steps import Tokens
 from saywright.understanding.tokens import BREAK
 
 if TYPE_CHECKING:

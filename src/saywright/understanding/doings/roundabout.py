@@ -7,12 +7,12 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.numbers.words import TO_TWELVE
-from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.steps import Tokens
+from saywright.understanding.tokens import BREAK
 
 if TYPE_CHECKING:
     from saywright.understanding.lexicon import Lexicon
 
-Tokens = tuple[Token, ...]
 Form = Callable[[Tokens, list[str], "Lexicon"], Tokens]  # of a way to say it: the plain words, or the same
 
 PUT: Final = frozenset(
@@ -37,11 +37,9 @@ NOT: Final = frozenset({"not", "no", "never", "nothing", "what", "whether", "if"
 REACH: Final = 16  # tokens from the verb to the list
 
 
-def put_plainly(tokens: Tokens, signs: frozenset[str], forms: Iterable[Form], lexicon: Lexicon) -> Tokens:
-    """*tokens* as each of *forms* puts them, in turn, where one of the words *signs* is said."""
+def put_plainly(tokens: Tokens, forms: Iterable[Form], lexicon: Lexicon) -> Tokens:
+    """*tokens* as each of *forms* puts them, in turn."""
     texts = [token.text for token in tokens]
-    if signs.isdisjoint(texts):
-        return tokens
     for form in forms:
         plain = form(tokens, texts, lexicon)
         if plain is not tokens:

@@ -12,12 +12,13 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from saywright.understanding.numbers.tokens import is_number_word
+from saywright.understanding.steps import called_always, called_by
 from saywright.understanding.tags import MOVES
 from saywright.understanding.tokens import BREAK, Token
 from saywright.understanding.values.named_places import places_of
 
 if TYPE_CHECKING:
-    from saywright.understanding.discourse import Hand
+    from saywright.understanding.discourse import Discourse, Hand
     from saywright.understanding.lexicon import Lexicon
     from saywright.understanding.meanings import Meaning
 
@@ -71,10 +72,10 @@ def other_words(positions: Collection[str]) -> Mapping[str, str]:
     return found
 
 
-def as_on_sheet(tokens: tuple[Token, ...], lexicon: Lexicon, held: Hand | None = None) -> tuple[Token, ...]:
-    """*tokens* with the sheet's own words for positions; *held* is the part in hand."""
-    tokens = _gone_out(tokens, lexicon)
-    others = lexicon.other_places
+@called_always
+def as_on_sheet(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
+    """*tokens* with the sheet's own words for positions."""
+    others, held = lexicon.other_places, state.hand
     if not others:
         return tokens
     texts = tuple([token.text for token in tokens])
@@ -117,15 +118,14 @@ def _is_called_there(texts: tuple[str, ...], at: int, lexicon: Lexicon, place: s
     return named is not None and _has_place(named[1], lexicon, place)
 
 
-def _gone_out(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+@called_by({"out"})
+def gone_out(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """ "alright out back, left drum": at the head it is the rear that is gone to; nothing came out."""
     texts = [token.text for token in tokens]
-    at = texts.index("out") if "out" in texts else 0
+    at = texts.index("out")
     behind = texts[at + 1] if at + 1 < len(texts) else ""
     place = lexicon.other_places.get(behind, behind)
-    if texts[at : at + 1] != ["out"] or behind not in _OUTDOORS or place not in lexicon.positions:
-        return tokens
-    if not _OPENS.issuperset(texts[:at]):
+    if behind not in _OUTDOORS or place not in lexicon.positions or not _OPENS.issuperset(texts[:at]):
         return tokens
     there = (replace(tokens[at], text="over"), replace(tokens[at + 1], text=place))
     return (*tokens[:at], *there, *tokens[at + 2 :])

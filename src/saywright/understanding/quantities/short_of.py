@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.numbers.words import COUNTS
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import Token, text_at
+
+if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
+    from saywright.understanding.lexicon import Lexicon
 
 _SHARES: Final = {"eighth": Fraction(1, 8), "quarter": Fraction(1, 4), "half": Fraction(1, 2)}
 _LESS: Final = (("short", "of"), ("shy", "of"), ("under",), ("less", "than"))
@@ -17,7 +22,8 @@ _MORE: Final = frozenset({"or", "thou", "mil", "mils", "inch", "inches", "hundre
 _TURNS: Final = frozenset({"turn", "turns"})
 
 
-def short_of(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
+@called_by({"short", "shy", "under", "less", "off"})
+def short_of(tokens: tuple[Token, ...], _: Discourse, __: Lexicon) -> tuple[Token, ...]:
     """*tokens* with the number that is meant in place of "an eighth short of two", and its unit behind it."""
     texts = tuple([token.text for token in tokens])
     for at, text in enumerate(texts):

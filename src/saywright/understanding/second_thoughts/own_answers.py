@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from typing import Final
 
+from saywright.understanding.discourse import Discourse
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token
 
 _ASKS: Final = frozenset({"would", "should", "will", "shall", "do", "am"})
@@ -13,7 +16,8 @@ _OPENS: Final = 3  # tokens before the question: "now then so"
 _FEWEST: Final = 5  # "would I replace it I would"
 
 
-def as_answered(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
+@called_by(_ANSWERS)
+def as_answered(tokens: tuple[Token, ...], _: Discourse, __: Lexicon) -> tuple[Token, ...]:
     """*tokens* with the answer in the place of the question: "I would not bother with a new one"."""
     if len(tokens) < _FEWEST or tokens[-1].text not in _ANSWERS:
         return tokens

@@ -8,11 +8,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
 _OPENS: Final = frozenset(
@@ -45,7 +47,8 @@ _NOUNS: Final = frozenset({"one", "side", "end", "hand", "unit", "half"})
 _LONGEST: Final = 18
 
 
-def side_meant(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+@called_by(_OPENS)
+def side_meant(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* as "sorry that is the right one" where they tell on which side the speaker is after all."""
     if not 4 < len(tokens) <= _LONGEST:
         return tokens

@@ -5,24 +5,25 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token
 
 if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
 _ONES: Final = frozenset({"one", "ones"})
 _ENDS: Final = frozenset({"", BREAK, "and"})
 
 
-def and_the_other(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+@called_by({"then"})
+def and_the_other(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with "and" for the "(and) then" of "and then the outer one" where nothing more is said of it.
 
     So too in "inner then outer". "And then the left side", and "then the outer" at the head, are turned to
     and stay.
     """
     texts = [token.text for token in tokens]
-    if "then" not in texts:
-        return tokens
     listed = [at for at in range(1, len(texts) - 1) if texts[at] == "then" and _is_list(texts, at, lexicon)]
     if listed:
         return tuple(replace(one, text="and") if at in listed else one for at, one in enumerate(tokens))

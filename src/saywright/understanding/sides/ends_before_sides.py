@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.steps import called_always
 from saywright.understanding.tokens import Token, text_at
 
 if TYPE_CHECKING:
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
 _LEADS: Final = frozenset({"is", "was", "at", "has", "got", "reads"})
 
 
+@called_always
 def ends_before_sides(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with each such side before the name, and the noun where it was left out."""
     texts = tuple([token.text for token in tokens])

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.statements import ConditionNote, Reading
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token, text_at
 
 if TYPE_CHECKING:
@@ -28,6 +29,7 @@ _TWO: Final = 2
 _FEWEST: Final = 6  # tokens that tell of one, and which it was
 
 
+@called_by({"first", "second", "this", "that"})
 def first_and_second(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with the side that is told behind, and the one across where the first was told before."""
     texts = tuple([token.text for token in tokens])

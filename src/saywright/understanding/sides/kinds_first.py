@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import Final
 
+from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token
 
 _LEADS: Final = frozenset(
@@ -23,7 +25,8 @@ _NO_VERBS: Final = frozenset(
 _ENDS: Final = _NOUNS | {"first", "now"}
 
 
-def side_of_kind(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+@called_by({"first"})
+def side_of_kind(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* without the kind, where none that it names is on the side that is begun on.
 
     "Now the valves suction side first" turns to the suction side, whatever its parts are called on the sheet.
@@ -31,8 +34,6 @@ def side_of_kind(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ..
     if not 1 < len(tokens) <= _LONGEST or tokens[-1].text not in _ENDS:
         return tokens
     texts = tuple(token.text for token in tokens)
-    if "first" not in texts:
-        return tokens
     at = next((i for i, text in enumerate(texts) if text not in _LEADS), len(texts))
     if at + 2 > len(texts) or not texts[at].endswith("s") or texts[at] in _NOUNS:
         return tokens
@@ -50,10 +51,11 @@ def side_of_kind(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ..
     return (*tokens[:at], *tokens[begin:])
 
 
-def begun_with(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+@called_by({"first"})
+def begun_with(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """ "Chain first unhook the chain": a break behind "first", where a verb with its object follows."""
     texts = tuple(token.text for token in tokens)
-    at = texts.index("first") if "first" in texts else 0
+    at = texts.index("first")
     if not 0 < at <= _HEAD or texts[at + 2 : at + 3] == () or texts[at + 2] not in _OBJECTS:
         return tokens
     begin = next((i for i in range(at) if texts[i] not in _LEADS), at)

@@ -19,11 +19,9 @@ from saywright.understanding.numbers.ranked import read_number
 from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.numbers.words import CARDINALS
 from saywright.understanding.quantities.plausible import is_far_out, is_inside, is_plausible
-from saywright.understanding.sides.station_heads import with_nouns
-from saywright.understanding.sides.station_rolls import with_numbers
 from saywright.understanding.statements import Reading
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token
-from saywright.understanding.values.both_behind import with_both_behind
 from saywright.units import get_unit
 
 _LEADS: Final = frozenset({"and", "then", "so", "right", "okay", "now", BREAK})
@@ -32,13 +30,8 @@ _BEHIND: Final = frozenset({"it", "that", "is", "at"})  # between a pause and th
 _BREATHS: Final = 2  # utterances back in which the last value stands
 
 
-def called_out(tokens: tuple[Token, ...], lexicon: Lexicon, state: Discourse) -> tuple[Token, ...]:
-    """*tokens* with the words that values called out along a row leave out, or say behind a pause."""
-    tokens = with_next_number(with_both_behind(tokens, lexicon), lexicon, state)
-    return with_numbers(with_nouns(tokens, lexicon), lexicon)
-
-
-def with_next_number(tokens: tuple[Token, ...], lexicon: Lexicon, state: Discourse) -> tuple[Token, ...]:
+@called_by(CARDINALS)
+def with_next_number(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with "number" before the number of the next one; the same tuple where there is none."""
     at = next((i for i, token in enumerate(tokens[:4]) if token.text not in _LEADS), len(tokens))
     if at + 1 >= len(tokens) or tokens[at].text not in CARDINALS:

@@ -5,12 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import Token
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from saywright.sheets.model import Sheet
+    from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
 _LEADS: Final = frozenset({"on", "for"})
@@ -19,14 +21,13 @@ _HEAD: Final = 3  # tokens of a value and its "on" before the first place
 _UNIT: Final = 3  # tokens of a number with its unit
 
 
-def on_the_other(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+@called_by({"other"})
+def on_the_other(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with the last place by its name, where two values have each its place behind.
 
     "Four on the other" behind "three on the left" is four on the right, where the sheet has no third.
     """
     texts = [token.text for token in tokens]
-    if "other" not in texts:
-        return tokens
     at = len(texts) - 1 - texts[::-1].index("other")
     if (
         at <= _HEAD

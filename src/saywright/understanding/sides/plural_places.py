@@ -9,9 +9,11 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token
 
 if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
 _PLACES: Final = frozenset(
@@ -29,10 +31,9 @@ _TURNS: Final = frozenset(
 _SAID_BEHIND: Final = frozenset({"is", "are", "has", "have"})  # of them, or "rear's is": told elsewhere
 
 
-def places_in_plural(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+@called_by(_PLACES)
+def places_in_plural(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """The same tokens, a place in the plural as the place, or with "ones" where something is said of it."""
-    if _PLACES.isdisjoint([token.text for token in tokens]):
-        return tokens
     out: list[Token] = []
     for at, token in enumerate(tokens):
         place = _SINGULAR.get(token.text, token.text[:-1])

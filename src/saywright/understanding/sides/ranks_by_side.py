@@ -5,9 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.numbers.words import ORDINALS
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token, text_at
 
 if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
 _LEADS: Final = frozenset({"on", "the"})
@@ -15,10 +17,11 @@ _BETWEEN: Final = frozenset({"and", "but", "then", "the", BREAK})
 _TWO: Final = 2
 
 
-def ranks_by_side(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+@called_by(ORDINALS)
+def ranks_by_side(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with the noun behind each rank of such a row, and "on the" before its side."""
     texts = tuple([token.text for token in tokens])
-    if ORDINALS.keys().isdisjoint(texts) or lexicon.positions.isdisjoint(texts):
+    if lexicon.positions.isdisjoint(texts):
         return tokens
     begin = next((at for at in range(len(texts)) if _noun(texts, at, lexicon)), len(texts))
     noun = _noun(texts, begin, lexicon)

@@ -16,6 +16,7 @@ from saywright.sheets.model import Component, Sheet
 from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.sides.turning import FEW_PARTS
 from saywright.understanding.statements import Remark
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token
 
 if TYPE_CHECKING:
@@ -100,12 +101,13 @@ def _told(row: tuple[str, ...], texts: Sequence[str]) -> tuple[str, ...]:
     return told[0], next(place for place in row if place not in told), told[1]
 
 
+@called_by(_SAID)
 def by_rank(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with the place in place of "first one", "the last one", "the outer two", "the other one"."""
     if not lexicon.row:
         return tokens
     texts = tuple([token.text for token in tokens])
-    if _SAID.isdisjoint(texts) or not _may_be_placed(texts, state, lexicon):
+    if not _may_be_placed(texts, state, lexicon):
         return tokens
     out: list[Token] = []
     at = 0

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.numbers.words import CLASSES, OH
 from saywright.understanding.statements import Reading
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token
 
 if TYPE_CHECKING:
@@ -24,6 +25,7 @@ _PLACED: Final = frozenset({"on", "in", "for", "at"})
 _SAID_OF: Final = frozenset({"both", "each"})
 
 
+@called_by({"order"})
 def in_same_order(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with the sides of the values told just before, each before its value here."""
     texts = tuple([token.text for token in tokens])
@@ -62,7 +64,8 @@ def _values(texts: Sequence[str]) -> list[int]:
     return begins
 
 
-def on_both_of_them(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+@called_by(_SAID_OF)
+def on_both_of_them(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """ "Floats set to fourteen on both carbs": on both sides, where those are the carburetors' too."""
     texts = tuple([token.text for token in tokens])
     at = next((i for i in range(1, len(texts) - 1) if texts[i] in _SAID_OF and texts[i - 1] in _PLACED), 0)

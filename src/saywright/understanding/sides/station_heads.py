@@ -14,9 +14,11 @@ from saywright.understanding.meanings import NOTHING
 from saywright.understanding.naming.sheet_names import Table, component_names
 from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.numbers.words import CARDINALS
+from saywright.understanding.steps import called_always
 from saywright.understanding.tokens import Token
 
 if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
 _GOES_ON = frozenset({"point", "and", "half", "quarter", "hundred", "thousand"})
@@ -36,7 +38,8 @@ def station_heads(sheet: Sheet, table: Table) -> Mapping[str, str]:
     return found
 
 
-def with_nouns(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+@called_always
+def with_nouns(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with the noun put in where the number of a station follows such a word."""
     heads = lexicon.station_heads
     if not heads:

@@ -8,19 +8,20 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from saywright.understanding.discourse import Hand
+from saywright.understanding.discourse import Discourse, Hand
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.naming.sheet_names import component_names
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import Token
 
 
-def ones_named(tokens: tuple[Token, ...], lexicon: Lexicon, hand: Hand | None) -> tuple[Token, ...]:
+@called_by({"ones"})
+def ones_named(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """The same tokens, the noun in place of "ones" behind words that only parts of the noun in hand bear."""
+    hand = state.hand
     if not lexicon.stations or hand is None:
         return tokens
     texts = tuple([token.text for token in tokens])
-    if "ones" not in texts:
-        return tokens
     nouns = _nouns(lexicon, hand)
     out = list(tokens)
     for at, text in enumerate(texts):

@@ -14,9 +14,11 @@ from saywright.quantity import parse_value
 from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.numbers.words import CARDINALS, OH
 from saywright.understanding.quantities.measures import find_measures
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token, spoken_form
 
 if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
 _FEWEST = 3  # stations; of two the words are too often one number
@@ -27,7 +29,8 @@ _SHOW = frozenset({"on", "say", "read", "reading", "show", "saying", "showing", 
 Roll = tuple[tuple[int, int, int], ...]  # of each station: where its number stands; its value [start, end)
 
 
-def with_numbers(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+@called_by({CARDINALS[_FEWEST - 1]})
+def with_numbers(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with "number" before each station of a roll."""
     if lexicon.stations < _FEWEST:
         return tokens

@@ -7,9 +7,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from saywright.understanding.discourse import Hand
+from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token
 
 _HE = frozenset({"he", "him", "his"})
@@ -54,11 +55,13 @@ _PEOPLE = frozenset(
 )  # fmt: skip
 
 
-def parts_called_he(tokens: tuple[Token, ...], lexicon: Lexicon, hand: Hand | None) -> tuple[Token, ...]:
+@called_by(_HE)
+def parts_called_he(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """The same tokens, "it" and "its" where a part is called "he" and a state or a place of it is told."""
     texts = tuple([token.text for token in tokens])
-    if _HE.isdisjoint(texts) or not _PEOPLE.isdisjoint(texts):
+    if not _PEOPLE.isdisjoint(texts):
         return tokens
+    hand = state.hand
     out = list(tokens)
     for at, text in enumerate(texts):
         named = _is_named(texts[:at], lexicon)

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING, Final
 
 from saywright.sheets.model import Component
 from saywright.understanding.discourse import Discourse
-from saywright.understanding.doings.roundabout import Tokens, put_words
+from saywright.understanding.doings.roundabout import put_words
 from saywright.understanding.naming.sheet_names import component_names
+from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import spoken_form
 
 if TYPE_CHECKING:
@@ -21,10 +22,11 @@ _STUCK: Final = frozenset({"seized", "sticking", "stiff", "gummed_up"})  # one o
 _LONGEST: Final = 2  # words of a fault
 
 
+@called_by(_POINTS)
 def known_by_fault(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with the place of the one part that has the fault said before its name."""
     texts = tuple([token.text for token in tokens])
-    if not state.seen or _POINTS.isdisjoint(texts):
+    if not state.seen:
         return tokens
     for at in range(len(texts) - 2):
         if texts[at] not in _POINTS:

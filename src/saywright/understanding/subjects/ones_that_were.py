@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import Final
 
+from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import Token
 
 _ONES: Final = frozenset({"one", "ones"})
@@ -13,10 +15,11 @@ _WAS: Final = frozenset({"was", "were"})
 _CLAUSE: Final = 3  # tokens of "one that was"
 
 
-def ones_that_were(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+@called_by(_ONES)
+def ones_that_were(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with the state before the one that it was told of."""
     texts = tuple([token.text for token in tokens])
-    if _WAS.isdisjoint(texts) or _ONES.isdisjoint(texts):
+    if _WAS.isdisjoint(texts):
         return tokens
     for at in range(1, len(texts) - _CLAUSE):
         one, that, was = texts[at : at + _CLAUSE]

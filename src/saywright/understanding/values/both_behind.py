@@ -6,9 +6,11 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.numbers.tokens import is_number_word
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token
 
 if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
 _SAID: Final = {
@@ -24,9 +26,9 @@ _SHARES: Final = frozenset({"half", "quarter", "quarters", "eighth", "eighths"})
 _LONGEST: Final = max(map(len, _SAID))
 
 
-def with_both_behind(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
+@called_by(_HEADS)
+def with_both_behind(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with "both" right behind the value, where nothing else is told behind it."""
-    tokens = _turned_out(tokens)
     tail = tuple([token.text for token in tokens[-_LONGEST - 1 :]])
     if _HEADS.isdisjoint(tail):
         return tokens
@@ -36,7 +38,8 @@ def with_both_behind(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token
     return tokens
 
 
-def _turned_out(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
+@called_by(_ALL)
+def turned_out(tokens: tuple[Token, ...], _: Discourse, __: Lexicon) -> tuple[Token, ...]:
     """ "Mixture screws one and a half out, all four": with "turns", which "out" stands for."""
     texts = [token.text for token in tokens]
     at = next((i for i, text in enumerate(texts) if text in _ALL and i > 1), 0)

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from saywright.understanding.doings.roundabout import Tokens, put_plainly
+from saywright.understanding.doings.roundabout import put_plainly
 from saywright.understanding.numbers.words import CLASSES, OH
+from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK, Token, text_at
 from saywright.units import get_unit
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
 _TOOK: Final = frozenset({"took", "needed", "wanted"})
@@ -27,9 +29,10 @@ _SIGNS: Final = _TOOK | _SOMEBODY | {"other", "there"} | _EXACTLY
 _LONGEST: Final = 6  # tokens of a number
 
 
-def told_otherwise(tokens: Tokens, lexicon: Lexicon) -> Tokens:
+@called_by(_SIGNS)
+def told_otherwise(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with "is" and "there is" for verbs that only tell a value there."""
-    return put_plainly(tokens, _SIGNS, (_took, _put_in, _has_in_other, _exactly, _stays_so), lexicon)
+    return put_plainly(tokens, (_took, _put_in, _has_in_other, _exactly, _stays_so), lexicon)
 
 
 def _number_end(texts: Sequence[str], at: int) -> int:

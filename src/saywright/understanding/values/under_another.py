@@ -9,10 +9,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from saywright.understanding.discourse import Hand
+from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.sides.numbered_positions import behind_place
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token
 from saywright.understanding.values.named_places import TAKEN
 from saywright.units import get_unit
@@ -30,10 +31,12 @@ _NUMERALS: Final = frozenset(CLASSES) | {"point"}
 _REACH: Final = 3  # tokens between the place and its number
 
 
-def under_another(tokens: tuple[Token, ...], lexicon: Lexicon, hand: Hand | None) -> tuple[Token, ...]:
+@called_by(_UNDER)
+def under_another(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with "under the drive end seal" put aside where something is read on what is in hand."""
     texts = tuple([token.text for token in tokens])
-    if hand is None or _UNDER.isdisjoint(texts) or not _has_length(hand.component, lexicon):
+    hand = state.hand
+    if hand is None or not _has_length(hand.component, lexicon):
         return tokens
     taken: set[int] = set()
     for at, text in enumerate(texts):

@@ -6,6 +6,7 @@ from typing import Final
 
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import Token
 
 _STANDS: Final = frozenset(
@@ -15,14 +16,13 @@ _STANDS: Final = frozenset(
 _AFTER: Final = 2  # utterances behind the one that names what is read
 
 
-def seen_while_read(tokens: tuple[Token, ...], lexicon: Lexicon, state: Discourse) -> tuple[Token, ...]:
+@called_by({"just"})
+def seen_while_read(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* without the part that only stands so while what was named just before is read."""
     awaited = state.awaited
     if awaited is None or state.utterances - state.awaited_at > _AFTER or len(tokens) < _AFTER:
         return tokens
     texts = tuple(token.text for token in tokens)
-    if "just" not in texts:
-        return tokens
     at = texts.index("just")
     if at + 1 >= len(texts) or texts[at + 1] not in _STANDS:
         return tokens
