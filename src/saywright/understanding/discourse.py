@@ -32,6 +32,15 @@ def placed_key(key: ReadingKey, place: str | None) -> ReadingKey:
 
 
 @fixed
+class Mentioned:
+    """A part named in talk that is kept aside."""
+
+    component: str
+    which: str | None
+    elsewhere: bool = False  # one of another job: gone on about by "ours", "this one" alone
+
+
+@fixed
 class Hand:
     """The part that was last spoken of."""
 
@@ -111,8 +120,8 @@ class Discourse:
     hand: Hand | None = None
     awaited: CharacteristicKey | None = None  # a characteristic named without its value
     awaited_at: int = 0
-    # a part named in the last utterance, all of which is kept aside, and which one
-    mentioned: tuple[str, str | None] | None = None
+    # of the last utterance, all of which is kept aside
+    mentioned: Mentioned | None = None
     place: str | None = None  # a place named at the very end, without its value
     open_number: OpenNumber | None = None
     counting: Counting | None = None

@@ -35,7 +35,7 @@ from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.loose_ends import settle_rest, turn_stage, withdraw_before, withdrawals
 from saywright.understanding.numbers.doubled import begun_again, told_apart
 from saywright.understanding.phrases import Phrase, phrases
-from saywright.understanding.quantities.ordinals import ORDINALS, positions_taken_back
+from saywright.understanding.quantities.ordinals import ORDINALS, position_of_other, positions_taken_back
 from saywright.understanding.quantities.said_twice import said_once
 from saywright.understanding.rewording import as_said, reworded
 from saywright.understanding.second_thoughts.corrector import Corrector
@@ -166,6 +166,7 @@ def _tags(work: Working, begin: int) -> tuple[Tag, ...]:
     if not ORDINALS.isdisjoint(work.texts):
         held, turned = _read_a_position(work), turned_before(work)
         tags = positions_taken_back(tags, work.texts, work.lexicon, held=held, turned=turned)
+        tags = position_of_other(tags, work.texts, work.lexicon) if held else tags
     side = work.hand.side if work.hand is not None else None
     tags = put_there(going_on(cut_crossed(by_hand(tags, work), work), work), work)
     return cut_here(cut_model(tags, work.texts), work.texts, side)

@@ -16,6 +16,7 @@ from saywright.understanding.discourse import (
     Counting,
     Discourse,
     Hand,
+    Mentioned,
     OpenNumber,
     ReadingKey,
     reading_key,
@@ -64,7 +65,7 @@ class Working:
         self.stage: Stage = before.stage
         self.hand: Hand | None = before.hand
         self.awaited: CharacteristicKey | None = None
-        self.mentioned: tuple[str, str | None] | None = None  # a part named in talk that is kept aside
+        self.mentioned: Mentioned | None = None  # a part named in talk that is kept aside
         self.open_number: OpenNumber | None = None
         self.spots: tuple[Spot, ...] = ()  # places named beside a number
         self.placed: set[Spot] = set()  # those that a reading took

@@ -20,6 +20,8 @@ from saywright.understanding.wordforms import is_past
 ORDINALS = frozenset({"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"})
 _FROM = frozenset({"from", "down", "up"})  # "third from the top", "second down"
 _GOES_ON = frozenset({"on", "and", "so", "too", "now", "but", "as"})  # "in the fourth on this one"
+_LEADS_POSITION = frozenset({"the", "in"})
+_LEAD_KINDS = frozenset({"LINK", "MOD", "PRON", "AUX", "ONE", "BREAK"})
 _FROM_REACH = 4  # tokens behind an ordinal that tell from where it is counted
 _NUMBERS = frozenset((said,) for said in (*CARDINALS, *"12345678"))
 
@@ -140,6 +142,20 @@ def positions_taken_back(
     kept = [_plain(tag, texts, last.order) if at > begin else tag for at, tag in enumerate(said[:-1])]
     value = _as_measure(last, last.end, texts, lexicon)
     return (*kept, value, *(_plain(tag, texts, last.order) for tag in behind))
+
+
+def position_of_other(tags: tuple[Tag, ...], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
+    """Behind "left clip's in the third": "on the right it's the second", "right one's in the second"."""
+    last = tags[-1] if len(tags) > 1 else None
+    if last is None or last.kind != "MOD" or last.order is None or "ORD" not in last.tags:
+        return tags
+    others = tags[:-1]
+    placed = any("POS" in tag.tags and tag.meaning.positions for tag in others)
+    told = _LEADS_POSITION.issuperset(texts[last.start - 1 : last.start])
+    bare = all(tag.kind in _LEAD_KINDS or texts[tag.end - 1] in {"in", "on"} for tag in others)
+    if not (placed and told and bare) or not 1 <= last.order <= len(CARDINALS):
+        return tags
+    return (*others, _as_measure(last, last.end, texts, lexicon))
 
 
 def _is_counted_aloud(tags: Sequence[Tag], texts: Sequence[str]) -> bool:

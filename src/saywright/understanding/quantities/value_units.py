@@ -14,6 +14,7 @@ from saywright.understanding.quantities.plausible import is_inside, is_plausible
 from saywright.units import convert, convertible, get_unit
 
 _MORE = ("Hg", "/min")  # left out of a vacuum said in inches, and of a flow said in mil
+_TURNS = frozenset({"turn", "turns"})
 _WRONG_KIND = 60
 _FAR_TIMES = 4  # times over or under the limits: hardly worn or bent so far
 _SCALE = 10  # times smaller than the limits: another unit was meant
@@ -35,8 +36,9 @@ def units_of(
     if "tenths" in measure.flags and measure.unit is None and not measure.units:
         yield characteristic.unit, [flag(FlagKind.UNIT_AMBIGUOUS, measure.unit_said or "tenths")], 2
         return
-    if characteristic.unit.endswith(_MORE) and characteristic.unit in _in_full(measure):
-        yield characteristic.unit, [flag(FlagKind.UNIT_FROM_SHEET)], 0
+    short = characteristic.unit.endswith(_MORE) and characteristic.unit in _in_full(measure)
+    if short or (measure.unit == "turn" and characteristic.unit == "1" and _counts_turns(characteristic)):
+        yield characteristic.unit, [flag(FlagKind.UNIT_FROM_SHEET)] if short else [], 0
         return
     if measure.unit is not None:
         wrong = not convertible(measure.unit, characteristic.unit)
@@ -72,6 +74,11 @@ def units_of(
         return
     note = [] if characteristic.unit == "1" else [flag(FlagKind.UNIT_FROM_SHEET)]
     yield characteristic.unit, note, 0
+
+
+def _counts_turns(characteristic: Characteristic) -> bool:
+    """True for "turns out" that a sheet has as a plain number."""
+    return any(not _TURNS.isdisjoint(name.lower().split()) for name in characteristic.names)
 
 
 def _likely(value: str, fitting: list[str], characteristic: Characteristic) -> list[str]:

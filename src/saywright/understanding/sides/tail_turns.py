@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from saywright.understanding.sides.turning import other_side, side_of, the_side
+from saywright.sheets.model import Component, Sheet
+from saywright.understanding.sides.turning import has_side, other_side, side_of, the_side
 from saywright.understanding.statements import Remark
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
@@ -19,6 +20,9 @@ _NO_TURN = frozenset(  # "same other side", "on other side": of what is told
     {"same", "as", "like", "on", "at", "from", "of", "and", "than", "this", "that", "each", "no", "again"}
 )
 _PLAIN = frozenset({"AND", "DET"})
+_BY_THE_WAY = frozenset({"AND", "DET", "FILLER"})
+_PLACE_AND_PART = 2  # tags
+_HEADING = 6  # tags at most
 
 
 def named_alone(work: Working, tags: Sequence[Tag]) -> str | None:
@@ -32,6 +36,28 @@ def named_alone(work: Working, tags: Sequence[Tag]) -> str | None:
         return None
     side = the_side(tags[-1].meaning.positions, work.sheet)
     return side if side != before.side else None
+
+
+def headed_by_part(work: Working, tags: Sequence[Tag]) -> str | None:
+    """ "Left carb", and nothing else: of what the job is, or what others sit in; they are what follows."""
+    if not 1 < len(tags) <= _HEADING or tags[-1].kind != "PART":
+        return None
+    told = [tag for tag in tags if tag.kind != "BREAK" and not tag.tags & _BY_THE_WAY]
+    if len(told) != _PLACE_AND_PART or [tag.kind for tag in told] != ["MOD", "PART"]:
+        return None
+    place, part = told[0].meaning.positions, told[1].meaning.parts or told[1].meaning.aliases
+    if len(place) != 1 or not part or any(type(s) is not Remark for s in work.out):
+        return None
+    side = the_side(place, work.sheet)
+    named = [c for p in part if (c := work.sheet.get(p)) is not None]
+    houses = side is not None and all(has_side(c, side) and _houses(c, work.sheet) for c in named)
+    return side if houses else None
+
+
+def _houses(part: Component, sheet: Sheet) -> bool:
+    """True for what other parts sit in, and for what the sheet is named for."""
+    title = sheet.title.lower()
+    return any(c.inside == part.id for c in sheet.component) or any(n.lower() in title for n in part.names)
 
 
 def across_at_end(work: Working) -> str | None:

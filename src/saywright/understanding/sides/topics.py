@@ -24,7 +24,7 @@ from saywright.understanding.sides.headed_places import heads_row
 from saywright.understanding.sides.row_order import plans_order
 from saywright.understanding.sides.side_turns import NOT_SAID, Turn, find_turns
 from saywright.understanding.sides.spoken_sides import open_turn, spoken_side
-from saywright.understanding.sides.tail_turns import across_at_end, named_alone
+from saywright.understanding.sides.tail_turns import across_at_end, headed_by_part, named_alone
 from saywright.understanding.sides.turn_lines import turn_line
 from saywright.understanding.sides.turn_signs import may_turn
 from saywright.understanding.sides.turning import (
@@ -124,7 +124,7 @@ def end_on_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
     _lose_side(told, work, tags)
     work.hand = turned_by(work.sheet, work.hand, work.out, work.before.recent)
     keep_turned(work, tags)
-    there = across_at_end(work) or named_alone(work, tags)
+    there = across_at_end(work) or named_alone(work, tags) or headed_by_part(work, tags)
     if there or (len(tags) > _TURN_TAGS and (there := counted_there(tags, work.out, work.sheet))):
         _turn(work, there)
     side = unheard_side(told, work, tags)

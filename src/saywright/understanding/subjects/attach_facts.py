@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from collections.abc import Set as AbstractSet
 
-from saywright.quantity import parse_value
 from saywright.understanding.bench_words import IS, NO_NOUN
 from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
-from saywright.understanding.quantities.plausible import is_plausible
 from saywright.understanding.subjects.ellipsis import closes_with_these, same_movement
 from saywright.understanding.subjects.objects import a_pair, describes_object, object_first, out_with, stuff
+from saywright.understanding.subjects.size_rows import is_size_of
 from saywright.understanding.walk import Walk
 from saywright.units import convertible
 
@@ -30,7 +29,8 @@ def add_fact(
 ) -> None:
     """Give *fact*, said at phrase *index*, its subjects; *owners* are the parts that it can be about."""
     right = right_subject(walk, index, fact)
-    if fact.kind == "value" and right == index + 1 and _is_size_of(walk, index):
+    sized = fact.kind == "value" and right == index + 1 and is_size_of(walk, index)
+    if sized:
         _begin_row(walk)
         take_left = False
     elif fact.kind == "finding" and right is not None and _is_there(walk, index, right):
@@ -45,7 +45,9 @@ def add_fact(
         walk.extendable = []
         if fact.kind == "doing" and _in_a_bath(walk, index):
             walk.claims.append(fact)
-    elif right is not None and claimable(walk, right, fact, by_preposition=by_preposition(walk, index)):
+    elif sized or (
+        right is not None and claimable(walk, right, fact, by_preposition=by_preposition(walk, index))
+    ):
         walk.claims.append(fact)
     elif not owners:
         walk.waiting.append(fact)
@@ -53,21 +55,6 @@ def add_fact(
         walk.carried = []
     walk.last = fact
     walk.out.facts.append(fact)
-
-
-def _is_size_of(walk: Walk, index: int) -> bool:
-    """ "a one eighty main jet": between its article and the part on which such a value is read."""
-    phrase, before, after = walk.phrases[index], walk.before(index), walk.after(index)
-    if before is None or after is None or before.kind != "lead" or not before.lead_tags & {"DET", "NEW"}:
-        return False
-    measure = phrase.measure
-    if measure is None or before.end != phrase.start or after.start != phrase.end or after.lead:
-        return False
-    parts = [walk.sheet.get(c) for c in after.meaning.parts]
-    value = parse_value(measure.readings[0].value) if measure.readings else None
-    return value is not None and any(
-        c.is_count and is_plausible(c, value) for p in parts if p is not None for c in p.characteristic
-    )
 
 
 def _begin_row(walk: Walk) -> None:

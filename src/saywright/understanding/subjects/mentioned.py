@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from saywright.understanding.discourse import Hand
+from saywright.understanding.discourse import Hand, Mentioned
 from saywright.understanding.facts import Told
 from saywright.understanding.quantities.measures import Measure, find_measures
 from saywright.understanding.statements import Remark
@@ -16,31 +16,40 @@ from saywright.understanding.values.fitting import best_choice
 from saywright.understanding.working import Working
 
 _TOLD = "told"  # something for the record
+_OURS = frozenset({"ours", "mine", "this", "these", "here"})  # beside those of somebody else
+_HEAD = 3  # tokens of "well this left one"
 
 
-def mentioned_in(told: Told, work: Working) -> tuple[str, str | None] | None:
+def mentioned_in(told: Told, work: Working) -> Mentioned | None:
     """The part named last and which one, where all that was said is kept aside; None for several."""
     if not told.subjects or not work.aside:
         return None
     reasons = {s.reason if isinstance(s, Remark) else _TOLD for s in work.out}
-    if _TOLD in reasons or "another job or time" in reasons:
+    if _TOLD in reasons:
         return None
+    elsewhere = "another job or time" in reasons
     named = next((s for s in reversed(told.subjects) if s.components), None)
     if named is None or len(named.components) > 1:
         return None
     part, held = named.components[0], work.hand.component if work.hand is not None else None
     component = work.sheet.get(part)
     placed = component is not None and len(named.which) == 1 and named.which[0] in component.positions
+    if elsewhere:
+        return Mentioned(part, None, elsewhere=True)
     if part != held:
-        return part, named.which[0] if placed else None
+        return Mentioned(part, named.which[0] if placed else None)
     before = work.before.hand  # named in passing it is in hand; what was so may still be meant
-    return (before.component, before.which) if before is not None and before.component != held else None
+    taken = before is not None and before.component != held
+    return Mentioned(before.component, before.which) if before is not None and taken else None
 
 
 def take_up_mentioned(work: Working) -> None:
     """Take the part mentioned in the last utterance in hand, where this one goes on about it."""
-    (part, which), held = work.before.mentioned or ("", None), work.hand
-    if not part or any(work.lexicon.names(work.texts, at).parts for at in range(len(work.texts))):
+    mentioned, held = work.before.mentioned, work.hand
+    if mentioned is None or (mentioned.elsewhere and _OURS.isdisjoint(work.texts[:_HEAD])):
+        return
+    part, which = mentioned.component, mentioned.which
+    if any(work.lexicon.names(work.texts, at).parts for at in range(len(work.texts))):
         return
     if held is not None:
         said = find_measures(work.texts, work.lexicon.units)

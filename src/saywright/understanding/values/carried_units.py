@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
+from itertools import islice
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.quantity import parse_value
@@ -19,6 +20,8 @@ from saywright.understanding.values.places import keys_for
 from saywright.understanding.values.turned_there import turned_there
 from saywright.understanding.working import Working
 
+SHARES = {"tenths": 10, "hundredths": 100, "thousandths": 1000}
+_ROW = 4  # values told one behind the other
 _NEAR = Fraction(1, 4)  # of the value before: beside it no other unit is meant
 _Chosen = tuple[Choice, tuple[Choice, ...]]
 
@@ -28,20 +31,50 @@ def choose(work: Working, measure: Measure, keys: Sequence[CharacteristicKey]) -
     found = best_choice(measure, keys, work.sheet)
     if found is None or found[0].fits or measure.unit_said is not None:
         return found
-    last = next((s for s in reversed(work.out) if isinstance(s, Reading)), None)
+    last = _read_before(work, found[0].key)
     if last is None:
         return found
-    if last.unit_said is None or (last.component, last.characteristic) != found[0].key:
-        return found
-    carried = replace(measure, unit=last.unit, unit_said=last.unit_said, units=())
-    again = best_choice(carried, keys, work.sheet)
+    told = _told_in(last)
+    carried = _in_shares(measure, last) if told in SHARES else None
+    if carried is None and last.unit_said is not None and last in work.out:
+        carried = replace(measure, unit=last.unit, unit_said=last.unit_said, units=())
+    again = best_choice(carried, keys, work.sheet) if carried is not None else None
     if again is None or not again[0].fits or again[0].key != found[0].key:
         return found
     before, now = parse_value(last.value), parse_value(again[0].value)
     if abs(now - before) <= before * _NEAR:  # "thirty eight thou inlet, forty one outlet"
         return again
-    doubt = flag(FlagKind.UNIT_AMBIGUOUS, f"{last.unit_said}, as said before")
+    doubt = flag(FlagKind.UNIT_AMBIGUOUS, f"{told}, as said before")
     return replace(again[0], flags=(*again[0].flags, doubt)), again[1]
+
+
+def _read_before(work: Working, key: CharacteristicKey) -> Reading | None:
+    """The last value of the same, told in a unit or in shares; those told bare since were in it too."""
+    read = (s for s in work.newest() if isinstance(s, Reading) and (s.component, s.characteristic) == key)
+    for last in islice(read, _ROW):
+        if _told_in(last) or "point" in last.heard.split():
+            return last
+    return None
+
+
+def _told_in(reading: Reading) -> str:
+    """What a value was told in: its unit, or the shares of one at its end."""
+    return next((w for w in reversed(reading.heard.split()) if w in SHARES), reading.unit_said or "")
+
+
+def _in_shares(measure: Measure, last: Reading) -> Measure | None:
+    """ "Eleven hundredths" … "the right one nine": such shares too; None for no whole number."""
+    share = SHARES[_told_in(last)]
+    whole = tuple(r for r in measure.readings if r.value.isdigit() and int(r.value) < share)
+    if not whole:
+        return None
+    places = len(str(share)) - 1
+    return replace(
+        measure,
+        unit=last.unit if last.unit_said else None,
+        unit_said=last.unit_said,
+        readings=tuple(replace(r, value=f"0.{int(r.value):0{places}}") for r in whole),
+    )
 
 
 def _put_right(
