@@ -10,6 +10,7 @@ from saywright.understanding.aside.fastener_sizes import sizes_aside
 from saywright.understanding.conditions.answered import found_in_one_breath, found_so
 from saywright.understanding.conditions.plainly import states_plainly
 from saywright.understanding.conditions.so_is_the_other import so_is_the_other
+from saywright.understanding.conditions.told_shortly import told_shortly
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doings.ages_behind import ages_behind
 from saywright.understanding.doings.ages_of_all import ages_of_all
@@ -19,6 +20,7 @@ from saywright.understanding.doings.by_other_words import in_plain_words
 from saywright.understanding.doings.comes_away import comes_away
 from saywright.understanding.doings.counted_on import counted_on
 from saywright.understanding.doings.decided_so import decided_so
+from saywright.understanding.doings.done_shortly import done_shortly
 from saywright.understanding.doings.gave_way import gave_way
 from saywright.understanding.doings.in_other_clauses import in_other_clauses
 from saywright.understanding.doings.left_as_it_is import left_as_it_is
@@ -32,7 +34,7 @@ from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.naming.place_synonyms import as_on_sheet, gone_out
 from saywright.understanding.naming.spellings import as_spelled
 from saywright.understanding.quantities.short_of import short_of
-from saywright.understanding.second_thoughts.own_answers import as_answered
+from saywright.understanding.second_thoughts.own_answers import as_answered, states_answered
 from saywright.understanding.second_thoughts.side_meant import side_meant
 from saywright.understanding.sides.and_then import and_the_other
 from saywright.understanding.sides.ends_before_sides import ends_before_sides
@@ -50,6 +52,7 @@ from saywright.understanding.sides.station_rolls import with_numbers
 from saywright.understanding.sounds.twins import twins_heard
 from saywright.understanding.steps import Steps
 from saywright.understanding.subjects.called_he import parts_called_he
+from saywright.understanding.subjects.defining_clauses import defining_clauses
 from saywright.understanding.subjects.known_by_fault import known_by_fault
 from saywright.understanding.subjects.ones_that_were import ones_that_were
 from saywright.understanding.tokens import Token, tokenise
@@ -65,6 +68,10 @@ _STEPS: Final = Steps(
     found_so,
     so_is_the_other,
     found_in_one_breath,
+    states_answered,
+    defining_clauses,
+    told_shortly,
+    done_shortly,
     loosened,
     short_of,
     told_otherwise,

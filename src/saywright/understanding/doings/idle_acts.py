@@ -191,8 +191,16 @@ def _is_no_verb(work: Working, fact: Fact, act: Act) -> bool:
         and work.texts[fact.phrase.end :][:1] == ("of",)
     ):
         return True  # "a patch of rust"
-    if work.texts[fact.phrase.start :][:2] in {("flush",), ("flush", BREAK)} and fact.phrase.start:
-        return True  # "snapped off flush"
+    flush = work.texts[fact.phrase.start :][:2] in {("flush",), ("flush", BREAK)} and fact.phrase.start
+    if flush and work.texts[fact.phrase.start - 1] not in {
+        "a",
+        "good",
+        "quick",
+        "proper",
+        "another",
+        "decent",
+    }:
+        return True  # "snapped off flush", and not "needs a flush"
     if act.form == "base" and (before in {("in", "the"), ("in", "that")} or before[-1:] == ("in",)):
         return True  # "back in the order they came", "put them in order"
     start = fact.phrase.start

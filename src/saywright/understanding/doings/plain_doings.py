@@ -63,13 +63,24 @@ def _tang_bent(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
             begin = at - (texts[max(0, at - 1)] in {"the", "its"})
             return put_words(tokens, begin, end, "adjusted", *_float_or_it(lexicon))
         verb = at - 2 if at > 1 and texts[at - 1] in {"the", "its", "that"} else -1
-        bends = verb >= 0 and texts[verb] in {"bend", "bends", "tweak"} and "now" in texts[at:]
+        bends = (
+            verb >= 0
+            and texts[verb] in {"bend", "bends", "tweak"}
+            and ("now" in texts[at:] or _a_bit(texts, verb, at))
+        )
         if verb < 0 or not (bends or texts[verb] in {"bent", "tweaked"}):
             continue
         if {"not", "somebody", "was", "is", "had"} & set(texts[max(0, verb - 2) : verb]):
             return tokens  # "somebody's bent the tang": so it was found
         return put_words(tokens, verb, end, "adjusted", *_float_or_it(lexicon))
     return tokens
+
+
+def _a_bit(texts: list[str], verb: int, tang: int) -> bool:
+    """ "Bend the tongue a shade and again": as it is done, and no more than so far."""
+    little = texts[tang + 1 : tang + 2] == ["a"] and texts[tang + 2 : tang + 3] != []
+    little = little and texts[tang + 2] in {"shade", "hair", "touch", "bit", "whisker", "tad", "fraction"}
+    return little and (verb == 0 or texts[verb - 1] in {BREAK, "so", "and", "then"})
 
 
 def _float_or_it(lexicon: Lexicon) -> tuple[str, ...]:

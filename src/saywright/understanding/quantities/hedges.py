@@ -112,7 +112,8 @@ def _climbed(words: tuple[str, ...], start: int, floor: int) -> bool:
     if words[start - 2 : start] != ("up", "to") or start - floor < 3:
         return False
     moved = words[max(floor, start - _OBJECT_REACH) : start - 3]
-    return words[start - 3] in _CLIMBED or any(word.endswith("ed") or word in _CLIMBED for word in moved)
+    got_it = words[start - 3] in {"it", "them", "that"} and "got" in moved
+    return got_it or words[start - 3] in _CLIMBED or any(w.endswith("ed") or w in _CLIMBED for w in moved)
 
 
 def stands_at(words: tuple[str, ...], start: int) -> bool:

@@ -84,6 +84,8 @@ def _off_a_stranger(around: Around, following: int) -> bool:
         return False
     following += _is_stranger(around, following + 1)  # "rod off the throttle arm"
     behind = around.text(following + 1)
+    if around.texts[following + 1 : following + 4] == ("that", "is", "it"):
+        return True  # "both nuts off the flange, that's it away"
     return behind in _ENDS | {"and", "then", "with"} or following + 1 in around.measures
 
 

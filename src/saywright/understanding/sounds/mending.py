@@ -70,8 +70,8 @@ def _mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...
     changed: dict[int, str] = {at: texts[at] for at in pieces}
     for at, known in loose:
         text = texts[at]
-        if at and text in lexicon.units and texts[at - 1] in CLASSES:
-            continue  # "one turn out"
+        if (at and text in lexicon.units and texts[at - 1] in CLASSES) or text in lexicon.station_words:
+            continue  # "one turn out", "head stage one"
         meant = said_alike(texts, at, lexicon) or _letter(texts, at, lexicon)
         if not meant and known != LITTLE:
             meant = subject_heard(texts, at, lexicon) or beside_its_noun(texts, at, lexicon)

@@ -49,7 +49,8 @@ _ORDINARY: Final = frozenset(
      "crap", "stuffed", "blue", "slippery", "steel", "minging", "toast", "dear", "wait",
      "wide", "narrow", "high", "low", "tall", "light", "weak", "strong", "fresh", "new", "old", "rich",
      "lean", "fat", "big", "small", "tight", "nearly", "creaks", "squeals", "grumbles", "crisp", "scaled",
-     "glossy", "written", "supple", "mush", "oval", "sprung"}
+     "glossy", "written", "supple", "mush", "oval", "sprung", "stopping", "sings", "singing",
+     "twice"}
 )  # fmt: skip
 # "right's shorter": more of it than another, or than it was.
 ORDINARY: Final = _ORDINARY | {

@@ -21,7 +21,8 @@ _ALWAYS: Final = {
     "inn": "in", "sow": "so", "sew": "so", "rite": "right", "wright": "right", "knot": "not", "necks": "next",
     "pear": "pair", "pears": "pairs", "pare": "pair", "whey": "way", "greece": "grease", "asset": "set",
 }  # fmt: skip
-_SIDE_NOUNS: Final = frozenset({"side", "end"})
+_SIDE_NOUNS: Final = frozenset({"side", "end", "stage", "one"})
+_GO_TO: Final = frozenset({"", BREAK, "and", "then", "the"})
 _WRITERS: Final = frozenset(
     ["i", "we", "you", "he", "she", "they", "to", "let", "us", "me", "please", "can", "could", "should",
      "will", "must", "would", "and", "not"]
@@ -86,8 +87,10 @@ def _said(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
         return "also" if tuple(texts[max(0, at - 2) : at]) in _THAT_ONE else ""
     before = texts[at - 1] if at else ""
     behind = texts[at + 1] if at + 1 < len(texts) else ""
+    if text == "know" and behind in _GO_TO and (before in _SIDE_NOUNS or before in lexicon.positions):
+        return "now"  # "second stage know and the wheel is off"
     if text in _ALWAYS:
-        return _ALWAYS[text] if text != "asset" or behind not in _SIDE_NOUNS else ""  # "the asset side"
+        return _ALWAYS[text] if text != "asset" or behind not in {"side", "end"} else ""  # "the asset side"
     if text in _PLACED:
         meant, is_said = _PLACED[text]
         return meant if is_said(before, behind) else ""

@@ -22,7 +22,8 @@ _NOW_SET: Final = _IT | _SETS | {"and", "to", "at", "back"}
 _CUES: Final = _WAS | _SETS | ALTERS | {"now", "found", "before"}
 _WENT: Final = frozenset(
     ["gone", "went", "set", "opened", "closed", "brought", "taken", "put", "made", "left", "got", "turned",
-     "wound", "backed", "screwed", "dropped", "let", "eased", "pulled", "knocked"]
+     "wound", "backed", "screwed", "dropped", "let", "eased", "pulled", "knocked",
+     "finished", "ended", "settled"]
 )  # fmt: skip
 
 

@@ -6,6 +6,7 @@ from saywright.understanding.facts import Told
 from saywright.understanding.values.changes import mark_changes
 from saywright.understanding.values.once_more import mark_repeats
 from saywright.understanding.values.set_further import mark_set_further
+from saywright.understanding.values.set_now import mark_set_now
 from saywright.understanding.values.value_rows import number_rows
 from saywright.understanding.working import Working
 
@@ -14,5 +15,6 @@ def mark_values(told: Told, work: Working) -> None:
     """Say of the values which of several they are of, and which go on from what was read before."""
     number_rows(told, work)
     mark_changes(told, work)
+    mark_set_now(told, work)
     mark_set_further(told, work)
     mark_repeats(told, work)

@@ -15,11 +15,12 @@ from saywright.understanding.discourse import reading_key
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.numbers.words import CLASSES
-from saywright.understanding.statements import Correction, Reading, Remark, Statement
+from saywright.understanding.statements import ActionNote, Correction, Reading, Remark, Statement
 from saywright.understanding.subjects.noun_phrases import Subject, subject_of_components
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.values.altered import READS
 from saywright.understanding.values.fitting import best_choice
+from saywright.understanding.values.left_at_that import drop_before_the_last
 from saywright.understanding.working import Working
 from saywright.units import get_unit
 
@@ -31,6 +32,7 @@ _OFF_IT = frozenset({"high", "low", "much", "tight", "slack", "loose", "far", "b
 _NOT_YET = frozenset({("not", "enough"), ("not", "quite"), ("not", "there"), ("nearly", "there")})
 _ANY = _BITS | {"too", "still", "not", "nearly"}  # one of them is said, or nothing is set further
 _BESIDE = frozenset({Remark, Correction})
+_SETTING = frozenset({"adjust", "set"})
 _LEADS_TO_PLACE = frozenset({"at", "on", "by", "near", "towards", "in", "round"})
 _POINTS = frozenset({"the", "this", "that", "one"})
 _PLACES = PLACES_ON_IT - {"way", "lot", "part"}
@@ -68,6 +70,7 @@ def mark_set_further(told: Told, work: Working) -> None:
     found = best_choice(measure, [key], work.sheet)
     if found is not None and found[0].fits:
         fact.subjects, fact.characteristics = [_of(set_on, fact)], (key,)
+        fact.changes = fact.changes or set_on[-1].stage == "as_left"
 
 
 def _mark_in_one_breath(told: Told, work: Working) -> None:
@@ -90,6 +93,7 @@ def _is_another(said: Subject, which: str | None) -> bool:
 
 def drop_on_the_way(work: Working) -> None:
     """What was read on the way of a setting no longer holds, once it is set."""
+    drop_before_the_last(work)
     read = [s for s in work.out if type(s) is Reading]
     _drop_in_one_breath(read, work)
     _drop_steps(read, work)
@@ -206,13 +210,18 @@ def _being_set(work: Working, start: int) -> list[Reading]:
     """The readings told last as one, where words since then, up to *start*, tell that it is set further."""
     words = list(work.texts[:start])
     for group in reversed(work.before.recent[-_REACH:]):
-        told = [at for at, s in enumerate(group) if type(s) not in _BESIDE and s.id not in work.gone]
+        told = [at for at, s in enumerate(group) if not _is_beside(s) and s.id not in work.gone]
         since = group[told[-1] + 1 if told else 0 :]
         remarks = (s.heard.lower().replace(",", " ").split() for s in since if type(s) is Remark)
         words = [*(word for said in remarks for word in said), *words]
         if told:
             return _read_as_one(group[: told[-1] + 1], work) if _goes_further(words) else []
     return []
+
+
+def _is_beside(told: Statement) -> bool:
+    """True for a remark, a correction, and for what was done to set it: "bent the tang a touch"."""
+    return type(told) in _BESIDE or (type(told) is ActionNote and told.action in _SETTING)
 
 
 def _read_as_one(group: Sequence[Statement], work: Working) -> list[Reading]:

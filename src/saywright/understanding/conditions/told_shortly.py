@@ -1,0 +1,101 @@
+""" "Hole in it", "I'm happy with that", "came off like butter": states and none, in plain words. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING, Final
+
+from saywright.understanding.meanings import NOTHING
+from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.steps import called_by
+from saywright.understanding.tokens import BREAK, Token
+
+if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
+    from saywright.understanding.lexicon import Lexicon
+
+Tokens = tuple[Token, ...]
+
+_FAULTS: Final = frozenset({"hole", "crack", "split", "chip", "dent", "nick", "tear", "groove", "ridge"})
+_BEFORE_FAULT: Final = frozenset({"", BREAK, "out", "off", "and", "got"})
+_LIKE: Final = frozenset(
+    {("like", "butter"), ("like", "clockwork"), ("like", "a", "dream"), ("no", "bother")}
+)
+_MOVED: Final = frozenset({"out", "off", "in", "on", "back", "home", "apart", "away", "of"})
+_HAPPY: Final = frozenset({"that", "it", "them", "those"})
+_SPEAKERS: Final = frozenset({("i", "am"), ("we", "are")})
+
+
+def _hole_in_it(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
+    """ "Gauze out, hole in it": a hole in it."""
+    for at in range(len(texts) - 2):
+        if texts[at] in _FAULTS and texts[at + 1 : at + 3] in (["in", "it"], ["in", "that"], ["in", "this"]):
+            before = _at(texts, at - 1)
+            denied = before not in _BEFORE_FAULT and bool(lexicon.names(tuple(texts), at - 1).conditions)
+            if before not in _BEFORE_FAULT and not denied:
+                continue
+            border = (BREAK, "a") if before in {"out", "off"} else ("but", "a") if denied else ("a",)
+            return (*tokens[:at], *(replace(tokens[at], text=word) for word in border), *tokens[at:])
+    return tokens
+
+
+def _like_butter(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "Came off like butter", "slid out like a dream": how it moved."""
+    for at in range(1, len(texts)):
+        phrase = next((p for p in _LIKE if tuple(texts[at : at + len(p)]) == p), None)
+        if phrase is not None and texts[at - 1] in _MOVED:
+            moved = replace(tokens[at - 1], text="off") if texts[at - 1] == "of" else tokens[at - 1]
+            return (*tokens[: at - 1], moved, *tokens[at + len(phrase) :])
+    return tokens
+
+
+def _happy_with(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
+    """ "No scoring on it, I'm happy with that": it is good; not of a value."""
+    at = texts.index("happy")
+    begin = at - 1 if _at(texts, at - 1) in {"quite", "very", "well", "perfectly"} else at
+    led = tuple(texts[max(0, begin - 2) : begin]) in _SPEAKERS
+    ends = at + 3 == len(texts) and texts[at + 1] == "with" and texts[at + 2] in _HAPPY
+    if not (led and ends) or not CLASSES.keys().isdisjoint(texts) or begin < len(("i", "am", "so")):
+        return tokens
+    if not any(lexicon.names(tuple(texts), i).conditions for i in range(begin - 2)):
+        return tokens
+    good = [replace(tokens[at], text=word) for word in (BREAK, "it", "is", "good")]
+    return (*tokens[: begin - 2], *good)
+
+
+def _itself(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
+    """ "Butterfly itself all right": the butterfly is."""
+    at = texts.index("itself")
+    before = [lexicon.table.get(tuple(texts[begin:at]), NOTHING) for begin in range(max(0, at - 3), at)]
+    if not any(meant.parts or meant.aliases for meant in before):
+        return tokens
+    so = (
+        _at(texts, at + 1) in {"is", "are", "was", "has", ""}
+        or lexicon.names(tuple(texts), at + 1) == NOTHING
+    )
+    be = () if so else (replace(tokens[at], text="is"),)
+    return (*tokens[:at], *be, *tokens[at + 1 :])
+
+
+def _at(texts: Sequence[str], at: int) -> str:
+    return texts[at] if 0 <= at < len(texts) else ""
+
+
+_BY_WORD: Final[tuple[tuple[str, Callable[[Tokens, list[str], Lexicon], Tokens]], ...]] = (
+    *((word, _hole_in_it) for word in sorted(_FAULTS)),
+    ("like", _like_butter),
+    ("bother", _like_butter),
+    ("happy", _happy_with),
+    ("itself", _itself),
+)
+
+
+@called_by(word for word, _ in _BY_WORD)
+def told_shortly(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
+    """*tokens* with plain words for such states, and without those that are none."""
+    said = {token.text for token in tokens}
+    for word, plainer in _BY_WORD:
+        if word in said:
+            tokens = plainer(tokens, [token.text for token in tokens], lexicon)
+    return tokens

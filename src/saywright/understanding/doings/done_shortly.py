@@ -1,0 +1,216 @@
+""" "Could solder it, shan't", "scraped the scale out", "had its soak": doings, in plain words. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING, Final
+
+from saywright.understanding.bench_words import FASTENERS
+from saywright.understanding.meanings import NOTHING
+from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.statements import ConditionNote
+from saywright.understanding.steps import called_by
+from saywright.understanding.tokens import BREAK, Token
+from saywright.units import get_unit
+
+if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
+    from saywright.understanding.lexicon import Lexicon
+
+Tokens = tuple[Token, ...]
+
+_IT: Final = frozenset({"it", "that", "them", "those"})
+_WILL_NOT: Final = frozenset(
+    {("shall", "not"), ("will", "not"), ("not", "going"), ("am", "not"), ("would", "not")}
+)
+_STUFF: Final = frozenset(
+    ["scale", "limescale", "muck", "crud", "gunk", "sludge", "dirt", "rust", "carbon", "varnish", "deposits",
+     "crap", "mud", "silt", "residue", "gum", "rubbish"]
+)  # fmt: skip
+_NOT_DONE: Final = frozenset(
+    ["should", "could", "would", "might", "must", "if", "not", "never", "to", "who", "will", "needs"]
+)  # fmt: skip
+_GOT_OUT: Final = frozenset({"scraped", "flushed", "washed", "rinsed", "brushed", "wiped"})
+_LITTLE: Final = frozenset({"drop", "spot", "dab", "bit", "touch", "smear", "squirt", "lick"})
+_OILS: Final = frozenset({"oil", "grease"})
+_DRY: Final = frozenset({"sticking", "seized", "dry", "tight", "rusted", "noisy"})
+_FREES: Final = frozenset({"moves", "turns", "frees", "freed", "slides", "spins", "free"})
+_PEOPLE: Final = frozenset({"us", "me", "him", "her", "you"})
+
+_TIMES: Final = frozenset({"winter", "season", "year", "summer", "month", "thousand"})
+_LASTS: Final = frozenset({"do", "does", "last", "go"})
+
+
+def _could_not(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lexicon) -> Tokens:
+    """ "Could solder it, shan't", "I could lap it but I won't": it is declined."""
+    at = texts.index("could")
+    act = lexicon.match(tuple(texts), at + 1) if _at(texts, at + 1) not in {"", BREAK} else None
+    if act is None or not act[1].acts or _at(texts, at + 1 + act[0]) not in _IT:
+        return tokens
+    begin = at - (_at(texts, at - 1) in {"i", "we"})
+    end = at + 2 + act[0]
+    no = end
+    while _at(texts, no) in {BREAK, "but", "i", "we", "am", "and"}:
+        no += 1
+    if tuple(texts[no : no + 2]) not in _WILL_NOT or _at(texts, begin - 1) not in {"", BREAK, "so"}:
+        return tokens
+    rest = no + 2 + (_at(texts, no + 2) == "to")
+    if rest < len(texts) and texts[rest] not in {BREAK, "though", "bother", "today"}:
+        return tokens
+    will = [replace(tokens[at], text=word) for word in ("i", "will", "not")]
+    return (*tokens[:begin], *will, *tokens[at + 1 : end])
+
+
+def _stuff_out(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lexicon) -> Tokens:
+    """ "I've scraped the scale out", "washed all the muck off": it was scraped, washed."""
+    at = next(i for i, text in enumerate(texts) if text in _GOT_OUT)
+    begin = at + 1 + (_at(texts, at + 1) == "all")
+    if (
+        _at(texts, begin) != "the"
+        or _at(texts, begin + 1) not in _STUFF
+        or _at(texts, begin + 2) not in {"out", "off"}
+    ):
+        return tokens
+    if not lexicon.table.get((texts[at],), NOTHING).acts or not _NOT_DONE.isdisjoint(texts[:at]):
+        return tokens
+    end = begin + 3
+    if _at(texts, end) == "of" and _at(texts, end + 1) in {"it", "them", "the", "both"}:
+        own = tokens[end + 1 :]
+        return (*tokens[: at + 1], *own)
+    return (*tokens[: at + 1], replace(tokens[at], text="it"), *tokens[end:])
+
+
+def _had_its(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lexicon) -> Tokens:
+    """ "Jet's had its soak", "both have had their bath": a soak, and it was done."""
+    for at in range(1, len(texts) - 2):
+        owned = (
+            texts[at] == "had"
+            and texts[at + 1] in {"its", "their"}
+            and texts[at - 1] in {"has", "have", "is"}
+        )
+        if owned and lexicon.names(tuple(texts), at + 2).acts:
+            return (*tokens[: at + 1], replace(tokens[at + 1], text="a"), *tokens[at + 2 :])
+    return tokens
+
+
+def _oil_there(tokens: Tokens, texts: list[str], state: Discourse, _: Lexicon) -> Tokens:
+    """ "Flap sticks" / "drop of oil there, moves free now": it was oiled; not "on the disc"."""
+    of = next((i for i in range(1, len(texts) - 2) if texts[i] == "of" and texts[i + 1] in _OILS), 0)
+    if not of or texts[of - 1] not in _LITTLE or set(texts[: of - 1]) - {"a", "just", "wee", "little", "and"}:
+        return tokens
+    end = of + 3 if texts[of + 2] == "there" else of + 4
+    there = texts[of + 2] == "there" or (
+        texts[of + 2] in {"on", "in"} and _at(texts, of + 3) in _IT | {"there"}
+    )
+    if not there or not (_was_dry(state) or not _FREES.isdisjoint(texts[end:])):
+        return tokens
+    return (*(replace(tokens[of], text=word) for word in ("lubricated", "it", BREAK)), *tokens[end:])
+
+
+def _was_dry(state: Discourse) -> bool:
+    last = state.recent[-1] if state.recent else ()
+    return any(isinstance(s, ConditionNote) and s.present and s.condition in _DRY for s in last)
+
+
+def _sees_out(tokens: Tokens, texts: list[str], _: Discourse, __: Lexicon) -> Tokens:
+    """ "That'll see us both out": it lasts, and nothing came out."""
+    at = texts.index("see")
+    end = at + 2 + (_at(texts, at + 2) in {"both", "all"})
+    if _at(texts, at + 1) not in _PEOPLE or _at(texts, end) != "out":
+        return tokens
+    return (*tokens[: at + 2], *tokens[end + 1 :])
+
+
+def _another_winter(tokens: Tokens, texts: list[str], _: Discourse, __: Lexicon) -> Tokens:
+    """ "It'll do another season", "do another winter that": it will do."""
+    at = texts.index("another")
+    if _at(texts, at + 1) not in _TIMES or _at(texts, at - 1) not in _LASTS:
+        return tokens
+    if at == 1 and _at(texts, at + 2) == "that":  # "do another winter, that"
+        will = [replace(tokens[0], text=word) for word in ("that", "will", "do", BREAK)]
+        return (*will, *tokens[at + 3 :])
+    return (*tokens[:at], *tokens[at + 2 :])
+
+
+def _on_the_wrench(tokens: Tokens, texts: list[str], state: Discourse, lexicon: Lexicon) -> Tokens:
+    """ "Eight on the wrench", with what is tightened in hand: the torque wrench, and no size of one."""
+    at = texts.index("wrench")
+    part = lexicon.sheet.get(state.hand.component) if state.hand is not None else None
+    tightened = part is not None and any(get_unit(c.unit).kind == "torque" for c in part.characteristic)
+    shown = (
+        texts[max(0, at - 2) : at] == ["on", "the"]
+        and _at(texts, at - 3) in CLASSES
+        and _at(texts, at + 1) in {"", BREAK}
+    )
+    if not (tightened and shown) or state.stage != "as_left":
+        return tokens
+    return (*tokens[:at], replace(tokens[at], text="torque"), *tokens[at:])
+
+
+def _on_both_nuts(tokens: Tokens, texts: list[str], state: Discourse, lexicon: Lexicon) -> Tokens:
+    """ "Carb on both nuts", while it goes back together: the carb is on, and so are both nuts."""
+    at = next((i for i in range(1, len(texts) - 1) if texts[i : i + 2] == ["on", "both"]), 0)
+    found = lexicon.match(tuple(texts), at + 2) if at and _at(texts, at + 2) not in {"", BREAK} else None
+    if (
+        found is None
+        or state.stage != "as_left"
+        or at + 2 + found[0] != len(texts)
+        or texts[-1] not in FASTENERS
+    ):
+        return tokens
+    last = lexicon.names(tuple(texts), at - 1)
+    if not (last.parts or last.aliases) or texts[at - 1] in FASTENERS:
+        return tokens
+    fasteners = [lexicon.sheet.get(part) for part in (*found[1].parts, *found[1].aliases)]
+    if not any(c is not None and (c.count == 2 or texts[at - 1] in c.id.split("_")) for c in fasteners):
+        return tokens  # "pump on both bolts", of which the sheet has those of another
+    return (
+        *tokens[: at + 1],
+        replace(tokens[at], text=BREAK),
+        *tokens[at + 1 :],
+        replace(tokens[-1], text="on"),
+    )
+
+
+def _on_what_is_there(tokens: Tokens, texts: list[str], state: Discourse, lexicon: Lexicon) -> Tokens:
+    """ "Old impeller on that with a new key", "new bearings both on the shaft": on."""
+    for at in range(1, len(texts) - 1):
+        if texts[at] != "on":
+            continue
+        if texts[at + 1] == "that" and _at(texts, at + 2) == "with" and state.stage == "as_left":
+            return (*tokens[: at + 1], *tokens[at + 2 :])
+        if texts[at - 1] != "both" or texts[at + 1] != "the" or "new" not in texts[: at - 1]:
+            continue
+        found = lexicon.match(tuple(texts), at + 2)
+        named = lexicon.names(tuple(texts), at - 2) if at > 1 else NOTHING
+        if found is not None and found[1].parts and (named.parts or named.aliases):
+            return (*tokens[: at + 1], replace(tokens[at], text=BREAK), *tokens[at + 2 + found[0] :])
+    return tokens
+
+
+def _at(texts: Sequence[str], at: int) -> str:
+    return texts[at] if 0 <= at < len(texts) else ""
+
+
+_BY_WORD: Final[tuple[tuple[str, Callable[[Tokens, list[str], Discourse, Lexicon], Tokens]], ...]] = (
+    ("could", _could_not),
+    *((word, _stuff_out) for word in sorted(_GOT_OUT)),
+    ("had", _had_its),
+    *((word, _oil_there) for word in sorted(_OILS)),
+    ("see", _sees_out),
+    ("another", _another_winter),
+    ("wrench", _on_the_wrench),
+    ("both", _on_both_nuts),
+    ("on", _on_what_is_there),
+)
+
+
+@called_by(word for word, _ in _BY_WORD)
+def done_shortly(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
+    """*tokens* with plain words for such doings and verdicts."""
+    said = {token.text for token in tokens}
+    for word, plainer in _BY_WORD:
+        if word in said:
+            tokens = plainer(tokens, [token.text for token in tokens], state, lexicon)
+    return tokens
