@@ -13,7 +13,6 @@ from saywright.understanding.around import Around
 from saywright.understanding.conditions.no_states import (
     all_that_fault,
     colours_fault,
-    is_bolt_hole,
     is_place_by_part,
     worn_flat,
 )
@@ -179,9 +178,7 @@ def _named(around: Around, at: int, match: tuple[int, Meaning]) -> Tag:
     """The tag of the name *match* at *at*."""
     length, meaning = match
     part = bool(meaning.parts or meaning.aliases)
-    if part and is_bolt_hole(around, at + length) and not is_place_by_part(around, at, at + length):
-        length += 1
-    elif part and is_place_by_part(around, at, at + length):
+    if part and is_place_by_part(around, at, at + length):
         return Tag("WORD", at, at + length + 1, Meaning(tags=frozenset({"PLACE"})))
     if part and _names_gauge(around, at + length, meaning):
         return Tag("WORD", at, at + length + 1, Meaning(tags=frozenset({"INSTRUMENT"})))

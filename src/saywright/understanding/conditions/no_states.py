@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saywright.understanding.around import Around
-from saywright.understanding.bench_words import FASTENERS, IS, PLACES_ON_IT
+from saywright.understanding.bench_words import IS, PLACES_ON_IT
 from saywright.understanding.conditions.what_is_left import LEFT_HEADS, what_is_left
 from saywright.understanding.doings.rides_along import is_stuck_to_it
 from saywright.understanding.meanings import Meaning
@@ -18,8 +18,6 @@ _BITS = {("pieces",), ("bits",), ("halves",)}
 _DO = frozenset({"do", "does", "did"})
 _CAME = frozenset({("came", "up"), ("comes", "up"), ("came", "away"), ("came", "apart"), ("fell", "apart")})
 _PLACES_BY_PART = frozenset({"end", "ends", "side", "hole", "holes", "boss", "bosses", "well", "wells"})
-_HOLES = frozenset({"hole", "holes"})
-_ARE = frozenset({"is", "are", "was", "were"})
 _FUELS = frozenset({"fuel", "petrol", "gas", "gasoline", "diesel", "water"})
 _GOT_IN = frozenset({"in", "inside", "got", "getting", "gone"})  # "no fuel got in it"
 _BEFORE_FLOAT = frozenset(["the", "that", "this", "its", "either", "both", "left", "right", "front", "rear"])
@@ -225,12 +223,6 @@ def is_place_by_part(around: Around, at: int, following: int) -> bool:
     ):
         before = around.out[-2] if len(around.out) > 1 else None
     return before is not None and before.kind == "LINK" and "PREP" in before.tags
-
-
-def is_bolt_hole(around: Around, following: int) -> bool:
-    """ "cleaned out the bolt holes": none in the bolts."""
-    holes = around.text(following) in _HOLES and around.texts[following - 1] in FASTENERS
-    return holes and around.text(following + 1) not in _ARE
 
 
 def is_where(around: Around, at: int, length: int) -> bool:

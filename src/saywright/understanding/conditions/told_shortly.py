@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
+from saywright.understanding.bench_words import FASTENERS
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.steps import called_by
@@ -18,6 +19,9 @@ if TYPE_CHECKING:
 Tokens = tuple[Token, ...]
 
 _FAULTS: Final = frozenset({"hole", "crack", "split", "chip", "dent", "nick", "tear", "groove", "ridge"})
+_HOLES: Final = frozenset({"hole", "holes"})
+_ARE: Final = frozenset({"is", "are", "was", "were", "has", "have"})
+_PLACED: Final = frozenset({"round", "around", "in", "at", "near", "by", "between", "on", "to", "through"})
 _BEFORE_FAULT: Final = frozenset({"", BREAK, "out", "off", "and", "got"})
 _LIKE: Final = frozenset(
     {("like", "butter"), ("like", "clockwork"), ("like", "a", "dream"), ("no", "bother")}
@@ -37,6 +41,16 @@ def _hole_in_it(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
                 continue
             border = (BREAK, "a") if before in {"out", "off"} else ("but", "a") if denied else ("a",)
             return (*tokens[:at], *(replace(tokens[at], text=word) for word in border), *tokens[at:])
+    return tokens
+
+
+def _bolt_holes(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "Cleaned out the bolt holes": none in the bolts; "round the bolt holes" is a place."""
+    for at in range(2, len(texts)):
+        if texts[at] not in _HOLES or texts[at - 1] not in FASTENERS or _at(texts, at + 1) in _ARE:
+            continue
+        if _PLACED.isdisjoint(texts[max(0, at - 4) : at - 1]):
+            return (*tokens[:at], *tokens[at + 1 :])
     return tokens
 
 
@@ -84,6 +98,8 @@ def _at(texts: Sequence[str], at: int) -> str:
 
 _BY_WORD: Final[tuple[tuple[str, Callable[[Tokens, list[str], Lexicon], Tokens]], ...]] = (
     *((word, _hole_in_it) for word in sorted(_FAULTS)),
+    ("holes", _bolt_holes),
+    ("hole", _bolt_holes),
     ("like", _like_butter),
     ("bother", _like_butter),
     ("happy", _happy_with),

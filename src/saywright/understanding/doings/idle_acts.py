@@ -45,6 +45,7 @@ _BINS = frozenset({"bin", "skip", "scrap", "bucket"})
 _BE = frozenset({"is", "are", "has", "have"})
 _AT_VALUE = 2  # tokens from "tests" to its value
 _SHORTEST = 3  # letters: a plural is longer
+_A_GOOD = frozenset({"a", "good", "quick", "proper", "another"})
 
 
 def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
@@ -192,14 +193,7 @@ def _is_no_verb(work: Working, fact: Fact, act: Act) -> bool:
     ):
         return True  # "a patch of rust"
     flush = work.texts[fact.phrase.start :][:2] in {("flush",), ("flush", BREAK)} and fact.phrase.start
-    if flush and work.texts[fact.phrase.start - 1] not in {
-        "a",
-        "good",
-        "quick",
-        "proper",
-        "another",
-        "decent",
-    }:
+    if flush and work.texts[fact.phrase.start - 1] not in _A_GOOD:
         return True  # "snapped off flush", and not "needs a flush"
     if act.form == "base" and (before in {("in", "the"), ("in", "that")} or before[-1:] == ("in",)):
         return True  # "back in the order they came", "put them in order"
