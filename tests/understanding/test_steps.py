@@ -5,7 +5,7 @@ import pytest
 from saywright.sheets.load import load_sheet
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import build_lexicon
-from saywright.understanding.steps import Steps, called_always, called_by
+from saywright.understanding.steps import Calls, Steps, called_always, called_by
 from saywright.understanding.tokens import Token, tokenise
 
 LEXICON = build_lexicon(load_sheet("outboard-float-carburetor"))
@@ -59,3 +59,10 @@ def test_a_step_of_every_line_stands_in_its_place():
 
     assert "b b" == run((put("a", "b")[0], closed), "a")
     assert "x c" == run((closed, put("b", "c")[0]), "x")
+
+
+def test_rules_are_asked_in_their_order_by_the_words_that_call_them():
+    """A table of rules gives those of the words said, and those of every line."""
+    rules = Calls(("late", {"half", "past"}), ("always", None), ("of", {"of"}))
+    assert ["always"] == rules.by(["forty", "two"])
+    assert ["late", "always", "of"] == rules.by(["of", "half", "past"])

@@ -17,7 +17,7 @@ from saywright.understanding.meanings import NOTHING, Meaning, Name
 from saywright.understanding.naming.place_synonyms import other_words
 from saywright.understanding.naming.position_names import add_positions, add_short_positions
 from saywright.understanding.naming.predicates import Predicate, predicate_forms
-from saywright.understanding.naming.read_names import add_read_names
+from saywright.understanding.naming.read_names import add_read_names, verbs_read, words_of_read
 from saywright.understanding.naming.sheet_names import (
     Table,
     add_other_forms,
@@ -97,6 +97,7 @@ class Lexicon:
     row: tuple[str, ...]  # named places, three or more, by which most parts are told apart
     called: Called  # names of the positions that only number the parts
     numbered: frozenset[str]  # every word of the names of parts that are told by number
+    verbs_read: frozenset[str]  # what is read, told by its own verb: "holds", "flows"
     measured: frozenset[str]  # words before the last of what is read: "free" of the free length
 
     def names(self, tokens: tuple[str, ...], at: int) -> Meaning:
@@ -177,12 +178,11 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         called=called,
         row=row_of(sheet),
         stations=count_stations(sheet),
+        verbs_read=verbs_read(sheet),
         like_digits=frozenset(HOMOPHONES) & _read_heads(sheet),
         before_point=_before_point(sheet),
         numbered=frozenset(w for c in sheet.component for w in _words_of_numbered(c)),
-        measured=frozenset(
-            w for _, c in sheet.characteristics() for n in map(spoken_form, c.names) for w in n[:-1]
-        ),
+        measured=words_of_read(sheet),
     )
 
 

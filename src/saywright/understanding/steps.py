@@ -1,18 +1,18 @@
-"""Rewordings that wait to be called: a line runs those that one of its words calls, and asks no other.
+"""What waits to be called by its words: a line asks what one of its words calls, and nothing else.
 
-Each says beside itself which words call it:
+A rewording says beside itself which words call it:
 
     @called_by({"ones"})
     def ones_named(tokens, state, lexicon): …
 
 so "now the float" runs next to none of forty, at the price of one look at each of its words. A word that one
-rewording puts in calls those behind it. Pure.
+rewording puts in calls those behind it. A table of rules names the words beside each rule (`Calls`). Pure.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Collection, Iterable
+from typing import TYPE_CHECKING, Generic, TypeVar
 
 from saywright.understanding.fixed import fixed
 from saywright.understanding.tokens import Token
@@ -21,8 +21,40 @@ if TYPE_CHECKING:
     from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
+One = TypeVar("One")
 Tokens = tuple[Token, ...]
 Reword = Callable[[Tokens, "Discourse", "Lexicon"], Tokens]
+
+
+class Calls(Generic[One]):
+    """Rules in their order, each with the words that call it; None where every line does."""
+
+    def __init__(self, *rules: tuple[One, Collection[str] | None]) -> None:
+        self.rules = tuple(rule for rule, _ in rules)
+        self._always = 0
+        self._by_word: dict[str, int] = {}  # a bit for each rule
+        for at, (_, words) in enumerate(rules):
+            if words is None:
+                self._always |= 1 << at
+            for word in words or ():
+                self._by_word[word] = self._by_word.get(word, 0) | 1 << at
+
+    def bits(self, said: Iterable[str]) -> int:
+        """A bit for each rule that one of the words *said* calls."""
+        called, by_word = self._always, self._by_word
+        for word in said:
+            if word in by_word:
+                called |= by_word[word]
+        return called
+
+    def by(self, said: Iterable[str]) -> list[One]:
+        """The rules that one of the words *said* calls, in their order."""
+        called, rules, found = self.bits(said), self.rules, []
+        while called:
+            first = called & -called
+            called ^= first
+            found.append(rules[first.bit_length() - 1])
+        return found
 
 
 @fixed
@@ -47,32 +79,17 @@ class Steps:
     """Rewordings in their order."""
 
     def __init__(self, *steps: Step) -> None:
-        self._rewords = tuple(step.reword for step in steps)
-        self._always = 0
-        self._by_word: dict[str, int] = {}  # a bit for each step
-        for at, step in enumerate(steps):
-            if step.words is None:
-                self._always |= 1 << at
-            else:
-                for word in step.words:
-                    self._by_word[word] = self._by_word.get(word, 0) | 1 << at
-
-    def _called(self, tokens: Tokens) -> int:
-        """A bit for each step that *tokens* call."""
-        called, by_word = self._always, self._by_word
-        for token in tokens:
-            if token.text in by_word:
-                called |= by_word[token.text]
-        return called
+        self._calls = Calls(*((step.reword, step.words) for step in steps))
 
     def run(self, tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
         """*tokens* as all the steps put them that they call, each behind those before it."""
-        called = self._called(tokens)
+        calls = self._calls
+        called = calls.bits([token.text for token in tokens])
         while called:
             first = called & -called
             called ^= first
-            plainer = self._rewords[first.bit_length() - 1](tokens, state, lexicon)
+            plainer = calls.rules[first.bit_length() - 1](tokens, state, lexicon)
             if plainer is not tokens:
-                tokens = plainer
-                called = self._called(tokens) & -(first << 1)  # those behind it, by the words as they are now
+                tokens = plainer  # those behind it are called by the words as they are now
+                called = calls.bits([token.text for token in tokens]) & -(first << 1)
         return tokens

@@ -11,7 +11,7 @@ from saywright.understanding.quantities.measures import Measure
 from saywright.understanding.tokens import BREAK
 from saywright.units import get_unit
 
-_FAULTS: Final = frozenset(
+FAULTS: Final = frozenset(
     ["lip", "step", "ridge", "groove", "chip", "crack", "pit", "dent", "burr", "nick",
      "notch", "gouge", "dimple", "hole"]
 )  # fmt: skip
@@ -34,6 +34,7 @@ _HEATER_PAIRS: Final = frozenset(
     {("hot", "plate"), ("heat", "gun"), ("induction", "heater"), ("bearing", "heater"), ("boiling", "water")}
 )
 _HEATED: Final = frozenset({"heated", "warmed", "baked", "heating", "warming", "heat", "warm", "bake"})
+HEAT: Final = _HEATERS | _HEATED | {second for _, second in _HEATER_PAIRS}
 _READS: Final = frozenset({"measures", "reads", "miked", "mikes", "measured", "shows", "says"})
 _TO: Final = frozenset({"to", "at"})
 _AN: Final = frozenset({"a", "about", "around", "up"})
@@ -71,9 +72,9 @@ def is_size_of_fault(fact: Fact, texts: tuple[str, ...]) -> bool:
     if fact.characteristics or any(s.components and not s.pronoun for s in fact.subjects):
         return False
     at = fact.phrase.start - 1
-    while at >= 0 and texts[at] in _BETWEEN - _FAULTS:
+    while at >= 0 and texts[at] in _BETWEEN - FAULTS:
         at -= 1
-    if at < 0 or texts[at] not in _FAULTS:
+    if at < 0 or texts[at] not in FAULTS:
         return False
     before = texts[at - 1] if at else BREAK
     if before in {"the", "a"} and at > 1 and texts[at - 2] in _WHERE:

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from typing import Final
 
 from saywright.quantity import parse_value
 from saywright.understanding.aside.bounds import is_beside_limit, is_bound, is_range
 from saywright.understanding.aside.meant import meant_value
-from saywright.understanding.aside.no_such_value import is_heat_for_it, is_size_of_fault, never_got_there
+from saywright.understanding.aside.no_such_value import (
+    FAULTS,
+    HEAT,
+    is_heat_for_it,
+    is_size_of_fault,
+    never_got_there,
+)
 from saywright.understanding.aside.only_counted import HOW_MANY, how_many_there_are, so_many_of_them
 from saywright.understanding.aside.other_jobs import (
     is_from_number,
@@ -19,7 +25,7 @@ from saywright.understanding.aside.other_jobs import (
 )
 from saywright.understanding.aside.prices import is_price
 from saywright.understanding.aside.time_of_day import is_time_of_day
-from saywright.understanding.aside.wanted import is_only_wanted
+from saywright.understanding.aside.wanted import WISH, is_only_wanted
 from saywright.understanding.aside.years import is_of_kind, is_year
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.beside_doings import (
@@ -31,8 +37,13 @@ from saywright.understanding.doings.beside_doings import (
 )
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.numbers.words import CLASSES, HOMOPHONES, TO_TWELVE
+from saywright.understanding.steps import Calls
 from saywright.understanding.tokens import BREAK
 from saywright.units import get_unit
+
+# A rule, and the reason that it tells.
+_ByTold = tuple[Callable[[Fact, Told, tuple[str, ...]], bool], str]
+_ByWords = tuple[Callable[[Fact, tuple[str, ...]], bool], str]
 
 _IN = frozenset({"in", "on", "of", "at", "from"})
 _ASKED_BACK = ("is", "not", "it")  # "twenty five, isn't it"
@@ -43,6 +54,7 @@ _OUT_BY = frozenset(
     ["under", "over", "out", "off", "down", "up", "short", "long", "high", "low", "shy", "proud"]
 )
 _STEPS = (("lower",), ("higher",), ("down",), ("up",), ("richer",), ("leaner",))
+_DIFFERS = {*(word for words in _STEPS for word in words), "used", "either", "weaker", "than", "by"}
 _COMPARED = 3  # tokens behind a number in which it is compared
 _COMPARISONS = {("richer",), ("leaner",), ("weaker",)}
 _A_COUNT = 3  # numbers in a row
@@ -66,10 +78,11 @@ def number_outside(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
     asked = texts[-len(_ASKED_BACK) :] == _ASKED_BACK and texts[fact.phrase.end :] == _ASKED_BACK
     if (asked and not is_bound(fact, texts)) or _asked_is_it(fact, texts):
         return "question"
-    for is_told_so, reason in _TOLD_CLAIMED if fact.characteristics else _TOLD:
+    claimed = bool(fact.characteristics)
+    for is_told_so, reason in (_BY_TOLD_CLAIMED if claimed else _BY_TOLD).by(texts):
         if is_told_so(fact, told, texts):
             return reason
-    for is_so, reason in _REASONS_CLAIMED if fact.characteristics else _REASONS:
+    for is_so, reason in (_BY_WORDS_CLAIMED if claimed else _BY_WORDS).by(texts):
         if is_so(fact, texts):
             return reason
     return ""
@@ -220,49 +233,49 @@ def _is_of_new_ones(fact: Fact, texts: tuple[str, ...]) -> bool:
     return head and texts[end:] in {(), (BREAK,)}
 
 
-# The first that holds tells why; these go by all that is told.
-_TOLD: Final[tuple[tuple[Callable[[Fact, Told, tuple[str, ...]], bool], str], ...]] = (
-    (_is_tool_of, "tool size"),
-    (is_taken_off, "how much was taken off"),
-    (was_used, "how it was done"),
-    (turned_further, "how far it was turned on"),
-    (measured_over, "over how many it was measured"),
-    (_is_counted_aloud, "counted aloud"),
-    (is_of_rule, "quoted limit"),
-    (meant_value, "quoted limit"),
-    (_is_numbered, "the number of something else"),
-    (is_of_kind, "the number of something else"),
+# The first that holds tells why, each where one of its words is said; these go by all that is told.
+_TOLD: Final[tuple[tuple[_ByTold, Collection[str] | None], ...]] = (
+    ((_is_tool_of, "tool size"), {"with"}),
+    ((is_taken_off, "how much was taken off"), {"by", "off"}),
+    ((was_used, "how it was done"), {"with"}),
+    ((turned_further, "how far it was turned on"), {"so", "makes"}),
+    ((measured_over, "over how many it was measured"), {"over", "for"}),
+    ((_is_counted_aloud, "counted aloud"), {_CARDINALS[_A_COUNT - 1]}),
+    ((is_of_rule, "quoted limit"), {"you"}),
+    ((meant_value, "quoted limit"), None),
+    ((_is_numbered, "the number of something else"), _IN),
+    ((is_of_kind, "the number of something else"), None),
 )
 # These by the words around the number.
-_REASONS: Final[tuple[tuple[Callable[[Fact, tuple[str, ...]], bool], str], ...]] = (
-    (is_one_called, "the number of something else"),
-    (is_from_number, "the number of something else"),
-    (is_of_machine, "the number of something else"),
-    (is_in_another, "another job or time"),
-    (_is_a_thing, "one of its kind"),
-    (how_many_there_are, HOW_MANY),
-    (so_many_of_them, HOW_MANY),
-    (is_year, "a year"),
-    (is_bound, "quoted limit"),
-    (is_only_wanted, "quoted limit"),
-    (_is_of_new_ones, "quoted limit"),
-    (is_range, "what a tool can read"),
-    (is_beside_limit, "a difference"),
-    (_of_noun_behind, "a size or a kind of something else"),
-    (is_price, "price"),
-    (_is_of_his, "another job or time"),
-    (_is_way_round, "where it was measured"),
-    (_is_share, "so many out of so many"),
-    (is_time_of_day, "time of day"),
-    (_is_some_of_it, "how much of something else"),
-    (_is_times_done, "how often something was done"),
-    (_came_off, "how many came off"),
-    (_did_not_go, "a gauge that does not go"),
-    (_is_difference, "a difference"),
-    (never_got_there, "where it stayed"),
-    (is_heat_for_it, "how hot it was made"),
-    (is_size_of_fault, "how large a fault is"),
-    (is_ordered, "what is to be had"),
+_REASONS: Final[tuple[tuple[_ByWords, Collection[str] | None], ...]] = (
+    ((is_one_called, "the number of something else"), {"the", "number"}),
+    ((is_from_number, "the number of something else"), {"number"}),
+    ((is_of_machine, "the number of something else"), {"off", "from"}),
+    ((is_in_another, "another job or time"), {"the", "their"}),
+    ((_is_a_thing, "one of its kind"), {"one"}),
+    ((how_many_there_are, HOW_MANY), None),
+    ((so_many_of_them, HOW_MANY), {"of"}),
+    ((is_year, "a year"), None),
+    ((is_bound, "quoted limit"), None),
+    ((is_only_wanted, "quoted limit"), WISH),
+    ((_is_of_new_ones, "quoted limit"), {"new"}),
+    ((is_range, "what a tool can read"), {"to"}),
+    ((is_beside_limit, "a difference"), {"which", "that"}),
+    ((_of_noun_behind, "a size or a kind of something else"), {"weight", "grade", "grit", "bit", "bits"}),
+    ((is_price, "price"), None),
+    ((_is_of_his, "another job or time"), {"his", "hers", "theirs", "yours"}),
+    ((_is_way_round, "where it was measured"), {"on", "round", "around", "further", "apart"}),
+    ((_is_share, "so many out of so many"), {"out"}),
+    ((is_time_of_day, "time of day"), None),
+    ((_is_some_of_it, "how much of something else"), {"half"}),
+    ((_is_times_done, "how often something was done"), TIMES_DONE),
+    ((_came_off, "how many came off"), {"off"}),
+    ((_did_not_go, "a gauge that does not go"), {"not"}),
+    ((_is_difference, "a difference"), _DIFFERS),
+    ((never_got_there, "where it stayed"), {"never", "not"}),
+    ((is_heat_for_it, "how hot it was made"), HEAT),
+    ((is_size_of_fault, "how large a fault is"), FAULTS),
+    ((is_ordered, "what is to be had"), {"order"}),
 )
 # These hold only of a number that no characteristic claims.
 _UNCLAIMED: Final = frozenset(
@@ -270,5 +283,7 @@ _UNCLAIMED: Final = frozenset(
      is_beside_limit, _of_noun_behind, is_price, _is_share, is_time_of_day, _is_some_of_it, _is_times_done,
      _came_off, is_ordered, how_many_there_are}
 )  # fmt: skip
-_TOLD_CLAIMED: Final = tuple(one for one in _TOLD if one[0] not in _UNCLAIMED)
-_REASONS_CLAIMED: Final = tuple(one for one in _REASONS if one[0] not in _UNCLAIMED)
+_BY_TOLD: Final = Calls(*_TOLD)
+_BY_TOLD_CLAIMED: Final = Calls(*(one for one in _TOLD if one[0][0] not in _UNCLAIMED))
+_BY_WORDS: Final = Calls(*_REASONS)
+_BY_WORDS_CLAIMED: Final = Calls(*(one for one in _REASONS if one[0][0] not in _UNCLAIMED))

@@ -26,6 +26,7 @@ _WRITTEN: Final = frozenset(
      "moulded", "embossed"]
 )  # fmt: skip
 _LEADS: Final = frozenset({"it", "that", "is", "at", "so"})
+WISH: Final = _WANTS | _NOUNS | {"after", "like", "with"}  # one of these is said where it is only wanted
 
 
 def is_only_wanted(fact: Fact, texts: Sequence[str]) -> bool:

@@ -51,8 +51,9 @@ class BuyList:
 def goes_on_buying(work: Working) -> bool:
     """True where a list was told right before, or before an aside: "eighty quid that lot", "not the left"."""
     for group in reversed(work.before.recent[-2:]):
-        if not all(type(s) in _TALK or (type(s) is ActionNote and s.status == "declined") for s in group):
-            return is_buying(group, work)
+        for said in group:
+            if type(said) not in _TALK and not (type(said) is ActionNote and said.status == "declined"):
+                return is_buying(group, work)
     return False
 
 

@@ -35,7 +35,7 @@ def _dictates(words: Sequence[str]) -> bool:
 def told_before(groups: Sequence[Sequence[Statement]]) -> bool:
     """True where the line before, the last of *groups*, said that a list follows, and no more."""
     group = groups[-1] if groups else ()
-    if not group or any(type(s) is not Remark for s in group):
+    if not group or [s for s in group if type(s) is not Remark]:
         return False
     words = [word for s in group for word in s.heard.lower().replace(",", " ").split()]
     rest = set(words) - _ROUND

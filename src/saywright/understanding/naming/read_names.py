@@ -68,6 +68,23 @@ def _with_particle(said: Name) -> tuple[Name, ...]:
 
 
 @lru_cache(maxsize=4096)
+def words_of_read(sheet: Sheet) -> frozenset[str]:
+    """Words before the last of what is read: "free" of the free length."""
+    return frozenset(
+        w for _, read in sheet.characteristics() for n in map(spoken_form, read.names) for w in n[:-1]
+    )
+
+
+def verbs_read(sheet: Sheet) -> frozenset[str]:
+    """Every verb of that kind on *sheet*: one that is none of them tells no value by itself."""
+    return frozenset(
+        verb
+        for _, read in sheet.characteristics()
+        for name in read.names
+        for verb in read_verbs(spoken_form(name))
+    )
+
+
 def read_verbs(said: Name) -> tuple[str, ...]:
     """ "holding pressure" → "hold", "holds", "holding", "held"; "hold" → "holds", "holding", …, "held"."""
     if is_ing(said[0]):

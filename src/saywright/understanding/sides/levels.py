@@ -15,7 +15,7 @@ _SIDES = frozenset({"left", "right", "front", "rear", "nearside", "offside", "ne
 
 def row_of(part: Hand, sheet: Sheet) -> str | None:
     """The row that *part* is in, or is the manifold of; None for others."""
-    spec = sheet.get(part.component)
+    spec = sheet.get(part.component) if sheet.row_words else None
     if spec is None:
         return None
     if part.which is not None:

@@ -57,7 +57,7 @@ _FIRST = 6  # tags behind a side at the head that tell what is on it
 
 def find_turns(tags: Sequence[Tag], texts: Sequence[str], sheet: Sheet) -> list[Turn]:
     """The turns of an utterance, left to right."""
-    places = [at for at, tag in enumerate(tags) if names_place(tag, texts)]
+    places = [at for at, tag in enumerate(tags) if tag.meaning.positions and names_place(tag, texts)]
     every = not (_EVERY.isdisjoint(texts) or _SIDES.isdisjoint(texts)) and _RULE.isdisjoint(texts)
     if len(places) == 1 and closes_talk(tags, texts, sheet):
         return [Turn(tags[-1].meaning.positions[0], 0, len(tags))]

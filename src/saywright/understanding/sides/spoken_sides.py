@@ -120,7 +120,7 @@ def _last_place(tags: Sequence[Tag], work: Working) -> Tag | None:
 
     Not so in "front first, then the rear".
     """
-    said = [tag for tag in tags if names_place(tag, work.texts)]
+    said = [tag for tag in tags if tag.meaning.positions and names_place(tag, work.texts)]
     before = work.before.hand.side if work.before.hand is not None else None
     if len(said) == 2 and before is not None and said[0].meaning.positions == (before,):
         return said[0] if "first" in work.texts[said[0].start : said[1].start] else said[1]

@@ -120,15 +120,17 @@ def cut_turns(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], li
 
 def end_on_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
     """The side that goes on behind an utterance that has no turn of its own."""
-    _leave_side(work, tags)
+    placed = bool([tag for tag in tags if tag.meaning.positions])
+    if placed:
+        _leave_side(work, tags)
     _lose_side(told, work, tags)
     work.hand = turned_by(work.sheet, work.hand, work.out, work.before.recent)
     keep_turned(work, tags)
     there = across_at_end(work) or named_alone(work, tags) or headed_by_part(work, tags)
-    if there or (len(tags) > _TURN_TAGS and (there := counted_there(tags, work.out, work.sheet))):
+    if there or (placed and len(tags) > _TURN_TAGS and (there := counted_there(tags, work.out, work.sheet))):
         _turn(work, there)
-    side = unheard_side(told, work, tags)
-    side = side or spoken_side(told, work, tags) or side
+    side = unheard_side(told, work, tags, placed=placed)
+    side = side or (spoken_side(told, work, tags) if placed else None) or side
     if side:
         _turn(work, side)
     elif side is not None and work.hand is not None:

@@ -22,10 +22,15 @@ _ONTO = frozenset({("round", "to"), ("around", "to"), ("over", "to"), ("across",
 _ENDS = frozenset({"end", "side"})
 
 
-def unheard_side(told: Told, work: Working, tags: Sequence[Tag]) -> str | None:
-    """The side that the talk turns to; "" where the one worked on goes on no further; None for neither."""
+def unheard_side(told: Told, work: Working, tags: Sequence[Tag], *, placed: bool) -> str | None:
+    """The side that the talk turns to; "" where the one worked on goes on no further; None for neither.
+
+    Most of it is told by a side that is named (*placed*).
+    """
     if len(tags) < _TURN_TAGS or any(m.tags & NOT_SAID for m in told.marks):
         return None
+    if not placed:
+        return None if told.facts else _round_to(work)
     if not told.facts:
         return _turned_over(work, tags) or _round_to(work) or _of_a_stranger(work, tags)
     return _of_a_stranger(work, tags)

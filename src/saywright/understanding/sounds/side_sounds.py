@@ -24,11 +24,14 @@ _MOVES: Final = frozenset({"MOVE_OFF", "MOVE_ON"})
 _ALIKE: Final = 0.8
 _TAILS: Final = {"will": "ll", "would": "d", "have": "v", "are": "re"}  # as they are heard in one word
 _TAIL_WORDS: Final = frozenset(_TAILS)
+_MAY_BE: Final = _PLACE_WORDS | _TAIL_WORDS
 
 
 def sides_heard(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with such words put right; *tokens* itself where there are none."""
     texts = tuple([token.text for token in tokens])
+    if _MAY_BE.isdisjoint(texts):
+        return tokens
     if _PLACE_WORDS.isdisjoint(texts) or lexicon.positions.isdisjoint(_PLACES.values()):
         return _parts_heard(tokens, texts, lexicon)
     for at in range(len(texts) - 2):

@@ -13,6 +13,8 @@ from saywright.understanding.working import Working
 
 def mark_values(told: Told, work: Working) -> None:
     """Say of the values which of several they are of, and which go on from what was read before."""
+    if not [fact for fact in told.facts if fact.kind == "value"]:
+        return
     number_rows(told, work)
     mark_changes(told, work)
     mark_set_now(told, work)

@@ -74,7 +74,7 @@ def _by_its_own_verb(work: Working, fact: Fact) -> list[CharacteristicKey]:
     """ "it's holding ten", "pump flows thirty": its name as a verb, right before the value."""
     start = fact.phrase.start
     verb = work.texts[start - 1] if start > 1 else ""
-    if not verb.endswith(("s", "ing")) and verb != "held":
+    if verb not in work.lexicon.verbs_read or not (verb.endswith(("s", "ing")) or verb == "held"):
         return []
     found = [
         (part.id, c.id)
