@@ -8,6 +8,8 @@ from typing import Final
 from saywright.understanding.aside.exclaimed import exclaimed_apart
 from saywright.understanding.aside.fastener_sizes import sizes_aside
 from saywright.understanding.conditions.answered import found_in_one_breath, found_so
+from saywright.understanding.conditions.looked_for import not_yet_found
+from saywright.understanding.conditions.plain_states import plain_states
 from saywright.understanding.conditions.plainly import states_plainly
 from saywright.understanding.conditions.so_is_the_other import so_is_the_other
 from saywright.understanding.conditions.told_shortly import told_shortly
@@ -69,6 +71,8 @@ _STEPS: Final = Steps(
     so_is_the_other,
     found_in_one_breath,
     states_answered,
+    not_yet_found,
+    plain_states,
     defining_clauses,
     told_shortly,
     done_shortly,

@@ -13,6 +13,7 @@ from saywright.quantity import parse_value
 from saywright.sheets.model import Sheet
 from saywright.understanding.aside.guessed import THINKS, is_guessed
 from saywright.understanding.aside.own_clauses import own_begin
+from saywright.understanding.aside.somebodys import CUES, is_somebodys
 from saywright.understanding.aside.would_be import would_happen
 from saywright.understanding.bench_words import SOURCES, WORKSHOP
 from saywright.understanding.facts import Fact
@@ -48,6 +49,7 @@ _CUES: Final = (
     | {"when", "you", "he", "she", "used", "never", "not", "going", "according", "my"}
     | {"man", "guy", "mechanic", "fitter", "idiot", "fool", "fellow"}
     | THINKS
+    | CUES
 )
 _READ_HERE: Final = frozenset({"get", "got", "make", "measure", "measured", "read", "have", "see", "find"})
 _WE: Final = frozenset({"we", "they", "you", "i"})
@@ -105,7 +107,8 @@ def hearsay(fact: Fact, texts: Sequence[str], sheet: Sheet) -> str:
         return "quoted limit"
     if (fact.kind == "doing" and _of_another(before)) or _on_theirs(texts):
         return "another job or time"
-    if _recalled(before) or _of_theirs(before) or _of_older(before) or (measured and _of_a_person(before)):
+    theirs = _of_theirs(before) or (fact.kind != "value" and is_somebodys(before))
+    if theirs or _recalled(before) or _of_older(before) or (measured and _of_a_person(before)):
         return "another job or time"
     if would_happen(fact, texts, start) or ("is", "how") in pairwise(before):
         return "what would happen"

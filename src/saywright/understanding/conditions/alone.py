@@ -20,7 +20,7 @@ _CRIES: Final = frozenset(
      "yep", "yuck", "ugh", "blimey", "crikey", "christ", "lovely", "heck", "all", "so", "still", "just",
      "nice", "absolutely", "completely", "totally", "proper", "right", "both", "ah", "um", "uh", BREAK]
 )  # fmt: skip
-_ENDS: Final = frozenset({"", BREAK, "look", "see", "now", "though", "right"})
+_ENDS: Final = frozenset({"", BREAK, "look", "see", "now", "though", "right", "inside"})
 _BEHIND: Final = (
     ("look", "at"), ("look", "you"), ("see", "that"), ("in", "there"), ("as", "far"), ("right", "through"),
     ("all", "through"), ("all", "over"), ("and", "all"), ("as", "you"), ("to", "look"), ("to", "the"),

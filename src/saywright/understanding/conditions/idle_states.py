@@ -15,6 +15,7 @@ from saywright.understanding.wordforms import is_ing, is_past
 from saywright.understanding.working import Working
 
 _IDIOMS = (("life",), ("time",), ("luck",), ("work",))
+_A_GOOD = (("look",), ("feel",), ("bit",), ("few",), ("deal",), ("idea",), ("while",), ("inch",), ("mil",))
 _FACES = (("face",), ("faces",), ("surface",), ("lip",), ("edge",), ("land",), ("ring",), ("washer",))
 _OKAY = frozenset({"okay", "ok", "right", "alright"})
 _IN_PLACE = frozenset({"rolls", "runs", "spins", "sits", "lies", "turns"})  # "it rolls straight on the glass"
@@ -39,6 +40,8 @@ _THERE_IS_YOUR = ({"there", "that", "here"}, {"is"}, {"your", "my", "our", "his"
 _PLACED = frozenset({"on", "at", "in", "near"})
 _HERE = frozenset({"this", "that", "these", "both", "each"})  # "bleeders free on this one": where it is so
 _EASE = {("trouble",), ("bother",), ("problem",), ("problems",), ("fuss",), ("drama",), ("issues",)}
+_EASILY = {("fine",), ("okay",), ("ok",), ("good",), ("all", "right"), ("alright",)}
+_PLACED_SO = PARTICLES | {"is", "are", "was", "were", "has"}  # "pads out, fine": not how they came
 _STUFFS = LUBRICANTS | SEALANTS
 _FIRMLY = frozenset(["in", "down", "up", "on", "home", "seated", "bottomed", "tightened", "wound", "screwed"])
 _BE = frozenset({"is", "was", "has", "had", "been", "not", "just", "only", "gone"})
@@ -83,11 +86,13 @@ def _of_gauge(work: Working, fact: Fact) -> bool:
 
 
 def _came_easily(work: Working, told: Told, fact: Fact) -> bool:
-    """ "left one's off no trouble": how it came, no finding."""
+    """ "left one's off no trouble", "it came undone fine": how it came, no finding."""
     words = work.texts[fact.phrase.start : fact.phrase.end]
-    if words[:1] != ("no",) or words[1:2] not in _EASE:
+    no_trouble = words[:1] == ("no",) and words[1:2] in _EASE
+    if not no_trouble and words not in _EASILY:
         return False
-    return any(f.kind in {"off", "on"} and f.phrase.end == fact.phrase.start for f in told.facts)
+    moved = (f for f in told.facts if f.kind in {"off", "on"} and f.phrase.end == fact.phrase.start)
+    return any(no_trouble or work.texts[f.phrase.start] not in _PLACED_SO for f in moved)
 
 
 def _is_how_firm(work: Working, fact: Fact) -> bool:
@@ -217,6 +222,8 @@ def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
     after = work.texts[end : end + 1]
     if after in _IDIOMS or (condition == "sealing" and after in _FACES):
         return True  # "they've had a hard life", "the sealing face is fine"
+    if after in _A_GOOD and work.texts[max(0, fact.phrase.start - 1)] in {"a", "another"}:
+        return True  # "had a good look at both covers"
     if (
         after == ("to",)
         and "FILLER" not in work.lexicon.names(work.texts, end).tags  # "all right to be fair"

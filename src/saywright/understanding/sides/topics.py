@@ -66,6 +66,7 @@ def take_turns(work: Working, turns: list[tuple[int, Turn]], before: int | None 
         held = work.hand
         if not turn.leaves:
             _turn(work, turn.side)
+            _take_part(work, turn)
             if turn.passing and work.hand is not None:
                 work.hand = replace(work.hand, turned_to=held.turned_to if held is not None else None)
         elif held is not None and turn.side in {held.side, ""}:
@@ -104,6 +105,7 @@ def cut_turns(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], li
         found = [turn for turn in found if not leads_two(tags, turn.start, turn.end)]
     if not found:
         return said, []
+    found = [_with_part(turn, tags) for turn in found]
     turns = [
         (tags[turn.end - 1].end if turn.end > turn.start else tags[turn.start].start, turn) for turn in found
     ]
@@ -191,6 +193,22 @@ def _turn(work: Working, side: str) -> None:
         spec = work.sheet.get(held.component)
         which = side if spec is not None and side in spec.stations else None
         work.hand = replace(held, which=which, side=side, side_at=work.now, turned_to=side)
+
+
+def _with_part(turn: Turn, tags: Sequence[Tag]) -> Turn:
+    """ "Left slide seal first": with the one part that is named right behind the side."""
+    for tag, behind in pairwise(tags[turn.start : turn.end]):
+        if tag.kind == "MOD" and turn.side in tag.meaning.positions and behind.kind == "PART":
+            named = behind.meaning.parts
+            return replace(turn, part=named[0]) if len(named) == 1 else turn
+    return turn
+
+
+def _take_part(work: Working, turn: Turn) -> None:
+    """Take the part in hand that was named with the side turned to, where it has one there."""
+    spec = work.sheet.get(turn.part) if turn.part is not None else None
+    if spec is not None and work.hand is not None and turn.side in spec.stations:
+        work.hand = replace(work.hand, component=spec.id, which=turn.side, utterance=work.now)
 
 
 def open_side(told: Told, work: Working) -> None:

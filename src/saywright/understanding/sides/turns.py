@@ -28,6 +28,7 @@ class Turn:
     end: int
     leaves: bool = False
     passing: bool = False  # it is only where this clause is: "on the left the inner pad's worn"
+    part: str | None = None  # the one part that is named with it: "left slide seal first"
 
     @staticmethod
     def by_number(side: str, at: int, said: frozenset[str]) -> Turn | None:

@@ -34,6 +34,8 @@ _BETWEEN: Final = frozenset(
 )  # fmt: skip
 _ONE: Final = frozenset({"one", "ones"})
 _ENDS: Final = frozenset({BREAK, "which", "that", "who", "and", "so", ""})
+_SOME: Final = frozenset({"a", "an", "some", "the", "for"})
+_FAULT: Final = 9  # tokens of "a bit of a ring of crud on"
 _SAYS_SO: Final = IS | {"has", "have", "had", "looks", "look"}
 _KINDS: Final = frozenset({"finding", "doing", "off", "on"})
 
@@ -47,6 +49,7 @@ class Excepted:
     places: tuple[frozenset[str], ...]  # the words of each position
     some: int = 0  # how many that nobody told: "bar one"
     clause: bool = False  # something is said of them: "all fine but the left is torn"
+    found: bool = False  # what is on them: "all clean apart from a bit of rust on the left"
 
 
 def take_exceptions(told: Told, work: Working) -> None:
@@ -92,7 +95,8 @@ def _several(subject: Subject, work: Working) -> Component | None:
 
 def _excepted(begin: tuple[int, int], part: Component, work: Working) -> Excepted | None:
     """What of *part* is excepted behind the words *begin*; None where it is something else."""
-    texts, at = work.texts, begin[1]
+    texts, at = work.texts, _behind_fault(begin[1], work)
+    found = at > begin[1]
     places: list[frozenset[str]] = []
     words: set[str] = set()
     some, end, size = 0, at, len(texts)
@@ -116,7 +120,19 @@ def _excepted(begin: tuple[int, int], part: Component, work: Working) -> Excepte
     if (not told and not some) or _is_of_another(texts, end, part, work):
         return None
     clause = texts[begin[0] : begin[1]] == ("but",) and not (end == size or texts[end] in _ENDS)
-    return Excepted(begin[0], end, tuple(told), 0 if told else some, clause)
+    return Excepted(begin[0], end, tuple(told), 0 if told else some, clause and not found, found)
+
+
+def _behind_fault(at: int, work: Working) -> int:
+    """The token behind "a ring of crud on", where that begins at *at*; else *at*."""
+    texts, begin = work.texts, at
+    at += 2 * (texts[at : at + 2] in {("there", "is"), ("it", "has")})
+    if texts[at : at + 1] and texts[at] not in _SOME:
+        return begin
+    words = range(at + 1, min(at + _FAULT, len(texts) - 1))
+    on = next((i for i in words if texts[i] in {"on", "in", "at"}), at + 1)
+    tells = any(work.lexicon.names(texts, i).conditions for i in range(at + 1, on))
+    return on + 1 if tells else begin
 
 
 def _is_of_another(texts: Sequence[str], at: int, part: Component, work: Working) -> bool:
@@ -162,9 +178,12 @@ def _goes_on(work: Working, at: int) -> bool:
 def _take_out(told: Told, subject: Subject, part: Component, out: Excepted, work: Working) -> None:
     """What is said of *subject* is said of the others of *part*."""
     here = [f for f in told.facts if f.kind in _KINDS]
+    inside = [f for f in told.facts if out.start <= f.phrase.start < out.end]
     said = [f for f in here if f.phrase.end <= out.start and _of_all(f, subject)]
     behind = [f for f in here if f.phrase.start >= out.end]
-    if out.clause:
+    if out.found:
+        said = [f for f in said if inside and _are_contrary(f, inside[0], work)]
+    elif out.clause:
         said = [f for f in said if behind and _are_contrary(f, behind[0], work)]
     elif not said:  # "all four bar one are pitted", "apart from the rear they're all straight"
         said = [f for f in behind if any(_is_within(s, subject, out) for s in f.subjects)][:1]
@@ -172,7 +191,7 @@ def _take_out(told: Told, subject: Subject, part: Component, out: Excepted, work
     left = tuple(p for p in part.whiches if p not in gone)
     if not said or (gone and not left):
         return
-    told.facts = [f for f in told.facts if not out.start <= f.phrase.start < out.end]
+    told.facts = [f for f in told.facts if out.found or f not in inside]
     others = replace(subject, components=(part.id,), selector="", many=True, which=left, count=None)
     if not gone:
         named = bool(part.positions) or (part.id, "1") in work.lexicon.called
@@ -181,6 +200,9 @@ def _take_out(told: Told, subject: Subject, part: Component, out: Excepted, work
     for fact in said:
         fact.subjects = [others]
         fact.cover(out.start, out.end)
+    if out.found and gone:
+        for fact in inside:
+            fact.subjects = [replace(others, which=gone, many=len(gone) > 1)]
     if out.clause and not gone:  # "but two of them are pitted"
         behind[0].subjects = [replace(others, count=out.some)]
     if gone:
@@ -217,6 +239,8 @@ def _say_of_them(told: Told, subject: Subject, out: Excepted, said: Sequence[Fac
     """
     here = set(subject.which)
     next_said = [f for f in told.facts if f.phrase.start >= out.end and all(f is not one for one in said)]
+    if out.found:
+        return
     for fact in next_said:
         them = [s for s in fact.subjects if s.start >= out.start and set(s.which) <= here]
         if any(not s.other_words or (s.which and s.start < out.end) for s in them if s.pronoun):

@@ -1,0 +1,52 @@
+"""What somebody else has, or had somewhere else: "chap down the road reckons his bulb perished". Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import Final
+
+_PERSONS: Final = frozenset(
+    ["neighbour", "neighbor", "mate", "brother", "cousin", "dad", "father", "uncle", "friend", "bloke",
+     "chap", "fella", "lad", "boss", "gaffer", "farmer", "guy", "fellow", "girl", "woman", "lady", "man"]
+)  # fmt: skip
+_SAYS: Final = frozenset(
+    ["reckons", "says", "said", "swears", "swore", "claims", "claimed", "thinks", "reckoned", "complains",
+     "complained", "told", "tells", "insists"]
+)  # fmt: skip
+_HIS: Final = frozenset({"his", "her", "their"})
+_AT: Final = frozenset({"at", "in", "from", "over", "down", "up"})
+_PLACES: Final = frozenset(
+    ["farm", "yard", "marina", "club", "pub", "school", "church", "works", "factory", "dairy", "harbour",
+     "harbor", "quarry", "allotment", "boatyard", "barn", "village", "town", "road", "neighbours",
+     "neighbors", "college", "depot", "campsite", "hotel", "hospital"]
+)  # fmt: skip
+_THEN: Final = frozenset({"had", "was", "were", "went", "did", "got", "came"})
+_NEXT: Final = frozenset({"the", "this", "it", "my", "our", "that", "their", "his", "her"})
+_FAR: Final = 5  # tokens from the person to what is said
+_NEAR: Final = 4  # tokens from "his" to what is told of it
+CUES: Final = _PERSONS | _PLACES
+
+
+def is_somebodys(before: Sequence[str]) -> bool:
+    """True where the words *before* what is told say that it is told of what is not on the bench."""
+    if CUES.isdisjoint(before):
+        return False
+    person = next((at for at, text in enumerate(before) if text in _PERSONS), None)
+    if person is not None:
+        said = before[person + 1 : person + 1 + _FAR]
+        if not _SAYS.isdisjoint(said):
+            return True  # "chap down the road reckons"
+        near = before[person + 1 :][-_NEAR:]
+        his = next((at for at in range(len(near) - 1, -1, -1) if near[at] in _HIS), len(near))
+        if near[his:] and _NEXT.isdisjoint(near[his + 1 :]):
+            return True  # "a mate went over the bars when his pads fell apart"
+    return any(
+        one in _AT and other in _NEXT and _was_there(before, at + 2)
+        for at, (one, other) in enumerate(pairwise(before))
+    )
+
+
+def _was_there(before: Sequence[str], at: int) -> bool:
+    """ "The pump at the farm had …": a place, and what was so there."""
+    return not _PLACES.isdisjoint(before[at : at + 1]) and not _THEN.isdisjoint(before[at + 1 : at + 2])
