@@ -165,8 +165,9 @@ def _counts_right(
             several = any(map(_several, named))
             most = max((max(part.count, len(part.positions)) for part in named if part), default=_MOST)
             fits = (small_count(queue[at].measure) or 1) <= most  # not "second fourteen oil ring sixteen"
-            row = not fits and before and before[-1].kind == "PART" and _read_on(before[-1], queue[at], sheet)
-            # not of "left shoes eight right shoes six", where two are fitted
+            row = not fits and bool(before) and before[-1].kind == "PART" and tag.start > queue[at].end
+            row = row and _read_on(before[-1], queue[at], sheet)
+            # not of "left shoes eight right shoes six", where two are fitted; "top cover six bolts" is
             return (tag.meaning.many and not row) or (
                 fits and several and not (before and before[-1].kind == "PART")
             )

@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import Final
 
 from saywright.understanding.numbers.words import CLASSES, OH
-from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.tokens import BREAK, HESITATIONS, Token
 
 _LONGEST: Final = 2  # words of such a number
 _THREE: Final = 3
@@ -17,19 +17,46 @@ _LARGE: Final = frozenset({"TENS", "TEEN"})
 
 
 def begun_again(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
-    """ "two point let me wipe it two point eight": the number that broke off at its point is begun again."""
+    """ "two point let me wipe it two point eight": the number that broke off at its point is begun again.
+
+    So is a whole number with its point behind it, "eighteen eighteen point one", and a point alone.
+    """
     texts = [token.text for token in tokens]
-    points = [at for at, text in enumerate(texts) if text == "point"] if texts.count("point") > 1 else []
+    if "point" not in texts:
+        return tokens
+    points = [at for at, text in enumerate(texts) if text == "point"]
+    cut = _said_twice(texts, points[0])
+    if cut:
+        return (*tokens[: points[0] - 2 * cut], *tokens[points[0] - cut :])
     for at, then in pairwise(points):
+        if then > at + 1 and HESITATIONS.issuperset(texts[at + 1 : then]):
+            return (*tokens[:at], *tokens[then:])  # "thirty four point um point two"
         start = at
         while start and texts[start - 1] in CLASSES:
             start -= 1
         said = texts[start:at]
         again = then - len(said)
         talk = texts[at + 1 : again]
-        if said and texts[again:then] == said and 1 < len(talk) <= _TALK and _NO_TALK.isdisjoint(talk):
+        if (
+            said
+            and texts[again:then] == said
+            and len(talk) != 1
+            and len(talk) <= _TALK
+            and _NO_TALK.isdisjoint(talk)
+        ):
             return (*tokens[:start], *tokens[at + 1 :])
     return tokens
+
+
+def _said_twice(texts: Sequence[str], point: int) -> int:
+    """How many words the number before the point at *point* has that stands there twice; 0 for none."""
+    for length in range(1, _LONGEST + 1):
+        said = texts[max(0, point - length) : point]
+        twice = point >= 2 * length and texts[point - 2 * length : point - length] == said
+        before = texts[point - 2 * length - 1] if point > 2 * length else ""
+        if twice and before not in CLASSES and CLASSES.get(said[0], ("",))[0] in _LARGE:
+            return length
+    return 0
 
 
 def told_apart(tokens: tuple[Token, ...], fitted: Iterable[int]) -> tuple[Token, ...]:

@@ -40,7 +40,7 @@ class _AtStations(Component):
 def as_counted(sheet: Sheet) -> Sheet:
     """*sheet* without the positions that only number the parts."""
     numbered = [len(c.positions) for c in sheet.component if _only_numbers(c)]
-    if not numbered:
+    if not numbered or _tell_more(sheet):
         return sheet
     most = max(numbered, key=numbered.count)
     stations = most if numbered.count(most) >= _FEWEST else 0
@@ -59,6 +59,8 @@ def _counted(component: Component, stations: int) -> Component:
 
 def called_on(sheet: Sheet) -> Called:
     """The names of the positions that `as_counted` leaves out."""
+    if _tell_more(sheet):
+        return {}
     return {
         (c.id, str(n)): name
         for c in sheet.component
@@ -70,6 +72,14 @@ def called_on(sheet: Sheet) -> Called:
 def numbering_words(sheet: Sheet) -> frozenset[str]:
     """What the sheet calls what it numbers, in the positions that `as_counted` leaves out."""
     return frozenset(word for c in sheet.component for word in numbering(c) or ()) - {"number"}
+
+
+def _tell_more(sheet: Sheet) -> bool:
+    """True where longer positions have them in them: "first stage", and "first stage upper"."""
+    longer = [set(p.split()) for c in sheet.component for p in c.positions]
+    return any(
+        set(p.split()) < more for c in sheet.component if numbering(c) for p in c.positions for more in longer
+    )
 
 
 def count_stations(sheet: Sheet) -> int:
