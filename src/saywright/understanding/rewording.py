@@ -32,6 +32,7 @@ from saywright.understanding.doings.moves_in_short import moves_in_full
 from saywright.understanding.doings.plain_doings import plain_doings
 from saywright.understanding.doings.plain_orders import plain_orders
 from saywright.understanding.doings.plain_verdicts import plain_verdicts
+from saywright.understanding.doings.same_doing import same_doing
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.naming.place_synonyms import as_on_sheet, gone_out
 from saywright.understanding.naming.spellings import as_spelled
@@ -69,6 +70,7 @@ _STEPS: Final = Steps(
     begun_with,
     found_so,
     so_is_the_other,
+    same_doing,
     found_in_one_breath,
     states_answered,
     not_yet_found,

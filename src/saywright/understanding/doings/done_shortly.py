@@ -76,8 +76,9 @@ def _stuff_out(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lexicon)
         return tokens
     end = begin + 3
     if _at(texts, end) == "of" and _at(texts, end + 1) in {"it", "them", "the", "both"}:
-        own = tokens[end + 1 :]
-        return (*tokens[: at + 1], *own)
+        return (*tokens[: at + 1], *tokens[end + 1 :])
+    if _at(texts, end) in {"the", "my", "both"} or lexicon.names(tuple(texts), end).parts:
+        return (*tokens[: at + 1], *tokens[end:])  # "scraped the crud off the left plate"
     return (*tokens[: at + 1], replace(tokens[at], text="it"), *tokens[end:])
 
 

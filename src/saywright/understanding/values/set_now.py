@@ -12,7 +12,7 @@ from typing import Final
 from saywright.quantity import parse_value
 from saywright.sheets.model import Characteristic
 from saywright.understanding.facts import Fact, Told
-from saywright.understanding.statements import Reading
+from saywright.understanding.statements import ActionNote, Reading
 from saywright.understanding.subjects.noun_phrases import Subject, subject_of_components
 from saywright.understanding.values.altered import READS
 from saywright.understanding.values.fitting import best_choice
@@ -32,6 +32,7 @@ _WHO: Final = frozenset(
     ["i", "we", "have", "so", "then", "and", "right", "okay", "just", "now", "with", "well", "had", "she",
      "he", "been"]
 )  # fmt: skip
+_IT_TO: Final = frozenset({("it", "to"), ("them", "to"), ("that", "to")})
 _LINKS: Final = frozenset({"is", "are", "to", "at", "has", "got", "gives", "reads", "on", "makes"})
 _TURNED: Final = frozenset({"wound", "turned", "screwed", "backed", "eased", "nudged", "clicked"})
 _SINCE: Final = frozenset({"since", "now", "after"})
@@ -60,27 +61,46 @@ _SURELY: Final = frozenset(
         "filled",
     ]
 )
+_ALTERING: Final = frozenset({"adjust", "set", "tighten", "straighten", "hone", "skim", "lap"})
 _CUES: Final = _SETS | _SURELY | _SINCE | {"down", "up", "back"}
 _REACH: Final = 3  # utterances back in which it was read
 
 
 def mark_set_now(told: Told, work: Working) -> None:
     """Give the one value of *told* to what was read last, where it was set since."""
-    if work.stage != "as_found" or _CUES.isdisjoint(work.texts):
+    if work.stage != "as_found":
         return
     values = [fact for fact in told.facts if fact.kind == "value"]
-    before = _read_before(work) if len(values) == 1 else None
+    if len(values) != 1 or (_CUES.isdisjoint(work.texts) and not _done_since(work)):
+        return
+    before = _read_before(work)
     if before is None or values[0].changes or not _is_of_it(values[0], before, told):
         return
     fact, spec = values[0], work.sheet.find(before.component, before.characteristic)
     moved = any(fact.kind in {"off", "on", "same"} for fact in told.facts)
     if spec is None or (moved and not (_is_setting(spec) and _TURNED.intersection(work.texts))):
         return
-    if not _is_another_value(fact, before, work) or not _is_set(fact, spec, before, work):
+    if not _is_another_value(fact, before, work):
+        return
+    altered = any(done.component == before.component for done in _done_since(work))
+    altered = altered and not moved and _NOT_SET.isdisjoint(work.texts[: fact.phrase.start])
+    if not altered and not _is_set(fact, spec, before, work):
         return
     fact.changes = True
     fact.characteristics = ((before.component, before.characteristic),)
     fact.subjects = [_subject(fact, before)]
+
+
+def _done_since(work: Working) -> list[ActionNote]:
+    """What was done, since the last value, that alters one: "adjusted that", "bent the tang a touch"."""
+    done: list[ActionNote] = []
+    for group in reversed(work.before.recent[-_REACH:]):
+        for told in reversed(group):
+            if type(told) is Reading:
+                return done
+            if type(told) is ActionNote and told.action in _ALTERING and told.status == "done":
+                done.append(told)
+    return []
 
 
 def _read_before(work: Working) -> Reading | None:
@@ -124,7 +144,7 @@ def _is_set(fact: Fact, spec: Characteristic, before: Reading, work: Working) ->
         return True
     if not did or did[0] not in _SETS | _SURELY or not is_past(did[0]):
         return False
-    surely = did[0] in _SURELY or "now" in (*head, *behind[:1])
+    surely = did[0] in _SURELY or head[-2:] in _IT_TO or "now" in (*head, *behind[:1])
     if not settable and (spec.when or not surely):
         return False
     if did[0] in {"gave", "got"} and _GIVEN.isdisjoint(head) and head[-1] != "to":
