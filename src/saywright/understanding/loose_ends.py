@@ -19,7 +19,7 @@ from saywright.understanding.second_thoughts.corrector import Corrector
 from saywright.understanding.second_thoughts.left_open import doubt_last
 from saywright.understanding.second_thoughts.restated import just_said, not_so
 from saywright.understanding.second_thoughts.swapped import swap_two
-from saywright.understanding.second_thoughts.words import only_turns, read_turn
+from saywright.understanding.second_thoughts.words import BEGIN, only_turns, read_turn
 from saywright.understanding.statements import (
     ActionNote,
     ConditionNote,
@@ -87,11 +87,12 @@ def _side_goes_back(mark: Mark, told: Told, work: Working) -> bool:
 
 def settle_rest(told: Told, work: Working) -> None:
     """What is told without a fact."""
+    turns = bool(work.texts) and work.texts[0] in BEGIN  # a change of mind may begin here
     _unit_alone(told, work)
     swap_two(told, work)
     settle_verbless(told, work)
     tell_by_stuff(told, work)
-    put_right = _put_right(told, work)
+    put_right = _put_right(told, work, turns=turns)
     for mark in told.marks:
         has_facts = any(fact.kind != "photo" for fact in told.facts)
         if "MAKE_THAT" in mark.tags and not has_facts and not put_right and not _names_before(told, mark):
@@ -102,24 +103,29 @@ def settle_rest(told: Told, work: Working) -> None:
             if alone:
                 _name_alone(told, work)  # "shield, no, leave it"
             _leave(work, mark, named=alone)
-    not_so(work, told)
-    fit_new(told, work)
-    fit_fasteners(told, work)
-    count_apart(work)
+    if turns:
+        not_so(work, told)
+    if told.subjects:
+        fit_new(told, work)
+    if told.facts:
+        fit_fasteners(told, work)
+    if len(work.out) > 1:
+        count_apart(work)
     _one_more(told, work)
     _name_alone(told, work)
-    doubt_last(work)
-    if not work.out and only_turns(work.texts):
+    if turns:
+        doubt_last(work)
+    if turns and not work.out and only_turns(work.texts):
         work.remark(0, len(work.texts))  # kept: what comes next takes the place of what was said last
 
 
-def _put_right(told: Told, work: Working) -> bool:
+def _put_right(told: Told, work: Working, *, turns: bool) -> bool:
     """The part, the unit or the count of what was said last; False where none is put right."""
     if told.renamed is not None:
         group = just_said(work)
         if group and correct_part(work, told.renamed, group, 0, len(work.texts)):
             return True
-    return correct_unit(work, told) or correct_count(work, told)
+    return correct_unit(work, told) or (turns and correct_count(work, told))
 
 
 def _names_before(told: Told, mark: Mark) -> bool:

@@ -51,14 +51,14 @@ _ENDS_MEMBER = frozenset(
     }
 )
 _AGES = frozenset({"new", "old"})
+_FEWEST = 2  # parts of a row
 _BE = frozenset({("is",), ("are",)})
 
 
 def fit_new(told: Told, work: Working) -> None:
     """ "New o-ring on the back", "input bearing new": while the job goes back together, one was fitted."""
-    back = bool(told.subjects) and begins_back(work, [c for s in told.subjects for c in s.components])
-    back = back or _apart_by_age(told, work)
-    if not told.subjects or not (back or Movement in map(type, work.out)):
+    back = begins_back(work, [c for s in told.subjects for c in s.components]) or _apart_by_age(told, work)
+    if not (back or Movement in map(type, work.out)):
         return
     if told.marks:
         read = any(fact.kind == "value" for fact in told.facts)
@@ -109,6 +109,8 @@ def _slid_over(subject: Subject, work: Working) -> bool:
 def _apart_by_age(told: Told, work: Working) -> bool:
     """ "new needle, old spring, old lever": all of them off, some new and some old; so they go on again."""
     row = [s for s in told.subjects if s.components]
+    if len(row) < _FEWEST:
+        return False
     ages = {s.age for s in row if s.age is not None}
     apart = len(ages) > 1 and len({s.components for s in row}) > 1
     apart = apart and all(fact.kind != "finding" for fact in told.facts)  # "… both cracked"

@@ -39,7 +39,6 @@ def longest_name(around: Around, at: int) -> tuple[int, Meaning] | None:
     """Length and meaning of the longest name at *at* that ends where it was meant to."""
     may_be = around.texts[at] in STATE_HEADS or (at > 1 and around.texts[at - 1] == "not")
     match = (may_be and state_in_words(around, at)) or around.lexicon.match(around.texts, at)
-    # Most names are one word, to which most of the rules do not apply.
     while match and (_means_else(around, at, match) or (match[0] > 1 and _is_shorter(around, at, match))):
         match = shorter_name(around, at, match[0])
     return match
@@ -72,6 +71,9 @@ def _scraps_it(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
 
 def _is_shorter(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """True where the end of a name of several words belongs to what stands behind it."""
+    if _is_noun(match[1]):  # to which most of the rules do not apply
+        cut = _cuts_measure(around, at, match[0]) or two_moved(around, at, match)
+        return cut or _reads_nothing(around, at, match) or _pairs_sides(around, at, match)
     pair = match[0] == 2 and (
         (around.texts[at] in _INTO and leads_one(around, at + 1))
         or _counts_all(around, at, match[0])
@@ -79,7 +81,7 @@ def _is_shorter(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
         or _moves_off(around, at, match)
         or _points_at_part(around, at, match)
         or _is_denied_same(around, at, match)
-        or _says_how_it_is(around, at, match)
+        or _says_how_it_is(around, at)
         or _reads_nothing(around, at, match)
         or (around.texts[at - 1 : at] == ("the",) and around.texts[at : at + 2] == ("right", "so"))
         or noun_not_verb(around, at, match)
@@ -99,23 +101,27 @@ def _is_shorter(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     )
 
 
+def _is_noun(meaning: Meaning) -> bool:
+    """True for what names a part or what is read on it, and is no talk besides."""
+    talk = meaning.tags or meaning.conditions or meaning.acts or meaning.positions
+    return not talk and bool(meaning.parts or meaning.aliases or meaning.characteristics)
+
+
 def _goes_elsewhere(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "goes in the bin", "put it in the vise": a place in the workshop, where no part is fitted."""
     end = at + match[0]
     if "MOVE_ON" not in match[1].tags or around.texts[end - 1] not in _INTO:
         return False
-    if around.texts[at] in _BE and match[0] == 2 and _tells_state(around.names(at + 1)):
-        return True  # "is in good order", "is in soak"
+    if around.texts[at] in _BE and match[0] == 2:
+        told = around.names(at + 1)
+        if told.conditions or told.acts:
+            return True  # "is in good order", "is in soak"
     if around.text(end) in WORKSHOP and not around.names_part(end):
         return around.text(end + 1) in _PLACE_ENDS  # "slide goes in bin"
     if around.text(end) not in _ARTICLES or around.names_part(end + 1):
         guided = around.texts[at:end] == ("slides", "in") and around.last_kind == "PART"
         return guided and around.text(end) in _ARTICLES  # "plunger slides in the barrel": how it works
     return any(text in WORKSHOP for text in around.texts[end + 1 : end + 3])
-
-
-def _tells_state(meaning: Meaning) -> bool:
-    return bool(meaning.conditions or meaning.acts)
 
 
 def _moves_a_part(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
@@ -126,8 +132,7 @@ def _moves_a_part(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     first = around.lexicon.table.get((around.texts[at],))
     if first is None or not first.parts:
         return False
-    last = around.last
-    noun = last is not None and last.kind == "PART" and not (last.meaning.many or first.many)
+    noun = around.last_kind == "PART" and not (around.out[-1].meaning.many or first.many)
     # "new diaphragm slide in": no verb agrees so; "lids off slides out": of the lids all is said
     return noun or around.last_kind in {"", "BREAK", "MOD", "OFF", "ON"}
 
@@ -154,24 +159,21 @@ def _counts_all(around: Around, at: int, length: int) -> bool:
 def _there_begins(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "no I won't, there's a nick": a clause begins with "there is"."""
     end = at + match[0]
-    state = match[0] > 1 and bool(match[1].conditions)
-    return state and around.texts[end - 1] == "there" and around.text(end) in {"is", "are", "was"}
+    there = bool(match[1].conditions) and around.texts[end - 1] == "there"
+    return there and around.text(end) in {"is", "are", "was"}
 
 
 def _opens_doing(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "so it can go again": the last word of "so it can" begins what is decided."""
     end = at + match[0]
-    if match[0] < 2 or "FUTURE" not in match[1].tags or around.texts[end - 1] != "can":
-        return False
-    return len(around.names(end - 1).acts) > 0
+    can = "FUTURE" in match[1].tags and around.texts[end - 1] == "can"
+    return can and len(around.names(end - 1).acts) > 0
 
 
 def _names_person(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "she" of what is on the bench, "she's gone hard", and of nobody else."""
-    if around.texts[at] != "she" or match[0] > 1:
-        return False
-    if around.text(at + 1) not in {"is", "has", "was"}:
-        return True
+    if around.texts[at] != "she" or match[0] > 1 or around.text(at + 1) not in {"is", "has", "was"}:
+        return around.texts[at] == "she" and match[0] == 1
     behind = around.names(at + 2 + (around.text(at + 2) in _OF_THE_MACHINE))
     moves = around.names(at + 1).tags & MOVES
     return not (moves or behind.conditions or behind.acts or behind.tags & (DEGREES | {"NEG"}))
@@ -184,12 +186,12 @@ def _points_at_part(around: Around, at: int, match: tuple[int, Meaning]) -> bool
     return takes_back and (around.names_part(end) or around.text(end) in _POINTED)
 
 
-def _says_how_it_is(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+def _says_how_it_is(around: Around, at: int) -> bool:
     """ "poppet's okay so …": how the part is, where "okay so" would only lead on; "I'd leave, it's …"."""
-    if match[0] == 2 and around.texts[at : at + 3] == ("leave", "it", "is"):
+    if around.texts[at : at + 3] == ("leave", "it", "is"):
         return around.last_kind == "AUX"
-    said = match[0] == 2 and around.texts[at : at + 2] == ("okay", "so")
-    return said and around.last is not None and "COP" in around.last.tags
+    so = around.texts[at : at + 2] == ("okay", "so")
+    return so and around.last is not None and "COP" in around.last.tags
 
 
 def _is_denied_same(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
@@ -221,9 +223,8 @@ def _cuts_name(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     length, meaning = match
     if length < 2 or meaning.parts or not (meaning.positions or meaning.tags & {"FILLER", "OR"}):
         return False
-    if not around.texts[at + length - 1]:
-        return False
-    found = around.lexicon.match(around.texts, at + length - 1)
+    last = at + length - 1
+    found = around.lexicon.match(around.texts, last) if around.texts[last] else None
     if found is None or found[0] < 2:
         return False
     if "OR" in meaning.tags:
@@ -294,6 +295,5 @@ def is_the_one(around: Around, at: int) -> bool:
 
 def _reads_nothing(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """ "cracks at the edge", where the sheet has a cracking pressure: a verb that no value follows."""
-    length, meaning = match
-    verb = around.texts[at + 1] == "at" and bool(meaning.characteristics)
-    return verb and at + length not in around.measures
+    verb = match[0] == 2 and around.texts[at + 1] == "at" and bool(match[1].characteristics)
+    return verb and at + match[0] not in around.measures

@@ -91,7 +91,8 @@ def find_measures(words: Sequence[str], units: Units) -> tuple[Measure, ...]:
     starts = [
         at
         for at, word in enumerate(ish)
-        if word in _STARTERS or (word and (word[0] in "#." or word[0].isdigit()))
+        if word in _STARTERS
+        or (word and not "a" <= word[0] <= "z" and (word[0] in "#." or word[0].isdigit()))
     ]
     counted = counts_up(said) if starts else False
     found: list[Measure] = []
