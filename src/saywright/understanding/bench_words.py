@@ -90,7 +90,8 @@ PLAIN: Final = _words(
     "may might must been being am as at by if or so up number plate glass black white brown green "
     "block blocks sparing sparingly spit hung hold whole grip flip flipped flips build bank list tweak "
     "keeps keeping rated bring brings bringing fetch link links skirt life lock locks locked locking pivot "
-    "pivots pivoted halves please cheers thanks thank ta sorry"
+    "pivots pivoted halves please cheers thanks thank ta sorry couple sucker suckers stopping stopped blade "
+    "throw thrown"
 )
 
 # The speaker, and what he is or goes: "I'm out of split pins", "I'm off home".

@@ -85,7 +85,15 @@ from saywright.understanding.values.two_ways import ways_aside
 from saywright.understanding.working import Working
 
 # Not for the record, and still what is talked about from here on.
-_STILL_NAMED = {"not moved", "not yet moved", "tool size", "quoted limit", "once believed", HOW_MANY}
+_STILL_NAMED = {
+    "not moved",
+    "not yet moved",
+    "tool size",
+    "quoted limit",
+    "once believed",
+    "how far apart",
+    HOW_MANY,
+}
 
 
 def understand(

@@ -28,12 +28,14 @@ from saywright.understanding.doings.in_other_clauses import in_other_clauses
 from saywright.understanding.doings.left_as_it_is import left_as_it_is
 from saywright.understanding.doings.left_in_stuff import left_in_stuff
 from saywright.understanding.doings.loosened import loosened
+from saywright.understanding.doings.moved_plainly import moved_now, moved_plainly
 from saywright.understanding.doings.moves_in_short import moves_in_full
 from saywright.understanding.doings.plain_doings import plain_doings
 from saywright.understanding.doings.plain_orders import plain_orders
 from saywright.understanding.doings.plain_verdicts import plain_verdicts
 from saywright.understanding.doings.same_doing import same_doing
 from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.naming.nouns_put_back import nouns_put_back
 from saywright.understanding.naming.place_synonyms import as_on_sheet, gone_out
 from saywright.understanding.naming.spellings import as_spelled
 from saywright.understanding.quantities.short_of import short_of
@@ -60,6 +62,7 @@ from saywright.understanding.subjects.known_by_fault import known_by_fault
 from saywright.understanding.subjects.ones_that_were import ones_that_were
 from saywright.understanding.tokens import Token, tokenise
 from saywright.understanding.values.both_behind import turned_out, with_both_behind
+from saywright.understanding.values.same_fraction import hundredths_go_on
 from saywright.understanding.values.told_otherwise import told_otherwise
 from saywright.understanding.values.under_another import under_another
 from saywright.understanding.values.while_read import seen_while_read
@@ -80,9 +83,12 @@ _STEPS: Final = Steps(
     done_shortly,
     loosened,
     short_of,
+    nouns_put_back,
     told_otherwise,
     side_meant,
     back_with,
+    moved_now,
+    moved_plainly,
     counted_on,
     comes_away,
     moved_all_but,
@@ -108,6 +114,7 @@ _STEPS: Final = Steps(
     ends_before_sides,
     by_rank,
     ranks_by_side,
+    hundredths_go_on,
     on_both_of_them,
     gone_out,
     as_on_sheet,

@@ -37,6 +37,9 @@ _OWNERS_HERE: Final = frozenset({"customer", "customers", "owner", "owners"})
 _NO_JOB: Final = (WORKSHOP - {"mill", "press", "lathe"}) | {"request", "advice", "orders", "word", "yard"}
 _JOB_CARDS: Final = frozenset({"card", "cards", "sheet", "sheets", "notes", "paperwork", "papers"})
 _HAVE: Final = frozenset({"has", "had", "have", "runs", "ran", "got", "bought"})
+_DOES_HIS: Final = frozenset(
+    {"does", "sets", "torques", "runs", "keeps", "tightens", "nips", "fits", "winds"}
+)
 _MARKED: Final = frozenset({"marked", "stamped", "rated", "labelled", "labeled", "nominally"})
 _CUES: Final = (
     _QUOTES
@@ -44,7 +47,7 @@ _CUES: Final = (
     | _OUGHT
     | _OTHERS
     | _MARKED
-    | {"we", "they"}
+    | {"we", "they", "his", "her", "their"}
     | {"because", "since", "otherwise", "cos", "or", "how"}
     | {"when", "you", "he", "she", "used", "never", "not", "going", "according", "my"}
     | {"man", "guy", "mechanic", "fitter", "idiot", "fool", "fellow"}
@@ -97,6 +100,9 @@ def hearsay(fact: Fact, texts: Sequence[str], sheet: Sheet) -> str:
         return ""  # "no, I'm telling you a lie, it's three point four"
     quoted = _ought(before, fact) or (fact.kind in {"value", "finding"} and quotes(before))
     quoted = quoted or (fact.kind == "doing" and _told_by_book(texts, start))
+    quoted = quoted or (
+        fact.kind in {"off", "on"} and quotes(before)
+    )  # "manual wants the nut taken off first"
     quoted = quoted or (measured and _quoted_behind(texts[fact.phrase.end :]))
     quoted = quoted or (measured and _says_there(before, texts[fact.phrase.end :]))
     quoted = quoted or (
@@ -253,6 +259,8 @@ def _is_warning(before: Sequence[str], state: str) -> bool:
 
 def _of_theirs(before: Sequence[str]) -> bool:
     """ "the neighbour has one just like it with a bore of …": another one than this here."""
+    if any(verb in _DOES_HIS and his in _OWNERS - {"my"} for verb, his in pairwise(before)):
+        return True  # "Dave next door does his carrier bolts to ninety"
     pairs = zip(before, before[1:], before[2:], strict=False)
     return any(who in _OTHERS and verb in _HAVE and one in {"one", "his", "hers"} for who, verb, one in pairs)
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Collection
 from typing import Final
 
 from saywright.quantity import parse_value
+from saywright.understanding.aside.asked_or_between import is_asked, is_between
 from saywright.understanding.aside.bounds import is_beside_limit, is_bound, is_range
 from saywright.understanding.aside.meant import meant_value
 from saywright.understanding.aside.no_such_value import (
@@ -272,6 +273,8 @@ _REASONS: Final[tuple[tuple[_ByWords, Collection[str] | None], ...]] = (
     ((_came_off, "how many came off"), {"off"}),
     ((_did_not_go, "a gauge that does not go"), {"not"}),
     ((_is_difference, "a difference"), _DIFFERS),
+    ((is_between, "how far apart"), {"difference"}),
+    ((is_asked, "question"), {"is", "are"}),
     ((never_got_there, "where it stayed"), {"never", "not"}),
     ((is_heat_for_it, "how hot it was made"), HEAT),
     ((is_size_of_fault, "how large a fault is"), FAULTS),

@@ -53,7 +53,7 @@ def _wishes(before: Sequence[str], at: int) -> bool:
     """True for a word of wishing at *at*."""
     word, last = before[at], before[at - 1] if at else ""
     if word in _WANTS:  # "wanted two turns to bottom it": so much it took
-        return word != "wanted" or before[at + 1 : at + 2] == ("it",)
+        return word != "wanted" or before[at + 1 : at + 2] == ("it",) or last in {"i", "we"}
     if word == "after":  # "after two bar it held": behind no verb
         return last in _IS
     return (word == "like" and last == "would") or (word == "with" and last == "do" and "could" in before)

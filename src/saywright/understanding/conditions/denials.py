@@ -58,6 +58,11 @@ def denied_few(texts: Sequence[str], start: int) -> Selector:
     return ""
 
 
+def few_are(walk: Walk) -> bool:
+    """ "Neither of the valves is sealing", "none of them good": of a good state too."""
+    return walk.denied is not None and bool(denied_few(walk.texts, walk.denied.start))
+
+
 def is_compared(texts: Sequence[str], start: int) -> bool:
     """ "more dirty than worn": what it is not; the state begins at *start*."""
     return texts[max(0, start - 1) : start] == ("than",) and not hardly_more(texts, start)

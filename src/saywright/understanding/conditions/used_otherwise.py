@@ -5,6 +5,7 @@ Each of them tells what somebody does, how something moves, or where and when; n
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import Final
 
 from saywright.understanding.around import Around
@@ -41,6 +42,10 @@ _TOOLS: Final = frozenset(
      "bench", "oil", "grease", "fluid", "fuel", "petrol", "water", "paraffin", "screwdriver", "driver"]
 )  # fmt: skip
 
+_BARED = frozenset({"stripped"})
+_WHOLES = frozenset({"side", "end", "lot", "corner", "machine", "bank", "half"})
+_PURPOSE = 6  # tokens from "to let" to what happens then
+
 
 def used_otherwise(around: Around, at: int, following: int) -> bool:
     """True where the word of a state at *at* tells of something else; *following* is the token behind it."""
@@ -60,7 +65,19 @@ def used_otherwise(around: Around, at: int, following: int) -> bool:
         return True
     if word in _ONE_BY_ONE and _by_neighbour(around, at, following):
         return True
-    return _is_there_only(around, at) or _of_tool(around, following) or _is_rather(around, at)
+    elsewhere = _is_there_only(around, at) or _of_tool(around, following) or _is_rather(around, at)
+    return elsewhere or _is_apart(around, at) or _is_purpose(around, at)
+
+
+def _is_apart(around: Around, at: int) -> bool:
+    """ "Left side's stripped, that's the drum and both shoes off"."""
+    bared = around.texts[at] in _BARED and around.texts[at - 1 : at] in {("is",), ("are",)}
+    return bared and around.texts[max(0, at - 2)] in _WHOLES
+
+
+def _is_purpose(around: Around, at: int) -> bool:
+    """ "Backed the screws off to let the fuel weep": what for."""
+    return ("to", "let") in pairwise(around.texts[max(0, at - _PURPOSE) : at])
 
 
 def _by_neighbour(around: Around, at: int, following: int) -> bool:

@@ -11,6 +11,7 @@ from saywright.understanding.bench_words import (
 )
 from saywright.understanding.conditions.degrees import give_back_degree, how_far, is_good
 from saywright.understanding.conditions.denials import (
+    few_are,
     goes_on_negated,
     hardly_more,
     is_compared,
@@ -232,7 +233,7 @@ def _finish_finding(walk: Walk, fact: Fact) -> None:
         fact.participle |= walk.last.phrase.end == head  # "diaphragm's out, split round the nut"
     fact.negated = (
         "NEG" in fact.aux
-        or (walk.denying and not is_good(walk, fact.phrase))
+        or (walk.denying and (not is_good(walk, fact.phrase) or few_are(walk)))
         or _denied_apart(walk, fact.phrase)
         or goes_on_negated(walk, fact)
         or _not_thought(walk, fact)

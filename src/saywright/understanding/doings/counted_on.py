@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Final
 
+from saywright.understanding.doings.moved_plainly import is_tail
 from saywright.understanding.doings.roundabout import LINKS
 from saywright.understanding.numbers.words import COUNTS, ORDINALS, TO_TWELVE
 from saywright.understanding.statements import Movement, Remark
@@ -16,7 +17,8 @@ if TYPE_CHECKING:
     from saywright.understanding.lexicon import Lexicon
 
 _MORE: Final = frozenset({"another", "more", "last", "final", "other"})
-_SIGNS: Final = _MORE | frozenset(ORDINALS) | {"one"}
+_FELLOWS: Final = frozenset({"mate", "partner", "twin", "fellow", "brother", "sister"})
+_SIGNS: Final = _MORE | frozenset(ORDINALS) | _FELLOWS | {"one", "straggler", "make"}
 _NUMBERS: Final = COUNTS | {"pair": 2, "couple": 2}
 _WAYS: Final = frozenset({"off", "out", "in", "on", "undone", "back"})
 _BEHIND: Final = frozenset({BREAK, "now", "then", "too"})
@@ -33,8 +35,12 @@ def counted_on(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     texts = tuple([token.text for token in tokens])
     tokens = _as_it_comes(tokens, texts)
     at = next((i for i, text in enumerate(texts) if text not in _OPENS), len(texts))
+    if "straggler" in texts[1:]:  # "phone rang, sorry, the straggler's off now"
+        at = texts.index("straggler") - 1
     if at + 1 >= len(texts):
         return tokens
+    if texts[at : at + 2] == ("make", "that"):
+        return _still_to_go(tokens, texts, at + 2, state, lexicon)
     moved = _moved_last(state)
     more = _how_many(texts, at, moved)
     if more is None:
@@ -50,9 +56,10 @@ def counted_on(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     if texts[at] == "one" and not told:
         return tokens  # "one more and I'm done"
     end += told
-    if not 0 < count <= min(left, len(TO_TWELVE)) or not _BEHIND.issuperset(texts[end:]):
+    tail = is_tail(texts, end)
+    if not 0 < count <= min(left, len(TO_TWELVE)) or not (tail or _BEHIND.issuperset(texts[end:])):
         return tokens
-    return (*_told(count, part.names[0], way, tokens[at].word), *tokens[end:])
+    return (*_told(count, part.names[0], way, tokens[at].word), *(() if tail else tokens[end:]))
 
 
 def _moved_last(state: Discourse) -> Movement | None:
@@ -67,6 +74,10 @@ def _how_many(texts: Sequence[str], at: int, moved: Movement | None) -> tuple[in
         return _NUMBERS[texts[at + 1]], at + 2
     if texts[at] in _NUMBERS and texts[at + 1] == "more":
         return _NUMBERS[texts[at]], at + 2
+    if texts[at] in {"its", "his", "their"} and texts[at + 1] in _FELLOWS:
+        return 1, at + 2  # "now its mate and that's the pair"
+    if texts[at : at + 2] == ("the", "straggler"):
+        return 1, at + 2 + (text_at(texts, at + 2) == "is")
     if texts[at] != "the" or at + 2 >= len(texts) or texts[at + 1] not in _MORE:
         return None
     if texts[at + 2] == "half":
@@ -89,6 +100,24 @@ def _the_nth(tokens: Tokens, texts: Sequence[str], at: int, state: Discourse, le
     if part.positions or not 0 < more <= len(TO_TWELVE) or number > part.count:
         return tokens
     return _told(more, part.names[0], "out", tokens[at].word)
+
+
+def _still_to_go(tokens: Tokens, texts: Sequence[str], at: int, state: Discourse, lexicon: Lexicon) -> Tokens:
+    """ "Five out, three to go" / "make that two to go": one more is out, and nothing was told wrong."""
+    moved = _moved_last(state)
+    part = lexicon.sheet.get(moved.component or "") if moved is not None else None
+    left = COUNTS.get(text_at(texts, at), 0)
+    if (
+        part is None
+        or not left
+        or tuple(texts[at + 1 :]) not in {("to", "go"), ("left",), ("left", "to", "go")}
+    ):
+        return tokens
+    off = state.off.get(part.id, 0)
+    more = part.count - left - off
+    return (
+        _told(more, part.names[0], "out", tokens[at].word) if 0 < more <= len(TO_TWELVE) and off else tokens
+    )
 
 
 def _as_it_comes(tokens: Tokens, texts: Sequence[str]) -> Tokens:

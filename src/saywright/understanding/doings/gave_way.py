@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from saywright.understanding.discourse import Discourse
+from saywright.understanding.doings.moved_plainly import is_tail
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.statements import ConditionNote, Movement, Statement
 from saywright.understanding.steps import called_by
@@ -18,7 +19,10 @@ _DID: Final = frozenset(
     [("that", "got", "it"), ("that", "did", "it"), ("that", "shifted", "it"), ("that", "moved", "it"),
      ("that", "has", "got", "it"), ("that", "is", "got", "it"), ("that", "has", "done", "it"),
      ("that", "is", "done", "it"), ("that", "did", "the", "trick"), ("it", "let", "go"), ("it", "gave"),
-     ("it", "has", "let", "go"), ("it", "has", "given"), ("that", "got", "him"), ("it", "gave", "up")]
+     ("it", "has", "let", "go"), ("it", "has", "given", "in"), ("it", "is", "given", "in"),
+     ("it", "gave", "in"),
+     ("there", "it", "is", "come"), ("there", "it", "has", "come"), ("it", "has", "come"),
+     ("there", "he", "is", "come"), ("it", "has", "given"), ("that", "got", "him"), ("it", "gave", "up")]
 )  # fmt: skip
 _TAILS: Final = (
     ("in", "the", "end"),
@@ -28,9 +32,13 @@ _TAILS: Final = (
     ("then",),
     ("at", "long", "last"),
 )
+_HOW: Final = frozenset(
+    {"hook", "pick", "puller", "magnet", "pliers", "grips", "lever", "drift", "screwdriver"}
+)
 _LEADS: Final = HESITATIONS | {BREAK, "and", "so", "ah", "oh", "yes", "but", "then", "right", "okay"}
 _HELD: Final = frozenset(
-    ["stuck", "seized", "tight", "budge", "budging", "shift", "shifting", "fighting", "stubborn", "moving",
+    ["pig", "sod", "swine", "git", "brute", "nearly off", "nearly out", "hanging on", "bar one",
+     "stuck", "seized", "tight", "budge", "budging", "shift", "shifting", "fighting", "stubborn", "moving",
      "jammed", "frozen", "won't", "solid", "come on", "go on", "doesn't want", "wont"]
 )  # fmt: skip
 _EFFORT: Final = frozenset(
@@ -71,6 +79,13 @@ def _called(texts: Sequence[str]) -> int | None:
         if texts[end - len(tail) : end] == tail:
             end -= len(tail)
             break
+    told = next((i for i in range(end) if tuple(texts[i : i + 2]) == ("that", "is")), 0)
+    if told and is_tail(texts, told):
+        end = told  # "… that's the lot"
+    elif texts[end - 3 : end - 1] in (("with", "a"), ("with", "the")) and texts[end - 1] in _HOW:
+        end -= 3
+    elif "in" in texts[-3:] and texts[-1] in {"arms", "hands", "hand"} and "got" in texts:
+        end = len(texts) - 1 - list(reversed(texts)).index("got") - 2  # "… I've got it in my arms"
     for at in range(max(0, end - 4), end - 1):
         said = tuple(texts[at:end])
         opened = len(said) == 3 and said[0] in _OPENS and said[1] in _IT and said[2] in _GOES
@@ -119,7 +134,9 @@ def _is_on(state: Discourse, lexicon: Lexicon) -> bool:
     part = lexicon.sheet.get(hand.component) if hand is not None else None
     if hand is None or part is None or state.utterances - hand.utterance > _NEAR:
         return False
-    gone = (s for s in _last(state, _NEAR) if isinstance(s, Movement) and s.component == hand.component)
+    gone = [s for s in _last(state, _NEAR) if isinstance(s, Movement) and s.component == hand.component]
+    if not part.positions and part.count - state.off.get(part.id, 0) == 1 < part.count:
+        return True  # "vanes are out bar one" … "got him": the last of them
     return state.off.get(part.id, 0) < part.count and all(s.which not in {None, hand.which} for s in gone)
 
 

@@ -125,7 +125,9 @@ def needed(walk: Walk, index: int) -> bool:
     if new_alone(walk, index) or _not_bothered(walk, start):
         return True
     if before is not None and before.kind == "word" and walk.texts[start - 1] == "so":
-        return True  # "three of them pitted so all eighteen new"
+        return not _went_on(
+            walk.texts[walk.phrases[index].end :]
+        )  # "three of them pitted so all eighteen new"
     words = walk.texts[max(0, start - 3) : start]
     words = words[:-1] if words[-1:] in {("me",), ("us",)} else words  # "get me another one"
     if words[-1:] == ("get",) and "could" not in words and not walk.glue & {"NEG", "DECLINE"}:
@@ -137,6 +139,17 @@ def needed(walk: Walk, index: int) -> bool:
     if walk.texts[max(0, start - 2) : start] in _THAT_IS or walk.texts[before.start : before.end] in _NO_NEED:
         return True
     return bool(before.aux_tags & {"NEED"}) and not before.aux_tags & {"DECLINE", "NEG"}
+
+
+def _went_on(behind: Sequence[str]) -> bool:
+    """ "So a pair of new ones is in", "so a new hose has gone on": it was done."""
+    if tuple(behind[:1]) in {("has",), ("have",), ("went",)}:
+        return True
+    return (
+        tuple(behind[:1]) in {("is",), ("are",)}
+        and not {"in", "fitted"}.isdisjoint(behind[1:2])
+        and tuple(behind[2:3]) not in {("order",), ("stock",), ("hand",)}
+    )
 
 
 def is_to_be_fitted(fact: Fact, texts: Sequence[str]) -> bool:

@@ -93,8 +93,9 @@ def _loose_kind(around: Around, at: int, following: int, meaning: Meaning) -> st
     if meaning.positions and meaning.tags & DEGREES and around.text(following) in {"one", "ones"}:
         return "MOD"  # "the small one"
     if meaning.aliases:
-        fits = _alias_fits(around, following) and not _tells_apart(around, at, following)
-        return "PART" if fits else "WORD"
+        if "TOOL" in around.names(following).tags or _tells_apart(around, at, following):
+            return "WORD"  # "a wallop with the copper hammer"
+        return "PART" if _alias_fits(around, following) else "WORD"
     return ""
 
 
@@ -108,9 +109,8 @@ def _condition_kind(around: Around, following: int, meaning: Meaning) -> str:
     measured = said in around.lexicon.measured or said == "grit"
     if around.last_kind == "MEASURE" and measured:
         return "WORD"  # "two inches free": of the free length; "some eighty grit": of the paper
-    stands_for_part = bool(meaning.aliases) and _alias_fits(around, following)
-    stands_for_part = stands_for_part and not _found_in(around, following)
-    alone = stands_for_part and around.last_kind not in {"AUX", "PART", "PRON", "ONE"}
+    stands = bool(meaning.aliases) and _alias_fits(around, following) and not _found_in(around, following)
+    alone = stands and around.last_kind not in {"AUX", "PART", "PRON", "ONE"}
     if alone or (meaning.aliases and is_next_member(around, following)):
         return "PART"  # "pistons seals boots out"
     if not meaning.tags & DEGREES or around.text(following) in _MOVES_SO:

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
-_TOOK: Final = frozenset({"took", "needed", "wanted"})
+_TOOK: Final = frozenset({"took", "needed", "wanted", "went"})
 _ENDS: Final = frozenset({"", BREAK, "before", "and", "but", "to", "though", "so", "as", "for"})
 _NOUNS: Final = frozenset({"one", "side", "end", "hand"})
 _SOMEBODY: Final = frozenset({"somebody", "someone", "whoever", "somebodys", "someones"})
@@ -25,7 +25,7 @@ _PUT: Final = frozenset({"put", "fitted", "stuck", "got", "bunged", "popped", "s
 _PLACED: Final = frozenset({"in", "on"})
 _OTHERS: Final = frozenset({"other"})
 _EXACTLY: Final = frozenset({"bang", "dead", "spot", "smack"})
-_SIGNS: Final = _TOOK | _SOMEBODY | {"other", "there"} | _EXACTLY
+_SIGNS: Final = _TOOK | _SOMEBODY | {"other", "there", "stays"} | _EXACTLY
 _LONGEST: Final = 6  # tokens of a number
 
 
@@ -48,10 +48,13 @@ def _took(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     for at, text in enumerate(texts):
         if text not in _TOOK or not at:
             continue
+        behind_to = text == "went" and text_at(texts, at + 1) == "to"
+        if text == "went" and not behind_to:
+            continue
         noun = at - 1 - (texts[at - 1] in {"only", "just", "even"})
         while noun > 0 and texts[noun] in _NOUNS:
             noun -= 1
-        end = _number_end(texts, at + 1)
+        end = _number_end(texts, at + 1 + behind_to)
         unit = lexicon.units.get(text_at(texts, end), ())
         kinds = {get_unit(code).kind for code in unit}
         told = (
@@ -59,9 +62,9 @@ def _took(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
             or bool(kinds - {"time", "number"})
             or text_at(texts, end) == "newton"
         )
-        if end > at + 1 and told and (texts[noun] in lexicon.positions or texts[noun] in _OTHERS):
+        if end > at + 1 + behind_to and told and (texts[noun] in lexicon.positions or texts[noun] in _OTHERS):
             behind = () if texts[at - 1] == "only" else tokens[noun + 1 : at]
-            return (*tokens[: noun + 1], *behind, Token("is", tokens[at].word), *tokens[at + 1 :])
+            return (*tokens[: noun + 1], *behind, Token("is", tokens[at].word), *tokens[at + 1 + behind_to :])
     return tokens
 
 
@@ -102,11 +105,21 @@ def _exactly(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     return (*tokens[:at], *tokens[at + 2 :]) if told else tokens
 
 
-def _stays_so(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+def _stays_so(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     """ "Right one's on two and it can stop there": the setting stays, no part is kept for it."""
+    if texts[-5:] == ["it", "stays", "where", "it", "is"]:
+        return _set_so(tokens, texts, lexicon)
     at = len(texts) - 4
     stays = at > 0 and texts[at] in {"it", "that"} and texts[at + 1 : at + 2] == ["can"]
     if not stays or texts[at + 2] not in {"stop", "stay", "sit"} or texts[-1] != "there":
         return tokens
     end = at - (texts[at - 1] in {"and", BREAK, "so"})
     return tokens[:end] if not {*texts[max(0, end - 2) : end]}.isdisjoint(CLASSES) else tokens
+
+
+def _set_so(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
+    """ "Right cable was two already so it stays where it is"."""
+    named = (lexicon.sheet.get(c) for i in range(len(texts)) for c in lexicon.names(tuple(texts), i).parts)
+    restored = any(c.restore for part in named if part is not None for c in part.characteristic)
+    end = len(texts) - 5 - (texts[-6] in {"and", BREAK, "so"})
+    return tokens[:end] if restored and not {*texts[:end]}.isdisjoint(CLASSES) else tokens
