@@ -10,7 +10,7 @@ from collections.abc import Sequence
 
 from saywright.hearing.words import Hypothesis, Utterance
 from saywright.understanding.aside.marked import put_identifiers
-from saywright.understanding.aside.only_counted import HOW_MANY
+from saywright.understanding.aside.only_counted import STILL_NAMED
 from saywright.understanding.aside.outside import outside
 from saywright.understanding.clauses import read_clauses
 from saywright.understanding.commands import obey
@@ -85,15 +85,7 @@ from saywright.understanding.values.two_ways import ways_aside
 from saywright.understanding.working import Working
 
 # Not for the record, and still what is talked about from here on.
-_STILL_NAMED = {
-    "not moved",
-    "not yet moved",
-    "tool size",
-    "quoted limit",
-    "once believed",
-    "how far apart",
-    HOW_MANY,
-}
+_STILL_NAMED = {"not moved", "not yet moved", "tool size", "quoted limit", "once believed", *STILL_NAMED}
 
 
 def understand(

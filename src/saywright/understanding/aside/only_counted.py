@@ -12,6 +12,7 @@ from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.tokens import BREAK
 
 HOW_MANY: Final = "how many there are"
+STILL_NAMED: Final = frozenset({HOW_MANY, "how far apart"})  # the part is talked of still
 _OF: Final = frozenset({"the", "them", "these", "those", "its", "our", "their", "my", "each"})
 _KINDS: Final = SIZE_WORDS | frozenset({"big", "large", "old", "plain", "brass", "steel", "hex", "allen"})
 _THINGS: Final = FASTENERS | frozenset(
