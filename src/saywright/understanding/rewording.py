@@ -8,6 +8,12 @@ from typing import Final
 from saywright.understanding.aside.exclaimed import exclaimed_apart
 from saywright.understanding.aside.fastener_sizes import sizes_aside
 from saywright.understanding.conditions.answered import found_in_one_breath, found_so
+from saywright.understanding.conditions.by_somebody import (
+    done_by_somebody,
+    should_be_there,
+    wrong_one_fitted,
+)
+from saywright.understanding.conditions.how_worn import how_worn
 from saywright.understanding.conditions.looked_for import not_yet_found
 from saywright.understanding.conditions.plain_states import plain_states
 from saywright.understanding.conditions.plainly import states_plainly
@@ -77,6 +83,10 @@ _STEPS: Final = Steps(
     found_in_one_breath,
     states_answered,
     not_yet_found,
+    how_worn,
+    done_by_somebody,
+    wrong_one_fitted,
+    should_be_there,
     plain_states,
     defining_clauses,
     told_shortly,

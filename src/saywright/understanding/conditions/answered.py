@@ -6,6 +6,7 @@ The answer stands right behind it, in the same breath or in the next one, and is
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -32,7 +33,9 @@ _ENDS: Final = frozenset(["", BREAK, "and", "but", "after", "though", "just", "a
 _NOT_AT_ALL: Final = (("not", "at", "all"), ("not", "a", "bit"), ("not", "a", "bit", "of", "it"))
 _SURE: Final = (("sure", "enough"), ("right", "enough"))
 _JUST: Final = frozenset({"just", "only"})
-_ASIDE: Final = frozenset({"question", "what if", "once believed", ""})
+_ASIDE: Final = frozenset({"question", "what if", "once believed", "another job or time", ""})
+_CLAIMS: Final = frozenset({"reckons", "says", "said", "thinks", "swears", "claims"})
+_OF_OTHERS: Final = frozenset({"his", "her", "their", "my", "your", "last", "other", "mine", "ago", "had"})
 _NOT_OF_IT: Final = frozenset({"i", "we", "you", "hang", "wait", "hold", "that", "not", "one", "but"})
 _POINTS: Final = frozenset({"the", "this", "that", "those", "these", "my", "one"})
 _LONGEST: Final = 5  # tokens before the answer
@@ -44,11 +47,26 @@ def found_so(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> t
     if not tokens or tokens[0].text not in _ANSWERS:
         return tokens
     texts = tuple([token.text for token in tokens])
-    found = _answer(texts, 0)
-    if found is None or not state.recent:
+    found = _answer(texts, 0) if state.recent else None
+    it = _it_is(texts, lexicon) if found is None and state.recent else 0
+    if found is None and not it:
         return tokens
     asked = _asked_before(state, lexicon)
-    return tokens if asked is None else _told(tokens, 0, found, asked, lexicon)
+    if asked is not None and it and asked.subject:
+        named = [replace(one, word=tokens[it - 1].word) for one in asked.subject]
+        return (*tokens[: it - 1], *named, *tokens[it:])
+    return _told(tokens, 0, found, asked, lexicon) if asked is not None and found is not None else tokens
+
+
+def _it_is(texts: tuple[str, ...], lexicon: Lexicon) -> int:
+    """The token behind "it" at the head where a state is told of it: "well it's free as you like"; else 0."""
+    at = 0
+    while text_at(texts, at) in _OPENS and at < _LONGEST:
+        at += 1
+    if text_at(texts, at) not in _IT - {"that", "neither"} or text_at(texts, at + 1) not in _VERBS:
+        return 0
+    told = any(lexicon.names(texts, i).conditions for i in range(at + 2, min(at + 2 + _LONGEST, len(texts))))
+    return at + 1 if told else 0
 
 
 @called_by(BELIEVED)
@@ -95,10 +113,16 @@ def _asked_before(state: Discourse, lexicon: Lexicon) -> Asked | None:
     said = state.recent[-1]
     if not said or not all(isinstance(one, Remark) and one.reason in _ASIDE for one in said):
         return None
-    if not any(isinstance(one, Remark) and one.reason for one in said):
-        return None
+    reasons = {one.reason for one in said if isinstance(one, Remark)}
     heard = " ".join([one.heard for one in said])
+    if reasons == {""} or ("another job or time" in reasons and not _is_claim(heard.split())):
+        return None
     return asked_of(as_spelled(tokenise(heard.split()), lexicon.spelled), lexicon)
+
+
+def _is_claim(heard: Sequence[str]) -> bool:
+    """ "He reckons the piston is stuck": of what is on the bench."""
+    return not _CLAIMS.isdisjoint(heard) and _OF_OTHERS.isdisjoint(heard)
 
 
 def _told(

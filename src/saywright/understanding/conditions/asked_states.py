@@ -17,6 +17,8 @@ BELIEVED: Final = frozenset(
 _OPENERS: Final = BELIEVED | frozenset(
     ["i", "we", "you", "was", "were", "am", "is", "are", "has", "have", "had", "does", "do", "did", "could",
      "can", "would", "might", "if", "whether", "half", "hope", "hoping", "well", "so", "now", "oh", "and",
+     "he", "she", "they", "customer", "owner", "bloke", "chap", "fella", "lad", "reckons", "says", "said",
+     "thinks", "swears", "claims", "told",
      "maybe", "perhaps", "suppose", "say", "me", "let", "us", "see", "just", "right", "hm", BREAK]
 )  # fmt: skip
 _TRAILS: Final = frozenset(

@@ -16,7 +16,8 @@ from saywright.understanding.tokens import BREAK, Token, text_at
 _LOOKS: Final = frozenset(
     ["check", "checked", "checking", "look", "looked", "looking", "feel", "felt", "feeling", "search",
      "searched", "searching", "inspect", "inspected", "inspecting", "eye", "watch", "watched", "watching",
-     "over", "examined", "hunted", "tested"]
+     "over", "examined", "hunted", "tested",
+     "test", "testing", "out"]
 )  # fmt: skip
 _SOME: Final = frozenset({"any", "the", "signs", "sign", "of", "a", "more", "hairline", "for"})
 _LIST: Final = frozenset({"and", "or"})
@@ -67,10 +68,14 @@ def _faults_end(texts: tuple[str, ...], begin: int, lexicon: Lexicon) -> int:
 def _told(tokens: tuple[Token, ...], where: tuple[int, int, int], lexicon: Lexicon) -> tuple[Token, ...]:
     texts = tuple([token.text for token in tokens])
     at, begin, end = where
-    verb = next(i for i in range(at - 1, -1, -1) if (texts[i] in _LOOKS and texts[i] != "over") or not i)
+    verb = next(
+        i for i in range(at - 1, -1, -1) if (texts[i] in _LOOKS and texts[i] not in {"over", "out"}) or not i
+    )
     outcome = _outcome(texts, end)
+    if outcome is None and texts[at - 1] == "out":
+        return (*tokens[:verb], *tokens[end:])  # "look out for cracks in the drums"
     if outcome is None:
-        return (*tokens[:at], *tokens[end:])
+        return (*tokens[:begin], replace(tokens[begin], text="defects"), *tokens[end:])
     so, first, last = outcome
     subject = [token for token in tokens[verb + 1 : at] if token.text not in _OVER]
     named = any(lexicon.names(texts, i).parts or lexicon.names(texts, i).aliases for i in range(verb + 1, at))

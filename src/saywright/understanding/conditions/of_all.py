@@ -11,6 +11,9 @@ from saywright.understanding.facts import Fact
 from saywright.understanding.subjects.parts import Part
 from saywright.understanding.working import Working
 
+_SHARES = frozenset({"most", "some", "few", "many", "several", "half", "couple", "least"})
+_OF = 3  # tokens of "a few of"
+
 Whiches = tuple[str | None, ...]
 
 
@@ -20,13 +23,20 @@ def of_all(work: Working, fact: Fact, part: Part) -> Whiches:
     told = spec is not None and (bool(spec.positions) or (spec.id, "1") in work.lexicon.called)
     if spec is not None and told and part.bare_plural and part.whiches == (None,):
         asks = any(one.level == "ask" for one in part.flags)
-        return (None,) if asks or part.place is not None else _each_here(work, spec)
+        some = asks or part.place is not None or _is_share(work, fact)
+        return (None,) if some else _each_here(work, spec)
     counted = spec is not None and not spec.positions and len(part.whiches) > 1
     if spec is None or not counted or part.whiches != spec.whiches or len(fact.subjects) != 1:
         return part.whiches
     every = fact.subjects[0].selector in {"all", "both"}
     each = (spec.id, "1") in work.lexicon.called or _was_numbered(work, spec.id)
     return (None,) if every and not each else part.whiches
+
+
+def _is_share(work: Working, fact: Fact) -> bool:
+    """ "Most of the springs", "some of them": not each of them."""
+    said = (work.texts[max(0, s.start - _OF) : s.end] for s in fact.subjects)
+    return any(not _SHARES.isdisjoint(words) for words in said)
 
 
 def _each_here(work: Working, spec: Component) -> Whiches:

@@ -17,13 +17,14 @@ _ONLY_IF: Final = frozenset({"if", "unless", "without", "until", "till"})
 _REFUSES: Final = frozenset({"refuses", "refused", "refuse", "fails", "failed"})
 _IS: Final = frozenset({"is", "are", "was", "were"})
 _ENDS: Final = frozenset({"", BREAK, "and", "but", "so", "of", "then"})
+_GOOD: Final = frozenset({"good", "fine", "okay", "ok", "alright", "perfect"})
 _SHORTEST: Final = 3  # letters of a verb
 _AS_WELL: Final = frozenset(
     {("might", "as", "well", "be"), ("may", "as", "well", "be"), ("might", "just", "as", "well", "be")}
 )
 
 
-@called_by({"not", "new", "one", "ones", *_REFUSES})
+@called_by({"not", "new", "one", "ones", "still", *_REFUSES})
 def plain_states(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with the plain words for the state that they tell."""
     said = {token.text for token in tokens}
@@ -33,6 +34,8 @@ def plain_states(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> t
         tokens = _refuses(tokens, lexicon)
     if "new" in said:
         tokens = _as_new(tokens)
+    if "still" in said:
+        tokens = _still_good(tokens)
     return _the_worn_one(tokens, lexicon) if "one" in said or "ones" in said else tokens
 
 
@@ -100,6 +103,15 @@ def _as_new(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
         if begin:
             words = [replace(tokens[begin], text=word) for word in ("is", "like")]
             return (*tokens[:begin], *words, *tokens[at:])
+    return tokens
+
+
+def _still_good(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
+    """ "So that's still good": it is good."""
+    texts = _texts(tokens)
+    for at in range(1, len(texts) - 1):
+        if texts[at] == "still" and texts[at - 1] in _IS and texts[at + 1] in _GOOD:
+            return (*tokens[:at], *tokens[at + 1 :])
     return tokens
 
 

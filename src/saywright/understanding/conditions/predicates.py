@@ -44,6 +44,7 @@ _HAS = frozenset(["has", "have", "got", "gets", "see", "feel", "found", "find", 
 _IS = frozenset({"is", "are", "was", "were"})
 _OPENS = frozenset({"", BREAK, "and", "but", "there"})
 _WHERE = frozenset(["in", "on", "through", "right", "straight", "round", "around", "near", "at", "there"])
+_WHERE_FROM = _WHERE | {"from", "out", "coming"}  # "a knock out of the crosshead"
 _SUNK = ("sunk",)
 _SINKS = frozenset({"in", "into", "below", "under", "down", "out", "at", "a", "to"})
 _RELATIVE = frozenset({"you", "i", "we"})
@@ -244,7 +245,7 @@ def _ends_clause(around: Around, end: int) -> bool:
         return True
     if around.text(end) in _RELATIVE or around.texts[end : end + 2] == ("to", "it"):
         return True  # "a lip you could hang your coat on", "a slight bend to it"
-    if around.text(end) not in _WHERE:
+    if around.text(end) not in _WHERE_FROM:
         return False
     at = end
     while around.text(at) not in {"", BREAK, "and", "but", "so"}:

@@ -54,6 +54,7 @@ _WISH_REACH = 6  # tokens from "not want" to what is not wanted
 _THOUGHT_REACH = 10  # tokens from "not think" to what is not so
 _THINKING = frozenset({"think", "believe", "reckon"})
 _DOUBTING = _THINKING | {"sure", "convinced", "certain", "say", "suppose", "that", "said"}
+_NOT_SAID = ("would", "not", "say")
 _REASONS = frozenset({"so", "because", "since", "seeing", "cos"})  # what follows stands on its own
 _SEEMS = frozenset({"look", "feel", "seem", "sound", "appear", "fit", "work"})  # a denied verb of its own
 _REASON_REACH = 3  # tokens from one to its verb: "seeing she's being binned"
@@ -264,6 +265,8 @@ def _hold_owner(walk: Walk, *, several: bool = False) -> None:
 def _not_thought(walk: Walk, fact: Fact) -> bool:
     """ "I don't think it's cracked", "not what I'd call worn"."""
     before = walk.texts[max(0, fact.phrase.start - _THOUGHT_REACH) : fact.phrase.start]
+    if "say" in before and _NOT_SAID in zip(before, before[1:], before[2:], strict=False):
+        return BREAK not in before and "but" not in before
     if _THINKING.isdisjoint(before[1:]):
         return False
     at = next(i for i in range(len(before) - 1, 0, -1) if before[i] in _THINKING)

@@ -1,0 +1,135 @@
+"""What somebody did to a part, told as how it is: "some idiot has rounded off the screws", "put the wrong
+packing in", "there should be a spring and there isn't". Pure.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Final
+
+from saywright.understanding.discourse import Discourse
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.steps import called_by
+from saywright.understanding.tokens import BREAK, Token, text_at
+from saywright.understanding.wordforms import is_past
+
+_WHO: Final = frozenset(
+    ["somebody", "someone", "they", "he", "idiot", "muppet", "butcher", "monkey", "clown", "fool", "owner",
+     "bloke", "gorilla", "cowboy", "last", "him", "previous", "before", "whoever", "animal", "lad", "bodger"]
+)  # fmt: skip
+_SAYS: Final = frozenset({"says", "said", "reckons", "thinks", "swears", "claims", "told", "if"})
+_LOOSENED: Final = frozenset({"open", "off", "loose", "free", "out"})  # "they cracked the cover open"
+_HAS: Final = frozenset({"has", "have", "had", "is", "must", "obviously", "clearly", "really", "gone", "and"})
+_THE: Final = frozenset({"the", "this", "that", "these", "both", "all", "my", "our"})
+_PUTS: Final = frozenset(
+    ["put", "fitted", "stuck", "used", "got", "has", "have", "had", "is", "was", "been", "in", "on", "shoved"]
+)  # fmt: skip
+_NOT_FITTED: Final = frozenset(
+    ["ordered", "order", "bought", "sent", "picked", "measured", "grabbed", "got", "i", "we", "if", "not",
+     "get", "gave"]
+)  # fmt: skip
+_PLACED: Final = frozenset({"in", "on", "fitted", "it", "there", "here", "this", "that", "for"})
+_ENDS: Final = frozenset({"", BREAK, "and", "but", "so", "would", "if"})
+_OUGHT: Final = (
+    ("should", "be"), ("ought", "to", "be"), ("is", "meant", "to", "be"), ("is", "supposed", "to", "be"),
+)  # fmt: skip
+_IS_NONE: Final = (
+    ("there", "is", "not"),
+    ("there", "are", "not"),
+    ("there", "is", "none"),
+    ("it", "is", "not"),
+)
+_PHRASE: Final = 6  # tokens of a part with its place
+_FAR: Final = 8  # tokens from the part that should be there to "there isn't"
+
+
+@called_by({"wrong"})
+def wrong_one_fitted(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
+    """ "They've put the wrong packing in": the packing is the wrong one."""
+    texts = tuple([token.text for token in tokens])
+    at = texts.index("wrong") if "wrong" in texts else len(texts)
+    end = _noun_end(texts, at + 1, lexicon)
+    if not end:
+        return tokens
+    begin = next((i + 1 for i in range(at - 1, -1, -1) if texts[i] in {BREAK, "and", "but", "so"}), 0)
+    before, behind = texts[begin:at], text_at(texts, end)
+    if before[:1] in {("is",), ("are",), ("was",), ("does",)}:
+        return tokens  # "is this the wrong cup"
+    if not _NOT_FITTED.isdisjoint(before) and "got" not in before:
+        return tokens
+    if not ("i" not in before and (not _PUTS.isdisjoint(before) or behind in _PLACED)):
+        return tokens
+    while end < len(texts) and texts[end] in _PLACED:
+        end += 1
+    words = [replace(tokens[at], text=word) for word in ("is", "wrong", "part")]
+    rest = [replace(tokens[at], text=BREAK), *tokens[end:]] if end < len(texts) else []
+    return (*tokens[:begin], *tokens[at + 1 : _noun_end(texts, at + 1, lexicon)], *words, *rest)
+
+
+@called_by(_WHO)
+def done_by_somebody(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
+    """ "Some idiot has rounded off the screws": the screws are rounded off."""
+    texts = tuple([token.text for token in tokens])
+    for at in range(1, len(texts) - 2):
+        if not is_past(texts[at]):
+            continue
+        who = at - 1
+        while who >= 0 and texts[who] in _HAS:
+            who -= 1
+        found = lexicon.match(texts, at) if who >= 0 and texts[who] in _WHO else None
+        if found is None or not found[1].conditions or found[1].parts:
+            continue
+        spec = lexicon.sheet.get_condition(found[1].conditions[-1])
+        begin = at + found[0]
+        end = _noun_end(texts, begin + 1, lexicon) if text_at(texts, begin) in _THE else 0
+        if spec is None or spec.good or not end or not _SAYS.isdisjoint(texts[:at]):
+            continue
+        if text_at(texts, end) in _LOOSENED:
+            continue
+        opens = next((i + 1 for i in range(who, -1, -1) if texts[i] in {BREAK, "but", "so"}), 0)
+        copula = replace(tokens[at], text="is")
+        rest = (
+            [replace(tokens[at], text=BREAK), *tokens[end:]] if text_at(texts, end) == "i" else tokens[end:]
+        )
+        return (*tokens[:opens], *tokens[begin:end], copula, *tokens[at:begin], *rest)
+    return tokens
+
+
+@called_by({"should", "ought", "meant", "supposed"})
+def should_be_there(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
+    """ "There should be a spring in here and there isn't": the spring is missing."""
+    texts = tuple([token.text for token in tokens])
+    at = texts.index("there") if "there" in texts else len(texts)
+    ought = next((one for one in _OUGHT if texts[at + 1 : at + 1 + len(one)] == one), ())
+    begin = at + 1 + len(ought)
+    begin += text_at(texts, begin) in {"a", "an", "the", "another", "one"}
+    end = _noun_end(texts, begin, lexicon) if ought else 0
+    if not end:
+        return tokens
+    for none in range(end, min(end + _FAR, len(texts) - 2)):
+        if texts[none : none + 3] in _IS_NONE and texts[none - 1] in {"and", "but", BREAK, "here", "there"}:
+            stop = none + 3 + (text_at(texts, none + 3) in {"one", "any"})
+            if text_at(texts, stop) in _ENDS:
+                words = [replace(tokens[none], text=word) for word in ("is", "missing")]
+                return (*tokens[:at], *tokens[begin:end], *words, *tokens[stop:])
+    return tokens
+
+
+def _noun_end(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> int:
+    """The token behind the part that is named at *at*, its place before it; 0 where none is."""
+    for begin in range(at, min(at + _PHRASE, len(texts))):
+        found = lexicon.match(texts, begin)
+        if found is None:
+            return 0
+        if found[1].parts or found[1].aliases:
+            return begin + found[0]
+        if not found[1].positions and texts[begin] not in _THE | {
+            "of",
+            "them",
+            "four",
+            "two",
+            "three",
+            "six",
+        }:
+            return 0
+    return 0
