@@ -12,7 +12,7 @@ from typing import Final
 from saywright.quantity import parse_value
 from saywright.sheets.model import Sheet
 from saywright.understanding.aside.guessed import THINKS, is_guessed
-from saywright.understanding.aside.own_clauses import own_begin
+from saywright.understanding.aside.own_clauses import own_begin, tells_of_it
 from saywright.understanding.aside.somebodys import CUES, is_somebodys
 from saywright.understanding.aside.would_be import would_happen
 from saywright.understanding.bench_words import SOURCES, WORKSHOP
@@ -70,11 +70,6 @@ _ANEW: Final = frozenset(
 )
 _OWN: Final = frozenset({"is", "was", "got", "have", "get", "make", "makes", "measures", "reads", "read"})
 _I: Final = frozenset({"i", "we"})
-_IT_SELF: Final = frozenset({"it", "they", "he", "she"})
-_LEADS_ON: Final = frozenset(
-    ["till", "until", "when", "if", "so", "before", "once", "then", "and", "because", "that", "unless",
-     "where", "while", "as", "how", "what", "whether", "or", "see"]
-)  # fmt: skip
 _HELPS: Final = frozenset(
     {"can", "could", "will", "would", "may", "might", "just", "still", "even", "really", "do"}
 )
@@ -224,7 +219,7 @@ def _what_one_does(said: Sequence[str], fact: Fact) -> bool:
     if moves and said[-1] in {"is", "are"}:
         return False  # "… so you don't catch it, there, the horn's off"
     at = next((i for i, text in enumerate(said) if text == "you"), None)
-    if at is None or (fact.kind == "finding" and _own_clause(said[at:])):
+    if at is None or (fact.kind == "finding" and tells_of_it(said[at:])):
         return False
     verb = at + 1
     while verb < len(said) and said[verb] in _HELPS:
@@ -236,12 +231,6 @@ def _what_one_does(said: Sequence[str], fact: Fact) -> bool:
     if said[verb] in {"need", "see", "know"} or (said[verb] == "want" and not measured):
         return False
     return not (at and said[at - 1] in {"as", "like", "thank", "if", "what", "tell", "told", "show", "give"})
-
-
-def _own_clause(said: Sequence[str]) -> bool:
-    """ "you could grow potatoes in this cover it's that dirty": told of it behind; not "… till it's snug"."""
-    at = next((i for i in range(len(said) - 2, 1, -1) if said[i] in _IT_SELF and said[i + 1] in _OWN), 0)
-    return at > 1 and said[at - 1] not in _LEADS_ON
 
 
 def _is_stamped(fact: Fact, sheet: Sheet) -> bool:

@@ -40,6 +40,14 @@ _BIDS: Final = frozenset({BREAK, "and", "then", "so", "just"})  # "… and test 
 _GIVES: Final = frozenset({"when", "where", "while", "whereas", "with", "against", "which"})
 
 
+_IT_SELF: Final = frozenset({"it", "they", "he", "she"})
+_LEADS_ON: Final = frozenset(
+    ["till", "until", "when", "if", "so", "before", "once", "then", "and", "because", "that", "unless",
+     "where", "while", "as", "how", "what", "whether", "or", "see"]
+)  # fmt: skip
+_IS: Final = frozenset({"is", "are", "was", "were", "has"})
+
+
 def own_begin(texts: Sequence[str], start: int) -> int | None:
     """The token at which the clause of the word *start* begins, where it tells what was found here."""
     at = next((i for i in range(start - 1, 0, -1) if texts[i] in _JOINS), None)
@@ -113,3 +121,9 @@ def is_upon_it(mark: Mark, fact: Fact, texts: Sequence[str]) -> bool:
     """ "anything over three has to go, so we replace the fluid": what is done by the rule told before."""
     between = texts[mark.end : fact.phrase.start + 1]
     return any(one == "so" and who in _SELF | {"that", "this"} for one, who in pairwise(between))
+
+
+def tells_of_it(said: Sequence[str]) -> bool:
+    """ "you could grow potatoes in this cover it's that dirty": told of it behind; not "… till it's snug"."""
+    at = next((i for i in range(len(said) - 2, 1, -1) if said[i] in _IT_SELF and said[i + 1] in _IS), 0)
+    return at > 1 and said[at - 1] not in _LEADS_ON
