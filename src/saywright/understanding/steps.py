@@ -47,6 +47,18 @@ class Calls(Generic[One]):
                 called |= by_word[word]
         return called
 
+    def put(self, tokens: Tokens, put: Callable[[One, Tokens], Tokens]) -> Tokens:
+        """*tokens* as *put* makes them by each rule in turn that their words, as they are then, call."""
+        called, rules = self.bits([token.text for token in tokens]), self.rules
+        while called:
+            first = called & -called
+            called ^= first
+            plainer = put(rules[first.bit_length() - 1], tokens)
+            if plainer is not tokens:
+                tokens = plainer
+                called = self.bits([token.text for token in tokens]) & -(first << 1)
+        return tokens
+
     def by(self, said: Iterable[str]) -> list[One]:
         """The rules that one of the words *said* calls, in their order."""
         called, rules, found = self.bits(said), self.rules, []
@@ -83,13 +95,4 @@ class Steps:
 
     def run(self, tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
         """*tokens* as all the steps put them that they call, each behind those before it."""
-        calls = self._calls
-        called = calls.bits([token.text for token in tokens])
-        while called:
-            first = called & -called
-            called ^= first
-            plainer = calls.rules[first.bit_length() - 1](tokens, state, lexicon)
-            if plainer is not tokens:
-                tokens = plainer  # those behind it are called by the words as they are now
-                called = calls.bits([token.text for token in tokens]) & -(first << 1)
-        return tokens
+        return self._calls.put(tokens, lambda reword, said: reword(said, state, lexicon))

@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.bench_words import LUBRICANTS
-from saywright.understanding.doings.roundabout import POINTS, ended, put_plainly, put_words
+from saywright.understanding.doings.roundabout import (
+    POINTS,
+    Form,
+    ended,
+    put_by_words,
+    put_words,
+)
 from saywright.understanding.meanings import NOTHING
-from saywright.understanding.steps import Tokens, called_by
+from saywright.understanding.steps import Calls, Tokens, called_by
 from saywright.understanding.tokens import BREAK
 
 if TYPE_CHECKING:
@@ -48,8 +55,7 @@ def in_other_clauses(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Toke
 
     While the job goes back together what is kept is no more than held.
     """
-    forms = _FORMS if state.stage == "as_left" else (*_FORMS, _keeping)
-    return put_plainly(tokens, forms, lexicon)
+    return put_by_words(tokens, _BUILDING if state.stage == "as_left" else _STRIPPING, lexicon)
 
 
 def _thing_i_did(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
@@ -259,7 +265,18 @@ def _act_before(texts: list[str], lexicon: Lexicon) -> str:
     return ""
 
 
-_FORMS: Final = (
-    _thing_i_did, _is_coming, _sent_off, _on_a_day, _could_do_with, _forgotten, _instead_of_buying,
-    _inside_and_out, _drained, _some_grease, _but_not,
-)  # fmt: skip
+_FORMS: Final[tuple[tuple[Form, Collection[str] | None], ...]] = (
+    (_thing_i_did, {"did"}),
+    (_is_coming, {"is", "are"}),
+    (_sent_off, {"sent"}),
+    (_on_a_day, {"ordered"}),
+    (_could_do_with, {"could"}),
+    (_forgotten, {"forget"}),
+    (_instead_of_buying, {"instead", "rather"}),
+    (_inside_and_out, {"inside"}),
+    (_drained, {"drain"}),
+    (_some_grease, {"some"}),
+    (_but_not, {"not"}),
+)
+_BUILDING: Final = Calls(*_FORMS)
+_STRIPPING: Final = Calls(*_FORMS, (_keeping, {"keeping"}))

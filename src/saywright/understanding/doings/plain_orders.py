@@ -5,6 +5,7 @@ The words around what is wanted go, and "order" stands before it: it is read as 
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
@@ -22,14 +23,15 @@ from saywright.understanding.doings.roundabout import (
     REACH,
     SOME,
     SPEAKS,
+    Form,
     behind_quantity,
     behind_tail,
     ended,
     names_part,
     ordered,
-    put_plainly,
+    put_by_words,
 )
-from saywright.understanding.steps import Tokens, called_by
+from saywright.understanding.steps import Calls, Tokens, called_by
 from saywright.understanding.tokens import BREAK
 
 if TYPE_CHECKING:
@@ -59,8 +61,7 @@ def plain_orders(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
 
     While the job goes back together "I'll get a screw in" fits one.
     """
-    forms = _FORMS if state.stage == "as_left" else (*_FORMS, _got_in)
-    return put_plainly(tokens, forms, lexicon)
+    return put_by_words(tokens, _BUILDING if state.stage == "as_left" else _STRIPPING, lexicon)
 
 
 def _to_get_in(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
@@ -191,7 +192,20 @@ def _get_some(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     return tokens
 
 
-_FORMS: Final = (
-    off_you, get_me_one, put_down_for, put_down, _get_some, _to_get_in, _wanting, put_on_list,
-    _put_down_for, _asked_for, _so_many, _needed, for_this_one,
-)  # fmt: skip
+_FORMS: Final[tuple[tuple[Form, Collection[str] | None], ...]] = (
+    (off_you, None),
+    (get_me_one, None),
+    (put_down_for, None),
+    (put_down, None),
+    (_get_some, {"get", "grab"}),
+    (_to_get_in, {"get"}),
+    (_wanting, {"wanting", "needing"}),
+    (put_on_list, None),
+    (_put_down_for, {"down"}),
+    (_asked_for, {"you"}),
+    (_so_many, {"need", "want", "have", "take"}),
+    (_needed, _CLOSED_BY),
+    (for_this_one, None),
+)
+_BUILDING: Final = Calls(*_FORMS)
+_STRIPPING: Final = Calls(*_FORMS, (_got_in, {"get"}))

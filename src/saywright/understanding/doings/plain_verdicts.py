@@ -5,11 +5,18 @@ The words of the decision give way to those that the grammar knows: not replaced
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from itertools import pairwise
 from typing import TYPE_CHECKING, Final
 
-from saywright.understanding.doings.roundabout import POINTS, ended, put_plainly, put_words
-from saywright.understanding.steps import Tokens, called_by
+from saywright.understanding.doings.roundabout import (
+    POINTS,
+    Form,
+    ended,
+    put_by_words,
+    put_words,
+)
+from saywright.understanding.steps import Calls, Tokens, called_by
 from saywright.understanding.tokens import BREAK
 
 if TYPE_CHECKING:
@@ -60,8 +67,7 @@ _TWO: Final = {"pair": "both", "two": "both", "both": "both", "lot": "all", "set
 @called_by(_SIGNS)
 def plain_verdicts(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with plain words for what is decided; parts go back in while it is built."""
-    forms = _FORMS if state.stage == "as_left" else (*_FORMS, _goes_back)
-    return put_plainly(tokens, forms, lexicon)
+    return put_by_words(tokens, _BUILDING if state.stage == "as_left" else _STRIPPING, lexicon)
 
 
 def _behind_new_one(texts: list[str], at: int) -> int:
@@ -256,7 +262,16 @@ def _do_both(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     return tokens
 
 
-_FORMS: Final = (
-    _said_to_leave, _goes_again, _wanted, _do_both, _not_new, _kept, _allowed,
-    _to_be_done, _no_way_back,
-)  # fmt: skip
+_FORMS: Final[tuple[tuple[Form, Collection[str] | None], ...]] = (
+    (_said_to_leave, {"leave", "leaving"}),
+    (_goes_again, {"again"}),
+    (_wanted, _WANTED | {"another"}),
+    (_do_both, {"do"}),
+    (_not_new, {"not", "no"}),
+    (_kept, {"use", "keep", "keeping"}),
+    (_allowed, {"allowed", "stays", "stay"}),
+    (_to_be_done, {"done"}),
+    (_no_way_back, {"back"}),
+)
+_BUILDING: Final = Calls(*_FORMS)
+_STRIPPING: Final = Calls(*_FORMS, (_goes_back, {"back"}))

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.numbers.words import TO_TWELVE
-from saywright.understanding.steps import Tokens
+from saywright.understanding.steps import Calls, Tokens
 from saywright.understanding.tokens import BREAK
 
 if TYPE_CHECKING:
@@ -45,6 +45,11 @@ def put_plainly(tokens: Tokens, forms: Iterable[Form], lexicon: Lexicon) -> Toke
         if plain is not tokens:
             tokens, texts = plain, [token.text for token in plain]
     return tokens
+
+
+def put_by_words(tokens: Tokens, forms: Calls[Form], lexicon: Lexicon) -> Tokens:
+    """*tokens* as each of *forms* puts them that their words call, in turn."""
+    return forms.put(tokens, lambda form, said: form(said, [token.text for token in said], lexicon))
 
 
 def names_part(texts: Sequence[str], start: int, end: int, lexicon: Lexicon) -> bool:

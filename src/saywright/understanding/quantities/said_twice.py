@@ -27,6 +27,7 @@ _SINGULAR: Final = frozenset(
 )
 _WORDS: Final = {word: CLASSES[word] for word in CLASSES if CLASSES[word][0] in _SAID}
 _WORDS.update(dict.fromkeys(OH, ("ZERO", "0")))
+_HEADS: Final = {word: figures[0] for word, (_, figures) in _WORDS.items() if figures[:1].isdigit()}
 
 
 def said_once(tokens: tuple[Token, ...], units: Units, sheet: Sheet, held: Hand | None) -> tuple[Token, ...]:
@@ -72,7 +73,7 @@ def _second(texts: Sequence[str], at: int, end: int, units: Units, sheet: Sheet)
     if _is_for_each(texts[:at]):
         return None
     for cut in range(at + 1, end):  # "three point eight four | three point eight four"
-        if _same(texts[at:cut], texts[cut:end], sheet):
+        if _begin_alike(texts[at], texts[cut]) and _same(texts[at:cut], texts[cut:end], sheet):
             return cut, end
     unit = unit_at(texts, end, units)
     behind = unit[2] if unit is not None else end
@@ -91,6 +92,11 @@ def _is_for_each(before: Sequence[str]) -> bool:
         return True
     said = [text for text in before[-2:] if text not in {"are", "at", "were"}]
     return bool(said) and said[-1].endswith("s") and said[-1] not in _SINGULAR
+
+
+def _begin_alike(one: str, two: str) -> bool:
+    """False for two words of numbers that begin with another figure each: "twenty … three"."""
+    return _HEADS.get(one, "") == _HEADS.get(two, "") or one not in _HEADS or two not in _HEADS
 
 
 def _same(one: Sequence[str], two: Sequence[str], sheet: Sheet) -> bool:
