@@ -10,6 +10,11 @@ from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.tokens import BREAK
 
 _WHILE_IT = {("while", word) for word in ("it", "they", "that", "she")}
+_FOR = frozenset({"use", "grab", "fetch", "something", "nothing", "anything", "try", "trying", "tried"})
+_VERBS = frozenset(
+    ["get", "take", "pull", "have", "lever", "knock", "drive", "press", "tap", "prise", "draw", "lift"]
+)
+_REACH = 7  # tokens from what is used to what for
 _STANDS = frozenset({"in", "out", "is", "are", "both", "all", "only", "just"})  # to a limit
 
 
@@ -37,7 +42,16 @@ def movement_outside(fact: Fact, told: Told, texts: Sequence[str]) -> str:
             and mark.start <= fact.start
         ):
             return "not yet moved"
-    return ""
+    return "not yet moved" if "to" in texts and _what_for(fact, texts) else ""
+
+
+def _what_for(fact: Fact, texts: Sequence[str]) -> bool:
+    """ "Use a screwdriver to get it off", "nothing to pull it out with": what for, and not yet."""
+    start = fact.phrase.end - 1
+    begin = max(0, start - _REACH)
+    at = next((i for i in range(start - 1, begin, -1) if texts[i] == "to"), 0)
+    verb = texts[at + 1 : at + 2]
+    return bool(at) and verb[0] in _VERBS and not _FOR.isdisjoint(texts[max(0, at - _REACH) : at])
 
 
 def _value_is_in(fact: Fact, told: Told, texts: Sequence[str]) -> bool:

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
 _MORE: Final = frozenset({"another", "more", "last", "final", "other"})
 _FELLOWS: Final = frozenset({"mate", "partner", "twin", "fellow", "brother", "sister"})
+_TO_GO: Final = frozenset({("to", "go"), ("left",), ("left", "to", "go")})
 _SIGNS: Final = _MORE | frozenset(ORDINALS) | _FELLOWS | {"one", "straggler", "make"}
 _NUMBERS: Final = COUNTS | {"pair": 2, "couple": 2}
 _WAYS: Final = frozenset({"off", "out", "in", "on", "undone", "back"})
@@ -107,17 +108,18 @@ def _still_to_go(tokens: Tokens, texts: Sequence[str], at: int, state: Discourse
     moved = _moved_last(state)
     part = lexicon.sheet.get(moved.component or "") if moved is not None else None
     left = COUNTS.get(text_at(texts, at), 0)
-    if (
-        part is None
-        or not left
-        or tuple(texts[at + 1 :]) not in {("to", "go"), ("left",), ("left", "to", "go")}
-    ):
+    if moved is None or part is None or not left or tuple(texts[at + 1 :]) not in _TO_GO | {()}:
         return tokens
-    off = state.off.get(part.id, 0)
-    more = part.count - left - off
-    return (
-        _told(more, part.names[0], "out", tokens[at].word) if 0 < more <= len(TO_TWELVE) and off else tokens
+    heard = [word for s in state.recent[-1] for word in s.heard.lower().split()]
+    before = next(
+        (COUNTS.get(a, 0) for a, *b in zip(heard, heard[1:], heard[2:], strict=False) if b == ["to", "go"]), 0
     )
+    more = before - left
+    way = "out" if moved.movement == "removed" else "in"
+    if not 0 < more <= len(TO_TWELVE):
+        return tokens
+    told = _told(more, part.names[0], way, tokens[0].word)
+    return (*told[:-1], Token(way, tokens[-1].word))  # so that "two to go" is in its quote
 
 
 def _as_it_comes(tokens: Tokens, texts: Sequence[str]) -> Tokens:

@@ -90,7 +90,8 @@ def _called(texts: Sequence[str]) -> int | None:
         said = tuple(texts[at:end])
         opened = len(said) == 3 and said[0] in _OPENS and said[1] in _IT and said[2] in _GOES
         got = len(said) == 2 and said[0] == "got" and said[1] in _IT and (at == 0 or texts[at - 1] in _LEADS)
-        if opened or got or said in _DID:
+        it = ("it", *said[1:]) if said[0] in {"he", "she"} else said
+        if opened or got or it in _DID:
             begin = at
             while begin and texts[begin - 1] in _LEADS:
                 begin -= 1

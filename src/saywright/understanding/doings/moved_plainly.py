@@ -72,12 +72,14 @@ def _everything(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
         return tokens
     between = [text for text in texts[at + 2 : told] if text != BREAK]
     way = next((i for i, text in enumerate(between) if text in _WAYS), -1)
-    place = [text for text in between[way + 1 :] if text in lexicon.positions]
+    place = [text for text in between[way + 1 :] if text not in {"the", "on", "at"}]
+    told_where = bool(place) and {*place} <= lexicon.positions | {"side", "end", "hand"}
     if way < 0 or not {*between[:way]} <= {"back", "all"}:
         return tokens
-    side = ("on", "the", place[0]) if place else ()
-    words = ("are", *(["back"] if "back" in between[:way] else []), between[way], *side)
-    return (*tokens[:at], *tokens[told + 2 :], *(Token(word, tokens[told - 1].word) for word in words))
+    side = ("on", "the", *place, BREAK) if told_where else ()
+    words = ("are", *(["back"] if "back" in between[:way] else []), between[way])
+    put = [[Token(word, tokens[told - 1].word) for word in some] for some in (side, words)]
+    return (*tokens[:at], *put[0], *tokens[told + 2 :], *put[1])
 
 
 def _out_you_come(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:

@@ -78,6 +78,9 @@ def _put_in(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
         return tokens
     end = _number_end(texts, verb + 2)
     place = end + 1 + (text_at(texts, end + 1) == "the")
+    if end > verb + 2 and text_at(texts, end) in _PLACED and lexicon.names(tuple(texts), place).parts:
+        said = (Token(word, tokens[at].word) for word in ("is", "a"))
+        return (*tokens[:at], *tokens[end + 1 :], *said, *tokens[verb + 2 : end])
     there = text_at(texts, place) in lexicon.positions | _OTHERS | {"there", "here", "it", "this", "that"}
     if end == verb + 2 or text_at(texts, end) not in _PLACED or not there:
         return tokens
