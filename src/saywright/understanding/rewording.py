@@ -40,6 +40,13 @@ from saywright.understanding.doings.plain_doings import plain_doings
 from saywright.understanding.doings.plain_orders import plain_orders
 from saywright.understanding.doings.plain_verdicts import plain_verdicts
 from saywright.understanding.doings.same_doing import same_doing
+from saywright.understanding.doings.told_by_result import (
+    knocked_straight,
+    never_bothered,
+    new_one_for_that,
+    went_in_the_bin,
+    were_it,
+)
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.naming.nouns_put_back import nouns_put_back
 from saywright.understanding.naming.place_synonyms import as_on_sheet, gone_out
@@ -80,6 +87,11 @@ _STEPS: Final = Steps(
     found_so,
     so_is_the_other,
     same_doing,
+    knocked_straight,
+    went_in_the_bin,
+    never_bothered,
+    new_one_for_that,
+    were_it,
     found_in_one_breath,
     states_answered,
     not_yet_found,

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
-from saywright.understanding.bench_words import FASTENERS
+from saywright.understanding.bench_words import FASTENERS, PLACES_ON_IT
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.statements import ConditionNote
@@ -32,9 +32,13 @@ _NOT_DONE: Final = frozenset(
     ["should", "could", "would", "might", "must", "if", "not", "never", "to", "who", "will", "needs"]
 )  # fmt: skip
 _GOT_OUT: Final = frozenset({"scraped", "flushed", "washed", "rinsed", "brushed", "wiped"})
-_LITTLE: Final = frozenset({"drop", "spot", "dab", "bit", "touch", "smear", "squirt", "lick"})
+_LITTLE: Final = frozenset({"drop", "spot", "dab", "bit", "touch", "smear", "squirt", "lick", "some"})
+_BEFORE_OIL: Final = frozenset(
+    ["a", "just", "wee", "little", "and", "got", "gave", "it", "i", "then", "so", "only", "needed", BREAK]
+)
+_ONTO: Final = frozenset({"on", "in", "down", "into", "round", "onto", "through", "over"})
 _OILS: Final = frozenset({"oil", "grease"})
-_DRY: Final = frozenset({"sticking", "seized", "dry", "tight", "rusted", "noisy"})
+_DRY: Final = frozenset({"sticking", "seized", "dry", "tight", "noisy"})
 _FREES: Final = frozenset({"moves", "turns", "frees", "freed", "slides", "spins", "free"})
 _PEOPLE: Final = frozenset({"us", "me", "him", "her", "you"})
 
@@ -95,23 +99,43 @@ def _had_its(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lexicon) -
     return tokens
 
 
-def _oil_there(tokens: Tokens, texts: list[str], state: Discourse, _: Lexicon) -> Tokens:
-    """ "Flap sticks" / "drop of oil there, moves free now": it was oiled; not "on the disc"."""
-    of = next((i for i in range(1, len(texts) - 2) if texts[i] == "of" and texts[i + 1] in _OILS), 0)
-    if not of or texts[of - 1] not in _LITTLE or set(texts[: of - 1]) - {"a", "just", "wee", "little", "and"}:
+def _oil_there(tokens: Tokens, texts: list[str], state: Discourse, lexicon: Lexicon) -> Tokens:
+    """ "Flap sticks" / "drop of oil there, moves free now", "got some oil down it": it was oiled."""
+    oil = next((i for i in range(1, len(texts)) if texts[i] in _OILS), 0)
+    little = oil - 1 - (texts[oil - 1] == "of")
+    if not oil or texts[little] not in _LITTLE or not _BEFORE_OIL.issuperset(texts[:little]):
         return tokens
-    end = of + 3 if texts[of + 2] == "there" else of + 4
-    there = texts[of + 2] == "there" or (
-        texts[of + 2] in {"on", "in"} and _at(texts, of + 3) in _IT | {"there"}
-    )
-    if not there or not (_was_dry(state) or not _FREES.isdisjoint(texts[end:])):
+    begin = oil + 1 + (_at(texts, oil + 1) in _ONTO)
+    end = _oiled_end(texts, begin, lexicon)
+    if not end or (begin == oil + 1 and texts[begin] != "there"):
         return tokens
-    return (*(replace(tokens[of], text=word) for word in ("lubricated", "it", BREAK)), *tokens[end:])
+    dry = _was_dry(state)
+    named = lexicon.match(tuple(texts), begin + 1) if end > begin + 1 else None
+    if named is not None and (named[1].parts or named[1].aliases):
+        if not dry.intersection((*named[1].parts, *named[1].aliases)):
+            return tokens  # "some oil on the shoes" of a cable that sticks
+        end = begin + 1 + named[0]
+    elif not dry and _FREES.isdisjoint(texts[end:]):
+        return tokens
+    words = [replace(tokens[oil], text=word) for word in ("lubricated", "it", BREAK)]
+    return (*words, *tokens[end:])
 
 
-def _was_dry(state: Discourse) -> bool:
-    last = state.recent[-1] if state.recent else ()
-    return any(isinstance(s, ConditionNote) and s.present and s.condition in _DRY for s in last)
+def _oiled_end(texts: Sequence[str], begin: int, lexicon: Lexicon) -> int:
+    """The token behind "it", "both ends" or "the pivot" at *begin*; 0 for what else may be oily."""
+    if _at(texts, begin) in _IT | {"there"}:
+        return begin + 1
+    if _at(texts, begin) not in {"the", "both", "each", "its"}:
+        return 0
+    place = _at(texts, begin + 1) in PLACES_ON_IT | {"pivot", "pivots"}
+    named = lexicon.names(tuple(texts), begin + 1)
+    return begin + 2 if place or named.parts or named.aliases else 0
+
+
+def _was_dry(state: Discourse) -> frozenset[str | None]:
+    """The parts that were found to stick, or to be dry, just now."""
+    near = [s for group in state.recent[-2:] for s in group if isinstance(s, ConditionNote)]
+    return frozenset([s.component for s in near if s.present and s.condition in _DRY])
 
 
 def _sees_out(tokens: Tokens, texts: list[str], _: Discourse, __: Lexicon) -> Tokens:
