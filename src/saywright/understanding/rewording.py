@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
-from saywright.understanding.aside.exclaimed import exclaimed_apart
+from saywright.understanding.aside.exclaimed import exclaimed_apart, oh_apart
 from saywright.understanding.aside.fastener_sizes import sizes_aside
 from saywright.understanding.conditions.answered import found_in_one_breath, found_so
 from saywright.understanding.conditions.by_somebody import (
@@ -49,7 +49,8 @@ from saywright.understanding.doings.told_by_result import (
 )
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.naming.nouns_put_back import nouns_put_back
-from saywright.understanding.naming.place_synonyms import as_on_sheet, gone_out
+from saywright.understanding.naming.place_synonyms import as_on_sheet
+from saywright.understanding.naming.rear_ends import gone_out
 from saywright.understanding.naming.spellings import as_spelled
 from saywright.understanding.quantities.short_of import short_of
 from saywright.understanding.second_thoughts.own_answers import as_answered, states_answered
@@ -82,6 +83,7 @@ from saywright.understanding.values.while_read import seen_while_read
 
 _STEPS: Final = Steps(
     sizes_aside,
+    oh_apart,
     exclaimed_apart,
     begun_with,
     found_so,

@@ -32,6 +32,10 @@ _REACHES: Final = frozenset({"read", "reads", "measure", "measures", "go", "goes
 _CAN: Final = frozenset({"will", "can", "only"})
 _THAN: Final = 3  # tokens of "no thinner than"
 _THE_LIMIT: Final = {("the", word) for word in ("limit", "minimum", "maximum", "min", "max")}
+_SAYS: Final = frozenset({"says", "said", "reads", "gives"})
+_PLATES: Final = frozenset(
+    ["tag", "plate", "label", "sticker", "nameplate", "decal", "packet", "box", "card"]
+)
 _TELLS: Final = {("which", "is"), ("that", "is"), ("which", "makes"), ("that", "makes")}
 
 
@@ -41,7 +45,12 @@ def is_bound(fact: Fact, texts: tuple[str, ...]) -> bool:
     if texts[end + 1 : end + 2] == ("what",) and texts[end + 2 : end + 3] in _OTHERS:
         return True  # "fifteen eight seven five is what they make them to"
     past = texts[max(0, start - 2) : start] in _PAST_THE  # "the right's under the seven"
-    if past or _is_utmost(texts[end : end + _UTMOST_REACH]) or texts[end : end + 2] in _THE_LIMIT:
+    if (
+        past
+        or _is_on_a_plate(fact, texts)
+        or _is_utmost(texts[end : end + _UTMOST_REACH])
+        or texts[end : end + 2] in _THE_LIMIT
+    ):
         return True
     measure = fact.phrase.measure
     hedge = (measure.hedge or "") if measure is not None else ""
@@ -59,6 +68,13 @@ def is_bound(fact: Fact, texts: tuple[str, ...]) -> bool:
         return True
     named = any(s.components or s.which for s in fact.subjects)  # "offside's just under two oh four"
     return relative and not fact.characteristics and not named
+
+
+def _is_on_a_plate(fact: Fact, texts: Sequence[str]) -> bool:
+    """ "The tag says four point oh": what it is made for; whole numbers there may be what it is called."""
+    start, measure = fact.phrase.start, fact.phrase.measure
+    said = start > 1 and texts[start - 1] in _SAYS and texts[start - 2] in _PLATES
+    return said and measure is not None and not measure.readings[0].value.isdigit()
 
 
 def _clause(texts: tuple[str, ...], start: int) -> tuple[str, ...]:

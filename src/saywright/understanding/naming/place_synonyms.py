@@ -11,8 +11,9 @@ from collections.abc import Collection, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from saywright.understanding.naming.rear_ends import is_rear_end
 from saywright.understanding.numbers.tokens import is_number_word
-from saywright.understanding.steps import called_always, called_by
+from saywright.understanding.steps import called_always
 from saywright.understanding.tags import MOVES
 from saywright.understanding.tokens import BREAK, Token
 from saywright.understanding.values.named_places import places_of
@@ -45,8 +46,6 @@ _HEADS = frozenset({"", BREAK, "and", "now", "then", "next"})
 _TURNS = frozenset({"now", "then", "next", "to", "onto", "with", "round", "around"})
 # Begins what is so placed: "at the back they've got three left".
 _BEGINS = frozenset(["the", "they", "it", "its", "this", "that", "these", "those", "we", "i", "where"])
-_OUTDOORS = frozenset({"back", "front"})
-_OPENS = frozenset({"alright", "right", "okay", "so", "now", "then", "and", "well", "next"})
 _ONES = frozenset({"one", "ones"})
 _HANDS = frozenset({"left", "right"})
 _AT, _EACH = frozenset({"at", "on"}), frozenset({"each", "both"})
@@ -101,6 +100,7 @@ def as_on_sheet(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -
                 and _may_be_there(texts[:at], lexicon, place)
             )
             or texts[at - 2 : at + 1] == ("front", "and", "back")
+            or is_rear_end(texts, at)
             or (_begins(texts, at, told & _facing(place)) and _is_of(held, texts, at, lexicon))
         ):
             told.add(place)
@@ -116,19 +116,6 @@ def _is_called_there(texts: tuple[str, ...], at: int, lexicon: Lexicon, place: s
         return False
     named = lexicon.match(texts, at + 1) if at + 1 < len(texts) else None
     return named is not None and _has_place(named[1], lexicon, place)
-
-
-@called_by({"out"})
-def gone_out(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
-    """ "alright out back, left drum": at the head it is the rear that is gone to; nothing came out."""
-    texts = [token.text for token in tokens]
-    at = texts.index("out")
-    behind = texts[at + 1] if at + 1 < len(texts) else ""
-    place = lexicon.other_places.get(behind, behind)
-    if behind not in _OUTDOORS or place not in lexicon.positions or not _OPENS.issuperset(texts[:at]):
-        return tokens
-    there = (replace(tokens[at], text="over"), replace(tokens[at + 1], text=place))
-    return (*tokens[:at], *there, *tokens[at + 2 :])
 
 
 def _begins(texts: tuple[str, ...], at: int, facing: Collection[str]) -> bool:

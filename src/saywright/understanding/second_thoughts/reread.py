@@ -176,8 +176,11 @@ def hung_on(work: Working) -> None:
         before = [s for s in before if in_question(s)]
     for fresh in read:
         same = [old for old in before if _of_the_same(old, fresh) and old.id not in work.gone]
-        if same and same[-1].value != fresh.value and _is_near(same[-1], fresh.value):
-            work.supersede([same[-1].id], fresh.id, 0, 2)
+        last = same[-1] if same else None
+        if last is None or last.value == fresh.value:
+            continue
+        if _is_near(last, fresh.value, share=in_question(last)):
+            work.supersede([last.id], fresh.id, 0, 2)
 
 
 def said_in_full(work: Working, told: Told) -> None:

@@ -11,7 +11,7 @@ from typing import Final
 from saywright.sheets.model import Component
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
-from saywright.understanding.numbers.words import CARDINALS, CLASSES, DENOMINATORS
+from saywright.understanding.numbers.words import CARDINALS, CLASSES, DENOMINATORS, ORDINALS
 from saywright.understanding.sounds.only_numerals import only_a_number
 from saywright.understanding.tags import MOVES
 from saywright.understanding.tokens import BREAK
@@ -88,7 +88,8 @@ def _is_the_one(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     behind = texts[at + 1] if at + 1 < len(texts) else ""
     named = lexicon.names(tuple(texts), at + 1)
     told = behind in _BE | _ENDS or bool(named.conditions or named.tags & MOVES)
-    one = before in _BEFORE_ONE or before in lexicon.positions
+    one = before in _BEFORE_ONE or before in ORDINALS or before in lexicon.positions
+    told = told or (one and behind in CARDINALS)  # "the third won three point five"
     return (one and told) or bool(named.parts or named.aliases)
 
 

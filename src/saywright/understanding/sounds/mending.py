@@ -91,7 +91,7 @@ def _mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...
             or done_by_sound(texts, at, lexicon)
             or _place_of_next(texts, at, lexicon)
             or surely_told(texts, at, lexicon)
-            or ({} if _is_bidden(texts, at) else _named_by_sound(texts, at, lexicon))
+            or _named_by_sound(texts, at, lexicon)
         )
     if not changed:
         return tokens, frozenset()
@@ -101,7 +101,12 @@ def _mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...
 
 
 def _named_by_sound(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
-    """What the unknown word at *at* is by its sound; {} where it is no name, no place and no state."""
+    """What the unknown word at *at* is by its sound; {} where it is no name, no place and no state.
+
+    "Hang on" is a phrase that is known, and no hinge.
+    """
+    if _is_bidden(texts, at) or _in_a_name(texts, at, lexicon):
+        return {}
     return (
         _in_name(texts, at, lexicon)
         or same_sound(texts, at, lexicon)

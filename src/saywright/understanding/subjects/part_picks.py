@@ -10,26 +10,12 @@ from saywright.sheets.model import Component, Sheet
 from saywright.understanding.discourse import Hand
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.naming.sheet_names import component_names
-from saywright.understanding.sides.hand_sides import both_here, on_the_side
+from saywright.understanding.sides.hand_sides import on_the_side
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.tokens import spoken_form
 
 _A_FEW = 2  # so many may be some of more
 Seen = tuple[str | None, str | None, str, bool]  # component, which, condition, whether it was there
-
-
-def each_of(subject: Subject | None, component: Component | None, hand: Hand | None) -> tuple[str, ...]:
-    """ "holders", "all six caps": each one of several that are fitted; () for fewer.
-
-    Of two on each side those of the side turned to.
-    """
-    if subject is None or component is None:
-        return ()
-    whole = subject.many and subject.count in {None, component.count}
-    picked = subject.which or subject.selector not in {"", "all"}
-    here = tuple([one for one in both_here(component, hand) if one is not None])
-    every = here if here and subject.count is None and not subject.selector else component.whiches
-    return every if whole and not picked else ()
 
 
 def each_here(subject: Subject, known: Sequence[str], hand: Hand | None) -> tuple[str, ...]:

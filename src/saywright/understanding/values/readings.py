@@ -19,10 +19,10 @@ from saywright.understanding.sides.carried_sides import other_size, side_doubts
 from saywright.understanding.stages import stage_by_value, stage_of_reading
 from saywright.understanding.statements import ActionNote, Reading, Unclear
 from saywright.understanding.subjects.noun_phrases import Subject
-from saywright.understanding.subjects.part_picks import each_of
 from saywright.understanding.subjects.parts import Part, resolve, which_flags
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.values.carried_units import able_to, rival_flags, so_placed_too
+from saywright.understanding.values.done_up import each_done_up
 from saywright.understanding.values.fitting import Choice, is_approximate
 from saywright.understanding.values.named_fellows import named_fellow
 from saywright.understanding.values.not_read import is_so_many_out, is_turned_on, why_not_read
@@ -33,7 +33,6 @@ from saywright.understanding.values.shared_heads import share_head
 from saywright.understanding.values.told_apart import told_apart
 from saywright.understanding.values.unnamed_values import looks_measured
 from saywright.understanding.working import Working
-from saywright.units import get_unit
 
 _HESITATIONS = frozenset({BREAK, "uh", "um", "er"})
 _SOFTENERS = _HESITATIONS | {"well", "or", "say", "somewhere", "more", "like", "rather", "actually"}
@@ -209,10 +208,8 @@ class ReadingSettler:
             which = there_too(part, self.work.sheet.get(best.key[0]))
             return Part(best.key[0], (which,), None, False, None, (flag(FlagKind.PART_FROM_CHARACTERISTIC),))
         component, read = self.work.sheet.get(best.key[0]), self.work.sheet.find(*best.key)
-        torque = read is not None and get_unit(read.unit).kind == "torque"
-        every = each_of(subject, component, self.work.hand) if torque else ()
-        if named and part.whiches == (None,) and every:
-            part = replace(part, whiches=every)  # "holders torqued to forty two"
+        if named and part.whiches == (None,) and component is not None and read is not None:
+            part = each_done_up(part, subject, (component, read), self.work)
         if not named or any(rival.key[0] != best.key[0] for rival in rivals):
             return part
         # Only one of the parts of that name has such a value: the name is no longer in doubt.
