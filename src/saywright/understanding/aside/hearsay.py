@@ -113,7 +113,8 @@ def hearsay(fact: Fact, texts: Sequence[str], sheet: Sheet) -> str:
         return "quoted limit"
     if (fact.kind == "doing" and _of_another(before)) or _on_theirs(texts):
         return "another job or time"
-    theirs = _of_theirs(before) or (fact.kind != "value" and is_somebodys(before))
+    told = texts[start : fact.end]
+    theirs = _of_theirs(before) or (fact.kind != "value" and is_somebodys(before, told))
     if theirs or _recalled(before) or _of_older(before) or (measured and _of_a_person(before)):
         return "another job or time"
     if would_happen(fact, texts, start) or ("is", "how") in pairwise(before):

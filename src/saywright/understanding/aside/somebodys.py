@@ -25,11 +25,38 @@ _THEN: Final = frozenset({"had", "was", "were", "went", "did", "got", "came"})
 _NEXT: Final = frozenset({"the", "this", "it", "my", "our", "that", "their", "his", "her"})
 _FAR: Final = 5  # tokens from the person to what is said
 _NEAR: Final = 4  # tokens from "his" to what is told of it
-CUES: Final = _PERSONS | _PLACES
+_KIN: Final = frozenset(
+    {"neighbour", "neighbor", "mate", "brother", "cousin", "uncle", "dad", "father", "friend"}
+)
+_IS_HERE: Final = {
+    (),
+    ("here",),
+    ("coming",),
+    ("happy",),
+    ("in",),
+    ("at",),
+    ("on",),
+    ("back",),
+    ("not",),
+    ("a",),
+    ("the",),
+}
+_TOLD: Final = frozenset({"told", "asked"})
+_SAID_TO_ME: Final = frozenset({"me", "us"})
+CUES: Final = _PERSONS | _PLACES | _HIS | {"door"}
 
 
-def is_somebodys(before: Sequence[str]) -> bool:
-    """True where the words *before* what is told say that it is told of what is not on the bench."""
+def is_somebodys(before: Sequence[str], told: Sequence[str] = ()) -> bool:
+    """True where the words *before* what is *told* say that it is of what is not on the bench."""
+    if (
+        before[:1] == ("the",)
+        and before[2:3] == ("is",)
+        and before[1] in _KIN
+        and before[3:4] not in _IS_HERE
+    ):
+        return True  # "the neighbour's drums were scored"
+    if tuple(before[:3]) == ("next", "door", "is") or _is_bidden(before, told):
+        return True
     if CUES.isdisjoint(before):
         return False
     person = next((at for at, text in enumerate(before) if text in _PERSONS), None)
@@ -50,3 +77,11 @@ def is_somebodys(before: Sequence[str]) -> bool:
 def _was_there(before: Sequence[str], at: int) -> bool:
     """ "The pump at the farm had …": a place, and what was so there."""
     return not _PLACES.isdisjoint(before[at : at + 1]) and not _THEN.isdisjoint(before[at + 1 : at + 2])
+
+
+def _is_bidden(before: Sequence[str], told: Sequence[str]) -> bool:
+    """ "Told the lad on the next ramp to scrap his shoes": what he does is to his own."""
+    bid = next((at for at, text in enumerate(before) if text in _TOLD), None)
+    if bid is None or tuple(before[-1:]) != ("to",) or not _SAID_TO_ME.isdisjoint(before[bid:]):
+        return False
+    return not _HIS.isdisjoint(told)
