@@ -14,6 +14,7 @@ from saywright.understanding.conditions.by_somebody import (
     wrong_one_fitted,
 )
 from saywright.understanding.conditions.how_worn import how_worn
+from saywright.understanding.conditions.in_the_way import not_in_the_way
 from saywright.understanding.conditions.looked_for import not_yet_found
 from saywright.understanding.conditions.plain_states import plain_states
 from saywright.understanding.conditions.plainly import states_plainly
@@ -97,6 +98,7 @@ _STEPS: Final = Steps(
     found_in_one_breath,
     states_answered,
     not_yet_found,
+    not_in_the_way,
     how_worn,
     done_by_somebody,
     wrong_one_fitted,

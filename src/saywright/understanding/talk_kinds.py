@@ -100,7 +100,8 @@ def _is_same_thing(around: Around, following: int) -> bool:
     if around.texts[following - 1] != "same":
         return False
     one = around.text(following) in {"one", "ones"} and bool(around.names(following + 1).tags & MOVES)
-    return one or around.names_part(following) or bool(around.names(following).conditions)
+    counted = following in around.measures and around.names_part(following + 1)  # "same two bolts"
+    return one or counted or around.names_part(following) or bool(around.names(following).conditions)
 
 
 def _object_behind(around: Around, at: int) -> bool:

@@ -14,7 +14,10 @@ _BETWEEN = frozenset(
     ["a", "an", "any", "single", "even", "got", "have", "has", "had", "been", "be", "seen", "see", "find",
      "found", "feel", "felt", "show", "showing", "sign", "signs", "trace", "traces", "hint", "speck", "of"]
 )  # fmt: skip
-_OF_NO = frozenset({"real", "obvious", "visible", "noticeable", "sign", "signs", "trace", "of", "more"})
+_OF_NO = frozenset(
+    ["real", "proper", "actual", "deep", "serious", "major", "obvious", "visible", "noticeable", "sign",
+     "signs", "trace", "of", "more"]
+)  # fmt: skip
 _FAR = frozenset({"not", "never", "nor", "without"})
 _TURNED_ROUND = frozenset({"is", "are", "was", "were", "it", "they", "that"})  # "nor is it worn"
 _NEAR = frozenset({"no", "nor"})  # "no" before an article only interrupts: "no, a crack"

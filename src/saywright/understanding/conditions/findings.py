@@ -14,7 +14,9 @@ from saywright.understanding.conditions.idle_states import finds_nothing
 from saywright.understanding.conditions.of_all import of_all
 from saywright.understanding.conditions.on_rubber import ON_RUBBER, on_rubber
 from saywright.understanding.conditions.told_before import (
+    judges_before,
     judges_value,
+    known_so,
     said_already,
     said_with_it,
     told_before,
@@ -22,7 +24,7 @@ from saywright.understanding.conditions.told_before import (
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.stages import stage_of_part
-from saywright.understanding.statements import ConditionNote, Reading, Remark, Severity
+from saywright.understanding.statements import ConditionNote, Remark, Severity
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.parts import Part
 from saywright.understanding.subjects.which_one import doubt_place
@@ -38,9 +40,7 @@ _SEVERITY: tuple[tuple[str, Severity], ...] = (
 )
 # "nice and dry, no cracks"
 _BESIDE = frozenset({"and", "but", "no", BREAK, "nice", "lovely", "all", "too", "so"})
-_ALONE = frozenset(
-    {"that", "so", "and", "then", "well", "still", "okay", "yeah", "yes", "right", BREAK}
-)  # "so that is fine"
+_PROPER = frozenset({"proper", "actual", "real", "deep", "serious", "major"})
 _ARTICLES = frozenset({"a", "an", "some"})
 # What a fault has the shape of: "a rust ring on the edge", "some wear marks".
 _SHAPES = frozenset(
@@ -85,7 +85,7 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     if alone and not fact.subjects and not fact.phrase.aux and not _is_told_in_row(work, told, fact):
         return _only_named(work) and len(work.texts) <= fact.phrase.end - fact.phrase.start + 1
     that = condition == "good" and any(work.texts[s.start : s.end] == ("that",) for s in fact.subjects)
-    that = that and not _judges(work, fact)  # "that's clean" is no mere praise
+    that = that and not judges_before(work, fact)  # "that's clean" is no mere praise
     return _is_told_in_row(work, told, fact) or (
         (acts or "COP" in fact.phrase.aux_tags)
         and not that
@@ -99,14 +99,6 @@ def _is_there(work: Working, fact: Fact) -> bool:
     if "there" not in before or fact.participle or not fact.subjects:
         return False
     return any(pair[0] == "there" and pair[1] in IS for pair in pairwise(before))
-
-
-def _judges(work: Working, fact: Fact) -> bool:
-    """ "the spring is forty long" … "that is fine": it is all that is said, and right behind a reading."""
-    before = work.before.recent[-1] if work.before.recent else ()
-    rest = work.texts[: fact.phrase.start] + work.texts[fact.phrase.end :]
-    alone = _ALONE.issuperset(rest) and work.texts[fact.phrase.start] in {"is", "are"}
-    return alone and len([s for s in before if isinstance(s, Reading)]) == 1
 
 
 def _goes_on(work: Working, told: Told, fact: Fact) -> bool:
@@ -207,7 +199,7 @@ def put_findings(
     for component, which, flags in _targets(work, fact, parts):
         condition = on_rubber(work, fact, component, told_by) if told_by in ON_RUBBER else told_by
         key = (component, which, condition, not fact.negated)
-        if told_before(work, told, key) or said_with_it(work, fact, key):
+        if told_before(work, told, key) or said_with_it(work, fact, key) or known_so(work, fact, key):
             work.covered.append((fact.start, fact.end))
             continue
         said = said_already(work, key)
@@ -237,10 +229,9 @@ def put_findings(
 
 def _less_so(work: Working, fact: Fact) -> bool:
     """ "rusty, but not rusted through", "worn but not badly worn": how far what was just said goes."""
-    but = work.texts[max(0, fact.phrase.start - 2) : fact.phrase.end]
-    return "but" in but and (
-        bool(fact.degree) or "through" in work.texts[fact.phrase.end - 1 : fact.phrase.end + 1]
-    )
+    but = work.texts[max(0, fact.phrase.start - 3) : fact.phrase.end]
+    through = "through" in work.texts[fact.phrase.end - 1 : fact.phrase.end + 1]
+    return "but" in but and (bool(fact.degree) or through or not _PROPER.isdisjoint(but))
 
 
 def _targets(

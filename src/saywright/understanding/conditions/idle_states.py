@@ -119,11 +119,9 @@ def _names_what_is_read(work: Working, told: Told, fact: Fact) -> bool:
     start, end = fact.phrase.start, fact.phrase.end
     if end - start != 1 or not any(f.kind == "value" for f in told.facts):
         return False
-    values = [
-        f
-        for f in told.facts
-        if f.kind == "value" and (0 <= start - f.phrase.end <= 1 or 0 <= f.phrase.start - end <= 1)
-    ]
+    ways = 3 * (work.texts[end + 1 : end + 2] == ("to",))  # "play side to side point two"
+    values = [f for f in told.facts if f.kind == "value"]
+    values = [f for f in values if 0 <= start - f.phrase.end <= 1 or 0 <= f.phrase.start - end - ways <= 1]
     subjects = [s for f in values if f.subjects == fact.subjects for s in f.subjects]
     held = [work.hand.component] if values and not subjects and work.hand is not None else []
     parts = [work.sheet.get(c) for c in (*(c for s in subjects for c in s.components), *held)]

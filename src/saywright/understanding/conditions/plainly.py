@@ -58,6 +58,7 @@ _AMOUNTS: Final = CLASSES.keys() | _FLUIDS | frozenset(
      "length", "width", "depth", "chrome", "paint", "lining", "material", "meat", "click", "ring", "hour"]
 )  # fmt: skip
 _COUNTED: Final = frozenset(CLASSES) | {"and"}
+_PUT: Final = frozenset({"new", "goes", "went", "going", "put", "fit", "fitted"})
 _CALLS: Final = frozenset({"i", "we", "would", "will", "so", "not", "do", "can", "could"})
 _DOES: Final = frozenset({"i", "we", "you", "and", "then", "to", "just", "so", "but", BREAK, "will", "can"})
 _SPUN: Final = frozenset({"spin", "roll", "rock", "wiggle", "feel", "flick"})
@@ -223,9 +224,10 @@ def _half_of_it(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...
 
 
 def _put_in_wet(tokens: tuple[Token, ...], _: Lexicon) -> tuple[Token, ...]:
-    """ "new seal in wet with fluid", "goes in wet": how it was put in."""
+    """ "new seal in wet with fluid", "new gasket on dry": how it was put in."""
     texts = _words(tokens)
-    at = next((i for i in range(1, len(texts)) if texts[i - 1 : i + 1] == ("in", "wet")), 0)
+    put = {("in", "wet")} | ({("in", "dry"), ("on", "dry")} if not _PUT.isdisjoint(texts) else set())
+    at = next((i for i in range(1, len(texts)) if texts[i - 1 : i + 1] in put), 0)
     if not at:
         return tokens
     end = at + 1
@@ -278,6 +280,7 @@ _BY_WORD: Final[tuple[tuple[str, Callable[[tuple[Token, ...], Lexicon], tuple[To
     ("one", _not_one),
     ("half", _half_of_it),
     ("wet", _put_in_wet),
+    ("dry", _put_in_wet),
     ("call", _called),
 )
 _TRIGGERS: Final = frozenset(word for word, _ in _BY_WORD) | OF_FLOAT

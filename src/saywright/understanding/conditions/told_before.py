@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
 from saywright.understanding.facts import Fact, Told
-from saywright.understanding.statements import ConditionNote
+from saywright.understanding.statements import ConditionNote, Reading
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
@@ -18,6 +19,12 @@ _ALONE: Final = 1  # token: a bare "good" behind a value
 _WITH_REACH: Final = 3  # tokens: "with old clutch fluff"
 
 
+_SAID_ALONE = frozenset(
+    {"that", "so", "and", "then", "well", "still", "okay", "yeah", "yes", "right", BREAK}
+)  # "so that is fine"
+_STAYS = frozenset({"stays", "stay", "back", "leave", "again", "reuse", "keep", "keeping"})
+
+
 def told_before(work: Working, told: Told, said: Found) -> bool:
     """ "So that's the lot, body's furred, pilot's blocked, spindle's loose": what is known is summed up."""
     if said not in work.before.seen or work.stage != "as_found":
@@ -26,6 +33,17 @@ def told_before(work: Working, told: Told, said: Found) -> bool:
     if (component, which, condition, not present) in work.seen:
         return False
     return sum(f.kind == "finding" for f in told.facts) >= _MANY
+
+
+def known_so(work: Working, fact: Fact, said: Found) -> bool:
+    """ "The bent screw goes back in for now": the state it is known by is on record."""
+    start, end = fact.phrase.start, fact.phrase.end
+    leads = work.texts[max(0, start - 1) : start] in {("the",), ("that",)}
+    if not leads or fact.negated or not any(s.components and s.start <= end <= s.end for s in fact.subjects):
+        return False
+    component, which, condition, _ = said
+    known = {w for c, w, one, so in work.before.seen if (c, one, so) == (component, condition, True)}
+    return which in known or (which is None and bool(known))
 
 
 def said_with_it(work: Working, fact: Fact, said: Found) -> bool:
@@ -73,3 +91,17 @@ def said_already(work: Working, said: Found) -> ConditionNote | None:
 def _give_way(work: Working, note: ConditionNote | None) -> None:
     if note is not None:
         work.out.remove(note)
+
+
+def judges_before(work: Working, fact: Fact) -> bool:
+    """ "the spring is forty long" … "that is fine": it is all that is said, and right behind a reading."""
+    before = work.before.recent[-1] if work.before.recent else ()
+    rest = work.texts[: fact.phrase.start] + work.texts[fact.phrase.end :]
+    rest = work.texts[: fact.phrase.start] if _stays(work.texts[fact.phrase.end :]) else rest
+    alone = _SAID_ALONE.issuperset(rest) and work.texts[fact.phrase.start] in {"is", "are"}
+    return alone and len([s for s in before if isinstance(s, Reading)]) == 1
+
+
+def _stays(behind: Sequence[str]) -> bool:
+    """ "… that goes back", "… shaft stays", "… no need to change it": decided on what is good."""
+    return not _STAYS.isdisjoint(behind) or tuple(behind[:2]) == ("no", "need")

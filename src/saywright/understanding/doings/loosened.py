@@ -26,6 +26,8 @@ def loosened(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with "eased" for what was only loosened."""
     texts = tuple([token.text for token in tokens])
     for at in range(len(texts) - 3):
+        if texts[at] == "crack" and texts[at + 1] in {"it", "them"} and texts[at + 2] in _LOOSE:
+            return (*tokens[:at], Token("eased", tokens[at].word), *tokens[at + 1 :])
         if texts[at] not in {"cracked", "crack", "backed"} or texts[at + 1] not in _DET:
             continue
         end = _object_ends(texts, at + 2, lexicon)
