@@ -78,7 +78,7 @@ from saywright.understanding.subjects.ones_that_were import ones_that_were
 from saywright.understanding.tokens import Token, tokenise
 from saywright.understanding.values.both_behind import turned_out, with_both_behind
 from saywright.understanding.values.same_fraction import hundredths_go_on
-from saywright.understanding.values.told_otherwise import told_otherwise
+from saywright.understanding.values.told_otherwise import put_in_rank, told_otherwise
 from saywright.understanding.values.under_another import under_another
 from saywright.understanding.values.while_read import seen_while_read
 
@@ -110,6 +110,7 @@ _STEPS: Final = Steps(
     loosened,
     short_of,
     nouns_put_back,
+    put_in_rank,
     told_otherwise,
     side_meant,
     back_with,

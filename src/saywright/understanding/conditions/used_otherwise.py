@@ -66,7 +66,13 @@ def used_otherwise(around: Around, at: int, following: int) -> bool:
     if word in _ONE_BY_ONE and _by_neighbour(around, at, following):
         return True
     elsewhere = _is_there_only(around, at) or _of_tool(around, following) or _is_rather(around, at)
-    return elsewhere or _is_apart(around, at) or _is_purpose(around, at)
+    return elsewhere or _is_apart(around, at) or _is_purpose(around, at) or _is_more(around, at, following)
+
+
+def _is_more(around: Around, at: int, following: int) -> bool:
+    """ "Right cable has more slack than the left": how they compare; "is more worn than" tells a state."""
+    much = around.texts[at - 1 : at] in {("more",), ("less",)} and around.text(following) == "than"
+    return much and not {"has", "got", "had", "have"}.isdisjoint(around.texts[max(0, at - _PURPOSE) : at])
 
 
 def _is_apart(around: Around, at: int) -> bool:

@@ -75,9 +75,9 @@ def _in_hand(texts: tuple[str, ...], at: int, word: str, lexicon: Lexicon, hand:
         return ""  # "inner and outer pads": told together
     nouns = {name.lower().split()[-1] for name in held.names if " " in name}
     parts = set(lexicon.heads[word])
-    for noun in sorted(nouns, key=len):
+    for noun in sorted(nouns - {*texts} - {text.removesuffix("s") for text in texts}, key=len):
         found = lexicon.table.get((word, noun))
         part = lexicon.sheet.get(found.parts[0]) if found is not None and len(found.parts) == 1 else None
-        if part is not None and part.id in parts - {held.id} and part.stations == held.stations:
+        if part is not None and part.id in parts and part.stations == held.stations:
             return noun
     return ""

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
+from saywright.understanding.bench_words import WORKSHOP
 from saywright.understanding.doings.roundabout import put_plainly
-from saywright.understanding.numbers.words import CLASSES, OH
+from saywright.understanding.numbers.words import CLASSES, OH, ORDINALS
 from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK, Token, text_at
 from saywright.units import get_unit
@@ -24,9 +25,33 @@ _HELPS: Final = frozenset({"has", "is", "had", "have", "just"})
 _PUT: Final = frozenset({"put", "fitted", "stuck", "got", "bunged", "popped", "shoved", "screwed"})
 _PLACED: Final = frozenset({"in", "on"})
 _OTHERS: Final = frozenset({"other"})
+_RANKED: Final = frozenset({"groove", "notch", "hole", "slot"})
 _EXACTLY: Final = frozenset({"bang", "dead", "spot", "smack"})
 _SIGNS: Final = _TOOK | _SOMEBODY | {"other", "there", "stays"} | _EXACTLY
 _LONGEST: Final = 6  # tokens of a number
+
+
+@called_by(_PUT | {"moved", "dropped", "set"})
+def put_in_rank(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
+    """ "Put it in the third to match", the clip of the needle in hand: now it is in the third groove."""
+    texts = [token.text for token in tokens]
+    at = next((i for i, text in enumerate(texts) if text in _PUT | {"moved", "dropped", "set"}), 0)
+    begin = at + 2
+    while text_at(texts, begin) in {"up", "down", "back", "in", "into", "to"}:
+        begin += 1
+    part = lexicon.sheet.get(state.hand.component) if state.hand is not None else None
+    ranked = begin > at + 2 and text_at(texts, begin) == "the" and text_at(texts, begin + 1) in ORDINALS
+    if ranked and text_at(texts, begin + 2) in WORKSHOP:
+        return (*tokens[: begin + 1], *tokens[begin + 2 :])  # "put it in the third drawer"
+    if part is None or not ranked or text_at(texts, at + 1) not in {"it", "that", "them", "him"}:
+        return tokens
+    nouns = [n for c in part.characteristic if c.unit == "1" for n in c.names if n in _RANKED]
+    behind = text_at(texts, begin + 2)
+    if not nouns or not (behind in {"", BREAK, "to", "and", "now", "one", "so"} or behind in nouns):
+        return tokens
+    said = ("now", "it", "is", "in", "the", texts[begin + 1], nouns[0])
+    rest = begin + 2 + (behind in nouns or behind == "one")
+    return (*tokens[:at], *(Token(word, tokens[at].word) for word in said), *tokens[rest:])
 
 
 @called_by(_SIGNS)
@@ -122,7 +147,8 @@ def _stays_so(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
 
 def _set_so(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     """ "Right cable was two already so it stays where it is"."""
-    named = (lexicon.sheet.get(c) for i in range(len(texts)) for c in lexicon.names(tuple(texts), i).parts)
+    known = (lexicon.names(tuple(texts), i) for i in range(len(texts)))
+    named = (lexicon.sheet.get(c) for meaning in known for c in (*meaning.parts, *meaning.aliases))
     restored = any(c.restore for part in named if part is not None for c in part.characteristic)
     end = len(texts) - 5 - (texts[-6] in {"and", BREAK, "so"})
     return tokens[:end] if restored and not {*texts[:end]}.isdisjoint(CLASSES) else tokens
