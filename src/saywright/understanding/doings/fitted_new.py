@@ -9,7 +9,7 @@ from saywright.understanding.bench_words import CLOSERS
 from saywright.understanding.counting.mixed_ages import shares_behind
 from saywright.understanding.doings.movements import put_movements
 from saywright.understanding.facts import Fact, Told
-from saywright.understanding.going_back import begins_back
+from saywright.understanding.going_back import begins_back, were_going_on
 from saywright.understanding.phrases import NO_PHRASE
 from saywright.understanding.statements import Movement, Reading
 from saywright.understanding.subjects.noun_phrases import Subject
@@ -51,6 +51,8 @@ _ENDS_MEMBER = frozenset(
     }
 )
 _AGES = frozenset({"new", "old"})
+_PUT = frozenset({"in", "on", "into", "onto"})
+_HEAD = 2  # tokens before the first part: "and a new"
 _FEWEST = 2  # parts of a row
 _BE = frozenset({("is",), ("are",)})
 
@@ -58,6 +60,7 @@ _BE = frozenset({("is",), ("are",)})
 def fit_new(told: Told, work: Working) -> None:
     """ "New o-ring on the back", "input bearing new": while the job goes back together, one was fitted."""
     back = begins_back(work, [c for s in told.subjects for c in s.components]) or _apart_by_age(told, work)
+    back = back or _goes_in_next(told, work)
     if not (back or Movement in map(type, work.out)):
         return
     if told.marks:
@@ -98,6 +101,14 @@ def fit_new(told: Told, work: Working) -> None:
             work.named(part.component, part.single)
             fitted = Fact("on", NO_PHRASE, 0, [subject], start=subject.start, end=subject.end)
             put_movements(work, fitted, [part], "fitted")
+
+
+def _goes_in_next(told: Told, work: Working) -> bool:
+    """ "New float needle in the clutch side" right behind what went on, its old one told or not."""
+    first = told.subjects[0] if told.subjects else None
+    if first is None or first.age != "new" or first.start > _HEAD or not first.components:
+        return False
+    return not _PUT.isdisjoint(work.texts[first.start : first.end + 1]) and were_going_on(work)
 
 
 def _slid_over(subject: Subject, work: Working) -> bool:
