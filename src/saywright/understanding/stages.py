@@ -23,6 +23,7 @@ from saywright.understanding.working import Working
 from saywright.units import get_unit
 
 _TIGHTENED = frozenset({"torqued", "tightened", "nipped"})  # said of what is fitted
+_I_SET = frozenset((who, verb) for who in ("i", "we", "have") for verb in ("set", "reset"))
 _MADE_TO_SIZE = frozenset(
     {"polish", "ream", "lap", "hone", "skim", "machine", "grind", "straighten", "adjust", "turn", "resurface"}
 )
@@ -131,9 +132,10 @@ def stage_told(work: Working, told: Told, fact: Fact) -> Stage:
 
 
 def _is_tightened(work: Working, fact: Fact) -> bool:
-    """ "Torqued to nine", "castle nuts went up to thirty"."""
+    """ "Torqued to nine", "castle nuts went up to thirty", "link rod I've set to one forty two"."""
     start = fact.phrase.start
-    if not _TIGHTENED.isdisjoint(work.texts[fact.start : start]):
+    said = work.texts[fact.start : start]
+    if not _TIGHTENED.isdisjoint(said) or any(pair in _I_SET for pair in pairwise(said)):
         return True
     measure = fact.phrase.measure
     up_to = work.texts[max(0, start - 2) : start] == ("up", "to") or (measure and measure.hedge == "up to")

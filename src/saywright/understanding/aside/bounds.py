@@ -7,6 +7,7 @@ from itertools import pairwise
 from typing import Final
 
 from saywright.understanding.facts import Fact
+from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.tokens import BREAK
 
 _OTHERS: Final = (("they",), ("the",), ("he",), ("you",), ("new",))  # who want or make it so
@@ -32,6 +33,9 @@ _REACHES: Final = frozenset({"read", "reads", "measure", "measures", "go", "goes
 _CAN: Final = frozenset({"will", "can", "only"})
 _THAN: Final = 3  # tokens of "no thinner than"
 _THE_LIMIT: Final = {("the", word) for word in ("limit", "minimum", "maximum", "min", "max")}
+_IT_SHOULD_BE: Final = frozenset(  # "forty it should be"
+    [(it, should, "be") for it in ("it", "they", "that") for should in ("should", "must")]
+)
 _SAYS: Final = frozenset({"says", "said", "reads", "gives"})
 _PLATES: Final = frozenset(
     ["tag", "plate", "label", "sticker", "nameplate", "decal", "packet", "box", "card"]
@@ -48,6 +52,7 @@ def is_bound(fact: Fact, texts: tuple[str, ...]) -> bool:
     if (
         past
         or _is_on_a_plate(fact, texts)
+        or _so_it_should_be(texts, end)
         or _is_utmost(texts[end : end + _UTMOST_REACH])
         or texts[end : end + 2] in _THE_LIMIT
     ):
@@ -68,6 +73,12 @@ def is_bound(fact: Fact, texts: tuple[str, ...]) -> bool:
         return True
     named = any(s.components or s.which for s in fact.subjects)  # "offside's just under two oh four"
     return relative and not fact.characteristics and not named
+
+
+def _so_it_should_be(texts: tuple[str, ...], end: int) -> bool:
+    """ "Forty it should be"; not "it's forty it should be forty two"."""
+    behind = texts[end + 3 : end + 4]
+    return texts[end : end + 3] in _IT_SHOULD_BE and not (behind and behind[0] in {*CLASSES, "about"})
 
 
 def _is_on_a_plate(fact: Fact, texts: Sequence[str]) -> bool:

@@ -67,9 +67,7 @@ _MORE = (
     ("of", "a", "turn"),
     ("of", "one", "turn"),
     ("and", "a", "bit", "more"),
-    ("and", "a", "bit"),  # "two and a bit, two and a quarter"
-    ("and", "a", "touch"),
-    ("and", "a", "hair"),
+    *(("and", "a", word) for word in sorted(LITTLE)),  # "two and a bit, two and a quarter"
 )
 _BIT = frozenset((word,) for word in LITTLE)
 _MORE_HEADS = frozenset(words[0] for words in _MORE)

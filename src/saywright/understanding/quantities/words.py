@@ -31,6 +31,7 @@ BEFORE_ROUND: Final = _words("is,are,was,were,at,be,get,got,reads,says,it,them,s
 HEDGES_AFTER: Final = _phrases(
     "ish,or so,or thereabouts,thereabouts,or thereabout,or something,something,give or take,"
     "and a bit,and a bit more,and a hair,and a hair more,and a touch,and a shade,and a whisker,and a tad,"
+    "and a smidge,and a smidgen,"
     "and change,and something,odd,near enough,roughly,approximately,"
     "more or less,i think,i guess,maybe,or less,or more,or better,or under,or over,bit over,"
     "a bit over,bit under,a bit under"
