@@ -29,12 +29,14 @@ def oh_apart(tokens: tuple[Token, ...], _: Discourse, __: Lexicon) -> tuple[Toke
 
 def _is_called(texts: Sequence[str], at: int) -> bool:
     """ "Oh dear"; "oh no" behind decimals alone, of which it may be the last: the value is the same."""
+    if texts[at - 1 : at] == ["point"]:
+        return False  # "twenty one point oh"
     if texts[at + 1] != "no":
         return texts[at + 1] in _CALLED
     begin = at
     while begin and (texts[begin - 1] in CLASSES or texts[begin - 1] in OH):
         begin -= 1
-    return "point" in texts[begin:at]
+    return "point" in texts[begin : at - 1]
 
 
 @called_by({"there"})

@@ -20,6 +20,10 @@ _COUNTS: Final = frozenset({"count", "counted", "counting", "counts"})
 _BACK_ON: Final = frozenset({("back", "in"), ("back", "on")})
 _AT_HEAD: Final = frozenset({"and", "now", "so", "right", "okay", "then", "well"})
 _SET_IN: Final = frozenset({"turn", "number"})
+_TURNED: Final = frozenset(  # no "screw": most of what is turned is called so
+    [verb + tail for verb in ("turn", "wind", "crank", "back") for tail in ("", "s", "ed", "ing")]
+    + ["wound", "run", "ran", "running", "screwed", "screwing", "in"]
+)
 _TILL: Final = frozenset({("till",), ("until",)})
 _WAYS: Final = frozenset({("in",), ("out",), ("up",), ("down",), ("home",)})
 _FALLS: Final = frozenset({"falls", "drops", "comes", "pops", "fell", "came"})
@@ -52,7 +56,13 @@ def _is_setting(fact: Fact, told: Told, work: Working) -> bool:
 
 
 def _is_turned_till(fact: Fact, work: Working) -> bool:
-    """ "Wind the adjuster out till the wheel locks": turned; not "screw out till it drops in your hand"."""
+    """ "Wind the adjuster out till the wheel locks": turned; not "screw out till it drops in your hand".
+
+    Where no verb of turning is said, as in "adjuster out until I find a new one", it came off.
+    """
+    said = work.texts[: fact.phrase.end]
+    if _TURNED.isdisjoint(said) and said[0] != "screw":
+        return False
     end = max((fact.phrase.end, *(s.end for s in fact.subjects)))
     end += work.texts[end : end + 1] in _WAYS
     if work.texts[end : end + 1] not in _TILL or not _FALLS.isdisjoint(work.texts[end + 1 : end + _CLAUSE]):

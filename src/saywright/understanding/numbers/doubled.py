@@ -13,6 +13,9 @@ _LONGEST: Final = 2  # words of such a number
 _THREE: Final = 3
 _TALK: Final = 7  # tokens at most between a number that broke off and the same begun again
 _NO_TALK: Final = frozenset(CLASSES) | OH | {"or", "to", "and"}  # "eight point oh something, or …"
+_OF_SEVERAL: Final = frozenset(
+    {"and", "both", "each", "all"}
+)  # "left and right twenty two twenty two point one"
 _LARGE: Final = frozenset({"TENS", "TEEN"})
 
 
@@ -26,7 +29,7 @@ def begun_again(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
         return tokens
     points = [at for at, text in enumerate(texts) if text == "point"]
     cut = _said_twice(texts, points[0])
-    if cut:
+    if cut and _OF_SEVERAL.isdisjoint(texts[: points[0]]):
         return (*tokens[: points[0] - 2 * cut], *tokens[points[0] - cut :])
     for at, then in pairwise(points):
         if then > at + 1 and HESITATIONS.issuperset(texts[at + 1 : then]):

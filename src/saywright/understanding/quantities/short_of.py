@@ -18,7 +18,9 @@ _SHARES: Final = {"eighth": Fraction(1, 8), "quarter": Fraction(1, 4), "half": F
 _LESS: Final = (("short", "of"), ("shy", "of"), ("under",), ("less", "than"))
 _OF_A_TURN: Final = (("of", "a", "turn"), ("a", "turn"), ("turn",))
 _AND: Final = (("and", "a"), ("and",))
-_MORE: Final = frozenset({"or", "thou", "mil", "mils", "inch", "inches", "hundred", "thousand", "point"})
+_MORE: Final = frozenset(
+    {"was", "or", "thou", "mil", "mils", "inch", "inches", "hundred", "thousand", "point"}
+)
 _TURNS: Final = frozenset({"turn", "turns"})
 
 
@@ -35,7 +37,7 @@ def short_of(tokens: tuple[Token, ...], _: Discourse, __: Lexicon) -> tuple[Toke
         if number <= share:
             continue
         begin = at - (text_at(texts, at - 1) in {"a", "an"} or text.endswith("s"))
-        word = tokens[at].word
+        word = tokens[end - 1].word  # to where it is told
         unit = [Token("turns", word)] if turn and text_at(texts, end) not in _TURNS else []
         if text_at(texts, begin - 1) != "and":
             return (*tokens[:begin], Token(f"{float(number - share):g}", word), *unit, *tokens[end:])
@@ -57,8 +59,10 @@ def _whole(texts: tuple[str, ...], at: int) -> tuple[Fraction, int, bool]:
     whole = COUNTS.get(text_at(texts, at + len(less)), 0) if less is not None else 0
     end = at + len(less or ()) + 1
     number = Fraction(whole)
+    turns = bool(whole) and text_at(texts, end) in _TURNS
+    end += turns  # "two turns and a half"
     joined = next((w for w in _AND if texts[end : end + len(w)] == w), ())
     if whole and joined and text_at(texts, end + len(joined)) in _SHARES:
         number += _SHARES[texts[end + len(joined)]]
         end += len(joined) + 1
-    return (Fraction(0) if text_at(texts, end) in _MORE else number), end, bool(turn)
+    return (Fraction(0) if text_at(texts, end) in _MORE else number), end, bool(turn) or turns
