@@ -7,6 +7,7 @@ from typing import Final
 
 from saywright.understanding.aside.exclaimed import exclaimed_apart, oh_apart
 from saywright.understanding.aside.fastener_sizes import sizes_aside
+from saywright.understanding.aside.talk_apart import talk_apart
 from saywright.understanding.conditions.answered import found_in_one_breath, found_so
 from saywright.understanding.conditions.by_somebody import (
     done_by_somebody,
@@ -85,6 +86,7 @@ from saywright.understanding.values.while_read import seen_while_read
 _STEPS: Final = Steps(
     sizes_aside,
     oh_apart,
+    talk_apart,
     exclaimed_apart,
     begun_with,
     found_so,
