@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 from typing import Final
 
 from saywright.understanding.conditions.asked_states import BELIEVED, Asked, asked_of
@@ -26,13 +27,21 @@ _NO: Final = frozenset({"no", "nope", "nah"})
 _YES: Final = frozenset({"yes", "yep", "yeah", "yup", "aye"})
 _ANSWERS: Final = _OPENS | _NO | _YES | {"it", "they", "he", "she", "sure", "not", "is", "has"}
 _IT: Final = frozenset({"it", "they", "he", "she", "that", "neither"})
-_VERBS: Final = frozenset(
-    {"is", "are", "was", "were", "has", "have", "had", "does", "do", "did", "would", "could"}
-)
+_VERBS: Final = frozenset({"is", "are", "was", "were", "has", "have", "had", "does", "do", "did"})
 _ENDS: Final = frozenset(["", BREAK, "and", "but", "after", "though", "just", "at", "so", "thank", "luckily"])
 _NOT_AT_ALL: Final = (("not", "at", "all"), ("not", "a", "bit"), ("not", "a", "bit", "of", "it"))
 _SURE: Final = (("sure", "enough"), ("right", "enough"))
-_JUST: Final = frozenset({"just", "only"})
+_STATE_FAR: Final = 4  # tokens before the state it is in instead: "bone dry", "moves nice and free"
+_DOES: Final = frozenset(
+    ["moves", "runs", "spins", "turns", "slides", "comes", "goes", "feels", "looks", "sounds", "is", "has",
+     "seems", "stays"]
+)  # fmt: skip
+_ORDERS: Final = frozenset(
+    ["come", "look", "leave", "do", "try", "let", "give", "get", "go", "put", "see", "have", "take", "check",
+     "keep", "make", "ask", "tell", "pass", "feel", "mind", "stop", "use"]
+)  # fmt: skip
+_TIMES: Final = frozenset({"time", "year", "month", "week", "job", "service", "season", "summer", "winter"})
+_PEOPLE: Final = frozenset({"he", "she", "they"})
 _ASIDE: Final = frozenset({"question", "what if", "once believed", "another job or time", ""})
 _CLAIMS: Final = frozenset({"reckons", "says", "said", "thinks", "swears", "claims"})
 _OF_OTHERS: Final = frozenset({"his", "her", "their", "my", "your", "last", "other", "mine", "ago", "had"})
@@ -49,7 +58,7 @@ def found_so(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> t
     texts = tuple([token.text for token in tokens])
     found = _answer(texts, 0) if state.recent else None
     it = _it_is(texts, lexicon) if found is None and state.recent else 0
-    if found is None and not it:
+    if (found is None and not it) or _of_a_person(texts, state):
         return tokens
     asked = _asked_before(state, lexicon)
     if asked is not None and it and asked.subject:
@@ -92,10 +101,12 @@ def _answer(texts: tuple[str, ...], begin: int) -> tuple[bool, bool, int] | None
     bare = said in _NO | _YES
     so = said in _YES
     at += bare
-    while bare and text_at(texts, at) in _OPENS | _NO:
+    while bare and text_at(texts, at) in (_OPENS | _NO) - {"right"}:
         at += 1
     if texts[at : at + 2] in _SURE:
-        return True, True, at + 2
+        at += 2
+        if text_at(texts, at) in _ENDS:
+            return True, True, at
     none = next((one for one in _NOT_AT_ALL if texts[at : at + len(one)] == one), ())
     if none and text_at(texts, at + len(none)) in _ENDS:
         return False, True, at + len(none)
@@ -115,9 +126,26 @@ def _asked_before(state: Discourse, lexicon: Lexicon) -> Asked | None:
         return None
     reasons = {one.reason for one in said if isinstance(one, Remark)}
     heard = " ".join([one.heard for one in said])
+    if _is_of_then(heard.split()):
+        return None
     if reasons == {""} or ("another job or time" in reasons and not _is_claim(heard.split())):
         return None
     return asked_of(as_spelled(tokenise(heard.split()), lexicon.spelled), lexicon)
+
+
+def _is_of_then(heard: Sequence[str]) -> bool:
+    """ "Was the piston stuck last time": not of now."""
+    pairs = pairwise(heard)
+    return any(one == "last" and two in _TIMES for one, two in pairs) or "yesterday" in heard
+
+
+def _of_a_person(texts: tuple[str, ...], state: Discourse) -> bool:
+    """ "He reckons it's stuck" / "well he does": of him who says it."""
+    said = next((text for text in texts[: _LONGEST + 1] if text in _IT), "")
+    if said not in _PEOPLE:
+        return False
+    heard = [word for one in state.recent[-1] if isinstance(one, Remark) for word in one.heard.split()]
+    return said in heard or (said != "they" and not _CLAIMS.isdisjoint(heard))
 
 
 def _is_claim(heard: Sequence[str]) -> bool:
@@ -140,14 +168,23 @@ def _told(
     words += [*([] if so else [replace(head, text="not")]), *asked.state]
     if not begin:  # of the last breath: these words are told now
         words = [replace(one, word=head.word) for one in words]
-    if rest and rest[0].text in _JUST and not verb:
-        rest = (replace(rest[0], text="it"), replace(rest[0], text="is"), *rest)
+    if rest and not verb and rest[0].text not in _IT:
+        put = ("it",) if rest[0].text in _DOES else ("it", "is")
+        rest = (*[replace(rest[0], text=word) for word in put], *rest)
     return (*words, *([replace(head, text=BREAK)] if rest else []), *rest)
 
 
 def _goes_on(rest: tuple[str, ...], asked: Asked, lexicon: Lexicon) -> bool:
     """ "No, just dirty", "no it's got plenty of push left in it": how it is instead."""
-    if rest[0] in _NOT_OF_IT or (rest[0] in _IT and text_at(rest, 2) in _POINTS):
-        return False  # "no I've got the wrong one", "no it's the high one that's bent"
-    tells = any(lexicon.names(rest, at).conditions for at in range(len(rest)))
-    return tells or (asked.believed and rest[0] in _IT)
+    if rest[0] in _NOT_OF_IT | _ORDERS or (rest[0] in _IT and text_at(rest, 2) in _POINTS):
+        return False  # "no I've got the wrong one", "no it's the high one that's bent", "no leave it, …"
+    if rest[0] not in _IT and text_at(rest, 1) in _POINTS | _IT | {"them"}:
+        return False  # "no clean it first", "no free the other one"
+    far = len(rest) if rest[0] in _IT else _STATE_FAR
+    for at in range(min(far, len(rest))):
+        named = lexicon.names(rest, at)
+        if named.parts or named.aliases or named.positions or (rest[at] == BREAK and rest[0] not in _IT):
+            return asked.believed and rest[0] in _IT
+        if named.conditions:
+            return True
+    return asked.believed and rest[0] in _IT

@@ -5,6 +5,7 @@ packing in", "there should be a spring and there isn't". Pure.
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 from typing import Final
 
 from saywright.understanding.discourse import Discourse
@@ -17,7 +18,9 @@ _WHO: Final = frozenset(
     ["somebody", "someone", "they", "he", "idiot", "muppet", "butcher", "monkey", "clown", "fool", "owner",
      "bloke", "gorilla", "cowboy", "last", "him", "previous", "before", "whoever", "animal", "lad", "bodger"]
 )  # fmt: skip
-_SAYS: Final = frozenset({"says", "said", "reckons", "thinks", "swears", "claims", "told", "if"})
+_SAYS: Final = frozenset(
+    {"says", "said", "reckons", "thinks", "swears", "claims", "told", "if"} | {"say", "reckon", "think"}
+)
 _LOOSENED: Final = frozenset({"open", "off", "loose", "free", "out"})  # "they cracked the cover open"
 _HAS: Final = frozenset({"has", "have", "had", "is", "must", "obviously", "clearly", "really", "gone", "and"})
 _THE: Final = frozenset({"the", "this", "that", "these", "both", "all", "my", "our"})
@@ -29,6 +32,18 @@ _NOT_FITTED: Final = frozenset(
      "get", "gave"]
 )  # fmt: skip
 _PLACED: Final = frozenset({"in", "on", "fitted", "it", "there", "here", "this", "that", "for"})
+_ELSEWHERE: Final = frozenset(
+    ["van", "box", "boxes", "kit", "bag", "bench", "hand", "hands", "order", "truck", "post", "packet",
+     "parcel", "packaging", "shelf", "list", "invoice", "tray", "drawer", "shop", "stores", "car", "lorry",
+     "envelope", "tub", "bin", "pocket", "boot"]
+)  # fmt: skip
+_IN: Final = frozenset({"in", "on", "into", "at", "from"})
+_SCREWS: Final = frozenset({"nut", "nuts", "bolt", "bolts", "screw", "screws", "stud", "studs"})
+_TIMES: Final = frozenset(
+    ["time", "year", "job", "week", "month", "season", "service", "night", "summer", "winter", "truck", "car",
+     "one", "engine", "bike"]
+)  # fmt: skip
+_ASKS: Final = frozenset({"is", "are", "was", "does", "who", "which", "why", "did"})
 _ENDS: Final = frozenset({"", BREAK, "and", "but", "so", "would", "if"})
 _OUGHT: Final = (
     ("should", "be"), ("ought", "to", "be"), ("is", "meant", "to", "be"), ("is", "supposed", "to", "be"),
@@ -53,8 +68,10 @@ def wrong_one_fitted(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) 
         return tokens
     begin = next((i + 1 for i in range(at - 1, -1, -1) if texts[i] in {BREAK, "and", "but", "so"}), 0)
     before, behind = texts[begin:at], text_at(texts, end)
-    if before[:1] in {("is",), ("are",), ("was",), ("does",)}:
+    if not _ASKS.isdisjoint((texts[0], *before[:1])) or "who" in before:
         return tokens  # "is this the wrong cup"
+    if _is_elsewhere(texts, end) or _is_of_then(texts):
+        return tokens
     if not _NOT_FITTED.isdisjoint(before) and "got" not in before:
         return tokens
     if not ("i" not in before and (not _PUTS.isdisjoint(before) or behind in _PLACED)):
@@ -63,13 +80,32 @@ def wrong_one_fitted(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) 
         end += 1
     words = [replace(tokens[at], text=word) for word in ("is", "wrong", "part")]
     rest = [replace(tokens[at], text=BREAK), *tokens[end:]] if end < len(texts) else []
-    return (*tokens[:begin], *tokens[at + 1 : _noun_end(texts, at + 1, lexicon)], *words, *rest)
+    border = [replace(tokens[at], text=BREAK)] if begin else []
+    named = tokens[at + 1 : _noun_end(texts, at + 1, lexicon)]
+    return (*tokens[:begin], *border, *named, *words, *rest)
+
+
+def _is_elsewhere(texts: tuple[str, ...], at: int) -> bool:
+    """ "In the van", "on my bench here", "in his hand" at *at*: not in the machine."""
+    if text_at(texts, at) not in _IN:
+        return False
+    behind = texts[at + 1 : at + 5]
+    end = next((i for i, text in enumerate(behind) if text in _ENDS), len(behind))
+    return not _ELSEWHERE.isdisjoint(behind[:end])
+
+
+def _is_of_then(texts: tuple[str, ...]) -> bool:
+    """ "Last time", "the last truck": of another time or job."""
+    pairs = pairwise(texts)
+    return any(one == "last" and two in _TIMES for one, two in pairs)
 
 
 @called_by(_WHO)
 def done_by_somebody(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """ "Some idiot has rounded off the screws": the screws are rounded off."""
     texts = tuple([token.text for token in tokens])
+    if _is_of_then(texts):
+        return tokens
     for at in range(1, len(texts) - 2):
         if not is_past(texts[at]):
             continue
@@ -84,7 +120,7 @@ def done_by_somebody(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) 
         end = _noun_end(texts, begin + 1, lexicon) if text_at(texts, begin) in _THE else 0
         if spec is None or spec.good or not end or not _SAYS.isdisjoint(texts[:at]):
             continue
-        if text_at(texts, end) in _LOOSENED:
+        if text_at(texts, end) in _LOOSENED | _SCREWS or text_at(texts, end + 1) in _LOOSENED:
             continue
         opens = next((i + 1 for i in range(who, -1, -1) if texts[i] in {BREAK, "but", "so"}), 0)
         copula = replace(tokens[at], text="is")

@@ -20,6 +20,7 @@ _SO: Final = frozenset({"does", "do", "did"})
 _BEHIND: Final = frozenset(
     {"though", "mind", "you", "luckily", "thankfully", "either", "thank", "god", BREAK}
 )
+_DENIES: Final = frozenset({"not", "no", "never", "none", "cannot", "nothing"})
 _SPEAKERS: Final = frozenset({"i", "we", "you"})
 _LEADS: Final = frozenset({"the", "this", "that", "these", "those", "on", "any", "of"})
 _LONGEST: Final = 5  # tokens of "the other low one"
@@ -37,7 +38,11 @@ def so_is_the_other(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexico
     if word not in _OPENERS or len(texts) < at + 2:
         return tokens
     if word == "so":
+        end = len(tokens)
+        while end > at and tokens[end - 1].text in _BEHIND | {"as", "well", "too"}:
+            end -= 1
         does = texts[at + 1] in _SO and texts[at + 2 : at + 3] in {("the",), ("this",), ("that",)}
+        does = does and _is_one_alone(tokens[at + 2 : end], lexicon)
         return _put(tokens, at, "so", "is", tokens[at + 2 :]) if does else tokens
     end = len(tokens)
     while end > at and tokens[end - 1].text in _BEHIND:
@@ -50,7 +55,7 @@ def so_is_the_other(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexico
         turned = bool(rest) and texts[at + 1] in _VERBS
         return (rest[0], tokens[at + 1], *_words(tokens[at], "not"), *rest[1:]) if turned else tokens
     if _is_one_alone(rest, lexicon) and _other_was_found(state):
-        return _put(tokens, at, "so", "is", rest)
+        return _put(tokens, at, "so", "is", rest) if _was_denied(state) else tokens
     return _denied(tokens[at], rest, lexicon) if texts[at + 1] in _VERBS else tokens
 
 
@@ -84,6 +89,16 @@ def _other_was_found(state: Discourse) -> bool:
     """True where the last thing told is how something was found."""
     said = [s for s in state.recent[-1] if not isinstance(s, Remark)] if state.recent else []
     return bool(said) and isinstance(said[-1], ConditionNote)
+
+
+def _was_denied(state: Discourse) -> bool:
+    """True where the last thing told was not so, or was told with a "not": "can't fault the hose"."""
+    last = next((s for s in reversed(state.recent[-1]) if not isinstance(s, Remark)), None)
+    if not isinstance(last, ConditionNote):
+        return False
+    return not last.present or any(
+        word in _DENIES or word.endswith(("n't", "nt")) for word in last.heard.lower().split()
+    )
 
 
 def _denied(nor: Token, rest: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:

@@ -32,6 +32,8 @@ _OFF: Final = frozenset({"out", "off"})
 _ONE_FOR: Final = frozenset(
     {("one", "that"), ("one", "those"), ("one", "it"), ("one", "them"), ("one", "him")}
 )
+_PLEASE: Final = frozenset({"then", "please"})
+_ENDS: Final = frozenset({"", BREAK, "and", "too", "as"})
 _WERE_IT: Final = frozenset({"it", "they", "that", "he", "she", "those"})
 _OPENS: Final = frozenset({"", BREAK, "and", "but", "so", "well", "mind"})
 
@@ -121,8 +123,10 @@ def new_one_for_that(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Toke
         or state.stage != "as_found"
     ):
         return tokens
-    if text_at(texts, begin + 2) not in {"for", "of"} or not _is_faulty(state, lexicon):
-        return tokens
+    how, behind = text_at(texts, begin + 2), text_at(texts, begin + 4)
+    wished = how == "for" or (how == "of" and (said[0] != "another" or behind in _PLEASE))
+    if not wished or behind not in _ENDS | _PLEASE or not _is_faulty(state, lexicon):
+        return tokens  # "another one of those", "a new one for that is forty quid"
     words = [replace(tokens[begin], text=word) for word in ("so", "a", "new", "one", "for", "that", BREAK)]
     return (*words, *tokens[begin + 4 :])
 

@@ -29,6 +29,11 @@ _GOES_ON: Final = frozenset(
 _UNKNOWN: Final = frozenset({"idea", "telling"})
 _PERHAPS: Final = frozenset({"probably", "maybe", "possibly", "perhaps", "i"})
 _IS_INSTEAD: Final = frozenset({"not", "just", "only", "fine", "good", "all", "okay", BREAK})
+_NO_ANSWER: Final = frozenset(
+    ["or", "you", "do", "last", "ask", "tell", "guess", "leave", "look", "come", "wait", "hang", "hold",
+     "try", "let", "give", "get", "go", "put", "see", "have", "i", "we", "certain", "sure", "who", "what"]
+)  # fmt: skip
+_NOT_KNOWN: Final = frozenset({"sure", "certain", "that", "yet", "the", "really", "this", "now", "today"})
 _LEADS: Final = frozenset({"", BREAK, "so", "now", "and", "well", "right", "hang"})
 _STATE: Final = 2  # words of a state
 
@@ -128,7 +133,13 @@ def _state_before(texts: Sequence[str], end: int, lexicon: Lexicon) -> int | Non
 
 
 def _is_answer(texts: Sequence[str], at: int) -> bool:
-    """ "No", "no, it's fine", "no, just dirty"; not "no good", "no idea", "no more than that"."""
+    """ "No", "no, it's fine", "no, just dirty"; not "no good", "no idea", "yes or no", "no you tell me"."""
+    first = at + 1
+    while _at(texts, first) == BREAK:
+        first += 1
+    said = _at(texts, first)
+    if said in _NO_ANSWER or (said == "not" and _at(texts, first + 1) in _NOT_KNOWN):
+        return False
     if texts[at] in _YES:
         return _at(texts, at + 1) not in _PERHAPS
     behind = tuple(texts[at + 1 : at + 4])
