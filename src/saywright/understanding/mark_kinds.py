@@ -6,7 +6,9 @@ from saywright.understanding.around import Around
 from saywright.understanding.bench_words import PARTICLES, WORKSHOP
 from saywright.understanding.doings.rides_along import is_on_it_still
 from saywright.understanding.meanings import Meaning
+from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.tags import DEGREES
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import is_past
 
 HELPING = DEGREES | {"NEG", "NEED", "DONE", "DECLINE", "COP"}  # tags of helping words
@@ -16,6 +18,25 @@ _INTO = frozenset({"in", "into", "on", "onto"})
 _TIMES = frozenset({"when", "how", "that", "what"})
 _REACH = 4  # tokens of "in the parts tray"
 _ANEW = frozenset({"again", "thing", "story"})
+
+
+_MAY_TELL = frozenset({"do", "does", "is"})  # "do the left pads then", "is a bit rusty on the edge"
+_A = frozenset({"a", "an"})
+_DO_WHAT = frozenset({"the", "these", "they", "this"})
+_SOMEWHAT = frozenset({"bit", "touch", "little", "tad", "shade", "good", "fair", "wee", "lot", "nice", "bad"})
+_ENOUGH = frozenset(
+    {"too", "enough", "right", "much", "ok", "okay", "fine", "allowed", "normal", "acceptable"}
+)
+_DO = frozenset(
+    ["fit", "go", "come", "look", "need", "have", "get", "seem", "feel", "move", "turn", "slide", "spin",
+     "run", "stick", "sticky", "leak", "bind", "drag", "weep", "seep", "slip", "catch", "rub", "rattle",
+     "hold", "seal", "sit", "lie", "stay", "work", "open", "close", "shut", "touch", "meet", "match",
+     "want", "wear", "show", "lift", "drop", "swing", "rock", "wobble", "squeak", "squeal", "mark",
+     "matter", "swap", "share", "sound", "knock", "jam", "foul", "clear", "pass", "pull", "push",
+     "return", "float", "line", "differ", "count", "belong"]
+)  # fmt: skip
+_BREATH = 8  # tokens
+_BREATH_ENDS = frozenset({BREAK, "", "and", "then", "now", "so", "i", "we", "it", "before", "until"})
 
 
 def mark_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> str:
@@ -59,11 +80,36 @@ def asks_too_late(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """A question begins its clause: nothing but fillers and breaks stands before it."""
     if "QUESTION" not in match[1].tags or _exclaims(around, at, at + match[0]):
         return False
+    if match[0] > 1 and around.texts[at] in _MAY_TELL and not _asks_so(around, at, at + match[0]):
+        return True
     for before in reversed(around.out):
         if before.kind == "BREAK":
             return False
         if "FILLER" not in before.tags and not (before.kind == "LINK" and "AND" in before.tags):
             return True
+    return False
+
+
+def _asks_so(around: Around, at: int, following: int) -> bool:
+    """ "Do the pads fit", "is a tenth too much": asked; "do the pads then", "is a bit rusty" tell."""
+    opener = around.texts[at:following]
+    if opener[0] == "is":
+        if opener[1] not in _A:
+            return True
+        led = all(tag.kind == "BREAK" or "FILLER" in tag.tags for tag in around.out)
+        return led and around.text(following) not in _SOMEWHAT and _is_said(around, following, _ENOUGH)
+    if opener[1] not in _DO_WHAT:
+        return True
+    return _is_said(around, following + (opener[1] == "the"), _DO)
+
+
+def _is_said(around: Around, at: int, words: frozenset[str]) -> bool:
+    """True where one of *words* stands at *at* or behind, in the same breath."""
+    for text in around.texts[at : at + _BREATH]:
+        if text in words:
+            return True
+        if text in _BREATH_ENDS or (text in CLASSES and words is _DO):
+            return False
     return False
 
 

@@ -80,7 +80,7 @@ from saywright.understanding.values.once_more import put_twice
 from saywright.understanding.values.places_here import places_here
 from saywright.understanding.values.set_further import drop_on_the_way
 from saywright.understanding.values.twice_in_doubt import leave_open
-from saywright.understanding.values.two_places import doubt_between_places
+from saywright.understanding.values.two_places import doubt_at_other_end, doubt_between_places
 from saywright.understanding.values.two_ways import ways_aside
 from saywright.understanding.working import Working
 
@@ -233,6 +233,7 @@ def _second_thoughts(tags: tuple[Tag, ...], told: Told, work: Working) -> None:
         doubt_beside(work)
         doubt_left_open(told, work)
         doubt_between_places(work)
+        doubt_at_other_end(work)
         put_twice(work)
         drop_on_the_way(work)
         leave_open(work)

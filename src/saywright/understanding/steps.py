@@ -39,6 +39,11 @@ class Calls(Generic[One]):
             for word in words or ():
                 self._by_word[word] = self._by_word.get(word, 0) | 1 << at
 
+    @property
+    def words(self) -> frozenset[str]:
+        """All the words that call one of the rules."""
+        return frozenset(self._by_word)
+
     def bits(self, said: Iterable[str]) -> int:
         """A bit for each rule that one of the words *said* calls."""
         called, by_word = self._always, self._by_word

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.bench_words import FASTENERS
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
-from saywright.understanding.steps import called_by
-from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.steps import Calls, called_by
+from saywright.understanding.tokens import BREAK, Token, text_at
 
 if TYPE_CHECKING:
     from saywright.understanding.discourse import Discourse
@@ -35,7 +35,7 @@ def _hole_in_it(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     """ "Gauze out, hole in it": a hole in it."""
     for at in range(len(texts) - 2):
         if texts[at] in _FAULTS and texts[at + 1 : at + 3] in (["in", "it"], ["in", "that"], ["in", "this"]):
-            before = _at(texts, at - 1)
+            before = text_at(texts, at - 1)
             denied = before not in _BEFORE_FAULT and bool(lexicon.names(tuple(texts), at - 1).conditions)
             if before not in _BEFORE_FAULT and not denied:
                 continue
@@ -47,7 +47,7 @@ def _hole_in_it(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
 def _bolt_holes(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     """ "Cleaned out the bolt holes": none in the bolts; "round the bolt holes" is a place."""
     for at in range(2, len(texts)):
-        if texts[at] not in _HOLES or texts[at - 1] not in FASTENERS or _at(texts, at + 1) in _ARE:
+        if texts[at] not in _HOLES or texts[at - 1] not in FASTENERS or text_at(texts, at + 1) in _ARE:
             continue
         if _PLACED.isdisjoint(texts[max(0, at - 4) : at - 1]):
             return (*tokens[:at], *tokens[at + 1 :])
@@ -67,7 +67,7 @@ def _like_butter(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
 def _happy_with(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     """ "No scoring on it, I'm happy with that": it is good; not of a value."""
     at = texts.index("happy")
-    begin = at - 1 if _at(texts, at - 1) in {"quite", "very", "well", "perfectly"} else at
+    begin = at - 1 if text_at(texts, at - 1) in {"quite", "very", "well", "perfectly"} else at
     led = tuple(texts[max(0, begin - 2) : begin]) in _SPEAKERS
     ends = at + 3 == len(texts) and texts[at + 1] == "with" and texts[at + 2] in _HAPPY
     if not (led and ends) or not CLASSES.keys().isdisjoint(texts) or begin < len(("i", "am", "so")):
@@ -85,33 +85,23 @@ def _itself(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     if not any(meant.parts or meant.aliases for meant in before):
         return tokens
     so = (
-        _at(texts, at + 1) in {"is", "are", "was", "has", ""}
+        text_at(texts, at + 1) in {"is", "are", "was", "has", ""}
         or lexicon.names(tuple(texts), at + 1) == NOTHING
     )
     be = () if so else (replace(tokens[at], text="is"),)
     return (*tokens[:at], *be, *tokens[at + 1 :])
 
 
-def _at(texts: Sequence[str], at: int) -> str:
-    return texts[at] if 0 <= at < len(texts) else ""
-
-
-_BY_WORD: Final[tuple[tuple[str, Callable[[Tokens, list[str], Lexicon], Tokens]], ...]] = (
-    *((word, _hole_in_it) for word in sorted(_FAULTS)),
-    ("holes", _bolt_holes),
-    ("hole", _bolt_holes),
-    ("like", _like_butter),
-    ("bother", _like_butter),
-    ("happy", _happy_with),
-    ("itself", _itself),
+_RULES: Final[Calls[Callable[[Tokens, list[str], Lexicon], Tokens]]] = Calls(
+    (_hole_in_it, _FAULTS),
+    (_bolt_holes, _HOLES),
+    (_like_butter, {"like", "bother"}),
+    (_happy_with, {"happy"}),
+    (_itself, {"itself"}),
 )
 
 
-@called_by(word for word, _ in _BY_WORD)
+@called_by(_RULES.words)
 def told_shortly(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with plain words for such states, and without those that are none."""
-    said = {token.text for token in tokens}
-    for word, plainer in _BY_WORD:
-        if word in said:
-            tokens = plainer(tokens, [token.text for token in tokens], lexicon)
-    return tokens
+    return _RULES.put(tokens, lambda plainer, said: plainer(said, [token.text for token in said], lexicon))

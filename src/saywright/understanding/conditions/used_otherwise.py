@@ -33,6 +33,8 @@ _ONE_BY_ONE: Final = frozenset({"tight", "sound", "free", "seals", "clean"})
 _CLEANLY: Final = frozenset(
     ["lifts", "shuts", "opens", "closes", "breaks", "broke", "cuts", "snapped", "sheared"]
 )
+_LOOSE: Final = frozenset({"slack", "play", "travel", "movement"})
+_OTHERS: Final = frozenset({"one", "ones", "other", "side"})
 _RATHER: Final = 3  # tokens of "is sawdust not"
 _MORE: Final = frozenset({"two", "three", "four", "five", "six", "eight"})
 _KEPT_AWAY: Final = frozenset({"fingers", "hands", "face", "eyes", "feet", "stand", "keep", "yourself"})
@@ -70,9 +72,24 @@ def used_otherwise(around: Around, at: int, following: int) -> bool:
 
 
 def _is_more(around: Around, at: int, following: int) -> bool:
-    """ "Right cable has more slack than the left": how they compare; "is more worn than" tells a state."""
-    much = around.texts[at - 1 : at] in {("more",), ("less",)} and around.text(following) == "than"
-    return much and not {"has", "got", "had", "have"}.isdisjoint(around.texts[max(0, at - _PURPOSE) : at])
+    """ "Right cable has more slack than the left": how the two compare.
+
+    Not so "more rust than it should", "more scoring than the right", nor where more is said behind.
+    """
+    before = around.text(at - 1) if at else ""
+    much = before == "less" or (before == "more" and around.texts[at] in _LOOSE)
+    if not much or around.texts[following : following + 2] != ("than", "the"):
+        return False
+    if {"has", "got", "had", "have"}.isdisjoint(around.texts[max(0, at - _PURPOSE) : at]):
+        return False
+    beside = following + 2
+    while beside < around.size:
+        found = around.lexicon.match(around.texts, beside)
+        named = found is not None and (found[1].positions or found[1].parts or found[1].aliases)
+        if not named and around.texts[beside] not in _OTHERS:
+            return False
+        beside += found[0] if found is not None and named else 1
+    return beside > following + 2
 
 
 def _is_apart(around: Around, at: int) -> bool:

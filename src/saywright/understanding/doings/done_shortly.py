@@ -10,8 +10,8 @@ from saywright.understanding.bench_words import FASTENERS, PLACES_ON_IT
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.statements import ConditionNote
-from saywright.understanding.steps import called_by
-from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.steps import Calls, called_by
+from saywright.understanding.tokens import BREAK, Token, text_at
 from saywright.units import get_unit
 
 if TYPE_CHECKING:
@@ -49,17 +49,17 @@ _LASTS: Final = frozenset({"do", "does", "last", "go"})
 def _could_not(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lexicon) -> Tokens:
     """ "Could solder it, shan't", "I could lap it but I won't": it is declined."""
     at = texts.index("could")
-    act = lexicon.match(tuple(texts), at + 1) if _at(texts, at + 1) not in {"", BREAK} else None
-    if act is None or not act[1].acts or _at(texts, at + 1 + act[0]) not in _IT:
+    act = lexicon.match(tuple(texts), at + 1) if text_at(texts, at + 1) not in {"", BREAK} else None
+    if act is None or not act[1].acts or text_at(texts, at + 1 + act[0]) not in _IT:
         return tokens
-    begin = at - (_at(texts, at - 1) in {"i", "we"})
+    begin = at - (text_at(texts, at - 1) in {"i", "we"})
     end = at + 2 + act[0]
     no = end
-    while _at(texts, no) in {BREAK, "but", "i", "we", "am", "and"}:
+    while text_at(texts, no) in {BREAK, "but", "i", "we", "am", "and"}:
         no += 1
-    if tuple(texts[no : no + 2]) not in _WILL_NOT or _at(texts, begin - 1) not in {"", BREAK, "so"}:
+    if tuple(texts[no : no + 2]) not in _WILL_NOT or text_at(texts, begin - 1) not in {"", BREAK, "so"}:
         return tokens
-    rest = no + 2 + (_at(texts, no + 2) == "to")
+    rest = no + 2 + (text_at(texts, no + 2) == "to")
     if rest < len(texts) and texts[rest] not in {BREAK, "though", "bother", "today"}:
         return tokens
     will = [replace(tokens[at], text=word) for word in ("i", "will", "not")]
@@ -69,19 +69,19 @@ def _could_not(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lexicon)
 def _stuff_out(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lexicon) -> Tokens:
     """ "I've scraped the scale out", "washed all the muck off": it was scraped, washed."""
     at = next(i for i, text in enumerate(texts) if text in _GOT_OUT)
-    begin = at + 1 + (_at(texts, at + 1) == "all")
+    begin = at + 1 + (text_at(texts, at + 1) == "all")
     if (
-        _at(texts, begin) != "the"
-        or _at(texts, begin + 1) not in _STUFF
-        or _at(texts, begin + 2) not in {"out", "off"}
+        text_at(texts, begin) != "the"
+        or text_at(texts, begin + 1) not in _STUFF
+        or text_at(texts, begin + 2) not in {"out", "off"}
     ):
         return tokens
     if not lexicon.table.get((texts[at],), NOTHING).acts or not _NOT_DONE.isdisjoint(texts[:at]):
         return tokens
     end = begin + 3
-    if _at(texts, end) == "of" and _at(texts, end + 1) in {"it", "them", "the", "both"}:
+    if text_at(texts, end) == "of" and text_at(texts, end + 1) in {"it", "them", "the", "both"}:
         return (*tokens[: at + 1], *tokens[end + 1 :])
-    if _at(texts, end) in {"the", "my", "both"} or lexicon.names(tuple(texts), end).parts:
+    if text_at(texts, end) in {"the", "my", "both"} or lexicon.names(tuple(texts), end).parts:
         return (*tokens[: at + 1], *tokens[end:])  # "scraped the crud off the left plate"
     return (*tokens[: at + 1], replace(tokens[at], text="it"), *tokens[end:])
 
@@ -105,44 +105,57 @@ def _oil_there(tokens: Tokens, texts: list[str], state: Discourse, lexicon: Lexi
     little = oil - 1 - (texts[oil - 1] == "of")
     if not oil or texts[little] not in _LITTLE or not _BEFORE_OIL.issuperset(texts[:little]):
         return tokens
-    begin = oil + 1 + (_at(texts, oil + 1) in _ONTO)
+    begin = oil + 1 + (text_at(texts, oil + 1) in _ONTO)
     end = _oiled_end(texts, begin, lexicon)
     if not end or (begin == oil + 1 and texts[begin] != "there"):
         return tokens
     dry = _was_dry(state)
     named = lexicon.match(tuple(texts), begin + 1) if end > begin + 1 else None
     if named is not None and (named[1].parts or named[1].aliases):
-        if not dry.intersection((*named[1].parts, *named[1].aliases)):
+        meant = dry.keys() & {*named[1].parts, *named[1].aliases}
+        if not meant:
             return tokens  # "some oil on the shoes" of a cable that sticks
         end = begin + 1 + named[0]
-    elif not dry and _FREES.isdisjoint(texts[end:]):
-        return tokens
-    words = [replace(tokens[oil], text=word) for word in ("lubricated", "it", BREAK)]
-    return (*words, *tokens[end:])
+        of = {which for part in meant for which in dry[part]}
+        place = of.pop().split() if len(of) == 1 and texts[begin] == "the" else []
+        oiled = (
+            tokens[begin],
+            *(replace(tokens[begin], text=word) for word in place),
+            *tokens[begin + 1 : end],
+        )
+    elif (state.hand is None or state.hand.component not in dry) and _FREES.isdisjoint(texts[end:]):
+        return tokens  # what is in hand was not told to stick
+    else:
+        oiled = (replace(tokens[oil], text="it"),)
+    return (replace(tokens[oil], text="lubricated"), *oiled, replace(tokens[oil], text=BREAK), *tokens[end:])
 
 
 def _oiled_end(texts: Sequence[str], begin: int, lexicon: Lexicon) -> int:
     """The token behind "it", "both ends" or "the pivot" at *begin*; 0 for what else may be oily."""
-    if _at(texts, begin) in _IT | {"there"}:
+    if text_at(texts, begin) in _IT | {"there"}:
         return begin + 1
-    if _at(texts, begin) not in {"the", "both", "each", "its"}:
+    if text_at(texts, begin) not in {"the", "both", "each", "its"}:
         return 0
-    place = _at(texts, begin + 1) in PLACES_ON_IT | {"pivot", "pivots"}
+    place = text_at(texts, begin + 1) in PLACES_ON_IT | {"pivot", "pivots"}
     named = lexicon.names(tuple(texts), begin + 1)
     return begin + 2 if place or named.parts or named.aliases else 0
 
 
-def _was_dry(state: Discourse) -> frozenset[str | None]:
-    """The parts that were found to stick, or to be dry, just now."""
+def _was_dry(state: Discourse) -> dict[str | None, set[str]]:
+    """The parts that were found to stick, or to be dry, just now, with which of each."""
     near = [s for group in state.recent[-2:] for s in group if isinstance(s, ConditionNote)]
-    return frozenset([s.component for s in near if s.present and s.condition in _DRY])
+    dry: dict[str | None, set[str]] = {}
+    for note in near:
+        if note.present and note.condition in _DRY:
+            dry.setdefault(note.component, set()).add(note.which or "")
+    return dry
 
 
 def _sees_out(tokens: Tokens, texts: list[str], _: Discourse, __: Lexicon) -> Tokens:
     """ "That'll see us both out": it lasts, and nothing came out."""
     at = texts.index("see")
-    end = at + 2 + (_at(texts, at + 2) in {"both", "all"})
-    if _at(texts, at + 1) not in _PEOPLE or _at(texts, end) != "out":
+    end = at + 2 + (text_at(texts, at + 2) in {"both", "all"})
+    if text_at(texts, at + 1) not in _PEOPLE or text_at(texts, end) != "out":
         return tokens
     return (*tokens[: at + 2], *tokens[end + 1 :])
 
@@ -150,9 +163,9 @@ def _sees_out(tokens: Tokens, texts: list[str], _: Discourse, __: Lexicon) -> To
 def _another_winter(tokens: Tokens, texts: list[str], _: Discourse, __: Lexicon) -> Tokens:
     """ "It'll do another season", "do another winter that": it will do."""
     at = texts.index("another")
-    if _at(texts, at + 1) not in _TIMES or _at(texts, at - 1) not in _LASTS:
+    if text_at(texts, at + 1) not in _TIMES or text_at(texts, at - 1) not in _LASTS:
         return tokens
-    if at == 1 and _at(texts, at + 2) == "that":  # "do another winter, that"
+    if at == 1 and text_at(texts, at + 2) == "that":  # "do another winter, that"
         will = [replace(tokens[0], text=word) for word in ("that", "will", "do", BREAK)]
         return (*will, *tokens[at + 3 :])
     return (*tokens[:at], *tokens[at + 2 :])
@@ -165,8 +178,8 @@ def _on_the_wrench(tokens: Tokens, texts: list[str], state: Discourse, lexicon: 
     tightened = part is not None and any(get_unit(c.unit).kind == "torque" for c in part.characteristic)
     shown = (
         texts[max(0, at - 2) : at] == ["on", "the"]
-        and _at(texts, at - 3) in CLASSES
-        and _at(texts, at + 1) in {"", BREAK}
+        and text_at(texts, at - 3) in CLASSES
+        and text_at(texts, at + 1) in {"", BREAK}
     )
     if not (tightened and shown) or state.stage != "as_left":
         return tokens
@@ -176,7 +189,7 @@ def _on_the_wrench(tokens: Tokens, texts: list[str], state: Discourse, lexicon: 
 def _on_both_nuts(tokens: Tokens, texts: list[str], state: Discourse, lexicon: Lexicon) -> Tokens:
     """ "Carb on both nuts", while it goes back together: the carb is on, and so are both nuts."""
     at = next((i for i in range(1, len(texts) - 1) if texts[i : i + 2] == ["on", "both"]), 0)
-    found = lexicon.match(tuple(texts), at + 2) if at and _at(texts, at + 2) not in {"", BREAK} else None
+    found = lexicon.match(tuple(texts), at + 2) if at and text_at(texts, at + 2) not in {"", BREAK} else None
     if (
         found is None
         or state.stage != "as_left"
@@ -203,7 +216,7 @@ def _on_what_is_there(tokens: Tokens, texts: list[str], state: Discourse, lexico
     for at in range(1, len(texts) - 1):
         if texts[at] != "on":
             continue
-        if texts[at + 1] == "that" and _at(texts, at + 2) == "with" and state.stage == "as_left":
+        if texts[at + 1] == "that" and text_at(texts, at + 2) == "with" and state.stage == "as_left":
             return (*tokens[: at + 1], *tokens[at + 2 :])
         if texts[at - 1] != "both" or texts[at + 1] != "the" or "new" not in texts[: at - 1]:
             continue
@@ -214,28 +227,22 @@ def _on_what_is_there(tokens: Tokens, texts: list[str], state: Discourse, lexico
     return tokens
 
 
-def _at(texts: Sequence[str], at: int) -> str:
-    return texts[at] if 0 <= at < len(texts) else ""
-
-
-_BY_WORD: Final[tuple[tuple[str, Callable[[Tokens, list[str], Discourse, Lexicon], Tokens]], ...]] = (
-    ("could", _could_not),
-    *((word, _stuff_out) for word in sorted(_GOT_OUT)),
-    ("had", _had_its),
-    *((word, _oil_there) for word in sorted(_OILS)),
-    ("see", _sees_out),
-    ("another", _another_winter),
-    ("wrench", _on_the_wrench),
-    ("both", _on_both_nuts),
-    ("on", _on_what_is_there),
+_RULES: Final[Calls[Callable[[Tokens, list[str], Discourse, Lexicon], Tokens]]] = Calls(
+    (_could_not, {"could"}),
+    (_stuff_out, _GOT_OUT),
+    (_had_its, {"had"}),
+    (_oil_there, _OILS),
+    (_sees_out, {"see"}),
+    (_another_winter, {"another"}),
+    (_on_the_wrench, {"wrench"}),
+    (_on_both_nuts, {"both"}),
+    (_on_what_is_there, {"on"}),
 )
 
 
-@called_by(word for word, _ in _BY_WORD)
+@called_by(_RULES.words)
 def done_shortly(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with plain words for such doings and verdicts."""
-    said = {token.text for token in tokens}
-    for word, plainer in _BY_WORD:
-        if word in said:
-            tokens = plainer(tokens, [token.text for token in tokens], state, lexicon)
-    return tokens
+    return _RULES.put(
+        tokens, lambda plainer, said: plainer(said, [token.text for token in said], state, lexicon)
+    )

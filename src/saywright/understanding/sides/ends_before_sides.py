@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.steps import called_always
-from saywright.understanding.tokens import Token, text_at
+from saywright.understanding.tokens import BREAK, Token, text_at
 
 if TYPE_CHECKING:
     from saywright.sheets.model import Component
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from saywright.understanding.meanings import Meaning
 
 _LEADS: Final = frozenset({"is", "was", "at", "has", "got", "reads"})
+_STEPPED_OVER: Final = frozenset({BREAK, "now", "then"})  # "now the front left, four point one"
 
 
 @called_always
@@ -63,6 +64,10 @@ def _is_noun(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
 
 
 def _is_value(texts: tuple[str, ...], at: int) -> bool:
+    while text_at(texts, at) in _STEPPED_OVER:
+        at += 1
+    if at >= len(texts):
+        return False
     return texts[at] in CLASSES or (texts[at] in _LEADS and text_at(texts, at + 1) in CLASSES)
 
 
@@ -78,7 +83,7 @@ def _with_noun(
         if named and not any(
             {end, texts[side]} <= {*p.split()} for c in lexicon.sheet.component for p in c.positions
         ):
-            meant = _meant(named, texts, state, lexicon)
+            meant = _meant(named, texts, at, state, lexicon)
             if meant is not None:
                 words = (texts[side], end, *_noun(meant, end))
                 return (*tokens[: at - 1], *(Token(w, tokens[at].word) for w in words), *tokens[at + 1 :])
@@ -93,7 +98,7 @@ def _noun(part: Component, end: str) -> tuple[str, ...]:
 
 
 def _meant(
-    named: list[Component], texts: tuple[str, ...], state: Discourse, lexicon: Lexicon
+    named: list[Component], texts: tuple[str, ...], at: int, state: Discourse, lexicon: Lexicon
 ) -> Component | None:
     """The one of *named* that has what is read in this utterance, or is like the part talked of."""
     if len(named) == 1:
@@ -101,8 +106,10 @@ def _meant(
     said = [meaning for _, meaning in _names(texts, lexicon)]
     read = {key[1] for meaning in said for key in meaning.characteristics}
     of = {c for meaning in said for c in (*meaning.parts, *meaning.aliases)}
-    held = lexicon.sheet.get(state.hand.component) if state.hand is not None else None
-    nouns = {n.split()[-1] for n in held.names} if held is not None else set()
+    before = [part for begin, meaning in _names(texts, lexicon) if begin < at for part in meaning.parts]
+    held = before[-1] if before else state.hand.component if state.hand is not None else ""
+    like = lexicon.sheet.get(held)
+    nouns = {n.split()[-1] for n in like.names} if like is not None else set()
     if alike := [c for c in named if any(one.id in read for one in c.characteristic)]:
         named = alike
     else:

@@ -35,6 +35,7 @@ _BETWEEN: Final = frozenset(
 _ONE: Final = frozenset({"one", "ones"})
 _ENDS: Final = frozenset({BREAK, "which", "that", "who", "and", "so", ""})
 _SOME: Final = frozenset({"a", "an", "some", "the", "for"})
+_OF_ONE: Final = frozenset({BREAK, "which", "that", "who", "being", "it", "they", "where", "because"}) | _ONE
 _FAULT: Final = 9  # tokens of "a bit of a ring of crud on"
 _SAYS_SO: Final = IS | {"has", "have", "had", "looks", "look"}
 _KINDS: Final = frozenset({"finding", "doing", "off", "on"})
@@ -125,13 +126,16 @@ def _excepted(begin: tuple[int, int], part: Component, work: Working) -> Excepte
 
 def _behind_fault(at: int, work: Working) -> int:
     """The token behind "a ring of crud on", where that begins at *at*; else *at*."""
-    texts, begin = work.texts, at
+    texts, begin, names = work.texts, at, work.lexicon.names
     at += 2 * (texts[at : at + 2] in {("there", "is"), ("it", "has")})
     if texts[at : at + 1] and texts[at] not in _SOME:
         return begin
     words = range(at + 1, min(at + _FAULT, len(texts) - 1))
     on = next((i for i in words if texts[i] in {"on", "in", "at"}), at + 1)
-    tells = any(work.lexicon.names(texts, i).conditions for i in range(at + 1, on))
+    for i in range(at, min(on, len(texts))):
+        if texts[i] in _OF_ONE | _SAYS_SO or names(texts, i).positions or _named(work, i):
+            return begin  # "apart from the left, it is sticking in the bore"
+    tells = any(names(texts, i).conditions for i in range(at + 1, on))
     return on + 1 if tells else begin
 
 
