@@ -10,12 +10,15 @@ _PERSONS: Final = frozenset(
     ["neighbour", "neighbor", "mate", "brother", "cousin", "dad", "father", "uncle", "friend", "bloke",
      "chap", "fella", "lad", "boss", "gaffer", "farmer", "guy", "fellow", "girl", "woman", "lady", "man"]
 )  # fmt: skip
+# Of the shop, and what they tell is of what is on the bench: "the lad says the left hose is leaking".
+_OF_THE_SHOP: Final = frozenset({"lad", "lads", "boss", "gaffer", "girl", "apprentice", "foreman"})
 _SAYS: Final = frozenset(
     ["reckons", "says", "said", "swears", "swore", "claims", "claimed", "thinks", "reckoned", "complains",
      "complained", "told", "tells", "insists"]
 )  # fmt: skip
 _HIS: Final = frozenset({"his", "her", "their"})
 _AT: Final = frozenset({"at", "in", "from", "over", "down", "up"})
+_AWAY: Final = _AT | {"next", "across", "opposite", "round", "who", "of", "with", "on"}
 _PLACES: Final = frozenset(
     ["farm", "yard", "marina", "club", "pub", "school", "church", "works", "factory", "dairy", "harbour",
      "harbor", "quarry", "allotment", "boatyard", "barn", "village", "town", "road", "neighbours",
@@ -62,7 +65,8 @@ def is_somebodys(before: Sequence[str], told: Sequence[str] = ()) -> bool:
     person = next((at for at, text in enumerate(before) if text in _PERSONS), None)
     if person is not None:
         said = before[person + 1 : person + 1 + _FAR]
-        if not _SAYS.isdisjoint(said):
+        says = next((at for at, text in enumerate(said) if text in _SAYS), None)
+        if says is not None and not _is_of_the_shop(before, person, said[:says]):
             return True  # "chap down the road reckons"
         near = before[person + 1 :][-_NEAR:]
         his = next((at for at in range(len(near) - 1, -1, -1) if near[at] in _HIS), len(near))
@@ -72,6 +76,12 @@ def is_somebodys(before: Sequence[str], told: Sequence[str] = ()) -> bool:
         one in _AT and other in _NEXT and _was_there(before, at + 2)
         for at, (one, other) in enumerate(pairwise(before))
     )
+
+
+def _is_of_the_shop(before: Sequence[str], person: int, between: Sequence[str]) -> bool:
+    """ "The lad says"; not "the lad next door says", and "his boss says"."""
+    led = before[person - 1] if person else "the"
+    return before[person] in _OF_THE_SHOP and led not in _HIS | {"is"} and _AWAY.isdisjoint(between)
 
 
 def _was_there(before: Sequence[str], at: int) -> bool:

@@ -93,9 +93,11 @@ def _is_more(around: Around, at: int, following: int) -> bool:
 
 
 def _is_apart(around: Around, at: int) -> bool:
-    """ "Left side's stripped, that's the drum and both shoes off"."""
+    """ "Left side's stripped, that's the drum and both shoes off"; not "the bleeder end is stripped"."""
     bared = around.texts[at] in _BARED and around.texts[at - 1 : at] in {("is",), ("are",)}
-    return bared and around.texts[max(0, at - 2)] in _WHOLES
+    if not bared or around.texts[max(0, at - 2)] not in _WHOLES:
+        return False
+    return at < _RATHER or around.texts[at - 2] != "end" or not around.names_part(at - _RATHER)
 
 
 def _is_purpose(around: Around, at: int) -> bool:

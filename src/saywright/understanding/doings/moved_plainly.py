@@ -24,9 +24,12 @@ _IT: Final = frozenset({"it", "they", "he", "she", "that"})
 _OUT: Final = frozenset({"drawn", "pulled", "winkled", "hooked", "fished", "drifted"})
 _LED: Final = frozenset({"right", "there", "and", "so", "okay", "now", BREAK, "well", "oh"})
 _COME: Final = frozenset({"come", "comes", "go", "goes", "pop", "slide"})
+_OFF_YOU_GO: Final = ("off", "you", "go")  # said to a person
 _BE: Final = frozenset({"is", "has", "are", "have"})
 _HOLES: Final = frozenset({"hole", "bore", "slot", "recess", "pocket", "housing", "groove"})
 _ENDS: Final = frozenset({"", BREAK, "and", "now", "too", "as", "again"})
+_STILL: Final = frozenset({"the", "on", "at", "now", "again"})
+_PUT: Final = frozenset({"and", BREAK, "on", "at"})  # what stands behind "four new vanes gone in"
 _BESIDE: Final = (("alongside", "them"), ("beside", "them"), ("next", "to", "them"), ("alongside",))
 _PARTICLES: Final = frozenset({"off", "out", "undone", "in", "on", "away", "up", "home", "down"})
 
@@ -72,11 +75,11 @@ def _everything(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
         return tokens
     between = [text for text in texts[at + 2 : told] if text != BREAK]
     way = next((i for i, text in enumerate(between) if text in _WAYS), -1)
-    place = [text for text in between[way + 1 :] if text not in {"the", "on", "at"}]
-    told_where = bool(place) and {*place} <= lexicon.positions | {"side", "end", "hand"}
-    if way < 0 or not {*between[:way]} <= {"back", "all"}:
-        return tokens
-    side = ("on", "the", *place, BREAK) if told_where else ()
+    place = [text for text in between[way + 1 :] if text not in _STILL]
+    told_where = {*place} <= lexicon.positions | {"side", "end", "hand"}
+    if way < 0 or not {*between[:way]} <= {"back", "all"} or not told_where:
+        return tokens  # "everything's on the bench, that's …", "everything's in stock"
+    side = ("on", "the", *place, BREAK) if place else ()
     words = ("are", *(["back"] if "back" in between[:way] else []), between[way])
     put = [[Token(word, tokens[told - 1].word) for word in some] for some in (side, words)]
     return (*tokens[:at], *put[0], *tokens[told + 2 :], *put[1])
@@ -92,9 +95,13 @@ def _out_you_come(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     ):
         return tokens
     told = next((i for i in range(at + 3, len(texts) - 2) if texts[i : i + 2] == ["that", "is"]), 0)
-    found = lexicon.match(tuple(texts), told + 2 + (texts[told + 2] in {"the", "a"})) if told else None
+    if not told or "and" in texts[at:told] or tuple(texts[at : at + 3]) == _OFF_YOU_GO:
+        return tokens
+    begin = told + 2 + (texts[told + 2] in {"the", "a"})
+    found = lexicon.match(tuple(texts), begin)
     named = found is not None and bool(found[1].parts or found[1].aliases)
-    return (*tokens[told + 2 :], tokens[at]) if named else tokens
+    ends = found is not None and text_at(texts, begin + found[0]) in _ENDS
+    return (*tokens[told + 2 :], tokens[at]) if named and ends else tokens
 
 
 def _came_again(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
@@ -129,7 +136,7 @@ def _alongside(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     tail = next((t for t in _BESIDE if tuple(texts[-len(t) :]) == t), None)
     head = texts[: -len(tail)] if tail is not None else []
     at = len(head) - 1 - head[::-1].index("and") if "and" in head else 0
-    way = next((text for text in head[:at] if text in {"in", "on"}), "")
+    way = next((head[i] for i in range(at) if head[i] in {"in", "on"} and head[i + 1] in _PUT), "")
     if (
         tail is None
         or not way

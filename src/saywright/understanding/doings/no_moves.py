@@ -24,6 +24,9 @@ _ASIDE = frozenset({"left", "right", "one", "nearside", "offside"})
 _SENDS = frozenset({"going", "goes", "go", "gone", "sent", "send", "sending"})
 _AWAY = frozenset({"out", "off", "away"})
 _RUNS = frozenset({("coming", "out"), ("comes", "out"), ("came", "out"), ("come", "out")})
+_LETS = frozenset({"let", "lets", "letting"})
+_LET_RUN = FLUIDS | {"air", "pressure", "muck", "vapour", "rest"}
+_LET_REACH = 4  # tokens of "let the fluid leak"
 _RIGHT_OFF = frozenset({"right", "clean", "straight", "off"})
 
 
@@ -82,7 +85,11 @@ def _broke_off(walk: Walk, index: int) -> bool:
 
 def _runs_out(walk: Walk, index: int) -> bool:
     """ "fluid's coming out dirty", "oil comes out black": how it is; nothing was taken off."""
-    noun, words = walk.before(index), walk.texts[walk.phrases[index].start : walk.phrases[index].end]
+    start = walk.phrases[index].start
+    noun, words = walk.before(index), walk.texts[start : walk.phrases[index].end]
+    before = walk.texts[max(0, start - _LET_REACH) : start]
+    if words[-1] in _AWAY and not _LETS.isdisjoint(before) and not _LET_RUN.isdisjoint(before[1:]):
+        return True  # "to let the fluid leak out"
     return noun is not None and walk.texts[noun.end - 1] in FLUIDS and words[-2:] in _RUNS
 
 

@@ -71,6 +71,10 @@ _TO_BE: Final[Mapping[Status, tuple[str, ...]]] = {
     "proposed": ("to", "be"),
     "declined": ("is", "not", "to", "be"),
 }
+# Done to each alike; another is not replaced, bent or skimmed because one was.
+_CLEANING: Final = frozenset(
+    ["clean", "blow_out", "soak", "ultrasonic", "lubricate", "flush", "scrape", "polish", "deburr"]
+)  # fmt: skip
 _REACH: Final = 2  # utterances back in which the doing was told
 
 
@@ -94,6 +98,9 @@ def same_doing(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     first, size, status = told
     named = _named(tokens[begin + first : begin + first + size], part, lexicon)
     done = _past(last.action, lexicon)
+    surely = status != "done" or (last.action in _CLEANING and "done" not in texts)
+    if not surely and _is_another(texts[begin : begin + first + size], part, lexicon):
+        return tokens  # "the drum's done as well": worn, or finished
     if not named or not done or (status == "done" and "side" in texts and last.status == "done"):
         return tokens
     words = [replace(tokens[begin], text=word) for word in (*_TO_BE[status], *done)]
@@ -150,6 +157,15 @@ def _named(tokens: Tokens, part: Component, lexicon: Lexicon) -> Tokens:
     if not other:
         return ()
     return (*out, *([] if whole else [replace(tokens[-1], text=word) for word in name]))
+
+
+def _is_another(texts: Sequence[str], part: Component, lexicon: Lexicon) -> bool:
+    """ "the drum" behind the hose; a side and the part itself are none."""
+    named = (
+        (meant.parts, meant.aliases)
+        for meant in (lexicon.names(tuple(texts), at) for at in range(len(texts)))
+    )
+    return any((parts or aliases) and part.id not in {*parts, *aliases} for parts, aliases in named)
 
 
 def _past(action: str, lexicon: Lexicon) -> tuple[str, ...]:

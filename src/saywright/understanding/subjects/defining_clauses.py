@@ -11,13 +11,14 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.bench_words import PARTICLES
-from saywright.understanding.meanings import NOTHING
+from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token
 from saywright.understanding.wordforms import is_ing, singular
 
 if TYPE_CHECKING:
+    from saywright.sheets.model import Component
     from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
@@ -61,6 +62,8 @@ _OTHER: Final = frozenset({"other", "same", "old", "next", "last", "most", "rest
 _OPENS: Final = (
     frozenset({"", BREAK, "and", "then", "so", "now", "old", "but", "new"}) | _ARTICLES | {"this", "a"}
 )
+_FASTENERS: Final = frozenset({"screw", "nut", "bolt", "pin", "spring", "clip", "stud", "washer", "circlip"})
+_TORQUES: Final = frozenset({"torque", "torqued", "torques"})
 _NAME: Final = 3  # words of a name
 
 
@@ -77,7 +80,8 @@ def defining_clauses(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) 
         by_itself = _by_another if texts[at] == "the" else _by_verb
         end, owner = by_itself(texts, (begin, at), lexicon)
         if end:
-            head = [replace(tokens[begin], text=word) for word in _in_full(owner, texts[begin:at], lexicon)]
+            said = _in_full(owner, texts[begin:at], lexicon) or _of_none(owner, texts, (begin, at), lexicon)
+            head = [replace(tokens[begin], text=word) for word in said]
             return (*tokens[:begin], *(head or tokens[begin:at]), *tokens[end:])
     return tokens
 
@@ -132,6 +136,36 @@ def _in_full(owner: tuple[str, ...], head: Sequence[str], lexicon: Lexicon) -> t
         if lexicon.table.get((*said, *head), NOTHING).parts:
             return (*said, *head)
     return ()
+
+
+def _of_none(
+    owner: tuple[str, ...], texts: Sequence[str], head: tuple[int, int], lexicon: Lexicon
+) -> tuple[str, ...]:
+    """What is told of where the sheet has no such screw: a word that names nothing; () where it has one.
+
+    "Screw that holds the jet" is not the mixture screw; what its torque is of is what it holds.
+    """
+    begin, at = head
+    meant = lexicon.names(tuple(texts), begin)
+    held, whole = _components(meant, lexicon), _components(lexicon.table.get(owner, NOTHING), lexicon)
+    if at - begin > 1 or singular(texts[begin]) not in _FASTENERS or not held or not whole:
+        return ()
+    names = [name.split() for spec in held for name in spec.names]
+    said = {singular(text) for text in (*owner, texts[at], texts[at + 1])}
+    said |= {singular(name.split()[-1]) for spec in whole for name in spec.names}  # "lid": the cover screw
+    words = {singular(word) for name in names for word in name}
+    ids = {spec.id for spec in whole}
+    if [texts[begin]] in names or said & words or any(spec.inside in ids for spec in held):
+        return ()
+    if not _TORQUES.isdisjoint(texts) and any(spec.get("torque") for spec in whole):
+        return owner
+    return (" ".join((texts[begin], *owner)),)
+
+
+def _components(meant: Meaning, lexicon: Lexicon) -> list[Component]:
+    """What *meant* names on the sheet, in full or in short."""
+    found = (lexicon.sheet.get(c) for c in (*meant.parts, *meant.aliases))
+    return [spec for spec in found if spec is not None]
 
 
 def _is_particle(texts: Sequence[str], at: int, verb: str) -> bool:

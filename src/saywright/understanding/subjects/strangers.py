@@ -20,6 +20,8 @@ def _strange_noun(walk: Walk, index: int) -> Phrase | None:
         return None
     if noun.kind == "mark" and noun.tags == {"TOOL"} and "COP" in phrase.aux_tags:
         return noun  # "that nineteen socket's cracked"
+    if noun.kind == "word" and noun.tags == {"KNOWN"} and walk.texts[noun.start] == "split":
+        return noun  # "split pin is missing": of a fastener that no part is called
     if noun.kind != "word" or noun.tags:
         return None
     word = walk.texts[noun.start]

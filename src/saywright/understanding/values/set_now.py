@@ -14,6 +14,7 @@ from saywright.sheets.model import Characteristic
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.statements import ActionNote, Reading
 from saywright.understanding.subjects.noun_phrases import Subject, subject_of_components
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.values.altered import READS
 from saywright.understanding.values.fitting import best_choice
 from saywright.understanding.wordforms import is_past
@@ -42,8 +43,23 @@ _NOT_SET: Final = frozenset(
     ["over", "round", "around", "off", "apart", "away", "wipe", "wiped", "cleaned", "clean", "measure",
      "another", "other", "again", "photo", "picture", "gauge", "look", "clock", "dial", "if", "should",
      "would", "could", "might", "need", "needs", "want", "wants", "book", "manual", "new", "side", "half",
-     "can", "may", "limit", "worn", "wears", "drops", "falls", "goes", "sags", "when", "while", "window"]
+     "can", "may", "limit", "worn", "wears", "drops", "falls", "goes", "sags", "when", "while", "window",
+     "seat", "seats", "seated", "bottom", "bottomed", "bottoms", "count", "counted", "counting", "home",
+     "till", "until", "light", "vernier", "calipers", "callipers", "jaws", "micrometer", "mic", "feelers",
+     "feeler", "probe", "tester", "meter", "stopwatch", "watch", "square", "straightedge", "bench", "vice",
+     "go", "more", "minute", "minutes", "hour", "hours", "seconds", "oclock", "percent", "degrees"]
 ) | READS  # fmt: skip
+# It is let fall and lifted to read it too: "dropped it and it's five".
+_LET_FALL: Final = frozenset({"dropped", "raised", "lowered"})
+_A_BIT: Final = frozenset({"bit", "touch", "hair", "tad", "little", "notch", "shade", "fraction", "whisker"})
+# What may stand behind the value; a noun makes it a number of that: "down to ten jobs".
+_BEHIND: Final = frozenset(
+    ["", BREAK, "and", "since", "now", "then", "so", "which", "that", "there", "after", "is", "as", "at",
+     "or", "spot", "dead", "exactly", "good", "better", "to", "for", "but", "i", "we", "with", "just", "all",
+     "each", "both", "this", "today", "again", "right", "nice", "too", "well", "on", "in", "out", "off",
+     "near", "much", "by", "plus", "a", "it", "not"]
+)  # fmt: skip
+_ARTICLES: Final = frozenset({"the", "a", "an", "my", "our", "your", "his"})
 # What was done so was set, whatever it is.
 _SURELY: Final = frozenset(
     [
@@ -80,10 +96,9 @@ def mark_set_now(told: Told, work: Working) -> None:
     moved = any(fact.kind in {"off", "on", "same"} for fact in told.facts)
     if spec is None or (moved and not (_is_setting(spec) and _TURNED.intersection(work.texts))):
         return
-    if not _is_another_value(fact, before, work):
+    if not _is_another_value(fact, before, work) or _is_of_something_else(fact, work):
         return
-    altered = any(done.component == before.component for done in _done_since(work))
-    altered = altered and not moved and _NOT_SET.isdisjoint(work.texts[: fact.phrase.start])
+    altered = not moved and any(done.component == before.component for done in _done_since(work))
     if not altered and not _is_set(fact, spec, before, work):
         return
     fact.changes = True
@@ -127,19 +142,33 @@ def _is_another_value(fact: Fact, before: Reading, work: Working) -> bool:
     return found is not None and found[0].fits and parse_value(found[0].value) != parse_value(before.value)
 
 
+def _is_of_something_else(fact: Fact, work: Working) -> bool:
+    """ "Down to ten more minutes", "closed the vernier and it's …", "up to twenty five, the heating"."""
+    head, behind = work.texts[: fact.phrase.start], work.texts[fact.phrase.end :]
+    led = head[:-2] if head[-2:] == ("off", "to") else head  # "backed it off to four"
+    if not (_NOT_SET.isdisjoint(led) and _NOT_SET.isdisjoint(behind)) or "not" in head:
+        return True
+    return (bool(behind) and behind[0] not in _BEHIND) or _tells_of_another(behind, work)
+
+
 def _is_set(fact: Fact, spec: Characteristic, before: Reading, work: Working) -> bool:
     """ "Nudged the link and they're …", "brought them in to …", "down to three", "up to seventy since"."""
     texts, start = work.texts, fact.phrase.start
     head = texts[:start]
     behind = texts[fact.phrase.end :]
-    led = head[:-2] if head[-2:] == ("off", "to") else head  # "backed it off to four"
-    if not (_NOT_SET.isdisjoint(led) and _NOT_SET.isdisjoint(behind)) or not head or "not" in head:
+    if not head:
         return False
     settable = spec.restore or "as_left" in spec.when or _is_setting(spec)
-    if _TO.intersection(head) and head[-1] == "to" and settable and _is_that_way(fact, before, head):
-        return True
     at = next((i for i, text in enumerate(head) if text not in _WHO), len(head))
     did = head[at : at + 1]
+    own = (did and did[0] in _SETS | _SURELY) or not any(
+        _tells_of_another(head[i:], work) for i, text in enumerate(head) if text in _ARTICLES
+    )
+    led_to = head[-1] == "to" and not _TO.isdisjoint(head)
+    if own and led_to and settable and _is_that_way(fact, before, head):
+        return True
+    if did and did[0] in _LET_FALL and not _is_let_fall_to(head, spec):
+        return False
     if behind in {("since",), ("since", "then")}:
         return True
     if not did or did[0] not in _SETS | _SURELY or not is_past(did[0]):
@@ -150,6 +179,18 @@ def _is_set(fact: Fact, spec: Characteristic, before: Reading, work: Working) ->
     if did[0] in {"gave", "got"} and _GIVEN.isdisjoint(head) and head[-1] != "to":
         return False
     return head[-1] in _LINKS and start - at > 1
+
+
+def _is_let_fall_to(head: Sequence[str], spec: Characteristic) -> bool:
+    """ "Dropped it to fourteen", "raised it a touch and …"; not where it is the drop that is read."""
+    dropped = any("drop" in name for name in spec.names)
+    return not dropped and (head[-1] == "to" or not _A_BIT.isdisjoint(head))
+
+
+def _tells_of_another(behind: Sequence[str], work: Working) -> bool:
+    """ "Up to twenty five, the heating", "changed the probe": another thing that the sheet does not know."""
+    rest = [text for text in behind if text != BREAK]
+    return len(rest) > 1 and rest[0] in _ARTICLES and not work.lexicon.names(tuple(rest), 1).parts
 
 
 def _is_setting(spec: Characteristic) -> bool:
