@@ -71,7 +71,7 @@ def _everything(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     """ "Everything's back on the right, that's two shoes and the drum": those are on, there."""
     at = next((i for i, text in enumerate(texts) if text == "everything"), -1)
     told = next((i for i in range(at + 3, len(texts) - 2) if texts[i : i + 2] == ["that", "is"]), 0)
-    if at < 0 or texts[at + 1] not in _BE or not told:
+    if at < 0 or text_at(texts, at + 1) not in _BE or not told:
         return tokens
     between = [text for text in texts[at + 2 : told] if text != BREAK]
     way = next((i for i, text in enumerate(between) if text in _WAYS), -1)

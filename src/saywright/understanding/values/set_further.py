@@ -110,8 +110,8 @@ def drop_on_the_way(work: Working) -> None:
         if (
             one is not then and one.changed and then.changes
         ):  # "fourteen three so I tweak the tang and there …"
-            for before in [s for s in new if work.said[s.id] is one]:
-                _drop(before, [s for s in new if work.said[s.id] is then], work)
+            for before in [s for s in new if work.said.get(s.id) is one]:
+                _drop(before, [s for s in new if work.said.get(s.id) is then], work)
 
 
 def _drop_in_one_breath(read: Sequence[Reading], work: Working) -> None:
@@ -192,8 +192,8 @@ def _drop(before: Reading, new: Sequence[Reading], work: Working) -> None:
     after = next((s for s in new if reading_key(s) == reading_key(before)), None)
     if after is None or after.stage != before.stage or before.id in work.gone:
         return
-    if parse_value(before.value) != parse_value(after.value):
-        fact = work.said[after.id]
+    fact = work.said.get(after.id)  # None for what was counted or copied
+    if fact is not None and parse_value(before.value) != parse_value(after.value):
         work.supersede([before.id], after.id, fact.start, fact.end)
 
 
