@@ -98,7 +98,7 @@ def _out_you_come(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     if not told or "and" in texts[at:told] or tuple(texts[at : at + 3]) == _OFF_YOU_GO:
         return tokens
     begin = told + 2 + (texts[told + 2] in {"the", "a"})
-    found = lexicon.match(tuple(texts), begin)
+    found = lexicon.match(tuple(texts), begin) if begin < len(texts) else None
     named = found is not None and bool(found[1].parts or found[1].aliases)
     ends = found is not None and text_at(texts, begin + found[0]) in _ENDS
     return (*tokens[told + 2 :], tokens[at]) if named and ends else tokens
