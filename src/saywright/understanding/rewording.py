@@ -78,7 +78,6 @@ from saywright.understanding.subjects.known_by_fault import known_by_fault
 from saywright.understanding.subjects.ones_that_were import ones_that_were
 from saywright.understanding.tokens import Token, tokenise
 from saywright.understanding.values.both_behind import turned_out, with_both_behind
-from saywright.understanding.values.same_fraction import hundredths_go_on
 from saywright.understanding.values.told_otherwise import put_in_rank, told_otherwise
 from saywright.understanding.values.under_another import under_another
 from saywright.understanding.values.while_read import seen_while_read
@@ -143,7 +142,6 @@ _STEPS: Final = Steps(
     ends_before_sides,
     by_rank,
     ranks_by_side,
-    hundredths_go_on,
     on_both_of_them,
     gone_out,
     as_on_sheet,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from itertools import islice
@@ -13,7 +13,7 @@ from saywright.sheets.model import Sheet
 from saywright.understanding.facts import Fact
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.quantities.measures import Measure
-from saywright.understanding.statements import Reading
+from saywright.understanding.statements import Reading, Remark
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.values.fitting import Choice, best_choice
 from saywright.understanding.values.places import keys_for
@@ -21,8 +21,10 @@ from saywright.understanding.values.turned_there import turned_there
 from saywright.understanding.working import Working
 
 SHARES = {"tenths": 10, "hundredths": 100, "thousandths": 1000}
+_ASIDE = 2  # utterances since a limit
 _ROW = 4  # values told one behind the other
 _NEAR = Fraction(1, 4)  # of the value before: beside it no other unit is meant
+_FEW = 2  # shares more or less
 _Chosen = tuple[Choice, tuple[Choice, ...]]
 
 
@@ -31,48 +33,56 @@ def choose(work: Working, measure: Measure, keys: Sequence[CharacteristicKey]) -
     found = best_choice(measure, keys, work.sheet)
     if found is None or found[0].fits or measure.unit_said is not None:
         return found
-    last = _read_before(work, found[0].key)
-    if last is None:
-        return found
-    told = _told_in(last)
-    carried = _in_shares(measure, last) if told in SHARES else None
-    if carried is None and last.unit_said is not None and last in work.out:
+    read = list(islice(_read_before(work, keys), _ROW))
+    told, last = _told_in(read) or _told_aside(work), read[0] if read else None
+    carried = None
+    if told in SHARES:
+        carried = _in_shares(measure, SHARES[told], last)
+    elif last is not None and last in work.out and last.unit_said is not None:
         carried = replace(measure, unit=last.unit, unit_said=last.unit_said, units=())
-    again = best_choice(carried, keys, work.sheet) if carried is not None else None
-    if again is None or not again[0].fits or again[0].key != found[0].key:
+    key = found[0].key if last is None else (last.component, last.characteristic)
+    again = best_choice(carried, [key] if last is not None else keys, work.sheet) if carried else None
+    if again is None or not again[0].fits:
         return found
-    before, now = parse_value(last.value), parse_value(again[0].value)
-    if abs(now - before) <= before * _NEAR:  # "thirty eight thou inlet, forty one outlet"
+    before, now = parse_value(last.value) if last is not None else Fraction(0), parse_value(again[0].value)
+    near = max(before * _NEAR, Fraction(_FEW, SHARES[told]) if told in SHARES and read else Fraction(0))
+    if abs(now - before) <= near:  # "thirty eight thou inlet, forty one outlet", "seven hundredths … nine"
         return again
     doubt = flag(FlagKind.UNIT_AMBIGUOUS, f"{told}, as said before")
     return replace(again[0], flags=(*again[0].flags, doubt)), again[1]
 
 
-def _read_before(work: Working, key: CharacteristicKey) -> Reading | None:
-    """The last value of the same, told in a unit or in shares; those told bare since were in it too."""
-    read = (s for s in work.newest() if isinstance(s, Reading) and (s.component, s.characteristic) == key)
-    for last in islice(read, _ROW):
-        if _told_in(last) or "point" in last.heard.split():
-            return last
-    return None
+def _read_before(work: Working, keys: Sequence[CharacteristicKey]) -> Iterator[Reading]:
+    """What was read of the same, newest first."""
+    return (s for s in work.newest() if isinstance(s, Reading) and (s.component, s.characteristic) in keys)
 
 
-def _told_in(reading: Reading) -> str:
-    """What a value was told in: its unit, or the shares of one at its end."""
-    return next((w for w in reversed(reading.heard.split()) if w in SHARES), reading.unit_said or "")
+def _told_in(read: Sequence[Reading]) -> str:
+    """The unit or the shares that values were told in; those told bare since were told in it too."""
+    for reading in read:
+        said = reading.heard.split()
+        told = next((word for word in reversed(said) if word in SHARES), reading.unit_said or "")
+        if told or "point" in said:
+            return told
+    return ""
 
 
-def _in_shares(measure: Measure, last: Reading) -> Measure | None:
+def _told_aside(work: Working) -> str:
+    """ "Anything over twelve hundredths and it's scrap" … "left's seven": the shares of a limit."""
+    aside = (s for group in reversed(work.before.recent[-_ASIDE:]) for s in group if isinstance(s, Remark))
+    return next((word for one in aside for word in one.heard.split() if word in SHARES), "")
+
+
+def _in_shares(measure: Measure, share: int, last: Reading | None) -> Measure | None:
     """ "Eleven hundredths" … "the right one nine": such shares too; None for no whole number."""
-    share = SHARES[_told_in(last)]
     whole = tuple(r for r in measure.readings if r.value.isdigit() and int(r.value) < share)
     if not whole:
         return None
     places = len(str(share)) - 1
     return replace(
         measure,
-        unit=last.unit if last.unit_said else None,
-        unit_said=last.unit_said,
+        unit=last.unit if last is not None and last.unit_said else None,
+        unit_said=last.unit_said if last is not None else None,
         readings=tuple(replace(r, value=f"0.{int(r.value):0{places}}") for r in whole),
     )
 
