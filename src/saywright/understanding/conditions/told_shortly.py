@@ -9,14 +9,12 @@ from typing import TYPE_CHECKING, Final
 from saywright.understanding.bench_words import FASTENERS
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
-from saywright.understanding.steps import Calls, called_by
-from saywright.understanding.tokens import BREAK, Token, text_at
+from saywright.understanding.steps import Calls, Tokens, called_by
+from saywright.understanding.tokens import BREAK, text_at
 
 if TYPE_CHECKING:
     from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
-
-Tokens = tuple[Token, ...]
 
 _FAULTS: Final = frozenset({"hole", "crack", "split", "chip", "dent", "nick", "tear", "groove", "ridge"})
 _HOLES: Final = frozenset({"hole", "holes"})
@@ -26,7 +24,9 @@ _BEFORE_FAULT: Final = frozenset({"", BREAK, "out", "off", "and", "got"})
 _LIKE: Final = frozenset(
     {("like", "butter"), ("like", "clockwork"), ("like", "a", "dream"), ("no", "bother")}
 )
-_MOVED: Final = frozenset({"out", "off", "in", "on", "back", "home", "apart", "away", "of"})
+_MOVED: Final = frozenset(
+    {"out", "off", "in", "on", "back", "home", "apart", "away", "of", "undone", "up", "down"}
+)
 _HAPPY: Final = frozenset({"that", "it", "them", "those"})
 _SPEAKERS: Final = frozenset({("i", "am"), ("we", "are")})
 

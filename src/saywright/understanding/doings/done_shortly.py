@@ -10,15 +10,13 @@ from saywright.understanding.bench_words import FASTENERS, PLACES_ON_IT
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.statements import ConditionNote
-from saywright.understanding.steps import Calls, called_by
-from saywright.understanding.tokens import BREAK, Token, text_at
+from saywright.understanding.steps import Calls, Tokens, called_by
+from saywright.understanding.tokens import BREAK, text_at
 from saywright.units import get_unit
 
 if TYPE_CHECKING:
     from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
-
-Tokens = tuple[Token, ...]
 
 _IT: Final = frozenset({"it", "that", "them", "those"})
 _WILL_NOT: Final = frozenset(

@@ -31,7 +31,6 @@ _ENDS: Final = frozenset({"", BREAK, "and", "now", "too", "as", "again"})
 _STILL: Final = frozenset({"the", "on", "at", "now", "again"})
 _PUT: Final = frozenset({"and", BREAK, "on", "at"})  # what stands behind "four new vanes gone in"
 _BESIDE: Final = (("alongside", "them"), ("beside", "them"), ("next", "to", "them"), ("alongside",))
-_PARTICLES: Final = frozenset({"off", "out", "undone", "in", "on", "away", "up", "home", "down"})
 
 
 @called_by({"now", "drawn", *_OUT})
@@ -60,10 +59,10 @@ def _not_yet(state: Discourse) -> tuple[str, ...]:
     return (("back", way) if "back" in heard else (way,)) if way else ()
 
 
-@called_by({"everything", "you", "again", "butter", "alongside", "beside", "them", *_HOLES})
+@called_by({"everything", "you", "again", "alongside", "beside", "them", *_HOLES})
 def moved_plainly(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with "out", "in" and "came off" for such words."""
-    tokens = put_plainly(tokens, (_everything, _out_you_come, _came_again, _like_butter, _alongside), lexicon)
+    tokens = put_plainly(tokens, (_everything, _out_you_come, _came_again, _alongside), lexicon)
     return _in_its_hole(tokens, [token.text for token in tokens], state, lexicon)
 
 
@@ -111,12 +110,6 @@ def _came_again(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
         return tokens
     begin = at - (texts[at - 1] in _BE)
     return (*tokens[:begin], Token("came", tokens[at].word), *tokens[at + 3 :])
-
-
-def _like_butter(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
-    """ "Came undone like butter": how it came, and not how it is."""
-    at = next((i for i in range(1, len(texts) - 1) if texts[i : i + 2] == ["like", "butter"]), 0)
-    return (*tokens[:at], *tokens[at + 2 :]) if at and texts[at - 1] in _PARTICLES else tokens
 
 
 def _in_its_hole(tokens: Tokens, texts: Sequence[str], state: Discourse, lexicon: Lexicon) -> Tokens:

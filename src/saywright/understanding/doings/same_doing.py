@@ -15,10 +15,9 @@ from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.naming.sheet_names import component_names
 from saywright.understanding.statements import ActionNote, Remark
-from saywright.understanding.steps import called_by
+from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK, Token
 
-Tokens = tuple[Token, ...]
 Status = Literal["done", "proposed", "declined"]
 
 _BEFORE: Final = frozenset({"but", "and", "well", "so", "then", "oh", "i", "we", BREAK})

@@ -10,7 +10,7 @@ from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.steps import called_by
-from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.tokens import BREAK, Token, text_at
 
 _ASKS: Final = frozenset({"would", "should", "will", "shall", "do", "am"})
 _ANSWERS: Final = _ASKS | {"not"}
@@ -70,11 +70,11 @@ def states_answered(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -
             end -= 1
         tag = _tag(texts, end, lexicon)
         asked = tag or _question(texts, end, lexicon)
-        if asked is None or not (tag or _at(texts, at + 1) not in _IT):
+        if asked is None or not (tag or text_at(texts, at + 1) not in _IT):
             continue
         begin, subject, state = asked
         if not _is_answer(texts, at):
-            if not tag or _at(texts, at + 1) not in _UNKNOWN:
+            if not tag or text_at(texts, at + 1) not in _UNKNOWN:
                 continue
             return (  # "cracked is it, no idea": a question
                 *tokens[:begin],
@@ -135,18 +135,14 @@ def _state_before(texts: Sequence[str], end: int, lexicon: Lexicon) -> int | Non
 def _is_answer(texts: Sequence[str], at: int) -> bool:
     """ "No", "no, it's fine", "no, just dirty"; not "no good", "no idea", "yes or no", "no you tell me"."""
     first = at + 1
-    while _at(texts, first) == BREAK:
+    while text_at(texts, first) == BREAK:
         first += 1
-    said = _at(texts, first)
-    if said in _NO_ANSWER or (said == "not" and _at(texts, first + 1) in _NOT_KNOWN):
+    said = text_at(texts, first)
+    if said in _NO_ANSWER or (said == "not" and text_at(texts, first + 1) in _NOT_KNOWN):
         return False
     if texts[at] in _YES:
-        return _at(texts, at + 1) not in _PERHAPS
+        return text_at(texts, at + 1) not in _PERHAPS
     behind = tuple(texts[at + 1 : at + 4])
     if behind[:1] and behind[0] in _IT:
         return len(behind) > 2 and behind[1] in _BE and behind[2] in _IS_INSTEAD
     return not behind or behind[0] not in _GOES_ON
-
-
-def _at(texts: Sequence[str], at: int) -> str:
-    return texts[at] if 0 <= at < len(texts) else ""

@@ -14,7 +14,7 @@ from saywright.understanding.bench_words import PARTICLES
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.steps import called_by
-from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.tokens import BREAK, Token, text_at
 from saywright.understanding.wordforms import is_ing, singular
 
 if TYPE_CHECKING:
@@ -94,10 +94,10 @@ def _by_verb(texts: Sequence[str], head: tuple[int, int], lexicon: Lexicon) -> t
         _is_verb(texts[at]) or texts[at] in _HELD or (many and texts[at] in _VERBS_OF_MANY)
     ):
         return 0, ()
-    begin = at + 1 + (_at(texts, at + 1) in _ARTICLES)
-    if begin == at + 1 and _at(texts, begin) not in _STUFF:
+    begin = at + 1 + (text_at(texts, at + 1) in _ARTICLES)
+    if begin == at + 1 and text_at(texts, begin) not in _STUFF:
         return 0, ()
-    if _at(texts, begin) in _OTHER or _at(texts, begin) in lexicon.positions:
+    if text_at(texts, begin) in _OTHER or text_at(texts, begin) in lexicon.positions:
         return 0, ()  # "the pin that holds the left shoe": which of them
     end, part = _object_end(texts, begin, lexicon)
     owner = tuple(texts[begin:end])
@@ -107,8 +107,8 @@ def _by_verb(texts: Sequence[str], head: tuple[int, int], lexicon: Lexicon) -> t
         and not _in_full(owner, texts[slice(*head)], lexicon)
     ):
         return 0, ()  # "the seal that sticks the float": a fault
-    if _at(texts, end) and is_ing(texts[end]):  # "that stops the oil getting out"
-        end += 1 + (_at(texts, end + 1) in PARTICLES)
+    if text_at(texts, end) and is_ing(texts[end]):  # "that stops the oil getting out"
+        end += 1 + (text_at(texts, end + 1) in PARTICLES)
     elif _is_particle(texts, end, texts[at]):
         end += 1
     return end, owner
@@ -117,8 +117,8 @@ def _by_verb(texts: Sequence[str], head: tuple[int, int], lexicon: Lexicon) -> t
 def _by_another(texts: Sequence[str], head: tuple[int, int], lexicon: Lexicon) -> tuple[int, tuple[str, ...]]:
     """ "Shaft the butterfly turns on, you can rock it": where that ends, and what turns on it."""
     end, part = _object_end(texts, head[1] + 1, lexicon)
-    verb, behind = _at(texts, end), _at(texts, end + 2)
-    if not part or _at(texts, end + 1) not in _PREPOSITIONS or not behind:
+    verb, behind = text_at(texts, end), text_at(texts, end + 2)
+    if not part or text_at(texts, end + 1) not in _PREPOSITIONS or not behind:
         return 0, ()
     surely = behind in _TOLD_OF or (behind in CLASSES and texts[end + 1] != "at")
     in_full = surely and (verb in _VERBS_OF_MANY or verb in {"passes", "goes", "fits", "comes"})
@@ -170,7 +170,7 @@ def _components(meant: Meaning, lexicon: Lexicon) -> list[Component]:
 
 def _is_particle(texts: Sequence[str], at: int, verb: str) -> bool:
     """ "that holds the cover on is …", "that shuts the fuel off"; not "that catches the dirt, out"."""
-    word, behind = _at(texts, at), _at(texts, at + 1)
+    word, behind = text_at(texts, at), text_at(texts, at + 1)
     if word not in PARTICLES | _KEPT:
         return False
     if behind in _TOLD_OF:
@@ -186,7 +186,7 @@ def _is_verb(word: str) -> bool:
 
 def _object_end(texts: Sequence[str], at: int, lexicon: Lexicon) -> tuple[int, bool]:
     """The token behind the noun at *at*, and whether that is a part."""
-    found = lexicon.match(tuple(texts), at) if _at(texts, at) not in {"", BREAK} else None
+    found = lexicon.match(tuple(texts), at) if text_at(texts, at) not in {"", BREAK} else None
     if found is not None and (found[1].parts or found[1].aliases):
         return at + found[0], True
     return min(at + 1, len(texts)), False
@@ -197,10 +197,6 @@ def _head_before(texts: Sequence[str], end: int, lexicon: Lexicon) -> int | None
     for begin in range(max(0, end - _NAME), end):
         found = lexicon.match(tuple(texts[:end]), begin) if texts[begin] not in {"", BREAK} else None
         if found is not None and (found[1].parts or found[1].aliases) and begin + found[0] == end:
-            before = _at(texts, begin - 1)
+            before = text_at(texts, begin - 1)
             return begin if before in _OPENS or before in lexicon.positions else None
     return None
-
-
-def _at(texts: Sequence[str], at: int) -> str:
-    return texts[at] if 0 <= at < len(texts) else ""
