@@ -13,9 +13,7 @@ _LONGEST: Final = 2  # words of such a number
 _THREE: Final = 3
 _TALK: Final = 7  # tokens at most between a number that broke off and the same begun again
 _NO_TALK: Final = frozenset(CLASSES) | OH | {"or", "to", "and"}  # "eight point oh something, or …"
-_OF_SEVERAL: Final = frozenset(
-    {"and", "both", "each", "all"}
-)  # "left and right twenty two twenty two point one"
+_SPOKEN: Final = HESITATIONS - {BREAK}
 _LARGE: Final = frozenset({"TENS", "TEEN"})
 
 
@@ -29,7 +27,7 @@ def begun_again(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
         return tokens
     points = [at for at, text in enumerate(texts) if text == "point"]
     cut = _said_twice(texts, points[0])
-    if cut and _OF_SEVERAL.isdisjoint(texts[: points[0]]):
+    if cut:
         return (*tokens[: points[0] - 2 * cut], *tokens[points[0] - cut :])
     for at, then in pairwise(points):
         if then > at + 1 and HESITATIONS.issuperset(texts[at + 1 : then]):
@@ -52,12 +50,15 @@ def begun_again(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
 
 
 def _said_twice(texts: Sequence[str], point: int) -> int:
-    """How many words the number before the point at *point* has that stands there twice; 0 for none."""
+    """How many words the number before the point at *point* has, said twice behind a hesitation; 0 for none.
+
+    Without one, "left and right twenty two twenty two point one", they are two numbers.
+    """
     for length in range(1, _LONGEST + 1):
         said = texts[max(0, point - length) : point]
         twice = point >= 2 * length and texts[point - 2 * length : point - length] == said
         before = texts[point - 2 * length - 1] if point > 2 * length else ""
-        if twice and before not in CLASSES and CLASSES.get(said[0], ("",))[0] in _LARGE:
+        if twice and before in _SPOKEN and CLASSES.get(said[0], ("",))[0] in _LARGE:
             return length
     return 0
 

@@ -127,7 +127,9 @@ def _hundreds_and(first: Measure, then: Measure, words: Sequence[str], lexicon: 
     if len(then.readings[0].value) > _TWO_DIGITS:
         return None  # "one hundred and, er, one twenty eight": begun anew
     said = (*words[first.start : first.end], "and", *words[then.start : then.end])
-    return _joined(said, first.start, then.end, lexicon)
+    whole = _joined(said, first.start, then.end, lexicon)
+    ends = tuple(words[then.end : then.end + 1]) in _DECIMALS_END  # not "a hundred and, uh, two screws out"
+    return whole if ends or whole is None else _odd(whole)
 
 
 def _decimals(first: Measure, then: Measure, words: Sequence[str], lexicon: Lexicon) -> Measure | None:
