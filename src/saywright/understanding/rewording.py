@@ -45,7 +45,7 @@ from saywright.understanding.doings.same_doing import same_doing
 from saywright.understanding.doings.told_by_result import (
     knocked_straight,
     never_bothered,
-    new_one_for_that,
+    one_more_of_those,
     went_in_the_bin,
     were_it,
 )
@@ -94,7 +94,7 @@ _STEPS: Final = Steps(
     knocked_straight,
     went_in_the_bin,
     never_bothered,
-    new_one_for_that,
+    one_more_of_those,
     were_it,
     found_in_one_breath,
     states_answered,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import replace
 
 from saywright.quantity import parse_value
@@ -46,6 +46,20 @@ def _in_hand(item: Subject, work: Working) -> Subject:
     if held is None or spec is None or not spec.positions:
         return item
     return replace(item, which=(held.which,)) if held.which in spec.positions else item
+
+
+def any_beyond(subjects: Collection[Subject], work: Working) -> bool:
+    """True where each of *subjects*, or what is in hand, was last read beyond a limit."""
+    held = (work.hand.component,) if work.hand is not None else ()
+    named = [component for s in subjects for component in s.components or held]
+    parts = [spec for component in named if (spec := work.sheet.get(component)) is not None]
+    return bool(parts) and all(_read_beyond(spec, work) for spec in parts)
+
+
+def _read_beyond(spec: Component, work: Working) -> bool:
+    """True where one of *spec*, or the only one there is, was last read beyond a limit as found."""
+    last = ((key, stage, reading) for (key, stage), reading in work.latest.items() if key[0] == spec.id)
+    return any(stage == "as_found" and _is_beyond(spec, reading) for _, stage, reading in last)
 
 
 def found_on(item: Subject, phrase: Phrase, work: Working) -> str:

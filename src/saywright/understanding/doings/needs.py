@@ -5,23 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from saywright.understanding.doings.new_alone import new_alone
 from saywright.understanding.facts import Fact
 from saywright.understanding.numbers.words import CARDINALS
 from saywright.understanding.subjects.attach_facts import add_fact
 from saywright.understanding.subjects.noun_phrases import Subject
-from saywright.understanding.tokens import BREAK
 from saywright.understanding.walk import Walk
 
 # "so that's a new sprocket": a decision, where the old one was found bad.
 _THAT_IS = frozenset({("that", "is"), ("it", "is")})
 _SO_THEY_ARE = frozenset({("so", "those", "are"), ("so", "they", "are"), ("so", "these", "are")})
 _WANTING = frozenset({"need", "needs", "want", "wants", "with", "use"})  # "could do with a", "could use a"
-_OPENERS = frozenset({"so", "right", "okay", "well", "and", "that", "is", "a", BREAK})
-_ENDS = frozenset({(), ("then",), ("please",), ("i", "think"), ("there",), ("on", "that", "side")})
-_LEADS_TO_NEW = frozenset(
-    ["with", "like", "as", "than", "no", "not", "the", "for", "of", "on", "in", "by", "was", "were", "from",
-     "is", "are", "needs", "need", "wants", "want"]
-)  # fmt: skip
 _SPEAKERS = frozenset({"i", "we"})
 _SPEAKER_REACH = 4  # tokens from who decides to what is fitted
 _BOTHERS = frozenset({("bother", "with"), ("bothering", "with")})
@@ -83,25 +77,6 @@ def wants_one(walk: Walk, index: int) -> bool:
     ends = walk.after(index) is None or walk.phrases[index + 1].kind in {"break", "link", "mark"}
     some = not {"a", "an", *CARDINALS}.isdisjoint(words)  # "bottom end wants two springs"
     return ends and not ours and some and not _WANTING.isdisjoint(words)
-
-
-def new_alone(walk: Walk, index: int) -> bool:
-    """ "new hose then", "it's split, new one": nothing else, or the end of what is wrong with it.
-
-    Settled where the old one has a fault.
-    """
-    phrase, texts = walk.phrases[index], walk.texts
-    if "NEW" not in phrase.lead_tags or texts[phrase.end :] not in _ENDS:
-        return False
-    before = texts[: phrase.start]
-    if _OPENERS.issuperset(before):
-        one = phrase.head is not None and phrase.head.kind == "ONE"
-        return one or texts[phrase.end :] == ("then",)  # "new hose" alone may be one that goes in
-    if before[-1] == "so":
-        return True  # "twenty eight seven's the limit so new cylinder"
-    last = walk.last
-    found = last is not None and last.kind == "finding" and not (last.negated or walk.waiting or walk.claims)
-    return found and before[-1] not in _LEADS_TO_NEW and not walk.glue & {"DECLINE", "OR"}
 
 
 def _decided(walk: Walk, index: int) -> bool:

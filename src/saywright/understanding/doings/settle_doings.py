@@ -15,7 +15,7 @@ from saywright.understanding.conditions.back_to_faults import (
 )
 from saywright.understanding.conditions.verdicts import VERDICTS, is_verdict_on, take_back, verdict
 from saywright.understanding.doings.act_status import status_of
-from saywright.understanding.doings.bad_ones import the_bad_one
+from saywright.understanding.doings.bad_ones import any_beyond, the_bad_one
 from saywright.understanding.doings.bled import bled_at
 from saywright.understanding.doings.buying import goes_on_buying, put_order
 from saywright.understanding.doings.idle_acts import is_idle
@@ -96,10 +96,9 @@ class DoingSettler:
         """ "it wants a new one"."""
         known = [action.id for action in self.work.sheet.action if action.id == "replace" or action.order]
         at = fact.phrase.start
-        beyond = any(
-            "LIMIT" in m.tags and m.end <= at for m in self.told.marks
-        )  # "… is the limit so a new one"
-        already = self.work.stage == "as_left" or not (beyond or has_fault(self.work, fact.subjects))
+        bad = any("LIMIT" in m.tags and m.end <= at for m in self.told.marks)  # "… is the limit so a new one"
+        bad = bad or has_fault(self.work, fact.subjects) or any_beyond(fact.subjects, self.work)
+        already = self.work.stage == "as_left" or not bad
         if any(f.kind == "doing" and _orders_it(f, fact, self.work) for f in self.told.facts):
             return  # "so a new one on the list", "a new one of those to order"
         if self.work.stage == "as_left" and self.work.texts[max(0, at - 2) : at] == ("for", "the"):

@@ -8,7 +8,6 @@ from typing import Final
 
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
-from saywright.understanding.statements import ConditionNote, Remark
 from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK, text_at
 
@@ -29,11 +28,6 @@ _NOT: Final = frozenset(
 _LONGEST: Final = 5  # tokens of "the left back plate"
 _BINS: Final = frozenset({"bin", "scrap", "tin", "bucket", "skip", "rubbish"})
 _OFF: Final = frozenset({"out", "off"})
-_ONE_FOR: Final = frozenset(
-    {("one", "that"), ("one", "those"), ("one", "it"), ("one", "them"), ("one", "him")}
-)
-_PLEASE: Final = frozenset({"then", "please"})
-_ENDS: Final = frozenset({"", BREAK, "and", "too", "as"})
 _WERE_IT: Final = frozenset({"it", "they", "that", "he", "she", "those"})
 _OPENS: Final = frozenset({"", BREAK, "and", "but", "so", "well", "mind"})
 
@@ -111,31 +105,15 @@ def were_it(tokens: Tokens, _: Discourse, __: Lexicon) -> Tokens:
     return (*tokens[:at], *words, *tokens[at + 2 :])
 
 
-@called_by({"new", "knew", "another"})
-def new_one_for_that(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
-    """ "Gasket's gone hard" / "new one for that": it is to be renewed."""
+@called_by({"another", "new"})
+def one_more_of_those(tokens: Tokens, state: Discourse, _: Lexicon) -> Tokens:
+    """ "A new one of those", "another one of those then": a new one for that."""
     texts = [token.text for token in tokens]
     begin = int(text_at(texts, 0) == "a")
-    said = (*texts[begin : begin + 2], *texts[begin + 3 : begin + 4])
-    if (
-        said[:1] not in {("new",), ("knew",), ("another",)}
-        or said[1:] not in _ONE_FOR
-        or state.stage != "as_found"
-    ):
+    if text_at(texts, begin) not in {"new", "another"} or state.stage != "as_found":
         return tokens
-    how, behind = text_at(texts, begin + 2), text_at(texts, begin + 4)
-    wished = how == "for" or (how == "of" and (said[0] != "another" or behind in _PLEASE))
-    if not wished or behind not in _ENDS | _PLEASE or not _is_faulty(state, lexicon):
-        return tokens  # "another one of those", "a new one for that is forty quid"
-    words = [replace(tokens[begin], text=word) for word in ("so", "a", "new", "one", "for", "that", BREAK)]
+    asked = text_at(texts, begin) == "new" or text_at(texts, begin + 4) in {"then", "please"}
+    if texts[begin + 1 : begin + 3] != ["one", "of"] or text_at(texts, begin + 3) not in _IT or not asked:
+        return tokens
+    words = [replace(tokens[begin], text=word) for word in ("new", "one", "for", "that")]
     return (*words, *tokens[begin + 4 :])
-
-
-def _is_faulty(state: Discourse, lexicon: Lexicon) -> bool:
-    """True where the last thing told is a fault."""
-    near = [s for group in state.recent[-1:] for s in group if not isinstance(s, Remark)]
-    last = near[-1] if near else None
-    if not isinstance(last, ConditionNote) or not last.present:
-        return False
-    found = lexicon.sheet.get_condition(last.condition)
-    return found is not None and not found.good
