@@ -6,7 +6,8 @@ from dataclasses import replace
 
 from saywright.understanding.conditions.denials import denied_few, denies_it
 from saywright.understanding.doings.left_out import put_contrast
-from saywright.understanding.doings.needs import add_need, needed, new_alone, wants_one
+from saywright.understanding.doings.needs import add_need, needed, wants_one
+from saywright.understanding.doings.new_alone import new_alone
 from saywright.understanding.facts import Fact
 from saywright.understanding.subjects.all_moved import found_on_all, of_all_moved
 from saywright.understanding.subjects.attach_behind import (
