@@ -2,77 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection
 from itertools import islice, takewhile
 
 from saywright.understanding.statements import ActionNote, Correction, Movement, Reading, Statement
-from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
-_PARCELS = frozenset(
-    ["parts", "bits", "box", "parcel", "package", "kit", "order", "delivery", "post", "courier", "spares",
-     "goods", "stuff"]
-)  # fmt: skip
-_CAME = frozenset(
-    {("come",), ("came",), ("arrived",), ("landed",), ("here",), ("been",), ("turned", "up"),
-     ("showed", "up"), ("in",), ("through",)}
-)  # fmt: skip
-_ALONE = frozenset({("came",), ("arrived",), ("landed",)})
-_ONLY_LAST = frozenset({("in",), ("through",), ("been",)})
-_BEHIND = frozenset(
-    {"so", "and", "then", "now", "today", "this", "at", "already", "with", "from", "for", BREAK}
-)
-_WANTED = frozenset({"order", "replace"})
-_HELPS = frozenset({"is", "are", "has", "have", "just", "all", "finally", "at", "last"})
-_BY_POST = frozenset(
-    (verb, prep, "the", noun)
-    for verb in ("came", "come", "arrived")
-    for prep in ("with", "in", "by")
-    for noun in ("post", "parcel", "box", "delivery", "courier", "mail")
-)
-_NOT_COME = frozenset(
-    ["not", "no", "never", "when", "until", "till", "if", "once", "should", "will", "would", "before",
-     "waiting", "wait", "hope", "hopefully", "tomorrow", "unless", "while", "yesterday", "he", "she",
-     "said", "says", "might", "could"]
-)  # fmt: skip
 _MAY_TURN = frozenset({Movement, Correction})
 _ROW_OF_FITTED = 3  # movements; one or two parts are also put back to try them
 
 
-def _parts_came(work: Working) -> bool:
-    """ "box has come", "right, parts are here": with what was ordered there, what is off goes on again."""
-    texts = work.texts
-    if _PARCELS.isdisjoint(texts) or not any(work.off.values()) or not _NOT_COME.isdisjoint(texts):
-        return False
-    if not any(what in _WANTED for _, _, what in work.planned):
-        return False  # "the box has arrived for the wife"
-    if any(texts[at : at + 4] in _BY_POST for at in range(len(texts))):
-        return True
-    return any(_comes(texts, at + 1) for at, word in enumerate(texts) if word in _PARCELS)
-
-
-def _comes(texts: Sequence[str], at: int) -> bool:
-    """ "… has come", "… are here", "… came": behind the noun, nothing between, and no more said of it.
-
-    "Bits came off the shoe" and "stuff came out" are no delivery.
-    """
-    helped = texts[at : at + 1] != () and texts[at] in _HELPS
-    while at < len(texts) and texts[at] in _HELPS:
-        at += 1
-    one = tuple(texts[at : at + 1])
-    if one in _CAME and one not in _ALONE and not helped:
-        return False
-    if one in _ONLY_LAST and texts[at + 1 :] != ():
-        return False  # "the bits are in the washer"
-    length = 1 if one in _CAME else 2
-    ended = at + length >= len(texts) or texts[at + length] in _BEHIND
-    return ended and tuple(texts[at : at + length]) in _CAME
-
-
 def going_back(work: Working) -> bool:
-    """True where one part after the other was fitted, or what was ordered has come: it goes back together."""
-    if _parts_came(work):
-        return True
+    """True where one part after the other was fitted: it goes back together."""
     if _MAY_TURN.isdisjoint(map(type, work.out)):
         return False
     moves = islice((s for s in work.newest() if type(s) is Movement), _ROW_OF_FITTED)
