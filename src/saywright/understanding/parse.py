@@ -34,7 +34,7 @@ from saywright.understanding.leftovers import keep_rest
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.loose_ends import settle_rest, turn_stage, withdraw_before, withdrawals
 from saywright.understanding.numbers.doubled import begun_again, told_apart
-from saywright.understanding.parts_came import parts_came
+from saywright.understanding.parts_came import turn_as_parts_came
 from saywright.understanding.phrases import Phrase, phrases
 from saywright.understanding.quantities.ordinals import ORDINALS, position_of_other, positions_taken_back
 from saywright.understanding.quantities.said_twice import said_once
@@ -175,8 +175,7 @@ def _tags(work: Working, begin: int) -> tuple[Tag, ...]:
 
 def _put_statements(work: Working, begin: int) -> None:
     """Read the tokens from *begin* on."""
-    if work.stage != "as_left" and parts_came(work):
-        work.stage = "as_left"
+    turn_as_parts_came(work)
     tags = _tags(work, begin)
     said, turns = cut_turns(tags, work)
     turned = said is not tags

@@ -47,7 +47,13 @@ _BEHIND: Final = 3  # tokens behind the verb that can
 _FAR: Final = 9  # tokens of "here's the van, dead on two o'clock for once, with my bits"
 
 
-def parts_came(work: Working) -> bool:
+def turn_as_parts_came(work: Working) -> None:
+    """From here on it goes back together, where what was ordered is said to have come."""
+    if work.stage != "as_left" and _parts_came(work):
+        work.stage = "as_left"
+
+
+def _parts_came(work: Working) -> bool:
     """True where what was ordered is said to have come, and something is off for it."""
     texts = work.texts
     if _PARCELS.isdisjoint(texts) and not _all_come(texts):
