@@ -9,6 +9,8 @@ from saywright.quantity import decimals, parse_value, within
 from saywright.sheets.model import Characteristic
 
 _FEWEST_IN_THOU: Final = 3  # digits
+_COARSE: Final = 1  # step of the last digit said, in widths of the limits
+_FINE_PLACES: Final = 2  # decimals of the limits from which a missing one tells
 
 
 def is_plausible(characteristic: Characteristic, value: Fraction) -> bool:
@@ -53,3 +55,25 @@ def is_told_in_thou(value: str, characteristic: Characteristic, *, grouped: bool
     places = len(value) - len("0.")
     whole = places == wanted or (grouped and places < wanted)
     return whole and places >= _FEWEST_IN_THOU and not is_far_out(characteristic, parse_value(value))
+
+
+def is_coarse(value: str, spec: Characteristic) -> bool:
+    """True where the last digit said is too coarse for the limits: a digit behind it was lost."""
+    lower, upper = spec.exact_limits
+    places = len(value.partition(".")[2])
+    wanted = max(spec.limit_places, decimals(spec.nominal))
+    if places >= wanted or wanted < _FINE_PLACES or spec.unit == "turn":
+        return False
+    if lower is None or upper is None or lower >= upper:
+        return True
+    width = upper - lower
+    return bool(width.denominator >= _COARSE * width.numerator * 10**places)
+
+
+def is_as_expected(spec: Characteristic, value: str) -> bool:
+    """True where *value*, in the characteristic's unit, may well have been read: 11.4 within 9 and 12.
+
+    It is plausible, not far out of the limits, and as fine as they are told.
+    """
+    exact = parse_value(value)
+    return is_plausible(spec, exact) and not is_far_out(spec, exact) and not is_coarse(value, spec)

@@ -8,8 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Hashable
 
-from saywright.flags import FlagKind, flag
+from saywright.flags import Flag, FlagKind, flag
+from saywright.understanding.facts import Fact
 from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.sounds.sure_numerals import is_surely_said
 from saywright.understanding.statements import Reading
 from saywright.understanding.working import Working
 
@@ -24,19 +26,27 @@ def ease(work: Working, bare: Working) -> None:
     told = [s for s in bare.out if isinstance(s, Reading) and s.id not in bare.gone]
     for reading in [s for s in work.out if isinstance(s, Reading)]:
         mended = next((f for f in reading.flags if f.kind == FlagKind.PART_MENDED), None)
-        if mended is None or _in_number(reading, work):
+        fact = work.said.get(reading.id)
+        if mended is None or fact is None:
+            continue
+        if _in_number(fact, work):
+            if is_surely_said(reading, fact, work):
+                _take_from(reading, mended, work)
             continue
         others = _asks_for(reading) - {FlagKind.PART_MENDED}
         if any(_what(s) == _what(reading) and _asks_for(s) <= others for s in told):
-            kept = (f for f in reading.flags if f is not mended)
-            note = flag(FlagKind.NAME_MENDED, mended.text.rpartition(": ")[2])
-            work.swap(reading, reading.model_copy(update={"flags": (*kept, note)}))
+            _take_from(reading, mended, work)
 
 
-def _in_number(reading: Reading, work: Working) -> bool:
+def _take_from(reading: Reading, mended: Flag, work: Working) -> None:
+    kept = (f for f in reading.flags if f is not mended)
+    note = flag(FlagKind.NAME_MENDED, mended.text.rpartition(": ")[2])
+    work.swap(reading, reading.model_copy(update={"flags": (*kept, note)}))
+
+
+def _in_number(fact: Fact, work: Working) -> bool:
     """True where a numeral was mended: it is the value's own, or tells of which one it is."""
-    fact = work.said.get(reading.id)
-    return fact is None or any(
+    return any(
         work.texts[at] in CLASSES for at in work.mended if fact.start <= at < max(fact.end, fact.phrase.end)
     )
 

@@ -19,7 +19,7 @@ from saywright.understanding.counting.counts import small_count
 from saywright.understanding.facts import Fact
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES, DENOMINATORS
-from saywright.understanding.quantities.plausible import is_far_out, is_plausible
+from saywright.understanding.quantities.plausible import is_coarse, is_far_out, is_plausible
 from saywright.understanding.quantities.words import LIKE_AND
 from saywright.understanding.second_thoughts.words import turned_back
 from saywright.understanding.sounds.in_its_place import in_its_place
@@ -34,9 +34,7 @@ from saywright.understanding.working import Working
 from saywright.units import get_unit
 
 _NEAR = 6  # tokens between a reading's number and a number word that belongs to nothing
-_COARSE = 1  # step of the last digit said, in widths of the limits
 _NO_COUNT = 20  # from here on a number beside a part says hardly how many or which
-_FINE_PLACES = 2  # decimals of the limits from which a missing one tells
 _NOT_HEARD = "unk"  # what a recogniser writes for a word outside its vocabulary
 _LIKEWISE = frozenset({"same", "again", "likewise", "also"})  # "lid on, same forty"
 _EACH = frozenset({("both",), ("all",), ("each",), ("both", "at"), ("all", "at")})
@@ -87,7 +85,7 @@ def _number_doubts(reading: Reading, fact: Fact, work: Working) -> Iterator[Flag
             yield flag(FlagKind.OUTSIDE_PLAUSIBLE, f"{reading.value} {told}{other and f', {other} is not'}")
     measure = fact.phrase.measure
     shares = measure is not None and measure.readings[0].how in {"fraction", "mixed"}
-    if reading.unit == spec.unit and not shares and _is_coarse(reading.value, spec):
+    if reading.unit == spec.unit and not shares and is_coarse(reading.value, spec):
         yield flag(FlagKind.POORLY_HEARD, f"{reading.value} has fewer decimals than the limits need")
 
 
@@ -99,19 +97,6 @@ def _said_for_it(reading: Reading, spec: Characteristic, work: Working) -> str:
     places = max(spec.limit_places, decimals(spec.nominal)) or max(map(decimals, shown), default=0)
     found = misheard_for(reading.value, places)
     return next((f"{other}" for other in found if not is_far_out(spec, Fraction(other))), "")
-
-
-def _is_coarse(value: str, spec: Characteristic) -> bool:
-    """True where the last digit said is too coarse for the limits: a digit behind it was lost."""
-    lower, upper = spec.exact_limits
-    places = len(value.partition(".")[2])
-    wanted = max(spec.limit_places, decimals(spec.nominal))
-    if places >= wanted or wanted < _FINE_PLACES or spec.unit == "turn":
-        return False
-    if lower is None or upper is None or lower >= upper:
-        return True
-    width = upper - lower
-    return bool(width.denominator >= _COARSE * width.numerator * 10**places)
 
 
 def _word_doubts(reading: Reading, fact: Fact, work: Working, loose: Collection[int]) -> Iterator[Flag]:

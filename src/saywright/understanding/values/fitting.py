@@ -28,6 +28,7 @@ from saywright.understanding.quantities.plausible import (
     is_told_in_thou,
 )
 from saywright.understanding.quantities.value_units import units_of
+from saywright.understanding.values.sure_sounds import is_surely_heard
 from saywright.units import convert, convertible, get_unit
 
 PRONOUN = "pronoun"  # of a number behind a "one" that may stand for the part
@@ -122,7 +123,7 @@ def _choices(measure: Measure, key: CharacteristicKey, characteristic: Character
             )
             cost = reading.cost + unit_cost + _form_cost(reading, characteristic, exact)
             cost += 0 if exact is None or fits else _IMPLAUSIBLE
-            flags = [*unit_flags, *_number_flags(measure, reading, value, characteristic)]
+            flags = [*unit_flags, *_number_flags(measure, reading, unit, characteristic)]
             if exact is not None and not fits:
                 flags.append(flag(FlagKind.OUTSIDE_PLAUSIBLE, _told(value, unit)))
             yield Choice(
@@ -238,8 +239,9 @@ def _may_be_excess(measure: Measure, value: str, of: Characteristic) -> bool:
     return not (told and is_no_excess(parse_value(value), of, measure.sign))
 
 
-def _number_flags(measure: Measure, reading: NumberReading, value: str, of: Characteristic) -> list[Flag]:
+def _number_flags(measure: Measure, reading: NumberReading, unit: str, of: Characteristic) -> list[Flag]:
     flags: list[Flag] = []
+    value = reading.value
     of_best = set() if reading is measure.readings[0] else set(measure.readings[0].flags)
     marks = {*measure.flags} - of_best | {*reading.flags}
     if is_approximate(measure, of) or "hedged" in marks:
@@ -251,7 +253,7 @@ def _number_flags(measure: Measure, reading: NumberReading, value: str, of: Char
         unsure = flag(FlagKind.NUMBER_AMBIGUOUS, f"{value} if a point was left out")
         flags.append(flag(FlagKind.POINT_NOT_SAID, value) if told else unsure)
     cut = "homophone" in measure.flags and reading.words < measure.readings[0].words
-    if "homophone" in marks or cut:
+    if cut or ("homophone" in marks and not is_surely_heard(measure, reading, unit, of)):
         flags.append(flag(FlagKind.HOMOPHONE))
     if marks & {"odd", "plus_minus"} or _may_be_excess(measure, value, of):
         flags.append(flag(FlagKind.NUMBER_ODD))
