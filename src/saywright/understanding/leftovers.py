@@ -33,7 +33,7 @@ def keep_rest(work: Working, tags: Sequence[Tag]) -> None:
     for start in sorted(set(work.ages) - work.aged) if work.ages else ():
         work.remark(start, work.ages[start][0])
     if work.out and _TALK.issuperset(map(type, work.out)):
-        reasons = [s.reason for s in work.out if isinstance(s, Remark) and s.reason]
+        reasons = [s.reason for s in work.out if type(s) is Remark and s.reason]
         work.begin_anew()
         work.remark(0, len(work.tokens), reasons[0] if reasons else "")
         return

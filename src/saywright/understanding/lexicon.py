@@ -87,6 +87,7 @@ class Lexicon:
     tool_words: frozenset[str]  # every word of a tool's name
     # What was looked up once: word → "unknown", "half", "plain" or "", and word with a question → its answer.
     heard: dict[str, str]
+    tried_as: dict[str, tuple[tuple[float, str], ...]]  # word → what it sounds like, the likest first
     plain: set[str]  # words looked up that are never mended
     like_digits: frozenset[str]  # first words of a characteristic's name that sound like a digit: "free"
     before_point: frozenset[str]  # "boiling" of a boiling point, behind which "point" is no decimal point
@@ -171,6 +172,7 @@ def build_lexicon(sheet: Sheet) -> Lexicon:
         read_words=_single(name for _, read in sheet.characteristics() for name in read.names),
         tool_words=frozenset(w for n, m in table.items() if m.tags & {"TOOL", "INSTRUMENT"} for w in n),
         heard={},
+        tried_as={},
         plain=set(),
         station_words=station_words,
         station_heads=station_heads(sheet, table),

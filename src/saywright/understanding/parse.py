@@ -14,9 +14,7 @@ from saywright.understanding.aside.only_counted import STILL_NAMED
 from saywright.understanding.aside.outside import outside
 from saywright.understanding.clauses import read_clauses
 from saywright.understanding.commands import obey
-from saywright.understanding.counting.mixed_ages import take_ages
 from saywright.understanding.counting.moved_counts import count_moves
-from saywright.understanding.counting.same_ones import take_same
 from saywright.understanding.counting.turns import count_turns
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doings.aged_sides import put_aged_sides
@@ -33,11 +31,10 @@ from saywright.understanding.going_back import going_back
 from saywright.understanding.leftovers import keep_rest
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.loose_ends import settle_rest, turn_stage, withdraw_before, withdrawals
-from saywright.understanding.numbers.doubled import begun_again, told_apart
 from saywright.understanding.parts_came import turn_as_parts_came
 from saywright.understanding.phrases import Phrase, phrases
+from saywright.understanding.put_aside import read_ahead
 from saywright.understanding.quantities.ordinals import ORDINALS, position_of_other, positions_taken_back
-from saywright.understanding.quantities.said_twice import said_once
 from saywright.understanding.rewording import as_said, reworded
 from saywright.understanding.second_thoughts.corrector import Corrector
 from saywright.understanding.second_thoughts.left_open import doubt_left_open
@@ -82,7 +79,6 @@ from saywright.understanding.values.places_here import places_here
 from saywright.understanding.values.set_further import drop_on_the_way
 from saywright.understanding.values.twice_in_doubt import leave_open
 from saywright.understanding.values.two_places import doubt_at_other_end, doubt_between_places
-from saywright.understanding.values.two_ways import ways_aside
 from saywright.understanding.working import Working
 
 # Not for the record, and still what is talked about from here on.
@@ -125,19 +121,12 @@ def _read(
 
 def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -> None:
     """Make the statements that *tokens* tell; *mended* are those put right by their sound."""
-    if not mended:
-        tokens = begun_again(told_apart(tokens, (part.count for part in work.sheet.component)))
-        tokens = said_once(tokens, work.lexicon.units, work.sheet, work.hand)
-    sided = work.hand is not None and bool(work.hand.which)
-    tokens, way = ways_aside(tokens, work.before.place, sided=sided)
-    tokens, work.ages = take_ages(tokens)
-    tokens, work.same = take_same(tokens)
-    work.set_tokens(tokens, mended)
+    work.set_tokens(read_ahead(tokens, work, mended=bool(mended)), mended)
     lexicon = work.lexicon
     work.hand = turn_to_end(work.texts, lexicon.machine_ends, work.hand, work.sheet)
     places = places_here(work, lexicon)
     tokens, work.spots, place = take_places(work.tokens, places, lexicon.words, lexicon.table)
-    work.place = place or way
+    work.place = place or work.place
     if tokens is not work.tokens:
         work.set_tokens(tokens, work.mended)
     begin = put_aged_sides(work, count_turns(work, join(work)))

@@ -93,9 +93,10 @@ def tag(
     joined, texts = join_split_verbs(words, lexicon)
     roll = told_off(texts, lexicon, hand, moved)
     counted = _without_names(words, roll, lexicon)
-    texts = _with_stations(texts, roll)
-    measures = over_pauses(repaired(find_measures(counted, lexicon.units), counted), counted, lexicon)
-    around = Around(lexicon, texts, {m.start: m for m in stretch(measures, rows)})
+    texts = _with_stations(texts, roll) if roll else texts
+    heard = find_measures(counted, lexicon.units)
+    measures = over_pauses(repaired(heard, counted), counted, lexicon) if heard else ()
+    around = Around(lexicon, texts, {m.start: m for m in (stretch(measures, rows) if rows else measures)})
     at, size = 0, len(texts)
     while at < size:
         if at in roll:
@@ -108,8 +109,8 @@ def tag(
             found = replace(found, kind=split_kind(meaning), meaning=meaning, end=max(found.end, at + 1))
         around.out.append(found)
         at = found.end
-    done = participles(around.out, texts, lexicon)
-    bought = verdict_words(order_words(done, texts, lexicon), texts, lexicon)
+    past = participles(around.out, texts, lexicon)
+    bought = verdict_words(order_words(past, texts, lexicon), texts, lexicon)
     numbered = told_by_number(number_parts(bought, texts, lexicon), texts, lexicon)
     parts = ordinals_as_values(count_parts(numbered, texts, lexicon), texts, lexicon)
     return give_counts(short_doings(parts, texts, lexicon), rows)

@@ -12,7 +12,7 @@ from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
-from saywright.understanding.steps import called_by
+from saywright.understanding.steps import Calls, called_by
 from saywright.understanding.tokens import BREAK, Token, text_at
 
 _NO: Final = frozenset({"no", "nope", "nah", "none"})
@@ -283,15 +283,16 @@ _BY_WORD: Final[tuple[tuple[str, Callable[[tuple[Token, ...], Lexicon], tuple[To
     ("dry", _put_in_wet),
     ("call", _called),
 )
-_TRIGGERS: Final = frozenset(word for word, _ in _BY_WORD) | OF_FLOAT
+_RULES: Final = Calls(*((rule, {rule[0]}) for rule in _BY_WORD))
+_TRIGGERS: Final = _RULES.words | OF_FLOAT
 
 
 @called_by(_TRIGGERS)
 def states_plainly(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with the plain words for states that were told by others."""
     said = {token.text for token in tokens}
-    for word, plainer in _BY_WORD:
-        if word in said and word in _words(tokens):
+    for word, plainer in _RULES.by(said):
+        if word in _words(tokens):
             tokens = plainer(tokens, lexicon)
     if not OF_FLOAT.isdisjoint(said):
         tokens = in_float(in_float(tokens, lexicon, state.hand), lexicon, state.hand)  # "left …, right …"

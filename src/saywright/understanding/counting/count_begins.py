@@ -42,7 +42,7 @@ def starts_here(work: Working, texts: tuple[str, ...], run: Count, *, ended: boo
 
     So do two, or one that was announced, where no more than its end is told.
     """
-    if texts[run.end : run.end + 1] == ("times",):
+    if texts[run.end : run.end + 1] == ("times",) or (run.said < 2 and BEGINS.isdisjoint(texts)):
         return False
     if run.said >= 3 or (run.said == 2 and "." in run.value):
         return True

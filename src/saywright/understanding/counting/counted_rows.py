@@ -92,7 +92,7 @@ def stretch(measures: Sequence[Measure], rows: Sequence[Row]) -> Sequence[Measur
 
 def give_counts(tags: tuple[Tag, ...], rows: Sequence[Row]) -> tuple[Tag, ...]:
     """The same tags, the parts of *rows* with how many they are."""
-    counts = {row.part: row.count for row in rows if row.part >= 0 and not row.kept}
+    counts = {row.part: row.count for row in rows if row.part >= 0 and not row.kept} if rows else {}
     if not counts:
         return tags
     return tuple(

@@ -7,7 +7,7 @@ from saywright.understanding.tokens import BREAK, Token
 _BEHIND = frozenset({"in", "on", "back", "home", "up", "fitted", "refitted", BREAK})
 _LEAD = frozenset({"the", "all", "both", "with", "just", "exactly"})
 _EVERY = frozenset({"all", "both"})
-_KEPT = frozenset({"same", "old", "original", "originals"})
+KEPT = frozenset({"same", "old", "original", "originals"})
 _ONES = frozenset({"ones", "one", "two", "pair", "set", "lot", "parts", "three", "four", "six"})
 _WHICH = frozenset({"that", "as", "which", "what", "i", "we", "they"})
 _CAME = frozenset({"came", "come", "were", "was", "had", "took", "pulled", "has", "have"})
@@ -19,10 +19,10 @@ Span = tuple[int, int]  # tokens [start, end)
 def take_same(tokens: tuple[Token, ...]) -> tuple[tuple[Token, ...], Span | None]:
     """The tokens with breaks for those that say that the same ones went back, and where they stood."""
     texts = tuple([token.text for token in tokens])
-    if _KEPT.isdisjoint(texts):
+    if KEPT.isdisjoint(texts):
         return tokens, None
     for at in range(1, len(texts)):
-        end = _end(texts, at) if texts[at] in _KEPT else at
+        end = _end(texts, at) if texts[at] in KEPT else at
         begin = at
         while texts[begin - 1] in _LEAD and begin > 1:
             begin -= 1

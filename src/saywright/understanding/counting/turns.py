@@ -80,11 +80,11 @@ def count_turns(work: Working, begin: int) -> int:
         return _end(work)
     counted = parse_value(running.count) if running is not None and running.count is not None else None
     run = _called(find_run(texts, counted), texts, work)
-    target = counted_part(work, texts, running)
-    running = None if work.before.counting is not None and is_its_fellow(target, running) else running
-    if is_of_another(target, running, work) or (
-        running is None and not (_starts(work, texts, run) if run else is_announced(texts))
-    ):
+    begins = running is not None or _begins(work, texts, run)
+    target = counted_part(work, texts, running) if begins else None
+    if work.before.counting is not None and is_its_fellow(target, running):
+        running, begins = None, _begins(work, texts, run)
+    if not begins or is_of_another(target, running, work):
         return begin
     if target is None or run is None:
         return len(work.texts) if _other_talk(work, texts, target, running) else begin
@@ -96,8 +96,10 @@ def count_turns(work: Working, begin: int) -> int:
     return _take(work, begin + lost, run, target, running, put_right=put_right)
 
 
-def _starts(work: Working, texts: tuple[str, ...], run: Count) -> bool:
-    """True where the run begins a count, and no other value is told before it."""
+def _begins(work: Working, texts: tuple[str, ...], run: Count | None) -> bool:
+    """True where a count is announced, or the run begins one and no other value is told before it."""
+    if run is None:
+        return is_announced(texts)
     if not starts_here(work, texts, run, ended=tells_end(texts)):
         return False
     if BEGINS.isdisjoint(texts) and counts_no_turns(texts, run, work):

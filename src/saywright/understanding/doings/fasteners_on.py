@@ -64,7 +64,7 @@ def _goes_on_with(fact: Fact, said: Subject, on: AbstractSet[str], told: Told, w
     own = last not in FASTENERS or any(last in name for part in parts for name in part.names)
     if not own or not FASTENERS.isdisjoint(between):
         return False  # "on the piston nut, seventy": the nut of it
-    read = (s for s in work.out if isinstance(s, Reading) and work.said.get(s.id) is fact)
+    read = (s for s in work.out if type(s) is Reading and work.said.get(s.id) is fact)
     if not any(s.unit in _TORQUES for s in read):
         return False
     if any(f.kind == "off" for f in told.facts) or not _NOT_YET.isdisjoint(work.texts[said.end :]):
@@ -77,8 +77,8 @@ def _goes_on_with(fact: Fact, said: Subject, on: AbstractSet[str], told: Told, w
 
 def _held_by(fact: Fact, work: Working) -> str | None:
     """The part that a torque was read on, or that was tightened; None where it is none or several."""
-    read = {s.component for s in work.out if isinstance(s, Reading) and work.said.get(s.id) is fact}
-    done = {s.component for s in work.out if isinstance(s, ActionNote) and s.action == "tighten"}
+    read = {s.component for s in work.out if type(s) is Reading and work.said.get(s.id) is fact}
+    done = {s.component for s in work.out if type(s) is ActionNote and s.action == "tighten"}
     found = read or (done if fact.kind == "doing" and done <= set(fact.subjects[-1].components) else set())
     return next(iter(found)) if len(found) == 1 else None
 
@@ -87,7 +87,7 @@ def fit_seated(work: Working) -> None:
     """ "mixture screw in till it touches and back out one and a half": it was off, and is in."""
     if not work.out or work.stage != "as_left" or not work.off:
         return
-    read = [s for s in work.out if isinstance(s, Reading) and s.unit == "turn" and s.stage == "as_left"]
+    read = [s for s in work.out if type(s) is Reading and s.unit == "turn" and s.stage == "as_left"]
     off = [s for s in read if work.off.get(s.component or "")]
     before = work.before.recent[-1] if work.before.recent else ()
     if not off or not any(

@@ -25,9 +25,9 @@ _EACH: Final = frozenset({"both", "each", "pair", "all", "apiece", "and"})  # be
 _SINGULAR: Final = frozenset(
     {"is", "was", "says", "reads", "thickness", "measures", "shows", "across", "makes"}
 )
-_WORDS: Final = {word: CLASSES[word] for word in CLASSES if CLASSES[word][0] in _SAID}
-_WORDS.update(dict.fromkeys(OH, ("ZERO", "0")))
-_HEADS: Final = {word: figures[0] for word, (_, figures) in _WORDS.items() if figures[:1].isdigit()}
+NUMBER_WORDS: Final = {word: CLASSES[word] for word in CLASSES if CLASSES[word][0] in _SAID}
+NUMBER_WORDS.update(dict.fromkeys(OH, ("ZERO", "0")))
+_HEADS: Final = {word: figures[0] for word, (_, figures) in NUMBER_WORDS.items() if figures[:1].isdigit()}
 
 
 def said_once(tokens: tuple[Token, ...], units: Units, sheet: Sheet, held: Hand | None) -> tuple[Token, ...]:
@@ -38,8 +38,9 @@ def said_once(tokens: tuple[Token, ...], units: Units, sheet: Sheet, held: Hand 
     may be 22.22. With several *held*, a number alone at the head and the same again are one for each.
     """
     texts = [token.text for token in tokens]
-    if sum(map(_WORDS.__contains__, texts)) < _FEWEST:
-        return tokens
+    heads = [_HEADS[text] for text in texts if text in _HEADS]
+    if sum(map(NUMBER_WORDS.__contains__, texts)) < _FEWEST or len(set(heads)) == len(heads):
+        return tokens  # no figure is said twice
     several, at = _are_several(held, sheet), 0
     while at < len(texts):
         end = _run(texts, at)
@@ -60,7 +61,7 @@ def _are_several(held: Hand | None, sheet: Sheet) -> bool:
 def _run(texts: Sequence[str], at: int) -> int:
     """Where the run of number words that begins at *at* ends."""
     while at < len(texts) and (
-        texts[at] in _WORDS
+        texts[at] in NUMBER_WORDS
         or texts[at] == "hundred"
         or (texts[at] == "and" and texts[at - 1] == "hundred" and texts[at + 1 : at + 2] != ["a"])
     ):
@@ -131,11 +132,11 @@ def _figures(words: Sequence[str]) -> str:
             if len(hundreds) == 1 and rest.isdigit() and len(rest) < _THREE
             else ""
         )
-    if not _WORDS.keys() >= set(words):
+    if not NUMBER_WORDS.keys() >= set(words):
         return ""
     out = ""
     for at, word in enumerate(words):
-        kind, figures = _WORDS[word]
-        units = at + 1 < len(words) and _WORDS[words[at + 1]][0] == "DIGIT"
+        kind, figures = NUMBER_WORDS[word]
+        units = at + 1 < len(words) and NUMBER_WORDS[words[at + 1]][0] == "DIGIT"
         out += figures[:1] if kind == "TENS" and units and words[at + 1] not in OH else figures
     return out if out.count(".") < 2 and out.strip(".") == out else ""

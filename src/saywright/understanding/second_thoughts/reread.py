@@ -59,7 +59,7 @@ def read_anew(work: Working, fact: Fact, told: Told) -> Reading | None:
 def _told_before(work: Working, fact: Fact, told: Told) -> Reading | None:
     """By what stands before the value."""
     head, measure = work.texts[: _value_start(fact)], fact.phrase.measure
-    last = [s for s in just_said(work) if isinstance(s, Reading)]
+    last = [s for s in just_said(work) if type(s) is Reading]
     named = fact.characteristics and not (last and (_of(last[-1]),) == fact.characteristics)
     if not head or len(head) > _REACH or measure is None or named:
         return None
@@ -98,7 +98,7 @@ def of_the_same_thing(work: Working, fact: Fact, told: Told) -> None:
     plain = _AGAIN.isdisjoint(head) or _HAS_READ.isdisjoint(head) or len(head) > _REACH
     once_more = _is_once_more(head)
     said = just_said(work) if once_more else work.last_group()
-    last = [s for s in said if isinstance(s, Reading)]
+    last = [s for s in said if type(s) is Reading]
     asks = any(f.level == "ask" for f in last[-1].flags) if last else False
     plain = plain and (not once_more or asks)
     if plain or fact.characteristics or not last or fact.phrase.measure is None:
@@ -139,7 +139,7 @@ def _told_behind(work: Working, fact: Fact, told: Told) -> Reading | None:
     ):
         return None
     which = {w for s in fact.subjects for w in s.which}
-    last = [s for s in just_said(work) if isinstance(s, Reading)]
+    last = [s for s in just_said(work) if type(s) is Reading]
     alike = [r for r in last if not which or r.which in which]
     of_it = not fact.characteristics or (
         bool(alike) and (alike[-1].component, alike[-1].characteristic) in fact.characteristics
@@ -171,7 +171,7 @@ def hung_on(work: Working) -> None:
     read = [s for s in work.out if type(s) is Reading and s.id not in work.gone]
     if not read:
         return
-    before = [s for s in work.last_group() if isinstance(s, Reading)]
+    before = [s for s in work.last_group() if type(s) is Reading]
     if not pauses(work.texts) and not _paused_before(work):
         before = [s for s in before if in_question(s)]
     for fresh in read:

@@ -46,7 +46,7 @@ def just_said(work: Working) -> list[Statement]:
         holding: list[Statement] = [
             s for s in group if s.id not in work.gone and not isinstance(s, Remark | Correction)
         ]
-        if holding or not all(isinstance(s, Remark) and _is_turn(s) for s in group):
+        if holding or not all(type(s) is Remark and _is_turn(s) for s in group):
             return holding
     return []
 
@@ -116,8 +116,8 @@ def restate(
         if old:
             work.supersede([s.id for s in old], new.id, 0, fact.phrase.end)
             if isinstance(new, ConditionNote):
-                _decline(work, [s for s in old if isinstance(s, ActionNote)])
-                _deny(work, [s for s in old if isinstance(s, ConditionNote)], new)
+                _decline(work, [s for s in old if type(s) is ActionNote])
+                _deny(work, [s for s in old if type(s) is ConditionNote], new)
 
 
 def _adds(work: Working, fact: Fact) -> bool:

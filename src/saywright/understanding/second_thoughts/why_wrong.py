@@ -96,7 +96,7 @@ def put_right_between(work: Working) -> None:
 
     Two values of one thing in one breath, and a no or a pause to look again between them.
     """
-    read = [s for s in work.out if isinstance(s, Reading) and s.id not in work.gone and s.id in work.said]
+    read = [s for s in work.out if type(s) is Reading and s.id not in work.gone and s.id in work.said]
     if len(read) < 2 or _MAY_TURN.isdisjoint(work.texts):
         return
     for at, old in enumerate(read):

@@ -21,7 +21,7 @@ def _words(text: str) -> frozenset[str]:
 
 
 _CROSS: Final = _words("cross crossing")
-_WAYS: Final = _CROSS | {"across"}
+WAYS: Final = _CROSS | {"across"}
 # What may stand before it: "right then, we go straight across the car".
 _LEADS: Final = _words(
     "right okay so now then and well next i we will am is are let us straight go going gone move moving hop "
@@ -39,7 +39,7 @@ _BEGINS: Final = frozenset({"NEW", "OLD", "DET", "AND"})
 def across_turn(tags: Sequence[Tag], work: Working) -> Turn | None:
     """The turn to the other side that the head of an utterance tells by its way; None where it tells none."""
     texts = work.texts
-    if _WAYS.isdisjoint(texts):
+    if WAYS.isdisjoint(texts):
         return None
     at = next((i for i, text in enumerate(texts) if text not in _LEADS), len(texts))
     end = _way_end(texts, at)
@@ -54,7 +54,7 @@ def across_turn(tags: Sequence[Tag], work: Working) -> Turn | None:
 def _way_end(texts: Sequence[str], at: int) -> int:
     """Index behind "cross the axle", "across the car", "cross over" at *at*; 0 where there is none."""
     way, *behind = (*texts[at : at + 3], "", "", "")
-    if way not in _WAYS:
+    if way not in WAYS:
         return 0
     if (way in _CROSS and behind[0] == "over") or behind[0] in _BODIES:
         end = at + 2

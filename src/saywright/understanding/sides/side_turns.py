@@ -17,7 +17,7 @@ from saywright.understanding.sides.turning import FEW_PARTS, has_side, heads_ano
 from saywright.understanding.sides.turns import Turn, heads_all, is_for_refit, is_tool, onto, planned
 from saywright.understanding.tags import Tag
 
-__all__ = ["NOT_SAID", "Turn", "find_turns"]
+__all__ = ["EVERY", "NOT_SAID", "Turn", "find_turns"]
 
 
 def _words(text: str) -> frozenset[str]:
@@ -47,7 +47,7 @@ _GOES = _words("going goes putting building")  # back together, now
 _READY = _words("in here ready done sorted arrived apart finished stripped")  # what comes is told behind
 _TAIL = _TOLD_WHEN | _words("to start begin with again")
 _TURNS = _MOVES | _TAKES | _TOLD_WHEN  # lead to what is on a side
-_EVERY, _SIDES, _RULE = _words("both each either"), _words("sides ends"), _words("always ever never")
+EVERY, _SIDES, _RULE = _words("both each either"), _words("sides ends"), _words("always ever never")
 _DOERS = _words("i we he she they you")
 _WHERE, _BEGIN = (["on", "the"], ["at", "the"]), _words("i we there you where")  # lead to a clause's place
 _NO_STRANGERS = NEUTRAL | _TAIL | _LEADS
@@ -58,7 +58,7 @@ _FIRST = 6  # tags behind a side at the head that tell what is on it
 def find_turns(tags: Sequence[Tag], texts: Sequence[str], sheet: Sheet) -> list[Turn]:
     """The turns of an utterance, left to right."""
     places = [at for at, tag in enumerate(tags) if tag.meaning.positions and names_place(tag, texts)]
-    every = not (_EVERY.isdisjoint(texts) or _SIDES.isdisjoint(texts)) and _RULE.isdisjoint(texts)
+    every = not (EVERY.isdisjoint(texts) or _SIDES.isdisjoint(texts)) and _RULE.isdisjoint(texts)
     if len(places) == 1 and closes_talk(tags, texts, sheet):
         return [Turn(tags[-1].meaning.positions[0], 0, len(tags))]
     if not every and (not places or any(tag.kind == "MARK" and tag.tags & NOT_SAID for tag in tags)):

@@ -13,7 +13,7 @@ from itertools import pairwise, zip_longest
 from saywright.understanding.discourse import Hand
 from saywright.understanding.facts import Told
 from saywright.understanding.meanings import Meaning
-from saywright.understanding.sides.across import across_turn
+from saywright.understanding.sides.across import WAYS, across_turn
 from saywright.understanding.sides.both_positions import leads_two
 from saywright.understanding.sides.counted_there import counted_there
 from saywright.understanding.sides.decided_there import is_decided_there
@@ -22,10 +22,10 @@ from saywright.understanding.sides.fitted_there import fits_there
 from saywright.understanding.sides.head_turns import head_turn, may_be_side
 from saywright.understanding.sides.headed_places import heads_row
 from saywright.understanding.sides.row_order import plans_order
-from saywright.understanding.sides.side_turns import NOT_SAID, Turn, find_turns
+from saywright.understanding.sides.side_turns import EVERY, NOT_SAID, Turn, find_turns
 from saywright.understanding.sides.spoken_sides import open_turn, spoken_side
 from saywright.understanding.sides.tail_turns import across_at_end, headed_by_part, named_alone
-from saywright.understanding.sides.turn_lines import turn_line
+from saywright.understanding.sides.turn_lines import GOES, turn_line
 from saywright.understanding.sides.turn_signs import may_turn
 from saywright.understanding.sides.turning import (
     apart_here,
@@ -48,6 +48,8 @@ _NAMES = frozenset({"MOD", "PART", "CHAR", "ONE", "BREAK", "LINK", "PRON"})  # o
 _TURNED = Meaning(tags=frozenset({"TURN"}))  # of words that only turn to a side
 _PAUSES = frozenset({"now", "next", "then", "on", ","})
 _FOR_BOTH = frozenset({("for", "both"), ("for", "each"), ("for", "either")})
+# One of them, a place or a hint at the head is in whatever turns to a side.
+_GOING = GOES | WAYS | EVERY | {"other", "where"}
 _TURN_TAGS = 3  # a side, a noun and what is told of it
 _CUT_OFF = 4  # tokens of an utterance that may have lost its side
 _HEAD = 8  # tokens before a side at the head
@@ -88,12 +90,15 @@ def _found(tags: tuple[Tag, ...], work: Working, whole: Turn | None, *, hinted: 
 def cut_turns(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], list[tuple[int, Turn]]]:
     """The tags without the words that only turn to a side, and the turns, each with where it is said."""
     said = tags
+    placed = [tag for tag in tags if tag.meaning.positions or "ORD" in tag.meaning.tags]
+    hinted = may_turn(tags, work.texts, placed=bool(placed))
+    if not (hinted or placed or work.lexicon.row) and _GOING.isdisjoint(work.texts):
+        return said, []
     if is_soon(work.texts) or is_decided_there(work):
         return said, []
     if plans_order(tags, work):
         return (Tag("BREAK", tags[0].start, tags[-1].end, _TURNED),), []
     tags = joined_corners(tags, work.sheet)
-    hinted = may_turn(tags, work.texts)
     whole = whole_turn(tags, work) if hinted else None
     if whole is not None:
         said = tags = whole[0]

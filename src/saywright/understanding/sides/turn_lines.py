@@ -15,15 +15,15 @@ from saywright.understanding.sides.turning import has_side, other_side, side_of
 from saywright.understanding.sides.turns import Turn
 from saywright.understanding.tags import Tag
 
-__all__ = ["turn_line"]
+__all__ = ["GOES", "turn_line"]
 
 
 def _words(text: str) -> frozenset[str]:
     return frozenset(text.split(" "))
 
 
-_GOES = {word for word, kind in KIND_OF.items() if kind in "GLIO"} - {"do", "doing", "look", "looking"}
-_GOES |= _words("head roll rolling job drill routine procedure")
+GOES = {word for word, kind in KIND_OF.items() if kind in "GLIO"} - {"do", "doing", "look", "looking"}
+GOES |= _words("head roll rolling job drill routine procedure")
 # Words that lead nowhere by themselves, and such as only stand in a line that goes somewhere.
 _LITTLE = {word for word, kind in KIND_OF.items() if kind in "aNSd.L"} - {"all"}
 _LITTLE |= _words("about away by front got has into last was were where your")
@@ -76,7 +76,7 @@ def _begins_anew(tags: Sequence[Tag], texts: Sequence[str], end: int) -> bool:
     if (
         not end
         or texts[tags[end - 1].end - 1] not in _NOUNS | _ENDS
-        or _GOES.isdisjoint(texts[: tags[end].start])
+        or GOES.isdisjoint(texts[: tags[end].start])
     ):
         return False
     idiom = texts[tags[end - 1].end - 1] in _NOUNS or texts[tags[end - 1].start - 1] in {"up", "over"}
@@ -101,7 +101,7 @@ def _is_place(tag: Tag) -> bool:
 
 def _goes(texts: Sequence[str]) -> bool:
     """True for a word of going, "the other rear", "where were we, right front"."""
-    if "other" in texts or not _GOES.isdisjoint(texts):
+    if "other" in texts or not GOES.isdisjoint(texts):
         return True
     at = texts.index("where") if "where" in texts else len(texts)
     return tuple(texts[at + 1 : at + 3]) in _RESUMED
@@ -113,7 +113,7 @@ def _only_goes(tag: Tag, texts: Sequence[str]) -> bool:
         return True
     if tag.kind in {"PART", "CHAR", "MEASURE", "COND", "ACT", "MARK", "ON"} or tag.tags & _SAYS:
         return False
-    known = set(texts[tag.start : tag.end]) <= _GOES | _LITTLE
+    known = set(texts[tag.start : tag.end]) <= GOES | _LITTLE
     return known or "FILLER" in tag.tags or tag.kind == "BREAK" or "DET" in tag.tags
 
 

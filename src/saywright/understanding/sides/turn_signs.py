@@ -40,11 +40,11 @@ class Sign:
     side: str = ""  # of a place
 
 
-def may_turn(tags: Sequence[Tag], texts: Sequence[str]) -> bool:
-    """True where a place is said, another one, or that one is done: all else costs no more than this."""
+def may_turn(tags: Sequence[Tag], texts: Sequence[str], *, placed: bool) -> bool:
+    """True where a place is said (*placed*), another one, or that one is done, and no part is named first."""
     if not tags or tags[0].kind in _NO_HEAD:
         return False
-    return not _HINTS.isdisjoint(texts) or any(tag.meaning.positions or "ORD" in tag.tags for tag in tags)
+    return placed or not _HINTS.isdisjoint(texts)
 
 
 def signs_of(tags: Sequence[Tag], work: Working) -> list[Sign] | None:

@@ -44,6 +44,7 @@ def bound_memory(lexicon: Lexicon) -> None:
     if len(lexicon.heard) > _MOST_HEARD:
         lexicon.heard.clear()
         lexicon.plain.clear()
+        lexicon.tried_as.clear()
 
 
 def _known(text: str, lexicon: Lexicon) -> str:

@@ -86,6 +86,7 @@ def syllables(word: str) -> int:
     return sum(sound in _VOWELS for sound in phones(word))
 
 
+@lru_cache(maxsize=16_384)
 def alike(one: str, other: str, least: float = 0.0) -> float:
     """1 for words that sound the same, 0 for nothing in common: 1 − distance ÷ longer word.
 

@@ -206,7 +206,14 @@ def _names_another(tokens: Sequence[Token], at: int, word: str, lexicon: Lexicon
 
 
 def _sounding(text: str, lexicon: Lexicon) -> tuple[tuple[float, str], ...]:
-    """The words of the sheet and of moving that *text* sounds like, the likest first."""
+    """The words of the sheet and of moving that *text* sounds like, the likest first; looked up once."""
+    found = lexicon.tried_as.get(text)
+    if found is None:
+        found = lexicon.tried_as[text] = _like(text, lexicon)
+    return found
+
+
+def _like(text: str, lexicon: Lexicon) -> tuple[tuple[float, str], ...]:
     if text in _MOVED:
         own = text in lexicon.words or text in lexicon.positions
         return () if own else ((1.0, _MOVED[text]),)
@@ -221,11 +228,7 @@ def _sounding(text: str, lexicon: Lexicon) -> tuple[tuple[float, str], ...]:
         or text in lexicon.tool_words
     ):
         return ()
-    key = f"{text} tried"
-    if key not in lexicon.heard:
-        lexicon.heard[key] = " ".join(f"{like:.3f} {word}" for like, word in _ranked(text, lexicon))
-    said = lexicon.heard[key].split()
-    return tuple(zip(map(float, said[::2]), said[1::2], strict=True))
+    return tuple([(round(like, 3), word) for like, word in _ranked(text, lexicon)])
 
 
 def _ranked(text: str, lexicon: Lexicon) -> list[tuple[float, str]]:

@@ -24,7 +24,7 @@ def mentioned_in(told: Told, work: Working) -> Mentioned | None:
     """The part named last and which one, where all that was said is kept aside; None for several."""
     if not told.subjects or not (work.aside or told.facts):
         return None
-    reasons = {s.reason if isinstance(s, Remark) else _TOLD for s in work.out}
+    reasons = {s.reason if type(s) is Remark else _TOLD for s in work.out}
     if _TOLD in reasons:
         return None
     elsewhere = "another job or time" in reasons

@@ -69,9 +69,9 @@ def mark_repeats(told: Told, work: Working) -> None:
             continue  # "pumped it up and it blows off at three ten": not of the turns
         if _is_open(fact, work) and _is_once_more(fact, work) and _is_near(fact, last, work):
             row = next((g for g in reversed(work.before.recent) if last in g), (last,))
-            of = its_own([s for s in row if isinstance(s, Reading)], fact, values)
+            of = its_own([s for s in row if type(s) is Reading], fact, values)
             _give(fact, of, work)
-            others = {s.which for s in row if isinstance(s, Reading) and s.component == of.component}
+            others = {s.which for s in row if type(s) is Reading and s.component == of.component}
             if of is last and len(others) > 1 and not values.index(fact):
                 fact.doubts = (*fact.doubts, flag(FlagKind.WHICH_UNCLEAR, f"{of.which}, as read last"))
 
@@ -93,7 +93,7 @@ def _last(work: Working) -> Reading | None:
     """The reading of the last breaths, where nothing of another part was told since."""
     for group in reversed(work.before.recent[-_BREATHS:]):
         told = [s for s in group if type(s) not in _SAY_NOTHING and s.id not in work.gone]
-        read = [s for s in told if isinstance(s, Reading)]
+        read = [s for s in told if type(s) is Reading]
         if read:
             return read[-1] if read[-1].place is None and _in_hand(read[-1], told, work) else None
         if told:
@@ -172,7 +172,7 @@ def put_twice(work: Working) -> None:
     """ "twenty nine point nine eight twice": read so each time."""
     if _TWICE_HEADS.isdisjoint(work.texts):
         return
-    for reading in [s for s in work.out if isinstance(s, Reading)]:
+    for reading in [s for s in work.out if type(s) is Reading]:
         fact = work.said.get(reading.id)
         end = fact.phrase.end if fact is not None else len(work.texts)
         said = next((n for n in (1, 2) if work.texts[end : end + n] in _TWICE), 0)

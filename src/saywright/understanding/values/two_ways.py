@@ -16,7 +16,7 @@ ONE_WAY = "one way"
 _ROUND = frozenset({"round", "around", "about", "up", "in", "on", "out", "off"})  # "the other way round"
 _ENDS = frozenset({"end", "side", "edge", "face"})
 _LEADS = frozenset({"the", "at", "on", "round", "around", "across", "and", "then"})
-_HEADS = frozenset({"way", "other", "where"})
+HEADS = frozenset({"way", "other", "where"})
 _POINTS = frozenset({"this", "that"})
 _IT = frozenset({"it", "they", "she", "he", "that", "the"})
 _TELLS_VALUE = frozenset(
@@ -35,7 +35,7 @@ def ways_aside(
     right, so that "round the other side" is the other one.
     """
     texts = tuple([token.text for token in tokens])
-    if _HEADS.isdisjoint(texts):
+    if HEADS.isdisjoint(texts):
         return tokens, None
     taken = _clauses(texts)
     for at, text in enumerate(texts):
