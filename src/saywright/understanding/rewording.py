@@ -70,7 +70,7 @@ from saywright.understanding.sides.same_order import in_same_order, on_both_of_t
 from saywright.understanding.sides.station_heads import with_nouns
 from saywright.understanding.sides.station_ones import ones_named
 from saywright.understanding.sides.station_rolls import with_numbers
-from saywright.understanding.sounds.twins import twins_heard
+from saywright.understanding.sounds.twins import TWINS, twins_heard
 from saywright.understanding.steps import Steps
 from saywright.understanding.subjects.called_he import parts_called_he
 from saywright.understanding.subjects.defining_clauses import defining_clauses
@@ -162,7 +162,13 @@ _STEPS: Final = Steps(
 
 def as_said(words: Sequence[str], lexicon: Lexicon) -> tuple[Token, ...]:
     """The tokens of *words*, spelled as the sheet spells, without the twins that a recogniser writes."""
-    return twins_heard(as_spelled(tokenise(words), lexicon.spelled), lexicon)
+    tokens = tokenise(words)
+    texts = [token.text for token in tokens]
+    if not lexicon.spelled.keys().isdisjoint(texts):
+        tokens = as_spelled(tokens, lexicon.spelled)
+    elif TWINS.isdisjoint(texts):
+        return tokens
+    return twins_heard(tokens, lexicon)
 
 
 def reworded(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:

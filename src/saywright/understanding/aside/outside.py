@@ -50,8 +50,10 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...], sheet: Sheet) -> str
         reason = _whole(fact, mark, told, texts)
         if reason:
             return reason
-    told_so = hearsay(fact, texts, sheet) or ("once believed" if was_believed(fact, texts) else "")
-    told_so = told_so or ("quoted limit" if ought_to_be(fact, texts, sheet) else "")
+    told_so = hearsay(fact, texts, sheet)
+    if not told_so and fact.kind == "finding":
+        told_so = "once believed" if was_believed(fact, texts) else ""
+        told_so = told_so or ("quoted limit" if ought_to_be(fact, texts, sheet) else "")
     if told_so:
         return told_so
     if fact.kind == "value":

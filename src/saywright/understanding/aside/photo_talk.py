@@ -59,6 +59,8 @@ def told_stage(texts: Sequence[str]) -> Stage | None:
 
 def of_the_last_picture(work: Working) -> bool:
     """Put out what the utterance says of the picture announced last; False where it says nothing of one."""
+    if _OPENERS.isdisjoint(work.texts):
+        return False
     if next((text for text in work.texts if text not in _SAY_NOTHING), None) not in _OPENERS:
         return False
     kept = [at for at, text in enumerate(work.texts) if text not in _SAY_NOTHING]

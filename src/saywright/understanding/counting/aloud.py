@@ -70,7 +70,7 @@ _MORE = (
     *(("and", "a", word) for word in sorted(LITTLE)),  # "two and a bit, two and a quarter"
 )
 _BIT = frozenset((word,) for word in LITTLE)
-_MORE_HEADS = frozenset(words[0] for words in _MORE)
+_MORE_BY_HEAD = {words[0]: tuple(w for w in _MORE if w[0] == words[0]) for words in _MORE}
 _ANOTHER = frozenset({"another", "plus"})  # "two and another quarter"
 _THEN_MORE = (["more"], ("more",), ["extra"], ("extra",))
 CAN_BEGIN = frozenset({*_UNITS, "a", "an", "half", "quarter", "eighth", *map(str, range(len(_UNITS)))})
@@ -108,7 +108,7 @@ def count_run(texts: Sequence[str], start: int, after: Fraction | None) -> Count
 @lru_cache(maxsize=len(CAN_BEGIN))
 def _first_steps(word: str) -> tuple[int, ...]:
     """The steps with which a count from nothing may begin at *word*; an article may lead to any: "a turn"."""
-    if word in _MORE_HEADS:
+    if word in _MORE_BY_HEAD:
         return _STEPS
     return tuple(step for step in _STEPS if any(form[0] == word for form in _forms(step, False)))
 
@@ -187,10 +187,9 @@ def may_run(texts: Sequence[str]) -> bool:
 
 def _says_nothing(texts: Sequence[str], at: int) -> int:
     """How many tokens at *at* only stand between two numbers of a count; 0 for none."""
-    if texts[at] in _MORE_HEADS:
-        more = next((len(said) for said in _MORE if tuple(texts[at : at + len(said)]) == said), 0)
-        if more:
-            return more
+    for said in _MORE_BY_HEAD.get(texts[at], ()):
+        if tuple(texts[at : at + len(said)]) == said:
+            return len(said)
     return int(texts[at] in _BETWEEN)
 
 

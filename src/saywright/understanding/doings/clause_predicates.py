@@ -177,7 +177,7 @@ def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet, named: Sequen
         return False
     end, head = fact.phrase.end, fact.phrase.head
     said = tuple(text for text in texts[fact.phrase.start : end] if text not in {"is", "are"})
-    number = said in _COUNTED_MOVES | _BACK and _number_behind(texts, end)
+    number = (said in _COUNTED_MOVES or said in _BACK) and _number_behind(texts, end)
     if said in _BACK and not number:
         return False  # "screw back in"; "back in two turns" is turned
     counts_part = any(s.start == end and s.count is not None and s.components for s in named)

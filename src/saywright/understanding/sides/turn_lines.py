@@ -27,6 +27,7 @@ GOES |= _words("head roll rolling job drill routine procedure")
 # Words that lead nowhere by themselves, and such as only stand in a line that goes somewhere.
 _LITTLE = {word for word, kind in KIND_OF.items() if kind in "aNSd.L"} - {"all"}
 _LITTLE |= _words("about away by front got has into last was were where your")
+_PLAIN = GOES | _LITTLE
 _NOUNS, _ENDS = _words("side end half corner"), _words("front rear")
 _LAST = _words("on in off out back up down")  # at the end they tell a movement: "left back on"
 _ASKING = _words("do did shall can will are have is was were am")
@@ -113,7 +114,7 @@ def _only_goes(tag: Tag, texts: Sequence[str]) -> bool:
         return True
     if tag.kind in {"PART", "CHAR", "MEASURE", "COND", "ACT", "MARK", "ON"} or tag.tags & _SAYS:
         return False
-    known = set(texts[tag.start : tag.end]) <= GOES | _LITTLE
+    known = _PLAIN.issuperset(texts[tag.start : tag.end])
     return known or "FILLER" in tag.tags or tag.kind == "BREAK" or "DET" in tag.tags
 
 

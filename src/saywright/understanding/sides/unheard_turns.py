@@ -27,10 +27,10 @@ def unheard_side(told: Told, work: Working, tags: Sequence[Tag], *, placed: bool
 
     Most of it is told by a side that is named (*placed*).
     """
-    if len(tags) < _TURN_TAGS or any(m.tags & NOT_SAID for m in told.marks):
+    if len(tags) < _TURN_TAGS or (told.facts and not placed) or any(m.tags & NOT_SAID for m in told.marks):
         return None
     if not placed:
-        return None if told.facts else _round_to(work)
+        return _round_to(work)
     if not told.facts:
         return _turned_over(work, tags) or _round_to(work) or _of_a_stranger(work, tags)
     return _of_a_stranger(work, tags)

@@ -9,7 +9,7 @@ from typing import Final
 
 from saywright.understanding.bench_words import PLAIN
 from saywright.understanding.lexicon import Lexicon
-from saywright.understanding.meanings import NOTHING
+from saywright.understanding.meanings import NOTHING, Name
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.sounds.consonants import sound_key
 from saywright.understanding.sounds.heard_numerals import HEARD_FOR, numeral_heard
@@ -79,12 +79,7 @@ def _name_word(texts: list[str], at: int, lexicon: Lexicon) -> str:
         begin = at - name.index(meant)
         if begin == at and meant == "o":
             continue  # "got a ring worn in it"
-        said = texts[begin : begin + len(name)] if begin >= 0 else []
-        if len(said) < len(name) or any(
-            word != heard and singular(word) != singular(heard)
-            for word, heard in zip(name, said, strict=True)
-            if word != meant
-        ):
+        if begin < 0 or not _stands(name, texts[begin : begin + len(name)], meant):
             continue
         behind = texts[begin + len(name)] if begin + len(name) < len(texts) else ""
         lone = tuple(word for word in name if word != meant)
@@ -94,6 +89,16 @@ def _name_word(texts: list[str], at: int, lexicon: Lexicon) -> str:
         if not denies and (behind in BE | _BEHIND_NAME or behind in CLASSES or found):
             return meant
     return ""
+
+
+def _stands(name: Name, said: list[str], but: str) -> bool:
+    """True where *said* are the words of *name*, *but* one of them, each by itself or by its plural."""
+    if len(said) < len(name):
+        return False
+    for word, heard in zip(name, said, strict=True):
+        if word not in (but, heard) and singular(word) != singular(heard):
+            return False
+    return True
 
 
 def said_alike(texts: list[str], at: int, lexicon: Lexicon) -> str:

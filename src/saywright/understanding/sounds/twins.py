@@ -70,7 +70,7 @@ _MODALS: Final = frozenset({"will", "to", "can", "not"})
 def twins_heard(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with the words that were said in place of their twins."""
     texts = [token.text for token in tokens]
-    if _HEARD.isdisjoint(texts):
+    if TWINS.isdisjoint(texts):
         return tokens
     return tuple(
         replace(token, text=said) if (said := _said(texts, at, lexicon)) else token
@@ -81,7 +81,7 @@ def twins_heard(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...
 def _said(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
     """The word that was said at *at*; "" where it is the one that was heard."""
     text = texts[at]
-    if text not in _HEARD or text in lexicon.positions or (text in lexicon.words and text not in _TALK):
+    if text not in TWINS or text in lexicon.positions or (text in lexicon.words and text not in _TALK):
         return ""
     if text == "too":  # "four jets out of that one too"
         return "also" if tuple(texts[max(0, at - 2) : at]) in _THAT_ONE else ""
@@ -219,4 +219,4 @@ _ON_SHEET: Final[Mapping[str, tuple[str, Callable[[str, str, Lexicon], bool]]]] 
 _TALK: Final = frozenset(
     {"bin", "been", "wear", "their", "two", "four", "too", "were", "hear", "sea"}
 )  # words of every sheet, not of its parts
-_HEARD: Final = frozenset({*_ALWAYS, *_PLACED, *_ON_SHEET, "too"})
+TWINS: Final = frozenset({*_ALWAYS, *_PLACED, *_ON_SHEET, "too"})

@@ -72,7 +72,7 @@ def defining_clauses(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) 
     """*tokens* without the clauses that tell a named part by what it does."""
     texts = tuple([token.text for token in tokens])
     for at in range(1, len(texts) - 2):
-        if texts[at] != "the" and texts[at] not in _WHICH | _HOLDING:
+        if texts[at] != "the" and texts[at] not in _WHICH and texts[at] not in _HOLDING:
             continue
         begin = _head_before(texts, at, lexicon)
         if begin is None:

@@ -28,7 +28,7 @@ def families_of(subjects: Sequence[Subject], fact: Fact, told: Told, work: Worki
     if fact.kind not in _KINDS:
         return list(subjects)
     if _TOGETHER.isdisjoint(work.texts) and not any(
-        _is_plural_of_two(_there(s, fact, work), fact) for s in subjects
+        s.many and _is_plural_of_two(_there(s, fact, work), fact) for s in subjects
     ):
         return list(subjects)
     made = [_family_of(_there(subject, fact, work), fact, told, work) for subject in subjects]

@@ -25,9 +25,9 @@ _LONGEST: Final = 2  # words of a fault
 @called_by(_POINTS)
 def known_by_fault(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with the place of the one part that has the fault said before its name."""
-    texts = tuple([token.text for token in tokens])
     if not state.seen:
         return tokens
+    texts = tuple([token.text for token in tokens])
     for at in range(len(texts) - 2):
         if texts[at] not in _POINTS:
             continue

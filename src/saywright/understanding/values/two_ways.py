@@ -24,6 +24,7 @@ _TELLS_VALUE = frozenset(
 )
 _CLAUSE = 5  # tokens from "where" to its end at most
 _NUMERALS = frozenset(CLASSES) | {"point"}
+_CLAUSE_ENDS = _NUMERALS | {"and", BREAK}
 
 
 def ways_aside(
@@ -75,9 +76,7 @@ def _clauses(texts: Sequence[str]) -> set[int]:
     for at, text in enumerate(texts):
         if text != "where" or texts[at + 1 : at + 2] == () or texts[at + 1] not in _IT:
             continue
-        end = next(
-            (i for i in range(at + 2, len(texts)) if texts[i] in _NUMERALS | {"and", BREAK}), len(texts)
-        )
+        end = next((i for i in range(at + 2, len(texts)) if texts[i] in _CLAUSE_ENDS), len(texts))
         read = texts[end : end + 1] and texts[end] in _NUMERALS
         read = read or (at > 0 and texts[at - 1] in _NUMERALS and texts[end - 1] == "not")
         if read and 2 < end - at <= _CLAUSE and texts[end - 1] not in _TELLS_VALUE:
