@@ -121,7 +121,11 @@ def _read(
 
 def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -> None:
     """Make the statements that *tokens* tell; *mended* are those put right by their sound."""
-    work.set_tokens(read_ahead(tokens, work, mended=bool(mended)), mended)
+    ahead = read_ahead(tokens, work)
+    if mended and ahead is not tokens:
+        put_right = {id(tokens[at]) for at in mended}
+        mended = frozenset(at for at, token in enumerate(ahead) if id(token) in put_right)
+    work.set_tokens(ahead, mended)
     lexicon = work.lexicon
     work.hand = turn_to_end(work.texts, lexicon.machine_ends, work.hand, work.sheet)
     places = places_here(work, lexicon)

@@ -19,10 +19,10 @@ from saywright.understanding.working import Working
 Ahead = Callable[[Tokens, Working], Tokens]
 
 
-def read_ahead(tokens: Tokens, work: Working, *, mended: bool) -> Tokens:
-    """*tokens* without what is told by such words; *work* knows it then. Of *mended* ones, once mended."""
+def read_ahead(tokens: Tokens, work: Working) -> Tokens:
+    """*tokens* without what is told by such words; *work* knows it then."""
     said = [token.text for token in tokens]
-    for rule in () if mended else _NUMBERS.by(said):
+    for rule in _NUMBERS.by(said):
         tokens = rule(tokens, work)
     for rule in _WORDS.by(said):
         tokens = rule(tokens, work)

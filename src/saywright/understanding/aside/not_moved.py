@@ -15,6 +15,7 @@ _VERBS = frozenset(
     ["get", "take", "pull", "have", "lever", "knock", "drive", "press", "tap", "prise", "draw", "lift"]
 )
 _REACH = 7  # tokens from what is used to what for
+_IT = frozenset({"it", "she", "he"})
 _STANDS = frozenset({"in", "out", "is", "are", "both", "all", "only", "just"})  # to a limit
 
 
@@ -55,8 +56,14 @@ def _what_for(fact: Fact, texts: Sequence[str]) -> bool:
 
 
 def _value_is_in(fact: Fact, told: Told, texts: Sequence[str]) -> bool:
-    """ "eight point nine, that's in": how the value right before it stands to its limits."""
+    """ "eight point nine, that's in": how the value right before it stands to its limits.
+
+    Or how far it was: "so four and a half it was screwed in".
+    """
     start = fact.phrase.start
+    was_in = texts[start - 1] in _IT and texts[start] == "was" and texts[fact.phrase.end - 1] in {"in", "out"}
+    if was_in and any(f.phrase.measure is not None and f.phrase.end == start - 1 for f in told.facts):
+        return True
     said = texts[max(0, start - 1) : fact.phrase.end]
     ends = texts[fact.phrase.end : fact.phrase.end + 1] in ((), (BREAK,), ("and",), ("so",))
     if said not in (("that", "is", "in"), ("that", "is", "out")) or not ends:

@@ -279,8 +279,9 @@ def _torn(words: tuple[str, ...], first: Measure, then: Measure) -> bool:
     gap = words[first.end : then.start]
     if gap in _SUMS:
         return True  # "one and a quarter less half a thou"
-    if len(gap) > 1 or (gap == ("and",) and first.readings[0].value == then.readings[0].value):
-        return False  # "point oh seven and point oh seven"
+    alike = first.readings[0].value == then.readings[0].value
+    if len(gap) > 1 or (alike and (gap == ("and",) or (not gap and first.unit_said is not None))):
+        return False  # "point oh seven and point oh seven", "six bar six"
     if words[then.start] == "point" and (not gap or gap[0] in HESITATIONS):
         return True
     if gap and _torn_by(gap[0], words[then.start], then):

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
+from saywright.quantity import parse_value
 from saywright.sheets.model import Sheet
 from saywright.understanding.discourse import Hand
-from saywright.understanding.numbers.words import CLASSES, OH
+from saywright.understanding.numbers.ranked import read_number
+from saywright.understanding.numbers.words import CLASSES, DENOMINATORS, OH
 from saywright.understanding.quantities.units import Units, unit_at
 from saywright.understanding.tokens import BREAK, Token
 
@@ -17,6 +19,8 @@ _AGAIN: Final = (
 )  # fmt: skip
 _SAYS_AGAIN: Final = frozenset({"again", "repeat", "readback", "back", "confirmed"})
 _THREE: Final = 3
+_SHARES: Final = frozenset(DENOMINATORS)
+_LONGEST_SHARE: Final = 6  # words
 _FINE: Final = 2  # decimals of a limit
 _FEWEST: Final = 3  # number words of a line that says one twice
 _LARGE: Final = frozenset({"TENS", "TEEN"})
@@ -73,7 +77,10 @@ def _second(texts: Sequence[str], at: int, end: int, units: Units, sheet: Sheet)
     """What of the number at *at* is said again: its first token and the one behind it."""
     if _is_for_each(texts[:at]):
         return None
+    shares = "point" in texts[at:end] and not _SHARES.isdisjoint(texts[end - 1 : end + 3])
     for cut in range(at + 1, end):  # "three point eight four | three point eight four"
+        if shares and (stop := _in_shares(texts, at, cut)):
+            return cut, stop
         if _begin_alike(texts[at], texts[cut]) and _same(texts[at:cut], texts[cut:end], sheet):
             return cut, end
     unit = unit_at(texts, end, units)
@@ -85,6 +92,17 @@ def _second(texts: Sequence[str], at: int, end: int, units: Units, sheet: Sheet)
         return None
     sure = not _SAYS_AGAIN.isdisjoint(told) or len(again) > 1
     return (behind, stop) if sure else None
+
+
+def _in_shares(texts: Sequence[str], at: int, cut: int) -> int:
+    """ "five point one | five and a tenth": where the decimal, said again as a share, ends; else 0."""
+    if "point" not in texts[at : cut - 1]:
+        return 0
+    said = ["one" if word == "won" else word for word in texts[cut : cut + _LONGEST_SHARE]]
+    one, then = read_number(texts[at:cut]), read_number(said)
+    if not one or not then or one[0].words != cut - at or then[0].how not in {"mixed", "fraction"}:
+        return 0
+    return cut + then[0].words if parse_value(one[0].value) == parse_value(then[0].value) else 0
 
 
 def _is_for_each(before: Sequence[str]) -> bool:
