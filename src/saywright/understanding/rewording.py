@@ -74,6 +74,7 @@ from saywright.understanding.sounds.twins import TWINS, twins_heard
 from saywright.understanding.steps import Steps
 from saywright.understanding.subjects.called_he import parts_called_he
 from saywright.understanding.subjects.defining_clauses import defining_clauses
+from saywright.understanding.subjects.held_by_so_many import held_by_so_many
 from saywright.understanding.subjects.known_by_fault import known_by_fault
 from saywright.understanding.subjects.ones_that_were import ones_that_were
 from saywright.understanding.tokens import Token, tokenise
@@ -83,6 +84,7 @@ from saywright.understanding.values.under_another import under_another
 from saywright.understanding.values.while_read import seen_while_read
 
 _STEPS: Final = Steps(
+    held_by_so_many,
     sizes_aside,
     oh_apart,
     talk_apart,

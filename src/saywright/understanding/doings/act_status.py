@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from saywright.understanding.bench_words import PREPOSITIONS
+from saywright.understanding.doings.narrated import is_narrated
 from saywright.understanding.facts import Fact
 from saywright.understanding.statements import Status
 from saywright.understanding.tokens import BREAK
@@ -37,6 +38,7 @@ _DONE_THEN = frozenset([("that", "is", "done"), ("it", "is", "done"), ("they", "
 _RAN = frozenset({"ran", "used", "passed", "rubbed"})
 _ALONG = frozenset({"a", "an", "the", "some", "my"})  # "ran a file along it"
 _LASTING = frozenset({"soak", "steep", "drain", "dry", "cool"})  # needs no hand
+_DECIDED = frozenset({"reuse", "replace", "scrap"})  # "we use that one again": what is to be
 _LEFT = frozenset({"it", "them", "that", "those", "these", "both", "the"})
 _NOT_DONE_TO = frozenset(
     [
@@ -83,7 +85,8 @@ def status_of(fact: Fact, form: str, texts: Sequence[str], *, order: bool) -> St
     if form == "base" and (at_place or "on" in texts[max(0, start - 1) : start]):
         return _by_place(texts, start, order=order)
     squirt = form == "base" and "NEED" not in fact.aux and "of" in texts[start : fact.phrase.end]
-    so_now = form == "base" and not order and not fact.aux and _is_so_now(texts[fact.phrase.end :])
+    bare = form == "base" and not order and not fact.aux
+    so_now = bare and (_is_so_now(texts[fact.phrase.end :]) or _is_told(fact, texts, start))
     if squirt or so_now:
         return "done"  # "a squirt of cleaner through it", "clean it up and it's free now"
     under_way = form == "ing" or "being" in texts[max(0, start - 1) : start]
@@ -150,6 +153,12 @@ def _is_so_now(after: Sequence[str]) -> bool:
     if at and after[at - 1] == "and":  # "I bend it a hair and now we have twenty one"
         return not _WHO.isdisjoint(after[at + 1 : at + 2])
     return bool(at) and not _BE_SO.isdisjoint(before) and not {"it", "they", "that"}.isdisjoint(before)
+
+
+def _is_told(fact: Fact, texts: Sequence[str], start: int) -> bool:
+    """ "I clean it and grease its pins": told as it is done; not "we use that one again"."""
+    decided = any(act.id in _DECIDED for act in fact.phrase.meaning.acts)
+    return not decided and is_narrated(texts, start, fact.phrase.end)
 
 
 def _is_awaited(before: Sequence[str]) -> bool:

@@ -59,12 +59,14 @@ class Subject:
         selector = self.selector or ("" if self.which or self.count else named.selector)
         other = self.which and named.which and self.which != named.which
         other = other or (self.selector == "other" and named.age == "new")  # "a new one, and the other two"
+        so_many = self.many and not self.other_words and not named.pronoun  # "five screws, take them out"
         return replace(
             self,
             components=named.components,
             alias=named.alias,
             which=which,
             selector=selector,
+            count=named.count if so_many else self.count,
             age=self.age or (None if other else named.age),
             unclear=self.unclear or named.unclear,
             many=self.many or (named.many and not self.which and not self.single),
