@@ -14,8 +14,8 @@ _AS_A_RULE = frozenset(
 )
 _HANDS = frozenset(
     ["take", "lift", "pull", "put", "push", "press", "turn", "screw", "unscrew", "slide", "tap", "draw",
-     "pick", "hold", "drop", "set", "lay", "hang", "strip", "clean", "wash", "wipe", "blow", "polish", "hone", "file",
-     "scrape", "scrub", "rinse", "oil", "grease", "lubricate", "spray", "brush", "soak", "dress"]
+     "pick", "hold", "drop", "set", "lay", "hang", "strip", "clean", "wash", "wipe", "blow", "polish", "hone",
+     "file", "scrape", "scrub", "rinse", "oil", "grease", "lubricate", "spray", "brush", "soak", "dress"]
 )  # fmt: skip
 _LATER = frozenset({"tomorrow", "later", "tonight", "afterwards", "next", "soon", "living"})
 _CHAIN = 10  # tokens from "I take" to "and clean it"
