@@ -27,6 +27,7 @@ from saywright.understanding.doings.ages_of_all import ages_of_all
 from saywright.understanding.doings.all_but import moved_all_but
 from saywright.understanding.doings.back_with import back_with
 from saywright.understanding.doings.by_other_words import in_plain_words
+from saywright.understanding.doings.by_tool import by_going_over, by_tool
 from saywright.understanding.doings.comes_away import comes_away
 from saywright.understanding.doings.counted_on import counted_on
 from saywright.understanding.doings.decided_so import decided_so
@@ -110,6 +111,8 @@ _STEPS: Final = Steps(
     defining_clauses,
     told_shortly,
     done_shortly,
+    by_tool,
+    by_going_over,
     loosened,
     short_of,
     nouns_put_back,

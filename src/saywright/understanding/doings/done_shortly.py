@@ -29,7 +29,8 @@ _STUFF: Final = frozenset(
 _NOT_DONE: Final = frozenset(
     ["should", "could", "would", "might", "must", "if", "not", "never", "to", "who", "will", "needs"]
 )  # fmt: skip
-_GOT_OUT: Final = frozenset({"scraped", "flushed", "washed", "rinsed", "brushed", "wiped"})
+_RUBBED: Final = frozenset({"rubbed", "got", "picked", "dug", "chipped", "scrubbed", "scoured"})
+_GOT_OUT: Final = frozenset({"scraped", "flushed", "washed", "rinsed", "brushed", "wiped"}) | _RUBBED
 _LITTLE: Final = frozenset({"drop", "spot", "dab", "bit", "touch", "smear", "squirt", "lick", "some"})
 _BEFORE_OIL: Final = frozenset(
     ["a", "just", "wee", "little", "and", "got", "gave", "it", "i", "then", "so", "only", "needed", BREAK]
@@ -65,7 +66,7 @@ def _could_not(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lexicon)
 
 
 def _stuff_out(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lexicon) -> Tokens:
-    """ "I've scraped the scale out", "washed all the muck off": it was scraped, washed."""
+    """ "I've scraped the scale out", "got all the muck off": it was scraped, cleaned."""
     at = next(i for i, text in enumerate(texts) if text in _GOT_OUT)
     begin = at + 1 + (text_at(texts, at + 1) == "all")
     if (
@@ -74,9 +75,12 @@ def _stuff_out(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lexicon)
         or text_at(texts, begin + 2) not in {"out", "off"}
     ):
         return tokens
-    if not lexicon.table.get((texts[at],), NOTHING).acts or not _NOT_DONE.isdisjoint(texts[:at]):
+    known = lexicon.table.get((texts[at],), NOTHING).acts
+    verb = tokens[at] if known else replace(tokens[at], text="cleaned")
+    if not _NOT_DONE.isdisjoint(texts[:at]):
         return tokens
     end = begin + 3
+    tokens = (*tokens[:at], verb, *tokens[at + 1 :])
     if text_at(texts, end) == "of" and text_at(texts, end + 1) in {"it", "them", "the", "both"}:
         return (*tokens[: at + 1], *tokens[end + 1 :])
     if text_at(texts, end) in {"the", "my", "both"} or lexicon.names(tuple(texts), end).parts:
