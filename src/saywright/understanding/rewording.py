@@ -61,6 +61,7 @@ from saywright.understanding.second_thoughts.side_meant import side_meant
 from saywright.understanding.sides.and_then import and_the_other
 from saywright.understanding.sides.ends_before_sides import ends_before_sides
 from saywright.understanding.sides.first_and_second import first_and_second
+from saywright.understanding.sides.gone_there import gone_there
 from saywright.understanding.sides.kinds_first import begun_with, side_of_kind
 from saywright.understanding.sides.next_numbers import with_next_number
 from saywright.understanding.sides.on_the_other import on_the_other
@@ -90,6 +91,7 @@ _STEPS: Final = Steps(
     oh_apart,
     talk_apart,
     exclaimed_apart,
+    gone_there,
     begun_with,
     found_so,
     so_is_the_other,

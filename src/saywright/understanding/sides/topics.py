@@ -21,6 +21,7 @@ from saywright.understanding.sides.filled_sides import side_left
 from saywright.understanding.sides.fitted_there import fits_there
 from saywright.understanding.sides.head_turns import head_turn, may_be_side
 from saywright.understanding.sides.headed_places import heads_row
+from saywright.understanding.sides.pointed_at import points_there
 from saywright.understanding.sides.row_order import plans_order
 from saywright.understanding.sides.side_turns import EVERY, NOT_SAID, Turn, find_turns
 from saywright.understanding.sides.spoken_sides import open_turn, spoken_side
@@ -221,6 +222,8 @@ def open_side(told: Told, work: Working) -> None:
 
     What follows is on that side. It was turned to where a word says so, else as with any part on a side.
     """
+    if points_there(work.texts) and work.hand is not None and work.hand.side is not None:
+        work.hand = replace(work.hand, side_at=work.now, turned_to=work.hand.side)
     left = side_left(told, work)
     if left is not None and work.hand is not None:
         if left == work.hand.side:

@@ -1,0 +1,199 @@
+"""Who goes to a place is there: "over the drawbar I go, front right", "shuffle along to the one behind it". Pure.
+
+What is gone round, over or under on the way is whatever lies there. The place is named, or told by where it
+lies from the one worked on (`relations`); at the head of a clause that place alone is gone to as well, where
+something new is told behind it.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from saywright.understanding.bench_words import AWAY, NO_NAME
+from saywright.understanding.sides.place_meant import side_in_hand
+from saywright.understanding.sides.relations import NOUNS, RELATIONS, Places
+from saywright.understanding.steps import called_by
+from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.wordforms import verb_forms
+
+if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
+    from saywright.understanding.lexicon import Lexicon
+
+
+def _words(text: str) -> frozenset[str]:
+    return frozenset(text.split(" "))
+
+
+def _forms(text: str) -> frozenset[str]:
+    return frozenset(
+        form for word in text.split(" ") for form in (word, *verb_forms(word)) if form[-1:] != "s"
+    )
+
+
+# How a person gets from one place to another.
+_MOTIONS: Final = _forms(
+    "crawl shuffle hop climb scoot duck wander trundle stroll shift nip skip jump dodge wriggle squeeze limp "
+    "lean reach roll slide step walk move head swing waddle scramble slither hobble trot scuttle clamber "
+    "squirm scurry toddle amble plod dive wheel"
+) | _words("go going went come coming came swung slid dive get getting got crept creep creeping")
+_WAYS: Final = _words(
+    "over across round around under along past behind through onto to up down back on in into by underneath "
+    "beneath out"
+)
+# Ways that tell by themselves that somebody goes there.
+_LEADS: Final = _words(
+    "right okay so now then and well yeah yep i we am are is will shall let us me us just gonna next again "
+    "straight all my self myself"
+)
+_CARRIED: Final = _words(
+    "creeper stool jack trolley board mat stand stands kit tools tray bucket box chair crate cushion kneeler"
+)
+_THE: Final = _words("the my this that")
+_WHERE: Final = _words("to at on onto by")
+_NOT_NOW: Final = _words(
+    "not never later tomorrow after before when if would could should had did was were who where why he she "
+    "they you minute always usually until till"
+)
+_TAIL: Final = _words("now first next then again please")
+_BEGINS: Final = _words("i we new old the it its this that there and same all her his my so yay right okay")
+_TURN: Final = ("on", "to", "the")
+_LONGEST_WAY: Final = 12  # tokens
+CALLED: Final = _MOTIONS | RELATIONS
+
+
+@called_by(CALLED)
+def gone_there(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
+    """*tokens* with "on to the rear left" where somebody goes there, or the place is told by where it lies."""
+    held = side_in_hand(state.hand, lexicon.sheet)
+    if held is None or len(tokens) < 2 or not _has_side(state, held, lexicon):
+        return tokens
+    texts = tuple([token.text for token in tokens])
+    places = Places(texts, held, state, lexicon)
+    begin = 0
+    while begin < len(texts):
+        at, moved = _way_end(texts, begin, lexicon)
+        found = places.at(at) if at < len(texts) else None
+        found = found or (_named(texts, at, lexicon) if moved else None)
+        if found is not None and (moved or begin == 0 or _is_noun(texts, at)):
+            return _put(tokens, texts, begin, at, found, moved, lexicon)
+        begin = next(
+            (i + 1 for i in range(begin, len(texts)) if texts[i] in {BREAK, "and", "so"}), len(texts)
+        )
+    return tokens
+
+
+def _has_side(state: Discourse, held: str, lexicon: Lexicon) -> bool:
+    return not held.isdigit() and any(held in c.stations for c in lexicon.sheet.component)
+
+
+def _way_end(texts: tuple[str, ...], begin: int, lexicon: Lexicon) -> tuple[int, bool]:
+    """Index behind the words at *begin* that tell the way to a place, and whether somebody goes there."""
+    at, moved, way = begin, False, False
+    while at < len(texts) and at - begin < _LONGEST_WAY:
+        text = texts[at]
+        if text in _MOTIONS and not _is_part(texts, at, lexicon):
+            moved = True
+            at += 1
+            at += 2 if texts[at : at + 1] != () and _is_carried(texts, at) else 0
+        elif text in _WAYS:
+            end = _object_end(texts, at + 1, lexicon)
+            way = way or text in {"over", "round", "around", "across"}
+            at = end or at + 1
+        elif text in _LEADS:
+            at += 1
+        else:
+            break
+    while at > begin and texts[at - 1] == "right":
+        at -= 1  # "over right front", which is its place
+    return at, moved or (way and at > begin)
+
+
+def _is_carried(texts: tuple[str, ...], at: int) -> bool:
+    return texts[at] in _THE and texts[at + 1 : at + 2] != () and texts[at + 1] in _CARRIED
+
+
+def _object_end(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> int:
+    """Index behind "the drawbar", "the tow hitch" at *at*, which is no part and no place; 0 where there is none."""
+    if texts[at : at + 1] == () or texts[at] not in _THE or len(texts) < at + 3:
+        return 0
+    for end in (at + 2, at + 3):
+        behind = texts[end] if end < len(texts) else ""
+        nouns = texts[at + 1 : end]
+        if any(_is_known(noun, lexicon) for noun in nouns):
+            return 0
+        if behind in _WAYS | _MOTIONS | {"i", "we", BREAK} or behind in lexicon.positions or behind == "the":
+            return end
+    return 0
+
+
+def _is_known(noun: str, lexicon: Lexicon) -> bool:
+    known = noun in NOUNS or noun in NO_NAME or noun in AWAY or noun in RELATIONS or noun in lexicon.positions
+    return known or noun in lexicon.other_places or (noun,) in lexicon.table
+
+
+def _is_part(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
+    named = lexicon.names(texts, at)
+    return bool(named.parts or named.aliases or named.positions)
+
+
+def _named(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> tuple[int, str] | None:
+    """Index behind the place that is named at *at*, and that place."""
+    begin = at + (texts[at : at + 1] == ("the",))
+    end = begin
+    while (
+        end < len(texts)
+        and end - begin < 2
+        and lexicon.other_places.get(texts[end], texts[end]) in lexicon.positions
+    ):
+        end += 1
+    words = [lexicon.other_places.get(text, text) for text in texts[begin:end]]
+    places = {p for c in lexicon.sheet.component for p in c.stations}
+    place = next((p for p in places if sorted(p.split()) == sorted(words)), None)
+    if place is None or len(words) < 2:
+        return None
+    return end + (end < len(texts) and texts[end] in NOUNS), place
+
+
+def _put(
+    tokens: tuple[Token, ...],
+    texts: tuple[str, ...],
+    begin: int,
+    at: int,
+    found: tuple[int, str],
+    moved: bool,
+    lexicon: Lexicon,
+) -> tuple[Token, ...]:
+    """The tokens with the place that was *found* at *at*."""
+    end, place = found
+    if not _NOT_NOW.isdisjoint(texts[begin : end + 2]):
+        return tokens
+    while end < len(texts) and texts[end] in _TAIL:
+        end += 1
+    word = tokens[min(at, len(tokens) - 1)].word
+    named = [Token(text, word) for text in place.split()]
+    behind = texts[end] if end < len(texts) else ""
+    turns = behind in {"", BREAK} or behind in _BEGINS or (moved and not _is_told(texts, end, lexicon))
+    turns = turns or bool(lexicon.names(texts, end).parts)
+    if not turns and not _is_noun(texts, at):
+        return tokens  # "opposite that four point one": a place on the part
+    if not turns:
+        article = texts[at] in {"the", "its", "his"}
+        kept = [Token("the", word)] if article else []
+        if behind == "is" and end + 1 < len(texts) and lexicon.names(texts, end + 1).parts:
+            return (*tokens[:at], *kept, *named, *tokens[end + 1 :])  # "the back one's drum"
+        return (*tokens[:at], *kept, *named, Token("one", word), *tokens[end:])
+    head = [] if begin == 0 or texts[begin - 1] == BREAK else [Token(BREAK, word)]
+    tail = [] if behind in {"", BREAK} else [Token(BREAK, word)]
+    begin -= begin > 0 and texts[begin - 1] in {"and", "so"}
+    return (*tokens[:begin], *head, *(Token(text, word) for text in _TURN), *named, *tail, *tokens[end:])
+
+
+def _is_noun(texts: tuple[str, ...], at: int) -> bool:
+    """ "the one behind it", "last corner"; not "opposite", "its neighbour"."""
+    return not NOUNS.isdisjoint(texts[at : at + 3])
+
+
+def _is_told(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
+    """True where a finding or a value is told of the place: "is cracked", "two point four"."""
+    return texts[at] in {"is", "has", "was"} or bool(lexicon.names(texts, at).conditions)
