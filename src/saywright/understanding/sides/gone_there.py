@@ -1,4 +1,4 @@
-"""Who goes to a place is there: "over the drawbar I go, front right", "shuffle along to the one behind it". Pure.
+"""Who goes to a place is there: "over the drawbar I go, front right", "shuffle to the one behind it". Pure.
 
 What is gone round, over or under on the way is whatever lies there. The place is named, or told by where it
 lies from the one worked on (`relations`); at the head of a clause that place alone is gone to as well, where
@@ -64,9 +64,9 @@ CALLED: Final = _MOTIONS | RELATIONS
 
 @called_by(CALLED)
 def gone_there(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
-    """*tokens* with "on to the rear left" where somebody goes there, or the place is told by where it lies."""
+    """*tokens* with "on to the rear left" where somebody goes there, or it is told by where it lies."""
     held = side_in_hand(state.hand, lexicon.sheet)
-    if held is None or len(tokens) < 2 or not _has_side(state, held, lexicon):
+    if held is None or len(tokens) < 2 or not _has_side(held, lexicon):
         return tokens
     texts = tuple([token.text for token in tokens])
     places = Places(texts, held, state, lexicon)
@@ -76,14 +76,14 @@ def gone_there(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) ->
         found = places.at(at) if at < len(texts) else None
         found = found or (_named(texts, at, lexicon) if moved else None)
         if found is not None and (moved or begin == 0 or _is_noun(texts, at)):
-            return _put(tokens, texts, begin, at, found, moved, lexicon)
+            return _put(tokens, lexicon, begin, (at, *found), moved=moved)
         begin = next(
             (i + 1 for i in range(begin, len(texts)) if texts[i] in {BREAK, "and", "so"}), len(texts)
         )
     return tokens
 
 
-def _has_side(state: Discourse, held: str, lexicon: Lexicon) -> bool:
+def _has_side(held: str, lexicon: Lexicon) -> bool:
     return not held.isdigit() and any(held in c.stations for c in lexicon.sheet.component)
 
 
@@ -114,7 +114,7 @@ def _is_carried(texts: tuple[str, ...], at: int) -> bool:
 
 
 def _object_end(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> int:
-    """Index behind "the drawbar", "the tow hitch" at *at*, which is no part and no place; 0 where there is none."""
+    """Index behind "the drawbar", "the tow hitch" at *at*, no part and no place; 0 where there is none."""
     if texts[at : at + 1] == () or texts[at] not in _THE or len(texts) < at + 3:
         return 0
     for end in (at + 2, at + 3):
@@ -156,16 +156,11 @@ def _named(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> tuple[int, str]
 
 
 def _put(
-    tokens: tuple[Token, ...],
-    texts: tuple[str, ...],
-    begin: int,
-    at: int,
-    found: tuple[int, str],
-    moved: bool,
-    lexicon: Lexicon,
+    tokens: tuple[Token, ...], lexicon: Lexicon, begin: int, found: tuple[int, int, str], *, moved: bool
 ) -> tuple[Token, ...]:
-    """The tokens with the place that was *found* at *at*."""
-    end, place = found
+    """The tokens with the place that was *found* between two of them."""
+    at, end, place = found
+    texts = tuple([token.text for token in tokens])
     if not _NOT_NOW.isdisjoint(texts[begin : end + 2]):
         return tokens
     while end < len(texts) and texts[end] in _TAIL:
@@ -173,14 +168,11 @@ def _put(
     word = tokens[min(at, len(tokens) - 1)].word
     named = [Token(text, word) for text in place.split()]
     behind = texts[end] if end < len(texts) else ""
-    turns = behind in {"", BREAK} or behind in _BEGINS or (moved and not _is_told(texts, end, lexicon))
-    turns = turns or bool(lexicon.names(texts, end).parts)
-    if not turns and not _is_noun(texts, at):
-        return tokens  # "opposite that four point one": a place on the part
-    if not turns:
-        article = texts[at] in {"the", "its", "his"}
-        kept = [Token("the", word)] if article else []
-        if behind == "is" and end + 1 < len(texts) and lexicon.names(texts, end + 1).parts:
+    if not _turns(texts, end, lexicon, moved=moved):
+        if not _is_noun(texts, at):
+            return tokens  # "opposite that four point one": a place on the part
+        kept = [Token("the", word)] if texts[at] in {"the", "its", "his"} else []
+        if behind == "is" and lexicon.names(texts, end + 1).parts:
             return (*tokens[:at], *kept, *named, *tokens[end + 1 :])  # "the back one's drum"
         return (*tokens[:at], *kept, *named, Token("one", word), *tokens[end:])
     head = [] if begin == 0 or texts[begin - 1] == BREAK else [Token(BREAK, word)]
@@ -189,11 +181,14 @@ def _put(
     return (*tokens[:begin], *head, *(Token(text, word) for text in _TURN), *named, *tail, *tokens[end:])
 
 
+def _turns(texts: tuple[str, ...], end: int, lexicon: Lexicon, *, moved: bool) -> bool:
+    """True where nothing is told of the place itself behind it."""
+    behind = texts[end] if end < len(texts) else ""
+    if behind in {"", BREAK} or behind in _BEGINS or lexicon.names(texts, end).parts:
+        return True
+    return moved and behind not in {"is", "has", "was"} and not lexicon.names(texts, end).conditions
+
+
 def _is_noun(texts: tuple[str, ...], at: int) -> bool:
     """ "the one behind it", "last corner"; not "opposite", "its neighbour"."""
     return not NOUNS.isdisjoint(texts[at : at + 3])
-
-
-def _is_told(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
-    """True where a finding or a value is told of the place: "is cracked", "two point four"."""
-    return texts[at] in {"is", "has", "was"} or bool(lexicon.names(texts, at).conditions)

@@ -1,7 +1,7 @@
 """A place told by where it lies from the one in hand: "the one behind it", "its opposite number". Pure.
 
-"The back wheel same side", "the other side, front one", "diagonally opposite", "the last corner" are places of
-the sheet that are one, two or no words away from the one worked on.
+"The back wheel same side", "the other side, front one", "diagonally opposite", "the last corner" are places
+of the sheet that are one, two or no words away from the one worked on.
 """
 
 from __future__ import annotations
