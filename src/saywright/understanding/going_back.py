@@ -40,8 +40,8 @@ def were_going_on(work: Working) -> bool:
 
 def _is_beside(statement: Statement, work: Working) -> bool:
     """A value, what was done, an old one that came off for the new one; and all that is told here."""
-    if type(statement) is Reading or statement in work.out:
+    if type(statement) is Reading or any(statement is one for one in work.out):
         return True
-    if isinstance(statement, Movement):
+    if type(statement) is Movement:
         return (statement.movement, statement.part) == ("removed", "old")
-    return isinstance(statement, ActionNote) and statement.status == "done"
+    return type(statement) is ActionNote and statement.status == "done"

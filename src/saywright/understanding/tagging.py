@@ -67,7 +67,7 @@ _MUCH = Meaning(tags=frozenset({"MODERATE"}))
 _NEEDED = Meaning(tags=frozenset({"NEED"}))  # "I'd have a new one": what is to be done
 _SPEAKERS, _SOME = frozenset({"i", "we"}), frozenset({"a", "an", "new", "another"})
 _TAKEN_BACK = Meaning(tags=frozenset({"MAKE_THAT"}))
-_ONES = frozenset({"one", "ones"})
+_ONES, _TELLS_ONE = frozenset({"one", "ones"}), frozenset({"one", "ones", "is", "has", "", BREAK})
 _FOR_NOUN = frozenset({"one", "again"})
 _IDLE = frozenset(
     {"half", "over", "under", "either", "all", "left", "bar", "but", "except", "barring", "one"}
@@ -237,7 +237,7 @@ def _describes(around: Around) -> bool:
 def _points(around: Around, at: int) -> bool:
     """ "the high one", "rear one's okay", "rear's gritty": a word that tells parts apart, of no part here."""
     word, lexicon = around.texts[at], around.lexicon
-    if word not in lexicon.heads and around.text(at + 1) not in {"one", "ones"}:
+    if around.text(at + 1) not in _TELLS_ONE and at + 1 not in around.measures:
         return False
     known = lexicon.table.get((word,), NOTHING)
     place = "POS" in known.tags

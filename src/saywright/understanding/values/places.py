@@ -183,9 +183,10 @@ def _components(work: Working, subject: Subject | None) -> list[str]:
             just_now = work.hand is not None and work.hand.utterance == work.now
             of_it = named_most_after(able, held) if just_now else []  # "carrier on, both bolts thirty"
             return [c.id for c in of_it or able]
-        if held in named and work.texts[subject.start] in {"that", "this"}:
+        among = held is not None and held in named
+        if held is not None and among and work.texts[subject.start] in {"that", "this"}:
             named = [held]  # "a regulator spring is out" … "that spring is …"
-        of_it = named_most_after(named, held) if held not in named else []  # "hub on … nut to twenty"
+        of_it = [] if among else named_most_after(named, held)  # "hub on … nut to twenty"
         return [c.id for c in of_it or named]
     return [work.hand.component] if work.hand is not None else []
 

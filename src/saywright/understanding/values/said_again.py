@@ -44,10 +44,10 @@ def is_judged_again(work: Working, fact: Fact, measure: Measure) -> bool:
 def _is_written_down(work: Working, fact: Fact, measure: Measure) -> bool:
     """ "write that down, two and a half", "two and a half, note that": told again to whoever writes."""
     before, behind = work.texts[: fact.phrase.start], work.texts[fact.phrase.end :]
-    last = work.last_reading()
     ahead = before[-1:] == ("down",) and before[-3:-1] in _WRITES and len(before) <= _WRITES_SHORT
     noted = not before and not _WRITES.isdisjoint((behind[:2], behind[1:3]))
-    if last is None or not (ahead or noted):
+    last = work.last_reading() if ahead or noted else None
+    if last is None:
         return False
     return any(parse_value(r.value) == parse_value(last.value) for r in measure.readings)
 
