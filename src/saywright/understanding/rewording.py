@@ -39,6 +39,7 @@ from saywright.understanding.doings.left_in_stuff import left_in_stuff
 from saywright.understanding.doings.loosened import loosened
 from saywright.understanding.doings.moved_plainly import moved_now, moved_plainly
 from saywright.understanding.doings.moves_in_short import moves_in_full
+from saywright.understanding.doings.never_one_alone import never_one_alone
 from saywright.understanding.doings.plain_doings import plain_doings
 from saywright.understanding.doings.plain_orders import plain_orders
 from saywright.understanding.doings.plain_verdicts import plain_verdicts
@@ -138,6 +139,7 @@ _STEPS: Final = Steps(
     left_in_stuff,
     decided_so,
     in_other_clauses,
+    never_one_alone,
     left_as_it_is,
     ages_behind,
     plain_doings,

@@ -164,6 +164,8 @@ def _as_a_pair(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
             while begin > 1 and texts[begin - 1] in _MAY | _GET | {"to", "have", "always", "should"}:
                 begin -= 1
             return put_words(tokens, begin, at + len(pair), "both", "want", "doing") if begin else tokens
+        if texts[at - 2 : at] in (["they", "go"], ["these", "go"], ["those", "go"]) and at == 2:
+            return put_words(tokens, 0, at + len(pair), "they", "both", "want", "doing")
         if texts[at - 1] in POINTS and texts[at - 2] in {"do", "doing", "change", "changing"}:
             begin = next((i + 1 for i in range(at - 2, -1, -1) if texts[i] in {BREAK, "and", "so"}), 0)
             return put_words(tokens, begin, at + len(pair), "they", "both", "want", "doing")

@@ -106,7 +106,7 @@ def _goes_on_list(tokens: Tokens, texts: list[str], begin: int, rest: int, lexic
     if said[-1:] in (["one"], ["another"]) and said[-3:-1] == ["that", "is"]:
         return ordered(tokens, begin - 3, begin - 1, begin, rest)  # "that's one for the list"
     of_those = said[1:2] == ["of"] and len(said) == 3 and said[2] in POINTS
-    if said[:1] and said[0] in NUMBERS and ((len(said) == 1 and first) or of_those):
+    if said[:1] and said[0] in NUMBERS and (of_those or (len(said) == 1 and (first or rest == len(texts)))):
         return ordered(tokens, first, first, begin, rest)
     if (
         first

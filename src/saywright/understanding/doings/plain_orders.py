@@ -40,7 +40,7 @@ if TYPE_CHECKING:
 
 _SIGNS: Final = frozenset(
     ["list", "order", "ordered", "get", "need", "want", "have", "take", "needed", "wanted", "required",
-     "down", "wanting", "needing"]
+     "down", "wanting", "needing", "then", "please"]
 )  # fmt: skip
 _BEHIND_THING: Final = frozenset({"for", "off", "from", "to", "so"})  # what is asked for ends there
 _NOT_GOT: Final = frozenset(
@@ -192,6 +192,17 @@ def _get_some(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     return tokens
 
 
+def _some_of_those(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "A pair of those then", "so two of them please": so many of what is in hand."""
+    begin = int(texts[:1] in (["so"], ["right"], ["okay"]))
+    end = behind_quantity(texts, begin)
+    if end == begin or texts[end - 1] not in POINTS or texts[end - 2] != "of":
+        return tokens
+    together = not {"pair", "set"}.isdisjoint(texts[begin:end])  # "two of them then" may be what was counted
+    asked = texts[-1:] == ["please"] or (together and texts[end:] == ["then"])
+    return ordered(tokens, 0, begin, end, len(tokens)) if asked else tokens
+
+
 _FORMS: Final[tuple[tuple[Form, Collection[str] | None], ...]] = (
     (off_you, None),
     (get_me_one, None),
@@ -208,4 +219,4 @@ _FORMS: Final[tuple[tuple[Form, Collection[str] | None], ...]] = (
     (for_this_one, None),
 )
 _BUILDING: Final = Calls(*_FORMS)
-_STRIPPING: Final = Calls(*_FORMS, (_got_in, {"get"}))
+_STRIPPING: Final = Calls(*_FORMS, (_got_in, {"get"}), (_some_of_those, {"then", "please"}))
