@@ -37,7 +37,6 @@ from saywright.understanding.subjects.attach_subjects import put_lead, put_subje
 from saywright.understanding.subjects.ellipsis import fill_gaps, one_of_them, same_movement
 from saywright.understanding.subjects.holders import (
     is_between,
-    is_shape,
     of_held_part,
     of_its_holder,
     of_its_own_kind,
@@ -49,6 +48,7 @@ from saywright.understanding.subjects.holders import (
     owner_within,
 )
 from saywright.understanding.subjects.noun_phrases import subject_of_lead, subject_of_phrase
+from saywright.understanding.subjects.shapes import is_shape
 from saywright.understanding.subjects.subject_places import is_by_the_way, is_track
 from saywright.understanding.subjects.told_apart import told_apart
 from saywright.understanding.subjects.told_behind import tells_no_state, told_behind
@@ -234,6 +234,9 @@ def _own(walk: Walk, index: int) -> bool:
     told = after is not None and walk.texts[after.end : after.end + 1] in {("is",), ("are",)}
     if after is not None and walk.texts[after.start] in ON_THE_SPEAKER and not told:
         return False  # "got my glasses on, it's a thirty eight"; not "my fingers are wet"
+    start = walk.phrases[index].start
+    if walk.texts[max(0, start - 2) : start] in {("there", "is"), ("here", "is")}:
+        return False  # "there's my puddle, the seal's leaking"
     if after is not None and walk.texts[after.start] in ELSEWHERE:
         mine = mine and all(fact.kind != "value" for fact in walk.out.facts)  # "… with my glasses on"
     return mine and after is not None and after.kind == "word" and not after.tags

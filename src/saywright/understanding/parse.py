@@ -268,7 +268,7 @@ def _settle(fact: Fact, later: Sequence[Fact], corrector: Corrector, settler: Se
     """Settle one fact; what *later* ones tell of the other one is of the same."""
     made = len(corrector.work.out)
     _settle_alone(fact, later, corrector, settler)
-    keep_other(fact, later, corrector.work.out[made:])
+    keep_other(fact, later, corrector.work.out[made:], corrector.work.texts)
 
 
 def _settle_alone(fact: Fact, later: Sequence[Fact], corrector: Corrector, settler: Settler) -> None:

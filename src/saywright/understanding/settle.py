@@ -34,9 +34,10 @@ from saywright.understanding.subjects.named_beside import told_by_mates
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.out_of_there import at_its_place
 from saywright.understanding.subjects.parts import Part, resolve
+from saywright.understanding.subjects.pieces import owner_of_piece
 from saywright.understanding.subjects.suited import suited
 from saywright.understanding.subjects.told_together import told_together
-from saywright.understanding.subjects.which_one import that_one, the_one_left
+from saywright.understanding.subjects.which_one import other_of_two, that_one, the_one_left
 from saywright.understanding.subjects.with_its_own import keep_owner
 from saywright.understanding.values.again import BackReader
 from saywright.understanding.values.models import is_like_a_stranger
@@ -140,7 +141,7 @@ class Settler:
             self.work.covered.append((fact.start, fact.end))
         elif is_finding(self.work, self.told, fact, condition):
             hand = self.work.hand
-            fact.subjects = suited(fact, self.work) or fact.subjects
+            fact.subjects = owner_of_piece(fact, self.work) or suited(fact, self.work) or fact.subjects
             parts = self.parts(fact)
             if any(self.work.texts[max(0, s.start - 1)] == "where" for s in fact.subjects if s.components):
                 self.work.hand = hand  # "pitted where the boot was split": only where it is
@@ -245,7 +246,8 @@ def _parts(work: Working, told: Told, fact: Fact, movement: str = "") -> list[Pa
         if part is None:
             continue
         if subject is not None:
-            part = told_together(fact, subject, that_one(fact, subject, part, work), work)
+            part = that_one(fact, subject, other_of_two(subject, part, work), work)
+            part = told_together(fact, subject, part, work)
         part = the_one_off(part, work) if movement == "fitted" and part.whiches == (None,) else part
         found.append(part)
         work.named(part.component, part.single)

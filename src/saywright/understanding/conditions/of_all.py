@@ -8,10 +8,12 @@ from __future__ import annotations
 
 from saywright.sheets.model import Component
 from saywright.understanding.facts import Fact
+from saywright.understanding.statements import ConditionNote, Movement, Reading
 from saywright.understanding.subjects.parts import Part
 from saywright.understanding.working import Working
 
 _SHARES = frozenset({"most", "some", "few", "many", "several", "half", "couple", "least"})
+_ONE = frozenset({"it", "that", "this", "he", "she", "one"})
 _OF = 3  # tokens of "a few of"
 
 Whiches = tuple[str | None, ...]
@@ -21,7 +23,8 @@ def of_all(work: Working, fact: Fact, part: Part) -> Whiches:
     """Which of *part* the state of *fact* is of."""
     spec = work.sheet.get(part.component) if part.component is not None else None
     told = spec is not None and (bool(spec.positions) or (spec.id, "1") in work.lexicon.called)
-    if spec is not None and told and part.bare_plural and part.whiches == (None,):
+    every = spec is not None and told and part.whiches == (None,)
+    if spec is not None and every and (part.bare_plural or _is_all(work, fact, part, spec)):
         asks = any(one.level == "ask" for one in part.flags)
         some = asks or part.place is not None or _is_share(work, fact)
         return (None,) if some else _each_here(work, spec)
@@ -43,9 +46,39 @@ def _each_here(work: Working, spec: Component) -> Whiches:
     """ "hoses are good": each of them, or those on the side that is worked on where it has several."""
     turned = work.hand.side if work.hand is not None and work.hand.turned else None
     here = tuple([which for which in spec.whiches if set((turned or "").split()).issubset(which.split())])
-    if spec.place_words and len(here) == len(spec.whiches):
+    if len(here) == len(spec.whiches) and _in_groups(spec):
         return (None,)  # "pads are worn", front and rear: it may be those of one end
     return here if len(here) > 1 else spec.whiches
+
+
+def _in_groups(spec: Component) -> bool:
+    """True where a word of the places tells some of them: left, inner of "left inner", …"""
+    split = [place.split() for place in spec.positions]
+    return any(1 < sum(word in place for place in split) for word in spec.place_words)
+
+
+def _is_all(work: Working, fact: Fact, part: Part, spec: Component) -> bool:
+    """ "The two gears are good", of two; or all of them were spoken of just before."""
+    if part.count != spec.count:
+        return _all_told(work, fact, spec)
+    some = any("of" in work.texts[s.start : s.end + 1] for s in fact.subjects)  # "two of them"
+    return not some and (bool(spec.positions) or _was_numbered(work, spec.id))
+
+
+def _all_told(work: Working, fact: Fact, spec: Component) -> bool:
+    """ "right out, both of them" / "points look fine, no grooves": all of them were spoken of just before."""
+    if any(not s.pronoun or s.single or s.count or s.selector for s in fact.subjects):
+        return False
+    one = not _ONE.isdisjoint(word for s in fact.subjects for word in work.texts[s.start : s.end])
+    if one or any(word in work.texts for place in spec.whiches for word in place.split()):
+        return False  # "the inlet seat side is worn"
+    told = (s for group in reversed(work.before.recent) for s in reversed(group))
+    last = next((s for s in told if isinstance(s, Movement | ConditionNote | Reading)), None)
+    return isinstance(last, Movement) and (last.component, last.which, last.count) == (
+        spec.id,
+        None,
+        spec.count,
+    )
 
 
 def _was_numbered(work: Working, component: str) -> bool:

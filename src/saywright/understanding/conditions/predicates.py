@@ -20,8 +20,9 @@ _ENDS = frozenset(
 # Behind "it is shot" more may follow of where and when it is so, or the next clause.
 _GOES_ON = frozenset(
     ["when", "in", "on", "at", "round", "inside", "it", "that", "this", "the", "i", "we", "they", "there",
-     "you", "see", "look", "note", "listen", "hear"]
+     "you", "see", "look", "note", "listen", "hear", "oh", "ah", "she", "he", "even", "just", "nobody"]
 )  # fmt: skip
+_CALLS = frozenset({"hear", "listen", "look", "see", "you", "oh", "i", "we"})  # "rough and noisy, hear that"
 _BY_WHAT = frozenset({"by", "near", "at", "round", "along", "in", "where"})  # "soft by the fitting"
 _SENSED = frozenset({"turn", "touch", "move", "spin"})  # "rough to turn", "soft to the touch"
 _BE = frozenset(
@@ -121,6 +122,7 @@ def _is_next_state(around: Around, end: int) -> bool:
     if "AND" in said[-1].tags and at > 1 and "NEG" in said[at - 2].tags:
         return False  # "no cracks and soft"
     ends = around.text(end) in _ENDS or (around.text(end) in _BY_WHAT and around.text(end + 1) == "the")
+    ends = ends or around.text(end) in _CALLS
     return state is not None and state.kind == "COND" and (ends or "NEG" in around.names(end).tags)
 
 

@@ -104,7 +104,8 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
         _goes_on_planned(walk, fact)
         _hold_owner(walk, several=True)
     owned = stranger is not None and walk.texts[stranger.start - 1] in POSSESSIVES
-    if stranger is not None and len(walk.current) == 1 and (owned or not walk.used):
+    beside = stranger is not None and stranger.end < phrase.start and walk.texts[phrase.start - 1] == "it"
+    if stranger is not None and not beside and len(walk.current) == 1 and (owned or not walk.used):
         walk.hold([*walk.current[:-1], held_noun(walk, stranger, walk.current[-1])], used=False)
     elif stranger is not None:
         fact.subjects = [subject_of_stranger(stranger.start, stranger.end, walk.texts)]

@@ -43,7 +43,7 @@ def _likened(tags: tuple[Tag, ...], texts: Sequence[str]) -> int | None:
     for before, tag in pairwise(tags):
         said = texts[tag.start]
         if said in _LIKE and (said != "same" or "as" in texts[tag.start + 1 : tag.end + 1]):
-            told = before.kind in {"COND", "OFF", "ON"} or before.tags & DEGREES
+            told = before.kind in {"COND", "OFF", "ON", "MEASURE"} or before.tags & DEGREES
             return tag.start if told else None
     return None
 

@@ -47,7 +47,7 @@ from saywright.understanding.subjects.subject_places import (
     is_face_of_it,
     is_only_place,
     leaks_there,
-    sits_in_it,
+    names_a_place,
     tells_where,
 )
 from saywright.understanding.subjects.told_apart import comes_first
@@ -65,7 +65,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
     if not alone and _tells_more(walk, index, said):
         return
     end_row(walk, said)
-    if sits_in_it(walk, index) or _is_taken(walk, index, said):
+    if names_a_place(walk, index) or _is_taken(walk, index, said):
         return
     several, subject = _all_before(walk, said), _completed(walk, index, said)
     if walk.claims and not alone:

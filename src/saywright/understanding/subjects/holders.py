@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from saywright.sheets.model import Component, Sheet
-from saywright.understanding.bench_words import FASTENERS, HOLDERS, NO_NAME, PART_NOUNS, PLACES_ON_IT
+from saywright.understanding.bench_words import FASTENERS, HOLDERS, NO_NAME, PART_NOUNS
 from saywright.understanding.naming.sheet_names import component_names
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.sides.turning import has_side
@@ -18,10 +18,10 @@ from saywright.understanding.subjects.part_picks import named_after, named_most_
 from saywright.understanding.tokens import spoken_form
 from saywright.understanding.walk import Walk
 
-POSSESSIVES, _OWNS = frozenset({"its", "their"}), frozenset({"has", "have", "had", "got"})
+POSSESSIVES = frozenset({"its", "their"})
 _HOLDS = frozenset({"on", "in", "of", "for", "from", "inside", "into", "onto", "to", "off"})
 _BETWEEN_REACH = 5  # tokens from "between" to the second of the two
-_ONE, _LINKS = frozenset({"a", "an", "some"}), frozenset({"link", "on", "aux"})  # "on the", "for the"
+_LINKS = frozenset({"link", "on", "aux"})  # "on the", "for the"
 
 
 def of_its_holder(walk: Walk, index: int, said: Subject) -> Subject:
@@ -65,7 +65,7 @@ def _counted(said: Subject, walk: Walk) -> bool:
 
 def of_holder(sheet: Sheet, said: Subject, holder: Subject) -> Subject | None:
     """*said* with those of its parts that *holder* has; None where it has none."""
-    fits = tuple(c for c in said.components if _belongs(sheet, c, holder))
+    fits = tuple(c for c in said.components if belongs(sheet, c, holder))
     if not fits:
         return None
     held = replace(said, components=_most_after(sheet, fits, holder) or fits)
@@ -203,7 +203,7 @@ def held_noun(walk: Walk, noun: Phrase, holder: Subject) -> Subject:
     if word not in PART_NOUNS:
         return holder
     called = [c for c in walk.sheet.component if any(name[-1] == word for name, _ in component_names(c))]
-    fits = tuple(c.id for c in called if _belongs(walk.sheet, c.id, holder))
+    fits = tuple(c.id for c in called if belongs(walk.sheet, c.id, holder))
     if not fits:
         its_own = walk.texts[noun.start - 1] in POSSESSIVES
         return holder if its_own else replace(holder, unclear=holder.unclear or word)
@@ -218,30 +218,11 @@ def owner_within(walk: Walk, said: Subject) -> Subject:
         return said
     if not walk.glue & {"PREP", "OF"} or walk.glue & {"AND", "BREAK", "BUT"}:
         return said
-    held = tuple(c for c in sorted(owners) if _belongs(walk.sheet, c, said))
+    held = tuple(c for c in sorted(owners) if belongs(walk.sheet, c, said))
     if len(held) != 1:
         return said
     inner = replace(said, components=held, alias=False)
     return replace(inner, which=_shared(walk.sheet, inner, said))
-
-
-def is_shape(walk: Walk, index: int, said: Subject) -> bool:
-    """ "the left one has a ring worn in it": behind "has a", the short name of a part of another place."""
-    before, phrase, after = walk.before(index), walk.phrases[index], walk.after(index)
-    if not said.alias or walk.used or after is None or after.kind != "finding":
-        return False
-    owns = before is not None and walk.texts[before.end - 1] in _OWNS
-    if not owns or walk.texts[phrase.start] not in _ONE or after.start != phrase.end:
-        return False
-    if not walk.current:  # "tip's got a ring worn in it": of the part in hand
-        return before is not None and _place_on_it(walk, before)
-    holder = walk.current[-1]
-    return not any(_belongs(walk.sheet, c, holder) for c in said.components)
-
-
-def _place_on_it(walk: Walk, verb: Phrase) -> bool:
-    """True where a place that every part has stands before *verb*."""
-    return not PLACES_ON_IT.isdisjoint(walk.texts[max(0, verb.start - 1) : verb.end])
 
 
 def is_between(walk: Walk, index: int) -> bool:
@@ -270,7 +251,7 @@ def _shared(sheet: Sheet, said: Subject, holder: Subject) -> tuple[str, ...]:
     return holder.which if parts and all(there) else ()
 
 
-def _belongs(sheet: Sheet, component_id: str, holder: Subject) -> bool:
+def belongs(sheet: Sheet, component_id: str, holder: Subject) -> bool:
     """True where the part sits inside what *holder* names, or is called after it."""
     component = sheet.get(component_id)
     held_in = [c for c in map(sheet.get, holder.components) if c is not None and c.id != component_id]

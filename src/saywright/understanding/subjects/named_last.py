@@ -33,6 +33,8 @@ def named_last(walk: Walk, index: int, said: Subject) -> bool:
     between = [p for p in walk.phrases[:index] if p.start >= last.phrase.end]
     if any(p.kind in {"break", "mark", "measure"} or p.tags & _NOTHING_SAID for p in between):
         return False
+    if any("COP" in p.aux_tags for p in between[:-1]):
+        return False  # "it's milky so water's got past the seals": another clause
     said, behind = _with_place(walk, index, said)
     if not _closes(walk, behind):
         return False

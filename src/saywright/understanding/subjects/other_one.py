@@ -9,9 +9,16 @@ from saywright.understanding.facts import Fact
 from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Reading, Statement
 from saywright.understanding.subjects.noun_phrases import Subject
 
+_IT = frozenset({"it", "that", "she", "he"})
 
-def keep_other(fact: Fact, later: Sequence[Fact], made: Sequence[Statement]) -> None:
-    """ "The other one's a forty five, clean": what is said next of it is of the one that *made* are of."""
+
+def keep_other(
+    fact: Fact, later: Sequence[Fact], made: Sequence[Statement], texts: Sequence[str] = ()
+) -> None:
+    """ "The other one's a forty five, clean": what is said next of it is of the one that *made* are of.
+
+    So is what an "it" behind it is said of: "other one's come away whole but it's brittle".
+    """
     if all(subject.selector != "other" for subject in fact.subjects):
         return
     found = {
@@ -24,7 +31,10 @@ def keep_other(fact: Fact, later: Sequence[Fact], made: Sequence[Statement]) -> 
         return
     said = [s.start for s in fact.subjects if s.selector == "other"]
     for one in later:
-        one.subjects = [_known(s, component, which) if s.start in said else s for s in one.subjects]
+        one.subjects = [
+            _known(s, component, which) if s.start in said or texts[s.start] in _IT else s
+            for s in one.subjects
+        ]
 
 
 def _known(subject: Subject, component: str, which: str) -> Subject:

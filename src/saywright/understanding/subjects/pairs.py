@@ -14,6 +14,7 @@ from saywright.understanding.statements import (
     BenchCommand,
     ConditionNote,
     Correction,
+    Movement,
     Reading,
     Remark,
     Statement,
@@ -108,7 +109,7 @@ def _apart_here(subject: Subject, work: Working) -> list[Subject]:
 def _one_of_two_here(work: Working, held: Component, kind: str) -> bool:
     """ "both of those out": one of *held* is on the side turned to, and two parts of it were told of last."""
     hand = work.hand
-    if kind not in _MOVED or hand is None or not hand.turned or count_on(held, hand.side) != 1:
+    if kind == "value" or hand is None or not hand.turned or count_on(held, hand.side) != 1:
         return False
     every = (s for group in reversed(work.before.recent[-_REACH:]) for s in reversed(group))
     told = [s for s in every if isinstance(s, Reading | ConditionNote) and s.id not in work.gone]
@@ -183,15 +184,32 @@ def _both_here(work: Working) -> list[tuple[str, str]]:
 
 
 def several_of(subject: Subject, work: Working) -> Subject:
-    """ "shook them" with the valve in hand: the floats that were spoken of just before."""
-    if not subject.pronoun or not subject.many or subject.components or subject.selector or subject.which:
+    """ "shook them" with the valve in hand: the floats that were spoken of just before.
+
+    So "the other one", of which there is none where one is fitted.
+    """
+    other = subject.selector == "other"
+    if not subject.pronoun or not (subject.many or other) or subject.components or subject.which:
         return subject
     held = work.sheet.get(_in_hand(work))
-    if held is None or held.count > 1 or held.positions:
+    if held is None or (subject.selector and not other):
         return subject
+    if held.count > 1 or held.positions:
+        moved = [] if other else _moved_there(held, work)
+        return replace(subject, components=tuple(moved)) if moved else subject
     known = map(work.sheet.get, _spoken_of(work, held.id))
     several = next((c for c in known if c is not None and c.count > 1), None)
     return subject if several is None else replace(subject, components=(several.id,))
+
+
+def _moved_there(held: Component, work: Working) -> list[str]:
+    """ "other caliper, all four out" / "these are smooth": of those that moved, where one is in hand."""
+    hand = work.hand
+    if hand is None or not hand.turned or count_on(held, hand.side) != 1:
+        return []
+    last = work.last_group()
+    several = [s.component for s in last if isinstance(s, Movement) and s.count > 1]
+    return several if len(several) == 1 and several[0] != held.id else []
 
 
 def one_of_several(fact: Fact, work: Working) -> list[Subject]:

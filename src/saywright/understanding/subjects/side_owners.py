@@ -8,6 +8,7 @@ from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.walk import Walk
 
 _HAS = frozenset({"has", "have", "had", "got", "gets", "takes", "getting"})
+_ONE = frozenset({"a", "an"})
 _APART = frozenset({"PREP", "BREAK", "AND", "BUT"})
 
 
@@ -18,7 +19,8 @@ def of_its_owner(walk: Walk, subject: Subject) -> Subject:
     owner = walk.current[-1] if len(walk.current) == 1 else None
     if owner is None or len(owner.which) != 1 or walk.glue & _APART:
         return subject
-    has = subject.age is not None and not _HAS.isdisjoint(walk.texts[owner.end : subject.start])
+    has = not _HAS.isdisjoint(walk.texts[owner.end : subject.start])
+    has = has and (subject.age is not None or walk.texts[subject.start] in _ONE)  # "has a lobe chipped"
     if "NEED" not in walk.glue and not (has and owner.pronoun):
         return subject
     placed = _there(walk, subject, owner.which)

@@ -9,6 +9,7 @@ from saywright.understanding.walk import Walk
 _VERB_ENDS = ("s", "ed", "ing")  # "rear drags": no noun
 _SHORTEST = 4  # letters of a noun
 _DETERMINERS = frozenset({"either", "neither", "each", "any", "every"})  # "no cracks in either pad"
+BESIDE_IT = frozenset({("behind",), ("under",), ("above",), ("below",), ("beside",), ("round",), ("around",)})
 _CONTENTS = 3  # phrases: "fluid in the bowl"
 _PLACE_REACH = 7  # phrases from what was found to the part that its place is of
 
@@ -45,6 +46,20 @@ def _strange_noun(walk: Walk, index: int) -> Phrase | None:
     opens = before is None or before.kind == "break" or told  # "case is filthy", "hard grease is fine"
     opens = opens or (at == 0 and before is not None and "PREP" in before.tags)  # "in pillar is clogged"
     return noun if opens and word not in PLACES_ON_IT else None
+
+
+def _strange_beside_it(walk: Walk, index: int) -> Phrase | None:
+    """ "the bracket behind it is cracked": a noun that the sheet does not know, by what is in hand."""
+    if index < _CONTENTS or "COP" not in walk.phrases[index].aux_tags:
+        return None
+    noun, link, it = walk.phrases[index - _CONTENTS : index]
+    if walk.texts[it.start : it.end] != ("it",) or walk.texts[link.start : link.end] not in BESIDE_IT:
+        return None
+    together = noun.end == link.start and link.end == it.start
+    before = walk.phrases[index - _CONTENTS - 1] if index > _CONTENTS else None
+    opens = before is None or before.kind in {"lead", "break"} or "AND" in before.tags
+    known = noun.kind != "word" or noun.tags or walk.texts[noun.start] in PLACES_ON_IT | NO_NAME
+    return noun if together and opens and not known and _is_noun(walk, noun) else None
 
 
 def _in_run(walk: Walk, index: int, noun: Phrase) -> bool:
@@ -84,6 +99,9 @@ def _of_a_part(walk: Walk, index: int) -> bool:
 def stranger_at(walk: Walk, index: int) -> Phrase | None:
     """The noun that the sheet does not know of which, or in which, something was found."""
     noun = _strange_noun(walk, index)
+    if noun is None and index and walk.texts[walk.phrases[index - 1].start] == "it":
+        noun = _strange_beside_it(walk, index)
+        return noun or _strange_place(walk, index) or _strange_object(walk, index)
     if noun is None:
         return _strange_place(walk, index) or _strange_object(walk, index)
     on_bench = walk.texts[noun.start] in AWAY or "TOOL" in noun.tags

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from saywright.understanding.bench_words import IS
 from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects.attach_behind import some_there
 from saywright.understanding.subjects.attach_facts import LEAK, predicate_follows, tells_place
 from saywright.understanding.subjects.noun_phrases import Subject, subject_of_phrase
 from saywright.understanding.subjects.part_picks import all_have
+from saywright.understanding.subjects.strangers import BESIDE_IT
 from saywright.understanding.walk import Walk
 
 _IN = frozenset({"in", "on", "into"})
@@ -18,6 +20,7 @@ _CAME = frozenset(
 _WILL = frozenset({"will", "would", "can", "could", "should", "must", "shall"})
 _OBJECTS = frozenset({"back", "me", "him", "her", "you", "them", "us", "it", "that"})
 _WHICH_IS = ("which", "is")
+_NEXT = frozenset({("now",), ("next",), ("then",), ("first",)})  # "head's off, the valves next"
 
 
 def is_track(walk: Walk, index: int) -> bool:
@@ -80,6 +83,34 @@ def is_only_place(walk: Walk, index: int, said: Subject) -> bool:
     if said.pronoun and not said.other_words and after is not None and after.kind == "subject":
         walk.glue -= {"PREP", "WHERE", "AT", "OF"}
     return True
+
+
+def names_a_place(walk: Walk, index: int) -> bool:
+    """True for what only tells where something sits, what it came off or what it is beside."""
+    return _is_beside_it(walk, index) or _sits_in_it(walk, index) or _came_off_it(walk, index)
+
+
+def _came_off_it(walk: Walk, index: int) -> bool:
+    """ "fuel line's off the carb, it's gone hard": what it came off, of which nothing is said."""
+    last, phrase = walk.last, walk.phrases[index]
+    if last is None or last.kind != "off" or not last.subjects or last.phrase.end != phrase.start:
+        return False
+    is_off = walk.texts[last.phrase.start] in IS and walk.texts[last.phrase.end - 1] == "off"
+    if not is_off or "DET" not in phrase.lead_tags or predicate_follows(walk, index):
+        return False
+    return any(s.components for s in last.subjects) and walk.texts[phrase.end : phrase.end + 1] not in _NEXT
+
+
+def _is_beside_it(walk: Walk, index: int) -> bool:
+    """ "the seat behind it is cracked": where what is named is, by what was in hand."""
+    phrase, link, after = walk.phrases[index], walk.before(index), walk.after(index)
+    if walk.texts[phrase.start : phrase.end] != ("it",) or link is None or after is None or walk.used:
+        return False
+    named = walk.current[-1] if walk.current else None
+    placed = walk.texts[link.start : link.end] in BESIDE_IT and link.end == phrase.start
+    if named is None or not named.components or not placed or named.end != link.start:
+        return False
+    return after.kind == "finding" and "COP" in after.aux_tags
 
 
 def _only_where(walk: Walk) -> bool:
@@ -200,7 +231,7 @@ def described_noun(walk: Walk, index: int) -> bool:
     return bad and led and phrase.meaning.acts[0].form == "base"
 
 
-def sits_in_it(walk: Walk, index: int) -> bool:
+def _sits_in_it(walk: Walk, index: int) -> bool:
     """ "key's in the shaft and it's a good fit": where it sits, while it was not moved there."""
     before = walk.before(index)
     sits = before is not None and before.kind == "word" and "MOVE_ON" in before.tags

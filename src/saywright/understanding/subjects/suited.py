@@ -38,7 +38,7 @@ def suited(fact: Fact, work: Working) -> list[Subject]:
     held = work.sheet.get(work.hand.component)
     if held is None or _can_be(held, state) or (state in _SUITS and held.names[0].split()[-1] in _HOLDS):
         return []  # "bowl off, it's full of fuel": no float
-    spoken = (part for part in map(work.sheet.get, _spoken_of(work)) if part is not None)
+    spoken = (part for part in map(work.sheet.get, spoken_of(work)) if part is not None)
     one = next((part for part in spoken if _can_be(part, state)), None)
     if one is None and state in _SUITS:
         every = [part for part in work.sheet.component if _can_be(part, state)]
@@ -56,7 +56,7 @@ def _can_be(part: Component, state: str) -> bool:
     return noun in _SUITS[state] if state in _SUITS else noun not in _NOT[state]
 
 
-def _spoken_of(work: Working) -> Iterator[str | None]:
+def spoken_of(work: Working) -> Iterator[str | None]:
     """Components told of, the last first."""
     yield from (
         s.component for s in reversed(work.out) if not isinstance(s, Correction | Remark | BenchCommand)

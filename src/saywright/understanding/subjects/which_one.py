@@ -16,6 +16,7 @@ from saywright.understanding.working import Working
 _POINTING = frozenset({"that", "this"})
 _TOLD_OF = frozenset({"finding", "doing", "need_new"})
 _JUST_NOW = 2  # utterances
+_TWO = 2
 
 
 def doubt_place(fact: Fact, part: Part, which: str | None, sheet: Sheet) -> list[Flag]:
@@ -44,6 +45,22 @@ def that_one(fact: Fact, subject: Subject, part: Part, work: Working) -> Part:
     others = [f for f in part.flags if f.kind != FlagKind.WHICH_UNCLEAR]
     note = flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {which}")
     return replace(part, whiches=(which,), flags=(*others, note))
+
+
+def other_of_two(subject: Subject, part: Part, work: Working) -> Part:
+    """ "the other cable's frayed", with neither in hand: the one that nothing was found on yet."""
+    component = work.sheet.get(part.component)
+    if subject.selector != "other" or part.whiches != (None,) or component is None:
+        return part
+    if subject.many or subject.count is not None or len(component.positions) != _TWO:
+        return part
+    told = {which for c, which, _, _ in work.seen if c == component.id}
+    left = [which for which in component.positions if which not in told]
+    if len(left) != 1 or None in told:
+        return part
+    others = [f for f in part.flags if f.kind != FlagKind.WHICH_UNCLEAR]
+    note = flag(FlagKind.PART_FROM_CONTEXT, f"{left[0]}, the other one")
+    return replace(part, whiches=(left[0],), flags=(*others, note))
 
 
 def the_one_left(fact: Fact, part: Part, work: Working) -> Part:
