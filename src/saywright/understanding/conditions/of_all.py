@@ -54,7 +54,7 @@ def _each_here(work: Working, spec: Component) -> Whiches:
 def _in_groups(spec: Component) -> bool:
     """True where a word of the places tells some of them: left, inner of "left inner", …"""
     split = [place.split() for place in spec.positions]
-    return any(1 < sum(word in place for place in split) for word in spec.place_words)
+    return any(sum(word in place for place in split) > 1 for word in spec.place_words)
 
 
 def _is_all(work: Working, fact: Fact, part: Part, spec: Component) -> bool:

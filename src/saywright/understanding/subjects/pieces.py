@@ -50,7 +50,7 @@ _OWNERS: Final = {
 
 
 def owner_of_piece(fact: Fact, work: Working) -> list[Subject]:
-    """The part that has the piece named before the state of *fact*; [] where none is named, or none has it."""
+    """The part that has the piece named before the state of *fact*; [] where none has it."""
     at = fact.phrase.start - 1
     owners = _OWNERS.get(work.texts[at]) if at >= 0 else None
     if owners is None or work.hand is None or any(_told(s, at) for s in fact.subjects):

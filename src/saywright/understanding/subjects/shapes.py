@@ -1,4 +1,4 @@
-""" "Scored in a ring", "has a ring worn in it": the shape of what was found, where a part is called so too."""
+""" "Scored in a ring", "has a ring worn in it": a shape of what was found, where a part is called so."""
 
 from __future__ import annotations
 
