@@ -234,8 +234,7 @@ def _own(walk: Walk, index: int) -> bool:
     told = after is not None and walk.texts[after.end : after.end + 1] in {("is",), ("are",)}
     if after is not None and walk.texts[after.start] in ON_THE_SPEAKER and not told:
         return False  # "got my glasses on, it's a thirty eight"; not "my fingers are wet"
-    start = walk.phrases[index].start
-    if walk.texts[max(0, start - 2) : start] in {("there", "is"), ("here", "is")}:
+    if walk.texts[max(0, walk.phrases[index].start - 2)] in {"there", "here"}:
         return False  # "there's my puddle, the seal's leaking"
     if after is not None and walk.texts[after.start] in ELSEWHERE:
         mine = mine and all(fact.kind != "value" for fact in walk.out.facts)  # "… with my glasses on"
