@@ -22,6 +22,9 @@ _BETWEEN: Final = PLACES_ON_IT | frozenset(
 _BEFORE: Final = frozenset(
     ["a", "the", "this", "that", "small", "little", "slight", "bit", "of", "got", "is"]
 )
+_I_AM_IN: Final = frozenset(
+    {("i", "am", "in"), ("i", "was", "in"), ("had", "it", "in"), ("that", "is", "in")}
+)
 _WHERE: Final = frozenset({"on", "off", "over", "at", "by", "from"})
 _COMES: Final = frozenset(
     {"came", "come", "comes", "got", "get", "reached", "reach", "made", "makes", "happened"}
@@ -77,7 +80,8 @@ def is_size_of_fault(fact: Fact, texts: tuple[str, ...]) -> bool:
     if at < 0 or texts[at] not in FAULTS:
         return False
     before = texts[at - 1] if at else BREAK
-    if before in {"the", "a"} and at > 1 and texts[at - 2] in _WHERE:
+    mine = texts[max(0, at - 4) : at - 1] in _I_AM_IN
+    if before in {"the", "a"} and at > 1 and (texts[at - 2] in _WHERE or mine):
         return False  # "no, I had it on the burr, one point eight two": where it was held
     return before == BREAK or before in _BEFORE
 

@@ -41,7 +41,7 @@ _AXES = (
 _FACES = frozenset({"inside", "outside"})  # "outer pad's worn, the inside is fine": its inside
 _NO_OTHER = (("back",), ("at",), ("of",))
 _TOLD_OF_ONE = frozenset({"is", "has", "was", "are", "were", "had", "got", "mikes", "measures", "reads"})
-_LED = frozenset({"the", "left", "right", "new", "old", "a", "other", "both", "two"})
+_LED = frozenset({"the", "that", "this", "left", "right", "new", "old", "a", "other", "both", "two"})
 _HEADS = frozenset({"", BREAK, "and", "now", "then", "next"})
 _TURNS = frozenset({"now", "then", "next", "to", "onto", "with", "round", "around"})
 # Begins what is so placed: "at the back they've got three left".

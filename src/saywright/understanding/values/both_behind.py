@@ -16,11 +16,12 @@ if TYPE_CHECKING:
 _SAID: Final = {
     tuple(said.split())
     for said in (
-        "both", "both of them", "the pair of them", "the pair", "both the same", "both sides", "each",
+        "both", "both of them", "the pair of them", "the two of them", "the pair", "both the same", "each",
+        "both sides",
         "that is both", "that is both of them", "both alike", "for both", "on both", "on each", "both ends",
     )
 }  # fmt: skip
-_HEADS: Final = frozenset({"both", "pair", "each"})
+_HEADS: Final = frozenset({"both", "pair", "two", "each"})
 _ALL: Final = frozenset({"all", "both", "each"})
 _SHARES: Final = frozenset({"half", "quarter", "quarters", "eighth", "eighths"})
 _LONGEST: Final = max(map(len, _SAID))
@@ -55,10 +56,12 @@ def _joined(tokens: tuple[Token, ...], length: int, lexicon: Lexicon) -> tuple[T
     """The tokens with their last *length* as one word behind the number before."""
     at = len(tokens) - length
     end = at - 1 if tokens[at - 1].text == BREAK else at
-    same = tokens[at].text == "both" and length > 1  # "both the same" needs no pause
+    same = length > 1 and tokens[at].text in {"both", "the"}  # "both the same", "the pair of them": no pause
     if end < 1 or (end == at and not same):
         return tokens
     texts = tuple([token.text for token in tokens[:end]])
     if not (is_number_word(texts, end - 1) or texts[-1] in lexicon.units):
         return tokens
-    return (*tokens[:end], replace(tokens[at], text="both"))
+    both = replace(tokens[at], text="both")
+    alone = is_number_word(texts, 0)  # of what is in hand
+    return (both, *tokens[:end]) if alone else (*tokens[:end], both)

@@ -15,6 +15,7 @@ from saywright.understanding.statements import Reading
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.part_picks import called_so, named_after, named_most_after
 from saywright.understanding.tokens import spoken_form
+from saywright.understanding.values.at_its_place import at_its_place
 from saywright.understanding.values.by_its_size import by_its_size
 from saywright.understanding.values.by_place import (
     is_its_fellow,
@@ -206,7 +207,7 @@ def is_licensed(work: Working, told: Told, fact: Fact, subject: Subject | None, 
     closes = not fact.characteristics and shuts_at(work.texts, fact.phrase.start)  # "reseats at nine"
     if closes or is_spanner(work, fact, best):
         return False
-    strays = strays_beside(work, told, fact) and not fact.measured and not _is_row(told)
+    strays = _strays(work, told, fact, best) and not at_its_place(work, fact, best, asks=True)
     if fact.characteristics or (is_awaited(work, best) and not strays):
         return True
     if any(f.kind == FlagKind.UNIT_MISMATCH for f in best.flags):
@@ -223,6 +224,12 @@ def is_licensed(work: Working, told: Told, fact: Fact, subject: Subject | None, 
     exact = "." in best.value or len(best.value) > 2 or goes_on or said_unit
     fresh = work.now - work.hand.utterance <= (_FRESH if exact else 1)
     return subject is not None or fact.introduced or fact.measured or fresh
+
+
+def _strays(work: Working, told: Told, fact: Fact, best: Choice) -> bool:
+    """True for words beside the value that may tell of something else."""
+    beside = strays_beside(work, told, fact) and not fact.measured and not _is_row(told)
+    return beside and not at_its_place(work, fact, best)
 
 
 def _is_row(told: Told) -> bool:
@@ -242,7 +249,7 @@ def hardly_named(work: Working, told: Told, fact: Fact, subject: Subject | None,
     measure = fact.phrase.measure
     if fact.characteristics or (subject is not None and subject.components):
         return False
-    strays = strays_beside(work, told, fact) and not fact.measured and not _is_row(told)
+    strays = _strays(work, told, fact, best)
     if _is_of_another(work, fact, best) or (strays and not is_awaited(work, best)):
         return True
     share = measure is not None and measure.readings[0].how == "fraction"  # "half", by its place a length
