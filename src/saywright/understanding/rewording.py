@@ -36,6 +36,7 @@ from saywright.understanding.doings.gave_way import gave_way
 from saywright.understanding.doings.in_other_clauses import in_other_clauses
 from saywright.understanding.doings.left_as_it_is import left_as_it_is
 from saywright.understanding.doings.left_in_stuff import left_in_stuff
+from saywright.understanding.doings.lies_there import lies_there
 from saywright.understanding.doings.loosened import loosened
 from saywright.understanding.doings.moved_plainly import moved_now, moved_plainly
 from saywright.understanding.doings.moves_in_short import moves_in_full
@@ -43,6 +44,7 @@ from saywright.understanding.doings.never_one_alone import never_one_alone
 from saywright.understanding.doings.plain_doings import plain_doings
 from saywright.understanding.doings.plain_orders import plain_orders
 from saywright.understanding.doings.plain_verdicts import plain_verdicts
+from saywright.understanding.doings.rows_of_all import rows_of_all
 from saywright.understanding.doings.same_doing import same_doing
 from saywright.understanding.doings.told_by_result import (
     knocked_straight,
@@ -127,6 +129,8 @@ _STEPS: Final = Steps(
     moved_plainly,
     counted_on,
     comes_away,
+    lies_there,
+    rows_of_all,
     moved_all_but,
     gave_way,
     moves_in_full,

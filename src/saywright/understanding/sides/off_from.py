@@ -16,6 +16,7 @@ _NO_SEATS = frozenset(
      "peg", "rack", "market"]
 )  # fmt: skip
 _TOOL_REACH = 6  # tokens from "with" to the tool
+_TELLS, _BE = frozenset({"it", "they", "he", "she", "that"}), frozenset({"is", "are", "has", "have"})
 _SIDES = frozenset({"side", "end", "front", "back", "top", "bottom"})
 
 
@@ -54,6 +55,8 @@ def _off_another_part(around: Around, following: int) -> bool:
     end = at + found[0]
     if around.text(end) in _ENDS | {"and", "then", "now", "first"} or moves_behind(around, end):
         return True
+    if around.text(end) in _TELLS and around.text(end + 1) in _BE:
+        return True  # "push rod off the pedal, it's bent"
     if _with_a_tool(around, end):
         return True
     counted = around.measures.get(end)
@@ -82,11 +85,13 @@ def _off_a_stranger(around: Around, following: int) -> bool:
         return False
     if around.names(following) != NOTHING or (noun,) in around.lexicon.table:
         return False
-    following += _is_stranger(around, following + 1)  # "rod off the throttle arm"
+    owned = _is_stranger(around, following + 1) or bool(around.names(following + 1).aliases)
+    following += owned  # "rod off the throttle arm"
     behind = around.text(following + 1)
     if around.texts[following + 1 : following + 4] == ("that", "is", "it"):
         return True  # "both nuts off the flange, that's it away"
-    return behind in _ENDS | {"and", "then", "with"} or following + 1 in around.measures
+    told = behind in _TELLS and around.text(following + 2) in _BE
+    return told or behind in _ENDS | {"and", "then", "with"} or following + 1 in around.measures
 
 
 def _is_stranger(around: Around, at: int) -> bool:
