@@ -33,6 +33,7 @@ from saywright.understanding.doings.counted_on import counted_on
 from saywright.understanding.doings.decided_so import decided_so
 from saywright.understanding.doings.done_shortly import done_shortly
 from saywright.understanding.doings.gave_way import gave_way
+from saywright.understanding.doings.gone_on import gone_on
 from saywright.understanding.doings.in_other_clauses import in_other_clauses
 from saywright.understanding.doings.left_as_it_is import left_as_it_is
 from saywright.understanding.doings.left_in_stuff import left_in_stuff
@@ -129,6 +130,7 @@ _STEPS: Final = Steps(
     moved_plainly,
     counted_on,
     comes_away,
+    gone_on,
     lies_there,
     rows_of_all,
     moved_all_but,

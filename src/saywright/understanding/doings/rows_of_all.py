@@ -24,9 +24,9 @@ def rows_of_all(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     texts = tuple([token.text for token in tokens])
     at = next((i for i in range(2, len(texts) - 1) if texts[i] == "all" and texts[i + 1] in _WAYS), 0)
     row = _row(texts, at, lexicon) if at else []
-    if len(row) != _TWO or any(meaning.many for _, _, meaning in row) or text_at(texts, row[0][1]) == "and":
+    if len(row) != _TWO or any(name[2].many for name in row) or text_at(texts, row[0][1]) == "and":
         return tokens
-    for start, end, _ in reversed(row):
+    for start, end, _meaning in reversed(row):
         cut = _cut(texts, start, end, lexicon)
         if cut:
             second = row[1][0]

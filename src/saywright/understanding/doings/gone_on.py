@@ -1,0 +1,99 @@
+""" "A new one's gone on there", "new valve gone into the left", "new pair's in now": fitted. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Final
+
+from saywright.understanding.steps import Tokens, called_by
+from saywright.understanding.tokens import BREAK, Token, text_at
+
+if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
+    from saywright.understanding.lexicon import Lexicon
+
+_GONE: Final = frozenset({"gone", "went"})
+_BE: Final = frozenset({"is", "are", "has", "have"})
+_WAYS: Final = frozenset({"on", "in", "into", "onto"})
+_ONES: Final = frozenset({"one", "ones", "pair"})
+_ENDS: Final = frozenset({"", BREAK, "and", "now", "there", "already", "too", "then", "as", "so", "but"})
+_HERE: Final = frozenset({("that", "side"), ("this", "side"), ("that", "end"), ("this", "end"), ("it", "")})
+_THERE: Final = frozenset({"that", "this", "there"})
+_ASKS: Final = frozenset({"is", "are", "has", "have", "was", "were"})
+_NOT_IN: Final = frozenset(  # "if a new one's gone in", "when the new one is on", "a pair of new ones is in"
+    ["not", "no", "if", "when", "until", "till", "need", "needs", "want", "wants", "should", "would", "will",
+     "before", "once", "order", "where", "which", "like", "than", "he", "she", "they", "said", "says",
+     "whether", "of", "unless", "while", "last", "after", "had", "did", "does", "since", "never", "could",
+     "as"]
+)  # fmt: skip
+
+
+@called_by({"new"})
+def gone_on(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
+    """*tokens* with "new one fitted" for "new one's gone on", where no more is told than the side."""
+    texts = tuple([token.text for token in tokens])
+    for at in (i for i, text in enumerate(texts) if text == "new"):
+        if not _NOT_IN.isdisjoint(texts[:at]) or _asks(texts, at):
+            continue
+        end = _noun_end(texts, at + 1, lexicon)
+        verb = end
+        while end and text_at(texts, verb) in _BE | {"now", "just"}:
+            verb += 1
+        gone = end > 0 and text_at(texts, verb) in _GONE
+        way = verb + gone
+        if not end or (not gone and verb == end) or text_at(texts, way) not in _WAYS:
+            continue
+        tail = _tail(texts, way + 1, lexicon)
+        if tail:
+            word = tokens[way].word
+            ones = (Token("two", word), tokens[at], Token("ones", word))
+            named = ones if texts[end - 1] == "pair" else tokens[at:end]
+            begin = at - (text_at(texts, at - 1) in {"a", "the"})
+            begin -= text_at(texts, begin - 1) == "so" and begin < at  # "so a new one": no need of one
+            side = tokens[way:] if text_at(texts, way + 1) == "the" else tokens[tail:]
+            there = _there(state, word) if text_at(texts, way + 1) in _THERE else ()
+            return (*tokens[:begin], *named, Token("fitted", word), *there, *_on(side))
+    return tokens
+
+
+def _there(state: Discourse, word: int) -> Tokens:
+    """ "On that side": the one that the talk is of."""
+    side = state.hand.side if state.hand is not None else None
+    return tuple([Token(text, word) for text in ("on", "the", *side.split())]) if side else ()
+
+
+def _on(side: Tokens) -> Tokens:
+    """ "Into the left": on it."""
+    into = side[:1] and side[0].text in {"into", "onto"}
+    return (Token("in", side[0].word), *side[1:]) if into else side
+
+
+def _asks(texts: Sequence[str], at: int) -> bool:
+    """ "Is the new one on": asked."""
+    begin = at - (text_at(texts, at - 1) in {"a", "the", "that"})
+    return text_at(texts, begin - 1) in _ASKS and (begin == 1 or text_at(texts, begin - 2) in {BREAK, "and"})
+
+
+def _noun_end(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> int:
+    """The token behind the part, or "one", that is named at *at*; 0 for none."""
+    if text_at(texts, at) in _ONES:
+        return at + 1
+    while text_at(texts, at) in lexicon.positions:
+        at += 1
+    found = lexicon.match(texts, at) if text_at(texts, at) not in {"", BREAK} else None
+    named = found is not None and (found[1].parts or found[1].aliases)
+    return at + found[0] if found is not None and named else 0
+
+
+def _tail(texts: Sequence[str], at: int, lexicon: Lexicon) -> int:
+    """The token from which on more is told, where no more than the side stands between; 0 where more does."""
+    if text_at(texts, at) in _ENDS:
+        return at + (text_at(texts, at) == "there")
+    if (text_at(texts, at), text_at(texts, at + 1)) in _HERE:
+        return at + 2
+    if text_at(texts, at) != "the" or text_at(texts, at + 1) not in lexicon.positions:
+        return 0
+    end = at + 2
+    while text_at(texts, end) in lexicon.positions | {"one", "side", "end"}:
+        end += 1
+    return end if text_at(texts, end) in _ENDS else 0
