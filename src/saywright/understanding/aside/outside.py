@@ -239,6 +239,7 @@ def _value(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
     own_clause = not _SPEAKERS.isdisjoint(texts[end : mark.start])  # "fifty five, I stopped the wrench early"
     behind = 0 <= before <= _NEXT and texts[start - 1] not in {"to", "at"}  # "I set the wrench to thirty six"
     own_clause |= "INSTRUMENT" in mark.tags and tuple(texts[end : mark.start]) in _SHOWN_ON  # "on the wrench"
+    own_clause |= _clicks(texts[end : mark.end + 1])
     if "TOOL" in mark.tags and _size_like(fact) and (0 <= after <= _NEAR or behind):
         return "" if own_clause else "tool size"
     numbered = texts[max(0, start - 1)] == "number"  # "number thirty two drill"
@@ -254,6 +255,17 @@ def _value(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
     if "CLOCK" in mark.tags and (0 <= after <= _NEXT or (0 <= before <= _NEXT and not hour)):
         return "time or count of something else"
     return ""
+
+
+def _clicks(words: Sequence[str]) -> bool:
+    """ "only got to eight and the wrench clicked": what the tool did is told in a clause of its own."""
+    return tuple(words[:2]) == ("and", "the") and words[-1] in {
+        "clicks",
+        "clicked",
+        "slipped",
+        "went",
+        "goes",
+    }
 
 
 def _stands_to(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> bool:

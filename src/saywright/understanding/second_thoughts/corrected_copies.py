@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import Any
 
 from saywright.flags import FlagKind, flag
 from saywright.quantity import decimal_text, parse_value
 from saywright.understanding.bench_words import IS
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import TO_TWELVE
 from saywright.understanding.quantities.plausible import is_plausible
 from saywright.understanding.second_thoughts.words import IT, PAUSES, TURNING, turns
@@ -103,7 +105,7 @@ def correct_others(work: Working, old: Reading, made: Sequence[Reading], fact: F
     *made* are the readings of *fact* that take its place: one of them, or one for each. A fact that
     names one of several puts right no other.
     """
-    if not made or any(s.which or s.single for s in fact.subjects):
+    if not made or any(s.which or s.single for s in fact.subjects) or _turned_to(work, made):
         return
     told, new, start, end = _of_words(old), made[0], fact.start, fact.end
     others = [
@@ -118,6 +120,19 @@ def correct_others(work: Working, old: Reading, made: Sequence[Reading], fact: F
         fresh = work.make(Reading, start, end, flags=new.flags, stage=new.stage, **fields)
         work.put(fresh)
         work.supersede([other.id], fresh.id, start, end)
+
+
+def _turned_to(work: Working, made: Sequence[Reading]) -> bool:
+    """ "no, bottom one only got to eight": these words name the one that it is told of."""
+    which = made[0].which
+    if len(made) > 1 or which is None:
+        return False
+    table = work.lexicon.table
+    for text, following in pairwise((*work.texts, "")):
+        meant = table.get((text,), NOTHING)
+        if text == which or which in meant.positions or ("POS" in meant.tags and following == "one"):
+            return True
+    return False
 
 
 def _of_words(reading: Reading) -> tuple[object, ...]:

@@ -33,7 +33,12 @@ from saywright.understanding.second_thoughts.reread import moved_on, of_the_same
 from saywright.understanding.second_thoughts.restated import left_open_before, turned_before
 from saywright.understanding.second_thoughts.same_denied import same_denied
 from saywright.understanding.second_thoughts.swapped import in_same_breath, says_swapped
-from saywright.understanding.second_thoughts.why_wrong import forget_where_wrong, is_why, told_of_another
+from saywright.understanding.second_thoughts.why_wrong import (
+    excused_ahead,
+    forget_where_wrong,
+    is_why,
+    told_of_another,
+)
 from saywright.understanding.second_thoughts.withdrawn import (
     denies_last,
     how_many,
@@ -209,6 +214,7 @@ class Corrector:
         if pauses_before(self.work, fact) or excused_between(fact, self.told, self.work.texts):
             return True
         turned = turns(self.work.texts, 0, fact.start) or says_swapped(self.work.texts, fact.start)
+        turned = turned or excused_ahead(self.work.texts, fact.phrase.start)
         if not (
             turned or (fact.start <= 1 and (turned_before(self.work) or left_open_before(self.work, fact)))
         ):

@@ -39,7 +39,7 @@ _NEARLY = 4  # the new value is off by less than this part of the old
 _EXCUSE = 9  # tokens between the two values
 _GOES_ON = frozenset({"and", "so", "but"})
 _WHY = frozenset({BREAK, "because", "cos", "since", "as", "sorry", "only"})
-_DID_WRONG = frozenset(
+DID_WRONG = frozenset(
     {"had", "was", "misread", "read", "took", "held", "caught", "measured", "left", "forgot", "let"}
 )
 
@@ -214,7 +214,7 @@ def _excused_behind(fact: Fact, values: Sequence[Fact], told: Told, texts: Seque
         return False
     begin, end = before[-1].phrase.start, before[-1].phrase.end
     lead = [at for at in range(end, fact.phrase.start) if texts[at] not in _WHY]
-    spoken = bool(lead) and texts[lead[0]] == "i" and texts[lead[0] + 1] in _DID_WRONG
+    spoken = bool(lead) and texts[lead[0]] == "i" and texts[lead[0] + 1] in DID_WRONG
     return (
         spoken
         and _GOES_ON.isdisjoint(texts[end : fact.phrase.start])

@@ -7,8 +7,9 @@ from itertools import pairwise
 
 from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.numbers.words import CARDINALS
+from saywright.understanding.second_thoughts.number_corrections import DID_WRONG
 from saywright.understanding.second_thoughts.put_in_question import is_amiss
-from saywright.understanding.second_thoughts.words import NO
+from saywright.understanding.second_thoughts.words import NO, read_turn
 from saywright.understanding.statements import Reading
 from saywright.understanding.tokens import BREAK, HESITATIONS
 from saywright.understanding.values.fitting import best_choice
@@ -22,6 +23,7 @@ _TURNS = NO | (HESITATIONS - {BREAK})
 _TURNED = NO | {"wait", "on"}  # "no wait", "hang on"
 _MAY_TURN = _TURNS | _TURNED
 _WHO = frozenset({"i", "we", "my"})
+_WHO_DID = frozenset({"i", "we"})
 _SPEAKERS = frozenset({"i", "it", "we"})
 _SO_IT_WAS = frozenset({("so", "it", "was"), ("so", "it", "is"), ("so", "that", "is"), ("so", "that", "was")})
 _THAT_IS = ("that", "is", "the")
@@ -41,6 +43,13 @@ def is_why(work: Working, fact: Fact, following: Fact) -> bool:
     fact.kind = "aside"
     work.remark(fact.start, fact.end, "why a value was wrong")
     return True
+
+
+def excused_ahead(texts: Sequence[str], start: int) -> bool:
+    """ "no, I had it on the burr, one point eight two": why what was read just now was wrong."""
+    at, said = read_turn(texts, 0, start)
+    who, did = (*texts[at : at + 2], "", "")[:2]
+    return said and at + 1 < start and who in _WHO_DID and did in DID_WRONG
 
 
 def told_of_another(work: Working, fact: Fact, opener: Mark | None) -> None:
@@ -102,7 +111,8 @@ def put_right_between(work: Working) -> None:
     for at, old in enumerate(read):
         for new in read[at + 1 :]:
             between = work.texts[work.said[old.id].phrase.end : work.said[new.id].phrase.start]
-            if _of_one_thing(old, new) and old.value != new.value and _turns_between(between, work):
+            other = old.value != new.value or not NO.isdisjoint(between)  # "both seven, no, left's seven"
+            if other and _of_one_thing(old, new) and _turns_between(between, work):
                 work.supersede([old.id], new.id, work.said[new.id].start, work.said[new.id].end)
                 break
 

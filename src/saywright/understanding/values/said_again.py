@@ -13,6 +13,7 @@ from saywright.understanding.statements import Correction, Reading
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.values.named_places import TAKEN
 from saywright.understanding.working import Working
+from saywright.units import get_unit
 
 _ECHOES = PAUSES | {BREAK, "it", "that", "is", "a", "yes", "i", "said", "right", "did", "not", "we", "was"}
 _SAYS_SO = frozenset({"is", "said", "did"})
@@ -23,6 +24,8 @@ _WRITES = {  # "right" for "write"
     for it in ("that", "it", "this")
 }
 _WRITES_SHORT = 5  # tokens of "okay and write that down"
+_COUNTED = "one two three"  # how a count aloud begins
+_ANEW = frozenset({"again", "more", "other", "recount", "recounted", "second", "twice", "now"})
 _ONCE_MORE = frozenset({"and", "then", "again", BREAK})
 _WAYS = frozenset({TAKEN, BREAK, "again", "and", "then", "it", "is", "that"})
 _SET_NEAR = 5  # times: a value set anew is nearer to the one before than a fifth of it
@@ -32,7 +35,7 @@ def is_judged_again(work: Working, fact: Fact, measure: Measure) -> bool:
     """ "twelve is too much", "one two oh, it's a one two oh": what was read before, not read again."""
     if _is_echo(work, fact, measure) or _is_put_right_again(work, fact, measure):
         return True
-    if _is_written_down(work, fact, measure):
+    if _is_written_down(work, fact, measure) or _is_count_told(work, fact, measure):
         return True
     behind = work.texts[fact.end : fact.end + 3]
     if behind[:1] not in {("is",), ("was",)} or not {"too", "not"} & set(behind[1:]):
@@ -50,6 +53,27 @@ def _is_written_down(work: Working, fact: Fact, measure: Measure) -> bool:
     if last is None:
         return False
     return any(parse_value(r.value) == parse_value(last.value) for r in measure.readings)
+
+
+def _is_count_told(work: Working, fact: Fact, measure: Measure) -> bool:
+    """ "one two three four" … "four clicks, then": what a count aloud came to, told in the next breath.
+
+    Not "four again", which was counted once more.
+    """
+    last = work.last_reading()
+    if last is None or not work.texts or last not in work.last_group() or not _ANEW.isdisjoint(work.texts):
+        return False
+    if parse_value(measure.readings[0].value) != parse_value(last.value):
+        return False
+    spec = work.sheet.find(last.component, last.characteristic)
+    if _COUNTED not in last.heard.lower() or spec is None or spec.allowed:
+        return False
+    if spec.unit != "1" and get_unit(spec.unit).kind != "turn":
+        return False
+    named = {c for s in fact.subjects for c in s.components}
+    which = {w for s in fact.subjects for w in s.which}
+    own = not fact.characteristics or (last.component, last.characteristic) in fact.characteristics
+    return own and named <= {last.component} and which <= {last.which}
 
 
 def _is_put_right_again(work: Working, fact: Fact, measure: Measure) -> bool:
