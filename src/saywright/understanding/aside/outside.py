@@ -13,7 +13,13 @@ from saywright.understanding.aside.believed import ought_to_be, was_believed
 from saywright.understanding.aside.hearsay import hearsay
 from saywright.understanding.aside.not_moved import movement_outside
 from saywright.understanding.aside.outside_numbers import TIMES_DONE, number_outside
-from saywright.understanding.aside.own_clauses import beyond_limit, in_reason, is_only_when, is_upon_it
+from saywright.understanding.aside.own_clauses import (
+    beyond_limit,
+    clicks,
+    in_reason,
+    is_only_when,
+    is_upon_it,
+)
 from saywright.understanding.aside.prices import costs_so_much, is_paid_for
 from saywright.understanding.aside.turned_till import is_how_far
 from saywright.understanding.bench_words import IS, SOMEBODY
@@ -239,7 +245,7 @@ def _value(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
     own_clause = not _SPEAKERS.isdisjoint(texts[end : mark.start])  # "fifty five, I stopped the wrench early"
     behind = 0 <= before <= _NEXT and texts[start - 1] not in {"to", "at"}  # "I set the wrench to thirty six"
     own_clause |= "INSTRUMENT" in mark.tags and tuple(texts[end : mark.start]) in _SHOWN_ON  # "on the wrench"
-    own_clause |= _clicks(texts[end : mark.end + 1])
+    own_clause |= clicks(texts[end : mark.end + 1])
     if "TOOL" in mark.tags and _size_like(fact) and (0 <= after <= _NEAR or behind):
         return "" if own_clause else "tool size"
     numbered = texts[max(0, start - 1)] == "number"  # "number thirty two drill"
@@ -255,17 +261,6 @@ def _value(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
     if "CLOCK" in mark.tags and (0 <= after <= _NEXT or (0 <= before <= _NEXT and not hour)):
         return "time or count of something else"
     return ""
-
-
-def _clicks(words: Sequence[str]) -> bool:
-    """ "only got to eight and the wrench clicked": what the tool did is told in a clause of its own."""
-    return tuple(words[:2]) == ("and", "the") and words[-1] in {
-        "clicks",
-        "clicked",
-        "slipped",
-        "went",
-        "goes",
-    }
 
 
 def _stands_to(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> bool:

@@ -127,3 +127,14 @@ def tells_of_it(said: Sequence[str]) -> bool:
     """ "you could grow potatoes in this cover it's that dirty": told of it behind; not "… till it's snug"."""
     at = next((i for i in range(len(said) - 2, 1, -1) if said[i] in _IT_SELF and said[i + 1] in _IS), 0)
     return at > 1 and said[at - 1] not in _LEADS_ON
+
+
+def clicks(words: Sequence[str]) -> bool:
+    """ "only got to eight and the wrench clicked": what the tool did is told in a clause of its own."""
+    return tuple(words[:2]) == ("and", "the") and words[-1] in {
+        "clicks",
+        "clicked",
+        "slipped",
+        "went",
+        "goes",
+    }
