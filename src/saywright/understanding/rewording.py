@@ -35,6 +35,7 @@ from saywright.understanding.doings.done_shortly import done_shortly
 from saywright.understanding.doings.gave_way import gave_way
 from saywright.understanding.doings.gone_on import gone_on
 from saywright.understanding.doings.in_other_clauses import in_other_clauses
+from saywright.understanding.doings.into_its_place import into_its_place, is_in_its_place
 from saywright.understanding.doings.left_as_it_is import left_as_it_is
 from saywright.understanding.doings.left_in_stuff import left_in_stuff
 from saywright.understanding.doings.lies_there import lies_there
@@ -126,6 +127,8 @@ _STEPS: Final = Steps(
     told_otherwise,
     side_meant,
     back_with,
+    into_its_place,
+    is_in_its_place,
     moved_now,
     moved_plainly,
     counted_on,

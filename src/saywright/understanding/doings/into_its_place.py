@@ -1,0 +1,160 @@
+""" "Goes into the housing", "slid it onto the shaft", "pressed home": in and on, and where. Pure.
+
+People tell of a part that goes back by where it goes. Where that is a part of the sheet or a seat of any part
+(a groove, a bore, its place) it says only "in" and "on"; a place of the workshop ("into the dip") stays.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Final
+
+from saywright.understanding.bench_words import WORKSHOP
+from saywright.understanding.steps import Tokens, called_by
+from saywright.understanding.tokens import BREAK, Token, text_at
+from saywright.understanding.wordforms import verb_forms
+
+if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
+    from saywright.understanding.lexicon import Lexicon
+
+_WAYS: Final = {"into": "in", "onto": "on", "over": "on", "home": "in"}
+_BASES: Final = (
+    ["slide", "push", "press", "screw", "thread", "tap", "lower", "place", "fit", "pop", "wind",
+     "bolt", "clip", "hook", "ease", "feed", "tuck", "seat", "guide", "slip", "lift", "drop", "work",
+     "spin", "snap", "click", "lay", "stick", "pull", "roll", "assemble", "mount", "install",
+     "stretch"]
+)  # fmt: skip
+_VERBS: Final = frozenset(
+    ["put", "puts", "putting", "go", "goes", "going", "went", "gone", "set", "sets", "setting",
+     "slid", "drove", "drive", "driven", "laid", "wound", "spun", "fed", "stuck", "ran", "run", "got",
+     "get", "back", "now"]
+)  # fmt: skip
+_MOVING: Final = _VERBS | {form for base in _BASES for form in (base, *verb_forms(base))}
+_ARTICLES: Final = frozenset({"the", "its", "their", "his", "her", "each", "both", "this", "that", "a"})
+_SEATS: Final = frozenset(
+    ["place", "places", "position", "groove", "grooves", "slot", "slots", "seat", "seats", "bore",
+     "bores", "hole", "holes", "recess", "pocket", "pockets", "housing", "body", "guide", "guides",
+     "socket", "sockets", "holder", "bracket", "shaft", "stem", "stud", "studs", "spindle", "post",
+     "posts", "spigot", "boss", "hub", "axle", "plate", "head", "cylinder", "counterbore", "tube",
+     "well", "casting", "flange", "face", "dowels", "dowel"]
+)  # fmt: skip
+_IT: Final = frozenset({"it", "them", "there", "that"})
+_BE: Final = frozenset({"is", "are"})
+_AGAIN: Final = frozenset({"back", "now", "both", "all"})
+_HANDS: Final = frozenset(
+    {"finger", "fingers", "nail", "thumb", "hand", "brush", "cloth", "rag", "eye", "file"}
+)
+_RUNS: Final = frozenset({"run", "ran", "running", "work", "works", "worked", "working"})
+_GOES: Final = frozenset({"go", "goes", "going", "went", "gone"})
+_REACH: Final = 7  # tokens from the verb to "into": its object
+_NOT_YET: Final = frozenset(
+    {"to", "can", "will", "would", "should", "could", "must", "let", "not", "never", "did", "do", "does"}
+)
+_MANY: Final = frozenset(
+    {"they", "both", "all", "these", "those", "two", "three", "four", "five", "six", "eight"}
+)
+_WHERE: Final = frozenset({"in", "on", "back", "down", "home", *_WAYS})
+_FIRM: Final = frozenset({"down", "back", "all"})  # "down into", "back into", "all the way home"
+
+
+@called_by({*_WAYS, "go"})
+def into_its_place(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
+    """*tokens* with "goes in" for "goes into the housing", and for "they go in"."""
+    at = 0
+    while at < len(tokens):
+        texts = tuple([token.text for token in tokens])
+        if texts[at] == "go" and text_at(texts, at + 1) in _WHERE and _of_many(texts, at, lexicon):
+            tokens = (*tokens[:at], Token("goes", tokens[at].word), *tokens[at + 1 :])
+        elif texts[at] in _WAYS and at > 0:
+            end, kept = _place_behind(texts, at, lexicon)
+            if end and _is_moved(texts, at, lexicon):
+                way = Token(_WAYS[texts[at]], tokens[at].word)
+                begin = at - (texts[at - 1] == "down")
+                tokens = (*tokens[:begin], way, *tokens[kept:end], *tokens[end:])
+        at += 1
+    return tokens
+
+
+@called_by(_BE)
+def is_in_its_place(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
+    """ "The gears are in the housing", while it goes back together and they were off: they are in."""
+    texts = tuple([token.text for token in tokens])
+    if state.stage != "as_left" and texts[-1] not in {"now", "again"}:
+        return tokens
+    for at in (i for i, text in enumerate(texts) if text in _BE and i):
+        way = at + 1
+        while text_at(texts, way) in _AGAIN:
+            way += 1
+        if text_at(texts, way) not in {"in", "on"} or text_at(texts, way + 1) not in _ARTICLES:
+            continue
+        end, kept = _place_behind(texts, way, lexicon)
+        if end == kept and end and _was_off(texts, at, state, lexicon):
+            return (*tokens[: way + 1], *tokens[end:])
+    return tokens
+
+
+def _was_off(texts: tuple[str, ...], end: int, state: Discourse, lexicon: Lexicon) -> bool:
+    """Whether the part named right before the token *end* was off."""
+    found = lexicon.names(texts[:end], end - 1) if texts[end - 1] != BREAK else None
+    return found is not None and any(state.off.get(part, 0) for part in (*found.parts, *found.aliases))
+
+
+def _of_many(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
+    """ "The covers go on", "both go in"; not "let them go on", "go on then"."""
+    if at == 0 or not _NOT_YET.isdisjoint(texts[max(0, at - 3) : at]):
+        return False
+    before = texts[at - 1]
+    if before in _MANY:
+        return True
+    found = lexicon.names(tuple(texts), at - 1) if before != BREAK else None
+    return found is not None and before.endswith("s") and bool(found.parts or found.aliases)
+
+
+def _is_moved(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
+    """Whether a verb that moves a part stands before the "into" at *at*."""
+    for i in range(at - 1, max(-1, at - 1 - _REACH), -1):
+        if texts[i] == BREAK or texts[i] in _HANDS:
+            return False
+        noun = i > 0 and (texts[i - 1] in _ARTICLES or texts[i - 1] in lexicon.positions)
+        if texts[i] not in _MOVING or noun:
+            continue
+        if texts[at] == "home" and texts[i] in {"go", "going", "gone"}:
+            return False  # "that's going home with him"
+        if texts[at] == "over" and (
+            texts[i] in _RUNS or (texts[i] in _GOES and not _part_ends(texts, i, lexicon))
+        ):
+            return False  # "went over the caliper with a brush"
+        return texts[i] not in {"back", "now"} or i == at - 1
+    return False
+
+
+def _part_ends(texts: Sequence[str], end: int, lexicon: Lexicon) -> bool:
+    """Whether a part is named right before the token *end*."""
+    found = lexicon.names(tuple(texts[:end]), end - 1) if end and texts[end - 1] != BREAK else None
+    return found is not None and bool(found.parts or found.aliases)
+
+
+def _place_behind(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> tuple[int, int]:
+    """Where the place behind *at* ends, and from where its words are kept; (0, 0) where none is told."""
+    begin = at + 1
+    if texts[at] == "home":
+        return (begin, begin) if text_at(texts, begin) in {"", BREAK, "and", "in", "until", "now"} else (0, 0)
+    if text_at(texts, begin) in _IT:
+        return begin + 1, begin + 1
+    while text_at(texts, begin) in _ARTICLES or text_at(texts, begin) in lexicon.positions:
+        begin += 1
+    word = text_at(texts, begin)
+    if word in {"", BREAK}:
+        return 0, 0
+    found = lexicon.match(texts, begin)
+    part = found is not None and bool(found[1].parts or found[1].aliases)
+    if word in WORKSHOP and not part:
+        return 0, 0
+    end = begin + found[0] if part and found is not None else begin + 1
+    if not part and word not in _SEATS:
+        end += 1  # "the screw holes"
+        if text_at(texts, begin + 1) not in _SEATS:
+            return 0, 0
+    kept = at + 1 if not lexicon.positions.isdisjoint(texts[at + 1 : end]) else end  # "into the left caliper"
+    return end, kept
