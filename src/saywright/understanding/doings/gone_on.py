@@ -41,6 +41,8 @@ def gone_on(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
             verb += 1
         gone = end > 0 and text_at(texts, verb) in _GONE
         way = verb + gone
+        if end and texts[end - 1] == "pair" and not _pair_is_off(state):
+            continue  # "drum back on" / "new pair's on there now": of something else
         if not end or (not gone and verb == end) or text_at(texts, way) not in _WAYS:
             continue
         tail = _tail(texts, way + 1, lexicon)
@@ -54,6 +56,11 @@ def gone_on(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
             there = _there(state, word) if text_at(texts, way + 1) in _THERE else ()
             return (*tokens[:begin], *named, Token("fitted", word), *there, *_on(side))
     return tokens
+
+
+def _pair_is_off(state: Discourse) -> bool:
+    """True where two and more of what is in hand came off, so that a pair of it goes on."""
+    return state.hand is not None and state.off.get(state.hand.component, 0) > 1
 
 
 def _there(state: Discourse, word: int) -> Tokens:
