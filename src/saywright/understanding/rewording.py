@@ -74,6 +74,7 @@ from saywright.understanding.sides.plural_places import places_in_plural
 from saywright.understanding.sides.ranks_by_side import ranks_by_side
 from saywright.understanding.sides.row_order import by_rank
 from saywright.understanding.sides.same_order import in_same_order, on_both_of_them
+from saywright.understanding.sides.same_there import listed_for, other_with_its, out_of_one, same_there
 from saywright.understanding.sides.station_heads import with_nouns
 from saywright.understanding.sides.station_ones import ones_named
 from saywright.understanding.sides.station_rolls import with_numbers
@@ -96,6 +97,10 @@ _STEPS: Final = Steps(
     oh_apart,
     talk_apart,
     exclaimed_apart,
+    same_there,
+    out_of_one,
+    other_with_its,
+    listed_for,
     gone_there,
     begun_with,
     found_so,

@@ -10,7 +10,7 @@ from saywright.understanding.sides.place_meant import side_meant
 from saywright.understanding.sides.turn_signs import is_noun, signs_of
 from saywright.understanding.sides.turning import count_on, has_side
 from saywright.understanding.sides.turns import Turn
-from saywright.understanding.sides.whole_turns import TARGETS, Going
+from saywright.understanding.sides.whole_turns import TARGETS, Going, came_off
 from saywright.understanding.tags import Tag
 from saywright.understanding.working import Working
 
@@ -27,6 +27,8 @@ def head_turn(tags: Sequence[Tag], work: Working) -> Turn | None:
     end = first
     while end and _describes(tags[end - 1]):
         end -= 1
+    if any(tag.kind == "OFF" and came_off(tags[: at + 1]) for at, tag in enumerate(tags[:end])):
+        return None  # "the other one comes out with its ring"
     signs = signs_of(tags[:end], work) if end and first + 1 < len(tags) else None
     if not signs:
         return None

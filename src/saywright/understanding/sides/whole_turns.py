@@ -48,7 +48,7 @@ def whole_turn(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], T
         return None
     if any(tag.kind == "MEASURE" and tag.end - tag.start > _COUNTED for tag in tags):
         return None  # "right one's only one and a quarter": it is read
-    signs = signs_of(tags, work) if not _came_off(tags) else None
+    signs = signs_of(tags, work) if not came_off(tags) else None
     if signs is None:
         return None
     said = [sign for sign in signs if sign.kind != "."]
@@ -71,9 +71,12 @@ def whole_turn(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], T
     return tags, Turn(side, at, at)
 
 
-def _came_off(tags: Sequence[Tag]) -> bool:
-    """ "lower off" behind "upper spring off": what is at that place came off."""
-    return len(tags) > 1 and tags[-1].kind in {"OFF", "ON"} and bool(tags[-2].meaning.positions)
+def came_off(tags: Sequence[Tag]) -> bool:
+    """ "lower off" behind "upper spring off", "now the other one comes out": what is there came off."""
+    if len(tags) < 2 or tags[-1].kind not in {"OFF", "ON"}:
+        return False
+    place = tags[-2]
+    return bool(place.meaning.positions) or ("OTHER" in place.tags and tags[-1].end - tags[-1].start > 1)
 
 
 class Going:
