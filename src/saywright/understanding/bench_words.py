@@ -65,7 +65,7 @@ TRANSITIVE: Final = _words(
 # Behind "the last" or "another": no thing that could be on another bench.
 NO_OTHER_THING: Final = _words(
     "side end way hand thing bit half face edge corner step turn time two three pair few couple lot down "
-    "up along here"
+    "up along here only but though"
 )
 
 # Words that lead away from no part: talk around a number that may still be its value.

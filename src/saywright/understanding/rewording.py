@@ -87,6 +87,7 @@ from saywright.understanding.subjects.known_by_fault import known_by_fault
 from saywright.understanding.subjects.ones_that_were import ones_that_were
 from saywright.understanding.tokens import Token, tokenise
 from saywright.understanding.values.both_behind import turned_out, with_both_behind
+from saywright.understanding.values.same_but import same_but
 from saywright.understanding.values.told_otherwise import put_in_rank, told_otherwise
 from saywright.understanding.values.under_another import under_another
 from saywright.understanding.values.while_read import seen_while_read
@@ -131,6 +132,7 @@ _STEPS: Final = Steps(
     put_in_rank,
     told_otherwise,
     side_meant,
+    same_but,
     back_with,
     into_its_place,
     is_in_its_place,

@@ -109,7 +109,7 @@ class Settler:
         if fact.kind == "same" and values and names_another(self.work, fact, values):
             self.back.same(fact, self.stage_of(fact))
             return
-        later = any(f.phrase.start > fact.phrase.start for f in values)
+        later = [f for f in values if f.phrase.start > fact.phrase.start]
         told = {(s.components, s.which) for f in values for s in f.subjects}
         of = {(s.components, s.which) for s in fact.subjects if s.components or s.which or s.selector}
         elsewhere = fact.kind == "same" and bool(of) and told.isdisjoint(of)
@@ -117,7 +117,13 @@ class Settler:
         again = bool(values) and fact.kind == "same" and bool(pointed) and pointed == fact.subjects
         moved = [f.subjects for f in self.told.facts if f.kind in {"off", "on"}]
         again = again or (fact.kind == "same" and bool(fact.subjects) and fact.subjects in moved)
-        if later or again or (any(f.segment == fact.segment for f in values) and not elsewhere):
+        # "right upper same, lower twenty five": what is told behind is of another one by its words.
+        apart = elsewhere and all(any(s.which or s.components for s in f.subjects) for f in later)
+        if (
+            (later and not apart)
+            or again
+            or (any(f.segment == fact.segment for f in values) and not elsewhere)
+        ):
             self.work.covered.append((fact.start, fact.end))  # the value itself is said
         elif fact.kind == "restore":
             self.back.restore(fact)

@@ -94,13 +94,18 @@ def is_of_another(
     """ "Front two and a quarter" … "rear's two and a half": no count that the one before began."""
     if target is None or running is None or work.before.counting is not None:
         return False
-    return target[0].id != running.component or is_its_fellow(target, running)
+    return is_its_fellow(target, running)
 
 
 def is_its_fellow(target: tuple[Component, str | None] | None, running: Counting | None) -> bool:
-    """ "Front screw, one two and a half" … "rear screw three": the count of the front one is over."""
-    if target is None or running is None or target[0].id != running.component:
+    """ "Front screw, one two and a half" … "rear screw three": the count of the front one is over.
+
+    So it is where another part is named: "high half, one, one turn" … "low one and a half".
+    """
+    if target is None or running is None:
         return False
+    if target[0].id != running.component:
+        return True
     return target[1] is not None and running.which is not None and target[1] != running.which
 
 

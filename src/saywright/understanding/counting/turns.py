@@ -69,7 +69,8 @@ def count_turns(work: Working, begin: int) -> int:
         return begin
     lost = lost_at(texts)
     if lost:
-        texts, running = texts[lost:], _anew(work, running, texts[:lost])
+        of_another = is_its_fellow(counted_part(work, texts[:lost], running), running)
+        texts, running = texts[lost:], _anew(work, None if of_another else running, texts[:lost])
         if running is not None and find_run(texts, None) is None:
             return len(work.texts) if _again(work, running) else begin
     if running is not None and sums_up(texts, running.count, work):

@@ -12,6 +12,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from saywright.understanding.naming.rear_ends import is_rear_end
+from saywright.understanding.naming.same_there import is_the_same
 from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.steps import called_always
 from saywright.understanding.tags import MOVES
@@ -50,7 +51,6 @@ _ONES = frozenset({"one", "ones"})
 _HANDS = frozenset({"left", "right"})
 _AT, _EACH = frozenset({"at", "on"}), frozenset({"each", "both"})
 _FITTING = frozenset({"on", "in"})
-_THE_SAME = (("is", "the", "same"), ("is", "same"), ("the", "same"))
 _NOTHING_MORE = ((), (BREAK,), ("and",), ("then",))
 _IN_IT = (("it",), ("that",), ("there",), ("this",))
 _COMES = frozenset({"now", "next", "first"})
@@ -85,7 +85,7 @@ def as_on_sheet(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -
     told = {
         others.get(text, text)
         for at, text in enumerate(texts)
-        if _has_decimal(texts, at) or texts[at + 1 : at + 4] in _THE_SAME
+        if _has_decimal(texts, at) or is_the_same(texts, at)
     }
     for at, token in enumerate(tokens):
         place = others.get(token.text)
@@ -101,7 +101,10 @@ def as_on_sheet(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -
             )
             or texts[at - 2 : at + 1] == ("front", "and", "back")
             or is_rear_end(texts, at)
-            or (_begins(texts, at, told & _facing(place)) and _is_of(held, texts, at, lexicon))
+            or (
+                (is_the_same(texts, at) or _begins(texts, at, told & _facing(place)))
+                and _is_of(held, texts, at, lexicon)
+            )
         ):
             told.add(place)
             out.append(replace(token, text=place))
@@ -126,14 +129,20 @@ def _begins(texts: tuple[str, ...], at: int, facing: Collection[str]) -> bool:
 
 def _is_of(held: Hand | None, texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
     """True where the part in hand is told by that place, and what stands behind is told of it."""
-    part = lexicon.sheet.get(held.component) if held is not None else None
     place = lexicon.other_places[texts[at]]
-    if part is None or place not in part.place_words or texts[at] in _FACES:
+    part = lexicon.sheet.get(held.component) if held is not None else None
+    if is_the_same(texts, at):
+        named = [lexicon.match(texts, i) for i in range(at)]
+        parts = [c for found in named if found is not None for c in found[1].parts]
+        part = lexicon.sheet.get(parts[-1]) if parts else part
+    if part is None or texts[at] in _FACES or texts[at] in lexicon.heads:
         return False
-    if texts[at] in lexicon.heads or any(texts[at] in places_of(part, c) for c in part.characteristic):
+    if is_the_same(texts, at):
+        return part.has_places((place,))
+    if place not in part.place_words or any(texts[at] in places_of(part, c) for c in part.characteristic):
         return False
     told = texts[at + 1 : at + 2] == ("is",) and bool(lexicon.names(texts, at + 2).conditions)
-    return told or _has_decimal(texts, at) or texts[at + 1 : at + 4] in _THE_SAME
+    return told or _has_decimal(texts, at)
 
 
 def _facing(place: str) -> frozenset[str]:
@@ -171,7 +180,7 @@ def _is_next(texts: tuple[str, ...], lexicon: Lexicon, place: str, hand: Hand | 
         return False
     said = lexicon.names(texts, 1)
     told = bool(said.conditions or said.tags & MOVES) and texts[0] not in _FACES
-    return told or is_number_word(texts, 1)
+    return told or is_number_word(texts, 1) or is_the_same(texts, 0)
 
 
 def _may_be_there(said: tuple[str, ...], lexicon: Lexicon, place: str) -> bool:

@@ -10,16 +10,14 @@ from __future__ import annotations
 from saywright.flags import FlagKind, flag
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.facts import Fact, Mark, Told
+from saywright.understanding.second_thoughts.at_its_place import not_of, reading_there
 from saywright.understanding.second_thoughts.corrected_copies import AboutAPart, correct_others, recount
 from saywright.understanding.second_thoughts.number_corrections import (
     denied_run,
     excused_between,
     in_its_unit,
-    is_strange,
     names_no_other,
     pauses_before,
-    reading_at_its_place,
-    reading_at_position,
     reading_of_tail,
     reading_of_value,
     reading_quoted,
@@ -271,7 +269,7 @@ class Corrector:
         if moved is not None and moved.which not in which and self.opener(fact) is not None:
             return moved  # "inner pad seven, no, make that outer, seven"
         readings = self.work.readings() if named or characteristics else near
-        placed = (reading_at_position(fact, near) or reading_at_its_place(fact, near)) if not named else None
+        placed = reading_there(fact, near) if not named else None
         if placed is not None:
             return placed
         place = said_place(self.work, self.told.spans(), (fact.phrase.start, fact.phrase.end))
@@ -284,7 +282,7 @@ class Corrector:
                 reading.characteristic not in characteristics or reading.component not in owners
             ):
                 continue
-            return None if is_strange(self.work, fact, reading) else reading
+            return None if not_of(self.work, fact, reading) else reading
         return said_of_another(fact, readings) if named else None
 
     def unclear_target(self, fact: Fact) -> None:

@@ -252,16 +252,6 @@ def reading_quoted(work: Working, fact: Fact, measure: Measure) -> Reading | Non
     return old if of_it else None
 
 
-def reading_at_position(fact: Fact, near: Sequence[Reading]) -> Reading | None:
-    """ "no, the upper's eight point oh four": what was read last at the position named."""
-    which = {w for s in fact.subjects for w in s.which}
-    if not which or not near:
-        return None
-    last = (near[-1].component, near[-1].characteristic)
-    alike = (r for r in reversed(near) if (r.component, r.characteristic) == last and r.which in which)
-    return next(alike, None)
-
-
 def said_of_another(fact: Fact, readings: Sequence[Reading]) -> Reading | None:
     """ "sorry, that's the pilot jet, forty two": the same value said of the wrong part."""
     measure = fact.phrase.measure
@@ -279,16 +269,3 @@ def _with_measure(fact: Fact, measure: Measure, start: int, end: int = 0) -> Fac
     end = end or fact.phrase.end
     head = Tag("MEASURE", start, end, NOTHING, measure)
     return replace(fact, phrase=replace(fact.phrase, head=head, start=start, end=end))
-
-
-def reading_at_its_place(fact: Fact, near: Sequence[Reading]) -> Reading | None:
-    """ "inner pad 5.8, outer 6, no, inner's 5.3": what was read there, of the part read last."""
-    said = {word for s in fact.subjects if not s.components for which in s.which for word in which.split()}
-    measure = fact.phrase.measure
-    if not said or not near or measure is None:
-        return None
-    values = {parse_value(r.value) for r in measure.readings}
-    if parse_value(near[-1].value) in values:
-        return None  # "no, make that outer": the same value on another
-    of_it = (r for r in reversed(near) if r.component == near[-1].component and r.which is not None)
-    return next((r for r in of_it if said <= set((r.which or "").split())), None)

@@ -24,6 +24,7 @@ from saywright.understanding.values.alike import (
     left_out,
     like_which,
     likens_no_fault,
+    read_like,
     told_now,
     told_of,
     told_with,
@@ -174,8 +175,13 @@ class BackReader:
                 self._same_one(fact, stage, one, part, part.single, mixed=mixed)
             self.work.named(part.component, part.single)
             return True
-        last = self.work.last_group()[-1:]
-        return not any(getattr(s, "which", None) == which for s in last)
+        group = self.work.last_group()[-1:]
+        if any(getattr(s, "which", None) == which for s in group):
+            return False
+        # "and the last one same as the first", behind what was read of the middle.
+        for read in read_like(self.work, component, which):
+            self._same_value(fact, stage, read, part, part.single, mixed=False)
+        return True
 
     def _of(self, subject: Subject, told: Repeated) -> Subject:
         """*subject* as the part that *told* is of."""

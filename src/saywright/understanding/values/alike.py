@@ -29,6 +29,8 @@ REPEATABLE = (Reading, ConditionNote, Movement, ActionNote)
 _EXCEPT = frozenset({"bar", "except", "apart", "barring", "excepting"})
 _OTHERS = ((), (BREAK,), ("one",), ("side",), ("end",))
 _SEVERAL = (("two",), ("three",), ("ones",), ("pair",))
+_EARLIER = frozenset({"last", "first", "previous"})
+_BEFORE = (("we",), ("i",), ("before",), ("did",))  # "as the last one we did"
 _BAD = frozenset({"bad", "worse", "better"})
 _LINKS = frozenset({"as", "on", "the", "for", "with", "its"})
 
@@ -76,10 +78,19 @@ def _on_sides(work: Working, said: Repeated) -> bool:
 
 def told_of(work: Working, component: Component, which: str) -> list[ConditionNote | Reading]:
     """What holds of one of several: its states, and its values as the sheet would have them now."""
-    states = [s for s in work.live() if isinstance(s, ConditionNote)]
+    states = [s for s in work.live() if isinstance(s, ConditionNote) and work.stage in {"as_found", s.stage}]
     values = [s for (key, stage), s in work.latest.items() if stage == work.stage]
     told: list[ConditionNote | Reading] = [*states, *values]
     return [s for s in told if (s.component, s.which) == (component.id, which)]
+
+
+def read_like(work: Working, component: Component, which: str) -> list[Reading]:
+    """The value of one of *component* of what was read last of another of them."""
+    last = work.last_group()[-1:]
+    if not last or not isinstance(last[0], Reading) or last[0].component != component.id:
+        return []
+    told = (s for s in told_of(work, component, which) if isinstance(s, Reading))
+    return [s for s in told if s.characteristic == last[0].characteristic][-1:]
 
 
 def like_which(work: Working, fact: Fact, component: Component, which: str | None) -> str | None:
@@ -98,6 +109,8 @@ def like_which(work: Working, fact: Fact, component: Component, which: str | Non
         return (other_side(work.sheet, which) if which is not None else None) or ""
     if said[:1] == ("other",) and said[1:2] in _SEVERAL:
         return _alike_others(work, component, which)
+    if said and said[0] in _EARLIER and said[1:2] in _OTHERS and said[2:3] not in _BEFORE:
+        return _told_before(work, component, which, first=said[0] == "first")
     found = (p for p in component.positions if tuple(p.split()) == said[: len(p.split())])
     called = work.lexicon.other_places.get(said[0]) if said else None  # the "top" one
     return next(found, called if called in component.positions else None)
@@ -112,6 +125,14 @@ def _alike_others(work: Working, component: Component, which: str | None) -> str
     known = {w: values for w, values in read.items() if values}
     values = list(known.values())
     return next(iter(known)) if values and all(one == values[0] for one in values) else ""
+
+
+def _told_before(work: Working, component: Component, which: str | None, *, first: bool) -> str:
+    """ "same as the last one", "as the first": the one of its kind that was read last, or first; else ""."""
+    keys = (key for key, stage in work.latest if stage == work.stage or first)
+    read = [w for of, w, _ in keys if of == component.id and w not in {None, which}]
+    told = read[0] if first and read else read[-1] if read else None
+    return told or ""
 
 
 def as_the_other(work: Working, fact: Fact) -> bool:

@@ -15,6 +15,7 @@ from saywright.understanding.statements import Reading
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.part_picks import called_so, named_after, named_most_after
 from saywright.understanding.tokens import spoken_form
+from saywright.understanding.values.astray import holds_anyway
 from saywright.understanding.values.at_its_place import at_its_place
 from saywright.understanding.values.by_its_size import by_its_size
 from saywright.understanding.values.by_place import (
@@ -217,7 +218,11 @@ def is_licensed(work: Working, told: Told, fact: Fact, subject: Subject | None, 
         return best.fits or (component is not None and len(component.characteristic) == 1)
     if not best.fits or work.hand is None:
         return False
-    if strays and not (only_of_its_unit(work, fact, best) or of_own_kind(work, fact, best)):
+    if strays and not (
+        only_of_its_unit(work, fact, best)
+        or of_own_kind(work, fact, best)
+        or holds_anyway(work, fact, subject, best)
+    ):
         return False
     goes_on = "point" in work.texts[fact.phrase.end : fact.phrase.end + 1]
     said_unit = fact.phrase.measure is not None and fact.phrase.measure.unit_said is not None

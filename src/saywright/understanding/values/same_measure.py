@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from saywright.sheets.model import Characteristic, Component
+from saywright.sheets.model import Characteristic, Component, Stage
+from saywright.understanding.doings.movements import put_again
 from saywright.understanding.facts import Fact
-from saywright.understanding.statements import Reading
+from saywright.understanding.statements import Movement, Reading
 from saywright.understanding.subjects.noun_phrases import Subject, subject_of_components
 from saywright.understanding.subjects.parts import Part, resolve
 from saywright.understanding.tokens import BREAK, spoken_form
@@ -15,9 +16,10 @@ from saywright.understanding.working import Working
 
 _SIZES = frozenset(
     ["size", "length", "diameter", "thickness", "width", "height", "depth", "value", "reading", "figure",
-     "number", "amount", "weight"]
+     "number", "amount", "weight", "torque", "tension", "clearance", "gap", "play", "pressure", "setting"]
 )  # fmt: skip
 _LIKE = frozenset({"as", "like"})
+_ANY = frozenset({"size", "value", "reading", "figure", "number", "amount", "setting"})  # of whatever it is
 # Behind the noun: what it is like, where it is the same, and what is not.
 _BEHIND = _LIKE | {BREAK, "on", "in", "over", "at", "for", "here", "there", "but", "though", "only"}
 _BETWEEN = frozenset({"the", "its", "his", "her", "on", "in", "one"})
@@ -40,7 +42,16 @@ def same_measure(work: Working, fact: Fact, put: Callable[[Reading, Part, str | 
         if told is not None:
             put(told, part, which)
     work.named(part.component, part.single)
+    _gone_in_too(work, fact)
     return True
+
+
+def _gone_in_too(work: Working, fact: Fact) -> None:
+    """ "New diaphragm, new plate, same torque" behind what went in on the other side: these went in too."""
+    aged = [s for s in fact.subjects if s.age is not None and s.components and s.end <= fact.phrase.start]
+    last = next((s for s in reversed(work.last_group()) if isinstance(s, Movement)), None)
+    if aged and last is not None and last.movement == "fitted":
+        put_again(work, last, aged)
 
 
 def names_another(work: Working, fact: Fact, values: Sequence[Fact]) -> bool:
@@ -71,7 +82,7 @@ def _of_what(work: Working, fact: Fact, end: int) -> Subject | None:
     """The part that is said to have the same: named before, else in hand, by what is read so."""
     before = [s for s in fact.subjects if s.end <= fact.phrase.start and (s.components or s.which)]
     if before:
-        return before[0]
+        return next((s for s in before if _is_read_on(work, s, work.texts[end - 1])), before[0])
     behind = [s for s in fact.subjects if s.start >= end and (s.which or s.selector == "other")]
     if behind and work.texts[end : end + 1] != ("as",) and not behind[0].components:
         return behind[0]  # "same diameter over on the right"
@@ -87,6 +98,12 @@ def _of_what(work: Working, fact: Fact, end: int) -> Subject | None:
     return None
 
 
+def _is_read_on(work: Working, subject: Subject, noun: str) -> bool:
+    """True where what is called *noun* is read on one of what *subject* names."""
+    parts = (part for part in map(work.sheet.get, subject.components) if part is not None)
+    return any(_is_called(c, noun) for part in parts for c in part.characteristic)
+
+
 def _read_before(work: Working, component: Component, which: str | None, end: int) -> Reading | None:
     """The value of what it is like: of the one told behind "as", else of another one of its kind."""
     like = _like(work.texts, end, component, which)
@@ -94,11 +111,13 @@ def _read_before(work: Working, component: Component, which: str | None, end: in
         return None
     noun = work.texts[end - 1]
     named = {c.id for c in component.characteristic if _is_called(c, noun)}
-    found: list[Reading] = []
-    for ((of, one, characteristic), _), reading in work.latest.items():
+    read: list[tuple[Stage, Reading]] = []
+    for ((of, one, characteristic), stage), reading in work.latest.items():
         same = of == component.id and one is not None and one != which and like in {None, one}
-        if same and (characteristic in named or (not named and reading.unit != "turn")):
-            found.append(reading)
+        any_of_it = not named and noun in _ANY and reading.unit != "turn"
+        if same and (characteristic in named or any_of_it):
+            read.append((stage, reading))
+    found = [one for stage, one in read if stage == work.stage] or [one for _, one in read]
     told = {(r.characteristic, r.in_sheet_unit) for r in found}
     return found[-1] if len(told) == 1 else None  # of several it is not known which is meant
 

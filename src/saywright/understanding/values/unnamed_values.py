@@ -157,10 +157,10 @@ def _not_of_it(work: Working, fact: Fact) -> bool:
     before = texts[max(0, start - 1) : start]
     reads = "READS" in work.lexicon.table.get(texts[max(0, start - 2) : start], NOTHING).tags
     reads = reads or is_fill(texts, start)
-    return (bool(before) and before[0] in _NOT_OF_IT and not reads) or _of_a_stranger(work, fact)
+    return (bool(before) and before[0] in _NOT_OF_IT and not reads) or of_a_stranger(work, fact)
 
 
-def _of_a_stranger(work: Working, fact: Fact) -> bool:
+def of_a_stranger(work: Working, fact: Fact) -> bool:
     """ "shop air is …": the verb has a subject that the sheet does not know."""
     head = work.texts[: fact.phrase.start]
     return any(
@@ -175,11 +175,11 @@ def goes_on(work: Working, fact: Fact, components: Sequence[str]) -> Characteris
     groups = [*work.before.recent[-_BREATHS:], tuple(work.out)]
     said = [s for group in groups for s in group if isinstance(s, Reading) and s.id not in work.gone]
     last = said[-1] if said else None
-    if last is None or measure is None or last.component not in components or _names_a_thing(work, fact):
+    if last is None or measure is None or last.component not in components or names_a_thing(work, fact):
         return None
     if measure.unit is not None and not convertible(measure.unit, last.unit):
         return None
-    if _of_a_stranger(work, fact) or "odd" in measure.flags:
+    if of_a_stranger(work, fact) or "odd" in measure.flags:
         return None
     value, decimals = measure.readings[0].value, _decimals(measure.readings[0].value)
     if not decimals or abs(decimals - _decimals(last.value)) > 1:
@@ -194,7 +194,7 @@ def _decimals(value: str) -> int:
     return len(value.partition(".")[2])
 
 
-def _names_a_thing(work: Working, fact: Fact) -> bool:
+def names_a_thing(work: Working, fact: Fact) -> bool:
     """ "and the liner seventeen point eight": a noun, which may be of another part."""
     head = work.texts[: fact.phrase.start]
     return any(text in _ARTICLES and (after,) not in work.lexicon.table for text, after in pairwise(head))
@@ -236,7 +236,7 @@ def of_own_kind(work: Working, fact: Fact, best: Choice) -> bool:
     if measure is None or measure.unit is None or held is None or held.component != best.key[0]:
         return False
     part, kind = work.sheet.get(held.component), get_unit(measure.unit).kind
-    if kind != "torque" or part is None or _of_a_stranger(work, fact):
+    if kind != "torque" or part is None or of_a_stranger(work, fact):
         return False
     return sum(get_unit(c.unit).kind == kind for c in part.characteristic) == 1
 
