@@ -55,6 +55,7 @@ from saywright.understanding.doings.told_by_result import (
     went_in_the_bin,
     were_it,
 )
+from saywright.understanding.doings.whole_sentences import in_whole_sentences
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.naming.nouns_put_back import nouns_put_back
 from saywright.understanding.naming.place_synonyms import as_on_sheet
@@ -123,6 +124,7 @@ _STEPS: Final = Steps(
     plain_states,
     defining_clauses,
     told_shortly,
+    in_whole_sentences,
     done_shortly,
     by_tool,
     by_going_over,

@@ -59,6 +59,9 @@ _NOT_DONE_TO = frozenset(
 )
 _COMES = frozenset({"the", "a", "next", "my", "our", "for", "all", "what"})
 _OBJECT = 4  # tokens of what is done to: "it", "the left slide"
+_UNDONE = frozenset({"not", "never", "nobody", "he", "she", "they", "somebody", "whoever"})
+_DID_REACH = 6  # tokens of "we took the time to"
+_ENDED = frozenset([("ended", "up"), ("am", "done"), ("are", "done"), ("done", "with")])
 _NOW_REACH = 4  # tokens from "it is" to "now"
 _REACH = 8  # tokens before "in the dip" that tell whether it is there yet
 
@@ -89,8 +92,15 @@ def status_of(fact: Fact, form: str, texts: Sequence[str], *, order: bool) -> St
     so_now = bare and (_is_so_now(texts[fact.phrase.end :]) or _is_told(fact, texts, start))
     if squirt or so_now:
         return "done"  # "a squirt of cleaner through it", "clean it up and it's free now"
-    under_way = form == "ing" or "being" in texts[max(0, start - 1) : start]
+    under_way = (form == "ing" and not _is_over(texts, start)) or "being" in texts[max(0, start - 1) : start]
     return "proposed" if order and under_way and status == "done" else status
+
+
+def _is_over(texts: Sequence[str], start: int) -> bool:
+    """ "I finished changing it", "ended up replacing both", "spent an hour renewing them"."""
+    before = texts[max(0, start - _REACH) : start]
+    last = before[-1:] in {("finished",), ("been",)} or tuple(before[-2:]) in _ENDED
+    return (last or "spent" in before) and not {"i", "we"}.isdisjoint(before) and "not" not in before
 
 
 def _is_passive(fact: Fact, texts: Sequence[str], start: int) -> bool:
@@ -112,7 +122,18 @@ def _was_done(fact: Fact, form: str, texts: Sequence[str], start: int) -> bool:
         return True  # "it only needed cleaning and that's done"
     been = form == "base" and texts[max(0, fact.phrase.end - 2) : fact.phrase.end - 1] == ("been",)
     been = been or (form == "base" and _goes_on_moved(fact, texts))
-    return been or ("had", "to") in pairwise(texts[max(0, start - 3) : start + 1])
+    return been or _did_so(texts[max(0, start - _DID_REACH) : start + 1])
+
+
+def _did_so(before: Sequence[str]) -> bool:
+    """ "had to clean", "managed to lap", "took the time to hone", "I did wash": all is done."""
+    said = set(pairwise(before))
+    if ("had", "to") in set(pairwise(before[-4:])):
+        return True
+    took_time = ("time", "to") in said and "took" in before
+    if (took_time or ("managed", "to") in said) and _UNDONE.isdisjoint(before):
+        return True
+    return before[-2:-1] == ("did",) and before[-3:-2] in {("i",), ("we",)}
 
 
 def _is_done_then(after: Sequence[str]) -> bool:

@@ -26,6 +26,8 @@ _NO_NOUNS = frozenset(  # "that can go again", "stick that in the dip"
 )
 _PERSONS = frozenset({("me",), ("you",), ("him",), ("her",), ("us",)})
 _APPEARS = frozenset(["look", "looks", "looking", "looked", "feels", "feel", "seems", "appears"])
+_FLUSHED = frozenset({"it", "the", "them", "both", "that", "this", "these", "those"})
+_FLUSH_IS = frozenset({"be", "is", "are", "was", "were", "not"})
 _COULD = frozenset({("i", "could"), ("we", "could"), ("you", "could")})
 _CAN = frozenset({("i", "can"), ("we", "can"), ("you", "can")})
 _NOBODY = frozenset({"nobody", "never"})
@@ -127,7 +129,10 @@ def _is_state_of(work: Working, fact: Fact, act: Act) -> bool:
     soaked = work.texts[end - 1] == "soaked" and "COP" in fact.aux and "DONE" not in fact.aux
     if soaked and work.texts[end : end + 1] in {("in",), ("with",)}:
         return not FLUIDS.isdisjoint(work.texts[end + 1 : end + 3])
-    return work.texts[end - 1] == "flush" and act.form == "base" and work.texts[start:end] != ("flush",)
+    if work.texts[end - 1] != "flush" or act.form != "base" or work.texts[start:end] == ("flush",):
+        return False
+    object_said = not _FLUSHED.isdisjoint(work.texts[end : end + 1])
+    return not object_said or not _FLUSH_IS.isdisjoint(work.texts[end - 2 : end - 1])  # "I will flush it out"
 
 
 def _is_told_when(work: Working, fact: Fact) -> bool:

@@ -15,12 +15,17 @@ if TYPE_CHECKING:
     from saywright.understanding.lexicon import Lexicon
 
 _SIGNS: Final = frozenset({"grease", "oil", "lube", "off", "tang", "tongue", "tab"})
-_VERB_BEFORE: Final = frozenset({BREAK, "and", "then", "to", "will", "just", "i", "we", "would"})
+_VERB_BEFORE: Final = frozenset(
+    [BREAK, "and", "then", "to", "will", "just", "i", "we", "would", "must", "should", "shall", "us", "me",
+     "please", "better", "rather", "well", "also", "now", "can"]
+)  # fmt: skip
 _UNDONE: Final = frozenset(
     [BREAK, "forgot", "forgotten", "forgets", "bothered", "bother", "failed", "meant", "supposed", "reason",
      "used", "never", "not"]
 )  # fmt: skip
-_OBJECTS: Final = frozenset({"the", "it", "them", "those", "these", "its"})
+_OBJECTS: Final = frozenset({"the", "it", "them", "those", "these", "its", "both", "all", "this", "each"})
+_AHEAD: Final = frozenset({"will", "shall", "to", "must", "should"})  # "the pins I will grease"
+_HAVE_TO: Final = frozenset({"need", "have", "want", "going"})
 _TANGS: Final = frozenset({"tang", "tongue", "tab"})
 _OILS: Final = {"grease": "greasing", "oil": "oiling", "lube": "lubricating"}
 _SOME_OF: Final = frozenset({"some", "a", "bit", "of", "just", "only", "more", "plenty"})
@@ -97,6 +102,9 @@ def _greasing(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
         that = texts[at + 1 : at + 2] == ["that"] and ended(texts, at + 2)
         if verb and at and texts[at - 1] == "to" and (at == 1 or texts[at - 2] in _UNDONE):
             continue  # "he forgot to grease the pins"
+        if at and texts[at - 1] in _AHEAD and texts[at] != "lube" and ended(texts, at + 1):
+            undone = texts[at - 1] == "to" and (at == 1 or texts[at - 2] not in _HAVE_TO)
+            return tokens if undone else put_words(tokens, at, at + 1, "lubricate")
         if verb and (that or texts[at + 1] in _OBJECTS):
             return put_words(tokens, at, at + 1, "lubricate")
         begin = at
