@@ -1,4 +1,4 @@
-""" "It is best to lap it", "they are in need of honing", "I had better not clean it": in plain words. Pure."""
+""" "It is best to lap it", "it is in need of honing", "I had better not hone it": in plain words. Pure."""
 
 from __future__ import annotations
 
@@ -55,9 +55,9 @@ def _rather_not(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     """ "I had better not clean it", "we need not grease both": I am not going to; not "it will not clean"."""
     for at in range(1, len(texts) - 2):
         end = _behind(texts, at, _RATHER_NOT)
-        if end and texts[at - 1] in _WE and texts[end + 1 : end + 2] and texts[end + 1] in _OBJECTS:
-            if _acts(texts, end, {"base"}, lexicon):
-                return put_words(tokens, at, end, "am", "not", "going", "to")
+        ours = bool(end) and texts[at - 1] in _WE and not _OBJECTS.isdisjoint(texts[end + 1 : end + 2])
+        if ours and _acts(texts, end, {"base"}, lexicon):
+            return put_words(tokens, at, end, "am", "not", "going", "to")
     return tokens
 
 
@@ -124,9 +124,9 @@ def _in_vain(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
 def _deserves(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     """ "The drums deserve honing", "both require cleaning": need it."""
     for at in range(1, len(texts) - 1):
-        if texts[at] in _NEEDED and texts[at - 1] not in {"not", "i", "we", "you", "to"}:
-            if _acts(texts, at + 1, {"ing"}, lexicon) or texts[at + 1] in {"a", "some"}:
-                return put_words(tokens, at, at + 1, _NEEDED[texts[at]])
+        told = texts[at] in _NEEDED and texts[at - 1] not in {"not", "i", "we", "you", "to"}
+        if told and (_acts(texts, at + 1, {"ing"}, lexicon) or texts[at + 1] in {"a", "some"}):
+            return put_words(tokens, at, at + 1, _NEEDED[texts[at]])
     return tokens
 
 
