@@ -47,8 +47,10 @@ _LEADS: Final = _words(
     "straight all my self myself"
 )
 _CARRIED: Final = _words(
-    "creeper stool jack trolley board mat stand stands kit tools tray bucket box chair crate cushion kneeler"
+    "creeper stool jack trolley board mat stand stands kit tools tray bucket box chair crate cushion kneeler "
+    "lamp light torch"
 )
+_CARRY: Final = _forms("drag haul carry bring pull push take") | _words("took brought")  # "the stool over to"
 _THE: Final = _words("the my this that")
 _WHERE: Final = _words("to at on onto by")
 _NOT_NOW: Final = _words(
@@ -59,7 +61,7 @@ _TAIL: Final = _words("now first next then again please")
 _BEGINS: Final = _words("i we new old the it its this that there and same all her his my so yay right okay")
 _TURN: Final = ("on", "to", "the")
 _LONGEST_WAY: Final = 12  # tokens
-CALLED: Final = _MOTIONS | RELATIONS
+CALLED: Final = _MOTIONS | RELATIONS | _CARRY
 
 
 @called_by(CALLED)
@@ -96,6 +98,9 @@ def _way_end(texts: tuple[str, ...], begin: int, lexicon: Lexicon) -> tuple[int,
             moved = True
             at += 1
             at += 2 if texts[at : at + 1] != () and _is_carried(texts, at) else 0
+        elif text in _CARRY and at + 2 < len(texts) and _is_carried(texts, at + 1):
+            moved = True
+            at += 3
         elif text in _WAYS:
             end = _object_end(texts, at + 1, lexicon)
             way = way or text in {"over", "round", "around", "across"}
