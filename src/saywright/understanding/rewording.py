@@ -17,8 +17,10 @@ from saywright.understanding.conditions.by_somebody import (
 from saywright.understanding.conditions.how_worn import how_worn
 from saywright.understanding.conditions.in_the_way import not_in_the_way
 from saywright.understanding.conditions.looked_for import not_yet_found
+from saywright.understanding.conditions.of_neither import of_neither
 from saywright.understanding.conditions.plain_states import plain_states
 from saywright.understanding.conditions.plainly import states_plainly
+from saywright.understanding.conditions.seeming import as_it_seems
 from saywright.understanding.conditions.so_is_the_other import so_is_the_other
 from saywright.understanding.conditions.told_shortly import told_shortly
 from saywright.understanding.discourse import Discourse
@@ -105,6 +107,8 @@ _STEPS: Final = Steps(
     listed_for,
     gone_there,
     begun_with,
+    as_it_seems,
+    of_neither,
     found_so,
     so_is_the_other,
     same_doing,
