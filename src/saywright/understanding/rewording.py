@@ -45,6 +45,7 @@ from saywright.understanding.doings.loosened import loosened
 from saywright.understanding.doings.moved_plainly import moved_now, moved_plainly
 from saywright.understanding.doings.moves_in_short import moves_in_full
 from saywright.understanding.doings.never_one_alone import never_one_alone
+from saywright.understanding.doings.out_of_its_place import out_of_its_place
 from saywright.understanding.doings.plain_doings import plain_doings
 from saywright.understanding.doings.plain_orders import plain_orders
 from saywright.understanding.doings.plain_verdicts import plain_verdicts
@@ -142,6 +143,7 @@ _STEPS: Final = Steps(
     back_with,
     into_its_place,
     is_in_its_place,
+    out_of_its_place,
     moved_now,
     moved_plainly,
     counted_on,

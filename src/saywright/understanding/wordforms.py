@@ -104,8 +104,12 @@ def act_nouns(word: str) -> tuple[str, ...]:
     return (stem + "ion", word + "ment", stem + "ation")
 
 
+_PREFIXED = 5  # letters of the longest word that is one syllable: "unclip" has more
+
+
 def _doubles(word: str) -> bool:
-    """One short syllable, consonant–vowel–consonant: "lap" → "lapped"."""
+    """One short syllable, consonant–vowel–consonant: "lap" → "lapped", "unclip" → "unclipped"."""
+    word = word.removeprefix("un") if len(word) > _PREFIXED else word
     if len(word) > 5 or word[-1] in "wxy":
         return False
     vowels = sum(letter in _VOWELS for letter in word)

@@ -31,8 +31,8 @@ _VERBS: Final = frozenset(
      "get", "back", "now"]
 )  # fmt: skip
 _MOVING: Final = _VERBS | {form for base in _BASES for form in (base, *verb_forms(base))}
-_ARTICLES: Final = frozenset({"the", "its", "their", "his", "her", "each", "both", "this", "that", "a"})
-_SEATS: Final = frozenset(
+ARTICLES: Final = frozenset({"the", "its", "their", "his", "her", "each", "both", "this", "that", "a"})
+SEATS: Final = frozenset(
     ["place", "places", "position", "groove", "grooves", "slot", "slots", "seat", "seats", "bore",
      "bores", "hole", "holes", "recess", "pocket", "pockets", "housing", "body", "guide", "guides",
      "socket", "sockets", "holder", "bracket", "shaft", "stem", "stud", "studs", "spindle", "post",
@@ -86,7 +86,7 @@ def is_in_its_place(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Token
         way = at + 1
         while text_at(texts, way) in _AGAIN:
             way += 1
-        if text_at(texts, way) not in {"in", "on"} or text_at(texts, way + 1) not in _ARTICLES:
+        if text_at(texts, way) not in {"in", "on"} or text_at(texts, way + 1) not in ARTICLES:
             continue
         end, kept = _place_behind(texts, way, lexicon)
         if end == kept and end and _was_off(texts, at, state, lexicon):
@@ -116,7 +116,7 @@ def _is_moved(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     for i in range(at - 1, max(-1, at - 1 - _REACH), -1):
         if texts[i] == BREAK or texts[i] in _HANDS:
             return False
-        noun = i > 0 and (texts[i - 1] in _ARTICLES or texts[i - 1] in lexicon.positions)
+        noun = i > 0 and (texts[i - 1] in ARTICLES or texts[i - 1] in lexicon.positions)
         if texts[i] not in _MOVING or noun:
             continue
         if texts[at] == "home" and texts[i] in {"go", "going", "gone"}:
@@ -142,7 +142,7 @@ def _place_behind(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> tuple[in
         return (begin, begin) if text_at(texts, begin) in {"", BREAK, "and", "in", "until", "now"} else (0, 0)
     if text_at(texts, begin) in _IT:
         return begin + 1, begin + 1
-    while text_at(texts, begin) in _ARTICLES or text_at(texts, begin) in lexicon.positions:
+    while text_at(texts, begin) in ARTICLES or text_at(texts, begin) in lexicon.positions:
         begin += 1
     word = text_at(texts, begin)
     if word in {"", BREAK}:
@@ -152,9 +152,9 @@ def _place_behind(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> tuple[in
     if word in WORKSHOP and not part:
         return 0, 0
     end = begin + found[0] if part and found is not None else begin + 1
-    if not part and word not in _SEATS:
+    if not part and word not in SEATS:
         end += 1  # "the screw holes"
-        if text_at(texts, begin + 1) not in _SEATS:
+        if text_at(texts, begin + 1) not in SEATS:
             return 0, 0
     kept = at + 1 if not lexicon.positions.isdisjoint(texts[at + 1 : end]) else end  # "into the left caliper"
     return end, kept

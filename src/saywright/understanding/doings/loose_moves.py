@@ -14,31 +14,29 @@ from saywright.understanding.working import Working
 
 _PRONOUNS = frozenset({"it", "that", "them", "this"})
 _PERSONS = frozenset({("i",), ("we",), ("he",), ("she",)})
-_HAVE = frozenset({("i", "have"), ("we", "have")})
+_HAVE = frozenset({("i", "have"), ("we", "have"), ("i", "am"), ("we", "are")})
+# How, when and by whose hands it moved: beside the verb they lead nowhere else.
+_IDLE = frozenset(
+    ["just", "now", "then", "also", "already", "finally", "really", "simply", "eventually", "gently",
+     "carefully", "slowly", "easily", "quickly", "quietly", "nicely", "cleanly", "both", "all", "again"]
+)  # fmt: skip
+_TIMES = frozenset({"have", "has", "had", "been", "i", "we"})
+_AT_TIMES = frozenset({"if", "whenever", "unless", "sometimes", "usually", "flakes"})
+_SPENT = frozenset({("for", "a"), ("for", "the")})
+_FORM = frozenset({"shape", "true", "line", "square", "balance"})
+_BY_HAND = frozenset(
+    {("by", "hand"), ("in", "one"), ("one", "piece"), ("by", "itself"), ("by", "themselves")}
+)
 _PUSHING = frozenset({"pushing", "pressing", "pulling"})
 _AWAY = frozenset({("off",), ("out",)})
 _JOINS = frozenset({"and", "then", BREAK})
 _LEADS = _JOINS | {"now", "so", "right", "okay", "next"}
 _RIGHT = frozenset({("right",), ("straight",)})
 _OF_ITSELF = frozenset(
-    {
-        "comes",
-        "come",
-        "came",
-        "lifts",
-        "slides",
-        "drops",
-        "pops",
-        "falls",
-        "unhooks",
-        "slid",
-        "dropped",
-        "popped",
-        "fell",
-        "slips",
-        "slipped",
-    }
-)
+    ["comes", "come", "came", "lifts", "lift", "lifted", "slides", "slide", "slid", "drops", "drop",
+     "dropped", "pops", "pop", "popped", "falls", "fall", "fell", "unhooks", "slips", "slip", "slipped",
+     "pulls", "pull", "pulled"]
+)  # fmt: skip
 _COMES = frozenset({"it", "they"})
 _TAKE_OBJECT = takes_object()
 _ON_A_THING = ("on", "a", "thing")
@@ -81,10 +79,21 @@ def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
 
 
 def _verb_at(work: Working, fact: Fact) -> int:
-    """The token of its verb: "now pick it out"."""
-    return fact.phrase.start + (
-        work.texts[fact.phrase.start] == "now" and fact.phrase.end > fact.phrase.start + 1
-    )
+    """The token of its verb: "now pick it out", "I have just levered it out"."""
+    start = fact.phrase.start
+    if fact.kind != "off":
+        return start + (work.texts[start] == "now" and fact.phrase.end > start + 1)
+    idle = _IDLE | _TIMES if not _IDLE.isdisjoint(work.texts[start : fact.phrase.end]) else frozenset()
+    while start < fact.phrase.end - 1 and work.texts[start] in idle:
+        start += 1
+    return start
+
+
+def _leads_up(work: Working, start: int) -> int:
+    """Where what says when and how begins before the verb at *start*: "I finally had to" of "had to pull"."""
+    while start and (work.texts[start - 1] in _IDLE or work.texts[start - 2 : start] == ("had", "to")):
+        start -= 1 + (work.texts[start - 1] == "to")
+    return start
 
 
 def _is_pushed(work: Working, fact: Fact) -> bool:
@@ -101,20 +110,30 @@ def _is_plain(work: Working, told: Told, fact: Fact) -> bool:
     """ "I unscrew it and hold it to the light", "it comes off the spigot": whatever is said behind it."""
     start, end = _verb_at(work, fact), fact.phrase.end
     values = [f for f in told.facts if f.kind == "value"]
-    if fact.kind != "off" or any(f.phrase.start > start for f in values):
+    if fact.kind != "off" or any(f.phrase.start > start for f in values) or _only_at_times(work, end):
         return False
     if work.texts[start] in _TAKE_OBJECT and any(s.start == end for s in fact.subjects):
         way = end + 1 + (work.texts[end + 1 : end + 2] in _RIGHT)
-        away = work.texts[way : way + 1] in _AWAY and (not start or work.texts[start - 1] in _LEADS)
-        has = work.texts[max(0, start - 2) : start] in _HAVE  # "I've drawn it out of the body"
-        return (
-            away or has or work.texts[start - 1 : start] in _PERSONS
-        )  # "take it off, two bolts and the pipe"
-    itself = next((s for s in fact.subjects if s.end == start and s.pronoun), None)
+        led = _leads_up(work, start)
+        away = work.texts[way : way + 1] in _AWAY and (not led or work.texts[led - 1] in _LEADS)
+        has = work.texts[max(0, led - 2) : led] in _HAVE  # "I've drawn it out of the body"
+        return away or has or work.texts[led - 1 : led] in _PERSONS  # "take it off, two bolts and the pipe"
+    led = _leads_up(work, start)
+    itself = next((s for s in fact.subjects if led <= s.end <= start and s.pronoun), None)
     if itself is None or values or work.texts[start] not in _OF_ITSELF:
         return False
     joined = work.texts[itself.start - 1] in _JOINS  # "two long bolts and it comes off …"
-    return joined or not any(at < start for at in told.strays.get(fact.segment, ()))
+    strays = (at for at in told.strays.get(fact.segment, ()) if work.texts[at] not in _IDLE)
+    return joined or not any(at < start for at in strays)
+
+
+def _only_at_times(work: Working, end: int) -> bool:
+    """ "It pops off if you push it", "pulls out of shape", "took it out for a run": nothing was taken off."""
+    behind = work.texts[end:]
+    return not _AT_TIMES.isdisjoint(behind) or any(
+        behind[i : i + 2] in _SPENT or (behind[i] == "of" and behind[i + 1] in _FORM)
+        for i in range(len(behind) - 1)
+    )
 
 
 def _is_led_away(work: Working, told: Told, fact: Fact) -> bool:
@@ -125,7 +144,17 @@ def _is_led_away(work: Working, told: Told, fact: Fact) -> bool:
         own if any(own < s.start < fact.phrase.start for s in fact.subjects) else 0
     )  # "… so it goes back in"
     tool = next((at for at, text in enumerate(behind) if text in {"with", "using"}), len(behind))
-    return any(own <= at < fact.phrase.end + tool for at in told.strays.get(fact.segment, ()))
+    strays = told.strays.get(fact.segment, ())
+    return any(own <= at < fact.phrase.end + tool and not _is_how(work, at, fact) for at in strays)
+
+
+def _is_how(work: Working, at: int, fact: Fact) -> bool:
+    """ "It finally came off", "taken out by hand", "all in one piece": how it moved, and what moved it."""
+    if fact.kind != "off" or _only_at_times(work, fact.phrase.end):
+        return False
+    return work.texts[at] in _IDLE or not _BY_HAND.isdisjoint(
+        {work.texts[at - 1 : at + 1], work.texts[at : at + 2]}
+    )
 
 
 def _is_filled(work: Working, told: Told, fact: Fact) -> bool:
