@@ -14,6 +14,8 @@ from saywright.understanding.working import Working
 
 _SHARES = frozenset({"most", "some", "few", "many", "several", "half", "couple", "least"})
 _ONE = frozenset({"it", "that", "this", "he", "she", "one"})
+_SINGLES = frozenset({"one", "ones", "only", "just", "either", "another", "other", "neither", "each"})
+_A_BIT = frozenset({"bit", "little", "touch", "tad"})
 _OF = 3  # tokens of "a few of"
 
 Whiches = tuple[str | None, ...]
@@ -72,6 +74,8 @@ def _all_told(work: Working, fact: Fact, spec: Component) -> bool:
     one = not _ONE.isdisjoint(word for s in fact.subjects for word in work.texts[s.start : s.end])
     if one or any(word in work.texts for place in spec.whiches for word in place.split()):
         return False  # "the inlet seat side is worn"
+    if not _SINGLES.isdisjoint(work.texts) or _is_one_thing(work, fact):
+        return False  # "one's cracked", "only one's good", "a nick in the edge"
     told = (s for group in reversed(work.before.recent) for s in reversed(group))
     last = next((s for s in told if isinstance(s, Movement | ConditionNote | Reading)), None)
     return isinstance(last, Movement) and (last.component, last.which, last.count) == (
@@ -79,6 +83,12 @@ def _all_told(work: Working, fact: Fact, spec: Component) -> bool:
         None,
         spec.count,
     )
+
+
+def _is_one_thing(work: Working, fact: Fact) -> bool:
+    """ "A crack in the edge" is on one of them; "a bit worn" is not."""
+    words = work.texts[max(0, fact.phrase.start - _OF) : fact.phrase.end]
+    return not {"a", "an"}.isdisjoint(words) and _A_BIT.isdisjoint(words)
 
 
 def _was_numbered(work: Working, component: str) -> bool:

@@ -28,9 +28,17 @@ _STOPS: Final = frozenset({"on", "in", "there", "put"})
 
 
 @called_by(_SIGNS)
-def decided_so(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
+def decided_so(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with plain words for what is decided on a part."""
+    if any(token.text == "live" for token in tokens) and _is_kept(state):
+        return tokens  # "I can live with that" / "customer will live with that"
     return put_by_words(tokens, _FORMS, lexicon)
+
+
+def _is_kept(state: Discourse) -> bool:
+    """True where it was said of what is in hand that it will do."""
+    hand = state.hand
+    return hand is not None and (hand.component, hand.which, "reuse") in state.planned
 
 
 def _both_get(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:

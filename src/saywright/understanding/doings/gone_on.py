@@ -19,6 +19,10 @@ _ONES: Final = frozenset({"one", "ones", "pair"})
 _ENDS: Final = frozenset({"", BREAK, "and", "now", "there", "already", "too", "then", "as", "so", "but"})
 _HERE: Final = frozenset({("that", "side"), ("this", "side"), ("that", "end"), ("this", "end"), ("it", "")})
 _THERE: Final = frozenset({"that", "this", "there"})
+_BEFORE_NOW: Final = frozenset(  # found so, not put there now
+    ["already", "once", "look", "looks", "last", "original", "recently", "lately", "ago", "before",
+     "previous"]
+)  # fmt: skip
 _ASKS: Final = frozenset({"is", "are", "has", "have", "was", "were"})
 _NOT_IN: Final = frozenset(  # "if a new one's gone in", "when the new one is on", "a pair of new ones is in"
     ["not", "no", "if", "when", "until", "till", "need", "needs", "want", "wants", "should", "would", "will",
@@ -36,6 +40,8 @@ def gone_on(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
         if not _NOT_IN.isdisjoint(texts[:at]) or _asks(texts, at):
             continue
         end = _noun_end(texts, at + 1, lexicon)
+        if state.stage == "as_found" and not _may_go_on(texts, at, end, state, lexicon):
+            continue
         verb = end
         while end and text_at(texts, verb) in _BE | {"now", "just"}:
             verb += 1
@@ -56,6 +62,21 @@ def gone_on(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
             there = _there(state, word) if text_at(texts, way + 1) in _THERE else ()
             return (*tokens[:begin], *named, Token("fitted", word), *there, *_on(side))
     return tokens
+
+
+def _may_go_on(texts: tuple[str, ...], at: int, end: int, state: Discourse, lexicon: Lexicon) -> bool:
+    """True where it came off, is bad or to be bought, or others went on; not "on there already"."""
+    if not _BEFORE_NOW.isdisjoint(texts[end:]):
+        return False
+    ends = (lexicon.match(texts[:end], start) for start in range(at + 1, end) if texts[end - 1] not in _ONES)
+    named = next((one[1] for one in ends if one is not None and (one[1].parts or one[1].aliases)), None)
+    hand = (state.hand.component,) if state.hand is not None else ()
+    parts = (*named.parts, *named.aliases) if named is not None else hand
+    faults = {condition.id for condition in lexicon.sheet.condition if not condition.good}
+    bad = {c for c, _, what, present in state.seen if present and what in faults}
+    bad |= {c for c, _, _ in state.planned}
+    went_on = any(s.kind == "movement" and s.stage == "as_left" for group in state.recent for s in group)
+    return went_on or any(state.off.get(part, 0) or part in bad for part in parts)
 
 
 def _pair_is_off(state: Discourse) -> bool:

@@ -10,6 +10,7 @@ from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK, Token, text_at
 
 if TYPE_CHECKING:
+    from saywright.sheets.model import Component
     from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
@@ -18,6 +19,8 @@ _KEPT: Final = frozenset(
      "hook", "wire", "string", "bungee", "strap", "hanger", "paper", "towel", "mat", "tub"]
 )  # fmt: skip
 _HANGERS: Final = frozenset({"hook", "wire", "string", "bungee", "strap", "hanger"})
+_HUNG: Final = frozenset({"hung", "hanging", "hangs", "tied", "swinging", "dangling", "up"})
+_SOME: Final = frozenset({"a", "some", "bit", "piece"})
 _LEADS: Final = frozenset({"in", "on", "from", "by"})
 _BETWEEN: Final = frozenset(
     ["the", "my", "a", "its", "his", "our", "this", "that", "bit", "of", "bent", "piece", "coat", "some",
@@ -83,8 +86,15 @@ def _lead_before(texts: Sequence[str], place: int) -> int:
         at -= 1
     if at < 1 or texts[at] not in _LEADS or (texts[at] in {"from", "by"} and texts[place] not in _HANGERS):
         return 0
+    if texts[place] in _HANGERS and not _is_hung(texts, at, place):
+        return 0
     owned = texts[at + 1 : place] != () or texts[place] in _HANGERS  # "on bench", "in hand"
     return at if owned else 0
+
+
+def _is_hung(texts: Sequence[str], lead: int, place: int) -> bool:
+    """ "Hung on a bit of wire"; not "on its hook", "on the wire", where it may belong."""
+    return not _SOME.isdisjoint(texts[lead + 1 : place]) and not _HUNG.isdisjoint(texts[:lead])
 
 
 def _subject_end(texts: Sequence[str], lead: int) -> tuple[int, bool]:
@@ -106,7 +116,8 @@ def _subject_begin(texts: tuple[str, ...], end: int, state: Discourse, lexicon: 
         if found is None or start + found[0] != end or not (found[1].parts or found[1].aliases):
             continue
         parts = map(lexicon.sheet.get, (*found[1].parts, *found[1].aliases))
-        if not any(part is not None and state.off.get(part.id, 0) < part.count for part in parts):
+        places = [text for text in texts[:end] if text in lexicon.positions]
+        if not any(part is not None and _is_on(part, places, state) for part in parts):
             return None
         first = start
         while first and (texts[first - 1] in _BEFORE or texts[first - 1] in lexicon.positions):
@@ -114,3 +125,13 @@ def _subject_begin(texts: tuple[str, ...], end: int, state: Discourse, lexicon: 
         if first == 0 or texts[first - 1] in _OPENS:
             return first
     return None
+
+
+def _is_on(part: Component, places: Sequence[str], state: Discourse) -> bool:
+    """True where none of *part* came off, or none at the *places* named or the side in hand."""
+    if not state.off.get(part.id, 0):
+        return True
+    side = set(places or (state.hand.side or "").split() if state.hand is not None else places)
+    here = [which for which in part.whiches if which and side.issubset(which.split())] if side else []
+    gone = {which for component, which in state.came_off - state.refitted if component == part.id}
+    return bool(part.positions and here) and None not in gone and not gone.issuperset(here)

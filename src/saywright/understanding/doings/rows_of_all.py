@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import combinations
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.meanings import Meaning
@@ -28,7 +29,7 @@ def rows_of_all(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
         return tokens
     for start, end, _meaning in reversed(row):
         cut = _cut(texts, start, end, lexicon)
-        if cut:
+        if cut and _are_three(texts, row, start, cut, lexicon):
             second = row[1][0]
             joined = Token("and", tokens[start].word)
             told = (*tokens[start:cut], joined, *tokens[start:end])
@@ -36,6 +37,14 @@ def rows_of_all(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
                 return (*tokens[:start], joined, *told, *tokens[end:])
             return (*tokens[:start], *told, joined, *tokens[end:])
     return tokens
+
+
+def _are_three(texts: tuple[str, ...], row: list[Name], start: int, cut: int, lexicon: Lexicon) -> bool:
+    """True where the name cut off is another part than both of the row; not "hold down" of its spring."""
+    first = lexicon.match(texts[:cut], start)
+    said = [name[2] for name in row] + ([first[1]] if first is not None else [])
+    parts = [frozenset((*one.parts, *one.aliases)) for one in said]
+    return all(one.isdisjoint(other) for one, other in combinations(parts, 2))
 
 
 def _row(texts: tuple[str, ...], end: int, lexicon: Lexicon) -> list[Name]:

@@ -27,9 +27,18 @@ def cut_model(tags: tuple[Tag, ...], texts: Sequence[str]) -> tuple[Tag, ...]:
     if at is None:
         at = _likened(tags, texts)
     behind = [tag for tag in tags if at is None or tag.start > at]
+    if at is not None and _is_value_of_both(tags, texts, at, behind):
+        return tags
     if at is None or any(tag.kind in {"PART", "CHAR", "MEASURE"} for tag in behind):
         return tags
     return tuple(tag for tag in tags if tag.start < at or not _places_it(tag, like=texts[at] in _LIKE))
+
+
+def _is_value_of_both(tags: Sequence[Tag], texts: Sequence[str], at: int, behind: Sequence[Tag]) -> bool:
+    """ "Inner pad four point one same as the outer": what was measured there too, and no more is told."""
+    before = [tag for tag in tags if tag.end <= at]
+    measured = bool(before) and before[-1].kind == "MEASURE" and texts[at] == "same"
+    return measured and not any(tag.kind in {"COND", "OFF", "ON"} for tag in behind)
 
 
 def _places_it(tag: Tag, *, like: bool) -> bool:
