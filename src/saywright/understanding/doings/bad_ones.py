@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
 
 from saywright.quantity import parse_value
 from saywright.sheets.model import Component
+from saywright.understanding.discourse import ReadingKey, Stage
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.statements import ActionNote, Reading
 from saywright.understanding.subjects.noun_phrases import Subject
@@ -53,12 +54,12 @@ def any_beyond(subjects: Collection[Subject], work: Working) -> bool:
     held = (work.hand.component,) if work.hand is not None else ()
     named = [component for s in subjects for component in s.components or held]
     parts = [spec for component in named if (spec := work.sheet.get(component)) is not None]
-    return bool(parts) and all(_read_beyond(spec, work) for spec in parts)
+    return bool(parts) and all(read_beyond(spec, work.latest) for spec in parts)
 
 
-def _read_beyond(spec: Component, work: Working) -> bool:
+def read_beyond(spec: Component, latest: Mapping[tuple[ReadingKey, Stage], Reading]) -> bool:
     """True where one of *spec*, or the only one there is, was last read beyond a limit as found."""
-    last = ((key, stage, reading) for (key, stage), reading in work.latest.items() if key[0] == spec.id)
+    last = ((key, stage, reading) for (key, stage), reading in latest.items() if key[0] == spec.id)
     return any(stage == "as_found" and _is_beyond(spec, reading) for _, stage, reading in last)
 
 

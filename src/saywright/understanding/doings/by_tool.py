@@ -53,11 +53,29 @@ _SOME: Final = LITTLE | frozenset(
      "soft", "small", "new", "fresh", "lot", "an", "more", "red", "rubber", "copper", "silicone"]
 )  # fmt: skip
 _GOING_OVER: Final = frozenset({"going", "rub", "tickle", "freshen"})
+_GIVEN: Final = frozenset({"gave", "given", "give", "giving"})
 _HOW: Final = frozenset({"a", "another", "good", "quick", "bit", "of", "proper", "thorough", "little"})
 _NOT: Final = frozenset(
     ["not", "never", "no", "if", "he", "she", "they", "somebody", "someone", "should", "could", "might",
-     "whoever", "who", "when", "before", "without", "tried", "?", "like", "customer", "owner", "lad"]
+     "whoever", "who", "when", "before", "without", "tried", "?", "like", "customer", "owner", "lad",
+     "man", "bloke", "chap", "fella", "guy", "previous", "mechanic", "apprentice", "accidentally"]
 )  # fmt: skip
+# Behind it: done by mistake, or by somebody else, some time ago.
+_NOT_BEHIND: Final = frozenset(
+    [
+        "mistake",
+        "accident",
+        "accidentally",
+        "someone",
+        "somebody",
+        "him",
+        "them",
+        "already",
+        "before",
+        "previously",
+    ]
+)
+_WEARS: Final = frozenset({"rub", "tickle"})  # "it's had a rub" may be worn
 
 
 @called_by(_FIRST)
@@ -75,7 +93,10 @@ def by_tool(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
 
 @called_by(_GOING_OVER)
 def by_going_over(tokens: Tokens, _: Discourse, __: Lexicon) -> Tokens:
-    """ "Gave the left plate a good going over", "it's had a rub": cleaned, where nothing tells with what."""
+    """ "Gave the left plate a good going over", "it's had a freshen up": cleaned, whatever with.
+
+    A rub may as well wear: it is given, and nothing told behind it.
+    """
     texts = tuple([token.text for token in tokens])
     at = next(i for i, text in enumerate(texts) if text in _GOING_OVER)
     end = at + 1 + (text_at(texts, at + 1) in {"over", "down"})
@@ -83,7 +104,9 @@ def by_going_over(tokens: Tokens, _: Discourse, __: Lexicon) -> Tokens:
     while begin and texts[begin - 1] in _HOW:
         begin -= 1
     article = text_at(texts, begin) in {"a", "another"} and (texts[at] != "going" or end > at + 1)
-    if not article or not ended(texts, end) or not _NOT.isdisjoint(texts[:begin]):
+    worn = texts[at] in _WEARS and (end < len(texts) or _GIVEN.isdisjoint(texts[:begin]))
+    done = article and ended(texts, end) and _NOT.isdisjoint(texts[:begin]) and not worn
+    if not done or not _NOT_BEHIND.isdisjoint(_rest(texts, end)):
         return tokens
     return as_noun(tokens, Used(texts, 0, begin, at, end, _CLEAN, little=False, oil=False), begin)
 
@@ -104,9 +127,18 @@ def _used(texts: Sequence[str], at: int, lexicon: Lexicon) -> Used | None:
     end = at + size
     little = not LITTLE.isdisjoint(texts[start:at])
     away = text_at(texts, end) in ALONG and not AWAY.isdisjoint(texts[end : end + 3])
+    rest = _rest(texts, end)
+    tried = tool[-1] == "file" and rest[:1] == ("across",) and "is" in rest  # how hard it is
+    if tried or not _NOT_BEHIND.isdisjoint(rest):
+        return None
     if away or not _NOT.isdisjoint(texts[clause:start]) or (tool in _BY_DROPS and not little):
         return None  # "the wire brush on the bench", "somebody's had a file to it", "put the oil in"
     return Used(tuple(texts), clause, start, at, end, verbs, little, verbs is _OIL)
+
+
+def _rest(texts: Sequence[str], at: int) -> tuple[str, ...]:
+    """What is said from *at* to the end of the clause."""
+    return tuple(texts[at : next((i for i in range(at, len(texts)) if texts[i] == BREAK), len(texts))])
 
 
 def _is_named(texts: Sequence[str], begin: int, end: int, lexicon: Lexicon) -> bool:

@@ -9,6 +9,7 @@ from collections.abc import Collection
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
+from saywright.understanding.doings.bad_ones import read_beyond
 from saywright.understanding.doings.onto_lists import for_this_one, put_on_list
 from saywright.understanding.doings.put_down import get_me_one, off_you, put_down, put_down_for
 from saywright.understanding.doings.roundabout import (
@@ -61,7 +62,25 @@ def plain_orders(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
 
     While the job goes back together "I'll get a screw in" fits one.
     """
-    return put_by_words(tokens, _BUILDING if state.stage == "as_left" else _STRIPPING, lexicon)
+    if state.stage == "as_left":
+        return put_by_words(tokens, _BUILDING, lexicon)
+    put = put_by_words(tokens, _STRIPPING, lexicon)
+    if put is not tokens or not any(token.text == "of" for token in tokens) or not _is_bad(state, lexicon):
+        return put
+    return _some_of_those(tokens, [token.text for token in tokens])
+
+
+def _is_bad(state: Discourse, lexicon: Lexicon) -> bool:
+    """True where what is in hand has a fault or was read beyond a limit, or something is to be done to it.
+
+    Else "two of those please" asks for what somebody is to hand over.
+    """
+    part = lexicon.sheet.get(state.hand.component) if state.hand is not None else None
+    if part is None:
+        return False
+    faults = {c.id for c in lexicon.sheet.condition if not c.good}
+    found = any(c == part.id and what in faults and present for c, _, what, present in state.seen)
+    return found or any(c == part.id for c, _, _ in state.planned) or read_beyond(part, state.latest)
 
 
 def _to_get_in(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
@@ -192,7 +211,7 @@ def _get_some(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     return tokens
 
 
-def _some_of_those(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+def _some_of_those(tokens: Tokens, texts: list[str]) -> Tokens:
     """ "A pair of those then", "so two of them please": so many of what is in hand."""
     begin = int(texts[:1] in (["so"], ["right"], ["okay"]))
     end = behind_quantity(texts, begin)
@@ -219,4 +238,4 @@ _FORMS: Final[tuple[tuple[Form, Collection[str] | None], ...]] = (
     (for_this_one, None),
 )
 _BUILDING: Final = Calls(*_FORMS)
-_STRIPPING: Final = Calls(*_FORMS, (_got_in, {"get"}), (_some_of_those, {"then", "please"}))
+_STRIPPING: Final = Calls(*_FORMS, (_got_in, {"get"}))

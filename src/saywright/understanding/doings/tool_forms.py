@@ -37,6 +37,12 @@ _HOW: Final = frozenset(CLASSES) | frozenset(
 )  # fmt: skip
 _WANTS: Final = frozenset({"needs", "need", "wants", "want"})
 _AHEAD: Final = _WANTS | frozenset({"will", "would", "must", "should", "let", "going"})
+# Behind what is told without a verb: it is thought of, or yet to come.
+_THOUGHT: Final = frozenset(
+    ["will", "would", "should", "could", "might", "may", "can", "must", "ought", "shall", "does", "do",
+     "when", "once", "if", "later", "tomorrow", "tonight", "afterwards", "needed", "first", "next"]
+)  # fmt: skip
+_ROUND: Final = frozenset({"round", "around", "through", "in"})  # where a stone may lie or be stuck
 _CLAUSES: Final = frozenset({BREAK, "and", "then", "so", "but", "just"})
 _OBJECTS: Final = POINTS | {"the", "both", "all", "each", "every", "its", "everything", "their"}
 _PERSONS: Final = frozenset({"i", "we", "you"})
@@ -70,6 +76,16 @@ class Used:
         """The word behind it."""
         return text_at(self.texts, self.end)
 
+    @property
+    def bare(self) -> str:
+        """What was or is to be done, where no verb tells: "two minutes with the hone then" is to be done.
+
+        "" where that is only thought of: "a rub with emery won't shift it", "quick go with the hone later".
+        """
+        rest = self.texts[self.end :]
+        rest = rest[: rest.index(BREAK)] if BREAK in rest else rest
+        return "" if not _THOUGHT.isdisjoint(rest) else self.verbs[rest[-1:] == ("then",)]
+
 
 ToolForm = Callable[[Tokens, Used, "Lexicon"], Tokens]
 
@@ -102,8 +118,8 @@ def _through(tokens: Tokens, used: Used, _: Lexicon) -> Tokens:
     begin = at - 1
     while texts[at - 1] in {"minutes", "minute"} and begin > used.clause and texts[begin - 1] in _HOW:
         begin -= 1
-    if begin < at - 1 and begin == used.clause and ended(texts, used.end):
-        return _put(tokens, begin, used.end, used.verbs[0], "it")
+    if begin < at - 1 and begin == used.clause and ended(texts, used.end) and used.bare:
+        return _put(tokens, begin, used.end, used.bare, "it")
     return tokens
 
 
@@ -173,8 +189,8 @@ def as_noun(tokens: Tokens, used: Used, begin: int) -> Tokens:
         return tokens if ours else _put(tokens, begin, used.end, used.verbs[2])
     if before == "had" and begin - 1 > used.clause and ended(texts, used.end):
         return _put(tokens, begin - 1, used.end, "been " + used.verbs[0])
-    if used.start > begin and (not before or before in _CLAUSES):
-        return _put(tokens, begin, used.end, used.verbs[0], "it")
+    if used.start > begin and (not before or before in _CLAUSES) and ended(texts, used.end) and used.bare:
+        return _put(tokens, begin, used.end, used.bare, "it")
     return tokens
 
 
@@ -189,11 +205,12 @@ def _laid_on(tokens: Tokens, used: Used, lexicon: Lexicon) -> Tokens:
     """ "Bit of emery on it", "cotton bud round the seat": it was done; not "wire brush that"."""
     verb = not used.little and bool(lexicon.names(tuple(used.texts), used.at).acts)
     opens = (not used.before or used.before in _CLAUSES) and used.behind in ALONG
-    if not opens or used.oil or verb or used.texts[used.end - 1] in _COVERS:
-        return tokens
+    tool = used.texts[used.end - 1]
+    if not opens or used.oil or verb or tool in _COVERS or (tool == "stone" and used.behind in _ROUND):
+        return tokens  # "stone round the cable" is a pebble
     if not used.little and used.behind in _LAID:
         return tokens
-    return _done_to(tokens, used, (used.start, used.end + 1), used.verbs[0], lexicon)
+    return _done_to(tokens, used, (used.start, used.end + 1), used.bare, lexicon) if used.bare else tokens
 
 
 def _and_some(tokens: Tokens, used: Used, lexicon: Lexicon) -> Tokens:

@@ -41,6 +41,11 @@ _WAYS: Final = _words(
     "over across round around under along past behind through onto to up down back on in into by underneath "
     "beneath out"
 )
+# Of verbs that may as well be done to what stands there: "nip the rear left nut up", "roll it over".
+_PLAINLY: Final = _forms("crawl shuffle climb scoot wander trundle stroll head walk") | _words(
+    "go going went come coming came getting got get crept creep creeping"
+)
+_ONTO: Final = _WAYS - _words("up down back out on in")
 # Ways that tell by themselves that somebody goes there.
 _LEADS: Final = _words(
     "right okay so now then and well yeah yep i we am are is will shall let us me us just gonna next again "
@@ -55,7 +60,7 @@ _THE: Final = _words("the my this that")
 _WHERE: Final = _words("to at on onto by")
 _NOT_NOW: Final = _words(
     "not never later tomorrow after before when if would could should had did was were who where why he she "
-    "they you minute always usually until till"
+    "they you minute always usually until till mistake accident wrong"
 )
 _TAIL: Final = _words("now first next then again please")
 _BEGINS: Final = _words("i we new old the it its this that there and same all her his my so yay right okay")
@@ -91,19 +96,21 @@ def _has_side(held: str, lexicon: Lexicon) -> bool:
 
 def _way_end(texts: tuple[str, ...], begin: int, lexicon: Lexicon) -> tuple[int, bool]:
     """Index behind the words at *begin* that tell the way to a place, and whether somebody goes there."""
-    at, moved, way = begin, False, False
+    at, moved, way, onto = begin, False, False, False
     while at < len(texts) and at - begin < _LONGEST_WAY:
         text = texts[at]
         if text in _MOTIONS and not _is_part(texts, at, lexicon):
             moved = True
+            onto = onto or text in _PLAINLY
             at += 1
             at += 2 if texts[at : at + 1] != () and _is_carried(texts, at) else 0
         elif text in _CARRY and at + 2 < len(texts) and _is_carried(texts, at + 1):
-            moved = True
+            moved = onto = True
             at += 3
         elif text in _WAYS:
             end = _object_end(texts, at + 1, lexicon)
             way = way or text in {"over", "round", "around", "across"}
+            onto = onto or text in _ONTO or texts[at + 1 : at + 2] == ("at",)
             at = end or at + 1
         elif text in _LEADS:
             at += 1
@@ -111,7 +118,7 @@ def _way_end(texts: tuple[str, ...], begin: int, lexicon: Lexicon) -> tuple[int,
             break
     while at > begin and texts[at - 1] == "right":
         at -= 1  # "over right front", which is its place
-    return at, moved or (way and at > begin)
+    return at, (moved and onto) or (way and at > begin)
 
 
 def _is_carried(texts: tuple[str, ...], at: int) -> bool:

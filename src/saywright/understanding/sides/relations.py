@@ -51,6 +51,7 @@ _OPPOSITE: Final = _words("opposite across facing")
 _DIAGONALLY: Final = _words("diagonal diagonally")
 _BESIDE: Final = _words("beside alongside")
 _NEIGHBOURS: Final = _words("neighbour neighbor")
+_DETERMINERS: Final = _words("the a an my his her that this")  # of what it lies behind, else
 _STRAIGHT: Final = _words("straight right directly bang")
 RELATIONS: Final = frozenset(
     {
@@ -100,6 +101,8 @@ class Places:
         """ "(the one) behind it", "in front", "next to that", "across from it"."""
         at += self._text(at) in _STRAIGHT
         word = self._text(at)
+        if self._of_a_thing(at + (2 if word in {"in", "next"} else 1)):
+            return None
         if word == "in" and self._text(at + 1) == "front":
             return _both(self._behind_it(at + 2), self.swapped(_FORWARD))
         if word in _BY_WORD and word != "front":
@@ -113,6 +116,8 @@ class Places:
 
     def _named_opposite(self, at: int) -> tuple[int, str] | None:
         """ "opposite", "the opposite corner", "its opposite number", "diagonally across from it"."""
+        if self._of_a_thing(at + 1 + (self._text(at) in _DIAGONALLY and self._text(at + 1) in _OPPOSITE)):
+            return None
         if self._text(at) in _DIAGONALLY:
             end = at + 1 + (self._text(at + 1) in _OPPOSITE)
             far = other_side(self._sheet, self.held, "end")
@@ -208,6 +213,11 @@ class Places:
 
     def _noun_end(self, at: int) -> int:
         return at + self._is_noun(at)
+
+    def _of_a_thing(self, at: int) -> bool:
+        """True where a thing stands behind the relation: "opposite the cylinder", not "behind that"."""
+        at += self._text(at) in _FROM
+        return self._text(at) in _DETERMINERS and self._behind_it(at) == at
 
     def _behind_it(self, at: int) -> int:
         """Index behind "of it", "from that one", "it"."""

@@ -9,7 +9,6 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING, Final
 
-from saywright.understanding.bench_words import TRANSITIVE
 from saywright.understanding.sides.place_meant import side_in_hand
 from saywright.understanding.sides.turning import other_side
 from saywright.understanding.statements import ActionNote, Movement
@@ -35,9 +34,25 @@ _WITH_ITS: Final = frozenset({("with", "its")})
 _PAIR: Final = 2  # places
 _MUST: Final = frozenset(
     ["i", "we", "must", "have", "need", "needs", "to", "will", "shall", "should", "want", "got", "am",
-     "going", "order", "buy", "get"]
+     "going", "order", "buy"]
 )  # fmt: skip
 _BUYS: Final = frozenset({"order", "buy"})
+_NEEDS: Final = frozenset({"i", "we", "must", "have", "need", "needs", "will", "shall"})  # besides
+_ARTICLES: Final = frozenset({"a", "an"})
+_TAIL: Final = frozenset({"too", "please", "then"})
+_AS_IF: Final = frozenset(
+    ["if", "would", "could", "should", "might", "when", "before", "until", "till", "not", "never", "he",
+     "she"]
+)  # fmt: skip
+_TAKES: Final = frozenset(
+    ["take", "takes", "took", "taken", "taking", "pull", "pulls", "pulled", "pulling", "lift", "lifts",
+     "lifted", "lifting", "draw", "draws", "drew", "drawn", "remove", "removed", "unscrew", "unscrewed",
+     "undo", "undid", "undone", "unhook", "unhooked", "prise", "prised", "pried", "tease", "teased",
+     "knocked", "slid", "get", "got"]
+)  # fmt: skip
+_GIVES: Final = frozenset(
+    {"put", "puts", "putting", "fit", "fitted", "fitting", "into", "swap", "swapped", "use"}
+)
 _FROM: Final = (("out", "of"), ("off",), ("from",), ("off", "of"), ("out", "from"))
 
 
@@ -46,7 +61,8 @@ def same_there(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) ->
     """*tokens* with the other place and the names of what came off here for "the same" and for "they"."""
     texts = tuple([token.text for token in tokens])
     at = next((i for i in range(len(texts) - 1) if texts[i] in _DO and "same" in texts[i + 1 : i + 3]), -1)
-    held = side_in_hand(state.hand, lexicon.sheet) if at >= 0 else None
+    told = at >= 0 and _AS_IF.isdisjoint(texts[:at])
+    held = side_in_hand(state.hand, lexicon.sheet) if told else None
     if held is None:
         return tokens
     end = texts.index("same", at) + 1
@@ -65,17 +81,20 @@ def same_there(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) ->
 
 @called_by({"one"})
 def out_of_one(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
-    """ "Take the left pilot screw out" for "take it out of the left one", where that is in hand."""
+    """ "Take the left pilot screw out" for "take it out of the left one", where that is in hand.
+
+    Not where it goes on into the other one, nor "put it off".
+    """
     texts = tuple([token.text for token in tokens])
     part = lexicon.sheet.get(state.hand.component) if state.hand is not None and "it" in texts else None
     if part is None or not part.stations:
         return tokens
     at = texts.index("it")
     way = next((w for w in _FROM if texts[at + 1 : at + 2 + len(w)] == (*w, "the")), None)
-    if not at or texts[at - 1] not in TRANSITIVE or way is None or "one" not in texts[at:]:
+    if not at or texts[at - 1] not in _TAKES or way is None or "one" not in texts[at:]:
         return tokens
     begin, end = at + 2 + len(way), texts.index("one", at)
-    if " ".join(texts[begin:end]) not in part.stations:
+    if " ".join(texts[begin:end]) not in part.stations or not _GIVES.isdisjoint(texts[end:]):
         return tokens
     named = [Token(text, tokens[at].word) for text in part.names[0].lower().split()]
     return (
@@ -140,7 +159,10 @@ def _owner(state: Discourse, held: str) -> str:
 
 @called_by({"for"})
 def listed_for(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
-    """ "Order a left float": for "for the left one I must order a float", "for the other one a float"."""
+    """ "Order a left float": for "for the left one I must order a float", "for the other one a float".
+
+    Nothing but parts of the sheet may stand behind it: no look, no clean, no bigger screwdriver.
+    """
     texts = tuple([token.text for token in tokens])
     at = texts.index("for")
     end = next((i for i in range(at + 2, min(at + 5, len(texts))) if texts[i] in _NOUNS), 0)
@@ -155,17 +177,33 @@ def listed_for(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) ->
     begin = end + 1
     while begin < len(texts) and texts[begin] in _MUST:
         begin += 1
-    said = texts[end + 1 : begin]
-    if texts[begin : begin + 1] not in {("a",), ("an",)} or not (
-        _goes_on(state) or not _BUYS.isdisjoint(said)
-    ):
+    said = frozenset(texts[end + 1 : begin])
+    ordered = not _BUYS.isdisjoint(said) or (
+        _goes_on(state) and (not said or "need" in said) and said <= _NEEDS
+    )
+    if not ordered or not _are_parts(texts, begin, lexicon):
         return tokens
     out = [Token("order", tokens[at].word)]
     for token in tokens[begin:]:
         out.append(token)
-        if token.text in {"a", "an"}:
+        if token.text in _ARTICLES:
             out += [Token(text, token.word) for text in place.split()]
     return tuple(out)
+
+
+def _are_parts(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
+    """True where "a float and a needle" stands at *at*, of the sheet, and nothing else to the end."""
+    while at < len(texts) and texts[at] in _ARTICLES:
+        at += 1 + (texts[at + 1 : at + 2] == ("new",))
+        named = lexicon.match(texts, at) if at < len(texts) else None
+        if named is None or not (named[1].parts or named[1].aliases):
+            return False
+        at += named[0]
+        if _TAIL.issuperset(texts[at:]):
+            return True
+        while at < len(texts) and texts[at] in {BREAK, "and"}:
+            at += 1
+    return False
 
 
 def _goes_on(state: Discourse) -> bool:
