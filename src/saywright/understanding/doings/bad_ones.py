@@ -6,8 +6,8 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
 
 from saywright.quantity import parse_value
-from saywright.sheets.model import Component
-from saywright.understanding.discourse import ReadingKey, Stage
+from saywright.sheets.model import Component, Stage
+from saywright.understanding.discourse import ReadingKey
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.statements import ActionNote, Reading
 from saywright.understanding.subjects.noun_phrases import Subject
