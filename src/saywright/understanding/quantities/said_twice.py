@@ -25,6 +25,7 @@ _FINE: Final = 2  # decimals of a limit
 _FEWEST: Final = 3  # number words of a line that says one twice
 _LARGE: Final = frozenset({"TENS", "TEEN"})
 _SAID: Final = _LARGE | {"DIGIT", "ZERO", "POINT"}
+_GOES_ON: Final = frozenset({BREAK, "so", "it", "that", "then", "and", "long", "thick"})
 _EACH: Final = frozenset({"both", "each", "pair", "all", "apiece", "and"})  # before two values alike
 _SINGULAR: Final = frozenset(
     {"is", "was", "says", "reads", "thickness", "measures", "shows", "across", "makes"}
@@ -79,7 +80,7 @@ def _second(texts: Sequence[str], at: int, end: int, units: Units, sheet: Sheet)
         return None
     shares = "point" in texts[at:end] and not _SHARES.isdisjoint(texts[end - 1 : end + 3])
     for cut in range(at + 1, end):  # "three point eight four | three point eight four"
-        if shares and (stop := _in_shares(texts, at, cut)):
+        if shares and (stop := _in_shares(texts, at, cut)) and _ends(texts, stop, units):
             return cut, stop
         if _begin_alike(texts[at], texts[cut]) and _same(texts[at:cut], texts[cut:end], sheet):
             return cut, end
@@ -103,6 +104,13 @@ def _in_shares(texts: Sequence[str], at: int, cut: int) -> int:
     if not one or not then or one[0].words != cut - at or then[0].how not in {"mixed", "fraction"}:
         return 0
     return cut + then[0].words if parse_value(one[0].value) == parse_value(then[0].value) else 0
+
+
+def _ends(texts: Sequence[str], stop: int, units: Units) -> bool:
+    """False where more stands right behind: "eighteen point one eighteen and a tenth rear"."""
+    unit = unit_at(texts, stop, units)
+    behind = unit[2] if unit is not None else stop
+    return behind >= len(texts) or texts[behind] in _GOES_ON
 
 
 def _is_for_each(before: Sequence[str]) -> bool:

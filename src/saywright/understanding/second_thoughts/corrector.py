@@ -212,7 +212,7 @@ class Corrector:
         if pauses_before(self.work, fact) or excused_between(fact, self.told, self.work.texts):
             return True
         turned = turns(self.work.texts, 0, fact.start) or says_swapped(self.work.texts, fact.start)
-        turned = turned or excused_ahead(self.work.texts, fact.phrase.start)
+        turned = turned or excused_ahead(self.work.texts, fact.phrase.start, self.work.lexicon.positions)
         if not (
             turned or (fact.start <= 1 and (turned_before(self.work) or left_open_before(self.work, fact)))
         ):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from itertools import pairwise
 
 from saywright.understanding.facts import Fact, Mark, Told
@@ -26,6 +26,7 @@ _WHO = frozenset({"i", "we", "my"})
 _WHO_DID = frozenset({"i", "we"})
 _SPEAKERS = frozenset({"i", "it", "we"})
 _SO_IT_WAS = frozenset({("so", "it", "was"), ("so", "it", "is"), ("so", "that", "is"), ("so", "that", "was")})
+_LEADS_TO = frozenset({"to", "at", "after", "by", "of", "for", "with", "than", "about", "as", "on", "over"})
 _THAT_IS = ("that", "is", "the")
 
 
@@ -45,11 +46,17 @@ def is_why(work: Working, fact: Fact, following: Fact) -> bool:
     return True
 
 
-def excused_ahead(texts: Sequence[str], start: int) -> bool:
-    """ "no, I had it on the burr, one point eight two": why what was read just now was wrong."""
+def excused_ahead(texts: Sequence[str], start: int, positions: Set[str]) -> bool:
+    """ "no, I had it on the burr, one point eight two": why what was read just now was wrong.
+
+    Not "no, I had the rear one at nineteen", "I let it down to nineteen", "I measured nineteen", where the
+    value is of another or what it came to.
+    """
     at, said = read_turn(texts, 0, start)
     who, did = (*texts[at : at + 2], "", "")[:2]
-    return said and at + 1 < start and who in _WHO_DID and did in DID_WRONG
+    if not (said and at + 2 < start and who in _WHO_DID and did in DID_WRONG):
+        return False
+    return texts[start - 1] not in _LEADS_TO and positions.isdisjoint(texts[at + 2 : min(start, at + 4)])
 
 
 def told_of_another(work: Working, fact: Fact, opener: Mark | None) -> None:

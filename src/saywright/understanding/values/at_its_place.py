@@ -22,6 +22,11 @@ _OF_ANOTHER: Final = frozenset(
     ["with", "of", "on", "off", "from", "than", "for", "to", "in", "by", "says", "say", "said", "was", "were",
      "about", "over", "under", "like", "and", "or", "not", "no", "a", "the", "costs", "needs"]
 )  # fmt: skip
+# No talk beside the value: what is to be done, when, or who does it.
+_NO_TALK: Final = frozenset(
+    ["before", "after", "until", "when", "if", "needs", "need", "will", "would", "should", "i", "we", "it",
+     "they",     "job", "foot", "hand", "only", "wants", "want", "once", "since", "while"]
+)  # fmt: skip
 _PUTS_RIGHT: Final = frozenset({"hang", "hold", "wait", "i"})
 _NEAR: Final = 10  # the same measured elsewhere is off by less than this part
 
@@ -58,6 +63,10 @@ def _is_talk(gap: tuple[str, ...], *, asks: bool) -> bool:
     """ "one let me find my glasses": a few words between the place and its value."""
     said = gap[1:] if gap[:1] == ("one",) else gap
     if not asks and said[:2] not in _FETCHES:
+        return False
+    if said[:2] not in _FETCHES and (
+        not _NO_TALK.isdisjoint(said) or any(text.endswith("ing") for text in said)
+    ):
         return False
     return len(said) <= _LONGEST and said[-1] not in _OF_ANOTHER
 

@@ -28,14 +28,14 @@ _LONGEST: Final = max(map(len, _SAID))
 
 
 @called_by(_HEADS)
-def with_both_behind(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
+def with_both_behind(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with "both" right behind the value, where nothing else is told behind it."""
     tail = tuple([token.text for token in tokens[-_LONGEST - 1 :]])
     if _HEADS.isdisjoint(tail):
         return tokens
     for length in range(min(_LONGEST, len(tail) - 1), 0, -1):
         if tail[-length:] in _SAID:
-            return _joined(tokens, length, lexicon)
+            return _joined(tokens, length, state, lexicon)
     return tokens
 
 
@@ -52,7 +52,7 @@ def turned_out(tokens: tuple[Token, ...], _: Discourse, __: Lexicon) -> tuple[To
     return (*tokens[:out], replace(tokens[out], text="turns"), *tokens[at:])
 
 
-def _joined(tokens: tuple[Token, ...], length: int, lexicon: Lexicon) -> tuple[Token, ...]:
+def _joined(tokens: tuple[Token, ...], length: int, state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """The tokens with their last *length* as one word behind the number before."""
     at = len(tokens) - length
     end = at - 1 if tokens[at - 1].text == BREAK else at
@@ -64,4 +64,6 @@ def _joined(tokens: tuple[Token, ...], length: int, lexicon: Lexicon) -> tuple[T
         return tokens
     both = replace(tokens[at], text="both")
     alone = is_number_word(texts, 0)  # of what is in hand
+    if alone and (state.hand is None or state.hand.which is not None):
+        return tokens  # of the one in hand, and of what else is not told
     return (both, *tokens[:end]) if alone else (*tokens[:end], both)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from saywright.quantity import parse_value
+from saywright.sheets.model import Characteristic, Component
 from saywright.understanding.facts import Fact
 from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.quantities.measures import Measure
@@ -26,6 +27,13 @@ _WRITES = {  # "right" for "write"
 _WRITES_SHORT = 5  # tokens of "okay and write that down"
 _COUNTED = "one two three"  # how a count aloud begins
 _ANEW = frozenset({"again", "more", "other", "recount", "recounted", "second", "twice", "now"})
+# Beside the value that a count came to; any other word sets it, or is of the next one.
+_CAME_TO = PAUSES | {
+    BREAK, "so", "then", "that", "is", "it", "was", "makes", "make", "i", "well", "yes", "okay", "the", "on",
+    "of", "a", "lot", "many", "too", "not", "bad", "good", "few", "in", "all", "total", "out", "there", "we",
+    "have", "got",
+}  # fmt: skip
+_STOPS = frozenset({"no", "wait", "hang", "hold"})
 _ONCE_MORE = frozenset({"and", "then", "again", BREAK})
 _WAYS = frozenset({TAKEN, BREAK, "again", "and", "then", "it", "is", "that"})
 _SET_NEAR = 5  # times: a value set anew is nearer to the one before than a fifth of it
@@ -73,7 +81,26 @@ def _is_count_told(work: Working, fact: Fact, measure: Measure) -> bool:
     named = {c for s in fact.subjects for c in s.components}
     which = {w for s in fact.subjects for w in s.which}
     own = not fact.characteristics or (last.component, last.characteristic) in fact.characteristics
-    return own and named <= {last.component} and which <= {last.which}
+    return (
+        own
+        and named <= {last.component}
+        and which <= {last.which}
+        and _only_tells(work, fact, spec, work.sheet.get(last.component))
+    )
+
+
+def _only_tells(work: Working, fact: Fact, spec: Characteristic, part: Component | None) -> bool:
+    """ "eleven clicks on the handbrake, well, that's a lot"; not "set it eleven", "eleven across there"."""
+    start, end = fact.phrase.start, fact.phrase.end
+    names = {at for s in fact.subjects for at in range(s.start, s.end)} | set(range(start, end))
+    named = [*spec.names, *(part.names if part is not None else ())]
+    known = _CAME_TO.union(*map(str.split, named)) - work.lexicon.positions
+    for at, text in enumerate(work.texts):
+        if at >= end and text in _STOPS:
+            return True
+        if at not in names and text not in known:
+            return False
+    return not ({"all", "over"} & set(work.texts) or "out there" in " ".join(work.texts))
 
 
 def _is_put_right_again(work: Working, fact: Fact, measure: Measure) -> bool:

@@ -13,8 +13,9 @@ from saywright.understanding.aside.outside import outside
 from saywright.understanding.counting.aloud import CAN_BEGIN, count_run
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.quantities.measures import Measure
+from saywright.understanding.quantities.said_twice import NUMBER_WORDS
 from saywright.understanding.statements import Reading
-from saywright.understanding.tokens import BREAK
+from saywright.understanding.tokens import BREAK, HESITATIONS
 from saywright.understanding.working import Working
 from saywright.units import convert, convertible
 
@@ -24,9 +25,18 @@ _ENDS: Final = frozenset({("half",), ("quarter",)})  # "four and the half" for "
 _ANEW: Final = frozenset(
     ["again", "turn", "turned", "spin", "spun", "rotate", "round", "around", "other", "others", "opposite",
      "twice", "time", "times", "once", "more", "still", "next", "second", "third", "was", "were", "no", "not",
-     "same", "too", "also", "then", "after", "before", "now", "yesterday"]
+     "same", "too", "also", "then", "after", "before", "now", "yesterday", "new", "old", "as",
+     "fitted", "set", "reset"]
 )  # fmt: skip
-_BEHIND: Final = frozenset({("again",), ("twice",), ("now",)})
+# Nothing else may stand between the two, or behind the second, that was not said before.
+_TALK: Final = HESITATIONS | frozenset(
+    ["a", "about", "all", "and", "call", "exactly", "figure", "i", "in", "is", "it", "just", "let", "make",
+     "makes", "me", "number", "of", "on", "only", "read", "reads", "right", "say", "says", "so", "stands",
+     "that", "the", "them", "there", "they", "us", "well", "yes", "you", "both", "each"]
+)  # fmt: skip
+_SIZES: Final = frozenset({"thick", "long", "deep", "high", "wide", "tall", "big", "free", "out", "turns"})
+_LARGE: Final = frozenset({"hundred", "thousand"})
+_ON: Final = frozenset({"on", "the", "gauge", "dial", "rule", "ruler", "scale", "clock", "meter", "tape"})
 _FOR_EACH: Final = frozenset({"and", BREAK})
 _SO: Final = frozenset({"so", "makes", "stands", "both", "all"})  # said over in the same words
 _OF_ALL: Final = frozenset({"both", "all", "each", "pair", "every"})
@@ -72,8 +82,8 @@ def _says_over(before: Fact, fact: Fact, told: Told, work: Working) -> bool:
         return False
     gap = work.texts[before.phrase.end : fact.phrase.start]
     if (
-        work.texts[fact.phrase.end : fact.phrase.end + 1] in _BEHIND
-        or not _ANEW.isdisjoint(gap)
+        not _ANEW.isdisjoint(gap)
+        or not _is_only_talk(gap, before, fact, work)
         or _names_another(before, fact, told, work)
     ):
         return False
@@ -85,6 +95,22 @@ def _says_over(before: Fact, fact: Fact, told: Told, work: Working) -> bool:
     if _FOR_EACH.issuperset(gap) and not (_is_of_all(before, work) or _is_of_one(before, work)):
         return False
     return not outside(before, told, work.texts, work.sheet)
+
+
+def _is_only_talk(gap: tuple[str, ...], before: Fact, fact: Fact, work: Working) -> bool:
+    """True where no place, way, time or doing stands between the two values, or behind the second one.
+
+    "three in, three out", "one eighty across, one eighty down", "two turns, wound in and out two".
+    """
+    behind = work.texts[fact.phrase.end :]
+    stop = next((at for at, text in enumerate(behind) if text == BREAK or text in NUMBER_WORDS), len(behind))
+    tail = behind[:stop]
+    known = (_TALK | _SIZES | _ON).union(work.texts[: before.phrase.start]) - work.lexicon.positions
+    if "in" in gap and "out" in tail:
+        return False
+    return known.union(work.lexicon.read_words, NUMBER_WORDS, _LARGE).issuperset(gap) and known.issuperset(
+        tail
+    )
 
 
 def _alike(one: Measure, then: Measure) -> bool:
