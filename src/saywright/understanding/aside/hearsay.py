@@ -223,8 +223,8 @@ def _what_one_does(said: Sequence[str], fact: Fact) -> bool:
     if at is None or (fact.kind == "finding" and tells_of_it(said[at:])):
         return False
     verb = at + 1
-    while verb < len(said) and (said[verb] in _HELPS or said[verb] == "never"):
-        verb += 1  # "you never know"
+    while verb < len(said) and (said[verb] in _HELPS or said[verb : verb + 2] == ["never", "know"]):
+        verb += 1  # "you never know"; "you never see them worn" tells nothing of this one
     if verb >= len(said) or (said[verb] in _PERCEIVED and not moves):
         return False
     if said[verb] in {"have", "had"} and not {"could", "would"} & set(said[at + 1 : verb]):

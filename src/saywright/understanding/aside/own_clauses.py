@@ -131,10 +131,5 @@ def tells_of_it(said: Sequence[str]) -> bool:
 
 def clicks(words: Sequence[str]) -> bool:
     """ "only got to eight and the wrench clicked": what the tool did is told in a clause of its own."""
-    return tuple(words[:2]) == ("and", "the") and words[-1] in {
-        "clicks",
-        "clicked",
-        "slipped",
-        "went",
-        "goes",
-    }
+    tool = tuple(words[-2:-1])  # a socket that slips says nothing of how tight it is
+    return tuple(words[:2]) == ("and", "the") and tool == ("wrench",) and words[-1] in {"clicks", "clicked"}

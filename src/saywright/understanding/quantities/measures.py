@@ -37,6 +37,7 @@ from saywright.understanding.quantities.parts import (
     sounding_lead,
     take_unit,
 )
+from saywright.understanding.quantities.sounding import by_so_much
 from saywright.understanding.quantities.sums import summed
 from saywright.understanding.quantities.units import Units, share_unit, unit_at, unit_codes
 from saywright.understanding.quantities.words import (
@@ -140,6 +141,8 @@ def _behind(words: tuple[str, ...], draft: Draft, units: Units) -> None:
         _range(words, draft, units)
         hedge_behind(words, draft)
     following = words[draft.end] if draft.end < len(words) else ""
+    if by_so_much(words, draft.end):
+        draft.flags.add("by_so_much")
     if following in SIGNS_AFTER and not draft.sign and not is_place_behind(words, draft.end + 1):
         draft.sign = SIGNS_AFTER[following]
         draft.end += 1

@@ -4,9 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import Final
 
 from saywright.understanding.numbers.ranked import Readings
 from saywright.understanding.tokens import BREAK
+
+# Behind a unit: by how much it is past something, or how fine the steps are.
+_BY_SO_MUCH: Final = frozenset(
+    ["short", "long", "shy", "over", "under", "out", "down", "up", "off", "in", "from", "apart", "away",
+     "more", "less", "higher", "lower", "longer", "shorter", "bigger", "smaller", "too", "step", "steps",
+     "each", "per", "wear", "play", "clearance", "thick", "wide", "deep", "high"]
+)  # fmt: skip
+
+
+def by_so_much(words: Sequence[str], end: int) -> bool:
+    """True where the quantity before *end* may be told beside a number: "two eighty two mil short"."""
+    return end < len(words) and words[end] in _BY_SO_MUCH
 
 
 def both_ways(words: Sequence[str], at: int, sounding: Readings, plain: Readings) -> Readings:

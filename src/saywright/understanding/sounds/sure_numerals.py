@@ -1,7 +1,8 @@
 """Whether a numeral put right by its sound leaves its number no other reading: "six point for amps".
 
 "Ate" and "won" beside numerals are nothing else; behind "point" only a digit can stand; and where the number
-without the word is not as fine as its limits, or nowhere near them, it was not meant. "Sixty for" asks.
+without the word is not as fine as its limits, or nowhere near them, it was not meant. "Sixty for" asks, and
+so does "one eighty point for the record".
 """
 
 from __future__ import annotations
@@ -13,9 +14,11 @@ from saywright.understanding.numbers.ranked import read_number
 from saywright.understanding.numbers.words import CARDINALS, CLASSES, HOMOPHONES, ORDINALS
 from saywright.understanding.quantities.plausible import is_as_expected
 from saywright.understanding.statements import Reading
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
 _NUMERALS_ONLY: Final = frozenset({"won", "ate", "fore", "sick", "sicks"})
+_CLOSE: Final = frozenset({BREAK, "and", "but", "so", "on", "at"})
 _BEFORE_ONE: Final = frozenset({"other", "this", "that", "last"})
 
 
@@ -36,7 +39,7 @@ def is_surely_said(reading: Reading, fact: Fact, work: Working) -> bool:
         if not start <= at < end:
             if not _is_the_one(work, at):
                 return False
-        elif not _is_only_a_digit(work, at, start):
+        elif not _is_only_a_digit(work, at, start, end):
             unsure.append(at)
     if not unsure:
         return True
@@ -55,10 +58,18 @@ def _is_the_one(work: Working, at: int) -> bool:
     return _heard(work, at) == "won" and placed
 
 
-def _is_only_a_digit(work: Working, at: int, start: int) -> bool:
+def _ends_it(work: Working, behind: int) -> bool:
+    """True where nothing stands at *behind* that "for", "to" or "too" may lead to: "point for the record"."""
+    if behind >= len(work.texts):
+        return True
+    text, lexicon = work.texts[behind], work.lexicon
+    return text in _CLOSE or text in CLASSES or text in lexicon.units or text in lexicon.positions
+
+
+def _is_only_a_digit(work: Working, at: int, start: int, end: int) -> bool:
     texts = work.texts
     if at > start and texts[at - 1] == "point":
-        return True
+        return _heard(work, at) in _NUMERALS_ONLY or at + 1 < end or _ends_it(work, at + 1)
     beside = (at > start and texts[at - 1] in CLASSES) or texts[at + 1 : at + 2] == ("point",)
     known = at + 1 < len(texts) and (texts[at + 1] in CLASSES or texts[at + 1] in work.lexicon.units)
     return _heard(work, at) in _NUMERALS_ONLY and (beside or known)
