@@ -27,8 +27,8 @@ _BASES: Final = (
 )  # fmt: skip
 _VERBS: Final = frozenset(
     ["put", "puts", "putting", "go", "goes", "going", "went", "gone", "set", "sets", "setting",
-     "slid", "drove", "drive", "driven", "laid", "wound", "spun", "fed", "stuck", "ran", "run", "got",
-     "get", "back", "now"]
+     "slid", "drove", "drive", "driven", "laid", "wound", "spun", "fed", "stuck",
+     "back", "now"]
 )  # fmt: skip
 _MOVING: Final = _VERBS | {form for base in _BASES for form in (base, *verb_forms(base))}
 ARTICLES: Final = frozenset({"the", "its", "their", "his", "her", "each", "both", "this", "that", "a"})
@@ -37,7 +37,7 @@ SEATS: Final = frozenset(
      "bores", "hole", "holes", "recess", "pocket", "pockets", "housing", "body", "guide", "guides",
      "socket", "sockets", "holder", "bracket", "shaft", "stem", "stud", "studs", "spindle", "post",
      "posts", "spigot", "boss", "hub", "axle", "plate", "head", "cylinder", "counterbore", "tube",
-     "well", "casting", "flange", "face", "dowels", "dowel"]
+     "well", "casting", "flange", "dowels", "dowel"]
 )  # fmt: skip
 _IT: Final = frozenset({"it", "them", "there", "that"})
 _BE: Final = frozenset({"is", "are"})
@@ -45,7 +45,6 @@ _AGAIN: Final = frozenset({"back", "now", "both", "all"})
 _HANDS: Final = frozenset(
     {"finger", "fingers", "nail", "thumb", "hand", "brush", "cloth", "rag", "eye", "file"}
 )
-_RUNS: Final = frozenset({"run", "ran", "running", "work", "works", "worked", "working"})
 _GOES: Final = frozenset({"go", "goes", "going", "went", "gone"})
 _REACH: Final = 7  # tokens from the verb to "into": its object
 _NOT_YET: Final = frozenset(
@@ -55,6 +54,20 @@ _MANY: Final = frozenset(
     {"they", "both", "all", "these", "those", "two", "three", "four", "five", "six", "eight"}
 )
 _WHERE: Final = frozenset({"in", "on", "back", "down", "home", *_WAYS})
+_ENDS: Final = frozenset(
+    ["", BREAK, "and", "now", "first", "next", "again", "then", "too", "as", "together", "finger", "hand",
+     "last", "with", "dry", "square", "easily", "nicely", "loose", "one"]
+)  # fmt: skip
+_POINTS: Final = frozenset(
+    ["it", "them", "one", "ones", "both", "they", "this", "these", "those", "all", "that"]
+)
+_BETWEEN: Final = frozenset(
+    {"back", "right", "straight", "nicely", "all", "down", "up", "the", "way", "in", "on"}
+)
+_HELPING: Final = frozenset(
+    ["is", "are", "has", "have", "was", "were", "been", "being", "now", "just", "then", "all", "both", "can",
+     "still", "gets", "get", "back", "right", "had"]
+)  # fmt: skip
 _FIRM: Final = frozenset({"down", "back", "all"})  # "down into", "back into", "all the way home"
 
 
@@ -64,11 +77,11 @@ def into_its_place(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     at = 0
     while at < len(tokens):
         texts = tuple([token.text for token in tokens])
-        if texts[at] == "go" and text_at(texts, at + 1) in _WHERE and _of_many(texts, at, lexicon):
+        if texts[at] == "go" and _leads_in(texts, at, lexicon) and _of_many(texts, at, lexicon):
             tokens = (*tokens[:at], Token("goes", tokens[at].word), *tokens[at + 1 :])
         elif texts[at] in _WAYS and at > 0:
             end, kept = _place_behind(texts, at, lexicon)
-            if end and _is_moved(texts, at, lexicon):
+            if end and _is_moved(texts, at, end, lexicon):
                 way = Token(_WAYS[texts[at]], tokens[at].word)
                 begin = at - (texts[at - 1] == "down")
                 tokens = (*tokens[:begin], way, *tokens[kept:end], *tokens[end:])
@@ -111,26 +124,59 @@ def _of_many(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     return found is not None and before.endswith("s") and bool(found.parts or found.aliases)
 
 
-def _is_moved(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
-    """Whether a verb that moves a part stands before the "into" at *at*."""
+def _leads_in(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> bool:
+    """ "Go in first", "go back in their bores"; not "go on sale", "go in for skimming", "go down to two"."""
+    way = at + 1
+    while text_at(texts, way) in _FIRM and text_at(texts, way + 1) in _WHERE:
+        way += 1
+    if text_at(texts, way) not in _WHERE:
+        return False
+    behind = text_at(texts, way + 1)
+    return behind in _ENDS or bool(_place_behind(texts, way, lexicon)[0])
+
+
+def _is_moved(texts: Sequence[str], at: int, end: int, lexicon: Lexicon) -> bool:
+    """Whether a verb that moves a part stands before the "into" at *at*; *end*: behind the place it tells."""
+    if text_at(texts, end) == "at":
+        return False  # "goes into the body at nineteen thou": how it fits
     for i in range(at - 1, max(-1, at - 1 - _REACH), -1):
         if texts[i] == BREAK or texts[i] in _HANDS:
             return False
         noun = i > 0 and (texts[i - 1] in ARTICLES or texts[i - 1] in lexicon.positions)
-        if texts[i] not in _MOVING or noun:
+        if texts[i] not in _MOVING or noun or texts[i] == "now" or (texts[i] == "back" and i < at - 1):
             continue
+        if texts[i] == "back":
+            return _part_ends(texts, _subject_end(texts, i), lexicon)
         if texts[at] == "home" and texts[i] in {"go", "going", "gone"}:
             return False  # "that's going home with him"
-        if texts[at] == "over" and (
-            texts[i] in _RUNS or (texts[i] in _GOES and not _part_ends(texts, i, lexicon))
-        ):
+        if _names_part(texts, i + 1, at, lexicon):
+            return True  # "put the gears into the housing"
+        if texts[at] == "over" and texts[i] in _GOES and not _part_ends(texts, i, lexicon):
             return False  # "went over the caliper with a brush"
-        return texts[i] not in {"back", "now"} or i == at - 1
+        alone = not {*texts[i + 1 : at]} - _BETWEEN
+        return alone and _part_ends(texts, _subject_end(texts, i), lexicon)
     return False
 
 
+def _names_part(texts: Sequence[str], begin: int, end: int, lexicon: Lexicon) -> bool:
+    """Whether what stands there is a part or points at one: "it", "the other one", "the drive gear"."""
+    if not _POINTS.isdisjoint(texts[begin:end]):
+        return True
+    named = (lexicon.names(tuple(texts[:end]), i) for i in range(begin, end))
+    return any(found.parts or found.aliases for found in named)
+
+
+def _subject_end(texts: Sequence[str], verb: int) -> int:
+    """Index behind the subject of the verb at *verb*: "the gears have now been" put."""
+    while verb > 0 and texts[verb - 1] in _HELPING:
+        verb -= 1
+    return verb
+
+
 def _part_ends(texts: Sequence[str], end: int, lexicon: Lexicon) -> bool:
-    """Whether a part is named right before the token *end*."""
+    """Whether a part is named right before the token *end*, or pointed at."""
+    if end and texts[end - 1] in _POINTS:
+        return True
     found = lexicon.names(tuple(texts[:end]), end - 1) if end and texts[end - 1] != BREAK else None
     return found is not None and bool(found.parts or found.aliases)
 

@@ -19,6 +19,9 @@ _BE: Final = frozenset({"is", "are", "was"})
 _WHERE: Final = frozenset({"on", "in", "down", "together", "up", "there", "shut"})
 _BY: Final = frozenset({"by", "with", "on"})
 _MANY: Final = frozenset({"them", "they", "those", "these", "both", "all"})
+_TAKEN: Final = frozenset(
+    ["out", "off", "undo", "undid", "undone", "unscrew", "unscrewed", "remove", "removed", "take", "took"]
+)
 _ARTICLES: Final = frozenset({"the", "its", "this", "that"})
 _NAME: Final = 3  # words of a name
 
@@ -32,9 +35,17 @@ def held_by_so_many(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -
         return tokens
     cut = _held(texts, at, lexicon) if texts[at] in _HELD else _holding(texts, at, lexicon)
     begin, end = cut
-    if not end or _MANY.isdisjoint(texts[end:]):
+    if not end or not _are_taken(texts, end, lexicon):
         return tokens
     return (*tokens[:begin], *tokens[end:])
+
+
+def _are_taken(texts: tuple[str, ...], end: int, lexicon: Lexicon) -> bool:
+    """ "… and I take them out", of more than one, and no other part is told of there."""
+    joined = next((i for i in range(end, len(texts)) if texts[i] == "and" or texts[i] == BREAK), len(texts))
+    rest = texts[joined:]
+    named = any(lexicon.names(texts, i).parts for i in range(joined, len(texts)) if texts[i] != BREAK)
+    return not (named or "one" in texts[end:] or _MANY.isdisjoint(rest) or _TAKEN.isdisjoint(rest))
 
 
 def _held(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> tuple[int, int]:

@@ -59,7 +59,8 @@ class Subject:
         selector = self.selector or ("" if self.which or self.count else named.selector)
         other = self.which and named.which and self.which != named.which
         other = other or (self.selector == "other" and named.age == "new")  # "a new one, and the other two"
-        so_many = self.many and not self.other_words and not named.pronoun  # "five screws, take them out"
+        bare = self.many and not self.other_words and not named.pronoun
+        so_many = bare and len(named.components) == 1  # "five pump screws, take them out"
         return replace(
             self,
             components=named.components,
