@@ -91,6 +91,7 @@ from saywright.understanding.subjects.known_by_fault import known_by_fault
 from saywright.understanding.subjects.ones_that_were import ones_that_were
 from saywright.understanding.tokens import Token, tokenise
 from saywright.understanding.values.both_behind import turned_out, with_both_behind
+from saywright.understanding.values.read_in_full import read_in_full
 from saywright.understanding.values.same_but import same_but
 from saywright.understanding.values.told_otherwise import put_in_rank, told_otherwise
 from saywright.understanding.values.under_another import under_another
@@ -137,6 +138,7 @@ _STEPS: Final = Steps(
     short_of,
     nouns_put_back,
     put_in_rank,
+    read_in_full,
     told_otherwise,
     side_meant,
     same_but,
