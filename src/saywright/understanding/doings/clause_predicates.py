@@ -97,7 +97,7 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
     fact.aux |= _too_much(walk, phrase) if phrase.kind == "doing" else set()
     if phrase.kind == "doing" and phrase.head is not None and phrase.meaning.acts[0].form in {"base", "noun"}:
         noun = said_as_noun(walk.texts, phrase.head.start)
-        fact.aux |= {noun} if noun else set()
+        fact.aux |= {noun, "NEED"} if noun == "DECLINE" else {noun} if noun else set()
     if phrase.kind == "finding":
         _finish_finding(walk, fact)
     elif phrase.kind == "doing":

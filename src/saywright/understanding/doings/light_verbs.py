@@ -24,7 +24,12 @@ _WAS_ENOUGH = frozenset(
     [("was", "enough"), ("did", "it"), ("did", "for"), ("did", "the"), ("sorted", "it"), ("sorted", "that"),
      ("cured", "it"), ("fixed", "it"), ("was", "all")]
 )  # fmt: skip
-_WE = frozenset({"they", "we", "i", "these", "those", "all", "both"})
+_MIGHT = frozenset({"could", "should", "would", "might", "must", "may", "to"})
+_HAD_TO = frozenset([("had", "to"), ("managed", "to")])
+_GIVING = frozenset({"give", "giving", "need", "want", "get", "getting", "require"})
+_DENIED = frozenset({"not", "no", "against", "never"})
+_ANEW = frozenset({BREAK, "and", "but", "so", "because", "then"})
+_DENIED_REACH = 5  # tokens of "not going to give"
 _PLANNED = frozenset(
     ["give", "gives", "get", "gets", "have", "has", "needs", "need", "wants", "want", "with", "for"]
 )
@@ -45,11 +50,20 @@ def said_as_noun(texts: Sequence[str], at: int) -> str:
             return ""
         if texts[i] in _DONE:
             ahead = texts[i] == "had" and texts[i - 1 : i] in (["have"], ("have",))
-            ahead = ahead and texts[i - 2] not in _WE  # "they've had a good soak"
-            return "" if ahead else "GIVEN"
+            ahead = ahead and texts[i - 2] in _MIGHT  # "they've had a good soak"
+            return _unless_denied(texts, i, "" if ahead else "GIVEN")
         if texts[i] in _PLANNED:
-            return "NEED"
+            had_to = tuple(texts[max(0, i - 2) : i]) in _HAD_TO
+            return _unless_denied(texts, i, "GIVEN" if had_to else "NEED")
     return ""
+
+
+def _unless_denied(texts: Sequence[str], verb: int, so: str) -> str:
+    """ "I will not give it a clean", "decided against giving it a wipe", "no need to give …": declined."""
+    gives = texts[verb] in _GIVING and verb > 0
+    before = texts[max(0, verb - _DENIED_REACH) : verb] if gives else ()
+    begin = next((i + 1 for i in range(len(before) - 1, -1, -1) if before[i] in _ANEW), 0)
+    return "DECLINE" if not _DENIED.isdisjoint(before[begin:]) else so
 
 
 def _put_on(texts: Sequence[str], at: int) -> bool:

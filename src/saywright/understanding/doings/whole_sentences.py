@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from typing import TYPE_CHECKING, Final
 
-from saywright.understanding.doings.roundabout import Form, put_by_words, put_words
+from saywright.understanding.doings.roundabout import Form, ended, put_by_words, put_words
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.steps import Calls, Tokens, called_by
 from saywright.understanding.tokens import BREAK
@@ -130,6 +130,51 @@ def _deserves(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     return tokens
 
 
+def _gets_a(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "It gets a good clean", "the pins will get some grease", "it is not getting a wash": needs it."""
+    for at in range(1, len(texts) - 2):
+        if texts[at] not in _GETS or texts[at + 1] not in {"a", "some"} or not _is_treat(texts, at + 2):
+            continue
+        begin = at
+        while begin and texts[begin - 1] in _AHEAD:
+            begin -= 1
+        run = set(texts[begin : at + 1])
+        if not begin or texts[begin - 1] in _PERSONS or not run & _SURELY:
+            continue
+        plain = ("does", "not", "need") if "not" in run else ("needs",)
+        return put_words(tokens, begin, at + 1, *plain)
+    return tokens
+
+
+def _is_treat(texts: list[str], at: int) -> bool:
+    """ "Good clean", "quick wipe", "bit of grease", "grease" at *at*, and no more of the clause."""
+    end = at + (texts[at] in _KIND)
+    end += 2 * (texts[end : end + 1] != [] and texts[end] in _BIT and texts[end + 1 : end + 2] == ["of"])
+    known = texts[end : end + 1] != [] and (texts[end] in _TREATS or texts[end] in _OILS)
+    return known and ended(texts, end + 1)
+
+
+def _not_really(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "It does not really need a clean": it does not need one."""
+    for at in range(2, len(texts) - 1):
+        if texts[at] in _REALLY and texts[at - 1] == "not" and texts[at - 2] in {"do", "does"}:
+            return (*tokens[:at], *tokens[at + 1 :]) if texts[at + 1] in {"need", "want"} else tokens
+    return tokens
+
+
+_GETS: Final = frozenset({"get", "gets", "getting", "have", "from", "use", "due", "require"})
+_SURELY: Final = frozenset(
+    {"get", "gets", "getting", "benefit", "could", "due", "will", "must", "can", "to", "require"}
+)
+_AHEAD: Final = frozenset(
+    ["will", "should", "ought", "to", "going", "is", "are", "can", "must", "has", "have", "would", "benefit",
+     "could", "does", "do", "not", "still", "also"]
+)  # fmt: skip
+_PERSONS: Final = frozenset({"i", "we", "you", "he", "she", "me", "us", "let", "who", "tried", "somebody"})
+_TREATS: Final = frozenset({"clean", "wash", "wipe", "polish", "rinse", "soak", "scrub", "hone", "lap"})
+_KIND: Final = frozenset({"good", "quick", "proper", "little", "light", "fresh", "decent", "thorough"})
+_BIT: Final = frozenset({"bit", "drop", "lick", "dab", "smear", "touch", "little"})
+_REALLY: Final = frozenset({"really", "even", "actually"})
 _NEEDED: Final = {"deserves": "needs", "deserve": "need", "require": "need"}
 _CALLS: Final[Calls[Form]] = Calls(
     (_rather_not, {"not"}),
@@ -139,6 +184,8 @@ _CALLS: Final[Calls[Form]] = Calls(
     (_in_need, {"need"}),
     (_in_vain, {"worth", "pointless", "use", "good", "necessary", "unnecessary"}),
     (_deserves, _NEEDED),
+    (_not_really, _REALLY),
+    (_gets_a, _GETS),
 )
 
 
