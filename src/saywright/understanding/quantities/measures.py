@@ -75,7 +75,7 @@ class Measure:
     hedge: str | None  # the words that make it approximate
     sign: Sign  # "minus" is in the values too; "over" and "under" are said behind
     second: tuple[NumberReading, ...]  # the upper end of a range, else ()
-    # "homophone", "figures", "odd", "tenths", "fraction_or_seconds", "plus_minus", "stands_at", "counted".
+    # "homophone", "by_so_much", "figures", "odd", "tenths", "plus_minus", "stands_at", "counted" and such.
     flags: tuple[str, ...]
     # Readings without the first digit, which may be a position: "cylinder two, ninety"; else ().
     behind_first: tuple[NumberReading, ...] = ()
@@ -141,7 +141,7 @@ def _behind(words: tuple[str, ...], draft: Draft, units: Units) -> None:
         _range(words, draft, units)
         hedge_behind(words, draft)
     following = words[draft.end] if draft.end < len(words) else ""
-    if by_so_much(words, draft.end):
+    if "homophone" in draft.flags and by_so_much(words, draft.end):
         draft.flags.add("by_so_much")
     if following in SIGNS_AFTER and not draft.sign and not is_place_behind(words, draft.end + 1):
         draft.sign = SIGNS_AFTER[following]
