@@ -53,6 +53,9 @@ def _is_elsewhere(work: Working, fact: Fact, reading: Reading) -> bool:
     measure = fact.phrase.measure
     if not said or measure is None or reading.which is None or said <= {*reading.which.split()}:
         return False
+    part = work.sheet.get(reading.component)
+    if part is None or not part.has_places(said):
+        return False  # "no, front one only got to two": of bolts that are told apart by number
     if "i" in work.texts[: fact.phrase.start] and not _HAVE.isdisjoint(work.texts[: fact.phrase.start]):
         return False  # "sorry, the right one I've got is 41.4"
     return parse_value(reading.value) not in {parse_value(r.value) for r in measure.readings}
