@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.bench_words import WORKSHOP
+from saywright.understanding.meanings import NOTHING
 from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK, Token, text_at
 from saywright.understanding.wordforms import verb_forms
@@ -27,8 +28,7 @@ _BASES: Final = (
 )  # fmt: skip
 _VERBS: Final = frozenset(
     ["put", "puts", "putting", "go", "goes", "going", "went", "gone", "set", "sets", "setting",
-     "slid", "drove", "drive", "driven", "laid", "wound", "spun", "fed", "stuck",
-     "back", "now"]
+     "slid", "drove", "drive", "driven", "laid", "wound", "spun", "fed", "stuck", "back"]
 )  # fmt: skip
 _MOVING: Final = _VERBS | {form for base in _BASES for form in (base, *verb_forms(base))}
 ARTICLES: Final = frozenset({"the", "its", "their", "his", "her", "each", "both", "this", "that", "a"})
@@ -109,8 +109,8 @@ def is_in_its_place(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Token
 
 def _was_off(texts: tuple[str, ...], end: int, state: Discourse, lexicon: Lexicon) -> bool:
     """Whether the part named right before the token *end* was off."""
-    found = lexicon.names(texts[:end], end - 1) if texts[end - 1] != BREAK else None
-    return found is not None and any(state.off.get(part, 0) for part in (*found.parts, *found.aliases))
+    found = lexicon.names(texts[:end], end - 1)
+    return any(state.off.get(part, 0) for part in (*found.parts, *found.aliases))
 
 
 def _of_many(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
@@ -143,18 +143,18 @@ def _is_moved(texts: Sequence[str], at: int, end: int, lexicon: Lexicon) -> bool
         if texts[i] == BREAK or texts[i] in _HANDS:
             return False
         noun = i > 0 and (texts[i - 1] in ARTICLES or texts[i - 1] in lexicon.positions)
-        if texts[i] not in _MOVING or noun or texts[i] == "now" or (texts[i] == "back" and i < at - 1):
+        if texts[i] not in _MOVING or noun or (texts[i] == "back" and i < at - 1):
             continue
         if texts[i] == "back":
-            return _part_ends(texts, _subject_end(texts, i), lexicon)
+            return _is_told_of(texts, _subject_end(texts, i), lexicon)
         if texts[at] == "home" and texts[i] in {"go", "going", "gone"}:
             return False  # "that's going home with him"
         if _names_part(texts, i + 1, at, lexicon):
             return True  # "put the gears into the housing"
-        if texts[at] == "over" and texts[i] in _GOES and not _part_ends(texts, i, lexicon):
+        if texts[at] == "over" and texts[i] in _GOES and not _is_told_of(texts, i, lexicon):
             return False  # "went over the caliper with a brush"
         alone = not {*texts[i + 1 : at]} - _BETWEEN
-        return alone and _part_ends(texts, _subject_end(texts, i), lexicon)
+        return alone and _is_told_of(texts, _subject_end(texts, i), lexicon)
     return False
 
 
@@ -173,12 +173,15 @@ def _subject_end(texts: Sequence[str], verb: int) -> int:
     return verb
 
 
-def _part_ends(texts: Sequence[str], end: int, lexicon: Lexicon) -> bool:
+def _is_told_of(texts: Sequence[str], end: int, lexicon: Lexicon) -> bool:
     """Whether a part is named right before the token *end*, or pointed at."""
-    if end and texts[end - 1] in _POINTS:
-        return True
-    found = lexicon.names(tuple(texts[:end]), end - 1) if end and texts[end - 1] != BREAK else None
-    return found is not None and bool(found.parts or found.aliases)
+    return end > 0 and (texts[end - 1] in _POINTS or part_ends(texts, end, lexicon))
+
+
+def part_ends(texts: Sequence[str], end: int, lexicon: Lexicon) -> bool:
+    """Whether a part is named right before the token *end*."""
+    found = lexicon.names(tuple(texts[:end]), end - 1) if end else NOTHING
+    return bool(found.parts or found.aliases)
 
 
 def _place_behind(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> tuple[int, int]:

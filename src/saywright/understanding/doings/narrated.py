@@ -10,23 +10,9 @@ _WHO = frozenset({"i", "we"})
 _BESIDE = frozenset({"just", "now", "then", "also", "carefully", "gently", "quickly"})
 _BEGINS = frozenset({BREAK, "and", "so", "then", "now", "right", "okay", "but", "here", "next", "first"})
 _AS_A_RULE = frozenset(
-    [
-        "always",
-        "every",
-        "each",
-        "usually",
-        "normally",
-        "whenever",
-        "when",
-        "if",
-        "before",
-        "unless",
-        "daily",
-        "weekly",
-        "monthly",
-        "yearly",
-    ]
-)
+    ["always", "every", "each", "usually", "normally", "whenever", "when", "if", "before", "unless", "daily",
+     "weekly", "monthly", "yearly"]
+)  # fmt: skip
 _HANDS = frozenset(
     ["take", "lift", "pull", "put", "push", "press", "turn", "screw", "unscrew", "slide", "tap", "draw",
      "pick", "hold", "drop", "set", "lay", "hang", "strip", "clean", "wash", "wipe", "blow", "polish", "hone",

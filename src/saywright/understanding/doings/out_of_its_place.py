@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.bench_words import FLUIDS
-from saywright.understanding.doings.into_its_place import ARTICLES, SEATS
+from saywright.understanding.doings.into_its_place import ARTICLES, SEATS, part_ends
 from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK, Token, text_at
 from saywright.understanding.wordforms import verb_forms
@@ -25,33 +25,17 @@ _TAKING: Final = (
      "unhook", "hook", "remove", "withdraw", "extract", "detach", "disconnect", "dig", "fish", "pick",
      "wriggle", "wiggle", "ease", "slip"]
 )  # fmt: skip
-_HITTING: Final = [
-    "knock",
-    "tap",
-    "drift",
-    "drive",
-    "press",
-    "push",
-    "wind",
-    "screw",
-    "twist",
-    "undo",
-    "work",
-]
-_IRREGULAR: Final = (
-    ["took", "taken", "slid", "drew", "drawn", "withdrew", "withdrawn", "dug", "unclipped", "unclipping",
-     "undid", "undone", "drove", "driven", "wound"]
+_HITTING: Final = (
+    ["knock", "tap", "drift", "drive", "press", "push", "wind", "screw", "twist", "undo", "work"]
 )  # fmt: skip
-_FORMS: Final = frozenset([*_IRREGULAR, *(f for base in _TAKING for f in (base, *verb_forms(base)))]) - {
-    "undid", "undone", "drove", "driven", "wound"
-}  # fmt: skip
-_MOVING: Final = _FORMS | {
-    *_IRREGULAR, *(f for base in _HITTING for f in (base, *verb_forms(base)))
-}  # fmt: skip
-_BODILY: Final = (
-    frozenset(["knock", "knocked", "knocking", "tap", "tapped", "tapping", "drift", "drifted", "drifting"])
-    | _FORMS
-)  # "away"
+_TOOK: Final = (
+    ["took", "taken", "slid", "drew", "drawn", "withdrew", "withdrawn", "dug", "unclipped", "unclipping"]
+)  # fmt: skip
+_UNDID: Final = ["undid", "undone", "drove", "driven", "wound"]
+_KNOCKS: Final = ["knock", "tap", "drift"]
+_FORMS: Final = frozenset([*_TOOK, *(f for base in _TAKING for f in (base, *verb_forms(base)))])
+_MOVING: Final = _FORMS | {*_UNDID, *(f for base in _HITTING for f in (base, *verb_forms(base)))}
+_BODILY: Final = _FORMS | {f for base in _KNOCKS for f in (base, *verb_forms(base))}  # "away"
 _WAYS: Final = frozenset({"off", "out"})
 _ADVERBS: Final = frozenset({"just", "then", "also", "finally", "really", "even", "already", "now"})
 _EARLIER: Final = frozenset(
@@ -145,7 +129,7 @@ def _verb(texts: Sequence[str], at: int, lexicon: Lexicon, verbs: frozenset[str]
         if i == at - 1 or texts[i + 1] in {"straight", "right", "easily"}:
             moves = free and texts[i] in _OF_ITSELF  # "the pin slides free": how it moves
             return not moves and _is_passive_of(texts, i, lexicon)
-        return text_at(texts, at - 1) in _IT or _part_ends(texts, at, lexicon)
+        return text_at(texts, at - 1) in _IT or _moved_ends(texts, at, lexicon)
     return False
 
 
@@ -154,15 +138,12 @@ def _is_passive_of(texts: Sequence[str], verb: int, lexicon: Lexicon) -> bool:
     at = verb
     while at and texts[at - 1] in _BE:
         at -= 1
-    return at > 0 and (texts[at - 1] in _SUBJECTS or _part_ends(texts, at, lexicon))
+    return at > 0 and (texts[at - 1] in _SUBJECTS or _moved_ends(texts, at, lexicon))
 
 
-def _part_ends(texts: Sequence[str], end: int, lexicon: Lexicon) -> bool:
-    """Whether a part is named right before the token *end*."""
-    if not end or texts[end - 1] == BREAK or texts[end - 1] in FLUIDS:
-        return False
-    found = lexicon.names(tuple(texts[:end]), end - 1)
-    return bool(found.parts or found.aliases)
+def _moved_ends(texts: Sequence[str], end: int, lexicon: Lexicon) -> bool:
+    """Whether a part, and no fluid, is named right before the token *end*."""
+    return end > 0 and texts[end - 1] not in FLUIDS and part_ends(texts, end, lexicon)
 
 
 def _place_end(texts: tuple[str, ...], begin: int, lexicon: Lexicon) -> int:

@@ -33,8 +33,7 @@ def held_by_so_many(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -
     at = next((i for i, text in enumerate(texts) if text in _HELD or text in _HOLD), 0)
     if at == 0:
         return tokens
-    cut = _held(texts, at, lexicon) if texts[at] in _HELD else _holding(texts, at, lexicon)
-    begin, end = cut
+    begin, end = (_held if texts[at] in _HELD else _holding)(texts, at, lexicon)
     if not end or not _are_taken(texts, end, lexicon):
         return tokens
     return (*tokens[:begin], *tokens[end:])

@@ -43,6 +43,8 @@ _ALL: Final = (("both", "of", "them"), ("them", "both"), ("all", "of", "them"), 
 _TOLD: Final = frozenset({"figure", "value", "reading", "measurement", "number"})
 _GROUPS: Final = frozenset({"hundred", "thousand", "half", "quarter", "thou", "tenth"})
 _UNIT_LINKS: Final = frozenset({"newton", "a"})
+_ENDS: Final = frozenset({"", BREAK, "now", "and", "but", "so", "then", "again", "exactly", "which"})
+_FURTHEST: Final = 6  # tokens of a named object
 
 
 def _value_end(texts: Sequence[str], at: int, lexicon: Lexicon) -> int:
@@ -250,9 +252,6 @@ def _in_short(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     said = ("i", "get") if texts[at] in _WHO else (texts[at], "was" if texts[value - 1] == "was" else "reads")
     return (*tokens[:at], *(Token(word, tokens[at].word) for word in said), *tokens[value:])
 
-
-_ENDS: Final = frozenset({"", BREAK, "now", "and", "but", "so", "then", "again", "exactly", "which"})
-_FURTHEST: Final = 6  # tokens of a named object
 
 _FORMS: Final[Calls[Form]] = Calls(
     (_what, {"what"}),
