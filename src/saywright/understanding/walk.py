@@ -28,6 +28,7 @@ class Walk:
         self.waiting: list[Fact] = []  # facts without a subject yet
         self.carried: list[Fact] = []  # waiting facts of a list that goes on behind a comma
         self.extendable: list[Fact] = []  # facts whose objects may go on with "and the …"
+        self.listed: list[Fact] = []  # the same, of a row that goes on behind a comma
         self.claims: list[Fact] = []  # facts that take the next subject
         self.characteristic: tuple[CharacteristicKey, ...] = ()
         self.characteristic_at: tuple[int, int] | None = None
@@ -74,6 +75,7 @@ class Walk:
         self.carried = [*self.carried, *self.waiting]
         self.waiting = []
         self.claims = []
+        self.listed = self.extendable
         self.extendable = []
         self.owner = ()
 

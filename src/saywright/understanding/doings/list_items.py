@@ -9,6 +9,7 @@ from saywright.understanding.bench_words import NEUTRAL, PLAIN
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.bad_ones import found_on
 from saywright.understanding.doings.buying import at_place, by_alias, for_number, on_it, past_size
+from saywright.understanding.doings.list_tails import drop_told, tells_of_last
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.subjects.holders import of_holder
 from saywright.understanding.subjects.noun_phrases import (
@@ -30,7 +31,6 @@ _AMOUNTS = _words(
     "set sets pair pairs length lengths full whole kit box bag foot meter metre of some few couple more "
     "extra won to for too as well also please and all plus then uh um er oh new spare"
 ) | {BREAK}
-_TELLS = _words("finding off on measure char")
 _FOR = frozenset({("for", "the"), ("four", "the"), ("for", "a"), ("on", "the")})
 _IN_KIT = _words("so that is with which it has got") | {BREAK}
 _KIT_REACH = 8  # phrases from what a kit is for to the first thing in it
@@ -59,9 +59,8 @@ class Row:
             index += 1
         end = self.found[self.ends[-1] - 1].end if self.items else 0
         sized = self.items and past_size(self.work.texts, end) != end
-        if self.items and not sized and _tells_of_last(self.found, self.ends[-1]):
-            self.items.pop()
-            self.ends.pop()
+        if self.items and not sized and tells_of_last(self.found, self.ends[-1], self.work.texts):
+            drop_told(self.items, self.ends, self.work.texts)
         elif self.items and not sized and self._is_object_of_other(self.ends[-1]):
             self._drop_objects()
             self.closed = True
@@ -264,12 +263,6 @@ def _between(phrase: Phrase, texts: Sequence[str]) -> bool:
     if phrase.kind in {"break", "lead"} or set(words) <= _AMOUNTS or words in {("to", "order"), ("one",)}:
         return True
     return words in _FOR or words in _ENDS or (phrase.kind in {"link", "measure"} and "but" not in words)
-
-
-def _tells_of_last(found: Sequence[Phrase], at: int) -> bool:
-    """ "order a seal, the hose is torn": something else is said of the last one named."""
-    after = found[at] if at < len(found) else None
-    return after is not None and (after.kind in _TELLS or "COP" in after.aux_tags)
 
 
 def _cut_place(phrase: Phrase, texts: Sequence[str]) -> tuple[Subject | None, Phrase]:

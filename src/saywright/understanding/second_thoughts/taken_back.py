@@ -175,9 +175,11 @@ def _is_only(texts: Sequence[str], at: int) -> bool:
 
 
 def _said_anew(texts: Sequence[str], fact: Fact, following: Fact) -> bool:
-    """ "perished, no sorry, not perished": the same state denied right behind."""
+    """ "perished, no sorry, not perished": the same state denied right behind, of no other part."""
     if fact.kind != "finding" or following.kind != "finding" or fact.negated:
         return False
+    if not _same_part(fact, following):
+        return False  # "rod's dirty but no muck on the lever"
     between = texts[fact.phrase.end : following.phrase.start]
     alike = fact.phrase.meaning.conditions == following.phrase.meaning.conditions
     said = PAUSES | IT | IS | {"no", "nope", "nah", "sorry"}

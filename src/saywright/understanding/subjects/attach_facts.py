@@ -207,7 +207,9 @@ def predicate_follows(walk: Walk, index: int) -> bool:
     for phrase in walk.phrases[index + 1 :]:
         if phrase.kind == "aux" and walk.texts[phrase.start] in {"i", "we"}:
             return True  # "the rear one I'd leave"
-        if phrase.kind in {"break", "subject"} or (phrase.kind == "link" and "AND" in phrase.tags):
+        if phrase.kind in {"break", "subject"} or "BUT" in phrase.tags:
+            return False
+        if phrase.kind == "link" and "AND" in phrase.tags:
             return False
         if phrase.kind in _PREDICATES or (phrase.kind == "aux" and "COP" in phrase.aux_tags):
             return True

@@ -8,7 +8,6 @@ from saywright.understanding.conditions.denials import denied_few, denies_it
 from saywright.understanding.doings.left_out import put_contrast
 from saywright.understanding.doings.needs import add_need, needed, wants_one
 from saywright.understanding.doings.new_alone import new_alone
-from saywright.understanding.facts import Fact
 from saywright.understanding.subjects.all_moved import found_on_all, of_all_moved
 from saywright.understanding.subjects.attach_behind import (
     aged_behind,
@@ -23,7 +22,6 @@ from saywright.understanding.subjects.attach_behind import (
 )
 from saywright.understanding.subjects.attach_facts import (
     claimable,
-    predicate_follows,
 )
 from saywright.understanding.subjects.attach_moved import (
     came_along,
@@ -51,6 +49,7 @@ from saywright.understanding.subjects.subject_places import (
     tells_where,
 )
 from saywright.understanding.subjects.told_apart import comes_first
+from saywright.understanding.subjects.verb_objects import extends, orders
 from saywright.understanding.tags import AGES
 from saywright.understanding.walk import Walk
 
@@ -76,16 +75,13 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
             walk.take(fact, [subject])
         walk.extendable = walk.waiting
         walk.hold([subject], used=True)
-    elif _extends(walk, index, subject):
-        subject = _so_placed_too(walk, index, subject)
+    elif extends(walk, index, subject):
+        subject = _so_placed_too(walk, index, _so_aged(walk, index, subject))
         for fact in walk.extendable:
             walk.take(fact, [subject])
         walk.current.append(subject)
     elif goes_on(walk, index, subject):
-        age = shared_age(walk, index, subject)
-        aged = subject if age == subject.age else replace(subject, age=age)
-        walk.out.subjects[:] = [aged if s is subject else s for s in walk.out.subjects]
-        walk.current.append(aged)
+        walk.current.append(_so_aged(walk, index, subject))
     elif not alone and tells_where(walk, index, subject) and not object_first(walk, index):
         walk.glue = set()
         return
@@ -94,6 +90,14 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
     walk.joined_by_and = "AND" in walk.glue and not walk.glue & {"AUX", "MARK"}
     walk.waiting, walk.carried, walk.claims = [], [], []
     walk.glue = set()
+
+
+def _so_aged(walk: Walk, index: int, subject: Subject) -> Subject:
+    """The subject with the "new" that stands before the row it goes on with."""
+    age = shared_age(walk, index, subject)
+    aged = subject if age == subject.age else replace(subject, age=age)
+    walk.out.subjects[:] = [aged if s is subject else s for s in walk.out.subjects]
+    return aged
 
 
 def _tells_more(walk: Walk, index: int, said: Subject) -> bool:
@@ -164,7 +168,7 @@ def _of_what(walk: Walk, index: int) -> bool:
 
 def _waited_for(walk: Walk, index: int, subject: Subject) -> bool:
     """True where the subject is what the facts that wait are about."""
-    if subject.count is not None and all(_orders(walk, fact) for fact in walk.waiting):
+    if subject.count is not None and all(orders(walk, fact) for fact in walk.waiting):
         return True
     if "WITH" in walk.glue and walk.waiting[-1].kind == "value":
         return False  # "made one forty with the same pump": what it was done with
@@ -239,36 +243,6 @@ def _open(walk: Walk, index: int, subject: Subject, several: list[Subject]) -> N
         add_need(walk, index, subject)
 
 
-def _extends(walk: Walk, index: int, subject: Subject) -> bool:
-    """ "pulled the bowl and the jet": one more object of the same verb."""
-    denied = bool(walk.extendable) and all(fact.negated for fact in walk.extendable)  # "… or the boot"
-    joined = ("AND" in walk.glue or (denied and "OR" in walk.glue)) and "BREAK" not in walk.glue
-    row = not walk.glue and bool(subject.components)  # "order a piston base gasket two seals"
-    listed = row and "DET" in walk.phrases[index].lead_tags and all(_came(walk, f) for f in walk.extendable)
-    counted = (subject.count is not None or _one_more(walk, index) or row) and all(
-        _orders(walk, fact) for fact in walk.extendable
-    )
-    listed = listed or (row and _goes_on_listed(walk, index))
-    return bool(walk.extendable) and (joined or counted or listed) and not predicate_follows(walk, index)
-
-
-def _goes_on_listed(walk: Walk, index: int) -> bool:
-    """ "clean the bowl, main jet and pilot jet": of a row of objects one before the last."""
-    behind = walk.phrases[index + 1 : index + 3]
-    doings = all(fact.kind == "doing" for fact in walk.extendable)
-    if not doings or len(behind) < 2 or "AND" not in behind[0].tags or behind[1].head is None:
-        return False
-    return behind[1].head.kind == "PART" and not predicate_follows(walk, index + 2)
-
-
-def _came(walk: Walk, fact: Fact) -> bool:
-    """ "out comes the slide the spring and the needle": all that is named behind it came."""
-    several = fact.phrase.end - fact.phrase.start > 1
-    return (
-        fact.kind in {"off", "on"} and several and walk.texts[fact.phrase.start] in {"out", "off", "in", "on"}
-    )
-
-
 def _so_placed_too(walk: Walk, index: int, subject: Subject) -> Subject:
     """ "order a rear plunger and barrel": one article and one place for both, where the sheet has it."""
     bare = not walk.phrases[index].lead and not subject.many and "AND" in walk.glue
@@ -277,18 +251,6 @@ def _so_placed_too(walk: Walk, index: int, subject: Subject) -> Subject:
         return subject
     has_it = all_have(walk.sheet, subject.components, held.which)
     return replace(subject, which=held.which) if has_it else subject
-
-
-def _one_more(walk: Walk, index: int) -> bool:
-    """ "a check spring": one of them."""
-    lead = walk.phrases[index].lead
-    return bool(lead) and walk.texts[lead[0].start] in {"a", "an"}
-
-
-def _orders(walk: Walk, fact: Fact) -> bool:
-    """ "order two wipers, two seals": a list of what to buy needs no "and"."""
-    action = walk.sheet.get_action(fact.phrase.meaning.acts[0].id) if fact.kind == "doing" else None
-    return action is not None and action.order
 
 
 def _keep_characteristic(walk: Walk, subject: Subject) -> None:

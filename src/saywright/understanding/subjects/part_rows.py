@@ -18,6 +18,7 @@ _LEADS_TO = frozenset(
 _EVERY = frozenset({"all", "both"})
 _WAYS = frozenset({"down", "in", "on", "up", "over", "out", "off"})
 _ALL = frozenset({"BOTH", "ALL"})
+_FINDS = frozenset({"find", "found", "finds", "finding"})
 _ROW_ENDS = (["subject", "on"], ["subject", "off"], ["subject", "finding"])
 
 
@@ -117,13 +118,29 @@ def _is_done_next(walk: Walk, index: int, held: Subject, subject: Subject) -> bo
 
 
 def _of_other_verb(walk: Walk, index: int, held: Subject) -> bool:
-    """ "I pump the pedal and the piston comes out": the first is the object of a verb of its own."""
-    after = walk.after(index)
+    """ "I pump the pedal and the piston comes out": the first is the object of a verb of its own.
+
+    Not "I found the pedal and the piston seized", nor "took the bowl and the jet and the float out".
+    """
     verb = next((p for p in walk.phrases[:index] if p.end == held.start), None)
     own = verb is not None and verb.kind in {"word", "mark"} and verb.tags <= {"TOOL"}
     own = own and walk.texts[held.start] in {"the", "a", "that", "this", "my"}
-    own = own and "DET" in walk.phrases[index].lead_tags
-    return own and after is not None and walk.texts[after.start] not in PARTICLES
+    if not own or verb is None or "DET" not in walk.phrases[index].lead_tags:
+        return False
+    after = _behind_row(walk, index)
+    found = walk.texts[verb.start] in _FINDS and after is not None and after.kind == "finding"
+    return not found and after is not None and walk.texts[after.start] not in PARTICLES
+
+
+def _behind_row(walk: Walk, index: int) -> Phrase | None:
+    """The phrase behind the row of parts that goes on at *index*, and behind "all", "both"."""
+    while index + 2 < len(walk.phrases) and "AND" in walk.phrases[index + 1].tags:
+        if walk.phrases[index + 2].kind != "subject":
+            break
+        index += 2
+    after = walk.after(index)
+    every = after is not None and after.kind == "lead" and after.lead_tags & _ALL
+    return walk.after(index + 1) if every else after
 
 
 def _does_something(walk: Walk, index: int, held: Subject) -> bool:
