@@ -34,7 +34,6 @@ from saywright.understanding.sides.trailing_positions import (
 from saywright.understanding.subjects.ages_apart import ages_apart
 from saywright.understanding.subjects.attach_facts import add_fact
 from saywright.understanding.subjects.attach_subjects import put_lead, put_subject
-from saywright.understanding.subjects.both_of_two import both_of_two
 from saywright.understanding.subjects.ellipsis import fill_gaps, one_of_them, same_movement
 from saywright.understanding.subjects.holders import (
     is_between,
@@ -67,7 +66,6 @@ def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) ->
     row = [phrase.kind for phrase in found].count("measure") > 1
     found = positions_listed(numbers_behind_move(found, sheet)) if row else found
     if [phrase for phrase in found if phrase.lead]:  # all of these are about words before a noun
-        found = both_of_two(found) if "both" in texts else found
         found = one_more_there(new_ones_on(counted_behind(found), texts), texts)
         found = positions_joined(both_positions(ages_apart(found, texts, sheet), sheet), texts, sheet)
     if row or ("same" in texts and any(phrase.kind == "measure" for phrase in found)):

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.phrases import Phrase
+from saywright.understanding.subjects.both_of_two import both_of_two
 from saywright.understanding.subjects.nouns_left_out import nouns_put_in
 from saywright.understanding.subjects.part_picks import are_renewed
 from saywright.understanding.tags import AGES
@@ -16,6 +17,7 @@ _ALL = frozenset({"BOTH", "ALL"})
 
 def ages_apart(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> Sequence[Phrase]:
     """The same phrases, a "new" that ends what was said before it as a phrase of its own."""
+    found = both_of_two(found) if "both" in texts else found
     found = nouns_put_in(sides_apart(found, texts), texts, sheet)
     out: list[Phrase] = []
     trailing = _ages_trailing(found)
