@@ -65,6 +65,9 @@ from saywright.understanding.naming.place_synonyms import as_on_sheet
 from saywright.understanding.naming.rear_ends import gone_out
 from saywright.understanding.naming.spellings import as_spelled
 from saywright.understanding.quantities.short_of import short_of
+from saywright.understanding.second_thoughts.after_all import after_all
+from saywright.understanding.second_thoughts.named_anew import named_anew
+from saywright.understanding.second_thoughts.other_meant import other_meant
 from saywright.understanding.second_thoughts.own_answers import as_answered, states_answered
 from saywright.understanding.second_thoughts.side_meant import side_meant
 from saywright.understanding.sides.and_then import and_the_other
@@ -112,6 +115,9 @@ _STEPS: Final = Steps(
     as_it_seems,
     of_neither,
     found_so,
+    named_anew,
+    other_meant,
+    after_all,
     so_is_the_other,
     same_doing,
     knocked_straight,

@@ -11,7 +11,7 @@ from saywright.quantity import decimal_text, parse_value
 from saywright.understanding.bench_words import IS
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import NOTHING
-from saywright.understanding.numbers.words import TO_TWELVE
+from saywright.understanding.numbers.words import ORDINALS, TO_TWELVE
 from saywright.understanding.quantities.plausible import is_plausible
 from saywright.understanding.second_thoughts.words import IT, PAUSES, TURNING, turns
 from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Reading, Statement
@@ -147,18 +147,40 @@ def correct_part(work: Working, subject: Subject, group: Sequence[Statement], st
     *start* and *end* are the tokens that say so. False where it cannot be of that part.
     """
     told = [s for s in group if isinstance(s, AboutAPart)]
+    if not subject.components and _is_no_place(subject, work):
+        return False
     part = resolve(subject, work.sheet, work.hand, work.now, off=work.off, seen=work.seen)
     if not told or part is None:
         return False
     read = [s for s in told if isinstance(s, Reading)]
     if any(work.sheet.find(part.component, old.characteristic) is None for old in read):
         return False
+    if _only_one_of_them(work, part, told, start, end):
+        return True
     copies = [_moved(work, old, part, subject) for old in told]
     if all(own_fields(old) == own_fields(new) for old, new in zip(told, copies, strict=True)):
         return False  # "that's my third": nothing is another
     for old, new in zip(told, copies, strict=True):
         work.put(new)
         work.supersede([old.id], new.id, start, end)
+    work.named(part.component, part.single)
+    return True
+
+
+def _is_no_place(subject: Subject, work: Working) -> bool:
+    """ "That was the easy one": no part is told apart by it."""
+    known = (work.lexicon.positions, work.lexicon.other_places, ORDINALS)
+    words = [word for place in subject.which for word in place.split()]
+    return bool(words) and not any(word.isdigit() or word in names for names in known for word in words)
+
+
+def _only_one_of_them(work: Working, part: Part, told: Sequence[AboutAPart], start: int, end: int) -> bool:
+    """ "Both hoses are split", "no, just the left": what was told of that one stands, and of no other."""
+    kept = [s for s in told if (s.component, s.which) == (part.component, part.single)]
+    others = [s for s in told if s not in kept]
+    if not kept or not others or part.single is None or any(s.component != part.component for s in others):
+        return False
+    work.supersede([s.id for s in others], None, start, end)
     work.named(part.component, part.single)
     return True
 

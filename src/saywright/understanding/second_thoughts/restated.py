@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from saywright.flags import FlagKind
 from saywright.understanding.bench_words import IS
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.second_thoughts.after_all import says_after_all
 from saywright.understanding.second_thoughts.corrected_copies import AboutAPart, own_fields
 from saywright.understanding.second_thoughts.words import (
     BEGIN,
@@ -103,6 +104,11 @@ def restate(
     *before* is what was told of it in the same utterance; *marked* where a correction was announced.
     """
     if _adds(work, fact):
+        if not _DOUBT.isdisjoint(work.texts[:1]):
+            _hold_once(work, fact, made)
+        return
+    if fact.kind == "finding" and says_after_all(work.texts):
+        _after_all(work, fact, made)
         return
     turned = turned_at_head(work, fact)
     if fact.kind == "doing":
@@ -118,6 +124,38 @@ def restate(
             if isinstance(new, ConditionNote):
                 _decline(work, [s for s in old if type(s) is ActionNote])
                 _deny(work, [s for s in old if type(s) is ConditionNote], new)
+
+
+def _hold_once(work: Working, fact: Fact, made: Sequence[Statement]) -> None:
+    """ "Left disc's scored", "actually they both are": what was said of the left holds once."""
+    for old in just_said(work):
+        again = [s for s in made if type(s) is type(old) and own_fields(s) == own_fields(old)]
+        if again:
+            work.supersede([old.id], again[0].id, 0, fact.phrase.end)
+
+
+def _after_all(work: Working, fact: Fact, made: Sequence[Statement]) -> None:
+    """ "The seat isn't pitted after all": of that part what was told last that cannot hold beside it."""
+    for new in (s for s in made if isinstance(s, ConditionNote)):
+        for group in (work.out, *reversed(work.before.recent)):
+            if any(_worked_on(s, new) for s in group):
+                break  # "nipped it up and it's dry after all": as it is left
+            old = [
+                s
+                for s in group
+                if s.id not in work.gone and s is not new and s.stage == new.stage
+                if _gives_way(work, s, new, (type(s) is ActionNote, False))
+            ]
+            if old:
+                work.supersede([s.id for s in old], new.id, 0, fact.phrase.end)
+                _decline(work, [s for s in old if type(s) is ActionNote])
+                break
+
+
+def _worked_on(statement: Statement, new: ConditionNote) -> bool:
+    if not isinstance(statement, ActionNote):
+        return False
+    return statement.status == "done" and statement.component == new.component
 
 
 def _adds(work: Working, fact: Fact) -> bool:

@@ -7,12 +7,46 @@ from collections.abc import Sequence
 
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.second_thoughts.corrected_copies import own_fields
-from saywright.understanding.statements import Reading
+from saywright.understanding.second_thoughts.words import read_turn
+from saywright.understanding.statements import ConditionNote, Reading
 from saywright.understanding.tags import Tag
 from saywright.understanding.working import Working
 
 _WAYS = frozenset({("other", "way", turned) for turned in ("round", "around", "about")})
 _TWO = 2
+_SWAP_WORDS = frozenset({"way", "versa", "swapped", "back"})
+_AROUND = frozenset(
+    [
+        "it",
+        "that",
+        "they",
+        "those",
+        "them",
+        "is",
+        "are",
+        "was",
+        "the",
+        "i",
+        "have",
+        "got",
+        "had",
+        "two",
+        "said",
+        "sorry",
+        "should",
+        "be",
+        "been",
+        "both",
+        "over",
+        "round",
+        "around",
+        "about",
+        ",",
+    ]
+)
+_ONLY_SO = frozenset(
+    {("other", "way"), ("vice", "versa"), ("swapped",), ("wrong", "way"), ("back", "to", "front")}
+)
 _CROSSED = frozenset({"swapped", "crossed", "mixed", "muddled", "backwards", "reversed", "wrong", "front"})
 _HAVE_CROSSED = re.compile(
     r"\b(?:got|have|had|said|gave|read|called) (?:them|those|these|that)(?: two| both)? "
@@ -62,23 +96,48 @@ def cut_crossed(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
 
 
 def swap_two(told: Told, work: Working) -> None:
-    """Give each of the last two readings of a part the position of the other one."""
-    if told.facts or ("way" not in work.texts and _CROSSED.isdisjoint(work.texts)):
+    """Give each of the last two readings, or findings, of a part the position of the other one."""
+    texts = work.texts
+    if told.facts or not texts or (_SWAP_WORDS.isdisjoint(texts) and _CROSSED.isdisjoint(texts)):
         return
-    at = next((at for at in range(len(work.texts)) if work.texts[at : at + 3] in _WAYS), None)
-    at = 0 if at is None and _crossed(work.texts) else at
+    at = next((at for at in range(len(texts)) if texts[at : at + 3] in _WAYS), None)
+    alone = _says_only_so(texts)
+    at = 0 if at is None and (_crossed(texts) or alone) else at
     if at is None:
         return
-    read = [s for s in work.last_group() if isinstance(s, Reading)]
-    if len(read) == 1 and at == 0:  # each was told in a breath of its own
-        read = [s for s in work.live() if isinstance(s, Reading)][-_TWO:]
-    kinds = {(r.component, r.characteristic, r.place, r.stage) for r in read}
-    if len(read) != _TWO or len(kinds) > 1 or None in (read[0].which, read[1].which):
-        return
-    if read[0].which == read[1].which:
-        return
-    for old, other in zip(read, reversed(read), strict=True):
-        fields = {**own_fields(old), "which": other.which, "repeat_of": None}
-        fresh = work.make(Reading, at, at + 3, flags=old.flags, stage=old.stage, **fields)
+    pair = _last_two(work, apart=at == 0 or alone)
+    for old, other in zip(pair, reversed(pair), strict=True):
+        fields = {**own_fields(old), "which": other.which}
+        if isinstance(old, Reading):
+            fields["repeat_of"] = None
+        fresh = work.make(type(old), at, at + 3, flags=old.flags, stage=old.stage, **fields)
         work.put(fresh.model_copy(update={"heard": f"{old.heard} … {fresh.heard}"}))
         work.supersede([old.id], fresh.id, at, at + 3)
+
+
+def _says_only_so(texts: tuple[str, ...]) -> bool:
+    """ "No that's the other way round", "hang on vice versa": a change of mind, and nothing else."""
+    at, turned = read_turn(texts, 0, len(texts))
+    at -= texts[at - 1 : at] == ("wrong",)  # "no, wrong way round"
+    rest = [text for text in texts[at:] if text not in _AROUND]
+    doubted = at > 0 and (turned or texts[0] in {"hang", "hold", "wait", "actually"})
+    return doubted and tuple(rest) in _ONLY_SO
+
+
+def _last_two(work: Working, *, apart: bool) -> list[Reading | ConditionNote]:
+    """The two told last of one kind, each of another one of the part; [] where there are no such.
+
+    Where *apart*, each may have been told in a breath of its own.
+    """
+    group = [s for s in work.last_group() if isinstance(s, Reading | ConditionNote)]
+    if len(group) == 1 and apart:
+        group = [s for s in work.live() if isinstance(s, Reading | ConditionNote)][-_TWO:]
+    if len(group) != _TWO or None in {s.which for s in group} or group[0].which == group[1].which:
+        return []
+    return group if _what(group[0]) == _what(group[1]) else []
+
+
+def _what(told: Reading | ConditionNote) -> tuple[object, ...]:
+    if isinstance(told, Reading):
+        return (told.component, told.characteristic, told.place, told.stage)
+    return (told.component, told.stage)

@@ -1,0 +1,96 @@
+"""A part or a place named in running words: "the right one", "pilot jet", "the other one". Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from saywright.understanding.discourse import Discourse
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Reading
+
+About = Reading | ConditionNote | ActionNote | Movement
+_REACH: Final = 3  # utterances of mere talk between what was said and what is said of it
+_LEADS: Final = frozenset({"the", "this", "that", "those", "on"})
+_NOUNS: Final = frozenset({"one", "ones", "side", "hand"})
+_OTHER: Final = frozenset({"other", "opposite"})
+_TWO: Final = 2
+
+
+@dataclass(frozen=True, slots=True)
+class OneNamed:
+    """What the tokens [begin, end) name; *begin* is behind its article."""
+
+    begin: int
+    end: int
+    places: tuple[str, ...]  # position words
+    parts: tuple[str, ...]  # components; () where none is named
+    other: bool = False
+
+
+def one_named(texts: Sequence[str], at: int, lexicon: Lexicon) -> OneNamed | None:
+    """The part or the place that is named from token *at* on; None where there is none."""
+    begin = at + (at < len(texts) and texts[at] in _LEADS)
+    at, other = begin, False
+    places: list[str] = []
+    parts: tuple[str, ...] = ()
+    while at < len(texts) and not parts:
+        text = texts[at]
+        found = lexicon.match(tuple(texts), at) if text else None
+        named = (found[1].parts or found[1].aliases) if found is not None else ()
+        if text in _OTHER and not other:
+            other, at = True, at + 1
+        elif found is not None and named and not (found[0] == 1 and text in lexicon.positions):
+            parts, at = named, at + found[0]
+        elif text in lexicon.positions or text in lexicon.other_places:
+            places.append(lexicon.other_places.get(text, text))
+            at += 1
+        else:
+            break
+    if not (places or parts or other):
+        return None
+    if not parts and at < len(texts) and texts[at] in _NOUNS:
+        at += 1
+    return OneNamed(begin, at, tuple(places), parts, other)
+
+
+def last_told(state: Discourse) -> list[About]:
+    """What still holds of the last utterance that told of a part, over mere talk."""
+    for group in reversed(state.recent[-_REACH:]):
+        told: list[About] = [s for s in group if isinstance(s, About) and s.id not in state.gone]
+        if told:
+            return told
+    return []
+
+
+def other_place(told: Sequence[About], lexicon: Lexicon) -> str | None:
+    """The place of the other one of two, where all that was *told* is of one of them."""
+    of = {(s.component, s.which) for s in told}
+    component, which = of.pop() if len(of) == 1 else (None, None)
+    spec = lexicon.sheet.get(component) if component is not None else None
+    if spec is None or which not in spec.positions or len(spec.positions) != _TWO:
+        return None
+    return next(place for place in spec.positions if place != which)
+
+
+def is_of(told: Sequence[About], named: OneNamed) -> bool:
+    """True where what was *told* is all of the one *named*."""
+    words = set(named.places)
+    return not named.other and all(
+        words <= set((s.which or "").split()) and (not named.parts or s.component in named.parts)
+        for s in told
+    )
+
+
+def may_be_of(told: Sequence[About], named: OneNamed, lexicon: Lexicon) -> bool:
+    """True where what was *told* may be of the one *named* instead, and is not of it already."""
+    if is_of(told, named):
+        return False
+    if named.parts:
+        return True
+    words = set(named.places)
+    specs = [lexicon.sheet.get(s.component) if s.component is not None else None for s in told]
+    return all(
+        spec is not None and any(words <= set(place.split()) for place in spec.whiches) for spec in specs
+    )
