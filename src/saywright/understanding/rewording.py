@@ -77,6 +77,7 @@ from saywright.understanding.sides.gone_there import gone_there
 from saywright.understanding.sides.kinds_first import begun_with, side_of_kind
 from saywright.understanding.sides.next_numbers import with_next_number
 from saywright.understanding.sides.on_the_other import on_the_other
+from saywright.understanding.sides.other_face import on_the_part
 from saywright.understanding.sides.plural_places import places_in_plural
 from saywright.understanding.sides.ranks_by_side import ranks_by_side
 from saywright.understanding.sides.row_order import by_rank
@@ -85,6 +86,7 @@ from saywright.understanding.sides.same_there import listed_for, other_with_its,
 from saywright.understanding.sides.station_heads import with_nouns
 from saywright.understanding.sides.station_ones import ones_named
 from saywright.understanding.sides.station_rolls import with_numbers
+from saywright.understanding.sides.turn_idioms import in_plain_turns
 from saywright.understanding.sounds.twins import TWINS, twins_heard
 from saywright.understanding.steps import Steps
 from saywright.understanding.subjects.called_he import parts_called_he
@@ -110,6 +112,8 @@ _STEPS: Final = Steps(
     out_of_one,
     other_with_its,
     listed_for,
+    on_the_part,
+    in_plain_turns,
     gone_there,
     begun_with,
     as_it_seems,

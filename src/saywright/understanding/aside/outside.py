@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.aside.believed import ought_to_be, was_believed
+from saywright.understanding.aside.expected_same import expected_same
 from saywright.understanding.aside.hearsay import hearsay
 from saywright.understanding.aside.not_moved import movement_outside
 from saywright.understanding.aside.outside_numbers import TIMES_DONE, number_outside
@@ -68,8 +69,8 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...], sheet: Sheet) -> str
             if reason:
                 return reason
         return number_outside(fact, told, texts) or ("price" if costs_so_much(fact, texts, sheet) else "")
-    if fact.kind == "same" and "should" in texts[: fact.phrase.start]:
-        return "quoted limit"  # "they should both be the same"
+    if fact.kind == "same":
+        return expected_same(fact, texts)
     if fact.kind == "doing":
         return _doing(fact, told, texts)
     if fact.kind in {"off", "on"}:

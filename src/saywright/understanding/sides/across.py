@@ -25,12 +25,13 @@ WAYS: Final = _CROSS | {"across"}
 # What may stand before it: "right then, we go straight across the car".
 _LEADS: Final = _words(
     "right okay so now then and well next i we will am is are let us straight go going gone move moving hop "
-    "nip step crawl walk shift back up on just"
+    "nip step crawl walk shift back up on just over"
 )
 _BODIES: Final = MACHINES | _words(
     "axle beam chassis frame bed body cart buggy trolley wagon lorry lathe press unit her him it"
 )
 _NO_WAYS: Final = AWAY | NO_NAME | PLAIN | _words("street flats threads wires terminals lot bar head heads")
+_GOES: Final = _words("straight go going gone move moving hop nip step crawl walk shift over")
 _THE: Final = _words("the this")
 _BEHIND: Final = _words("now then and next again")
 _BEGINS: Final = frozenset({"NEW", "OLD", "DET", "AND"})
@@ -42,13 +43,19 @@ def across_turn(tags: Sequence[Tag], work: Working) -> Turn | None:
     if WAYS.isdisjoint(texts):
         return None
     at = next((i for i, text in enumerate(texts) if text not in _LEADS), len(texts))
-    end = _way_end(texts, at)
+    end = _straight_end(texts, at) or _way_end(texts, at)
     first = next((i for i, tag in enumerate(tags) if tag.start >= end), len(tags)) if end else 0
     held = side_in_hand(work.hand, work.sheet) if first else None
     if held is None or not _begins_anew(tags[first:]):
         return None
     side = other_side(work.sheet, held)
     return Turn(side, 0, first) if side is not None else None
+
+
+def _straight_end(texts: Sequence[str], at: int) -> int:
+    """Index behind "straight across now", "we go across then", where no more is said; 0 else."""
+    led = not _GOES.isdisjoint(texts[:at]) and texts[at : at + 1] == ("across",)
+    return len(texts) if led and _BEHIND.issuperset(texts[at + 1 :]) else 0
 
 
 def _way_end(texts: Sequence[str], at: int) -> int:

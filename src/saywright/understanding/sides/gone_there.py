@@ -35,7 +35,7 @@ def _forms(text: str) -> frozenset[str]:
 _MOTIONS: Final = _forms(
     "crawl shuffle hop climb scoot duck wander trundle stroll shift nip skip jump dodge wriggle squeeze limp "
     "lean reach roll slide step walk move head swing waddle scramble slither hobble trot scuttle clamber "
-    "squirm scurry toddle amble plod dive wheel"
+    "squirm scurry toddle amble plod dive wheel drop stay keep"
 ) | _words("go going went come coming came swung slid dive get getting got crept creep creeping")
 _WAYS: Final = _words(
     "over across round around under along past behind through onto to up down back on in into by underneath "
@@ -63,8 +63,11 @@ _NOT_NOW: Final = _words(
     "they you minute always usually until till mistake accident wrong"
 )
 _TAIL: Final = _words("now first next then again please")
+_CLAUSES: Final = _words("and so done finished sorted") | {BREAK}
 _BEGINS: Final = _words("i we new old the it its this that there and same all her his my so yay right okay")
+_AT_THE: Final = frozenset({("at", "the"), ("on", "the"), ("across", "the")})
 _TURN: Final = ("on", "to", "the")
+_BACK_ONES: Final = frozenset((noun,) for noun in (*NOUNS, "axle"))
 _LONGEST_WAY: Final = 12  # tokens
 CALLED: Final = _MOTIONS | RELATIONS | _CARRY
 
@@ -79,14 +82,12 @@ def gone_there(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) ->
     places = Places(texts, held, state, lexicon)
     begin = 0
     while begin < len(texts):
-        at, moved = _way_end(texts, begin, lexicon)
+        at, moved = _way_end(texts, begin, places)
         found = places.at(at) if at < len(texts) else None
         found = found or (_named(texts, at, lexicon) if moved else None)
         if found is not None and (moved or begin == 0 or _is_noun(texts, at)):
             return _put(tokens, lexicon, begin, (at, *found), moved=moved)
-        begin = next(
-            (i + 1 for i in range(begin, len(texts)) if texts[i] in {BREAK, "and", "so"}), len(texts)
-        )
+        begin = next((i + 1 for i in range(begin, len(texts)) if texts[i] in _CLAUSES), len(texts))
     return tokens
 
 
@@ -94,9 +95,10 @@ def _has_side(held: str, lexicon: Lexicon) -> bool:
     return not held.isdigit() and any(held in c.stations for c in lexicon.sheet.component)
 
 
-def _way_end(texts: tuple[str, ...], begin: int, lexicon: Lexicon) -> tuple[int, bool]:
+def _way_end(texts: tuple[str, ...], begin: int, places: Places) -> tuple[int, bool]:
     """Index behind the words at *begin* that tell the way to a place, and whether somebody goes there."""
     at, moved, way, onto = begin, False, False, False
+    lexicon = places.lexicon
     while at < len(texts) and at - begin < _LONGEST_WAY:
         text = texts[at]
         if text in _MOTIONS and not _is_part(texts, at, lexicon):
@@ -107,6 +109,8 @@ def _way_end(texts: tuple[str, ...], begin: int, lexicon: Lexicon) -> tuple[int,
         elif text in _CARRY and at + 2 < len(texts) and _is_carried(texts, at + 1):
             moved = onto = True
             at += 3
+        elif _is_place_ahead(texts, at) and places.at(at) is not None:
+            break
         elif text in _WAYS:
             end = _object_end(texts, at + 1, lexicon)
             way = way or text in {"over", "round", "around", "across"}
@@ -119,6 +123,11 @@ def _way_end(texts: tuple[str, ...], begin: int, lexicon: Lexicon) -> tuple[int,
     while at > begin and texts[at - 1] == "right":
         at -= 1  # "over right front", which is its place
     return at, (moved and onto) or (way and at > begin)
+
+
+def _is_place_ahead(texts: tuple[str, ...], at: int) -> bool:
+    """ "Back wheel same side", "next one back": a place, and no way to one."""
+    return texts[at] == "next" or (texts[at] == "back" and texts[at + 1 : at + 2] in _BACK_ONES)
 
 
 def _is_carried(texts: tuple[str, ...], at: int) -> bool:
@@ -202,5 +211,5 @@ def _turns(texts: tuple[str, ...], end: int, lexicon: Lexicon, *, moved: bool) -
 
 
 def _is_noun(texts: tuple[str, ...], at: int) -> bool:
-    """ "the one behind it", "last corner"; not "opposite", "its neighbour"."""
-    return not NOUNS.isdisjoint(texts[at : at + 3])
+    """ "the one behind it", "last corner", "its neighbour at the back"; not "opposite", "its neighbour"."""
+    return not NOUNS.isdisjoint(texts[at : at + 3]) or texts[at + 2 : at + 4] in _AT_THE

@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.sides.turning import other_side
+from saywright.understanding.tokens import BREAK
 
 if TYPE_CHECKING:
     from saywright.sheets.model import Sheet
@@ -47,10 +48,24 @@ _BY_WORD: Final[Mapping[str, Mapping[str, str]]] = {
     "underneath": _turned(_UPWARD),
     "beneath": _turned(_UPWARD),
 }
+_ALONG: Final[Mapping[str, Mapping[str, str]]] = {
+    "back": _BY_WORD["behind"],
+    "behind": _BY_WORD["behind"],
+    "forward": _FORWARD,
+    "forwards": _FORWARD,
+    "ahead": _FORWARD,
+    "down": _BY_WORD["below"],
+    "up": _UPWARD,
+}
 _OPPOSITE: Final = _words("opposite across facing")
 _DIAGONALLY: Final = _words("diagonal diagonally")
 _BESIDE: Final = _words("beside alongside")
 _NEIGHBOURS: Final = _words("neighbour neighbor")
+_KIN: Final = _NEIGHBOURS | _words("mate partner brother sister twin oppo companion pal")
+_AXLES: Final = _words("axle beam end")
+_SIDES: Final = _words("side one wheel corner")
+_HERE: Final = _words("same this")
+_CLOSES: Final = frozenset({"", BREAK, "now", "then", "next", "please", "so", "and"})
 _DETERMINERS: Final = _words("the a an my his her that this")  # of what it lies behind, else
 _STRAIGHT: Final = _words("straight right directly bang")
 RELATIONS: Final = frozenset(
@@ -59,8 +74,9 @@ RELATIONS: Final = frozenset(
         *_OPPOSITE,
         *_DIAGONALLY,
         *_BESIDE,
-        *_NEIGHBOURS,
+        *_KIN,
         "same",
+        "this",
         "other",
         "last",
         "next",
@@ -81,11 +97,10 @@ class Places:
         """Index behind the words at *begin* that tell a place by where it lies, and that place."""
         at = begin + (self._text(begin) in {"the", "its", "his", "that"})
         word = self._text(at)
-        found = self._end_of_side(at) or self._across_with_end(at)
+        found = self._same_axle(at) or self._end_of_side(at) or self._across_with_end(at)
+        found = found or self._next_along(at) or self._kin(at)
         if found is None and self._is_noun(at):
             found = self._one_that_lies(at + 1)
-        if found is None and self._text(begin) in {"its", "his"} and word in _NEIGHBOURS:
-            return _both(at + 1, self.across() if len(self.all) == 2 else None)
         if found is None and (word in _OPPOSITE or word in _DIAGONALLY):
             found = self._named_opposite(at)
         if (
@@ -96,6 +111,52 @@ class Places:
         ):
             found = _both(at + 2, self._left_over())
         return found
+
+    def _same_axle(self, at: int) -> tuple[int, str] | None:
+        """ "same axle other side", "other side of the axle", "the other wheel on this axle"."""
+        if self._text(at) in _HERE and self._text(at + 1) in _AXLES:
+            end = at + 2 + (self._text(at + 2) == BREAK)
+            end += self._text(end) == "the"
+            side = self._text(end) == "other" and self._text(end + 1) in _SIDES
+            return _both(end + 2, self.across() if side else None)
+        if self._text(at) != "other" or self._text(at + 1) not in _SIDES:
+            return None
+        end = at + 2
+        end += self._text(end) in {"of", "on", "at"}
+        pointed = self._text(end) in _HERE or (end > at + 2 and self._text(end) == "the")
+        axle = self._text(end + 1) in _AXLES and self._text(end + 2) in _CLOSES
+        return _both(end + 2, self.across() if pointed and axle else None)
+
+    def _next_along(self, at: int) -> tuple[int, str] | None:
+        """ "next one back", "the next wheel forward"; not "next one back on", which moved."""
+        if self._text(at) != "next":
+            return None
+        end = self._noun_end(at + 1)
+        word, behind = self._text(end), self._text(end + 1)
+        way = _ALONG.get(word)
+        if way is None or (behind not in _CLOSES and not self.lexicon.names(self.texts, end + 1).parts):
+            return None
+        return _both(end + 1, self.swapped(way))
+
+    def _kin(self, at: int) -> tuple[int, str] | None:
+        """ "its neighbour at the back", "its mate across the axle", "its neighbour", of two."""
+        if self._text(at) not in _KIN or self._text(at - 1) not in {"its", "his", "the"}:
+            return None
+        end = at + 1
+        end += self._text(end) in {"at", "on", "in"}
+        end += self._text(end) == "the"
+        if self.with_end(self._text(end)) is not None:
+            return _both(self._noun_end(end + 1), self.with_end(self._text(end)))
+        if self._text(end) == "behind" or self._text(end) == "ahead":
+            return _both(self._behind_it(end + 1), self.swapped(_BY_WORD[self._text(end)]))
+        if self._text(end) == "other" and self._text(end + 1) == "side":
+            return _both(end + 2, self.across())
+        if self._text(end) in _OPPOSITE:
+            over = end + 1 + (self._text(end + 1) == "the")
+            over += over > end + 1 and self._text(over) in _AXLES
+            return _both(over, self.across())
+        known = self._text(at) in _NEIGHBOURS and self._text(at - 1) != "the" and len(self.all) == 2
+        return _both(at + 1, self.across() if known else None)
 
     def _one_that_lies(self, at: int) -> tuple[int, str] | None:
         """ "(the one) behind it", "in front", "next to that", "across from it"."""
@@ -131,15 +192,18 @@ class Places:
 
     def _end_of_side(self, at: int) -> tuple[int, str] | None:
         """ "the back wheel same side", "rear one on this side", "same side at the back"."""
-        if self._text(at) == "same" and self._text(at + 1) == "side":
+        if self._text(at) in _HERE and self._text(at + 1) == "side":
+            pointed = self._text(at) == "this"
             at += 2
             at += self._text(at) in {"at", ","}
             at += self._text(at) == "the"
-            return _both(self._noun_end(at + 1), self.with_end(self._text(at)))
+            end = self._axle_end(at + 1)
+            told = not pointed or self._text(end) in _CLOSES or end > at + 1
+            return _both(end, self.with_end(self._text(at)) if told else None)
         word = self._text(at)
         if self.with_end(word) is None:
             return None
-        end = self._noun_end(at + 1)
+        end = self._axle_end(at + 1)
         if (
             end > at + 1
             and self._text(at - 1) == "the"
@@ -213,6 +277,9 @@ class Places:
 
     def _noun_end(self, at: int) -> int:
         return at + self._is_noun(at)
+
+    def _axle_end(self, at: int) -> int:
+        return at + (self._text(at) in NOUNS or self._text(at) in _AXLES)
 
     def _of_a_thing(self, at: int) -> bool:
         """True where a thing stands behind the relation: "opposite the cylinder", not "behind that"."""

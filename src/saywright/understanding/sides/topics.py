@@ -17,6 +17,7 @@ from saywright.understanding.sides.across import WAYS, across_turn
 from saywright.understanding.sides.both_positions import leads_two
 from saywright.understanding.sides.counted_there import counted_there
 from saywright.understanding.sides.decided_there import is_decided_there
+from saywright.understanding.sides.done_by_another import is_done_by_another
 from saywright.understanding.sides.filled_sides import side_left
 from saywright.understanding.sides.fitted_there import fits_there
 from saywright.understanding.sides.head_turns import head_turn, may_be_side
@@ -99,6 +100,9 @@ def cut_turns(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], li
         return said, []
     if plans_order(tags, work):
         return (Tag("BREAK", tags[0].start, tags[-1].end, _TURNED),), []
+    if placed and is_done_by_another(tags, work):
+        open_now = [(tags[-1].end, Turn("", 0, len(tags), leaves=True))]
+        return (Tag("BREAK", tags[0].start, tags[-1].end, _TURNED),), open_now
     tags = joined_corners(tags, work.sheet)
     whole = whole_turn(tags, work) if hinted else None
     if whole is not None:

@@ -32,6 +32,8 @@ _SEVERAL = (("two",), ("three",), ("ones",), ("pair",))
 _EARLIER = frozenset({"last", "first", "previous"})
 _BEFORE = (("we",), ("i",), ("before",), ("did",))  # "as the last one we did"
 _BAD = frozenset({"bad", "worse", "better"})
+_NEARLY = frozenset({"much", "nearly", "almost", "roughly", "approximately", "virtually", "practically"})
+_NEAR_ENOUGH = frozenset({("near", "enough"), ("or", "less"), ("just", "about")})
 _LINKS = frozenset({"as", "on", "the", "for", "with", "its"})
 
 
@@ -220,6 +222,8 @@ def copy_doubts(work: Working, last: Reading, of: tuple[str, str | None], spec: 
     Where the other part ought not to have it, it may be as good or as worn, or have gone back too.
     """
     component, which = work.sheet.get(of[0]), of[1]
+    if _is_nearly(work.texts):
+        return [flag(FlagKind.NUMBER_AMBIGUOUS, f"{last.value}, or near it?")]
     if component is None or of[0] == last.component:
         return []
     flags = which_flags(component) if which is None else []
@@ -229,3 +233,10 @@ def copy_doubts(work: Working, last: Reading, of: tuple[str, str | None], spec: 
         if is_inside(spec, value) and not is_far_out(spec, value):
             return flags
     return [*flags, flag(FlagKind.NUMBER_AMBIGUOUS, f"{last.value} too on the {component.label}?")]
+
+
+def _is_nearly(texts: Sequence[str]) -> bool:
+    """ "The right's much the same", "near enough the same": its value was not told."""
+    at = texts.index("same") if "same" in texts else 0
+    at -= at > 0 and texts[at - 1] == "the"
+    return bool(at) and (texts[at - 1] in _NEARLY or tuple(texts[at - 2 : at]) in _NEAR_ENOUGH)
