@@ -23,6 +23,7 @@ from saywright.understanding.conditions.plainly import states_plainly
 from saywright.understanding.conditions.seeming import as_it_seems
 from saywright.understanding.conditions.so_is_the_other import so_is_the_other
 from saywright.understanding.conditions.told_shortly import told_shortly
+from saywright.understanding.counting.so_many_to_each import so_many_to_each
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doings.ages_behind import ages_behind
 from saywright.understanding.doings.ages_of_all import ages_of_all
@@ -49,6 +50,7 @@ from saywright.understanding.doings.out_of_its_place import out_of_its_place
 from saywright.understanding.doings.plain_doings import plain_doings
 from saywright.understanding.doings.plain_orders import plain_orders
 from saywright.understanding.doings.plain_verdicts import plain_verdicts
+from saywright.understanding.doings.plans_dropped import plans_dropped
 from saywright.understanding.doings.rows_of_all import rows_of_all
 from saywright.understanding.doings.same_doing import same_doing
 from saywright.understanding.doings.told_by_result import (
@@ -58,6 +60,8 @@ from saywright.understanding.doings.told_by_result import (
     went_in_the_bin,
     were_it,
 )
+from saywright.understanding.doings.told_to_somebody import told_to_somebody
+from saywright.understanding.doings.turned_down import others_decide
 from saywright.understanding.doings.whole_sentences import in_whole_sentences
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.naming.nouns_put_back import nouns_put_back
@@ -104,6 +108,7 @@ from saywright.understanding.values.while_read import seen_while_read
 
 _STEPS: Final = Steps(
     held_by_so_many,
+    so_many_to_each,
     sizes_aside,
     oh_apart,
     talk_apart,
@@ -140,6 +145,9 @@ _STEPS: Final = Steps(
     plain_states,
     defining_clauses,
     told_shortly,
+    others_decide,
+    plans_dropped,
+    told_to_somebody,
     in_whole_sentences,
     done_shortly,
     by_tool,

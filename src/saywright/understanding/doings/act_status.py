@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from saywright.understanding.bench_words import PREPOSITIONS
 from saywright.understanding.doings.narrated import is_narrated
+from saywright.understanding.doings.turned_down import is_turned_down
 from saywright.understanding.facts import Fact
 from saywright.understanding.statements import Status
 from saywright.understanding.tokens import BREAK
@@ -205,6 +206,8 @@ def _not_thought(before: Sequence[str]) -> bool:
 
 def _turned_down(after: Sequence[str]) -> bool:
     """ "I'd replace it but the customer said no", "… but he won't pay"."""
+    if is_turned_down(after):
+        return True
     if "but" not in after:
         return False
     behind = after[after.index("but") + 1 :]

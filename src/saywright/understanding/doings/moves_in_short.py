@@ -177,7 +177,7 @@ def _row_joined(tokens: Tokens, lexicon: Lexicon) -> Tokens:
     end = at - (texts[at - 1] in _WAYS if at else 0)  # "… out they come"
     if not _they_moved(texts, at, turned=end < at):
         return tokens
-    end -= texts[end - 1] == BREAK
+    end -= end > 0 and texts[end - 1] == BREAK
     row = _row_before(texts, end, lexicon)
     if len(row) < _TWO:
         return tokens
