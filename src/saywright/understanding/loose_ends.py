@@ -53,7 +53,7 @@ _NO_STAGE = frozenset({"QUESTION", "WHATIF", "OTHER_JOB", "STAGE_NOT"})
 
 def withdrawals(told: Told) -> list[Mark]:
     """The marks of "scratch that" and the like, in order."""
-    return [mark for mark in told.marks if mark.tags & {"SCRATCH", "SCRATCH_MANY"}]
+    return [mark for mark in told.marks if mark.tags & {"SCRATCH", "SCRATCH_MANY", "SCRATCH_OF"}]
 
 
 def withdraw_before(position: int, marks: list[Mark], corrector: Corrector) -> None:

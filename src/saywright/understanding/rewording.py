@@ -70,10 +70,13 @@ from saywright.understanding.naming.rear_ends import gone_out
 from saywright.understanding.naming.spellings import as_spelled
 from saywright.understanding.quantities.short_of import short_of
 from saywright.understanding.second_thoughts.after_all import after_all
+from saywright.understanding.second_thoughts.both_are import both_are
 from saywright.understanding.second_thoughts.named_anew import named_anew
+from saywright.understanding.second_thoughts.not_to_be import not_to_be
 from saywright.understanding.second_thoughts.other_meant import other_meant
 from saywright.understanding.second_thoughts.own_answers import as_answered, states_answered
 from saywright.understanding.second_thoughts.side_meant import side_meant
+from saywright.understanding.second_thoughts.what_i_said import what_i_said
 from saywright.understanding.sides.and_then import and_the_other
 from saywright.understanding.sides.ends_before_sides import ends_before_sides
 from saywright.understanding.sides.first_and_second import first_and_second
@@ -124,7 +127,10 @@ _STEPS: Final = Steps(
     as_it_seems,
     of_neither,
     found_so,
+    not_to_be,
+    both_are,
     named_anew,
+    what_i_said,
     other_meant,
     after_all,
     so_is_the_other,

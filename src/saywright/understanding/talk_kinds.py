@@ -47,9 +47,9 @@ _MODS = frozenset({"DET", "BOTH", "ALL", "OTHER", "NEW", "OLD", "ORD", "LAST", "
 _LINKS = frozenset({"OF", "PREP", "AND", "OR", "READS"})
 _MARKS = frozenset(
     ["HYPO", "EVERYTHING", "STAGE", "STAGE_NOT", "AFTER", "BEFORE_WORK", "RESTORE", "SAME", "PHOTO",
-     "PHOTO_NOT", "MAKE_THAT", "SCRATCH", "SCRATCH_MANY", "GO_BACK", "TOOL", "LIMIT", "OTHER_JOB",
-     "PRICE", "CLOCK", "WHATIF", "QUESTION", "SERIAL", "PART_NUMBER", "STAMP", "TAG", "ENDS", "VAGUE",
-     "LEAVE", "NOT_MOVED", "SUBORDINATE", "FUTURE", "BUT"]
+     "PHOTO_NOT", "MAKE_THAT", "SCRATCH", "SCRATCH_MANY", "SCRATCH_OF", "GO_BACK", "TOOL", "LIMIT",
+     "OTHER_JOB", "PRICE", "CLOCK", "WHATIF", "QUESTION", "SERIAL", "PART_NUMBER", "STAMP", "TAG",
+     "ENDS", "VAGUE", "LEAVE", "NOT_MOVED", "SUBORDINATE", "FUTURE", "BUT"]
 )  # fmt: skip
 _AFTER_MOVE = {BREAK, "i", "we", "and", "now", "then", "with", "too", "next", "first", "again", "at", "but"}
 _AFTER_MOVE |= {"so", "as", "after", "make", "making", "remember"}

@@ -13,6 +13,7 @@ from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import ORDINALS, TO_TWELVE
 from saywright.understanding.quantities.plausible import is_plausible
+from saywright.understanding.second_thoughts.moved_after_all import not_moved
 from saywright.understanding.second_thoughts.words import IT, PAUSES, TURNING, turns
 from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Reading, Statement
 from saywright.understanding.subjects.noun_phrases import Subject
@@ -160,9 +161,13 @@ def correct_part(work: Working, subject: Subject, group: Sequence[Statement], st
     copies = [_moved(work, old, part, subject) for old in told]
     if all(own_fields(old) == own_fields(new) for old, new in zip(told, copies, strict=True)):
         return False  # "that's my third": nothing is another
+    stands = [s for s in work.live() if s not in told and isinstance(s, AboutAPart)]
     for old, new in zip(told, copies, strict=True):
-        work.put(new)
-        work.supersede([old.id], new.id, start, end)
+        same = next((s for s in stands if own_fields(s) == own_fields(new) and type(s) is type(new)), None)
+        if same is None:
+            work.put(new)
+        work.supersede([old.id], (same or new).id, start, end)
+    not_moved(work, told, copies)
     work.named(part.component, part.single)
     return True
 
@@ -202,4 +207,6 @@ def _moved(work: Working, old: AboutAPart, part: Part, subject: Subject) -> Abou
         changed["quantity"] = part.count
     elif part.count is not None and isinstance(old, Movement):
         changed["count"] = part.count
+    elif isinstance(old, ActionNote) and part.single is not None and old.which is None:
+        changed["quantity"] = None  # "both", and then only the one
     return fresh.model_copy(update=changed)

@@ -8,6 +8,7 @@ from typing import Final
 
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.statements import ActionNote, ConditionNote, Movement, Reading
 
 About = Reading | ConditionNote | ActionNote | Movement
@@ -27,32 +28,55 @@ class OneNamed:
     places: tuple[str, ...]  # position words
     parts: tuple[str, ...]  # components; () where none is named
     other: bool = False
+    read: tuple[CharacteristicKey, ...] = ()  # what is read of it: "float height"
+
+    @property
+    def only_places(self) -> bool:
+        """No part and nothing that is read is named."""
+        return not (self.parts or self.read)
+
+    def tells(self, one: About) -> bool:
+        """True where *one* is told of what is named."""
+        if self.other or not set(self.places) <= set((one.which or "").split()):
+            return False
+        if self.read and not (isinstance(one, Reading) and (one.component, one.characteristic) in self.read):
+            return False
+        return not self.parts or one.component in self.parts
 
 
-def one_named(texts: Sequence[str], at: int, lexicon: Lexicon) -> OneNamed | None:
-    """The part or the place that is named from token *at* on; None where there is none."""
-    begin = at + (at < len(texts) and texts[at] in _LEADS)
+def one_named(texts: Sequence[str], at: int, lexicon: Lexicon, *, read: bool = False) -> OneNamed | None:
+    """The part or the place that is named from token *at* on; None where there is none.
+
+    With *read*, what is read may be named too: "left float height".
+    """
+    said = tuple(texts)
+    begin = at + (at < len(said) and said[at] in _LEADS)
     at, other = begin, False
     places: list[str] = []
     parts: tuple[str, ...] = ()
-    while at < len(texts) and not parts:
-        text = texts[at]
-        found = lexicon.match(tuple(texts), at) if text else None
-        named = (found[1].parts or found[1].aliases) if found is not None else ()
-        if text in _OTHER and not other:
+    values: tuple[CharacteristicKey, ...] = ()
+    while at < len(said):
+        text = said[at]
+        found = lexicon.match(said, at) if text else None
+        meant = found[1] if found is not None else None
+        named = (meant.parts or meant.aliases) if meant is not None else ()
+        placed = text in lexicon.positions or text in lexicon.other_places
+        if text in _OTHER and not (other or parts):
             other, at = True, at + 1
-        elif found is not None and named and not (found[0] == 1 and text in lexicon.positions):
+        elif found is not None and named and not parts and not (found[0] == 1 and placed):
             parts, at = named, at + found[0]
-        elif text in lexicon.positions or text in lexicon.other_places:
+        elif read and found is not None and meant is not None and meant.characteristics and not values:
+            values, at = meant.characteristics, at + found[0]
+        elif placed and not (parts or values):
             places.append(lexicon.other_places.get(text, text))
             at += 1
         else:
             break
-    if not (places or parts or other):
+    if not (places or parts or other or values):
         return None
-    if not parts and at < len(texts) and texts[at] in _NOUNS:
+    if not (parts or values) and at < len(said) and said[at] in _NOUNS:
         at += 1
-    return OneNamed(begin, at, tuple(places), parts, other)
+    return OneNamed(begin, at, tuple(places), parts, other, values)
 
 
 def last_told(state: Discourse) -> list[About]:
@@ -76,11 +100,7 @@ def other_place(told: Sequence[About], lexicon: Lexicon) -> str | None:
 
 def is_of(told: Sequence[About], named: OneNamed) -> bool:
     """True where what was *told* is all of the one *named*."""
-    words = set(named.places)
-    return not named.other and all(
-        words <= set((s.which or "").split()) and (not named.parts or s.component in named.parts)
-        for s in told
-    )
+    return all(named.tells(s) for s in told)
 
 
 def may_be_of(told: Sequence[About], named: OneNamed, lexicon: Lexicon) -> bool:

@@ -9,6 +9,7 @@ from saywright.understanding.bench_words import IS
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.second_thoughts.after_all import says_after_all
 from saywright.understanding.second_thoughts.corrected_copies import AboutAPart, own_fields
+from saywright.understanding.second_thoughts.moved_after_all import not_moved
 from saywright.understanding.second_thoughts.words import (
     BEGIN,
     IT,
@@ -232,6 +233,7 @@ def not_so(work: Working, told: Told) -> None:
         changed = {"status": "declined"}
     elif turned and (verb in IS | _HAVE | {"yet"}) and not isinstance(last, ConditionNote):
         work.supersede([last.id], None, 0, end)
+        not_moved(work, [last])
         return
     else:
         return

@@ -14,6 +14,10 @@ from saywright.understanding.working import Working
 
 _WAYS = frozenset({("other", "way", turned) for turned in ("round", "around", "about")})
 _TWO = 2
+_HAVE_SWAPPED = re.compile(
+    r"\b(?:have|had) swapped (?:them|those|these)(?: two| both)?(?: over| round| about)?$"
+)
+_DOUBTS = frozenset({"hang", "hold", "no", "sorry", "wait", "actually", "oh"})
 _SWAP_WORDS = frozenset({"way", "versa", "swapped", "back"})
 _AROUND = frozenset(
     [
@@ -83,6 +87,8 @@ def _crossed(texts: Sequence[str]) -> tuple[int, int] | None:
         return None
     said = " ".join(texts)
     found = _HAVE_CROSSED.search(said)
+    if found is None and texts[0] in _DOUBTS:
+        found = _HAVE_SWAPPED.search(said)  # "hang on, I've swapped those two"
     return (said[: found.start()].count(" "), said[: found.end()].count(" ") + 1) if found else None
 
 

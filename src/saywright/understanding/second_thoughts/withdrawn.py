@@ -8,6 +8,7 @@ from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.quantities.measures import find_measures
 from saywright.understanding.second_thoughts.number_corrections import reading_of_value
+from saywright.understanding.second_thoughts.one_named import About, one_named
 from saywright.understanding.second_thoughts.restated import just_said, turned_at_head
 from saywright.understanding.statements import Correction, Reading, Remark, Statement, Unclear
 from saywright.understanding.subjects.noun_phrases import subject_of_components
@@ -53,6 +54,8 @@ def in_place_of(work: Working, told: Told, fact: Fact, withdrawn: Sequence[State
 
 def taken_back(work: Working, told: Told, mark: Mark, said: Sequence[Statement]) -> list[Statement]:
     """What of what was *said* last "scratch that" takes back: all, or only what is replaced behind it."""
+    if "SCRATCH_OF" in mark.tags:
+        return _said_last_of(work, mark)
     if _is_of_number(work.texts, mark.start) and not any(s in work.out for s in said):
         return []
     values = [f for f in told.facts if f.kind == "value" and f.phrase.start >= mark.end]
@@ -61,6 +64,21 @@ def taken_back(work: Working, told: Told, mark: Mark, said: Sequence[Statement])
         return list(said)
     replaced = [in_place_of(work, told, fact, said) for fact in values]
     return [s for s in said if s in replaced] or list(said)
+
+
+def _said_last_of(work: Working, mark: Mark) -> list[Statement]:
+    """ "Scrap what I said about the seal": what holds of it of the last utterance that told of it."""
+    named = one_named(work.texts, mark.end, work.lexicon, read=True)
+    if named is None:
+        return []
+    for group in reversed(work.before.recent):
+        said: list[Statement] = [
+            s for s in group if isinstance(s, About) and s.id not in work.gone and named.tells(s)
+        ]
+        if said:
+            return said
+    old = [r for r in work.latest.values() if named.tells(r)]
+    return [*old[-1:]]
 
 
 def _is_of_number(texts: Sequence[str], at: int) -> bool:
