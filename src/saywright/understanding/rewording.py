@@ -21,7 +21,7 @@ from saywright.understanding.conditions.of_neither import of_neither
 from saywright.understanding.conditions.plain_states import plain_states
 from saywright.understanding.conditions.plainly import states_plainly
 from saywright.understanding.conditions.seeming import as_it_seems
-from saywright.understanding.conditions.so_is_the_other import so_is_the_other
+from saywright.understanding.conditions.so_is_the_other import nor_is_another, so_is_the_other
 from saywright.understanding.conditions.told_shortly import told_shortly
 from saywright.understanding.counting.so_many_to_each import so_many_to_each
 from saywright.understanding.discourse import Discourse
@@ -46,6 +46,7 @@ from saywright.understanding.doings.loosened import loosened
 from saywright.understanding.doings.moved_plainly import moved_now, moved_plainly
 from saywright.understanding.doings.moves_in_short import moves_in_full
 from saywright.understanding.doings.never_one_alone import never_one_alone
+from saywright.understanding.doings.new_ones_go import new_ones_go
 from saywright.understanding.doings.out_of_its_place import out_of_its_place
 from saywright.understanding.doings.plain_doings import plain_doings
 from saywright.understanding.doings.plain_orders import plain_orders
@@ -134,6 +135,7 @@ _STEPS: Final = Steps(
     other_meant,
     after_all,
     so_is_the_other,
+    nor_is_another,
     same_doing,
     knocked_straight,
     went_in_the_bin,
@@ -174,6 +176,7 @@ _STEPS: Final = Steps(
     moved_plainly,
     counted_on,
     comes_away,
+    new_ones_go,
     gone_on,
     lies_there,
     rows_of_all,

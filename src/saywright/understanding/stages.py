@@ -10,7 +10,7 @@ from saywright.flags import FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Component, Stage
 from saywright.understanding.discourse import ReadingKey
-from saywright.understanding.doings.held_so import is_connected
+from saywright.understanding.doings.held_so import is_connected, put_in_since
 from saywright.understanding.doings.only_set import names_the_work
 from saywright.understanding.doings.planned import is_renewed
 from saywright.understanding.facts import Fact, Mark, Told
@@ -121,14 +121,14 @@ def stage_told(work: Working, told: Told, fact: Fact) -> Stage:
     if fact.kind == "value" and _is_tightened(work, fact):
         return "as_left"
     here = [f for f in told.facts if f.kind == "on" and (f.segment == fact.segment or _of_it(fact, f))]
-    if fact.kind == "doing":  # "straightened by rolling it": how it was done
+    if fact.kind == "doing":  # "straightened by rolling it"
         here = [f for f in here if not f.subjects or any(not s.pronoun for s in f.subjects)]
     if fact.kind == "value" and _is_torque(fact, work):
         here += [f for f in told.facts if f.kind == "on" and f.phrase.end <= fact.phrase.start]
-    if fact.kind == "value":  # "runout on refitting, point oh five"
+    if fact.kind == "value":  # "runout on refitting"
         here += [f for f in told.facts if f.kind == "on" and names_the_work(f, work.texts)]
-    fitted = any(not (f.aux & {"DECLINE", "NEG"} or is_connected(work, f)) for f in here)
-    return "as_left" if fitted else work.stage
+    here = [f for f in here if not (is_connected(work, f) or put_in_since(fact, f))]
+    return "as_left" if any(not f.aux & {"DECLINE", "NEG"} for f in here) else work.stage
 
 
 def _is_tightened(work: Working, fact: Fact) -> bool:

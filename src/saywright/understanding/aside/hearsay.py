@@ -99,7 +99,7 @@ def hearsay(fact: Fact, texts: Sequence[str], sheet: Sheet) -> str:
     if (measured and _read_after_all(before)) or ("telling", "you") in pairwise(before):
         return ""  # "no, I'm telling you a lie, it's three point four"
     quoted = _ought(before, fact) or (fact.kind in {"value", "finding"} and quotes(before))
-    quoted = quoted or (fact.kind == "doing" and _told_by_book(texts, start))
+    quoted = quoted or (fact.kind == "doing" and _told_by_book(fact, texts, start))
     quoted = quoted or (
         fact.kind in {"off", "on"} and quotes(before)
     )  # "manual wants the nut taken off first"
@@ -266,8 +266,10 @@ def _of_theirs(before: Sequence[str]) -> bool:
     return any(who in _OTHERS and verb in _HAVE and one in {"one", "his", "hers"} for who, verb, one in pairs)
 
 
-def _told_by_book(texts: Sequence[str], start: int) -> bool:
+def _told_by_book(fact: Fact, texts: Sequence[str], start: int) -> bool:
     """ "the book says renew them every year": a rule; what the job card says is to be done."""
+    if any(s.end == start - 1 for s in fact.subjects):
+        return False  # "throttle plate wants cleaning"
     return start > 1 and texts[start - 1] in _QUOTES and texts[start - 2] in SOURCES - _JOB_CARDS
 
 

@@ -16,6 +16,7 @@ _NOR: Final = frozenset({"nor", "neither"})
 _VERBS: Final = frozenset(
     ["is", "are", "was", "were", "does", "do", "did", "has", "have", "had", "can", "will", "would"]
 )
+_IS: Final = frozenset({"is", "are", "was", "were"})
 _SO: Final = frozenset({"does", "do", "did"})
 _BEHIND: Final = frozenset(
     {"though", "mind", "you", "luckily", "thankfully", "either", "thank", "god", BREAK}
@@ -108,3 +109,18 @@ def _denied(nor: Token, rest: tuple[Token, ...], lexicon: Lexicon) -> tuple[Toke
         if lexicon.names(texts, at).conditions and not lexicon.names(texts, at).parts:
             return (*rest[:at], *_words(nor, "is", "not"), *rest[at:])
     return (nor, *rest)
+
+
+@called_by(_NOR)
+def nor_is_another(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
+    """ "The hose isn't cracked and neither is the boot": and so is the boot."""
+    texts = [token.text for token in tokens]
+    at = next((i for i, text in enumerate(texts) if text in _NOR), 0)
+    if at < 1 or texts[at - 1] not in {"and", "but", BREAK} or text_at(texts, at + 1) not in _IS:
+        return tokens
+    end = next((i for i in range(at + 2, len(texts)) if texts[i] in {BREAK, "and", "but"}), len(texts))
+    denied = not _DENIES.isdisjoint(texts[:at])
+    if not denied or not _is_one_alone(tokens[at + 2 : end], lexicon):
+        return tokens
+    link = replace(tokens[at - 1], text="and")
+    return (*tokens[: at - 1], link, replace(tokens[at], text="so"), *tokens[at + 1 :])

@@ -18,6 +18,7 @@ from saywright.understanding.conditions.denials import (
     is_denied_before,
 )
 from saywright.understanding.counting.aloud import is_counted
+from saywright.understanding.doings.held_owner import hold_owner
 from saywright.understanding.doings.in_place import IF_OFF
 from saywright.understanding.doings.light_verbs import said_as_noun
 from saywright.understanding.doings.move_verbs import finite_forms, takes_object
@@ -40,7 +41,6 @@ from saywright.understanding.subjects.holders import POSSESSIVES, held_noun
 from saywright.understanding.subjects.noun_phrases import (
     Subject,
     subject_of_both,
-    subject_of_components,
     subject_of_stranger,
 )
 from saywright.understanding.subjects.strangers import is_of_no_part, strange_object_of, stranger_at
@@ -102,7 +102,7 @@ def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
         _finish_finding(walk, fact)
     elif phrase.kind == "doing":
         _goes_on_planned(walk, fact)
-        _hold_owner(walk, several=True)
+        hold_owner(walk, several=True)
     owned = stranger is not None and walk.texts[stranger.start - 1] in POSSESSIVES
     beside = stranger is not None and stranger.end < phrase.start and walk.texts[phrase.start - 1] == "it"
     if stranger is not None and not beside and len(walk.current) == 1 and (owned or not walk.used):
@@ -242,25 +242,13 @@ def _finish_finding(walk: Walk, fact: Fact) -> None:
     ) and not not_only(walk.texts, fact.phrase.head.start if fact.phrase.head else fact.phrase.start)
     if hardly_more(walk.texts, fact.phrase.start):
         fact.introduced, fact.negated = True, False
-    _hold_owner(walk)
+    hold_owner(walk)
 
 
 def _has_one(before: Sequence[str]) -> bool:
     """ "it's got a ring worn in it": what it has, by a noun that nothing here knows."""
     at = next((i for i in range(len(before) - 1, -1, -1) if before[i] in {"a", "an", "some"}), 0)
     return at > 0 and before[at - 1] in {"has", "have", "got", "had"} and 1 < len(before) - at < _THERE - 1
-
-
-def _hold_owner(walk: Walk, *, several: bool = False) -> None:
-    """ "coil gap reset": of the part that has what was named, where no part was; *several* may have it."""
-    owners = tuple(dict.fromkeys(component for component, _ in walk.characteristic))
-    if owners and (several or len(owners) == 1) and not walk.current and walk.characteristic_at:
-        at = walk.characteristic_at[0]
-        if at and walk.texts[at - 1] in {"a", "an", "some"}:
-            return  # "a groove worn in it": what was found, not what is read
-        if walk.out.subjects and any("PLACE" in p.tags and p.start == at for p in walk.phrases):
-            return  # "emulsion tube drops out the holes are gummed up"
-        walk.hold([subject_of_components(owners, *walk.characteristic_at)], used=False)
 
 
 def _not_thought(walk: Walk, fact: Fact) -> bool:

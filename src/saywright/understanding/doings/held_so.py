@@ -145,3 +145,9 @@ def is_lifted(work: Working, fact: Fact) -> bool:
     """ "slide's up": while it comes apart, where it is; it went on where it was off."""
     up = work.texts[fact.phrase.end - 1] == "up" and "MOVE_LOOSE_ON" in fact.phrase.tags
     return up and _comes_apart(work, fact)
+
+
+def put_in_since(fact: Fact, other: Fact) -> bool:
+    """ "leathers were hard so I've fitted new ones": what was found is told of the old ones."""
+    behind = fact.kind == "finding" and other.phrase.start >= fact.phrase.end
+    return behind and any(s.age == "new" for s in other.subjects)

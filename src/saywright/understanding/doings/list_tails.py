@@ -20,7 +20,8 @@ def tells_of_last(found: Sequence[Phrase], at: int, texts: Sequence[str]) -> boo
     if after is None:
         return False
     told = after.kind in _TELLS or "COP" in after.aux_tags
-    return told or (after.kind == "doing" and texts[after.start] in _FINITE)
+    to_be = tuple(texts[after.start : after.start + 2]) == ("to", "be")
+    return told or (after.kind == "doing" and (to_be or texts[after.start] in _FINITE))
 
 
 def drop_told(items: list[Subject], ends: list[int], texts: Sequence[str]) -> None:

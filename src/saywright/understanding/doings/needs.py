@@ -16,6 +16,9 @@ from saywright.understanding.walk import Walk
 _THAT_IS = frozenset({("that", "is"), ("it", "is")})
 _SO_THEY_ARE = frozenset({("so", "those", "are"), ("so", "they", "are"), ("so", "these", "are")})
 _WANTING = frozenset({"need", "needs", "want", "wants", "with", "use"})  # "could do with a", "could use a"
+_GOING = frozenset(
+    {("going", "on"), ("going", "in"), ("in",), ("on",), ("in", "now"), ("on", "now"), ("fitted",)}
+)
 _SPEAKERS = frozenset({"i", "we"})
 _SPEAKER_REACH = 4  # tokens from who decides to what is fitted
 _BOTHERS = frozenset({("bother", "with"), ("bothering", "with")})
@@ -117,8 +120,8 @@ def needed(walk: Walk, index: int) -> bool:
 
 
 def _went_on(behind: Sequence[str]) -> bool:
-    """ "So a pair of new ones is in", "so a new hose has gone on": it was done."""
-    if tuple(behind[:1]) in {("has",), ("have",), ("went",)}:
+    """ "So a pair of new ones is in", "so a new hose has gone on", "so new ones going on": it was done."""
+    if tuple(behind[:1]) in {("has",), ("have",), ("went",)} or tuple(behind[:2]) in _GOING:
         return True
     return (
         tuple(behind[:1]) in {("is",), ("are",)}

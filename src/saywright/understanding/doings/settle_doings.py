@@ -249,4 +249,6 @@ def _orders_it(doing: Fact, need: Fact, work: Working) -> bool:
     """ "so a new one on the list", "a new one of those to order": bought, and so renewed."""
     action = work.sheet.get_action(doing.phrase.meaning.acts[0].id)
     order = action is not None and action.order and doing.phrase.start > need.phrase.start
+    if work.texts[doing.phrase.start] in {"i", "we"}:
+        return False  # "we'll want a new hose, I'm not changing the disc"
     return doing.phrase.start == need.end or (order and doing.subjects == need.subjects)

@@ -17,6 +17,9 @@ _RUNS = frozenset(
 )  # fmt: skip
 _RUN_REACH = 6  # tokens of "runs fine with the choke"
 _BE = frozenset({"is", "was", "were", "are"})
+_HANGS = frozenset({"hung", "hang", "hangs", "hanging"})
+_ASIDE = frozenset({"up", "way", "wire", "hook", "string", "aside", "side", "cable", "tie", "bungee"})
+_HUNG_REACH = 6  # tokens of "the caliper out of the way"
 _HELD_REACH = 6  # tokens of "what holds the two long hoses"
 
 
@@ -33,6 +36,8 @@ def stays_there(walk: Walk, index: int) -> bool:
             "it",
             "up",
         )  # "hook it up like this"
+    if not _HANGS.isdisjoint((verb, it, off)) and not _ASIDE.isdisjoint(walk.texts[end : end + _HUNG_REACH]):
+        return True  # "took the caliper off and hung it up"
     if _is_set_to(walk, index) or _runs_with(walk, index) or _billed(walk, index):
         return True
     before = walk.texts[max(0, start - _HELD_REACH) : start]

@@ -46,6 +46,8 @@ def knocked_straight(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
         so = next((said for said in _STRAIGHT if texts[behind : behind + len(said)] == said), None)
         if not end or so is None or text_at(texts, behind + len(so)) in _MOVES:
             continue  # "pulled it straight off"
+        if lexicon.names(texts, behind).parts:
+            continue  # "got the spring out and square seal's torn"
         verb = replace(tokens[at], text="straightened")
         named = lexicon.names(texts, end - 1).parts or lexicon.names(texts, at + 2).parts
         whom = tokens[at + 1 : end] if named or end == at + 2 else (replace(tokens[at], text="it"),)

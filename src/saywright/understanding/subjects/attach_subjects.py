@@ -68,7 +68,7 @@ def put_subject(walk: Walk, index: int, said: Subject) -> None:
         return
     several, subject = _all_before(walk, said), _completed(walk, index, said)
     if walk.claims and not alone:
-        _satisfy_claims(walk, subject)
+        _satisfy_claims(walk, several or [subject])
         move_on(walk, subject)
     elif walk.waiting and not alone and _waited_for(walk, index, subject):
         for fact in walk.waiting:
@@ -209,13 +209,13 @@ def _with_place(walk: Walk, said: Subject) -> Subject:
     return next((s for s in named if all_have(walk.sheet, s.components, said.which)), held)
 
 
-def _satisfy_claims(walk: Walk, subject: Subject) -> None:
+def _satisfy_claims(walk: Walk, subjects: list[Subject]) -> None:
     kinds = {fact.kind for fact in walk.claims}
     listed = [f for f in (*walk.carried, *walk.waiting) if f.kind in kinds and f not in walk.claims]
     for fact in (*listed, *walk.claims):
-        walk.take(fact, [subject])
+        walk.take(fact, subjects)
     walk.extendable = [*listed, *walk.claims]
-    walk.hold([subject], used=True)
+    walk.hold(subjects, used=True)
 
 
 def _all_before(walk: Walk, said: Subject) -> list[Subject]:

@@ -7,10 +7,15 @@ from saywright.understanding.walk import Walk
 
 
 def a_pair(walk: Walk, at: int) -> bool:
-    """ "order a pair": of what is in hand."""
+    """ "order a pair", "order all three": of what is in hand, or was told of."""
     phrase = walk.phrases[at]
-    alone = at + 1 == len(walk.phrases) or walk.phrases[at + 1].kind == "break"
-    return phrase.kind == "lead" and alone and any("BOTH" in tag.tags for tag in phrase.lead)
+    if phrase.kind != "lead" or (at + 1 < len(walk.phrases) and walk.phrases[at + 1].kind != "break"):
+        return False
+    if any("BOTH" in tag.tags for tag in phrase.lead):
+        return True
+    so_many = next((tag.count for tag in phrase.lead if tag.count is not None), 0)
+    every = so_many > 2 and any("ALL" in tag.tags for tag in phrase.lead)
+    return every and len({s.components for s in walk.out.subjects if s.components}) == so_many
 
 
 def describes_object(walk: Walk, index: int) -> bool:

@@ -20,6 +20,7 @@ from saywright.understanding.statements import (
     Statement,
 )
 from saywright.understanding.subjects.noun_phrases import Subject, subject_in_hand
+from saywright.understanding.subjects.told_in_line import every_told
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.wordforms import plural, singular
 from saywright.understanding.working import Working
@@ -43,6 +44,7 @@ def pair_of(subject: Subject, work: Working, kind: str = "", owners: Collection[
     if apart or (kind != "value" and (apart := _both_there(subject, work) or _told_here(subject, work))):
         return apart
     kinds = _all_kinds(subject, work) if subject.count and len(subject.components) > 1 else []
+    kinds = kinds or every_told(subject, work, kind)
     if kinds or (subject.many and not subject.selector and kind in _ONE_TOLD):
         return kinds or [_one_here(subject, work)]
     if subject.selector != "both" or not subject.pronoun or subject.which:

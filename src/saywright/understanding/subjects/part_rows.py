@@ -18,6 +18,8 @@ _LEADS_TO = frozenset(
 _EVERY = frozenset({"all", "both"})
 _WAYS = frozenset({"down", "in", "on", "up", "over", "out", "off"})
 _ALL = frozenset({"BOTH", "ALL"})
+_PLURAL = frozenset({"are", "were", "have", "need", "want", "look", "seem", "do"})
+_MODALS = frozenset({"can", "could", "will", "would", "needs", "wants"})
 _FINDS = frozenset({"find", "found", "finds", "finding"})
 _ROW_ENDS = (["subject", "on"], ["subject", "off"], ["subject", "finding"])
 
@@ -100,9 +102,14 @@ def _told_apart(walk: Walk, index: int) -> bool:
 
 
 def row_ends(walk: Walk, index: int) -> bool:
-    """ "new pad spring, pin and clip": one more, and nothing is said of them behind it."""
-    behind = walk.phrases[index + 1 :]
-    return len(behind) == 2 and "AND" in behind[0].tags and behind[1].kind == "subject"
+    """ "new pad spring, pin and clip", "new spring pin and clip in": one more, of which no more is said."""
+    at = index + 1
+    while at <= walk.last_index and _is_one_part(walk.phrases[at]) and not walk.phrases[at].lead:
+        at += 1
+    behind = walk.phrases[at : at + 3]
+    if len(behind) < 2 or "AND" not in behind[0].tags or behind[1].kind != "subject":
+        return False
+    return len(behind) == 2 or (behind[2].kind == "on" and not behind[1].lead)
 
 
 def _opens(walk: Walk, held: Subject) -> bool:
@@ -169,24 +176,35 @@ def _in_long_row(walk: Walk, index: int) -> bool:
         first -= 1
     while at < len(kinds) and _is_one_part(kinds[at]):
         at += 1
-    if at - first > 1 and at < len(kinds) and kinds[at].kind in {"off", "on"}:
-        moved = walk.texts[kinds[at].start : kinds[at].end]
-        every = len(moved) > 1 and moved[0] in _EVERY  # "pin nut both off", "cap pin nut all off"
-        plain = at - first > 2 and set(moved) <= PARTICLES
-        return kinds[at].start == kinds[at - 1].end and (every or plain)
-    if (
-        at - first > 1
-        and at < len(kinds)
-        and kinds[at].kind == "lead"
-        and kinds[at].start == kinds[at - 1].end
-    ):
-        return any(tag.tags & _ALL for tag in kinds[at].lead)  # "front cup rear cup both new"
+    beside = at - first > 1 and at < len(kinds) and kinds[at].start == kinds[at - 1].end
+    if beside and (kinds[at].kind in {"off", "on"} or kinds[at].kind == "lead"):
+        return _is_moved_in_row(walk, kinds[at], at - first)
+    if beside and kinds[at].kind in {"finding", "doing"}:
+        plural = walk.texts[kinds[at].start] in _PLURAL and not kinds[at - 1].meaning.many
+        return at - first > 2 or plural  # "spring jet are bent", not "rod cover bolts are bent"
     joined = at + 2 < len(kinds) and "AND" in kinds[at].tags and kinds[at].kind == "link"
-    ends = kinds[at + 1 : at + 3] if joined else ()
+    ends = [p for p in kinds[at + 1 : at + 5] if not _tells_all(p)][:2] if joined else []
     if len(ends) > 1 and ends[1].kind == "doing":
         action = walk.sheet.get_action(ends[1].meaning.acts[0].id)
-        return ends[0].kind == "subject" and action is not None and not action.order
+        verb = walk.texts[ends[1].start] in _PLURAL | _MODALS
+        return ends[0].kind == "subject" and action is not None and (verb or not action.order)
     return joined and [p.kind for p in ends] in _ROW_ENDS
+
+
+def _is_moved_in_row(walk: Walk, told: Phrase, parts: int) -> bool:
+    """ "pin nut both off", "cap pin nut are out", "front cup rear cup both new": of all of the row."""
+    if told.kind == "lead":
+        return any(tag.tags & _ALL for tag in told.lead)
+    moved = walk.texts[told.start : told.end]
+    every = len(moved) > 1 and moved[0] in _EVERY | _PLURAL
+    return every or parts > 2
+
+
+def _tells_all(phrase: Phrase) -> bool:
+    """ "all", "could all", "will": before what is told of a row."""
+    if phrase.kind == "lead":
+        return phrase.head is None and any(tag.tags & _ALL for tag in phrase.lead)
+    return phrase.kind == "aux"
 
 
 def _is_one_part(phrase: Phrase) -> bool:

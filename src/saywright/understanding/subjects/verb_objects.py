@@ -24,7 +24,7 @@ def extends(walk: Walk, index: int, subject: Subject) -> bool:
             return False
         walk.extendable = facts
         return True
-    denied = all(fact.negated for fact in facts)  # "… or the boot"
+    denied = all(f.negated or walk.texts[f.phrase.start] == "nothing" for f in facts)  # "… or the boot"
     joined = ("AND" in walk.glue or (denied and "OR" in walk.glue)) and "BREAK" not in walk.glue
     row = not walk.glue and bool(subject.components)  # "order a piston base gasket two seals"
     ordered = all(orders(walk, fact) for fact in facts)
