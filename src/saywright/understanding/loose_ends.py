@@ -14,6 +14,7 @@ from saywright.understanding.doings.verbless import settle_verbless, told_before
 from saywright.understanding.doings.with_it import is_some_stuff
 from saywright.understanding.doings.with_stuff import tell_by_stuff
 from saywright.understanding.facts import Fact, Mark, Told
+from saywright.understanding.second_thoughts.all_but_that import all_but_that
 from saywright.understanding.second_thoughts.corrected_copies import correct_count, correct_part, correct_unit
 from saywright.understanding.second_thoughts.corrector import Corrector
 from saywright.understanding.second_thoughts.left_open import doubt_last
@@ -90,6 +91,8 @@ def settle_rest(told: Told, work: Working) -> None:
     turns = bool(work.texts) and work.texts[0] in BEGIN  # a change of mind may begin here
     _unit_alone(told, work)
     swap_two(told, work)
+    if all_but_that(told, work):
+        return
     settle_verbless(told, work)
     tell_by_stuff(told, work)
     put_right = _put_right(told, work, turns=turns)

@@ -77,6 +77,7 @@ from saywright.understanding.second_thoughts.not_to_be import not_to_be
 from saywright.understanding.second_thoughts.other_meant import other_meant
 from saywright.understanding.second_thoughts.own_answers import as_answered, states_answered
 from saywright.understanding.second_thoughts.side_meant import side_meant
+from saywright.understanding.second_thoughts.state_meant import state_meant
 from saywright.understanding.second_thoughts.what_i_said import what_i_said
 from saywright.understanding.sides.and_then import and_the_other
 from saywright.understanding.sides.ends_before_sides import ends_before_sides
@@ -101,6 +102,7 @@ from saywright.understanding.subjects.called_he import parts_called_he
 from saywright.understanding.subjects.defining_clauses import defining_clauses
 from saywright.understanding.subjects.held_by_so_many import held_by_so_many
 from saywright.understanding.subjects.known_by_fault import known_by_fault
+from saywright.understanding.subjects.of_so_many import of_so_many
 from saywright.understanding.subjects.ones_that_were import ones_that_were
 from saywright.understanding.tokens import Token, tokenise
 from saywright.understanding.values.both_behind import turned_out, with_both_behind
@@ -111,6 +113,7 @@ from saywright.understanding.values.under_another import under_another
 from saywright.understanding.values.while_read import seen_while_read
 
 _STEPS: Final = Steps(
+    of_so_many,
     held_by_so_many,
     so_many_to_each,
     sizes_aside,
@@ -130,6 +133,7 @@ _STEPS: Final = Steps(
     found_so,
     not_to_be,
     both_are,
+    state_meant,
     named_anew,
     what_i_said,
     other_meant,

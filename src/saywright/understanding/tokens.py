@@ -45,6 +45,7 @@ _WHOLE = {
     "i'm": ("i", "am"),
     "o'clock": ("o'clock",),
     "t'other": ("the", "other"),
+    "t'other's": ("the", "other", "is"),
     "°": ("degrees",),
     "&": ("and",),
     "+": ("plus",),

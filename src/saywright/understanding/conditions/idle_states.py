@@ -17,6 +17,7 @@ from saywright.understanding.working import Working
 _IDIOMS = (("life",), ("time",), ("luck",), ("work",))
 _A_GOOD = (("look",), ("feel",), ("bit",), ("few",), ("deal",), ("idea",), ("while",), ("inch",), ("mil",))
 _FACES = (("face",), ("faces",), ("surface",), ("lip",), ("edge",), ("land",), ("ring",), ("washer",))
+_OTHERS = frozenset({"rest", "other"})
 _OKAY = frozenset({"okay", "ok", "right", "alright"})
 _IN_PLACE = frozenset({"rolls", "runs", "spins", "sits", "lies", "turns"})  # "it rolls straight on the glass"
 _SECURED = frozenset({"over", "back", "up", "down"})
@@ -279,7 +280,7 @@ def _is_verb(words: Sequence[str]) -> bool:
 
 def _told_better(work: Working, told: Told, fact: Fact) -> bool:
     """ "okay, no play": a bare "okay" beside something that is told of the same part."""
-    if work.texts[fact.phrase.end - 1] not in _OKAY:
+    if work.texts[fact.phrase.end - 1] not in _OKAY or any(s.selector in _OTHERS for s in fact.subjects):
         return False
     several = "are" in work.texts[max(0, fact.phrase.start - 2) : fact.phrase.start]  # "are both all right"
     right_behind = any(s.components and s.end == fact.phrase.start for s in fact.subjects)

@@ -20,17 +20,25 @@ _ENDS = frozenset(
 # Behind "it is shot" more may follow of where and when it is so, or the next clause.
 _GOES_ON = frozenset(
     ["when", "in", "on", "at", "round", "inside", "it", "that", "this", "the", "i", "we", "they", "there",
-     "you", "see", "look", "note", "listen", "hear", "oh", "ah", "she", "he", "even", "just", "nobody"]
+     "you", "see", "look", "note", "listen", "hear", "oh", "ah", "she", "he", "even", "just", "nobody",
+     "its", "other", "others", "rest"]
 )  # fmt: skip
 _CALLS = frozenset({"hear", "listen", "look", "see", "you", "oh", "i", "we"})  # "rough and noisy, hear that"
 _BY_WHAT = frozenset({"by", "near", "at", "round", "along", "in", "where"})  # "soft by the fitting"
 _SENSED = frozenset({"turn", "touch", "move", "spin"})  # "rough to turn", "soft to the touch"
 _BE = frozenset(
     ["is", "are", "was", "were", "be", "been", "being", "gone", "went", "goes", "got", "getting", "feels",
-     "feel", "felt", "looks", "look", "looked", "sounds", "sound", "sounded", "seems", "has", "have", "turns",
-     "spins", "runs", "rolls", "rotates", "moves", "slides"]
+     "feel", "felt", "looks", "look", "looked", "sounds", "sound", "sounded", "seems", "seem", "has", "have",
+     "turns", "spins", "runs", "rolls", "rotates", "moves", "slides"]
 )  # fmt: skip
-_MUCH = (("all",), ("dead",), ("proper",), ("right",), ("well",))  # "they're all shot", "is dead rough"
+_MUCH = (
+    ("all",),
+    ("both",),
+    ("dead",),
+    ("proper",),
+    ("right",),
+    ("well",),
+)  # "they're all shot", "is dead rough"
 _LABELLED = ("marked",)  # also what is written on a part
 _COPULA = Meaning(tags=frozenset({"COP"}))
 _NO_PART = frozenset({"i", "we", "you", "he", "she", "am"})  # "she's noisy": the whole machine
@@ -174,7 +182,7 @@ def _verb_at(around: Around) -> int:
     while at >= 0 and (
         "FILLER" in said[at].tags
         or (said[at].kind == "AUX" and "COP" not in said[at].tags)
-        or (around.texts[said[at].start : said[at].end] in _MUCH and at and "COP" in said[at - 1].tags)
+        or (around.texts[said[at].start : said[at].end] in _MUCH and at and _is_copula(around, at - 1))
     ):
         at -= 1
     if at < 0:
@@ -184,11 +192,19 @@ def _verb_at(around: Around) -> int:
     return -1 if verb and _BE.isdisjoint(around.texts[last.start : last.end]) else at
 
 
+def _is_copula(around: Around, at: int) -> bool:
+    """ "they're all shot"; not yet "they've both had it"."""
+    last = around.out[at]
+    return "COP" in last.tags and around.texts[last.end - 1] != "have"
+
+
 def _names_part(around: Around, at: int) -> bool:
     """True where the tag at *at* names what is spoken of: "bearing", "front one", "left"."""
     last, before = around.out[at], around.out[at - 1] if at else None
     if before is not None and around.texts[before.end - 1] in _NO_SUBJECT:
         return False
+    if before is None and not last.tags.isdisjoint({"ALL", "BOTH"}):
+        return True  # "both rough"
     placed = before is not None and last.kind == "ONE" and bool(before.meaning.positions)
     return last.kind == "PART" or placed or (last.kind in {"ONE", "MOD"} and bool(last.meaning.positions))
 
@@ -202,7 +218,7 @@ def _has_subject(around: Around, at: int) -> bool:
         return True
     before, text = said[at], around.texts[said[at].end - 1]
     if before.kind == "WORD":
-        return text in {"then", "both", "all", "itself", "themselves"}
+        return text in {"then", "both", "all", "itself", "themselves", "one"}
     if before.kind in {"MARK", "ACT", "OFF", "ON", "CHAR"} or text in _NO_PART:
         return False
     return before.kind != "PRON" or not _concludes(around, at)

@@ -6,17 +6,21 @@ from collections.abc import Sequence
 from typing import Final
 
 from saywright.quantity import parse_value
-from saywright.understanding.facts import Fact
+from saywright.understanding.facts import Fact, Told
 from saywright.understanding.second_thoughts.number_corrections import is_strange
+from saywright.understanding.second_thoughts.swapped import told_of_each
 from saywright.understanding.statements import Reading
 from saywright.understanding.working import Working
 
 _HAVE: Final = frozenset({"got", "have", "had"})
 
 
-def reading_there(fact: Fact, near: Sequence[Reading]) -> Reading | None:
-    """What was read last at the position that *fact* names; None where it names none, or nothing was read."""
-    return _at_position(fact, near) or _at_its_place(fact, near)
+def reading_there(fact: Fact, near: Sequence[Reading], told: Told) -> Reading | None:
+    """What was read last at the position that *fact* names; None where it names none, or nothing was read.
+
+    Where a value is told of each, none is moved from one to the other.
+    """
+    return _at_position(fact, near) or _at_its_place(fact, near, each=told_of_each(told))
 
 
 def not_of(work: Working, fact: Fact, reading: Reading) -> bool:
@@ -34,14 +38,14 @@ def _at_position(fact: Fact, near: Sequence[Reading]) -> Reading | None:
     return next(alike, None)
 
 
-def _at_its_place(fact: Fact, near: Sequence[Reading]) -> Reading | None:
+def _at_its_place(fact: Fact, near: Sequence[Reading], *, each: bool) -> Reading | None:
     """ "inner pad 5.8, outer 6, no, inner's 5.3": what was read there, of the part read last."""
     said = {word for s in fact.subjects if not s.components for which in s.which for word in which.split()}
     measure = fact.phrase.measure
     if not said or not near or measure is None:
         return None
     values = {parse_value(r.value) for r in measure.readings}
-    if parse_value(near[-1].value) in values:
+    if parse_value(near[-1].value) in values and not each:
         return None  # "no, make that outer": the same value on another
     of_it = (r for r in reversed(near) if r.component == near[-1].component and r.which is not None)
     return next((r for r in of_it if said <= set((r.which or "").split())), None)

@@ -1,4 +1,4 @@
-""" "No, they both are", "actually both of them are", of one that was told of: so is the other one. Pure."""
+""" "No, they both are", "the other one too", of what was told of one of two: so is the other. Pure."""
 
 from __future__ import annotations
 
@@ -10,22 +10,44 @@ from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.second_thoughts.one_named import last_told, other_place
 from saywright.understanding.second_thoughts.words import PAUSES
-from saywright.understanding.statements import ConditionNote
+from saywright.understanding.statements import ConditionNote, Reading
 from saywright.understanding.steps import called_by
-from saywright.understanding.tokens import Token
+from saywright.understanding.tokens import BREAK, Token
 
 _BEFORE: Final = PAUSES | {"no", "sorry", "in", "fact"}
 _BOTH: Final = (("they", "both"), ("both", "of", "them"), ("the", "both", "of", "them"), ("both",))
+_TOO: Final = frozenset({("too",), ("as", "well"), ("also",)})
+_OTHERS: Final = frozenset(
+    {("the", "other"), ("the", "other", "one"), ("other", "one"), ("other",), ("its", "mate")}
+)
+_AND: Final = frozenset({"and", "then", "now", BREAK})
 
 
-@called_by({"both"})
+@called_by({"both", "other"})
 def both_are(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
-    """*tokens* as "so is the other one" where they tell of both what was told of one."""
+    """*tokens* as "so is the other one" where they tell of both, or of the other, what was told of one."""
     texts = tuple([one.text for one in tokens])
     at = 0
     while at < len(texts) and texts[at] in _BEFORE:
         at += 1
-    told = last_told(state) if texts[-1] in IS and texts[at:-1] in _BOTH else []
-    if not told or not isinstance(told[-1], ConditionNote) or other_place(told[-1:], lexicon) is None:
+    if texts[-1] in IS and texts[at:-1] in _BOTH:
+        return _so_is(tokens, state, lexicon)
+    while at < len(texts) and texts[at] in _AND:
+        at += 1
+    joined = "and" in texts[:at]
+    for end in range(len(texts), at, -1):
+        if texts[at:end] in _OTHERS:
+            too = texts[end:] in _TOO or texts[end:] in {("is",), ("is", "too"), ("is", "as", "well")}
+            return _so_is(tokens, state, lexicon) if too or (joined and end == len(texts)) else tokens
+    return tokens
+
+
+def _so_is(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
+    """What was told last is so of the other one of two."""
+    told = last_told(state)
+    place = other_place(told[-1:], lexicon)
+    if place is None or isinstance(told[-1], Reading):
         return tokens
-    return tuple([replace(tokens[0], text=word) for word in ("so", "is", "the", "other", "one")])
+    found = isinstance(told[-1], ConditionNote)
+    said = ("so", "is", "the", "other", "one") if found else ("and", "the", *place.split(), "one")
+    return tuple([replace(tokens[0], text=word) for word in said])

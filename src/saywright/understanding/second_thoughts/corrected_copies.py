@@ -181,9 +181,12 @@ def _is_no_place(subject: Subject, work: Working) -> bool:
 
 def _only_one_of_them(work: Working, part: Part, told: Sequence[AboutAPart], start: int, end: int) -> bool:
     """ "Both hoses are split", "no, just the left": what was told of that one stands, and of no other."""
-    kept = [s for s in told if (s.component, s.which) == (part.component, part.single)]
-    others = [s for s in told if s not in kept]
-    if not kept or not others or part.single is None or any(s.component != part.component for s in others):
+    others = [s for s in told if (s.component, s.which) != (part.component, part.single)]
+    if (
+        len(others) in {0, len(told)}
+        or part.single is None
+        or any(s.component != part.component for s in others)
+    ):
         return False
     work.supersede([s.id for s in others], None, start, end)
     work.named(part.component, part.single)

@@ -269,7 +269,7 @@ class Corrector:
         if moved is not None and moved.which not in which and self.opener(fact) is not None:
             return moved  # "inner pad seven, no, make that outer, seven"
         readings = self.work.readings() if named or characteristics else near
-        placed = reading_there(fact, near) if not named else None
+        placed = reading_there(fact, near, self.told) if not named else None
         if placed is not None:
             return placed
         place = said_place(self.work, self.told.spans(), (fact.phrase.start, fact.phrase.end))

@@ -114,3 +114,16 @@ def may_be_of(told: Sequence[About], named: OneNamed, lexicon: Lexicon) -> bool:
     return all(
         spec is not None and any(words <= set(place.split()) for place in spec.whiches) for spec in specs
     )
+
+
+def place_meant(told: Sequence[About], named: OneNamed, lexicon: Lexicon) -> str | None:
+    """ "Front inner pad …", "no, the rear": the rear inner; None where it is not so told apart."""
+    of = {(s.component, s.which) for s in told}
+    component, which = of.pop() if len(of) == 1 else (None, None)
+    spec = lexicon.sheet.get(component) if component is not None else None
+    words = (which or "").split()
+    if spec is None or not named.only_places or len(named.places) != 1 or len(words) < _TWO:
+        return None
+    alike = [p for p in spec.positions if named.places[0] in p.split()]
+    alike = [p for p in alike if len(set(p.split()) & set(words)) == len(words) - 1]
+    return alike[0] if len(alike) == 1 else None

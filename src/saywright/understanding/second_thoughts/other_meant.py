@@ -21,6 +21,7 @@ from saywright.understanding.second_thoughts.one_named import (
     may_be_of,
     one_named,
     other_place,
+    place_meant,
 )
 from saywright.understanding.second_thoughts.words import IT, read_turn
 from saywright.understanding.steps import called_by
@@ -36,6 +37,7 @@ _MEANT_BEHIND: Final = _MEANT | {"sorry"}
 _DID: Final = frozenset(
     {"measured", "read", "did", "checked", "miked", "measuring", "reading", "doing", "had"}
 )
+_LOOKS: Final = frozenset({"looking", "holding", "measuring", "reading", "doing", "on", "in", "at"})
 _SAYS_SO: Final = frozenset({"make", "call"})
 _WRONG: Final = (
     ("i", "have", "got", "the", "wrong"), ("i", "had", "the", "wrong"), ("i", "have", "the", "wrong"),
@@ -105,6 +107,8 @@ _CALLS: Final = frozenset(
         "measured",
         "read",
         "no",
+        "saying",
+        "calling",
         "sorry",
         "nope",
         "nah",
@@ -139,6 +143,9 @@ def other_meant(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -
         return (*head, *words) if words else tokens
     if not may_be_of(told, meant, lexicon):
         return tokens
+    whole = place_meant(told, meant, lexicon)
+    if whole is not None:
+        return (*head, *[replace(said[meant.begin], text=word) for word in (*whole.split(), "one")])
     one = () if meant.parts or texts[meant.end - 1] in _NOUNS else (replace(said[meant.end - 1], text="one"),)
     return (*head, *said[meant.begin : meant.end], *one)
 
@@ -184,11 +191,12 @@ def _lead(texts: tuple[str, ...], at: int, *, turned: bool) -> tuple[int, bool]:
             return at + 2, turned or behind[0] == "was"
     if word in _SAYS_SO and text_at(behind, 0) in IT:
         return at + 2, True
+    if word in _I and text_at(behind, 0) in {"am", "was"} and text_at(behind, 1) in _LOOKS:
+        return at + 3 + (text_at(behind, 2) == "at"), turned
     if word in _I and text_at(behind, 0) in _DID:
         return at + 2, turned
-    if word in _I and text_at(behind, 0) in _MEANT:
-        return at + 2 + 2 * (behind[1:3] == ("to", "say")), True
-    return at, False
+    meant = word in _I and text_at(behind, 0) in _MEANT
+    return at + meant * (2 + 2 * (behind[1:3] == ("to", "say"))), meant
 
 
 def _denied_first(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> tuple[OneNamed | None, int]:
@@ -197,7 +205,10 @@ def _denied_first(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> tuple[On
     "I said left, I meant …", "I called it the main jet, it's …", "it's not the left, it's …".
     """
     begin = at
-    if text_at(texts, begin) in _I and text_at(texts, begin + 1) in _HAVE | _SAID:
+    if texts[begin : begin + 3] in {("did", "i", "say"), ("i", "keep", "saying"), ("i", "keep", "calling")}:
+        begin += 3
+        begin += text_at(texts, begin) in IT
+    elif text_at(texts, begin) in _I and text_at(texts, begin + 1) in _HAVE | _SAID:
         begin += 2 + (texts[begin + 1] in _HAVE and text_at(texts, begin + 2) in _SAID)
         while begin < len(texts) and texts[begin] in _AS:
             begin += 1

@@ -39,6 +39,7 @@ _HAVE = frozenset({"has", "have"})
 _TOO = frozenset({"too", "also", "both", "well"})  # "as well"
 _ANEW = IT | ONLY | {"i", "we", "the", "there", "he"}  # begins what is said behind a short denial
 _DOUBT = frozenset({"actually", "hang", "hold", "wait", "no", "nope"})
+_PLACED = frozenset({"on", "at", "in", "where", "round", "inside", "outside", "end", "side", "now"})
 _LEADS_DOING = IS | {"i", "we", "will", "would", "am", "going", "to", "better", "might", "as", "well"}
 
 
@@ -111,6 +112,8 @@ def restate(
     if fact.kind == "finding" and says_after_all(work.texts):
         _after_all(work, fact, made)
         return
+    if fact.kind == "finding" and _PLACED.isdisjoint(work.texts):
+        _deny_at_once(work, fact, made)
     turned = turned_at_head(work, fact)
     if fact.kind == "doing":
         turned = turned or opens_with_doubt(work, min([fact.phrase.start, *(s.start for s in fact.subjects)]))
@@ -153,6 +156,22 @@ def _after_all(work: Working, fact: Fact, made: Sequence[Statement]) -> None:
                 break
 
 
+def _deny_at_once(work: Working, fact: Fact, made: Sequence[Statement]) -> None:
+    """ "Pad's cracked", and right behind it "no crack, it's just dirt": what was found there is not so."""
+    for new in (s for s in made if isinstance(s, ConditionNote) and not s.present):
+        spec = work.sheet.get(new.component) if new.component is not None else None
+        one = spec is not None and (new.which is not None or spec.count == 1)
+        told = {**own_fields(new), "present": True, "severity": None}
+        old = [
+            s.id
+            for s in just_said(work)
+            if isinstance(s, ConditionNote) and {**own_fields(s), "severity": None} == told
+            if s.stage == new.stage and s.id not in work.gone
+        ]
+        if one and old and not any(_worked_on(s, new) for s in work.out):
+            work.supersede(old, new.id, 0, fact.phrase.end)
+
+
 def _worked_on(statement: Statement, new: ConditionNote) -> bool:
     if not isinstance(statement, ActionNote):
         return False
@@ -162,7 +181,8 @@ def _worked_on(statement: Statement, new: ConditionNote) -> bool:
 def _adds(work: Working, fact: Fact) -> bool:
     """ "actually both are pitted", "no, it's cracked as well": what was said before holds too."""
     several = any(s.selector or s.many for s in fact.subjects)
-    return several or not _TOO.isdisjoint(work.texts)
+    texts = work.texts
+    return several or any(t in _TOO and (t != "well" or texts[at - 1] == "as") for at, t in enumerate(texts))
 
 
 def _gives_way(work: Working, old: Statement, new: Statement, how: tuple[bool, bool]) -> bool:

@@ -14,6 +14,7 @@ from saywright.understanding.working import Working
 
 _WAYS = frozenset({("other", "way", turned) for turned in ("round", "around", "about")})
 _TWO = 2
+_NEAR = 3  # utterances in which those stand that are put right together
 _HAVE_SWAPPED = re.compile(
     r"\b(?:have|had) swapped (?:them|those|these)(?: two| both)?(?: over| round| about)?$"
 )
@@ -64,10 +65,16 @@ def says_swapped(texts: Sequence[str], end: int) -> bool:
     return "way" in texts[:end] and any(tuple(texts[at : at + 3]) in _WAYS for at in range(1, end - 2))
 
 
+def told_of_each(told: Told) -> bool:
+    """ "No, inner's three nine and outer's four two": a value of each, none moved to the other."""
+    placed = [f for f in told.facts if f.kind == "value" and any(s.which for s in f.subjects)]
+    return len(placed) > 1
+
+
 def in_same_breath(work: Working, old: Reading, fact: Fact) -> Reading | None:
     """ "no, left's ten and right's nine": with *old* put right, its fellow that *fact* names."""
     which = {w for s in fact.subjects for w in s.which}
-    group = next((g for g in work.before.recent if old in g), ())
+    group = [s for near in work.before.recent[-_NEAR:] for s in near]
     alike = [
         s
         for s in group

@@ -88,6 +88,13 @@ def _dropped(
     begin = at + 1 + (texts[at : at + 2] == ("take", "back")) - said_wrong
     if texts[at] not in _DROPS and begin == at + 1:
         return ()
+    two = find_measures(texts[begin:], lexicon.units) if texts[at] in _DROPS else ()
+    if len(two) == 2 and (two[0].start, two[0].end, begin + two[1].end) == (0, two[1].start, len(texts)):
+        return (
+            (*_words(said[0], "no", "make", "that"), *said[begin + two[1].start :])
+            if _has_read(state)
+            else ()
+        )
     spoken = text_at(texts, begin) == "what" and text_at(texts, begin + 1) in _I
     if spoken:
         behind = _behind_said(texts, begin + 2)
@@ -100,14 +107,16 @@ def _dropped(
     end, spoken = _said_behind(texts, end, spoken=spoken)
     if said_wrong and spoken and end == len(texts) - 2:
         end = len(texts)  # "what I said about the seal was wrong"
-    if not (spoken or value) and (named is None or end == len(texts) or texts[at] not in _MINDS):
+    if not (spoken or value) and (named is None or end == len(texts)):
         return ()  # "scrap the seal": the part
     told = _told_of(named, state, value=value)
     if end == len(texts):
         if named is None or _is_last(told, state):
             return tuple(_words(said[0], "scratch", "that")) if last_told(state) else ()
         return (*_words(said[0], "scratch", "what", "was", "said", "of"), *said[named.begin : named.end])
-    return _instead(said, end, named, told, lexicon) or (() if value else _so(said, texts, end, named))
+    return _instead(said, end, named, told, lexicon) or (
+        () if value or not (spoken or texts[at] in _MINDS) else _so(said, texts, end, named)
+    )
 
 
 def _behind_said(texts: tuple[str, ...], at: int) -> int | None:

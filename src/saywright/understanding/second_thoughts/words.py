@@ -13,14 +13,16 @@ PAUSES: Final = HESITATIONS | frozenset(
     ["hang", "hold", "on", "wait", "actually", "well", "oh", "yeah", "yes", "look", "so", "but", "then",
      "a", "minute", "sec", "second", "up", "see"]
 )  # fmt: skip
-_WORDS: Final = frozenset({"no", "nope", "nah", "sorry", "rather", "correction", "apologies"})
+_WORDS: Final = frozenset(
+    {"no", "nope", "nah", "sorry", "rather", "correction", "apologies", "oops", "whoops"}
+)
 _PHRASES: Final = tuple(
     tuple(said.split())
     for said in (
         "i tell a lie", "tell a lie", "as you were", "i mean", "i meant", "or rather", "my mistake",
-        "my fault", "make that", "make it", "take that back", "i take that back", "scratch that",
-        "strike that", "scrap that", "forget that", "ignore that", "delete that", "cancel that",
-        "disregard that", "scrub that",
+        "my fault", "false alarm", "make that", "make it", "take that back", "i take that back",
+        "scratch that", "strike that", "scrap that", "forget that", "ignore that", "delete that",
+        "cancel that", "disregard that", "scrub that",
         "that is wrong", "that was wrong", "that is not right", "that was not right", "that is not it",
         "i am wrong", "i was wrong", "wrong", "i stand corrected", "my bad",
         "i beg your pardon", "beg your pardon", "beg pardon", "pardon me", "excuse me",
