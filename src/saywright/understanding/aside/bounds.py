@@ -19,8 +19,9 @@ _MAY_BE: Final = frozenset(
     ["should", "ought", "must", "may", "allow", "allows", "allowed", "want", "wants", "accept", "permitted",
      "permit", "permits", "acceptable"]
 )  # fmt: skip
-_MAY_BE_OF: Final = _MAY_BE | {"could", "can"}
+_MAY_BE_OF: Final = _MAY_BE | {"could", "can", "would", "will"}
 _BOUNDS: Final = ("at least", "at most", "no less", "no more", "not less", "not more")
+_WOULD_BE: Final = {("would", "be"), ("that", "is"), ("which", "is")}
 _UTMOST_REACH: Final = 8  # tokens: "is the most that any of them should weigh"
 _BESIDE: Final = frozenset({"under", "over", "above", "below"})
 _PAST_THE: Final = {(beside, "the") for beside in (*_BESIDE, "past", "beyond", "within", "inside")}
@@ -98,7 +99,7 @@ def _clause(texts: tuple[str, ...], start: int) -> tuple[str, ...]:
 
 def _is_utmost(behind: tuple[str, ...]) -> bool:
     """ "seven and a half is the most they should weigh", "… would be the most I could accept"."""
-    be = 1 if behind[:1] == ("is",) else 2 if behind[:2] == ("would", "be") else 0
+    be = 1 if behind[:1] == ("is",) else 2 if behind[:2] in _WOULD_BE else 0
     utmost = bool(be) and behind[be : be + 1] == ("the",) and behind[be + 1 : be + 2] != ()
     return utmost and behind[be + 1] in _UTMOST and not _MAY_BE_OF.isdisjoint(behind[be + 1 :])
 

@@ -22,6 +22,7 @@ from saywright.understanding.aside.own_clauses import (
     is_upon_it,
 )
 from saywright.understanding.aside.prices import costs_so_much, is_paid_for
+from saywright.understanding.aside.told_limits import is_of_limit
 from saywright.understanding.aside.turned_till import is_how_far
 from saywright.understanding.bench_words import IS, SOMEBODY
 from saywright.understanding.facts import Fact, Mark, Told
@@ -79,7 +80,7 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...], sheet: Sheet) -> str
 
 
 def _doing(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
-    if _is_verdict(fact, told) or _is_limit(fact, told, texts) or _is_rule(fact, told, texts):
+    if _is_verdict(fact, told) or _is_rule(fact, told, texts) or is_of_limit(fact, told, texts):
         return "quoted limit"
     if texts[fact.phrase.start] in TIMES_DONE and texts[max(0, fact.phrase.start - 1)] in CLASSES:
         return "how often something was done"  # "ten laps and I'll look again"
@@ -192,13 +193,6 @@ def _quoted_before(fact: Fact, texts: tuple[str, ...]) -> bool:
     before = texts[max(0, fact.phrase.start - 4) : fact.phrase.end]
     at = before.index("before") if "before" in before else len(before)
     return before[at + 1 : at + 2] in {("it",), ("they",), ("you",)} and not _OUGHT_TO.isdisjoint(before[at:])
-
-
-def _is_limit(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
-    """ "spec is flush": how it ought to be, not what is done."""
-    start = fact.phrase.start
-    base = fact.phrase.meaning.acts[0].form == "base"
-    return base and any("LIMIT" in m.tags and m.end == start and texts[start - 1] == "is" for m in told.marks)
 
 
 def _but_between(mark: Mark, fact: Fact, told: Told) -> bool:

@@ -26,6 +26,8 @@ from saywright.understanding.aside.other_jobs import (
 )
 from saywright.understanding.aside.prices import is_price
 from saywright.understanding.aside.time_of_day import is_time_of_day
+from saywright.understanding.aside.told_limits import SAID as TOLD_OF_LIMITS
+from saywright.understanding.aside.told_limits import is_told_limit
 from saywright.understanding.aside.wanted import WISH, is_only_wanted
 from saywright.understanding.aside.years import is_of_kind, is_year
 from saywright.understanding.counting.counts import small_count
@@ -258,6 +260,7 @@ _REASONS: Final[tuple[tuple[_ByWords, Collection[str] | None], ...]] = (
     ((so_many_of_them, HOW_MANY), {"of"}),
     ((is_year, "a year"), None),
     ((is_bound, "quoted limit"), None),
+    ((is_told_limit, "quoted limit"), TOLD_OF_LIMITS),
     ((is_only_wanted, "quoted limit"), WISH),
     ((_is_of_new_ones, "quoted limit"), {"new"}),
     ((is_range, "what a tool can read"), {"to"}),

@@ -15,7 +15,9 @@ from saywright.understanding.quantities.words import (
     DETERMINERS,
     HALF_NOUN,
     HALF_STATE,
+    JUDGING,
     PICKED,
+    PLACES,
     POINT_NOUN,
     POINTING,
     VALUE_FOLLOWS,
@@ -35,6 +37,12 @@ _CHANGES: Final = frozenset(  # "scratch that, one point six"
 _SETS: Final = frozenset(
     ["to", "i", "we", "me", "us", "will", "and", "then", "just", "now", "so", "no", "wait", "okay", ","]
 )
+_IN_FULL: Final = frozenset(  # "a good one point two" may be a little more than that
+    ["good", "nice", "fat", "fair", "big", "tight", "light", "healthy", "decent", "heavy", "loose", "high",
+     "low"]
+)  # fmt: skip
+_ARTICLES: Final = frozenset({"a", "an"})
+_DESCRIBED: Final = 2  # tokens before the "one": "the new"
 _HOLD_ON: Final = frozenset({("hold", "on"), ("hang", "on")})
 
 
@@ -62,25 +70,43 @@ def is_thing(words: Sequence[str], at: int) -> bool:
 def behind_thing(words: Sequence[str], at: int, readings: Readings) -> tuple[Readings, int, bool]:
     """The number at word *at*, which begins with "one", where that may be a thing: "that one point five".
 
-    Its readings, the word they begin at, and whether it asks: "the worst one sixty one".
+    Its readings, the word they begin at, and whether it asks: "the worst one sixty one". "The new" is none
+    without its "one", "the left" may be one: "the new one point three" is sure.
     """
     before, end = words[at - 1], at + readings[0].words
+    described = before in DESCRIBING or _is_judged(words, at)
     plain = (
         before == "no"  # "no, one point five": nobody is spoken of
         or tuple(words[max(0, at - 2) : at]) in _CHANGES
-        or (before not in POINTING and before not in DESCRIBING and before not in PICKED)
+        or (before not in POINTING and not described and before not in PICKED)
     )
     without = () if plain else read_number(words, at + 1)
     if not without:
         return readings, at, False
     if (before in PICKED or _told_of_ones(words, at)) and at + 1 + without[0].words == end:
         return (*without, *_dearer(readings)), at + 1, True
-    whole = before in DESCRIBING and without[0].how == "decimal" and _is_digit(words, at + 1)
+    whole = described and without[0].how == "decimal" and _is_digit(words, at + 1)
+    whole = whole or (words[at + 1] == "point" and is_thing_for_sure(words, at))
     if (before in POINTING or whole) and without[0].how != "ordinal":
         return without, at + 1, False
     if at + 1 + without[0].words == end:
         readings = tuple(sorted((*readings, *_dearer(without)), key=lambda reading: reading.cost))
     return readings, at, False
+
+
+def is_thing_for_sure(words: Sequence[str], at: int) -> bool:
+    """ "the new one point oh three": nothing but a thing can be called so in full, behind "the"."""
+    if at < _DESCRIBED or words[at - 2] not in DETERMINERS or words[at - 1] in PLACES:
+        return False
+    full = words[at - 2] in _ARTICLES and words[at - 1] in _IN_FULL
+    return not full and (words[at - 1] in DESCRIBING or _is_judged(words, at))
+
+
+def _is_judged(words: Sequence[str], at: int) -> bool:
+    """ "the ugly one", "that cracked one"; not "a shocking one point two"."""
+    if at < _DESCRIBED or words[at - 2] not in DETERMINERS - _ARTICLES or words[at - 1] in PLACES:
+        return False
+    return words[at - 1] in JUDGING or is_past(words[at - 1])
 
 
 def _told_of_ones(words: Sequence[str], at: int) -> bool:

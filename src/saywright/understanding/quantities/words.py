@@ -73,6 +73,19 @@ DESCRIBING: Final = _words(
     "spare,wrong,correct,proper,original,replacement,clean,dirty,damaged,final,loose,"
     "tight"
 )
+# Of these a thing may be called without its "one": "the left", "the other".
+PLACES: Final = _words(
+    "another,other,left,right,first,second,third,fourth,last,next,inner,outer,upper,lower,top,bottom,front,"
+    "rear,back,middle,inside,outside"
+)
+# "the ugly one", "a nice one": so only behind a word like "the".
+JUDGING: Final = _words(
+    "ugly,nasty,manky,horrible,awful,dreadful,shocking,nice,lovely,pretty,rough,smooth,thin,thinner,thick,thicker,"
+    "fat,fatter,tired,sorry,sad,poor,dodgy,suspect,shiny,rusty,sticky,stiff,stiffer,tidy,odd,funny,fresh,far,near,"
+    "further,nearer,noisy,leaky,wet,dry,sound,healthy,naughty,lazy,little,high,higher,low,lower,easy,hard,soft,"
+    "better,worse,deep,deeper,narrow,wide,wider,heavy,heavier,light,lighter,fine,great,brilliant,perfect,decent,"
+    "mint,free,unlucky,lucky,guilty,offending,bloody,terrible,scabby,grotty,filthy,crooked,sick,strange,weird"
+)
 # "the worst one": one of several, and what follows is read on it.
 PICKED: Final = _words(
     "worst,best,highest,lowest,thinnest,thickest,biggest,smallest,largest,longest,shortest,tightest,loosest"

@@ -25,7 +25,7 @@ from saywright.understanding.second_thoughts.words import turned_back
 from saywright.understanding.sounds.in_its_place import in_its_place
 from saywright.understanding.sounds.misheard_parts import part_doubts
 from saywright.understanding.sounds.slips import misheard_for
-from saywright.understanding.sounds.torn_numbers import counts_behind, digit_beside, goes_on
+from saywright.understanding.sounds.torn_numbers import counts_behind, digit_beside, goes_on, is_two
 from saywright.understanding.statements import Reading
 from saywright.understanding.tags import Tag
 from saywright.understanding.tokens import BREAK
@@ -112,6 +112,8 @@ def _word_doubts(reading: Reading, fact: Fact, work: Working, loose: Collection[
         yield flag(FlagKind.NUMBER_ODD, f"it may begin at '{work.texts[start - 2]}'")
     if goes_on(work, end) or (not named and digit_beside(work, start, end)):
         yield flag(FlagKind.NUMBER_ODD, "the number did not end there")
+    if is_two(work.texts, start, end):
+        yield flag(FlagKind.NUMBER_ODD, "it may be two numbers")
     if counts_behind(work, start, end):
         yield flag(FlagKind.NUMBER_ODD, f"its end may count what follows: {work.texts[end]}")
     if _is_of_one(fact, work):

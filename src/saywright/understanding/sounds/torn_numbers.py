@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CARDINALS, CLASSES, HOMOPHONES
+from saywright.understanding.quantities.nouns import is_thing_for_sure
 from saywright.understanding.quantities.words import LIKE_POINT
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
@@ -53,6 +54,13 @@ def goes_on(work: Working, end: int) -> bool:
     )
 
 
+def is_two(texts: Sequence[str], start: int, end: int) -> bool:
+    """ "twenty two point six twenty two": another one like it may begin behind its point."""
+    said = texts[start:end]
+    head, tail = said[0], said[said.index("point") + 1 :] if "point" in said else ()
+    return head in tail[1:] and CLASSES.get(head, ("",))[0] in {"TENS", "TEEN"}
+
+
 def _is_digit(words: Sequence[str]) -> bool:
     return bool(words) and CLASSES.get(words[0], ("",))[0] == "DIGIT"
 
@@ -69,7 +77,7 @@ def digit_beside(work: Working, start: int, end: int) -> bool:
         before in HOMOPHONES or _is_digit(work.texts[start + 1 : start + 2])
     ):
         return True  # "to hundred and ten", "hundred two": what stands before the hundred was misheard
-    if before == "one" and work.texts[start] == "point":
+    if before == "one" and work.texts[start] == "point" and not is_thing_for_sure(work.texts, start - 1):
         return True  # "scratch that one point two"
     if after in _LIKE_DIGIT or (before in _LIKE_DIGIT and work.texts[start] == "point"):
         return True

@@ -36,6 +36,8 @@ _TALK: Final = HESITATIONS | frozenset(
 )  # fmt: skip
 _SIZES: Final = frozenset({"thick", "long", "deep", "high", "wide", "tall", "big", "free", "out", "turns"})
 _LARGE: Final = frozenset({"hundred", "thousand"})
+_BY: Final = frozenset({"under", "by", "with", "my"})  # what it was measured with
+_DUE: Final = frozenset(["as", "it", "should", "ought", "to", "be", "must", "we", "wanted", "intended"])
 _ON: Final = frozenset({"on", "the", "gauge", "dial", "rule", "ruler", "scale", "clock", "meter", "tape"})
 _FOR_EACH: Final = frozenset({"and", BREAK})
 _SO: Final = frozenset({"so", "makes", "stands", "both", "all"})  # said over in the same words
@@ -108,9 +110,10 @@ def _is_only_talk(gap: tuple[str, ...], before: Fact, fact: Fact, work: Working)
     known = (_TALK | _SIZES | _ON).union(work.texts[: before.phrase.start]) - work.lexicon.positions
     if "in" in gap and "out" in tail:
         return False
-    return known.union(work.lexicon.read_words, NUMBER_WORDS, _LARGE).issuperset(gap) and known.issuperset(
-        tail
-    )
+    tools = (word for tool in work.sheet.instrument for name in tool.names for word in name.split())
+    gap = gap[: len(gap) - (gap[-1:] == ("at",))]  # "it stands at twenty eight"
+    between = known.union(work.lexicon.read_words, NUMBER_WORDS, _LARGE, _BY, tools)
+    return between.issuperset(gap) and (known.issuperset(tail) or (tail[0] == "as" and _DUE.issuperset(tail)))
 
 
 def _alike(one: Measure, then: Measure) -> bool:
@@ -121,7 +124,8 @@ def _alike(one: Measure, then: Measure) -> bool:
     first, again = (_values(m) for m in (one, then))
     if one.units or then.units:
         both = one.unit_said is not None and then.unit_said is not None
-        same_unit = one.units == then.units or not both
+        meant = [{*m.units, m.unit} - {None} for m in (one, then)]
+        same_unit = not meant[0].isdisjoint(meant[1]) or not both
     if same_unit:
         return first[0] in again or again[0] in first
     known = one.unit is not None and then.unit is not None
