@@ -94,7 +94,6 @@ def settle_rest(told: Told, work: Working) -> None:
     if all_but_that(told, work):
         return
     settle_verbless(told, work)
-    tell_by_stuff(told, work)
     put_right = _put_right(told, work, turns=turns)
     for mark in told.marks:
         has_facts = any(fact.kind != "photo" for fact in told.facts)
@@ -110,6 +109,7 @@ def settle_rest(told: Told, work: Working) -> None:
         not_so(work, told)
     if told.subjects:
         fit_new(told, work)
+    tell_by_stuff(told, work)
     if told.facts:
         fit_fasteners(told, work)
     if len(work.out) > 1:

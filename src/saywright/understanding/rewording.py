@@ -45,6 +45,7 @@ from saywright.understanding.doings.lies_there import lies_there
 from saywright.understanding.doings.loosened import loosened
 from saywright.understanding.doings.moved_plainly import moved_now, moved_plainly
 from saywright.understanding.doings.moves_in_short import moves_in_full
+from saywright.understanding.doings.need_not import need_not
 from saywright.understanding.doings.never_one_alone import never_one_alone
 from saywright.understanding.doings.new_ones_go import new_ones_go
 from saywright.understanding.doings.out_of_its_place import out_of_its_place
@@ -72,6 +73,7 @@ from saywright.understanding.naming.spellings import as_spelled
 from saywright.understanding.quantities.short_of import short_of
 from saywright.understanding.second_thoughts.after_all import after_all
 from saywright.understanding.second_thoughts.both_are import both_are
+from saywright.understanding.second_thoughts.excused_numbers import excused_numbers
 from saywright.understanding.second_thoughts.named_anew import named_anew
 from saywright.understanding.second_thoughts.not_to_be import not_to_be
 from saywright.understanding.second_thoughts.other_meant import other_meant
@@ -105,6 +107,7 @@ from saywright.understanding.subjects.known_by_fault import known_by_fault
 from saywright.understanding.subjects.of_so_many import of_so_many
 from saywright.understanding.subjects.ones_that_were import ones_that_were
 from saywright.understanding.tokens import Token, tokenise
+from saywright.understanding.values.blades_tried import blades_tried
 from saywright.understanding.values.both_behind import turned_out, with_both_behind
 from saywright.understanding.values.read_in_full import read_in_full
 from saywright.understanding.values.same_but import same_but
@@ -114,6 +117,8 @@ from saywright.understanding.values.while_read import seen_while_read
 
 _STEPS: Final = Steps(
     of_so_many,
+    excused_numbers,
+    blades_tried,
     held_by_so_many,
     so_many_to_each,
     sizes_aside,
@@ -200,6 +205,7 @@ _STEPS: Final = Steps(
     left_as_it_is,
     ages_behind,
     plain_doings,
+    need_not,
     plain_verdicts,
     plain_orders,
     places_in_plural,

@@ -130,7 +130,8 @@ def _did_not_go(fact: Fact, texts: tuple[str, ...]) -> bool:
         return False
     behind = [text for text in texts[fact.phrase.end :] if text != "drill"]
     denied = tuple(behind[:2]) in {(verb, "not") for verb in ("will", "would", "does", "did")}
-    return denied and (len(behind) == 2 or behind[2] in {"go", "fit", "pass", "enter", BREAK, "quite"})
+    ends = {"go", "fit", "pass", "enter", BREAK, "quite", "so", "but"}
+    return denied and (len(behind) == 2 or behind[2] in ends)
 
 
 def _of_noun_behind(fact: Fact, texts: tuple[str, ...]) -> bool:

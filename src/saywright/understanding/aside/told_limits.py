@@ -24,8 +24,8 @@ SAID: Final = _NO_USE | _DONE | _GOOD | {"would", "when"}
 def is_told_limit(fact: Fact, texts: Sequence[str]) -> bool:
     """True for a value that was not read: what is told of it is what comes of such a one."""
     start, behind = fact.phrase.start, tuple(texts[fact.phrase.end :])
-    if start and texts[start - 1] == "at" and not _DONE.isdisjoint(texts[start - 2 : start - 1]):
-        return texts[start - 3 : start - 2] != ["was"]  # "they're done at two", "scrap at nine"
+    if start > 1 and texts[start - 1] == "at" and texts[start - 2] in _DONE:  # "they're done at two"
+        return not _IS.isdisjoint(texts[max(0, start - 3) : start - 2])
     if _is_no_use(behind) and (not start or texts[start - 1] in _BEGINS):
         return True
     for would in _WOULD_BE:

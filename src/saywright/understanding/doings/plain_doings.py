@@ -14,6 +14,12 @@ if TYPE_CHECKING:
     from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
+_WIPES: Final = frozenset(
+    ["wiping", "wiped", "smearing", "smeared", "rubbing", "rubbed", "working", "worked", "dabbing", "dabbed",
+     "brushing", "brushed", "coated", "coating", "packing", "packed"]
+)  # fmt: skip
+_ONTO: Final = frozenset({"on", "onto", "over", "round", "around", "into", "along", "in"})
+_HANDS: Final = frozenset({"my", "your", "me", "floor", "bench", "rag", "overalls"})
 _SIGNS: Final = frozenset({"grease", "oil", "lube", "off", "tang", "tongue", "tab"})
 _VERB_BEFORE: Final = frozenset(
     [BREAK, "and", "then", "to", "will", "just", "i", "we", "would", "must", "should", "shall", "us", "me",
@@ -39,7 +45,7 @@ _TOOL_REACH: Final = 6  # tokens from "off with" to the tool
 @called_by(_SIGNS)
 def plain_doings(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with plain words for what was done to a part."""
-    return put_plainly(tokens, (_ground_off, _tang_bent, _greasing), lexicon)
+    return put_plainly(tokens, (_ground_off, _tang_bent, _wiped_on, _greasing), lexicon)
 
 
 def _ground_off(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
@@ -91,6 +97,29 @@ def _a_bit(texts: list[str], verb: int, tang: int) -> bool:
 def _float_or_it(lexicon: Lexicon) -> tuple[str, ...]:
     """What has a tang: the float, where there is one, else what is in hand."""
     return ("the", "float") if lexicon.table.get(("float",), NOTHING).parts else ("it",)
+
+
+def _wiped_on(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
+    """ "Wiping grease round the seal", "smeared the boot with red grease": greased; not "wiped off"."""
+    for at, text in enumerate(texts):
+        if text not in _OILS or lexicon.table.get((text,), NOTHING).parts:
+            continue
+        begin = at
+        while begin and texts[begin - 1] in KINDS | _SOME_OF | {"little"}:
+            begin -= 1
+        behind = texts[at + 1 : at + 2]
+        if begin and texts[begin - 1] in _WIPES and behind[:1] and behind[0] in _ONTO:
+            over = at + 2 + (texts[at + 2 : at + 3] == ["all"])
+            if _HANDS.isdisjoint(texts[over : over + 2]):
+                return put_words(tokens, begin - 1, over, "greased")
+        if begin < 2 or texts[begin - 1] != "with":
+            continue
+        verb = next((i for i in range(begin - 2, max(-1, begin - 7), -1) if texts[i] in _WIPES), None)
+        if verb is None or not texts[verb].endswith("ed") or BREAK in texts[verb:at]:
+            continue
+        if texts[verb + 1] in _OBJECTS:
+            return (*put_words(tokens[: begin - 1], verb, verb + 1, "greased"), *tokens[at + 1 :])
+    return tokens
 
 
 def _greasing(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:

@@ -23,9 +23,14 @@ KINDS: Final = frozenset(
      "engine", "gear", "light", "clean", "fresh", "thread", "anti", "jointing", "gasket", "blue", "white",
      "waterproof", "marine", "hydraulic", "pump", "new", "high", "temp", "temperature"]
 )  # fmt: skip
+_BY_KIND: Final = frozenset({"silicone", "silicon", "copper", "moly", "lithium", "copaslip", "molybdenum"})
 _SOME: Final = frozenset(
     ["drop", "smear", "dab", "spot", "lick", "bit", "touch", "wipe", "blob", "little", "coat", "splash",
      "dot", "squirt", "film", "plenty", "lots", "drip", "dollop", "tad", "skim", "thin"]
+)  # fmt: skip
+_RUBBED: Final = frozenset(
+    ["pad", "pads", "disc", "discs", "shoe", "shoes", "drum", "drums", "lining", "linings", "rotor", "rotors",
+     "friction", "floor", "bench", "hands"]
 )  # fmt: skip
 _AROUND: Final = frozenset({"a", "some", "the", "of"})
 _ON: Final = frozenset({"on", "round", "around", "over", "under", "down"})
@@ -53,13 +58,15 @@ def tell_by_stuff(told: Told, work: Working) -> None:
 
     So where a part went on with it, or some of it was put on a part while the job goes back together.
     """
-    if _STUFFS.isdisjoint(work.texts) or not _DENIES.isdisjoint(work.texts):
+    if (_STUFFS | _BY_KIND).isdisjoint(work.texts) or not _DENIES.isdisjoint(work.texts):
         return
     if any(m.tags & _NOT_DONE for m in told.marks):
         return
     texts = work.texts
     for at, text in enumerate(texts):
         doing = next((doing for doing, words in _DOINGS if text in words), None)
+        if doing is None and _is_smear(texts, at):
+            doing = "lubricate"
         if doing is None or work.sheet.get_action(doing) is None:
             continue
         start, measured = _begins(texts, at)
@@ -67,8 +74,14 @@ def tell_by_stuff(told: Told, work: Working) -> None:
             _along(work, doing, start - 1, at + 1)
         elif measured and work.stage == "as_left" and _stands_alone(work, at + 1):
             _beside(told, work, doing, start, at + 1)
-        elif measured and texts[at + 1 : at + 2] and texts[at + 1] in _ON:
+        elif texts[at + 1 : at + 2] and texts[at + 1] in _ON and (measured or _is_laid(work, start)):
             _laid_on(told, work, doing, start, at)
+
+
+def _is_smear(texts: Sequence[str], at: int) -> bool:
+    """ "… with a smear of silicone": which grease, and no more said."""
+    smeared = texts[at - 1 : at] == ("of",) and texts[at - 2] in {"smear", "lick", "dab", "wipe"}
+    return texts[at] in _BY_KIND and smeared and texts[at + 1 : at + 2] in ((), (BREAK,), ("and",), ("on",))
 
 
 def _begins(texts: Sequence[str], at: int) -> tuple[int, bool]:
@@ -77,6 +90,12 @@ def _begins(texts: Sequence[str], at: int) -> tuple[int, bool]:
     while start and texts[start - 1] in KINDS | _SOME | _AROUND:
         start -= 1
     return start, not (KINDS | _SOME).isdisjoint(texts[start:at])
+
+
+def _is_laid(work: Working, start: int) -> bool:
+    """ "Grease on the pin" as the job goes back together; a fault, as on a disc, is told otherwise."""
+    head = not start or work.texts[start - 1] in {BREAK, "and", "then"}
+    return head and work.stage == "as_left" and _RUBBED.isdisjoint(work.texts)
 
 
 def _along(work: Working, doing: str, start: int, end: int) -> None:

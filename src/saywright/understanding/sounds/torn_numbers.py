@@ -8,7 +8,7 @@ from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CARDINALS, CLASSES, HOMOPHONES
 from saywright.understanding.quantities.nouns import is_thing_for_sure
 from saywright.understanding.quantities.words import LIKE_POINT
-from saywright.understanding.tokens import BREAK
+from saywright.understanding.tokens import BREAK, HESITATIONS
 from saywright.understanding.working import Working
 
 _SHORTEST = 2  # words of a number that has one to spare; one more of a decimal
@@ -58,6 +58,8 @@ def is_two(texts: Sequence[str], start: int, end: int) -> bool:
     """ "twenty two point six twenty two": another one like it may begin behind its point."""
     said = texts[start:end]
     head, tail = said[0], said[said.index("point") + 1 :] if "point" in said else ()
+    if "point" in tail or not HESITATIONS.isdisjoint(said):
+        return False  # "twenty three point um twenty three point one": begun again
     return head in tail[1:] and CLASSES.get(head, ("",))[0] in {"TENS", "TEEN"}
 
 

@@ -1,0 +1,112 @@
+"""Why a number was wrong, in short: "three point two, no, held it crooked, three point four". Pure.
+
+The words that tell why fall away, so that the number behind them puts the one before right. So do "no click
+yet" of the wrench and "can't read my own jets". What names a side, a place or another number stays.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+from saywright.understanding.discourse import Discourse
+from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.second_thoughts.words import NO
+from saywright.understanding.steps import called_by
+from saywright.understanding.tokens import BREAK, HESITATIONS, Token
+
+_DID: Final = frozenset(
+    ["pushed", "pulled", "held", "caught", "slipped", "zeroed", "dropped", "tilted", "knocked", "bumped",
+     "pinched", "squeezed", "misread", "jogged", "nudged", "cocked", "skewed", "leaned", "leant", "moved",
+     "missed", "forgot", "rocked", "twisted", "jumped", "read"]
+)  # fmt: skip
+_MEASURED: Final = frozenset({"it", "that", "them", "the", "to", "off", "my", "a"})
+_WITH: Final = (("that", "is", "with"), ("that", "was", "with"), ("it", "is", "with"), ("with", "the"))
+_LEFT_ON: Final = frozenset(
+    ["bit", "piece", "gasket", "muck", "dirt", "grit", "swarf", "burr", "rag", "paint"]
+)  # fmt: skip
+_THERE: Final = (("there", "is"), ("there", "was"), ("got", "a"), ("got", "some"))
+_ENDS: Final = frozenset({"and", "but", "left", "right", "other", "so", "now", "then", "not", "same"})
+_YET: Final = (
+    ("no", "click", "yet"), ("no", "click"), ("nothing", "yet"),
+)  # fmt: skip
+_OWN: Final = ("can", "not", "read", "my", "own")
+_NUMBERS: Final = frozenset(CLASSES) | {"a"}
+_LONGEST: Final = 8  # words of an excuse
+
+
+@called_by(NO | {"click", "yet", "own"})
+def excused_numbers(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
+    """*tokens* without the words between two numbers that tell why the first one was wrong."""
+    texts = tuple([token.text for token in tokens])
+    for at in range(len(texts)):
+        if texts[at : at + len(_OWN)] == _OWN and _ends_number(texts, at, lexicon):
+            return tokens[:at]  # "a forty, no, forty five, can't read my own jets"
+        yet = _yet_at(texts, at)
+        if yet and _ends_number(texts, at, lexicon) and _begins_number(texts, at + yet):
+            return _wound_on(tokens, texts, at, yet)
+        if texts[at] in NO and _ends_number(texts, at, lexicon):
+            end = _excuse(texts, at + 1, lexicon)
+            if end and _begins_number(texts, end):
+                return (*tokens[: at + 1], *tokens[end:])
+    return tokens
+
+
+def _wound_on(tokens: tuple[Token, ...], texts: Sequence[str], at: int, yet: int) -> tuple[Token, ...]:
+    """ "Nut forty three newton metres, no click yet, forty five": the last one alone, in its unit."""
+    unit = at
+    while unit and texts[unit - 1] not in CLASSES:
+        unit -= 1
+    start = unit
+    while start and texts[start - 1] in CLASSES:
+        start -= 1
+    end = at + yet
+    while end < len(texts) and (texts[end] in CLASSES or texts[end] == "oh"):
+        end += 1
+    return (*tokens[:start], *tokens[at + yet : end], *tokens[unit:at], *tokens[end:])
+
+
+def _excuse(texts: Sequence[str], begin: int, lexicon: Lexicon) -> int:
+    """Where the excuse that begins at token *begin* ends, in front of a number; 0 for none."""
+    while texts[begin : begin + 1] and texts[begin] in HESITATIONS:
+        begin += 1
+    end = begin
+    while end < len(texts) and end - begin <= _LONGEST and not _is_number(texts, end):
+        if texts[end] in _ENDS or texts[end] in lexicon.positions:
+            return 0
+        end += 1
+    said = tuple(texts[begin:end])
+    if not said or end == len(texts) or end - begin > _LONGEST or said[-1] in {"at", "to", "is", "of"}:
+        return 0
+    did = said[0] in _DID and (len(said) == 1 or said[1] in _MEASURED)
+    there = said[:2] in _THERE and not _LEFT_ON.isdisjoint(said)
+    with_it = any(said[: len(way)] == way for way in _WITH)
+    return end if did or there or with_it else 0
+
+
+def _is_number(texts: Sequence[str], at: int) -> bool:
+    """False for "zero" of "forgot to zero it"."""
+    sets = texts[at] == "zero" and not _MEASURED.isdisjoint(texts[at + 1 : at + 2])
+    return texts[at] in CLASSES and not sets
+
+
+def _yet_at(texts: Sequence[str], at: int) -> int:
+    """How many tokens of "no click yet" stand at *at*, the longest; 0 for none."""
+    found = [len(said) for said in _YET if tuple(texts[at : at + len(said)]) == said]
+    return max(found, default=0)
+
+
+def _ends_number(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
+    """True where a number, its unit or a pause behind it stands right before token *at*."""
+    before = at - 1
+    while before >= 0 and texts[before] in HESITATIONS | {BREAK}:
+        before -= 1
+    if before < 0:
+        return False
+    unit = texts[before] in lexicon.units
+    return texts[before] in CLASSES or (unit and not _NUMBERS.isdisjoint(texts[max(0, before - 2) : before]))
+
+
+def _begins_number(texts: Sequence[str], at: int) -> bool:
+    return at < len(texts) and texts[at] in CLASSES and texts[at] != "and"
