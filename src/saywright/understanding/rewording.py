@@ -17,6 +17,7 @@ from saywright.understanding.conditions.by_somebody import (
 from saywright.understanding.conditions.how_worn import how_worn
 from saywright.understanding.conditions.in_the_way import not_in_the_way
 from saywright.understanding.conditions.looked_for import not_yet_found
+from saywright.understanding.conditions.missing_its import missing_its
 from saywright.understanding.conditions.of_neither import of_neither
 from saywright.understanding.conditions.plain_states import plain_states
 from saywright.understanding.conditions.plainly import states_plainly
@@ -145,6 +146,7 @@ _STEPS: Final = Steps(
     after_all,
     so_is_the_other,
     nor_is_another,
+    missing_its,
     same_doing,
     knocked_straight,
     went_in_the_bin,

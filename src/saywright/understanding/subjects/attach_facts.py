@@ -8,7 +8,7 @@ from collections.abc import Set as AbstractSet
 from saywright.understanding.bench_words import IS, NO_NOUN
 from saywright.understanding.facts import Fact
 from saywright.understanding.phrases import Phrase
-from saywright.understanding.subjects.ellipsis import closes_with_these, same_movement
+from saywright.understanding.subjects.ellipsis import closes_with_these, end_with_too, same_movement
 from saywright.understanding.subjects.objects import a_pair, describes_object, object_first, out_with, stuff
 from saywright.understanding.subjects.size_rows import is_size_of
 from saywright.understanding.walk import Walk
@@ -28,6 +28,7 @@ def add_fact(
     walk: Walk, fact: Fact, index: int, *, prefer_right: bool, owners: set[str] | None = None
 ) -> None:
     """Give *fact*, said at phrase *index*, its subjects; *owners* are the parts that it can be about."""
+    end_with_too(walk, fact)
     right = right_subject(walk, index, fact)
     sized = fact.kind == "value" and right == index + 1 and is_size_of(walk, index)
     if sized:

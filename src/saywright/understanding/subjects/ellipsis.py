@@ -173,6 +173,17 @@ def end_row(walk: Walk, said: Subject) -> None:
         same_movement(walk, too=True)
 
 
+def end_with_too(walk: Walk, fact: Fact) -> None:
+    """ "piston's out, the seal too, and there's rust in the bowl": the row ends before what *fact* tells."""
+    if walk.used or not walk.current or not walk.current[-1].components:
+        return
+    end = walk.current[-1].end
+    length = next((n for n in (1, 2) if walk.texts[end : end + n] in TOO), 0)
+    ends = walk.texts[end + length : end + length + 1]
+    if length and ends and ends[0] in _AFTER_TOO and end + length < fact.phrase.start:
+        same_movement(walk, too=True)
+
+
 def _went_on_aged(walk: Walk, held: Subject) -> bool:
     """ "new hose on, old clamp": what stands right behind what went on, each with its age."""
     last = walk.last
