@@ -10,6 +10,7 @@ from collections.abc import Sequence
 
 from saywright.hearing.words import Hypothesis, Utterance
 from saywright.understanding.aside.marked import put_identifiers
+from saywright.understanding.aside.might_be import still_in_hand
 from saywright.understanding.aside.only_counted import STILL_NAMED
 from saywright.understanding.aside.outside import outside
 from saywright.understanding.clauses import read_clauses
@@ -200,7 +201,7 @@ def _put_statements(work: Working, begin: int) -> None:
                 continue
             work.remark(fact.start, fact.end, reason)
             fact.kind = "aside" if reason == "a difference" else fact.kind
-            if reason in _STILL_NAMED or (work.hand is None and reason == "what if"):
+            if reason in _STILL_NAMED or (reason == "what if" and still_in_hand(fact, work)):
                 settler.parts(fact)
             continue
         _settle(fact, told.facts[index + 1 :], corrector, settler)

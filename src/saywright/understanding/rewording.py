@@ -7,7 +7,9 @@ from typing import Final
 
 from saywright.understanding.aside.exclaimed import exclaimed_apart, oh_apart
 from saywright.understanding.aside.fastener_sizes import sizes_aside
+from saywright.understanding.aside.had_down_as import had_down_as
 from saywright.understanding.aside.talk_apart import talk_apart
+from saywright.understanding.conditions.adverbs import beside_states
 from saywright.understanding.conditions.answered import found_in_one_breath, found_so
 from saywright.understanding.conditions.by_somebody import (
     done_by_somebody,
@@ -16,6 +18,7 @@ from saywright.understanding.conditions.by_somebody import (
 )
 from saywright.understanding.conditions.how_worn import how_worn
 from saywright.understanding.conditions.in_the_way import not_in_the_way
+from saywright.understanding.conditions.it_stopped import it_stopped
 from saywright.understanding.conditions.looked_for import not_yet_found
 from saywright.understanding.conditions.missing_its import missing_its
 from saywright.understanding.conditions.of_neither import of_neither
@@ -64,6 +67,7 @@ from saywright.understanding.doings.told_by_result import (
     were_it,
 )
 from saywright.understanding.doings.told_to_somebody import told_to_somebody
+from saywright.understanding.doings.tried_by_hand import tried_by_hand
 from saywright.understanding.doings.turned_down import others_decide
 from saywright.understanding.doings.whole_sentences import in_whole_sentences
 from saywright.understanding.lexicon import Lexicon
@@ -79,6 +83,7 @@ from saywright.understanding.second_thoughts.named_anew import named_anew
 from saywright.understanding.second_thoughts.not_to_be import not_to_be
 from saywright.understanding.second_thoughts.other_meant import other_meant
 from saywright.understanding.second_thoughts.own_answers import as_answered, states_answered
+from saywright.understanding.second_thoughts.scrubbed_last import scrubbed_last
 from saywright.understanding.second_thoughts.side_meant import side_meant
 from saywright.understanding.second_thoughts.state_meant import state_meant
 from saywright.understanding.second_thoughts.what_i_said import what_i_said
@@ -134,6 +139,7 @@ _STEPS: Final = Steps(
     in_plain_turns,
     gone_there,
     begun_with,
+    it_stopped,
     as_it_seems,
     of_neither,
     found_so,
@@ -142,6 +148,7 @@ _STEPS: Final = Steps(
     state_meant,
     named_anew,
     what_i_said,
+    scrubbed_last,
     other_meant,
     after_all,
     so_is_the_other,
@@ -153,6 +160,7 @@ _STEPS: Final = Steps(
     never_bothered,
     one_more_of_those,
     were_it,
+    had_down_as,
     found_in_one_breath,
     states_answered,
     not_yet_found,
@@ -162,6 +170,8 @@ _STEPS: Final = Steps(
     wrong_one_fitted,
     should_be_there,
     plain_states,
+    beside_states,
+    tried_by_hand,
     defining_clauses,
     told_shortly,
     others_decide,

@@ -10,7 +10,7 @@ from saywright.flags import FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Component, Stage
 from saywright.understanding.discourse import ReadingKey
-from saywright.understanding.doings.held_so import is_connected, put_in_since
+from saywright.understanding.doings.held_so import is_connected, only_could, put_in_since
 from saywright.understanding.doings.only_set import names_the_work
 from saywright.understanding.doings.planned import is_renewed
 from saywright.understanding.facts import Fact, Mark, Told
@@ -27,7 +27,6 @@ _I_SET = frozenset((who, verb) for who in ("i", "we", "have") for verb in ("set"
 _MADE_TO_SIZE = frozenset(
     {"polish", "ream", "lap", "hone", "skim", "machine", "grind", "straighten", "adjust", "turn", "resurface"}
 )
-_WAS = frozenset({"was", "were"})
 _THERE = frozenset({"in", "on", "fitted"})  # where it was: "that was in it"
 _AS_FOUND = ("as", "found")
 _IS_NOW = {
@@ -128,7 +127,8 @@ def stage_told(work: Working, told: Told, fact: Fact) -> Stage:
     if fact.kind == "value":  # "runout on refitting"
         here += [f for f in told.facts if f.kind == "on" and names_the_work(f, work.texts)]
     here = [f for f in here if not (is_connected(work, f) or put_in_since(fact, f))]
-    return "as_left" if any(not f.aux & {"DECLINE", "NEG"} for f in here) else work.stage
+    here = [f for f in here if not (f.aux & {"DECLINE", "NEG"} or only_could(work.texts, f))]
+    return "as_left" if here else work.stage
 
 
 def _is_tightened(work: Working, fact: Fact) -> bool:
@@ -144,8 +144,8 @@ def _is_tightened(work: Working, fact: Fact) -> bool:
 
 def _of_what_was_there(before: Sequence[str]) -> bool:
     """ "The fuse that was in it is a ten": of what was found there, whatever the talk is of."""
-    return not _WAS.isdisjoint(before) and any(
-        before[at] in _WAS and before[at - 1] in {"that", "which"} and before[at + 1] in _THERE
+    return not {"was", "were"}.isdisjoint(before) and any(
+        before[at] in {"was", "were"} and before[at - 1] in {"that", "which"} and before[at + 1] in _THERE
         for at in range(1, len(before) - 1)
     )
 

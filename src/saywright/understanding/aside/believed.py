@@ -17,11 +17,30 @@ _BELIEVED: Final = frozenset(
     ["thought", "think", "thinking", "reckoned", "assumed", "expected", "expecting", "imagined", "sworn",
      "convinced", "figured", "guessed", "supposed", "feared", "worried", "sure", "certain"]
 )  # fmt: skip
+_ONLY: Final = frozenset({"only", "just", "wiped", "wipes", "came", "comes", "hair", "shadow", "paint"})
+_CUES: Final = _BELIEVED | {"looked", "looks"}
+_TILL_BUT: Final = 6  # tokens from the state to "but", and from there to what it is
 _SURE: Final = frozenset({"sure", "certain"})
 _WERE: Final = frozenset({"was", "were"})
 _NOW: Final = frozenset({"think"})  # "I did think", not "I think"
 _WHO: Final = frozenset({"i", "we", "you"})
-_WAS: Final = frozenset({"was", "were", "would", "had", "must", "might", "may", "be"})
+_WAS: Final = frozenset(
+    [
+        "was",
+        "were",
+        "would",
+        "had",
+        "must",
+        "might",
+        "may",
+        "be",
+        "saw",
+        "felt",
+        "heard",
+        "spotted",
+        "noticed",
+    ]
+)
 _STOPS: Final = frozenset({BREAK, "but", "so", "is", "are", "has", "no"})
 _MUST: Final = frozenset({"must", "should", "shall"})
 _CONCLUDED: Final = frozenset({"must", "has", "have", "had", "got"})  # "it must be seized, it won't turn"
@@ -46,16 +65,18 @@ _RIGHT_SO: Final = (("i", "was", "right"), ("right", "enough"), ("sure", "enough
 _SO: Final = (
     ("and", "it", "is"), ("and", "they", "are"), ("and", "it", "was"), ("and", "so", "it"),
     ("and", "so", "they"),
-    ("and", "i", "was"), ("as", "i", "thought"),
+    ("and", "i", "was"), ("and", "i", "did"), ("and", "there", "is"), ("as", "i", "thought"),
     ("and", "that", "is"), ("and", "yes"), ("and", "yeah"),
 )  # fmt: skip
 
 
 def was_believed(fact: Fact, texts: Sequence[str]) -> bool:
     """True where *fact* is a state that a part was believed to be in earlier."""
-    if fact.kind != "finding" or _BELIEVED.isdisjoint(texts):
+    if fact.kind != "finding" or _CUES.isdisjoint(texts):
         return False
     start = fact.phrase.head.start if fact.phrase.head is not None else fact.phrase.start
+    if _looked_like(texts, start, fact.phrase.end):
+        return True
     near = range(start - 1, max(-1, start - 1 - _REACH), -1)
     at = next((i for i in near if texts[i] in _BELIEVED or texts[i] in _STOPS), -1)
     if at < 0 or texts[at] in _STOPS or _WAS.isdisjoint(texts[at + 1 : start + 1]):
@@ -67,6 +88,16 @@ def was_believed(fact: Fact, texts: Sequence[str]) -> bool:
     if not said or "not" in before or (texts[at] in _NOW and "did" not in before):
         return False
     return not _was_so(texts, start)
+
+
+def _looked_like(texts: Sequence[str], start: int, end: int) -> bool:
+    """ "It looked like a crack but it wiped off", "… but it's only a hair"."""
+    article = start - (texts[start - 1 : start] in (("a",), ("an",)))
+    if tuple(texts[max(0, article - 2) : article]) not in {("looked", "like"), ("looks", "like")}:
+        return False
+    near = texts[end : end + _TILL_BUT]
+    at = end + near.index("but") if "but" in near else len(texts)
+    return not _ONLY.isdisjoint(texts[at : at + _TILL_BUT])
 
 
 def ought_to_be(fact: Fact, texts: Sequence[str], sheet: Sheet) -> bool:

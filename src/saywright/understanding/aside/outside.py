@@ -11,7 +11,6 @@ from itertools import pairwise
 from saywright.sheets.model import Sheet
 from saywright.understanding.aside.believed import ought_to_be, was_believed
 from saywright.understanding.aside.expected_same import expected_same
-from saywright.understanding.aside.hearsay import hearsay
 from saywright.understanding.aside.not_moved import movement_outside
 from saywright.understanding.aside.outside_numbers import TIMES_DONE, number_outside
 from saywright.understanding.aside.own_clauses import (
@@ -22,6 +21,7 @@ from saywright.understanding.aside.own_clauses import (
     is_upon_it,
 )
 from saywright.understanding.aside.prices import costs_so_much, is_paid_for
+from saywright.understanding.aside.stories import told_of_none
 from saywright.understanding.aside.told_limits import is_of_limit
 from saywright.understanding.aside.turned_till import is_how_far
 from saywright.understanding.bench_words import IS, SOMEBODY
@@ -58,7 +58,7 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...], sheet: Sheet) -> str
         reason = _whole(fact, mark, told, texts)
         if reason:
             return reason
-    told_so = hearsay(fact, texts, sheet)
+    told_so = told_of_none(fact, texts, sheet)
     if not told_so and fact.kind == "finding":
         told_so = "once believed" if was_believed(fact, texts) else ""
         told_so = told_so or ("quoted limit" if ought_to_be(fact, texts, sheet) else "")

@@ -11,7 +11,7 @@ _PERSONS: Final = frozenset(
      "chap", "fella", "lad", "boss", "gaffer", "farmer", "guy", "fellow", "girl", "woman", "lady", "man"]
 )  # fmt: skip
 # Of the shop, and what they tell is of what is on the bench: "the lad says the left hose is leaking".
-_OF_THE_SHOP: Final = frozenset({"lad", "lads", "boss", "gaffer", "girl", "apprentice", "foreman"})
+OF_THE_SHOP: Final = frozenset({"lad", "lads", "boss", "gaffer", "girl", "apprentice", "foreman"})
 _SAYS: Final = frozenset(
     ["reckons", "says", "said", "swears", "swore", "claims", "claimed", "thinks", "reckoned", "complains",
      "complained", "told", "tells", "insists"]
@@ -81,7 +81,7 @@ def is_somebodys(before: Sequence[str], told: Sequence[str] = ()) -> bool:
 def _is_of_the_shop(before: Sequence[str], person: int, between: Sequence[str]) -> bool:
     """ "The lad says"; not "the lad next door says", and "his boss says"."""
     led = before[person - 1] if person else "the"
-    return before[person] in _OF_THE_SHOP and led not in _HIS | {"is"} and _AWAY.isdisjoint(between)
+    return before[person] in OF_THE_SHOP and led not in _HIS | {"is"} and _AWAY.isdisjoint(between)
 
 
 def _was_there(before: Sequence[str], at: int) -> bool:

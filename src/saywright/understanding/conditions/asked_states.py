@@ -18,13 +18,13 @@ _OPENERS: Final = BELIEVED | frozenset(
     ["i", "we", "you", "was", "were", "am", "is", "are", "has", "have", "had", "does", "do", "did", "could",
      "can", "would", "might", "if", "whether", "half", "hope", "hoping", "well", "so", "now", "oh", "and",
      "he", "she", "they", "customer", "owner", "bloke", "chap", "fella", "lad", "reckons", "says", "said",
-     "thinks", "swears", "claims", "told",
+     "thinks", "swears", "claims", "told", "for", "a", "moment", "second", "minute", "at", "first",
      "maybe", "perhaps", "suppose", "say", "me", "let", "us", "see", "just", "right", "hm", BREAK]
 )  # fmt: skip
 _TRAILS: Final = frozenset(
     ["is", "are", "was", "were", "be", "been", "being", "had", "has", "have", "might", "may", "could",
      "would", "must", "gone", "got", "going", "to", "look", "looks", "feel", "feels", "a", "bit", "at", "all",
-     "any", "little", "also", "been", "turned", "still", "really"]
+     "any", "little", "also", "been", "turned", "still", "really", "turns", "turn", "out", "proves", "proved"]
 )  # fmt: skip
 _SEVERAL: Final = frozenset({"are", "were", "they", "these", "those"})
 _POINTS: Final = frozenset({"the", "it", "he", "she", "they", "those", "these", "this", "my", "our", "one"})

@@ -50,6 +50,7 @@ _SHAPES = frozenset(
 _AS_FAR = 8  # tokens from "there are" to what is there
 _AMOUNT = 4  # tokens: "a thin line of"
 _SHE = frozenset({"it", "she", "that"})
+_RUNNING = frozenset({"running", "spinning", "turning", "rolling", "sitting", "lying"})
 _WORKS = frozenset(
     ["moves", "slides", "spins", "turns", "runs", "works", "opens", "closes", "seats", "holds", "wants",
      "tends", "likes", "starts", "begins", "tries"]
@@ -148,6 +149,8 @@ def _behind_verb(work: Working, fact: Fact) -> bool:
     at = fact.phrase.start - 1
     verb = work.texts[at] if at > 0 else ""
     third = verb.isalpha() and len(verb) > 3 and verb.endswith("s") and not verb.endswith("ss")
+    if verb in _RUNNING and work.texts[at - 1] in IS:
+        return work.texts[at - 2] in {"it", "that", "she"} or bool(fact.subjects)  # "it's running dead true"
     return (
         third
         and work.texts[at - 1] in {"it", "that", "she"}

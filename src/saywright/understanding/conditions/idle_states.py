@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from saywright.understanding.bench_words import LUBRICANTS, PARTICLES, SEALANTS
 from saywright.understanding.conditions.done_to_another import done_to_another
 from saywright.understanding.conditions.freed import frees_stranger, was_freed
+from saywright.understanding.conditions.likened_states import is_likened, of_the_bench
 from saywright.understanding.conditions.said_in_passing import is_in_passing
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import NOTHING
@@ -45,7 +46,6 @@ _EASILY = {("fine",), ("okay",), ("ok",), ("good",), ("all", "right"), ("alright
 _PLACED_SO = PARTICLES | {"is", "are", "was", "were", "has"}  # "pads out, fine": not how they came
 _STUFFS = LUBRICANTS | SEALANTS
 _FIRMLY = frozenset(["in", "down", "up", "on", "home", "seated", "bottomed", "tightened", "wound", "screwed"])
-_BE = frozenset({"is", "was", "has", "had", "been", "not", "just", "only", "gone"})
 _WAYS = frozenset({"side", "to", "up", "down", "and", "in", "out", "end", "back", "forth", "of", "about"})
 _LAYS = frozenset({"put", "of", "putting", "with", "spread", "some", "new", "fresh"})
 _STUFF_REACH = 4  # tokens: "of red rubber grease"
@@ -64,26 +64,15 @@ def finds_nothing(work: Working, told: Told, fact: Fact, condition: str) -> bool
         or _worked_on(work, fact)
         or _as_a_rule(work, fact)
         or _names_what_is_read(work, told, fact)
-        or _is_likened(work, told, fact)
+        or is_likened(work, told, fact)
         or _comes_of_it(work, told, fact)
         or _is_faint_praise(work, fact)
         or _is_some_stuff(work, fact)
         or _came_easily(work, told, fact)
         or _is_how_firm(work, fact)
-        or _of_gauge(work, fact)
+        or of_the_bench(work, told, fact)
         or is_in_passing(work, told, fact)
     )
-
-
-def _of_gauge(work: Working, fact: Fact) -> bool:
-    """ "the clock was sticking", "the gauge is stuck": of what it is measured with."""
-    at = fact.phrase.start
-    while at and work.texts[at - 1] in _BE:
-        at -= 1
-    if not at or any(s.start < at <= s.end and s.components for s in fact.subjects):
-        return False
-    gauge = "INSTRUMENT" in work.lexicon.names(work.texts, at - 1).tags
-    return gauge and at < fact.phrase.end and work.texts[at] in _BE
 
 
 def _came_easily(work: Working, told: Told, fact: Fact) -> bool:
@@ -128,14 +117,6 @@ def _names_what_is_read(work: Working, told: Told, fact: Fact) -> bool:
     parts = [work.sheet.get(c) for c in (*(c for s in subjects for c in s.components), *held)]
     names = {name.split()[-1] for p in parts if p is not None for c in p.characteristic for name in c.names}
     return work.texts[start] in names and "no" not in work.texts[max(0, start - 2) : start]
-
-
-def _is_likened(work: Working, told: Told, fact: Fact) -> bool:
-    """ "dry as chips": what it is like, in a word that may be a fault."""
-    start = fact.phrase.start
-    if work.texts[max(0, start - 1) : start] != ("as",) or fact.participle:
-        return False
-    return any(f.kind == "finding" and f.phrase.end == start - 1 for f in told.facts)
 
 
 def _as_a_rule(work: Working, fact: Fact) -> bool:

@@ -14,6 +14,7 @@ from saywright.understanding.tokens import BREAK
 
 _SNAPS: Final = frozenset({"snap", "snaps", "snapped"})
 _SHUT: Final = frozenset({"shut", "closed", "over", "back", "home", "into", "onto", "together", "round"})
+_PLUGGED: Final = frozenset({"", BREAK, "up", "solid", "with", "by", "and"})
 _STUCK: Final = frozenset({"stuck", "jammed"})
 _THING: Final = frozenset(
     ["a", "an", "another", "some", "the", "it", "them", "that", "this", "these", "my", "his", "new", "old"]
@@ -57,8 +58,9 @@ def used_otherwise(around: Around, at: int, following: int) -> bool:
         return behind in _AGENTS or around.text(following + 1) == "all"  # "strainer's back dent and all"
     if following - at > 1:
         return word in _UNDER
-    if word == "clear" and not _KEPT_AWAY.isdisjoint(around.texts[max(0, at - 2) : at]):
-        return True  # "keep your fingers clear", "stand clear"
+    kept = word == "clear" and not _KEPT_AWAY.isdisjoint(around.texts[max(0, at - 2) : at])
+    if kept or (word == "stopped" and behind not in _PLUGGED):
+        return True  # "keep your fingers clear", "stand clear", "the handle has stopped half way"
     if word in _SNAPS:
         return behind in _SHUT or (behind == "in" and around.text(following + 1) in {"", BREAK, "place"})
     if word in _STUCK:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from saywright.understanding.bench_words import TRANSITIVE
 from saywright.understanding.counting.aloud import is_counted
 from saywright.understanding.facts import Fact, Told
@@ -16,6 +18,7 @@ _HUNG_THERE = frozenset((word,) for word in ("on", "from", "up", "by", "off", "t
 _FIXED = frozenset({"staked", "peened"})
 _THERE = {("on",), ("in",)}
 _WINDS = frozenset({"wind", "wound", "winding", "screw", "screwing", "screwed", "turn", "turned", "turning"})
+_COULD = frozenset({"could", "would", "might"})
 _HOME = frozenset({"in", "on"})
 
 
@@ -89,6 +92,11 @@ def is_off_its_stop(work: Working, fact: Fact) -> bool:
     if any(not s.pronoun for s in fact.subjects) or work.lexicon.names(work.texts, end + 1).parts:
         return False
     return any(isinstance(s, Reading) and s.unit == "turn" for s in work.out)
+
+
+def only_could(texts: Sequence[str], fact: Fact) -> bool:
+    """ "You could knock nails in with it": nothing went in."""
+    return not _COULD.isdisjoint(texts[max(0, fact.phrase.start - len(_COULD)) : fact.phrase.start])
 
 
 def is_connected(work: Working, fact: Fact) -> bool:

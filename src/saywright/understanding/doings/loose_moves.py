@@ -45,6 +45,7 @@ _LAID_ON = frozenset(
     ["surface", "bench", "vice", "vise", "lathe", "piece", "sheet", "glass", "flat", "table", "tray", "press",
      "scales", "scale", "tester"]
 )  # fmt: skip
+_HELD_IN = frozenset({"vee", "v", "vice", "vise", "chuck", "lathe", "jig", "centres", "centers", "press"})
 _IMPERATIVES = frozenset({("pull",), ("lift",), ("take",), ("undo",), ("remove",), ("unscrew",)})
 
 
@@ -173,10 +174,11 @@ def _is_laid_on(work: Working, told: Told, fact: Fact) -> bool:
     """ "rolled the rod on the surface plate": where it lay, on what is no part of the sheet."""
     if fact.kind != "on" or work.stage != "as_found":
         return False
-    behind = max((s.end for s in fact.subjects), default=fact.phrase.end)
+    behind = min((s.end for s in fact.subjects), default=fact.phrase.end)
     at = max(behind, fact.phrase.end)
     words = work.texts[at : at + 3]
-    if words[:1] != ("on",) or len(words) < len(_ON_A_THING) or words[1] not in _ARTICLES:
+    held = words[:1] == ("in",) and not _HELD_IN.isdisjoint(words)
+    if (words[:1] != ("on",) and not held) or len(words) < len(_ON_A_THING) or words[1] not in _ARTICLES:
         return False
     if work.lexicon.names(work.texts, at + 2).parts:
         return False

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from saywright.understanding.bench_words import FLUIDS, HELPER, NEUTRAL, SOMEBODY, SWITCHED
+from saywright.understanding.bench_words import HELPER, NEUTRAL, SOMEBODY, SWITCHED
 from saywright.understanding.doings.not_off_here import is_not_here
+from saywright.understanding.doings.runs_out import runs_out
 from saywright.understanding.doings.stays_there import stays_there
 from saywright.understanding.doings.tool_asides import is_tool_with_size
 from saywright.understanding.phrases import Phrase
@@ -23,10 +24,6 @@ _PULLS = frozenset({"pull", "pulls", "pulling", "pulled"})
 _ASIDE = frozenset({"left", "right", "one", "nearside", "offside"})
 _SENDS = frozenset({"going", "goes", "go", "gone", "sent", "send", "sending"})
 _AWAY = frozenset({"out", "off", "away"})
-_RUNS = frozenset({("coming", "out"), ("comes", "out"), ("came", "out"), ("come", "out")})
-_LETS = frozenset({"let", "lets", "letting"})
-_LET_RUN = FLUIDS | {"air", "pressure", "muck", "vapour", "rest"}
-_LET_REACH = 4  # tokens of "let the fluid leak"
 _RIGHT_OFF = frozenset({"right", "clean", "straight", "off"})
 
 
@@ -41,7 +38,7 @@ def moves_nothing(walk: Walk, index: int, *, takes_object: bool) -> bool:
         or _flakes_off(walk, index)
         or _paid_for(walk, index)
         or _sent_to_be(walk, index)
-        or _runs_out(walk, index)
+        or runs_out(walk, index)
         or stays_there(walk, index)
         or is_not_here(walk, index)
     ):
@@ -81,16 +78,6 @@ def _broke_off(walk: Walk, index: int) -> bool:
         return False
     words = walk.texts[phrase.start : phrase.end]
     return words[-1] == "off" and last.participle and _RIGHT_OFF.issuperset(words)
-
-
-def _runs_out(walk: Walk, index: int) -> bool:
-    """ "fluid's coming out dirty", "oil comes out black": how it is; nothing was taken off."""
-    start = walk.phrases[index].start
-    noun, words = walk.before(index), walk.texts[start : walk.phrases[index].end]
-    before = walk.texts[max(0, start - _LET_REACH) : start]
-    if words[-1] in _AWAY and not _LETS.isdisjoint(before) and not _LET_RUN.isdisjoint(before[1:]):
-        return True  # "to let the fluid leak out"
-    return noun is not None and walk.texts[noun.end - 1] in FLUIDS and words[-2:] in _RUNS
 
 
 def _flakes_off(walk: Walk, index: int) -> bool:

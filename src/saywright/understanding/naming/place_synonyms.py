@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from saywright.understanding.naming.rear_ends import is_rear_end
 from saywright.understanding.naming.same_there import is_the_same
+from saywright.understanding.naming.told_behind_value import places_facing, told_behind_value
 from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.steps import called_always
 from saywright.understanding.tags import MOVES
@@ -32,12 +33,6 @@ _ALIKE = (
     ("inner", "inside", "inboard"),
     ("outer", "outside", "outboard"),
     ("middle", "center", "centre"),
-)
-# Places that stand against each other.
-_AXES = (
-    frozenset({"upper", "lower", "middle"}),
-    frozenset({"inner", "outer", "middle"}),
-    frozenset({"front", "rear", "middle"}),
 )
 _FACES = frozenset({"inside", "outside"})  # "outer pad's worn, the inside is fine": its inside
 _NO_OTHER = (("back",), ("at",), ("of",))
@@ -93,16 +88,17 @@ def as_on_sheet(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -
             told.add(token.text)
         elif (
             (at == 0 and _is_next(texts, lexicon, place, held))
-            or (not told.isdisjoint(_facing(place)) and _is_called_there(texts, at, lexicon, place))
+            or (not told.isdisjoint(places_facing(place)) and _is_called_there(texts, at, lexicon, place))
             or (_is_place(texts, at, lexicon, place) and not _on_the_part(texts, at, lexicon, held))
             or (
-                _is_the_other(texts, at, lexicon, told & _facing(place))
+                _is_the_other(texts, at, lexicon, told & places_facing(place))
                 and _may_be_there(texts[:at], lexicon, place)
             )
             or texts[at - 2 : at + 1] == ("front", "and", "back")
             or is_rear_end(texts, at)
+            or told_behind_value(texts, at, lexicon, held)
             or (
-                (is_the_same(texts, at) or _begins(texts, at, told & _facing(place)))
+                (is_the_same(texts, at) or _begins(texts, at, told & places_facing(place)))
                 and _is_of(held, texts, at, lexicon)
             )
         ):
@@ -145,11 +141,6 @@ def _is_of(held: Hand | None, texts: tuple[str, ...], at: int, lexicon: Lexicon)
     return told or _has_decimal(texts, at)
 
 
-def _facing(place: str) -> frozenset[str]:
-    """The places that stand against *place*."""
-    return frozenset().union(*(axis - {place} for axis in _AXES if place in axis))
-
-
 def _is_the_other(texts: tuple[str, ...], at: int, lexicon: Lexicon, facing: Collection[str]) -> bool:
     """ "top one seven point nine and the bottom seven point eight": the one facing it, and what is told."""
     if (
@@ -174,7 +165,7 @@ def _is_next(texts: tuple[str, ...], lexicon: Lexicon, place: str, hand: Hand | 
     heads = texts[0] in lexicon.heads or texts[0] == "back" or len(texts) == 1
     if hand is None or hand.which is None or spec is None or heads:
         return False
-    facing = _facing(place) & {*hand.which.split()}
+    facing = places_facing(place) & {*hand.which.split()}
     there = {*hand.which.split()} - facing | {place}
     if not facing or spec.has_places((texts[0],)) or all(there != {*p.split()} for p in spec.positions):
         return False

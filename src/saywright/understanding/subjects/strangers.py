@@ -2,7 +2,16 @@
 
 from __future__ import annotations
 
-from saywright.understanding.bench_words import AWAY, FASTENERS, FLUIDS, NEUTRAL, NO_NAME, PLACES_ON_IT, PLAIN
+from saywright.understanding.bench_words import (
+    AWAY,
+    FASTENERS,
+    FLUIDS,
+    IS,
+    NEUTRAL,
+    NO_NAME,
+    PLACES_ON_IT,
+    PLAIN,
+)
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.walk import Walk
 
@@ -10,6 +19,15 @@ _VERB_ENDS = ("s", "ed", "ing")  # "rear drags": no noun
 _SHORTEST = 4  # letters of a noun
 _DETERMINERS = frozenset({"either", "neither", "each", "any", "every"})  # "no cracks in either pad"
 BESIDE_IT = frozenset({("behind",), ("under",), ("above",), ("below",), ("beside",), ("round",), ("around",)})
+_ON_AIR = frozenset({"line", "airline", "gun", "hose"})
+_OF_THE_SHOP = frozenset(
+    ["compressor", "workshop", "bench", "ultrasonic", "garage", "shop", "pillar", "parts", "inspection",
+     "extension", "trolley", "wash"]
+)  # fmt: skip
+_SHOP_THINGS = frozenset(
+    ["lamp", "torch", "chuck", "kettle", "stool", "trolley", "magnifier", "loupe", "vernier", "gun"]
+)  # fmt: skip
+_POINTS = frozenset({"the", "this", "that", "my", "our", "these", "those"})
 _CONTENTS = 3  # phrases: "fluid in the bowl"
 _PLACE_REACH = 7  # phrases from what was found to the part that its place is of
 
@@ -19,10 +37,8 @@ def _strange_noun(walk: Walk, index: int) -> Phrase | None:
     phrase, noun = walk.phrases[index], walk.before(index)
     if noun is None or noun.end != phrase.start:
         return None
-    if noun.kind == "mark" and noun.tags == {"TOOL"} and "COP" in phrase.aux_tags:
-        return noun  # "that nineteen socket's cracked"
-    if noun.kind == "word" and noun.tags == {"KNOWN"} and walk.texts[noun.start] == "split":
-        return noun  # "split pin is missing": of a fastener that no part is called
+    if _is_of_the_bench(walk, index, noun):
+        return noun
     if noun.kind != "word" or noun.tags:
         return None
     word = walk.texts[noun.start]
@@ -42,10 +58,46 @@ def _strange_noun(walk: Walk, index: int) -> Phrase | None:
     while at >= 0 and walk.phrases[at].kind == "word" and _is_noun(walk, walk.phrases[at]):
         at -= 1  # "backing plate's rusty"
     before = walk.phrases[at] if at >= 0 else None
+    if _begins_it(walk, at, index) and word not in PLACES_ON_IT:
+        return noun  # "the compressor hose is leaking"
     told = before is not None and before.kind == "finding" and before.end == walk.phrases[at + 1].start
     opens = before is None or before.kind == "break" or told  # "case is filthy", "hard grease is fine"
     opens = opens or (at == 0 and before is not None and "PREP" in before.tags)  # "in pillar is clogged"
     return noun if opens and word not in PLACES_ON_IT else None
+
+
+def _is_of_the_bench(walk: Walk, index: int, noun: Phrase) -> bool:
+    """ "that nineteen socket's cracked", "the air line's leaking", "this vice is getting stiff"."""
+    phrase = walk.phrases[index]
+    said_of = "COP" in phrase.aux_tags or walk.texts[phrase.start] in IS
+    if noun.kind == "mark" and noun.tags == {"TOOL"} and said_of:
+        return True
+    if noun.kind == "word" and noun.tags == {"KNOWN"} and walk.texts[noun.start] == "split":
+        return True  # "split pin is missing": of a fastener that no part is called
+    return said_of and _is_of_the_shop(walk, index - 1)
+
+
+def _begins_it(walk: Walk, at: int, index: int) -> bool:
+    """True where the article at phrase *at* begins a name of words that nothing here knows."""
+    lead = walk.phrases[at] if 0 <= at < index - 2 else None
+    if lead is None or lead.kind != "lead" or lead.end != walk.phrases[at + 1].start:
+        return False
+    return any("DET" in tag.tags for tag in lead.lead)
+
+
+def _is_of_the_shop(walk: Walk, at: int) -> bool:
+    """True where phrase *at* ends the name of what stands in a workshop: "the parts washer"."""
+    noun, word = walk.phrases[at], walk.texts[walk.phrases[at].end - 1]
+    if noun.kind == "doing":
+        return noun.end - noun.start > 1 and walk.texts[noun.start] in _OF_THE_SHOP  # "the ultrasonic bath"
+    if noun.kind != "word" or (noun.tags and noun.tags != {"KNOWN"}):
+        return False
+    if noun.tags:
+        return word in _ON_AIR  # "the air line's"
+    before = walk.texts[max(0, noun.start - 2) : noun.start]
+    bench = not _OF_THE_SHOP.isdisjoint(before[-1:])
+    owned = not _POINTS.isdisjoint(before[-1:])
+    return bench or (owned and word in AWAY | _SHOP_THINGS)
 
 
 def _strange_beside_it(walk: Walk, index: int) -> Phrase | None:
@@ -104,13 +156,15 @@ def stranger_at(walk: Walk, index: int) -> Phrase | None:
         return noun or _strange_place(walk, index) or _strange_object(walk, index)
     if noun is None:
         return _strange_place(walk, index) or _strange_object(walk, index)
-    on_bench = walk.texts[noun.start] in AWAY or "TOOL" in noun.tags
+    on_bench = walk.texts[noun.start] in AWAY or "TOOL" in noun.tags or _is_of_the_shop(walk, index - 1)
     return None if _held_behind(walk, index) and not on_bench else noun
 
 
 def is_of_no_part(walk: Walk, index: int, stranger: Phrase | None) -> bool:
     """ "that nineteen socket's cracked"; "fluid in the front one is black", where the sheet has no fluid."""
     if stranger is not None and (walk.texts[stranger.start] in AWAY or "TOOL" in stranger.tags):
+        return True
+    if stranger is not None and _is_of_the_shop(walk, index - 1) and walk.before(index) is stranger:
         return True
     phrase = walk.phrases[index]
     if index < _CONTENTS or phrase.kind != "finding" or "COP" not in phrase.aux_tags:
