@@ -171,7 +171,16 @@ _TABLE = (
     Unit("N/mm", "N/mm", "spring_rate", Fraction(1), ("newtons per millimeter", "newtons per millimetre")),
 )
 
-UNITS: dict[str, Unit] = {unit.code: unit for unit in _TABLE}
+
+class _Units(dict[str, Unit]):
+    """Units by their codes; InputError names the known codes where one is not among them."""
+
+    def __missing__(self, code: str) -> Unit:
+        raise InputError(f"unknown unit '{code}'", to_do=f"Known units: {', '.join(self)}")
+
+
+UNITS = _Units({unit.code: unit for unit in _TABLE})
+get_unit = UNITS.__getitem__
 
 
 def spoken_units() -> dict[str, tuple[str, ...]]:
@@ -183,22 +192,14 @@ def spoken_units() -> dict[str, tuple[str, ...]]:
     return found
 
 
-def get_unit(code: str) -> Unit:
-    """The unit with this code; InputError names the nearest known codes otherwise."""
-    try:
-        return UNITS[code]
-    except KeyError:
-        raise InputError(f"unknown unit '{code}'", to_do=f"Known units: {', '.join(UNITS)}") from None
-
-
 def convertible(from_code: str, to_code: str) -> bool:
     """True where a value in one unit can be told in the other."""
-    return get_unit(from_code).kind == get_unit(to_code).kind
+    return UNITS[from_code].kind == UNITS[to_code].kind
 
 
 def convert(value: Fraction, from_code: str, to_code: str) -> Fraction:
     """*value* told in another unit of the same kind, exactly; InputError across kinds."""
-    source, target = get_unit(from_code), get_unit(to_code)
+    source, target = UNITS[from_code], UNITS[to_code]
     if source.kind != target.kind:
         raise InputError(f"'{from_code}' ({source.kind}) cannot be told in '{to_code}' ({target.kind})")
     if source is target:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -232,9 +232,11 @@ class Sheet(_Part):
         found = Counter(word for component in self.component for word in component.place_words)
         return frozenset(word for word in found if found[word] > 1)
 
-    def get(self, component_id: str | None) -> Component | None:
-        """The component with this id."""
-        return self._components.get(component_id) if component_id is not None else None
+    @cached_property
+    def get(self) -> Callable[[str | None], Component | None]:
+        """The component with an id; None where there is none."""
+        by_id: dict[str | None, Component] = dict(_by_id(self.component).items())
+        return by_id.get
 
     def find(self, component_id: str | None, characteristic_id: str) -> Characteristic | None:
         """The characteristic with these ids."""
@@ -265,10 +267,6 @@ class Sheet(_Part):
     def get_instrument(self, instrument_id: str | None) -> Instrument | None:
         """The instrument with this id."""
         return next((i for i in self.instrument if i.id == instrument_id), None)
-
-    @cached_property
-    def _components(self) -> dict[str, Component]:
-        return _by_id(self.component)
 
     @cached_property
     def _reads(self) -> dict[tuple[str | None, str], Characteristic]:

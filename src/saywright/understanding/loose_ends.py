@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
+from typing import Final
 
 from saywright.understanding.bench_words import TOO
 from saywright.understanding.conditions.back_to_faults import is_fault
@@ -12,21 +14,22 @@ from saywright.understanding.doings.fitted_new import fit_new
 from saywright.understanding.doings.movements import put_again
 from saywright.understanding.doings.verbless import settle_verbless, told_before
 from saywright.understanding.doings.with_it import is_some_stuff
-from saywright.understanding.doings.with_stuff import tell_by_stuff
+from saywright.understanding.doings.with_stuff import BY_KIND, STUFFS, tell_by_stuff
 from saywright.understanding.facts import Fact, Mark, Told
-from saywright.understanding.second_thoughts.all_but_that import all_but_that
+from saywright.understanding.second_thoughts.all_but_that import ALL_BUT, all_but_that
 from saywright.understanding.second_thoughts.corrected_copies import correct_count, correct_part, correct_unit
 from saywright.understanding.second_thoughts.corrector import Corrector
 from saywright.understanding.second_thoughts.left_open import doubt_last
 from saywright.understanding.second_thoughts.restated import just_said, not_so
-from saywright.understanding.second_thoughts.swapped import swap_two
-from saywright.understanding.second_thoughts.words import BEGIN, only_turns, read_turn
+from saywright.understanding.second_thoughts.swapped import SWAPPED, swap_two
+from saywright.understanding.second_thoughts.words import BEGIN, TURNING, only_turns, read_turn
 from saywright.understanding.statements import (
     ActionNote,
     ConditionNote,
     Movement,
     Unclear,
 )
+from saywright.understanding.steps import CUES, cued
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.parts import resolve
 from saywright.understanding.tokens import BREAK
@@ -49,6 +52,9 @@ _LEFT_AT_THAT = frozenset(
     [BREAK, "though", "but", "as", "and", "for", "then", "because", "so", "he", "she", "they", "it",
      "that", "too"]
 )  # fmt: skip
+_MORE: Final = CUES.bit({word for said in TOO for word in said} | _AND | _TOO)
+_UNITS: Final = CUES.bit(TURNING | {"that", "it"})
+_STUFF: Final = CUES.bit(STUFFS | BY_KIND)
 _NO_STAGE = frozenset({"QUESTION", "WHATIF", "OTHER_JOB", "STAGE_NOT"})
 
 
@@ -89,12 +95,33 @@ def _side_goes_back(mark: Mark, told: Told, work: Working) -> bool:
 def settle_rest(told: Told, work: Working) -> None:
     """What is told without a fact."""
     turns = bool(work.texts) and work.texts[0] in BEGIN  # a change of mind may begin here
-    _unit_alone(told, work)
-    swap_two(told, work)
-    if all_but_that(told, work):
-        return
-    settle_verbless(told, work)
+    for rule, cue in _BY_WORDS:
+        if cue & work.cues and rule(told, work):
+            return
     put_right = _put_right(told, work, turns=turns)
+    if told.marks:
+        _settle_marks(told, work, put_right=put_right)
+    if turns:
+        not_so(work, told)
+    if told.subjects:
+        fit_new(told, work)
+    if work.cues & _STUFF:
+        tell_by_stuff(told, work)
+    if told.facts and (work.stage == "as_left" or Movement in map(type, work.out)):
+        fit_fasteners(told, work)
+    if len(work.out) > 1:
+        count_apart(work)
+    if work.cues & _MORE:
+        _one_more(told, work)
+    _name_alone(told, work)
+    if turns:
+        doubt_last(work)
+    if turns and not work.out and only_turns(work.texts):
+        work.remark(0, len(work.texts))  # kept: what comes next takes the place of what was said last
+
+
+def _settle_marks(told: Told, work: Working, *, put_right: bool) -> None:
+    """ "make that the left one", "leave it"; not where that was *put_right* already."""
     for mark in told.marks:
         has_facts = any(fact.kind != "photo" for fact in told.facts)
         if "MAKE_THAT" in mark.tags and not has_facts and not put_right and not _names_before(told, mark):
@@ -105,21 +132,6 @@ def settle_rest(told: Told, work: Working) -> None:
             if alone:
                 _name_alone(told, work)  # "shield, no, leave it"
             _leave(work, mark, named=alone)
-    if turns:
-        not_so(work, told)
-    if told.subjects:
-        fit_new(told, work)
-    tell_by_stuff(told, work)
-    if told.facts:
-        fit_fasteners(told, work)
-    if len(work.out) > 1:
-        count_apart(work)
-    _one_more(told, work)
-    _name_alone(told, work)
-    if turns:
-        doubt_last(work)
-    if turns and not work.out and only_turns(work.texts):
-        work.remark(0, len(work.texts))  # kept: what comes next takes the place of what was said last
 
 
 def _put_right(told: Told, work: Working, *, turns: bool) -> bool:
@@ -128,7 +140,9 @@ def _put_right(told: Told, work: Working, *, turns: bool) -> bool:
         group = just_said(work)
         if group and correct_part(work, told.renamed, group, 0, len(work.texts)):
             return True
-    return correct_unit(work, told) or (turns and correct_count(work, told))
+    if work.cues & _UNITS and correct_unit(work, told):
+        return True
+    return turns and correct_count(work, told)
 
 
 def _names_before(told: Told, mark: Mark) -> bool:
@@ -253,3 +267,12 @@ def _name_alone(told: Told, work: Working) -> None:
         elif len(owners) == 1:
             work.awaited = told.named[0]
             work.named(told.named[0][0], None)
+
+
+# Told without a fact, each with the words that call it; nothing else is where one gives True.
+_BY_WORDS: Final[tuple[tuple[Callable[[Told, Working], bool | None], int], ...]] = cued(
+    (_unit_alone, None),
+    (swap_two, SWAPPED),
+    (all_but_that, ALL_BUT),
+    (settle_verbless, None),
+)

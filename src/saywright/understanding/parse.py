@@ -13,26 +13,23 @@ from saywright.understanding.aside.marked import put_identifiers
 from saywright.understanding.aside.might_be import still_in_hand
 from saywright.understanding.aside.only_counted import STILL_NAMED
 from saywright.understanding.aside.outside import outside
+from saywright.understanding.by_words import OF_CLAUSES, OF_FACTS, OF_TAGS
 from saywright.understanding.clauses import read_clauses
 from saywright.understanding.commands import obey
-from saywright.understanding.counting.moved_counts import count_moves
 from saywright.understanding.counting.turns import count_turns
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doings.aged_sides import put_aged_sides
 from saywright.understanding.doings.buy_lists import told_list
-from saywright.understanding.doings.buying import settle_list
+from saywright.understanding.doings.buying import BuyList, settle_list
 from saywright.understanding.doings.fasteners_on import fit_seated
 from saywright.understanding.doings.not_made_out import ask_for_objects
-from saywright.understanding.doings.put_there import by_hand, put_there
-from saywright.understanding.doings.set_moves import drop_settings
-from saywright.understanding.doings.with_it import going_on
 from saywright.understanding.doubt import weigh
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.going_back import going_back
 from saywright.understanding.leftovers import keep_rest
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.loose_ends import settle_rest, turn_stage, withdraw_before, withdrawals
-from saywright.understanding.parts_came import turn_as_parts_came
+from saywright.understanding.parts_came import PARCELS, turn_as_parts_came
 from saywright.understanding.phrases import Phrase, phrases
 from saywright.understanding.put_aside import read_ahead
 from saywright.understanding.quantities.ordinals import ORDINALS, position_of_other, positions_taken_back
@@ -40,23 +37,20 @@ from saywright.understanding.rewording import as_said, reworded
 from saywright.understanding.second_thoughts.corrector import Corrector
 from saywright.understanding.second_thoughts.left_open import doubt_left_open
 from saywright.understanding.second_thoughts.number_corrections import in_excuse
-from saywright.understanding.second_thoughts.reread import hung_on, said_in_full
+from saywright.understanding.second_thoughts.reread import OF_ONESELF, hung_on, said_in_full
 from saywright.understanding.second_thoughts.restated import restate, turned_before
-from saywright.understanding.second_thoughts.swapped import cut_crossed
 from saywright.understanding.second_thoughts.withdrawn import excuses
 from saywright.understanding.settle import Settler
-from saywright.understanding.sides.headed_places import place_rows
-from saywright.understanding.sides.likened import cut_here, cut_model
 from saywright.understanding.sides.numbered_positions import as_called
 from saywright.understanding.sides.stations import moved_last
 from saywright.understanding.sides.topics import cut_turns, end_on_side, open_side, take_turns
+from saywright.understanding.sides.turns import Turn
 from saywright.understanding.sounds.mended_names import ease, may_ease
 from saywright.understanding.sounds.mending import mend
 from saywright.understanding.sounds.misheard import doubt_misheard
 from saywright.understanding.sounds.tried import may_try, tried
-from saywright.understanding.stages import note_come_back
-from saywright.understanding.statements import Statement
-from saywright.understanding.subjects.excepted import take_exceptions
+from saywright.understanding.statements import Reading, Statement
+from saywright.understanding.steps import CUES
 from saywright.understanding.subjects.families import families_of
 from saywright.understanding.subjects.found_again import found_again
 from saywright.understanding.subjects.hollow import in_the_bottom
@@ -73,7 +67,6 @@ from saywright.understanding.values.bare_rows import doubt_rows
 from saywright.understanding.values.beside_itself import doubt_beside
 from saywright.understanding.values.confirmed import confirm_numbers
 from saywright.understanding.values.joining import join
-from saywright.understanding.values.marked_values import mark_values
 from saywright.understanding.values.named_places import take_places
 from saywright.understanding.values.once_more import put_twice
 from saywright.understanding.values.places_here import places_here
@@ -84,6 +77,8 @@ from saywright.understanding.working import Working
 
 # Not for the record, and still what is talked about from here on.
 _STILL_NAMED = {"not moved", "not yet moved", "tool size", "quoted limit", "once believed", *STILL_NAMED}
+
+_PARCELS, _ONESELF = CUES.bit(PARCELS | {"all"}), CUES.bit(OF_ONESELF)
 
 
 def understand(
@@ -162,31 +157,52 @@ def _tags(work: Working, begin: int) -> tuple[Tag, ...]:
         held, turned = _read_a_position(work), turned_before(work)
         tags = positions_taken_back(tags, work.texts, work.lexicon, held=held, turned=turned)
         tags = position_of_other(tags, work.texts, work.lexicon) if held else tags
-    side = work.hand.side if work.hand is not None else None
-    tags = put_there(going_on(cut_crossed(by_hand(tags, work), work), work), work)
-    return cut_here(cut_model(tags, work.texts), work.texts, side)
+    for rule, cue in OF_TAGS:
+        if cue & work.cues:
+            tags = rule(tags, work)
+    return tags
 
 
 def _put_statements(work: Working, begin: int) -> None:
     """Read the tokens from *begin* on."""
-    turn_as_parts_came(work)
+    if work.cues & _PARCELS:
+        turn_as_parts_came(work)
     tags = _tags(work, begin)
     said, turns = cut_turns(tags, work)
     turned = said is not tags
     found, listed = told_list(phrases(said), work)
     told = _clauses(found, work)
-    take_turns(work, turns, next((one.start for one in told.facts or told.subjects), None))
+    if turns:
+        take_turns(work, turns, next((one.start for one in told.facts or told.subjects), None))
     if not turned:
         open_side(told, work)
-    count_moves(told, work)
-    note_come_back(work, told)
-    mark_values(told, work)
+    _settle_facts(told, work, turns, listed)
+    if listed is not None:
+        settle_list(listed, work)
+    settle_rest(told, work)
+    ask_for_objects(told, work, tags)
+    if turns:
+        take_turns(work, turns)
+    if not turned:
+        end_on_side(told, work, tags)
+    _second_thoughts(tags, told, work)
+    keep_rest(work, tags)
+    work.mentioned = mentioned_in(told, work)
+
+
+def _settle_facts(told: Told, work: Working, turns: list[tuple[int, Turn]], listed: BuyList | None) -> None:
+    """Make the statements of what is told, in order, with the turns to a side and the list between."""
+    for rule, cue in OF_FACTS:
+        if cue & work.cues:
+            rule(told, work)
     settler = Settler(work, told)
     corrector = Corrector(work, told, settler)
-    waiting = withdrawals(told)
+    waiting = withdrawals(told) if told.marks else []
     taken = [*put_identifiers(work, told)]
-    taken += [(m.end, m.end + 1) for m in told.marks if "SCRATCH_MANY" in m.tags]
-    settle_list(listed, work, told.facts[0].start if told.facts else 0)
+    if told.marks:
+        taken += [(m.end, m.end + 1) for m in told.marks if "SCRATCH_MANY" in m.tags]
+    if listed is not None:
+        settle_list(listed, work, told.facts[0].start if told.facts else 0)
     for index, fact in enumerate(told.facts):
         if told.marks or turns:
             withdraw_before(fact.phrase.start, waiting, corrector)
@@ -205,25 +221,19 @@ def _put_statements(work: Working, begin: int) -> None:
                 settler.parts(fact)
             continue
         _settle(fact, told.facts[index + 1 :], corrector, settler)
-    withdraw_before(len(work.texts), waiting, corrector)
-    turn_stage(None, told, work)
-    settle_list(listed, work)
-    settle_rest(told, work)
-    ask_for_objects(told, work, tags)
-    take_turns(work, turns)
-    if not turned:
-        end_on_side(told, work, tags)
-    _second_thoughts(tags, told, work)
-    keep_rest(work, tags)
-    work.mentioned = mentioned_in(told, work)
+    if told.marks:
+        withdraw_before(len(work.texts), waiting, corrector)
+        turn_stage(None, told, work)
 
 
 def _second_thoughts(tags: tuple[Tag, ...], told: Told, work: Working) -> None:
     """Put in doubt what the whole utterance does not bear out, and see whether it goes back together."""
-    confirm_numbers(work)
-    hung_on(work)
-    said_in_full(work, told)
-    doubt_rows(work)
+    if Reading in map(type, work.out):
+        confirm_numbers(work)
+        hung_on(work)
+        if work.cues & _ONESELF:
+            said_in_full(work, told)
+        doubt_rows(work)
     if work.said:  # else nothing was read
         doubt_misheard(work, tags)
         doubt_beside(work)
@@ -240,9 +250,9 @@ def _second_thoughts(tags: tuple[Tag, ...], told: Told, work: Working) -> None:
 def _clauses(found: tuple[Phrase, ...], work: Working) -> Told:
     """What the phrases tell, each in its place."""
     told = read_clauses(found, work.texts, work.sheet)
-    place_rows(told, work)
-    drop_settings(told, work)
-    take_exceptions(told, work)
+    for rule, cue in OF_CLAUSES:
+        if cue & work.cues:
+            rule(told, work)
     return told
 
 

@@ -9,12 +9,12 @@ from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.tokens import BREAK, text_at
 from saywright.understanding.working import Working
 
-_PARCELS: Final = frozenset(
+PARCELS: Final = frozenset(
     ["parts", "bits", "box", "boxes", "parcel", "package", "kit", "order", "delivery", "post", "courier",
      "spares", "goods", "stuff"]
 )  # fmt: skip
 _SENT: Final = frozenset({"delivery", "parcel", "post", "package"})  # in: not into anything
-_BROUGHT: Final = _PARCELS - {"order", "post", "courier", "boxes"}
+_BROUGHT: Final = PARCELS - {"order", "post", "courier", "boxes"}
 _HELPS: Final = frozenset({"is", "are", "has", "have", "just", "all", "finally", "at", "last", "now"})
 _NAMES_TOO: Final = frozenset(
     {"delivery", "box", "boxes", "post"}
@@ -62,13 +62,13 @@ def turn_as_parts_came(work: Working) -> None:
 def _parts_came(work: Working) -> bool:
     """True where what was ordered is said to have come, and something is off for it."""
     texts = work.texts
-    if (_PARCELS.isdisjoint(texts) and not _all_come(texts)) or "wrong" in texts:
+    if (PARCELS.isdisjoint(texts) and not _all_come(texts)) or "wrong" in texts:
         return False
     if not any(work.off.values()) or not any(what in _WANTED for _, _, what in work.planned):
         return False  # "the box has arrived for the wife"
     if _all_come(texts):
         return True
-    parcels = _PARCELS - (_NAMES_TOO & work.lexicon.words)  # "delivery's come in at two mil"
+    parcels = PARCELS - (_NAMES_TOO & work.lexicon.words)  # "delivery's come in at two mil"
     return any(word in parcels and _is_come(work, at) for at, word in enumerate(texts))
 
 

@@ -6,7 +6,7 @@ A phrase knows its tokens, the helping words before it, and what its head means.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Any
 
@@ -25,9 +25,9 @@ _NO_TAGS: frozenset[str] = frozenset()
 _OTHERS = frozenset({"REST", "OTHER"})
 
 
-@fixed
+@dataclass(slots=True, unsafe_hash=True)
 class Phrase:
-    """One phrase of an utterance."""
+    """One phrase of an utterance; never changed. What it means is noted once: it is asked at every turn."""
 
     kind: str  # subject, finding, doing, off, on, or the tag's kind in lower case where it is loose
     start: int  # tokens [start, end)
@@ -35,34 +35,20 @@ class Phrase:
     head: Tag | None  # None for a lead or helping words alone
     lead: tuple[Tag, ...] = ()  # articles, "both", "left", "new" before a noun
     aux: tuple[Tag, ...] = ()  # helping words: negation, degree, "needs to be", "has been"
+    meaning: Meaning = field(init=False, compare=False)  # of the head
+    measure: Measure | None = field(init=False, compare=False)  # the head's
+    tags: frozenset[str] = field(init=False, compare=False)  # of the head
+    lead_tags: frozenset[str] = field(init=False, compare=False)  # of all words of the lead
+    aux_tags: frozenset[str] = field(init=False, compare=False)  # of all helping words
 
-    @property
-    def meaning(self) -> Meaning:
-        """What the head means."""
-        return self.head.meaning if self.head else NOTHING
-
-    @property
-    def measure(self) -> Measure | None:
-        """The head's measure."""
-        return self.head.measure if self.head else None
-
-    @property
-    def tags(self) -> frozenset[str]:
-        """Tags of the head."""
-        return self.head.meaning.tags if self.head else _NO_TAGS
-
-    @property
-    def aux_tags(self) -> frozenset[str]:
-        """Tags of all helping words."""
-        return _tags_of(self.aux) if self.aux else _NO_TAGS
-
-    @property
-    def lead_tags(self) -> frozenset[str]:
-        """Tags of all words of the lead."""
-        return _tags_of(self.lead) if self.lead else _NO_TAGS
-
-
-NO_PHRASE = Phrase("on", 0, 0, None)  # of a movement that no word of its own tells
+    def __post_init__(self) -> None:
+        """Note what its tags mean."""
+        head = self.head
+        self.meaning = head.meaning if head is not None else NOTHING
+        self.measure = head.measure if head is not None else None
+        self.tags = self.meaning.tags
+        self.lead_tags = _tags_of(self.lead) if self.lead else _NO_TAGS
+        self.aux_tags = _tags_of(self.aux) if self.aux else _NO_TAGS
 
 
 def _tags_of(tags: tuple[Tag, ...]) -> frozenset[str]:
@@ -70,6 +56,9 @@ def _tags_of(tags: tuple[Tag, ...]) -> frozenset[str]:
     if len(tags) == 1:
         return tags[0].meaning.tags
     return frozenset().union(*[tag.meaning.tags for tag in tags])
+
+
+NO_PHRASE = Phrase("on", 0, 0, None)  # of a movement that no word of its own tells
 
 
 # Kinds that the grammar has in `loose` alone: nothing goes on over them.

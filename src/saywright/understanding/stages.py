@@ -76,13 +76,13 @@ def the_one_off(part: Part, work: Working) -> Part:
     return replace(part, whiches=(off[0],), flags=(*others, known))
 
 
-def note_come_back(work: Working, told: Told) -> None:
+def note_come_back(told: Told, work: Working) -> None:
     """ "drum's back from the turner": worked on elsewhere; what is told of it from here on is as left.
 
     So where a doing of it is on record, or it was off; "the needle's back from the stop" came from nowhere.
     """
     texts = work.texts
-    for subject in told.subjects if "from" in texts and "back" in texts else ():
+    for subject in told.subjects if "back" in texts else ():
         end = subject.end + (texts[subject.end : subject.end + 1] in _COMES)
         behind = texts[end : end + 2] == ("back", "from") and work.lexicon.names(texts, end + 2)
         if not behind or behind.parts or behind.aliases or behind.tags & {"PLACE"}:

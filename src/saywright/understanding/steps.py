@@ -6,13 +6,14 @@ A rewording says beside itself which words call it:
     def ones_named(tokens, state, lexicon): …
 
 so "now the float" runs next to none of forty, at the price of one look at each of its words. A word that one
-rewording puts in calls those behind it. A table of rules names the words beside each rule (`Calls`). Pure.
+rewording puts in calls those behind it. A table of rules names the words beside each rule: `Calls` looks the
+words up each time, `cued` is for rules behind the rewordings, for all of which they are looked up once. Pure.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable
-from typing import TYPE_CHECKING, Generic, TypeVar
+from typing import TYPE_CHECKING, Final, Generic, TypeVar
 
 from saywright.understanding.fixed import fixed
 from saywright.understanding.tokens import Token
@@ -72,6 +73,39 @@ class Calls(Generic[One]):
             called ^= first
             found.append(rules[first.bit_length() - 1])
         return found
+
+
+class Cues:
+    """Words that call rules at all stages of an utterance: a bit for each rule, each word looked up once."""
+
+    ALWAYS: Final = 1  # of rules that every line calls
+
+    def __init__(self) -> None:
+        self._by_word: dict[str, int] = {}
+        self._next = self.ALWAYS << 1
+
+    def bit(self, words: Iterable[str]) -> int:
+        """The bit of a rule that *words* call."""
+        bit, self._next = self._next, self._next << 1
+        for word in words:
+            self._by_word[word] = self._by_word.get(word, 0) | bit
+        return bit
+
+    def of(self, said: Iterable[str]) -> int:
+        """The bits of all rules that one of the words *said* calls."""
+        called, by_word = self.ALWAYS, self._by_word
+        for word in said:
+            if word in by_word:
+                called |= by_word[word]
+        return called
+
+
+CUES: Final = Cues()
+
+
+def cued(*rules: tuple[One, Iterable[str] | None]) -> tuple[tuple[One, int], ...]:
+    """Rules in their order, each with the bit of the words that call it; None where every line does."""
+    return tuple((rule, CUES.ALWAYS if words is None else CUES.bit(words)) for rule, words in rules)
 
 
 @fixed

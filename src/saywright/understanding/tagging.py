@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from saywright.understanding.around import Around
+from saywright.understanding.by_words import OF_TEXTS
 from saywright.understanding.conditions.no_states import (
     all_that_fault,
     colours_fault,
@@ -17,14 +18,16 @@ from saywright.understanding.conditions.no_states import (
     worn_flat,
 )
 from saywright.understanding.conditions.predicates import predicate_at
-from saywright.understanding.conditions.verdict_words import verdict_words
-from saywright.understanding.counting.counted_rows import counted_rows, give_counts, stretch, without_rows
+from saywright.understanding.counting.counted_rows import (
+    OPEN_ROW,
+    counted_rows,
+    give_counts,
+    stretch,
+    without_rows,
+)
 from saywright.understanding.counting.counted_things import SAYS_NOTHING
-from saywright.understanding.counting.counts import count_parts
 from saywright.understanding.discourse import Hand
 from saywright.understanding.doings.in_place import only_if_off
-from saywright.understanding.doings.order_words import order_words
-from saywright.understanding.doings.short_doings import short_doings
 from saywright.understanding.doings.split_verbs import join_split_verbs, split_kind
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
@@ -41,20 +44,17 @@ from saywright.understanding.quantities.edges import (
     turned_over,
 )
 from saywright.understanding.quantities.measures import Measure, find_measures
-from saywright.understanding.quantities.ordinals import ordinals_as_values
 from saywright.understanding.quantities.pauses import over_pauses
 from saywright.understanding.quantities.repairs import named_points, repaired
 from saywright.understanding.second_thoughts.words import turns_at
 from saywright.understanding.sides.numbered_positions import station_word
-from saywright.understanding.sides.position_lists import number_parts
 from saywright.understanding.sides.position_ones import is_left_over, leads_choice, stands_for_noun
-from saywright.understanding.sides.told_numbers import ToldOff, put_numbers, told_off
-from saywright.understanding.sounds.participles import participles
+from saywright.understanding.sides.told_numbers import COUNTED, ToldOff, put_numbers, told_off
+from saywright.understanding.steps import CUES
 from saywright.understanding.subjects.anyway import is_anyway
 from saywright.understanding.tags import Tag
 from saywright.understanding.talk_kinds import talk_kind
 from saywright.understanding.tokens import BREAK, Token
-from saywright.understanding.values.numbered import told_by_number
 
 _PLAIN: dict[str, tuple[str, Meaning]] = {
     BREAK: ("BREAK", NOTHING),
@@ -68,7 +68,6 @@ _NEEDED = Meaning(tags=frozenset({"NEED"}))  # "I'd have a new one": what is to 
 _SPEAKERS, _SOME = frozenset({"i", "we"}), frozenset({"a", "an", "new", "another"})
 _TAKEN_BACK = Meaning(tags=frozenset({"MAKE_THAT"}))
 _ONES, _TELLS_ONE = frozenset({"one", "ones"}), frozenset({"one", "ones", "is", "has", "", BREAK})
-_FOR_NOUN = frozenset({"one", "again"})
 _IDLE = frozenset(
     {"half", "over", "under", "either", "all", "left", "bar", "but", "except", "barring", "one"}
 )
@@ -78,6 +77,7 @@ _TURNS = frozenset({"no", "nope", "nah", "wait"})
 _POINTING = frozenset({"the", "that", "this"})
 _NO_NAME = frozenset({"MOVE_LOOSE_ON", "POS", "PLACE", "ORD", "SLIGHT", "MODERATE", "SEVERE"})
 _NO_POINTERS = frozenset({"only", "next", "right", "wrong", "number", "no", "this", "that", "is", "at"})
+_ROWS, _NUMBERS = CUES.bit(OPEN_ROW | {"last"}), CUES.bit(COUNTED)
 
 
 def tag(
@@ -88,10 +88,11 @@ def tag(
     *hand* is what is in hand before, *moved* the part of a station that the last line says was moved.
     """
     words = tuple([token.text for token in tokens])
-    rows = counted_rows(words, lexicon)
+    cues = CUES.of(words)
+    rows = counted_rows(words, lexicon) if cues & _ROWS else ()
     words = without_rows(words, rows) if rows else words
     joined, texts = join_split_verbs(words, lexicon)
-    roll = told_off(texts, lexicon, hand, moved)
+    roll = told_off(texts, lexicon, hand, moved) if cues & _NUMBERS or lexicon.stations else {}
     counted = _without_names(words, roll, lexicon)
     texts = _with_stations(texts, roll) if roll else texts
     heard = find_measures(counted, lexicon.units)
@@ -109,16 +110,15 @@ def tag(
             found = replace(found, kind=split_kind(meaning), meaning=meaning, end=max(found.end, at + 1))
         around.out.append(found)
         at = found.end
-    past = participles(around.out, texts, lexicon)
-    bought = verdict_words(order_words(past, texts, lexicon), texts, lexicon)
-    numbered = told_by_number(number_parts(bought, texts, lexicon), texts, lexicon)
-    parts = ordinals_as_values(count_parts(numbered, texts, lexicon), texts, lexicon)
-    return give_counts(short_doings(parts, texts, lexicon), rows)
+    tags: Sequence[Tag] = around.out
+    for rule in [rule for rule, cue in OF_TEXTS if cue & cues]:
+        tags = rule(tags, texts, lexicon)
+    return give_counts(tuple(tags), rows) if rows else tuple(tags)
 
 
 def _without_names(words: tuple[str, ...], roll: ToldOff, lexicon: Lexicon) -> tuple[str, ...]:
     """The words that may be numbers: no roll, no "free" of a free length, no boiling "point"."""
-    if not roll and (lexicon.like_digits | lexicon.before_point).isdisjoint(words):
+    if not roll and lexicon.like_digits.isdisjoint(words) and lexicon.before_point.isdisjoint(words):
         return words
     last = {at for at, word in enumerate(words) if word in lexicon.like_digits and not _goes_on(words, at)}
     last |= named_points(words, lexicon.before_point)
@@ -151,7 +151,7 @@ def _next(around: Around, at: int) -> Tag:
         plain = ("MARK", _TAKEN_BACK)
     if plain is not None:
         return Tag(plain[0], at, at + 1, plain[1])
-    if text in _FOR_NOUN and stands_for_noun(around, at):
+    if text in {"one", "again"} and stands_for_noun(around, at):
         return Tag("ONE", at, at + 1, around.lexicon.names(("one",), 0))
     if text in _ONES and around.text(at + 1) != "point" and _describes(around):
         around.out[-1] = replace(around.out[-1], kind="MOD")

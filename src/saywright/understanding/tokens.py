@@ -84,7 +84,7 @@ def text_at(texts: Sequence[str], at: int) -> str:
 
 def tokenise(words: Sequence[str]) -> tuple[Token, ...]:
     """The tokens of *words*; never fails, never drops a word that holds a letter or a digit."""
-    found = [Token(text, index) for index, raw in enumerate(words) for text in _texts(raw)]
+    found = [Token(text, index) for index, raw in enumerate(words) for text in word_texts(raw)]
     said = " ".join(words).lower()
     if "her" in said:
         found = _machines(found)
@@ -128,7 +128,7 @@ _NONE = Token("", -1)
 
 
 @lru_cache(maxsize=16_384)
-def _texts(raw: str) -> tuple[str, ...]:
+def word_texts(raw: str) -> tuple[str, ...]:
     """What one word gives: its pieces, and the break or question mark behind it."""
     text = raw.lower().replace("’", "'").strip(_WRAP)
     body = text.rstrip(_END + _WRAP) if not _is_plain_figure(text) else text

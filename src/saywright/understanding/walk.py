@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from saywright.sheets.model import Sheet
@@ -18,7 +18,9 @@ class Walk:
 
     def __init__(self, found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> None:
         self.phrases = found
-        self.last_index = len(found) - 1
+        # The phrase before the one at an index, and the one behind it: asked so often that a method is dear.
+        self.before: Callable[[int], Phrase | None] = (None, *found).__getitem__
+        self.after: Callable[[int], Phrase | None] = (*found[1:], None, None, None).__getitem__
         self.texts = texts
         self.sheet = sheet
         self.out = Told()
@@ -42,14 +44,6 @@ class Walk:
         self.row: Fact | None = None  # a movement that a part with its size before it goes on with
         self.owner: tuple[str, ...] = ()  # the side that has what is named: "rear has a new disc and …"
         self.taken: set[int] = set()  # phrases used ahead of their turn
-
-    def before(self, index: int) -> Phrase | None:
-        """The phrase before the one at *index*."""
-        return self.phrases[index - 1] if index else None
-
-    def after(self, index: int) -> Phrase | None:
-        """The phrase behind the one at *index*."""
-        return self.phrases[index + 1] if index < self.last_index else None
 
     def put_by(self, subject: Subject) -> None:
         """ "float height before I touch anything, carb upside down": what was named still waits."""

@@ -28,6 +28,7 @@ from saywright.understanding.meanings import CharacteristicKey
 from saywright.understanding.sides.hand_sides import kept_in_hand, taken_up
 from saywright.understanding.sides.row_order import gone_over
 from saywright.understanding.statements import ConditionNote, Correction, Reading, Remark, Said, Statement
+from saywright.understanding.steps import CUES
 from saywright.understanding.subjects.machine_ends import at_its_end
 from saywright.understanding.tokens import Token
 from saywright.understanding.undoing import stepped
@@ -60,6 +61,7 @@ class Working:
         self.now = before.utterances + 1
         self.tokens: tuple[Token, ...] = ()
         self.texts: tuple[str, ...] = ()
+        self.cues = 0  # the rules that the words of `texts` call
         self._spans: dict[tuple[int, int], tuple[int, int]] = {}  # asked for when made and when kept
         self.mended: frozenset[int] = frozenset()
         self.stage: Stage = before.stage
@@ -95,6 +97,7 @@ class Working:
         self.mended = mended
         self.tokens = tokens
         self.texts = tuple([token.text for token in tokens])
+        self.cues = CUES.of(self.texts)
         self._spans.clear()
 
     # making statements
@@ -192,8 +195,6 @@ class Working:
             max(ends) if ends else self.utterance.end_s,
         )
 
-    # looking back
-
     def live(self) -> list[Statement]:
         """Statements remembered that still hold, newest last, this utterance's included."""
         every = chain(*self.before.recent, self.out)
@@ -248,8 +249,6 @@ class Working:
         if exact and first.value != value:
             return first.id, [flag(FlagKind.STAMP_DIFFERS, f"{first.value} before, {value} now")]
         return first.id, []
-
-    # the end
 
     def begin_anew(self) -> None:
         """Take back the statements made so far, and their numbers."""

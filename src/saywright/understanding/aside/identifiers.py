@@ -10,7 +10,7 @@ from saywright.understanding.numbers.words import CLASSES, HOMOPHONES
 from saywright.understanding.tokens import BREAK
 
 # ICAO Annex 10, volume II; FAA AIM table 4-2-2; with the spellings recognisers write.
-_ALPHABET = {
+ALPHABET = {
     "alfa": "A", "alpha": "A", "bravo": "B", "charlie": "C", "delta": "D", "echo": "E", "foxtrot": "F",
     "golf": "G", "hotel": "H", "india": "I", "juliett": "J", "juliet": "J", "kilo": "K", "lima": "L",
     "mike": "M", "november": "N", "oscar": "O", "papa": "P", "quebec": "Q", "romeo": "R", "sierra": "S",
@@ -117,15 +117,15 @@ def spelled_out(texts: Sequence[str], called: AbstractSet[str]) -> Spelled | Non
 
     One such word will do behind a word of *called*: "number on the flange, golf seven two …".
     """
-    if _ALPHABET.keys().isdisjoint(texts):
+    if ALPHABET.keys().isdisjoint(texts):
         return _joined(texts, called)
     for at in range(len(texts)):
-        if texts[at] not in _ALPHABET:
+        if texts[at] not in ALPHABET:
             continue
         found = spelled(texts, _digits_before(texts, at, called))
         if found is None:
             continue
-        words = [text for text in texts[found.start : found.end] if len(text) > 2 and text in _ALPHABET]
+        words = [text for text in texts[found.start : found.end] if len(text) > 2 and text in ALPHABET]
         digits = sum(c.isdigit() for c in found.value)
         if (len(words) > 1 and digits) or (words and _is_mark(found, words[0], digits, texts, called)):
             return found
@@ -187,7 +187,7 @@ def _piece(texts: Sequence[str], at: int) -> tuple[str, int]:
         return (piece * _REPEAT[word], length + 1) if len(piece) == 1 else ("", 0)
     if word in _TENS and after in _DIGITS and _DIGITS[after] != "0":
         return str(int(_TENS[word]) + int(_DIGITS[after])), 2
-    for spoken in (_ALPHABET, _DIGITS, _TEENS, _TENS, _JOINERS):
+    for spoken in (ALPHABET, _DIGITS, _TEENS, _TENS, _JOINERS):
         if word in spoken:
             return spoken[word], 1
     return _written(texts, at, word)

@@ -7,13 +7,21 @@ from dataclasses import replace
 
 from saywright.flags import FlagKind, flag
 from saywright.sheets.model import Sheet
-from saywright.understanding.aside.identifiers import READS, Spelled, spelled, spelled_after, spelled_out
-from saywright.understanding.aside.photo_talk import of_the_last_picture
+from saywright.understanding.aside.identifiers import (
+    ALPHABET,
+    READS,
+    Spelled,
+    spelled,
+    spelled_after,
+    spelled_out,
+)
+from saywright.understanding.aside.photo_talk import OPENERS, of_the_last_picture
 from saywright.understanding.facts import Mark, Told
 from saywright.understanding.second_thoughts.corrected_copies import own_fields
 from saywright.understanding.second_thoughts.restated import just_said
 from saywright.understanding.second_thoughts.words import TURNING, read_turn
 from saywright.understanding.statements import Identifier, IdentifierKind, Unclear
+from saywright.understanding.steps import CUES
 from saywright.understanding.tokens import spoken_form
 from saywright.understanding.working import Working
 
@@ -29,6 +37,7 @@ _CALLED = frozenset(
     ["number", "numbers", "code", "letters", "mark", "marks", "stamp", "casting", "plate", "sticker", "label",
      "decal", "badge"]
 )  # fmt: skip
+_OF_PICTURES, _TURNS, _SPELLED = CUES.bit(OPENERS), CUES.bit(TURNING), CUES.bit(ALPHABET.keys() | _CALLED)
 
 
 def put_identifiers(work: Working, told: Told) -> list[tuple[int, int]]:
@@ -36,10 +45,11 @@ def put_identifiers(work: Working, told: Told) -> list[tuple[int, int]]:
 
     All tokens where it only says something of the picture announced last.
     """
-    if of_the_last_picture(work):
+    cues = work.cues
+    if cues & _OF_PICTURES and of_the_last_picture(work):
         return [(0, len(work.texts))]
-    spans = _put_again(work)
-    loose = spelled_out(work.texts, _CALLED)
+    spans = _put_again(work) if cues & _TURNS else []
+    loose = spelled_out(work.texts, _CALLED) if cues & _SPELLED else None
     called: IdentifierKind | None = None
     for mark in told.marks:
         kind = next((kind for tag, kind in _KINDS if tag in mark.tags), None)
@@ -65,8 +75,6 @@ def put_identifiers(work: Working, told: Told) -> list[tuple[int, int]]:
 
 def _put_again(work: Working) -> list[tuple[int, int]]:
     """ "serial four four one seven" … "no, four four one nine": the mark read out last, put right."""
-    if TURNING.isdisjoint(work.texts):
-        return []
     at, turned = read_turn(work.texts, 0, len(work.texts))
     at -= work.texts[at - 1 : at] == ("a",)  # the letter
     old = next(reversed(just_said(work)), None) if turned else None

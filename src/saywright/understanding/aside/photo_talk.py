@@ -44,7 +44,7 @@ _STAGES: dict[str, Stage] = {
     **{f"{head} before{noun}": "as_found" for head in _POINTED for noun in _NOUNS},
 }
 _WHEN = frozenset({"after", "before"})  # one of them is in each of these
-_OPENERS = frozenset(words.split()[0] for words in (*_MORE, *_AGAIN, *_STAGES))
+OPENERS = frozenset(words.split()[0] for words in (*_MORE, *_AGAIN, *_STAGES))
 _FACTS = (ActionNote, ConditionNote, Identifier, Movement, Reading, Unclear)
 _NAMES_A_PICTURE = frozenset(["photo", "picture", "shot", "retake"])
 
@@ -59,9 +59,7 @@ def told_stage(texts: Sequence[str]) -> Stage | None:
 
 def of_the_last_picture(work: Working) -> bool:
     """Put out what the utterance says of the picture announced last; False where it says nothing of one."""
-    if _OPENERS.isdisjoint(work.texts):
-        return False
-    if next((text for text in work.texts if text not in _SAY_NOTHING), None) not in _OPENERS:
+    if next((text for text in work.texts if text not in _SAY_NOTHING), None) not in OPENERS:
         return False
     kept = [at for at, text in enumerate(work.texts) if text not in _SAY_NOTHING]
     words = " ".join(work.texts[at] for at in kept)

@@ -11,7 +11,7 @@ from saywright.understanding.tags import Tag
 
 KEPT, DO = "kept", "do"  # forms of an act; settled by what is known of the part
 
-_SIGNS = frozenset({"stay", "stays", "staying", "do", "doing", "keep", "back"})
+VERDICTS = frozenset({"stay", "stays", "staying", "do", "doing", "keep", "back"})
 _NAMED = frozenset({"PART", "PRON", "ONE", "MOD"})
 _IDLE = frozenset({"though", "well", "then", "as", "is", "there", "again"})
 _MAY_DO = frozenset({"will", "would", "should", "can"})
@@ -19,8 +19,6 @@ _MAY_DO = frozenset({"will", "would", "should", "can"})
 
 def verdict_words(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> Sequence[Tag]:
     """The same tags, such words as doings of a form of their own."""
-    if _SIGNS.isdisjoint(texts):
-        return tags
     return [_read(tags, at, texts, lexicon) for at in range(len(tags))]
 
 
@@ -33,7 +31,7 @@ def _read(tags: Sequence[Tag], at: int, texts: Sequence[str], lexicon: Lexicon) 
             "DECLINE" in tags[at - 1].tags and texts[one.start] == "going" and _ends(tags, at + 1, texts)
         )
         return _act(one, ("reuse",), "base", lexicon) if not_back else one  # "and won't be going back"
-    if one.kind not in {"WORD", "AUX"} or last not in _SIGNS:
+    if one.kind not in {"WORD", "AUX"} or last not in VERDICTS:
         return one
     before = tags[at - 1] if at else None
     if last in {"stay", "stays", "staying"} and _ends(tags, at + 1, texts):

@@ -23,7 +23,7 @@ _UP = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "
 _DIGITS = {word: at for at, word in enumerate(_UP, start=1)}
 _DIGITS |= {sound: int(digit) for sound, digit in HOMOPHONES.items()}
 _DIGITS |= {str(number): number for number in _DIGITS.values()}
-_FIRST = frozenset({"one", "won", "1"})
+OPEN_ROW = frozenset({"one", "won", "1"})
 # What may stand between the parts and the first number.
 _BETWEEN = HESITATIONS | frozenset(
     ["out", "off", "in", "on", "undone", "loose", "back", "all", "there", "here", "is", "are", "we", "go",
@@ -63,13 +63,11 @@ class Row:
 
 def counted_rows(words: tuple[str, ...], lexicon: Lexicon) -> tuple[Row, ...]:
     """The rows in *words*, left to right."""
-    if _FIRST.isdisjoint(words) and "last" not in words:
-        return ()
     later = "last" in words
     rows = [
         _row(words, at, lexicon)
         for at, word in enumerate(words)
-        if word in _FIRST or (later and word in _UP and words[at - 1 : at] not in _NUMBERS)
+        if word in OPEN_ROW or (later and word in _UP and words[at - 1 : at] not in _NUMBERS)
     ]
     return tuple([row for row in rows if row is not None])
 
@@ -106,7 +104,7 @@ def _row(words: tuple[str, ...], start: int, lexicon: Lexicon) -> Row | None:
     end, count, said = _run(words, start)
     end, last = last_ones(words, end) if said > 1 else (end, 0)
     count, said = count + last, said + last
-    if not last and words[start] not in _FIRST:
+    if not last and words[start] not in OPEN_ROW:
         return None
     if said < 2 or (said < _LONG and count > said):
         return None

@@ -14,6 +14,7 @@ from saywright.understanding.tokens import BREAK
 
 _SIGNS = frozenset({"get", "buy", "list", "write", "jot"})
 _MORE = frozenset({"another", "those", "these"})
+ORDERING = _SIGNS | _MORE
 _ONE_MORE = frozenset(
     {("another",), ("another", "one"), ("one", "of", "those"), ("one", "of", "these"), ("one", "of", "them")}
 )

@@ -23,7 +23,7 @@ _BY_HAND: Final = frozenset({("finger", "tight"), ("hand", "tight")})
 _ON_AGAIN: Final = frozenset({("on",), ("in",), ("back", "on"), ("back", "in")})
 _ARTICLES: Final = frozenset({"the", "its", "his", "their"})
 _AMOUNTS: Final = frozenset({"SEVERE", "BOTH", "ALL"})  # "plenty of grease on them"
-_WAYS: Final = frozenset(
+WAYS: Final = frozenset(
     ["in", "on", "up", "down", "back", "off", "over", "through", "into", "onto", "round", "around", "between",
      "behind", "under", "inside"]
 )  # fmt: skip
@@ -37,7 +37,7 @@ _GO: Final = frozenset({"go", "goes", "went", "going"})
 
 def put_there(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
     """The same tags, with a movement where a part that is off is told to be in or on something."""
-    if ("off" not in work.texts and not work.off) or _WAYS.isdisjoint(work.texts):
+    if not work.off and "off" not in work.texts:
         return tags
     out: list[Tag] = []
     moved = 0  # the tag behind the movement put in last
@@ -60,8 +60,6 @@ def put_there(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
 
 def by_hand(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
     """The same tags; as it goes back together "finger tight" is how far it was done up, and no fault."""
-    if "tight" not in work.texts:
-        return tags
     way = _goes_on_again(tags, work)
     if work.stage != "as_left" and way is None and not _new_goes_on(tags, work):
         return tags
@@ -101,7 +99,7 @@ def _tells_way(tags: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
     word = texts[tag.start]
     if word == "back" and tag.kind == "MOD":
         return at + 1 == len(tags) or tags[at + 1].kind == "BREAK"  # "hold downs all four back"
-    return tag.kind in {"LINK", "WORD"} and word in _WAYS and word != "off"
+    return tag.kind in {"LINK", "WORD"} and word in WAYS and word != "off"
 
 
 def _part_begins(out: list[Tag], work: Working) -> bool:

@@ -17,6 +17,7 @@ from saywright.understanding.working import Working
 
 _VERBS = frozenset({"do", "leave"})
 _OILS = frozenset({"oil", "grease"})
+SHORTLY = _VERBS | _OILS | {"one"}
 _LITTLE = frozenset({"drop", "spot", "dab", "bit", "touch", "smear", "lick", "squirt"})
 _GIVES = frozenset({"needs", "need", "wants", "want", "gave", "give", "given"})
 _GETS = frozenset({"getting", "gets", "get", "needs", "wants", "need", "want", "have", "having"})
@@ -26,9 +27,9 @@ _ENDS = frozenset({BREAK, "and", "but", "then", "too", "while", "though", "as"})
 _STAYS = frozenset({"alone", "be"}) | _ENDS
 
 
-def short_doings(tags: tuple[Tag, ...], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
+def short_doings(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> Sequence[Tag]:
     """The same tags, such a verb as what it stands for: something is renewed, or is not."""
-    tags = _given_oil(tags, texts, lexicon) if not _OILS.isdisjoint(texts) else tags
+    tags = _given_oil(tuple(tags), texts, lexicon) if not _OILS.isdisjoint(texts) else tags
     one_too = _one_too(texts)
     if _VERBS.isdisjoint(texts) and one_too is None:
         return tags

@@ -48,9 +48,9 @@ def settle_verbless(told: Told, work: Working) -> None:
     """The movements or orders that a row of parts tells by itself."""
     if "order" in work.texts and work.stage == "as_left" and _in_that_order(told, work):
         return
-    if any(not _is_tool_size(fact, told) for fact in told.facts) or _counted_moved(told, work):
+    if told.facts and not (told.marks and all(_is_tool_size(fact, told) for fact in told.facts)):
         return
-    if told.facts or len(told.subjects) < 2:
+    if _counted_moved(told, work) or told.facts or len(told.subjects) < 2:
         return
     row = [s for s in told.subjects if s.components and not s.pronoun]
     if len(row) != len(told.subjects):

@@ -30,7 +30,7 @@ def is_some_stuff(texts: Sequence[str], start: int) -> bool:
 
 def going_on(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
     """ "old lever going back with its pin": of a part, while the job goes back together, a fitting."""
-    if work.stage != "as_left" or "back" not in work.texts:
+    if work.stage != "as_left":
         return tags
     return tuple(
         replace(t, kind="ON", meaning=_ON)

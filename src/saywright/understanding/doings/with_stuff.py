@@ -15,7 +15,7 @@ from saywright.understanding.subjects.parts import resolve
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
-_STUFFS: Final = LUBRICANTS | SEALANTS
+STUFFS: Final = LUBRICANTS | SEALANTS
 _DOINGS: Final = (("lubricate", LUBRICANTS), ("seal", SEALANTS))  # of the base sheet
 # Which grease, oil or lock it is: "copper slip", "assembly lube", "thread lock".
 KINDS: Final = frozenset(
@@ -23,7 +23,7 @@ KINDS: Final = frozenset(
      "engine", "gear", "light", "clean", "fresh", "thread", "anti", "jointing", "gasket", "blue", "white",
      "waterproof", "marine", "hydraulic", "pump", "new", "high", "temp", "temperature"]
 )  # fmt: skip
-_BY_KIND: Final = frozenset({"silicone", "silicon", "copper", "moly", "lithium", "copaslip", "molybdenum"})
+BY_KIND: Final = frozenset({"silicone", "silicon", "copper", "moly", "lithium", "copaslip", "molybdenum"})
 _SOME: Final = frozenset(
     ["drop", "smear", "dab", "spot", "lick", "bit", "touch", "wipe", "blob", "little", "coat", "splash",
      "dot", "squirt", "film", "plenty", "lots", "drip", "dollop", "tad", "skim", "thin"]
@@ -58,7 +58,7 @@ def tell_by_stuff(told: Told, work: Working) -> None:
 
     So where a part went on with it, or some of it was put on a part while the job goes back together.
     """
-    if (_STUFFS | _BY_KIND).isdisjoint(work.texts) or not _DENIES.isdisjoint(work.texts):
+    if not _DENIES.isdisjoint(work.texts):
         return
     if any(m.tags & _NOT_DONE for m in told.marks):
         return
@@ -81,7 +81,7 @@ def tell_by_stuff(told: Told, work: Working) -> None:
 def _is_smear(texts: Sequence[str], at: int) -> bool:
     """ "… with a smear of silicone": which grease, and no more said."""
     smeared = texts[at - 1 : at] == ("of",) and texts[at - 2] in {"smear", "lick", "dab", "wipe"}
-    return texts[at] in _BY_KIND and smeared and texts[at + 1 : at + 2] in ((), (BREAK,), ("and",), ("on",))
+    return texts[at] in BY_KIND and smeared and texts[at + 1 : at + 2] in ((), (BREAK,), ("and",), ("on",))
 
 
 def _begins(texts: Sequence[str], at: int) -> tuple[int, bool]:
@@ -160,7 +160,7 @@ def _is_thing(said: Subject, work: Working) -> bool:
     """False for the stuff itself: "lips to the oil and a smear of grease on every one"."""
     words = work.texts[max(0, said.start - 1) : said.start + 1]
     where = len(words) > 1 and words[0] in _INTO and words[1] == "the"  # "rod down the bore"
-    return bool(said.components) and not where and work.texts[said.end - 1] not in _STUFFS | FLUIDS
+    return bool(said.components) and not where and work.texts[said.end - 1] not in STUFFS | FLUIDS
 
 
 def _row_of(said: Sequence[Subject], texts: Sequence[str]) -> Sequence[Subject]:

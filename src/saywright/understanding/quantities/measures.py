@@ -110,7 +110,7 @@ def find_measures(words: Sequence[str], units: Units) -> tuple[Measure, ...]:
             draft.hedges.append("ish")
         found.append(_finish(draft, _behind_first(ish, at, draft)))
         floor = draft.end
-    return _mark_torn(said, _called_so(said, summed(said, found))) if found else ()
+    return _mark_torn(said, _called_so(said, summed(said, found))) if len(found) > 1 else tuple(found)
 
 
 def _called_so(words: tuple[str, ...], found: list[Measure]) -> list[Measure]:

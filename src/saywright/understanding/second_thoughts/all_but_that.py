@@ -27,13 +27,13 @@ _BUT: Final = (
 )
 _ONLY: Final = frozenset({"just", "only"})
 _BEHIND: Final = frozenset({"actually", "though", "mind", "you", "sorry", "then", BREAK})
-_CALLS: Final = frozenset({"except", "apart", "bar", "not", "just", "only"})
+ALL_BUT: Final = frozenset({"except", "apart", "bar", "not", "just", "only"})
 
 
 def all_but_that(told: Told, work: Working) -> bool:
     """Withdraw of those just told the ones that are excepted; False where none is."""
     texts = work.texts
-    if any(f.kind != "unlike" for f in told.facts) or _CALLS.isdisjoint(texts):
+    if any(f.kind != "unlike" for f in told.facts):
         return False
     said = [s for s in just_said(work) if isinstance(s, AboutAPart) and s.which is not None]
     if len(said) < 2 or len({s.component for s in said}) > 1:

@@ -30,7 +30,7 @@ _READS: Final = frozenset(
      "going", "take", "taking", "look", "mike", "miking", "redo", "recheck", "remeasure"]
 )  # fmt: skip
 _SETS: Final = frozenset({"zero", "reset", "set", "clean", "wipe", "square"})  # before it is read once more
-_OF_ONESELF: Final = _SPEAKERS | {"hang", "hold", "wait"}  # what a number breaks off for
+OF_ONESELF: Final = _SPEAKERS | {"hang", "hold", "wait"}  # what a number breaks off for
 _SHORT: Final = 3  # tokens of a pause alone: "no, hold on"
 _HAS_READ: Final = frozenset({"measured", "checked", "miked", "did", "took", "tried", "ran", "gauged"})
 _ASKS: Final = frozenset({"let", "i", "just", "try", "going", "check"})  # one of them opens what is done anew
@@ -59,9 +59,11 @@ def read_anew(work: Working, fact: Fact, told: Told) -> Reading | None:
 def _told_before(work: Working, fact: Fact, told: Told) -> Reading | None:
     """By what stands before the value."""
     head, measure = work.texts[: _value_start(fact)], fact.phrase.measure
+    if not head or len(head) > _REACH or measure is None:
+        return None
     last = [s for s in just_said(work) if type(s) is Reading]
     named = fact.characteristics and not (last and (_of(last[-1]),) == fact.characteristics)
-    if not head or len(head) > _REACH or measure is None or named:
+    if named:
         return None
     why = _is_amiss(head) or _is_again(head) or _is_turned(head)
     if not why or any(f.phrase.start < fact.phrase.start for f in told.facts if f.kind == "value"):
@@ -97,6 +99,8 @@ def of_the_same_thing(work: Working, fact: Fact, told: Told) -> None:
     head = work.texts[: fact.phrase.start]
     plain = _AGAIN.isdisjoint(head) or _HAS_READ.isdisjoint(head) or len(head) > _REACH
     once_more = _is_once_more(head)
+    if plain and not once_more:
+        return
     said = just_said(work) if once_more else work.last_group()
     last = [s for s in said if type(s) is Reading]
     asks = any(f.level == "ask" for f in last[-1].flags) if last else False
@@ -132,7 +136,7 @@ def _is_once_more(head: Sequence[str]) -> bool:
 def _told_behind(work: Working, fact: Fact, told: Told) -> Reading | None:
     """ "front again twelve, I had the ruler on the grip": behind the value, why the one before was wrong."""
     tail = [text for text in work.texts[fact.phrase.end :] if text != BREAK]
-    if not _tells_why(tail) or fact.phrase.measure is None or len(tail) > _REACH:
+    if not tail or not _tells_why(tail) or fact.phrase.measure is None or len(tail) > _REACH:
         return None
     if any(f is not fact and f.kind == "value" for f in told.facts) or any(
         s.components for s in fact.subjects
@@ -172,6 +176,8 @@ def hung_on(work: Working) -> None:
     if not read:
         return
     before = [s for s in work.last_group() if type(s) is Reading]
+    if not before:
+        return
     if not pauses(work.texts) and not _paused_before(work):
         before = [s for s in before if in_question(s)]
     for fresh in read:
@@ -185,8 +191,6 @@ def hung_on(work: Working) -> None:
 
 def said_in_full(work: Working, told: Told) -> None:
     """ "eighteen, where's my vernier, eighteen point five": the first broke off, and does not stand."""
-    if _OF_ONESELF.isdisjoint(work.texts):
-        return
     values = [f for f in told.facts if f.kind == "value" and f.phrase.measure is not None]
     for first, then in pairwise(values):
         short, full = (f.phrase.measure.readings[0].value for f in (first, then) if f.phrase.measure)
@@ -194,7 +198,7 @@ def said_in_full(work: Working, told: Told) -> None:
         if (
             full == short
             or not full.startswith(short if "." in short else f"{short}.")
-            or _OF_ONESELF.isdisjoint(gap)
+            or OF_ONESELF.isdisjoint(gap)
         ):
             continue
         read = [s for s in work.out if type(s) is Reading and s.id not in work.gone]

@@ -30,7 +30,7 @@ from saywright.understanding.statements import (
     Statement,
     Unclear,
 )
-from saywright.understanding.tokens import tokenise
+from saywright.understanding.tokens import tokenise, word_texts
 from saywright.understanding.working import Working
 
 _REACH = 3  # utterances of mere talk that a change of mind reaches back over
@@ -73,8 +73,8 @@ def left_open_before(work: Working, fact: Fact) -> bool:
 
 def _is_turn(remark: Remark) -> bool:
     words = remark.heard.split()
-    begins = tokenise(words[:1])
-    if begins and begins[0].text not in BEGIN:
+    begins = word_texts(words[0]) if words else ()
+    if begins and begins[0] not in BEGIN:
         return False  # most talk does not even begin like it
     texts = tuple(token.text for token in tokenise(words))
     return only_turns(texts) or (not remark.reason and made_excuse(texts))

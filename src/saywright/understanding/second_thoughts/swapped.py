@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from typing import Final
 
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.second_thoughts.corrected_copies import own_fields
@@ -52,7 +53,10 @@ _AROUND = frozenset(
 _ONLY_SO = frozenset(
     {("other", "way"), ("vice", "versa"), ("swapped",), ("wrong", "way"), ("back", "to", "front")}
 )
-_CROSSED = frozenset({"swapped", "crossed", "mixed", "muddled", "backwards", "reversed", "wrong", "front"})
+CROSSED: Final = frozenset(
+    {"swapped", "crossed", "mixed", "muddled", "backwards", "reversed", "wrong", "front"}
+)
+SWAPPED: Final = CROSSED | _SWAP_WORDS  # one of them is said where two are to be swapped
 _HAVE_CROSSED = re.compile(
     r"\b(?:got|have|had|said|gave|read|called) (?:them|those|these|that)(?: two| both)? "
     r"(?:swapped|crossed|mixed up|muddled|backwards|reversed|the wrong way|back to front)\b"
@@ -90,7 +94,7 @@ def in_same_breath(work: Working, old: Reading, fact: Fact) -> Reading | None:
 
 def _crossed(texts: Sequence[str]) -> tuple[int, int] | None:
     """Where "I've got those swapped round" or "I've mixed those two up" stands in *texts*."""
-    if _CROSSED.isdisjoint(texts):
+    if CROSSED.isdisjoint(texts):
         return None
     said = " ".join(texts)
     found = _HAVE_CROSSED.search(said)
@@ -111,7 +115,7 @@ def cut_crossed(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
 def swap_two(told: Told, work: Working) -> None:
     """Give each of the last two readings, or findings, of a part the position of the other one."""
     texts = work.texts
-    if told.facts or not texts or (_SWAP_WORDS.isdisjoint(texts) and _CROSSED.isdisjoint(texts)):
+    if told.facts:
         return
     at = next((at for at in range(len(texts)) if texts[at : at + 3] in _WAYS), None)
     alone = _says_only_so(texts)

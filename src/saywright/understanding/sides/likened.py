@@ -9,20 +9,20 @@ from saywright.understanding.counting.counted_things import SAYS_NOTHING
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.sides.turning import MODEL
 from saywright.understanding.tags import DEGREES, Tag
+from saywright.understanding.working import Working
 
-_ENDS = frozenset({"side", "end"})
-_LIKE = frozenset({"same", "like", "than"})
+ENDS = frozenset({"side", "end"})
+LIKE = frozenset({"same", "like", "than"})
 _GO_ON = frozenset({"MEASURE", "OFF", "ON"})  # said of what stands before "on this side"
 _OTHER = ("the", "other")
 
 
-def cut_model(tags: tuple[Tag, ...], texts: Sequence[str]) -> tuple[Tag, ...]:
+def cut_model(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
     """ "clip moved to the second groove to match the right": whom it is like is not what was set.
 
     Nor is it what a state was found on, or what came off: "back plate's rusty same as the nearside".
     """
-    if MODEL.isdisjoint(texts) and _LIKE.isdisjoint(texts):
-        return tags
+    texts = work.texts
     at = next((i for i, text in enumerate(texts) if text in MODEL), None)
     if at is None:
         at = _likened(tags, texts)
@@ -31,7 +31,7 @@ def cut_model(tags: tuple[Tag, ...], texts: Sequence[str]) -> tuple[Tag, ...]:
         return tags
     if at is None or any(tag.kind in {"PART", "CHAR", "MEASURE"} for tag in behind):
         return tags
-    return tuple(tag for tag in tags if tag.start < at or not _places_it(tag, like=texts[at] in _LIKE))
+    return tuple(tag for tag in tags if tag.start < at or not _places_it(tag, like=texts[at] in LIKE))
 
 
 def _is_value_of_both(tags: Sequence[Tag], texts: Sequence[str], at: int, behind: Sequence[Tag]) -> bool:
@@ -51,20 +51,20 @@ def _likened(tags: tuple[Tag, ...], texts: Sequence[str]) -> int | None:
     """Where a likeness begins right behind what was told; None where nothing is likened so."""
     for before, tag in pairwise(tags):
         said = texts[tag.start]
-        if said in _LIKE and (said != "same" or "as" in texts[tag.start + 1 : tag.end + 1]):
+        if said in LIKE and (said != "same" or "as" in texts[tag.start + 1 : tag.end + 1]):
             told = before.kind in {"COND", "OFF", "ON", "MEASURE"} or before.tags & DEGREES
             return tag.start if told else None
     return None
 
 
-def cut_here(tags: tuple[Tag, ...], texts: Sequence[str], worked_on: str | None) -> tuple[Tag, ...]:
+def cut_here(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
     """ "clip's in the third groove on this side": the side in hand, and no subject of its own.
 
-    "On the other side" tells no more where no side is *worked_on*.
+    "On the other side" tells no more where no side is worked on.
     """
-    if _ENDS.isdisjoint(texts):
-        return tags
-    here = next((i for i in range(2, len(texts)) if texts[i - 1] == "this" and texts[i] in _ENDS), 0)
+    texts = work.texts
+    worked_on = work.hand.side if work.hand is not None else None
+    here = next((i for i in range(2, len(texts)) if texts[i - 1] == "this" and texts[i] in ENDS), 0)
     at = here if here or worked_on is not None else _other_end(texts)
     begin = at - 2 - (not here)
     if not at or texts[begin] not in {"on", "at"} or any("SAME" in tag.tags for tag in tags):
@@ -79,4 +79,4 @@ def cut_here(tags: tuple[Tag, ...], texts: Sequence[str], worked_on: str | None)
 
 def _other_end(texts: Sequence[str]) -> int:
     """The noun of "on the other side"; 0 where it is not said."""
-    return next((i for i in range(3, len(texts)) if texts[i] in _ENDS and texts[i - 2 : i] == _OTHER), 0)
+    return next((i for i in range(3, len(texts)) if texts[i] in ENDS and texts[i - 2 : i] == _OTHER), 0)

@@ -40,7 +40,7 @@ class Numbers:
 ToldOff = Mapping[int, Numbers]  # by the first token
 
 _NONE: ToldOff = {}
-_COUNTED = frozenset(CARDINALS)
+COUNTED = frozenset(CARDINALS)
 _JOINS = frozenset({"and", "or", "to", "through"})
 _RANGE = frozenset({"to", "through"})
 _IS = frozenset({"is", "has", "was"})
@@ -64,7 +64,7 @@ _AHEAD = 5  # tokens behind the verb in which it is told how a part is
 def told_off(texts: Sequence[str], lexicon: Lexicon, hand: Hand | None, moved: str | None = None) -> ToldOff:
     """The positions said by number in *texts*; *hand* is what is in hand before, *moved* what moved last."""
     stations = stations_in(texts, lexicon, hand) if lexicon.stations else {}
-    if _COUNTED.isdisjoint(texts) and not stations:
+    if COUNTED.isdisjoint(texts) and not stations:
         return _NONE
     roll = {at: Numbers(at, at + 1, (order,)) for at, order in roll_of(texts, lexicon).items()}
     for at, one in stations.items():
@@ -112,7 +112,7 @@ class _Reader:
         at = 0
         while at < len(self.texts):
             row = self.found.get(at)
-            if row is None and self.texts[at] in _COUNTED and self.part is not None:
+            if row is None and self.texts[at] in COUNTED and self.part is not None:
                 row = self._row(at)
             if row is None:
                 at = self._step(at)
@@ -126,7 +126,7 @@ class _Reader:
         """Over one name or word."""
         text = self.texts[at]
         match = self.lexicon.match(self.texts, at) if text and text != BREAK else None
-        if at == self.named_end and text in _COUNTED:
+        if at == self.named_end and text in COUNTED:
             self.last = CARDINALS.index(text) + 1  # "seal one in two in"
         if match is None:
             self.opens = text in _OPENS
@@ -253,7 +253,7 @@ def _listed(texts: Sequence[str], at: int, most: int) -> tuple[int, tuple[int, .
     """Where the rising numbers that begin at *at* end, which they are, and whether a word joins them."""
     ends: list[tuple[int, int, bool]] = []  # order, behind it, how it is joined to those before
     here, joined, ranged = at, False, False
-    while here < len(texts) and texts[here] in _COUNTED:
+    while here < len(texts) and texts[here] in COUNTED:
         order = CARDINALS.index(texts[here]) + 1
         if order > most or (ends and order <= ends[-1][0]):
             break

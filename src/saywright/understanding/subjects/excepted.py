@@ -20,7 +20,7 @@ from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
-_WORDS: Final = frozenset(
+EXCEPTS: Final = frozenset(
     ["except", "excepting", "bar", "barring", "apart", "aside", "save", "but", "exception", "other"]
 )
 _OPENERS: Final = (
@@ -55,7 +55,7 @@ class Excepted:
 
 def take_exceptions(told: Told, work: Working) -> None:
     """Give what *told* says of all the others, where some of them are excepted."""
-    if _WORDS.isdisjoint(work.texts) or not told.facts:
+    if not told.facts:
         return
     begin = _opener(work)
     if begin is None:
@@ -74,7 +74,7 @@ def _opener(work: Working) -> tuple[int, int] | None:
     """The tokens of the words that except something."""
     texts = work.texts
     for at, text in enumerate(texts):
-        if text not in _WORDS and text != "with":
+        if text not in EXCEPTS and text != "with":
             continue
         words = next((o for o in _OPENERS if texts[at : at + len(o)] == o), None)
         if words is None or (not at and words == ("but",)):

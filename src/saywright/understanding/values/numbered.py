@@ -14,6 +14,7 @@ from saywright.understanding.tags import Tag
 from saywright.understanding.values.fitting import PRONOUN
 
 _IS = frozenset({"is", "was", "has"})
+NUMBERED = frozenset({"one", "number", "of", "couple"})
 
 
 def told_by_number(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
