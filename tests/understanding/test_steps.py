@@ -5,10 +5,11 @@ import pytest
 from saywright.sheets.load import load_sheet
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import build_lexicon
-from saywright.understanding.steps import Calls, Steps, called_always, called_by
+from saywright.understanding.steps import Calls, Steps, called_by, called_by_places
 from saywright.understanding.tokens import Token, tokenise
 
 LEXICON = build_lexicon(load_sheet("outboard-float-carburetor"))
+PLACED = build_lexicon(load_sheet("disc-brake-caliper"))
 
 
 def put(word, plainer):
@@ -50,15 +51,28 @@ def test_words_that_a_step_takes_out_call_nothing():
     assert [] == asked
 
 
-def test_a_step_of_every_line_stands_in_its_place():
-    """One that a sheet's words call runs always, between those before and behind it."""
+def test_a_step_of_the_sheet_is_called_by_its_words_for_places():
+    """In its place, between the steps before and behind it; by none where no such word is said."""
+    place = min(PLACED.positions)
 
-    @called_always
+    @called_by_places
     def closed(tokens, _state, _lexicon):
         return (*tokens, Token("b", tokens[-1].word))
 
-    assert "b b" == run((put("a", "b")[0], closed), "a")
-    assert "x c" == run((closed, put("b", "c")[0]), "x")
+    steps = Steps(put("a", place)[0], closed)
+    assert [place, "b"] == [t.text for t in steps.run(tokenise(["a"]), Discourse(), PLACED)]
+    assert ["c"] == [t.text for t in steps.run(tokenise(["c"]), Discourse(), PLACED)]
+
+
+@pytest.mark.parametrize(("said", "read"), [("a b", "c b"), ("a", "a"), ("b", "b")])
+def test_a_step_may_want_a_word_beside_those_that_call_it(said, read):
+    """One of each is said, or it is not asked."""
+
+    @called_by({"a"}, beside={"b"})
+    def reword(tokens, _state, _lexicon):
+        return tuple(Token("c", t.word) if t.text in {"a"} else t for t in tokens)
+
+    assert read == run([reword], said)
 
 
 def test_rules_are_asked_in_their_order_by_the_words_that_call_them():

@@ -52,7 +52,7 @@ _SHORTEST_GLUED = 5  # letters; shorter ones are words of their own
 class _Step:
     """Where the names are that begin with the same words."""
 
-    meaning: Meaning | None = None  # of these words; None where they are no name themselves
+    name: tuple[int, Meaning] | None = None  # how long these words are, and their meaning where they are one
     longer: dict[str, _Step] = field(default_factory=dict)  # by the next word
 
 
@@ -110,15 +110,12 @@ class Lexicon:
 
     def match(self, tokens: tuple[str, ...], start: int) -> tuple[int, Meaning] | None:
         """Length and meaning of the longest name that begins at *start*."""
-        found: tuple[int, Meaning] | None = None
-        end, step, size = start, self.steps.get(tokens[start]), len(tokens)
-        while step is not None:
-            end += 1
-            if step.meaning is not None:
-                found = end - start, step.meaning
-            if end == size or not step.longer:
-                break
-            step = step.longer.get(tokens[end])
+        step = self.steps.get(tokens[start])
+        if step is None:
+            return None
+        found, end, size = step.name, start + 1, len(tokens)
+        while step.longer and end < size and (step := step.longer.get(tokens[end])) is not None:
+            found, end = step.name or found, end + 1
         return found
 
 
@@ -215,7 +212,7 @@ def _steps(table: Table) -> dict[str, _Step]:
         step = root.setdefault(name[0], _Step())
         for word in name[1:]:
             step = step.longer.setdefault(word, _Step())
-        step.meaning = meaning
+        step.name = len(name), meaning
     return root
 
 

@@ -51,15 +51,10 @@ from saywright.understanding.sounds.misheard import doubt_misheard
 from saywright.understanding.sounds.tried import may_try, tried
 from saywright.understanding.statements import Reading, Statement
 from saywright.understanding.steps import CUES
-from saywright.understanding.subjects.families import families_of
-from saywright.understanding.subjects.found_again import found_again
-from saywright.understanding.subjects.hollow import in_the_bottom
 from saywright.understanding.subjects.machine_ends import turn_to_end
+from saywright.understanding.subjects.made_out import made_out
 from saywright.understanding.subjects.mentioned import mentioned_in, take_up_mentioned
-from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.other_one import keep_other
-from saywright.understanding.subjects.pairs import one_of_several, pair_of, several_of
-from saywright.understanding.subjects.pointing import pointed_out
 from saywright.understanding.tagging import tag
 from saywright.understanding.tags import Tag, shifted
 from saywright.understanding.tokens import HESITATIONS, Token
@@ -117,17 +112,17 @@ def _read(
 
 def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -> None:
     """Make the statements that *tokens* tell; *mended* are those put right by their sound."""
+    work.set_tokens(tokens, mended)
     ahead = read_ahead(tokens, work)
-    if mended and ahead is not tokens:
+    if ahead is not tokens:
         put_right = {id(tokens[at]) for at in mended}
-        mended = frozenset(at for at, token in enumerate(ahead) if id(token) in put_right)
-    work.set_tokens(ahead, mended)
+        work.set_tokens(ahead, frozenset(at for at, one in enumerate(ahead) if id(one) in put_right))
     lexicon = work.lexicon
     work.hand = turn_to_end(work.texts, lexicon.machine_ends, work.hand, work.sheet)
     places = places_here(work, lexicon)
-    tokens, work.spots, place = take_places(work.tokens, places, lexicon.words, lexicon.table)
-    work.place = place or work.place
-    if tokens is not work.tokens:
+    if not places.heads.isdisjoint(work.texts):
+        tokens, work.spots, place = take_places(work.tokens, places, lexicon.words, lexicon.table)
+        work.place = place or work.place
         work.set_tokens(tokens, work.mended)
     begin = put_aged_sides(work, count_turns(work, join(work)))
     if work.head:
@@ -208,7 +203,7 @@ def _settle_facts(told: Told, work: Working, turns: list[tuple[int, Turn]], list
             withdraw_before(fact.phrase.start, waiting, corrector)
             take_turns(work, turns, fact.phrase.start)
             turn_stage(fact, told, work)
-        fact.subjects = _made_out(fact, told, work)
+        fact.subjects = made_out(fact, told, work)
         if taken and any(start < fact.phrase.end and fact.phrase.start < end for start, end in taken):
             continue
         reason = outside(fact, told, work.texts, work.sheet)
@@ -261,18 +256,6 @@ def _read_a_position(work: Working) -> bool:
     last = work.last_reading()
     spec = work.sheet.find(last.component, last.characteristic) if last is not None else None
     return last is not None and spec is not None and spec.unit == "1" and len(last.value) == 1
-
-
-def _made_out(fact: Fact, told: Told, work: Working) -> list[Subject]:
-    """The subjects of *fact*, with the parts that "the rear one" and "both" mean by what is in hand."""
-    owners = {component for component, _ in fact.characteristics}
-    pointed = [pointed_out(s, work.sheet, work.hand, owners) for s in fact.subjects]
-    named = pointed
-    if fact.kind == "finding":
-        named = found_again(fact, told, work) or [several_of(s, work) for s in pointed]
-        named = named or one_of_several(fact, work) or in_the_bottom(fact, work)
-    each = families_of(named, fact, told, work)
-    return [one for subject in each for one in pair_of(subject, work, fact.kind, owners)]
 
 
 def _settle(fact: Fact, later: Sequence[Fact], corrector: Corrector, settler: Settler) -> None:

@@ -12,7 +12,7 @@ from saywright.understanding.counting.mixed_ages import AGE_WORDS, take_ages
 from saywright.understanding.counting.same_ones import KEPT, take_same
 from saywright.understanding.numbers.doubled import begun_again, told_apart
 from saywright.understanding.quantities.said_twice import NUMBER_WORDS, said_once
-from saywright.understanding.steps import Calls, Tokens
+from saywright.understanding.steps import Tokens, cued
 from saywright.understanding.values.two_ways import HEADS, ways_aside
 from saywright.understanding.working import Working
 
@@ -21,11 +21,9 @@ Ahead = Callable[[Tokens, Working], Tokens]
 
 def read_ahead(tokens: Tokens, work: Working) -> Tokens:
     """*tokens* without what is told by such words; *work* knows it then."""
-    said = [token.text for token in tokens]
-    for rule in _NUMBERS.by(said):
-        tokens = rule(tokens, work)
-    for rule in _WORDS.by(said):
-        tokens = rule(tokens, work)
+    for rule, cue in _RULES:
+        if cue & work.cues:
+            tokens = rule(tokens, work)
     return tokens
 
 
@@ -57,7 +55,11 @@ def _same_ones(tokens: Tokens, work: Working) -> Tokens:
     return tokens
 
 
-_NUMBERS: Final[Calls[Ahead]] = Calls(
-    (_three_alike, {"and"}), (_begun_again, {"point"}), (_said_once, NUMBER_WORDS)
+_RULES: Final[tuple[tuple[Ahead, int], ...]] = cued(
+    (_three_alike, {"and"}),
+    (_begun_again, {"point"}),
+    (_said_once, NUMBER_WORDS),
+    (_ways, HEADS),
+    (_ages, AGE_WORDS),
+    (_same_ones, KEPT),
 )
-_WORDS: Final[Calls[Ahead]] = Calls((_ways, HEADS), (_ages, AGE_WORDS), (_same_ones, KEPT))

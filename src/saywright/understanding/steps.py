@@ -113,16 +113,18 @@ class Step:
     """One rewording; it gives back the very same tokens where it has nothing to say by plainer words."""
 
     reword: Reword
-    words: frozenset[str] | None  # that call it; None where every line does
+    words: frozenset[str] | None  # that call it; None where those for places do that a sheet has words for
+    beside: frozenset[str] | None = None  # one of them has to be said too; None where none has
 
 
-def called_by(words: Iterable[str]) -> Callable[[Reword], Step]:
-    """Of a rewording that has nothing to do where none of *words* is said."""
-    return lambda reword: Step(reword, frozenset(words))
+def called_by(words: Iterable[str], *, beside: Iterable[str] | None = None) -> Callable[[Reword], Step]:
+    """Of a rewording that has nothing to do where none of *words* is said, or none of those *beside* them."""
+    with_it = frozenset(beside) if beside is not None else None
+    return lambda reword: Step(reword, frozenset(words), with_it)
 
 
-def called_always(reword: Reword) -> Step:
-    """Of a rewording that the words of a sheet call, or what was said before."""
+def called_by_places(reword: Reword) -> Step:
+    """Of a rewording that the words call by which the sheet tells places, or people in their place."""
     return Step(reword, None)
 
 
@@ -130,8 +132,41 @@ class Steps:
     """Rewordings in their order."""
 
     def __init__(self, *steps: Step) -> None:
-        self._calls = Calls(*((step.reword, step.words) for step in steps))
+        self._rewords = tuple(step.reword for step in steps)
+        # A bit for each, and above those, as many for what is said beside the words that call it.
+        self._calls: dict[str, int] = {}
+        self._by_places = self._beside_any = 0
+        for at, step in enumerate(steps):
+            bit, beside = 1 << at, 1 << at + len(steps)
+            for word in step.words or ():
+                self._calls[word] = self._calls.get(word, 0) | bit
+            for word in step.beside or ():
+                self._calls[word] = self._calls.get(word, 0) | beside
+            self._by_places |= bit if step.words is None else 0
+            self._beside_any |= beside if step.beside is None else 0
 
     def run(self, tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
         """*tokens* as all the steps put them that they call, each behind those before it."""
-        return self._calls.put(tokens, lambda reword, said: reword(said, state, lexicon))
+        called, rewords = self._called(tokens, lexicon), self._rewords
+        while called:
+            first = called & -called
+            called ^= first
+            plainer = rewords[first.bit_length() - 1](tokens, state, lexicon)
+            if plainer is not tokens:
+                tokens = plainer
+                called = self._called(tokens, lexicon) & -(first << 1)
+        return tokens
+
+    def _called(self, tokens: Tokens, lexicon: Lexicon) -> int:
+        """A bit for each rewording that *tokens* call."""
+        said, calls, size = self._beside_any, self._calls, len(self._rewords)
+        texts = [token.text for token in tokens]
+        for text in texts:
+            if text in calls:
+                said |= calls[text]
+        places, others, heads = lexicon.positions, lexicon.other_places, lexicon.station_heads
+        if not (
+            places.isdisjoint(texts) and others.keys().isdisjoint(texts) and heads.keys().isdisjoint(texts)
+        ):
+            said |= self._by_places
+        return said & said >> size & (1 << size) - 1

@@ -190,7 +190,7 @@ def _named(around: Around, at: int, match: tuple[int, Meaning]) -> Tag:
         return Tag("CHAR", at, at + length, Meaning(characteristics=read))
     if meaning.conditions and colours_fault(around, at, at + length):
         return Tag("AUX", at, at + length, _MUCH)
-    if length == 1 and (shape := worn_flat(around, at)) is not None:
+    if length == 1 and around.texts[at].startswith("flat") and (shape := worn_flat(around, at)) is not None:
         return Tag("COND" if shape.conditions else "WORD", at, at + 1, shape)
     if length > 1 and _leads_to_state(around, at + length - 1, meaning.tags):
         return Tag("WORD", at, at + length - 1, _FILLER)

@@ -100,8 +100,6 @@ class Working:
         self.cues = CUES.of(self.texts)
         self._spans.clear()
 
-    # making statements
-
     def make(
         self,
         kind: type[_Said],
@@ -208,7 +206,8 @@ class Working:
 
     def last_reading(self) -> Reading | None:
         """The newest reading that still holds."""
-        return next((s for s in self.newest() if type(s) is Reading), None)
+        every = chain(reversed(self.out), *map(reversed, reversed(self.before.recent)))
+        return next((s for s in every if type(s) is Reading and s.id not in self.gone), None)
 
     def readings(self) -> list[Reading]:
         """Readings that still hold, newest last: those remembered, before them the latest of each thing."""

@@ -117,7 +117,9 @@ def _run(texts: Sequence[str], start: int, after: int, step: int) -> Count | Non
     """The run that begins with *step*; both in eighths."""
     value, at, end, said, hedge = after, start, start, 0, ""
     while at < len(texts) and value < _MOST_TURNS * _WHOLE:
-        length = _matches(texts, at, value + step) or _sounds_like(texts, at, value + step, said)
+        length = _matches(texts, at, value + step)
+        if length == 0 and said and texts[at] in HOMOPHONES:
+            length = _sounds_like(texts, at, value + step)
         if length == 0 and said:
             step, length = _other_step(texts, at, value, step)
         if length == 0 and said:
@@ -165,11 +167,10 @@ def _added(texts: Sequence[str], at: int, step: int) -> tuple[int, int]:
     return step, 0
 
 
-def _sounds_like(texts: Sequence[str], at: int, value: int, said: int) -> int:
+def _sounds_like(texts: Sequence[str], at: int, value: int) -> int:
     """ "one, too, two and a half": the next number by its sound, with another one behind it."""
-    digit = HOMOPHONES.get(texts[at]) if said else None
     follows = at + 1 < len(texts) and texts[at + 1] in _NUMBERS
-    return int(digit is not None and int(digit) * _WHOLE == value and follows)
+    return int(int(HOMOPHONES[texts[at]]) * _WHOLE == value and follows)
 
 
 def may_run(texts: Sequence[str]) -> bool:

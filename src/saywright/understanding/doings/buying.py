@@ -53,7 +53,7 @@ def goes_on_buying(work: Working) -> bool:
     for group in reversed(work.before.recent[-2:]):
         for said in group:
             if type(said) not in _TALK and not (type(said) is ActionNote and said.status == "declined"):
-                return is_buying(group, work)
+                return ActionNote in map(type, group) and is_buying(group, work)
     return False
 
 

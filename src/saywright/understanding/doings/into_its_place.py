@@ -89,7 +89,7 @@ def into_its_place(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     return tokens
 
 
-@called_by(_BE)
+@called_by(_BE, beside={"in", "on"})
 def is_in_its_place(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """ "The gears are in the housing", while it goes back together and they were off: they are in."""
     texts = tuple([token.text for token in tokens])

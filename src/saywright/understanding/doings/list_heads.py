@@ -24,6 +24,8 @@ _ROUND = frozenset(
 )  # fmt: skip
 _HEAD_WORDS = _PENS | _FETCH | _WRITE | _WHAT | {"your", "out", "down"}
 
+_REMARKS = frozenset({Remark})
+
 
 def _dictates(words: Sequence[str]) -> bool:
     """ "get your pencil out", "write this down"."""
@@ -35,12 +37,12 @@ def _dictates(words: Sequence[str]) -> bool:
 def told_before(groups: Sequence[Sequence[Statement]]) -> bool:
     """True where the line before, the last of *groups*, said that a list follows, and no more."""
     group = groups[-1] if groups else ()
-    if not group or [s for s in group if type(s) is not Remark]:
+    if not _REMARKS.issuperset(map(type, group)) or not group:
         return False
     words = [word for s in group for word in s.heard.lower().replace(",", " ").split()]
     rest = set(words) - _ROUND
     heads = rest <= _LISTS and bool(rest - {"order"} or {"the", "an"} & set(words)) and bool(rest)
-    return heads or (_dictates(words) and rest <= _HEAD_WORDS)
+    return heads or (rest <= _HEAD_WORDS and _dictates(words))
 
 
 def side_before(found: Sequence[Phrase]) -> Subject | None:

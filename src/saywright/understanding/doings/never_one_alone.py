@@ -31,7 +31,7 @@ _OPENS: Final = frozenset(
 )  # fmt: skip
 
 
-@called_by({"one"})
+@called_by({"one"}, beside={"not", "never", "no"})
 def never_one_alone(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* without the one that nobody does alone; where nothing else is told, all of them want doing."""
     texts = tuple([token.text for token in tokens])

@@ -33,7 +33,7 @@ _REACH = 3  # tokens from "counted" to what is counted
 
 def drop_settings(told: Told, work: Working) -> None:
     """Leave out the movements of *told* that only tell how a part is set, or where one is again."""
-    if not any(f.kind in {"on", "off"} for f in told.facts):
+    if not [f for f in told.facts if f.kind in {"on", "off"}]:
         return
     told.facts = [f for f in told.facts if f.kind not in {"on", "off"} or not _is_setting(f, told, work)]
 

@@ -72,7 +72,7 @@ def _scraps_it(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
 def _is_shorter(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
     """True where the end of a name of several words belongs to what stands behind it."""
     if _is_noun(match[1]):  # to which most of the rules do not apply
-        cut = _cuts_measure(around, at, match[0]) or two_moved(around, at, match)
+        cut = (bool(around.measures) and _cuts_measure(around, at, match[0])) or two_moved(around, at, match)
         return cut or _reads_nothing(around, at, match) or _pairs_sides(around, at, match)
     pair = match[0] == 2 and (
         (around.texts[at] in _INTO and leads_one(around, at + 1))

@@ -15,7 +15,7 @@ from saywright.understanding.naming.rear_ends import is_rear_end
 from saywright.understanding.naming.same_there import is_the_same
 from saywright.understanding.naming.told_behind_value import places_facing, told_behind_value
 from saywright.understanding.numbers.tokens import is_number_word
-from saywright.understanding.steps import called_always
+from saywright.understanding.steps import called_by_places
 from saywright.understanding.tags import MOVES
 from saywright.understanding.tokens import BREAK, Token
 from saywright.understanding.values.named_places import places_of
@@ -66,7 +66,7 @@ def other_words(positions: Collection[str]) -> Mapping[str, str]:
     return found
 
 
-@called_always
+@called_by_places
 def as_on_sheet(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with the sheet's own words for positions."""
     others, held = lexicon.other_places, state.hand

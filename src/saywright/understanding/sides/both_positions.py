@@ -17,10 +17,7 @@ _TWO = 2
 
 def both_positions(found: Sequence[Phrase], sheet: Sheet) -> Sequence[Phrase]:
     """The same phrases, with two positions that belong to one part as one."""
-    if not any(
-        phrase.kind == "lead" or (phrase.lead and phrase.head and phrase.head.kind == "ONE")
-        for phrase in found
-    ):
+    if not [p for p in found if p.kind == "lead" or (p.lead and p.head and p.head.kind == "ONE")]:
         return found
     out: list[Phrase] = []
     at = 0

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.numbers.words import CLASSES
-from saywright.understanding.steps import called_always
+from saywright.understanding.steps import called_by_places
 from saywright.understanding.tokens import BREAK, Token, text_at
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ _LEADS: Final = frozenset({"is", "was", "at", "has", "got", "reads"})
 _STEPPED_OVER: Final = frozenset({BREAK, "now", "then"})  # "now the front left, four point one"
 
 
-@called_always
+@called_by_places
 def ends_before_sides(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with each such side before the name, and the noun where it was left out."""
     texts = tuple([token.text for token in tokens])

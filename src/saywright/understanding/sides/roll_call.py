@@ -22,7 +22,8 @@ def roll_of(texts: Sequence[str], lexicon: Lexicon) -> Mapping[int, int]:
     """Tokens of a roll → which of several each one is; empty where nothing is told off."""
     if "one" not in texts:
         return _NO_ROLL
-    begin = next((at for at in range(len(texts)) if _begins(texts, at, lexicon)), None)
+    ones = [at for at, text in enumerate(texts) if text == "one"]
+    begin = next((at for at in ones if _begins(texts, at, lexicon)), None)
     if begin is None:
         return _NO_ROLL
     called = {begin: 1}
@@ -38,7 +39,7 @@ def roll_of(texts: Sequence[str], lexicon: Lexicon) -> Mapping[int, int]:
 
 def _begins(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     """A bare "one" that opens its clause or stands behind a part's name, with something said of it."""
-    if texts[at] != "one" or at + 1 >= len(texts):
+    if at + 1 >= len(texts):
         return False
     named = at > 0 and texts[at - 1] in lexicon.words
     if texts[at + 1] in _SAID_OF:

@@ -79,14 +79,14 @@ def same_there(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) ->
     return (*(Token(text, tokens[at].word) for text in said), *tokens[tail:])
 
 
-@called_by({"one"})
+@called_by({"one"}, beside={"it"})
 def out_of_one(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """ "Take the left pilot screw out" for "take it out of the left one", where that is in hand.
 
     Not where it goes on into the other one, nor "put it off".
     """
     texts = tuple([token.text for token in tokens])
-    part = lexicon.sheet.get(state.hand.component) if state.hand is not None and "it" in texts else None
+    part = lexicon.sheet.get(state.hand.component) if state.hand is not None else None
     if part is None or not part.stations:
         return tokens
     at = texts.index("it")

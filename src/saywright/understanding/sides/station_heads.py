@@ -14,7 +14,7 @@ from saywright.understanding.meanings import NOTHING
 from saywright.understanding.naming.sheet_names import Table, component_names
 from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.numbers.words import CARDINALS
-from saywright.understanding.steps import called_always
+from saywright.understanding.steps import called_by_places
 from saywright.understanding.tokens import Token
 
 if TYPE_CHECKING:
@@ -38,7 +38,7 @@ def station_heads(sheet: Sheet, table: Table) -> Mapping[str, str]:
     return found
 
 
-@called_always
+@called_by_places
 def with_nouns(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with the noun put in where the number of a station follows such a word."""
     heads = lexicon.station_heads

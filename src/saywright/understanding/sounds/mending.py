@@ -53,7 +53,7 @@ def mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...]
     tokens, ended = ends_heard(tokens, lexicon)
     heard = sides_heard(ended, lexicon)
     mended, changed = _mend(heard, lexicon)
-    return mended, changed | put_right(mended, heard, tokens)
+    return mended, changed if heard is tokens else changed | put_right(mended, heard, tokens)
 
 
 def _mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...], frozenset[int]]:
@@ -72,7 +72,7 @@ def _mend(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[tuple[Token, ...
         text = texts[at]
         if (at and text in lexicon.units and texts[at - 1] in CLASSES) or text in lexicon.station_words:
             continue  # "one turn out", "head stage one"
-        meant = said_alike(texts, at, lexicon) or _letter(texts, at, lexicon)
+        meant = said_alike(texts, at, lexicon) or (_letter(texts, at, lexicon) if text in LETTERS else "")
         if not meant and known != LITTLE:
             meant = subject_heard(texts, at, lexicon) or beside_its_noun(texts, at, lexicon)
         if meant:
@@ -153,8 +153,8 @@ def _tells_state(heard: str, word: str, lexicon: Lexicon) -> bool:
 
 def _letter(texts: list[str], at: int, lexicon: Lexicon) -> str:
     """The letter that the word at *at* is the name of, where a name of the sheet has it there; else ""."""
-    letter = LETTERS.get(texts[at])
-    return letter if letter is not None and _names_with(letter, texts, at, lexicon) else ""
+    letter = LETTERS[texts[at]]
+    return letter if _names_with(letter, texts, at, lexicon) else ""
 
 
 def _bent(text: str, word: str) -> bool:

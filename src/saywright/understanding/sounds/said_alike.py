@@ -96,7 +96,9 @@ def _stands(name: Name, said: list[str], but: str) -> bool:
     if len(said) < len(name):
         return False
     for word, heard in zip(name, said, strict=True):
-        if word not in (but, heard) and singular(word) != singular(heard):
+        if word in (but, heard):
+            continue
+        if word[0] != heard[:1] or singular(word) != singular(heard):  # a plural begins as it does
             return False
     return True
 

@@ -45,8 +45,6 @@ def put_right(
     mended: tuple[Token, ...], heard: tuple[Token, ...], tokens: tuple[Token, ...]
 ) -> frozenset[int]:
     """Indices in *mended* of the words that *heard* has in the place of those of *tokens*."""
-    if heard is tokens:
-        return frozenset()
     words = {t.word for t in heard} & {t.word for t in tokens if t not in heard}
     return frozenset(at for at, t in enumerate(mended) if t.word in words)
 

@@ -92,7 +92,7 @@ Again = Callable[[tuple[Token, ...], frozenset[int]], Working]
 
 def may_try(work: Working) -> bool:
     """True where words were left that tell nothing."""
-    return len(work.tokens) <= _LONGEST and any(type(s) is Remark for s in work.out)
+    return len(work.tokens) <= _LONGEST and Remark in map(type, work.out)
 
 
 def tried(work: Working, tokens: tuple[Token, ...], mended: frozenset[int], again: Again) -> Working:

@@ -59,8 +59,8 @@ _TAKE = (went_along, went_on_its, fitted_there, of_all_moved)
 
 def put_subject(walk: Walk, index: int, said: Subject) -> None:
     """Give the subject at phrase *index* to the facts that wait for it, or hold it for those to come."""
-    said = of_same_owner(walk, said)
-    alone = new_alone(walk, index)
+    said = of_same_owner(walk, said) if walk.owner else said
+    alone = "NEW" in walk.phrases[index].lead_tags and new_alone(walk, index)
     if not alone and _tells_more(walk, index, said):
         return
     end_row(walk, said)
@@ -102,18 +102,18 @@ def _so_aged(walk: Walk, index: int, subject: Subject) -> Subject:
 
 def _tells_more(walk: Walk, index: int, said: Subject) -> bool:
     """True for what only tells more of the fact, or of the part, before it."""
-    behind_fact = walk.last is not None
-    if behind_fact and (named_last(walk, index, said) or found_on_all(walk, index, said)):
-        return True
-    if behind_fact and (leaks_there(walk, said) or is_only_place(walk, index, said)):
-        return True
-    if behind_fact and (put_contrast(walk, index, said) or told_of_moved(walk, index, said)):
-        return True
-    if said_to_be_new(walk, said) or names_it_on(walk, said):
-        return True
-    if behind_fact and (tells_which(walk, said) or came_along(walk, index, said)):
-        return True
-    return new_with_it(walk, index, said)
+    last, found = walk.last, walk.last is not None and walk.last.kind == "finding"
+    return (
+        (found and (named_last(walk, index, said) or found_on_all(walk, index, said)))
+        or (last is not None and ((found and leaks_there(walk, said)) or is_only_place(walk, index, said)))
+        or (found and put_contrast(walk, index, said))
+        or (last is not None and last.kind in _MOVES and told_of_moved(walk, index, said))
+        or (said.age is not None and said_to_be_new(walk, said))
+        or (said.alias and names_it_on(walk, said))
+        or (found and tells_which(walk, said))
+        or (last is not None and came_along(walk, index, said))
+        or (said.age == "new" and new_with_it(walk, index, said))
+    )
 
 
 def _is_taken(walk: Walk, index: int, said: Subject) -> bool:
@@ -125,7 +125,7 @@ def _is_taken(walk: Walk, index: int, said: Subject) -> bool:
                     return True
         if done_along(walk, index, said):
             return True
-    return is_over_it(walk, index, said)
+    return said.pronoun and is_over_it(walk, index, said)
 
 
 def put_lead(walk: Walk, index: int, subject: Subject) -> None:

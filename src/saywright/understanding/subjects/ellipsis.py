@@ -26,7 +26,8 @@ def fill_gaps(walk: Walk) -> None:
     same_movement(walk)
     if len(walk.out.facts) > 1:
         _moved_once(walk)
-    _meant(walk)
+    if walk.out.marks:
+        _meant(walk)
     named = [s for s in walk.out.subjects if s.components and s.which]
     for fact in walk.out.facts:
         filled = [_with_name(s, named) for s in fact.subjects]

@@ -15,12 +15,10 @@ _WAS: Final = frozenset({"was", "were"})
 _CLAUSE: Final = 3  # tokens of "one that was"
 
 
-@called_by(_ONES)
+@called_by(_ONES, beside=_WAS)
 def ones_that_were(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with the state before the one that it was told of."""
     texts = tuple([token.text for token in tokens])
-    if _WAS.isdisjoint(texts):
-        return tokens
     for at in range(1, len(texts) - _CLAUSE):
         one, that, was = texts[at : at + _CLAUSE]
         if texts[at - 1] != "the" or one not in _ONES or that not in _THAT or was not in _WAS:

@@ -278,7 +278,7 @@ class ReadingSettler:
         rest = self.work.texts[fact.phrase.end :]
         if not _ENDS_OPEN.issuperset(rest):
             return
-        words = tuple(t for t in self.work.texts[fact.phrase.start :] if t not in _HESITATIONS)
+        words = tuple([t for t in self.work.texts[fact.phrase.start :] if t not in _HESITATIONS])
         reading = made[-1] if made else None
         last = self.work.out[-1] if self.work.out else None
         unclear = last.id if reading is None and isinstance(last, Unclear) else None

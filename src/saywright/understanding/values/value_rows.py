@@ -27,7 +27,8 @@ _BETWEEN = frozenset({BREAK, "and", "then", "uh", "um"})
 
 def number_rows(told: Told, work: Working) -> None:
     """Give each value of a row its own one of several; none of them where which is not certain."""
-    of_what_moved(told, work)
+    if len(told.facts) > 1:
+        of_what_moved(told, work)
     if work.spots:
         return
     _of_each(told, work)
