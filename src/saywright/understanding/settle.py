@@ -252,7 +252,8 @@ def _parts(work: Working, told: Told, fact: Fact, movement: str = "") -> list[Pa
         if part is None:
             continue
         if subject is not None:
-            part = that_one(fact, subject, other_of_two(subject, part, work), work)
+            part = other_of_two(subject, part, work) if subject.selector == "other" else part
+            part = that_one(fact, subject, part, work)
             part = told_together(fact, subject, part, work)
         part = the_one_off(part, work) if movement == "fitted" and part.whiches == (None,) else part
         found.append(part)

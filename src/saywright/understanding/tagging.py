@@ -178,7 +178,7 @@ def _next(around: Around, at: int) -> Tag:
 def _named(around: Around, at: int, match: tuple[int, Meaning]) -> Tag:
     """The tag of the name *match* at *at*."""
     length, meaning = match
-    part = bool(meaning.parts or meaning.aliases)
+    part = at + length < around.size and bool(meaning.parts or meaning.aliases)
     if part and is_place_by_part(around, at, at + length):
         return Tag("WORD", at, at + length + 1, Meaning(tags=frozenset({"PLACE"})))
     if part and _names_gauge(around, at + length, meaning):

@@ -18,6 +18,7 @@ class Walk:
 
     def __init__(self, found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> None:
         self.phrases = found
+        self.last_index = len(found) - 1
         # The phrase before the one at an index, and the one behind it: asked so often that a method is dear.
         self.before: Callable[[int], Phrase | None] = (None, *found).__getitem__
         self.after: Callable[[int], Phrase | None] = (*found[1:], None, None, None).__getitem__

@@ -228,9 +228,8 @@ class Working:
     def named(self, component: str, which: str | None) -> None:
         """A part was named: it is in hand now."""
         part = Hand(component, which, self.now)
-        self.hand = at_its_end(
-            taken_up(part, self.hand, self.sheet, self.texts), self.lexicon.machine_ends, self.sheet
-        )
+        hand, ends = taken_up(part, self.hand, self.sheet, self.texts), self.lexicon.machine_ends
+        self.hand = at_its_end(hand, ends, self.sheet) if ends else hand
 
     def go_back(self) -> None:
         """The job goes back together."""

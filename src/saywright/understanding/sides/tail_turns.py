@@ -22,7 +22,7 @@ _NO_TURN = frozenset(  # "same other side", "on other side": of what is told
 _PLAIN = frozenset({"AND", "DET"})
 _BY_THE_WAY = frozenset({"AND", "DET", "FILLER"})
 _PLACE_AND_PART = 2  # tags
-HEADING = 6  # tags at most
+_HEADING = 6  # tags at most
 
 
 def named_alone(work: Working, tags: Sequence[Tag]) -> str | None:
@@ -40,7 +40,7 @@ def named_alone(work: Working, tags: Sequence[Tag]) -> str | None:
 
 def headed_by_part(work: Working, tags: Sequence[Tag]) -> str | None:
     """ "Left carb", and nothing else: of what the job is, or what others sit in; they are what follows."""
-    if not 1 < len(tags) <= HEADING or tags[-1].kind != "PART":
+    if not 1 < len(tags) <= _HEADING or tags[-1].kind != "PART":
         return None
     told = [tag for tag in tags if tag.kind != "BREAK" and not tag.tags & _BY_THE_WAY]
     if len(told) != _PLACE_AND_PART or [tag.kind for tag in told] != ["MOD", "PART"]:

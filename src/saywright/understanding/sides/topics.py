@@ -26,7 +26,7 @@ from saywright.understanding.sides.pointed_at import points_there
 from saywright.understanding.sides.row_order import plans_order
 from saywright.understanding.sides.side_turns import EVERY, NOT_SAID, Turn, find_turns
 from saywright.understanding.sides.spoken_sides import open_turn, spoken_side
-from saywright.understanding.sides.tail_turns import HEADING, across_at_end, headed_by_part, named_alone
+from saywright.understanding.sides.tail_turns import across_at_end, headed_by_part, named_alone
 from saywright.understanding.sides.turn_lines import GOES, turn_line
 from saywright.understanding.sides.turn_signs import may_turn
 from saywright.understanding.sides.turning import (
@@ -135,15 +135,12 @@ def end_on_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
     placed = bool([tag for tag in tags if tag.meaning.positions])
     if placed:
         _leave_side(work, tags)
-    if work.hand is not None:
-        if work.hand.side is not None:
-            _lose_side(told, work, tags)
-        if Movement in map(type, work.out):
-            work.hand = turned_by(work.sheet, work.hand, work.out, work.before.recent)
-        keep_turned(work, tags)
+    _lose_side(told, work, tags)
+    if Movement in map(type, work.out):
+        work.hand = turned_by(work.sheet, work.hand, work.out, work.before.recent)
+    keep_turned(work, tags)
     there = across_at_end(work) if "other" in work.texts else None
-    if placed and 1 < len(tags) <= HEADING:
-        there = there or named_alone(work, tags) or headed_by_part(work, tags)
+    there = there or ((named_alone(work, tags) or headed_by_part(work, tags)) if placed else None)
     if there or (placed and len(tags) > _TURN_TAGS and (there := counted_there(tags, work.out, work.sheet))):
         _turn(work, there)
     side = unheard_side(told, work, tags, placed=placed)

@@ -27,9 +27,9 @@ def families_of(subjects: Sequence[Subject], fact: Fact, told: Told, work: Worki
     """*subjects*, each that names several parts together told as those parts."""
     if fact.kind not in _KINDS:
         return list(subjects)
-    if _TOGETHER.isdisjoint(work.texts) and not any(
-        s.many and _is_plural_of_two(_there(s, fact, work), fact) for s in subjects
-    ):
+    if _TOGETHER.isdisjoint(work.texts) and not [
+        s for s in subjects if s.many and _is_plural_of_two(_there(s, fact, work), fact)
+    ]:
         return list(subjects)
     made = [_family_of(_there(subject, fact, work), fact, told, work) for subject in subjects]
     if all(len(parts) == 1 for parts in made):

@@ -50,7 +50,7 @@ def that_one(fact: Fact, subject: Subject, part: Part, work: Working) -> Part:
 def other_of_two(subject: Subject, part: Part, work: Working) -> Part:
     """ "the other cable's frayed", with neither in hand: the one that nothing was found on yet."""
     component = work.sheet.get(part.component)
-    if subject.selector != "other" or part.whiches != (None,) or component is None:
+    if part.whiches != (None,) or component is None:
         return part
     if subject.many or subject.count is not None or len(component.positions) != _TWO:
         return part
