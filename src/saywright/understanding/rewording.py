@@ -32,6 +32,7 @@ from saywright.understanding.discourse import Discourse
 from saywright.understanding.doings.ages_behind import ages_behind
 from saywright.understanding.doings.ages_of_all import ages_of_all
 from saywright.understanding.doings.all_but import moved_all_but
+from saywright.understanding.doings.as_was_planned import as_was_planned
 from saywright.understanding.doings.back_with import back_with
 from saywright.understanding.doings.by_other_words import in_plain_words
 from saywright.understanding.doings.by_tool import by_going_over, by_tool
@@ -41,6 +42,7 @@ from saywright.understanding.doings.decided_so import decided_so
 from saywright.understanding.doings.done_shortly import done_shortly
 from saywright.understanding.doings.gave_way import gave_way
 from saywright.understanding.doings.gone_on import gone_on
+from saywright.understanding.doings.home_again import home_again
 from saywright.understanding.doings.in_other_clauses import in_other_clauses
 from saywright.understanding.doings.into_its_place import into_its_place, is_in_its_place
 from saywright.understanding.doings.left_as_it_is import left_as_it_is
@@ -53,6 +55,7 @@ from saywright.understanding.doings.need_not import need_not
 from saywright.understanding.doings.never_one_alone import never_one_alone
 from saywright.understanding.doings.new_ones_go import new_ones_go
 from saywright.understanding.doings.out_of_its_place import out_of_its_place
+from saywright.understanding.doings.plain_clauses import plain_clauses
 from saywright.understanding.doings.plain_doings import plain_doings
 from saywright.understanding.doings.plain_orders import plain_orders
 from saywright.understanding.doings.plain_verdicts import plain_verdicts
@@ -177,6 +180,8 @@ _STEPS: Final = Steps(
     others_decide,
     plans_dropped,
     told_to_somebody,
+    plain_clauses,
+    as_was_planned,
     in_whole_sentences,
     done_shortly,
     by_tool,
@@ -189,6 +194,7 @@ _STEPS: Final = Steps(
     told_otherwise,
     side_meant,
     same_but,
+    home_again,
     back_with,
     into_its_place,
     is_in_its_place,

@@ -46,7 +46,8 @@ _IS_HERE: Final = {
 }
 _TOLD: Final = frozenset({"told", "asked"})
 _SAID_TO_ME: Final = frozenset({"me", "us"})
-CUES: Final = _PERSONS | _PLACES | _HIS | {"door"}
+_SEEN: Final = {("seen", "it"), ("seen", "them"), ("seen", "one"), ("seen", "that")}
+CUES: Final = _PERSONS | _PLACES | _HIS | {"door", "seen"}
 
 
 def is_somebodys(before: Sequence[str], told: Sequence[str] = ()) -> bool:
@@ -62,6 +63,8 @@ def is_somebodys(before: Sequence[str], told: Sequence[str] = ()) -> bool:
         return True
     if CUES.isdisjoint(before):
         return False
+    if tuple(before[-2:]) in _SEEN:
+        return True  # "never polish one, seen it ruined"
     person = next((at for at, text in enumerate(before) if text in _PERSONS), None)
     if person is not None:
         said = before[person + 1 : person + 1 + _FAR]

@@ -14,12 +14,16 @@ _WAS: Final = frozenset({"was", "were"})
 _PUT: Final = frozenset({"in", "on", "up", "down", "back", "home", "to"})
 _ANY: Final = frozenset({"a", "an", "your", "you"})
 _RUNS: Final = frozenset({"run", "running", "runs", "ran"})
+_THEN: Final = frozenset({"once", "until", "till"})
+_NOW: Final = frozenset({"is", "are", "gets", "get", "goes"})
 _ONLY_GOOD: Final = ("good",)
 
 
 def is_in_passing(work: Working, told: Told, fact: Fact) -> bool:
     """True where the words of a state tell how a thing was put on, how it pleases, or how such parts go."""
     words = work.texts[fact.phrase.start : fact.phrase.end]
+    if _is_only_then(work, fact):
+        return True
     if words[-1] == "tight":
         return _as_put_on(work, told, fact)
     if words[-1] == "dry":  # "the one they keep running dry"
@@ -58,6 +62,16 @@ def _is_pleased(work: Working, told: Told, fact: Fact) -> bool:
     if start and work.texts[start - 1] == BREAK:
         start -= 1
     return any(f.kind == "finding" and f.negated and f.phrase.end == start for f in told.facts)
+
+
+def _is_only_then(work: Working, fact: Fact) -> bool:
+    """ "Wants tightening once it's wet", "leave it till it's dry": so it will be."""
+    start = min([s.start for s in fact.subjects if s.start < fact.phrase.start] or [fact.phrase.start])
+    be = work.texts[fact.phrase.start : fact.phrase.end]
+    pronoun = work.texts[start - 1 : start] not in {("it",), ("they",), ("that",), ("everything",)}
+    begin = start if pronoun else start - 1
+    begin -= work.texts[max(0, begin - 1)] in {"the", "that", "those"}
+    return begin > 0 and work.texts[begin - 1] in _THEN and not _NOW.isdisjoint(be)
 
 
 def _when_any(work: Working, fact: Fact) -> bool:

@@ -27,6 +27,8 @@ def is_verdict_on(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     start = fact.phrase.start
     if "not" in work.texts[max(0, start - 2) : start] or not (named or near):
         return False
+    if act.form == DO and not fact.subjects and told.strays.get(fact.segment):
+        return False  # "back axle wants doing as well": of what the sheet does not name
     vague = any(s.pronoun for s in fact.subjects) and work.texts[start - 1 : start + 1] in _THAT_WILL
     if act.form == KEPT and vague and work.stage == "as_left":
         return False  # "no leaks at the seal that'll do": the job, which is done

@@ -155,6 +155,7 @@ def _was_purpose(texts: Sequence[str], start: int) -> bool:
     if at is None:
         return False
     by_me = at > 0 and clause[at - 1] in {"i", "we", "just", "have", "had"}
+    by_me = by_me or (at == 0 and clause[1:2] in {("it",), ("them",), ("those",), ("that",)})
     if clause[at] == "left":
         return by_me and texts[start] in _LASTING and not _LEFT.isdisjoint(clause[at + 1 : at + 2])
     return (by_me or at == 0) and not _ALONG.isdisjoint(clause[at + 1 : at + 2])

@@ -22,6 +22,8 @@ _EVERY_SIDE = frozenset(
 _TWO = 2
 _SIDES = frozenset({"left", "right", "nearside", "offside", "port", "starboard", "driver", "passenger"})
 _EACH_SIDE = (("each", "side"), ("either", "side"))  # of one thing; there are two
+_EACH = frozenset({*_EACH_SIDE, ("each", "end"), ("either", "end")})
+_BY = frozenset({"at", "under", "on", "in", "to", "behind", "over", "round", "for", "with", "against"})
 
 
 def goes_on_everywhere(component: Component, work: Working) -> bool:
@@ -44,8 +46,18 @@ def _all_round(texts: Sequence[str]) -> bool:
     return not _EVERY_SIDE.isdisjoint(pairwise(texts)) or "corners" in texts
 
 
-def _on_each(texts: Sequence[str]) -> bool:
-    return any(pair in _EACH_SIDE for pair in pairwise(texts))
+def _on_each(work: Working, component: Component) -> bool:
+    """ "A new gasket on each side", "a new washer under each bolt", where there are as many bolts."""
+    texts = work.texts
+    if component.count == _TWO and not _EACH.isdisjoint(pairwise(texts)):
+        return True
+    for at in range(1, len(texts) - 1):
+        if texts[at] == "each" and texts[at - 1] in _BY:
+            found = work.lexicon.names(texts, at + 1)
+            parts = map(work.sheet.get, (*found.parts, *found.aliases))
+            if any(part is not None and part.count == component.count > 1 for part in parts):
+                return True
+    return False
 
 
 def _on_both(texts: Sequence[str], component: Component) -> bool:
@@ -84,7 +96,7 @@ def how_many(
         if direction == "removed" and 0 < still_on < count:
             count = still_on
         flags.append(flag(FlagKind.COUNT_FROM_SHEET, f"{count} {component.label}"))
-    if count == 1 and part.single is None and component.count == len(_EACH_SIDE) and _on_each(work.texts):
+    if count == 1 and part.single is None and part.count in {None, 1} and _on_each(work, component):
         count = component.count  # "a new gasket on each side"
     one = part.single in component.positions and component.count <= len(component.positions)
     if one and part.count is None and count > 1:

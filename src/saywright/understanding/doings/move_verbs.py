@@ -45,7 +45,9 @@ _EITHER_WAY: Final = "slide slip pop push knock ease wiggle jiggle twist drop"
 _EITHER_WAY_NOUNS: Final = (
     "screw press tap wind drift clip thread hook roll drive lever feed snap lift squeeze"
 )
-_OFF_ONLY: Final = "pull prise pry peel tease winkle yank tug whip fall fly jump ping shake hoist haul bring"
+_OFF_ONLY: Final = (
+    "pull prise pry peel tease winkle rake hoick claw yank tug whip fall fly jump ping shake hoist haul bring"
+)
 _OFF_ONLY_NOUNS: Final = "spring fish punch drill draw dig coax wriggle waggle spin poke flick pick"
 _ON_ONLY_NOUNS: Final = "glue bolt hang slot plug clamp strap seat fit"
 _DOWN_ONLY_NOUNS: Final = "screw bolt clamp strap press push tap"

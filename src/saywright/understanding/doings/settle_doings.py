@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from saywright.flags import Flag, FlagKind, flag
@@ -176,7 +176,7 @@ class DoingSettler:
             which=part.single if part is not None else None,
             action=action,
             status=status,
-            quantity=_quantity(fact, part, status),
+            quantity=_quantity(fact, part, status, self.work.texts),
         )
         self.work.put(made)
         return made
@@ -233,9 +233,10 @@ def _of_the_kind(part: Part) -> Part:
     return replace(part, flags=tuple(f for f in part.flags if f.kind is not FlagKind.WHICH_UNCLEAR))
 
 
-def _quantity(fact: Fact, part: Part | None, status: Status) -> int | None:
+def _quantity(fact: Fact, part: Part | None, status: Status, texts: Sequence[str]) -> int | None:
     """How many are to be had or done; "nipped them up" says nothing of how many."""
     bare = status == "done" and all(s.pronoun and not s.count for s in fact.subjects)
+    bare = bare and not any("pair" in texts[s.start : s.end] for s in fact.subjects)  # "greased the pair"
     if (
         part is not None
         and len(part.whiches) > 1

@@ -129,7 +129,8 @@ def _ran(tokens: Tokens, used: Used, lexicon: Lexicon) -> Tokens:
     if used.before not in _RAN or used.behind not in ALONG:
         return tokens
     if used.oil:  # "put a bit of oil on it" may be told anybody
-        laid = used.before == "put" and text_at(texts, verb - 1) in {"i", "we", "have"}
+        after = text_at(texts, verb - 1) == "and" and _was_done(texts[used.clause : verb - 1], lexicon)
+        laid = used.before == "put" and (after or text_at(texts, verb - 1) in {"i", "we", "have"})
     else:
         covers = texts[used.end - 1] in _COVERS and used.before != "ran"
         laid = not covers and (used.behind not in _LAID or used.before == "used")
@@ -152,7 +153,7 @@ def _rubbed(tokens: Tokens, used: Used, lexicon: Lexicon) -> Tokens:
     begin = verb + 1
     if texts[verb] in _WENT:
         begin += 1
-        if texts[verb + 1] not in ALONG:
+        if texts[verb + 1] not in ALONG | {"at"}:
             return tokens
     thing = begin + (text_at(texts, begin) == "the")
     known = lexicon.names(tuple(texts), thing)
@@ -218,11 +219,15 @@ def _and_some(tokens: Tokens, used: Used, lexicon: Lexicon) -> Tokens:
     texts = used.texts
     if not used.little or used.before not in {"and", "then"} or not ended(texts, used.end):
         return tokens
-    said = range(used.clause, used.start - 1)
-    acts = [act for at in said for act in lexicon.names(tuple(texts), at).acts]
-    if not _FOUND.isdisjoint(texts[: used.start]) or not (acts and all(act.form == "past" for act in acts)):
+    if not _FOUND.isdisjoint(texts[: used.start]) or not _was_done(texts[used.clause : used.start], lexicon):
         return tokens
     return _put(tokens, used.start, used.end, used.verbs[0], "it")
+
+
+def _was_done(said: Sequence[str], lexicon: Lexicon) -> bool:
+    """True where all that is told there was done."""
+    acts = [act for at in range(len(said)) for act in lexicon.names(tuple(said), at).acts]
+    return bool(acts) and all(act.form == "past" for act in acts)
 
 
 FORMS: Final[tuple[ToolForm, ...]] = (_through, _ran, _rubbed, _quick_rub, _given, _laid_on, _and_some)

@@ -6,6 +6,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
+from saywright.understanding.doings.act_forms import ing_forms
 from saywright.understanding.doings.roundabout import POINTS, Form, ended, put_by_words, put_words
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.statements import ActionNote
@@ -38,7 +39,6 @@ _TALKED_OUT: Final[tuple[tuple[str, ...], ...]] = tuple(
     ("talked", who, "out", "of", "it") for who in ("him", "her", "them", "myself", "me")
 )
 _TO_THAT: Final = frozenset({"it", "that", "this"})
-_LATER: Final = frozenset({"yet", "today", "now", "off", "on", "out", "in", "at"})
 _LEADS: Final = frozenset(
     ["rang", "phoned", "called", "asked", "told", "spoke", "spoken", "to", "him", "her", "them", "the", "i",
      "have", "just", "but", "and", "so", "well", "no", "though", "right", "okay", "been", "on", "phone", "my",
@@ -98,7 +98,7 @@ def _turned_down_now(tokens: Tokens, texts: list[str], state: Discourse, lexicon
     proposed = _proposed(state) if at >= 0 else ""
     if not proposed or not _LEADS.issuperset(texts[:at]):
         return tokens
-    verb = _ing(proposed, lexicon)
+    verb = next(iter(ing_forms(proposed, lexicon)), ())
     return put_words(tokens, 0, refusal(texts, at), "i", "am", "not", *verb, "it") if verb else tokens
 
 
@@ -110,16 +110,6 @@ def _proposed(state: Discourse) -> str:
         return ""
     said = {s.action for s in last}
     return "replace" if "replace" in said else said.pop() if len(said) == 1 else ""
-
-
-def _ing(action: str, lexicon: Lexicon) -> tuple[str, ...]:
-    """ "Replacing" of replace; () where the sheet has no such form."""
-    forms = (
-        name
-        for name, known in lexicon.table.items()
-        if known.acts and known.acts[0].id == action and known.acts[0].form == "ing" and not known.parts
-    )
-    return min(forms, key=lambda name: (len(name), name), default=())
 
 
 def _wish(texts: Sequence[str], at: int, said: Collection[tuple[str, ...]], lexicon: Lexicon) -> range:
