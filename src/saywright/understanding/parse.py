@@ -43,6 +43,7 @@ from saywright.understanding.second_thoughts.withdrawn import excuses
 from saywright.understanding.settle import Settler
 from saywright.understanding.sides.numbered_positions import as_called
 from saywright.understanding.sides.stations import moved_last
+from saywright.understanding.sides.strange_sides import without_strange_side
 from saywright.understanding.sides.topics import cut_turns, end_on_side, open_side, take_turns
 from saywright.understanding.sides.turns import Turn
 from saywright.understanding.sounds.mended_names import ease, may_ease
@@ -119,6 +120,7 @@ def _work_on(work: Working, tokens: tuple[Token, ...], mended: frozenset[int]) -
         work.set_tokens(ahead, frozenset(at for at, one in enumerate(ahead) if id(one) in put_right))
     lexicon = work.lexicon
     work.hand = turn_to_end(work.texts, lexicon.machine_ends, work.hand, work.sheet)
+    work.hand = without_strange_side(work.texts, lexicon, work.hand)
     places = places_here(work, lexicon)
     if not places.heads.isdisjoint(work.texts):
         tokens, work.spots, place = take_places(work.tokens, places, lexicon.words, lexicon.table)

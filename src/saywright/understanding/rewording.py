@@ -91,6 +91,7 @@ from saywright.understanding.second_thoughts.side_meant import side_meant
 from saywright.understanding.second_thoughts.state_meant import state_meant
 from saywright.understanding.second_thoughts.what_i_said import what_i_said
 from saywright.understanding.sides.and_then import and_the_other
+from saywright.understanding.sides.corner_words import as_corners
 from saywright.understanding.sides.ends_before_sides import ends_before_sides
 from saywright.understanding.sides.first_and_second import first_and_second
 from saywright.understanding.sides.gone_there import gone_there
@@ -98,6 +99,7 @@ from saywright.understanding.sides.kinds_first import begun_with, side_of_kind
 from saywright.understanding.sides.next_numbers import with_next_number
 from saywright.understanding.sides.on_the_other import on_the_other
 from saywright.understanding.sides.other_face import on_the_part
+from saywright.understanding.sides.places_done import places_done
 from saywright.understanding.sides.plural_places import places_in_plural
 from saywright.understanding.sides.ranks_by_side import ranks_by_side
 from saywright.understanding.sides.row_order import by_rank
@@ -106,6 +108,7 @@ from saywright.understanding.sides.same_there import listed_for, other_with_its,
 from saywright.understanding.sides.station_heads import with_nouns
 from saywright.understanding.sides.station_ones import ones_named
 from saywright.understanding.sides.station_rolls import with_numbers
+from saywright.understanding.sides.the_others import both_of_them, hand_left_out, of_the_others
 from saywright.understanding.sides.turn_idioms import in_plain_turns
 from saywright.understanding.sounds.twins import TWINS, twins_heard
 from saywright.understanding.steps import Steps
@@ -139,8 +142,13 @@ _STEPS: Final = Steps(
     other_with_its,
     listed_for,
     on_the_part,
+    hand_left_out,
+    both_of_them,
+    of_the_others,
+    places_done,
     in_plain_turns,
     gone_there,
+    as_corners,
     begun_with,
     it_stopped,
     as_it_seems,

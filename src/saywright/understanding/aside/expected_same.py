@@ -24,6 +24,14 @@ _NO_DOUBT: Final = ("no", "doubt")
 _STOPS: Final = frozenset({BREAK, "and", "but"})
 _SEEN: Final = frozenset({"yes", "yep", "yeah", "yup", "aye", "enough"})  # "sure enough"
 _IT_IS: Final = (("it", "is"), ("they", "are"), ("so", "it"), ("that", "is"))
+_DONE_SO: Final = frozenset({("again",), ("story",), ("thing",), ("job",), ("drill",)})
+_LINKS: Final = frozenset({"the", "on", "with", "for", "in"})
+_ALWAYS: Final = frozenset({("usual",), ("always",), ("ever",), ("yesterday",)})
+_BEFORE: Final = frozenset({("last",), ("previous",), ("other",)})
+_JOBS: Final = frozenset(
+    (noun,)
+    for noun in ("job", "time", "week", "month", "year", "visit", "service", "day", "machine", "customer")
+)
 _BEHIND: Final = 5  # tokens: "as the left I should think"
 
 
@@ -31,7 +39,20 @@ def expected_same(fact: Fact, texts: Sequence[str]) -> str:
     """Why *fact*, that another one is the same, is not for the record: nobody has looked; "" where it is."""
     if "should" in texts[: fact.phrase.start]:
         return "quoted limit"  # "they should both be the same"
-    return "what if" if "same" in texts and _is_expected(fact, texts) else ""
+    if "same" not in texts:
+        return ""
+    if _is_of_another_job(texts[texts.index("same") :]):
+        return "another job or time"
+    return "what if" if _is_expected(fact, texts) else ""
+
+
+def _is_of_another_job(said: Sequence[str]) -> bool:
+    """ "The same as the last job", "as last time", "as on every one of these": how it went before."""
+    behind = said[1 + (tuple(said[1:2]) in _DONE_SO) :]
+    if tuple(behind[:1]) != ("as",):
+        return False
+    rest = tuple(word for word in behind[1:4] if word not in _LINKS)
+    return rest[:1] in _ALWAYS or (rest[:1] in _BEFORE and rest[1:2] in _JOBS)
 
 
 def _is_expected(fact: Fact, texts: Sequence[str]) -> bool:

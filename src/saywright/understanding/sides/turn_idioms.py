@@ -38,6 +38,10 @@ _SAYINGS: Final = tuple(
         ("that|which|this has brought|got me|us to", "on to"),
         ("here i|we am|are at|on", "on to"),
         ("here i|we am|are then at|on", "on to"),
+        ("jack|jacked|jacking up", "on to"),
+        ("last one is", "on to"),
+        ("last one", "on to"),
+        ("jack|stand|stands is|are under", "on to"),
         ("having a look|peep|peek|squint at", "looking at"),
         ("have a peep|peek|squint|gander at", "look at"),
     )
@@ -66,8 +70,8 @@ _OTHERS: Final = _words("other next last far second")
 _POINTED: Final = _words("that this")
 _LONGEST_PLACE: Final = 4  # words: "the front left one"
 CALLED: Final = _words(
-    "off least brings takes leads gets brought here having peep peek squint gander stuck right crack "
-    "cracking press pressing rinse way"
+    "off least last brings takes leads gets brought here having peep peek squint gander stuck right crack "
+    "cracking jack jacked jacking stand stands press pressing rinse way"
 )
 
 
