@@ -123,7 +123,8 @@ SOMEBODY: Final = _words("somebody someone nobody")
 # What the speaker has on him, or by him: no part of another job.
 ON_THE_SPEAKER: Final = _words(
     "glasses specs spectacles readers foot hand thumb eye nail fingernail finger fingers thumbnail ear nose "
-    "torch lamp rag pick scriber magnet thumbs eyes nails knuckles knuckle back knees arms wrist elbow "
+    "torch lamp rag pick scriber magnet thumbs eyes nails knuckles knuckle back knees arms arm leg legs neck "
+    "shoulder wrist elbow "
     "pencil pen phone tea coffee lunch dinner"
 )
 

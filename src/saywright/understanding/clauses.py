@@ -213,8 +213,9 @@ def _is_verb_of_value(walk: Walk, phrase: Phrase) -> bool:
 
 def _put_lead(walk: Walk, index: int, phrase: Phrase) -> None:
     if _own(walk, index) or _other_thing(walk, index) or in_the_last_one(walk, index):
-        if walk.out.facts and "AND" in walk.phrases[index - 1].tags:
-            walk.border()  # "hold downs all in and my thumbs are raw"
+        own = not ON_THE_SPEAKER.isdisjoint(walk.texts[phrase.end : phrase.end + 1])
+        if walk.out.facts and (own or "AND" in walk.phrases[index - 1].tags):
+            walk.border()  # "hold downs all in and my thumbs are raw", "piston's scored my arm's aching"
         walk.put_mark(frozenset({"OTHER_JOB"}), phrase)
         return
     behind = walk.after(index)

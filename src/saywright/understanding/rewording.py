@@ -8,6 +8,7 @@ from typing import Final
 from saywright.understanding.aside.exclaimed import exclaimed_apart, oh_apart
 from saywright.understanding.aside.fastener_sizes import sizes_aside
 from saywright.understanding.aside.had_down_as import had_down_as
+from saywright.understanding.aside.similes import similes_apart
 from saywright.understanding.aside.talk_apart import talk_apart
 from saywright.understanding.conditions.adverbs import beside_states
 from saywright.understanding.conditions.answered import found_in_one_breath, found_so
@@ -92,6 +93,7 @@ from saywright.understanding.second_thoughts.state_meant import state_meant
 from saywright.understanding.second_thoughts.what_i_said import what_i_said
 from saywright.understanding.sides.and_then import and_the_other
 from saywright.understanding.sides.corner_words import as_corners
+from saywright.understanding.sides.as_it_was_there import as_it_was_there
 from saywright.understanding.sides.ends_before_sides import ends_before_sides
 from saywright.understanding.sides.first_and_second import first_and_second
 from saywright.understanding.sides.gone_there import gone_there
@@ -121,8 +123,10 @@ from saywright.understanding.subjects.ones_that_were import ones_that_were
 from saywright.understanding.tokens import Token, tokenise
 from saywright.understanding.values.blades_tried import blades_tried
 from saywright.understanding.values.both_behind import turned_out, with_both_behind
+from saywright.understanding.values.gauge_goes import gauge_goes
 from saywright.understanding.values.read_in_full import read_in_full
 from saywright.understanding.values.same_but import same_but
+from saywright.understanding.values.the_right_size import the_right_size
 from saywright.understanding.values.told_otherwise import put_in_rank, told_otherwise
 from saywright.understanding.values.under_another import under_another
 from saywright.understanding.values.while_read import seen_while_read
@@ -137,6 +141,10 @@ _STEPS: Final = Steps(
     oh_apart,
     talk_apart,
     exclaimed_apart,
+    similes_apart,
+    as_it_was_there,
+    gauge_goes,
+    the_right_size,
     same_there,
     out_of_one,
     other_with_its,

@@ -10,19 +10,24 @@ from typing import Final
 
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.meanings import Meaning
 from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token, text_at
 from saywright.understanding.wordforms import is_past
 
 _WHO: Final = frozenset(
     ["somebody", "someone", "they", "he", "idiot", "muppet", "butcher", "monkey", "clown", "fool", "owner",
-     "bloke", "gorilla", "cowboy", "last", "him", "previous", "before", "whoever", "animal", "lad", "bodger"]
+     "bloke", "gorilla", "cowboy", "last", "him", "previous", "before", "whoever", "animal", "lad", "bodger",
+     "mechanic", "fella", "fellow", "feller", "chap", "fitter", "hero", "genius", "bodgers", "vandal"]
 )  # fmt: skip
 _SAYS: Final = frozenset(
     {"says", "said", "reckons", "thinks", "swears", "claims", "told", "if"} | {"say", "reckon", "think"}
 )
 _LOOSENED: Final = frozenset({"open", "off", "loose", "free", "out"})  # "they cracked the cover open"
 _HAS: Final = frozenset({"has", "have", "had", "is", "must", "obviously", "clearly", "really", "gone", "and"})
+_BEFORE_US: Final = frozenset({"before", "us", "me", "in", "here", "been", "was"})
+_IT: Final = frozenset({"it", "them", "this", "that", "those"})
+_OWNED: Final = frozenset({"the", "its", "their", "this", "that"})
 _THE: Final = frozenset({"the", "this", "that", "these", "both", "all", "my", "our"})
 _PUTS: Final = frozenset(
     ["put", "fitted", "stuck", "used", "got", "has", "have", "had", "is", "was", "been", "in", "on", "shoved"]
@@ -104,31 +109,70 @@ def _is_of_then(texts: tuple[str, ...]) -> bool:
 def done_by_somebody(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """ "Some idiot has rounded off the screws": the screws are rounded off."""
     texts = tuple([token.text for token in tokens])
-    if _is_of_then(texts):
+    if _is_of_then(texts) or not _SAYS.isdisjoint(texts):
         return tokens
-    for at in range(1, len(texts) - 2):
-        if not is_past(texts[at]):
+    for at in range(1, len(texts) - 1):
+        if texts[at] == "by":
+            behind = _behind_agent(texts, at, lexicon)
+            if behind:
+                return (*tokens[:at], *tokens[behind:])
+        who = _agent(texts, at) if is_past(texts[at]) else -1
+        done = _done_to(texts, at, lexicon) if who >= 0 else None
+        if done is None:
             continue
-        who = at - 1
-        while who >= 0 and texts[who] in _HAS:
-            who -= 1
-        found = lexicon.match(texts, at) if who >= 0 and texts[who] in _WHO else None
-        if found is None or not found[1].conditions or found[1].parts:
-            continue
-        spec = lexicon.sheet.get_condition(found[1].conditions[-1])
-        begin = at + found[0]
-        end = _noun_end(texts, begin + 1, lexicon) if text_at(texts, begin) in _THE else 0
-        if spec is None or spec.good or not end or not _SAYS.isdisjoint(texts[:at]):
-            continue
-        if text_at(texts, end) in _LOOSENED | _SCREWS or text_at(texts, end + 1) in _LOOSENED:
-            continue
+        state, (begin, end), rest = done
         opens = next((i + 1 for i in range(who, -1, -1) if texts[i] in {BREAK, "but", "so"}), 0)
         copula = replace(tokens[at], text="is")
-        rest = (
-            [replace(tokens[at], text=BREAK), *tokens[end:]] if text_at(texts, end) == "i" else tokens[end:]
-        )
-        return (*tokens[:opens], *tokens[begin:end], copula, *tokens[at:begin], *rest)
+        border = [replace(tokens[at], text=BREAK)] if text_at(texts, rest) == "i" else []
+        told = [tokens[i] for i in state]
+        return (*tokens[:opens], *tokens[begin:end], copula, *told, *border, *tokens[rest:])
     return tokens
+
+
+def _agent(texts: tuple[str, ...], at: int) -> int:
+    """Index of who did what stands at *at*, "somebody before us has …"; -1 where nobody is named."""
+    who = at - 1
+    while who >= 0 and (texts[who] in _HAS or texts[who] in _BEFORE_US):
+        who -= 1
+    return who if who >= 0 and texts[who] in _WHO else -1
+
+
+def _done_to(
+    texts: tuple[str, ...], at: int, lexicon: Lexicon
+) -> tuple[list[int], tuple[int, int], int] | None:
+    """The words of the state that stands at *at*, those of what it was done to, and where the rest begins."""
+    found = lexicon.match(texts, at)
+    if found is None or not _is_bad(found[1], lexicon) or found[1].parts:
+        return None
+    begin = at + found[0]
+    end = _noun_end(texts, begin + 1, lexicon) if text_at(texts, begin) in _THE else 0
+    if end:
+        loosened = text_at(texts, end) in _LOOSENED | _SCREWS or text_at(texts, end + 1) in _LOOSENED
+        return None if loosened else (list(range(at, begin)), (begin, end), end)
+    if text_at(texts, begin) in _IT:
+        end = begin + 1
+    elif text_at(texts, begin) in _OWNED and "PLACE" in lexicon.names(texts, begin + 1).tags:
+        end = begin + 2
+    else:
+        return None
+    particle = text_at(texts, end)
+    whole = lexicon.table.get((texts[at], particle)) if particle else None
+    if whole is not None and _is_bad(whole, lexicon):
+        return [at, end], (begin, end), end + 1
+    return None if particle in _LOOSENED else (list(range(at, begin)), (begin, end), end)
+
+
+def _is_bad(meaning: Meaning, lexicon: Lexicon) -> bool:
+    spec = lexicon.sheet.get_condition(meaning.conditions[-1]) if meaning.conditions else None
+    return spec is not None and not spec.good
+
+
+def _behind_agent(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> int:
+    """Index behind "by the last bloke in here", where a state stands before it; else 0."""
+    if not any(_is_bad(lexicon.names(texts, begin), lexicon) for begin in range(max(0, at - 3), at)):
+        return 0
+    end = next((i for i in range(at, len(texts)) if texts[i] in _ENDS), len(texts))
+    return end if not _WHO.isdisjoint(texts[at + 1 : min(end, at + _PHRASE)]) else 0
 
 
 @called_by({"should", "ought", "meant", "supposed"})

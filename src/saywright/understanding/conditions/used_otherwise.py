@@ -45,6 +45,10 @@ _TOOLS: Final = frozenset(
      "bench", "oil", "grease", "fluid", "fuel", "petrol", "water", "paraffin", "screwdriver", "driver"]
 )  # fmt: skip
 
+_AWAY: Final = frozenset({("not", "here"), ("not", "there"), ("not", "in"), ("not", "present")})
+_CALLS: Final = frozenset(
+    ["hello", "try", "ring", "call", "phone", "him", "her", "tomorrow", "today", "monday", "message"]
+)  # fmt: skip
 _BARED = frozenset({"stripped"})
 _WHOLES = frozenset({"side", "end", "lot", "corner", "machine", "bank", "half"})
 _PURPOSE = 6  # tokens from "to let" to what happens then
@@ -57,7 +61,7 @@ def used_otherwise(around: Around, at: int, following: int) -> bool:
     if behind in _AGENTS or (behind == "and" and around.last_kind == "ON"):
         return behind in _AGENTS or around.text(following + 1) == "all"  # "strainer's back dent and all"
     if following - at > 1:
-        return word in _UNDER
+        return word in _UNDER or _is_of_caller(around, at, following)
     kept = word == "clear" and not _KEPT_AWAY.isdisjoint(around.texts[max(0, at - 2) : at])
     if kept or (word == "stopped" and behind not in _PLUGGED):
         return True  # "keep your fingers clear", "stand clear", "the handle has stopped half way"
@@ -71,6 +75,12 @@ def used_otherwise(around: Around, at: int, following: int) -> bool:
         return True
     elsewhere = _is_there_only(around, at) or _of_tool(around, following) or _is_rather(around, at)
     return elsewhere or _is_apart(around, at) or _is_purpose(around, at) or _is_more(around, at, following)
+
+
+def _is_of_caller(around: Around, at: int, following: int) -> bool:
+    """ "Hello, no, he's not here, try him after four": somebody who is asked for."""
+    away = around.texts[at:following] in _AWAY and around.text(at - 2) in {"he", "she", "it"}
+    return away and not _CALLS.isdisjoint(around.texts)
 
 
 def _is_more(around: Around, at: int, following: int) -> bool:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from saywright.understanding.bench_words import FLUIDS, SOMEBODY, SPEAKER_IS
+from saywright.understanding.bench_words import FLUIDS, SPEAKER_IS
 from saywright.understanding.conditions.back_to_faults import is_fault
+from saywright.understanding.doings.in_its_past import is_in_its_past
 from saywright.understanding.doings.light_verbs import is_found_stuff
 from saywright.understanding.doings.no_doings import is_no_doing
 from saywright.understanding.doings.only_looked import is_only_looked
@@ -28,7 +29,7 @@ _PERSONS = frozenset({("me",), ("you",), ("him",), ("her",), ("us",)})
 _APPEARS = frozenset(["look", "looks", "looking", "looked", "feels", "feel", "seems", "appears"])
 _FLUSHED = frozenset({"it", "the", "them", "both", "that", "this", "these", "those"})
 _FLUSH_IS = frozenset({"be", "is", "are", "was", "were", "not"})
-_COULD = frozenset({("i", "could"), ("we", "could"), ("you", "could")})
+_COULD = frozenset({("i", "could"), ("we", "could"), ("you", "could"), ("one", "could")})
 _CAN = frozenset({("i", "can"), ("we", "can"), ("you", "can")})
 _NOBODY = frozenset({"nobody", "never"})
 _CAN_NOT = (("can", "not"), ("could", "not"))
@@ -39,10 +40,6 @@ _OBJECT_MARKERS = frozenset({"the", "a", "an", "my", "your", "that"})
 _TWO_AND_MORE = frozenset((word,) for word in CARDINALS[1:])
 _ASKS = frozenset({"can", "could", "will", "would"})
 _SOMEWHERE = frozenset({("in",), ("up",), ("on",), ("over",), ("back",)})
-_SOMEBODY = SOMEBODY | {"whoever"}
-_HELPS = frozenset(
-    {"ever", "has", "have", "had", "is", "just", "never", "been", "clearly", "already", "only"}
-)
 _BINS = frozenset({"bin", "skip", "scrap", "bucket"})
 _BE = frozenset({"is", "are", "has", "have"})
 _AT_VALUE = 2  # tokens from "tests" to its value
@@ -65,7 +62,7 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
         return True  # "let me measure those", "I could clean it up, but …"
     if (
         (fact.aux & {"NEG", "DECLINE"} and _not_done(work, fact))
-        or _by_somebody(work, fact)
+        or is_in_its_past(fact, work.texts)
         or _of_what_is_no_part(work, told, fact)
     ):
         return True
@@ -96,14 +93,6 @@ def _of_what_is_no_part(work: Working, told: Told, fact: Fact) -> bool:
     noun = work.lexicon.names(work.texts, at - 1)
     known = bool(noun.parts or noun.aliases)
     return not known and (work.texts[at - 1] in FLUIDS or "TOOL" in noun.tags)
-
-
-def _by_somebody(work: Working, fact: Fact) -> bool:
-    """ "nobody ever tightened it", "somebody's polished that before": not on this job."""
-    before = [text for text in work.texts[: fact.phrase.end] if text not in _HELPS]
-    at = len(before) - sum(text not in _HELPS for text in work.texts[fact.phrase.start : fact.phrase.end])
-    bid = fact.phrase.meaning.acts[0].form == "base" and "please" in work.texts[fact.phrase.end :]
-    return at > 0 and before[at - 1] in _SOMEBODY and not bid  # "somebody top it up please"
 
 
 def _as_a_rule(work: Working, fact: Fact) -> bool:

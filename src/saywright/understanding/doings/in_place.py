@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import Final
 
 from saywright.understanding.around import Around
+from saywright.understanding.bench_words import WORKSHOP
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.tokens import BREAK
 
@@ -28,6 +29,10 @@ _PACKED: Final = frozenset(
     ["box", "bag", "packet", "wrapper", "wrapping", "packaging", "carton", "bath", "tub", "tin"]
 )
 _DETERMINERS: Final = frozenset({"the", "a", "an", "its", "their"})
+_INTO: Final = frozenset({"in", "on", "into", "onto"})
+_IS: Final = frozenset({"is", "are"})
+_THE: Final = frozenset({"the", "a", "an", "my"})
+_PLACE_ENDS: Final = frozenset({"", BREAK, "and", "then", "for", "with", "now"})
 _ENDS: Final = frozenset({"", BREAK, "and", "but", "with", "now", "again", "so", "then", "too"})
 
 
@@ -65,6 +70,30 @@ def only_if_off(around: Around, at: int, following: int, meaning: Meaning) -> Me
     home = around.texts[following - 1] == "home" and around.texts[at:following] in _IS_HOME
     placed = home or rests_there(around, at) or in_its_place(around, at, following)
     return Meaning(tags=meaning.tags | {IF_OFF}) if placed else meaning
+
+
+def goes_elsewhere(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
+    """ "goes in the bin", "put it in the vise": a place in the workshop, where no part is fitted."""
+    end = at + match[0]
+    if "MOVE_ON" not in match[1].tags or around.texts[end - 1] not in _INTO:
+        return False
+    if match[0] == 2 and _tells_how_it_is(around, at):
+        return True
+    if around.text(end) in WORKSHOP and not around.names_part(end):
+        return around.text(end + 1) in _PLACE_ENDS  # "slide goes in bin"
+    if around.text(end) not in _THE or around.names_part(end + 1):
+        guided = around.texts[at:end] == ("slides", "in") and around.last_kind == "PART"
+        return guided and around.text(end) in _THE  # "plunger slides in the barrel": how it works
+    return any(text in WORKSHOP for text in around.texts[end + 1 : end + 3])
+
+
+def _tells_how_it_is(around: Around, at: int) -> bool:
+    """ "is in good order", "they're all in good nick", "is in soak": "in" begins a state, nothing went in."""
+    told = around.lexicon.match(around.texts, at + 1)
+    if told is None:
+        return False
+    length, meaning = told
+    return (length > 1 and bool(meaning.conditions)) or (around.texts[at] in _IS and bool(meaning.acts))
 
 
 def _behind_part(around: Around, back: int) -> bool:

@@ -16,6 +16,7 @@ _IS: Final = frozenset({"is", "are", "was", "were", "sat", "sits", "still", "now
 _GROWN: Final = frozenset(
     ["is", "are", "was", "were", "gone", "went", "goes", "come", "came", "grown", "opened", "taken"]
 )  # fmt: skip
+_FAR: Final = frozenset({"in", "down"})
 _COUNTS: Final = frozenset({"count", "counted", "counting", "counts"})
 _BACK_ON: Final = frozenset({("back", "in"), ("back", "on")})
 _AT_HEAD: Final = frozenset({"and", "now", "so", "right", "okay", "then", "well"})
@@ -49,6 +50,8 @@ def _is_setting(fact: Fact, told: Told, work: Working) -> bool:
     if value.phrase.start - end <= 1 and _is_at_number(work.texts[:end], measure):
         at_once = value.phrase.start == end
         return at_once and fact.kind == "on" and any(map(_is_set_by_count, _parts_of(fact, work)))
+    if _went_so_far(fact, value, measure, work):
+        return True
     if fact.kind == "off" and _is_grown_to(work.texts, fact, value, measure):
         return True
     back = fact.kind == "on" and work.texts[start:end] in _BACK_ON
@@ -83,6 +86,18 @@ def _is_grown_to(texts: Sequence[str], fact: Fact, value: Fact, measure: Measure
         return False
     turned = measure.unit is not None and get_unit(measure.unit).kind == "turn"
     return not turned and texts[end - 2] in _GROWN
+
+
+def _went_so_far(fact: Fact, value: Fact, measure: Measure, work: Working) -> bool:
+    """ "The screw went in one and a half turns until it seated": counted, of a screw that never came off."""
+    times = work.texts[value.phrase.end : value.phrase.end + 1] == ("times",)
+    turned = not times if measure.unit is None else get_unit(measure.unit).kind == "turn"
+    if not turned or value.phrase.start > fact.phrase.end + 1 or work.stage != "as_found":
+        return False
+    if work.texts[fact.phrase.end - 1] not in _FAR or "back" in work.texts[: fact.phrase.end]:
+        return False
+    counted = [part for part in _parts_of(fact, work) if any(is_counted(c) for c in part.characteristic)]
+    return bool(counted) and not any(work.off.get(part.id, 0) for part in counted)
 
 
 def _is_there_again(fact: Fact, value: Fact, work: Working) -> bool:

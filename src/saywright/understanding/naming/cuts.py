@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from saywright.understanding.around import Around
-from saywright.understanding.bench_words import MACHINES, WORKSHOP
+from saywright.understanding.bench_words import MACHINES
 from saywright.understanding.conditions.no_states import STATE_HEADS, state_in_words
+from saywright.understanding.doings.in_place import goes_elsewhere
 from saywright.understanding.doings.idle_particles import laid_on, takes_all
 from saywright.understanding.doings.split_verbs import leads_one
 from saywright.understanding.mark_kinds import asks_too_late
@@ -30,8 +31,6 @@ _POINTED = frozenset({"one", "old", "left", "right", "front", "rear", "upper", "
 _TRAVELS = frozenset({"goes", "go", "comes", "moves", "travels", "moving", "going"})
 _DISTANCES = frozenset({"length", "angle"})
 _OF_THE_MACHINE = frozenset({"gone", "all", "been", "well", "really", "a"})
-_ARTICLES = frozenset({"the", "a", "an", "my"})
-_PLACE_ENDS = frozenset({"", BREAK, "and", "then", "for", "with", "now"})
 _MAY_MEAN_ELSE = frozenset({"QUESTION", "MOVE_ON", "MOVE_OFF", "SCRATCH"})  # tags that `_means_else` asks for
 
 
@@ -50,7 +49,7 @@ def _means_else(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
         return around.texts[at] == "she" and bool(match[1].tags) and _names_person(around, at, match)
     return (
         asks_too_late(around, at, match)
-        or _goes_elsewhere(around, at, match)
+        or goes_elsewhere(around, at, match)
         or _travels(around, at, match)
         or _names_person(around, at, match)
         or _scraps_it(around, at, match)
@@ -105,23 +104,6 @@ def _is_noun(meaning: Meaning) -> bool:
     """True for what names a part or what is read on it, and is no talk besides."""
     talk = meaning.tags or meaning.conditions or meaning.acts or meaning.positions
     return not talk and bool(meaning.parts or meaning.aliases or meaning.characteristics)
-
-
-def _goes_elsewhere(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
-    """ "goes in the bin", "put it in the vise": a place in the workshop, where no part is fitted."""
-    end = at + match[0]
-    if "MOVE_ON" not in match[1].tags or around.texts[end - 1] not in _INTO:
-        return False
-    if around.texts[at] in _BE and match[0] == 2:
-        told = around.names(at + 1)
-        if told.conditions or told.acts:
-            return True  # "is in good order", "is in soak"
-    if around.text(end) in WORKSHOP and not around.names_part(end):
-        return around.text(end + 1) in _PLACE_ENDS  # "slide goes in bin"
-    if around.text(end) not in _ARTICLES or around.names_part(end + 1):
-        guided = around.texts[at:end] == ("slides", "in") and around.last_kind == "PART"
-        return guided and around.text(end) in _ARTICLES  # "plunger slides in the barrel": how it works
-    return any(text in WORKSHOP for text in around.texts[end + 1 : end + 3])
 
 
 def _moves_a_part(around: Around, at: int, match: tuple[int, Meaning]) -> bool:
