@@ -10,8 +10,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from saywright.sheets.model import Sheet
-from saywright.understanding.aside.other_jobs import in_the_last_one, other_one
-from saywright.understanding.bench_words import ELSEWHERE, NEUTRAL, NO_OTHER_THING, ON_THE_SPEAKER, PARTICLES
+from saywright.understanding.aside.other_jobs import in_the_last_one, is_other_thing, is_own_thing, other_one
+from saywright.understanding.bench_words import NEUTRAL, ON_THE_SPEAKER, PARTICLES
 from saywright.understanding.conditions.degrees import put_degree
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.clause_predicates import put_denial, put_predicate, turns_adjuster
@@ -57,8 +57,6 @@ from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
 _TOOLS = frozenset({"TOOL", "INSTRUMENT"})
-_DONE = frozenset({"off", "on", "doing"})
-_OWNERS = frozenset({"my", "your", "his", "her", "our", "their"})
 
 
 def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> Told:
@@ -212,7 +210,7 @@ def _is_verb_of_value(walk: Walk, phrase: Phrase) -> bool:
 
 
 def _put_lead(walk: Walk, index: int, phrase: Phrase) -> None:
-    if _own(walk, index) or _other_thing(walk, index) or in_the_last_one(walk, index):
+    if is_own_thing(walk, index) or is_other_thing(walk, index) or in_the_last_one(walk, index):
         own = not ON_THE_SPEAKER.isdisjoint(walk.texts[phrase.end : phrase.end + 1])
         if walk.out.facts and (own or "AND" in walk.phrases[index - 1].tags):
             walk.border()  # "hold downs all in and my thumbs are raw", "piston's scored my arm's aching"
@@ -224,34 +222,6 @@ def _put_lead(walk: Walk, index: int, phrase: Phrase) -> None:
     subject = subject_of_lead(phrase)
     if subject is not None:
         put_lead(walk, index, subject)
-
-
-def _own(walk: Walk, index: int) -> bool:
-    """ "my hands": not a part of the job."""
-    after, said = walk.after(index), {walk.texts[tag.start] for tag in walk.phrases[index].lead}
-    mine = bool(said & (_OWNERS if not walk.current else _OWNERS - {"their"}))  # "tubes out of their wells"
-    if walk.last and walk.last.kind in _DONE and "WITH" in walk.glue:
-        return False  # "pushed back in with my thumbs"
-    told = after is not None and walk.texts[after.end : after.end + 1] in {("is",), ("are",)}
-    if after is not None and walk.texts[after.start] in ON_THE_SPEAKER and not told:
-        return False  # "got my glasses on, it's a thirty eight"; not "my fingers are wet"
-    if walk.texts[max(0, walk.phrases[index].start - 2)] in {"there", "here"}:
-        return False  # "there's my puddle, the seal's leaking"
-    if after is not None and walk.texts[after.start] in ELSEWHERE:
-        mine = mine and all(fact.kind != "value" for fact in walk.out.facts)  # "… with my glasses on"
-    return mine and after is not None and after.kind == "word" and not after.tags
-
-
-def _other_thing(walk: Walk, index: int) -> bool:
-    """ "the last motor", "another engine": not what is on the bench."""
-    phrase, after = walk.phrases[index], walk.after(index)
-    points_away = phrase.lead_tags & {"LAST", "OTHER"} or any(
-        walk.texts[tag.start] in {"another", "previous"} for tag in phrase.lead
-    )
-    if not points_away or after is None or after.kind != "word" or after.tags:
-        return False
-    several = walk.texts[phrase.end - 1] in {"others", "ones", "one"}  # "the others can stay"
-    return walk.texts[after.start] not in NO_OTHER_THING and not several
 
 
 def _put_mark(walk: Walk, index: int, phrase: Phrase) -> None:

@@ -92,8 +92,8 @@ from saywright.understanding.second_thoughts.side_meant import side_meant
 from saywright.understanding.second_thoughts.state_meant import state_meant
 from saywright.understanding.second_thoughts.what_i_said import what_i_said
 from saywright.understanding.sides.and_then import and_the_other
-from saywright.understanding.sides.corner_words import as_corners
 from saywright.understanding.sides.as_it_was_there import as_it_was_there
+from saywright.understanding.sides.corner_words import as_corners
 from saywright.understanding.sides.ends_before_sides import ends_before_sides
 from saywright.understanding.sides.first_and_second import first_and_second
 from saywright.understanding.sides.gone_there import gone_there

@@ -5,13 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
-from saywright.understanding.bench_words import READ_AT
+from saywright.understanding.bench_words import ELSEWHERE, NO_OTHER_THING, ON_THE_SPEAKER, READ_AT
 from saywright.understanding.facts import Fact
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.walk import Walk
 
+_DONE: Final = frozenset({"off", "on", "doing"})
+_OWNERS: Final = frozenset({"my", "your", "his", "her", "our", "their"})
 _THEN: Final = frozenset({"had", "was", "were", "did", "ran", "used", "came", "took"})
 _IN: Final = frozenset({"in", "on", "of", "at", "from"})
 _ONES: Final = frozenset({("one",), ("ones",)})
@@ -125,3 +127,31 @@ def is_ordered(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "I'll order a one twelve": the size of one that is not here yet."""
     start = fact.phrase.start
     return not fact.characteristics and texts[max(0, start - 2) : start] in {("order", "a"), ("order", "an")}
+
+
+def is_own_thing(walk: Walk, index: int) -> bool:
+    """ "my hands": not a part of the job."""
+    after, said = walk.after(index), {walk.texts[tag.start] for tag in walk.phrases[index].lead}
+    mine = bool(said & (_OWNERS if not walk.current else _OWNERS - {"their"}))  # "tubes out of their wells"
+    if walk.last and walk.last.kind in _DONE and "WITH" in walk.glue:
+        return False  # "pushed back in with my thumbs"
+    told = after is not None and walk.texts[after.end : after.end + 1] in {("is",), ("are",)}
+    if after is not None and walk.texts[after.start] in ON_THE_SPEAKER and not told:
+        return False  # "got my glasses on, it's a thirty eight"; not "my fingers are wet"
+    if walk.texts[max(0, walk.phrases[index].start - 2)] in {"there", "here"}:
+        return False  # "there's my puddle, the seal's leaking"
+    if after is not None and walk.texts[after.start] in ELSEWHERE:
+        mine = mine and all(fact.kind != "value" for fact in walk.out.facts)  # "… with my glasses on"
+    return mine and after is not None and after.kind == "word" and not after.tags
+
+
+def is_other_thing(walk: Walk, index: int) -> bool:
+    """ "the last motor", "another engine": not what is on the bench."""
+    phrase, after = walk.phrases[index], walk.after(index)
+    points_away = phrase.lead_tags & {"LAST", "OTHER"} or any(
+        walk.texts[tag.start] in {"another", "previous"} for tag in phrase.lead
+    )
+    if not points_away or after is None or after.kind != "word" or after.tags:
+        return False
+    several = walk.texts[phrase.end - 1] in {"others", "ones", "one"}  # "the others can stay"
+    return walk.texts[after.start] not in NO_OTHER_THING and not several

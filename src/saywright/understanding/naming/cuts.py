@@ -5,8 +5,8 @@ from __future__ import annotations
 from saywright.understanding.around import Around
 from saywright.understanding.bench_words import MACHINES
 from saywright.understanding.conditions.no_states import STATE_HEADS, state_in_words
-from saywright.understanding.doings.in_place import goes_elsewhere
 from saywright.understanding.doings.idle_particles import laid_on, takes_all
+from saywright.understanding.doings.in_place import goes_elsewhere
 from saywright.understanding.doings.split_verbs import leads_one
 from saywright.understanding.mark_kinds import asks_too_late
 from saywright.understanding.meanings import NOTHING, Meaning
