@@ -90,6 +90,7 @@ from saywright.understanding.second_thoughts.own_answers import as_answered, sta
 from saywright.understanding.second_thoughts.scrubbed_last import scrubbed_last
 from saywright.understanding.second_thoughts.side_meant import side_meant
 from saywright.understanding.second_thoughts.state_meant import state_meant
+from saywright.understanding.second_thoughts.was_not_done import was_not_done
 from saywright.understanding.second_thoughts.what_i_said import what_i_said
 from saywright.understanding.sides.and_then import and_the_other
 from saywright.understanding.sides.as_it_was_there import as_it_was_there
@@ -194,6 +195,7 @@ _STEPS: Final = Steps(
     defining_clauses,
     told_shortly,
     others_decide,
+    was_not_done,
     plans_dropped,
     told_to_somebody,
     plain_clauses,

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.doings.act_forms import base_forms, past_forms
-from saywright.understanding.doings.roundabout import ended, put_words
+from saywright.understanding.doings.roundabout import POINTS, ended, put_words
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.statements import ActionNote
 from saywright.understanding.steps import Calls, Tokens, called_by
-from saywright.understanding.tokens import text_at
+from saywright.understanding.tokens import BREAK, text_at
 
 if TYPE_CHECKING:
     from saywright.understanding.discourse import Discourse
@@ -26,7 +26,7 @@ _DID: Final = frozenset({"have", "did", "just"})
 _GONE: Final = {"going": False, "goes": False, "go": False, "went": True, "gone": True}
 
 
-@called_by({"had", "which", "in"})
+@called_by({"had", "which", "in", "left"})
 def as_was_planned(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with the plain doing for words that only say that it was done as planned."""
     return _CALLS.put(tokens, lambda form, said: form(said, [t.text for t in said], state, lexicon))
@@ -90,8 +90,24 @@ def _in_to_soak(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lexicon
     return tokens
 
 
+def _left_to_soak(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lexicon) -> Tokens:
+    """ "Left it to soak in diesel": it was soaked; "should have left it to soak" was not."""
+    for at in range(len(texts) - 3):
+        if texts[at] != "left" or texts[at + 1] not in POINTS or texts[at + 2] != "to":
+            continue
+        acts = lexicon.names(tuple(texts), at + 3).acts
+        led = at == 0 or texts[at - 1] in {"i", "we", "just", "and", BREAK, "then", "so"}
+        past = (
+            next(iter(past_forms(acts[0].id, lexicon)), ()) if led and acts and acts[0].id in _BATHS else ()
+        )
+        if past:
+            return put_words(tokens, at, at + 4, *past, texts[at + 1])
+    return tokens
+
+
 _CALLS: Final = Calls(
     (_had_its_time, {"had"}),
     (_which_i_have, {"which"}),
     (_in_to_soak, {"in"}),
+    (_left_to_soak, {"left"}),
 )

@@ -43,6 +43,14 @@ _DROPPED: Final[tuple[tuple[str, ...], ...]] = (
     ("is", "not", "worth", "the", "bother"), ("let", "it", "be"), ("have", "thought", "better", "of", "it"),
     ("talked", "myself", "out", "of", "it"), ("went", "off", "the", "idea"), ("gave", "it", "a", "miss"),
 )  # fmt: skip
+_NOT_SURE: Final[tuple[tuple[str, ...], ...]] = (
+    ("in", "two", "minds", "about"), ("in", "two", "minds", "whether", "to"),
+    ("not", "sure", "whether", "to"), ("not", "sure", "about"), ("not", "sure", "if", "i", "should"),
+    ("not", "sure", "whether", "i", "should"), ("undecided", "about"), ("undecided", "whether", "to"),
+    ("can", "not", "decide", "whether", "to"), ("do", "not", "know", "whether", "to"), ("torn", "about"),
+    ("not", "sure", "we", "should"),
+)  # fmt: skip
+_THEY: Final = frozenset({"they", "he", "she"})
 _STILL: Final = frozenset({"meant", "planned", "planning"})  # "was planning to": it may be done still
 _JOINS: Final = frozenset({BREAK, "but", "and", "then", "though", "only", "in", "the", "end"})
 _BEFORE: Final = frozenset({"i", "we", "it", "that", "there", "is", "was", "have"})
@@ -56,7 +64,7 @@ _REACH: Final = 12  # tokens from what was thought of to its being dropped
 @called_by({"toyed", "thought", "considered", "thinking", "contemplated", "wondered", "looked", "flirted",
             "played", "planning", "fancied", "debated", "going", "about", "tempted", "mind", "set",
             "planned", "minded", "inclined", "meant", "could", "should", "might", "ought", "nearly",
-            "almost", "instead"})  # fmt: skip
+            "almost", "instead", "minds", "whether", "torn", "undecided", "sure"})  # fmt: skip
 def plans_dropped(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with what was thought of as not to be done, without what would have been done."""
     return put_by_words(tokens, _FORMS, lexicon)
@@ -87,8 +95,15 @@ def _thought_of(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
         begin = _longest(texts, at, _THOUGHT)
         to_do = not begin
         begin = begin or _longest(texts, at, _MEANT)
+        theirs = begin and text_at(texts, at - 1) in _THEY
+        dropped = _dropped_at(texts, begin)[1] if theirs else 0
+        if dropped:
+            return (*tokens[: at - 1], *tokens[dropped:])  # "they were going to replace it but never did"
         if not begin or (at and texts[at - 1] not in _WE | _JOINS | {"just", "had", "so", "well", "only"}):
             continue
+        oils = to_do and texts[begin : begin + 1] in (["grease"], ["oil"]) and "but" in texts[begin:]
+        if oils and not _dropped_at(texts, begin)[0]:
+            return (*tokens[: at - (at > 0 and texts[at - 1] in _WE)], *tokens[begin + 1 :])
         verb = lexicon.match(tuple(texts), begin) if text_at(texts, begin) not in {"", BREAK} else None
         cut, end = _dropped_at(texts, begin)
         first = at - (at > 0 and texts[at - 1] in _WE)
@@ -107,7 +122,7 @@ def _would_have(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     """ "Could have soaked it, I suppose", "should have cleaned it": was not done."""
     for at in range(len(texts) - 2):
         have = texts[at] in _HAVE_NOT and texts[at + 1] == "have"
-        begin = at + 2 if have else _longest(texts, at, _OUGHT)
+        begin = at + 2 + (text_at(texts, at + 2) == "been") if have else _longest(texts, at, _OUGHT)
         if not begin or text_at(texts, at - 1) in _THINGS or text_at(texts, begin) in {"", BREAK}:
             continue
         verb = lexicon.match(tuple(texts), begin)
@@ -132,6 +147,15 @@ def _nearly(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     return (*tokens[:first], *tokens[at + 1 + verb[0] : cut or end], *tokens[end:])
 
 
+def _undecided(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "I'm in two minds about replacing it", "not sure whether to lap it": nothing is decided."""
+    for at in range(len(texts) - 2):
+        end = _longest(texts, at, _NOT_SURE)
+        if end and not (at and texts[at - 1] not in _WE | _JOINS | {"am", "are", "so", "still"}):
+            return put_words(tokens, at, end, "i", "wonder", "whether", "to")
+    return tokens
+
+
 def _instead(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     """ "Stuck a new one on instead": a new one is on."""
     gone = {at for at, text in enumerate(texts) if at and text == "instead" and ended(texts, at + 1)}
@@ -140,6 +164,7 @@ def _instead(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
 
 _FORMS: Final[Calls[Form]] = Calls(
     (_instead, {"instead"}),
+    (_undecided, {"minds", "whether", "torn", "undecided", "sure"}),
     (_thought_of, None),
     (_would_have, {"could", "should", "might", "ought"}),
     (_nearly, _NEARLY),

@@ -24,6 +24,7 @@ _WOULD_YOU: Final = frozenset([("will", "you"), ("would", "you"), ("can", "you")
 _WHOM: Final = frozenset(
     ["him", "her", "them", "lad", "apprentice", "somebody", "someone", "boy", "lads", "machinist", "shop"]
 )  # fmt: skip
+_BID: Final = frozenset({"him", "her", "them", "me", "us"})  # "persuaded him to have it replaced"
 _SURE: Final = (
     ("make", "sure", "you"), ("be", "sure", "to"), ("make", "certain", "you"), ("see", "that", "you"),
     ("remember", "to"), ("mind", "you"), ("make", "sure", "to"), ("you", "had", "better"),
@@ -42,7 +43,7 @@ _WAYS: Final = frozenset({"off", "out", "in", "on", "down", "up", "back"})
 
 
 @called_by({"get", "have", "go", "be", "start", "sure", "dare", "mind", "ever", "you", "certain", "see",
-            "remember", "let"})  # fmt: skip
+            "remember", "let", "grease", "oil", "refuse"})  # fmt: skip
 def told_to_somebody(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with what somebody is told to do as what is needed, and what he is not to do as declined."""
     return put_by_words(tokens, _FORMS, lexicon)
@@ -74,9 +75,10 @@ def _get_it_done(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     """ "Get that handle greased, will you": it needs it; "get the hose off, will you": it is not off."""
     for at in range(len(texts) - 2):
         verb = texts[at]
-        if verb not in {"get", "have"} or text_at(texts, at - 1) not in _BEGINS:
+        bid = text_at(texts, at - 1) == "to" and text_at(texts, at - 2) in _BID
+        if verb not in {"get", "have"} or not (bid or text_at(texts, at - 1) in _BEGINS):
             continue
-        if verb == "have" and not _asked(texts, at):
+        if verb == "have" and not bid and not _asked(texts, at):
             continue
         if texts[at + 1] not in _OBJECTS:
             continue
@@ -84,10 +86,10 @@ def _get_it_done(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
             if texts[end] == BREAK:
                 break
             if _act(texts, end, "past", lexicon):
-                begin = at - (text_at(texts, at - 1) == "you")
+                begin = 0 if bid else at - (text_at(texts, at - 1) == "you")
                 needs = put_words(tokens[at : at + 1], 0, 1, "needs")
                 return (*tokens[:begin], *tokens[at + 1 : end], *needs, *tokens[end:])
-            if texts[end] in _WAYS and _asked(texts, end):
+            if texts[end] in _WAYS and not bid and _asked(texts, end):
                 return put_words(tokens, at, at, "need", "to")
     return tokens
 
@@ -142,6 +144,22 @@ def _do_not(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     return tokens
 
 
+def _not_oil(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
+    """ "He told me not to grease the axle", "do not grease the pads": the verb, and no stuff."""
+    acts = lexicon.names(("lubricate",), 0).acts
+    for at in range(1, len(texts) - 1):
+        led = texts[at - 1] == "not" or texts[max(0, at - 2) : at] == ["not", "to"]
+        if texts[at] in _OILS and led and texts[at + 1] in _OBJECTS and acts and acts[0].form == "base":
+            return put_words(tokens, at, at + 1, "lubricate")
+    return tokens
+
+
+def _refuse(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "I refuse to clean that": I will not."""
+    at = next((i for i in range(1, len(texts) - 2) if texts[i : i + 2] == ["refuse", "to"]), 0)
+    return put_words(tokens, at, at + 2, "will", "not") if at and texts[at - 1] in {"i", "we"} else tokens
+
+
 def _would_you(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     """ "Could you clean the disc for me": it is to be cleaned; "could you lap that": a question."""
     for at in range(len(texts) - 3):
@@ -159,6 +177,8 @@ _FORMS: Final[Calls[Form]] = Calls(
     (_get_it_done, {"get", "have"}),
     (_by_whom, {"get", "have", "let"}),
     (_do_not, {"go", "be", "start", "dare", "you", "ever", "sure", "mind"}),
+    (_not_oil, _OILS),
+    (_refuse, {"refuse"}),
     (_make_sure, {"sure", "certain", "remember", "mind", "see", "better"}),
     (_would_you, {"you"}),
 )

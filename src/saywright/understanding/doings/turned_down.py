@@ -33,7 +33,8 @@ _NO: Final[tuple[tuple[str, ...], ...]] = (
     ("does", "not", "want", "IT", "done"), ("do", "not", "want", "IT", "done"),
     ("did", "not", "want", "IT", "done"), ("did", "not", "want", "IT"),
     ("would", "not", "pay"), ("would", "not", "pay", "for", "IT"), ("can", "not", "afford", "IT"),
-    ("would", "not", "hear", "of", "IT"),
+    ("would", "not", "hear", "of", "IT"), ("would", "rather", "i", "did", "not"),
+    ("would", "rather", "we", "did", "not"), ("would", "rather", "not"),
 )  # fmt: skip
 _TALKED_OUT: Final[tuple[tuple[str, ...], ...]] = tuple(
     ("talked", who, "out", "of", "it") for who in ("him", "her", "them", "myself", "me")
