@@ -12,7 +12,8 @@ from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.tokens import BREAK
 
 HOW_MANY: Final = "how many there are"
-STILL_NAMED: Final = frozenset({HOW_MANY, "how far apart"})  # the part is talked of still
+# The part is talked of still.
+STILL_NAMED: Final = frozenset({HOW_MANY, "how far apart", "how far it was turned"})
 _OF: Final = frozenset({"the", "them", "these", "those", "its", "our", "their", "my", "each"})
 _KINDS: Final = SIZE_WORDS | frozenset({"big", "large", "old", "plain", "brass", "steel", "hex", "allen"})
 _THINGS: Final = FASTENERS | frozenset(

@@ -28,6 +28,7 @@ from saywright.understanding.aside.prices import is_price
 from saywright.understanding.aside.time_of_day import is_time_of_day
 from saywright.understanding.aside.told_limits import SAID as TOLD_OF_LIMITS
 from saywright.understanding.aside.told_limits import is_told_limit
+from saywright.understanding.aside.turned_till import TURNS_SO, is_turned_to_free
 from saywright.understanding.aside.wanted import WISH, is_only_wanted
 from saywright.understanding.aside.years import is_of_kind, is_year
 from saywright.understanding.counting.counts import small_count
@@ -269,6 +270,7 @@ _REASONS: Final[tuple[tuple[_ByWords, Collection[str] | None], ...]] = (
     ((_of_noun_behind, "a size or a kind of something else"), {"weight", "grade", "grit", "bit", "bits"}),
     ((is_price, "price"), None),
     ((_is_of_his, "another job or time"), {"his", "hers", "theirs", "yours"}),
+    ((is_turned_to_free, "how far it was turned"), TURNS_SO),
     ((_is_way_round, "where it was measured"), {"on", "round", "around", "further", "apart"}),
     ((_is_share, "so many out of so many"), {"out"}),
     ((is_time_of_day, "time of day"), None),
