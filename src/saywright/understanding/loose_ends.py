@@ -19,7 +19,7 @@ from saywright.understanding.facts import Fact, Mark, Told
 from saywright.understanding.second_thoughts.all_but_that import ALL_BUT, all_but_that
 from saywright.understanding.second_thoughts.corrected_copies import correct_count, correct_part, correct_unit
 from saywright.understanding.second_thoughts.corrector import Corrector
-from saywright.understanding.second_thoughts.left_open import doubt_last
+from saywright.understanding.second_thoughts.left_open import doubt_last, put_in_doubt
 from saywright.understanding.second_thoughts.restated import just_said, not_so
 from saywright.understanding.second_thoughts.swapped import SWAPPED, swap_two
 from saywright.understanding.second_thoughts.words import BEGIN, TURNING, only_turns, read_turn
@@ -27,6 +27,8 @@ from saywright.understanding.statements import (
     ActionNote,
     ConditionNote,
     Movement,
+    Reading,
+    Statement,
     Unclear,
 )
 from saywright.understanding.steps import CUES, cued
@@ -140,9 +142,17 @@ def _put_right(told: Told, work: Working, *, turns: bool) -> bool:
         group = just_said(work)
         if group and correct_part(work, told.renamed, group, 0, len(work.texts)):
             return True
+        if turns and told.renamed.components and len(group) == 1 and not told.facts:
+            _doubt_of_another(told.renamed, group[0], work)
     if work.cues & _UNITS and correct_unit(work, told):
         return True
     return turns and correct_count(work, told)
+
+
+def _doubt_of_another(meant: Subject, old: Statement, work: Working) -> None:
+    """ "No, that was the idle stop": it has no such value, and of the first it does not hold either."""
+    if isinstance(old, Reading) and old.component not in meant.components and not old.asks:
+        put_in_doubt(work, old)
 
 
 def _names_before(told: Told, mark: Mark) -> bool:

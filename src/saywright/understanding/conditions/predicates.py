@@ -193,9 +193,10 @@ def _verb_at(around: Around) -> int:
 
 
 def _is_copula(around: Around, at: int) -> bool:
-    """ "they're all shot"; not yet "they've both had it"."""
+    """ "they're all shot", and "they've all had it"."""
     last = around.out[at]
-    return "COP" in last.tags and around.texts[last.end - 1] != "have"
+    both = around.texts[last.end : last.end + 1] == ("both",)
+    return "COP" in last.tags and not (both and around.texts[last.end - 1] == "have")
 
 
 def _names_part(around: Around, at: int) -> bool:

@@ -20,6 +20,10 @@ _I: Final = frozenset({"i", "we"})
 _SAID: Final = frozenset({"said", "thought", "reckoned", "believed", "assumed"})
 _JOINS: Final = PAUSES | {"but", "and", "though", "no"}
 _TURNS: Final = frozenset({"turns", "turned"})
+_MINE: Final = (
+    ("i", "had", "it", "wrong"), ("i", "got", "it", "wrong"), ("i", "was", "wrong"),
+    ("i", "had", "that", "wrong"), ("i", "got", "that", "wrong"),
+)  # fmt: skip
 _REACH: Final = 3
 
 
@@ -41,6 +45,9 @@ def after_all(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> 
     if says_after_all(texts):
         alone = texts[-2:] == _AFTER_ALL and _is_state(texts, 0, lexicon)
         return (*_words(said[0], "it", "is"), *said) if alone else tokens  # "clear after all"
+    mine = next((end for end in _MINE if texts[-len(end) :] == end), None)
+    if mine is not None and _told(texts, 0, lexicon) is not None:
+        return (*said[: -len(mine)], *_words(said[-1], *_AFTER_ALL))  # "it isn't bent, I had it wrong"
     begin = next((i for i in range(_REACH) if texts[i] in _TURNS and texts[i + 1 : i + 2] == ("out",)), None)
     if begin is not None:
         told = _told(texts, begin + 2, lexicon)

@@ -8,7 +8,7 @@ from typing import Final
 from saywright.understanding.bench_words import IS
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
-from saywright.understanding.second_thoughts.one_named import last_told, other_place
+from saywright.understanding.second_thoughts.one_named import last_told, may_be_of, one_named, other_place
 from saywright.understanding.second_thoughts.words import PAUSES
 from saywright.understanding.statements import ConditionNote, Reading
 from saywright.understanding.steps import called_by
@@ -17,13 +17,14 @@ from saywright.understanding.tokens import BREAK, Token
 _BEFORE: Final = PAUSES | {"no", "sorry", "in", "fact"}
 _BOTH: Final = (("they", "both"), ("both", "of", "them"), ("the", "both", "of", "them"), ("both",))
 _TOO: Final = frozenset({("too",), ("as", "well"), ("also",)})
+_IS_TOO: Final = frozenset({("is", *too) for too in _TOO})
 _OTHERS: Final = frozenset(
     {("the", "other"), ("the", "other", "one"), ("other", "one"), ("other",), ("its", "mate")}
 )
 _AND: Final = frozenset({"and", "then", "now", BREAK})
 
 
-@called_by({"both", "other"})
+@called_by({"both", "other", "too", "well", "also"})
 def both_are(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* as "so is the other one" where they tell of both, or of the other, what was told of one."""
     texts = tuple([one.text for one in tokens])
@@ -34,10 +35,16 @@ def both_are(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> t
         return _so_is(tokens, state, lexicon)
     while at < len(texts) and texts[at] in _AND:
         at += 1
+    named = one_named(texts, at, lexicon)
+    if named is not None and named.only_places and not named.other and texts[named.end :] in _IS_TOO:
+        told = last_told(state)[-1:]
+        if told and isinstance(told[0], ConditionNote) and may_be_of(told, named, lexicon):
+            so = [replace(tokens[0], text=word) for word in ("so", "is", "the")]
+            return (*so, *tokens[named.begin : named.end])  # "the rear one is too"
     joined = "and" in texts[:at]
     for end in range(len(texts), at, -1):
         if texts[at:end] in _OTHERS:
-            too = texts[end:] in _TOO or texts[end:] in {("is",), ("is", "too"), ("is", "as", "well")}
+            too = texts[end:] in _TOO or texts[end:] in _IS_TOO or texts[end:] == ("is",)
             return _so_is(tokens, state, lexicon) if too or (joined and end == len(texts)) else tokens
     return tokens
 

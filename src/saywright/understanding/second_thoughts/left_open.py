@@ -141,6 +141,11 @@ def doubt_last(work: Working) -> None:
     old = last[0] if last and type(last[0]) is Reading else None
     if old is None or old.asks:
         return
+    put_in_doubt(work, old)
+
+
+def put_in_doubt(work: Working, old: Reading) -> None:
+    """What was read is told anew, and asks: these words take it back, and nothing is known in its place."""
     doubt = flag(FlagKind.CORRECTION_UNCLEAR, " ".join(work.texts[:_WORDS]))
     flags = [*old.flags, doubt]
     fresh = work.make(Reading, 0, len(work.texts), flags=flags, stage=old.stage, **own_fields(old))

@@ -12,7 +12,7 @@ from saywright.understanding.bench_words import IS
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.second_thoughts.after_all import says_after_all
-from saywright.understanding.second_thoughts.one_named import last_told
+from saywright.understanding.second_thoughts.one_named import last_told, one_named
 from saywright.understanding.second_thoughts.words import IT, read_turn
 from saywright.understanding.statements import ActionNote, Movement
 from saywright.understanding.steps import called_by
@@ -49,7 +49,7 @@ _CALLS: Final = frozenset(
 
 
 @called_by(_CALLS)
-def not_to_be(tokens: tuple[Token, ...], state: Discourse, _: Lexicon) -> tuple[Token, ...]:
+def not_to_be(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* as "no it does not" or "no it is not" where they say so of what was told last."""
     tokens = _opened(tokens)
     if not state.recent or not tokens:
@@ -67,7 +67,7 @@ def not_to_be(tokens: tuple[Token, ...], state: Discourse, _: Lexicon) -> tuple[
         person = rest[:1] in {("i",), ("we",)} and rest[1:3] in {("have", "not"), ("did", "not")}
         if person and _BEHIND.issuperset(rest[3:]):
             return tuple(_words(said[0], "no", "i", "have", "not"))
-    if isinstance(last, Movement) and _stands_otherwise(texts, at, last, doubted=turned or at > 0):
+    if isinstance(last, Movement) and _stands_otherwise(texts, at, last, lexicon, doubted=turned or at > 0):
         return tuple(_words(said[0], "no", "it", "is", "not"))
     return tokens
 
@@ -112,12 +112,18 @@ def _not_done(tokens: tuple[Token, ...], said: tuple[Token, ...], at: int) -> tu
     return tokens
 
 
-def _stands_otherwise(texts: tuple[str, ...], at: int, last: Movement, *, doubted: bool) -> bool:
+def _stands_otherwise(
+    texts: tuple[str, ...], at: int, last: Movement, lexicon: Lexicon, *, doubted: bool
+) -> bool:
     """ "No it's still on", "hang on it's not off yet", where it was told to be off."""
     gone, there = (_OFF, _ON) if last.movement == "removed" else (_ON, _OFF)
-    if text_at(texts, at) not in IT or text_at(texts, at + 1) not in IS:
+    named = one_named(texts, at, lexicon) if text_at(texts, at) not in IT else None
+    verb = at + 1 if named is None else named.end
+    if text_at(texts, verb) not in IS or not (
+        text_at(texts, at) in IT if named is None else named.tells(last)
+    ):
         return False
-    rest = [text for text in texts[at + 2 :] if text not in {"actually", "there"}]
+    rest = [text for text in texts[verb + 1 :] if text not in {"actually", "there"}]
     denied = rest[:1] == ["not"]
     where = [text for text in rest[denied:] if text not in _STILL | {"after", "all", "quite"}]
     sure = doubted or says_after_all(texts)

@@ -38,6 +38,7 @@ _DID: Final = frozenset(
     {"measured", "read", "did", "checked", "miked", "measuring", "reading", "doing", "had"}
 )
 _LOOKS: Final = frozenset({"looking", "holding", "measuring", "reading", "doing", "on", "in", "at"})
+_DOUBTS: Final = frozenset({"hang", "hold", "wait"})  # "hang on, that's the inlet"
 _SAYS_SO: Final = frozenset({"make", "call"})
 _WRONG: Final = (
     ("i", "have", "got", "the", "wrong"), ("i", "had", "the", "wrong"), ("i", "have", "the", "wrong"),
@@ -115,6 +116,9 @@ _CALLS: Final = frozenset(
         "make",
         "one",
         "opposite",
+        "hang",
+        "hold",
+        "wait",
         "checked",
     ]
 )
@@ -157,7 +161,7 @@ def _meant(
     denied, at = _denied_first(texts, at, lexicon)
     if denied is not None and not is_of(told, denied):
         return None
-    begin, sure = (at, True) if denied is not None else _lead(texts, at, turned=turned)
+    begin, sure = (at, True) if denied is not None else _lead(texts, at, turned=turned or texts[0] in _DOUBTS)
     named = one_named(texts, begin, lexicon)
     if named is None:
         return None
