@@ -91,7 +91,7 @@ PLAIN: Final = _words(
     "block blocks sparing sparingly spit hung hold whole grip flip flipped flips build bank list tweak "
     "keeps keeping rated bring brings bringing fetch link links skirt life lock locks locked locking pivot "
     "pivots pivoted halves please cheers thanks thank ta sorry couple sucker suckers stopping stopped blade "
-    "throw thrown boiled boiling kettle greasy"
+    "throw thrown boiled boiling kettle greasy rides ride ridden"
 )
 
 # The speaker, and what he is or goes: "I'm out of split pins", "I'm off home".

@@ -21,6 +21,7 @@ from saywright.understanding.conditions.how_worn import how_worn
 from saywright.understanding.conditions.in_the_way import not_in_the_way
 from saywright.understanding.conditions.it_stopped import it_stopped
 from saywright.understanding.conditions.looked_for import not_yet_found
+from saywright.understanding.conditions.many_words import in_many_words
 from saywright.understanding.conditions.missing_its import missing_its
 from saywright.understanding.conditions.of_neither import of_neither
 from saywright.understanding.conditions.plain_states import plain_states
@@ -160,6 +161,7 @@ _STEPS: Final = Steps(
     as_corners,
     begun_with,
     it_stopped,
+    in_many_words,
     as_it_seems,
     of_neither,
     found_so,

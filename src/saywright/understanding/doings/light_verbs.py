@@ -48,7 +48,7 @@ def said_as_noun(texts: Sequence[str], at: int) -> str:
     for i in range(article - 1, max(-1, article - 1 - _VERB_REACH), -1):
         if texts[i] == BREAK:
             return ""
-        if texts[i] in _DONE:
+        if texts[i] in _DONE or (texts[i] == "did" and texts[i + 1] in _ARTICLES):  # "did a dye pen on it"
             ahead = texts[i] == "had" and texts[i - 1 : i] in (["have"], ("have",))
             ahead = ahead and texts[i - 2] in _MIGHT  # "they've had a good soak"
             return _unless_denied(texts, i, "" if ahead else "GIVEN")

@@ -56,6 +56,8 @@ def _named_like(texts: list[str], at: int, lexicon: Lexicon) -> str:
         return ""
     before = texts[at - 1] if at else ""
     behind = texts[at + 1] if at + 1 < len(texts) else ""
+    if before == "a" and lexicon.table.get((texts[at],), NOTHING).acts:
+        return ""  # "gave it a rinse and it's clear": no rings
     if texts[at] in PLAIN and (behind in _TAKEN or is_past(behind)):
         return ""  # "main gets swapped", "pilot gets a new one": a verb
     whole = lexicon.table.get((before, name), NOTHING)
