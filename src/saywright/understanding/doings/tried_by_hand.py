@@ -41,6 +41,7 @@ _PAIRS: Final = (
     ("side", "to", "side"),
     ("round", "and", "round"), ("backward", "and", "forward"),
 )  # fmt: skip
+_PAIR_HEADS: Final = frozenset(one[0] for one in _PAIRS)
 _MOVES: Final = frozenset(
     ["pull", "pulled", "pulling", "push", "pushed", "pushing", "work", "worked", "working", "rock",
      "rocked", "rocking", "slid", "sliding", "move", "moved", "moving", "wiggle", "wiggled", "wiggling",
@@ -94,6 +95,8 @@ def _as_it_came(rest: Tokens, nail: bool) -> Tokens:
 def _to_and_fro(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     """ "Working the shaft back and forth", "pulled the rod up and down": tried."""
     for at in range(2, len(texts) - 2):
+        if texts[at] not in _PAIR_HEADS:
+            continue
         pair = next((one for one in _PAIRS if tuple(texts[at : at + len(one)]) == one), ())
         near = range(at - 1, max(-1, at - 1 - _HANDLED), -1)
         verbs = (i for i in near if texts[i] in _MOVES and text_at(texts, i - 1) not in _OWNERS)

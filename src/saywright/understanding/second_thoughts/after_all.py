@@ -29,7 +29,7 @@ _REACH: Final = 3
 
 def says_after_all(texts: Sequence[str]) -> bool:
     """ "It isn't cracked after all", and not "after all that"."""
-    return any(
+    return "after" in texts and any(
         tuple(texts[at : at + 2]) == _AFTER_ALL and _OF_SOMETHING.isdisjoint(texts[at + 2 : at + 3])
         for at in range(1, len(texts) - 1)
     )

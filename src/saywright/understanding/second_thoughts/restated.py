@@ -182,7 +182,9 @@ def _adds(work: Working, fact: Fact) -> bool:
     """ "actually both are pitted", "no, it's cracked as well": what was said before holds too."""
     several = any(s.selector or s.many for s in fact.subjects)
     texts = work.texts
-    return several or any(t in _TOO and (t != "well" or texts[at - 1] == "as") for at, t in enumerate(texts))
+    if several or _TOO.isdisjoint(texts):
+        return several
+    return any(t in _TOO and (t != "well" or texts[at - 1] == "as") for at, t in enumerate(texts))
 
 
 def _gives_way(work: Working, old: Statement, new: Statement, how: tuple[bool, bool]) -> bool:

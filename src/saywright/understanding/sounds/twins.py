@@ -72,16 +72,19 @@ def twins_heard(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...
     texts = [token.text for token in tokens]
     if TWINS.isdisjoint(texts):
         return tokens
-    return tuple(
-        replace(token, text=said) if (said := _said(texts, at, lexicon)) else token
-        for at, token in enumerate(tokens)
+    heard = [(at, _said(texts, at, lexicon)) for at, text in enumerate(texts) if text in TWINS]
+    put = {at: said for at, said in heard if said}
+    return (
+        tuple([replace(t, text=put[at]) if at in put else t for at, t in enumerate(tokens)])
+        if put
+        else tokens
     )
 
 
 def _said(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
     """The word that was said at *at*; "" where it is the one that was heard."""
     text = texts[at]
-    if text not in TWINS or text in lexicon.positions or (text in lexicon.words and text not in _TALK):
+    if text in lexicon.positions or (text in lexicon.words and text not in _TALK):
         return ""
     if text == "too":  # "four jets out of that one too"
         return "also" if tuple(texts[max(0, at - 2) : at]) in _THAT_ONE else ""

@@ -19,7 +19,7 @@ def keep_other(
 
     So is what an "it" behind it is said of: "other one's come away whole but it's brittle".
     """
-    if all(subject.selector != "other" for subject in fact.subjects):
+    if not [subject for subject in fact.subjects if subject.selector == "other"]:
         return
     found = {
         (s.component, s.which) for s in made if isinstance(s, ActionNote | ConditionNote | Movement | Reading)
