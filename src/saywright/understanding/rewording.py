@@ -8,6 +8,7 @@ from typing import Final
 from saywright.understanding.aside.exclaimed import exclaimed_apart, oh_apart
 from saywright.understanding.aside.fastener_sizes import sizes_aside
 from saywright.understanding.aside.had_down_as import had_down_as
+from saywright.understanding.aside.limit_heads import limit_heads
 from saywright.understanding.aside.similes import similes_apart
 from saywright.understanding.aside.talk_apart import talk_apart
 from saywright.understanding.conditions.adverbs import beside_states
@@ -91,6 +92,7 @@ from saywright.understanding.second_thoughts.own_answers import as_answered, sta
 from saywright.understanding.second_thoughts.scrubbed_last import scrubbed_last
 from saywright.understanding.second_thoughts.side_meant import side_meant
 from saywright.understanding.second_thoughts.state_meant import state_meant
+from saywright.understanding.second_thoughts.swap_those import swap_those
 from saywright.understanding.second_thoughts.was_not_done import was_not_done
 from saywright.understanding.second_thoughts.what_i_said import what_i_said
 from saywright.understanding.sides.and_then import and_the_other
@@ -101,7 +103,7 @@ from saywright.understanding.sides.first_and_second import first_and_second
 from saywright.understanding.sides.gone_there import gone_there
 from saywright.understanding.sides.kinds_first import begun_with, side_of_kind
 from saywright.understanding.sides.next_numbers import with_next_number
-from saywright.understanding.sides.on_the_other import on_the_other
+from saywright.understanding.sides.on_the_other import on_the_other, other_one_apart
 from saywright.understanding.sides.other_face import on_the_part
 from saywright.understanding.sides.places_done import places_done
 from saywright.understanding.sides.plural_places import places_in_plural
@@ -114,6 +116,7 @@ from saywright.understanding.sides.station_ones import ones_named
 from saywright.understanding.sides.station_rolls import with_numbers
 from saywright.understanding.sides.the_others import both_of_them, hand_left_out, of_the_others
 from saywright.understanding.sides.turn_idioms import in_plain_turns
+from saywright.understanding.sides.wheel_there import at_the_other_end, wheel_there
 from saywright.understanding.sounds.twins import TWINS, twins_heard
 from saywright.understanding.steps import Steps
 from saywright.understanding.subjects.called_he import parts_called_he
@@ -145,6 +148,11 @@ _STEPS: Final = Steps(
     exclaimed_apart,
     similes_apart,
     as_it_was_there,
+    limit_heads,
+    swap_those,
+    other_one_apart,
+    wheel_there,
+    at_the_other_end,
     gauge_goes,
     the_right_size,
     same_there,

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.steps import called_by
-from saywright.understanding.tokens import Token
+from saywright.understanding.tokens import BREAK, Token
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -63,3 +63,14 @@ def _across(place: str, sheet: Sheet) -> str | None:
                 )
     found.discard(place)
     return found.pop() if len(found) == 1 else None
+
+
+@called_by({"other"})
+def other_one_apart(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
+    """*tokens* with a pause in "one point six on the leading | other one four": the other is another one."""
+    texts = [token.text for token in tokens]
+    at = texts.index("other")
+    placed = at > _HEAD and texts[at - 1] in lexicon.positions and _is_placed(texts, at - 1)
+    if not placed or texts[at + 1 : at + 2] != ["one"]:
+        return tokens
+    return (*tokens[:at], Token(BREAK, tokens[at].word), *tokens[at:])

@@ -65,6 +65,7 @@ def _pointed_at(
     known = [called] if called is not None else alike or found
     if len(known) == 1:
         places = _places(known[0], words)
+        places = places if subject.many or len(places) < 2 else subject.which  # of one side, or it asks
         return replace(subject, components=(known[0].id,), which=places, pronoun=False, alias=False)
     if held is None or held.count > 1 or held.positions:
         return subject  # which of them it is asks by itself
