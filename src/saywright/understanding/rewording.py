@@ -97,7 +97,7 @@ from saywright.understanding.second_thoughts.was_not_done import was_not_done
 from saywright.understanding.second_thoughts.what_i_said import what_i_said
 from saywright.understanding.sides.and_then import and_the_other
 from saywright.understanding.sides.as_it_was_there import as_it_was_there
-from saywright.understanding.sides.corner_words import as_corners
+from saywright.understanding.sides.corner_words import as_corners, on_this_side
 from saywright.understanding.sides.ends_before_sides import ends_before_sides
 from saywright.understanding.sides.first_and_second import first_and_second
 from saywright.understanding.sides.gone_there import gone_there
@@ -167,6 +167,7 @@ _STEPS: Final = Steps(
     in_plain_turns,
     gone_there,
     as_corners,
+    on_this_side,
     begun_with,
     it_stopped,
     in_many_words,

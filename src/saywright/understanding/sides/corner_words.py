@@ -5,6 +5,7 @@ Also "number two, which is the front right", and "rear axle, starting on the lef
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.numbers.words import CARDINALS
@@ -30,6 +31,7 @@ _NOUNS: Final = _words("axle end wheel corner one brake hub")
 _HAND_NOUNS: Final = _words("hand side")
 _BETWEEN: Final = _words("on at the now starting start with beginning first and") | {BREAK}
 _BEGINS: Final = _words("the new old its now so i we it this that then there and") | {"", BREAK}
+_AT: Final = _words("at now then on") | {BREAK}
 _LONGEST: Final = 5  # tokens between the end and the side
 _RETURNED: Final = frozenset({("back", "on"), ("back", "at"), ("back", "and")})  # "back on the left" again
 _NUMBERED: Final = frozenset({("number",), ("corner",), ("wheel",)})
@@ -116,3 +118,14 @@ def _corner(first: str, second: str, lexicon: Lexicon) -> str | None:
     if not words.isdisjoint(places):
         return None
     return next((p for p in places if set(p.split()) == words), None)
+
+
+@called_by({"same"})
+def on_this_side(tokens: tuple[Token, ...], _: Discourse, __: Lexicon) -> tuple[Token, ...]:
+    """ "This side at the back" for "same side at the back": a place, and nothing is done over again."""
+    texts = [token.text for token in tokens]
+    at = texts.index("same")
+    side, behind = (*texts[at + 1 : at + 3], "", "")[:2]
+    if side not in {"side", "axle"} or behind not in _AT | _ENDS or not _LEADS.issuperset(texts[:at]):
+        return tokens
+    return (*tokens[:at], replace(tokens[at], text="this"), *tokens[at + 1 :])

@@ -27,6 +27,7 @@ _BESIDE: Final = frozenset(
 _SIDES: Final = frozenset({"side", "sides"})
 _HANDS: Final = frozenset({"left", "right"})
 _HAND_NOUNS: Final = frozenset({"hand", "side"})
+_BY_THE_WAY: Final = frozenset({"kerb", "curb", "passenger", "passengers"})
 _THERE: Final = (("to", "the"), ("onto", "the"))
 _TOLD_BY: Final = frozenset(
     [
@@ -65,7 +66,7 @@ def _is_strange(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
         own = word in lexicon.positions or word in lexicon.other_places
         return not (own or meant.parts or meant.positions)
     behind = texts[at + 1] if at + 1 < len(texts) else ""
-    if word in _BESIDE and "driver" not in word and texts[max(0, at - 2) : at] in _THERE:
+    if word in _BY_THE_WAY and texts[max(0, at - 2) : at] in _THERE:
         return False  # "over to the kerb side": who goes there leaves this one for the other
     if word in _BESIDE:
         owned = behind == "is" and texts[at + 2 : at + 3] != () and texts[at + 2] in _SIDES
