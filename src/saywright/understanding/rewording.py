@@ -81,6 +81,7 @@ from saywright.understanding.naming.nouns_put_back import nouns_put_back
 from saywright.understanding.naming.place_synonyms import as_on_sheet
 from saywright.understanding.naming.rear_ends import gone_out
 from saywright.understanding.naming.spellings import as_spelled
+from saywright.understanding.naming.your_parts import your_parts
 from saywright.understanding.quantities.short_of import short_of
 from saywright.understanding.second_thoughts.after_all import after_all
 from saywright.understanding.second_thoughts.both_are import both_are
@@ -137,6 +138,7 @@ from saywright.understanding.values.under_another import under_another
 from saywright.understanding.values.while_read import seen_while_read
 
 _STEPS: Final = Steps(
+    your_parts,
     of_so_many,
     excused_numbers,
     blades_tried,

@@ -222,6 +222,8 @@ def _what_one_does(said: Sequence[str], fact: Fact) -> bool:
     at = next((i for i, text in enumerate(said) if text == "you"), None)
     if at is None or (fact.kind == "finding" and tells_of_it(said[at:])):
         return False
+    if measured and any(one in _I and two in _OWN for one, two in pairwise(said[at:])):
+        return False  # "you push that, I make that eighty five"
     verb = at + 1
     while verb < len(said) and (said[verb] in _HELPS or said[verb : verb + 2] == ["never", "know"]):
         verb += 1  # "you never know"; "you never see them worn" tells nothing of this one
