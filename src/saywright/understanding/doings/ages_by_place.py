@@ -33,6 +33,7 @@ _FEW: Final = (("two",), ("three",))
 _TO_PLACE: Final = frozenset({"in", "on", "at", "to", "for", "into", "onto"})
 _IS: Final = frozenset({"is", "are", "gets", "get", "got", "has"})
 _PARTS: Final = frozenset({BREAK, "and", "then"})
+_THERE: Final = ("on", "the")
 _NUMBERED: Final = frozenset({"in", "on", "number", "at", "for", "into"})
 _EXCEPT: Final = (("except", "for"), ("apart", "from"), ("bar",), ("except",), ("all", "but"))
 _AGED: Final = tuple((age,) for age in AGES)
@@ -72,12 +73,22 @@ def told_at(texts: Sequence[str], at: int, part: Component, told: Sequence[Told]
         return Told("rest", at, at + 1)
     if told and (out := next((e for e in _EXCEPT if texts[at : at + len(e)] == e), None)):
         return Told("except", at, at + len(out))
-    end, words = at, []
-    while end < len(texts) and (known := _place_word(texts, end, part)):
+    end, words = at, list[str]()
+    while end < len(texts):
+        if words and _further_told(texts, end, part, words):
+            end += len(_THERE)
+        if not (known := _place_word(texts, end, part)):
+            break
         words.append(known)
         end += 1
     able = [p for p in part.positions if set(words) <= set(p.split())]
     return Told("place", at, end, tuple(words)) if words and able else _number(texts, at, part, told)
+
+
+def _further_told(texts: Sequence[str], at: int, part: Component, words: Sequence[str]) -> bool:
+    """ "The new upper on the right": one place, told by both its words."""
+    known = _place_word(texts, at + 2, part) if texts[at : at + 2] == _THERE and at + 2 < len(texts) else ""
+    return bool(known) and any({*words, known} <= {*p.split()} for p in part.positions)
 
 
 def _tells_rest(texts: Sequence[str], at: int, part: Component) -> bool:

@@ -29,6 +29,7 @@ _HEADS: Final = frozenset(
 )
 _OPENS: Final = _HEADS - {"the", "on", "in", "up", "back", "home"}
 _PUT: Final = frozenset({"in", "on", "home"})
+_CHAINED: Final = _OPENS | _PUT  # "ring in, jet home, screw home"
 _SIGNS: Final = frozenset({"here", "down", "home", "comes", "back", "for"})
 _NAME: Final = 4  # words of a name
 _NEAR: Final = 2  # utterances since it was named
@@ -130,7 +131,7 @@ def _gone_home(
         now = tuple(texts[at : at + 3]) == ("back", "for", "now")
         home = home and tuple(texts[at + 1 : at + 3]) != ("and", "dry")
         named = (
-            _clause_of_name(texts, at, lexicon, _OPENS if home else _HEADS) if at and (home or now) else ()
+            _clause_of_name(texts, at, lexicon, _CHAINED if home else _HEADS) if at and (home or now) else ()
         )
         if named and (state.stage == "as_left" or any(state.off.get(c) for c in named)):
             out += [replace(tokens[at], text=word) for word in (("back", "in") if now else ("in",))]

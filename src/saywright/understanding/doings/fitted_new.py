@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from saywright.understanding.bench_words import CLOSERS
+from saywright.understanding.bench_words import AWAY, CLOSERS
 from saywright.understanding.counting.mixed_ages import shares_behind
 from saywright.understanding.doings.movements import put_movements
 from saywright.understanding.facts import Fact, Told
@@ -89,9 +89,7 @@ def fit_new(told: Told, work: Working) -> None:
             continue  # "new pads, both of them eleven point one": measured, and fitted when it is said
         if work.texts[max(0, subject.start - 1) : subject.start + 2] in _WITH_THE_NEW and not work.out:
             continue  # "tester again with the new fluid": it was told of before
-        if _slid_over(subject, work) or _wanted(
-            work.texts[max(0, subject.start - _WANT_REACH) : subject.start]
-        ):
+        if _slid_over(subject, work) or _not_here(subject, work.texts):
             continue
         them = {"them", "those", "these"} & {*work.texts[subject.start : subject.end]}  # "one of them is new"
         part = resolve(
@@ -115,6 +113,14 @@ def _slid_over(subject: Subject, work: Working) -> bool:
     """ "Drum slid on over the new shoes": they were on by then."""
     over = work.texts[max(0, subject.start - 1) : subject.start + 1] in _OVER
     return over and not any(work.off.get(c, 0) for c in subject.components)
+
+
+def _not_here(subject: Subject, texts: Sequence[str]) -> bool:
+    """ "Order new pads", "new pads in the box": wanted, or where it is, and not fitted."""
+    if not _WANTS.isdisjoint(texts[max(0, subject.start - _WANT_REACH) : subject.start]):
+        return True
+    behind = texts[subject.end : subject.end + 3]
+    return behind[:1] in _WITHIN and not AWAY.isdisjoint(behind[1:])
 
 
 def _apart_by_age(told: Told, work: Working) -> bool:
@@ -264,7 +270,3 @@ def _tells_of(fact: Fact, subject: Subject, work: Working) -> bool:
     told = [s for s in fact.subjects if not s.pronoun and _may_be_of(fact, s, work)]
     named = {c for s in told for c in s.components}
     return not named or bool(named & set(subject.components))
-
-
-def _wanted(before: Sequence[str]) -> bool:
-    return not _WANTS.isdisjoint(before)

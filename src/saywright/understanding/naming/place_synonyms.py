@@ -9,8 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 from dataclasses import replace
+from functools import partial
 from typing import TYPE_CHECKING
 
+from saywright.understanding.naming.placed_in import went_in_there
 from saywright.understanding.naming.rear_ends import is_rear_end
 from saywright.understanding.naming.same_there import is_the_same
 from saywright.understanding.naming.told_behind_value import places_facing, told_behind_value
@@ -97,6 +99,7 @@ def as_on_sheet(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -
             or texts[at - 2 : at + 1] == ("front", "and", "back")
             or is_rear_end(texts, at)
             or told_behind_value(texts, at, lexicon, held)
+            or went_in_there(texts, at, lexicon, partial(_has_place, lexicon=lexicon, place=place))
             or (
                 (is_the_same(texts, at) or _begins(texts, at, told & places_facing(place)))
                 and _is_of(held, texts, at, lexicon)

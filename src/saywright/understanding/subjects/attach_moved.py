@@ -62,7 +62,10 @@ def _where(walk: Walk, last: Fact, said: Subject) -> bool:
         return False
     which = _whole(said.which)
     exact = all(c is not None and set(which) <= _ones(c.positions, c.count) for c in parts)
-    if not exact and not (all(s.many for s in told) and _some_are_there(parts, said)):
+    if not exact and not (
+        (all(s.many for s in told) or not any(s.many or s.pronoun for s in told))
+        and _some_are_there(parts, said)
+    ):
         return False
     last.subjects = [*placed, *(replace(s, which=which, many=s.many and not exact) for s in told)]
     cover_told(walk, last, said)
