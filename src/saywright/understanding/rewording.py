@@ -32,7 +32,6 @@ from saywright.understanding.conditions.so_is_the_other import nor_is_another, s
 from saywright.understanding.conditions.told_shortly import told_shortly
 from saywright.understanding.counting.so_many_to_each import so_many_to_each
 from saywright.understanding.discourse import Discourse
-from saywright.understanding.doings.aged_rows import aged_rows
 from saywright.understanding.doings.ages_behind import ages_behind
 from saywright.understanding.doings.ages_of_all import ages_of_all
 from saywright.understanding.doings.all_but import moved_all_but
@@ -64,13 +63,7 @@ from saywright.understanding.doings.plain_doings import plain_doings
 from saywright.understanding.doings.plain_orders import plain_orders
 from saywright.understanding.doings.plain_verdicts import plain_verdicts
 from saywright.understanding.doings.plans_dropped import plans_dropped
-from saywright.understanding.doings.row_tails import (
-    in_turn,
-    rest_and_one,
-    row_that_comes,
-    same_but_one,
-    short_tails,
-)
+from saywright.understanding.doings.row_tails import row_tails
 from saywright.understanding.doings.rows_of_all import rows_of_all
 from saywright.understanding.doings.same_doing import same_doing
 from saywright.understanding.doings.told_by_result import (
@@ -241,7 +234,6 @@ _STEPS: Final = Steps(
     moved_now,
     moved_plainly,
     counted_on,
-    row_that_comes,
     comes_away,
     new_ones_go,
     gone_on,
@@ -250,11 +242,7 @@ _STEPS: Final = Steps(
     moved_all_but,
     gave_way,
     moves_in_full,
-    in_turn,
-    rest_and_one,
-    same_but_one,
-    short_tails,
-    aged_rows,
+    row_tails,
     ages_of_all,
     as_answered,
     in_plain_words,

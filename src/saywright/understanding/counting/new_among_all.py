@@ -13,9 +13,10 @@ def count_apart(work: Working) -> None:
         return
     for every in moves:
         spec = work.sheet.get(every.component)
-        if every.which is not None or every.part is not None or spec is None or every.count != spec.count:
+        if every.which is not None or spec is None or every.count != spec.count:
             continue
         aged = [s for s in moves if s.component == every.component and s.which and s.part]
+        aged = [s for s in aged if s.part != every.part]  # "old ones back in … and the new one in the top"
         told = sum(s.count for s in aged)
         if 0 < told < every.count:
             rest = every.model_copy(update={"count": every.count - told})

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Final, Literal
 
 from saywright.understanding.fixed import fixed
 from saywright.understanding.meanings import Meaning
-from saywright.understanding.steps import Tokens, called_by
+from saywright.understanding.steps import Tokens
 from saywright.understanding.subjects.part_picks import are_renewed
 from saywright.understanding.tokens import BREAK, Token, text_at
 
@@ -50,7 +50,6 @@ class _Member:
     at: int
 
 
-@called_by(_AGES.keys() | {"same"})
 def aged_rows(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """ "Spring new, diaphragm new, cover on" as "new spring in, new diaphragm in, cover on"."""
     texts = tuple([token.text for token in tokens])

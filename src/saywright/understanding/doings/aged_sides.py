@@ -50,7 +50,6 @@ _CUTS: Final[dict[str, tuple[int, ...]]] = {
 _CLOSES: Final = frozenset({BREAK, "and", "then", "now", "so", "mind"})
 _ARTICLES: Final = frozenset({"a", "an", "its", "the", "his", "my"})
 _TURNS: Final = frozenset({"left", "right"})  # words of their own, too: "left over", "right at the top"
-_JOINS: Final = frozenset({BREAK, "and"})
 _NO_SIDE: Final = frozenset(
     ["down", "first", "up", "at", "away", "there", "here", "to", "over", "through", "off", "where", "by",
      "next", "behind", "home", "a", "some"]
@@ -107,7 +106,8 @@ def _further(work: Working) -> int:
 
 def _named(work: Working, begin: int) -> tuple[list[Component], tuple[int, int]] | None:
     """The parts that the name at the head may mean, and its tokens."""
-    texts, at, found = work.texts, begin, None
+    goes = not _GOES.isdisjoint(work.texts[begin + 1 : begin + 2])  # "in goes the new one …"
+    texts, at, found = work.texts, begin + 2 * goes, None
     while at < len(texts):
         found = work.lexicon.match(texts, at)
         if found is not None and (found[1].parts or found[1].aliases):
@@ -280,7 +280,7 @@ def _is_of_first(texts: Sequence[str], told: Sequence[int]) -> bool:
     """ "left gets its own, right …", "left new and right …": the age is of the side before it."""
     if texts[told[1]] == "own" or texts[told[1] - 1] in {"its", "his"}:
         return True
-    return _JOINS.isdisjoint(texts[told[0] : told[1]])  # "leading one new trailing one honed"
+    return _BEGINS.isdisjoint(texts[told[0] : told[1]])  # "leading one new trailing one honed"
 
 
 def _all_went_in(texts: Sequence[str], noun: tuple[int, int]) -> bool:

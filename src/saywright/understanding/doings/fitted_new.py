@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from saywright.understanding.bench_words import AWAY, CLOSERS
@@ -48,6 +49,10 @@ _ENDS_MEMBER = frozenset(
         "them",
         "each",
         "side",
+        "behind",
+        "under",
+        "beside",
+        "it",
     }
 )
 _AGES = frozenset({"new", "old"})
@@ -55,6 +60,7 @@ _PUT = frozenset({"in", "on", "into", "onto"})
 _HEAD = 2  # tokens before the first part: "and a new"
 _FEWEST = 2  # parts of a row
 _BE = frozenset({("is",), ("are",)})
+_ONES = frozenset({("one",), ("ones",)})
 
 
 def fit_new(told: Told, work: Working) -> None:
@@ -92,13 +98,25 @@ def fit_new(told: Told, work: Working) -> None:
         if _slid_over(subject, work) or _not_here(subject, work.texts):
             continue
         them = {"them", "those", "these"} & {*work.texts[subject.start : subject.end]}  # "one of them is new"
+        there = _placed_with_next(subject, told, work)
         part = resolve(
-            subject, work.sheet, work.hand, work.now, off=work.off, movement="" if them else "fitted"
+            there, work.sheet, work.hand, work.now, off=work.off, movement="" if them else "fitted"
         )
         if part is not None:
             work.named(part.component, part.single)
-            fitted = Fact("on", NO_PHRASE, 0, [subject], start=subject.start, end=subject.end)
+            fitted = Fact("on", NO_PHRASE, 0, [there], start=there.start, end=there.end)
             put_movements(work, fitted, [part], "fitted")
+
+
+def _placed_with_next(subject: Subject, told: Told, work: Working) -> Subject:
+    """ "New pin and boot in the left lower": both there."""
+    behind = next((s for s in told.subjects if s.start == subject.end + 1 and s.which), None)
+    if behind is None or subject.which or subject.many or work.texts[subject.end] != "and":
+        return subject
+    led = not _IN.isdisjoint(work.texts[behind.start + 1 : behind.end]) and not (behind.many or behind.count)
+    parts = [work.sheet.get(c) for c in subject.components]
+    here = led and all(p is not None and p.has_places(behind.which) for p in parts)
+    return replace(subject, which=behind.which) if here else subject
 
 
 def _goes_in_next(told: Told, work: Working) -> bool:
@@ -192,7 +210,7 @@ def _is_same(subject: Subject, texts: Sequence[str]) -> bool:
 def _is_said_to_be(subject: Subject, texts: Sequence[str]) -> bool:
     """ "and the clip's the old one": of the part, how old the one is that went in."""
     words = texts[subject.start : subject.end]
-    return words[-1:] == ("one",) and not {"is", "are"}.isdisjoint(words)
+    return words[-1:] in _ONES and not {"is", "are"}.isdisjoint(words)
 
 
 def _is_shared_out(subject: Subject, work: Working) -> bool:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Final
 from saywright.understanding.bench_words import FASTENERS
 from saywright.understanding.doings.move_verbs import takes_object
 from saywright.understanding.doings.roundabout import NUMBERS, ended, put_words
+from saywright.understanding.doings.row_comes import row_that_comes
 from saywright.understanding.statements import Movement
 from saywright.understanding.steps import Calls, Tokens, called_by
 from saywright.understanding.tokens import BREAK, text_at
@@ -39,9 +40,10 @@ _AWAY: Final = frozenset({"out", "off", "away"})
 
 
 @called_by({"go", "went", "goes", "come", "run", "wound", "spun", "home", "up", "new", "top", "there",
-            "here", "with", "each"})  # fmt: skip
+            "here", "with", "each", "comes"})  # fmt: skip
 def home_again(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with "they are back in" and the like for such words."""
+    tokens = row_that_comes(tokens, state, lexicon)
     return _CALLS.put(tokens, lambda form, said: form(said, [t.text for t in said], state, lexicon))
 
 

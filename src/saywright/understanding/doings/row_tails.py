@@ -1,7 +1,7 @@
-"""Tails of short rows: the order they came in, the last that comes, the one of them that is new. Pure.
+"""Tails of short rows: the order they came in, the one of them that is new. Pure.
 
-"Springs off, top one first then the bottom one", "circlip, piston and here come the cups", "outlets the same
-but it's the middle that's new", "pad in, that's the new one".
+"Springs off, top one first then the bottom one", "outlets the same but it's the middle that's new", "pad in,
+that's the new one".
 """
 
 from __future__ import annotations
@@ -10,7 +10,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
+from saywright.understanding.doings.aged_rows import aged_rows
 from saywright.understanding.doings.roundabout import NUMBERS, put_plainly
+from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK, Token, text_at
 
@@ -28,12 +30,24 @@ _ENDS: Final = frozenset({"", BREAK, "and", "then", "now", "so"})
 _SAME: Final = frozenset({"is", "are", "the", "same", "ones", "again"})
 _TOLD_NEW: Final = frozenset({"it", "is", "the", "one", "that", "a", "just", "only", BREAK})
 _AT: Final = frozenset({"in", "on", "at", "for", "the", "to"})
-_COMES: Final = (("here", "come"), ("here", "comes"))
+_TWO: Final = 2
 _NAME: Final = 4  # words
 
 
-@called_by({"first", "ones"})
-def in_turn(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
+@called_by({"first", "ones", "old", "new", "own", "original", "same", "top", "next"})
+def row_tails(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
+    """*tokens* with plainer words for such tails of a row, and for a row of old and new."""
+    said = {token.text for token in tokens}
+    if not said.isdisjoint({"first", "ones"}):
+        tokens = _in_turn(tokens, lexicon)
+    if not said.isdisjoint(_AGES):
+        tokens = _ones_of_age(tokens, state, lexicon)
+        if "same" in said:
+            tokens = _same_but_one(tokens, state, lexicon)
+    return aged_rows(_short_tails(tokens, state, lexicon), state, lexicon)
+
+
+def _in_turn(tokens: Tokens, lexicon: Lexicon) -> Tokens:
     """ "Springs off, the top one first then the bottom" as "springs off": in which order, and no fewer."""
     return put_plainly(tokens, (_order_told, _ones_at_places), lexicon)
 
@@ -50,6 +64,8 @@ def _order_told(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     parts = [lexicon.sheet.get(c) for c in named[2]]
     places = {lexicon.other_places.get(word, word) for word in (first, second[0])}
     told = all(p is not None and p.has_places((place,)) for p in parts for place in places)
+    if "one" not in texts and all(p is not None and places <= {*p.positions} for p in parts):
+        return tokens  # "rollers out, idle first, then the drive": each by its name
     return tokens[:begin] if told and len(places) > 1 else tokens
 
 
@@ -66,8 +82,52 @@ def _ones_at_places(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Token
     return (*tokens[: named[0]], tokens[at - 1], *tokens[named[0] : named[1]], *tokens[at + 1 :])
 
 
-@called_by({"old", "new"})
-def rest_and_one(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
+def _ones_of_age(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
+    """One in hand by its place, the rest beside one: "low one old one in", "two old, the new upper"."""
+    return _rest_and_one(_ones_in_hand(tokens, state, lexicon), lexicon)
+
+
+def _ones_in_hand(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
+    """ "Low one, old one in, one and a quarter": "low screw old one in" of the screws in hand."""
+    texts = [token.text for token in tokens]
+    part = lexicon.sheet.get(state.hand.component) if state.hand is not None else None
+    if part is None or len(part.positions) < _TWO or texts.count("one") < _TWO:
+        return tokens
+    out: list[Token] = []
+    for at, token in enumerate(tokens):
+        place = texts[at - 1] if at and texts[at] == "one" else ""
+        opens = place and (at == 1 or texts[at - 2] in _OPENS)
+        end = at + 1 + (text_at(texts, at + 1) == BREAK)
+        aged = text_at(texts, end) in _AGES and text_at(texts, end + 1) == "one"
+        if opens and aged and text_at(texts, end + 2) in _PUT and part.has_places((place,)):
+            out += [replace(token, text=word) for word in part.names[0].lower().split()]
+        else:
+            out.append(token)
+    said = tuple(out) if [t.text for t in out] != texts else tokens
+    return put_plainly(said, (_old_one_set,), lexicon) if "old" in texts else said
+
+
+def _old_one_set(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
+    """ "Low screw old one in one and a half" as "old low screw in, one and a half": in, and so far."""
+    at = texts.index("old")
+    named = _name_before(texts, at - (texts[at - 1] == BREAK), lexicon)
+    begin = named[0] if named is not None else 0
+    while begin and texts[begin - 1] in lexicon.positions:
+        begin -= 1
+    number = at + 3 + (text_at(texts, at + 3) == BREAK)
+    put = text_at(texts, at + 1) == "one" and text_at(texts, at + 2) in _PUT
+    if (
+        named is None
+        or not put
+        or not is_number_word(texts, number)
+        or (begin and texts[begin - 1] not in _OPENS)
+    ):
+        return tokens
+    pause = Token(BREAK, tokens[at].word)
+    return (*tokens[:begin], tokens[at], *tokens[begin : named[1]], tokens[at + 2], pause, *tokens[number:])
+
+
+def _rest_and_one(tokens: Tokens, lexicon: Lexicon) -> Tokens:
     """ "Springs two old and the new upper" as "springs two old ones and a new one in the upper"."""
     texts = [token.text for token in tokens]
     at = next((i for i in range(1, len(texts) - 4) if texts[i] in NUMBERS and texts[i + 1] in _AGES), 0)
@@ -88,45 +148,7 @@ def rest_and_one(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     return (*tokens[: at + 2], *(Token(word, tokens[begin].word) for word in words), *tokens[end:])
 
 
-@called_by({"come", "comes"})
-def row_that_comes(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
-    """ "Circlip, piston and here come the cups": each came out, while things come apart."""
-    texts = tuple([token.text for token in tokens])
-    at = next((i for i in range(1, len(texts) - 2) if texts[i : i + 2] in _COMES), 0)
-    if not at or state.stage != "as_found":
-        return tokens
-    row, last = _names(texts[:at], lexicon), _names(texts[at + 2 :], lexicon)
-    if not row or last is None:
-        return tokens
-    noun = () if last and last[-1][1] > last[-1][0] else row[-1]
-    behind = tokens[at + 2 :] if not noun else (*tokens[at + 2 :], *tokens[noun[0] : noun[1]])
-    out: list[Token] = []
-    for begin, end in row:
-        start = begin
-        while start and (texts[start - 1] in lexicon.positions or texts[start - 1] in lexicon.other_places):
-            start -= 1
-        out += [*tokens[start:end], *(Token(word, tokens[end - 1].word) for word in ("out", BREAK))]
-    return (*out, *behind, Token("out", tokens[-1].word))
-
-
-def _names(texts: tuple[str, ...], lexicon: Lexicon) -> list[tuple[int, int]] | None:
-    """The names of parts that *texts* consist of; None where more is said."""
-    found: list[tuple[int, int]] = []
-    at = 0
-    while at < len(texts):
-        named = lexicon.match(texts, at) if texts[at] != BREAK else None
-        if named is not None and (named[1].parts or named[1].aliases):
-            found.append((at, at + named[0]))
-            at += named[0]
-        elif texts[at] in _OPENS | lexicon.positions | _ONES or texts[at] in lexicon.other_places:
-            at += 1
-        else:
-            return None
-    return found
-
-
-@called_by({"same"})
-def same_but_one(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
+def _same_but_one(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """ "Outlets the same but it's the middle that's new" as "outlets back in, the middle one is new"."""
     texts = [token.text for token in tokens]
     same = texts.index("same")
@@ -153,8 +175,7 @@ def same_but_one(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     return (*tokens[: named[1]], *(Token(word, tokens[same].word) for word in words))
 
 
-@called_by({"top", "next", "is"})
-def short_tails(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
+def _short_tails(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """ "Cap on top" of what is off, "ring's in, seal next", "in, that's the new one" in plain words."""
     if state.stage == "as_found" and not state.off:
         return tokens

@@ -180,6 +180,8 @@ def _moved_row(row: Sequence[Subject], gaps: Sequence[tuple[str, ...]], work: Wo
         kept, row, tail, inner = row[-1], row[:-1], inner[-1][:-1], inner[:-1]
     if direction is None or not _OPENERS.issuperset(gaps[0]) or tail not in {(), *_ALL_NEW}:
         return False
+    if len(row) > _FEW and [text for text in inner[0] if text != BREAK] == ["next"] and "then" in inner[1]:
+        row, inner = row[1:], inner[1:]  # "relief next, poppet then the spring": what comes now
     said = {word for gap in inner for word in gap}
     ordered = not _IN_ORDER.isdisjoint(said) or (back and "then" in gaps[0] and _all_off(row, work))
     if not said <= _JOINERS or not ordered or not (all(inner) or len(row) > _FEW):

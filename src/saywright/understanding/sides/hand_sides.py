@@ -77,9 +77,13 @@ def on_the_side(
     return here or tuple(p for p in positions if (said | hand.side_words).issuperset(p.split()))
 
 
-def many_here(positions: Sequence[str], hand: Hand | None) -> tuple[str, ...]:
+def many_here(
+    positions: Sequence[str], hand: Hand | None, said: frozenset[str] = frozenset()
+) -> tuple[str, ...]:
     """Those of *positions* on the side turned to, where there are several and more on the other."""
     side = set(hand.side.split()) if hand is not None and hand.side is not None and hand.turned else set()
+    if len(said) > 1 and not side.isdisjoint(said):
+        return ()  # "new pads in front and rear"
     here = tuple(p for p in positions if side and side.issubset(p.split()))
     return here if 1 < len(here) < len(positions) else ()
 

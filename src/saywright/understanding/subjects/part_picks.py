@@ -24,7 +24,8 @@ def each_here(subject: Subject, known: Sequence[str], hand: Hand | None) -> tupl
         return ()
     told = [set(which.split()) for which in subject.which]
     here = [on_the_side([w for w in known if one <= set(w.split())], hand, frozenset(one)) for one in told]
-    return tuple(one[0] for one in here) if all(len(one) == 1 for one in here) else ()
+    alone = all(len(one) == 1 for one in here)
+    return tuple(dict.fromkeys(one[0] for one in here)) if alone else ()  # "left lower" is one place
 
 
 def count_said(subject: Subject | None, component: Component) -> int | None:

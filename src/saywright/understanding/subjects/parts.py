@@ -241,7 +241,7 @@ def whiches_said(
         each = each_here(subject, known, hand)
         here = each or (() if subject.many else in_row(known, hand) or on_the_side(known, hand, said))
         plain = subject.many and not each and subject.selector != "all" and subject.count is None
-        here = (many := many_here(known, hand) if plain else ()) or here  # "inners scored", on the left
+        here = (many := many_here(known, hand, said) if plain else ()) or here  # "inners scored", on the left
         if each or many or (len(known) > 1 and len(here) == 1):
             return here, [flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {', '.join(here)}")]
         if len(known) > 1 and not (subject.many or subject.selector == "all") and subject.count is None:
