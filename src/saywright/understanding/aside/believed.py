@@ -18,6 +18,10 @@ _BELIEVED: Final = frozenset(
      "convinced", "figured", "guessed", "supposed", "feared", "worried", "sure", "certain"]
 )  # fmt: skip
 _ONLY: Final = frozenset({"only", "just", "wiped", "wipes", "came", "comes", "hair", "shadow", "paint"})
+_SMALL: Final = frozenset(
+    ["small", "little", "short", "tiny", "slight", "hairline", "fine", "minor", "shallow", "faint", "thin",
+     "one", "weep", "outside", "inside", "edge", "surface"]
+)  # fmt: skip
 _CUES: Final = _BELIEVED | {"looked", "looks"}
 _TILL_BUT: Final = 6  # tokens from the state to "but", and from there to what it is
 _SURE: Final = frozenset({"sure", "certain"})
@@ -97,7 +101,16 @@ def _looked_like(texts: Sequence[str], start: int, end: int) -> bool:
         return False
     near = texts[end : end + _TILL_BUT]
     at = end + near.index("but") if "but" in near else len(texts)
-    return not _ONLY.isdisjoint(texts[at : at + _TILL_BUT])
+    return any(_is_no_such(texts[i : i + 3]) for i in range(at, min(at + _TILL_BUT, len(texts))))
+
+
+def _is_no_such(words: Sequence[str]) -> bool:
+    """ "… but it's only a hair", "… but it came off"; not "only on one side", "only a small one"."""
+    if words[0] in {"only", "just"}:
+        return words[1:2] in (("a",), ("an",), ("the",), ("some",)) and _SMALL.isdisjoint(words[2:])
+    if words[0] in {"came", "comes"}:
+        return words[1:2] in (("off",), ("away",), ("from",), ("out",))
+    return words[0] in _ONLY
 
 
 def ought_to_be(fact: Fact, texts: Sequence[str], sheet: Sheet) -> bool:

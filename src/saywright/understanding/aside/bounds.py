@@ -19,7 +19,8 @@ _MAY_BE: Final = frozenset(
     ["should", "ought", "must", "may", "allow", "allows", "allowed", "want", "wants", "accept", "permitted",
      "permit", "permits", "acceptable"]
 )  # fmt: skip
-_MAY_BE_OF: Final = _MAY_BE | {"could", "can", "would", "will"}
+_MAY_BE_OF: Final = _MAY_BE | {"could", "can"}
+_WHO: Final = frozenset({"i", "we", "you", "anyone", "anybody", "he", "book", "maker"})
 _BOUNDS: Final = ("at least", "at most", "no less", "no more", "not less", "not more")
 _WOULD_BE: Final = {("would", "be"), ("that", "is"), ("which", "is")}
 _UTMOST_REACH: Final = 8  # tokens: "is the most that any of them should weigh"
@@ -101,7 +102,12 @@ def _is_utmost(behind: tuple[str, ...]) -> bool:
     """ "seven and a half is the most they should weigh", "… would be the most I could accept"."""
     be = 1 if behind[:1] == ("is",) else 2 if behind[:2] in _WOULD_BE else 0
     utmost = bool(be) and behind[be : be + 1] == ("the",) and behind[be + 1 : be + 2] != ()
-    return utmost and behind[be + 1] in _UTMOST and not _MAY_BE_OF.isdisjoint(behind[be + 1 :])
+    if not utmost or behind[be + 1] not in _UTMOST:
+        return False
+    would = any(
+        who in _WHO and verb in {"would", "will"} for who, verb in pairwise(behind)
+    )  # not "point two is the most it will move"
+    return would or not _MAY_BE_OF.isdisjoint(behind[be + 1 :])
 
 
 def _of_the_utmost(before: Sequence[str]) -> bool:

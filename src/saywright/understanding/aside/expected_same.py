@@ -32,6 +32,10 @@ _JOBS: Final = frozenset(
     (noun,)
     for noun in ("job", "time", "week", "month", "year", "visit", "service", "day", "machine", "customer")
 )
+_FOUND: Final = frozenset(
+    ["turns", "turned", "out", "proves", "proved", "seems", "appears", "found", "measured", "comes", "came"]
+)  # fmt: skip
+_SURELY: Final = (BREAK, "no", "doubt", "about")
 _BEHIND: Final = 5  # tokens: "as the left I should think"
 
 
@@ -64,10 +68,11 @@ def _is_expected(fact: Fact, texts: Sequence[str]) -> bool:
     while be and texts[be - 1] in _BETWEEN:
         be -= 1
     if "be" in texts[be:at] and texts[be - 1] in _WILL:
-        return True
+        return texts[be - 1] != "to" or _FOUND.isdisjoint(texts[max(0, be - 3) : be - 1])
     begin = next((i + 1 for i in range(at, -1, -1) if texts[i] in _STOPS), 0)
     clause = texts[begin : at + 1 + _BEHIND]
-    return not _EXPECTS.isdisjoint(clause) or _NO_DOUBT in pairwise(clause)
+    doubted = _NO_DOUBT in pairwise(clause) and tuple(texts[at + 1 : at + 5]) != _SURELY
+    return not _EXPECTS.isdisjoint(clause) or doubted
 
 
 def _is_so(behind: Sequence[str]) -> bool:

@@ -47,6 +47,7 @@ _IS_HERE: Final = {
 _TOLD: Final = frozenset({"told", "asked"})
 _SAID_TO_ME: Final = frozenset({"me", "us"})
 _SEEN: Final = {("seen", "it"), ("seen", "them"), ("seen", "one"), ("seen", "that")}
+_HERE: Final = frozenset({"just", "have", "i", "we", "now", "be"})
 CUES: Final = _PERSONS | _PLACES | _HIS | {"door", "seen"}
 
 
@@ -63,8 +64,8 @@ def is_somebodys(before: Sequence[str], told: Sequence[str] = ()) -> bool:
         return True
     if CUES.isdisjoint(before):
         return False
-    if tuple(before[-2:]) in _SEEN:
-        return True  # "never polish one, seen it ruined"
+    if tuple(before[-2:]) in _SEEN and _HERE.isdisjoint(before[-4:-2]):
+        return True  # "never polish one, seen it ruined"; not "I've just seen it leaking"
     person = next((at for at, text in enumerate(before) if text in _PERSONS), None)
     if person is not None:
         said = before[person + 1 : person + 1 + _FAR]

@@ -25,6 +25,8 @@ _SWEARS: Final = frozenset(
     ["swears", "swore", "insists", "insisted", "claims", "claimed", "maintains", "maintained"]
 )  # fmt: skip
 _SURE: Final = frozenset({"convinced", "adamant", "certain", "positive"})
+_FACTS: Final = frozenset({"certain", "positive"})
+_WHO: Final = frozenset({"he", "she", "they", "boy", "wife", "fella", "bloke"})
 _IS: Final = frozenset({"is", "was", "are", "were"})
 _BY: Final = frozenset({"him", "her", "them"})
 _PERSONS: Final = frozenset(
@@ -43,6 +45,7 @@ _THERE: Final = frozenset(
      "corridor"]
 )  # fmt: skip
 _HAD: Final = frozenset({"had", "has", "have", "was", "were"})
+_ANYBODY: Final = frozenset({"anyone", "anybody", "everyone", "everybody"})
 _CAN: Final = frozenset({"could", "can", "would", "used"})
 _NEVER: Final = frozenset(
     ["trust", "buy", "believe", "assume", "accept", "use", "fit", "refit", "take", "bet", "ignore",
@@ -93,6 +96,9 @@ def _sure_of_it(before: Sequence[str]) -> bool:
     for at, text in enumerate(before[:-1]):
         who = at - 1 - (text in _SURE)
         sure = text in _SURE and text_at(before, at - 1) in _IS
+        person = who >= 0 and before[who] in _PERSONS | _WHO
+        if text in _FACTS and not person:
+            continue  # "it's certain the rod is bent"
         if (sure or text in _SWEARS) and who >= 0 and before[who] not in _SELF | OF_THE_SHOP:
             return True
     return False
@@ -122,7 +128,9 @@ def _of_next_door(before: Sequence[str]) -> bool:
 
 def _who_could(before: Sequence[str]) -> bool:
     """ "A girl at the mill who could hear a burr": what people can."""
-    return any(who == "who" and verb in _CAN for who, verb in pairwise(before[1:]))
+    words = before[1:]
+    said = any(who == "who" and verb in _CAN for who, verb in pairwise(words))
+    return said and _ANYBODY.isdisjoint(before)  # "anyone who can see can tell it's bent"
 
 
 def _rule(before: Sequence[str], state: str, fact: Fact) -> bool:

@@ -13,6 +13,9 @@ _TURNS: Final = frozenset(
     ["back", "backed", "backing", "slacken", "slackened", "slackening", "wind", "winds", "wound", "winding",
      "turn", "turned", "turning", "screw", "screwed", "loosen", "loosened", "let"]
 )  # fmt: skip
+_BACKS: Final = frozenset(
+    {"back", "backed", "backing", "slacken", "slackened", "slackening", "loosened", "let"}
+)
 _FREES: Final = frozenset({"get", "free", "release", "clear", "pull", "draw", "slide", "lift", "let"})
 _COMES: Final = frozenset(
     {"comes", "come", "slides", "slide", "drops", "drop", "pulls", "pull", "lets", "will"}
@@ -32,12 +35,13 @@ def is_turned_to_free(fact: Fact, texts: Sequence[str]) -> bool:
     behind = tuple(texts[end : end + _FAR])
     if _TURNS.isdisjoint(texts[max(0, start - _FAR) : start]) or len(behind) < 2:
         return False
+    backed = not _BACKS.isdisjoint(texts[max(0, start - _FAR) : start])  # not "wound in two turns so …"
     if behind[:2] in _BLOWS:
-        return True
+        return backed
     away = not _AWAY.isdisjoint(behind[2:])
     if behind[0] == "to" and behind[1] in _FREES:
-        return behind[1] in {"free", "release", "clear"} or away
-    return behind[0] == "so" and away and not _COMES.isdisjoint(behind)
+        return behind[1] in {"free", "release"} or away
+    return behind[0] == "so" and away and backed and not _COMES.isdisjoint(behind)
 
 
 def is_how_far(fact: Fact, texts: Sequence[str]) -> bool:

@@ -23,11 +23,14 @@ _PARTS: Final = frozenset(
     ["ripped", "tore", "torn", "broke", "broken", "snapped", "split", "sheared", "cracked", "came", "cut",
      "bust", "gone", "went", "parted", "comes", "broken"]
 )  # fmt: skip
+_BECAME: Final = frozenset({"came", "comes", "gone", "went"})  # "the kit came in two boxes"
+_SPOTS: Final = frozenset({"places", "spots"})
 _OF_A_VALUE: Final = frozenset(
     ["a", "an", "the", "turn", "turns", "inch", "mil", "mm", "hour", "of", "past", "turned", "thou",
      "point"]
 )  # fmt: skip
 _WERE: Final = frozenset({"are", "is", "were", "was", "they", "look", "looks", "it", "be", "not"})
+_OF_ONE: Final = frozenset({"is", "was", "one", "it", "reads", "that"})
 _LAST: Final = frozenset({"", BREAK, "but", "though", "mind"})
 _NAILS: Final = frozenset({"nail", "fingernail", "thumbnail", "finger", "thumb"})
 _WHOSE: Final = frozenset({"my", "your", "the", "a"})
@@ -52,6 +55,7 @@ _MOVES_SO: Final = frozenset(
         "move",
     ]
 )
+_FALLS: Final = frozenset({"drops", "falls", "drop"})
 _HOME: Final = frozenset({"in", "home", "back", "down", "round", "shut"})
 _ALONE: Final = frozenset(
     {
@@ -70,6 +74,9 @@ _GOES: Final = frozenset({"straight", "right", "clean", "clear"})
 _SENSED: Final = frozenset(
     {"see", "feel", "hear", "tell", "notice", "smell", "know", "spot", "find", "picks", "pick"}
 )
+_CAME: Final = frozenset(
+    {"comes", "come", "came", "coming", "fell", "falls", "pulled", "pulls", "broke", "is"}
+)
 _OFF: Final = frozenset({"off", "away"})
 _WHILE: Final = frozenset({"as", "when", "while", "coming", "on", "getting", "taking"})
 _ROUNDED: Final = frozenset({"rounded", "rounds", "rounding"})
@@ -82,6 +89,10 @@ def _in_half(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
         if texts[at] != "in" or texts[at + 1] not in _HALVES or text_at(texts, at + 2) in _OF_A_VALUE:
             continue
         before = texts[at - 1]
+        if before in _BECAME and not _half_ends(texts, at + 2):
+            continue
+        if text_at(texts, at + 2) in _SPOTS and not lexicon.names(tuple(texts), at - 1).conditions:
+            continue
         whole = lexicon.table.get((before, "in", texts[at + 1]), NOTHING).conditions
         counted = text_at(texts, at + 2) in CLASSES or lexicon.names(tuple(texts), at + 2).parts
         if before in _PARTS and not whole and not (texts[at + 1] == "two" and counted):
@@ -91,12 +102,19 @@ def _in_half(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     return tokens
 
 
+def _half_ends(texts: list[str], at: int) -> bool:
+    """ "It came in half"; "in two packs", "half way" and "two days ago" say something else."""
+    number = texts[at : at + 2] == ["and", "a"]  # "came in two and a half thick"
+    return text_at(texts, at) in _LAST | {"and", "when", "as", "on", "so", "like"} and not number
+
+
 def _all_the_same(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     """ "Lift on that one's six point four all the same": still so; not "are all the same"."""
     for at in range(2, len(texts) - 2):
         still = texts[at : at + 3] == ["all", "the", "same"] and text_at(texts, at + 3) in _LAST
         behind = texts[at - 1] not in _WERE and not CLASSES.keys().isdisjoint(texts[max(0, at - 3) : at])
-        if still and behind:
+        one = not _OF_ONE.isdisjoint(texts[max(0, at - 8) : at])  # not "springs twenty four, all the same"
+        if still and behind and one:
             return (*tokens[:at], *tokens[at + 3 :])
     return tokens
 
@@ -106,7 +124,8 @@ def _straight_off(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     for at in range(1, len(texts) - 1):
         if texts[at] not in {"straight", "right"} or texts[at + 1] not in _OFF:
             continue
-        if not _SENSED.isdisjoint(texts[max(0, at - _LONGEST) : at]):
+        near = texts[max(0, at - _LONGEST) : at]
+        if not _SENSED.isdisjoint(near) and _CAME.isdisjoint(near):
             return (*tokens[:at], *tokens[at + 2 :])
     return tokens
 
@@ -117,7 +136,8 @@ def _nail(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     verb = at + 1
     way = verb + 1 + (text_at(texts, verb + 1) in _GOES)
     over = text_at(texts, verb) in _RUNS and text_at(texts, way) in _OVER
-    into = text_at(texts, verb) in _DROPS and text_at(texts, way) in _INTO
+    goes = text_at(texts, verb) == "goes" and texts[at] in {"finger", "thumb"}
+    into = text_at(texts, verb) in _DROPS and text_at(texts, way) in _INTO and not goes
     end = way + 1 + (text_at(texts, way + 1) in _IT)
     if not (over or into) or text_at(texts, end) not in {"", BREAK, "and", "but", "so"}:
         return tokens
@@ -173,7 +193,10 @@ def _by_itself(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
             or not lexicon.table.get(("moves", "freely"), NOTHING).conditions
         ):
             continue
+        if verb in _FALLS and texts[at + 1] in _HOME - {"in"}:
+            continue  # "the piston falls back on its own" may be what is wrong with it
         end = way + (2 if tuple(texts[way : way + 2]) in _ALONE else 3)
+        end += text_at(texts, end) == "weight"
         words = (replace(tokens[at], text="moves"), replace(tokens[at], text="freely"))
         return (*tokens[:at], *words, *tokens[end:])
     return tokens

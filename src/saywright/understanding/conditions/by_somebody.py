@@ -149,7 +149,7 @@ def _done_to(
     if end:
         loosened = text_at(texts, end) in _LOOSENED | _SCREWS or text_at(texts, end + 1) in _LOOSENED
         return None if loosened else (list(range(at, begin)), (begin, end), end)
-    if text_at(texts, begin) in _IT:
+    if text_at(texts, begin) in _IT and texts[at] != "stuck":  # "somebody's stuck it on with glue"
         end = begin + 1
     elif text_at(texts, begin) in _OWNED and "PLACE" in lexicon.names(texts, begin + 1).tags:
         end = begin + 2

@@ -33,6 +33,9 @@ _WET: Final = frozenset(
         "dribble",
     ]
 )
+_WHEN: Final = frozenset(
+    {"when", "once", "if", "until", "till", "after", "before", "as", "whenever", "where"}
+)
 _RECENT: Final = 3  # utterances
 
 
@@ -45,6 +48,8 @@ def it_stopped(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     who = at - 1 - (text_at(texts, at - 1) in _IS)
     if not ends or text_at(texts, who) not in _IT or text_at(texts, at - 1) == "not":
         return tokens
+    if text_at(texts, who - 1) in _WHEN:
+        return tokens  # "it leaks when it stops"
     if not lexicon.table.get(("leaking",), NOTHING).conditions or not _leaked(texts, state):
         return tokens
     begin = who - (text_at(texts, who - 1) in {"the", "that"})

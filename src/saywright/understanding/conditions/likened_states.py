@@ -5,10 +5,13 @@ from __future__ import annotations
 from typing import Final
 
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
+_POINTS: Final = frozenset({"it", "they", "that", "this", "these", "those", "one", "both"})
 _BE: Final = frozenset({"is", "was", "has", "had", "been", "not", "just", "only", "gone"})
 _LET: Final = frozenset({"let", "lets", "letting", "turned"})
+_CUTS: Final = frozenset({BREAK, "and", "so", "is", "are", "it", "but"})
 _LET_REACH: Final = 5  # tokens from "let" to "loose"
 _STUFF: Final = frozenset({"dirty", "gritty", "contaminated"})
 _UNDER: Final = frozenset({"in", "on", "under", "off"})
@@ -48,11 +51,18 @@ def _let_loose(work: Working, fact: Fact) -> bool:
     """ "Somebody's let the grease gun loose in here": nothing is slack."""
     start = fact.phrase.start
     loose = work.texts[fact.phrase.end - 1] == "loose" and fact.phrase.end - start == 1
-    return loose and not _LET.isdisjoint(work.texts[max(0, start - _LET_REACH) : start])
+    before = work.texts[max(0, start - _LET_REACH) : start]
+    at = next((i for i, text in enumerate(before) if text in _LET), len(before))
+    said = before[at:]  # "let the grease gun loose"; not "the bolt turned, it's loose"
+    if any(s.components and not s.pronoun for s in fact.subjects):
+        return False  # "he let the valve go loose"
+    return loose and bool(said) and (said[0] != "turned" or len(said) > 2) and _CUTS.isdisjoint(said)
 
 
 def _lies_under_it(work: Working, fact: Fact) -> bool:
     """ "There's swarf under it in the vee block": on what it lies on."""
+    if any(s.components and not s.pronoun for s in fact.subjects):
+        return False  # "the rod is dirty on the lathe"
     if fact.participle or fact.phrase.meaning.conditions[-1] not in _STUFF:
         return False
     behind = work.texts[fact.phrase.end : fact.phrase.end + _NEAR]
@@ -81,5 +91,7 @@ def _of_gauge(work: Working, fact: Fact) -> bool:
         at -= 1
     if not at or any(s.start < at <= s.end and s.components for s in fact.subjects):
         return False
+    if work.texts[at - 1] in _POINTS:
+        return False  # "on the clock it is bent": the part is
     gauge = any("INSTRUMENT" in work.lexicon.names(work.texts[:at], i).tags for i in (at - 1, max(0, at - 2)))
     return gauge and at < fact.phrase.end and work.texts[at] in _BE

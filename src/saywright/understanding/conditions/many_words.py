@@ -200,6 +200,8 @@ def _none_on_it(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
             continue
         end = at + 1 + _names(lexicon, texts, at + 1)
         here = text_at(texts, end) in {"on", "in"} and text_at(texts, end + 1) in _HERE
+        if lexicon.table.get(tuple(texts[at : end + 2]), NOTHING).conditions:
+            continue  # "no spring in it" is how a spring is
         last = end + 2 if here else end + 1
         last += here and text_at(texts, last) in {"one", "side"}
         if end == at + 1 or not (here or text_at(texts, end) in _FITTED):

@@ -14,6 +14,8 @@ from saywright.understanding.tokens import text_at
 _IS: Final = frozenset({"is", "are", "was", "were"})
 _LEADS: Final = frozenset({"its", "a", "an", "his", "her", "the", "their", "both", "of", "all", *TO_TWELVE})
 
+_CLEARS: Final = frozenset({"by"})
+
 
 @called_by({"missing"})
 def missing_its(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
@@ -38,5 +40,8 @@ def _put_behind(tokens: Tokens, at: int, lexicon: Lexicon) -> Tokens:
     if found is None or not (found[1].parts or found[1].aliases):
         return tokens
     end = named + found[0]
+    if not _CLEARS.isdisjoint(texts[end : end + 3]):
+        clears = replace(tokens[at], text="clears")  # "the float's missing the bowl by half a mil"
+        return (*tokens[: at - 1], clears, *tokens[at + 1 :])
     has = replace(tokens[at - 1], text="has")
     return (*tokens[: at - 1], has, *tokens[at + 1 : end], tokens[at], *tokens[end:])

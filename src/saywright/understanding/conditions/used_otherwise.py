@@ -80,7 +80,8 @@ def used_otherwise(around: Around, at: int, following: int) -> bool:
 def _is_of_caller(around: Around, at: int, following: int) -> bool:
     """ "Hello, no, he's not here, try him after four": somebody who is asked for."""
     away = around.texts[at:following] in _AWAY and around.text(at - 2) in {"he", "she", "it"}
-    return away and not _CALLS.isdisjoint(around.texts)
+    said = _CALLS if around.text(at - 2) in {"he", "she"} else _CALLS - {"ring", "try", "today"}
+    return away and not said.isdisjoint(around.texts)
 
 
 def _is_more(around: Around, at: int, following: int) -> bool:

@@ -60,6 +60,6 @@ def _told_of(before: Sequence[str], state: Discourse, lexicon: Lexicon) -> list[
 
 def _may_be_so_many(texts: Sequence[str], at: int, counts: Sequence[int], *, bare: bool) -> bool:
     """True where so many can sit at each: "four a cover" of eight, not "nine a cover" of eight."""
-    if bare and _OFF.isdisjoint(texts[:at]):
-        return False  # "bolts in, nine each"
+    if bare and (_OFF.isdisjoint(texts[:at]) or COUNTS[texts[at]] in counts):
+        return False  # "bolts in, nine each", "both pads off, two each"
     return any(count >= COUNTS[texts[at]] and count % COUNTS[texts[at]] == 0 for count in counts)

@@ -102,6 +102,8 @@ def _what_people_do(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Token
         acted = _act(texts, begin, "base", lexicon) if rule or folk else None
         if acted is None or text_at(texts, acted[1]) not in _OBJECTS:
             continue
+        if folk and texts[begin] in _OILS and texts[acted[1]] not in POINTS:
+            continue  # "some rust and some grease the shaft's stiff"
         if rule and texts[acted[1]] not in {"a", "an", "any"} and text_at(texts, at - 1) not in {"i", "we"}:
             continue  # "never clean the disc" may tell of what was not done
         first = at - (text_at(texts, at - 1) in {"i", "we"})

@@ -147,11 +147,14 @@ def _nearly(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     return (*tokens[:first], *tokens[at + 1 + verb[0] : cut or end], *tokens[end:])
 
 
-def _undecided(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+def _undecided(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     """ "I'm in two minds about replacing it", "not sure whether to lap it": nothing is decided."""
     for at in range(len(texts) - 2):
         end = _longest(texts, at, _NOT_SURE)
-        if end and not (at and texts[at - 1] not in _WE | _JOINS | {"am", "are", "so", "still"}):
+        if not end or (at and texts[at - 1] not in _WE | _JOINS | {"am", "are", "so", "still"}):
+            continue
+        verb = lexicon.match(tuple(texts), end) if text_at(texts, end) not in {"", BREAK} else None
+        if verb is not None and verb[1].acts:  # "not sure about that seal, it's hard" tells of the seal
             return put_words(tokens, at, end, "i", "wonder", "whether", "to")
     return tokens
 

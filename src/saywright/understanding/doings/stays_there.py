@@ -19,8 +19,15 @@ _RUN_REACH = 6  # tokens of "runs fine with the choke"
 _BE = frozenset({"is", "was", "were", "are"})
 _HANGS = frozenset({"hung", "hang", "hangs", "hanging"})
 _ASIDE = frozenset({"up", "way", "wire", "hook", "string", "aside", "side", "cable", "tie", "bungee"})
+_OWN = frozenset({"its", "their"})
 _HUNG_REACH = 6  # tokens of "the caliper out of the way"
 _HELD_REACH = 6  # tokens of "what holds the two long hoses"
+
+
+def _hung_aside(behind: Sequence[str]) -> bool:
+    """ "Hung it up", "on a bit of wire"; not "hung the spring on its hook", "back on the hook"."""
+    at = next((i for i, text in enumerate(behind) if text in _ASIDE), -1)
+    return at >= 0 and "back" not in behind[:at] and behind[max(0, at - 1)] not in _OWN
 
 
 def stays_there(walk: Walk, index: int) -> bool:
@@ -36,7 +43,7 @@ def stays_there(walk: Walk, index: int) -> bool:
             "it",
             "up",
         )  # "hook it up like this"
-    if not _HANGS.isdisjoint((verb, it, off)) and not _ASIDE.isdisjoint(walk.texts[end : end + _HUNG_REACH]):
+    if not _HANGS.isdisjoint((verb, it, off)) and _hung_aside(walk.texts[end : end + _HUNG_REACH]):
         return True  # "took the caliper off and hung it up"
     if _is_set_to(walk, index) or _runs_with(walk, index) or _billed(walk, index):
         return True

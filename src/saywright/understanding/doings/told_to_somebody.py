@@ -39,6 +39,7 @@ _DO_NOT: Final = (
     ("make", "sure", "not", "to"),
 )  # fmt: skip
 _OILS: Final = frozenset({"grease", "oil"})  # a noun elsewhere
+_BIDS: Final = frozenset({"do", "did", "will", "would", "must", "should", "better", "can", "does"})
 _WAYS: Final = frozenset({"off", "out", "in", "on", "down", "up", "back"})
 
 
@@ -150,6 +151,8 @@ def _not_oil(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     for at in range(1, len(texts) - 1):
         led = texts[at - 1] == "not" or texts[max(0, at - 2) : at] == ["not", "to"]
         if texts[at] in _OILS and led and texts[at + 1] in _OBJECTS and acts and acts[0].form == "base":
+            if texts[at - 1] == "not" and text_at(texts, at - 2) not in _BIDS:
+                continue  # "that's not oil, it's fluid"
             return put_words(tokens, at, at + 1, "lubricate")
     return tokens
 

@@ -61,13 +61,15 @@ def _put(tokens: Tokens, begin: int, end: int, *words: str) -> Tokens:
     return (*tokens[:begin], *(replace(tokens[begin], text=word) for word in words), *tokens[end:])
 
 
-def _cloth(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+def _cloth(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     """ "Drew a rag down the rod and it came off orange", "pulled my nail along it and it catches"."""
     for at, text in enumerate(texts):
         if text not in _DRAWS:
             continue
         near = range(at + 1, min(at + 1 + _LEADS, len(texts) - 2))
         noun = next((i for i in near if texts[i] in _CLOTHS | _FINGERS and texts[i + 1] in _ALONG), 0)
+        if noun and texts[noun] not in _CLOTHS and lexicon.names(tuple(texts), noun).parts:
+            continue  # "slid the needle into the seat" of a carburetor
         if noun and BREAK not in texts[at:noun] and text_at(texts, noun + 2) not in {"", BREAK}:
             rest = _as_it_came(tokens[noun + 2 :], texts[noun] in _NAILS)
             begin = at - (text_at(texts, at - 1) in {"i", "we"})
@@ -159,6 +161,8 @@ def _stays(texts: list[str], way: int, end: int, at: int) -> bool:
         return texts[way] == "on" or noun in _COVERS | _HANDLES
     if noun in _COVERS:
         return behind == "back" and texts[at] in _PULLS
+    if texts[at] in {"dropped", "dropping"} and behind == "in":
+        return False  # "dropped the handle in"
     return noun in _HANDLES and (behind in _WAYS or texts[at] in _LIFTS)
 
 
